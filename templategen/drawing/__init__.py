@@ -1,0 +1,1 @@
+"""Drawings: what a sheet shows, before any file format."""

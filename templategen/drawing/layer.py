@@ -1,0 +1,37 @@
+"""Layers: one for each operation and depth, with an ISO 128 line type and a palette colour."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+LineType = Literal["continuous", "dashed", "long-dash-dot", "long-dash-double-dot", "dotted"]
+
+PALETTE = {
+    "black": "#000000",
+    "orange": "#E69F00",
+    "sky": "#56B4E9",
+    "green": "#009E73",
+    "yellow": "#F0E442",
+    "blue": "#0072B2",
+    "vermilion": "#D55E00",
+    "purple": "#CC79A7",
+}
+"""Okabe and Ito's set, told apart by most colour-blind readers (Color Universal Design)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """A kind of line.
+
+    `name` is upper-case ASCII, at most 31 characters (DXF R12's limit). `title` says in words what the
+    line asks of the maker. `weight` is the line width in mm (ISO 128 series). `cuts` marks lines that a
+    machine follows; text, centre lines and frames don't.
+    """
+
+    name: str
+    title: str
+    colour: str = "black"
+    line_type: LineType = "continuous"
+    weight: float = 0.25
+    cuts: bool = False

@@ -1,0 +1,1 @@
+"""Exact plane geometry of lines and true arcs. Millimetres and radians, y up."""

@@ -1,0 +1,174 @@
+"""Outlines: closed rings of lines and true arcs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from math import pi
+
+from templategen.errors import Fault, GeometryError
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.edge import Arc, Edge, Line, edge_between
+from templategen.geometry.point import Point
+from templategen.geometry.tolerance import COINCIDENT, SHORTEST_EDGE
+from templategen.geometry.vertex import Vertex
+
+
+@dataclass(frozen=True)
+class Outline:
+    """A closed ring of vertices, millimetres, y up; it closes by itself, the first vertex isn't repeated.
+
+    Anticlockwise rings have positive area. Each edge turns by half a circle at most, so a full
+    circle is two vertices of bulge 1.
+
+    Raises:
+        GeometryError: fewer than two vertices, or two that are joined by lines only.
+    """
+
+    vertices: tuple[Vertex, ...]
+
+    def __post_init__(self) -> None:
+        if len(self.vertices) < 2 or (len(self.vertices) == 2 and not any(v.bulge for v in self.vertices)):
+            raise GeometryError(Fault("outline", f"{len(self.vertices)} vertices enclose nothing"))
+
+    def __iter__(self) -> Iterator[Vertex]:
+        return iter(self.vertices)
+
+    def __len__(self) -> int:
+        return len(self.vertices)
+
+    @cached_property
+    def edges(self) -> tuple[Edge, ...]:
+        """Edge i leaves vertex i."""
+        ring = self.vertices
+        return tuple(edge_between(ring[i], ring[(i + 1) % len(ring)]) for i in range(len(ring)))
+
+    @cached_property
+    def area(self) -> float:
+        """Exact signed area, mm2, positive when anticlockwise."""
+        origin = self.vertices[0].point
+        total = 0.0
+        for edge in self.edges:
+            segment = edge.swept_area - edge.start.cross(edge.end) / 2
+            total += segment + edge.start.minus(origin).cross(edge.end.minus(origin)) / 2
+        return total
+
+    @cached_property
+    def length(self) -> float:
+        """Exact length round the ring."""
+        return sum(edge.length for edge in self.edges)
+
+    @cached_property
+    def bounds(self) -> Bounds:
+        """Exact extents."""
+        return Bounds.around(edge.bounds for edge in self.edges)
+
+    @property
+    def points(self) -> tuple[Point, ...]:
+        """The corners without their bulges."""
+        return tuple(vertex.point for vertex in self.vertices)
+
+    @property
+    def is_anticlockwise(self) -> bool:
+        """Whether the inside lies to the left of travel."""
+        return self.area > 0
+
+    @property
+    def reversed(self) -> Outline:
+        """The same ring walked the other way; it still starts at the first vertex."""
+        ring = self.vertices
+        return Outline(tuple(Vertex(ring[-i].x, ring[-i].y, -ring[-i - 1].bulge) for i in range(len(ring))))
+
+    @property
+    def anticlockwise(self) -> Outline:
+        """The ring walked with its inside to the left."""
+        return self if self.is_anticlockwise else self.reversed
+
+    def starting_at(self, index: int) -> Outline:
+        """The same ring, told from vertex `index` on."""
+        index %= len(self.vertices)
+        return Outline(self.vertices[index:] + self.vertices[:index])
+
+    @property
+    def circle(self) -> tuple[Point, float] | None:
+        """Centre and radius when the ring is one full circle, else None."""
+        first = self.edges[0]
+        if not isinstance(first, Arc):
+            return None
+        for edge in self.edges[1:]:
+            if not isinstance(edge, Arc) or edge.centre.distance(first.centre) > SHORTEST_EDGE:
+                return None
+            if abs(edge.radius - first.radius) > SHORTEST_EDGE or edge.sweep * first.sweep < 0:
+                return None
+        return first.centre, first.radius
+
+    def contains(self, point: Point, within: float = COINCIDENT) -> bool:
+        """Whether `point` is inside, or nearer than `within` to the ring itself."""
+        if any(distance_to(edge, point) <= within for edge in self.edges):
+            return True
+        return abs(self.winding(point)) > 0.5
+
+    def winding(self, point: Point) -> float:
+        """How many times the ring turns round `point`, anticlockwise positive; not for points on the ring."""
+        return sum(turn_about(edge, point) for edge in self.edges) / (2 * pi)
+
+    def distance(self, point: Point) -> float:
+        """Distance from `point` to the nearest point of the ring."""
+        return min(distance_to(edge, point) for edge in self.edges)
+
+
+def distance_to(edge: Edge, point: Point) -> float:
+    """Distance from `point` to the nearest point of `edge`."""
+    share = edge.share_of(point) if edge.length > 0 else 0.0
+    if 0 <= share <= 1:
+        if isinstance(edge, Arc):
+            return abs(point.distance(edge.centre) - edge.radius)
+        return point.distance(edge.point_at(share))
+    return min(point.distance(edge.start), point.distance(edge.end))
+
+
+def turn_about(edge: Edge, point: Point) -> float:
+    """The angle by which the view from `point` turns while it follows `edge`, radians.
+
+    The chord's angle, and a whole turn more where the point lies between an arc and its chord.
+    """
+    from math import atan2
+
+    first, last = edge.start.minus(point), edge.end.minus(point)
+    angle = atan2(first.cross(last), first.dot(last))
+    if isinstance(edge, Line):
+        return angle
+    if point.distance(edge.centre) >= edge.radius:
+        return angle
+    side = edge.end.minus(edge.start).cross(point.minus(edge.start))
+    if side == 0:
+        return angle
+    on_arc_side = (side < 0) == (edge.sweep > 0)
+    if not on_arc_side:
+        return angle
+    return angle + (2 * pi if edge.sweep > 0 else -2 * pi)
+
+
+def polygon(points: Iterable[tuple[float, float]]) -> Outline:
+    """The outline of straight lines through `points`."""
+    return Outline(tuple(Vertex(float(x), float(y)) for x, y in points))
+
+
+def rectangle(left: float, bottom: float, right: float, top: float) -> Outline:
+    """An upright rectangle, anticlockwise from its lower left corner."""
+    return polygon(((left, bottom), (right, bottom), (right, top), (left, top)))
+
+
+def circle(x: float, y: float, radius: float) -> Outline:
+    """A full circle, anticlockwise, as two half turns."""
+    return Outline((Vertex(x + radius, y, 1.0), Vertex(x - radius, y, 1.0)))
+
+
+def outline_of(edges: Iterable[Edge]) -> Outline:
+    """The outline that walks `edges` in order; each must start where the one before ends.
+
+    Edges shorter than SHORTEST_EDGE are left out.
+    """
+    kept = [edge for edge in edges if edge.length > SHORTEST_EDGE]
+    return Outline(tuple(Vertex(edge.start.x, edge.start.y, edge.bulge) for edge in kept))

@@ -1,0 +1,63 @@
+"""Points and directions of the plane."""
+
+from __future__ import annotations
+
+from math import cos, hypot, sin
+from typing import NamedTuple
+
+
+class Point(NamedTuple):
+    """A point or a vector, millimetres, y up."""
+
+    x: float
+    y: float
+
+    def plus(self, other: Point, times: float = 1.0) -> Point:
+        """This point moved by `times` the vector `other`."""
+        return Point(self.x + times * other.x, self.y + times * other.y)
+
+    def minus(self, other: Point) -> Point:
+        """The vector from `other` to this point."""
+        return Point(self.x - other.x, self.y - other.y)
+
+    def times(self, factor: float) -> Point:
+        """This vector stretched."""
+        return Point(self.x * factor, self.y * factor)
+
+    def dot(self, other: Point) -> float:
+        """Scalar product, mm2."""
+        return self.x * other.x + self.y * other.y
+
+    def cross(self, other: Point) -> float:
+        """Signed area of the parallelogram of two vectors, mm2; positive when `other` is to the left."""
+        return self.x * other.y - self.y * other.x
+
+    @property
+    def length(self) -> float:
+        """Distance from the origin."""
+        return hypot(self.x, self.y)
+
+    @property
+    def unit(self) -> Point:
+        """This vector at length one."""
+        length = self.length
+        return Point(self.x / length, self.y / length)
+
+    @property
+    def left(self) -> Point:
+        """This vector turned a quarter anticlockwise."""
+        return Point(-self.y, self.x)
+
+    def turned(self, angle: float) -> Point:
+        """This vector turned anticlockwise about the origin by `angle` radians."""
+        c, s = cos(angle), sin(angle)
+        return Point(c * self.x - s * self.y, s * self.x + c * self.y)
+
+    def distance(self, other: Point) -> float:
+        """Distance between two points."""
+        return hypot(self.x - other.x, self.y - other.y)
+
+
+def polar(radius: float, angle: float) -> Point:
+    """The point at `radius` from the origin in direction `angle` (radians, anticlockwise from x)."""
+    return Point(radius * cos(angle), radius * sin(angle))

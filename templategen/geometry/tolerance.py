@@ -1,0 +1,16 @@
+"""The tolerances of the geometry kernel, in one place. Lengths in millimetres."""
+
+from __future__ import annotations
+
+COINCIDENT = 1e-9
+"""Points nearer than this are one point: well under what a double loses at table size (1e-13 m),
+well over what a chain of intersections does."""
+
+FLAT_SAGITTA = 1e-9
+"""An arc that leaves its chord by less than this is a line."""
+
+SHORTEST_EDGE = 1e-7
+"""Edges shorter than this are removed when outlines are cleaned."""
+
+EQUAL = 1e-6
+"""Parts whose sizes all agree to this are one part; no shop measures a nanometre."""

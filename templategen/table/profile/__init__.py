@@ -1,0 +1,1 @@
+"""The profile: what the maker writes, read, checked and turned into millimetres and radians."""

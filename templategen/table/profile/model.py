@@ -1,0 +1,174 @@
+"""The profile as values: millimetres and radians, every key present."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Top:
+    """Rim and rails of the table top."""
+
+    diameter: float
+    height: float
+    rails: int
+    segments: int
+    edge: str
+    thickness: float
+    rail_width: float
+    rim_width: float
+    saw_allowance: float
+    edge_round: float
+    pole_hole: float
+
+
+@dataclass(frozen=True, slots=True)
+class Slats:
+    """How the fields between the arms are filled."""
+
+    run: str
+    width: float
+    gap: float
+    hold: str
+    apex: str
+    thickness: float
+    face: str
+    chamfer: float
+
+
+@dataclass(frozen=True, slots=True)
+class Joints:
+    """Tongues, grooves, clearances and splines."""
+
+    tongue: float
+    groove_depth: float
+    end_clearance: float
+    glue_clearance: float
+    spline: str
+    spline_thickness: float
+    spline_depth: float
+
+
+@dataclass(frozen=True, slots=True)
+class Legs:
+    """The pedestal's legs; `tenon` is thickness, width, length."""
+
+    section: float
+    centre_distance: float
+    base_centre_distance: float
+    tenon: tuple[float, float, float]
+    corner: str
+    corner_size: float
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """The ground cross and its feet."""
+
+    length: float
+    rail_width: float
+    thickness: float
+    feet: str
+    foot_thickness: float
+    foot_length: float
+    end_round: float
+
+
+@dataclass(frozen=True, slots=True)
+class Shop:
+    """The maker's tools and the air the table lives in; `humidity` in %, `temperature` in degrees Celsius."""
+
+    mitre_error: float
+    length_error: float
+    saw_kerf: float
+    groove_cutter: float
+    router_bit: float
+    guide_bush: float
+    bandsaw_blade: tuple[float, float]
+    bandsaw_table: tuple[float, float]
+    humidity: tuple[float, float]
+    temperature: float
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """One kind of board, sheet or roll; `count` None means as many as needed, `price` in the maker's currency."""
+
+    name: str
+    kind: str
+    wood: str
+    length: float
+    width: float
+    thickness: float
+    count: int | None
+    price: float
+    faults: tuple[tuple[float, float, float], ...]
+    margin: float
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """Paper for 1:1 templates; `size` is a name, or width and height in mm, or a roll's width alone."""
+
+    size: str | tuple[float, ...]
+    margin: float
+    overlap: float
+    scale_x: float
+    scale_y: float
+
+
+@dataclass(frozen=True, slots=True)
+class Dxf:
+    """How the router's software wants its files."""
+
+    version: str
+    units: str
+    corner_relief: str
+
+
+@dataclass(frozen=True, slots=True)
+class Wood:
+    """A species of the maker's own: shrinkage in % green to ovendry, density in kg/m3 at 12 % moisture."""
+
+    radial: float
+    tangential: float
+    density: float
+    fibre_saturation: float
+    stiffness: float
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One size found on the bench, kept as written until re-fitting reads it."""
+
+    entries: Mapping[str, object]
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """The whole input of a project, in millimetres and radians."""
+
+    name: str
+    title: str
+    units: str
+    wood: str
+    top: Top
+    slats: Slats
+    joints: Joints
+    legs: Legs
+    base: Base
+    shop: Shop
+    stock: tuple[Stock, ...]
+    paper: Paper
+    dxf: Dxf
+    woods: Mapping[str, Wood] = field(default_factory=dict)
+    values: Mapping[str, float] = field(default_factory=dict)
+    measured: tuple[Measured, ...] = ()
+    sha256: str = ""
+    file: str = ""
+    lines: Mapping[str, int] = field(default_factory=dict, compare=False)
+
+    def line_of(self, key: str) -> int:
+        """The line of the profile on which `key` stands, or 0 where it is a default."""
+        return self.lines.get(key, 0)
