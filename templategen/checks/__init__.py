@@ -1,0 +1,1 @@
+"""Checks: findings measured from the finished parts."""

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from math import pi
+from math import atan2
 
 from templategen.errors import Fault, GeometryError
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.edge import Arc, Edge, Line, edge_between
+from templategen.geometry.edge import TURN, Arc, Edge, Line, edge_between
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import COINCIDENT, SHORTEST_EDGE
 from templategen.geometry.vertex import Vertex
@@ -111,7 +111,7 @@ class Outline:
 
     def winding(self, point: Point) -> float:
         """How many times the ring turns round `point`, anticlockwise positive; not for points on the ring."""
-        return sum(turn_about(edge, point) for edge in self.edges) / (2 * pi)
+        return sum(turn_about(edge, point) for edge in self.edges) / TURN
 
     def distance(self, point: Point) -> float:
         """Distance from `point` to the nearest point of the ring."""
@@ -131,23 +131,14 @@ def distance_to(edge: Edge, point: Point) -> float:
 def turn_about(edge: Edge, point: Point) -> float:
     """The angle by which the view from `point` turns while it follows `edge`, radians.
 
-    The chord's angle, and a whole turn more where the point lies between an arc and its chord.
+    From outside the circle of an arc that is the chord's angle. From inside the arc turns its own way
+    all along, so the angle has the sign of the sweep, the point on the chord itself included.
     """
-    from math import atan2
-
     first, last = edge.start.minus(point), edge.end.minus(point)
     angle = atan2(first.cross(last), first.dot(last))
-    if isinstance(edge, Line):
+    if isinstance(edge, Line) or point.distance(edge.centre) >= edge.radius:
         return angle
-    if point.distance(edge.centre) >= edge.radius:
-        return angle
-    side = edge.end.minus(edge.start).cross(point.minus(edge.start))
-    if side == 0:
-        return angle
-    on_arc_side = (side < 0) == (edge.sweep > 0)
-    if not on_arc_side:
-        return angle
-    return angle + (2 * pi if edge.sweep > 0 else -2 * pi)
+    return angle % TURN if edge.sweep > 0 else -(-angle % TURN)
 
 
 def polygon(points: Iterable[tuple[float, float]]) -> Outline:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import COINCIDENT
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,4 +35,4 @@ class Region:
         """Whether `point` is in the material, its edges included."""
         if not self.outer.contains(point):
             return False
-        return not any(hole.contains(point) and hole.distance(point) > 1e-9 for hole in self.holes)
+        return not any(hole.contains(point) and hole.distance(point) > COINCIDENT for hole in self.holes)

@@ -1,0 +1,1 @@
+"""Joinery: each joint is defined once and yields the features of both its mates."""

@@ -24,6 +24,7 @@ class Part:
     Frame: the part lies on its bottom face, z = 0 there and `thickness` at the top; `outline`, `blank` and
     `holes` are seen from above, x and y in mm, anticlockwise. `grain` is a unit vector in that plane.
     `outline` is the finished shape, `blank` what is cut first. `holes` go right through.
+    `body` is a slat's shape between its shoulders, which is what shows from above.
     `handed` is "left" or "right" where a mirrored twin exists, else "".
     """
 
@@ -40,6 +41,7 @@ class Part:
     faces: tuple[Face, ...] = ()
     grain: Point = Point(1.0, 0.0)
     handed: str = ""
+    body: Outline | None = None
     notes: tuple[str, ...] = field(default=())
 
     @property

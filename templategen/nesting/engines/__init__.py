@@ -1,0 +1,1 @@
+"""Engines: ways of laying parts on stock, all behind one protocol."""

@@ -1,0 +1,26 @@
+"""The finding: something measured, and what is wanted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Level = Literal["stop", "caution", "note"]
+
+ORDER: dict[str, int] = {"stop": 0, "caution": 1, "note": 2}
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something about a table that can be built but may be better not cut as it is.
+
+    A `stop` must be settled before cutting; a `caution` should be understood; a `note` informs. `where` is the
+    profile key that would change it, `wanted` the range in `unit`, None where it is open.
+    """
+
+    level: Level
+    where: str
+    says: str
+    measured: float
+    wanted: tuple[float | None, float | None]
+    unit: str = "mm"

@@ -1,0 +1,88 @@
+"""The layers in use: one for each operation and depth, and those that no machine follows.
+
+Colour never stands alone: each kind of line has its own pair of line type and colour, and every feature
+on a sheet carries a letter that the notes explain.
+"""
+
+from __future__ import annotations
+
+from templategen.drawing.layer import Layer, LineType
+from templategen.parts.feature import Feature, FeatureKind
+
+CUT_WEIGHT = 0.5
+WORK_WEIGHT = 0.35
+THIN_WEIGHT = 0.25
+
+THROUGH_OUTSIDE = Layer(
+    "THROUGH_OUTSIDE", "cut right through, the part lies inside the line", weight=CUT_WEIGHT, cuts=True
+)
+THROUGH_INSIDE = Layer(
+    "THROUGH_INSIDE",
+    "cut right through, the waste lies inside the line",
+    "vermilion",
+    weight=CUT_WEIGHT,
+    cuts=True,
+)
+BLANK_OUTLINE = Layer(
+    "BLANK_OUTLINE",
+    "the blank, cut before the finished outline",
+    "black",
+    "long-dash-double-dot",
+    CUT_WEIGHT,
+    cuts=True,
+)
+FACE_OUTLINE = Layer(
+    "FACE_OUTLINE", "edges of the wood in this view, not cut in this set-up", weight=THIN_WEIGHT
+)
+HIDDEN = Layer("HIDDEN", "work on another face, seen through the wood", "black", "dashed", 0.18)
+CENTRE = Layer("CENTRE", "centre line", "black", "long-dash-dot", 0.18)
+GRAIN = Layer("GRAIN", "the grain runs along the arrow", "black", "continuous", 0.35)
+DIMENSION = Layer("DIMENSION", "sizes", "black", "continuous", 0.18)
+TEXT = Layer("TEXT", "words", "black", "continuous", THIN_WEIGHT)
+VIEW_TITLE = Layer("VIEW_TITLE", "names of the views", "black", "continuous", THIN_WEIGHT)
+FRAME = Layer("FRAME", "edge of the sheet", "black", "continuous", 0.7)
+SIZE_CHECK = Layer("SIZE_CHECK", "square of 100 mm to check the scale by", "black", "continuous", THIN_WEIGHT)
+STOCK_OUTLINE = Layer("STOCK_OUTLINE", "edges of the board or sheet", "black", "continuous", THIN_WEIGHT)
+TRIM_MARGIN = Layer("TRIM_MARGIN", "trimmed off, nothing may lie outside this line", "black", "dashed", 0.18)
+FAULT = Layer("FAULT", "knots and faults to keep clear of", "vermilion", "dashed", 0.25)
+
+KINDS: dict[FeatureKind, tuple[str, str, LineType]] = {
+    "groove": ("groove", "blue", "continuous"),
+    "tongue": ("rebate that leaves a tongue", "green", "continuous"),
+    "tenon": ("rebate that leaves a tenon", "green", "long-dash-dot"),
+    "mortise": ("mortise", "purple", "dashed"),
+    "lap": ("lap", "orange", "long-dash-double-dot"),
+    "spline-slot": ("spline slot", "blue", "dashed"),
+    "hole": ("blind hole", "vermilion", "dashed"),
+    "round-over": ("round-over", "blue", "dotted"),
+    "chamfer": ("chamfer", "purple", "dotted"),
+    "relief": ("relief", "vermilion", "long-dash-double-dot"),
+}
+"""What each kind of feature is called, its palette colour and its line type."""
+
+ALONG_THE_RIM: frozenset[FeatureKind] = frozenset({"round-over", "chamfer"})
+"""Made by a shaped cutter that runs along the edge of the wood, so only the line it ends on is drawn."""
+
+
+def feature_layer(feature: Feature) -> Layer:
+    """The layer of a feature: kind and depth in its name, as GROOVE_14_00 for 14.00 mm."""
+    words, colour, line_type = KINDS[feature.kind]
+    kind = feature.kind.upper().replace("-", "_")
+    return Layer(
+        f"{kind}_{depth_code(feature.depth)}",
+        f"{words}, {depth_words(feature.depth)}",
+        colour,
+        line_type,
+        CUT_WEIGHT if line_type == "dotted" else WORK_WEIGHT,
+        cuts=feature.kind not in ALONG_THE_RIM,
+    )
+
+
+def depth_code(depth: float) -> str:
+    """A depth in mm as layer names carry it: two decimals behind an underscore, 14_00."""
+    return f"{depth:.2f}".replace(".", "_")
+
+
+def depth_words(depth: float) -> str:
+    """A depth as notes say it."""
+    return f"{depth:.2f}".rstrip("0").rstrip(".") + " mm deep"

@@ -1,0 +1,94 @@
+"""The sheet of one piece of stock: where each part lies on the board."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from templategen.drawing.dimension import cross, grain_arrow, overall, size_words
+from templategen.drawing.drawing import Drawing, Mark, Shape, Words
+from templategen.drawing.layers import (
+    FAULT,
+    FRAME,
+    GRAIN,
+    STOCK_OUTLINE,
+    TEXT,
+    THROUGH_OUTSIDE,
+    TRIM_MARGIN,
+    VIEW_TITLE,
+)
+from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, marks_box, text_width
+from templategen.drawing.part_sheet import size_check
+from templategen.drawing.roomy import clear_run, roomiest
+from templategen.geometry.outline import Outline, circle, rectangle
+from templategen.geometry.point import Point
+from templategen.nesting.stock import Item, Piece, Sheet
+
+ALONG = Point(1.0, 0.0)
+
+
+def stock_drawing(sheet: Sheet, items: Mapping[str, Item], title: str) -> Drawing:
+    """The sheet, in the frame of the board: lower left corner at the origin, grain along x."""
+    piece = sheet.piece
+    height = height_for(max(piece.length, piece.width))
+    board = rectangle(0, 0, piece.length, piece.width)
+    marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *_margin(piece), *_faults(piece, height)]
+    for laid in sheet.laid:
+        marks += _laid(laid.code, laid.placement.outline(items[laid.code].outline), height)
+    marks += overall(board.bounds, height, height * 3, height * 3)
+    marks += _grain(piece, height)
+    marks += _title(sheet, title, height)
+    marks += size_check(marks_box(marks), height)
+    frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
+    return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))
+
+
+def _margin(piece: Piece) -> Iterator[Mark]:
+    rest = min(piece.length, piece.width) - 2 * piece.margin
+    if piece.margin > 0 and rest > 0:
+        inside = piece.length - piece.margin, piece.width - piece.margin
+        yield Shape(TRIM_MARGIN, rectangle(piece.margin, piece.margin, *inside))
+
+
+def _faults(piece: Piece, height: float) -> Iterator[Mark]:
+    for x, y, diameter in piece.faults:
+        if diameter > 0:
+            yield Shape(FAULT, circle(x, y, diameter / 2))
+            yield from cross(Point(x, y), diameter / 2, 0.7853981633974483, FAULT)
+            yield Words(FAULT, Point(x, y + diameter / 2 + height * 0.4), height * 0.7, "knot", "middle")
+
+
+def _laid(code: str, outline: Outline, height: float) -> Iterator[Mark]:
+    yield Shape(THROUGH_OUTSIDE, outline)
+    at, room = roomiest(outline, ())
+    for size in (h for h in reversed(HEIGHTS) if h <= height):
+        half = text_width(code, size) / 2
+        if size <= room and clear_run(at, ALONG, outline, (), size * 0.6, half + size) >= half:
+            yield Words(TEXT, at.plus(Point(0, -size / 2)), size, code, "middle")
+            return
+    yield Words(TEXT, at.plus(Point(0, -HEIGHTS[0] / 2)), HEIGHTS[0], code, "middle")
+
+
+def _grain(piece: Piece, height: float) -> tuple[Mark, ...]:
+    if not piece.grain:
+        return ()
+    at = Point(piece.length / 2, -height * 5.5)
+    half = min(height * 12, piece.length / 2)
+    words = Words(GRAIN, at.plus(ALONG, half + height), height, "grain")
+    return *grain_arrow(at, ALONG, half, height * 1.2), words
+
+
+def _title(sheet: Sheet, title: str, height: float) -> Iterator[Words]:
+    piece = sheet.piece
+    sizes = f"{size_words(piece.length)} x {size_words(piece.width)} mm"
+    counts: dict[str, int] = {}
+    for laid in sheet.laid:
+        counts[laid.code] = counts.get(laid.code, 0) + 1
+    found = ", ".join(f"{code} x {count}" if count > 1 else code for code, count in sorted(counts.items()))
+    margin = f"; trim {size_words(piece.margin)} mm off every edge" if piece.margin else ""
+    lines = [
+        (VIEW_TITLE, title),
+        (TEXT, f"{piece.name} {sheet.number}, {sizes}{margin}"),
+        (TEXT, f"parts: {found or 'none'}"),
+    ]
+    for i, (layer, text) in enumerate(reversed(lines)):
+        yield Words(layer, Point(0, piece.width + height * (2 + i * LINE_FEED)), height, text)

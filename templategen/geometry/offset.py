@@ -1,0 +1,105 @@
+"""Offsetting: the outline that keeps one distance from another. Arcs stay true arcs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+from math import cos, inf, sin
+
+from templategen.errors import Fault, GeometryError
+from templategen.geometry.corner import corner_turn
+from templategen.geometry.edge import Arc, Edge, Line
+from templategen.geometry.outline import Outline
+from templategen.geometry.point import Point
+from templategen.geometry.tolerance import COINCIDENT, SHORTEST_EDGE
+from templategen.geometry.untangle import untangle
+
+MITRE_LIMIT = 4.0
+"""A mitred corner reaches at most so many times the distance from its vertex; there it is cut square.
+4 leaves every corner of 29 degrees and more sharp."""
+
+CORNERS = ("mitred", "rounded")
+
+
+def offset(outline: Outline, by: float, corners: str = "mitred") -> tuple[Outline, ...]:
+    """Every edge moved by `by` to its right: an anticlockwise outline grows, a hole shrinks.
+
+    Negative moves to the left. Corners that open are mitred (up to MITRE_LIMIT) or rounded. The
+    result may be several outlines, or none when nothing is left. Where growing closes round an
+    empty space, that space comes as an outline walked the other way.
+
+    Raises:
+        GeometryError: an unknown kind of corner, or a distance that is no number.
+    """
+    if corners not in CORNERS or not abs(by) < inf:
+        raise GeometryError(Fault("offset", f"can't offset by {by} with {corners} corners"))
+    if abs(by) <= COINCIDENT:
+        return (outline,)
+    if not outline.is_anticlockwise:
+        return tuple(ring.reversed for ring in offset(outline.reversed, -by, corners))
+
+    def keeps_off(point: Point) -> bool:
+        return outline.distance(point) >= abs(by) - SHORTEST_EDGE
+
+    return untangle(_walk(outline, by, corners == "mitred"), keeps_off)
+
+
+def _walk(outline: Outline, by: float, mitred: bool) -> list[Edge]:
+    """The moved edges and what joins them: one closed walk that may cross itself."""
+    edges = [edge for edge in outline.edges if edge.length > SHORTEST_EDGE]
+    steps: list[Edge] = []
+    for i, edge in enumerate(edges):
+        steps += _moved(edge, by)
+        steps += _join(edge, edges[(i + 1) % len(edges)], by, mitred)
+    return _closed(steps)
+
+
+def _moved(edge: Edge, by: float) -> list[Edge]:
+    """The edge moved to its right; an arc that vanishes becomes the way through its centre."""
+    start = edge.start.plus(edge.direction_at(0.0).left, -by)
+    end = edge.end.plus(edge.direction_at(1.0).left, -by)
+    if isinstance(edge, Line):
+        return [Line(start, end)]
+    radius = edge.radius + (by if edge.sweep > 0 else -by)
+    if radius > SHORTEST_EDGE:
+        return [Arc(start, end, edge.centre, radius, edge.sweep)]
+    return [Line(start, edge.centre), Line(edge.centre, end)]
+
+
+def _join(before: Edge, after: Edge, by: float, mitred: bool) -> list[Edge]:
+    """From the moved end of one edge to the moved start of the next.
+
+    Where the corner opens: a mitre or an arc round the vertex. Where it closes: by way of the
+    vertex itself, which lies too near to be kept and makes the overlap turn the wrong way round.
+    """
+    vertex, turn = after.start, corner_turn(before, after)
+    heading, onward = before.direction_at(1.0), after.direction_at(0.0)
+    start, end = vertex.plus(heading.left, -by), vertex.plus(onward.left, -by)
+    if start.distance(end) <= SHORTEST_EDGE:
+        return []
+    if turn * by < 0:
+        return [Line(start, vertex), Line(vertex, end)]
+    if not mitred:
+        return [Arc(start, end, vertex, abs(by), turn)]
+    tips = _mitre(vertex, heading, onward, turn, by)
+    stops = (start, *tips, end)
+    return [Line(first, last) for first, last in pairwise(stops)]
+
+
+def _mitre(vertex: Point, heading: Point, onward: Point, turn: float, by: float) -> tuple[Point, ...]:
+    """The tip of a mitred corner, or the two ends of the square cut where it would reach too far."""
+    half = abs(turn) / 2
+    if cos(half) * MITRE_LIMIT >= 1:
+        reach = abs(by) * sin(half) / cos(half)
+        return (vertex.plus(heading.left, -by).plus(heading, reach),)
+    reach = abs(by) * (MITRE_LIMIT - cos(half)) / sin(half)
+    return (
+        vertex.plus(heading.left, -by).plus(heading, reach),
+        vertex.plus(onward.left, -by).plus(onward, -reach),
+    )
+
+
+def _closed(steps: list[Edge]) -> list[Edge]:
+    """The walk without steps of no length, each starting exactly where the one before ends."""
+    kept = [step for step in steps if step.length > SHORTEST_EDGE]
+    return [replace(step, start=kept[i - 1].end) for i, step in enumerate(kept)]

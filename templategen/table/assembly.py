@@ -1,0 +1,270 @@
+"""The whole table: every part in place and the joints between them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from math import pi
+
+from templategen.geometry.point import polar
+from templategen.joinery.joint import Joint
+from templategen.parts.face import Point3
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part
+from templategen.table.limits import refuse_impossible
+from templategen.table.pedestal import base_lap, foot_placement, leg_axis, leg_origin, make_base, make_leg
+from templategen.table.placed import Placed, lying, standing
+from templategen.table.profile.model import Profile
+from templategen.table.rails import (
+    ArmRuns,
+    TenonSpan,
+    lap_of,
+    leg_joint,
+    make_rails,
+    rail_placement,
+    tenon_span,
+)
+from templategen.table.rim import Ring, joint_placement, make_ring, mitre_contact, segment_placement
+from templategen.table.runs import Run, eased, joined, run_on_arm, run_on_rim, tongue_on
+from templategen.table.sizes import Sizes
+from templategen.table.slat_parts import LaidSlat, make_slats
+from templategen.table.spacing import Spacing, spacing_of
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table that can be built: its parts (each kind once, with a count), where every copy stands, and the joints
+    between copies."""
+
+    profile: Profile
+    sizes: Sizes
+    spacing: Spacing
+    parts: tuple[Part, ...]
+    placed: tuple[Placed, ...]
+    joints: tuple[Joint, ...]
+
+    def part(self, code: str) -> Part:
+        """The part called `code`."""
+        return next(part for part in self.parts if part.code == code)
+
+    @property
+    def slats_per_field(self) -> int:
+        """Slats in the fullest field."""
+        return self.spacing.count
+
+
+def build_table(profile: Profile) -> Table:
+    """The table that `profile` describes.
+
+    Raises:
+        DesignError: it can't be built; every reason found is told, with what would do.
+    """
+    sizes = Sizes(profile)
+    refuse_impossible(sizes)
+    spacing = spacing_of(sizes)
+    slat_parts, laid = make_slats(sizes, spacing)
+    arm_runs = _arm_runs(sizes, laid)
+    rails = make_rails(sizes, arm_runs)
+    ring = make_ring(sizes, _rim_runs(sizes, laid, arm_runs))
+    parts = (*ring.parts, *rails, *slat_parts, make_leg(sizes), *make_base(sizes))
+    layout = _Layout(sizes, ring, laid)
+    placed = tuple(layout.placed())
+    joints = tuple(layout.joints(arm_runs))
+    return Table(profile, sizes, spacing, _with_mates(parts, joints), placed, joints)
+
+
+def _arm_runs(sizes: Sizes, laid: Iterable[LaidSlat]) -> ArmRuns:
+    """The groove owed on each arm edge: from its first tongue out through the shoulder."""
+    starts: dict[tuple[int, int], float] = {}
+    for slat in laid:
+        for border in slat.fitted.ends:
+            run = run_on_arm(slat.fitted, border, sizes) if border.kind == "arm" else None
+            if run is not None:
+                place = (slat.border_part(border)[1], border.side)
+                starts[place] = min(run.start, starts.get(place, run.start))
+    ease = sizes.profile.joints.end_clearance
+    corner = sizes.apex_along_arm
+    return {
+        place: (Run(max(start - ease, corner), sizes.inner_apothem),) for place, start in starts.items()
+    }
+
+
+def _rim_runs(sizes: Sizes, laid: Iterable[LaidSlat], arm_runs: ArmRuns) -> dict[int, tuple[Run, ...]]:
+    """The grooves owed on each segment: for the slats that end there and the rail's tenon."""
+    owed: dict[int, list[Run]] = defaultdict(list)
+    for slat in laid:
+        for border in slat.fitted.ends:
+            run = run_on_rim(slat.fitted, border, sizes) if border.kind == "rim" else None
+            if run is not None:
+                owed[slat.border_part(border)[1]].append(run)
+    for arm in range(sizes.arms):
+        span = tenon_span(sizes, arm_runs, arm)
+        owed[arm * sizes.segments_per_field].append(Run(span.low, span.high))
+    ease, half = sizes.profile.joints.end_clearance, sizes.inner_length / 2
+    near = 3 * sizes.profile.slats.gap + 2 * sizes.tongue_length
+    return {
+        index: joined((eased(run, ease, half) for run in runs), near) for index, runs in sorted(owed.items())
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """Every copy in a fixed order: segments, splines, rails, slats, legs, base rails, pads."""
+
+    sizes: Sizes
+    ring: Ring
+    laid: tuple[LaidSlat, ...]
+
+    @property
+    def first_spline(self) -> int:
+        return self.sizes.segments
+
+    @property
+    def first_rail(self) -> int:
+        return self.first_spline + len(self.ring.spline_codes)
+
+    @property
+    def first_slat(self) -> int:
+        return self.first_rail + self.sizes.rails
+
+    @property
+    def first_leg(self) -> int:
+        return self.first_slat + len(self.laid)
+
+    @property
+    def first_base(self) -> int:
+        return self.first_leg + self.sizes.arms
+
+    @property
+    def first_foot(self) -> int:
+        return self.first_base + self.sizes.rails
+
+    def placed(self) -> Iterator[Placed]:
+        sizes, profile = self.sizes, self.sizes.profile
+        under, thick = sizes.top_underside, profile.top.thickness
+        for index, code in enumerate(self.ring.segment_codes):
+            yield lying(code, segment_placement(sizes, index), under, thick)
+        for index, code in enumerate(self.ring.spline_codes):
+            spline = self.ring.splines[index]
+            z = under + spline.level - spline.spline_thickness / 2
+            yield lying(code, joint_placement(sizes, index, spline.spline_start), z, spline.spline_thickness)
+        for number, code in enumerate(lap_of(sizes).codes):
+            yield lying(code, rail_placement(sizes, number), under, thick)
+        slat_z = under + sizes.slat_level - profile.slats.thickness / 2
+        for slat in self.laid:
+            yield lying(slat.code, slat.placement, slat_z, profile.slats.thickness)
+        yield from self._pedestal()
+
+    def _pedestal(self) -> Iterator[Placed]:
+        sizes, base = self.sizes, self.sizes.profile.base
+        origin, rake = leg_origin(sizes), leg_axis(sizes).rake
+        half = sizes.profile.legs.section / 2
+        for arm in range(sizes.arms):
+            direction = arm * sizes.field_angle
+            spot = standing("LEG", Point3(0, 0, 0), direction, rake)
+            side, out = spot.axes[2], polar(origin.x, direction)
+            at = Point3(out.x - half * side.x, out.y - half * side.y, sizes.base_top + origin.y)
+            yield replace(spot, at=at)
+        for number, code in enumerate(base_lap(sizes).codes):
+            yield lying(code, rail_placement(sizes, number), sizes.foot_height, base.thickness)
+        if base.feet == "pads":
+            for arm in range(sizes.arms):
+                yield lying("FOOT", foot_placement(sizes, arm), 0.0, base.foot_thickness)
+
+    def joints(self, arm_runs: ArmRuns) -> Iterator[Joint]:
+        yield from self._ring_joints()
+        yield from self._lap_joints()
+        yield from self._tongue_joints()
+        yield from self._rail_tenons(arm_runs)
+        yield from self._pedestal_joints()
+
+    def _ring_joints(self) -> Iterator[Joint]:
+        sizes, ring = self.sizes, self.ring
+        clearance = sizes.profile.joints.glue_clearance
+        for index in range(sizes.segments):
+            pair = (index, (index + 1) % sizes.segments)
+            codes = (ring.segment_codes[pair[0]], ring.segment_codes[pair[1]])
+            spline = ring.splines[index] if ring.splines else None
+            yield Joint("mitre", codes, pair, mitre_contact(sizes, spline), 0.0)
+            if spline is not None:
+                code, place = ring.spline_codes[index], self.first_spline + index
+                part = next(part for part in ring.parts if part.code == code)
+                for side, segment in zip(codes, pair, strict=True):
+                    yield Joint("spline", (side, code), (segment, place), part.outline.area, clearance)
+
+    def _lap_joints(self) -> Iterator[Joint]:
+        clearance = self.sizes.profile.joints.glue_clearance
+        hole = pi * self.sizes.profile.top.pole_hole**2 / 4
+        for lap, first in ((lap_of(self.sizes), self.first_rail), (base_lap(self.sizes), self.first_base)):
+            rails = len(lap.codes)
+            for low in range(rails):
+                for high in range(low + 1, rails):
+                    area = lap.contact(low, high) - (hole if high - low == 1 else 0.0)
+                    codes = (lap.codes[low], lap.codes[high])
+                    kind = "half-lap" if rails == 2 else "three-way-lap"
+                    yield Joint(kind, codes, (first + low, first + high), area, clearance)
+
+    def _tongue_joints(self) -> Iterator[Joint]:
+        sizes = self.sizes
+        rails, clearance = lap_of(sizes).codes, sizes.profile.joints.glue_clearance
+        for number, slat in enumerate(self.laid):
+            for border in slat.fitted.ends:
+                kind, index = slat.border_part(border)
+                rail = index % sizes.rails
+                mate = (rails[rail], self.first_rail + rail)
+                if kind == "rim":
+                    mate = (self.ring.segment_codes[index], index)
+                area = 2 * tongue_on(slat.fitted, border)
+                places = (mate[1], self.first_slat + number)
+                yield Joint("tongue-and-groove", (mate[0], slat.code), places, area, clearance)
+
+    def _rail_tenons(self, arm_runs: ArmRuns) -> Iterator[Joint]:
+        sizes, rails = self.sizes, lap_of(self.sizes).codes
+        for arm in range(sizes.arms):
+            segment, rail = arm * sizes.segments_per_field, arm % sizes.rails
+            span: TenonSpan = tenon_span(sizes, arm_runs, arm)
+            area = 2 * (span.high - span.low) * sizes.tongue_length
+            codes = (self.ring.segment_codes[segment], rails[rail])
+            clearance = sizes.profile.joints.glue_clearance
+            yield Joint("rail-tenon", codes, (segment, self.first_rail + rail), area, clearance)
+
+    def _pedestal_joints(self) -> Iterator[Joint]:
+        sizes, base = self.sizes, self.sizes.profile.base
+        tenon = leg_joint(sizes)
+        crosses = ((lap_of(sizes).codes, self.first_rail), (base_lap(sizes).codes, self.first_base))
+        for arm in range(sizes.arms):
+            rail, leg = arm % sizes.rails, self.first_leg + arm
+            for codes, first in crosses:
+                places = (first + rail, leg)
+                yield Joint("leg-tenon", (codes[rail], "LEG"), places, tenon.contact, tenon.clearance)
+            if base.feet == "pads":
+                codes = (base_lap(sizes).codes[rail], "FOOT")
+                places = (self.first_base + rail, self.first_foot + arm)
+                area = base.foot_length * base.rail_width - (2 - pi / 2) * base.end_round**2
+                yield Joint("foot", codes, places, area, 0.0)
+
+
+MATING = {
+    "groove": ("tongue-and-groove", "rail-tenon"),
+    "tongue": ("tongue-and-groove",),
+    "tenon": ("rail-tenon", "leg-tenon"),
+    "spline-slot": ("spline",),
+}
+"""Which joints a feature's mates are read from; laps, mortises and the rest name theirs when they are made."""
+
+
+def _with_mates(parts: Iterable[Part], joints: Iterable[Joint]) -> tuple[Part, ...]:
+    """The parts with each feature's mates named."""
+    partners: dict[tuple[str, str], set[str]] = defaultdict(set)
+    for joint in joints:
+        one, other = joint.parts
+        partners[one, joint.kind].add(other)
+        partners[other, joint.kind].add(one)
+
+    def mated(part: Part, feature: Feature) -> Feature:
+        kinds = MATING.get(feature.kind, ())
+        mates = sorted({code for kind in kinds for code in partners[part.code, kind]})
+        return replace(feature, mates=tuple(mates)) if mates else feature
+
+    return tuple(replace(part, features=tuple(mated(part, f) for f in part.features)) for part in parts)

@@ -1,0 +1,244 @@
+"""The pedestal: legs, the lapped ground cross and its feet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import atan2, cos, hypot, sin
+
+from templategen.geometry.clip import clip_half_plane
+from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
+from templategen.geometry.vertex import Vertex
+from templategen.joinery.lap import CrossLap
+from templategen.joinery.underside import on_bottom
+from templategen.parts.faces import flat_faces, side_faces
+from templategen.parts.feature import Feature, FeatureKind
+from templategen.parts.part import Part
+from templategen.table.rails import POSITIONS, WORDS, leg_joint, pole_hole
+from templategen.table.sizes import Sizes
+
+QUARTER_BULGE = 2**0.5 - 1
+"""Bulge of a quarter circle: tan(22.5 degrees)."""
+
+
+@dataclass(frozen=True, slots=True)
+class LegAxis:
+    """A leg's axis in the plane of its arm: r outwards from the table's axis, h up from the lower shoulder.
+
+    `rake` is how far it leans outwards going up, radians (negative when the feet stand wider than the top).
+    """
+
+    low: float
+    high: float
+    height: float
+
+    @property
+    def rake(self) -> float:
+        """Lean from upright."""
+        return atan2(self.high - self.low, self.height)
+
+    @property
+    def length(self) -> float:
+        """Along the axis between the shoulders."""
+        return hypot(self.high - self.low, self.height)
+
+    def in_leg(self, r: float, h: float) -> Point:
+        """A point of the arm's plane in the leg's frame: x along the axis, y outwards of it, from the lower shoulder."""
+        c, s = cos(self.rake), sin(self.rake)
+        out = r - self.low
+        return Point(out * s + h * c, out * c - h * s)
+
+
+def leg_axis(sizes: Sizes) -> LegAxis:
+    """Where the legs' axes run."""
+    legs = sizes.profile.legs
+    return LegAxis(legs.base_centre_distance, legs.centre_distance, sizes.leg_height)
+
+
+def make_leg(sizes: Sizes) -> Part:
+    """The leg, lying on its side: x up the leg, y away from the table's axis, its side view from above."""
+    axis, section, tenon = leg_axis(sizes), sizes.profile.legs.section, leg_joint(sizes)
+    half = section / 2 / cos(axis.rake)
+    shoulders = ((0.0, axis.low), (axis.height, axis.high))
+    lower, upper = (_tenon_view(axis, h, r, tenon.width, tenon.length) for h, r in shoulders)
+    corners = {(h, side): axis.in_leg(r + side * half, h) for h, r in shoulders for side in (1, -1)}
+    ring = [
+        corners[0.0, -1], lower[0], lower[1], lower[2], lower[3], corners[0.0, 1],
+        corners[axis.height, 1], upper[3], upper[2], upper[1], upper[0], corners[axis.height, -1],
+    ]  # fmt: skip
+    raw = polygon(p for i, p in enumerate(ring) if p.distance(ring[i - 1]) > 1e-9).anticlockwise
+    shift = Placement(x=-raw.bounds.left)
+    outline = shift.outline(raw)
+    body = shift.outline(
+        polygon((corners[0.0, -1], corners[0.0, 1], corners[axis.height, 1], corners[axis.height, -1]))
+    ).anticlockwise
+    features: list[Feature] = []
+    for view in (lower, upper):
+        zone = shift.outline(polygon(view)).anticlockwise
+        features.extend(tenon.cheeks(zone, section, ()))
+    features.extend(_eased_corners(sizes, body))
+    reach = outline.bounds.right
+    sides = [
+        ("edge-1", shift.point(corners[0.0, -1]), shift.point(corners[axis.height, -1])),
+        ("edge-2", shift.point(corners[axis.height, 1]), shift.point(corners[0.0, 1])),
+    ]
+    return Part(
+        code="LEG",
+        name="leg",
+        kind="leg",
+        count=sizes.arms,
+        wood=sizes.profile.wood,
+        thickness=section,
+        blank=rectangle(0, -section / 2, reach, section / 2),
+        outline=outline,
+        features=tuple(features),
+        faces=(*flat_faces(outline, section), *side_faces(sides, section)),
+    )
+
+
+def leg_origin(sizes: Sizes) -> Point:
+    """Where the leg's own origin lies in its arm's plane: r from the axis of the table, h above the lower shoulder."""
+    axis = leg_axis(sizes)
+    back = -_lowest(sizes, axis)
+    return Point(axis.low - back * sin(axis.rake), -back * cos(axis.rake))
+
+
+def _lowest(sizes: Sizes, axis: LegAxis) -> float:
+    """The smallest x of the leg before it is shifted to start at 0."""
+    tenon = leg_joint(sizes)
+    half = sizes.profile.legs.section / 2 / cos(axis.rake)
+    lower = _tenon_view(axis, 0.0, axis.low, tenon.width, tenon.length)
+    return min(p.x for p in (*lower, *(axis.in_leg(axis.low + side * half, 0.0) for side in (1, -1))))
+
+
+def _tenon_view(axis: LegAxis, h: float, r: float, width: float, length: float) -> list[Point]:
+    """The tenon's four corners from the side, square to the shoulder at height `h`, inner shoulder corner first."""
+    away = length if h > 0 else -length
+    spots = ((-1, 0.0), (-1, away), (1, away), (1, 0.0))
+    return [axis.in_leg(r + side * width / 2, h + rise) for side, rise in spots]
+
+
+def _eased_corners(sizes: Sizes, body: Outline) -> Iterator[Feature]:
+    """The four long arrises between the shoulders, two seen from each side."""
+    legs = sizes.profile.legs
+    if legs.corner == "square" or legs.corner_size <= 0:
+        return
+    kind: FeatureKind = "round-over" if legs.corner == "rounded" else "chamfer"
+    half, size = legs.section / 2, legs.corner_size
+    for y, inward in ((-half + size, Point(0, -1)), (half - size, Point(0, 1))):
+        for strip in clip_half_plane(body, Point(0, y), inward):
+            yield Feature(kind, "top", strip, size, "ease the arris")
+            yield Feature(kind, "bottom", on_bottom(strip), size, "ease the arris")
+
+
+def base_lap(sizes: Sizes) -> CrossLap:
+    """The crossing of the base rails; under relieved ones the laps share what the relief leaves."""
+    base = sizes.profile.base
+    codes = tuple(f"BASE-{position}" for position in POSITIONS[sizes.rails])
+    floor = relief_depth(sizes)
+    clearance = sizes.profile.joints.glue_clearance
+    return CrossLap(codes, base.rail_width / 2, base.thickness, floor, base.thickness, clearance)
+
+
+def relief_depth(sizes: Sizes) -> float:
+    """How far the underside of a base rail is cut away between its feet."""
+    base = sizes.profile.base
+    return base.foot_thickness if base.feet == "relieved" else 0.0
+
+
+def make_base(sizes: Sizes) -> tuple[Part, ...]:
+    """The base rails, lowest first, and the pads where there are any."""
+    lap = base_lap(sizes)
+    rails = tuple(_base_rail(sizes, lap, number, code) for number, code in enumerate(lap.codes))
+    return (*rails, *_pads(sizes))
+
+
+def _base_rail(sizes: Sizes, lap: CrossLap, number: int, code: str) -> Part:
+    base = sizes.profile.base
+    half, b = base.length / 2, base.rail_width / 2
+    outline = rounded_bar(-half, half, b, base.end_round, base.end_round)
+    features: list[Feature] = list(lap.features(number))
+    if relief_depth(sizes) > 0:
+        inner = half - base.foot_length
+        plan = on_bottom(rectangle(-inner, -b, inner, b))
+        features.append(Feature("relief", "bottom", plan, relief_depth(sizes), "rebate"))
+    distance = sizes.profile.legs.base_centre_distance
+    features.extend(leg_joint(sizes).mortise("top", x, ("LEG",)) for x in (-distance, distance))
+    holes = pole_hole(sizes)
+    features.extend(Feature("hole", "top", hole, base.thickness, "bore") for hole in holes)
+    straight = half - base.end_round
+    sides = [
+        ("edge-1", Point(-straight, -b), Point(straight, -b)),
+        ("edge-2", Point(straight, b), Point(-straight, b)),
+    ]
+    return Part(
+        code=code,
+        name=f"{WORDS[code.removeprefix('BASE-')]} base rail",
+        kind="base-rail",
+        count=1,
+        wood=sizes.profile.wood,
+        thickness=base.thickness,
+        blank=rectangle(-half, -b, half, b),
+        outline=outline,
+        features=tuple(features),
+        holes=holes,
+        faces=(*flat_faces(outline, base.thickness), *side_faces(sides, base.thickness)),
+    )
+
+
+def rounded_bar(left: float, right: float, half_width: float, left_round: float, right_round: float) -> Outline:
+    """A bar along x, its corners rounded at each end by the radius given (0 for square)."""
+    ring: list[Vertex] = []
+    b = half_width
+    corners: Sequence[tuple[float, float, int, float]] = (
+        (left, -b, 0, left_round), (right, -b, 1, right_round), (right, b, 2, right_round), (left, b, 3, left_round)
+    )  # fmt: skip
+    for x, y, quarter, radius in corners:
+        if radius <= 0:
+            ring.append(Vertex(x, y))
+            continue
+        back = (Point(0, 1), Point(-1, 0), Point(0, -1), Point(1, 0))[quarter]
+        ahead = back.left.times(-1)
+        start, end = Point(x, y).plus(back, radius), Point(x, y).plus(ahead, radius)
+        ring.extend((Vertex(*start, QUARTER_BULGE), Vertex(*end)))
+    return Outline(_without_doubles(ring))
+
+
+def _without_doubles(ring: Sequence[Vertex]) -> tuple[Vertex, ...]:
+    """The ring without edges of no length: two arcs of half the width meet in one point."""
+    kept = []
+    for i, vertex in enumerate(ring):
+        after = ring[(i + 1) % len(ring)]
+        if vertex.point.distance(after.point) > 1e-9:
+            kept.append(vertex)
+    return tuple(kept)
+
+
+def _pads(sizes: Sizes) -> tuple[Part, ...]:
+    base = sizes.profile.base
+    if base.feet != "pads":
+        return ()
+    b = base.rail_width / 2
+    outline = rounded_bar(0, base.foot_length, b, 0.0, base.end_round)
+    return (
+        Part(
+            code="FOOT",
+            name="foot",
+            kind="foot",
+            count=sizes.arms,
+            wood=sizes.profile.wood,
+            thickness=base.foot_thickness,
+            blank=rectangle(0, -b, base.foot_length, b),
+            outline=outline,
+            faces=flat_faces(outline, base.foot_thickness),
+        ),
+    )
+
+
+def foot_placement(sizes: Sizes, arm: int) -> Placement:
+    """Where the pad under arm `arm` lies in plan, its rounded end outwards."""
+    turn = arm * sizes.field_angle
+    inner = sizes.profile.base.length / 2 - sizes.profile.base.foot_length
+    return Placement(inner * cos(turn), inner * sin(turn), turn)

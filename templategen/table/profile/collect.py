@@ -1,0 +1,142 @@
+"""Gathers the faults of a profile while it is read on, so that the maker sees them all at once."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+
+from templategen.errors import Fault, ProfileError, UnitError
+from templategen.expression import Quantity
+from templategen.table.profile.judge import chosen, ranged, unknown_keys
+from templategen.table.profile.key import Key
+from templategen.table.profile.keys import KEYS
+from templategen.table.profile.resolve import Resolver, described
+
+
+class Collector:
+    """Reads single values; a value at fault is told once and stands in as its default."""
+
+    def __init__(self, resolver: Resolver, units: str) -> None:
+        self.faults: list[Fault] = []
+        self._resolver = resolver
+        self._units = units
+
+    def tell(self, *faults: Fault) -> None:
+        """Notes faults, each once: a key that others lean on is met several times."""
+        self.faults.extend(fault for fault in faults if fault not in self.faults)
+
+    @contextmanager
+    def trying(self) -> Iterator[None]:
+        """Notes what is refused inside, and goes on after it."""
+        try:
+            yield
+        except (ProfileError, UnitError) as problem:
+            self.tell(*problem.faults)
+
+    def resolved(self, path: str) -> Quantity | None:
+        """The quantity of a key of a plain section, or None once its fault is told."""
+        with self.trying():
+            return self._resolver.quantity(path)
+        return None
+
+    def section(self, keys: Sequence[Key], section: str, written: Mapping[str, object]) -> dict[str, object]:
+        """All values of a plain section, as the model takes them; kinds it does not know are left out."""
+        self.unknown(section, written, keys)
+        values: dict[str, object] = {}
+        for key in keys:
+            if key.kind == "choice":
+                values[key.name] = self.choice(key, section, written)
+            elif key.kind == "list":
+                default = tuple(_default(part) for part in key.parts)
+                raw = written.get(key.name)
+                named = ", ".join(part.doc for part in key.parts)
+                values[key.name] = (
+                    default
+                    if key.name not in written
+                    else self.parts(key.parts, key.path, raw, named) or default
+                )
+            elif key.kind in ("length", "angle", "number", "count"):
+                number = self.keyed(key, written)
+                values[key.name] = int(number) if key.kind == "count" else number
+        return values
+
+    def keyed(self, key: Key, written: Mapping[str, object]) -> float:
+        """A number of a plain section, which arithmetic elsewhere may lean on."""
+        found = self.resolved(key.path)
+        return self._in_range(key, key.path, found, written.get(key.name))
+
+    def number(self, key: Key, where: str, written: Mapping[str, object]) -> float:
+        """A number of an entry that has no name of its own in arithmetic, such as stock."""
+        if key.name not in written:
+            return _default(key)
+        return self._item(key, f"{where}.{key.name}", written[key.name])
+
+    def parts(self, parts: Sequence[Key], where: str, raw: object, named: str) -> tuple[float, ...] | None:
+        """A list of as many numbers as `parts`, or None once its faults are told."""
+        if not isinstance(raw, list) or len(raw) != len(parts):
+            found = f"a list of {len(raw)}" if isinstance(raw, list) else described(raw)
+            self.tell(Fault(where, f"{found} stands here", f"{len(parts)} are wanted: [{named}]"))
+            return None
+        before = len(self.faults)
+        read = tuple(
+            self._item(part, f"{where}[{number}]", item)
+            for number, (part, item) in enumerate(zip(parts, raw, strict=True), 1)
+        )
+        return read if len(self.faults) == before else None
+
+    def _item(self, part: Key, where: str, raw: object) -> float:
+        found = None
+        with self.trying():
+            found = self._resolver.read(where, raw, part.kind)
+        return self._in_range(part, where, found, raw)
+
+    def _in_range(self, key: Key, where: str, found: Quantity | None, raw: object) -> float:
+        if found is not None:
+            with self.trying():
+                return ranged(key, where, found, raw, self._units)
+        return _default(key)
+
+    def choice(self, key: Key, where: str, written: Mapping[str, object]) -> str:
+        """One word of a few."""
+        if key.name in written:
+            with self.trying():
+                return chosen(key, f"{where}.{key.name}" if where else key.name, written[key.name])
+        return str(key.default)
+
+    def unknown(self, where: str, written: Mapping[str, object], keys: Sequence[Key]) -> None:
+        """Tells each key that `keys` do not hold."""
+        self.tell(*unknown_keys(where, list(written), [key.name for key in keys], list(KEYS)))
+
+    def table(self, where: str, raw: object) -> Mapping[str, object]:
+        """A table, or an empty one once its fault is told."""
+        if isinstance(raw, dict):
+            return raw
+        if raw is not None:
+            self.tell(
+                Fault(
+                    where,
+                    f"{described(raw)} stands here",
+                    f"write [{where}] on a line of its own, and its keys below",
+                )
+            )
+        return {}
+
+    def tables(self, where: str, raw: object) -> Sequence[Mapping[str, object]]:
+        """The entries of a list of tables, or none once its fault is told."""
+        if isinstance(raw, list) and all(isinstance(entry, dict) for entry in raw):
+            return raw
+        if raw is not None:
+            self.tell(
+                Fault(
+                    where,
+                    f"{described(raw)} stands here",
+                    f"write [[{where}]] with two brackets, once for each",
+                )
+            )
+        return ()
+
+
+def _default(key: Key) -> float:
+    value = float(key.default) if isinstance(key.default, (int, float)) else 0.0
+    return math.radians(value) if key.kind == "angle" else value

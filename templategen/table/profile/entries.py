@@ -1,0 +1,187 @@
+"""The parts of a profile that are lists or the maker's own: values, woods, stock, measured sizes, paper."""
+
+from __future__ import annotations
+
+import keyword
+import math
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from templategen.errors import Fault, ProfileError
+from templategen.table.profile import keys
+from templategen.table.profile.collect import Collector
+from templategen.table.profile.judge import plain_text
+from templategen.table.profile.key import Key, length
+from templategen.table.profile.model import Measured, Stock, Wood
+from templategen.table.profile.resolve import described
+from templategen.table.profile.suggest import did_you_mean
+from templategen.units import quoted
+from templategen.wood.species import SHEET_WOOD, SPECIES, plain_name
+
+PAPER_NAMES = (*(f"{row}{n}" for row in "AB" for n in range(7)), "letter", "legal", "tabloid")
+_PAPER_SIDE = length("paper.size", 0, 50, 10_000, "a template is printed on it", "width or height")
+_FAULT_PARTS = (
+    length("stock.x", 0, 0, 100_000, "it lies on the board", "x"),
+    length("stock.y", 0, 0, 10_000, "it lies on the board", "y"),
+    length("stock.diameter", 0, 0.1, 1000, "it lies on the board", "diameter"),
+)
+
+
+def read_values(collector: Collector, written: Mapping[str, object]) -> dict[str, float]:
+    """The maker's own named sizes: lengths in mm, angles in radians, numbers as they are."""
+    values: dict[str, float] = {}
+    for name in written:
+        where = f"values.{name}"
+        if not re.fullmatch(r"[A-Za-z_]\w*", name, re.ASCII) or keyword.iskeyword(name):
+            usable = re.sub(r"\W+", "_", name, flags=re.ASCII).strip("_") or "size"
+            usable = (
+                f"{usable}_"
+                if keyword.iskeyword(usable)
+                else usable
+                if not usable[0].isdigit()
+                else f"n{usable}"
+            )
+            collector.tell(
+                Fault(where, f"{quoted(name)} can't be used in arithmetic", f"name it {usable[:40]}")
+            )
+        elif (found := collector.resolved(where)) is not None:
+            values[name] = math.radians(found.amount) if found.kind == "angle" else float(found.amount)
+    return values
+
+
+def read_woods(collector: Collector, written: object) -> dict[str, Wood]:
+    """The maker's own woods by their plain name."""
+    woods: dict[str, Wood] = {}
+    for name, body in collector.table("woods", written).items():
+        where = f"woods.{name}"
+        table = collector.table(where, body)
+        collector.unknown(where, table, keys.WOODS)
+        for needed in keys.NEEDED_OF_WOODS:
+            if needed not in table:
+                collector.tell(
+                    Fault(f"{where}.{needed}", "is missing", "write its shrinkage in %, green to ovendry")
+                )
+        with collector.trying():
+            plain = plain_name(plain_text(where, name, keys.LONGEST_NAME))
+            if plain in woods:
+                raise ProfileError(Fault(where, "is there twice", "give each wood its own name"))
+            woods[plain] = Wood(**{key.name: collector.number(key, where, table) for key in keys.WOODS})
+    return woods
+
+
+def read_wood(where: str, raw: object, own: Sequence[str]) -> str:
+    """The plain name of a wood that the built-in table or the maker's own woods hold.
+
+    Raises: ProfileError with the nearest one.
+    """
+    name = plain_name(plain_text(where, raw, keys.LONGEST_NAME))
+    if name in own or name in SPECIES:
+        return name
+    remedy = did_you_mean(name, [*own, *SPECIES])
+    remedy = (
+        remedy
+        if remedy.startswith("did")
+        else f"templategen list woods shows them, or add [woods.{quoted(name)}]"
+    )
+    raise ProfileError(Fault(where, f"{described(raw)} is not a wood known here", remedy))
+
+
+def read_stock(collector: Collector, written: object, wood: str, own: Sequence[str]) -> tuple[Stock, ...]:
+    """All stock; each of its own name, however it is spelled, since files are named after it."""
+    stock: list[Stock] = []
+    names: set[str] = set()
+    for number, body in enumerate(collector.tables("stock", written), 1):
+        where = f"stock[{number}]"
+        collector.unknown(where, body, keys.STOCK)
+        one = _one_stock(collector, where, body, wood, own)
+        if one.name.casefold() in names:
+            remedy = "files are named after it: give each its own name"
+            collector.tell(Fault(f"{where}.name", f"{quoted(one.name)} is the name of another stock", remedy))
+        names.add(one.name.casefold())
+        collector.tell(*_stock_relations(where, one))
+        stock.append(one)
+    return tuple(stock)
+
+
+def _one_stock(
+    collector: Collector, where: str, body: Mapping[str, object], wood: str, own: Sequence[str]
+) -> Stock:
+    by_name = {key.name: key for key in keys.STOCK}
+    name = f"stock {where[6:-1]}"
+    kind = collector.choice(by_name["kind"], where, body)
+    timber = SHEET_WOOD if kind == "sheet" else wood
+    with collector.trying():
+        name = plain_text(f"{where}.name", body.get("name", name), keys.LONGEST_NAME)
+    with collector.trying():
+        timber = read_wood(f"{where}.wood", body.get("wood", timber), own) if "wood" in body else timber
+    sizes = {
+        k: collector.number(by_name[k], where, body)
+        for k in ("length", "width", "thickness", "price", "margin")
+    }
+    count = int(collector.number(by_name["count"], where, body)) if "count" in body else None
+    faults = _knots(collector, f"{where}.faults", body.get("faults", []))
+    return Stock(name=name, kind=kind, wood=timber, count=count, faults=faults, **sizes)
+
+
+def _stock_relations(where: str, one: Stock) -> Iterator[Fault]:
+    """What one piece of stock says against itself."""
+    if one.kind != "roll" and not one.thickness:
+        yield Fault(f"{where}.thickness", f"a {one.kind} has some thickness", "measure it")
+    if 2 * one.margin >= min(one.length, one.width):
+        yield Fault(f"{where}.margin", "nothing is left between the margins", "write a smaller margin")
+    for number, (x, y, diameter) in enumerate(one.faults, 1):
+        if x - diameter / 2 >= one.length or y - diameter / 2 >= one.width:
+            remedy = "x runs along the length and y across it, from the lower left corner"
+            yield Fault(f"{where}.faults[{number}]", f"the knot lies off the {one.kind}", remedy)
+
+
+def _knots(collector: Collector, where: str, raw: object) -> tuple[tuple[float, float, float], ...]:
+    if not isinstance(raw, list):
+        collector.tell(Fault(where, f"{described(raw)} stands here", "write [[x, y, diameter], ...]"))
+        return ()
+    knots: list[tuple[float, float, float]] = []
+    for number, knot in enumerate(raw, 1):
+        read = collector.parts(_FAULT_PARTS, f"{where}[{number}]", knot, "x, y, diameter")
+        if read is not None:
+            knots.append((read[0], read[1], read[2]))
+    return tuple(knots)
+
+
+def read_measured(collector: Collector, written: object) -> tuple[Measured, ...]:
+    """Sizes as found on the bench, kept whole; only their shape is judged here."""
+    measured: list[Measured] = []
+    for number, body in enumerate(collector.tables("measured", written), 1):
+        for name, value in body.items():
+            with collector.trying():
+                _refuse_nested(f"measured[{number}].{name}", value)
+        measured.append(Measured(body))
+    return tuple(measured)
+
+
+def _refuse_nested(where: str, value: object) -> None:
+    if isinstance(value, str):
+        plain_text(where, value, keys.LONGEST_TITLE)
+    elif not isinstance(value, (bool, int, float)) or abs(value) > 1e9 or value != value:
+        raise ProfileError(Fault(where, f"{described(value)} stands here", "a number or a text is wanted"))
+
+
+def read_paper_size(collector: Collector, key: Key, raw: object) -> str | tuple[float, ...]:
+    """A paper's name, or width and height in mm, or the width of a roll alone."""
+    if isinstance(raw, list):
+        if len(raw) in (1, 2):
+            names = "width, height" if len(raw) == 2 else "width"
+            return collector.parts((_PAPER_SIDE,) * len(raw), key.path, raw, names) or "A4"
+        collector.tell(
+            Fault(
+                key.path, f"a list of {len(raw)} stands here", "write [width, height], or [width] for a roll"
+            )
+        )
+        return "A4"
+    if isinstance(raw, str):
+        for name in PAPER_NAMES:
+            if name.casefold() == raw.strip().casefold():
+                return name
+    meant = did_you_mean(raw, PAPER_NAMES) if isinstance(raw, str) else ""
+    remedy = meant if meant.startswith("did") else f"write {key.doc}"
+    collector.tell(Fault(key.path, f"{described(raw)} is not a paper size", remedy))
+    return "A4"

@@ -1,0 +1,112 @@
+"""Single values against the table of keys: kind, range and the nearest value that would do."""
+
+from __future__ import annotations
+
+import math
+import unicodedata
+from collections.abc import Sequence
+from fractions import Fraction
+
+from templategen.errors import Fault, ProfileError
+from templategen.expression import Quantity
+from templategen.table.profile.key import Key
+from templategen.table.profile.resolve import described
+from templategen.table.profile.suggest import did_you_mean
+from templategen.units import MM_PER_INCH, show_length, trimmed
+
+# Signs that turn the reading direction round: they can make a sheet say something else than the file does.
+_TURNING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+
+
+def ranged(key: Key, where: str, found: Quantity, raw: object, units: str) -> float:
+    """The value of a number key as the model holds it: mm, radians or plain.
+
+    Raises: ProfileError out of range, or for a count that is not whole.
+    """
+    amount = found.amount
+    low, high = Fraction(repr(key.low)), Fraction(repr(key.high))
+    shown = _written(key, raw, amount, units)
+    if not low <= amount <= high:
+        limits = f"{_limit(key, low, True, units)} to {_limit(key, high, False, units)}"
+        near = _limit(key, low, True, units) if amount < low else _limit(key, high, False, units)
+        why = f", since {key.why}" if key.why else ""
+        raise ProfileError(Fault(where, shown, f"{limits} is allowed{why}; try {near}"))
+    if key.kind == "count" and amount.denominator != 1:
+        raise ProfileError(Fault(where, f"{shown} is not a whole number", f"try {round(amount)}"))
+    return math.radians(float(amount)) if key.kind == "angle" else float(amount)
+
+
+def chosen(key: Key, where: str, raw: object) -> str:
+    """The choice that was written, in the spelling of the table of keys.
+
+    Raises: ProfileError for any other word.
+    """
+    offered = " or ".join(f'"{name}"' for name in key.choices)
+    if not isinstance(raw, str):
+        raise ProfileError(Fault(where, f"{described(raw)} stands here", f"{offered} is wanted"))
+    for name in key.choices:
+        if name.casefold() == raw.strip().casefold():
+            return name
+    meant = did_you_mean(raw, key.choices) if len(key.choices) > 2 else ""
+    remedy = f"{offered} is wanted" + (f"; {meant}" if meant.startswith("did") else "")
+    raise ProfileError(Fault(where, f"{described(raw)} is not known here", remedy))
+
+
+def plain_text(where: str, raw: object, longest: int) -> str:
+    """Text that can stand on a sheet: one line, not too long, without signs that can't be seen.
+
+    Raises: ProfileError.
+    """
+    if not isinstance(raw, str):
+        raise ProfileError(
+            Fault(where, f"{described(raw)} stands here", 'text in quotes is wanted, such as "terrace"')
+        )
+    for sign in raw:
+        if unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") or sign in _TURNING:
+            found = f"holds the control character U+{ord(sign):04X}"
+            raise ProfileError(Fault(where, found, "write it in plain text on one line"))
+    if len(raw) > longest:
+        raise ProfileError(
+            Fault(where, f"{described(raw)} has {len(raw)} characters", f"{longest} fit on a sheet")
+        )
+    if not raw.strip():
+        raise ProfileError(Fault(where, "nothing is written here", "write a few words, or leave the key out"))
+    return raw.strip()
+
+
+def unknown_keys(
+    section: str, names: Sequence[str], known: Sequence[str], homes: Sequence[str]
+) -> list[Fault]:
+    """A fault for each name that the section does not know; `homes` are the full paths of all keys."""
+    return [_unknown(section, name, known, homes) for name in names if name not in known]
+
+
+def _unknown(section: str, name: str, known: Sequence[str], homes: Sequence[str]) -> Fault:
+    where = f"{section}.{name}" if section else name
+    home = next((path for path in homes if path.partition(".")[2] == name), "")
+    remedy = did_you_mean(name, known)
+    if home and not remedy.startswith("did you mean"):
+        remedy = f"{name} belongs under [{home.partition('.')[0]}]"
+    return Fault("".join(sign if sign.isprintable() else "?" for sign in where[:80]), "is not known", remedy)
+
+
+def _written(key: Key, raw: object, amount: Fraction, units: str) -> str:
+    """What was found: the bare number with its unit, or the maker's own words and what they come to."""
+    if not isinstance(raw, str):
+        return _shown(key, amount, units)
+    return f"{described(raw)} is {_shown(key, amount, units)}"
+
+
+def _shown(key: Key, amount: Fraction, units: str) -> str:
+    if key.kind == "length":
+        return show_length(amount, units)
+    return trimmed(float(amount), 6) + (" deg" if key.kind == "angle" else "")
+
+
+def _limit(key: Key, limit: Fraction, low: bool, units: str) -> str:
+    """A limit that may itself be written: in inches rounded inward, to a 64th or a thousandth."""
+    if key.kind != "length" or units != "in":
+        return _shown(key, limit, units)
+    step = MM_PER_INCH / (64 if limit >= MM_PER_INCH / 8 else 1000)
+    steps = math.ceil(limit / step) if low else math.floor(limit / step)
+    return show_length(steps * step, units)

@@ -1,0 +1,71 @@
+"""One key of a profile: what kind of value it takes, its default, its range and the reason for the range."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+Default = float | int | str | None | tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A key as the table of keys describes it; lengths in mm, angles in degrees, percentages as such.
+
+    `kind` is one of: length, angle, number, count, choice, list (of `parts`), text, wood, paper, faults.
+    `default` None means that leaving the key out says something of its own, as `doc` tells.
+    `low` and `high` are both allowed; `why` completes "since ...".
+    """
+
+    section: str
+    name: str
+    kind: str
+    default: Default
+    doc: str
+    low: float = 0.0
+    high: float = 0.0
+    why: str = ""
+    choices: tuple[str, ...] = ()
+    parts: tuple[Key, ...] = ()
+
+    @property
+    def path(self) -> str:
+        """The key as it is spoken of: `slats.gap`, or `title` at the head of the file."""
+        return f"{self.section}.{self.name}" if self.section else self.name
+
+
+def length(path: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
+    """A length, default and range in mm."""
+    return _ranged("length", path, default, low, high, why, doc)
+
+
+def angle(path: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
+    """An angle, default and range in degrees."""
+    return _ranged("angle", path, default, low, high, why, doc)
+
+
+def number(path: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
+    """A plain number: a ratio, a percentage, a price."""
+    return _ranged("number", path, default, low, high, why, doc)
+
+
+def count(path: str, default: int | None, low: int, high: int, why: str, doc: str) -> Key:
+    """A whole number."""
+    return _ranged("count", path, default, low, high, why, doc)
+
+
+def choice(path: str, default: str, choices: tuple[str, ...], doc: str) -> Key:
+    """One word of a few."""
+    section, name = path.split(".")
+    return Key(section, name, "choice", default, doc, choices=choices)
+
+
+def several(path: str, parts: tuple[Key, ...], doc: str) -> Key:
+    """A list of fixed length; each part has its own default and range."""
+    section, name = path.split(".")
+    default = tuple(float(part.default) for part in parts if isinstance(part.default, (int, float)))
+    return Key(section, name, "list", default, doc, parts=parts)
+
+
+def _ranged(kind: str, path: str, default: float | None, low: float, high: float, why: str, doc: str) -> Key:
+    section, name = path.split(".")
+    return Key(section, name, kind, default, doc, low, high, why)

@@ -1,0 +1,49 @@
+"""Every key of a profile with its default, range, reason and one line of explanation.
+
+Defaults are physical sizes in mm (angles in degrees), the same in a profile that counts in inches. Ranges
+only keep out what is no table at all; whether a table can be built is decided where it is built.
+"""
+
+from __future__ import annotations
+
+from templategen.table.profile.key import Key
+from templategen.table.profile.keys_of_shop import DXF, PAPER, SHOP, STOCK, WOODS
+from templategen.table.profile.keys_of_table import BASE, JOINTS, LEGS, SLATS, TOP
+
+__all__ = ["FORMAT", "HEAD", "HEADINGS", "KEYS", "SECTIONS", "STOCK", "TOP_LEVEL", "UNITS", "WOODS"]
+
+FORMAT = 1
+UNITS = ("mm", "in")
+LONGEST_TITLE = 120
+LONGEST_NAME = 60
+
+HEAD = (
+    Key("", "title", "text", "Round slatted table", "appears on every sheet"),
+    Key("", "units", "choice", "mm", "of every bare length in this file", choices=UNITS),
+    Key("", "wood", "wood", "european larch", "a species of the built-in table, or [woods.NAME] of your own"),
+)
+
+NEEDED_OF_WOODS = ("radial", "tangential")
+
+SECTIONS: dict[str, tuple[Key, ...]] = {
+    "top": TOP,
+    "slats": SLATS,
+    "joints": JOINTS,
+    "legs": LEGS,
+    "base": BASE,
+    "shop": SHOP,
+    "paper": PAPER,
+    "dxf": DXF,
+}
+HEADINGS = {
+    "top": "the rim and the rails",
+    "slats": "how the fields between the rails are filled",
+    "joints": "tongues, grooves, clearances, splines",
+    "legs": "the pedestal's legs",
+    "base": "the ground cross and its feet",
+    "shop": "what your own tools are",
+    "paper": "full-size templates on paper",
+    "dxf": "files for a router's or a laser's software",
+}
+KEYS: dict[str, Key] = {key.path: key for section in SECTIONS.values() for key in section}
+TOP_LEVEL = ("format", *(key.name for key in HEAD), "values", *SECTIONS, "stock", "woods", "measured")

@@ -1,0 +1,142 @@
+"""The keys that describe what the maker has: tools and air, paper, router software, stock, woods."""
+
+from __future__ import annotations
+
+from templategen.table.profile.key import Key, angle, choice, count, length, number, several
+
+SHOP = (
+    angle(
+        "shop.mitre_error",
+        0.1,
+        0,
+        5,
+        "it is a standard deviation, not a setting",
+        "one standard deviation of an angle as cut",
+    ),
+    length(
+        "shop.length_error",
+        0.3,
+        0,
+        10,
+        "it is a standard deviation, not a length",
+        "one standard deviation of a length as cut",
+    ),
+    length("shop.saw_kerf", 3, 0.2, 12, "blades cut that wide", "width of a saw cut; measure one"),
+    length("shop.groove_cutter", 12, 1, 80, "cutters are made so", "width of one pass of the groove cutter"),
+    length("shop.router_bit", 8, 0.5, 80, "bits are made so", "diameter, for routed and machined parts"),
+    length(
+        "shop.guide_bush", 17, 2, 120, "bushes are made so", "outside diameter of the router's guide bush"
+    ),
+    several(
+        "shop.bandsaw_blade",
+        (
+            length("shop.width", 13, 2, 80, "blades are made so", "blade width"),
+            length("shop.kerf", 1, 0.2, 5, "blades are set so", "width of the cut by the set"),
+        ),
+        "blade width, and the width of its cut",
+    ),
+    several(
+        "shop.bandsaw_table",
+        (
+            length("shop.table_width", 400, 100, 3000, "tables are made so", "width"),
+            length("shop.table_depth", 400, 100, 3000, "tables are made so", "depth"),
+        ),
+        "width and depth of the bandsaw's table",
+    ),
+    several(
+        "shop.humidity",
+        (
+            number("shop.driest", 45, 1, 99, "it is relative humidity in %", "driest"),
+            number("shop.dampest", 85, 1, 99, "it is relative humidity in %", "dampest"),
+        ),
+        "driest and dampest air the table lives in, in % relative humidity",
+    ),
+    number(
+        "shop.temperature",
+        15,
+        -40,
+        60,
+        "it is the mean of the air in degrees Celsius",
+        "of that air, in degrees Celsius",
+    ),
+)
+
+PAPER = (
+    Key(
+        "paper",
+        "size",
+        "paper",
+        "A4",
+        'A0 to A6, B0 to B6, "letter", "legal", "tabloid", [w, h], or a roll [w]',
+    ),
+    length(
+        "paper.margin",
+        8,
+        0,
+        60,
+        "a printer can't reach further and paper is small",
+        "that the printer leaves white",
+    ),
+    length("paper.overlap", 12, 0, 100, "tiles are glued over each other", "of neighbouring tiles"),
+    number(
+        "paper.scale_x",
+        1.0,
+        0.9,
+        1.1,
+        "a printer further off needs setting, not correcting",
+        "printer correction, from the test sheet",
+    ),
+    number(
+        "paper.scale_y",
+        1.0,
+        0.9,
+        1.1,
+        "a printer further off needs setting, not correcting",
+        "the same, down the sheet",
+    ),
+)
+
+DXF = (
+    choice(
+        "dxf.version", "R2000", ("R12", "R2000", "R2010", "R2018"), "of the files for the router's software"
+    ),
+    choice("dxf.units", "mm", ("mm", "in"), "what that software expects"),
+    choice(
+        "dxf.corner_relief",
+        "none",
+        ("none", "corner", "edge"),
+        "relief holes for inside corners, from router_bit",
+    ),
+)
+
+STOCK = (
+    Key("stock", "name", "text", "stock", "what you call it; each its own name"),
+    choice("stock.kind", "board", ("board", "sheet", "roll"), "a board has its grain along the length"),
+    Key("stock", "wood", "wood", None, "what it is of: the table's wood, or plywood for a sheet"),
+    length("stock.length", 2400, 20, 100_000, "it is what parts are cut from", "along the grain"),
+    length("stock.width", 150, 5, 10_000, "it is what parts are cut from", "across the grain"),
+    length("stock.thickness", 38, 0, 500, "it is what parts are cut from", "as it lies on the bench"),
+    count("stock.count", None, 0, 100_000, "it counts pieces", "how many; leave out for as many as needed"),
+    number("stock.price", 0, 0, 10_000_000, "it is what one piece costs", "of each, in your currency"),
+    Key("stock", "faults", "faults", (), "x, y, diameter of knots, from the lower left corner"),
+    length("stock.margin", 5, 0, 500, "it is trimmed off", "trimmed from every edge before anything is laid"),
+)
+
+WOODS = (
+    number(
+        "woods.radial", 0, 0, 20, "no wood shrinks more", "shrinkage in %, green to ovendry, along a radius"
+    ),
+    number("woods.tangential", 0, 0, 25, "no wood shrinks more", "the same along the growth rings"),
+    number(
+        "woods.density", 600, 80, 1500, "woods weigh between balsa and ironwood", "kg/m3 at 12 % moisture"
+    ),
+    number(
+        "woods.fibre_saturation",
+        30,
+        15,
+        45,
+        "woods saturate there",
+        "moisture in % above which nothing moves",
+    ),
+    number("woods.stiffness", 10, 1, 40, "woods are so", "modulus along the grain, GPa"),
+)

@@ -1,0 +1,171 @@
+"""The keys that describe the table itself: top, slats, joints, legs, base."""
+
+from __future__ import annotations
+
+from templategen.table.profile.key import choice, count, length, several
+
+TOP = (
+    length(
+        "top.diameter",
+        1340,
+        400,
+        4000,
+        "less is a stool and more can't be reached across",
+        "across the finished rim",
+    ),
+    length(
+        "top.height",
+        735,
+        200,
+        1300,
+        "that spans low tables and standing ones",
+        "from the floor to the top face",
+    ),
+    count(
+        "top.rails",
+        3,
+        2,
+        3,
+        "the crossing is a half lap or a three-way lap",
+        "rails that cross under the rim: 2 or 3",
+    ),
+    count(
+        "top.segments",
+        12,
+        6,
+        24,
+        "fewer leave short grain and more can't be closed",
+        "rim segments, a multiple of 2 * rails",
+    ),
+    choice("top.edge", "sawn", ("sawn", "faceted"), "rim sawn round, or left with straight facets"),
+    length(
+        "top.thickness",
+        38,
+        12,
+        150,
+        "a groove needs two cheeks and a bench saw has a limit",
+        "of the rim and the rails",
+    ),
+    length("top.rail_width", 84, 20, 400, "a rail carries grooves on both sides", "of each rail"),
+    length(
+        "top.rim_width",
+        126,
+        30,
+        500,
+        "a rim carries a groove and its mitres",
+        "from the inner corner flat to the outer circle",
+    ),
+    length(
+        "top.saw_allowance",
+        5,
+        0,
+        50,
+        "the ring is sawn round after glue-up",
+        "left outside the finished circle until then",
+    ),
+    length("top.edge_round", 8, 0, 50, "it is a router bit's radius", "round-over radius, top and bottom"),
+    length(
+        "top.pole_hole", 36, 0, 150, "poles are thinner", "umbrella hole through the crossing, 0 for none"
+    ),
+)
+
+SLATS = (
+    choice(
+        "slats.run", "across", ("across", "along", "straight"), "how slats lie in a field between two rails"
+    ),
+    length("slats.width", 58, 10, 300, "narrower snaps and wider cups", "of each slat"),
+    length("slats.gap", 6, 3, 40, "rain must drain and a glass must stand", "between slats"),
+    choice("slats.hold", "width", ("width", "gap"), "which of the two stays as written"),
+    choice("slats.apex", "open", ("open", "closed"), "the innermost corner of each field"),
+    length("slats.thickness", 22, 6, 100, "a slat carries a tongue at each end", "of each slat"),
+    choice(
+        "slats.face", "flush", ("flush", "centred"), "slats flush with the top, or in the middle of the rim"
+    ),
+    length("slats.chamfer", 2, 0, 15, "it only takes off the arris", "along the upper edges"),
+)
+
+JOINTS = (
+    length("joints.tongue", 12, 2, 60, "thinner breaks off", "thickness of tongues and rail tenons"),
+    length("joints.groove_depth", 14, 3, 80, "a tongue needs hold", "depth of the grooves"),
+    length(
+        "joints.end_clearance",
+        1,
+        0,
+        10,
+        "more leaves the tongue no hold",
+        "between a tongue's end and the groove's floor",
+    ),
+    length(
+        "joints.glue_clearance",
+        0.1,
+        0,
+        1,
+        "glue does not bridge more",
+        "of a glued joint, over its thickness",
+    ),
+    choice(
+        "joints.spline", "through", ("through", "stopped", "none"), "loose tongue in each mitre of the rim"
+    ),
+    length("joints.spline_thickness", 10, 2, 50, "thinner breaks", "of each spline"),
+    length("joints.spline_depth", 24, 4, 120, "a spline needs hold", "into each segment"),
+)
+
+LEGS = (
+    length("legs.section", 70, 20, 300, "thinner can't take a mortise", "of each square leg"),
+    length(
+        "legs.centre_distance",
+        190,
+        20,
+        1800,
+        "legs stand round the table's axis",
+        "from the axis to the leg, at the top",
+    ),
+    length(
+        "legs.base_centre_distance",
+        190,
+        20,
+        1800,
+        "legs stand round the table's axis",
+        "the same at the ground cross",
+    ),
+    several(
+        "legs.tenon",
+        (
+            length("legs.thickness", 38, 4, 200, "thinner breaks", "tenon thickness"),
+            length("legs.width", 46, 6, 280, "narrower breaks", "tenon width"),
+            length("legs.length", 24, 4, 250, "shorter has no hold", "tenon length"),
+        ),
+        "thickness, width, length of each leg's tenons",
+    ),
+    choice("legs.corner", "rounded", ("rounded", "chamfered", "square"), "the four long edges of a leg"),
+    length("legs.corner_size", 6, 0, 80, "it is taken off each corner", "radius or chamfer of those edges"),
+)
+
+BASE = (
+    length(
+        "base.length",
+        820,
+        150,
+        3500,
+        "it must stand and fit under the top",
+        "of each rail of the ground cross",
+    ),
+    length("base.rail_width", 84, 20, 400, "it takes the legs' tenons", "of each of them"),
+    length("base.thickness", 58, 12, 250, "it is lapped at the crossing", "of each of them"),
+    choice(
+        "base.feet",
+        "pads",
+        ("pads", "relieved"),
+        "pads under the ends, or the underside cut away between them",
+    ),
+    length(
+        "base.foot_thickness",
+        12,
+        2,
+        100,
+        "it keeps the cross off wet ground",
+        "of a pad, or depth of the relief",
+    ),
+    length("base.foot_length", 110, 15, 800, "it must bear the table", "of each foot along its rail"),
+    length("base.end_round", 20, 0, 300, "it is taken off each end", "radius of the rails' upper ends"),
+)

@@ -1,0 +1,118 @@
+"""A profile's file, from bytes to plain TOML values; nothing in it is judged here."""
+
+from __future__ import annotations
+
+import os
+import re
+import tomllib
+from dataclasses import dataclass
+
+from templategen.errors import Fault, ProfileError
+
+LARGEST_BYTES = 1_000_000
+LONGEST_LINE = 4000
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A profile as it stands in its file."""
+
+    text: str
+    name: str
+    file: str
+    sha256: str
+
+
+def source_from_file(path: str | os.PathLike[str]) -> Source:
+    """The profile file at `path`.
+
+    Raises: ProfileError when there is no such file, or it can't be read, is too large or is not UTF-8.
+    """
+    file = os.fspath(path)
+    try:
+        with open(path, "rb") as stream:
+            content = stream.read(LARGEST_BYTES + 1)
+    except (OSError, ValueError) as problem:
+        raise ProfileError(Fault("", *_unreadable(problem), file=_printable(file))) from None
+    return Source(_decoded(content, file), _stem(file), file, _sha256(content))
+
+
+def source_from_text(text: str, name: str, file: str = "") -> Source:
+    """A profile given as text."""
+    content = text.encode("utf-8", "replace")
+    _refuse_size(len(content), file or name)
+    return Source(text.removeprefix("\ufeff"), name, file or name, _sha256(content))
+
+
+def toml_values(source: Source) -> dict[str, object]:
+    """The values of a TOML text.
+
+    Raises: ProfileError with the line of what is not TOML.
+    """
+    for number, line in enumerate(source.text.split("\n"), 1):
+        if len(line) > LONGEST_LINE:
+            found = f"this line is longer than {LONGEST_LINE} characters"
+            raise ProfileError(Fault("", found, "break it into several", source.file, number))
+    try:
+        return tomllib.loads(source.text)
+    except RecursionError:
+        raise ProfileError(Fault("", "lists are nested too deep", "use plain lists", source.file)) from None
+    except ValueError as problem:
+        raise ProfileError(_not_toml(source, str(problem))) from None
+
+
+def _not_toml(source: Source, problem: str) -> Fault:
+    place = re.search(r"\(at line (\d+), column (\d+)\)$", problem)
+    line = int(place[1]) if place else source.text.count("\n") + 1 if "end of document" in problem else 0
+    reason = re.sub(r"\s*\(at .*\)$", "", problem)
+    reason = "".join(sign if sign.isprintable() else "?" for sign in reason)[:120]
+    found = f"this is not TOML: {reason[:1].lower()}{reason[1:]}"
+    return Fault(
+        "", found, 'write key = 12 or key = "text", and [section] on a line of its own', source.file, line
+    )
+
+
+def _decoded(content: bytes, file: str) -> str:
+    _refuse_size(len(content), file)
+    try:
+        return content.decode("utf-8").removeprefix("\ufeff")
+    except UnicodeDecodeError as problem:
+        line = content.count(b"\n", 0, problem.start) + 1
+        raise ProfileError(
+            Fault("", "this is not UTF-8 text", "save the file as UTF-8", file, line)
+        ) from None
+
+
+def _refuse_size(size: int, file: str) -> None:
+    if size > LARGEST_BYTES:
+        raise ProfileError(Fault("", "the file is larger than 1 MB", "a profile is a page of text", file))
+
+
+def _unreadable(problem: Exception) -> tuple[str, str]:
+    if isinstance(problem, FileNotFoundError):
+        return "there is no such file", "check the name and the folder"
+    if isinstance(problem, IsADirectoryError):
+        return "this is a folder", "name the profile file in it"
+    if isinstance(problem, PermissionError):
+        return "this file may not be read", "check its permissions"
+    reason = (
+        problem.strerror
+        if isinstance(problem, OSError) and problem.strerror
+        else "the name is not one a file can have"
+    )
+    return f"the file can't be read: {reason}", "check the name and the folder"
+
+
+def _stem(file: str) -> str:
+    return os.path.splitext(os.path.basename(file))[0]
+
+
+def _sha256(content: bytes) -> str:
+    # Loading it takes longer than reading a profile; only a command that reads one should wait for it.
+    import hashlib
+
+    return hashlib.sha256(content).hexdigest()
+
+
+def _printable(file: str) -> str:
+    return "".join(sign if sign.isprintable() else "?" for sign in file)

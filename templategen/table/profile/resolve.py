@@ -1,0 +1,184 @@
+"""From what stands in the file to exact quantities: bare numbers, sizes with units, arithmetic over keys."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from fractions import Fraction
+
+from templategen.errors import Fault, UnitError
+from templategen.expression import Quantity, evaluate
+from templategen.table.profile.keys import KEYS, SECTIONS
+from templategen.table.profile.suggest import did_you_mean
+from templategen.units import LARGEST_MM, MM_PER_INCH, is_amount, quoted
+
+LONGEST_CHAIN = 10
+WANTED = {"length": "a length", "angle": "an angle", "number": "a number", "count": "a whole number"}
+_EXAMPLE = {
+    "length": 'such as 45 or "45 mm"',
+    "angle": 'such as "0.1 deg"',
+    "number": "such as 1.5",
+    "count": "such as 12",
+}
+
+
+class Resolver:
+    """Works out keys on demand, each once, following references; not thread-safe."""
+
+    def __init__(self, sections: Mapping[str, Mapping[str, object]], units: str) -> None:
+        self._sections = sections
+        self._units = units
+        self._known: dict[str, Quantity | UnitError] = {}
+        self._open: list[str] = []
+
+    def quantity(self, path: str) -> Quantity:
+        """The value, or default, of a number key (`slats.gap`) or of the maker's own (`values.board`).
+
+        Raises: UnitError with the `where` of the key at fault, which may be one that this one leans on.
+        """
+        section, _, name = path.partition(".")
+        kind = "length" if section == "values" else KEYS[path].kind
+        if path not in self._known:
+            written = self._sections.get(section, {})
+            try:
+                self._known[path] = (
+                    self.read(path, written[name], kind) if name in written else default_quantity(path)
+                )
+            except UnitError as problem:
+                self._known[path] = problem
+                raise
+        known = self._known[path]
+        if isinstance(known, UnitError):
+            raise known
+        return known
+
+    def read(self, path: str, raw: object, kind: str) -> Quantity:
+        """What `raw`, written at `path`, comes to as a `kind`.
+
+        Raises: UnitError with the `where` of the key at fault.
+        """
+        self._open.append(path)
+        try:
+            found = self._raw(raw, kind)
+            # The maker's own values may be anything; keys want one kind.
+            return found if path.startswith("values.") else _wanted(found, raw, kind, self._units)
+        except UnitError as problem:
+            raise UnitError(
+                fault if fault.where else Fault(path, fault.found, fault.remedy) for fault in problem.faults
+            ) from None
+        finally:
+            self._open.pop()
+
+    def _raw(self, raw: object, kind: str) -> Quantity:
+        if isinstance(raw, bool) or not isinstance(raw, (int, float, str)):
+            raise UnitError(
+                Fault("", f"{described(raw)} stands here", f"{WANTED[kind]} is wanted, {_EXAMPLE[kind]}")
+            )
+        if isinstance(raw, str):
+            return evaluate(raw, self._units, self._reference)
+        return _bare(raw, kind, self._units)
+
+    def _reference(self, name: str) -> Quantity:
+        section, _, key = name.partition(".")
+        written = self._sections.get(section, {})
+        if section == "values" and key not in written:
+            raise UnitError(
+                Fault(
+                    "",
+                    f"{name} is not set",
+                    did_you_mean(key, list(written), "values.") or "set it under [values]",
+                )
+            )
+        if section != "values":
+            _refuse_no_number(name)
+        if name in self._open:
+            chain = [*self._open[self._open.index(name) :], name]
+            raise UnitError(
+                Fault(name, f"goes round in a circle: {' -> '.join(chain)}", "give one of them a plain size")
+            )
+        if len(self._open) > LONGEST_CHAIN:
+            raise UnitError(
+                Fault(
+                    "", f"leans on more than {LONGEST_CHAIN} keys in a row", "give one of them a plain size"
+                )
+            )
+        return self.quantity(name)
+
+
+def default_quantity(path: str) -> Quantity:
+    """The default of a number key."""
+    key = KEYS[path]
+    return Quantity(Fraction(repr(key.default)), "number" if key.kind == "count" else key.kind)
+
+
+def described(raw: object) -> str:
+    """What was written, in a few words, for a message."""
+    if isinstance(raw, bool):
+        return "true" if raw else "false"
+    if isinstance(raw, str):
+        return quoted(raw)
+    if isinstance(raw, (int, float)):
+        # Whole numbers too long to print in decimals exist in TOML as hexadecimal.
+        return f"{raw:g}" if isinstance(raw, float) else str(raw) if abs(raw) < 10**15 else "a huge number"
+    return "a table" if isinstance(raw, dict) else "a list" if isinstance(raw, list) else "a date or time"
+
+
+def _bare(raw: float, kind: str, units: str) -> Quantity:
+    if isinstance(raw, float) and not math.isfinite(raw):
+        raise UnitError(Fault("", f"{raw} is no size", "write a number"))
+    if abs(raw) > LARGEST_MM * 1000:
+        raise UnitError(Fault("", f"{described(raw)} is far too large", "check the number"))
+    amount = Fraction(raw) if isinstance(raw, int) else Fraction(repr(raw))
+    if kind == "length" and units == "in":
+        amount *= MM_PER_INCH
+    return Quantity(amount, "number" if kind == "count" else kind)
+
+
+def _wanted(found: Quantity, raw: object, kind: str, units: str) -> Quantity:
+    kind = "number" if kind == "count" else kind
+    if found.kind == kind:
+        return found
+    remedy = f"write {WANTED[kind]}, {_EXAMPLE[kind]}"
+    if found.kind == "number":
+        unit = units if kind == "length" else "deg"
+        amount = raw.strip() if isinstance(raw, str) and is_amount(raw) else f"{float(found.amount):g}"
+        remedy = f'add the unit, such as "{amount} {unit}", or leave the quotes out'
+    elif kind == "number":
+        remedy = 'write a plain number; one of your own in [values] is plain when it stands in quotes, as "6"'
+    both = f"{described(raw)} is {WANTED[found.kind]}, and {WANTED[kind]} is wanted"
+    raise UnitError(Fault("", both, remedy))
+
+
+def _refuse_no_number(name: str) -> None:
+    """Turns away references to what holds no single number."""
+    section, _, key = name.partition(".")
+    if section in ("stock", "woods", "measured"):
+        raise UnitError(
+            Fault(
+                "",
+                f"{name} can't be used in arithmetic, there may be several",
+                "name the size in [values] and use it in both places",
+            )
+        )
+    if section not in SECTIONS:
+        raise UnitError(
+            Fault("", f"{name} is not known", did_you_mean(section, ["values", *SECTIONS], "", f".{key}"))
+        )
+    if name not in KEYS:
+        raise UnitError(
+            Fault(
+                "",
+                f"{name} is not known",
+                did_you_mean(key, [k.name for k in SECTIONS[section]], f"{section}."),
+            )
+        )
+    if KEYS[name].kind == "list":
+        raise UnitError(
+            Fault(
+                "",
+                f"{name} is a list, and arithmetic wants one size",
+                "name the size in [values] and use it in both places",
+            )
+        )
+    if KEYS[name].kind not in WANTED:
+        raise UnitError(Fault("", f"{name} is a word, not a number", "use a key that holds a size"))

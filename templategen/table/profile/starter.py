@@ -1,0 +1,96 @@
+"""A commented profile to start from, written out of the table of keys so that it can't drift from it."""
+
+from __future__ import annotations
+
+from templategen.table.profile import keys
+from templategen.table.profile.key import Key
+from templategen.units import inch_fraction, show_length, trimmed
+
+_WIDEST = 28
+_EXAMPLES = {
+    "stock.name": '"larch boards"',
+    "stock.wood": '"european larch"',
+    "stock.count": "6",
+    "stock.faults": "[[600, 40, 60]]",
+    "woods.radial": "3.3",
+    "woods.tangential": "7.8",
+}
+_ABOUT = """\
+# Every key below stands at its default, so any line may be left out; only format must stay.
+# A bare number is in the units set here. In quotes a size has its own unit ("45 mm", "1-3/4 in", "2 ft 3 in")
+# or is arithmetic over other keys and your own values: "joints.groove_depth - 1 mm", "values.board / 2",
+# with + - * / ( ) min max round.
+"""
+_VALUES = """
+# Your own named sizes, free to use in arithmetic. A bare number is a length; in quotes it is a plain number.
+[values]
+# board = 38
+# guests = "6"
+"""
+
+
+def starter_text(name: str, units: str = "mm") -> str:
+    """The text of a profile in which every key stands at its default, titled `name`.
+
+    A default that is a length stands in mm, with its unit, in a profile that counts in inches: it is the same
+    size in both.
+    """
+    sections = "".join(_section(section, units) for section in keys.SECTIONS)
+    return f"format = {keys.FORMAT}\n{_head(name, units)}\n{_ABOUT}{_VALUES}{sections}{_lists(units)}"
+
+
+def _head(name: str, units: str) -> str:
+    title, unit, wood = keys.HEAD
+    rows = ((title, name.strip() or title.default), (unit, units), (wood, wood.default))
+    return "".join(_line(key.name, _quoted(str(value)), key.doc) for key, value in rows)
+
+
+def _section(section: str, units: str) -> str:
+    lines = (_line(key.name, _value(key, units), _doc(key, units)) for key in keys.SECTIONS[section])
+    return f"\n# {section}: {keys.HEADINGS[section]}\n[{section}]\n{''.join(lines)}"
+
+
+def _lists(units: str) -> str:
+    """The parts that have no default: shown, and commented out."""
+    stock = "".join(f"# {_line(key.name, _example(key, units), key.doc)}" for key in keys.STOCK)
+    woods = "".join(f"# {_line(key.name, _example(key, units), key.doc)}" for key in keys.WOODS)
+    return (
+        f"\n# Boards, sheets and rolls you have or may buy; as many as you like.\n# [[stock]]\n{stock}"
+        f'\n# A wood of your own, for wood = "my larch".\n# [woods."my larch"]\n{woods}'
+    )
+
+
+def _example(key: Key, units: str) -> str:
+    """What a commented line shows: the default, or an example where leaving the key out says something."""
+    return _EXAMPLES.get(key.path) or _value(key, units)
+
+
+def _value(key: Key, units: str) -> str:
+    if key.kind == "list":
+        return f"[{', '.join(_value(part, units) for part in key.parts)}]"
+    if isinstance(key.default, str):
+        return _quoted(key.default)
+    number = trimmed(float(key.default), 6) if isinstance(key.default, (int, float)) else "0"
+    if key.kind == "angle":
+        return f'"{number} deg"'
+    return f'"{number} mm"' if key.kind == "length" and units == "in" else number
+
+
+def _doc(key: Key, units: str) -> str:
+    choices = f"{', '.join(key.choices)}: " if key.choices else ""
+    inches = ""
+    if units == "in" and key.kind == "length" and isinstance(key.default, (int, float)) and key.default:
+        nearest, error = inch_fraction(key.default)
+        inches = f"{nearest if abs(error) < key.default / 20 else show_length(key.default, units)}; "
+    return f"{inches}{choices}{key.doc}"
+
+
+def _line(name: str, value: str, doc: str) -> str:
+    return f"{f'{name} = {value}':<{_WIDEST}} # {doc}\n"
+
+
+def _quoted(text: str) -> str:
+    """A TOML text; signs that would end it, or that no title may hold, can't get out of it."""
+    plain = "".join(sign if sign.isprintable() else " " for sign in text)[: keys.LONGEST_TITLE]
+    escaped = plain.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'

@@ -1,0 +1,153 @@
+"""The top's lapped rails: shoulders, tenons, laps, side grooves, mortises and the pole hole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from templategen.geometry.outline import Outline, circle, polygon, rectangle
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
+from templategen.joinery.lap import CrossLap
+from templategen.joinery.mortise import MortiseAndTenon
+from templategen.parts.faces import flat_faces, side_faces
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part
+from templategen.table.runs import Run
+from templategen.table.sizes import Sizes
+
+POSITIONS = {2: ("LOW", "HIGH"), 3: ("LOW", "MID", "HIGH")}
+"""Rails by height, lowest first."""
+
+WORDS = {"LOW": "lowest", "MID": "middle", "HIGH": "highest"}
+
+ArmRuns = Mapping[tuple[int, int], Sequence[Run]]
+"""Groove runs on each arm's edges, by arm number and side (+1 left, -1 right)."""
+
+
+@dataclass(frozen=True, slots=True)
+class TenonSpan:
+    """Where a rail's tenon lies across the arm, from `low` to `high`, left positive."""
+
+    low: float
+    high: float
+
+
+def lap_of(sizes: Sizes) -> CrossLap:
+    """The crossing of the top's rails."""
+    top = sizes.profile.top
+    codes = tuple(f"RAIL-{position}" for position in POSITIONS[sizes.rails])
+    return CrossLap(
+        codes, sizes.half_rail, top.thickness, 0.0, top.thickness, sizes.profile.joints.glue_clearance
+    )
+
+
+def leg_joint(sizes: Sizes) -> MortiseAndTenon:
+    """The joint at both ends of a leg."""
+    thickness, width, length = sizes.profile.legs.tenon
+    joints = sizes.profile.joints
+    return MortiseAndTenon(thickness, width, length, joints.glue_clearance, joints.end_clearance)
+
+
+def tenon_span(sizes: Sizes, runs: ArmRuns, arm: int) -> TenonSpan:
+    """A tenon is as wide as the rail less the groove on each side that has one: 2(b - dg) with both."""
+    left, right = (
+        sizes.half_rail - (sizes.groove.depth if runs.get((arm, side)) else 0.0) for side in (1, -1)
+    )
+    return TenonSpan(-right, left)
+
+
+def make_rails(sizes: Sizes, runs: ArmRuns) -> tuple[Part, ...]:
+    """The rails, lowest first; rail r lies along arms r and r + rails."""
+    lap, codes = lap_of(sizes), lap_of(sizes).codes
+    return tuple(_rail(sizes, runs, lap, number, code) for number, code in enumerate(codes))
+
+
+def _rail(sizes: Sizes, runs: ArmRuns, lap: CrossLap, number: int, code: str) -> Part:
+    top = sizes.profile.top
+    a, b, reach = sizes.inner_apothem, sizes.half_rail, sizes.inner_apothem + sizes.tongue_length
+    ends = [tenon_span(sizes, runs, arm) for arm in (number, number + sizes.rails)]
+    outline = _outline(a, b, reach, ends)
+    features: list[Feature] = []
+    for zone in _tenon_zones(a, reach, ends):
+        features.extend(sizes.groove.rebates("tenon", zone, top.thickness, sizes.slat_level, ()))
+    features.extend(lap.features(number))
+    features.extend(_grooves(sizes, runs, number))
+    distance = sizes.profile.legs.centre_distance
+    features.extend(leg_joint(sizes).mortise("bottom", x, ("LEG",)) for x in (-distance, distance))
+    holes = pole_hole(sizes)
+    features.extend(Feature("hole", "top", hole, top.thickness, "bore") for hole in holes)
+    sides = [
+        ("edge-1", Point(-a, -b), Point(a, -b)),
+        ("end-1", Point(reach, ends[0].low), Point(reach, ends[0].high)),
+        ("edge-2", Point(a, b), Point(-a, b)),
+        ("end-2", Point(-reach, -ends[1].low), Point(-reach, -ends[1].high)),
+    ]
+    return Part(
+        code=code,
+        name=f"{WORDS[code.removeprefix('RAIL-')]} rail",
+        kind="rail",
+        count=1,
+        wood=sizes.profile.wood,
+        thickness=top.thickness,
+        blank=rectangle(-reach, -b, reach, b),
+        outline=outline,
+        features=tuple(features),
+        holes=holes,
+        faces=(*flat_faces(outline, top.thickness), *side_faces(sides, top.thickness)),
+    )
+
+
+def pole_hole(sizes: Sizes) -> tuple[Outline, ...]:
+    """The hole for the parasol pole, on the axis."""
+    diameter = sizes.profile.top.pole_hole
+    return (circle(0, 0, diameter / 2),) if diameter > 0 else ()
+
+
+def _outline(a: float, b: float, reach: float, ends: Sequence[TenonSpan]) -> Outline:
+    """The rail with its tenons; the far end is turned half round, so its span is mirrored."""
+    near, far = ends
+    points = [
+        Point(-a, -b), Point(a, -b), Point(a, near.low), Point(reach, near.low),
+        Point(reach, near.high), Point(a, near.high), Point(a, b), Point(-a, b),
+        Point(-a, -far.low), Point(-reach, -far.low), Point(-reach, -far.high), Point(-a, -far.high),
+    ]  # fmt: skip
+    return polygon(p for i, p in enumerate(points) if not _needless(points, i))
+
+
+def _needless(points: Sequence[Point], i: int) -> bool:
+    """Whether a corner is straight through or doubled: a tenon as wide as the rail has no shoulder there."""
+    before, here, after = points[i - 1], points[i], points[(i + 1) % len(points)]
+    if here == before:
+        return True
+    while before == here:
+        before = points[i - 2]
+    return here != after and abs(here.minus(before).cross(after.minus(here))) < 1e-12
+
+
+def _tenon_zones(a: float, reach: float, ends: Sequence[TenonSpan]) -> Iterator[Outline]:
+    near, far = ends
+    yield rectangle(a, near.low, reach, near.high)
+    yield rectangle(-reach, -far.high, -a, -far.low)
+
+
+def _grooves(sizes: Sizes, runs: ArmRuns, number: int) -> Iterator[Feature]:
+    """The side grooves, from the first tongue out through the shoulder."""
+    a = sizes.inner_apothem
+    for arm in (number, number + sizes.rails):
+        for side in (1, -1):
+            for run in runs.get((arm, side), ()):
+                yield _groove(sizes, run, near=arm == number, side=side, a=a)
+
+
+def _groove(sizes: Sizes, run: Run, near: bool, side: int, a: float) -> Feature:
+    """Edge 1 is the rail's right edge, its u from the far shoulder; edge 2 the left, its u from the near one."""
+    x0, x1 = (run.start, run.end) if near else (-run.end, -run.start)
+    left = (side > 0) == near
+    start, end = (a - x1, a - x0) if left else (a + x0, a + x1)
+    return sizes.groove.groove("edge-2" if left else "edge-1", start, end, ())
+
+
+def rail_placement(sizes: Sizes, number: int) -> Placement:
+    """Where rail `number` lies in plan."""
+    return Placement(turn=number * sizes.field_angle)

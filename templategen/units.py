@@ -1,0 +1,187 @@
+"""Lengths and angles as people write them: exact going in, fixed digits coming out.
+
+Inside the program lengths are millimetres; this module is the edge where inches, feet and centimetres exist.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from fractions import Fraction
+
+from templategen.errors import Fault, UnitError
+
+MM_PER_INCH = Fraction(127, 5)
+LARGEST_MM = 1_000_000
+LONGEST_TEXT = 200
+
+_MM_PER = {
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "m": Fraction(1000),
+    "in": MM_PER_INCH,
+    "inch": MM_PER_INCH,
+    "inches": MM_PER_INCH,
+    "ft": 12 * MM_PER_INCH,
+    "foot": 12 * MM_PER_INCH,
+    "feet": 12 * MM_PER_INCH,
+}
+_DEG_PER = {"deg": Fraction(1), "min": Fraction(1, 60), "rad": Fraction(180) / Fraction(math.pi)}
+
+_AMOUNT = r"(?:\d+(?:[ ]+|-)\d+/\d+|\d+/\d+|\d+\.\d+|\.\d+|\d+)"
+_WORD = "|".join(sorted((*_MM_PER, *_DEG_PER), key=len, reverse=True))
+_INCH_WORD = "in|inch|inches"
+# One written quantity: an amount and its unit, or feet followed by inches. It never starts inside a name.
+_LITERAL = (
+    rf"(?<![\w.])(?:(?P<feet>{_AMOUNT})\s*(?:ft|foot|feet)\s+(?P<inches>{_AMOUNT})\s*(?:{_INCH_WORD})"
+    rf"|(?P<amount>{_AMOUNT})\s*(?P<unit>{_WORD}))(?!\w)"
+)
+
+
+def literals() -> re.Pattern[str]:
+    """The pattern of one written quantity, for `read_literal`; made when asked for, as that takes a while."""
+    return re.compile(_LITERAL, re.ASCII | re.IGNORECASE)
+
+
+def parse_length(text: str, units: str = "mm") -> Fraction:
+    """The exact length in mm written as `45 mm`, `4.5 cm`, `1-3/4 in`, `2 ft 3 in`, or bare in `units`.
+
+    Raises: UnitError for anything else, for more than a kilometre, and for a decimal comma.
+    """
+    kind, amount = _parse(text, units)
+    if kind != "length":
+        raise UnitError(Fault("", f"{quoted(text)} is an angle, not a length", 'write it as "45 mm"'))
+    if abs(amount) > LARGEST_MM:
+        raise UnitError(
+            Fault("", f"{quoted(text)} is more than a kilometre", "check the number and its unit")
+        )
+    return amount
+
+
+def parse_angle(text: str) -> float:
+    """The angle in radians written as `0.1 deg`, `5 min`, `0.01 rad`, or bare in degrees.
+
+    Raises: UnitError for anything else, and for more than a full turn.
+    """
+    kind, amount = _parse(text, "deg")
+    if kind != "angle":
+        raise UnitError(Fault("", f"{quoted(text)} is a length, not an angle", 'write it as "0.1 deg"'))
+    if abs(amount) > 360:
+        raise UnitError(
+            Fault("", f"{quoted(text)} is more than a full turn", "check the number and its unit")
+        )
+    return math.radians(float(amount))
+
+
+def read_literal(match: re.Match[str]) -> tuple[str, Fraction]:
+    """The kind (`length`, `angle`) and the exact amount in mm or degrees of one match of `literals`."""
+    if match["feet"]:
+        feet, inches = _amount(match["feet"]), _amount(match["inches"])
+        return "length", (12 * feet + inches) * MM_PER_INCH
+    unit = match["unit"].lower()
+    if unit in _MM_PER:
+        return "length", _amount(match["amount"]) * _MM_PER[unit]
+    return "angle", _amount(match["amount"]) * _DEG_PER[unit]
+
+
+def refuse_decimal_comma(text: str) -> None:
+    """Turns away `1,5 mm`: a comma could be a decimal sign or a thousands sign, and a guess costs a board.
+
+    Raises: UnitError.
+    """
+    found = re.search(r"(\d+),(\d+)", text, re.ASCII)
+    if found and "(" not in text:
+        remedy = f"decimals take a point: write {found[1]}.{found[2]}"
+        raise UnitError(Fault("", f"{quoted(text)} has a comma in a number", remedy))
+
+
+def is_amount(text: str) -> bool:
+    """Whether `text` is a bare amount as makers write it: `45`, `4.5`, `3/4`, `1-3/4`, `1 3/4`."""
+    return re.fullmatch(_AMOUNT, text.strip(), re.ASCII) is not None
+
+
+def format_mm(value: float, digits: int = 1) -> str:
+    """A number with fixed digits and never a negative zero.
+
+    Raises: UnitError for a value that is not finite.
+    """
+    if not math.isfinite(value):
+        raise UnitError(Fault("", f"{value} can't be written as a length", "check the sizes it came from"))
+    text = f"{value:.{digits}f}"
+    return text[1:] if text.startswith("-") and not text.strip("-0.") else text
+
+
+def inch_fraction(mm: float | Fraction, denominator: int = 64) -> tuple[str, float]:
+    """The nearest inch fraction, reduced (`19 37/64 in`), and what it shows too much, in mm.
+
+    Raises: UnitError for a value that is not finite or a denominator below 1.
+    """
+    if not math.isfinite(mm) or denominator < 1:
+        raise UnitError(Fault("", f"{mm} can't be shown in {denominator}ths of an inch"))
+    exact = Fraction(mm)
+    shown = Fraction(round(exact * denominator / MM_PER_INCH), denominator)
+    return f"{_mixed(shown)} in", float(shown * MM_PER_INCH - exact)
+
+
+def show_length(mm: float | Fraction, units: str) -> str:
+    """A length for a message, in the maker's own units and short: `2 mm`, `1-3/4 in`, `0.012 in`."""
+    amount = Fraction(mm) / (MM_PER_INCH if units == "in" else 1)
+    if units == "in" and amount * 64 == round(amount * 64):
+        return f"{_mixed(amount).replace(' ', '-')} in"
+    return f"{trimmed(float(amount), 4)} {units}"
+
+
+def trimmed(value: float, digits: int) -> str:
+    """A number rounded to `digits` and without the zeros that say nothing."""
+    text = format_mm(value, digits)
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def quoted(text: object, longest: int = 60) -> str:
+    """What the maker wrote, in quotes, short and free of control characters, for a message."""
+    shown = str(text)
+    if len(shown) > longest:
+        shown = shown[: longest - 3] + "..."
+    return '"' + "".join(sign if sign.isprintable() else "?" for sign in shown) + '"'
+
+
+def _parse(text: str, units: str) -> tuple[str, Fraction]:
+    body = text.strip()
+    if not body:
+        raise UnitError(Fault("", "nothing is written here", 'write a size such as "45 mm"'))
+    if len(body) > LONGEST_TEXT:
+        raise UnitError(Fault("", f"{quoted(body)} is too long for a size"))
+    refuse_decimal_comma(body)
+    sign = -1 if body.startswith("-") else 1
+    body = body.removeprefix("-").lstrip()
+    if is_amount(body):
+        body = f"{body} {units}"
+    match = literals().fullmatch(body)
+    if not match:
+        remedy = 'write it as "45 mm", "4.5 cm", "1-3/4 in", "2 ft 3 in" or "0.1 deg"'
+        raise UnitError(Fault("", f"{quoted(text)} is no size that can be read", remedy))
+    kind, amount = read_literal(match)
+    return kind, sign * amount
+
+
+def _amount(text: str) -> Fraction:
+    """The exact value of `3`, `3.25`, `3/4`, `1-3/4` or `1 3/4`."""
+    words = text.replace("-", " ").split()
+    try:
+        parts = [Fraction(word) for word in words]
+    except ZeroDivisionError:
+        raise UnitError(Fault("", f"{quoted(text)} divides by zero", "check the fraction")) from None
+    if len(parts) == 2 and parts[1] >= 1:
+        remedy = f"write {_mixed(sum(parts, Fraction(0)))}"
+        raise UnitError(Fault("", f"{quoted(text)}: the fraction is not less than one", remedy))
+    return sum(parts, Fraction(0))
+
+
+def _mixed(value: Fraction) -> str:
+    """A fraction as a maker writes it: `3/4`, `19 37/64`, `-1 1/2`, `0`."""
+    whole, rest = divmod(abs(value), 1)
+    sign = "-" if value < 0 else ""
+    if not rest:
+        return f"{sign}{whole}"
+    fraction = f"{rest.numerator}/{rest.denominator}"
+    return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"

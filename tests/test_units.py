@@ -1,0 +1,161 @@
+"""Lengths and angles as people write them."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from templategen.errors import UnitError
+from templategen.units import format_mm, inch_fraction, parse_angle, parse_length, show_length
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [
+        ("45 mm", "45"),
+        ("45mm", "45"),
+        ("4.5 cm", "45"),
+        ("1.2 m", "1200"),
+        ("1-3/4 in", "44.45"),
+        ("1 3/4 in", "44.45"),
+        ("3/4 inch", "19.05"),
+        ("5/32 in", "3.96875"),
+        ("2 ft 3 in", "685.8"),
+        ("2 ft 3-1/2 in", "698.5"),
+        ("1 foot", "304.8"),
+        ("6 feet", "1828.8"),
+        ("  7 IN ", "177.8"),
+        ("-3 mm", "-3"),
+        (".5 mm", "0.5"),
+        ("12", "12"),
+    ],
+)
+def test_lengths(text: str, mm: str) -> None:
+    """A written length is read exactly, whatever its unit."""
+    assert parse_length(text) == Fraction(mm)
+
+
+def test_bare_numbers_take_the_units_given() -> None:
+    """A bare number is in the profile's units."""
+    assert parse_length("1-3/4", "in") == Fraction("44.45")
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "nothing is written"),
+        ("  ", "nothing is written"),
+        ("1,5 mm", "write 1.5"),
+        ("nan mm", "no size"),
+        ("inf mm", "no size"),
+        ("1e3 mm", "no size"),
+        ("2000000 mm", "more than a kilometre"),
+        ("9" * 500, "too long"),
+        ("1/0 in", "divides by zero"),
+        ("1-7/4 in", "write 2 3/4"),
+        ("1 5/5 in", "write 2"),
+        ("5 deg", "is an angle"),
+        ('5"', "no size"),
+        ("5 yards", "no size"),
+        ("5 mm 3 in", "no size"),
+        ("٣ mm", "no size"),
+        ("1.5 3/4 in", "no size"),
+        ("1 - 3/4 in", "no size"),
+        ("--3 mm", "no size"),
+        ("5 mm\x1b[31m", "no size"),
+    ],
+)
+def test_what_is_no_length(text: str, says: str) -> None:
+    """What can't be read as a length is refused with what would do, on one printable line."""
+    with pytest.raises(UnitError) as refusal:
+        parse_length(text)
+    assert says in str(refusal.value)
+    assert str(refusal.value).isprintable()
+
+
+@pytest.mark.parametrize(
+    ("text", "deg"), [("0.1 deg", 0.1), ("6 min", 0.1), ("0.5", 0.5), ("-2 deg", -2), ("1/4 deg", 0.25)]
+)
+def test_angles(text: str, deg: float) -> None:
+    """Angles are written in degrees, minutes or bare, and come out in radians."""
+    assert parse_angle(text) == pytest.approx(math.radians(deg), rel=1e-15)
+
+
+def test_radians() -> None:
+    """An angle in radians comes out as it went in."""
+    assert parse_angle("0.01 rad") == pytest.approx(0.01, rel=1e-15)
+
+
+@pytest.mark.parametrize("text", ["5 mm", "400 deg", "x", ""])
+def test_what_is_no_angle(text: str) -> None:
+    """A length, or more than a full turn, is no angle."""
+    with pytest.raises(UnitError):
+        parse_angle(text)
+
+
+@pytest.mark.parametrize(
+    ("mm", "text", "error"),
+    [
+        (497.1, "19 37/64 in", 0.184),
+        (19, "3/4 in", 0.05),
+        (0, "0 in", 0),
+        (25.4, "1 in", 0),
+        (-38.1, "-1 1/2 in", 0),
+        (0.1, "0 in", -0.1),
+    ],
+)
+def test_inch_fractions(mm: float, text: str, error: float) -> None:
+    """An inch fraction is the nearest 64th, reduced, with what it shows too much."""
+    shown, excess = inch_fraction(mm)
+    assert shown == text
+    assert excess == pytest.approx(error, abs=5e-4)
+
+
+@given(st.integers(0, 10_000), st.sampled_from([2, 4, 8, 16, 32, 64]), st.integers(0, 63))
+@settings(max_examples=200)
+def test_fractions_come_back(whole: int, denominator: int, numerator: int) -> None:
+    """A fraction of an inch that is written out and read again is the same length."""
+    inches = whole + Fraction(numerator % denominator, denominator)
+    shown, excess = inch_fraction(inches * Fraction(254, 10))
+    assert parse_length(shown) == inches * Fraction(254, 10)
+    assert excess == 0
+
+
+@given(st.floats(-1e5, 1e5), st.sampled_from([16, 32, 64]))
+@settings(max_examples=200)
+def test_the_error_of_a_fraction(mm: float, denominator: int) -> None:
+    """Shown length less its error is the true one, and the error is at most half a step."""
+    shown, excess = inch_fraction(mm, denominator)
+    assert float(parse_length(shown)) - excess == pytest.approx(mm, abs=1e-9)
+    assert abs(excess) <= 25.4 / denominator / 2 + 1e-9
+
+
+@given(st.floats(-1e6, 1e6), st.integers(0, 6))
+@settings(max_examples=200)
+def test_written_numbers(value: float, digits: int) -> None:
+    """A written number has its digits, is never a negative zero, and is within half a digit of the value."""
+    text = format_mm(value, digits)
+    assert len(text.partition(".")[2]) == digits
+    assert not (float(text) == 0 and text.startswith("-"))
+    assert abs(float(text) - value) <= 0.5000001 * 10**-digits
+
+
+@pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])
+def test_numbers_that_are_none(value: float) -> None:
+    """What is not finite is never written."""
+    with pytest.raises(UnitError):
+        format_mm(value)
+    with pytest.raises(UnitError):
+        inch_fraction(value)
+
+
+@pytest.mark.parametrize(
+    ("mm", "units", "text"), [(44.45, "in", "1-3/4 in"), (2, "mm", "2 mm"), (0.1, "in", "0.0039 in")]
+)
+def test_lengths_in_messages(mm: float, units: str, text: str) -> None:
+    """A message shows a length in the maker's own units."""
+    assert show_length(Fraction(str(mm)), units) == text
