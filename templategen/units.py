@@ -142,7 +142,12 @@ def quoted(text: object, longest: int = 60) -> str:
     shown = str(text)
     if len(shown) > longest:
         shown = shown[: longest - 3] + "..."
-    return '"' + "".join(sign if sign.isprintable() else "?" for sign in shown) + '"'
+    return f'"{printable(shown)}"'
+
+
+def printable(text: str) -> str:
+    """A text with every sign that can't be seen shown as a question mark."""
+    return "".join(sign if sign.isprintable() else "?" for sign in text)
 
 
 def _parse(text: str, units: str) -> tuple[str, Fraction]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -114,7 +115,6 @@ def test_plain_numbers_and_angles() -> None:
         ("9" * 150, "too large"),
         ("1e-200 * 1 mm", "too many digits"),
         ("900000 mm + 900000 mm", "too large"),
-        ("(" * 90 + "1" + ")" * 90, "1"),
         ("-" * 100 + "1", "nested too deep"),
         ("1 +", "can't be read"),
         ("1 2", "can't be read"),
@@ -127,13 +127,15 @@ def test_plain_numbers_and_angles() -> None:
 )
 def test_refusals(text: str, says: str) -> None:
     """Whatever is not plain arithmetic of one kind is refused in words; nothing is ever run."""
-    try:
-        found = evaluate(text, "mm", lookup)
-    except UnitError as refusal:
-        assert says in str(refusal)
-        assert str(refusal).isprintable()
-    else:
-        assert text.startswith("((") and found == Quantity(Fraction(1), "number")
+    with pytest.raises(UnitError) as refusal:
+        evaluate(text, "mm", lookup)
+    assert says in str(refusal.value)
+    assert str(refusal.value).isprintable()
+
+
+def test_parentheses_alone_are_harmless() -> None:
+    """Parentheses without end change nothing."""
+    assert value("(" * 90 + "1" + ")" * 90) == (1, "number")
 
 
 NUMBERS = st.integers(0, 99).map(str)
@@ -152,8 +154,6 @@ TREES = st.recursive(
 @settings(max_examples=300)
 def test_arithmetic_is_exact(tree: str) -> None:
     """Random arithmetic comes out as exact fractions do, and divides by zero where they do."""
-    import re
-
     exact = re.sub(r"\d+", lambda found: f"Fraction({found[0]})", tree)
     try:
         expected = eval(exact, {"Fraction": Fraction, "min": min, "max": max})

@@ -119,8 +119,8 @@ def _size_of(edge: Edge, outline: Outline) -> str:
     off_square = degrees(atan2(min(abs(along.x), abs(along.y)), max(abs(along.x), abs(along.y))))
     if off_square < 0.005:
         whole = outline.bounds.width if abs(along.x) > abs(along.y) else outline.bounds.height
-        return size_words(edge.length) if abs(edge.length - whole) > 0.005 else ""
-    return f"{size_words(edge.length)}  {size_words(off_square)}°"
+        return size_words(edge.length) if whole / 2 < edge.length < whole - 0.005 else ""
+    return f"{size_words(edge.length)} at {size_words(off_square)}°"
 
 
 def _dimension(first: Point, last: Point, to_wood: Point, height: float) -> tuple[Mark, ...]:

@@ -65,7 +65,7 @@ def _block(view: View, height: float, by: float) -> tuple[Mark, ...]:
     """A view with its sizes below and to the left, its title and notes above."""
     wood = view.wood.bounds
     run = running(wood, view.stops, height, by + height * 2)
-    deep = wood.bottom - marks_box(run).bottom if run else by + height
+    deep = max(wood.bottom - marks_box((*run, *view.marks)).bottom, by + height)
     sized = (*view.marks, *run, *overall(wood, height, deep + height * 2.5, by + height * 4))
     box = marks_box(sized)
     lines = [(VIEW_TITLE, view.title), *((TEXT, note) for note in view.notes)]

@@ -17,6 +17,10 @@ PartKind = Literal[
 ]  # fmt: skip
 
 
+ALONG_X = Point(1.0, 0.0)
+"""Grain along the part's own x, as it nearly always runs."""
+
+
 @dataclass(frozen=True)
 class Part:
     """A blank with features.
@@ -39,7 +43,7 @@ class Part:
     features: tuple[Feature, ...] = ()
     holes: tuple[Outline, ...] = ()
     faces: tuple[Face, ...] = ()
-    grain: Point = Point(1.0, 0.0)
+    grain: Point = ALONG_X
     handed: str = ""
     body: Outline | None = None
     notes: tuple[str, ...] = field(default=())

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from math import pi
 
 from templategen.geometry.point import polar
-from templategen.joinery.joint import Joint
+from templategen.joinery.joint import Joint, JointKind
 from templategen.parts.face import Point3
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -202,7 +202,7 @@ class _Layout:
                 for high in range(low + 1, rails):
                     area = lap.contact(low, high) - (hole if high - low == 1 else 0.0)
                     codes = (lap.codes[low], lap.codes[high])
-                    kind = "half-lap" if rails == 2 else "three-way-lap"
+                    kind: JointKind = "half-lap" if rails == 2 else "three-way-lap"
                     yield Joint(kind, codes, (first + low, first + high), area, clearance)
 
     def _tongue_joints(self) -> Iterator[Joint]:

@@ -87,7 +87,7 @@ class Field:
 
     @property
     def apex_border(self) -> Border:
-        """The line square to the bisector through the apex: behind it stand the rails' laps, so no tongue goes there."""
+        """The line square to the bisector through the apex; behind it cross the rails, so no tongue goes there."""
         return Border("apex", 0, 0, polar(-1, self.bisector), -self.sizes.apex)
 
     @cached_property

@@ -45,7 +45,7 @@ class LegAxis:
         return hypot(self.high - self.low, self.height)
 
     def in_leg(self, r: float, h: float) -> Point:
-        """A point of the arm's plane in the leg's frame: x along the axis, y outwards of it, from the lower shoulder."""
+        """A point of the arm's plane in the leg's frame: x along its axis, y outwards, from the lower shoulder."""
         c, s = cos(self.rake), sin(self.rake)
         out = r - self.low
         return Point(out * s + h * c, out * c - h * s)
@@ -99,7 +99,7 @@ def make_leg(sizes: Sizes) -> Part:
 
 
 def leg_origin(sizes: Sizes) -> Point:
-    """Where the leg's own origin lies in its arm's plane: r from the axis of the table, h above the lower shoulder."""
+    """Where the leg's own origin lies in its arm's plane: r from the table's axis, h above the lower shoulder."""
     axis = leg_axis(sizes)
     back = -_lowest(sizes, axis)
     return Point(axis.low - back * sin(axis.rake), -back * cos(axis.rake))

@@ -87,7 +87,7 @@ def joined(runs: Iterable[Run], within: float) -> tuple[Run, ...]:
 
 
 def tongue_on(slat: FittedSlat, border: Border) -> float:
-    """Area of the slat's tongue past `border`, in plan, mm2; the corner past an arm and a rim edge counts for the rim."""
+    """Area of the slat's tongue past `border` in plan, mm2; a corner past arm and rim counts for the rim."""
     pieces: tuple[Outline, ...] = border.beyond(slat.outline)
     if border.kind == "arm":
         rims = [b for b in slat.ends if b.kind == "rim"]

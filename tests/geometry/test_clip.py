@@ -186,7 +186,7 @@ def test_a_vertex_near_the_line_becomes_the_cut() -> None:
 
 
 def test_a_line_tangent_to_a_rounded_corner_takes_nothing() -> None:
-    """The tangent at the middle of a rounded corner leaves the outline; 0.01 further in it takes a segment."""
+    """The tangent at the middle of a rounded corner leaves the outline, 0.01 further in takes a segment."""
     ring = Outline((Vertex(0, 0), Vertex(20, 0), Vertex(20, 5, QUARTER_BULGE), Vertex(15, 10), Vertex(0, 10)))
     touch = Point(15 + 5 * cos(pi / 4), 5 + 5 * sin(pi / 4))
     assert clip_half_plane(ring, touch, Point(-1, -1)) == (ring,)

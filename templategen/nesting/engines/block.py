@@ -73,6 +73,10 @@ class Demand:
         for code, count in block.uses:
             self.left[code] -= count
 
+    def holds(self, laid: Iterable[Laid]) -> bool:
+        """Whether enough copies are left for all of `laid`."""
+        return Counter(x.code for x in laid) <= self.left
+
     def without(self, laid: Iterable[Laid]) -> Demand:
         """What is left once `laid` is laid too."""
         return Demand(Counter({c: n for c, n in (self.left - Counter(x.code for x in laid)).items() if n > 0}))

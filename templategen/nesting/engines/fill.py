@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from templategen.nesting.engines.block import Block, Demand
 from templategen.nesting.engines.clearing import Clearing, Cut, clearings
@@ -17,8 +16,11 @@ TICKS = 10_000
 SLACK = 1e-3
 """Share of a tick that is forgiven, so that a part as long as its board still fits."""
 
-RULES = ("MaxRectsBl", "MaxRectsBssf", "MaxRectsBaf", "MaxRectsBlsf")
-"""The packing library's rules for the best place: lowest, best short side, best area, best long side."""
+LEFTMOST = "leftmost"
+"""The rule that isn't the packing library's own: its lowest place, with the board stood on end."""
+
+RULES = ("MaxRectsBl", LEFTMOST, "MaxRectsBssf", "MaxRectsBaf", "MaxRectsBlsf")
+"""Rules for the best place: lowest, leftmost, best short side, best area, best long side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,18 +33,13 @@ class Recipe:
     rows: tuple[tuple[str, ...], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Filled:
-    """What a recipe laid on a piece, and the area of those parts, mm2."""
-
-    laid: tuple[Laid, ...]
-    area: float
-
-
 def fill(
     piece: Piece, blocks: Sequence[Block], demand: Demand, recipe: Recipe, interlock: Interlock
-) -> Filled:
-    """Lay blocks in the order given, each as often as there is demand and room; `demand` is left alone."""
+) -> tuple[tuple[Laid, ...], float]:
+    """Lay blocks in the order given, each as often as there is demand and room; `demand` is left alone.
+
+    Returns what was laid and the area of those parts, mm2.
+    """
     left = Demand(demand.left.copy())
     laid: list[Laid] = []
     area = 0.0
@@ -52,7 +49,7 @@ def fill(
         for block, placed in _pack(room, order, left, recipe.rule, spacing, turning=not piece.grain):
             laid.extend(placed)
             area += block.area
-    return Filled(tuple(laid), area)
+    return tuple(laid), area
 
 
 def _rows(
@@ -74,28 +71,40 @@ def _rows(
 def _pack(
     room: Clearing, order: Sequence[Block], demand: Demand, rule: str, spacing: float, turning: bool
 ) -> Iterator[tuple[Block, tuple[Laid, ...]]]:
-    packer = _packer(rule)(_down(room.right - room.left), _down(room.top - room.bottom), rot=turning)
+    packer = _Packer(room, rule, turning)
     for block in order:
         across, up = _up(block.length + spacing), _up(block.width + spacing)
         while demand.allows(block):
-            spot = packer.add_rect(across, up) if _fits(packer, across, up, turning) else None
+            spot = packer.place(across, up)
             if spot is None:
                 break
             demand.take(block)
-            upright = (spot.width, spot.height) != (across, up)
-            yield block, block.at(room.left + spot.x / TICKS, room.bottom + spot.y / TICKS, upright)
+            x, y, upright = spot
+            yield block, block.at(room.left + x / TICKS, room.bottom + y / TICKS, upright)
 
 
-def _fits(packer: Any, across: int, up: int, turning: bool) -> bool:
-    w, h = packer.width, packer.height
-    return (across <= w and up <= h) or (turning and up <= w and across <= h)
+class _Packer:
+    """The packing library on one clearing, stood on end for the leftmost rule."""
 
+    def __init__(self, room: Clearing, rule: str, turning: bool) -> None:
+        import rectpack
 
-def _packer(rule: str) -> Callable[..., Any]:
-    import rectpack
+        self.on_end, self.turning = rule == LEFTMOST, turning
+        self.size = _down(room.right - room.left), _down(room.top - room.bottom)
+        packer = getattr(rectpack, RULES[0] if self.on_end else rule)
+        self.packer = packer(*(self.size[::-1] if self.on_end else self.size), rot=turning)
 
-    packer: Callable[..., Any] = getattr(rectpack, rule)
-    return packer
+    def place(self, across: int, up: int) -> tuple[int, int, bool] | None:
+        """Lower left corner of the place found, in ticks, and whether the rectangle was turned a quarter."""
+        w, h = self.size
+        if not ((across <= w and up <= h) or (self.turning and up <= w and across <= h)):
+            return None
+        spot = self.packer.add_rect(*((up, across) if self.on_end else (across, up)))
+        if spot is None:
+            return None
+        if self.on_end:
+            return spot.y, spot.x, (spot.height, spot.width) != (across, up)
+        return spot.x, spot.y, (spot.width, spot.height) != (across, up)
 
 
 def _up(size: float) -> int:

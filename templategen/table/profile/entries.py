@@ -55,6 +55,8 @@ def read_woods(collector: Collector, written: object) -> dict[str, Wood]:
     for name, body in collector.table("woods", written).items():
         where = f"woods.{name}"
         table = collector.table(where, body)
+        if not isinstance(body, dict):
+            continue
         collector.unknown(where, table, keys.WOODS)
         for needed in keys.NEEDED_OF_WOODS:
             if needed not in table:

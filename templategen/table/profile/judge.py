@@ -87,7 +87,7 @@ def _unknown(section: str, name: str, known: Sequence[str], homes: Sequence[str]
     remedy = did_you_mean(name, known)
     if home and not remedy.startswith("did you mean"):
         remedy = f"{name} belongs under [{home.partition('.')[0]}]"
-    return Fault("".join(sign if sign.isprintable() else "?" for sign in where[:80]), "is not known", remedy)
+    return Fault(where, "is not known", remedy)
 
 
 def _written(key: Key, raw: object, amount: Fraction, units: str) -> str:

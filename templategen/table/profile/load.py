@@ -8,6 +8,7 @@ import tomllib
 from dataclasses import dataclass
 
 from templategen.errors import Fault, ProfileError
+from templategen.units import printable
 
 LARGEST_BYTES = 1_000_000
 LONGEST_LINE = 4000
@@ -29,12 +30,13 @@ def source_from_file(path: str | os.PathLike[str]) -> Source:
     Raises: ProfileError when there is no such file, or it can't be read, is too large or is not UTF-8.
     """
     file = os.fspath(path)
+    shown = printable(file)
     try:
         with open(path, "rb") as stream:
             content = stream.read(LARGEST_BYTES + 1)
     except (OSError, ValueError) as problem:
-        raise ProfileError(Fault("", *_unreadable(problem), file=_printable(file))) from None
-    return Source(_decoded(content, file), _stem(file), file, _sha256(content))
+        raise ProfileError(Fault("", *_unreadable(problem), file=shown)) from None
+    return Source(_decoded(content, shown), _stem(file), shown, _sha256(content))
 
 
 def source_from_text(text: str, name: str, file: str = "") -> Source:
@@ -65,7 +67,7 @@ def _not_toml(source: Source, problem: str) -> Fault:
     place = re.search(r"\(at line (\d+), column (\d+)\)$", problem)
     line = int(place[1]) if place else source.text.count("\n") + 1 if "end of document" in problem else 0
     reason = re.sub(r"\s*\(at .*\)$", "", problem)
-    reason = "".join(sign if sign.isprintable() else "?" for sign in reason)[:120]
+    reason = printable(reason)[:120]
     found = f"this is not TOML: {reason[:1].lower()}{reason[1:]}"
     return Fault(
         "", found, 'write key = 12 or key = "text", and [section] on a line of its own', source.file, line
@@ -112,7 +114,3 @@ def _sha256(content: bytes) -> str:
     import hashlib
 
     return hashlib.sha256(content).hexdigest()
-
-
-def _printable(file: str) -> str:
-    return "".join(sign if sign.isprintable() else "?" for sign in file)

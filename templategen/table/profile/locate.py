@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from templategen.errors import Fault
+from templategen.units import printable
 
 PATIENCE = 2000  # statements over several lines are tried line by line; past so many trials lines go without
 DEEPEST = 8
@@ -35,9 +37,9 @@ def line_of(text: str, key_path: str) -> int:
 def nearest_line(lines: Mapping[str, int], key_path: str) -> int:
     """The line of `key_path` among `lines`, or of the nearest thing that holds it, or 0."""
     path = key_path
-    while path and path not in lines:
+    while path and path not in lines and f"{path}[1]" not in lines:
         path = path[: max(path.rfind("."), path.rfind("["), 0)]
-    return lines.get(path, 0)
+    return lines.get(path) or lines.get(f"{path}[1]", 0)
 
 
 def locate_faults(profile_text: str, file: str, faults: Iterable[Fault]) -> tuple[Fault, ...]:
@@ -47,7 +49,10 @@ def locate_faults(profile_text: str, file: str, faults: Iterable[Fault]) -> tupl
     except (ValueError, RecursionError):
         lines = {}
     placed = [fault if fault.line else fault.at(file, nearest_line(lines, fault.where)) for fault in faults]
-    return tuple(sorted(placed, key=lambda fault: (not fault.line, fault.line)))
+    shown = [
+        replace(fault, where=printable(fault.where[:80]), remedy=printable(fault.remedy)) for fault in placed
+    ]
+    return tuple(sorted(shown, key=lambda fault: (not fault.line, fault.line)))
 
 
 def _statements(text: str) -> Iterator[tuple[int, str]]:

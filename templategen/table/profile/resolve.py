@@ -135,17 +135,17 @@ def _bare(raw: float, kind: str, units: str) -> Quantity:
 
 
 def _wanted(found: Quantity, raw: object, kind: str, units: str) -> Quantity:
-    kind = "number" if kind == "count" else kind
+    named, kind = WANTED[kind], "number" if kind == "count" else kind
     if found.kind == kind:
         return found
-    remedy = f"write {WANTED[kind]}, {_EXAMPLE[kind]}"
+    remedy = f"write {named}, {_EXAMPLE[kind]}"
     if found.kind == "number":
         unit = units if kind == "length" else "deg"
         amount = raw.strip() if isinstance(raw, str) and is_amount(raw) else f"{float(found.amount):g}"
         remedy = f'add the unit, such as "{amount} {unit}", or leave the quotes out'
     elif kind == "number":
         remedy = 'write a plain number; one of your own in [values] is plain when it stands in quotes, as "6"'
-    both = f"{described(raw)} is {WANTED[found.kind]}, and {WANTED[kind]} is wanted"
+    both = f"{described(raw)} is {WANTED[found.kind]}, and {named} is wanted"
     raise UnitError(Fault("", both, remedy))
 
 

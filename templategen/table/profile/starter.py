@@ -41,7 +41,7 @@ def starter_text(name: str, units: str = "mm") -> str:
 
 def _head(name: str, units: str) -> str:
     title, unit, wood = keys.HEAD
-    rows = ((title, name.strip() or title.default), (unit, units), (wood, wood.default))
+    rows = ((title, _plain(name) or title.default), (unit, units), (wood, wood.default))
     return "".join(_line(key.name, _quoted(str(value)), key.doc) for key, value in rows)
 
 
@@ -89,8 +89,12 @@ def _line(name: str, value: str, doc: str) -> str:
     return f"{f'{name} = {value}':<{_WIDEST}} # {doc}\n"
 
 
+def _plain(name: str) -> str:
+    """A name as a title may be written."""
+    return "".join(sign if sign.isprintable() else " " for sign in name).strip()[: keys.LONGEST_TITLE].strip()
+
+
 def _quoted(text: str) -> str:
-    """A TOML text; signs that would end it, or that no title may hold, can't get out of it."""
-    plain = "".join(sign if sign.isprintable() else " " for sign in text)[: keys.LONGEST_TITLE]
-    escaped = plain.replace("\\", "\\\\").replace('"', '\\"')
+    """A TOML text that nothing in it can end early."""
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
     return f'"{escaped}"'

@@ -1,0 +1,143 @@
+"""Work: the features of one face as a view shows them, lettered, with a note for each letter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from templategen.drawing.coincide import uncovered
+from templategen.drawing.dimension import cross
+from templategen.drawing.drawing import Mark, Shape, Stroke, Words
+from templategen.drawing.layers import ALONG_THE_RIM, TEXT, feature_layer
+from templategen.drawing.lettering import HEIGHTS
+from templategen.drawing.overrun import adjoins, overrun
+from templategen.drawing.roomy import roomiest
+from templategen.drawing.unseen import fresh_strokes
+from templategen.geometry.edge import Edge
+from templategen.geometry.outline import Outline, distance_to
+from templategen.geometry.point import Point
+from templategen.parts.feature import Feature
+
+MOST_MATES = 4
+
+STAGGER = 0.5
+"""How much further a pocket runs out than a deeper one that it meets, mm."""
+
+LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+"""Without I and O, which read as figures."""
+
+
+def work(
+    features: Sequence[Feature], wood: Outline, height: float, by: float, holes: Sequence[Edge] = ()
+) -> tuple[tuple[str, ...], tuple[Mark, ...]]:
+    """Notes and marks of the features of one face; like features share a letter."""
+    kinds: dict[tuple[str, str], list[Feature]] = {}
+    for feature in features:
+        kinds.setdefault((feature_layer(feature).name, feature.operation), []).append(feature)
+    notes: list[str] = []
+    marks: list[Mark] = []
+    for letter, alike in zip(_letters(), kinds.values(), strict=False):
+        notes.append(_note(letter, alike))
+        for feature in alike:
+            others = [edge for other in features if other is not feature for edge in other.outline.edges]
+            marks += _cut(feature, wood, by, _deeper(feature, features))
+            marks.append(_letter(letter, feature, height, (*holes, *others), wood))
+    return tuple(notes), tuple(marks)
+
+
+def _letters() -> Iterator[str]:
+    count = 0
+    while True:
+        count += 1
+        yield from (letter if count == 1 else f"{letter}{count}" for letter in LETTERS)
+
+
+def _note(letter: str, alike: list[Feature]) -> str:
+    layer = feature_layer(alike[0])
+    mates = sorted({mate for feature in alike for mate in feature.mates})
+    shown = ", ".join(mates[:MOST_MATES]) + (" ..." if len(mates) > MOST_MATES else "")
+    places = f", {len(alike)} places" if len(alike) > 1 else ""
+    how = f", {alike[0].operation}" if alike[0].operation and alike[0].operation not in layer.title else ""
+    meets = f", meets {shown}" if mates else ""
+    return f"{letter}: {layer.title}{places}{how}{meets} [{layer.name}, {layer.colour}, {layer.line_type}]"
+
+
+def _deeper(feature: Feature, features: Sequence[Feature]) -> tuple[Outline, ...]:
+    """The pockets that meet this one and leave no wood at its depth; of two alike the earlier."""
+    this = features.index(feature)
+    return tuple(
+        other.outline
+        for i, other in enumerate(features)
+        if (other.depth, -i) > (feature.depth, -this)
+        and other.kind not in ALONG_THE_RIM
+        and adjoins(feature.outline, other.outline)
+    )
+
+
+def _cut(feature: Feature, wood: Outline, by: float, deeper: tuple[Outline, ...]) -> tuple[Mark, ...]:
+    """The pocket, or the line on which a shaped cutter ends.
+
+    Each pocket that meets deeper ones runs out a little further than they do, so that no two edges coincide.
+    """
+    layer = feature_layer(feature)
+    if feature.kind in ALONG_THE_RIM:
+        return fresh_strokes(layer, feature.outline.edges, wood.edges)
+    pocket = overrun(feature.outline, wood, by + STAGGER * len(deeper), deeper)
+    lines = centres((feature.outline,)) if feature.kind in ("hole", "mortise") else ()
+    return Shape(layer, pocket), *lines
+
+
+def _letter(letter: str, feature: Feature, height: float, avoid: Sequence[Edge], wood: Outline) -> Words:
+    """The letter inside the pocket where it fits, beside it where it doesn't."""
+    box = feature.outline.bounds
+    if feature.kind in ALONG_THE_RIM:
+        return _letter_beside(letter, feature, height, wood)
+    if feature.kind == "mortise" and min(box.width, box.height) > height * 3.2:
+        return Words(
+            TEXT, box.centre.plus(Point(box.width / 4, box.height / 4 - height / 2)), height, letter, "middle"
+        )
+    if feature.kind in ("hole", "mortise"):
+        return Words(TEXT, Point(box.right + height * 0.6, box.top + height * 0.4), height, letter)
+    size = max(
+        (h for h in HEIGHTS if h <= height and h * 1.6 <= min(box.width, box.height)), default=HEIGHTS[0]
+    )
+    at, lines = box.centre, (*feature.outline.edges, *avoid)
+    if not feature.outline.contains(at) or any(distance_to(line, at) < size * 0.75 for line in lines):
+        at = roomiest(feature.outline, avoid)[0]
+    return Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle")
+
+
+def _letter_beside(letter: str, feature: Feature, height: float, wood: Outline) -> Words:
+    """The letter on the whole wood beside the line where a shaped cutter ends."""
+    ring = feature.outline.anticlockwise
+    inner = [piece for edge in ring.edges for piece in uncovered(edge, wood.edges)]
+    longest = max(inner or ring.edges, key=lambda edge: edge.length)
+    out = longest.direction_at(0.3).left.times(-1)
+    at = longest.point_at(0.3).plus(out, height)
+    return Words(TEXT, at.plus(Point(0, -height / 2)), height, letter, "middle")
+
+
+def centres(outlines: tuple[Outline, ...]) -> tuple[Mark, ...]:
+    return tuple(
+        mark
+        for outline in outlines
+        for mark in cross(outline.bounds.centre, max(outline.bounds.width, outline.bounds.height) / 2 + 3)
+    )
+
+
+def edges_of(marks: Sequence[Mark]) -> list[Edge]:
+    edges: list[Edge] = []
+    for mark in marks:
+        if isinstance(mark, Shape):
+            edges.extend(mark.outline.edges)
+        elif isinstance(mark, Stroke):
+            edges.append(mark.edge)
+    return edges
+
+
+def stops(features: Sequence[Feature], holes: Sequence[Outline] = ()) -> tuple[Point, ...]:
+    """Corners of the work and centres of what is round, for running dimensions."""
+    points: list[Point] = []
+    for outline in (*(f.outline for f in features if f.kind not in ALONG_THE_RIM), *holes):
+        round_one = outline.circle
+        points += [round_one[0]] if round_one else outline.points
+    return tuple(points)

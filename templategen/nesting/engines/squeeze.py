@@ -1,0 +1,75 @@
+"""Squeeze all parts onto a given set of pieces: take a few up, fill them again, keep what lays more."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+
+from templategen.nesting.engines.block import Demand
+from templategen.nesting.engines.job import Job, Used
+
+TRIES = 4
+"""Fillings from which the fullest is taken each time a piece is filled again."""
+
+LIFTED = (1, 2, 2, 3)
+"""How many pieces are taken up at once."""
+
+FRESH = 12
+"""Sets up to this size start from empty pieces, larger ones from the layout at hand."""
+
+State = tuple[list[Used], Demand]
+"""A layout under way: the pieces in use, and the copies not yet laid."""
+
+
+def squeeze(job: Job, kinds: Sequence[int], known: Sequence[Used], fills: int) -> State:
+    """The fullest layout found on pieces of `kinds` within `fills` fillings, and what found no place."""
+    sheets, left = _start(job, kinds, known)
+    allowed = job.fills - fills
+    missing = job.area_of(left)
+    while missing > 0 and job.fills > allowed:
+        picked = job.random.sample(range(len(sheets)), min(job.random.choice(LIFTED), len(sheets)))
+        trial = list(sheets)
+        rest = left.with_back(laid for i in picked for laid in sheets[i].laid)
+        rest = _refill(job, trial, picked, rest)
+        short = job.area_of(rest)
+        if short <= missing:
+            sheets, left, missing = trial, rest, short
+    return sheets, left
+
+
+def _start(job: Job, kinds: Sequence[int], known: Sequence[Used]) -> State:
+    if len(kinds) <= FRESH:
+        sheets = [Used(kind, (), 0.0) for kind in kinds]
+        return sheets, _refill(job, sheets, job.random.sample(range(len(kinds)), len(kinds)), job.demand)
+    at_hand: dict[int, list[Used]] = defaultdict(list)
+    for used in sorted(known, key=lambda used: used.area):
+        at_hand[used.kind].append(used)
+    sheets = [at_hand[kind].pop() if at_hand[kind] else Used(kind, (), 0.0) for kind in kinds]
+    return sheets, job.demand.without(laid for used in sheets for laid in used.laid)
+
+
+def _refill(job: Job, sheets: list[Used], picked: Sequence[int], demand: Demand) -> Demand:
+    """Fill the sheets picked, one after another, and tell what is left."""
+    for index in picked:
+        trials = [job.shaken(sheets[index].kind, demand) for _ in range(TRIES)]
+        sheets[index] = max(trials, key=lambda used: used.area * job.random.uniform(0.97, 1.03))
+        demand = demand.without(sheets[index].laid)
+    return demand
+
+
+def gather(job: Job, state: State, fills: int) -> State:
+    """The same pieces, or fewer, with the parts drawn together so that one piece is left as empty as can be."""
+    sheets, left = state
+    allowed = job.fills - fills
+    while len(sheets) > 1 and job.fills > allowed:
+        picked = job.random.sample(range(len(sheets)), 2)
+        trial = list(sheets)
+        rest = left.with_back(laid for i in picked for laid in sheets[i].laid)
+        rest = _refill(job, trial, picked, rest)
+        if job.area_of(rest) <= job.area_of(left) and _gathered(job, trial) >= _gathered(job, sheets):
+            sheets, left = [used for used in trial if used.laid], rest
+    return sheets, left
+
+
+def _gathered(job: Job, sheets: Sequence[Used]) -> float:
+    return sum((used.area / job.size(used.kind)) ** 2 for used in sheets)
