@@ -82,9 +82,7 @@ def _refuse_shape(text: str) -> None:
     refuse_decimal_comma(text)
     strange = next((sign for sign in text if sign not in _ALLOWED), "")
     if strange:
-        raise _refusal(
-            f"{quoted(text)} holds {quoted(strange)}", "use numbers, units, keys, + - * / and parentheses"
-        )
+        raise _refusal(f"{quoted(text)} holds {quoted(strange)}", "use numbers, units, keys, + - * / and parentheses")
 
 
 def _refuse_bare_fraction(source: str) -> None:
@@ -222,9 +220,7 @@ def _unreadable(node: ast.expr) -> UnitError:
             "name a key with its section, such as top.thickness or values.board",
         )
     if isinstance(node, ast.Tuple):
-        return _refusal(
-            "there are several values with commas between", "write one value; decimals take a point"
-        )
+        return _refusal("there are several values with commas between", "write one value; decimals take a point")
     return _refusal(
         "this is not plain arithmetic",
         "use + - * /, parentheses, min, max, round and keys such as top.thickness",

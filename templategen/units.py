@@ -52,9 +52,7 @@ def parse_length(text: str, units: str = "mm") -> Fraction:
     if kind != "length":
         raise UnitError(Fault("", f"{quoted(text)} is an angle, not a length", 'write it as "45 mm"'))
     if abs(amount) > LARGEST_MM:
-        raise UnitError(
-            Fault("", f"{quoted(text)} is more than a kilometre", "check the number and its unit")
-        )
+        raise UnitError(Fault("", f"{quoted(text)} is more than a kilometre", "check the number and its unit"))
     return amount
 
 
@@ -67,9 +65,7 @@ def parse_angle(text: str) -> float:
     if kind != "angle":
         raise UnitError(Fault("", f"{quoted(text)} is a length, not an angle", 'write it as "0.1 deg"'))
     if abs(amount) > 360:
-        raise UnitError(
-            Fault("", f"{quoted(text)} is more than a full turn", "check the number and its unit")
-        )
+        raise UnitError(Fault("", f"{quoted(text)} is more than a full turn", "check the number and its unit"))
     return math.radians(float(amount))
 
 

@@ -100,9 +100,7 @@ def combs() -> st.SearchStrategy[Outline]:
 
 def outlines() -> st.SearchStrategy[Outline]:
     """Valid anticlockwise outlines of every make."""
-    return st.one_of(
-        convex(), star_shaped(), rounded_rectangles(), rim_segments(), slots(), circles(), combs()
-    )
+    return st.one_of(convex(), star_shaped(), rounded_rectangles(), rim_segments(), slots(), circles(), combs())
 
 
 def tellings(outline: Outline) -> Iterator[Outline]:

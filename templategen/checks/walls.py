@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from templategen.checks.finding import Finding, Level
-from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -97,55 +96,77 @@ def _spline_slots(table: Table) -> Iterator[Finding]:
     )
 
 
+CROSSES = (("rail", "top"), ("base-rail", "base"))
+"""The two lapped crosses: their parts' kind and the profile's section."""
+
+LAP_LEFT = (5.0, 10.0)
+"""Wood left where rails lap, mm."""
+
+
 def _mortises(table: Table) -> Iterator[Finding]:
-    for part in table.parts:
-        if part.kind not in ("rail", "base-rail"):
-            continue
-        mortises = [f for f in part.features if f.kind == "mortise"]
-        for mortise in mortises[:1]:
-            yield from _mortise(part, mortise)
-
-
-def _mortise(part: Part, mortise: Feature) -> Iterator[Finding]:
-    size = "top.thickness" if part.kind == "rail" else "base.thickness"
-    relief = max((f.depth for f in part.features if f.kind == "relief"), default=0.0)
-    floor = part.thickness - mortise.depth - relief
-    yield from graded(size, f"floor under the leg mortise in {part.code}", floor, FLOOR)
-    box = mortise.outline.bounds
-    sides = [
-        (f.depth, f.outline.bounds)
-        for f in part.features
-        if f.kind == "groove" and f.outline.bounds.bottom < mortise.depth
-    ]
-    half = part.blank.bounds.height / 2
-    wall = half - max((depth for depth, _ in sides), default=0.0) - box.height / 2
-    beside = "grooves" if sides else "sides"
-    yield from graded("legs.tenon", f"wall between mortise and the {beside} of {part.code}", wall, CHEEK)
-    key = "legs.centre_distance" if part.kind == "rail" else "legs.base_centre_distance"
-    laps = [f.outline.bounds for f in part.features if f.kind == "lap"]
-    reach = max(max(lap.right, -lap.left) for lap in laps)
-    near = min(abs(box.left), abs(box.right)) - reach
-    yield from graded(key, f"wood between mortise and lap in {part.code}", near, MORTISE_TO_LAP)
+    for kind, section in CROSSES:
+        rails = [part for part in table.parts if part.kind == kind]
+        yield from _told_once(rails, f"{section}.thickness", "floor under the leg mortise", FLOOR, _mortise_floor)
+        yield from _told_once(rails, "legs.tenon", "wall beside the leg mortise", CHEEK, _mortise_wall)
+        key = "legs.centre_distance" if kind == "rail" else "legs.base_centre_distance"
+        yield from _told_once(rails, key, "wood between leg mortise and lap", MORTISE_TO_LAP, _mortise_to_lap)
 
 
 def _laps(table: Table) -> Iterator[Finding]:
-    for part in table.parts:
-        if part.kind not in ("rail", "base-rail"):
-            continue
-        cut = {"top": 0.0, "bottom": 0.0}
-        for feature in part.features:
-            if feature.kind in ("lap", "relief"):
-                cut[feature.face] = max(cut[feature.face], feature.depth)
-        left = part.thickness - cut["top"] - cut["bottom"]
-        key = "top.thickness" if part.kind == "rail" else "base.thickness"
-        yield from graded(key, f"wood left in the lap of {part.code}", left, (5.0, 10.0))
+    for kind, section in CROSSES:
+        rails = [part for part in table.parts if part.kind == kind]
+        yield from _told_once(rails, f"{section}.thickness", "wood left in the lap", LAP_LEFT, _lap_left)
 
 
 def _hole(table: Table) -> Iterator[Finding]:
-    for part in table.parts:
-        for hole in part.holes:
-            _, radius = hole.circle or (Point(0, 0), 0.0)
-            side = part.blank.bounds.height / 2 - radius
-            key = "top.pole_hole"
-            yield from graded(key, f"wood beside the pole hole in {part.code}", side, HOLE_SIDE)
+    for kind, _ in CROSSES:
+        rails = [part for part in table.parts if part.kind == kind and part.holes]
+        yield from _told_once(rails, "top.pole_hole", "wood beside the pole hole", HOLE_SIDE, _beside_hole)
 
+
+def _told_once(
+    parts: list[Part], where: str, says: str, limits: tuple[float, float], measure: Callable[[Part], float]
+) -> Iterator[Finding]:
+    """One finding for all parts that measure the same."""
+    sizes: dict[float, list[str]] = {}
+    for part in parts:
+        sizes.setdefault(round(measure(part), 6), []).append(part.code)
+    for size, codes in sizes.items():
+        yield from graded(where, f"{says} in {', '.join(codes)}", size, limits)
+
+
+def _deepest(part: Part, *kinds: str, face: str = "") -> float:
+    """Depth of the deepest feature of those kinds, on `face` where one is named."""
+    return max((f.depth for f in part.features if f.kind in kinds and face in ("", f.face)), default=0.0)
+
+
+def _one_mortise(part: Part) -> Feature:
+    return next(feature for feature in part.features if feature.kind == "mortise")
+
+
+def _mortise_floor(part: Part) -> float:
+    return part.thickness - _one_mortise(part).depth - _deepest(part, "relief")
+
+
+def _mortise_wall(part: Part) -> float:
+    """To the grooves that reach down to the mortise, or to the rail's sides."""
+    mortise = _one_mortise(part)
+    grooves = [f for f in part.features if f.kind == "groove" and f.outline.bounds.bottom < mortise.depth]
+    groove = max((f.depth for f in grooves), default=0.0)
+    return part.blank.bounds.height / 2 - groove - mortise.outline.bounds.height / 2
+
+
+def _mortise_to_lap(part: Part) -> float:
+    box = _one_mortise(part).outline.bounds
+    laps = [f.outline.bounds for f in part.features if f.kind == "lap"]
+    return min(abs(box.left), abs(box.right)) - max(max(lap.right, -lap.left) for lap in laps)
+
+
+def _lap_left(part: Part) -> float:
+    return part.thickness - sum(_deepest(part, "lap", "relief", face=face) for face in ("top", "bottom"))
+
+
+def _beside_hole(part: Part) -> float:
+    round_hole = part.holes[0].circle
+    assert round_hole is not None
+    return part.blank.bounds.height / 2 - round_hole[1]

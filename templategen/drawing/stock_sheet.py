@@ -87,7 +87,7 @@ def _title(sheet: Sheet, title: str, height: float) -> Iterator[Words]:
     margin = f"; trim {size_words(piece.margin)} mm off every edge" if piece.margin else ""
     lines = [
         (VIEW_TITLE, title),
-        (TEXT, f"{piece.name} {sheet.number}, {sizes}{margin}"),
+        (TEXT, f"{piece.name}, piece {sheet.number}, {sizes}{margin}"),
         (TEXT, f"parts: {found or 'none'}"),
     ]
     for i, (layer, text) in enumerate(reversed(lines)):

@@ -197,9 +197,7 @@ def _joined(runs: list[list[Edge]], cutter: Cutter) -> tuple[Outline, ...]:
 
 def outline_vertices(ring: Sequence[Edge]) -> tuple[Vertex, ...]:
     """The vertices of a walk of edges, those shorter than SHORTEST_EDGE left out."""
-    return tuple(
-        Vertex(edge.start.x, edge.start.y, edge.bulge) for edge in ring if edge.length > SHORTEST_EDGE
-    )
+    return tuple(Vertex(edge.start.x, edge.start.y, edge.bulge) for edge in ring if edge.length > SHORTEST_EDGE)
 
 
 def _whole(vertices: tuple[Vertex, ...]) -> tuple[Outline, ...]:

@@ -31,9 +31,7 @@ def circle_line_points(centre: Point, radius: float, point: Point, along: Point)
     return foot.plus(along, -half), foot.plus(along, half)
 
 
-def circle_circle_points(
-    centre: Point, radius: float, other_centre: Point, other_radius: float
-) -> tuple[Point, ...]:
+def circle_circle_points(centre: Point, radius: float, other_centre: Point, other_radius: float) -> tuple[Point, ...]:
     """The two points where two circles cross; none when they touch, coincide or keep apart."""
     gap = centre.distance(other_centre)
     if gap >= radius + other_radius - COINCIDENT or gap <= abs(radius - other_radius) + COINCIDENT:

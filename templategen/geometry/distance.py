@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import itertools
+from itertools import pairwise
 from math import inf
 
 from templategen.geometry.bounds import Bounds
@@ -15,9 +15,7 @@ from templategen.geometry.tolerance import COINCIDENT
 
 def outline_distance(one: Outline, other: Outline) -> float:
     """The least distance between the two rings; 0 where they meet. One inside the other is apart, too."""
-    pairs = [
-        (_gap(a.bounds, b.bounds), i, j) for i, a in enumerate(one.edges) for j, b in enumerate(other.edges)
-    ]
+    pairs = [(_gap(a.bounds, b.bounds), i, j) for i, a in enumerate(one.edges) for j, b in enumerate(other.edges)]
     least = inf
     for apart, i, j in sorted(pairs):
         if apart >= least:
@@ -76,22 +74,25 @@ def _towards(arc: Arc, edge: Edge) -> Point:
 def _enters(one: Outline, other: Outline, within: float) -> bool:
     """Whether any part of the first ring lies deeper than `within` inside the second."""
     return any(
-        other.distance(point) > within and other.contains(point)
+        other.distance(point) > within and abs(other.winding(point)) > 0.5
         for edge in one.edges
-        for point in _samples(edge, other, within)
+        if edge.bounds.meets(other.bounds)
+        for point in _samples(edge, other)
     )
 
 
-def _samples(edge: Edge, other: Outline, within: float) -> list[Point]:
+def _samples(edge: Edge, other: Outline) -> list[Point]:
     """The start of the edge, and the middle of each piece into which the other ring cuts it."""
     shares = {0.0, 1.0}
     for side in other.edges:
         shares.update(share for _, share, _ in met_at(intersect(edge, side)))
     stops = sorted(shares)
-    middles = [edge.point_at((a + b) / 2) for a, b in itertools.pairwise(stops)]
+    middles = [edge.point_at((a + b) / 2) for a, b in pairwise(stops)]
     return [edge.start, *middles]
 
 
 def _same(one: Outline, other: Outline, within: float) -> bool:
-    """Whether neither ring leaves the other: then they enclose the same area."""
+    """Whether the rings run along one another and enclose the same area."""
+    if abs(abs(one.area) - abs(other.area)) > within * (one.length + other.length):
+        return False
     return all(other.distance(edge.point_at(share)) <= within for edge in one.edges for share in (0.0, 0.5))

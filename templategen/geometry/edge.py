@@ -171,8 +171,5 @@ def edge_between(start: Vertex, end: Vertex) -> Edge:
 
 def arc_round(centre: Point, radius: float, start_angle: float, sweep: float) -> Arc:
     """The arc round `centre` that starts in direction `start_angle` and turns by `sweep` (radians)."""
-    ends = [
-        Point(centre.x + radius * cos(a), centre.y + radius * sin(a))
-        for a in (start_angle, start_angle + sweep)
-    ]
+    ends = [Point(centre.x + radius * cos(a), centre.y + radius * sin(a)) for a in (start_angle, start_angle + sweep)]
     return Arc(ends[0], ends[1], centre, radius, sweep)

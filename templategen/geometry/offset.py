@@ -9,6 +9,7 @@ from math import cos, inf, sin
 from templategen.errors import Fault, GeometryError
 from templategen.geometry.corner import corner_turn
 from templategen.geometry.edge import Arc, Edge, Line
+from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import COINCIDENT, SHORTEST_EDGE
@@ -17,6 +18,9 @@ from templategen.geometry.untangle import untangle
 MITRE_LIMIT = 4.0
 """A mitred corner reaches at most so many times the distance from its vertex; there it is cut square.
 4 leaves every corner of 29 degrees and more sharp."""
+
+SLIGHT_TURN = 0.1
+"""Corners that close by less than this, radians, are trimmed before the walk is untangled."""
 
 CORNERS = ("mitred", "rounded")
 
@@ -47,11 +51,29 @@ def offset(outline: Outline, by: float, corners: str = "mitred") -> tuple[Outlin
 def _walk(outline: Outline, by: float, mitred: bool) -> list[Edge]:
     """The moved edges and what joins them: one closed walk that may cross itself."""
     edges = [edge for edge in outline.edges if edge.length > SHORTEST_EDGE]
-    steps: list[Edge] = []
-    for i, edge in enumerate(edges):
-        steps += _moved(edge, by)
-        steps += _join(edge, edges[(i + 1) % len(edges)], by, mitred)
-    return _closed(steps)
+    moved = [_moved(edge, by) for edge in edges]
+    joins = [
+        _join(edges[i - 1], edge, by, mitred) if not _trimmed(edges, moved, by, i) else []
+        for i, edge in enumerate(edges)
+    ]
+    return _closed([step for join, walk in zip(joins, moved, strict=True) for step in (*join, *walk)])
+
+
+def _trimmed(edges: list[Edge], moved: list[list[Edge]], by: float, corner: int) -> bool:
+    """Trims the moved edges at a corner that closes by a slight turn to their crossing, if they cross.
+
+    There the overlap is too thin to be told by counting turns beside it.
+    """
+    before, after = moved[corner - 1], moved[corner]
+    closing = -corner_turn(edges[corner - 1], edges[corner]) * (1 if by > 0 else -1)
+    if not 0 < closing < SLIGHT_TURN or len(before) != 1 or len(after) != 1:
+        return False
+    met = met_at(intersect(before[0], after[0]))
+    if not met:
+        return False
+    _, leaves, joins = max(met, key=lambda one: one[1])
+    before[0], after[0] = before[0].between(0.0, leaves), after[0].between(joins, 1.0)
+    return True
 
 
 def _moved(edge: Edge, by: float) -> list[Edge]:

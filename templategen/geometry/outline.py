@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from math import atan2
+from math import atan2, isfinite
 
 from templategen.errors import Fault, GeometryError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import TURN, Arc, Edge, Line, edge_between
 from templategen.geometry.point import Point
-from templategen.geometry.tolerance import COINCIDENT, SHORTEST_EDGE
+from templategen.geometry.tolerance import COINCIDENT, EQUAL, SHORTEST_EDGE
 from templategen.geometry.vertex import Vertex
+
+MOST_BULGE = 1 + EQUAL
+"""Half a circle, and what rounding adds to it."""
 
 
 @dataclass(frozen=True)
@@ -23,7 +26,8 @@ class Outline:
     circle is two vertices of bulge 1.
 
     Raises:
-        GeometryError: fewer than two vertices, or two that are joined by lines only.
+        GeometryError: fewer than two vertices, or two that are joined by lines only; a vertex that
+            isn't a finite number; an edge that turns by more than half a circle.
     """
 
     vertices: tuple[Vertex, ...]
@@ -31,6 +35,10 @@ class Outline:
     def __post_init__(self) -> None:
         if len(self.vertices) < 2 or (len(self.vertices) == 2 and not any(v.bulge for v in self.vertices)):
             raise GeometryError(Fault("outline", f"{len(self.vertices)} vertices enclose nothing"))
+        if not isfinite(sum(v.x + v.y for v in self.vertices)):
+            raise GeometryError(Fault("outline", "a vertex lies nowhere (not a finite number)"))
+        if not all(-MOST_BULGE <= v.bulge <= MOST_BULGE for v in self.vertices):
+            raise GeometryError(Fault("outline", "an edge turns by more than half a circle", "split the arc in two"))
 
     def __iter__(self) -> Iterator[Vertex]:
         return iter(self.vertices)

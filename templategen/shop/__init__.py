@@ -1,0 +1,1 @@
+"""The shop side: what is cut, what is bought."""

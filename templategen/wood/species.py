@@ -45,9 +45,7 @@ _ROWS = (
         _HANDBOOK,
     ),
     Species("white oak", "Quercus alba", 5.6, 10.5, 30, 760, 12.3, "class 2 to 3", "read", _HANDBOOK),
-    Species(
-        "black locust", "Robinia pseudoacacia", 4.6, 7.2, 30, 770, 14.1, "class 1 to 2", "read", _HANDBOOK
-    ),
+    Species("black locust", "Robinia pseudoacacia", 4.6, 7.2, 30, 770, 14.1, "class 1 to 2", "read", _HANDBOOK),
     Species(
         "robinia",
         "Robinia pseudoacacia",
@@ -61,9 +59,7 @@ _ROWS = (
         "European sheets; they disagree",
     ),
     Species("western redcedar", "Thuja plicata", 2.4, 5.0, 30, 370, 7.7, "class 2 to 3", "read", _HANDBOOK),
-    Species(
-        "northern white cedar", "Thuja occidentalis", 2.2, 4.9, 30, 350, 5.5, "resistant", "read", _HANDBOOK
-    ),
+    Species("northern white cedar", "Thuja occidentalis", 2.2, 4.9, 30, 350, 5.5, "resistant", "read", _HANDBOOK),
     Species(
         "old-growth redwood",
         "Sequoia sempervirens",
@@ -88,9 +84,7 @@ _ROWS = (
         "recalled",
         _HANDBOOK,
     ),
-    Species(
-        "douglas-fir", "Pseudotsuga menziesii", 4.8, 7.6, 30, 545, 13.4, "class 3 to 4", "read", _HANDBOOK
-    ),
+    Species("douglas-fir", "Pseudotsuga menziesii", 4.8, 7.6, 30, 545, 13.4, "class 3 to 4", "read", _HANDBOOK),
     Species(
         "western larch",
         "Larix occidentalis",
@@ -103,12 +97,8 @@ _ROWS = (
         "read",
         _HANDBOOK,
     ),
-    Species(
-        "longleaf pine", "Pinus palustris", 5.1, 7.5, 30, 650, 13.7, "heartwood moderate", "read", _HANDBOOK
-    ),
-    Species(
-        "loblolly pine", "Pinus taeda", 4.8, 7.4, 30, 570, 12.3, "treat under pressure", "read", _HANDBOOK
-    ),
+    Species("longleaf pine", "Pinus palustris", 5.1, 7.5, 30, 650, 13.7, "heartwood moderate", "read", _HANDBOOK),
+    Species("loblolly pine", "Pinus taeda", 4.8, 7.4, 30, 570, 12.3, "treat under pressure", "read", _HANDBOOK),
     Species("ipe", "Handroanthus", 6.6, 8.0, 30, 1100, 21.6, "class 1", "read", _HANDBOOK),
     Species("iroko", "Milicia", 3.5, 5.4, 23, 640, 12.8, "class 1 to 2", "read", _CIRAD),
     Species("sapele", "Entandrophragma cylindricum", 4.6, 7.4, 30, 670, 11.7, "class 3", "read", _HANDBOOK),
@@ -125,22 +115,16 @@ _ROWS = (
         "read",
         _HANDBOOK,
     ),
-    Species(
-        "eucalyptus grandis", "Eucalyptus grandis", 5.8, 10.0, 31, 650, 15.2, "class 3 to 4", "read", _CIRAD
-    ),
+    Species("eucalyptus grandis", "Eucalyptus grandis", 5.8, 10.0, 31, 650, 15.2, "class 3 to 4", "read", _CIRAD),
     Species("dark red meranti", "Shorea", 3.9, 7.8, 30, 690, 12.0, "class 2 to 4", "read", _HANDBOOK),
     Species("norway spruce", "Picea abies", 3.6, 7.8, 30, 441, 12.5, "class 4", "read", _EUROPEAN),
     Species("european beech", "Fagus sylvatica", 5.8, 11.8, 30, 712, 16.0, "class 5", "read", _EUROPEAN),
-    Species(
-        "american beech", "Fagus grandifolia", 5.5, 11.9, 30, 720, 11.9, "not durable", "read", _HANDBOOK
-    ),
+    Species("american beech", "Fagus grandifolia", 5.5, 11.9, 30, 720, 11.9, "not durable", "read", _HANDBOOK),
     Species("white ash", "Fraxinus americana", 4.9, 7.8, 30, 670, 12.0, "class 5", "read", _HANDBOOK),
     Species("sugar maple", "Acer saccharum", 4.8, 9.9, 30, 705, 12.6, "not durable", "read", _HANDBOOK),
     Species("black walnut", "Juglans nigra", 5.5, 7.8, 30, 610, 11.6, "resistant", "read", _HANDBOOK),
     Species("black cherry", "Prunus serotina", 3.7, 7.1, 30, 560, 10.3, "resistant", "read", _HANDBOOK),
-    Species(
-        "european oak", "Quercus robur, petraea", 4.3, 8.9, 30, 702, 13.0, "class 2 to 4", "read", _EUROPEAN
-    ),
+    Species("european oak", "Quercus robur, petraea", 4.3, 8.9, 30, 702, 13.0, "class 2 to 4", "read", _EUROPEAN),
     Species("european larch", "Larix decidua", 3.3, 7.8, 30, 583, 13.8, "class 3 to 4", "read", _EUROPEAN),
     Species(
         "acetylated pine",
@@ -155,9 +139,7 @@ _ROWS = (
         "use the product's own sheet",
     ),
     # A sheet, so both figures are movement in the plane of the sheet; its thickness moves like solid wood.
-    Species(
-        "plywood", "", 0.5, 0.5, 30, 650, 8.0, "by its glue and face", "assumed", "assumption; weigh a piece"
-    ),
+    Species("plywood", "", 0.5, 0.5, 30, 650, 8.0, "by its glue and face", "assumed", "assumption; weigh a piece"),
 )
 
 SPECIES = MappingProxyType({row.name: row for row in _ROWS})

@@ -133,9 +133,7 @@ def test_disc_clip_does_not_depend_on_the_telling(
 
 @settings(max_examples=60, deadline=None)
 @given(convex(), st.lists(st.tuples(points(40), directions), min_size=1, max_size=4))
-def test_convex_clip_agrees_with_one_cut_after_another(
-    outline: Outline, cuts: list[tuple[Point, Point]]
-) -> None:
+def test_convex_clip_agrees_with_one_cut_after_another(outline: Outline, cuts: list[tuple[Point, Point]]) -> None:
     """Several half-planes at once keep what the same cuts keep one by one."""
     ring = convex_clip(outline.points, [half_plane(*cut) for cut in cuts])
     left: tuple[Outline, ...] = (outline,)

@@ -17,9 +17,7 @@ SAGITTA = 1e-3
 
 @settings(max_examples=80, deadline=None)
 @given(outlines(), outlines(), tenths(-150, 150), tenths(-150, 150))
-def test_distance_and_overlap_agree_with_fine_polylines(
-    one: Outline, other: Outline, x: float, y: float
-) -> None:
+def test_distance_and_overlap_agree_with_fine_polylines(one: Outline, other: Outline, x: float, y: float) -> None:
     """The rings' distance is shapely's; they overlap where shapely finds common area."""
     moved = Placement(x, y, 0.3).outline(other)
     a, b = shape(one, SAGITTA), shape(moved, SAGITTA)

@@ -94,9 +94,7 @@ CASES: list[tuple[str, Edge, Edge, type, list[tuple[float, float]]]] = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("edge_a", "edge_b", "case", "met"), [c[1:] for c in CASES], ids=[c[0] for c in CASES]
-)
+@pytest.mark.parametrize(("edge_a", "edge_b", "case", "met"), [c[1:] for c in CASES], ids=[c[0] for c in CASES])
 def test_each_case_is_told_from_the_others(
     edge_a: Edge, edge_b: Edge, case: type, met: list[tuple[float, float]]
 ) -> None:

@@ -116,3 +116,10 @@ def test_rings_without_area_are_refused() -> None:
     for ring in ([(0, 0)], [(0, 0), (1, 1)], []):
         with pytest.raises(GeometryError, match="enclose nothing"):
             polygon(ring)
+
+
+def test_rings_that_lie_nowhere_or_turn_too_far_are_refused() -> None:
+    """NaN, infinity, and edges that turn by more than half a circle are errors."""
+    for odd in (Vertex(float("nan"), 0), Vertex(0, float("inf")), Vertex(0, 0, float("nan")), Vertex(0, 0, 1.01)):
+        with pytest.raises(GeometryError):
+            Outline((odd, Vertex(10, 0), Vertex(10, 10)))

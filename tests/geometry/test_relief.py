@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from templategen.errors import GeometryError
 from templategen.geometry.edge import Arc
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
+from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.geometry.relief import relief, relieve
 from tests.strategies import placements, shape, tellings, tenths
@@ -44,17 +45,19 @@ def test_a_pocket_with_relief_is_its_union_with_the_circle(
 
 @settings(max_examples=30, deadline=None)
 @given(tenths(1, 6), st.sampled_from(["corner", "edge"]), placements())
-def test_a_part_with_relief_loses_the_circle(radius: float, kind: str, placement: object) -> None:
+def test_a_part_with_relief_loses_the_circle(radius: float, kind: str, placement: Placement) -> None:
     """At a corner that turns right the bit's circle is taken out of the part, told from any vertex."""
     wanted = shape(STEP)
     # The void lies right of x = 30 and above y = 20; the upright edge of 30 is the longer one.
-    centre = (
-        Point(30 + radius / sqrt(2), 20 + radius / sqrt(2)) if kind == "corner" else Point(30, 20 + radius)
-    )
-    wanted = wanted.difference(shape(circle(*centre, radius)))
+    corner = Point(30, 20)
+    off = Point(radius / sqrt(2), radius / sqrt(2)) if kind == "corner" else Point(0, radius)
+    wanted = wanted.difference(shape(circle(*corner.plus(off), radius)))
     for told in tellings(STEP):
-        relieved = relief(told, told.points.index(Point(30, 20)), radius, kind)
+        relieved = relief(told, told.points.index(corner), radius, kind)
         assert shape(relieved).symmetric_difference(wanted).area < 4e-3 * relieved.length
+    placed = placement.outline(STEP)
+    index = min(range(len(placed)), key=lambda i: placed.points[i].distance(placement.point(corner)))
+    assert relief(placed, index, radius, kind).area == pytest.approx(relieved.anticlockwise.area)
 
 
 def test_relief_of_a_square_corner_stands_at_radius_by_root_two() -> None:
@@ -75,7 +78,7 @@ def test_relief_on_the_edge_bites_half_a_disc_from_the_longer_one() -> None:
 
 
 def test_every_inside_corner_is_relieved_and_no_other() -> None:
-    """A pocket is relieved at its four corners, a step at its one inside corner, whichever way they're walked."""
+    """A pocket is relieved at four corners, a step at its one inside corner, whichever way walked."""
     for box in tellings(rectangle(0, 0, 40, 20)):
         assert abs(relieve(box, 3).area) == pytest.approx(800 + 4 * (9 * pi / 2 - 9))
         assert abs(relieve(box, 3, "edge").area) == pytest.approx(800 + 4 * 9 * pi / 2)

@@ -24,7 +24,7 @@ ORDERS: tuple[Callable[[Block], float], ...] = (
 SHAKES = (0.0, 0.2, 0.6)
 """By how much of its key a block may move in a shaken order."""
 
-ROWS = (0, 2, 4, 6)
+ROWS = (2, 4, 6)
 """How many rows a shaken recipe asks for."""
 
 

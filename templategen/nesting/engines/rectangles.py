@@ -21,10 +21,10 @@ FILLS_A_SECOND = 2500
 STEADY_TRIES = 8
 """Usual recipes tried on each piece of the first layout."""
 
-SLICE = 700
+SLICE = 1000
 """Fillings spent on a goal at first; doubled each time no goal was reached."""
 
-MOST_GOALS = 2
+MOST_GOALS = 3
 """Goals tried one after another before more effort is spent on each."""
 
 GATHERING = 0.1

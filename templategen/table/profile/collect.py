@@ -14,6 +14,13 @@ from templategen.table.profile.keys import KEYS
 from templategen.table.profile.resolve import Resolver, described
 
 
+MOST_FAULTS = 100
+
+
+class Enough(Exception):  # noqa: N818 - not a failure, the end of reading on
+    """So many faults that telling more would help nobody."""
+
+
 class Collector:
     """Reads single values; a value at fault is told once and stands in as its default."""
 
@@ -23,8 +30,13 @@ class Collector:
         self._units = units
 
     def tell(self, *faults: Fault) -> None:
-        """Notes faults, each once: a key that others lean on is met several times."""
+        """Notes faults, each once: a key that others lean on is met several times.
+
+        Raises: Enough once there are `MOST_FAULTS`.
+        """
         self.faults.extend(fault for fault in faults if fault not in self.faults)
+        if len(self.faults) >= MOST_FAULTS:
+            raise Enough
 
     @contextmanager
     def trying(self) -> Iterator[None]:
@@ -52,9 +64,7 @@ class Collector:
                 raw = written.get(key.name)
                 named = ", ".join(part.doc for part in key.parts)
                 values[key.name] = (
-                    default
-                    if key.name not in written
-                    else self.parts(key.parts, key.path, raw, named) or default
+                    default if key.name not in written else self.parts(key.parts, key.path, raw, named) or default
                 )
             elif key.kind in ("length", "angle", "number", "count"):
                 number = self.keyed(key, written)
@@ -106,7 +116,8 @@ class Collector:
 
     def unknown(self, where: str, written: Mapping[str, object], keys: Sequence[Key]) -> None:
         """Tells each key that `keys` do not hold."""
-        self.tell(*unknown_keys(where, list(written), [key.name for key in keys], list(KEYS)))
+        for fault in unknown_keys(where, list(written), [key.name for key in keys], list(KEYS)):
+            self.tell(fault)
 
     def table(self, where: str, raw: object) -> Mapping[str, object]:
         """A table, or an empty one once its fault is told."""

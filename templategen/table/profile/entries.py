@@ -35,15 +35,9 @@ def read_values(collector: Collector, written: Mapping[str, object]) -> dict[str
         if not re.fullmatch(r"[A-Za-z_]\w*", name, re.ASCII) or keyword.iskeyword(name):
             usable = re.sub(r"\W+", "_", name, flags=re.ASCII).strip("_") or "size"
             usable = (
-                f"{usable}_"
-                if keyword.iskeyword(usable)
-                else usable
-                if not usable[0].isdigit()
-                else f"n{usable}"
+                f"{usable}_" if keyword.iskeyword(usable) else usable if not usable[0].isdigit() else f"n{usable}"
             )
-            collector.tell(
-                Fault(where, f"{quoted(name)} can't be used in arithmetic", f"name it {usable[:40]}")
-            )
+            collector.tell(Fault(where, f"{quoted(name)} can't be used in arithmetic", f"name it {usable[:40]}"))
         elif (found := collector.resolved(where)) is not None:
             values[name] = math.radians(found.amount) if found.kind == "angle" else float(found.amount)
     return values
@@ -60,9 +54,7 @@ def read_woods(collector: Collector, written: object) -> dict[str, Wood]:
         collector.unknown(where, table, keys.WOODS)
         for needed in keys.NEEDED_OF_WOODS:
             if needed not in table:
-                collector.tell(
-                    Fault(f"{where}.{needed}", "is missing", "write its shrinkage in %, green to ovendry")
-                )
+                collector.tell(Fault(f"{where}.{needed}", "is missing", "write its shrinkage in %, green to ovendry"))
         with collector.trying():
             plain = plain_name(plain_text(where, name, keys.LONGEST_NAME))
             if plain in woods:
@@ -81,9 +73,7 @@ def read_wood(where: str, raw: object, own: Sequence[str]) -> str:
         return name
     remedy = did_you_mean(name, [*own, *SPECIES])
     remedy = (
-        remedy
-        if remedy.startswith("did")
-        else f"templategen list woods shows them, or add [woods.{quoted(name)}]"
+        remedy if remedy.startswith("did") else f"templategen list woods shows them, or add [woods.{quoted(name)}]"
     )
     raise ProfileError(Fault(where, f"{described(raw)} is not a wood known here", remedy))
 
@@ -105,9 +95,7 @@ def read_stock(collector: Collector, written: object, wood: str, own: Sequence[s
     return tuple(stock)
 
 
-def _one_stock(
-    collector: Collector, where: str, body: Mapping[str, object], wood: str, own: Sequence[str]
-) -> Stock:
+def _one_stock(collector: Collector, where: str, body: Mapping[str, object], wood: str, own: Sequence[str]) -> Stock:
     by_name = {key.name: key for key in keys.STOCK}
     name = f"stock {where[6:-1]}"
     kind = collector.choice(by_name["kind"], where, body)
@@ -117,8 +105,7 @@ def _one_stock(
     with collector.trying():
         timber = read_wood(f"{where}.wood", body.get("wood", timber), own) if "wood" in body else timber
     sizes = {
-        k: collector.number(by_name[k], where, body)
-        for k in ("length", "width", "thickness", "price", "margin")
+        k: collector.number(by_name[k], where, body) for k in ("length", "width", "thickness", "price", "margin")
     }
     count = int(collector.number(by_name["count"], where, body)) if "count" in body else None
     faults = _knots(collector, f"{where}.faults", body.get("faults", []))
@@ -174,9 +161,7 @@ def read_paper_size(collector: Collector, key: Key, raw: object) -> str | tuple[
             names = "width, height" if len(raw) == 2 else "width"
             return collector.parts((_PAPER_SIDE,) * len(raw), key.path, raw, names) or "A4"
         collector.tell(
-            Fault(
-                key.path, f"a list of {len(raw)} stands here", "write [width, height], or [width] for a roll"
-            )
+            Fault(key.path, f"a list of {len(raw)} stands here", "write [width, height], or [width] for a roll")
         )
         return "A4"
     if isinstance(raw, str):

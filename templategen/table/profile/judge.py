@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from templategen.errors import Fault, ProfileError
@@ -66,19 +66,15 @@ def plain_text(where: str, raw: object, longest: int) -> str:
             found = f"holds the control character U+{ord(sign):04X}"
             raise ProfileError(Fault(where, found, "write it in plain text on one line"))
     if len(raw) > longest:
-        raise ProfileError(
-            Fault(where, f"{described(raw)} has {len(raw)} characters", f"{longest} fit on a sheet")
-        )
+        raise ProfileError(Fault(where, f"{described(raw)} has {len(raw)} characters", f"{longest} fit on a sheet"))
     if not raw.strip():
         raise ProfileError(Fault(where, "nothing is written here", "write a few words, or leave the key out"))
     return raw.strip()
 
 
-def unknown_keys(
-    section: str, names: Sequence[str], known: Sequence[str], homes: Sequence[str]
-) -> list[Fault]:
+def unknown_keys(section: str, names: Sequence[str], known: Sequence[str], homes: Sequence[str]) -> Iterator[Fault]:
     """A fault for each name that the section does not know; `homes` are the full paths of all keys."""
-    return [_unknown(section, name, known, homes) for name in names if name not in known]
+    return (_unknown(section, name, known, homes) for name in names if name not in known)
 
 
 def _unknown(section: str, name: str, known: Sequence[str], homes: Sequence[str]) -> Fault:

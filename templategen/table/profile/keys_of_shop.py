@@ -24,9 +24,7 @@ SHOP = (
     length("shop.saw_kerf", 3, 0.2, 12, "blades cut that wide", "width of a saw cut; measure one"),
     length("shop.groove_cutter", 12, 1, 80, "cutters are made so", "width of one pass of the groove cutter"),
     length("shop.router_bit", 8, 0.5, 80, "bits are made so", "diameter, for routed and machined parts"),
-    length(
-        "shop.guide_bush", 17, 2, 120, "bushes are made so", "outside diameter of the router's guide bush"
-    ),
+    length("shop.guide_bush", 17, 2, 120, "bushes are made so", "outside diameter of the router's guide bush"),
     several(
         "shop.bandsaw_blade",
         (
@@ -97,9 +95,7 @@ PAPER = (
 )
 
 DXF = (
-    choice(
-        "dxf.version", "R2000", ("R12", "R2000", "R2010", "R2018"), "of the files for the router's software"
-    ),
+    choice("dxf.version", "R2000", ("R12", "R2000", "R2010", "R2018"), "of the files for the router's software"),
     choice("dxf.units", "mm", ("mm", "in"), "what that software expects"),
     choice(
         "dxf.corner_relief",
@@ -123,13 +119,9 @@ STOCK = (
 )
 
 WOODS = (
-    number(
-        "woods.radial", 0, 0, 20, "no wood shrinks more", "shrinkage in %, green to ovendry, along a radius"
-    ),
+    number("woods.radial", 0, 0, 20, "no wood shrinks more", "shrinkage in %, green to ovendry, along a radius"),
     number("woods.tangential", 0, 0, 25, "no wood shrinks more", "the same along the growth rings"),
-    number(
-        "woods.density", 600, 80, 1500, "woods weigh between balsa and ironwood", "kg/m3 at 12 % moisture"
-    ),
+    number("woods.density", 600, 80, 1500, "woods weigh between balsa and ironwood", "kg/m3 at 12 % moisture"),
     number(
         "woods.fibre_saturation",
         30,

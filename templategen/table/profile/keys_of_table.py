@@ -64,23 +64,17 @@ TOP = (
         "left outside the finished circle until then",
     ),
     length("top.edge_round", 8, 0, 50, "it is a router bit's radius", "round-over radius, top and bottom"),
-    length(
-        "top.pole_hole", 36, 0, 150, "poles are thinner", "umbrella hole through the crossing, 0 for none"
-    ),
+    length("top.pole_hole", 36, 0, 150, "poles are thinner", "umbrella hole through the crossing, 0 for none"),
 )
 
 SLATS = (
-    choice(
-        "slats.run", "across", ("across", "along", "straight"), "how slats lie in a field between two rails"
-    ),
+    choice("slats.run", "across", ("across", "along", "straight"), "how slats lie in a field between two rails"),
     length("slats.width", 58, 10, 300, "narrower snaps and wider cups", "of each slat"),
     length("slats.gap", 6, 3, 40, "rain must drain and a glass must stand", "between slats"),
     choice("slats.hold", "width", ("width", "gap"), "which of the two stays as written"),
     choice("slats.apex", "open", ("open", "closed"), "the innermost corner of each field"),
     length("slats.thickness", 22, 6, 100, "a slat carries a tongue at each end", "of each slat"),
-    choice(
-        "slats.face", "flush", ("flush", "centred"), "slats flush with the top, or in the middle of the rim"
-    ),
+    choice("slats.face", "flush", ("flush", "centred"), "slats flush with the top, or in the middle of the rim"),
     length("slats.chamfer", 2, 0, 15, "it only takes off the arris", "along the upper edges"),
 )
 
@@ -103,9 +97,7 @@ JOINTS = (
         "glue does not bridge more",
         "of a glued joint, over its thickness",
     ),
-    choice(
-        "joints.spline", "through", ("through", "stopped", "none"), "loose tongue in each mitre of the rim"
-    ),
+    choice("joints.spline", "through", ("through", "stopped", "none"), "loose tongue in each mitre of the rim"),
     length("joints.spline_thickness", 10, 2, 50, "thinner breaks", "of each spline"),
     length("joints.spline_depth", 24, 4, 120, "a spline needs hold", "into each segment"),
 )
@@ -167,5 +159,5 @@ BASE = (
         "of a pad, or depth of the relief",
     ),
     length("base.foot_length", 110, 15, 800, "it must bear the table", "of each foot along its rail"),
-    length("base.end_round", 20, 0, 300, "it is taken off each end", "radius of the rails' upper ends"),
+    length("base.end_round", 20, 0, 300, "it is taken off each end", "radius of the corners at the rails' ends, seen from above"),
 )

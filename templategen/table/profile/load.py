@@ -69,9 +69,7 @@ def _not_toml(source: Source, problem: str) -> Fault:
     reason = re.sub(r"\s*\(at .*\)$", "", problem)
     reason = printable(reason)[:120]
     found = f"this is not TOML: {reason[:1].lower()}{reason[1:]}"
-    return Fault(
-        "", found, 'write key = 12 or key = "text", and [section] on a line of its own', source.file, line
-    )
+    return Fault("", found, 'write key = 12 or key = "text", and [section] on a line of its own', source.file, line)
 
 
 def _decoded(content: bytes, file: str) -> str:
@@ -80,9 +78,7 @@ def _decoded(content: bytes, file: str) -> str:
         return content.decode("utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as problem:
         line = content.count(b"\n", 0, problem.start) + 1
-        raise ProfileError(
-            Fault("", "this is not UTF-8 text", "save the file as UTF-8", file, line)
-        ) from None
+        raise ProfileError(Fault("", "this is not UTF-8 text", "save the file as UTF-8", file, line)) from None
 
 
 def _refuse_size(size: int, file: str) -> None:

@@ -49,9 +49,7 @@ def locate_faults(profile_text: str, file: str, faults: Iterable[Fault]) -> tupl
     except (ValueError, RecursionError):
         lines = {}
     placed = [fault if fault.line else fault.at(file, nearest_line(lines, fault.where)) for fault in faults]
-    shown = [
-        replace(fault, where=printable(fault.where[:80]), remedy=printable(fault.remedy)) for fault in placed
-    ]
+    shown = [replace(fault, where=printable(fault.where[:80]), remedy=printable(fault.remedy)) for fault in placed]
     return tuple(sorted(shown, key=lambda fault: (not fault.line, fault.line)))
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile import keys
-from templategen.table.profile.collect import Collector
+from templategen.table.profile.collect import Collector, Enough
 from templategen.table.profile.entries import (
     read_measured,
     read_paper_size,
@@ -51,7 +51,10 @@ def _profile(source: Source) -> Profile:
     units = units if units in keys.UNITS else "mm"
     sections = {name: body for name, body in data.items() if isinstance(body, dict)}
     collector = Collector(Resolver(sections, units), units)
-    profile = _read(source, data, collector, units)
+    try:
+        profile = _read(source, data, collector, units)
+    except Enough:
+        collector.faults.append(Fault("", "there are more faults than these", "put these right first"))
     if collector.faults:
         raise ProfileError(locate_faults(source.text, source.file, collector.faults))
     return profile
@@ -60,7 +63,8 @@ def _profile(source: Source) -> Profile:
 def _read(source: Source, data: Mapping[str, object], collector: Collector, units: str) -> Profile:
     title_key, units_key, wood_key = keys.HEAD
     _judge_format(data, collector)
-    collector.tell(*unknown_keys("", list(data), keys.TOP_LEVEL, list(keys.KEYS)))
+    for fault in unknown_keys("", list(data), keys.TOP_LEVEL, list(keys.KEYS)):
+        collector.tell(fault)
     collector.choice(units_key, "", data)
     title = str(title_key.default)
     with collector.trying():

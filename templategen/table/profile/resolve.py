@@ -71,9 +71,7 @@ class Resolver:
 
     def _raw(self, raw: object, kind: str) -> Quantity:
         if isinstance(raw, bool) or not isinstance(raw, (int, float, str)):
-            raise UnitError(
-                Fault("", f"{described(raw)} stands here", f"{WANTED[kind]} is wanted, {_EXAMPLE[kind]}")
-            )
+            raise UnitError(Fault("", f"{described(raw)} stands here", f"{WANTED[kind]} is wanted, {_EXAMPLE[kind]}"))
         if isinstance(raw, str):
             return evaluate(raw, self._units, self._reference)
         return _bare(raw, kind, self._units)
@@ -98,9 +96,7 @@ class Resolver:
             )
         if len(self._open) > LONGEST_CHAIN:
             raise UnitError(
-                Fault(
-                    "", f"leans on more than {LONGEST_CHAIN} keys in a row", "give one of them a plain size"
-                )
+                Fault("", f"leans on more than {LONGEST_CHAIN} keys in a row", "give one of them a plain size")
             )
         return self.quantity(name)
 

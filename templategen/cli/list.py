@@ -1,0 +1,64 @@
+"""`templategen list`: what ships."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+
+import click
+
+from templategen.cli.refuse import told_plainly
+
+AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print for machines.")
+
+
+@click.group("list", short_help="List shipped profiles, woods and papers.")
+def list_group() -> None:
+    """Lists what ships with templategen."""
+
+
+def _tell(header: Sequence[str], rows: Iterable[Sequence[object]], as_json: bool) -> None:
+    """A plain table, or a list of objects."""
+    rows = [list(row) for row in rows]
+    if as_json:
+        click.echo(json.dumps([dict(zip(header, row, strict=True)) for row in rows], ensure_ascii=False, indent=1))
+        return
+    lines = [[str(cell) for cell in row] for row in (header, *rows)]
+    widths = [max(len(line[i]) for line in lines) for i in range(len(header))]
+    for line in lines:
+        click.echo("  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip())
+
+
+@list_group.command("profiles", short_help="Shipped profiles.")
+@AS_JSON
+@told_plainly
+def profiles(as_json: bool) -> None:
+    """Lists the shipped profiles; `templategen start NAME --from PROFILE` copies one."""
+    from templategen.packet.shipped import shipped_titles
+
+    _tell(("profile", "title"), shipped_titles(), as_json)
+
+
+@list_group.command("woods", short_help="Built-in woods and their figures.")
+@AS_JSON
+@told_plainly
+def woods(as_json: bool) -> None:
+    """Lists the built-in woods: shrinkage in % green to ovendry, density in kg/m3 at 12 % moisture.
+
+    Means of small clear pieces; single boards differ by 15 to 20 %. A [woods.NAME] table in a profile adds more.
+    """
+    from templategen.wood.species import SPECIES
+
+    header = ("wood", "radial_%", "tangential_%", "density_kg_m3", "durability", "figures")
+    rows = ((s.name, s.radial, s.tangential, s.density, s.durability, s.status) for s in SPECIES.values())
+    _tell(header, rows, as_json)
+
+
+@list_group.command("papers", short_help="Paper sizes by name.")
+@AS_JSON
+@told_plainly
+def papers(as_json: bool) -> None:
+    """Lists the paper sizes that paper.size knows, in mm."""
+    from templategen.output.tiles import PAPERS
+
+    _tell(("paper", "width_mm", "height_mm"), ((name, *size) for name, size in PAPERS.items()), as_json)

@@ -1,0 +1,89 @@
+"""`templategen make`: the packet."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+import click
+
+from templategen.cli.refuse import told_plainly
+
+
+@click.command(short_help="Make the packet: templates, layouts, paper, lists.")
+@click.argument("profile", type=click.Path())
+@click.option(
+    "-o",
+    "--output",
+    "folder",
+    type=click.Path(),
+    required=True,
+    help="Folder to write; an earlier packet there is replaced as a whole.",
+)
+@click.option("--only", metavar="SHARES", help="Only these shares, by commas: parts, stock, paper, lists.")
+@click.option(
+    "--effort",
+    metavar="SECONDS",
+    type=click.FloatRange(0, 86400),
+    help="Work to put into nesting, told in seconds of an ordinary machine.",
+)
+@click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
+@told_plainly
+def make(profile: str, folder: str, only: str | None, effort: float | None, as_json: bool) -> None:
+    """Makes every file that the table of PROFILE needs and writes them to a folder.
+
+    The folder is written beside and swapped in, so it is whole or as it was. A packet with findings to settle
+    is written all the same and says so.
+
+    \b
+    Exit code 0: nothing worse than a note. 1: written, with a finding to settle.
+    2: the profile can't be read or the table can't be built; nothing is written.
+    """
+    from templategen.cli.report import finding_lines, table_lines, verdict
+    from templategen.packet.build import with_places
+    from templategen.packet.make import make_packet
+    from templategen.packet.write import write_packet
+    from templategen.table.profile.read import read_profile
+
+    read = read_profile(profile)
+    shares = [share.strip() for share in only.split(",")] if only is not None else None
+    with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress, with_places(read):
+        packet = make_packet(read, shares, effort, progress.tell)
+    written = write_packet(packet, Path(folder))
+    if as_json:
+        told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
+        click.echo(json.dumps(told, ensure_ascii=False))
+    else:
+        units = packet.table.profile.units
+        for line in (*table_lines(packet.table), *finding_lines(packet.findings, units)):
+            click.echo(line)
+        size = sum(len(data) for data in packet.files.values())
+        click.echo(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(packet.findings)}")
+    raise SystemExit(packet.exit_code)
+
+
+class _Progress:
+    """A bar on standard error while a packet is being made, on a terminal only."""
+
+    def __init__(self, quiet: bool) -> None:
+        self.bar = None if quiet else click.progressbar(length=100, file=sys.stderr, show_eta=False)
+        self.done = 0
+
+    def __enter__(self) -> _Progress:
+        if self.bar is not None:
+            self.bar.__enter__()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        if self.bar is not None:
+            self.bar.render_finish()
+
+    def tell(self, what: str, share: float) -> None:
+        """Says what is being made, and how far all is."""
+        if self.bar is None:
+            return
+        self.bar.label = f"{what:<11}"
+        step = round(share * 100) - self.done
+        self.done += step
+        self.bar.update(step)

@@ -1,0 +1,175 @@
+"""The plan: the table from above, each line once; hidden joints dashed, the pedestal in its own line type."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, pi, sin
+
+from templategen.drawing.drawing import Drawing, Mark, Stroke, Words
+from templategen.drawing.layer import Layer
+from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN, TEXT
+from templategen.geometry.edge import Edge, Line
+from templategen.geometry.outline import Outline, distance_to
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point, polar
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+from templategen.table.placed import Placed
+
+EDGE = Layer("PLAN_EDGE", "edges of the top that show from above", weight=0.5)
+PEDESTAL = Layer("PLAN_PEDESTAL", "legs, ground cross and feet below", "blue", "long-dash-double-dot", 0.25)
+
+SAME = 1e-4
+"""Edges whose ends agree to this are one edge, mm."""
+
+
+def plan_drawing(table: Table, revision: str = "") -> Drawing:
+    """The plan, centre at the origin, true size."""
+    height = max(4.0, table.profile.top.diameter / 120)
+    marks: list[Mark] = []
+    seen: set[tuple[int, ...]] = set()
+    for layer, edge in (*_shown(table), *_hidden(table), *_below(table)):
+        key = _key(edge)
+        if edge.length > SAME and key not in seen:
+            seen.add(key)
+            marks.append(Stroke(layer, edge))
+    marks += _centre_lines(table)
+    marks += _codes(table, height * 0.7)
+    marks += _sizes(table, height)
+    marks += _title(table, revision, height)
+    return Drawing(f"{table.profile.title} plan", tuple(marks))
+
+
+def _key(edge: Edge) -> tuple[int, ...]:
+    """The same for an edge walked either way."""
+    ends = sorted((round(p.x / SAME), round(p.y / SAME)) for p in (edge.start, edge.end))
+    middle = edge.point_at(0.5)
+    return (*ends[0], *ends[1], round(middle.x / SAME), round(middle.y / SAME))
+
+
+def _laid(table: Table, *kinds: str) -> Iterator[tuple[Part, Placed, Placement]]:
+    """The flat parts of those kinds, each with its placement in plan."""
+    parts = {part.code: part for part in table.parts}
+    for placed in table.placed:
+        part = parts[placed.code]
+        if part.kind in kinds:
+            yield part, placed, Placement(placed.at.x, placed.at.y, placed.turn, placed.turned_over)
+
+
+def _shown(table: Table) -> Iterator[tuple[Layer, Edge]]:
+    for part, _, way in _laid(table, "rim-segment"):
+        for edge in way.outline(part.outline).edges:
+            yield EDGE, edge
+    for part, _, way in _laid(table, "rail"):
+        yield from ((EDGE, way.edge(edge)) for edge in _rail_edges(table, part))
+    for hole in table.part(next(p.code for p in table.parts if p.kind == "rail")).holes:
+        yield from ((EDGE, edge) for edge in hole.edges)
+    for part, _, way in _laid(table, "slat"):
+        assert part.body is not None
+        yield from ((EDGE, way.edge(edge)) for edge in part.body.edges if _is_long_side(edge, part.body))
+
+
+def _rail_edges(table: Table, rail: Part) -> Iterator[Edge]:
+    """The rail's long edges where no rail crosses above it."""
+    reach, b = table.sizes.inner_apothem, table.sizes.half_rail
+    for y in (-b, b):
+        covered = [(-reach, -reach)]
+        for lap in rail.features_on("top"):
+            spots = [p.x for p in lap.outline.points if lap.kind == "lap" and abs(p.y - y) < SAME]
+            covered += [(min(spots), max(spots))] if len(spots) > 1 else []
+        covered.append((reach, reach))
+        for (_, start), (end, _) in zip(covered, covered[1:], strict=False):
+            yield Line(Point(start, y), Point(end, y))
+
+
+def _is_long_side(edge: Edge, body: Outline) -> bool:
+    """Whether the edge runs along the slat, on its lower or upper side."""
+    box = body.bounds
+    flat = abs(edge.start.y - edge.end.y) < SAME
+    return flat and min(abs(edge.start.y - box.bottom), abs(edge.start.y - box.top)) < SAME
+
+
+def _hidden(table: Table) -> Iterator[tuple[Layer, Edge]]:
+    """Tongues, tenons and splines inside their grooves and slots."""
+    for part, _, way in _laid(table, "slat"):
+        assert part.body is not None
+        for edge in part.outline.edges:
+            if not _along(part.body, edge):
+                yield HIDDEN, way.edge(edge)
+    for part, _, way in _laid(table, "rail"):
+        for edge in part.outline.edges:
+            if min(abs(edge.start.x), abs(edge.end.x)) > table.sizes.inner_apothem - SAME:
+                yield HIDDEN, way.edge(edge)
+    for part, _, way in _laid(table, "spline"):
+        yield from ((HIDDEN, edge) for edge in way.outline(part.outline).edges)
+
+
+def _along(body: Outline, edge: Edge) -> bool:
+    """Whether the whole edge lies on the body's ring."""
+    return all(min(distance_to(e, edge.point_at(share)) for e in body.edges) < SAME for share in (0.25, 0.5, 0.75))
+
+
+def _below(table: Table) -> Iterator[tuple[Layer, Edge]]:
+    for part, placed, way in _laid(table, "base-rail", "foot"):
+        if part.kind == "base-rail" or placed.at.z < SAME:
+            yield from ((PEDESTAL, edge) for edge in way.outline(part.outline).edges)
+    half, distance = table.profile.legs.section / 2, table.profile.legs.centre_distance
+    for arm in range(table.sizes.arms):
+        way = Placement(turn=arm * table.sizes.field_angle)
+        spots = [Point(distance + dx * half, dy * half) for dx, dy in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+        for i, spot in enumerate(spots):
+            yield PEDESTAL, way.edge(Line(spots[i - 1], spot))
+
+
+def _centre_lines(table: Table) -> Iterator[Mark]:
+    reach = table.sizes.outer_apothem * 1.03
+    for rail in range(table.sizes.rails):
+        angle = rail * table.sizes.field_angle
+        yield Stroke(CENTRE, Line(polar(-reach, angle), polar(reach, angle)))
+
+
+def _codes(table: Table, height: float) -> Iterator[Mark]:
+    """Each part's code along its run, so that it reads from below or from the right."""
+    for part, _, way in _laid(table, "rim-segment", "slat"):
+        box = (part.body or part.outline).bounds
+        middle = box.centre
+        if part.kind == "rim-segment":
+            middle = Point(0, table.profile.top.rim_width * 0.5)
+        yield _words(TEXT, way.point(middle), height, part.code.removeprefix("SLAT-"), way.turn, box.width)
+    for part, _, way in _laid(table, "rail"):
+        spot = way.point(Point(table.sizes.inner_apothem * 0.72, 0))
+        yield _words(TEXT, spot, height, part.code, way.turn, 1e9)
+
+
+def _words(layer: Layer, at: Point, height: float, text: str, turn: float, room: float) -> Words:
+    upright = (turn + pi / 2 - 1e-9) % (2 * pi) < pi
+    turn = turn if upright else turn + pi
+    height = min(height, room / max(len(text), 1))
+    down = Point(sin(turn), -cos(turn)).times(height / 2)
+    return Words(layer, at.plus(down), height, text, "middle", turn)
+
+
+def _sizes(table: Table, height: float) -> Iterator[Mark]:
+    """The diameter under the plan."""
+    radius, low = table.profile.top.diameter / 2, -table.sizes.outer_apothem * 1.03 - 3 * height
+    yield Stroke(DIMENSION, Line(Point(-radius, low), Point(radius, low)))
+    for side in (-1, 1):
+        end = Point(side * radius, low)
+        yield Stroke(DIMENSION, Line(end.plus(Point(0, -height)), end.plus(Point(0, height))))
+        for rise in (-1, 1):
+            barb = Point(-side * 1.2 * height, rise * 0.35 * height)
+            yield Stroke(DIMENSION, Line(end, end.plus(barb)))
+    word = "across the finished rim" if table.sizes.is_sawn else "across the flats"
+    text = f"{table.profile.top.diameter:g} mm {word}"
+    yield Words(DIMENSION, Point(0, low + 0.5 * height), height, text, "middle")
+
+
+def _title(table: Table, revision: str, height: float) -> Iterator[Mark]:
+    left, low = -table.sizes.outer_apothem, -table.sizes.outer_apothem * 1.03 - 6 * height
+    lines = [
+        table.profile.title,
+        "plan from above, true size; slats are named by their number alone",
+        f"dashed: tongues, tenons and splines; long dash, two dots: pedestal below. Revision {revision}",
+    ]
+    for i, line in enumerate(lines):
+        yield Words(TEXT, Point(left, low - i * 1.8 * height), height, line)
