@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import atan2, cos, degrees, pi, sin
+from typing import Literal
 
 from templategen.drawing.drawing import Mark, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, GRAIN
+from templategen.drawing.lettering import text_width
+from templategen.drawing.manner import Manner, trimmed
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
@@ -16,42 +19,40 @@ from templategen.geometry.point import Point
 
 ARROW_ANGLE = pi / 12
 
+LONG_ARC = 3
+"""An arc this many times as long as its size carries it outside, a shorter one inside the corner."""
+
 SIZE_SHARE = 0.65
 """How far along a straight edge its size stands, clear of the edge's name."""
 
 
-def size_words(value: float) -> str:
-    """A length as drawings say it: millimetres, two decimals at most, no unit."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
-
-
-def overall(box: Bounds, height: float, below: float, beside: float) -> tuple[Mark, ...]:
+def overall(box: Bounds, manner: Manner, below: float, beside: float) -> tuple[Mark, ...]:
     """The length `below` mm under a view and the width `beside` mm to the left of it."""
-    low = box.bottom - below
+    low, height = box.bottom - below, manner.height
     left = box.left - beside
-    across = _dimension(Point(box.left, low), Point(box.right, low), Point(0, below - height / 2), height)
-    up = _dimension(Point(left, box.bottom), Point(left, box.top), Point(beside - height / 2, 0), height)
+    across = _dimension(Point(box.left, low), Point(box.right, low), Point(0, below - height / 2), manner)
+    up = _dimension(Point(left, box.bottom), Point(left, box.top), Point(beside - height / 2, 0), manner)
     return across + up
 
 
-def running(box: Bounds, stops: Sequence[Point], height: float, away: float) -> tuple[Mark, ...]:
+def running(box: Bounds, stops: Sequence[Point], manner: Manner, away: float) -> tuple[Mark, ...]:
     """Distances of `stops` from the left end, under a view, and from its lower edge, to the right of it.
 
     Ends of the view itself are left out: the overall sizes give them.
     """
+    height = manner.height
     across = sorted({round(stop.x - box.left, 2) for stop in stops if _inside(stop.x, box.left, box.right)})
     up = sorted({round(stop.y - box.bottom, 2) for stop in stops if _inside(stop.y, box.bottom, box.top)})
     marks: list[Mark] = []
     for value, place in zip(across, _spread(across, height * 1.4), strict=True):
         path = _ray(Point(box.left, box.bottom), Point(1, 0), Point(0, -1), (value, place, height, away))
         at = path[-1].plus(Point(height / 2, -height * 0.3))
-        words = Words(DIMENSION, at, height, size_words(value), "end", pi / 2)
+        words = Words(DIMENSION, at, height, manner.figure(value), "end", pi / 2)
         marks += [*_strokes(path), words]
     for value, place in zip(up, _spread(up, height * 1.4), strict=True):
         path = _ray(Point(box.right, box.bottom), Point(0, 1), Point(1, 0), (value, place, height, away))
         at = path[-1].plus(Point(height * 0.3, -height / 2))
-        marks += [*_strokes(path), Words(DIMENSION, at, height, size_words(value))]
+        marks += [*_strokes(path), Words(DIMENSION, at, height, manner.figure(value))]
     return tuple(marks)
 
 
@@ -71,9 +72,7 @@ def _spread(values: Sequence[float], gap: float) -> list[float]:
     return places
 
 
-def _ray(
-    corner: Point, along: Point, out: Point, sizes: tuple[float, float, float, float]
-) -> tuple[Point, ...]:
+def _ray(corner: Point, along: Point, out: Point, sizes: tuple[float, float, float, float]) -> tuple[Point, ...]:
     """From the edge of the wood out, bent to where there is room for the figure."""
     value, place, height, away = sizes
     foot = corner.plus(along, value)
@@ -88,47 +87,64 @@ def _strokes(path: Sequence[Point]) -> list[Mark]:
     return [Stroke(DIMENSION, Line(a, b)) for a, b in pairwise(path)]
 
 
-def edge_sizes(outline: Outline, height: float, away: float) -> tuple[Mark, ...]:
-    """Beside each edge that the overall sizes don't tell: length and angle off square, or radius."""
-    return tuple(
-        words
-        for edge in outline.anticlockwise.edges
-        if (words := _edge_size(edge, outline, height, away)) is not None
-    )
+def edge_sizes(outline: Outline, manner: Manner, away: float) -> tuple[Mark, ...]:
+    """Beside each edge that the overall sizes don't tell: length and angle off square; each radius once."""
+    if outline.circle is not None:
+        return ()
+    words: list[Mark] = []
+    arcs: dict[str, list[Arc]] = {}
+    for edge in outline.anticlockwise.edges:
+        if isinstance(edge, Arc):
+            arcs.setdefault(manner.figure(edge.radius), []).append(edge)
+        elif text := _size_of(edge, outline, manner):
+            words += _beside(edge, text, manner.height, away)
+    for radius, alike in arcs.items():
+        count = f"{len(alike)} x " if len(alike) > 1 else ""
+        words += _radius(alike[0], f"{count}R {radius}", manner.height, away)
+    return tuple(words)
 
 
-def _edge_size(edge: Edge, outline: Outline, height: float, away: float) -> Words | None:
-    text = _size_of(edge, outline)
-    if not text or len(text) * height * 0.85 > edge.length:
-        return None
-    share = 0.5 if isinstance(edge, Arc) else SIZE_SHARE
+def _beside(edge: Line, text: str, height: float, away: float) -> Iterator[Words]:
+    if text_width(text, height) <= edge.length:
+        yield words_along(DIMENSION, edge, SIZE_SHARE, text, height, away)
+
+
+def _radius(edge: Arc, text: str, height: float, away: float) -> Iterator[Words]:
+    """Outside a long arc, along it; inside a short one, where sizes of the corner leave room."""
+    if text_width(text, height) * LONG_ARC <= edge.length:
+        yield words_along(DIMENSION, edge, 0.5, text, height, away)
+        return
+    inward = edge.direction_at(0.5).left
+    at = edge.point_at(0.5).plus(inward, height)
+    anchor: Literal["start", "end"] = "start" if inward.x > 0 else "end"
+    yield Words(DIMENSION, at.plus(Point(0, -height / 2)), height, text, anchor)
+
+
+def words_along(layer: Layer, edge: Edge, share: float, text: str, height: float, away: float) -> Words:
+    """Words outside an edge of an anticlockwise outline, `away` mm off, the right way up for a reader."""
     along = edge.direction_at(share)
     out = along.left.times(-1)
     readable = along if along.x > 1e-9 or (abs(along.x) <= 1e-9 and along.y > 0) else along.times(-1)
     drop = away + height * (1.4 if readable.left.dot(out) < 0 else 0.4)
-    at = edge.point_at(share).plus(out, drop)
-    return Words(DIMENSION, at, height, text, "middle", atan2(readable.y, readable.x))
+    at, turn = edge.point_at(share).plus(out, drop), atan2(readable.y, readable.x)
+    return Words(layer, at, height, text, "middle", turn)
 
 
-def _size_of(edge: Edge, outline: Outline) -> str:
-    if outline.circle is not None:
-        return ""
-    if isinstance(edge, Arc):
-        return f"R {size_words(edge.radius)}"
+def _size_of(edge: Line, outline: Outline, manner: Manner) -> str:
     along = edge.direction_at(0)
     off_square = degrees(atan2(min(abs(along.x), abs(along.y)), max(abs(along.x), abs(along.y))))
     if off_square < 0.005:
         whole = outline.bounds.width if abs(along.x) > abs(along.y) else outline.bounds.height
-        return size_words(edge.length) if whole / 2 < edge.length < whole - 0.005 else ""
-    return f"{size_words(edge.length)} at {size_words(off_square)}°"
+        return manner.figure(edge.length) if whole / 2 < edge.length < whole - 0.005 else ""
+    return f"{manner.figure(edge.length)} at {trimmed(off_square)}°"
 
 
-def _dimension(first: Point, last: Point, to_wood: Point, height: float) -> tuple[Mark, ...]:
-    along = last.minus(first).unit
+def _dimension(first: Point, last: Point, to_wood: Point, manner: Manner) -> tuple[Mark, ...]:
+    along, height = last.minus(first).unit, manner.height
     past = to_wood.unit.times(-height / 2)
     witness = tuple(Stroke(DIMENSION, Line(end.plus(to_wood), end.plus(past))) for end in (first, last))
     at = first.plus(last.minus(first), 0.5).plus(along.left, height * 0.45)
-    words = Words(DIMENSION, at, height, size_words(first.distance(last)), "middle", atan2(along.y, along.x))
+    words = Words(DIMENSION, at, height, manner.figure(first.distance(last)), "middle", atan2(along.y, along.x))
     return *arrow(DIMENSION, first, last, height * 0.8), *witness, words
 
 
@@ -145,9 +161,7 @@ def arrow(layer: Layer, first: Point, last: Point, head: float) -> tuple[Mark, .
 
 def _head(layer: Layer, tip: Point, along: Point, size: float) -> tuple[Mark, ...]:
     back = along.unit.times(-size)
-    return tuple(
-        Stroke(layer, Line(tip, tip.plus(back.turned(turn)))) for turn in (-ARROW_ANGLE, ARROW_ANGLE)
-    )
+    return tuple(Stroke(layer, Line(tip, tip.plus(back.turned(turn)))) for turn in (-ARROW_ANGLE, ARROW_ANGLE))
 
 
 def grain_arrow(centre: Point, grain: Point, half: float, head: float) -> tuple[Mark, ...]:

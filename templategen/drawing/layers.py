@@ -7,6 +7,7 @@ on a sheet carries a letter that the notes explain.
 from __future__ import annotations
 
 from templategen.drawing.layer import Layer, LineType
+from templategen.drawing.manner import trimmed
 from templategen.parts.feature import Feature, FeatureKind
 
 CUT_WEIGHT = 0.5
@@ -31,9 +32,7 @@ BLANK_OUTLINE = Layer(
     CUT_WEIGHT,
     cuts=True,
 )
-FACE_OUTLINE = Layer(
-    "FACE_OUTLINE", "edges of the wood in this view, not cut in this set-up", weight=THIN_WEIGHT
-)
+FACE_OUTLINE = Layer("FACE_OUTLINE", "edges of the wood in this view, not cut in this set-up", weight=THIN_WEIGHT)
 HIDDEN = Layer("HIDDEN", "work on another face, seen through the wood", "black", "dashed", 0.18)
 CENTRE = Layer("CENTRE", "centre line", "black", "long-dash-dot", 0.18)
 GRAIN = Layer("GRAIN", "the grain runs along the arrow", "black", "continuous", 0.35)
@@ -70,7 +69,7 @@ def feature_layer(feature: Feature) -> Layer:
     kind = feature.kind.upper().replace("-", "_")
     return Layer(
         f"{kind}_{depth_code(feature.depth)}",
-        f"{words}, {depth_words(feature.depth)}",
+        f"{words}, {trimmed(feature.depth)} mm deep",
         colour,
         line_type,
         CUT_WEIGHT if line_type == "dotted" else WORK_WEIGHT,
@@ -81,8 +80,3 @@ def feature_layer(feature: Feature) -> Layer:
 def depth_code(depth: float) -> str:
     """A depth in mm as layer names carry it: two decimals behind an underscore, 14_00."""
     return f"{depth:.2f}".replace(".", "_")
-
-
-def depth_words(depth: float) -> str:
-    """A depth as notes say it."""
-    return f"{depth:.2f}".rstrip("0").rstrip(".") + " mm deep"

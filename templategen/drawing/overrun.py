@@ -29,6 +29,9 @@ ON_EDGE = 1e-6
 STEEPEST = 0.3
 """A side of the pocket that leaves the wood flatter than this (sine of the angle) is flared instead."""
 
+SAMPLES = 12
+"""Points tried along each edge of a widened pocket."""
+
 SHARPEST = 0.3
 """Corners with less than this of one plus the cosine of their turn are cut off square, not mitred."""
 
@@ -49,6 +52,9 @@ class Ground:
 
     def holds(self, point: Point) -> bool:
         """Whether there is wood at the point, its edges left out."""
+        box = self.wood.bounds
+        if not (box.left < point.x < box.right and box.bottom < point.y < box.top):
+            return False
         if not self.wood.contains(point, 0.0) or self.wood.distance(point) <= ON_EDGE:
             return False
         return not any(ring.contains(point, ON_EDGE) for ring in self.deeper)
@@ -182,8 +188,8 @@ def _follows_wood(ray: Line, ground: Ground) -> bool:
 def _keeps_clear(widened: Outline, pocket: Outline, ground: Ground) -> bool:
     """Whether the pocket takes no more wood: no point of its ring lies in wood outside the old ring."""
     for edge in widened.edges:
-        for step in range(1, 16):
-            point = edge.point_at(step / 16)
+        for step in range(1, SAMPLES):
+            point = edge.point_at(step / SAMPLES)
             if ground.holds(point) and not pocket.contains(point, ON_EDGE):
                 return False
     return not any(_swallowed(edge.start, widened, pocket) for edge in ground.wood.edges)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from templategen.drawing.coincide import uncovered
-from templategen.drawing.dimension import overall, running, size_words
+from templategen.drawing.dimension import overall, running
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words
 from templategen.drawing.layers import FRAME, SIZE_CHECK, TEXT, VIEW_TITLE
 from templategen.drawing.lettering import LINE_FEED, height_for, marks_box
+from templategen.drawing.manner import Manner, Units
 from templategen.drawing.move import moved
 from templategen.drawing.overrun import OVERRUN
 from templategen.drawing.view import View, blank_view, bottom_view, side_view, top_view
@@ -24,29 +25,30 @@ NARROWEST_ROW = 320.0
 """Views go side by side while they fit in the width of the top view or in this, mm."""
 
 
-def part_drawing(part: Part, title: str, revision: str = "", by: float = OVERRUN) -> Drawing:
+def part_drawing(part: Part, title: str, revision: str = "", by: float = OVERRUN, units: Units = "mm") -> Drawing:
     """The sheet. The top view stands at the part's own coordinates, so its outline is the part's outline.
 
-    `by` is how far open pockets run past the wood, half a cutter's diameter, mm.
+    `by` is how far open pockets run past the wood, half a cutter's diameter, mm; `units` is what the
+    figures are in.
     """
     box = part.outline.bounds
-    height = height_for(max(box.width, box.height))
-    first, *others = [_block(view, height, by) for view in _views(part, height, by)]
-    marks = [*first, *_flow(others, marks_box(first), height)]
-    marks = _headed(marks, _header(part, title, revision), height)
-    marks += size_check(marks_box(marks), height)
-    return Drawing(f"{title} {part.code}".strip(), (*marks, _frame(marks, height)))
+    manner = Manner(height_for(max(box.width, box.height)), by, units)
+    first, *others = [_block(view, manner) for view in _views(part, manner)]
+    marks = [*first, *_flow(others, marks_box(first), manner.height)]
+    marks = _headed(marks, _header(part, title, revision, manner), manner.height)
+    marks += size_check(marks_box(marks), manner.height)
+    return Drawing(f"{title} {part.code}".strip(), (*marks, _frame(marks, manner.height)))
 
 
-def _views(part: Part, height: float, by: float) -> Iterable[View]:
-    yield top_view(part, height, by)
+def _views(part: Part, manner: Manner) -> Iterable[View]:
+    yield top_view(part, manner)
     worked = {face.name: face for face in part.worked_faces}
     if "bottom" in worked:
-        yield bottom_view(part, height, by)
+        yield bottom_view(part, manner)
     if _differs(part.blank, part.outline):
-        yield blank_view(part, height)
+        yield blank_view(part, manner)
     for name in sorted((name for name in worked if name not in ("top", "bottom")), key=_edge_before_end):
-        yield side_view(part, worked[name], height, by)
+        yield side_view(part, worked[name], manner)
 
 
 def _edge_before_end(name: str) -> tuple[str, int, str]:
@@ -61,12 +63,12 @@ def _differs(blank: Outline, outline: Outline) -> bool:
     )
 
 
-def _block(view: View, height: float, by: float) -> tuple[Mark, ...]:
+def _block(view: View, manner: Manner) -> tuple[Mark, ...]:
     """A view with its sizes below and to the left, its title and notes above."""
-    wood = view.wood.bounds
-    run = running(wood, view.stops, height, by + height * 2)
+    wood, height, by = view.wood.bounds, manner.height, manner.overrun
+    run = running(wood, view.stops, manner, by + height * 2)
     deep = max(wood.bottom - marks_box((*run, *view.marks)).bottom, by + height)
-    sized = (*view.marks, *run, *overall(wood, height, deep + height * 2.5, by + height * 4))
+    sized = (*view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4))
     box = marks_box(sized)
     lines = [(VIEW_TITLE, view.title), *((TEXT, note) for note in view.notes)]
     words = []
@@ -92,15 +94,15 @@ def _flow(blocks: list[tuple[Mark, ...]], above: Bounds, height: float) -> list[
     return marks
 
 
-def _header(part: Part, title: str, revision: str) -> list[str]:
-    length, width, thickness = (size_words(value) for value in part.size)
-    number = f"{part.count} to make" + (f", {part.handed} hand" if part.handed else "")
+def _header(part: Part, title: str, revision: str, manner: Manner) -> list[str]:
+    length, width, thickness = (manner.figure(value) for value in part.size)
+    number = f"{part.count} to make" + (f", {part.handed} hand" if part.handed and "hand" not in part.name else "")
     lines = [
         title,
         f"{part.code}  {part.name}, {number}",
-        f"{part.wood}; blank {length} x {width} x {thickness} mm, length along the grain",
+        f"{part.wood}; blank {length} x {width} x {thickness} {manner.units}, length along the grain",
         *part.notes,
-        "True size, lengths in millimetres. Open pockets are drawn past the edge of the wood.",
+        f"True size, figures in {manner.unit_name}. Open pockets are drawn past the edge of the wood.",
         f"Revision {revision}" if revision else "",
     ]
     return [line for line in lines if line.strip()]
@@ -116,6 +118,7 @@ def _headed(marks: list[Mark], lines: list[str], height: float) -> list[Mark]:
 
 
 def size_check(box: Bounds, height: float) -> tuple[Mark, ...]:
+    """The test square to the right of what is drawn, with its words inside."""
     left, low = box.right + height * 4, box.top - CHECK_SIDE
     middle = Point(left + CHECK_SIDE / 2, low + CHECK_SIDE / 2)
     square = Shape(SIZE_CHECK, rectangle(left, low, left + CHECK_SIDE, low + CHECK_SIDE))

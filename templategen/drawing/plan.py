@@ -15,6 +15,7 @@ from templategen.geometry.point import Point, polar
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
+from templategen.units import show_length
 
 EDGE = Layer("PLAN_EDGE", "edges of the top that show from above", weight=0.5)
 PEDESTAL = Layer("PLAN_PEDESTAL", "legs, ground cross and feet below", "blue", "long-dash-double-dot", 0.25)
@@ -134,10 +135,10 @@ def _codes(table: Table, height: float) -> Iterator[Mark]:
         box = (part.body or part.outline).bounds
         middle = box.centre
         if part.kind == "rim-segment":
-            middle = Point(0, table.profile.top.rim_width * 0.5)
+            middle = Point(table.sizes.inner_length * 0.22, table.profile.top.rim_width * 0.4)
         yield _words(TEXT, way.point(middle), height, part.code.removeprefix("SLAT-"), way.turn, box.width)
     for part, _, way in _laid(table, "rail"):
-        spot = way.point(Point(table.sizes.inner_apothem * 0.72, 0))
+        spot = way.point(Point(table.sizes.inner_apothem * 0.72, table.sizes.half_rail * 0.3))
         yield _words(TEXT, spot, height, part.code, way.turn, 1e9)
 
 
@@ -160,7 +161,7 @@ def _sizes(table: Table, height: float) -> Iterator[Mark]:
             barb = Point(-side * 1.2 * height, rise * 0.35 * height)
             yield Stroke(DIMENSION, Line(end, end.plus(barb)))
     word = "across the finished rim" if table.sizes.is_sawn else "across the flats"
-    text = f"{table.profile.top.diameter:g} mm {word}"
+    text = f"{show_length(table.profile.top.diameter, table.profile.units)} {word}"
     yield Words(DIMENSION, Point(0, low + 0.5 * height), height, text, "middle")
 
 

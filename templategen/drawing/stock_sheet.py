@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from templategen.drawing.dimension import cross, grain_arrow, overall, size_words
+from templategen.drawing.dimension import cross, grain_arrow, overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words
 from templategen.drawing.layers import (
     FAULT,
@@ -17,6 +17,7 @@ from templategen.drawing.layers import (
     VIEW_TITLE,
 )
 from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, marks_box, text_width
+from templategen.drawing.manner import Manner, Units
 from templategen.drawing.part_sheet import size_check
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.geometry.outline import Outline, circle, rectangle
@@ -26,17 +27,18 @@ from templategen.nesting.stock import Item, Piece, Sheet
 ALONG = Point(1.0, 0.0)
 
 
-def stock_drawing(sheet: Sheet, items: Mapping[str, Item], title: str) -> Drawing:
+def stock_drawing(sheet: Sheet, items: Mapping[str, Item], title: str, units: Units = "mm") -> Drawing:
     """The sheet, in the frame of the board: lower left corner at the origin, grain along x."""
     piece = sheet.piece
     height = height_for(max(piece.length, piece.width))
+    manner = Manner(height, units=units)
     board = rectangle(0, 0, piece.length, piece.width)
     marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *_margin(piece), *_faults(piece, height)]
     for laid in sheet.laid:
         marks += _laid(laid.code, laid.placement.outline(items[laid.code].outline), height)
-    marks += overall(board.bounds, height, height * 3, height * 3)
+    marks += overall(board.bounds, manner, height * 3, height * 3)
     marks += _grain(piece, height)
-    marks += _title(sheet, title, height)
+    marks += _title(sheet, title, manner)
     marks += size_check(marks_box(marks), height)
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
     return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))
@@ -77,14 +79,14 @@ def _grain(piece: Piece, height: float) -> tuple[Mark, ...]:
     return *grain_arrow(at, ALONG, half, height * 1.2), words
 
 
-def _title(sheet: Sheet, title: str, height: float) -> Iterator[Words]:
-    piece = sheet.piece
-    sizes = f"{size_words(piece.length)} x {size_words(piece.width)} mm"
+def _title(sheet: Sheet, title: str, manner: Manner) -> Iterator[Words]:
+    piece, height = sheet.piece, manner.height
+    sizes = f"{manner.figure(piece.length)} x {manner.figure(piece.width)} {manner.units}"
     counts: dict[str, int] = {}
     for laid in sheet.laid:
         counts[laid.code] = counts.get(laid.code, 0) + 1
     found = ", ".join(f"{code} x {count}" if count > 1 else code for code, count in sorted(counts.items()))
-    margin = f"; trim {size_words(piece.margin)} mm off every edge" if piece.margin else ""
+    margin = f"; trim {manner.figure(piece.margin)} {manner.units} off every edge" if piece.margin else ""
     lines = [
         (VIEW_TITLE, title),
         (TEXT, f"{piece.name}, piece {sheet.number}, {sizes}{margin}"),

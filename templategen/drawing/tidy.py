@@ -36,9 +36,7 @@ def tidied(drawing: Drawing) -> Drawing:
     """
     marks = tuple(_once(_drawable(drawing)))
     if not any(isinstance(mark, Shape | Stroke) for mark in marks):
-        raise OutputError(
-            Fault(printable(drawing.title), "the drawing shows no line", "give it a part or a board")
-        )
+        raise OutputError(Fault(printable(drawing.title), "the drawing shows no line", "give it a part or a board"))
     return replace(drawing, marks=marks)
 
 
@@ -52,9 +50,7 @@ def _drawable(drawing: Drawing) -> Iterator[Mark]:
     for mark in drawing.marks:
         if not all(isfinite(value) and abs(value) <= FURTHEST for value in _numbers(mark)):
             where = f"{printable(drawing.title)}, layer {mark.layer.name}"
-            raise OutputError(
-                Fault(where, "a coordinate is no number a shop can measure", "look at the sizes given")
-            )
+            raise OutputError(Fault(where, "a coordinate is no number a shop can measure", "look at the sizes given"))
         shown = _shown(mark)
         if shown is not None:
             yield shown

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
-from templategen.drawing.coincide import pieces, uncovered
+from templategen.drawing.coincide import ON, pieces, uncovered
 from templategen.drawing.drawing import Stroke
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import ALONG_THE_RIM
 from templategen.geometry.edge import Edge, Line
+from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
@@ -17,6 +19,17 @@ from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 
 OVER = Placement(turned_over=True)
+
+
+def inside(edges: Iterable[Edge], wood: Outline) -> tuple[Edge, ...]:
+    """The pieces of the edges that lie in the wood; work reaches past it where the blank is larger."""
+    return tuple(piece for edge in edges for piece in _cut_at(edge, wood) if wood.contains(piece.point_at(0.5), ON))
+
+
+def _cut_at(edge: Edge, wood: Outline) -> list[Edge]:
+    met = (met_at(intersect(edge, line)) for line in wood.edges)
+    stops = sorted({0.0, 1.0, *(share for points in met for _, share, _ in points if 0 < share < 1)})
+    return [edge.between(a, b) for a, b in pairwise(stops) if (b - a) * edge.length > ON]
 
 
 def fresh_strokes(layer: Layer, edges: Sequence[Edge], drawn: Sequence[Edge]) -> tuple[Stroke, ...]:
@@ -32,10 +45,9 @@ def fresh_strokes(layer: Layer, edges: Sequence[Edge], drawn: Sequence[Edge]) ->
 def hidden_in_plan(part: Part, face: str) -> tuple[Edge, ...]:
     """Edges of work on every other face, as seen through the top or the bottom face, in that face's frame."""
     outlines = (_in_plan(part, feature) for feature in part.features if feature.face != face)
-    seen = (
-        OVER.outline(outline) if face == "bottom" else outline for outline in outlines if outline is not None
-    )
-    return tuple(edge for outline in seen for edge in outline.edges)
+    seen = (OVER.outline(outline) if face == "bottom" else outline for outline in outlines if outline is not None)
+    wood = OVER.outline(part.outline) if face == "bottom" else part.outline
+    return inside((edge for outline in seen for edge in outline.edges), wood)
 
 
 def _in_plan(part: Part, feature: Feature) -> Outline | None:
@@ -52,10 +64,15 @@ def _in_plan(part: Part, feature: Feature) -> Outline | None:
     return polygon((point.x, point.y) for point in points)
 
 
+def foot_of(face: Face) -> Line:
+    """Where an upright face stands in plan."""
+    first, last = face.point(0, 0), face.point(face.outline.bounds.right, 0)
+    return Line(Point(first.x, first.y), Point(last.x, last.y))
+
+
 def notches(part: Part, face: Face) -> tuple[Edge, ...]:
     """Floors and sides, in an upright face's frame, of work on top and bottom that is open at this face."""
-    length = face.outline.bounds.right
-    foot = Line(*(Point(at.x, at.y) for at in (face.point(0, 0), face.point(length, 0))))
+    foot = foot_of(face)
     return tuple(edge for feature in part.features for edge in _notch(part, feature, foot))
 
 

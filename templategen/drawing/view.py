@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import atan2, pi
+from math import pi
 
-from templategen.drawing.coincide import uncovered
-from templategen.drawing.dimension import edge_sizes, grain_arrow
+from templategen.drawing.coincide import covered_share, uncovered
+from templategen.drawing.dimension import edge_sizes, grain_arrow, words_along
 from templategen.drawing.drawing import Mark, Shape, Words
 from templategen.drawing.layers import (
     BLANK_OUTLINE,
@@ -18,8 +18,9 @@ from templategen.drawing.layers import (
     THROUGH_OUTSIDE,
 )
 from templategen.drawing.lettering import text_width
+from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import clear_run, roomiest
-from templategen.drawing.unseen import OVER, fresh_strokes, hidden_in_plan, notches
+from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, notches
 from templategen.drawing.work import centres, edges_of, stops, work
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
@@ -28,7 +29,7 @@ from templategen.parts.face import Face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 
-NAME_SHARE = 0.3
+NAME_SHARE = 0.25
 """How far along an edge its name stands; its size stands as far from the other end."""
 
 
@@ -44,44 +45,44 @@ class View:
     """Corners and centres of the work, for running dimensions."""
 
 
-def top_view(part: Part, height: float, by: float) -> View:
+def top_view(part: Part, manner: Manner) -> View:
     """The top face in the part's own frame: the only view with the line that cuts the part out."""
     holes = [Shape(THROUGH_INSIDE, hole) for hole in part.holes]
     marks = [Shape(THROUGH_OUTSIDE, part.outline), *holes, *centres(part.holes)]
     features = [feature for feature in part.features_on("top") if not _is_hole(feature, part)]
-    notes, worked = work(features, part.outline, height, by, edges_of(marks[1:]))
+    notes, worked = work(features, part.outline, manner, edges_of(marks[1:]))
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "top"), edges_of((*marks, *worked)))
     lines = edges_of((*worked, *hidden, *holes))
-    marks += [*worked, *hidden, *_name_and_grain(part, height, lines), *_edge_names(part, height, by)]
-    marks += edge_sizes(part.outline, height, by)
+    marks += [*worked, *hidden, *_name_and_grain(part, manner.height, lines), *_edge_names(part, manner)]
+    marks += edge_sizes(part.outline, manner, manner.overrun)
     corners = (*stops(features, part.holes), *part.outline.points)
     return View("top face", notes, tuple(marks), part.outline, corners)
 
 
-def bottom_view(part: Part, height: float, by: float) -> View:
+def bottom_view(part: Part, manner: Manner) -> View:
     """The underside, turned over left to right: x runs the other way."""
     wood = OVER.outline(part.outline)
     holes = tuple(OVER.outline(hole) for hole in part.holes)
     marks: list[Mark] = [*(Shape(FACE_OUTLINE, ring) for ring in (wood, *holes)), *centres(holes)]
-    notes, worked = work(part.features_on("bottom"), wood, height, by, edges_of(marks[1:]))
+    notes, worked = work(part.features_on("bottom"), wood, manner, edges_of(marks[1:]))
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "bottom"), edges_of((*marks, *worked)))
     corners = stops(part.features_on("bottom"), holes)
     return View("underside (turned over left to right)", notes, (*marks, *worked, *hidden), wood, corners)
 
 
-def side_view(part: Part, face: Face, height: float, by: float) -> View:
+def side_view(part: Part, face: Face, manner: Manner) -> View:
     """An upright face, seen from outside, the bottom of the part downward."""
     marks: list[Mark] = [Shape(FACE_OUTLINE, face.outline)]
-    notes, worked = work(part.features_on(face.name), face.outline, height, by)
+    notes, worked = work(part.features_on(face.name), face.outline, manner)
     beside = fresh_strokes(FACE_OUTLINE, notches(part, face), edges_of((*marks, *worked)))
     corners = stops(part.features_on(face.name))
     return View(face.name.replace("-", " "), notes, (*marks, *worked, *beside), face.outline, corners)
 
 
-def blank_view(part: Part, height: float) -> View:
+def blank_view(part: Part, manner: Manner) -> View:
     """The blank, where it is more than the finished outline."""
     note = f"layer {BLANK_OUTLINE.name}: cut this first, the finished outline later"
-    marks = Shape(BLANK_OUTLINE, part.blank), *edge_sizes(part.blank, height, height * 0.4)
+    marks = Shape(BLANK_OUTLINE, part.blank), *edge_sizes(part.blank, manner, manner.height * 0.4)
     return View("blank", (note,), marks, part.blank, part.blank.points)
 
 
@@ -107,16 +108,16 @@ def _name_and_grain(part: Part, height: float, lines: list[Edge]) -> Iterator[Ma
         yield Words(TEXT, foot, height, part.code, "middle", turn)
 
 
-def _edge_names(part: Part, height: float, by: float) -> Iterator[Words]:
+def _edge_names(part: Part, manner: Manner) -> Iterator[Words]:
     """Which side is edge 1, which end is end 2: written along it, outside the wood."""
     for face in part.worked_faces:
-        if face.name in ("top", "bottom"):
-            continue
-        along = Point(face.along.x, face.along.y)
-        out = along.left.times(-1)
-        centre = face.point(face.outline.bounds.right * NAME_SHARE, 0)
-        readable = along if along.x > 1e-9 or (abs(along.x) <= 1e-9 and along.y > 0) else along.times(-1)
-        drop = by + height * (1.4 if readable.left.dot(out) < 0 else 0.4)
-        at = Point(centre.x, centre.y).plus(out, drop)
-        turn = atan2(readable.y, readable.x)
-        yield Words(TEXT, at, height, face.name.replace("-", " "), "middle", turn)
+        if face.name not in ("top", "bottom"):
+            edge = _edge_under(face, part.outline)
+            name = face.name.replace("-", " ")
+            yield words_along(TEXT, edge, NAME_SHARE, name, manner.height, manner.overrun)
+
+
+def _edge_under(face: Face, outline: Outline) -> Edge:
+    """The edge of the outline that an upright face stands on, or the face's own foot on the blank."""
+    foot = foot_of(face)
+    return next((edge for edge in outline.anticlockwise.edges if covered_share(foot, edge) is not None), foot)

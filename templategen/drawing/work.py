@@ -7,8 +7,9 @@ from collections.abc import Iterator, Sequence
 from templategen.drawing.coincide import uncovered
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
-from templategen.drawing.layers import ALONG_THE_RIM, TEXT, feature_layer
+from templategen.drawing.layers import ALONG_THE_RIM, KINDS, TEXT, feature_layer
 from templategen.drawing.lettering import HEIGHTS
+from templategen.drawing.manner import Manner
 from templategen.drawing.overrun import adjoins, overrun
 from templategen.drawing.roomy import roomiest
 from templategen.drawing.unseen import fresh_strokes
@@ -27,20 +28,20 @@ LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
 def work(
-    features: Sequence[Feature], wood: Outline, height: float, by: float, holes: Sequence[Edge] = ()
+    features: Sequence[Feature], wood: Outline, manner: Manner, holes: Sequence[Edge] = ()
 ) -> tuple[tuple[str, ...], tuple[Mark, ...]]:
     """Notes and marks of the features of one face; like features share a letter."""
     kinds: dict[tuple[str, str], list[Feature]] = {}
     for feature in features:
         kinds.setdefault((feature_layer(feature).name, feature.operation), []).append(feature)
     notes: list[str] = []
-    marks: list[Mark] = []
+    marks: list[Mark] = [mark for feature in features for mark in _pocket(feature, features, wood, manner)]
     for letter, alike in zip(_letters(), kinds.values(), strict=False):
-        notes.append(_note(letter, alike))
+        notes.append(_note(letter, alike, manner))
         for feature in alike:
             others = [edge for other in features if other is not feature for edge in other.outline.edges]
-            marks += _cut(feature, wood, by, _deeper(feature, features))
-            marks.append(_letter(letter, feature, height, (*holes, *others), wood))
+            marks += _rim_line(feature, (*wood.edges, *others, *edges_of(marks)))
+            marks.append(_letter(letter, feature, manner.height, (*holes, *others), wood))
     return tuple(notes), tuple(marks)
 
 
@@ -51,39 +52,49 @@ def _letters() -> Iterator[str]:
         yield from (letter if count == 1 else f"{letter}{count}" for letter in LETTERS)
 
 
-def _note(letter: str, alike: list[Feature]) -> str:
+def _note(letter: str, alike: list[Feature], manner: Manner) -> str:
     layer = feature_layer(alike[0])
     mates = sorted({mate for feature in alike for mate in feature.mates})
     shown = ", ".join(mates[:MOST_MATES]) + (" ..." if len(mates) > MOST_MATES else "")
     places = f", {len(alike)} places" if len(alike) > 1 else ""
     how = f", {alike[0].operation}" if alike[0].operation and alike[0].operation not in layer.title else ""
     meets = f", meets {shown}" if mates else ""
-    return f"{letter}: {layer.title}{places}{how}{meets} [{layer.name}, {layer.colour}, {layer.line_type}]"
+    what = f"{KINDS[alike[0].kind][0]}, {manner.depth(alike[0].depth)}"
+    return f"{letter}: {what}{places}{how}{meets} [{layer.name}, {layer.colour}, {layer.line_type}]"
 
 
-def _deeper(feature: Feature, features: Sequence[Feature]) -> tuple[Outline, ...]:
-    """The pockets that meet this one and leave no wood at its depth; of two alike the earlier."""
-    this = features.index(feature)
+def _pocket(feature: Feature, features: Sequence[Feature], wood: Outline, manner: Manner) -> tuple[Mark, ...]:
+    """The pocket, run out of the wood, with centre lines where it is set out from its middle.
+
+    Of pockets that come near each other each runs out a little further than the deeper ones, so that no two
+    edges coincide.
+    """
+    if feature.kind in ALONG_THE_RIM:
+        return ()
+    deeper = _deeper(feature, features, manner.overrun)
+    against = tuple(outline for outline in deeper if adjoins(feature.outline, outline))
+    pocket = overrun(feature.outline, wood, manner.overrun + STAGGER * len(deeper), against)
+    lines = centres((feature.outline,)) if feature.kind in ("hole", "mortise") else ()
+    return Shape(feature_layer(feature), pocket), *lines
+
+
+def _deeper(feature: Feature, features: Sequence[Feature], by: float) -> tuple[Outline, ...]:
+    """The pockets near this one that leave no wood at its depth; of two alike the earlier."""
+    this, box = features.index(feature), feature.outline.bounds
     return tuple(
         other.outline
         for i, other in enumerate(features)
         if (other.depth, -i) > (feature.depth, -this)
         and other.kind not in ALONG_THE_RIM
-        and adjoins(feature.outline, other.outline)
+        and box.meets(other.outline.bounds, 4 * by)
     )
 
 
-def _cut(feature: Feature, wood: Outline, by: float, deeper: tuple[Outline, ...]) -> tuple[Mark, ...]:
-    """The pocket, or the line on which a shaped cutter ends.
-
-    Each pocket that meets deeper ones runs out a little further than they do, so that no two edges coincide.
-    """
-    layer = feature_layer(feature)
-    if feature.kind in ALONG_THE_RIM:
-        return fresh_strokes(layer, feature.outline.edges, wood.edges)
-    pocket = overrun(feature.outline, wood, by + STAGGER * len(deeper), deeper)
-    lines = centres((feature.outline,)) if feature.kind in ("hole", "mortise") else ()
-    return Shape(layer, pocket), *lines
+def _rim_line(feature: Feature, drawn: Sequence[Edge]) -> tuple[Mark, ...]:
+    """The line on which a shaped cutter ends that runs along the rim."""
+    if feature.kind not in ALONG_THE_RIM:
+        return ()
+    return fresh_strokes(feature_layer(feature), feature.outline.edges, drawn)
 
 
 def _letter(letter: str, feature: Feature, height: float, avoid: Sequence[Edge], wood: Outline) -> Words:
@@ -97,9 +108,7 @@ def _letter(letter: str, feature: Feature, height: float, avoid: Sequence[Edge],
         )
     if feature.kind in ("hole", "mortise"):
         return Words(TEXT, Point(box.right + height * 0.6, box.top + height * 0.4), height, letter)
-    size = max(
-        (h for h in HEIGHTS if h <= height and h * 1.6 <= min(box.width, box.height)), default=HEIGHTS[0]
-    )
+    size = max((h for h in HEIGHTS if h <= height and h * 1.6 <= min(box.width, box.height)), default=HEIGHTS[0])
     at, lines = box.centre, (*feature.outline.edges, *avoid)
     if not feature.outline.contains(at) or any(distance_to(line, at) < size * 0.75 for line in lines):
         at = roomiest(feature.outline, avoid)[0]
@@ -116,7 +125,8 @@ def _letter_beside(letter: str, feature: Feature, height: float, wood: Outline) 
     return Words(TEXT, at.plus(Point(0, -height / 2)), height, letter, "middle")
 
 
-def centres(outlines: tuple[Outline, ...]) -> tuple[Mark, ...]:
+def centres(outlines: Sequence[Outline]) -> tuple[Mark, ...]:
+    """Centre lines of holes and mortises, 3 mm past their edges."""
     return tuple(
         mark
         for outline in outlines
@@ -125,6 +135,7 @@ def centres(outlines: tuple[Outline, ...]) -> tuple[Mark, ...]:
 
 
 def edges_of(marks: Sequence[Mark]) -> list[Edge]:
+    """Every line of the marks."""
     edges: list[Edge] = []
     for mark in marks:
         if isinstance(mark, Shape):

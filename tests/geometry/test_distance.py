@@ -80,5 +80,7 @@ def test_what_lies_inside_overlaps_and_has_a_distance() -> None:
     assert overlap(box, disc) and overlap(disc, box)
     assert outline_distance(box, disc) == pytest.approx(2)
     assert outline_distance(disc, circle(5, 5, 1)) == pytest.approx(2)
+    assert outline_distance(circle(0, 0, 10), circle(1, 3, 2)) == pytest.approx(8 - sqrt(10))
+    assert outline_distance(circle(1, -3, 2), circle(0, 0, 10)) == pytest.approx(8 - sqrt(10))
     assert outline_distance(circle(0, 0, 1), circle(10, 10, 1)) == pytest.approx(10 * sqrt(2) - 2)
     assert outline_distance(box, circle(13, 14, 2)) == pytest.approx(3)

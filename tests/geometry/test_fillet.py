@@ -14,7 +14,7 @@ from templategen.geometry.edge import Arc
 from templategen.geometry.fillet import fillet
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
-from templategen.geometry.point import polar
+from templategen.geometry.point import Point, polar
 from templategen.geometry.vertex import Vertex
 from tests.strategies import outlines, placements, shape, tellings, tenths
 
@@ -82,6 +82,16 @@ def test_a_fillet_between_line_and_arc_keeps_its_place() -> None:
         arc = fillet(half, corner, 2).edges[corner]
         assert isinstance(arc, Arc)
         assert arc.centre == pytest.approx((x, 2), abs=1e-9)
+
+
+def test_a_fillet_against_a_hollow_edge_lies_outside_its_circle() -> None:
+    """Where a side meets an arc that bends inward the centre stands radius + fillet from the arc's centre."""
+    bowl = Outline((Vertex(0, -10), Vertex(20, -10), Vertex(20, 10, -tan(pi / 8)), Vertex(0, 10)))
+    for corner, x in ((2, 19), (3, 1)):
+        arc = fillet(bowl, corner, 1).edges[corner]
+        assert isinstance(arc, Arc)
+        assert arc.centre.x == pytest.approx(x)
+        assert arc.centre.distance(Point(10, 20)) == pytest.approx(10 * 2**0.5 + 1)
 
 
 def test_a_fillet_between_two_arcs_keeps_its_place() -> None:

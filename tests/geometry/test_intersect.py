@@ -68,6 +68,13 @@ CASES: list[tuple[str, Edge, Edge, type, list[tuple[float, float]]]] = [
         TwoCrossings,
         [(3, -4), (3, 4)],
     ),
+    (
+        "unequal arcs cross",
+        arc_round(O, 5, 0, pi),
+        arc_round(Point(6.25, 0), 3.75, pi / 2, pi),
+        Crossing,
+        [(4, 3)],
+    ),
     ("arcs cross once", arc_round(O, 5, 0, pi), arc_round(Point(6, 0), 5, 0, pi), Crossing, [(3, 4)]),
     ("touch from outside", arc_round(O, 5, -1, 2), arc_round(Point(8, 0), 3, 2, 2), Touching, [(5, 0)]),
     ("touch from inside", arc_round(O, 5, -1, 2), arc_round(Point(2, 0), 3, -1, 2), Touching, [(5, 0)]),

@@ -182,6 +182,26 @@ def test_a_mouth_that_closes_leaves_its_space_as_a_clockwise_outline() -> None:
     assert [one.area for one in grown] == pytest.approx([-36, 34 * 34])
 
 
+def test_mitres_that_reach_across_one_another_are_one() -> None:
+    """The tips of two teeth that face each other cross when mitred; only the outside of both is kept."""
+    jaw = polygon([(0, 0), (40, 0), (40, 11), (38, 18), (36, 11), (10, 11), (10, 31), (36, 31), (38, 22), (40, 31)])
+    jaw = polygon([*jaw.points, (40, 42), (0, 42)])
+    (grown,) = (ring for ring in offset(jaw, 1) if ring.is_anticlockwise)
+    wanted = shape(jaw).buffer(1, join_style="mitre", mitre_limit=10)
+    assert shapes(offset(jaw, 1)).symmetric_difference(wanted).area < 1e-9
+    assert grown.area > jaw.area
+
+
+def test_pieces_that_meet_in_one_point_are_two_outlines() -> None:
+    """An hourglass shrunk until its waist is one point gives two rings, neither of which touches itself."""
+    glass = polygon([(-10, -10), (0, -1), (10, -10), (10, 10), (0, 1), (-10, 10)])
+    for start in range(6):
+        rings = offset(glass.starting_at(start), -1 / sqrt(1.81))
+        assert len(rings) == 2
+        assert rings[0].area == pytest.approx(rings[1].area)
+        assert all(shape(ring).is_valid for ring in rings)
+
+
 def test_mitres_reach_to_the_limit_and_no_further() -> None:
     """A right angle is sharp; a spike is cut square at MITRE_LIMIT times the distance."""
     spike = polygon([(0, 0), (100, -5), (100, 5)])

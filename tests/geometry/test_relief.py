@@ -88,6 +88,11 @@ def test_every_inside_corner_is_relieved_and_no_other() -> None:
         assert abs(relieve(step, 3, void="outside").area) == pytest.approx(STEP.area - (9 * pi / 2 - 9))
 
 
+def test_which_edge_is_longer_is_judged_before_any_relief() -> None:
+    """All four bites go into the long sides, even when the first ones leave them shorter than the others."""
+    assert relieve(rectangle(0, 0, 25, 20), 3, "edge").bounds == pytest.approx((0, -3, 25, 23))
+
+
 def test_an_acute_corner_is_relieved_by_more_than_half_a_circle() -> None:
     """At 60 degrees the edges are left at r sqrt 3 and the arc turns by 240 degrees, told in two."""
     relieved = relief(wedge(pi / 3), 1, 2)

@@ -173,9 +173,14 @@ def test_a_key_at_fault_is_told_once() -> None:
 def test_a_long_chain() -> None:
     """A long chain of keys is refused in words before it grows too deep to follow."""
     chain = "\n".join(f'a{n} = "values.a{n + 1}"' for n in range(2000))
-    assert any(
-        "leans on more than" in str(fault) for fault in faults(f"format = 1\n[values]\n{chain}\na2000 = 1\n")
-    )
+    assert any("leans on more than" in str(fault) for fault in faults(f"format = 1\n[values]\n{chain}\na2000 = 1\n"))
+
+
+def test_faults_without_end() -> None:
+    """A file with thousands of faults tells the first hundred, and that there are more."""
+    found = faults("format = 1\n" + "".join(f"key{n} = 1\n" for n in range(5000)))
+    assert len(found) == 101
+    assert "more faults" in found[-1].found
 
 
 def test_growing_digits() -> None:
@@ -190,6 +195,7 @@ def test_files_that_are_none(tmp_path: Path) -> None:
     (tmp_path / "bytes.toml").write_bytes(b"format = 1\n\xff\xfe")
     (tmp_path / "large.toml").write_bytes(b"#" * 1_000_001)
     (tmp_path / "long.toml").write_text(f"format = 1\n{'a.' * 5000}a = 1")
+    (tmp_path / "parts.toml").write_text(f"format = 1\n{'a.' * 40}a = 1")
     (tmp_path / "broken.toml").write_text("format = 1\n[top\n")
     (tmp_path / "open.toml").write_text('format = 1\ntitle = """\n')
     (tmp_path / "deep.toml").write_text("a = " + "[" * 3900)
@@ -201,6 +207,7 @@ def test_files_that_are_none(tmp_path: Path) -> None:
         "bytes.toml": ("not UTF-8", 2),
         "large.toml": ("larger than 1 MB", 0),
         "long.toml": ("longer than 4000", 2),
+        "parts.toml": ("too many parts", 2),
         "broken.toml": ("not TOML", 2),
         "open.toml": ("not TOML", 3),
         "deep.toml": ("nested too deep", 0),
@@ -274,9 +281,7 @@ def test_lines() -> None:
 def test_faults_from_elsewhere_find_their_line() -> None:
     """A fault raised when the table is built finds its file and line by its key."""
     text = "format = 1\n[top]\nheight = 700\n"
-    placed = locate_faults(
-        text, "a.toml", [Fault("joints", "b"), Fault("top.height", "a"), Fault("", "c", line=1)]
-    )
+    placed = locate_faults(text, "a.toml", [Fault("joints", "b"), Fault("top.height", "a"), Fault("", "c", line=1)])
     assert [(fault.where, fault.file, fault.line) for fault in placed] == [
         ("", "", 1),
         ("top.height", "a.toml", 3),
@@ -319,12 +324,10 @@ SCALARS = st.one_of(
     st.booleans().map(lambda b: str(b).lower()),
     st.integers(-(10**30), 10**30).map(str),
     st.floats().map(str),
-    st.sampled_from(
-        ['"values.a"', '"1-3/4 in"', '"5 deg"', '"x.y"', "{}", "[]", "[[]]", "1979-05-27", '"\\u001b"']
+    st.sampled_from(['"values.a"', '"1-3/4 in"', '"5 deg"', '"x.y"', "{}", "[]", "[[]]", "1979-05-27", '"\\u001b"']),
+    st.text(st.characters(min_codepoint=32, max_codepoint=0x2FFF, exclude_characters='"\\\x7f'), max_size=20).map(
+        lambda text: f'"{text}"'
     ),
-    st.text(
-        st.characters(min_codepoint=32, max_codepoint=0x2FFF, exclude_characters='"\\\x7f'), max_size=20
-    ).map(lambda text: f'"{text}"'),
 )
 PATHS = st.sampled_from([*KEYS, "title", "wood", "units", "values.a", "woods.elm.radial"])
 

@@ -85,8 +85,7 @@ def test_starter_names(name: str) -> None:
 def test_inches() -> None:
     """In a profile of inches bare lengths are inches, strings keep their unit, defaults their size."""
     profile = profile_from_text(
-        INCHES
-        + '[top]\ndiameter = 48\nthickness = "1-3/4 in"\nheight = "70 cm"\n[shop]\nhumidity = [40, 80]\n',
+        INCHES + '[top]\ndiameter = 48\nthickness = "1-3/4 in"\nheight = "70 cm"\n[shop]\nhumidity = [40, 80]\n',
         "x",
     )
     assert (profile.top.diameter, profile.top.thickness, profile.top.height) == (1219.2, 44.45, 700)
@@ -134,9 +133,7 @@ def test_stock_defaults() -> None:
 
 def test_own_woods() -> None:
     """A wood of the maker's own serves by name, whatever its letters, before the built-in ones."""
-    profile = read(
-        'wood = "Garden Elm"\n[woods."garden elm"]\nradial = 4.2\ntangential = 7.9\ndensity = 560\n'
-    )
+    profile = read('wood = "Garden Elm"\n[woods."garden elm"]\nradial = 4.2\ntangential = 7.9\ndensity = 560\n')
     assert profile.wood == "garden elm"
     assert profile.woods[profile.wood].tangential == 7.9
     assert profile.woods[profile.wood].fibre_saturation == 30

@@ -21,7 +21,7 @@ FILLS_A_SECOND = 2500
 STEADY_TRIES = 8
 """Usual recipes tried on each piece of the first layout."""
 
-SLICE = 1000
+SLICE = 500
 """Fillings spent on a goal at first; doubled each time no goal was reached."""
 
 MOST_GOALS = 3

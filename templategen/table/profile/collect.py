@@ -13,7 +13,6 @@ from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS
 from templategen.table.profile.resolve import Resolver, described
 
-
 MOST_FAULTS = 100
 
 

@@ -159,5 +159,12 @@ BASE = (
         "of a pad, or depth of the relief",
     ),
     length("base.foot_length", 110, 15, 800, "it must bear the table", "of each foot along its rail"),
-    length("base.end_round", 20, 0, 300, "it is taken off each end", "radius of the corners at the rails' ends, seen from above"),
+    length(
+        "base.end_round",
+        20,
+        0,
+        300,
+        "it is taken off each end",
+        "corner radius at the rails' ends, seen from above",
+    ),
 )

@@ -12,6 +12,8 @@ from templategen.units import printable
 
 LARGEST_BYTES = 1_000_000
 LONGEST_LINE = 4000
+# A key of very many parts takes the TOML reader very long.
+_LONG_KEY = r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){30}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,16 +53,24 @@ def toml_values(source: Source) -> dict[str, object]:
 
     Raises: ProfileError with the line of what is not TOML.
     """
-    for number, line in enumerate(source.text.split("\n"), 1):
-        if len(line) > LONGEST_LINE:
-            found = f"this line is longer than {LONGEST_LINE} characters"
-            raise ProfileError(Fault("", found, "break it into several", source.file, number))
+    _refuse_long_lines(source)
     try:
         return tomllib.loads(source.text)
     except RecursionError:
         raise ProfileError(Fault("", "lists are nested too deep", "use plain lists", source.file)) from None
     except ValueError as problem:
         raise ProfileError(_not_toml(source, str(problem))) from None
+
+
+def _refuse_long_lines(source: Source) -> None:
+    for number, line in enumerate(source.text.split("\n"), 1):
+        if len(line) > LONGEST_LINE:
+            found = f"this line is longer than {LONGEST_LINE} characters"
+            raise ProfileError(Fault("", found, "break it into several", source.file, number))
+    deep = re.search(_LONG_KEY, source.text)
+    if deep:
+        line_number = source.text.count("\n", 0, deep.start()) + 1
+        raise ProfileError(Fault("", "this key has too many parts", "use section.key", source.file, line_number))
 
 
 def _not_toml(source: Source, problem: str) -> Fault:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from templategen.errors import Fault
 from templategen.units import printable
 
-PATIENCE = 2000  # statements over several lines are tried line by line; past so many trials lines go without
+PATIENCE = 300_000  # characters: values over many lines are tried line by line, and not for ever
 DEEPEST = 8
 
 
@@ -63,7 +63,7 @@ def _statements(text: str) -> Iterator[tuple[int, str]]:
         if _complete(held):
             yield begin, held
             held = ""
-        elif not (patience := patience - 1):
+        elif (patience := patience - len(held)) < 0:
             return
 
 

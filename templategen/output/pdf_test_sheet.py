@@ -1,0 +1,112 @@
+"""The printer's test sheet: what to measure once, so that every template comes out true."""
+
+from __future__ import annotations
+
+from math import sqrt
+
+from templategen.errors import Fault, OutputError
+from templategen.output.pdf_canvas import GREY, Ink, fitted, text_length
+from templategen.output.pdf_furniture import MEDIUM, SMALL, THIN, TITLE, ruler
+from templategen.output.tiles import FOOT, SIDE, paper_size
+from templategen.table.profile.model import Paper
+
+SQUARES = (500, 400, 300, 250, 200, 150, 120, 100, 80, 60)
+"""Sides the square may have, mm."""
+
+EDGES = (3, 4, 5, 6, 8, 10, 12, 15)
+"""Distances from the edge of the paper at which a line shows what the printer reaches, mm."""
+
+WORDS_ROOM = 38.0
+"""Height of the words above the square, mm."""
+
+LETTERS = 2.5
+FEED = 4.4
+
+
+def test_sheet_pdf(paper: Paper, title: str, inches: bool = False) -> bytes:
+    """One page, upright, always without correction: a square with its diagonals, rulers, and lines at the edges.
+
+    Raises:
+        OutputError: paper too small or unknown.
+    """
+    width, height = _page(paper)
+    side = _side(paper, width, height)
+    ink = Ink(width, height, f"Printer's test sheet {title}")
+    ink.begin_page()
+    _edges(ink)
+    left = max(paper.margin + SIDE + 6, (width - side) / 2)
+    bottom = paper.margin + FOOT + 4
+    _square(ink, left, bottom, side)
+    ink.pen(THIN)
+    ruler(ink, (left, bottom - 8), _ruler(side), 1.0, False, inches)
+    ruler(ink, (left - 6, bottom), _ruler(side), 1.0, True, inches)
+    _words(ink, left, bottom + side, width - left - paper.margin, side, title)
+    ink.end_page()
+    return ink.finish()
+
+
+test_sheet_pdf.__test__ = False  # type: ignore[attr-defined]
+
+
+def _page(paper: Paper) -> tuple[float, float]:
+    width, height = paper_size(paper)
+    if height is None:
+        return width, width + WORDS_ROOM
+    return min(width, height), max(width, height)
+
+
+def _side(paper: Paper, width: float, height: float) -> int:
+    room = min(
+        width - 2 * paper.margin - SIDE - 8, height - 2 * paper.margin - FOOT - WORDS_ROOM - 6
+    )
+    for side in SQUARES:
+        if side <= room:
+            return side
+    found = f"a page of {width:g} x {height:g} mm with a margin of {paper.margin:g} mm has no room for a test square"
+    raise OutputError(Fault("paper.margin", found, "use a smaller margin or larger paper"))
+
+
+def _ruler(side: int) -> float:
+    return 100.0 if side >= 100 else 50.0
+
+
+def _edges(ink: Ink) -> None:
+    """Short lines near each edge, with their distance: the first one missing is the least margin."""
+    width, height = ink.size
+    ink.pen(THIN, GREY)
+    for number, off in enumerate(EDGES):
+        for x in (width * 0.62 + number * 7, width * 0.62 + number * 7 - 0.42 * width):
+            if x + 5 < width - EDGES[-1]:
+                ink.line(x, off, x + 5, off)
+                ink.line(x, height - off, x + 5, height - off)
+                ink.text(x + 2.5, height - off - 2.4, f"{off}", SMALL, "middle")
+        for y in (height * 0.75 + number * 6, height * 0.75 + number * 6 - 0.4 * height):
+            if y + 5 < height - EDGES[-1]:
+                ink.line(off, y, off, y + 4)
+                ink.line(width - off, y, width - off, y + 4)
+
+
+def _square(ink: Ink, left: float, bottom: float, side: float) -> None:
+    ink.pen(MEDIUM)
+    ink.rectangle(left, bottom, side, side)
+    ink.pen(THIN)
+    ink.line(left, bottom, left + side, bottom + side)
+    ink.line(left, bottom + side, left + side, bottom)
+    ink.text(left + side / 2, bottom + 2, f"across: {side:g} mm", TITLE, "middle")
+    ink.text(left + side - 2, bottom + side / 2, f"up: {side:g} mm", TITLE, "middle", 90)
+
+
+def _words(ink: Ink, left: float, top: float, room: float, side: float, title: str) -> None:
+    y = top + WORDS_ROOM - 6
+    ink.pen(THIN)
+    ink.text(left, y, fitted(f"Printer's test sheet · {title}", TITLE, room, bold=True), TITLE, bold=True)
+    lines = (
+        "Print at 100 %, never fitted to the page, on the paper you will use.",
+        "Measure the square to 0.2 mm, then set in the profile, under [paper]:",
+        f"scale_x = {side:g} / the width measured     scale_y = {side:g} / the height measured",
+        f"Both diagonals must measure {side * sqrt(2):.1f} mm and be alike: else the printer pulls askew.",
+        "Grey lines stand 3, 4, 5, 6, 8, 10, 12, 15 mm from the edge: margin = the first that prints whole.",
+    )
+    height = min(LETTERS, min(LETTERS * room / text_length(line, LETTERS) for line in lines))
+    for number, line in enumerate(lines):
+        ink.text(left, y - 6 - number * FEED, line, height)
