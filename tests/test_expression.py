@@ -15,6 +15,7 @@ from templategen.expression import Quantity, evaluate
 KNOWN = {
     "top.thickness": Quantity(Fraction(38), "length"),
     "values.board": Quantity(Fraction(127), "length"),
+    "values.x1": Quantity(Fraction("50.8"), "length"),
     "values.guests": Quantity(Fraction(6), "number"),
     "shop.mitre_error": Quantity(Fraction(1, 10), "angle"),
 }
@@ -41,6 +42,7 @@ def value(text: str, units: str = "mm") -> tuple[Fraction, str]:
         ("1-3/4 in + 2 mm", "46.45"),
         ("values.board - 1-3/4 in", "82.55"),
         ("values.board-1-3/4 in", "82.55"),
+        ("values.x1-3/4 in", "31.75"),
         ("2 ft 3 in / 2", "342.9"),
         ("-(2 mm) + +5 mm", "3"),
         ("max(top.thickness, 4 cm)", "40"),
@@ -50,6 +52,7 @@ def value(text: str, units: str = "mm") -> tuple[Fraction, str]:
         ("round(values.board / 2, 1 mm)", "64"),
         ("round(values.board / 3)", "42"),
         ("round(values.board / 3, 1)", "42.3"),
+        ("round(top.thickness/3,1)", "12.7"),
         ("(values.board + top.thickness) / (1 + 2) ", "55"),
     ],
 )

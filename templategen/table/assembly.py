@@ -246,12 +246,14 @@ class _Layout:
 
 
 MATING = {
-    "groove": ("tongue-and-groove", "rail-tenon"),
-    "tongue": ("tongue-and-groove",),
-    "tenon": ("rail-tenon", "leg-tenon"),
-    "spline-slot": ("spline",),
+    ("rim-segment", "groove"): ("tongue-and-groove", "rail-tenon"),
+    ("rim-segment", "spline-slot"): ("spline",),
+    ("rail", "groove"): ("tongue-and-groove",),
+    ("rail", "tenon"): ("rail-tenon",),
+    ("slat", "tongue"): ("tongue-and-groove",),
+    ("leg", "tenon"): ("leg-tenon",),
 }
-"""Which joints a feature's mates are read from; laps, mortises and the rest name theirs when they are made."""
+"""The joints from which a kind of part's features take their mates; laps and mortises name theirs themselves."""
 
 
 def _with_mates(parts: Iterable[Part], joints: Iterable[Joint]) -> tuple[Part, ...]:
@@ -263,7 +265,7 @@ def _with_mates(parts: Iterable[Part], joints: Iterable[Joint]) -> tuple[Part, .
         partners[other, joint.kind].add(one)
 
     def mated(part: Part, feature: Feature) -> Feature:
-        kinds = MATING.get(feature.kind, ())
+        kinds = MATING.get((part.kind, feature.kind), ())
         mates = sorted({code for kind in kinds for code in partners[part.code, kind]})
         return replace(feature, mates=tuple(mates)) if mates else feature
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 
@@ -59,16 +58,17 @@ class Collector:
             if key.kind == "choice":
                 values[key.name] = self.choice(key, section, written)
             elif key.kind == "list":
-                default = tuple(_default(part) for part in key.parts)
-                raw = written.get(key.name)
-                named = ", ".join(part.doc for part in key.parts)
-                values[key.name] = (
-                    default if key.name not in written else self.parts(key.parts, key.path, raw, named) or default
-                )
+                values[key.name] = self._list(key, written)
             elif key.kind in ("length", "angle", "number", "count"):
                 number = self.keyed(key, written)
                 values[key.name] = int(number) if key.kind == "count" else number
         return values
+
+    def _list(self, key: Key, written: Mapping[str, object]) -> object:
+        if key.name not in written:
+            return key.default
+        named = ", ".join(part.doc for part in key.parts)
+        return self.parts(key.parts, key.path, written[key.name], named) or key.default
 
     def keyed(self, key: Key, written: Mapping[str, object]) -> float:
         """A number of a plain section, which arithmetic elsewhere may lean on."""
@@ -148,5 +148,4 @@ class Collector:
 
 
 def _default(key: Key) -> float:
-    value = float(key.default) if isinstance(key.default, (int, float)) else 0.0
-    return math.radians(value) if key.kind == "angle" else value
+    return float(key.default) if isinstance(key.default, (int, float)) else 0.0
