@@ -29,6 +29,9 @@ from templategen.parts.face import Face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 
+WASTE = 0.01
+"""A face longer than the finished edge by this much is a face of the blank, mm."""
+
 NAME_SHARE = 0.25
 """How far along an edge its name stands; its size stands as far from the other end."""
 
@@ -76,6 +79,8 @@ def side_view(part: Part, face: Face, manner: Manner) -> View:
     notes, worked = work(part.features_on(face.name), face.outline, manner)
     beside = fresh_strokes(FACE_OUTLINE, notches(part, face), edges_of((*marks, *worked)))
     corners = stops(part.features_on(face.name))
+    if _outlasts(face, part.outline):
+        notes = (*notes, "This face is the blank's: work it before the finished outline is cut.")
     return View(face.name.replace("-", " "), notes, (*marks, *worked, *beside), face.outline, corners)
 
 
@@ -115,6 +120,11 @@ def _edge_names(part: Part, manner: Manner) -> Iterator[Words]:
             edge = _edge_under(face, part.outline)
             name = face.name.replace("-", " ")
             yield words_along(TEXT, edge, NAME_SHARE, name, manner.height, manner.overrun)
+
+
+def _outlasts(face: Face, outline: Outline) -> bool:
+    """Whether part of the face is cut away with the blank's waste."""
+    return any(piece.length > WASTE for piece in uncovered(foot_of(face), outline.edges))
 
 
 def _edge_under(face: Face, outline: Outline) -> Edge:

@@ -12,6 +12,7 @@ from typing import Any
 
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layer import PALETTE, Layer, LineType
+from templategen.drawing.lettering import text_box
 from templategen.drawing.tidy import printable, tidied
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Arc, Edge
@@ -22,9 +23,6 @@ MARGIN = 5.0
 
 CAPITAL_SHARE = 0.716
 """Height of a capital as a share of the font size in the plain sans-serif faces."""
-
-WIDEST_LETTER = 0.62
-"""Mean width of a letter as a share of the font size, on the generous side."""
 
 MOST_TURN = 2 * pi / 3
 """Arcs that turn further are written as two: near half a circle a radius rounded to 1e-6 moves the middle
@@ -64,19 +62,8 @@ def svg_text(drawing: Drawing, heavier: float = 1.0) -> str:
 
 
 def _paper(sheet: Drawing) -> Bounds:
-    boxes = [sheet.bounds, *(_text_box(mark) for mark in sheet.marks if isinstance(mark, Words))]
+    boxes = [sheet.bounds, *(text_box(mark) for mark in sheet.marks if isinstance(mark, Words))]
     return Bounds.around(boxes).grown(MARGIN)
-
-
-def _text_box(words: Words) -> Bounds:
-    """Generous extents of a line of text, whichever way it is turned."""
-    height = words.height / CAPITAL_SHARE
-    length = len(words.text) * height * WIDEST_LETTER
-    before = {"start": 0.0, "middle": 0.5, "end": 1.0}[words.anchor]
-    along = words.at.minus(words.at)._replace(x=1.0).turned(words.turn)
-    first = words.at.plus(along, -before * length)
-    last = words.at.plus(along, (1 - before) * length)
-    return Bounds.around(Bounds(x, y, x, y).grown(height * 0.3) for x, y in (first, last)).grown(height * 0.7)
 
 
 def _description(sheet: Drawing) -> str:
@@ -87,9 +74,7 @@ def _description(sheet: Drawing) -> str:
 def _background(document: Any, box: Bounds) -> Any:
     """White paper, so that dark viewers show dark lines."""
     corner = digits(box.left), digits(-box.top)
-    return document.rect(
-        insert=corner, size=(digits(box.width), digits(box.height)), fill="#FFFFFF", stroke="none"
-    )
+    return document.rect(insert=corner, size=(digits(box.width), digits(box.height)), fill="#FFFFFF", stroke="none")
 
 
 def _group(document: Any, layer: Layer, marks: Iterable[Mark], heavier: float) -> Any:

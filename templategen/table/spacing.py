@@ -93,7 +93,7 @@ def _solve(slats: Slats, span: float, count: int, extra: int) -> tuple[float, fl
                 "make the table larger, the rim or the rails narrower",
             )
         )
-    if count < 1:
+    if count < 1 or (slats.hold == "width" and slats.width >= span):
         raise DesignError(
             Fault(
                 "slats.width",

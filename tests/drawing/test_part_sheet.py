@@ -15,6 +15,7 @@ from templategen.drawing.overrun import adjoins
 from templategen.drawing.part_sheet import part_drawing
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge
+from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
@@ -255,7 +256,6 @@ def test_like_features_share_a_letter_and_a_note() -> None:
 @pytest.mark.parametrize("factor", [0.1, 30.0])
 def test_lettering_grows_with_the_part_but_stays_legible(factor: float) -> None:
     """A tiny part keeps 3.5 mm letters, a huge one gets 10 mm."""
-    from templategen.geometry.outline import rectangle
     from templategen.parts.face import bottom_face, top_face
 
     ring = rectangle(0, 0, 100 * factor, 40 * factor)
@@ -292,8 +292,6 @@ def test_inches_are_figures_only() -> None:
 
 def test_a_nested_pocket_keeps_its_own_outer_edge() -> None:
     """A lap inside a relief, both open at both edges of the rail, shares no line with it."""
-    from templategen.geometry.outline import rectangle
-
     base = PARTS["top_rail"]
     relief = Feature("relief", "bottom", rectangle(-300, -42, 300, 42), 6, "rebate")
     sheet = part_drawing(replace(base, features=(*base.features, relief)), "t")
@@ -303,3 +301,17 @@ def test_a_nested_pocket_keeps_its_own_outer_edge() -> None:
         for a in one.outline.edges:
             for b in other.outline.edges:
                 assert flat_edge(a).intersection(flat_edge(b).buffer(1e-4)).length < 0.01
+
+
+def test_a_face_of_the_blank_says_so() -> None:
+    """An end face longer than the finished edge is told to be worked before the outline is cut."""
+    part = PARTS["rim_segment"]
+    long = [
+        replace(face, outline=rectangle(0, 0, face.outline.bounds.right + 20, part.thickness))
+        if face.name == "end-1"
+        else face
+        for face in part.faces
+    ]
+    warned = "This face is the blank's: work it before the finished outline is cut."
+    assert texts(part_drawing(replace(part, faces=tuple(long)), "t")).count(warned) == 1
+    assert warned not in texts(SHEETS["rim_segment"])
