@@ -39,16 +39,12 @@ class _Lying:
     shape: Polygon
 
 
-def verify(
-    layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float
-) -> tuple[Fault, ...]:
+def verify(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> tuple[Fault, ...]:
     """Everything that is wrong with `layout`; empty when it may be cut."""
     return tuple(_faults(layout, items, pieces, spacing))
 
 
-def _faults(
-    layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float
-) -> Iterator[Fault]:
+def _faults(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Iterator[Fault]:
     yield from _counts(layout, items)
     yield from _stock(layout, pieces)
     known = {item.code: item for item in items}

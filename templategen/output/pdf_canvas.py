@@ -70,7 +70,14 @@ class Ink:
         self.canvas.rect(x, y, width, height, stroke=int(not fill), fill=int(fill))
 
     def text(
-        self, x: float, y: float, words: str, height: float, anchor: str = "start", turn: float = 0.0, bold: bool = False
+        self,
+        x: float,
+        y: float,
+        words: str,
+        height: float,
+        anchor: str = "start",
+        turn: float = 0.0,
+        bold: bool = False,
     ) -> None:
         """A line of text of capital height `height`; `turn` in degrees about (x, y)."""
         font = BOLD if bold else FONT

@@ -100,18 +100,22 @@ def _neighbours(ink: Ink, grid: Grid, tile: Tile, clear: Sequence[Bounds]) -> No
     left, bottom = grid.corner
     ink.pen(THIN, GREY)
     if other := grid.neighbour(tile, -1, 0):
-        ink.text(left - 1.2, bottom + grid.window_height - 1, _lies(other), NOTE, "end", 90)
+        room = grid.window_height - RULERS[0] - 4
+        ink.text(left - 1.2, bottom + grid.window_height - 1, _lies(other, room), NOTE, "end", 90)
     if other := grid.neighbour(tile, 0, 1):
-        ink.text(left + grid.window_width, bottom - 3.4, _lies(other), NOTE, "end")
+        ink.text(left + grid.window_width, bottom - 3.4, _lies(other, grid.window_width / 3), NOTE, "end")
     for step, upright in (((1, 0), True), ((0, -1), False)):
         if other := grid.neighbour(tile, *step):
             words = f"cut here, {other.name} goes under"
+            if text_length(words, NOTE) > (grid.window_height if upright else grid.window_width) / 2:
+                words = other.name
             x, y, turn = _clearest(grid, tile, clear, text_length(words, NOTE), upright)
             ink.text(x, y, words, NOTE, "middle", turn)
 
 
-def _lies(other: Tile) -> str:
-    return f"{other.name} lies on this edge"
+def _lies(other: Tile, room: float) -> str:
+    words = f"{other.name} lies on this edge"
+    return words if text_length(words, NOTE) <= room else other.name
 
 
 def _clearest(
@@ -147,9 +151,7 @@ def _rulers(ink: Ink, grid: Grid, heading: Heading) -> None:
     ruler(ink, (grid.margin + 4.2, bottom), up, heading.scale[1], True, heading.inches)
 
 
-def ruler(
-    ink: Ink, at: tuple[float, float], length: float, scale: float, upright: bool, inches: bool
-) -> None:
+def ruler(ink: Ink, at: tuple[float, float], length: float, scale: float, upright: bool, inches: bool) -> None:
     """A ruler of `length` mm that measures true once printed; inches on its other side when wanted."""
     reach = max(length, 4 * INCH) if inches and length >= 100 else length
     _across(ink, at, (0.0, 0.0), (reach * scale, 0.0), upright)
@@ -181,9 +183,7 @@ def _across(
     ink.line(*ends[0], *ends[1])
 
 
-def _label(
-    ink: Ink, at: tuple[float, float], spot: tuple[float, float], words: str, upright: bool
-) -> None:
+def _label(ink: Ink, at: tuple[float, float], spot: tuple[float, float], words: str, upright: bool) -> None:
     along, off = spot
     x, y = (at[0] - off, at[1] + along) if upright else (at[0] + along, at[1] + off)
     ink.text(x, y, words, SMALL, "end", 90 if upright else 0)
@@ -213,7 +213,8 @@ def map_cell(grid: Grid) -> tuple[float, float]:
 def _foot(ink: Ink, grid: Grid, tile: Tile, heading: Heading) -> None:
     left, top = grid.corner[0], grid.margin + FOOT - 1.2 - TITLE
     lower = grid.neighbour(tile, 0, 1)
-    right = grid.corner[0] + grid.window_width - (text_length(_lies(lower), NOTE) + 4 if lower else 0)
+    taken = text_length(_lies(lower, grid.window_width / 3), NOTE) + 4 if lower else 0.0
+    right = grid.corner[0] + grid.window_width - taken
     page = f"{tile.name} · {grid.tiles.index(tile) + 1} of {len(grid.tiles)}"
     after = left + text_length(page, TITLE, bold=True) + 5
     name = f"{heading.code} · {heading.title}" if heading.code else heading.title

@@ -56,9 +56,7 @@ def _page(paper: Paper) -> tuple[float, float]:
 
 
 def _side(paper: Paper, width: float, height: float) -> int:
-    room = min(
-        width - 2 * paper.margin - SIDE - 8, height - 2 * paper.margin - FOOT - WORDS_ROOM - 6
-    )
+    room = min(width - 2 * paper.margin - SIDE - 8, height - 2 * paper.margin - FOOT - WORDS_ROOM - 6)
     for side in SQUARES:
         if side <= room:
             return side
@@ -103,7 +101,7 @@ def _words(ink: Ink, left: float, top: float, room: float, side: float, title: s
     lines = (
         "Print at 100 %, never fitted to the page, on the paper you will use.",
         "Measure the square to 0.2 mm, then set in the profile, under [paper]:",
-        f"scale_x = {side:g} / the width measured     scale_y = {side:g} / the height measured",
+        f"scale_x = {side:g} / the width measured, and scale_y = {side:g} / the height measured.",
         f"Both diagonals must measure {side * sqrt(2):.1f} mm and be alike: else the printer pulls askew.",
         "Grey lines stand 3, 4, 5, 6, 8, 10, 12, 15 mm from the edge: margin = the first that prints whole.",
     )

@@ -34,7 +34,7 @@ class LaidStock:
 
 def lay_out(table: Table, seconds: float | None = None) -> LaidStock:
     """Nests each supply; what finds no place is named, never dropped."""
-    from templategen.nesting.bound import lower_bound
+    from templategen.nesting.bound import bound
     from templategen.nesting.nest import nest
 
     groups, unserved = supplies(table)
@@ -47,7 +47,7 @@ def lay_out(table: Table, seconds: float | None = None) -> LaidStock:
         sheets += [(supply, sheet) for sheet in layout.sheets]
         unplaced.update(layout.unplaced)
         if not layout.unplaced:
-            bounds.append((supply, lower_bound(supply.items, supply.pieces, supply.spacing)))
+            bounds.append((supply, bound(supply.items, supply.pieces, supply.spacing)))
     return LaidStock(tuple(sheets), unplaced, unserved, tuple(bounds))
 
 

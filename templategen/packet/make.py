@@ -19,6 +19,9 @@ from templategen.table.profile.model import Profile
 Progress = Callable[[str, float], None]
 """Told what is being made and how much of all the work is done, 0 to 1."""
 
+PLAN_WEIGHT = 3.0
+"""How much heavier the lines of the plan are, which is looked at on a screen rather than cut to."""
+
 REVISION = 8
 """Characters of the profile's hash that name a revision."""
 
@@ -78,6 +81,7 @@ def revision(profile: Profile) -> str:
 
 def _parts(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
     from templategen.drawing.part_sheet import part_drawing
+    from templategen.drawing.plan import plan_drawing
     from templategen.output.dxf import dxf_bytes
     from templategen.output.svg import svg_text
 
@@ -86,6 +90,9 @@ def _parts(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
         drawing = part_drawing(part, profile.title, revision(profile), profile.shop.router_bit / 2)
         yield f"parts/{part.code}.dxf", dxf_bytes(drawing, profile.dxf.version, profile.dxf.units)  # type: ignore[arg-type]
         yield f"parts/{part.code}.svg", svg_text(drawing).encode()
+    plan = plan_drawing(table, revision(profile))
+    yield "drawings/plan.dxf", dxf_bytes(plan, profile.dxf.version, profile.dxf.units)  # type: ignore[arg-type]
+    yield "drawings/plan.svg", svg_text(plan, PLAN_WEIGHT).encode()
 
 
 def _stock(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
@@ -106,14 +113,16 @@ def _stock(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
 
 def _paper(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
     from templategen.drawing.template import template_drawing
-    from templategen.output.pdf import test_sheet_pdf, tiled_pdf
+    from templategen.output.pdf import tiled_pdf
+    from templategen.output.pdf_test_sheet import test_sheet_pdf
 
     profile = table.profile
-    yield "paper/printer-test-sheet.pdf", test_sheet_pdf(profile.paper, profile.title)
+    inches = profile.units == "in"
+    yield "paper/printer-test-sheet.pdf", test_sheet_pdf(profile.paper, profile.title, inches)
     for part in table.parts:
         drawing = template_drawing(part, profile.title)
-        note = template_note(part)
-        pdf = tiled_pdf(drawing, profile.paper, profile.title, part.code, part.count, revision(profile), note)
+        about = (profile.title, part.code, part.count, revision(profile), template_note(part))
+        pdf = tiled_pdf(drawing, profile.paper, *about, inches=inches)
         yield f"paper/{part.code}.pdf", pdf
 
 

@@ -74,7 +74,7 @@ def _stock(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> dict[st
 def _sheet(supply: Supply, sheet: Sheet, stem: str, files: Mapping[str, bytes]) -> dict[str, Any]:
     from templategen.nesting.offcuts import offcuts, used_share
 
-    piece, items = sheet.piece, {item.code: item for item in supply.items}
+    piece, items = sheet.piece, supply.items
     paths = (f"stock/{stem}-{sheet.number}.{kind}" for kind in ("dxf", "svg"))
     return {
         "name": piece.name,

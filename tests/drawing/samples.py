@@ -69,7 +69,9 @@ def slat() -> Part:
         for face in ("top", "bottom")
         for zone in (zones if face == "top" else tuple(OVER.outline(z) for z in zones))
     )
-    edge = Feature("chamfer", "top", rectangle(-185, 0, 185, 2), 2, "plane")
+    edge = Feature(
+        "chamfer", "top", polygon(((-185, 0), (185, 0), (185 - 2 * slope, 2), (-185 + 2 * slope, 2))), 2, "plane"
+    )
     return Part(
         "SL-3", "slat", "slat", 24, "iroko", 21.0, outline, outline, (*features, edge),
         faces=faces(outline, 21.0),

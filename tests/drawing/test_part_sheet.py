@@ -18,6 +18,7 @@ from templategen.geometry.edge import Edge
 from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
+from templategen.parts.face import bottom_face, top_face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from tests.drawing import samples
@@ -256,8 +257,6 @@ def test_like_features_share_a_letter_and_a_note() -> None:
 @pytest.mark.parametrize("factor", [0.1, 30.0])
 def test_lettering_grows_with_the_part_but_stays_legible(factor: float) -> None:
     """A tiny part keeps 3.5 mm letters, a huge one gets 10 mm."""
-    from templategen.parts.face import bottom_face, top_face
-
     ring = rectangle(0, 0, 100 * factor, 40 * factor)
     part = Part("X", "board", "template", 1, "ply", 9, ring, ring, faces=(top_face(ring, 9), bottom_face(ring)))
     heights = {
@@ -315,3 +314,19 @@ def test_a_face_of_the_blank_says_so() -> None:
     warned = "This face is the blank's: work it before the finished outline is cut."
     assert texts(part_drawing(replace(part, faces=tuple(long)), "t")).count(warned) == 1
     assert warned not in texts(SHEETS["rim_segment"])
+
+
+def test_the_underside_shows_top_work_mirrored() -> None:
+    """A trench at the right end of the top shows dashed at the left end of the turned view."""
+    ring = rectangle(-300, -40, 300, 40)
+    both = (top_face(ring, 20), bottom_face(ring))
+    cuts = (
+        Feature("lap", "top", rectangle(200, -40, 250, 40), 8, "saw"),
+        Feature("mortise", "bottom", rectangle(-20, -10, 20, 10), 8, "mortise"),
+    )
+    part = Part("X", "board", "template", 1, "ash", 20, ring, ring, cuts, faces=both)
+    sheet = part_drawing(part, "t")
+    (under,) = shapes_on(sheet, "FACE_OUTLINE")
+    left = under.outline.bounds.left
+    upright = [e.start.x - left for layer, e in lines(sheet) if layer == "HIDDEN" and e.start.y < -100]
+    assert sorted({round(x, 6) for x in upright}) == [50, 100]

@@ -147,12 +147,12 @@ def test_half_circles_keep_their_middle() -> None:
     from templategen.geometry.outline import Outline
     from templategen.geometry.vertex import Vertex
 
-    slot = Outline((Vertex(0, 0), Vertex(100, 0, 1), Vertex(100, 2 * 11.1234565), Vertex(0, 2 * 11.1234565, 1)))
+    slot = Outline((Vertex(0, 0), Vertex(100, 0, 1), Vertex(100, 2 * 11.1234567), Vertex(0, 2 * 11.1234567, 1)))
     text = svg_text(Drawing("slot", (Shape(THROUGH_OUTSIDE, slot),)))
     (element,) = group(text, "THROUGH_OUTSIDE").findall("s:path", NS)
     path = svgpathtools.parse_path(element.attrib["d"])
     reach = max(piece.point(i / 50).real for piece in path for i in range(51))
-    assert reach == pytest.approx(100 + 11.1234565, abs=1e-5)
+    assert reach == pytest.approx(100 + 11.1234567, abs=1e-5)
 
 
 def test_what_is_no_number_is_refused() -> None:

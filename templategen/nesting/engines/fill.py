@@ -52,9 +52,7 @@ def fill(
     return tuple(laid), area
 
 
-def _rows(
-    room: Clearing, demand: Demand, rows: Sequence[Sequence[str]], interlock: Interlock
-) -> Iterator[Block]:
+def _rows(room: Clearing, demand: Demand, rows: Sequence[Sequence[str]], interlock: Interlock) -> Iterator[Block]:
     """Full rows while their widths fit, from a list of demand of their own: `_pack` counts what it lays."""
     spare = Demand(demand.left.copy())
     height = room.top - room.bottom

@@ -1,0 +1,250 @@
+"""Folders and files written whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
+from pathlib import Path, PurePosixPath, PureWindowsPath
+
+from templategen.errors import Fault, OutputError
+
+MARK = "packet.json"
+"""A folder that holds this was written by us, and may be replaced."""
+
+PART = ".{name}.part-{pid}"
+"""The new folder while it is written, beside the old one."""
+
+OLD = ".{name}.old-{pid}"
+"""The old folder for the moment of the exchange."""
+
+
+def write_folder(target: Path, files: Mapping[str, bytes]) -> None:
+    """Write `files` (relative path -> content) as the folder `target`, which is replaced as a whole.
+
+    The folder is written beside the target, brought to disk, and exchanged by renaming; where anything fails the
+    target is left as it was.
+
+    Raises:
+        OutputError: a path that leaves the folder, a target that is no packet, no right or no room to write.
+    """
+    target = _whole(target)
+    faults = tuple(_unsafe(name) for name in files if _strays(name)) + tuple(_clashes(files))
+    if faults:
+        raise OutputError(faults)
+    with _told(target):
+        _check_target(target)
+        _clean(target)
+        part = _beside(target, PART)
+        try:
+            _write_all(part, files)
+            _exchange(part, target)
+        finally:
+            shutil.rmtree(part, ignore_errors=True)
+
+
+def write_file(path: Path, content: bytes, replace: bool = False) -> None:
+    """Write one file whole or not at all; an existing one only with `replace`.
+
+    Raises:
+        OutputError: the file exists, or it can't be written.
+    """
+    path = _whole(path)
+    with _told(path):
+        _check_parent(path)
+        if path.is_dir():
+            raise OutputError(Fault(str(path), "is a folder", "give the name of a file"))
+        if os.path.lexists(path) and not replace:
+            raise OutputError(Fault(str(path), "exists already", "choose another name, or ask to replace it"))
+        part = _beside(path, PART)
+        try:
+            _write(part, content)
+            if replace:
+                os.replace(part, path)
+            else:
+                _claim(part, path)
+            _sync_folder(path.parent)
+        finally:
+            with suppress(OSError):
+                part.unlink(missing_ok=True)
+
+
+def _claim(part: Path, path: Path) -> None:
+    """Give the file its name unless another has come to stand there meanwhile."""
+    try:
+        os.link(part, path)
+    except FileExistsError:
+        raise OutputError(Fault(str(path), "exists already", "choose another name")) from None
+    except OSError:
+        os.rename(part, path)
+
+
+def _whole(target: Path) -> Path:
+    """The target with its folder resolved; its own name is kept, so that it can't be a link's goal.
+
+    Raises:
+        OutputError: a path without a name of its own, as `/` or `..`.
+    """
+    text = os.fspath(target)
+    if "\x00" in text:
+        raise OutputError(Fault(repr(text), "isn't a name", "give a name without NUL"))
+    whole = Path(os.path.abspath(text))
+    if not whole.name:
+        raise OutputError(Fault(text, "names no folder of its own", "give a folder to be made"))
+    return whole
+
+
+def _strays(name: str) -> bool:
+    """Whether a path of the packet is anything but plain names joined by `/`."""
+    if not name or "\\" in name or any(ord(letter) < 32 or ord(letter) == 127 for letter in name):
+        return True
+    if PureWindowsPath(name).drive or PurePosixPath(name).is_absolute():
+        return True
+    return any(step in ("", ".", "..") or ":" in step for step in name.split("/"))
+
+
+def _unsafe(name: str) -> Fault:
+    return Fault("packet", f"the file name {name!r} leads out of the folder", "use plain names")
+
+
+def _clashes(files: Mapping[str, bytes]) -> Iterator[Fault]:
+    """Names that are one on systems that don't tell capitals apart, or a file where a folder is needed."""
+    seen: dict[str, str] = {}
+    folders = {"/".join(name.split("/")[:i]).lower() for name in files for i in range(1, name.count("/") + 1)}
+    for name in files:
+        if name.lower() in seen:
+            yield Fault("packet", f"{seen[name.lower()]!r} and {name!r} are one name on some systems")
+        if name.lower() in folders:
+            yield Fault("packet", f"{name!r} is both a file and a folder")
+        seen[name.lower()] = name
+
+
+def _check_parent(target: Path) -> None:
+    parent = target.parent
+    if not parent.is_dir():
+        remedy = "make it first, or choose another place"
+        raise OutputError(Fault(str(target), f"its folder {parent} doesn't exist", remedy))
+    if not os.access(parent, os.W_OK | os.X_OK):
+        raise OutputError(Fault(str(parent), "you may not write there", "choose another place"))
+
+
+def _check_target(target: Path) -> None:
+    _check_parent(target)
+    if target.is_symlink():
+        raise OutputError(Fault(str(target), "is a link", "give the folder itself"))
+    if not target.exists():
+        return
+    if not target.is_dir():
+        raise OutputError(Fault(str(target), "is a file", "give the name of a folder"))
+    if any(target.iterdir()) and not (target / MARK).is_file():
+        found = f"holds files but no {MARK}, so it isn't a packet and is left alone"
+        raise OutputError(Fault(str(target), found, "choose an empty or a new folder"))
+
+
+def _beside(target: Path, pattern: str) -> Path:
+    return target.parent / pattern.format(name=target.name, pid=os.getpid())
+
+
+def _write_all(part: Path, files: Mapping[str, bytes]) -> None:
+    shutil.rmtree(part, ignore_errors=True)
+    part.mkdir()
+    for name in sorted(files):
+        path = part.joinpath(*name.split("/"))
+        path.parent.mkdir(parents=True, exist_ok=True)
+        _write(path, files[name])
+    for folder in sorted((path for path in part.rglob("*") if path.is_dir()), reverse=True):
+        _sync_folder(folder)
+    _sync_folder(part)
+
+
+def _write(path: Path, content: bytes) -> None:
+    with path.open("wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
+
+
+def _sync_folder(folder: Path) -> None:
+    """Bring a folder's entries to disk, on systems that can."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _exchange(part: Path, target: Path) -> None:
+    old = _beside(target, OLD)
+    shutil.rmtree(old, ignore_errors=True)
+    held = target.exists()
+    if held:
+        os.rename(target, old)
+    try:
+        os.rename(part, target)
+    except OSError:
+        if held:
+            os.rename(old, target)
+        raise
+    _sync_folder(target.parent)
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def _clean(target: Path) -> None:
+    """Clear away what runs that died have left; an old folder is put back where its successor never came."""
+    for kind in ("old", "part"):
+        for path in sorted(target.parent.glob(f".{_literal(target.name)}.{kind}-*")):
+            number = re.fullmatch(r"\d+", path.name.rpartition("-")[2])
+            if number is None or _runs(int(number.group())):
+                continue
+            if kind == "old" and not os.path.lexists(target):
+                os.rename(path, target)
+            elif path.is_dir() and not path.is_symlink():
+                shutil.rmtree(path, ignore_errors=True)
+            else:
+                path.unlink(missing_ok=True)
+
+
+def _literal(name: str) -> str:
+    return re.sub(r"([*?\[])", r"[\1]", name)
+
+
+def _runs(pid: int) -> bool:
+    """Whether another process of that number runs; our own number is never another's."""
+    if pid == os.getpid() or os.name != "posix":
+        return False
+    try:
+        os.kill(pid, 0)
+    except ProcessLookupError:
+        return False
+    except (PermissionError, OverflowError):
+        return True
+    return True
+
+
+@contextmanager
+def _told(target: Path) -> Iterator[None]:
+    """Whatever the system refuses, told in the maker's words."""
+    try:
+        yield
+    except OutputError:
+        raise
+    except OSError as error:
+        raise OutputError(Fault(str(target), *_reason(error))) from error
+
+
+def _reason(error: OSError) -> tuple[str, str]:
+    import errno
+
+    known = {
+        errno.ENOSPC: ("the disk is full", "make room; nothing was changed"),
+        errno.EDQUOT: ("your share of the disk is full", "make room; nothing was changed"),
+        errno.EACCES: ("you may not write there", "choose another place; nothing was changed"),
+        errno.EPERM: ("you may not write there", "choose another place; nothing was changed"),
+        errno.EROFS: ("the disk can only be read", "choose another place; nothing was changed"),
+        errno.ENAMETOOLONG: ("the name is too long", "choose a shorter one; nothing was changed"),
+    }
+    said = (error.strerror or str(error)).lower()
+    return known.get(error.errno or 0, (f"can't be written ({said})", "nothing was changed"))

@@ -1,0 +1,196 @@
+"""The packet as written: the contract's files, sizes read back by other libraries, the same bytes each time."""
+
+from __future__ import annotations
+
+import csv
+import json
+from hashlib import sha256
+from math import hypot
+from pathlib import Path
+from typing import Any
+
+import pytest
+from click.testing import CliRunner
+
+import templategen
+from templategen.cli import main
+from templategen.packet.shipped import shipped_names, shipped_text
+
+pyogrio = pytest.importorskip("pyogrio")
+
+
+@pytest.fixture(scope="session")
+def packets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
+    """Every shipped profile made into a folder by the command."""
+    folder = tmp_path_factory.mktemp("packets")
+    made = {}
+    for name in shipped_names():
+        profile = folder / f"{name}.toml"
+        profile.write_text(shipped_text(name), encoding="utf-8")
+        result = CliRunner().invoke(main, ["make", str(profile), "-o", str(folder / name)])
+        assert result.exit_code == 0, result.output
+        made[name] = folder / name
+    return made
+
+
+def record(folder: Path) -> dict[str, Any]:
+    """The packet's record."""
+    return json.loads((folder / "packet.json").read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_record_lists_every_file_with_its_hash(name: str, packets: dict[str, Path]) -> None:
+    """packet.json names just the files there are, with their size and SHA-256."""
+    folder = packets[name]
+    listed = {file["path"]: file for file in record(folder)["files"]}
+    there = {str(p.relative_to(folder)) for p in folder.rglob("*") if p.is_file()} - {"packet.json"}
+    assert set(listed) == there
+    for path, file in listed.items():
+        data = (folder / path).read_bytes()
+        assert (len(data), sha256(data).hexdigest()) == (file["bytes"], file["sha256"])
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_counts_agree_with_places_and_stock(name: str, packets: dict[str, Path]) -> None:
+    """Each part is placed in the table, and laid on stock, exactly as often as it is counted."""
+    told = record(packets[name])
+    counts = {part["code"]: part["count"] for part in told["parts"]}
+    placed = [spot["code"] for spot in told["placed"]]
+    laid = [spot["code"] for sheet in told["stock"] for spot in sheet["placements"]]
+    assert {code: placed.count(code) for code in set(placed)} == counts
+    assert {code: laid.count(code) for code in set(laid)} == counts
+    assert told["unplaced"] == {}
+
+
+def shell(path: Path, layer: str) -> list[Any]:
+    """Outlines on a layer of a DXF, read by GDAL with arcs finely stepped."""
+    import os
+
+    import shapely
+
+    os.environ["OGR_ARC_STEPSIZE"] = "0.05"
+    options = {"CLOSED_LINE_AS_POLYGON": "YES"}
+    _, _, shapes, columns = pyogrio.raw.read(str(path), columns=["Layer"], **options)
+    geometries = shapely.from_wkb(shapes)
+    return [geometry for geometry, name in zip(geometries, columns[0], strict=True) if name == layer]
+
+
+def test_worked_figures_come_out_of_the_written_dxf(packets: dict[str, Path]) -> None:
+    """The dining table's segment, slats and rails measure as worked by hand when GDAL reads their DXF."""
+    parts = packets["towpath-dining"] / "parts"
+    (blank,) = shell(parts / "RIM-A.dxf", "BLANK_OUTLINE")
+    xs = sorted(x for x, _ in blank.exterior.coords[:-1])
+    assert xs[2] - xs[1] == pytest.approx(294.208213, abs=1e-6)
+    assert xs[3] - xs[0] == pytest.approx(361.731410, abs=1e-6)
+    (segment,) = shell(parts / "RIM-A.dxf", "THROUGH_OUTSIDE")
+    assert segment.area == pytest.approx(36761.590635, rel=1e-7)
+    tongues = (105.511, 180.999, 256.488, 331.976, 407.465, 482.954, 511.771)
+    for number, length in enumerate(tongues, 1):
+        (slat,) = shell(parts / f"SLAT-{number:02d}.dxf", "THROUGH_OUTSIDE")
+        assert slat.bounds[2] - slat.bounds[0] == pytest.approx(length, abs=5e-4)
+
+
+def test_slat_bodies_come_out_of_the_written_dxf(packets: dict[str, Path]) -> None:
+    """What a slat's outline leaves outside its tongue rebates is as long as worked by hand."""
+    parts = packets["towpath-dining"] / "parts"
+    bodies = (75.489, 150.977, 226.466, 301.954, 377.443, 452.931, 476.254)
+    for number, length in enumerate(bodies, 1):
+        path = parts / f"SLAT-{number:02d}.dxf"
+        (slat,) = shell(path, "THROUGH_OUTSIDE")
+        for rebate in shell(path, "TONGUE_5_05"):
+            slat = slat.difference(rebate)
+        slat = max(getattr(slat, "geoms", [slat]), key=lambda piece: piece.area)
+        assert slat.bounds[2] - slat.bounds[0] == pytest.approx(length, abs=5e-4)
+
+
+def test_worked_figures_come_out_of_the_record(packets: dict[str, Path]) -> None:
+    """packet.json holds the worked figures to its last digit."""
+    told = record(packets["towpath-dining"])
+    assert told["table"]["inner_apothem"] == 549.0
+    assert told["table"]["slats_per_field"] == 7 and told["table"]["slat_gap"] == 7.375
+    parts = {part["code"]: part for part in told["parts"]}
+    inner_left, inner_right, outer_right, outer_left = parts["RIM-A"]["blank"]
+    assert inner_right[0] - inner_left[0] == pytest.approx(294.208213, abs=1e-6)
+    assert outer_right[0] - outer_left[0] == pytest.approx(361.731410, abs=1e-6)
+    face = hypot(outer_right[0] - inner_right[0], outer_right[1] - inner_right[1])
+    assert face == pytest.approx(130.444799, abs=1e-6)
+    body = [x for x, _, _ in parts["SLAT-07"]["body"]]
+    assert max(body) - min(body) == pytest.approx(476.254, abs=5e-4)
+
+
+def test_same_profile_gives_the_same_bytes(packets: dict[str, Path]) -> None:
+    """Making the packet again gives every file again to the byte."""
+    folder = packets["towpath-dining"]
+    profile = templategen.read_profile(folder.parent / "towpath-dining.toml")
+    again = templategen.make_packet(profile)
+    there = {str(p.relative_to(folder)): p.read_bytes() for p in folder.rglob("*") if p.is_file()}
+    assert dict(again.files) == there
+
+
+def test_only_some_shares_are_made(packets: dict[str, Path], tmp_path: Path) -> None:
+    """--only lists writes the lists and the record and nothing else; an unknown share is refused."""
+    profile = str(packets["towpath-side"].parent / "towpath-side.toml")
+    result = CliRunner().invoke(main, ["make", profile, "-o", str(tmp_path / "p"), "--only", "lists"])
+    assert result.exit_code == 0
+    there = {str(p.relative_to(tmp_path / "p")) for p in (tmp_path / "p").rglob("*") if p.is_file()}
+    assert there == {"packet.json", "lists/cut-list.csv", "lists/buy-list.csv"}
+    for share in ("jigs", "everything", ""):
+        refused = CliRunner().invoke(main, ["make", profile, "-o", str(tmp_path / "q"), "--only", share])
+        assert refused.exit_code == 2 and not (tmp_path / "q").exists()
+
+
+def test_inch_lists_show_fractions_and_their_error(packets: dict[str, Path]) -> None:
+    """The inch table's cut list holds 64ths of an inch whose error, added back, gives the exact size."""
+    with (packets["towpath-inch"] / "lists/cut-list.csv").open(newline="", encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    assert rows
+    for row in rows:
+        words = row["length_in"].removesuffix(" in").split()
+        whole = sum(eval_fraction(word) for word in words)
+        exact = float(row["length_mm"])
+        assert whole * 25.4 - float(row["length_in_error_mm"]) == pytest.approx(exact, abs=0.006)
+        assert abs(float(row["length_in_error_mm"])) <= 25.4 / 128 + 1e-9
+
+
+def eval_fraction(word: str) -> float:
+    """A whole number or a fraction."""
+    top, _, bottom = word.partition("/")
+    return int(top) / int(bottom or 1)
+
+
+def test_shortage_is_a_stop_and_still_written(tmp_path: Path) -> None:
+    """Too little stock exits 1, names what is left over, and writes a packet marked as not settled."""
+    text = shipped_text("towpath-dining").replace("count = 6", "count = 1")
+    profile = tmp_path / "short.toml"
+    profile.write_text(text, encoding="utf-8")
+    result = CliRunner().invoke(main, ["make", str(profile), "-o", str(tmp_path / "p")])
+    assert result.exit_code == 1
+    told = record(tmp_path / "p")
+    assert told["unplaced"] and told["settled"] is False
+    stop = next(finding for finding in told["findings"] if finding["level"] == "stop")
+    assert stop["where"] == "stock" and "RIM" in stop["says"]
+
+
+def test_five_lines_make_a_whole_table(tmp_path: Path) -> None:
+    """A profile of a few lines makes a packet from the defaults and says that it lists no stock."""
+    profile = tmp_path / "short.toml"
+    profile.write_text('format = 1\ntitle = "Terrace"\n[top]\ndiameter = 1200\n', encoding="utf-8")
+    result = CliRunner().invoke(main, ["make", str(profile), "-o", str(tmp_path / "p"), "--only", "parts,lists"])
+    assert result.exit_code == 0, result.output
+    assert "lists no stock" in result.stdout
+
+
+def test_nothing_is_written_when_the_table_cannot_be_built(tmp_path: Path) -> None:
+    """An impossible design leaves an earlier packet untouched and makes no folder."""
+    profile = tmp_path / "bad.toml"
+    profile.write_text("format = 1\n[top]\nrim_width = 40\n", encoding="utf-8")
+    old = tmp_path / "p"
+    old.mkdir()
+    (old / "packet.json").write_text("{}", encoding="utf-8")
+    result = CliRunner().invoke(main, ["make", str(profile), "-o", str(old)])
+    assert result.exit_code == 2
+    assert [p.name for p in tmp_path.iterdir()] == ["bad.toml", "p"] or {p.name for p in tmp_path.iterdir()} == {
+        "bad.toml",
+        "p",
+    }
+    assert (old / "packet.json").read_text(encoding="utf-8") == "{}"
