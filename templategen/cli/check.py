@@ -23,8 +23,8 @@ def check(profile: str, as_json: bool) -> None:
     Exit code 0: nothing worse than a note. 1: a finding to settle.
     2: the profile can't be read or the table can't be built.
     """
-    from templategen.cli.report import finding_lines, table_lines, verdict
     from templategen.checks.run import check_table
+    from templategen.cli.report import finding_lines, table_lines, verdict
     from templategen.packet.build import built
 
     table = built(profile)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from math import cos, pi, sin
 
 from templategen.drawing.drawing import Drawing, Mark, Stroke, Words
@@ -79,7 +80,7 @@ def _rail_edges(table: Table, rail: Part) -> Iterator[Edge]:
             spots = [p.x for p in lap.outline.points if lap.kind == "lap" and abs(p.y - y) < SAME]
             covered += [(min(spots), max(spots))] if len(spots) > 1 else []
         covered.append((reach, reach))
-        for (_, start), (end, _) in zip(covered, covered[1:], strict=False):
+        for (_, start), (end, _) in pairwise(covered):
             yield Line(Point(start, y), Point(end, y))
 
 

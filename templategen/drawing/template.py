@@ -45,4 +45,3 @@ def _has_own_work(part: Part) -> bool:
     """Whether the underside carries anything but rounded edges that the top doesn't carry in its mirror image."""
     cut = [f for f in part.features_on("bottom") if f.kind not in ("round-over", "chamfer")]
     return bool(cut) and not part.alike_both_faces
-

@@ -43,9 +43,7 @@ class TongueAndGroove:
     def groove(self, face: str, start: float, end: float, mates: tuple[str, ...]) -> Feature:
         """The groove on a side face from u = `start` to `end`."""
         outline = rectangle(start, self.bottom, end, self.top)
-        return Feature(
-            "groove", face, outline, self.depth, "groove", mates, self.clearance, self.end_clearance
-        )
+        return Feature("groove", face, outline, self.depth, "groove", mates, self.clearance, self.end_clearance)
 
     def rebates(
         self, kind: FeatureKind, zone: Outline, thickness: float, level: float, mates: tuple[str, ...]
@@ -57,7 +55,5 @@ class TongueAndGroove:
         over = thickness - level - self.tongue_thickness / 2
         under = level - self.tongue_thickness / 2
         top = Feature(kind, "top", zone, over, "rebate", mates, self.clearance, self.end_clearance)
-        bottom = Feature(
-            kind, "bottom", on_bottom(zone), under, "rebate", mates, self.clearance, self.end_clearance
-        )
+        bottom = Feature(kind, "bottom", on_bottom(zone), under, "rebate", mates, self.clearance, self.end_clearance)
         return top, bottom

@@ -36,9 +36,7 @@ class CrossLap:
     def levels(self) -> tuple[float, ...]:
         """Heights of the lap floors, lowest first: one for two rails, two for three."""
         rails = len(self.codes)
-        return tuple(
-            self.floor + (self.ceiling - self.floor) * share / rails for share in range(1, rails)
-        )
+        return tuple(self.floor + (self.ceiling - self.floor) * share / rails for share in range(1, rails))
 
     @property
     def reach(self) -> float:

@@ -45,9 +45,7 @@ class MortiseAndTenon:
         w, t = self.mortise_width / 2, self.mortise_thickness / 2
         plan = rectangle(centre - w, -t, centre + w, t)
         outline = plan if face == "top" else on_bottom(plan)
-        return Feature(
-            "mortise", face, outline, self.depth, "mortise", mates, self.clearance, self.end_clearance
-        )
+        return Feature("mortise", face, outline, self.depth, "mortise", mates, self.clearance, self.end_clearance)
 
     def cheeks(self, zone: Outline, section: float, mates: tuple[str, ...]) -> tuple[Feature, Feature]:
         """The two cheek cuts over the tenon's side view `zone` on a leg `section` thick; the other two shoulders

@@ -52,6 +52,4 @@ class SplineJoint:
         first, last = (self.start, self.end) if outwards else (length - self.end, length - self.start)
         half = self.thickness / 2
         outline = rectangle(first, self.level - half, last, self.level + half)
-        return Feature(
-            "spline-slot", face, outline, self.depth, "slot", mates, self.clearance, self.end_clearance
-        )
+        return Feature("spline-slot", face, outline, self.depth, "slot", mates, self.clearance, self.end_clearance)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, cos, pi, sqrt
 from typing import TYPE_CHECKING
 
@@ -151,12 +152,12 @@ def _round(arc: Arc) -> Iterator[tuple[float, float]]:
     An arc is split where it runs level or upright, so that the polygon's box is the arc's own.
     """
     steps = [arc.start_angle + share * arc.sweep for share in _shares(arc)]
-    for first, last in zip(steps, steps[1:], strict=False):
+    for first, last in pairwise(steps):
         if arc.sweep > 0:
             reach = arc.radius / cos((last - first) / 2)
-            yield tuple(arc.centre.plus(polar(reach, (first + last) / 2)))
+            yield arc.centre.plus(polar(reach, (first + last) / 2))
         if last != steps[-1]:
-            yield tuple(arc.centre.plus(polar(arc.radius, last)))
+            yield arc.centre.plus(polar(arc.radius, last))
 
 
 def _shares(arc: Arc) -> list[float]:

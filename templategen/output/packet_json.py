@@ -156,7 +156,7 @@ def _render(value: Any, depth: int) -> str:
 
 
 def _is_short(value: Any, flat: str) -> bool:
-    return len(flat) <= 110 or all(not isinstance(v, dict) for v in value) and _is_outline(value)
+    return len(flat) <= 110 or (all(not isinstance(v, dict) for v in value) and _is_outline(value))
 
 
 def _is_outline(value: Any) -> bool:

@@ -122,7 +122,8 @@ def settable(words: str, font: str) -> str:
     from reportlab.pdfbase.pdfmetrics import getFont
 
     _register()
-    known = getFont(font).face.charToGlyph
+    face: Any = getFont(font)
+    known = face.face.charToGlyph
     spelt = (STAND_INS.get(letter, letter) if ord(letter) not in known else letter for letter in plain(words))
     return "".join(letter if ord(letter) in known else "?" for letter in spelt)
 

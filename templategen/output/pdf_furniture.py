@@ -238,7 +238,8 @@ def _note(ink: Ink, grid: Grid, heading: Heading) -> None:
 
 def _wrapped(words: str, room: float) -> list[str]:
     """Lines of small text no longer than `room`; what is over three lines is cut with an ellipsis."""
-    lines, rest = [], words.split()
+    lines: list[str] = []
+    rest = words.split()
     while rest and len(lines) < 2:
         count = 1
         while count < len(rest) and text_length(" ".join(rest[: count + 1]), SMALL) <= room:

@@ -105,6 +105,6 @@ def _words(ink: Ink, left: float, top: float, room: float, side: float, title: s
         f"Both diagonals must measure {side * sqrt(2):.1f} mm and be alike: else the printer pulls askew.",
         "Grey lines stand 3, 4, 5, 6, 8, 10, 12, 15 mm from the edge: margin = the first that prints whole.",
     )
-    height = min(LETTERS, min(LETTERS * room / text_length(line, LETTERS) for line in lines))
+    height = min(LETTERS, *(LETTERS * room / text_length(line, LETTERS) for line in lines))
     for number, line in enumerate(lines):
         ink.text(left, y - 6 - number * FEED, line, height)

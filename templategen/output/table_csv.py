@@ -30,7 +30,7 @@ def csv_bytes(header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
     Raises:
         OutputError: a number that isn't finite, or a row that isn't as long as the heading.
     """
-    lines = [list(header), *(list(row) for row in rows)]
+    lines: list[list[Cell]] = [list(header), *(list(row) for row in rows)]
     for number, line in enumerate(lines):
         if len(line) != len(header):
             found = f"{len(line)} cells, the heading has {len(header)}"

@@ -87,11 +87,12 @@ def _parts(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
 
     profile = table.profile
     for part in table.parts:
-        drawing = part_drawing(part, profile.title, revision(profile), profile.shop.router_bit / 2)
-        yield f"parts/{part.code}.dxf", dxf_bytes(drawing, profile.dxf.version, profile.dxf.units)  # type: ignore[arg-type]
+        overrun = profile.shop.router_bit / 2
+        drawing = part_drawing(part, profile.title, revision(profile), overrun, profile.units)
+        yield f"parts/{part.code}.dxf", dxf_bytes(drawing, profile.dxf.version, profile.dxf.units)
         yield f"parts/{part.code}.svg", svg_text(drawing).encode()
     plan = plan_drawing(table, revision(profile))
-    yield "drawings/plan.dxf", dxf_bytes(plan, profile.dxf.version, profile.dxf.units)  # type: ignore[arg-type]
+    yield "drawings/plan.dxf", dxf_bytes(plan, profile.dxf.version, profile.dxf.units)
     yield "drawings/plan.svg", svg_text(plan, PLAN_WEIGHT).encode()
 
 
@@ -105,9 +106,9 @@ def _stock(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
     names = file_names(stock.name for stock in profile.stock)
     for supply, sheet in laid.sheets:
         items = {item.code: item for item in supply.items}
-        drawing = stock_drawing(sheet, items, profile.title)
+        drawing = stock_drawing(sheet, items, profile.title, profile.units)
         stem = f"stock/{names[sheet.piece.name]}-{sheet.number}"
-        yield f"{stem}.dxf", dxf_bytes(drawing, profile.dxf.version, profile.dxf.units)  # type: ignore[arg-type]
+        yield f"{stem}.dxf", dxf_bytes(drawing, profile.dxf.version, profile.dxf.units)
         yield f"{stem}.svg", svg_text(drawing).encode()
 
 

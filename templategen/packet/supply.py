@@ -54,9 +54,7 @@ def _supply(profile: Profile, wood: str, thickness: float, parts: Sequence[Part]
     stock = [s for s in profile.stock if s.wood == wood and s.thickness == thickness]
     routed = any(s.kind != "board" for s in stock)
     spacing = profile.shop.router_bit if routed else profile.shop.saw_kerf
-    return Supply(
-        wood, thickness, tuple(item_of(part) for part in parts), tuple(piece_of(s) for s in stock), spacing
-    )
+    return Supply(wood, thickness, tuple(item_of(part) for part in parts), tuple(piece_of(s) for s in stock), spacing)
 
 
 def item_of(part: Part) -> Item:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from templategen.parts.part import Part
-from templategen.shop.cut_list import inch_columns
+from templategen.shop.cut_list import SIZES, inch_columns
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Stock
 from templategen.units import format_mm
@@ -16,14 +16,11 @@ MM3_PER_BOARD_FOOT = 25.4**3 * 144
 
 
 def buy_list(table: Table, used: Mapping[str, int], unserved: Sequence[Part]) -> tuple[list[str], list[list[str]]]:
-    """Header and rows: a row for each kind of stock of which pieces are `used` (by name), then one for each part
-    that has none."""
+    """Header and rows: one for each stock of which pieces are `used` (by name), one for each part that has none."""
     inches = table.profile.units == "in"
     header = ["item", "kind", "wood", "pieces", "length_mm", "width_mm", "thickness_mm"]
     if inches:
-        header += [
-            "length_in", "length_in_error_mm", "width_in", "width_in_error_mm", "thickness_in", "thickness_in_error_mm",
-        ]  # fmt: skip
+        header += [column for size in SIZES for column in (f"{size}_in", f"{size}_in_error_mm")]
     header += ["volume_m3", *(["board_feet"] if inches else []), "price_each", "cost", "note"]
     rows = [list(_stock_row(stock, used.get(stock.name, 0), inches)) for stock in table.profile.stock]
     rows += [list(_part_row(part, inches)) for part in unserved]

@@ -41,7 +41,7 @@ def inch_columns(sizes: tuple[float, ...]) -> Iterator[str]:
 
 
 def _ends(part: Part) -> str:
-    """The angles off square at which the blank's two ends are cut, for a blank with straight sides along its grain."""
+    """The angles off square at which the blank's ends are cut."""
     box = part.blank.bounds
     angles = set()
     for edge in part.blank.edges:

@@ -85,9 +85,7 @@ def _arm_runs(sizes: Sizes, laid: Iterable[LaidSlat]) -> ArmRuns:
                 starts[place] = min(run.start, starts.get(place, run.start))
     ease = sizes.profile.joints.end_clearance
     corner = sizes.apex_along_arm
-    return {
-        place: (Run(max(start - ease, corner), sizes.inner_apothem),) for place, start in starts.items()
-    }
+    return {place: (Run(max(start - ease, corner), sizes.inner_apothem),) for place, start in starts.items()}
 
 
 def _rim_runs(sizes: Sizes, laid: Iterable[LaidSlat], arm_runs: ArmRuns) -> dict[int, tuple[Run, ...]]:
@@ -103,9 +101,7 @@ def _rim_runs(sizes: Sizes, laid: Iterable[LaidSlat], arm_runs: ArmRuns) -> dict
         owed[arm * sizes.segments_per_field].append(Run(span.low, span.high))
     ease, half = sizes.profile.joints.end_clearance, sizes.inner_length / 2
     near = 3 * sizes.profile.slats.gap + 2 * sizes.tongue_length
-    return {
-        index: joined((eased(run, ease, half) for run in runs), near) for index, runs in sorted(owed.items())
-    }
+    return {index: joined((eased(run, ease, half) for run in runs), near) for index, runs in sorted(owed.items())}
 
 
 @dataclass(frozen=True, slots=True)

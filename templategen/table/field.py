@@ -80,9 +80,7 @@ class Field:
         ]
         m = sizes.segments_per_field
         for i in range(number * m, (number + 1) * m + 1):
-            sides.append(
-                Border("rim", i % sizes.segments, 0, polar(1, 2 * i * sizes.mitre), sizes.inner_apothem)
-            )
+            sides.append(Border("rim", i % sizes.segments, 0, polar(1, 2 * i * sizes.mitre), sizes.inner_apothem))
         return tuple(sides)
 
     @property

@@ -165,9 +165,7 @@ def _rails(sizes: Sizes) -> Iterator[Fault]:
             top.thickness / 2,
         )
     if top.edge_round >= min(sizes.wall_at_joint, sizes.wall_at_middle):
-        yield _at_most(
-            "top.edge_round", f"{_mm(top.edge_round)} is wider than the rim", sizes.wall_at_joint / 4
-        )
+        yield _at_most("top.edge_round", f"{_mm(top.edge_round)} is wider than the rim", sizes.wall_at_joint / 4)
 
 
 def _legs(sizes: Sizes) -> Iterator[Fault]:
@@ -189,9 +187,7 @@ def _legs(sizes: Sizes) -> Iterator[Fault]:
     else:
         yield from _raked_tenon(sizes)
     if legs.corner != "square" and 2 * legs.corner_size >= legs.section:
-        yield _at_most(
-            "legs.corner_size", f"{_mm(legs.corner_size)} meets across the leg", legs.section / 4
-        )
+        yield _at_most("legs.corner_size", f"{_mm(legs.corner_size)} meets across the leg", legs.section / 4)
     yield from _mortises(sizes)
     for key, distance in (
         ("legs.centre_distance", legs.centre_distance),
@@ -231,9 +227,7 @@ def _mortises(sizes: Sizes) -> Iterator[Fault]:
             f"a tenon {_floor(2 * room - 10)} thick or less" if room > 5 else "wider rails",
         )
     if half_across >= profile.base.rail_width / 2:
-        yield _at_most(
-            "legs.tenon", "the mortise is wider than the base rail", profile.base.rail_width - 20
-        )
+        yield _at_most("legs.tenon", "the mortise is wider than the base rail", profile.base.rail_width - 20)
     for key, thickness in (("top.thickness", profile.top.thickness), ("base.thickness", profile.base.thickness)):
         if tenon.depth >= thickness:
             yield Fault(
@@ -267,9 +261,7 @@ def _base(sizes: Sizes) -> Iterator[Fault]:
             f"{_ceil(2 * lap.reach + 200)} or more",
         )
     elif base.foot_length >= free:
-        yield _at_most(
-            "base.foot_length", f"feet of {_mm(base.foot_length)} reach into the lap", free - 5
-        )
+        yield _at_most("base.foot_length", f"feet of {_mm(base.foot_length)} reach into the lap", free - 5)
     if base.end_round > base.rail_width / 2:
         yield _at_most(
             "base.end_round", f"{_mm(base.end_round)} is more than half the rail's width", base.rail_width / 2 + 0.1

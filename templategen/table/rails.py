@@ -37,9 +37,7 @@ def lap_of(sizes: Sizes) -> CrossLap:
     """The crossing of the top's rails."""
     top = sizes.profile.top
     codes = tuple(f"RAIL-{position}" for position in POSITIONS[sizes.rails])
-    return CrossLap(
-        codes, sizes.half_rail, top.thickness, 0.0, top.thickness, sizes.profile.joints.glue_clearance
-    )
+    return CrossLap(codes, sizes.half_rail, top.thickness, 0.0, top.thickness, sizes.profile.joints.glue_clearance)
 
 
 def leg_joint(sizes: Sizes) -> MortiseAndTenon:
@@ -51,9 +49,7 @@ def leg_joint(sizes: Sizes) -> MortiseAndTenon:
 
 def tenon_span(sizes: Sizes, runs: ArmRuns, arm: int) -> TenonSpan:
     """A tenon is as wide as the rail less the groove on each side that has one: 2(b - dg) with both."""
-    left, right = (
-        sizes.half_rail - (sizes.groove.depth if runs.get((arm, side)) else 0.0) for side in (1, -1)
-    )
+    left, right = (sizes.half_rail - (sizes.groove.depth if runs.get((arm, side)) else 0.0) for side in (1, -1))
     return TenonSpan(-right, left)
 
 

@@ -240,9 +240,7 @@ def _round_over(sizes: Sizes, outline: Outline) -> tuple[Feature, ...]:
 def _loose(sizes: Sizes, splines: Sequence[SplineJoint]) -> tuple[tuple[Part, ...], tuple[str, ...]]:
     """The loose splines that differ as parts, and each joint's code."""
     kinds = sorted(set(splines), key=lambda s: s.start)
-    codes = {
-        kind: "SPLINE" if len(kinds) == 1 else f"SPLINE-{'AB'[number]}" for number, kind in enumerate(kinds)
-    }
+    codes = {kind: "SPLINE" if len(kinds) == 1 else f"SPLINE-{'AB'[number]}" for number, kind in enumerate(kinds)}
     parts = [_spline(sizes, kind, codes[kind], splines.count(kind)) for kind in kinds]
     return tuple(parts), tuple(codes[spline] for spline in splines)
 
@@ -289,5 +287,3 @@ def mitre_contact(sizes: Sizes, spline: SplineJoint | None) -> float:
     rounded = 2 * (1 - pi / 4) * top.edge_round**2
     slot = (min(spline.end, wall) - spline.start) * spline.thickness if spline else 0.0
     return wall * top.thickness - rounded - slot
-
-

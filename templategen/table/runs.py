@@ -64,9 +64,7 @@ def eased(run: Run, by: float, half: float) -> Run:
     """The run with `by` more at each stopped end; an end that then reaches the joint runs out through it."""
     start = run.start if run.from_joint else run.start - by
     end = run.end if run.to_joint else run.end + by
-    return Run(
-        max(start, -half), min(end, half), run.from_joint or start <= -half, run.to_joint or end >= half
-    )
+    return Run(max(start, -half), min(end, half), run.from_joint or start <= -half, run.to_joint or end >= half)
 
 
 def joined(runs: Iterable[Run], within: float) -> tuple[Run, ...]:

@@ -55,7 +55,11 @@ REFUSED = {
     "negative size": ("[top]\nthickness = -38\n", "top.thickness", ""),
     "absurd size": ("[top]\ndiameter = 90000\n", "top.diameter", ""),
     "field vanishes": ("[top]\ndiameter = 1200\nrim_width = 500\n", "top.rail_width", "fewer segments"),
-    "no slat fits": ("[slats]\nwidth = 300\n[top]\ndiameter = 800\n[legs]\ncentre_distance = 150\nbase_centre_distance = 150\n", "slats.width", "try"),
+    "no slat fits": (
+        "[slats]\nwidth = 300\n[top]\ndiameter = 800\n[legs]\ncentre_distance = 150\nbase_centre_distance = 150\n",
+        "slats.width",
+        "try",
+    ),
     "rim too narrow for the circle": ("[top]\nsegments = 6\nrim_width = 60\n", "top.rim_width", "more segments"),
     "leg of no length": ("[top]\nheight = 205\n[base]\nthickness = 160\n", "top.height", "or more"),
     "spline longer than the wall": ("[top]\nrim_width = 62\n", "joints.spline", "top.rim_width"),

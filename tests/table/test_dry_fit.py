@@ -16,7 +16,7 @@ from templategen.table.profile.read import profile_from_text
 from tests.random_profiles import tables
 
 pytest.importorskip("manifold3d")
-from tests.solids import clashes, solid, standing  # noqa: E402
+from tests.solids import clashes, solid, standing
 
 
 def record_of(table: Table) -> dict[str, Any]:

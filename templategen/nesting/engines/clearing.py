@@ -46,10 +46,7 @@ def _split(
         return [room]
     x, y, diameter = min(inside)
     r = diameter / 2
-    if cut == "lengths":
-        parts = _lengths(room, x, y, r, spacing)
-    else:
-        parts = _lanes(room, x, y, r, spacing)
+    parts = (_lengths if cut == "lengths" else _lanes)(room, x, y, r, spacing)
     return [c for part in parts for c in _split(part, tuple(inside), cut, spacing)]
 
 

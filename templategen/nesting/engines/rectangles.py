@@ -50,8 +50,9 @@ class Rectangles:
         """See `Engine.nest`."""
         work = DEFAULT_FILLS if seconds is None else max(1, round(seconds * FILLS_A_SECOND))
         job = Job([item for item in items if _fits_somewhere(item, pieces, spacing)], pieces, spacing, work)
-        state = _first(job)
-        for state in _better(job, state):
+        state: State = ([], job.demand)
+        for better in _better(job, _first(job)):
+            state = better
             if progress is not None:
                 progress(min(1.0, 1 - job.fills / work))
         missing = {item.code: item.count for item in items if item not in job.items}

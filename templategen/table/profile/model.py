@@ -4,6 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
+
+Units = Literal["mm", "in"]
+"""What bare numbers of a profile, and the figures on its sheets, are in."""
+
+DxfVersion = Literal["R12", "R2000", "R2010", "R2018"]
+"""Versions of DXF that are written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +129,8 @@ class Paper:
 class Dxf:
     """How the router's software wants its files."""
 
-    version: str
-    units: str
+    version: DxfVersion
+    units: Units
     corner_relief: str
 
 
@@ -151,7 +158,7 @@ class Profile:
 
     name: str
     title: str
-    units: str
+    units: Units
     wood: str
     top: Top
     slats: Slats

@@ -81,7 +81,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
     return Profile(
         name=source.name,
         title=title,
-        units=units,
+        units="in" if units == "in" else "mm",
         wood=wood,
         top=Top(**sections["top"]),
         slats=Slats(**sections["slats"]),
