@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import ceil, cos, pi, sqrt
+from math import ceil, cos, isfinite, pi, sqrt
 from typing import TYPE_CHECKING
 
 from templategen.errors import Fault
@@ -80,6 +80,9 @@ def _sheet(sheet: Sheet, items: dict[str, Item], spacing: float) -> Iterator[Fau
     for laid in sheet.laid:
         item = items.get(laid.code)
         if item is None:
+            continue
+        if not isfinite(laid.placement.x + laid.placement.y + laid.placement.turn):
+            yield Fault(where, f"{laid.code} lies nowhere (not a finite number)")
             continue
         if sheet.piece.grain and not _along_grain(item, laid):
             turn = laid.placement.turn * 180 / pi

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from templategen.parts.part import Part
-from templategen.shop.cut_list import SIZES, inch_columns
+from templategen.shop.cut_list import SIZES, Cell, inch_columns
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Stock
 from templategen.units import format_mm
@@ -15,7 +15,7 @@ MM3_PER_BOARD_FOOT = 25.4**3 * 144
 """A board foot is 144 cubic inches."""
 
 
-def buy_list(table: Table, used: Mapping[str, int], unserved: Sequence[Part]) -> tuple[list[str], list[list[str]]]:
+def buy_list(table: Table, used: Mapping[str, int], unserved: Sequence[Part]) -> tuple[list[str], list[list[Cell]]]:
     """Header and rows: one for each stock of which pieces are `used` (by name), one for each part that has none."""
     inches = table.profile.units == "in"
     header = ["item", "kind", "wood", "pieces", "length_mm", "width_mm", "thickness_mm"]
@@ -27,7 +27,7 @@ def buy_list(table: Table, used: Mapping[str, int], unserved: Sequence[Part]) ->
     return header, [row for row in rows if row[3] != "0"]
 
 
-def _stock_row(stock: Stock, used: int, inches: bool) -> Iterator[str]:
+def _stock_row(stock: Stock, used: int, inches: bool) -> Iterator[Cell]:
     sizes = (stock.length, stock.width, stock.thickness)
     yield from (stock.name, stock.kind, stock.wood, str(used))
     yield from _sizes(sizes, used, inches)
@@ -35,13 +35,13 @@ def _stock_row(stock: Stock, used: int, inches: bool) -> Iterator[str]:
     yield "as many as needed" if stock.count is None else f"of {stock.count} listed"
 
 
-def _part_row(part: Part, inches: bool) -> Iterator[str]:
+def _part_row(part: Part, inches: bool) -> Iterator[Cell]:
     yield from (part.code, "part", part.wood, str(part.count))
     yield from _sizes(part.size, part.count, inches)
     yield from ("", "", "no stock in the profile is this wood and thick enough; sizes are net")
 
 
-def _sizes(sizes: tuple[float, float, float], pieces: int, inches: bool) -> Iterator[str]:
+def _sizes(sizes: tuple[float, float, float], pieces: int, inches: bool) -> Iterator[Cell]:
     yield from (format_mm(size, 1) for size in sizes)
     if inches:
         yield from inch_columns(sizes)

@@ -9,11 +9,14 @@ from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.units import format_mm, inch_fraction
 
+Cell = str | float
+"""Words, or a number."""
+
 SIZES = ("length", "width", "thickness")
 """What is told of a blank; length runs along the grain."""
 
 
-def cut_list(table: Table) -> tuple[list[str], list[list[str]]]:
+def cut_list(table: Table) -> tuple[list[str], list[list[Cell]]]:
     """Header and rows. Sizes in mm and, for inch profiles, to 1/64 in with how much that shows too much, in mm."""
     inches = table.profile.units == "in"
     header = ["code", "name", "count", "wood", *(f"{size}_mm" for size in SIZES)]
@@ -23,7 +26,7 @@ def cut_list(table: Table) -> tuple[list[str], list[list[str]]]:
     return header, [list(_row(part, inches)) for part in table.parts]
 
 
-def _row(part: Part, inches: bool) -> Iterator[str]:
+def _row(part: Part, inches: bool) -> Iterator[Cell]:
     yield from (part.code, part.name, str(part.count), part.wood)
     yield from (format_mm(size, 2) for size in part.size)
     if inches:
@@ -32,12 +35,12 @@ def _row(part: Part, inches: bool) -> Iterator[str]:
     yield ", ".join(_features(part))
 
 
-def inch_columns(sizes: tuple[float, ...]) -> Iterator[str]:
+def inch_columns(sizes: tuple[float, ...]) -> Iterator[Cell]:
     """Each size as the nearest 64th of an inch and what that shows too much, mm."""
     for size in sizes:
         text, error = inch_fraction(size)
         yield text
-        yield f"{error:+.3f}"
+        yield error
 
 
 def _ends(part: Part) -> str:

@@ -68,7 +68,7 @@ def shell(path: Path, layer: str) -> list[Any]:
 
     import shapely
 
-    os.environ["OGR_ARC_STEPSIZE"] = "0.05"
+    os.environ["OGR_ARC_STEPSIZE"] = "0.01"
     options = {"CLOSED_LINE_AS_POLYGON": "YES"}
     _, _, shapes, columns = pyogrio.raw.read(str(path), columns=["Layer"], **options)
     geometries = shapely.from_wkb(shapes)

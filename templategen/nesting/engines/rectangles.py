@@ -49,13 +49,14 @@ class Rectangles:
     ) -> Layout:
         """See `Engine.nest`."""
         work = DEFAULT_FILLS if seconds is None else max(1, round(seconds * FILLS_A_SECOND))
-        job = Job([item for item in items if _fits_somewhere(item, pieces, spacing)], pieces, spacing, work)
+        fitting = [item for item in items if item.count > 0 and _fits_somewhere(item, pieces, spacing)]
+        job = Job(fitting, pieces, spacing, work)
         state: State = ([], job.demand)
         for better in _better(job, _first(job)):
             state = better
             if progress is not None:
                 progress(min(1.0, 1 - job.fills / work))
-        missing = {item.code: item.count for item in items if item not in job.items}
+        missing = {item.code: item.count for item in items if item.count > 0 and item not in fitting}
         return _layout(state, pieces, missing)
 
 
@@ -111,6 +112,8 @@ def _better(job: Job, state: State) -> Iterator[State]:
 def _wanted(job: Job, state: State) -> list[tuple[int, ...]]:
     """The sets of pieces worth trying: all there are while parts are missing, else cheaper ones."""
     sheets, missing = state
+    if not sheets:
+        return []
     used = [sheet.kind for sheet in sheets]
     if not any(missing.left.values()):
         return goals(job, sheets)[:MOST_GOALS]
