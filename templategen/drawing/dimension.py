@@ -125,18 +125,24 @@ def words_along(layer: Layer, edge: Edge, share: float, text: str, height: float
     along = edge.direction_at(share)
     out = along.left.times(-1)
     readable = along if along.x > 1e-9 or (abs(along.x) <= 1e-9 and along.y > 0) else along.times(-1)
-    drop = away + height * (1.4 if readable.left.dot(out) < 0 else 0.4)
+    drop = away + height * (1.8 if readable.left.dot(out) < 0 else 0.8)
     at, turn = edge.point_at(share).plus(out, drop), atan2(readable.y, readable.x)
     return Words(layer, at, height, text, "middle", turn)
 
 
+STEEPEST = 80.0
+"""Edges further off square than this are told by what they are off the length, degrees."""
+
+
 def _size_of(edge: Line, outline: Outline, manner: Manner) -> str:
     along = edge.direction_at(0)
-    off_square = degrees(atan2(min(abs(along.x), abs(along.y)), max(abs(along.x), abs(along.y))))
-    if off_square < 0.005:
+    off_square = degrees(atan2(abs(along.x), abs(along.y)))
+    if min(off_square, 90 - off_square) < 0.005:
         whole = outline.bounds.width if abs(along.x) > abs(along.y) else outline.bounds.height
         return manner.figure(edge.length) if whole / 2 < edge.length < whole - 0.005 else ""
-    return f"{manner.figure(edge.length)} at {trimmed(off_square)}°"
+    if off_square > STEEPEST:
+        return f"{manner.figure(edge.length)}, {trimmed(90 - off_square)}° off the length"
+    return f"{manner.figure(edge.length)}, {trimmed(off_square)}° off square"
 
 
 def _dimension(first: Point, last: Point, to_wood: Point, manner: Manner) -> tuple[Mark, ...]:

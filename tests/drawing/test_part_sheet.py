@@ -214,7 +214,7 @@ def test_running_sizes_place_the_work_from_the_left_end() -> None:
     joint = PARTS["rim_segment"].outline.edges[1].length
     assert {"20", f"{joint - 16:.2f}", "16", f"{joint - 20:.2f}", "10", "18"} <= set(figures)
     assert "R 670" in figures
-    assert any("at 15°" in figure for figure in figures)
+    assert any("15° off square" in figure for figure in figures)
 
 
 def test_work_under_the_face_is_dashed_where_nothing_covers_it() -> None:
