@@ -17,6 +17,7 @@ from templategen.cli.refuse import told_plainly
     "-o",
     "--output",
     "folder",
+    metavar="FOLDER",
     type=click.Path(),
     required=True,
     help="Folder to write; an earlier packet there is replaced as a whole.",

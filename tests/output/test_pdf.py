@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from itertools import pairwise
+import re
 from math import hypot, pi, tan
 from time import perf_counter
 from typing import Any
@@ -84,23 +84,226 @@ def cross_middles(page: Any) -> list[tuple[float, float]]:
     return [(x, y) for x0, x1, y in level for x, y0, y1 in upright if x0 < x < x1 and y0 < y < y1]
 
 
-def laid_together(data: bytes) -> list[tuple[Any, float, float]]:
-    """Each page with the shift that brings its crosses onto those of the pages laid before."""
-    waiting = pages(data)
-    done = [(waiting.pop(0), 0.0, 0.0)]
-    known = set(cross_middles(done[0][0]))
-    names = [done[0][0].extract_words()]
-    assert names
-    grid = {(0, 0)}
-    assert grid
+def place(page: Any) -> tuple[int, int]:
+    """Column and row as the foot of the page says."""
+    name = re.search(r"([A-Z])(\d+) · \d+ of \d+", page.extract_text())
+    assert name
+    return ord(name[1]) - ord("A"), int(name[2]) - 1
+
+
+def joined(page: Any, other: Any, axis: int) -> tuple[float, float]:
+    """The shift that brings the crosses at the left (or top) of `other` onto those at the right (or foot) of `page`.
+
+    All crosses of the seam must agree.
+    """
+    mine, theirs = cross_middles(page), cross_middles(other)
+    seam = max(x for x, _ in mine) if axis == 0 else min(y for _, y in mine)
+    edge = min(x for x, _ in theirs) if axis == 0 else max(y for _, y in theirs)
+    near = sorted(cross for cross in mine if abs(cross[axis] - seam) < 1e-3)
+    far = sorted(cross for cross in theirs if abs(cross[axis] - edge) < 1e-3)
+    assert len(near) >= 2
+    shifts = [(a[0] - b[0], a[1] - b[1]) for a, b in zip(near, far, strict=True)]
+    assert all(hypot(x - shifts[0][0], y - shifts[0][1]) < 1e-3 for x, y in shifts)
+    return shifts[0]
+
+
+def laid_together(data: bytes) -> dict[tuple[int, int], tuple[Any, float, float]]:
+    """Each page by column and row, with the shift that lays it among the others by its crosses alone."""
+    waiting = {place(page): page for page in pages(data)}
+    first = min(waiting)
+    done = {first: (waiting.pop(first), 0.0, 0.0)}
     while waiting:
-        for page in list(waiting):
-            shift = _shift(known, cross_middles(page))
-            if shift is not None:
-                waiting.remove(page)
-                done.append((page, *shift))
-                known |= {(x + shift[0], y + shift[1]) for x, y in cross_middles(page)}
-                break
-        else:
-            raise AssertionError("pages that no cross joins")
+        (column, row), other, axis, sign = next(
+            (at, near, axis, sign)
+            for at in waiting
+            for near, axis, sign in (
+                ((at[0] - 1, at[1]), 0, 1), ((at[0] + 1, at[1]), 0, -1),
+                ((at[0], at[1] - 1), 1, 1), ((at[0], at[1] + 1), 1, -1),
+            )
+            if near in done
+        )  # fmt: skip
+        page, (known, x, y) = waiting.pop((column, row)), done[other]
+        dx, dy = joined(known, page, axis) if sign > 0 else joined(page, known, axis)
+        done[column, row] = page, x + sign * dx, y + sign * dy
     return done
+
+
+def along(steps: list[tuple[str, tuple[tuple[float, float], ...]]]) -> list[tuple[str, float, float]]:
+    """Points along a path, curves taken at sixteen places each by Bernstein's formula."""
+    at, found = (0.0, 0.0), []
+    for name, points in steps:
+        if name == "c":
+            a, b, c, d = at, *points
+            for t in (k / 16 for k in range(17)):
+                w = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
+                found.append(("arc", *(sum(k * p[i] for k, p in zip(w, (a, b, c, d), strict=True)) for i in (0, 1))))
+        if points:
+            at = points[-1]
+            found.append(("corner", *at))
+    return found
+
+
+@pytest.mark.parametrize(
+    ("paper", "scale"),
+    [
+        (A4, (1.0, 1.0)),
+        (Paper("letter", 10, 15, 1.004, 0.997), (1.004, 0.997)),
+        (Paper((140.0, 180.0), 5, 10, 1.0, 1.0), (1.0, 1.0)),
+    ],
+)
+def test_the_cut_line_lands_true_once_the_pages_are_laid_by_their_crosses(
+    paper: Paper, scale: tuple[float, float]
+) -> None:
+    """Every point of the line, on every page, lies within 0.01 mm of the true arcs and corners."""
+    done = laid_together(tiled_pdf(DRAWING, paper, "Towpath tables", "R1", 12, "a1", "note"))
+    assert len(done) > 2
+    outline = segment()
+    first = next(iter(done.values()))
+    origin = cut_lines(first[0])[0][0][1][0]
+    start = outline.vertices[0]
+    for page, dx, dy in done.values():
+        (path,) = cut_lines(page)
+        for kind, x, y in along(path):
+            true = (
+                start.x + (x + dx - origin[0] - first[1]) / scale[0],
+                start.y + (y + dy - origin[1] - first[2]) / scale[1],
+            )
+            reach = hypot(true[0] - CENTRE[0], true[1] - CENTRE[1])
+            assert min(abs(reach - INNER), abs(reach - OUTER)) < 0.01
+            if kind == "corner":
+                assert outline.distance(Point(*true)) < 0.01
+
+
+def test_the_rulers_measure_a_hundred_millimetres_after_correction() -> None:
+    """Across and down there is a line of 100 mm times the printer's correction, inside the printable area."""
+    paper = Paper("A4", 8, 12, 1.004, 0.997)
+    for page in pages(tiled_pdf(DRAWING, paper, "Towpath tables", "R1")):
+        sizes = {(round(line["width"] / MM, 3), round(line["height"] / MM, 3)) for line in page.lines}
+        assert (100.4, 0.0) in sizes
+        assert (0.0, 99.7) in sizes
+        for line in page.lines:
+            assert line["x0"] / MM >= 8 - 1e-3
+            assert line["y0"] / MM >= 8 - 1e-3
+            assert line["x1"] <= float(page.width) - 8 * MM + 1e-3
+            assert line["y1"] <= float(page.height) - 8 * MM + 1e-3
+
+
+def test_inches_are_added_when_wanted() -> None:
+    """A ruler of four inches stands on every page, its last tick labelled."""
+    page = pages(tiled_pdf(DRAWING, A4, "Towpath tables", "R1", inches=True))[0]
+    assert any(abs(line["width"] / MM - 101.6) < 1e-3 for line in page.lines)
+    assert "4 in" in page.extract_text()
+
+
+def test_every_page_says_what_it_is() -> None:
+    """Title, code, count, revision, page of pages and the neighbours' names are on the paper as words."""
+    data = tiled_pdf(DRAWING, A4, "Towpath tables", "R1", 12, "rev 4f2a", "Cut to the middle of the line")
+    reader = pypdfium2.PdfDocument(data)
+    words = [page.get_textpage().get_text_range() for page in reader]
+    for number, text in enumerate(words):
+        flat = " ".join(text.split())
+        assert f"{number + 1} of {len(words)}" in flat
+        assert "R1 · Towpath tables" in flat
+        assert "12 wanted · rev 4f2a" in flat
+        assert "Cut to the middle" in flat
+    assert "cut here, B1 goes under" in " ".join(words[0].split())
+    assert "A1 lies on this edge" in " ".join(words[1].split())
+
+
+def test_the_same_drawing_gives_the_same_bytes() -> None:
+    """Two runs write one file, byte for byte."""
+    args = DRAWING, A4, "Towpath tables", "R1", 12, "a1", "note"
+    assert tiled_pdf(*args) == tiled_pdf(*args)
+    assert sheet_for_test(A4, "Towpath tables") == sheet_for_test(A4, "Towpath tables")
+
+
+def test_letters_are_embedded_and_scaling_is_off() -> None:
+    """Every font that shows text travels in the file, and viewers are told not to fit pages to paper."""
+    data = tiled_pdf(DRAWING, A4, "Towpath tables", "R1")
+    pdf = pdfplumber.open(io.BytesIO(data))
+    assert {char["fontname"].split("+")[-1] for page in pdf.pages for char in page.chars} == {
+        "BitstreamVeraSans-Roman", "BitstreamVeraSans-Bold",
+    }  # fmt: skip
+    assert data.count(b"/FontFile2") == 2
+    assert b"/PrintScaling /None" in data
+
+
+def test_a_whole_table_top_is_quick() -> None:
+    """A ring of 1.7 m on A4 takes sixty pages or so, empty ones left out, in a few seconds at the very most."""
+    ring = Drawing("Ring", (Shape(CUT, circle(0, 0, 850)), Shape(CUT, circle(0, 0, 700))))
+    start = perf_counter()
+    data = tiled_pdf(ring, A4, "Towpath tables", "T1")
+    assert perf_counter() - start < 5
+    assert 40 < len(pypdfium2.PdfDocument(data)) < 77
+
+
+@pytest.mark.parametrize("share", [0.05, 0.3, 1.0])
+def test_curves_follow_their_arc(share: float) -> None:
+    """Curves run within a tenth of a micrometre of an arc of radius 700 and join end to end."""
+    arc = arc_round(Point(10, 20), 700, 0.3, -share * pi)
+    at, count = arc.start, 0
+    for x1, y1, x2, y2, x3, y3 in curves(arc):
+        for t in (k / 20 for k in range(21)):
+            w = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
+            x = w[0] * at.x + w[1] * x1 + w[2] * x2 + w[3] * x3
+            y = w[0] * at.y + w[1] * y1 + w[2] * y2 + w[3] * y3
+            assert abs(hypot(x - 10, y - 20) - 700) < 1e-4
+        at, count = Point(x3, y3), count + 1
+    assert at.distance(arc.end) < 1e-9
+    assert count == max(1, -(-share * 8 // 1))
+
+
+def test_lines_keep_their_type() -> None:
+    """A long-dash-dot line is written with dashes of 24, 3, 0.5 and 3 line widths."""
+    page = pypdfium2.PdfDocument(tiled_pdf(DRAWING, A4, "Towpath tables", "R1"))
+    assert page
+    plain = Drawing("x", (Stroke(THIN, Line(Point(0, 0), Point(100, 0))),))
+    found = pages(tiled_pdf(plain, A4, "x"))[0].lines
+    dashes = [line.get("dashing_style") or line.get("dash") for line in found]
+    assert any(dash and [round(d, 3) for d in dash[0]] == [4.32, 0.54, 0.09, 0.54] for dash in dashes)
+
+
+def test_the_test_sheet_shows_a_square_to_measure() -> None:
+    """It holds a square, both diagonals and the sums to do, and takes no notice of an earlier correction."""
+    (page,) = pages(sheet_for_test(Paper("A4", 8, 12, 1.01, 0.99), "Towpath tables"))
+    squares = [r for r in page.rects if abs(r["width"] - r["height"]) < 1e-3 and r["width"] / MM > 50]
+    assert [round(square["width"] / MM, 3) for square in squares] == [150.0]
+    diagonals = [line for line in page.lines if line["width"] > 1 and line["height"] > 1]
+    assert [round(hypot(line["width"], line["height"]) / MM, 2) for line in diagonals] == [212.13, 212.13]
+    text = page.extract_text()
+    assert "scale_x = 150 / the width measured" in text
+    assert "212.1 mm" in text
+
+
+HOSTILE = ["<b>&amp;</b>", "%%EOF)(\\", "\x00\x1b[31m\n\n", "日本語 ⌀", "x" * 5000, "", "\ud800"]
+
+
+@pytest.mark.parametrize("words", HOSTILE)
+def test_hostile_words_stay_words(words: str) -> None:
+    """Markup, brackets, control letters, endless or unknown letters leave a file that opens, one page long."""
+    drawing = Drawing(words, (Shape(CUT, rectangle(0, 0, 50, 50)), Words(THIN, Point(0, 0), 3.5, words[:20])))
+    data = tiled_pdf(drawing, Paper("A3", 8, 12, 1, 1), words, words, 1, words, words)
+    assert len(pypdfium2.PdfDocument(data)) == 1
+
+
+@pytest.mark.parametrize("scale", [0.0, -1.0, float("nan"), 25.4])
+def test_an_impossible_correction_is_refused(scale: float) -> None:
+    """A correction that no printer needs is an error that names the key."""
+    with pytest.raises(OutputError, match="paper.scale_x"):
+        tiled_pdf(DRAWING, Paper("A4", 8, 12, scale, 1.0), "x")
+
+
+def test_an_empty_drawing_is_refused() -> None:
+    """Nothing to print is an error, not an empty file."""
+    with pytest.raises(OutputError, match="nothing to print"):
+        tiled_pdf(Drawing("x", ()), A4, "x")
+
+
+def test_furniture_keeps_off_the_drawing() -> None:
+    """No word of the foot or the side strip lies in the window where the drawing shows."""
+    for page in pages(tiled_pdf(DRAWING, A4, "Towpath tables " * 20, "R1", 12, "rev " * 20, "note " * 60)):
+        for char in page.chars:
+            x, y = char["x0"] / MM, char["y0"] / MM
+            if char["size"] / MM < 4 and char["upright"]:
+                assert y < 8 + 15 or x > 16
+                assert not (16 < x < 200 and 23 < y < 283) or char["non_stroking_color"] != (0.0, 0.0, 0.0)

@@ -53,7 +53,7 @@ TOP = (
         30,
         500,
         "a rim carries a groove and its mitres",
-        "from the inner corner flat to the outer circle",
+        "of the rim's blanks, square to their long edges",
     ),
     length(
         "top.saw_allowance",
