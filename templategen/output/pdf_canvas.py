@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from io import BytesIO
 from typing import Any
@@ -20,6 +21,10 @@ GREY = "#666666"
 
 STAND_INS = {"⌀": "Ø", "→": ">", "←": "<", "′": "'", "″": '"', "−": "–", "‑": "-", "\u202f": " "}
 """Letters that the font lacks, and what is set instead."""
+
+
+MOST_LETTERS = 400
+"""No line on paper has room for more."""
 
 
 class Ink:
@@ -103,12 +108,12 @@ def text_length(words: str, height: float, bold: bool = False) -> float:
 
 def fitted(words: str, height: float, room: float, bold: bool = False) -> str:
     """The words, cut with an ellipsis where they are longer than `room` mm."""
-    words = plain(words)
+    words = plain(words)[:MOST_LETTERS]
     if text_length(words, height, bold) <= room:
         return words
-    while words and text_length(words + "…", height, bold) > room:
-        words = words[:-1]
-    return words.rstrip() + "…" if words else ""
+    letters = range(len(words) + 1)
+    fits = bisect_right(letters, room, key=lambda n: text_length(words[:n] + "…", height, bold)) - 1
+    return words[:fits].rstrip() + "…" if fits > 0 else ""
 
 
 def plain(words: str) -> str:

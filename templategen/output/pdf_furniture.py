@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from templategen.geometry.bounds import Bounds
-from templategen.output.pdf_canvas import GREY, Ink, fitted, text_length
+from templategen.output.pdf_canvas import GREY, MOST_LETTERS, Ink, fitted, text_length
 from templategen.output.tiles import FOOT, Grid, Tile
 
 THIN = 0.13
@@ -239,7 +239,7 @@ def _note(ink: Ink, grid: Grid, heading: Heading) -> None:
 def _wrapped(words: str, room: float) -> list[str]:
     """Lines of small text no longer than `room`; what is over three lines is cut with an ellipsis."""
     lines: list[str] = []
-    rest = words.split()
+    rest = words[:MOST_LETTERS].split()
     while rest and len(lines) < 2:
         count = 1
         while count < len(rest) and text_length(" ".join(rest[: count + 1]), SMALL) <= room:

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from math import atan2, cos, hypot, pi, sin, tan
 from random import Random
 
-from shapely import Polygon, affinity, box
 from shapely import Point as Spot
+from shapely import Polygon, affinity, box
 
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.vertex import Vertex

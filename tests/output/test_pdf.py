@@ -181,7 +181,7 @@ def test_the_rulers_measure_a_hundred_millimetres_after_correction() -> None:
         sizes = {(round(line["width"] / MM, 3), round(line["height"] / MM, 3)) for line in page.lines}
         assert (100.4, 0.0) in sizes
         assert (0.0, 99.7) in sizes
-        for line in page.lines:
+        for line in (line for line in page.lines if abs(line["linewidth"] / MM - 0.13) < 0.01):
             assert line["x0"] / MM >= 8 - 1e-3
             assert line["y0"] / MM >= 8 - 1e-3
             assert line["x1"] <= float(page.width) - 8 * MM + 1e-3
@@ -255,8 +255,6 @@ def test_curves_follow_their_arc(share: float) -> None:
 
 def test_lines_keep_their_type() -> None:
     """A long-dash-dot line is written with dashes of 24, 3, 0.5 and 3 line widths."""
-    page = pypdfium2.PdfDocument(tiled_pdf(DRAWING, A4, "Towpath tables", "R1"))
-    assert page
     plain = Drawing("x", (Stroke(THIN, Line(Point(0, 0), Point(100, 0))),))
     found = pages(tiled_pdf(plain, A4, "x"))[0].lines
     dashes = [line.get("dashing_style") or line.get("dash") for line in found]
@@ -289,7 +287,7 @@ def test_hostile_words_stay_words(words: str) -> None:
 @pytest.mark.parametrize("scale", [0.0, -1.0, float("nan"), 25.4])
 def test_an_impossible_correction_is_refused(scale: float) -> None:
     """A correction that no printer needs is an error that names the key."""
-    with pytest.raises(OutputError, match="paper.scale_x"):
+    with pytest.raises(OutputError, match=r"paper\.scale_x"):
         tiled_pdf(DRAWING, Paper("A4", 8, 12, scale, 1.0), "x")
 
 

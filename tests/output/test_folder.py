@@ -1,0 +1,255 @@
+"""Folders written whole or not at all."""
+
+from __future__ import annotations
+
+import errno
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from templategen.errors import OutputError
+from templategen.output import folder
+from templategen.output.folder import write_file, write_folder
+
+OLD = {"packet.json": b"{}", "parts/R1.dxf": b"old"}
+NEW = {"packet.json": b"{1}", "parts/L1.dxf": b"new", "lists/cut-list.csv": b"a\r\n"}
+
+
+def held(target: Path) -> dict[str, bytes]:
+    """Every file of a folder."""
+    return {p.relative_to(target).as_posix(): p.read_bytes() for p in target.rglob("*") if p.is_file()}
+
+
+def test_a_folder_is_replaced_as_a_whole(tmp_path: Path) -> None:
+    """After a second write only the second's files are there, and nothing lies beside it."""
+    write_folder(tmp_path / "packet", OLD)
+    assert held(tmp_path / "packet") == OLD
+    write_folder(tmp_path / "packet", NEW)
+    assert held(tmp_path / "packet") == NEW
+    assert [p.name for p in tmp_path.iterdir()] == ["packet"]
+
+
+def test_an_empty_folder_may_be_filled(tmp_path: Path) -> None:
+    """A folder without anything in it is nobody's work."""
+    (tmp_path / "packet").mkdir()
+    write_folder(tmp_path / "packet", NEW)
+    assert held(tmp_path / "packet") == NEW
+
+
+def test_a_folder_that_is_no_packet_is_left_alone(tmp_path: Path) -> None:
+    """Somebody's own folder is refused and stays as it was."""
+    own = tmp_path / "photos"
+    own.mkdir()
+    (own / "me.jpg").write_bytes(b"me")
+    with pytest.raises(OutputError, match=r"no packet\.json"):
+        write_folder(own, NEW)
+    assert held(own) == {"me.jpg": b"me"}
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "../x",
+        "/etc/x",
+        "a/../../x",
+        "a\\b",
+        "C:x",
+        "C:/x",
+        "",
+        ".",
+        "a//b",
+        "a/",
+        "a\x00b",
+        "a\nb",
+        "a/./b",
+        "..",
+        "x:y",
+    ],
+)
+def test_names_that_lead_out_are_refused(tmp_path: Path, name: str) -> None:
+    """A hostile file name is an error, and nothing at all is written."""
+    with pytest.raises(OutputError, match="leads out"):
+        write_folder(tmp_path / "packet", {"packet.json": b"{}", name: b"x"})
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_names_that_clash_are_refused(tmp_path: Path) -> None:
+    """Names that differ in capitals alone, or that are file and folder at once, are errors."""
+    with pytest.raises(OutputError, match="one name"):
+        write_folder(tmp_path / "packet", {"parts/R1.dxf": b"", "parts/r1.dxf": b""})
+    with pytest.raises(OutputError, match="both a file and a folder"):
+        write_folder(tmp_path / "packet", {"parts": b"", "parts/r1.dxf": b""})
+
+
+def test_a_file_in_the_way_is_said(tmp_path: Path) -> None:
+    """A target that is a file is refused and kept."""
+    (tmp_path / "packet").write_bytes(b"mine")
+    with pytest.raises(OutputError, match="is a file"):
+        write_folder(tmp_path / "packet", NEW)
+    assert (tmp_path / "packet").read_bytes() == b"mine"
+
+
+def test_a_missing_parent_is_said(tmp_path: Path) -> None:
+    """A folder in a place that doesn't exist is an error that names the place."""
+    with pytest.raises(OutputError, match="doesn't exist"):
+        write_folder(tmp_path / "nowhere" / "packet", NEW)
+
+
+def test_a_link_is_not_followed(tmp_path: Path) -> None:
+    """A target that is a link is refused, and what it points to is kept."""
+    write_folder(tmp_path / "real", OLD)
+    (tmp_path / "packet").symlink_to(tmp_path / "real")
+    with pytest.raises(OutputError, match="is a link"):
+        write_folder(tmp_path / "packet", NEW)
+    assert held(tmp_path / "real") == OLD
+
+
+@pytest.mark.parametrize(
+    ("number", "words"),
+    [
+        (errno.ENOSPC, "disk is full"),
+        (errno.EROFS, "only be read"),
+        (errno.EACCES, "may not write"),
+        (errno.EIO, "can't"),
+    ],
+)
+def test_a_failing_disk_leaves_the_old_packet(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int, words: str
+) -> None:
+    """Whatever the system refuses midway is told in words, the old packet stands, no half of the new one does."""
+    write_folder(tmp_path / "packet", OLD)
+    written: list[int] = []
+
+    def fail(handle: int) -> None:
+        written.append(handle)
+        if len(written) > 1:
+            raise OSError(number, os.strerror(number))
+
+    monkeypatch.setattr(folder.os, "fsync", fail)
+    with pytest.raises(OutputError, match=words):
+        write_folder(tmp_path / "packet", NEW)
+    assert held(tmp_path / "packet") == OLD
+    assert [p.name for p in tmp_path.iterdir()] == ["packet"]
+
+
+def test_a_failed_exchange_puts_the_old_packet_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """When the new folder can't take its name, the old one has it again."""
+    write_folder(tmp_path / "packet", OLD)
+    rename, calls = os.rename, []
+
+    def second_fails(source: Path, target: Path) -> None:
+        calls.append(source)
+        if len(calls) == 2:
+            raise OSError(errno.EIO, "no")
+        rename(source, target)
+
+    monkeypatch.setattr(folder.os, "rename", second_fails)
+    with pytest.raises(OutputError):
+        write_folder(tmp_path / "packet", NEW)
+    assert held(tmp_path / "packet") == OLD
+    assert [p.name for p in tmp_path.iterdir()] == ["packet"]
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="no folder is closed to this user")
+def test_a_closed_folder_is_said(tmp_path: Path) -> None:
+    """A parent without the right to write is an error that names it."""
+    tmp_path.chmod(0o500)
+    try:
+        with pytest.raises(OutputError, match="may not write"):
+            write_folder(tmp_path / "packet", NEW)
+    finally:
+        tmp_path.chmod(0o700)
+
+
+KILLED = """
+import os, signal, sys
+from pathlib import Path
+from templategen.output import folder
+name, when = sys.argv[2], int(sys.argv[3])
+real, calls = getattr(os, name), []
+def dying(*args):
+    calls.append(args)
+    if len(calls) == when:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return real(*args)
+setattr(folder.os, name, dying)
+folder.write_folder(Path(sys.argv[1]), {"packet.json": b"{1}", "parts/L1.dxf": b"new"})
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a signal that can't be caught")
+@pytest.mark.parametrize(("call", "when"), [("fsync", 1), ("fsync", 3), ("rename", 1), ("rename", 2)])
+def test_a_run_killed_midway_leaves_a_whole_packet(tmp_path: Path, call: str, when: int) -> None:
+    """Killed at any step, the old packet is whole (or is put back by the next run), and leftovers are cleared."""
+    target = tmp_path / "packet"
+    write_folder(target, OLD)
+    run = subprocess.run([sys.executable, "-c", KILLED, str(target), call, str(when)], check=False)
+    assert run.returncode == -signal.SIGKILL
+    whole = target if target.exists() else next(tmp_path.glob(".packet.old-*"))
+    assert held(whole) == OLD
+    assert len(list(tmp_path.iterdir())) == 2
+    with pytest.raises(OutputError):
+        write_folder(target, {"../x": b""})
+    write_folder(target, NEW)
+    assert held(target) == NEW
+    assert [p.name for p in tmp_path.iterdir()] == ["packet"]
+
+
+def test_an_old_packet_comes_back_even_when_the_next_run_fails(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An old packet whose successor never came is put back before anything else is tried."""
+    gone = subprocess.run([sys.executable, "-c", "import os; print(os.getpid())"], capture_output=True, check=True)
+    write_folder(tmp_path / f".packet.old-{int(gone.stdout)}", OLD)
+
+    def full(handle: int) -> None:
+        raise OSError(errno.ENOSPC, "full")
+
+    monkeypatch.setattr(folder.os, "fsync", full)
+    with pytest.raises(OutputError):
+        write_folder(tmp_path / "packet", NEW)
+    assert held(tmp_path / "packet") == OLD
+
+
+def test_another_runs_work_is_left_alone(tmp_path: Path) -> None:
+    """The unfinished folder of a process that still runs isn't cleared away, nor are others' names."""
+    alive = tmp_path / f".packet.part-{os.getppid()}"
+    mine = tmp_path / ".packet.part-notes"
+    for path in (alive, mine):
+        path.mkdir()
+    write_folder(tmp_path / "packet", NEW)
+    assert alive.is_dir()
+    assert mine.is_dir()
+
+
+def test_a_file_is_written_once(tmp_path: Path) -> None:
+    """An existing file is kept unless replacing is asked for, and nothing is left beside it."""
+    path = tmp_path / "round.toml"
+    write_file(path, b"one")
+    with pytest.raises(OutputError, match="exists already"):
+        write_file(path, b"two")
+    assert path.read_bytes() == b"one"
+    write_file(path, b"two", replace=True)
+    assert path.read_bytes() == b"two"
+    assert list(tmp_path.iterdir()) == [path]
+
+
+def test_a_file_that_cannot_be_written_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A folder of that name, a missing parent and a full disk are errors, and the old content stays."""
+    with pytest.raises(OutputError, match="is a folder"):
+        write_file(tmp_path, b"x", replace=True)
+    with pytest.raises(OutputError, match="doesn't exist"):
+        write_file(tmp_path / "a" / "b", b"x")
+    write_file(tmp_path / "kept", b"old")
+
+    def full(handle: int) -> None:
+        raise OSError(errno.ENOSPC, "full")
+
+    monkeypatch.setattr(folder.os, "fsync", full)
+    with pytest.raises(OutputError, match="disk is full"):
+        write_file(tmp_path / "kept", b"new", replace=True)
+    assert held(tmp_path) == {"kept": b"old"}
