@@ -40,7 +40,7 @@ def corners(entity: object) -> list[tuple[float, float, float]]:
 @pytest.mark.parametrize("version", VERSIONS)
 @pytest.mark.parametrize("name", shipped_names())
 def test_parts_are_clean_in_every_version(name: str, version: DxfVersion) -> None:
-    """A strict reader finds no error and mends nothing; outlines are closed, no edge is drawn twice, none is a spline."""
+    """A strict reader mends nothing; outlines are closed, no edge is drawn twice, none is a spline."""
     table = build_table(profile_from_text(shipped_text(name), name))
     profile = table.profile
     drawings = [part_drawing(part, profile.title, "1", 4.0, profile.units) for part in table.parts]
