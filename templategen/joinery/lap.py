@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, pi, sin
+from math import cos, pi, sin, tan
 
 from templategen.geometry.outline import Outline, polygon
 from templategen.joinery.underside import on_bottom
@@ -100,9 +100,8 @@ class CrossLap:
         """Area of the lap floors between two of the rails, mm2, pole hole not taken off.
 
         Closed formulas: a crossing at angle t covers 4 b^2 / sin t; of the lowest and highest of three only
-        what lies outside the middle rail meets, 4 b^2 / sin 60 less the hexagon 2 sqrt(3) b^2.
+        what lies outside the middle rail's trench meets: two tips of 60 degrees, 2 b less half a trench high.
         """
-        whole = 4 * self.half_width**2 / sin(pi / len(self.codes))
         if upper - lower == 1:
-            return whole
-        return whole - 2 * 3**0.5 * self.half_width**2
+            return 4 * self.half_width**2 / sin(pi / len(self.codes))
+        return 2 * (2 * self.half_width - self._half_trench) ** 2 * tan(pi / 6)

@@ -12,7 +12,7 @@ from templategen.joinery.joint import Joint, JointKind
 from templategen.parts.face import Point3
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
-from templategen.table.limits import refuse_impossible
+from templategen.table.limits.refuse import refuse_impossible
 from templategen.table.pedestal import base_lap, foot_placement, leg_axis, leg_origin, make_base, make_leg
 from templategen.table.placed import Placed, lying, standing
 from templategen.table.profile.model import Profile
@@ -182,7 +182,7 @@ class _Layout:
             pair = (index, (index + 1) % sizes.segments)
             codes = (ring.segment_codes[pair[0]], ring.segment_codes[pair[1]])
             spline = ring.splines[index] if ring.splines else None
-            yield Joint("mitre", codes, pair, mitre_contact(sizes, spline), 0.0)
+            yield Joint("mitre", codes, pair, mitre_contact(sizes, spline, ring.is_grooved(index)), 0.0)
             if spline is not None:
                 code, place = ring.spline_codes[index], self.first_spline + index
                 part = next(part for part in ring.parts if part.code == code)
@@ -211,7 +211,7 @@ class _Layout:
                 mate = (rails[rail], self.first_rail + rail)
                 if kind == "rim":
                     mate = (self.ring.segment_codes[index], index)
-                area = 2 * tongue_on(slat.fitted, border)
+                area = 2 * tongue_on(slat.fitted, border, sizes)
                 places = (mate[1], self.first_slat + number)
                 yield Joint("tongue-and-groove", (mate[0], slat.code), places, area, clearance)
 

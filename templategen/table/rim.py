@@ -39,6 +39,11 @@ class Ring:
     segment_codes: tuple[str, ...]
     spline_codes: tuple[str, ...]
     splines: tuple[SplineJoint, ...]
+    grooved: frozenset[int] = frozenset()
+
+    def is_grooved(self, index: int) -> bool:
+        """Whether a groove runs out through joint `index`."""
+        return index in self.grooved
 
 
 def make_ring(sizes: Sizes, runs: Mapping[int, Sequence[Run]]) -> Ring:
@@ -46,7 +51,14 @@ def make_ring(sizes: Sizes, runs: Mapping[int, Sequence[Run]]) -> Ring:
     splines = _splines(sizes, runs)
     segments, segment_codes = _segments(sizes, runs, splines)
     loose, spline_codes = _loose(sizes, splines)
-    return Ring((*segments, *loose), segment_codes, spline_codes, splines)
+    return Ring((*segments, *loose), segment_codes, spline_codes, splines, _grooved(sizes, runs))
+
+
+def _grooved(sizes: Sizes, runs: Mapping[int, Sequence[Run]]) -> frozenset[int]:
+    """The joints through which a groove runs out on either side."""
+    after = {index for index, owed in runs.items() if any(run.to_joint for run in owed)}
+    before = {(index - 1) % sizes.segments for index, owed in runs.items() if any(run.from_joint for run in owed)}
+    return frozenset(after | before)
 
 
 def segment_placement(sizes: Sizes, index: int) -> Placement:
@@ -280,10 +292,11 @@ def half_spline_area(sizes: Sizes, part: Part) -> float:
     return part.outline.area / 2
 
 
-def mitre_contact(sizes: Sizes, spline: SplineJoint | None) -> float:
-    """Area of one mitre in the finished ring less its slot, mm2."""
+def mitre_contact(sizes: Sizes, spline: SplineJoint | None, grooved: bool) -> float:
+    """Area of one mitre in the finished ring less its slot and the groove that runs out through it, mm2."""
     top = sizes.profile.top
     wall = sizes.wall_at_joint
     rounded = 2 * (1 - pi / 4) * top.edge_round**2
     slot = (min(spline.end, wall) - spline.start) * spline.thickness if spline else 0.0
-    return wall * top.thickness - rounded - slot
+    groove = sizes.groove.width * sizes.groove.depth / cos(sizes.mitre) if grooved else 0.0
+    return wall * top.thickness - rounded - slot - groove

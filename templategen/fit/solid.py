@@ -1,0 +1,69 @@
+"""Parts as solids."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
+
+from templategen.geometry.outline import Outline
+from templategen.geometry.refine import fine_polyline
+from templategen.parts.face import Face
+from templategen.parts.part import Part
+from templategen.table.placed import Placed
+
+if TYPE_CHECKING:
+    from manifold3d import Manifold
+
+CHORD = 0.02
+"""How far the chords of an arc may leave it, mm: well under any clearance that is cut to."""
+
+ABOVE = 1.0
+"""How far a cut reaches out of the wood, mm, so that no skin is left on the face."""
+
+SHAPED = ("round-over", "chamfer")
+"""Edges left sharp: they only take away, so a fit that is proved sharp holds rounded."""
+
+
+def part_solid(part: Part) -> Manifold:
+    """The finished part in its own frame: the prism of its outline less holes and features."""
+    body = _prism(part.outline, 0.0, part.thickness)
+    cuts = [_prism(hole, -ABOVE, part.thickness + ABOVE) for hole in part.holes]
+    for feature in part.features:
+        if feature.kind in SHAPED or feature.kind == "hole":
+            continue
+        cut = _prism(feature.outline, -feature.depth, ABOVE)
+        cuts.append(cut.transform(_frame(part.face(feature.face))))
+    for cut in cuts:
+        body = body - cut
+    return body
+
+
+def placed_solid(body: Manifold, placed: Placed, shift: Sequence[float] = (0.0, 0.0, 0.0)) -> Manifold:
+    """The solid where it stands in the table, moved on by `shift`."""
+    columns = (*placed.axes, tuple(a + b for a, b in zip(placed.at, shift, strict=True)))
+    return body.transform(_matrix(columns))
+
+
+def _prism(outline: Outline, low: float, high: float) -> Manifold:
+    import manifold3d
+
+    section = manifold3d.CrossSection([_ring(outline.anticlockwise)])
+    return manifold3d.Manifold.extrude(section, high - low).translate((0.0, 0.0, low))
+
+
+@lru_cache(maxsize=512)
+def _ring(outline: Outline) -> Any:
+    import numpy
+
+    return numpy.array(fine_polyline(outline, CHORD))
+
+
+def _frame(face: Face) -> Any:
+    return _matrix((face.along, face.up, face.normal, face.origin))
+
+
+def _matrix(columns: Sequence[Sequence[float]]) -> Any:
+    import numpy
+
+    return numpy.array(columns).T

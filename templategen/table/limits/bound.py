@@ -1,0 +1,105 @@
+"""Bounds: what one reason asks of one size, and what would do when it is not met."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil, floor, inf
+
+from templategen.errors import Fault
+from templategen.table.profile.keys import KEYS
+
+STEP = 0.1
+"""Offered sizes are whole steps, mm."""
+
+CLEAR = 0.05
+"""How far an offered size keeps from a limit that it may not meet, mm."""
+
+WORDS = {"": "", "thickness": " thick", "width": " wide", "length": " long"}
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """The size at key `where` must lie above `above` and below `below`, mm; on them too where `closed`.
+
+    `found` says what is wrong when it doesn't; a bound without words only keeps what is offered for other faults
+    of the same size from running into it. `spare` is how far inside the limit a good size lies, `aspect` tells
+    apart the numbers of one key, `other` names what else would do.
+    """
+
+    where: str
+    value: float
+    found: str = ""
+    above: float = -inf
+    below: float = inf
+    spare: float = 0.0
+    closed: bool = False
+    aspect: str = ""
+    other: str = ""
+
+    @property
+    def met(self) -> bool:
+        """Whether the size as it stands lies inside."""
+        if self.closed:
+            return self.above <= self.value <= self.below
+        return self.above < self.value < self.below
+
+    def least(self, spare: float) -> float:
+        """The smallest whole step that lies `spare` inside."""
+        return ceil((self.above + self._clear(spare)) / STEP - 1e-6) * STEP if self.above > -inf else -inf
+
+    def most(self, spare: float) -> float:
+        """The largest whole step that lies `spare` inside."""
+        return floor((self.below - self._clear(spare)) / STEP + 1e-6) * STEP if self.below < inf else inf
+
+    def _clear(self, spare: float) -> float:
+        return spare if self.closed else max(spare, CLEAR)
+
+
+def mm(size: float) -> str:
+    """A size in words."""
+    return f"{size:.1f} mm"
+
+
+def faults_of(bounds: Iterable[Bound]) -> Iterator[Fault]:
+    """A fault for each bound that is not met, with sizes that meet all bounds of its key."""
+    groups: dict[tuple[str, str], list[Bound]] = defaultdict(list)
+    for bound in bounds:
+        groups[bound.where, bound.aspect].append(bound)
+    for group in groups.values():
+        broken = [bound for bound in group if bound.found and not bound.met]
+        other = next((bound.other for bound in broken if bound.other), "")
+        for bound in broken:
+            yield Fault(bound.where, bound.found, _remedy(group, bound.other or other))
+
+
+def _remedy(group: Sequence[Bound], other: str) -> str:
+    """Sizes inside all bounds, or where there are none inside those with words; failing these, what else would do."""
+    for bounds in (group, [bound for bound in group if bound.found]):
+        low, high = max(bound.least(0) for bound in bounds), min(bound.most(0) for bound in bounds)
+        least, most = _range(group[0])
+        if max(low, least) <= min(high, most) + STEP / 2:
+            return _offer(bounds, max(low, least), min(high, most)) + (f", or {other}" if other else "")
+    return other or "no value fits with the other sizes as they are"
+
+
+def _offer(bounds: Sequence[Bound], low: float, high: float) -> str:
+    """The sizes between `low` and `high`, with spare where there is room for it."""
+    least = min(high, max(low, *(bound.least(bound.spare) for bound in bounds), low))
+    most = max(low, min(high, *(bound.most(bound.spare) for bound in bounds), high))
+    if least > most:
+        least, most = low, high
+    size = WORDS[bounds[0].aspect]
+    if all(bound.above == -inf for bound in bounds):
+        return f"{mm(most)}{size} or less"
+    if all(bound.below == inf for bound in bounds):
+        return f"{mm(least)}{size} or more"
+    return f"{mm(least)} to {mm(most)}{size}"
+
+
+def _range(bound: Bound) -> tuple[float, float]:
+    """The range in which the size may be written at all."""
+    key = KEYS[bound.where]
+    part = next((part for part in key.parts if part.name == bound.aspect), key)
+    return part.low, part.high

@@ -1,0 +1,167 @@
+"""What legs, their tenons and mortises must keep to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import cos, degrees, hypot, sqrt, tan
+
+from templategen.table.limits.bound import Bound, mm
+from templategen.table.pedestal import base_lap, leg_axis
+from templategen.table.rails import lap_of, leg_joint
+from templategen.table.sizes import Sizes
+
+
+def leg_bounds(sizes: Sizes) -> Iterator[Bound]:
+    """Every bound of `[legs]`, where the height leaves any legs."""
+    legs = sizes.profile.legs
+    if sizes.leg_height <= 0:
+        return
+    yield from _shoulders(sizes)
+    yield from _mortise_thickness(sizes)
+    yield from _mortise_depth(sizes)
+    if legs.corner != "square":
+        found = f"{mm(legs.corner_size)} meets across the leg"
+        yield Bound("legs.corner_size", legs.corner_size, found, below=legs.section / 2, spare=legs.section / 4)
+    for stand in _stands(sizes):
+        yield from _distance(sizes, stand)
+    yield from _rake(sizes)
+    yield from _pole(sizes)
+
+
+def _shoulders(sizes: Sizes) -> Iterator[Bound]:
+    section, tenon, rake = sizes.profile.legs.section, leg_joint(sizes), leg_axis(sizes).rake
+    found = f"{tenon.thickness:.1f} x {tenon.width:.1f} mm leaves no shoulders on a leg of {mm(section)}"
+    spare = section * 0.3
+    yield Bound("legs.tenon", tenon.thickness, found, below=section, spare=spare, aspect="thickness")
+    yield Bound("legs.tenon", tenon.width, found, below=section / cos(rake), spare=spare, aspect="width")
+    raked = section / cos(rake) - 2 * abs(tan(rake)) * tenon.length
+    yield Bound("legs.tenon", tenon.width, below=raked, closed=True, aspect="width")
+
+
+def _mortise_thickness(sizes: Sizes) -> Iterator[Bound]:
+    tenon, base = leg_joint(sizes), sizes.profile.base
+    near_groove = tenon.depth > sizes.groove.bottom
+    room = 2 * (sizes.half_rail - (sizes.groove.depth if near_groove else 0.0))
+    what = "grooves" if near_groove else "sides"
+    found = f"{mm(tenon.thickness)} thick: the mortise breaks into the rail's {what}, {mm(room)} apart"
+    do = "a shorter tenon or wider rails" if near_groove else "wider rails"
+    most = room - tenon.clearance
+    yield Bound("legs.tenon", tenon.thickness, found, below=most, spare=10, aspect="thickness", other=do)
+    found = f"{mm(tenon.thickness)} thick: the mortise is wider than the base rail"
+    most = base.rail_width - tenon.clearance
+    do = "wider base rails"
+    yield Bound("legs.tenon", tenon.thickness, found, below=most, spare=20, aspect="thickness", other=do)
+
+
+def _mortise_depth(sizes: Sizes) -> Iterator[Bound]:
+    profile, tenon = sizes.profile, leg_joint(sizes)
+    for key, thickness in (("top.thickness", profile.top.thickness), ("base.thickness", profile.base.thickness)):
+        found = f"a mortise {mm(tenon.depth)} deep goes right through {key} {mm(thickness)}"
+        most = thickness - tenon.end_clearance
+        yield Bound("legs.tenon", tenon.length, found, below=most, spare=8, aspect="length", other=f"a larger {key}")
+    if profile.base.feet == "relieved":
+        found = f"{mm(tenon.length)} long: the mortise meets the relief under the base rail"
+        most = profile.base.thickness - profile.base.foot_thickness - tenon.end_clearance
+        do = "less relief or a thicker base"
+        yield Bound("legs.tenon", tenon.length, found, below=most, spare=4, aspect="length", other=do)
+
+
+@dataclass(frozen=True, slots=True)
+class _Stand:
+    """One end of the legs: its key, its distance from the axis, the other end's, and what of its rail is free."""
+
+    where: str
+    distance: float
+    far_distance: float
+    lap: float
+    end: float
+
+
+def _stands(sizes: Sizes) -> tuple[_Stand, _Stand]:
+    legs, end = sizes.profile.legs, _base_end(sizes)
+    high, low = legs.centre_distance, legs.base_centre_distance
+    return (
+        _Stand("legs.centre_distance", high, low, lap_of(sizes).reach, sizes.inner_apothem),
+        _Stand("legs.base_centre_distance", low, high, base_lap(sizes).reach, end),
+    )
+
+
+def _base_end(sizes: Sizes) -> float:
+    """How far out a base mortise may reach: to the rail's end, or where its corners meet the rounded one."""
+    base, across = sizes.profile.base, leg_joint(sizes).mortise_thickness / 2
+    into = across - (base.rail_width / 2 - base.end_round)
+    if not 0 < into < base.end_round:
+        return base.length / 2
+    return base.length / 2 - base.end_round + sqrt(base.end_round**2 - into**2)
+
+
+def _distance(sizes: Sizes, stand: _Stand) -> Iterator[Bound]:
+    where, distance, half = stand.where, stand.distance, leg_joint(sizes).mortise_width / 2
+    low, high = stand.lap + half, stand.end - half
+    spare, do = max(0.0, min(10.0, (high - low) / 3)), "longer or narrower rails"
+    found = f"{mm(distance)}: the mortise cuts into the lap"
+    yield Bound(where, distance, found, above=low, spare=spare, closed=True, other=do)
+    found = f"{mm(distance)}: the mortise runs past the rail's end"
+    yield Bound(where, distance, found, below=high, spare=spare, closed=True, other=do)
+    section = sizes.profile.legs.section
+    found = f"at {mm(distance)} neighbouring legs of {mm(section)} collide"
+    yield Bound(where, distance, found, above=_apart(sizes, stand), closed=True, other="thinner legs")
+
+
+def _apart(sizes: Sizes, stand: _Stand) -> float:
+    """The least distance at which neighbouring legs clear each other.
+
+    Their inner corners, half a section nearer the axis (more, cut level, when raked) and half a section aside,
+    must stay on their own side of the fields' bisectors.
+    """
+    half, aside = sizes.profile.legs.section / 2, 1 / tan(sizes.field_angle / 2)
+    distance = stand.distance
+    for _ in range(40):
+        lean = (distance - stand.far_distance) / sizes.leg_height
+        least = half * (hypot(1, lean) + aside)
+        if least <= distance:
+            return least if distance == stand.distance else distance
+        distance = least
+    return distance
+
+
+def _rake(sizes: Sizes) -> Iterator[Bound]:
+    """A tenon square to a raked shoulder must lie within the bar."""
+    legs, tenon, rake = sizes.profile.legs, leg_joint(sizes), leg_axis(sizes).rake
+    if tenon.width >= legs.section / cos(rake):
+        return
+    steepest = _steepest(legs.section, tenon.width, tenon.length)
+    spread = tenon.width / 2 + abs(tan(rake)) * tenon.length
+    if steepest is None or (abs(tan(rake)) > steepest and spread <= legs.section / 2 / cos(rake)):
+        return
+    out = steepest * sizes.leg_height
+    found = f"raked by {degrees(abs(rake)):.1f} deg, the upright tenon runs out of the leg"
+    low, high = legs.centre_distance - out, legs.centre_distance + out
+    where, do = "legs.base_centre_distance", "a narrower or shorter tenon"
+    yield Bound(where, legs.base_centre_distance, found, low, high, closed=True, other=do)
+    low, high = legs.base_centre_distance - out, legs.base_centre_distance + out
+    yield Bound("legs.centre_distance", legs.centre_distance, "", low, high, closed=True)
+
+
+def _steepest(section: float, width: float, length: float) -> float | None:
+    """The tangent of the rake up to which an upright tenon fits, None where it always does.
+
+    The root of section^2 / 4 (1 + t^2) = (width / 2 + length t)^2.
+    """
+    a, b, c = section**2 / 4 - length**2, width * length, (section**2 - width**2) / 4
+    if c <= 0:
+        return 0.0
+    square = b * b - 4 * a * c
+    return None if square < 0 else 2 * c / (b + sqrt(square))
+
+
+def _pole(sizes: Sizes) -> Iterator[Bound]:
+    """The pole must pass between the legs."""
+    legs, hole = sizes.profile.legs, sizes.profile.top.pole_hole
+    if hole <= 0:
+        return
+    half = legs.section / 2 / cos(leg_axis(sizes).rake)
+    room = 2 * (min(legs.centre_distance, legs.base_centre_distance) - half)
+    found = f"a pole of {mm(hole)} does not pass between the legs, {mm(room)} apart"
+    yield Bound("top.pole_hole", hole, found, below=room, spare=2, closed=True, other="legs further apart")
