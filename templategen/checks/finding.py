@@ -15,7 +15,8 @@ class Finding:
     """Something about a table that can be built but may be better not cut as it is.
 
     A `stop` must be settled before cutting; a `caution` should be understood; a `note` informs. `where` is the
-    profile key that would change it, `wanted` the range in `unit`, None where it is open.
+    profile key that would change it, `wanted` the range in `unit`, None where it is open. `says` names what was
+    measured, `why` explains it and tells the nearest change that would do.
     """
 
     level: Level
@@ -24,3 +25,4 @@ class Finding:
     measured: float
     wanted: tuple[float | None, float | None]
     unit: str = "mm"
+    why: str = ""

@@ -2,14 +2,47 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from templategen.checks.assembly import assembly_findings
 from templategen.checks.fields import field_findings
 from templategen.checks.finding import ORDER, Finding
+from templategen.checks.fit import fit_findings
+from templategen.checks.movement import movement_findings
+from templategen.checks.shows import show_findings
 from templategen.checks.stance import stance_findings
+from templategen.checks.tools import tool_findings
 from templategen.checks.walls import wall_findings
+from templategen.fit.dry_fit import DryFit, dry_fit
+from templategen.fit.plan import Plan, plan_assembly
 from templategen.table.assembly import Table
+
+
+@dataclass(frozen=True, slots=True)
+class Examination:
+    """A table examined: every finding, the gravest first, the dry fit and the order of assembly."""
+
+    findings: tuple[Finding, ...]
+    fit: DryFit
+    plan: Plan
+
+
+def examine(table: Table) -> Examination:
+    """Every proof of a table."""
+    fit, plan = dry_fit(table), plan_assembly(table)
+    found = [
+        *fit_findings(table, fit),
+        *assembly_findings(table, plan),
+        *wall_findings(table),
+        *show_findings(table),
+        *field_findings(table),
+        *movement_findings(table),
+        *stance_findings(table),
+        *tool_findings(table),
+    ]
+    return Examination(tuple(sorted(found, key=lambda finding: ORDER[finding.level])), fit, plan)
 
 
 def check_table(table: Table) -> tuple[Finding, ...]:
     """Every finding, the gravest first."""
-    found = [*wall_findings(table), *field_findings(table), *stance_findings(table)]
-    return tuple(sorted(found, key=lambda finding: ORDER[finding.level]))
+    return examine(table).findings

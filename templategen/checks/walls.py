@@ -5,27 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from templategen.checks.finding import Finding, Level
+from templategen.checks.reasons import reason
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
-
-CHEEK = (3.0, 5.0)
-"""Wood beside a groove, slot or mortise, mm: under the first it bursts, under the second take care."""
-
-FLOOR = (4.0, 8.0)
-"""Wood under a mortise, mm."""
-
-HOLE_SIDE = (10.0, 20.0)
-"""Wood beside the pole hole in a lapped rail, mm: twice 20 and the hole is the usual least rail width."""
-
-MORTISE_TO_LAP = (8.0, 20.0)
-"""Wood between a leg's mortise and the lap, mm."""
-
-RING_EDGE = 5.0
-"""Wood between the bottom of a groove and where the round-over starts, mm."""
-
-RING_WALL = 40.0
-"""Wood along a joint of the ring under which it is easily split, mm."""
 
 SLACK = 1e-6
 """A size this much under a limit still meets it, mm."""
@@ -37,7 +20,7 @@ def graded(
     """A stop under the first limit, a caution under the second, nothing above."""
     if measured < limits[1] - SLACK:
         level: Level = "stop" if measured < limits[0] - SLACK else "caution"
-        yield Finding(level, where, says, measured, (limits[1], None), unit)
+        yield Finding(level, where, says, measured, (limits[1], None), unit, reason(says, limits[1] - measured, unit))
 
 
 def wall_findings(table: Table) -> Iterator[Finding]:
@@ -59,26 +42,29 @@ def _ring(table: Table) -> Iterator[Finding]:
     assert segment is not None
     joint = segment.outline.edges[1].length
     top, depth = table.profile.top, table.profile.joints.groove_depth
-    needed = depth + top.edge_round + RING_EDGE
+    limits = table.profile.limits
+    needed = depth + top.edge_round + limits.ring_edge
     yield from graded(
         "top.rim_width",
         "wall along the joint of the finished ring: groove, spline and round-over share it",
         joint,
-        (needed, max(needed, RING_WALL)),
+        (needed, max(needed, limits.ring_wall)),
     )
 
 
 def _grooves(table: Table) -> Iterator[Finding]:
-    groove, thickness = table.sizes.groove, table.profile.top.thickness
+    groove, thickness, limits = table.sizes.groove, table.profile.top.thickness, table.profile.limits
     for name, cheek in (("under", groove.bottom), ("over", thickness - groove.top)):
         yield from graded(
-            "joints.tongue", f"cheek {name} the groove in rim and rails of {thickness:g} mm", cheek, CHEEK
+            "joints.tongue", f"cheek {name} the groove in rim and rails of {thickness:g} mm", cheek, limits.cheek
         )
     slat = table.profile.slats.thickness
     shoulder = (slat - groove.tongue_thickness) / 2
-    yield from graded("slats.thickness", "shoulder of the slats' tongues on each face", shoulder, (1.0, 3.0))
+    yield from graded(
+        "slats.thickness", "shoulder of the slats' tongues on each face", shoulder, limits.tongue_shoulder
+    )
     web = table.profile.top.rail_width - 2 * groove.depth
-    yield from graded("top.rail_width", "rail left between the grooves of both sides", web, (10.0, 20.0))
+    yield from graded("top.rail_width", "rail left between the grooves of both sides", web, limits.rail_web)
 
 
 def _spline_slots(table: Table) -> Iterator[Finding]:
@@ -86,42 +72,47 @@ def _spline_slots(table: Table) -> Iterator[Finding]:
     if joints.spline == "none":
         return
     cheek = (thickness - joints.spline_thickness) / 2
-    yield from graded("joints.spline_thickness", "cheek on each side of a spline slot", cheek, CHEEK)
+    yield from graded(
+        "joints.spline_thickness", "cheek on each side of a spline slot", cheek, table.profile.limits.cheek
+    )
     half = table.sizes.inner_length / 2
     yield from graded(
         "joints.spline_depth",
         "wood between the spline slots at both ends of a segment's inner edge",
         2 * (half - joints.spline_depth),
-        (10.0, 40.0),
+        table.profile.limits.spline_apart,
     )
 
 
 CROSSES = (("rail", "top"), ("base-rail", "base"))
 """The two lapped crosses: their parts' kind and the profile's section."""
 
-LAP_LEFT = (5.0, 10.0)
-"""Wood left where rails lap, mm."""
-
 
 def _mortises(table: Table) -> Iterator[Finding]:
+    limits = table.profile.limits
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
-        yield from _told_once(rails, f"{section}.thickness", "floor under the leg mortise", FLOOR, _mortise_floor)
-        yield from _told_once(rails, "legs.tenon", "wall beside the leg mortise", CHEEK, _mortise_wall)
+        floor = "floor under the leg mortise"
+        yield from _told_once(rails, f"{section}.thickness", floor, limits.mortise_floor, _mortise_floor)
+        yield from _told_once(rails, "legs.tenon", "wall beside the leg mortise", limits.cheek, _mortise_wall)
         key = "legs.centre_distance" if kind == "rail" else "legs.base_centre_distance"
-        yield from _told_once(rails, key, "wood between leg mortise and lap", MORTISE_TO_LAP, _mortise_to_lap)
+        yield from _told_once(rails, key, "wood between leg mortise and lap", limits.mortise_to_lap, _mortise_to_lap)
 
 
 def _laps(table: Table) -> Iterator[Finding]:
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
-        yield from _told_once(rails, f"{section}.thickness", "wood left in the lap", LAP_LEFT, _lap_left)
+        yield from _told_once(
+            rails, f"{section}.thickness", "wood left in the lap", table.profile.limits.lap_left, _lap_left
+        )
 
 
 def _hole(table: Table) -> Iterator[Finding]:
     for kind, _ in CROSSES:
         rails = [part for part in table.parts if part.kind == kind and part.holes]
-        yield from _told_once(rails, "top.pole_hole", "wood beside the pole hole", HOLE_SIDE, _beside_hole)
+        yield from _told_once(
+            rails, "top.pole_hole", "wood beside the pole hole", table.profile.limits.hole_side, _beside_hole
+        )
 
 
 def _told_once(

@@ -11,9 +11,10 @@ from templategen.cli.refuse import told_plainly
 
 @click.command(short_help="Check that the table can be built and fits.")
 @click.argument("profile", type=click.Path())
+@click.option("--whole", is_flag=True, help="Print notes whole, with what they advise.")
 @click.option("--json", "as_json", is_flag=True, help="Print the findings for machines.")
 @told_plainly
-def check(profile: str, as_json: bool) -> None:
+def check(profile: str, whole: bool, as_json: bool) -> None:
     """Builds the table of PROFILE, measures its parts and prints what was found.
 
     Each finding has a level: a stop must be settled before cutting, a caution should be understood, a note
@@ -45,7 +46,9 @@ def check(profile: str, as_json: bool) -> None:
     else:
         for line in table_lines(table):
             click.echo(line)
-        for line in finding_lines(findings, table.profile.units):
+        for line in finding_lines(findings, table.profile.units, whole):
             click.echo(line)
         click.echo(verdict(findings))
+        if not whole and any(finding.level == "note" for finding in findings):
+            click.echo("notes in short; --whole prints what they advise")
     raise SystemExit(code)

@@ -27,11 +27,20 @@ from templategen.cli.refuse import told_plainly
     "--effort",
     metavar="SECONDS",
     type=click.FloatRange(0, 86400),
-    help="Work to put into nesting, told in seconds of an ordinary machine.",
+    help="Nest by the clock for so long; layouts may then differ from run to run. Without it the work is fixed and "
+    "the layout the same each time.",
+)
+@click.option(
+    "--count",
+    "tables",
+    metavar="TABLES",
+    type=click.IntRange(1, 1000),
+    default=1,
+    help="How many tables to make at once: nested together, listed together.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
 @told_plainly
-def make(profile: str, folder: str, only: str | None, effort: float | None, as_json: bool) -> None:
+def make(profile: str, folder: str, only: str | None, effort: float | None, tables: int, as_json: bool) -> None:
     """Makes every file that the table of PROFILE needs and writes them to a folder.
 
     The folder is written beside and swapped in, so it is whole or as it was. A packet with findings to settle
@@ -41,7 +50,7 @@ def make(profile: str, folder: str, only: str | None, effort: float | None, as_j
     Exit code 0: nothing worse than a note. 1: written, with a finding to settle.
     2: the profile can't be read or the table can't be built; nothing is written.
     """
-    from templategen.cli.report import finding_lines, table_lines, verdict
+    from templategen.cli.report import finding_lines, paper_lines, stock_lines, table_lines, verdict
     from templategen.packet.build import with_places
     from templategen.packet.make import make_packet
     from templategen.packet.write import write_packet
@@ -50,7 +59,7 @@ def make(profile: str, folder: str, only: str | None, effort: float | None, as_j
     read = read_profile(profile)
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress, with_places(read):
-        packet = make_packet(read, shares, effort, progress.tell)
+        packet = make_packet(read, shares, effort, progress.tell, tables)
     written = write_packet(packet, Path(folder))
     if as_json:
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
@@ -58,6 +67,10 @@ def make(profile: str, folder: str, only: str | None, effort: float | None, as_j
     else:
         units = packet.table.profile.units
         for line in (*table_lines(packet.table), *finding_lines(packet.findings, units)):
+            click.echo(line)
+        for line in paper_lines(packet.record["paper"]):
+            click.echo(line)
+        for line in stock_lines(packet.record["stock_bound"], packet.record["stock"]):
             click.echo(line)
         size = sum(len(data) for data in packet.files.values())
         click.echo(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(packet.findings)}")

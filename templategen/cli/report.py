@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from textwrap import shorten, wrap
+from typing import TYPE_CHECKING, Any
 
 import click
 
 if TYPE_CHECKING:
     from templategen.checks.finding import Finding
     from templategen.table.assembly import Table
+
+WIDTH = 90
+"""Characters of a finding's line."""
 
 COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 
@@ -19,9 +24,10 @@ def told_size(value: float, unit: str, units: str) -> str:
     if unit != "mm":
         return f"{value:g} {unit}"
     if units == "in":
-        from templategen.units import inch_fraction
+        from templategen.units import MM_PER_INCH, inch_fraction, trimmed
 
-        return inch_fraction(value)[0]
+        nearest, error = inch_fraction(value)
+        return nearest if abs(error) <= abs(value) / 50 else f"{trimmed(value / float(MM_PER_INCH), 3)} in"
     return f"{value:.2f} mm"
 
 
@@ -58,14 +64,24 @@ def table_lines(table: Table) -> Iterator[str]:
     yield f"{len(table.placed)} parts of {len(table.parts)} kinds, {len(table.joints)} joints"
 
 
-def finding_lines(findings: Iterable[Finding], units: str) -> Iterator[str]:
-    """Each finding in one line: level, key, what it says, measured and wanted."""
-    findings = list(findings)
-    keys = max((len(finding.where) for finding in findings), default=0)
+def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) -> Iterator[str]:
+    """Each finding: level and key, what it says, measured and wanted; a note in one line unless `whole`."""
     for finding in findings:
         level = click.style(f"{finding.level:<7}", fg=COLOURS[finding.level])
         measured = told_size(finding.measured, finding.unit, units)
-        yield f"{level}  {finding.where:<{keys}}  {finding.says}: {measured}, {told_range(finding, units)}"
+        if finding.level == "note" and not whole:
+            yield f"{level}  {finding.where}: {_brief(finding.says)}: {measured}"
+            continue
+        yield f"{level}  {finding.where}"
+        told = ", ".join(words for words in (measured, told_range(finding, units)) if words)
+        for words in (f"{finding.says}: {told}", finding.why):
+            yield from (f"         {line}" for line in wrap(words, WIDTH, break_long_words=False))
+
+
+def _brief(says: str) -> str:
+    """The gist of a note: up to its first stop, and no longer than half a line."""
+    gist = re.split(r"[;:(,]", says)[0].strip()
+    return shorten(gist, WIDTH * 2 // 3, placeholder=" ...")
 
 
 def verdict(findings: Iterable[Finding]) -> str:
@@ -77,3 +93,27 @@ def verdict(findings: Iterable[Finding]) -> str:
     parts = [f"{stops} to settle before cutting"] if stops else []
     parts += [f"{cautions} to take care of"] if cautions else []
     return ", ".join(parts)
+
+
+def paper_lines(paper: Mapping[str, Any] | None) -> Iterator[str]:
+    """How many sheets the paper takes, and what laying it well saves."""
+    if paper is None:
+        return
+    size = paper["size"] if isinstance(paper["size"], str) else " x ".join(f"{side:g}" for side in paper["size"])
+    yield (
+        f"templates on {paper['sheets']} sheets of {size} ({paper['plain_sheets']} laid out plainly, "
+        f"{paper['saved']} saved); whole drawings: "
+        + ", ".join(f"{file['path'].removeprefix('paper/')} {file['pages']}" for file in paper["drawings"])
+    )
+
+
+def stock_lines(least: Mapping[str, Any] | None, stock: Sequence[Mapping[str, Any]]) -> Iterator[str]:
+    """What the layouts take, and how far that may be from the best possible."""
+    if least is None or not stock:
+        return
+    cost, bound = least["used_cost"], least["cost"]
+    if not bound:
+        yield f"{len(stock)} pieces of stock"
+        return
+    told = "the least possible" if least["gap"] <= 0 else f"at most {least['gap']:.1%} above the least possible"
+    yield f"{len(stock)} pieces of stock, at {cost:g} {told} (proved: {bound:g}, {least['pieces']} pieces)"

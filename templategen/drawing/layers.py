@@ -43,6 +43,9 @@ FRAME = Layer("FRAME", "edge of the sheet", "black", "continuous", 0.7)
 SIZE_CHECK = Layer("SIZE_CHECK", "square of 100 mm to check the scale by", "black", "continuous", THIN_WEIGHT)
 STOCK_OUTLINE = Layer("STOCK_OUTLINE", "edges of the board or sheet", "black", "continuous", THIN_WEIGHT)
 TRIM_MARGIN = Layer("TRIM_MARGIN", "trimmed off, nothing may lie outside this line", "black", "dashed", 0.18)
+SAW_CUT = Layer("SAW_CUT", "middle of a saw cut, right through the piece it divides", "blue", "dashed", 0.25)
+CUT_NUMBER = Layer("CUT_NUMBER", "numbers of the saw cuts, in the order of cutting", "blue", "continuous", 0.18)
+OFFCUT = Layer("OFFCUT", "offcuts worth keeping for another job", "green", "dotted", 0.25)
 FAULT = Layer("FAULT", "knots and faults to keep clear of", "vermilion", "dashed", 0.25)
 
 KINDS: dict[FeatureKind, tuple[str, str, LineType]] = {

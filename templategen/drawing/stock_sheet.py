@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from templategen.drawing.dimension import cross, grain_arrow, overall
-from templategen.drawing.drawing import Drawing, Mark, Shape, Words
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layers import (
+    CUT_NUMBER,
     FAULT,
     FRAME,
     GRAIN,
+    OFFCUT,
+    SAW_CUT,
     STOCK_OUTLINE,
     TEXT,
     THROUGH_OUTSIDE,
@@ -20,15 +23,29 @@ from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, marks_
 from templategen.drawing.manner import Manner, Units
 from templategen.drawing.part_sheet import size_check
 from templategen.drawing.roomy import clear_run, roomiest
+from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import SHORTEST_EDGE
+from templategen.nesting.cutting_order import Cut
+from templategen.nesting.offcuts import Rectangle
 from templategen.nesting.stock import Item, Piece, Sheet
 
 ALONG = Point(1.0, 0.0)
 
 
-def stock_drawing(sheet: Sheet, items: Mapping[str, Item], title: str, units: Units = "mm") -> Drawing:
-    """The sheet, in the frame of the board: lower left corner at the origin, grain along x."""
+def stock_drawing(
+    sheet: Sheet,
+    items: Mapping[str, Item],
+    title: str,
+    units: Units = "mm",
+    cuts: Sequence[Cut] = (),
+    offcuts: Sequence[Rectangle] = (),
+) -> Drawing:
+    """The sheet, in the frame of the board: lower left corner at the origin, grain along x.
+
+    `cuts` are drawn along the middle of their kerfs, each with its number; `offcuts` are worth keeping.
+    """
     piece = sheet.piece
     height = height_for(max(piece.length, piece.width))
     manner = Manner(height, units=units)
@@ -36,6 +53,8 @@ def stock_drawing(sheet: Sheet, items: Mapping[str, Item], title: str, units: Un
     marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *_margin(piece), *_faults(piece, height)]
     for laid in sheet.laid:
         marks += _laid(laid.code, laid.placement.outline(items[laid.code].outline), height)
+    marks += _cuts(cuts, height * 0.5)
+    marks += _offcuts(offcuts, height)
     marks += overall(board.bounds, manner, height * 3, height * 3)
     marks += _grain(piece, height)
     marks += _title(sheet, title, manner)
@@ -57,6 +76,32 @@ def _faults(piece: Piece, height: float) -> Iterator[Mark]:
             yield Shape(FAULT, circle(x, y, diameter / 2))
             yield from cross(Point(x, y), diameter / 2, 0.7853981633974483, FAULT)
             yield Words(FAULT, Point(x, y + diameter / 2 + height * 0.4), height * 0.7, "knot", "middle")
+
+    for x, y, length, width in piece.fault_areas:
+        area = rectangle(x, y, x + length, y + width)
+        yield Shape(FAULT, area)
+        yield Stroke(FAULT, Line(Point(x, y), Point(x + length, y + width)))
+        yield Words(FAULT, Point(x + length / 2, y + width + height * 0.4), height * 0.7, "fault", "middle")
+    left, right = piece.bad_ends
+    for x in ([left] if left > 0 else []) + ([piece.length - right] if right > 0 else []):
+        yield Stroke(FAULT, Line(Point(x, 0), Point(x, piece.width)))
+
+
+def _cuts(cuts: Sequence[Cut], height: float) -> Iterator[Mark]:
+    for cut in cuts:
+        if cut.start.distance(cut.end) > SHORTEST_EDGE:
+            yield Stroke(SAW_CUT, Line(cut.start, cut.end))
+            share = 0.5 if cut.kind != "rip" else min(0.5, height * 2 / cut.start.distance(cut.end))
+            at = cut.start.plus(cut.end.minus(cut.start), share)
+            yield Words(CUT_NUMBER, at.plus(Point(0, -height / 2)), height, str(cut.number), "middle")
+
+
+def _offcuts(offcuts: Sequence[Rectangle], height: float) -> Iterator[Mark]:
+    for x, y, length, width in offcuts:
+        yield Shape(OFFCUT, rectangle(x, y, x + length, y + width))
+        size = min(height, width / 2)
+        at = Point(x + length / 2, y + width / 2 - size / 2)
+        yield Words(OFFCUT, at, size, f"offcut {length:.0f} x {width:.0f}", "middle")
 
 
 def _laid(code: str, outline: Outline, height: float) -> Iterator[Mark]:

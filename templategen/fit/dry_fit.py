@@ -128,7 +128,11 @@ def _relation(one: Placed, other: Placed) -> object:
     """How `other` stands seen from `one`: equal for pairs that stand alike, to a millionth."""
     away = tuple(b - a for a, b in zip(one.at, other.at, strict=True))
     turned = [away, *other.axes]
-    seen = (round(sum(a * v for a, v in zip(axis, vector, strict=True)), 6) + 0.0 for axis in one.axes for vector in turned)
+    seen = (
+        round(sum(a * v for a, v in zip(axis, vector, strict=True)), 6) + 0.0
+        for axis in one.axes
+        for vector in turned
+    )
     return one.code, other.code, tuple(seen)
 
 

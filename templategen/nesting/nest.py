@@ -7,13 +7,14 @@ from collections.abc import Iterator, Sequence
 from math import isfinite
 
 from templategen.errors import Fault, StockError
-from templategen.nesting.engines.protocol import Engine, Progress
+from templategen.nesting.cutting_order import cutting_order, settings
+from templategen.nesting.engines.portfolio import fixed, portfolio
+from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.rectangles import Rectangles
+from templategen.nesting.offcuts import offcuts
 from templategen.nesting.stock import Item, Layout, Piece
 from templategen.nesting.verify import verify
-
-ENGINES: tuple[Engine, ...] = (Rectangles(),)
-"""Asked in turn; the cheapest proved layout is kept."""
+from templategen.nesting.verify_cuts import verify_cuts
 
 
 def nest(
@@ -25,8 +26,9 @@ def nest(
 ) -> Layout:
     """The cheapest proved layout of `items` on `pieces`, parts `spacing` mm apart (the kerf).
 
-    `seconds` asks for that much effort on an ordinary machine; the same call always gives the same layout.
-    Copies that found no place are named in `Layout.unplaced`.
+    Without `seconds` our own engine does a fixed amount of work: the same call gives the same layout everywhere.
+    With them a portfolio of engines works that long by the clock, or until the bound is met, and layouts may differ
+    from run to run. Copies that found no place are named in `Layout.unplaced`.
 
     Raises:
         StockError: sizes that no stock can have, or a layout that can't be proved.
@@ -34,18 +36,70 @@ def nest(
     wrong = tuple(_wrong(items, pieces, spacing))
     if wrong:
         raise StockError(wrong)
-    proved: list[Layout] = []
-    faults: list[Fault] = []
-    for engine in ENGINES:
-        layout = engine.nest(items, pieces, spacing, seconds, progress)
-        found = verify(layout, items, pieces, spacing)
+    kept = _Kept(items, pieces, spacing)
+    if seconds is None:
+        layouts = fixed(items, pieces, spacing, progress)
+    else:
+        layouts = portfolio(items, pieces, spacing, seconds, kept.told, progress)
+    for layout in layouts:
+        kept.offer(layout)
+    if kept.best is None:
+        kept.offer(Rectangles(plain=True).nest(items, pieces, spacing))
+    if kept.best is None:
+        raise StockError(kept.faults)
+    return kept.best
+
+
+class _Kept:
+    """The best layout that was proved, and what was wrong with those that weren't."""
+
+    def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> None:
+        self.items, self.pieces, self.spacing = items, pieces, spacing
+        self.best: Layout | None = None
+        self.rank: tuple[float, ...] = ()
+        self.faults: list[Fault] = []
+
+    def offer(self, layout: Layout) -> None:
+        """Keep `layout` when it is better and holds."""
+        rank = _rank(layout, self.items)
+        if self.best is not None and rank[:3] > self.rank[:3]:
+            return
+        found = proved(layout, self.items, self.pieces, self.spacing)
+        self.faults.extend(found)
         if found:
-            faults.extend(found)
-        else:
-            proved.append(layout)
-    if not proved:
-        raise StockError(faults)
-    return min(proved, key=lambda layout: _rank(layout, items))
+            return
+        whole = (*rank, *_comforts(layout, self.items, self.spacing))
+        if self.best is None or whole < self.rank:
+            self.best, self.rank = layout, whole
+
+    def told(self) -> Layout | None:
+        """The best layout so far."""
+        return self.best
+
+
+def proved(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> tuple[Fault, ...]:
+    """Everything that is wrong with a layout, the sawing of sawn pieces included; empty when it may be cut."""
+    found = list(verify(layout, items, pieces, spacing))
+    for sheet in layout.sheets if not found else ():
+        if sheet.piece.mode == "sawn":
+            cuts = cutting_order(sheet, items, spacing)
+            where = f"nesting {sheet.piece.name}-{sheet.number}"
+            if cuts is None:
+                found.append(Fault(where, "cuts that go right through can't free its parts"))
+            else:
+                found.extend(verify_cuts(sheet, items, cuts, spacing))
+    return tuple(found)
+
+
+def _comforts(layout: Layout, items: Sequence[Item], spacing: float) -> tuple[float, float]:
+    """What is liked besides low cost: large offcuts, then few saw settings."""
+    largest = 0.0
+    angles = 0
+    for sheet in layout.sheets:
+        largest += sum((width * height) ** 2 for _, _, width, height in offcuts(sheet, items, spacing))
+        if sheet.piece.mode == "sawn":
+            angles += settings(cutting_order(sheet, items, spacing) or ())
+    return -round(largest, 3), angles
 
 
 def cost(layout: Layout) -> float:
@@ -57,12 +111,14 @@ def cost(layout: Layout) -> float:
 def _rank(layout: Layout, items: Sequence[Item]) -> tuple[float, float, int]:
     area = {item.code: abs(item.outline.area) for item in items}
     missing = sum(area[code] * count for code, count in layout.unplaced.items())
-    return missing, cost(layout), len(layout.sheets)
+    return round(missing, 3), round(cost(layout), 6), len(layout.sheets)
 
 
 def _wrong(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Iterator[Fault]:
     if not (isfinite(spacing) and spacing >= 0):
         yield Fault("nesting", f"a kerf of {spacing} mm", "give a length of 0 or more")
+    if spacing == 0 and any(piece.mode == "sawn" for piece in pieces):
+        yield Fault("nesting", "sawn stock and no kerf", "measure what the saw takes")
     for piece in pieces:
         yield from _wrong_piece(piece)
     for code, times in Counter(item.code for item in items).items():
@@ -77,7 +133,8 @@ def _wrong(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> It
 
 def _wrong_piece(piece: Piece) -> Iterator[Fault]:
     where = f"stock {piece.name}"
-    sizes = piece.length, piece.width, piece.margin, piece.price, *(v for fault in piece.faults for v in fault)
+    marks = (v for fault in (*piece.faults, *piece.fault_areas, piece.bad_ends) for v in fault)
+    sizes = piece.length, piece.width, piece.margin, piece.price, *marks
     if not all(isfinite(size) for size in sizes):
         yield Fault(where, "a size that isn't finite", "give lengths in mm")
     elif piece.length <= 0 or piece.width <= 0 or piece.margin < 0 or piece.price < 0:

@@ -3,17 +3,25 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
+
+Mode = Literal["sawn", "routed"]
+"""How parts are freed from a piece."""
 
 
 @dataclass(frozen=True, slots=True)
 class Piece:
     """One kind of stock: length along x (the grain), width along y, from its lower left corner.
 
-    `count` None means as many as needed. `faults` are (x, y, diameter) of knots. `margin` is trimmed from
-    every edge before anything may lie there. `grain` False lets parts turn freely (sheets without grain).
+    `count` None means as many as needed. `faults` are (x, y, diameter) of knots, `fault_areas` (x, y, length,
+    width) of rectangles from their lower left corner. `margin` is trimmed from every edge before anything may lie
+    there; `bad_ends` is how much of the left and of the right end is no use, where that is more. `grain` False lets
+    parts turn freely (sheets without grain). `mode` says how parts are freed: "sawn" by cuts that go right through,
+    "routed" one by one.
     """
 
     name: str
@@ -24,13 +32,30 @@ class Piece:
     faults: tuple[tuple[float, float, float], ...] = ()
     margin: float = 0.0
     grain: bool = True
+    fault_areas: tuple[tuple[float, float, float, float], ...] = ()
+    bad_ends: tuple[float, float] = (0.0, 0.0)
+    mode: Mode = "routed"
+
+    @property
+    def room(self) -> Bounds:
+        """What is left between margins and bad ends."""
+        left, right = (max(self.margin, end) for end in self.bad_ends)
+        return Bounds(left, self.margin, self.length - right, self.width - self.margin)
+
+    @property
+    def fault_boxes(self) -> tuple[Bounds, ...]:
+        """The boxes of all faults, knots first."""
+        knots = (Bounds(x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in self.faults)
+        areas = (Bounds(x, y, x + length, y + width) for x, y, length, width in self.fault_areas)
+        return (*knots, *areas)
 
 
 @dataclass(frozen=True, slots=True)
 class Item:
     """A part to be cut `count` times; its grain lies along x of `outline` once turned by `grain_turn` radians.
 
-    `may_turn_over` only for parts alike on both faces.
+    `may_turn_over` only for parts alike on both faces. `holes` go right through; a router may free smaller parts
+    out of them.
     """
 
     code: str
@@ -38,6 +63,7 @@ class Item:
     count: int
     grain_turn: float = 0.0
     may_turn_over: bool = False
+    holes: tuple[Outline, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

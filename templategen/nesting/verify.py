@@ -89,7 +89,8 @@ def _sheet(sheet: Sheet, items: dict[str, Item], spacing: float) -> Iterator[Fau
             yield Fault(where, f"{laid.code} is turned by {turn:.3f} degrees, across the grain")
         if laid.placement.turned_over and not item.may_turn_over:
             yield Fault(where, f"{laid.code} is turned over, but its faces differ")
-        lying.append(_Lying(laid.code, _circumscribed(laid.placement.outline(item.outline))))
+        holes = [laid.placement.outline(hole) for hole in item.holes]
+        lying.append(_Lying(laid.code, _circumscribed(laid.placement.outline(item.outline), holes)))
     yield from _inside(where, sheet.piece, lying)
     yield from _apart(where, lying, spacing)
 
@@ -102,18 +103,30 @@ def _along_grain(item: Item, laid: Laid) -> bool:
 
 
 def _inside(where: str, piece: Piece, lying: Sequence[_Lying]) -> Iterator[Fault]:
-    from shapely import Point
-
-    m = piece.margin
+    m, (bad_left, bad_right) = piece.margin, piece.bad_ends
     for part in lying:
         left, bottom, right, top = part.shape.bounds
         over = max(m - left, m - bottom, right - (piece.length - m), top - (piece.width - m))
         if not over <= SLIP:
             yield Fault(where, f"{part.name} reaches {over:.3f} mm over the margin of {m:g} mm")
-        for x, y, diameter in piece.faults:
-            short = diameter / 2 - part.shape.distance(Point(x, y))
-            if not short <= SLIP:
-                yield Fault(where, f"{part.name} lies {short:.3f} mm over the fault at {x:g}, {y:g}")
+        into = max(bad_left - left, right - (piece.length - bad_right))
+        if not into <= SLIP:
+            yield Fault(where, f"{part.name} reaches {into:.3f} mm into a bad end")
+        yield from _off_faults(where, piece, part)
+
+
+def _off_faults(where: str, piece: Piece, part: _Lying) -> Iterator[Fault]:
+    from shapely import Point, box
+
+    for x, y, diameter in piece.faults:
+        short = diameter / 2 - part.shape.distance(Point(x, y))
+        if not short <= SLIP:
+            yield Fault(where, f"{part.name} lies {short:.3f} mm over the fault at {x:g}, {y:g}")
+    for x, y, length, width in piece.fault_areas:
+        core = box(x, y, x + length, y + width).buffer(-SLIP, join_style="mitre")
+        if part.shape.intersects(core):
+            shared = part.shape.intersection(core).area
+            yield Fault(where, f"{part.name} lies over the fault at {x:g}, {y:g} with {shared:.3f} mm2")
 
 
 def _apart(where: str, lying: Sequence[_Lying], spacing: float) -> Iterator[Fault]:
@@ -137,16 +150,20 @@ def _overlap(first: Polygon, second: Polygon) -> bool:
     return first.buffer(-SLIP, join_style="mitre").intersects(second.buffer(-SLIP, join_style="mitre"))
 
 
-def _circumscribed(outline: Outline) -> Polygon:
-    """A polygon that holds the whole outline."""
+def _circumscribed(outline: Outline, holes: Sequence[Outline] = ()) -> Polygon:
+    """A polygon that holds the whole outline; its holes lie within the holes."""
     from shapely import Polygon
 
+    return Polygon(_ring(outline.anticlockwise), [_ring(hole.anticlockwise.reversed) for hole in holes])
+
+
+def _ring(outline: Outline) -> list[tuple[float, float]]:
     ring: list[tuple[float, float]] = []
-    for edge in outline.anticlockwise.edges:
+    for edge in outline.edges:
         ring.append((edge.start.x, edge.start.y))
         if isinstance(edge, Arc):
             ring.extend(_round(edge))
-    return Polygon(ring)
+    return ring
 
 
 def _round(arc: Arc) -> Iterator[tuple[float, float]]:

@@ -8,7 +8,9 @@ from dataclasses import asdict
 from math import degrees
 from typing import Any
 
+from templategen.checks.assembly import minutes
 from templategen.checks.finding import Finding
+from templategen.fit.plan import Plan
 from templategen.geometry.outline import Outline
 from templategen.parts.face import Face
 from templategen.parts.feature import Feature
@@ -128,6 +130,28 @@ def joints_json(table: Table) -> list[dict[str, Any]]:
             "clearance": number(joint.clearance),
         }
         for joint in table.joints
+    ]
+
+
+def assembly_json(table: Table, plan: Plan) -> list[dict[str, Any]]:
+    """The order of assembly: `along` is the one way of a step's moves, noughts where they differ (see `moves`)."""
+    return [
+        {
+            "step": place,
+            "does": step.does,
+            "adds": sorted({move.code for move in step.moves}),
+            "along": numbers(step.along),
+            "together": step.together,
+            "glued_joints": len(step.glued),
+            "glue_mm2": number(sum(table.joints[joint].contact_mm2 for joint in step.glued), 1),
+            "at_once": step.at_once,
+            "minutes": number(minutes(step), 1),
+            "moves": [
+                {"placed": move.index, "code": move.code, "along": numbers(move.way), "pace": number(move.pace)}
+                for move in step.moves
+            ],
+        }
+        for place, step in enumerate(plan.steps, 1)
     ]
 
 

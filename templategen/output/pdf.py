@@ -1,20 +1,33 @@
-"""Tiled paper: a drawing at true size on as many pages as it needs."""
+"""Paper at true size: patterns on as many pages as they need, to be laid together."""
 
 from __future__ import annotations
 
-from math import isfinite
+from collections.abc import Iterator, Sequence
 
 from templategen.drawing.drawing import Drawing
-from templategen.drawing.lettering import marks_box
+from templategen.drawing.pattern import Pattern
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
-from templategen.output.pdf_canvas import Ink
-from templategen.output.pdf_furniture import Heading, furnish
-from templategen.output.pdf_marks import draw_marks, traces
-from templategen.output.tiles import Grid, Tile, tile_grid
+from templategen.output.clear_spot import clear_spot
+from templategen.output.grid import ink_by_tile
+from templategen.output.pdf_canvas import Ink, text_length, wrapped
+from templategen.output.pdf_furniture import Heading, Page, furnish
+from templategen.output.pdf_marks import draw_pattern
+from templategen.output.pdf_seams import draw_seams
+from templategen.output.seams import seam_boxes, seams_of
+from templategen.output.spread import Spread, spread
 from templategen.table.profile.model import Paper
 
-FORM = "drawing"
+LETTERS = (2.5, 2.0, 1.8)
+"""Capital heights of the legend, the first that finds room, mm."""
+
+WIDTHS = (150.0, 75.0, 45.0)
+"""Longest line of the legend, mm, the first that finds room."""
+
+FEED = 1.7
+
+Legend = tuple[tuple[str, ...], ...]
+"""Blocks of lines that stay together."""
 
 
 def tiled_pdf(
@@ -35,52 +48,119 @@ def tiled_pdf(
     Raises:
         OutputError: paper too small or unknown, nothing to draw, sizes that aren't finite.
     """
-    scale = _scale(paper)
     if not drawing.marks:
         raise OutputError(Fault("drawing", f"{drawing.title!r} holds nothing to print"))
-    inked = [_stretched(box, scale) for box in traces(drawing)]
-    if not all(isfinite(value) for box in inked for value in box):
-        raise OutputError(Fault("drawing", "sizes that aren't finite", "check the sizes of the part"))
-    grid = tile_grid(_stretched(marks_box(drawing.marks), scale), paper, inked)
-    heading = Heading(title, code, count, revision, note, scale, inches)
-    ink = Ink(grid.page_width, grid.page_height, f"{code} {title}")
-    _form(ink, drawing)
-    for tile in grid.tiles:
-        ink.begin_page()
-        _window(ink, grid, tile, scale)
-        near = [box for box in inked if box.meets(tile.window)]
-        furnish(ink, grid, tile, heading, near)
-        ink.end_page()
+    laid = spread((Pattern(drawing.marks),), paper)
+    return spread_pdf([(laid, Heading(title, code, count, revision, note, inches))], f"{code} {title}")
+
+
+def spread_pdf(sheets: Sequence[tuple[Spread, Heading]], title: str) -> bytes:
+    """One file of several spreads, each with its own heading; a bookmark leads to every page."""
+    first = sheets[0][0].grid
+    ink = Ink(first.page_width, first.page_height, title)
+    for number, (laid, _) in enumerate(sheets):
+        _form(ink, f"drawing-{number}", laid.pattern)
+    of = sum(laid.pages for laid, _ in sheets)
+    count = 0
+    for number, (laid, heading) in enumerate(sheets):
+        legend = heading.legend
+        for page in _pages(laid, len(sheets) > 1, count, of):
+            legend = _page(ink, f"drawing-{number}", laid, page, heading, legend)
+        count += laid.pages
     return ink.finish()
 
 
-def _scale(paper: Paper) -> tuple[float, float]:
-    for key, value in (("paper.scale_x", paper.scale_x), ("paper.scale_y", paper.scale_y)):
-        if not (isfinite(value) and 0.5 <= value <= 2):
-            raise OutputError(Fault(key, f"{value}", "give the correction from the test sheet, near 1"))
-    return paper.scale_x, paper.scale_y
+def _pages(laid: Spread, is_one_of_several: bool, before: int, of: int) -> Iterator[Page]:
+    inked = ink_by_tile(laid.grid, laid.inked)
+    seams = seams_of(laid.grid, inked)
+    for index, tile in enumerate(laid.grid.tiles):
+        number = before + index + 1
+        name = f"{number}" if is_one_of_several and laid.pages == 1 else tile.name
+        near = tuple(inked.get((tile.column, tile.row), ()))
+        mine = tuple(seam for seam in seams if tile in (seam.over, seam.under))
+        yield Page(laid.grid, tile, mine, near, name, number, of, laid.correction)
 
 
-def _stretched(box: Bounds, scale: tuple[float, float]) -> Bounds:
-    return Bounds(box.left * scale[0], box.bottom * scale[1], box.right * scale[0], box.top * scale[1])
+def _page(ink: Ink, form: str, laid: Spread, page: Page, heading: Heading, legend: Legend) -> Legend:
+    """Draws a page; returns what of the legend is still to be placed."""
+    ink.canvas.setPageSize((ink.points(page.grid.page_width), ink.points(page.grid.page_height)))
+    ink.begin_page()
+    ink.bookmark(f"{page.name} {heading.code} {heading.title}")
+    _window(ink, form, laid, page)
+    ink.begin_layer("page: marks and words")
+    draw_seams(ink, page)
+    marks = [box for seam in page.seams for box in seam_boxes(seam)]
+    furnish(ink, page, heading, [*page.inked, *marks])
+    legend = _legend(ink, page, legend, [*page.inked, *marks, *_strips(page)])
+    ink.end_layer()
+    ink.end_page()
+    return legend
 
 
-def _form(ink: Ink, drawing: Drawing) -> None:
+def _strips(page: Page) -> Iterator[Bounds]:
+    """The overlaps of a page with its neighbours."""
+    window = page.tile.window
+    for seam in page.seams:
+        sides = list(window)
+        sides[seam.axis], sides[seam.axis + 2] = seam.low, seam.high
+        yield Bounds(*sides)
+
+
+def _legend(ink: Ink, page: Page, legend: Legend, taken: Sequence[Bounds]) -> Legend:
+    """Writes the legend's blocks where there is room for them; what is not written goes to the next page.
+
+    On the last page of a spread blocks are broken into lines, so that only a page full of lines loses any.
+    """
+    full, left = list(taken), []
+    is_last = page.tile == page.grid.tiles[-1]
+    for block in legend:
+        parts = [block]
+        if is_last and _room(page, block, full) is None:
+            parts = [(line,) for line in block]
+        for part in parts:
+            room = _room(page, part, full)
+            if room is None:
+                left.append(part)
+                continue
+            height, lines, box = room
+            full.append(box)
+            x, y = page.at(box.left, box.bottom)
+            ink.pen(0.13)
+            for row, line in enumerate(reversed(lines)):
+                ink.text(x, y + row * FEED * height, line, height)
+    return tuple(left)
+
+
+def _room(page: Page, block: Sequence[str], taken: Sequence[Bounds]) -> tuple[float, tuple[str, ...], Bounds] | None:
+    """The largest letters, and widest lines, for which a block finds clear paper, and where."""
+    for height in LETTERS:
+        for room in WIDTHS:
+            lines = tuple(line for words in block for line in wrapped(words, height, room))
+            width = max(text_length(line, height) for line in lines)
+            tall = height * FEED * len(lines)
+            spot = clear_spot(page.tile.window, taken, width, tall)
+            if spot is not None:
+                return height, lines, Bounds(spot[0], spot[1], spot[0] + width, spot[1] + tall)
+    return None
+
+
+def _form(ink: Ink, name: str, pattern: Pattern) -> None:
     """The drawing once, in its own frame; every page shows it through its window."""
-    box = marks_box(drawing.marks).grown(5.0)
-    ink.canvas.beginForm(FORM, *box)
-    draw_marks(ink, drawing)
+    box = pattern.box.grown(25.0)
+    ink.canvas.beginForm(name, *box)
+    draw_pattern(ink, pattern)
     ink.canvas.endForm()
 
 
-def _window(ink: Ink, grid: Grid, tile: Tile, scale: tuple[float, float]) -> None:
+def _window(ink: Ink, form: str, laid: Spread, page: Page) -> None:
+    grid = page.grid
     left, bottom = grid.corner
     canvas = ink.canvas
     canvas.saveState()
     path = canvas.beginPath()
     path.rect(left, bottom, grid.window_width, grid.window_height)
     canvas.clipPath(path, stroke=0, fill=0)
-    canvas.translate(left - tile.window.left, bottom - tile.window.bottom)
-    canvas.scale(*scale)
-    canvas.doForm(FORM)
+    canvas.translate(left - page.tile.window.left, bottom - page.tile.window.bottom)
+    canvas.transform(*laid.correction.matrix)
+    canvas.doForm(form)
     canvas.restoreState()

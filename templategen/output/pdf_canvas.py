@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
+from functools import cache, lru_cache
 from io import BytesIO
 from typing import Any
 
@@ -23,6 +24,9 @@ STAND_INS = {"⌀": "Ø", "→": ">", "←": "<", "′": "'", "″": '"', "−":
 """Letters that the font lacks, and what is set instead."""
 
 
+LARGEST = 5100.0
+"""No page is larger, mm."""
+
 MOST_LETTERS = 400
 """No line on paper has room for more."""
 
@@ -31,18 +35,21 @@ class Ink:
     """A PDF under way. Every length is in millimetres of paper from the lower left corner of the page."""
 
     def __init__(self, width: float, height: float, title: str) -> None:
-        from reportlab.pdfgen.canvas import Canvas
-
         _register()
         self.size = width, height
         self._bytes = BytesIO()
         page = width * POINTS, height * POINTS
-        self.canvas: Any = Canvas(self._bytes, pagesize=page, invariant=1, pdfVersion=(1, 6), pageCompression=1)
+        options = {"pagesize": page, "invariant": 1, "pdfVersion": (1, 6), "pageCompression": 1}
+        self.canvas: Any = _canvas_class()(self._bytes, initialFontName=FONT, **options)
         self.canvas.setTitle(plain(title))
         self.canvas.setAuthor("")
         self.canvas.setCreator("templategen")
         self.canvas.setSubject("Print at 100 %, never fitted to the page")
         self.canvas.setViewerPreference("PrintScaling", "None")
+        self.canvas.setViewerPreference("DisplayDocTitle", "true")
+        self._layers: dict[str, tuple[str, Any]] = {}
+        self._bookmarks = 0
+        self._stamps: set[str] = set()
 
     def begin_page(self) -> None:
         """Set up millimetres on a new page."""
@@ -52,23 +59,91 @@ class Ink:
         """Finish the page."""
         self.canvas.showPage()
 
+    @staticmethod
+    def points(mm: float) -> float:
+        """A length as PDF counts it."""
+        return mm * POINTS
+
+    def stamp(self, name: str, at: tuple[float, float], draw: Callable[[], None]) -> None:
+        """Shows what `draw` draws about (0, 0), with its origin at `at`; it is drawn once in a file."""
+        if name not in self._stamps:
+            self._stamps.add(name)
+            self.canvas.beginForm(name, -20, -20, LARGEST, LARGEST)
+            draw()
+            self.canvas.endForm()
+        self.canvas.saveState()
+        self.canvas.translate(*at)
+        self.canvas.doForm(name)
+        self.canvas.restoreState()
+
+    def begin_layer(self, name: str) -> None:
+        """What follows may be switched on and off by the reader under `name`."""
+        from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFName, PDFString
+
+        if name not in self._layers:
+            group = PDFDictionary({"Type": PDFName("OCG"), "Name": PDFString(plain(name))})
+            key, reference = f"L{len(self._layers) + 1}", self.canvas._doc.Reference(group)
+            self._layers[name] = key, reference
+            self.canvas.layers[key] = reference
+        self.canvas._code.append(f"/OC /{self._layers[name][0]} BDC")
+
+    def end_layer(self) -> None:
+        """The end of a layer's share."""
+        self.canvas._code.append("EMC")
+
+    def bookmark(self, words: str, level: int = 0) -> None:
+        """An entry of the outline that leads to this page."""
+        self._bookmarks += 1
+        key = f"page-{self._bookmarks}"
+        self.canvas.bookmarkPage(key)
+        self.canvas.addOutlineEntry(plain(words) or "page", key, level)
+
     def finish(self) -> bytes:
         """The file."""
+        self._catalogue_layers()
         self.canvas.save()
         return self._bytes.getvalue()
 
+    def _catalogue_layers(self) -> None:
+        from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary
+
+        if not self._layers:
+            return
+        groups = [reference for _, reference in self._layers.values()]
+        catalog = self.canvas._doc.Catalog
+        shown = PDFDictionary({"Order": PDFArray(groups), "ON": PDFArray(groups)})
+        catalog.OCProperties = PDFDictionary({"OCGs": PDFArray(groups), "D": shown})
+        catalog.__NoDefault__ = [*catalog.__NoDefault__, "OCProperties"]
+        catalog.__Refs__ = [*catalog.__Refs__, "OCProperties"]
+
     def pen(self, weight: float, colour: str = "#000000", dashes: Sequence[float] = ()) -> None:
         """Line width and dashes in mm, and the colour of lines and letters."""
-        from reportlab.lib.colors import HexColor
-
+        ink = _colour(colour)
         self.canvas.setLineWidth(weight)
-        self.canvas.setStrokeColor(HexColor(colour))
-        self.canvas.setFillColor(HexColor(colour))
+        self.canvas.setStrokeColor(ink)
+        self.canvas.setFillColor(ink)
         self.canvas.setDash(list(dashes), 0) if dashes else self.canvas.setDash()
 
     def line(self, x0: float, y0: float, x1: float, y1: float) -> None:
         """A straight line."""
         self.canvas.line(x0, y0, x1, y1)
+
+    def ring(self, *points: tuple[float, float], fill: bool = False) -> None:
+        """Straight lines round, or with `fill` what they enclose."""
+        path = self.canvas.beginPath()
+        path.moveTo(*points[0])
+        for point in points[1:]:
+            path.lineTo(*point)
+        path.close()
+        self.canvas.drawPath(path, stroke=int(not fill), fill=int(fill))
+
+    def lines(self, lines: Iterable[tuple[float, float, float, float]]) -> None:
+        """Many straight lines in one go."""
+        path = self.canvas.beginPath()
+        for x0, y0, x1, y1 in lines:
+            path.moveTo(x0, y0)
+            path.lineTo(x1, y1)
+        self.canvas.drawPath(path, stroke=1, fill=0)
 
     def rectangle(self, x: float, y: float, width: float, height: float, fill: bool = False) -> None:
         """A box, or with `fill` a filled one without an edge."""
@@ -97,6 +172,40 @@ class Ink:
         self.canvas.restoreState()
 
 
+@cache
+def _colour(name: str) -> Any:
+    from reportlab.lib.colors import HexColor
+
+    return HexColor(name)
+
+
+@cache
+def _canvas_class() -> Any:
+    """The library's canvas, whose pages and forms know the layers by name."""
+    from reportlab.pdfbase.pdfdoc import PDFResourceDictionary
+    from reportlab.pdfgen.canvas import Canvas
+
+    base: Any = Canvas
+
+    class Layered(base):  # type: ignore[misc]
+        def __init__(self, *args: Any, **options: Any) -> None:
+            self.layers: dict[str, Any] = {}
+            super().__init__(*args, **options)
+
+        def _setXObjects(self, thing: Any) -> None:  # noqa: N802 - the library's name
+            super()._setXObjects(thing)
+            resources: Any = PDFResourceDictionary()
+            resources.basicFonts()
+            resources.allProcs()
+            resources.Properties = self.layers
+            if thing.XObjects:
+                resources.XObject = thing.XObjects
+            thing.Resources = resources
+
+    return Layered
+
+
+@lru_cache(4096)
 def text_length(words: str, height: float, bold: bool = False) -> float:
     """Length of a line of text of capital height `height`, mm."""
     from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -116,12 +225,26 @@ def fitted(words: str, height: float, room: float, bold: bool = False) -> str:
     return words[:fits].rstrip() + "…" if fits > 0 else ""
 
 
+def wrapped(words: str, height: float, room: float) -> list[str]:
+    """The words in lines no longer than `room` mm; a single word may be cut."""
+    lines: list[str] = []
+    rest = plain(words)[:MOST_LETTERS].split(" ")
+    while rest:
+        count = 1
+        while count < len(rest) and text_length(" ".join(rest[: count + 1]), height) <= room:
+            count += 1
+        lines.append(fitted(" ".join(rest[:count]), height, room))
+        rest = rest[count:]
+    return lines
+
+
 def plain(words: str) -> str:
     """One line of printing characters."""
     words = " ".join(str(words).split())
     return "".join(letter for letter in words if letter.isprintable())
 
 
+@lru_cache(4096)
 def settable(words: str, font: str) -> str:
     """The words with letters that the font has; a question mark where it has neither letter nor stand-in."""
     from reportlab.pdfbase.pdfmetrics import getFont

@@ -6,18 +6,17 @@ from collections.abc import Iterable, Iterator
 from math import ceil, cos, degrees, pi, sin, tan
 from typing import Any
 
-from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke
+from templategen.drawing.drawing import Mark, Shape, Stroke
 from templategen.drawing.layer import PALETTE, Layer
-from templategen.drawing.lettering import mark_box
-from templategen.geometry.bounds import Bounds
+from templategen.drawing.pattern import Pattern
 from templategen.geometry.edge import Arc, Edge
 from templategen.output.pdf_canvas import Ink
 
 ARC_STEP = pi / 8
 """A curve takes the place of 22.5 degrees at most: 0.05 micrometres off at a radius of 700 mm."""
 
-TRACE = 12.0
-"""Length of the pieces of line by which pages are found, mm."""
+SHADE = "#DDDDDD"
+"""A grey that prints on any printer and hides no line."""
 
 DASHES: dict[str, tuple[float, ...]] = {
     "continuous": (),
@@ -29,18 +28,49 @@ DASHES: dict[str, tuple[float, ...]] = {
 """ISO 128-2 line types in line widths: dash 12 d, long dash 24 d, dot 0.5 d, gap 3 d."""
 
 
-def draw_marks(ink: Ink, drawing: Drawing) -> None:
-    """Every mark, in the drawing's own frame."""
-    for mark in drawing.marks:
-        if isinstance(mark, Shape):
-            _pen(ink, mark.layer)
-            _stroke(ink, mark.outline.edges, closed=True)
-        elif isinstance(mark, Stroke):
-            _pen(ink, mark.layer)
-            _stroke(ink, (mark.edge,), closed=False)
-        else:
-            ink.pen(mark.layer.weight, PALETTE[mark.layer.colour])
-            ink.text(mark.at.x, mark.at.y, mark.text, mark.height, mark.anchor, degrees(mark.turn))
+def draw_pattern(ink: Ink, pattern: Pattern) -> None:
+    """The pattern in its own frame: the waste beside its edge first, the marks layer by layer, cut lines last."""
+    if pattern.wood:
+        ink.begin_layer("waste, shaded")
+        _shade(ink, pattern)
+        ink.end_layer()
+    layers: dict[str, list[Mark]] = {}
+    for mark in sorted(pattern.marks, key=lambda mark: mark.layer.name.startswith("THROUGH_")):
+        layers.setdefault(mark.layer.name, []).append(mark)
+    for marks in layers.values():
+        ink.begin_layer(f"{marks[0].layer.name}: {marks[0].layer.title}")
+        for mark in marks:
+            _draw(ink, mark)
+        ink.end_layer()
+
+
+def _draw(ink: Ink, mark: Mark) -> None:
+    if isinstance(mark, Shape):
+        _pen(ink, mark.layer)
+        _stroke(ink, mark.outline.edges, closed=True)
+    elif isinstance(mark, Stroke):
+        _pen(ink, mark.layer)
+        _stroke(ink, (mark.edge,), closed=False)
+    else:
+        ink.pen(mark.layer.weight, PALETTE[mark.layer.colour])
+        ink.text(mark.at.x, mark.at.y, mark.text, mark.height, mark.anchor, degrees(mark.turn))
+
+
+def _shade(ink: Ink, pattern: Pattern) -> None:
+    """A light band on the waste's side of every cut: a wide line, shown only where there is no wood."""
+    box = pattern.box.grown(20.0)
+    rings = [ring for region in pattern.wood for ring in (region.outer, *region.holes)]
+    path: Any = ink.canvas.beginPath()
+    path.rect(box.left, box.bottom, box.width, box.height)
+    for ring in rings:
+        _trace(path, ring.edges)
+        path.close()
+    ink.canvas.saveState()
+    ink.canvas.clipPath(path, stroke=0, fill=0, fillMode=0)
+    ink.pen(2 * pattern.shade, SHADE)
+    for ring in rings:
+        _stroke(ink, ring.edges, closed=True)
+    ink.canvas.restoreState()
 
 
 def _pen(ink: Ink, layer: Layer) -> None:
@@ -50,6 +80,13 @@ def _pen(ink: Ink, layer: Layer) -> None:
 
 def _stroke(ink: Ink, edges: Iterable[Edge], closed: bool) -> None:
     path: Any = ink.canvas.beginPath()
+    _trace(path, edges)
+    if closed:
+        path.close()
+    ink.canvas.drawPath(path, stroke=1, fill=0)
+
+
+def _trace(path: Any, edges: Iterable[Edge]) -> None:
     started = False
     for edge in edges:
         if not started:
@@ -60,9 +97,6 @@ def _stroke(ink: Ink, edges: Iterable[Edge], closed: bool) -> None:
                 path.curveTo(*curve)
         else:
             path.lineTo(*edge.end)
-    if closed:
-        path.close()
-    ink.canvas.drawPath(path, stroke=1, fill=0)
 
 
 def curves(arc: Arc) -> Iterator[tuple[float, float, float, float, float, float]]:
@@ -80,19 +114,3 @@ def curves(arc: Arc) -> Iterator[tuple[float, float, float, float, float, float]
             end.x, end.y,
         )  # fmt: skip
         start = end
-
-
-def traces(drawing: Drawing) -> Iterator[Bounds]:
-    """Small boxes along every line, and one round each line of text; they hold the ink."""
-    for mark in drawing.marks:
-        yield from (box.grown(mark.layer.weight) for box in _boxes(mark))
-
-
-def _boxes(mark: Mark) -> Iterator[Bounds]:
-    if isinstance(mark, Shape | Stroke):
-        for edge in mark.outline.edges if isinstance(mark, Shape) else (mark.edge,):
-            count = max(1, ceil(edge.length / TRACE))
-            for index in range(count):
-                yield edge.between(index / count, (index + 1) / count).bounds
-    else:
-        yield mark_box(mark)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from math import sqrt
 
 from templategen.errors import Fault, OutputError
+from templategen.output.correction import Correction
+from templategen.output.grid import FOOT, SIDE
+from templategen.output.paper_size import paper_size
 from templategen.output.pdf_canvas import GREY, Ink, fitted, text_length
-from templategen.output.pdf_furniture import MEDIUM, SMALL, THIN, TITLE, ruler
-from templategen.output.tiles import FOOT, SIDE, paper_size
+from templategen.output.pdf_furniture import INCH, MEDIUM, SMALL, THIN, TITLE, ruler
 from templategen.table.profile.model import Paper
-
-SQUARES = (500, 400, 300, 250, 200, 150, 120, 100, 80, 60)
-"""Sides the square may have, mm."""
+from templategen.table.profile.printer import SQUARES
+from templategen.units import show_length
 
 EDGES = (3, 4, 5, 6, 8, 10, 12, 15)
 """Distances from the edge of the paper at which a line shows what the printer reaches, mm."""
@@ -30,17 +31,18 @@ def test_sheet_pdf(paper: Paper, title: str, inches: bool = False) -> bytes:
         OutputError: paper too small or unknown.
     """
     width, height = _page(paper)
-    side = _side(paper, width, height)
+    units = "in" if inches else "mm"
+    side = _side(paper, width, height, units)
     ink = Ink(width, height, f"Printer's test sheet {title}")
     ink.begin_page()
     _edges(ink)
     left = max(paper.margin + SIDE + 6, (width - side) / 2)
     bottom = paper.margin + FOOT + 4
-    _square(ink, left, bottom, side)
+    _square(ink, left, bottom, side, units)
     ink.pen(THIN)
-    ruler(ink, (left, bottom - 8), _ruler(side), 1.0, False, inches)
-    ruler(ink, (left - 6, bottom), _ruler(side), 1.0, True, inches)
-    _words(ink, left, bottom + side, width - left - paper.margin, side, title)
+    ruler(ink, (left, bottom - 8), _ruler(side), Correction(), False, inches)
+    ruler(ink, (left - 6, bottom), _ruler(side), Correction(), True, inches)
+    _words(ink, left, bottom + side, width - left - paper.margin, side, title, units)
     ink.end_page()
     return ink.finish()
 
@@ -55,16 +57,16 @@ def _page(paper: Paper) -> tuple[float, float]:
     return min(width, height), max(width, height)
 
 
-def _side(paper: Paper, width: float, height: float) -> int:
+def _side(paper: Paper, width: float, height: float, units: str) -> float:
     room = min(width - 2 * paper.margin - SIDE - 8, height - 2 * paper.margin - FOOT - WORDS_ROOM - 6)
-    for side in SQUARES:
+    for side in SQUARES[units]:
         if side <= room:
             return side
     found = f"a page of {width:g} x {height:g} mm with a margin of {paper.margin:g} mm has no room for a test square"
     raise OutputError(Fault("paper.margin", found, "use a smaller margin or larger paper"))
 
 
-def _ruler(side: int) -> float:
+def _ruler(side: float) -> float:
     return 100.0 if side >= 100 else 50.0
 
 
@@ -84,25 +86,30 @@ def _edges(ink: Ink) -> None:
                 ink.line(width - off, y, width - off, y + 4)
 
 
-def _square(ink: Ink, left: float, bottom: float, side: float) -> None:
+def _square(ink: Ink, left: float, bottom: float, side: float, units: str) -> None:
     ink.pen(MEDIUM)
     ink.rectangle(left, bottom, side, side)
     ink.pen(THIN)
     ink.line(left, bottom, left + side, bottom + side)
     ink.line(left, bottom + side, left + side, bottom)
-    ink.text(left + side / 2, bottom + 2, f"across: {side:g} mm", TITLE, "middle")
-    ink.text(left + side - 2, bottom + side / 2, f"up: {side:g} mm", TITLE, "middle", 90)
+    told = show_length(side, units)
+    ink.text(left + side / 2, bottom + 2, f"across: {told}", TITLE, "middle")
+    ink.text(left + side - 2, bottom + side / 2, f"down: {told}", TITLE, "middle", 90)
+    ink.text(left + side * 0.72, bottom + side * 0.72 + 2, "rising diagonal", LETTERS, "middle", 45)
+    ink.text(left + side * 0.28, bottom + side * 0.72 + 2, "falling diagonal", LETTERS, "middle", -45)
 
 
-def _words(ink: Ink, left: float, top: float, room: float, side: float, title: str) -> None:
+def _words(ink: Ink, left: float, top: float, room: float, side: float, title: str, units: str) -> None:
     y = top + WORDS_ROOM - 6
     ink.pen(THIN)
     ink.text(left, y, fitted(f"Printer's test sheet · {title}", TITLE, room, bold=True), TITLE, bold=True)
+    diagonal = f"{side * sqrt(2) / INCH:.3f} in" if units == "in" else f"{side * sqrt(2):.1f} mm"
+    true = show_length(side, units)
     lines = (
         "Print at 100 %, never fitted to the page, on the paper you will use.",
-        "Measure the square to 0.2 mm, then set in the profile, under [paper]:",
-        f"scale_x = {side:g} / the width measured, and scale_y = {side:g} / the height measured.",
-        f"Both diagonals must measure {side * sqrt(2):.1f} mm and be alike: else the printer pulls askew.",
+        f"Measure to 0.2 mm, from line to line: across and down ({true} if true), both diagonals ({diagonal}).",
+        "Write under [paper] in the profile: measured = [across, down, rising diagonal, falling diagonal].",
+        f"Scale and skew are worked out from it; by hand, scale_x = {true} / across and scale_y = {true} / down.",
         "Grey lines stand 3, 4, 5, 6, 8, 10, 12, 15 mm from the edge: margin = the first that prints whole.",
     )
     height = min(LETTERS, *(LETTERS * room / text_length(line, LETTERS) for line in lines))

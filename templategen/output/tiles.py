@@ -2,28 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from math import ceil, isfinite
 
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
+from templategen.output.grid import FOOT, SIDE, Grid, Tile, letters
+from templategen.output.paper_size import SIZES, paper_size
 from templategen.table.profile.model import Paper
-
-SIZES: dict[str, tuple[float, float]] = {
-    "a0": (841, 1189), "a1": (594, 841), "a2": (420, 594), "a3": (297, 420), "a4": (210, 297),
-    "a5": (148, 210), "a6": (105, 148),
-    "b0": (1000, 1414), "b1": (707, 1000), "b2": (500, 707), "b3": (353, 500), "b4": (250, 353),
-    "b5": (176, 250), "b6": (125, 176),
-    "letter": (215.9, 279.4), "legal": (215.9, 355.6), "tabloid": (279.4, 431.8),
-}  # fmt: skip
-"""Width and height upright, mm (ISO 216; the American sizes are 8 1/2 x 11, 8 1/2 x 14 and 11 x 17 in)."""
-
-FOOT = 15.0
-"""Height of the strip along the foot of each page that carries title, map and ruler, mm."""
-
-SIDE = 8.0
-"""Width of the strip along the left of each page that carries the upright ruler, mm."""
 
 PAD = 2.0
 """Least paper between the drawing and the outer edge of its window, mm."""
@@ -34,97 +21,24 @@ LEAST_STEP = 20.0
 LONGEST_PAGE = 5000.0
 """Readers of PDF refuse pages of more than 14,400 points, mm."""
 
+PHASES = 9
+FEW_PHASES = 5
+MANY = 1500
+"""A grid is tried shifted by so many shares of a page's step, each way; by fewer where there are MANY traces."""
+
+__all__ = ["FOOT", "SIDE", "SIZES", "Grid", "Tile", "letters", "naive_count", "paper_size", "tile_grid"]
+
 MOST_PAGES = 400
 """More pages than this are a mistake in the paper's size or the drawing's."""
 
 
-@dataclass(frozen=True, slots=True)
-class Tile:
-    """One page: `column` from the left and `row` from the top, both from 0.
-
-    `window` is the part of the drawing's paper frame that the page shows, overlaps included.
-    """
-
-    column: int
-    row: int
-    window: Bounds
-
-    @property
-    def name(self) -> str:
-        """Column letter and row number."""
-        return f"{letters(self.column)}{self.row + 1}"
-
-
-@dataclass(frozen=True, slots=True)
-class Grid:
-    """All pages for one drawing.
-
-    The paper frame is the drawing's frame multiplied by (scale_x, scale_y). A page shows its window with the
-    lower left corner at (`margin` + SIDE, `margin` + FOOT).
-    """
-
-    page_width: float
-    page_height: float
-    margin: float
-    overlap: float
-    columns: int
-    rows: int
-    origin: tuple[float, float]
-    tiles: tuple[Tile, ...] = ()
-
-    @property
-    def window_width(self) -> float:
-        """Width of what a page shows."""
-        return self.page_width - 2 * self.margin - SIDE
-
-    @property
-    def window_height(self) -> float:
-        """Height of what a page shows."""
-        return self.page_height - 2 * self.margin - FOOT
-
-    @property
-    def corner(self) -> tuple[float, float]:
-        """Where on the page the window's lower left corner lies."""
-        return self.margin + SIDE, self.margin + FOOT
-
-    def tile(self, column: int, row: int) -> Tile:
-        """The page at a place of the grid."""
-        left = self.origin[0] + column * (self.window_width - self.overlap)
-        bottom = self.origin[1] + (self.rows - 1 - row) * (self.window_height - self.overlap)
-        return Tile(column, row, Bounds(left, bottom, left + self.window_width, bottom + self.window_height))
-
-    def cell(self, tile: Tile) -> Bounds:
-        """The share of a page that is its own: half of each overlap belongs to the neighbour."""
-        half, window = self.overlap / 2, tile.window
-        return Bounds(
-            window.left + (half if tile.column > 0 else 0),
-            window.bottom + (half if tile.row < self.rows - 1 else 0),
-            window.right - (half if tile.column < self.columns - 1 else 0),
-            window.top - (half if tile.row > 0 else 0),
-        )
-
-    def neighbour(self, tile: Tile, columns: int, rows: int) -> Tile | None:
-        """The page so many columns to the right and rows down, if it is printed."""
-        for other in self.tiles:
-            if (other.column, other.row) == (tile.column + columns, tile.row + rows):
-                return other
-        return None
-
-
-def letters(number: int) -> str:
-    """A, B ... Z, AA, AB ... for 0, 1 ..."""
-    text = ""
-    number += 1
-    while number:
-        number, rest = divmod(number - 1, 26)
-        text = chr(ord("A") + rest) + text
-    return text
-
-
-def tile_grid(box: Bounds, paper: Paper, traces: Iterable[Bounds] = ()) -> Grid:
-    """The fewest pages that show `box` (in the paper frame), upright or lying.
+def tile_grid(
+    box: Bounds, paper: Paper, traces: Iterable[Bounds] = (), dear: Iterable[Bounds] = (), shifting: bool = True
+) -> Grid:
+    """The fewest pages that show `box` (in the paper frame), upright or lying, the grid shifted as is best.
 
     `traces` are small boxes along the lines drawn; pages without any are left out. Without traces all stay.
+    `dear` are boxes of joints and tiny features: of equal grids the one is taken whose seams meet fewest.
 
     Raises:
         OutputError: paper that is unknown, or too small for its margin and overlap, or too many pages.
@@ -134,29 +48,105 @@ def tile_grid(box: Bounds, paper: Paper, traces: Iterable[Bounds] = ()) -> Grid:
     grids = [grid for grid in (_grid(box, paper, *page) for page in _pages(box, paper)) if grid is not None]
     if not grids:
         raise OutputError(_too_small(paper))
-    boxes = tuple(traces)
-    full = [_filled(grid, boxes) for grid in grids if grid.columns * grid.rows <= 4 * MOST_PAGES]
+    boxes, kept_whole = tuple(traces), tuple(dear)
+    small = [grid for grid in grids if grid.columns * grid.rows <= 4 * MOST_PAGES]
+    full = [_shifted(grid, box, boxes, kept_whole) if shifting else _filled(grid, boxes) for grid in small]
     if not full or all(len(grid.tiles) > MOST_PAGES for grid in full):
         found = f"{box.width:.0f} x {box.height:.0f} mm would take more than {MOST_PAGES} pages"
         raise OutputError(Fault("paper.size", found, "use larger paper"))
-    return min(full, key=lambda grid: (len(grid.tiles), grid.columns * grid.rows, grid.page_width))
+    return min(full, key=lambda grid: (*grid_rank(grid, kept_whole), grid.page_width))
 
 
-def paper_size(paper: Paper) -> tuple[float, float | None]:
-    """Width and height as named or given, mm; no height for a roll.
+def grid_rank(grid: Grid, dear: Sequence[Bounds]) -> tuple[float, ...]:
+    """What is less is better: pages, joints and tiny features that a seam crosses, pages left out."""
+    return len(grid.tiles), _crossed(grid, dear), grid.columns * grid.rows
 
-    Raises:
-        OutputError: a name that isn't known, or sizes that no paper has.
-    """
-    if isinstance(paper.size, str):
-        size = SIZES.get(paper.size.strip().lower())
-        if size is None:
-            found = f"{paper.size!r} is no paper size known here"
-            raise OutputError(Fault("paper.size", found, f"use one of {', '.join(SIZES)}, [w, h] or [w]"))
-        return size
-    if len(paper.size) not in (1, 2) or not all(isfinite(side) and side > 0 for side in paper.size):
-        raise OutputError(Fault("paper.size", f"{list(paper.size)}", "give [width, height], or [width] of a roll"))
-    return paper.size[0], paper.size[1] if len(paper.size) == 2 else None
+
+def naive_count(box: Bounds, paper: Paper, traces: Sequence[Bounds]) -> int:
+    """Pages of the plain way: paper as it comes, the grid laid from the drawing's lower left corner."""
+    grid = _grid(box, paper, *_pages(box, paper)[0])
+    if grid is None:
+        raise OutputError(_too_small(paper))
+    return len(_filled(replace(grid, origin=(box.left - PAD, box.bottom - PAD)), traces).tiles)
+
+
+def _shifted(grid: Grid, box: Bounds, traces: tuple[Bounds, ...], dear: tuple[Bounds, ...]) -> Grid:
+    """The grid shifted so that fewest pages hold ink and fewest dear boxes lie on a seam; else as it is."""
+    plain = _filled(grid, traces)
+    if len(plain.tiles) == 1 or not traces:
+        return plain
+    in_line = min(grid.columns, grid.rows) == 1 and len(plain.tiles) == max(grid.columns, grid.rows)
+    if in_line and not _crossed(plain, dear):
+        return plain
+    phases = PHASES if len(traces) < MANY else FEW_PHASES
+    xs = _origins(box.left, box.width, grid.window_width, grid.overlap, phases)
+    ys = _origins(box.bottom, box.height, grid.window_height, grid.overlap, phases)
+    columns = [_cells(traces, 0, origin, grid.window_width, grid.overlap, count) for origin, count in xs]
+    rows = [_cells(traces, 1, origin, grid.window_height, grid.overlap, count) for origin, count in ys]
+    counted = []
+    for (x, across), column in zip(xs, columns, strict=True):
+        for (y, up), row in zip(ys, rows, strict=True):
+            if not in_line or across * up == len(plain.tiles):
+                count = across * up if in_line else _together(column, row)
+                counted.append((count, across * up, x, y, across, up))
+    least = min(count for count, *_ in counted)
+    alike = [
+        replace(grid, columns=across, rows=up, origin=(x, y))
+        for count, _, x, y, across, up in sorted(counted)
+        if count == least
+    ]
+    best = min(alike, key=lambda one: _crossed(one, dear))
+    filled = _filled(best, traces)
+    return min((plain, filled), key=lambda one: grid_rank(one, dear))
+
+
+def _origins(low: float, extent: float, window: float, overlap: float, phases: int) -> list[tuple[float, int]]:
+    """Places for a grid's edge along one side and how many pages it then takes; one page stays in the middle."""
+    step = window - overlap
+    least = _count(extent, window, overlap)
+    slack = least * step + overlap - extent - 2 * PAD
+    places = [low - PAD - slack / 2]
+    if least > 1:
+        places += [low - PAD - step * phase / phases for phase in range(phases)]
+    return [(place, max(1, ceil((low + extent + PAD - place - overlap) / step - 1e-9))) for place in places]
+
+
+def _cells(
+    traces: Sequence[Bounds], axis: int, origin: float, window: float, overlap: float, count: int
+) -> list[tuple[int, int]]:
+    """First and last column (or row from below) that each box lies in; a grid starts outside all boxes."""
+    share, low, top, far = 1 / (window - overlap), origin + overlap / 2, count - 1, axis + 2
+    spans = [(int((box[axis] - low) * share), int((box[far] - low) * share)) for box in traces]
+    return [span if span[1] <= top else (min(span[0], top), top) for span in spans]
+
+
+def _together(columns: Sequence[tuple[int, int]], rows: Sequence[tuple[int, int]]) -> int:
+    """How many cells hold a box."""
+    return len(_inked(set(zip(columns, rows, strict=True))))
+
+
+def _inked(spans: Iterable[tuple[tuple[int, int], tuple[int, int]]]) -> set[tuple[int, int]]:
+    """The cells of spans of columns and rows."""
+    cells: set[tuple[int, int]] = set()
+    for (left, right), (low, high) in spans:
+        if left == right and low == high:
+            cells.add((left, low))
+        else:
+            cells.update((x, y) for x in range(left, right + 1) for y in range(low, high + 1))
+    return cells
+
+
+def _crossed(grid: Grid, dear: Sequence[Bounds]) -> int:
+    """How many of the boxes a seam crosses between two printed pages."""
+    step_x, step_y = grid.window_width - grid.overlap, grid.window_height - grid.overlap
+    left, bottom = grid.origin
+    seams_x = [left + k * step_x for k in range(1, grid.columns)]
+    seams_y = [bottom + k * step_y for k in range(1, grid.rows)]
+    return sum(
+        any(x - 1 < box.right and box.left < x + grid.overlap + 1 for x in seams_x)
+        or any(y - 1 < box.top and box.bottom < y + grid.overlap + 1 for y in seams_y)
+        for box in dear
+    )
 
 
 def _pages(box: Bounds, paper: Paper) -> list[tuple[float, float]]:
@@ -189,13 +179,15 @@ def _count(extent: float, window: float, overlap: float) -> int:
     return max(1, ceil((extent + 2 * PAD - overlap) / (window - overlap) - 1e-9))
 
 
-def _filled(grid: Grid, traces: tuple[Bounds, ...]) -> Grid:
+def _filled(grid: Grid, traces: Sequence[Bounds]) -> Grid:
     """The grid with its printed pages: those whose own cell some line goes through."""
     places = [grid.tile(column, row) for row in range(grid.rows) for column in range(grid.columns)]
-    kept = tuple(tile for tile in places if not traces or any(grid.cell(tile).meets(box) for box in traces))
-    return Grid(
-        grid.page_width, grid.page_height, grid.margin, grid.overlap, grid.columns, grid.rows, grid.origin, kept
-    )
+    if traces:
+        columns = _cells(traces, 0, grid.origin[0], grid.window_width, grid.overlap, grid.columns)
+        rows = _cells(traces, 1, grid.origin[1], grid.window_height, grid.overlap, grid.rows)
+        inked = _inked(set(zip(columns, rows, strict=True)))
+        places = [tile for tile in places if (tile.column, grid.rows - 1 - tile.row) in inked]
+    return replace(grid, tiles=tuple(places))
 
 
 def _too_small(paper: Paper) -> Fault:

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from templategen.checks.finding import ORDER, Finding
-from templategen.checks.run import check_table
+from templategen.checks.run import examine
 from templategen.packet.file_name import file_names
 from templategen.packet.lay_out import LaidStock, lay_out, stock_findings
 from templategen.packet.record import record
 from templategen.packet.shares import chosen
-from templategen.parts.part import Part
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
+
+if TYPE_CHECKING:
+    from templategen.packet.paper import PaperShare
 
 Progress = Callable[[str, float], None]
 """Told what is being made and how much of all the work is done, 0 to 1."""
@@ -46,10 +48,12 @@ def make_packet(
     only: Iterable[str] | None = None,
     effort: float | None = None,
     progress: Progress | None = None,
+    tables: int = 1,
 ) -> Packet:
     """The packet for `profile`, in memory; `write_packet` puts it in a folder.
 
-    `only` names the shares wanted (parts, stock, paper, lists), `effort` the seconds of work for nesting.
+    `only` names the shares wanted (parts, stock, paper, lists), `effort` the seconds by the clock for nesting (none
+    for a fixed amount of work, the same each time), `tables` how many are made at once.
 
     Raises:
         DesignError: the table can't be built.
@@ -61,16 +65,24 @@ def make_packet(
     tell("table", 0.0)
     table = build_table(profile)
     tell("stock", 0.1)
-    laid = lay_out(table, effort) if {"stock", "lists"} & set(shares) else None
-    findings = [*check_table(table), *(stock_findings(table, laid) if laid else ())]
+    laid = None
+    if {"stock", "lists"} & set(shares):
+        laid = lay_out(table, effort, tables, lambda share: tell("stock", 0.1 + 0.2 * share))
+    seen = examine(table)
+    findings = [*seen.findings, *(stock_findings(table, laid) if laid else ())]
     ordered = tuple(sorted(findings, key=lambda finding: ORDER[finding.level]))
     files: dict[str, bytes] = {}
-    steps = {"parts": _parts, "stock": _stock, "paper": _paper, "lists": _lists}
+    steps = {"parts": _parts, "stock": _stock, "lists": _lists}
+    paper = None
     for number, share in enumerate(shares):
         tell(share, 0.3 + 0.7 * number / len(shares))
-        files.update(steps[share](table, laid))
+        if share == "paper":
+            paper = _paper(table)
+            files.update(paper.files)
+        else:
+            files.update(steps[share](table, laid))
     tell("packet.json", 1.0)
-    told, text = record(table, ordered, laid, files)
+    told, text = record(table, seen.plan, ordered, laid, files, paper)
     return Packet(table, ordered, {"packet.json": text.encode(), **files}, told)
 
 
@@ -80,6 +92,7 @@ def revision(profile: Profile) -> str:
 
 
 def _parts(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
+    from templategen.drawing.elevation import elevation_drawing
     from templategen.drawing.part_sheet import part_drawing
     from templategen.drawing.plan import plan_drawing
     from templategen.output.dxf import dxf_bytes
@@ -94,6 +107,9 @@ def _parts(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
     plan = plan_drawing(table, revision(profile))
     yield "drawings/plan.dxf", dxf_bytes(plan, profile.dxf.version, profile.dxf.units)
     yield "drawings/plan.svg", svg_text(plan, PLAN_WEIGHT).encode()
+    elevation = elevation_drawing(table, revision(profile))
+    yield "drawings/elevation.dxf", dxf_bytes(elevation, profile.dxf.version, profile.dxf.units)
+    yield "drawings/elevation.svg", svg_text(elevation, PLAN_WEIGHT).encode()
 
 
 def _stock(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
@@ -104,32 +120,18 @@ def _stock(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
     assert laid is not None
     profile = table.profile
     names = file_names(stock.name for stock in profile.stock)
-    for supply, sheet in laid.sheets:
-        items = {item.code: item for item in supply.items}
-        drawing = stock_drawing(sheet, items, profile.title, profile.units)
+    for one in laid.sheets:
+        sheet, items = one.sheet, {item.code: item for item in one.supply.items}
+        drawing = stock_drawing(sheet, items, profile.title, profile.units, one.cuts, one.offcuts)
         stem = f"stock/{names[sheet.piece.name]}-{sheet.number}"
         yield f"{stem}.dxf", dxf_bytes(drawing, profile.dxf.version, profile.dxf.units)
         yield f"{stem}.svg", svg_text(drawing).encode()
 
 
-def _paper(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
-    from templategen.drawing.template import template_drawing
-    from templategen.output.pdf import tiled_pdf
-    from templategen.output.pdf_test_sheet import test_sheet_pdf
+def _paper(table: Table) -> PaperShare:
+    from templategen.packet.paper import make_paper
 
-    profile = table.profile
-    inches = profile.units == "in"
-    yield "paper/printer-test-sheet.pdf", test_sheet_pdf(profile.paper, profile.title, inches)
-    for part in table.parts:
-        drawing = template_drawing(part, profile.title)
-        about = (profile.title, part.code, part.count, revision(profile), template_note(part))
-        pdf = tiled_pdf(drawing, profile.paper, *about, inches=inches)
-        yield f"paper/{part.code}.pdf", pdf
-
-
-def template_note(part: Part) -> str:
-    """What a sheet says of the part besides its code."""
-    return f"{part.name}, {part.wood}, {part.thickness:g} mm"
+    return make_paper(table, revision(table.profile))
 
 
 def _lists(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
@@ -138,5 +140,5 @@ def _lists(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
     from templategen.shop.cut_list import cut_list
 
     assert laid is not None
-    yield "lists/cut-list.csv", csv_bytes(*cut_list(table))
-    yield "lists/buy-list.csv", csv_bytes(*buy_list(table, laid.used, laid.unserved))
+    yield "lists/cut-list.csv", csv_bytes(*cut_list(table, laid.tables))
+    yield "lists/buy-list.csv", csv_bytes(*buy_list(table, laid.used, laid.unserved, laid.tables))

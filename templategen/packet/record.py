@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from hashlib import sha256
 from math import degrees
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from templategen import __version__
 from templategen.checks.finding import Finding
-from templategen.nesting.stock import Sheet
+from templategen.fit.plan import Plan
 from templategen.output.packet_json import (
+    assembly_json,
     dumps,
     finding_json,
     joints_json,
@@ -21,14 +22,21 @@ from templategen.output.packet_json import (
     table_json,
 )
 from templategen.packet.file_name import file_names
-from templategen.packet.lay_out import LaidStock
-from templategen.packet.supply import Supply
+from templategen.packet.lay_out import LaidSheet, LaidStock
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 
+if TYPE_CHECKING:
+    from templategen.packet.paper import PaperShare
+
 
 def record(
-    table: Table, findings: Sequence[Finding], laid: LaidStock | None, files: Mapping[str, bytes]
+    table: Table,
+    plan: Plan,
+    findings: Sequence[Finding],
+    laid: LaidStock | None,
+    files: Mapping[str, bytes],
+    paper: PaperShare | None = None,
 ) -> tuple[dict[str, Any], str]:
     """The record as a value and as text."""
     told = {
@@ -40,12 +48,14 @@ def record(
         "units": table.profile.units,
         "settled": all(finding.level == "note" for finding in findings),
         "table": table_json(table, mass_kg(table)),
-        "parts": [part_json(part, _files_of(part.code, files)) for part in table.parts],
+        "parts": [part_json(part, _files_of(part.code, files, paper)) for part in table.parts],
         "placed": [placed_json(placed) for placed in table.placed],
         "joints": joints_json(table),
-        "assembly": [],
+        "assembly": assembly_json(table, plan),
+        "ring_closes": plan.ring,
         "findings": [finding_json(finding) for finding in findings],
         **(_stock(table, laid, files) if laid else {"stock": [], "stock_bound": None, "unplaced": {}}),
+        "paper": paper.told if paper else None,
         "files": [
             {"path": path, "sha256": sha256(data).hexdigest(), "bytes": len(data)}
             for path, data in sorted(files.items())
@@ -54,27 +64,32 @@ def record(
     return told, dumps(told)
 
 
-def _files_of(code: str, files: Mapping[str, bytes]) -> list[str]:
-    paths = (f"parts/{code}.dxf", f"parts/{code}.svg", f"paper/{code}.pdf")
+def _files_of(code: str, files: Mapping[str, bytes], paper: PaperShare | None) -> list[str]:
+    paths = [f"parts/{code}.dxf", f"parts/{code}.svg"]
+    paths += [paper.homes[code]] if paper else []
     return [path for path in paths if path in files]
 
 
 def _stock(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> dict[str, Any]:
     names = file_names(stock.name for stock in table.profile.stock)
-    sheets = [_sheet(supply, sheet, names[sheet.piece.name], files) for supply, sheet in laid.sheets]
+    sheets = [_sheet(one, names[one.sheet.piece.name], files) for one in laid.sheets]
     bounds = [bound for _, bound in laid.bounds]
     bound = {
         "pieces": sum(bound.pieces for bound in bounds),
         "cost": number(sum(bound.cost for bound in bounds), 2),
+        "used_cost": number(laid.cost, 2),
+        "gap": number(laid.gap, 4),
         "how": "; ".join(f"{supply.wood} {supply.thickness:g} mm: {bound.how}" for supply, bound in laid.bounds),
     }
-    return {"stock": sheets, "stock_bound": bound, "unplaced": dict(sorted(laid.unplaced.items()))}
+    short = {"unplaced": dict(sorted(laid.unplaced.items())), "to_buy": dict(sorted(laid.short.items()))}
+    return {"tables": laid.tables, "stock": sheets, "stock_bound": bound, **short}
 
 
-def _sheet(supply: Supply, sheet: Sheet, stem: str, files: Mapping[str, bytes]) -> dict[str, Any]:
-    from templategen.nesting.offcuts import offcuts, used_share
+def _sheet(one: LaidSheet, stem: str, files: Mapping[str, bytes]) -> dict[str, Any]:
+    from templategen.nesting.offcuts import used_share
 
-    piece, items = sheet.piece, supply.items
+    supply, sheet = one.supply, one.sheet
+    piece = sheet.piece
     paths = (f"stock/{stem}-{sheet.number}.{kind}" for kind in ("dxf", "svg"))
     return {
         "name": piece.name,
@@ -83,7 +98,10 @@ def _sheet(supply: Supply, sheet: Sheet, stem: str, files: Mapping[str, bytes]) 
         "thickness": number(supply.thickness),
         "size": numbers((piece.length, piece.width)),
         "price": number(piece.price, 2),
+        "mode": piece.mode,
         "faults": [numbers(fault) for fault in piece.faults],
+        "fault_areas": [numbers(fault) for fault in piece.fault_areas],
+        "bad_ends": numbers(piece.bad_ends),
         "margin": number(piece.margin),
         "spacing": number(supply.spacing),
         "placements": [
@@ -97,7 +115,19 @@ def _sheet(supply: Supply, sheet: Sheet, stem: str, files: Mapping[str, bytes]) 
             }
             for laid in sheet.laid
         ],
-        "used": number(used_share(sheet, items), 4),
-        "offcuts": [numbers(offcut) for offcut in offcuts(sheet, items, supply.spacing)],
+        "cuts": [
+            {
+                "number": cut.number,
+                "kind": cut.kind,
+                "from": numbers(cut.start),
+                "to": numbers(cut.end),
+                "angle": number(cut.angle),
+                "through": numbers(cut.through),
+            }
+            for cut in one.cuts
+        ],
+        "kerf": number(supply.kerf if piece.mode == "sawn" else supply.spacing),
+        "used": number(used_share(sheet, supply.items), 4),
+        "offcuts": [numbers(offcut) for offcut in one.offcuts],
         "files": [path for path in paths if path in files],
     }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import atan2
 
 from templategen.nesting.stock import Item, Piece
@@ -17,20 +17,24 @@ THIN = 0.05
 
 @dataclass(frozen=True, slots=True)
 class Supply:
-    """The parts that come out of one thickness of one wood: items, the stock that serves them and the saw's kerf
-    or the router's bit between parts."""
+    """The parts that come out of one thickness of one wood: items, the stock that serves them, the saw's kerf
+    or the router's bit between parts, and the kerf of the cuts that free them. `resawn` are the codes of parts so
+    much thinner than the stock that it must be sawn flatwise, not planed."""
 
     wood: str
     thickness: float
     items: tuple[Item, ...]
     pieces: tuple[Piece, ...]
     spacing: float
+    kerf: float
+    resawn: tuple[str, ...] = ()
 
 
-def supplies(table: Table) -> tuple[tuple[Supply, ...], tuple[Part, ...]]:
+def supplies(table: Table, tables: int = 1) -> tuple[tuple[Supply, ...], tuple[Part, ...]]:
     """The table's parts by the stock they come out of, and the parts that no stock serves.
 
-    A part comes out of the thinnest stock of its wood that is thick enough; what is thicker is planed or resawn.
+    A part comes out of the thinnest stock of its wood that is thick enough: planed, or, where that takes off more
+    than the planing allowance, sawn out of it. `tables` are made at once.
     """
     profile = table.profile
     groups: dict[tuple[str, float], list[Part]] = {}
@@ -41,7 +45,7 @@ def supplies(table: Table) -> tuple[tuple[Supply, ...], tuple[Part, ...]]:
             unserved.append(part)
         else:
             groups.setdefault((part.wood, thickness), []).append(part)
-    made = (_supply(profile, wood, thickness, parts) for (wood, thickness), parts in sorted(groups.items()))
+    made = (_supply(profile, wood, thickness, parts, tables) for (wood, thickness), parts in sorted(groups.items()))
     return tuple(made), tuple(unserved)
 
 
@@ -50,11 +54,13 @@ def _thinnest(part: Part, stock: Sequence[Stock]) -> float | None:
     return min(fit, default=None)
 
 
-def _supply(profile: Profile, wood: str, thickness: float, parts: Sequence[Part]) -> Supply:
+def _supply(profile: Profile, wood: str, thickness: float, parts: Sequence[Part], tables: int) -> Supply:
     stock = [s for s in profile.stock if s.wood == wood and s.thickness == thickness]
-    routed = any(s.kind != "board" for s in stock)
-    spacing = profile.shop.router_bit if routed else profile.shop.saw_kerf
-    return Supply(wood, thickness, tuple(item_of(part) for part in parts), tuple(piece_of(s) for s in stock), spacing)
+    shop = profile.shop
+    spacing = max(shop.router_bit if s.mode == "routed" else shop.saw_kerf for s in stock)
+    thick = tuple(part.code for part in parts if thickness > part.thickness + shop.planing)
+    items = tuple(replace(item_of(part), count=part.count * tables) for part in parts)
+    return Supply(wood, thickness, items, tuple(piece_of(s) for s in stock), spacing, shop.saw_kerf, thick)
 
 
 def item_of(part: Part) -> Item:
@@ -67,5 +73,5 @@ def piece_of(stock: Stock) -> Piece:
     """The stock, as nesting sees it."""
     return Piece(
         stock.name, stock.length, stock.width, stock.count, stock.price, stock.faults, stock.margin,
-        grain=stock.kind == "board",
+        stock.kind == "board", stock.fault_areas, stock.bad_ends, stock.mode,
     )  # fmt: skip

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import pi
 
-from templategen.geometry.outline import Outline
+from templategen.geometry.clip import clip_half_plane
+from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -16,31 +17,47 @@ ROUND_OFF = 1 - pi / 4
 def volume(part: Part) -> float:
     """The finished part's volume, mm3: its region's prism less what each feature takes.
 
-    A feature inside another of the same face counts only for what it goes deeper, and holes are not taken off
-    twice. Exact for prisms; a round-over follows its strip, so along an arc it is off by under a thousandth of
-    the strip.
+    A feature inside another of the same face counts only for what it goes deeper, holes are not taken off twice,
+    and of a groove or slot only what lies in the finished outline. Exact for prisms; a round-over follows its
+    strip, so along an arc it is off by under a thousandth of the strip.
     """
-    taken = sum(_taken(part, feature) for feature in part.features if feature.kind != "hole")
-    return part.region.area * part.thickness - taken
+    removed = sum(taken(part, feature) for feature in part.features if feature.kind != "hole")
+    return part.region.area * part.thickness - removed
 
 
-def _taken(part: Part, feature: Feature) -> float:
+def taken(part: Part, feature: Feature) -> float:
+    """What one feature removes that no hole or shallower feature has, mm3."""
+    if feature.face not in ("top", "bottom"):
+        return sum(piece.area for piece in plan_from_side(part, feature)) * feature.outline.bounds.height
     area = abs(feature.outline.area)
-    if feature.face in ("top", "bottom"):
-        area -= sum(hole.area for hole in part.holes if _within(hole, feature.outline))
-    depth = feature.depth - max(
-        (
-            other.depth
-            for other in part.features_on(feature.face)
-            if other is not feature and other.depth < feature.depth and _within(feature.outline, other.outline)
-        ),
-        default=0.0,
-    )
+    area -= sum(hole.area for hole in part.holes if _within(hole, feature.outline))
+    start, end = layer(part, feature)
     if feature.kind == "round-over":
-        return area * depth * ROUND_OFF
+        return area * (end - start) * ROUND_OFF
     if feature.kind == "chamfer":
-        return area * depth / 2
-    return area * depth
+        return area * (end - start) / 2
+    return area * (end - start)
+
+
+def layer(part: Part, feature: Feature) -> tuple[float, float]:
+    """The depths between which a feature removes wood: a shallower one round it has the wood above."""
+    others = (
+        other.depth
+        for other in part.features_on(feature.face)
+        if other is not feature and other.depth < feature.depth and _within(feature.outline, other.outline)
+    )
+    return max(others, default=0.0), feature.depth
+
+
+def plan_from_side(part: Part, feature: Feature) -> list[Outline]:
+    """What a groove or slot covers of the finished outline in plan: past a sawn edge or a mitre there is no wood."""
+    face, box = part.face(feature.face), feature.outline.bounds
+    spots = ((box.left, 0.0), (box.left, feature.depth), (box.right, feature.depth), (box.right, 0.0))
+    ring = polygon(face.point(u, 0, depth)[:2] for u, depth in spots).anticlockwise.points
+    pieces = [part.outline]
+    for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
+        pieces = [kept for piece in pieces for kept in clip_half_plane(piece, start, end.minus(start).left)]
+    return pieces
 
 
 def _within(inner: Outline, outer: Outline) -> bool:

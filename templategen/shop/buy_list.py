@@ -15,7 +15,9 @@ MM3_PER_BOARD_FOOT = 25.4**3 * 144
 """A board foot is 144 cubic inches."""
 
 
-def buy_list(table: Table, used: Mapping[str, int], unserved: Sequence[Part]) -> tuple[list[str], list[list[Cell]]]:
+def buy_list(
+    table: Table, used: Mapping[str, int], unserved: Sequence[Part], tables: int = 1
+) -> tuple[list[str], list[list[Cell]]]:
     """Header and rows: one for each stock of which pieces are `used` (by name), one for each part that has none."""
     inches = table.profile.units == "in"
     header = ["item", "kind", "wood", "pieces", "length_mm", "width_mm", "thickness_mm"]
@@ -23,7 +25,7 @@ def buy_list(table: Table, used: Mapping[str, int], unserved: Sequence[Part]) ->
         header += [column for size in SIZES for column in (f"{size}_in", f"{size}_in_error_mm")]
     header += ["volume_m3", *(["board_feet"] if inches else []), "price_each", "cost", "note"]
     rows = [list(_stock_row(stock, used.get(stock.name, 0), inches)) for stock in table.profile.stock]
-    rows += [list(_part_row(part, inches)) for part in unserved]
+    rows += [list(_part_row(part, inches, tables)) for part in unserved]
     return header, [row for row in rows if row[3] != "0"]
 
 
@@ -35,9 +37,9 @@ def _stock_row(stock: Stock, used: int, inches: bool) -> Iterator[Cell]:
     yield "as many as needed" if stock.count is None else f"of {stock.count} listed"
 
 
-def _part_row(part: Part, inches: bool) -> Iterator[Cell]:
-    yield from (part.code, "part", part.wood, str(part.count))
-    yield from _sizes(part.size, part.count, inches)
+def _part_row(part: Part, inches: bool, tables: int) -> Iterator[Cell]:
+    yield from (part.code, "part", part.wood, str(part.count * tables))
+    yield from _sizes(part.size, part.count * tables, inches)
     yield from ("", "", "no stock in the profile is this wood and thick enough; sizes are net")
 
 

@@ -16,18 +16,21 @@ SIZES = ("length", "width", "thickness")
 """What is told of a blank; length runs along the grain."""
 
 
-def cut_list(table: Table) -> tuple[list[str], list[list[Cell]]]:
-    """Header and rows. Sizes in mm and, for inch profiles, to 1/64 in with how much that shows too much, in mm."""
+def cut_list(table: Table, tables: int = 1) -> tuple[list[str], list[list[Cell]]]:
+    """Header and rows, for so many tables.
+
+    Sizes in mm and, for inch profiles, to 1/64 in with how much that shows too much, in mm.
+    """
     inches = table.profile.units == "in"
     header = ["code", "name", "count", "wood", *(f"{size}_mm" for size in SIZES)]
     if inches:
         header += [column for size in SIZES for column in (f"{size}_in", f"{size}_in_error_mm")]
     header += ["ends", "features"]
-    return header, [list(_row(part, inches)) for part in table.parts]
+    return header, [list(_row(part, inches, tables)) for part in table.parts]
 
 
-def _row(part: Part, inches: bool) -> Iterator[Cell]:
-    yield from (part.code, part.name, str(part.count), part.wood)
+def _row(part: Part, inches: bool, tables: int) -> Iterator[Cell]:
+    yield from (part.code, part.name, str(part.count * tables), part.wood)
     yield from (format_mm(size, 2) for size in part.size)
     if inches:
         yield from inch_columns(part.size)

@@ -6,15 +6,14 @@ from collections.abc import Mapping
 
 from templategen.parts.volume import volume
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Wood
-from templategen.wood.species import SPECIES
+from templategen.wood.figures import Figures, figures_of
 
 MM3_PER_M3 = 1e9
 
 
-def density(wood: str, own: Mapping[str, Wood]) -> float:
+def density(wood: str, own: Mapping[str, Figures]) -> float:
     """Density of a wood at 12 % moisture, kg/m3, the maker's own woods first."""
-    return own[wood].density if wood in own else SPECIES[wood].density
+    return figures_of(wood, own).density
 
 
 def mass_kg(table: Table) -> float:

@@ -137,7 +137,8 @@ def _segments(
     sizes: Sizes, runs: Mapping[int, Sequence[Run]], splines: Sequence[SplineJoint]
 ) -> tuple[tuple[Part, ...], tuple[str, ...]]:
     """The segments that differ as parts, and each segment's code; mirrored twins are left and right."""
-    keys = [_key(sizes, index, runs, splines) for index in range(sizes.segments)]
+    known: list[float] = []
+    keys = [_key(sizes, index, runs, splines, known) for index in range(sizes.segments)]
     names: dict[tuple[object, ...], str] = {}
     hands: dict[tuple[object, ...], str] = {}
     for key in keys:
@@ -166,12 +167,16 @@ def _at_ends(splines: Sequence[SplineJoint], index: int) -> tuple[SplineJoint, S
 
 
 def _key(
-    sizes: Sizes, index: int, runs: Mapping[int, Sequence[Run]], splines: Sequence[SplineJoint]
+    sizes: Sizes,
+    index: int,
+    runs: Mapping[int, Sequence[Run]],
+    splines: Sequence[SplineJoint],
+    known: list[float],
 ) -> tuple[object, ...]:
-    """What makes a segment differ: its groove runs, then the spline starts at its two ends, in whole steps."""
+    """What makes a segment differ: its groove runs, then the spline starts at its two ends, sizes as `known`."""
     ends = _at_ends(splines, index)
-    starts = tuple(_steps(s.start) for s in ends) if ends else ()
-    owed = tuple((_steps(r.start), _steps(r.end)) for r in runs.get(index, ()))
+    starts = tuple(_same(s.start, known) for s in ends) if ends else ()
+    owed = tuple((_same(r.start, known), _same(r.end, known)) for r in runs.get(index, ()))
     return owed, starts
 
 
@@ -181,8 +186,16 @@ def _mirrored(key: tuple[object, ...]) -> tuple[object, ...]:
     return tuple((-end, -start) for start, end in reversed(owed)), tuple(reversed(starts))
 
 
-def _steps(size: float) -> int:
-    return round(size / (10 * EQUAL))
+def _same(size: float, known: list[float]) -> float:
+    """The size already `known` that this one equals, either way from the middle, else itself, then known too.
+
+    Rounding would part sizes that lie on either side of a step by a rounding error.
+    """
+    for met in known:
+        if abs(abs(size) - met) <= EQUAL:
+            return met if size >= 0 else -met
+    known.append(abs(size))
+    return size
 
 
 def _segment(

@@ -16,11 +16,14 @@ from templategen.table.spacing import Spacing
 TOUCH = 1e-6
 """Points nearer than this are one corner of a slat, mm."""
 
+GRAZE = 0.01
+"""A band that reaches less far than this into a field has no slat there, mm: no saw could cut it."""
+
 
 @dataclass(frozen=True, slots=True)
 class FittedSlat:
     """One slat where it lies in the table: `body` between its shoulders, `outline` with its tongues, the borders
-    it ends on, and the direction of its run (radians)."""
+    that its tongues pass (a long edge may lie along a rail without one), and the direction of its run (radians)."""
 
     field: Field
     band: tuple[float, float]
@@ -50,7 +53,7 @@ def base_fields(sizes: Sizes) -> tuple[Field, ...]:
 
 
 def fit_slats(field: Field, spacing: Spacing) -> tuple[FittedSlat, ...]:
-    """The slats of one field, in the order of their bands; a band that misses the field gives none."""
+    """The slats of one field, in the order of their bands; a band that misses or only grazes the field gives none."""
     run = run_direction(field)
     across = polar(1, run).left
     fitted = (_fit(field, band, run, across) for band in spacing.bands)
@@ -59,15 +62,22 @@ def fit_slats(field: Field, spacing: Spacing) -> tuple[FittedSlat, ...]:
 
 def _fit(field: Field, band: tuple[float, float], run: float, across: Point) -> FittedSlat | None:
     body = _cut_band(field.outline, band, across)
-    if body is None:
+    if body is None or _reach(body, across) < GRAZE:
         return None
-    ends = tuple(border for border in field.borders if border.touches(body))
+    touched = tuple(border for border in field.borders if border.touches(body))
     length = field.sizes.tongue_length
-    pushed = [b.pushed(length) if b.kind == "arm" or b in ends else b for b in field.borders]
+    pushed = [b.pushed(length) if b.kind == "arm" or b in touched else b for b in field.borders]
     outline = _cut_band(field.within(field.square, [*pushed, field.apex_border]), band, across)
     if outline is None:
         return None
+    ends = tuple(border for border in touched if border.beyond(outline))
     return FittedSlat(field, band, run, body, outline, ends)
+
+
+def _reach(body: Outline, across: Point) -> float:
+    """How far a body reaches across its run."""
+    heights = [across.dot(point) for point in body.points]
+    return max(heights) - min(heights)
 
 
 def _cut_band(outline: Outline, band: tuple[float, float], across: Point) -> Outline | None:

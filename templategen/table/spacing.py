@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, sin
 
-from templategen.errors import DesignError, Fault
+from templategen.errors import DesignError
+from templategen.table.limits.bound import Bound, faults_of, mm
 from templategen.table.profile.model import Slats
 from templategen.table.sizes import Sizes
 
@@ -32,7 +33,7 @@ def spacing_of(sizes: Sizes) -> Spacing:
     """The spacing that the profile asks for, solved.
 
     Raises:
-        DesignError: no slat fits, or the solved gap or width vanishes.
+        DesignError: not even the fewest slats fit.
     """
     slats = sizes.profile.slats
     if slats.run == "across":
@@ -58,8 +59,8 @@ def _from_apex(slats: Slats, start: float, end: float) -> Spacing:
     """n slats and n + 1 gaps with an open apex, n gaps where the first slat fills the apex."""
     extra = 1 if slats.apex == "open" else 0
     span = end - start
-    count = _fitting(slats, span, round((span - extra * slats.gap) / (slats.width + slats.gap)), 1)
-    width, gap = _solve(slats, span, count, extra)
+    count = round((span - extra * slats.gap) / (slats.width + slats.gap))
+    width, gap, count = _solve(slats, _Room(span, extra, fewest=1, step=1), count)
     first = start + extra * gap
     bands = ((first + i * (width + gap), first + i * (width + gap) + width) for i in range(count))
     return Spacing(width, gap, tuple(bands))
@@ -71,47 +72,43 @@ def _about_bisector(slats: Slats, half_span: float) -> Spacing:
     span = 2 * half_span
     odd = 0 if slats.apex == "open" else 1
     pairs = round(((span - slats.gap) / (slats.width + slats.gap) - odd) / 2)
-    count = _fitting(slats, span, 2 * pairs + odd, 2)
-    width, gap = _solve(slats, span, count, 1)
+    width, gap, count = _solve(slats, _Room(span, 1, fewest=2 - odd, step=2), 2 * pairs + odd)
     first = gap - half_span
     bands = ((first + i * (width + gap), first + i * (width + gap) + width) for i in range(count))
     return Spacing(width, gap, tuple(bands))
 
 
-def _fitting(slats: Slats, span: float, count: int, step: int) -> int:
-    """The rounded count, or `step` fewer where rounding up leaves no gap between slats of the width held."""
-    crowded = slats.hold == "width" and count * slats.width >= span and count > step
-    return count - step if crowded else count
+@dataclass(frozen=True, slots=True)
+class _Room:
+    """A span to fill with n slats and n + `extra` gaps, n at least `fewest` and in steps of `step`."""
+
+    span: float
+    extra: int
+    fewest: int
+    step: int
+
+    def holds(self, slats: Slats, count: int) -> bool:
+        """Whether `count` slats leave something of the size that isn't held."""
+        held = count * slats.width if slats.hold == "width" else (count + self.extra) * slats.gap
+        return count >= self.fewest and held < self.span
 
 
-def _solve(slats: Slats, span: float, count: int, extra: int) -> tuple[float, float]:
-    if span <= 0:
-        raise DesignError(
-            Fault(
-                "top.rim_width",
-                f"the fields vanish: {span:.1f} mm are left between rails and rim",
-                "make the table larger, the rim or the rails narrower",
-            )
-        )
-    if count < 1 or (slats.hold == "width" and slats.width >= span):
-        raise DesignError(
-            Fault(
-                "slats.width",
-                f"no slat of {slats.width:g} mm with gaps of {slats.gap:g} mm fits into {span:.1f} mm",
-                f"try {max(span - 2 * slats.gap, span / 3) * 0.9:.0f} mm or less",
-            )
-        )
+def _solve(slats: Slats, room: _Room, count: int) -> tuple[float, float, int]:
+    """Width, gap and number; one step fewer than the rounded `count` where rounding up leaves no room."""
+    if count > room.fewest and not room.holds(slats, count):
+        count -= room.step
+    if not room.holds(slats, count):
+        raise _no_room(slats, room)
+    gaps = count + room.extra
     if slats.hold == "width":
-        width, gap = slats.width, (span - count * slats.width) / (count + extra)
-    else:
-        width, gap = (span - (count + extra) * slats.gap) / count, slats.gap
-    if gap <= 0 or width <= 0:
-        key, size = ("gap", gap) if gap <= 0 else ("width", width)
-        raise DesignError(
-            Fault(
-                f"slats.{key}",
-                f"{count} slats leave a {key} of {size:.2f} mm in {span:.1f} mm",
-                "change slats.width or slats.gap, or hold the other of the two",
-            )
-        )
-    return width, gap
+        return slats.width, (room.span - count * slats.width) / gaps, count
+    return (room.span - gaps * slats.gap) / count, slats.gap, count
+
+
+def _no_room(slats: Slats, room: _Room) -> DesignError:
+    """The refusal of slats so wide that not even the fewest fit with their gaps."""
+    what = "no slat" if room.fewest == 1 else f"no {room.fewest} slats"
+    found = f"{what} of {mm(slats.width)} with gaps of {mm(slats.gap)} fit into {mm(room.span)}"
+    most = (room.span - (room.fewest + room.extra) * slats.gap) / room.fewest
+    other = "a smaller slats.gap, narrower rails or rim, or a larger diameter"
+    return DesignError(faults_of([Bound("slats.width", slats.width, found, below=most, closed=True, other=other)]))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from math import atan2, cos, hypot, pi, sin, tan
 from random import Random
 
@@ -58,8 +59,16 @@ def random_job(seed: int) -> tuple[list[Item], list[Piece], float]:
         count = dice.choice((None, 1, 3))
         price = dice.choice((0.0, 12.5))
         margin = dice.choice((0.0, 5.0))
-        pieces.append(Piece(f"B{number}", length, width, count, price, faults, margin, dice.random() < 0.7))
-    return items, pieces, dice.choice((0.0, 1.0, 3.2))
+        grain = dice.random() < 0.7
+        areas = tuple(
+            (dice.uniform(-20, length), dice.uniform(0, width), dice.uniform(1, 200), dice.uniform(1, 60))
+            for _ in range(dice.choice((0, 0, 0, 1, 2)))
+        )
+        ends = dice.choice(((0.0, 0.0), (0.0, 0.0), (80.0, 0.0), (3.0, 120.0)))
+        mode = dice.choice(("sawn", "routed"))
+        pieces.append(Piece(f"B{number}", length, width, count, price, faults, margin, grain, areas, ends, mode))
+    spacing = dice.choice((0.0, 1.0, 3.2))
+    return items, [replace(piece, mode="routed") for piece in pieces] if spacing == 0 else pieces, spacing
 
 
 def flat(outline: Outline, steps: int = 180) -> Polygon:
@@ -88,7 +97,10 @@ def wrongs(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spaci
     for sheet in layout.sheets:
         shapes = []
         m = sheet.piece.margin
-        room = box(m, m, sheet.piece.length - m, sheet.piece.width - m).buffer(1e-5, join_style="mitre")
+        start, end = sheet.piece.bad_ends
+        room = box(m, m, sheet.piece.length - m, sheet.piece.width - m)
+        room &= box(start, 0, sheet.piece.length - end, sheet.piece.width)
+        room = room.buffer(1e-5, join_style="mitre")
         for laid in sheet.laid:
             seen[laid.code] += 1
             at, item = laid.placement, known[laid.code]
@@ -105,6 +117,8 @@ def wrongs(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spaci
             said += [] if room.covers(shape) else ["over the margin"]
             for x, y, d in sheet.piece.faults:
                 said += ["over a knot"] if shape.distance(Spot(x, y)) < d / 2 - 1e-5 else []
+            for x, y, length, width in sheet.piece.fault_areas:
+                said += ["over a fault"] if shape.intersection(box(x, y, x + length, y + width)).area > 1e-2 else []
             shapes.append(shape)
         for i, one in enumerate(shapes):
             for other in shapes[:i]:

@@ -69,6 +69,25 @@ def test_a_seeded_fault_is_caught(laid: list[Laid], words: str) -> None:
     assert words in said(laid)
 
 
+def test_rectangular_faults_and_bad_ends_are_kept_clear_of() -> None:
+    """A part a tenth of a millimetre into either is caught, one that touches them passes."""
+    item = [Item("slat", rectangle(0, 0, 300, 45), 1)]
+    board = replace(BOARD, faults=(), fault_areas=((400, 5, 60, 30),), bad_ends=(50, 0))
+    for x, words in ((50.0, ""), (49.9, "0.100 mm into a bad end"), (100.0, ""), (100.1, "over the fault at 400, 5")):
+        told = said([Laid("slat", Placement(x, 5))], board, item)
+        assert words in told and bool(told) is bool(words)
+
+
+def test_a_hole_is_room_for_another_part() -> None:
+    """A disc in the hole of a ring passes with a kerf round it and not without."""
+    ring = Item("ring", circle(0, 0, 50), 1, holes=(circle(0, 0, 34),))
+    sheet = Piece("sheet", 300, 120, grain=False)
+    for radius, good in ((30.9, True), (31.1, False)):
+        disc = Item("core", circle(0, 0, radius), 1)
+        told = said([Laid("ring", Placement(60, 60)), Laid("core", Placement(60, 60))], sheet, [ring, disc])
+        assert (told == "") is good
+
+
 def test_copies_left_over_count() -> None:
     """A copy named as left over isn't missing, and one both laid and left over is one too many."""
     assert said(GOOD[1:], slat=1) == ""

@@ -225,16 +225,17 @@ def test_letters_are_embedded_and_scaling_is_off() -> None:
         "BitstreamVeraSans-Roman", "BitstreamVeraSans-Bold",
     }  # fmt: skip
     assert data.count(b"/FontFile2") == 2
+    assert b"Helvetica" not in data
     assert b"/PrintScaling /None" in data
 
 
 def test_a_whole_table_top_is_quick() -> None:
-    """A ring of 1.7 m on A4 takes sixty pages or so, empty ones left out, in a few seconds at the very most."""
+    """A ring of 1.7 m on A4 takes forty pages or so, empty ones left out, in a few seconds at the very most."""
     ring = Drawing("Ring", (Shape(CUT, circle(0, 0, 850)), Shape(CUT, circle(0, 0, 700))))
     start = perf_counter()
     data = tiled_pdf(ring, A4, "Towpath tables", "T1")
     assert perf_counter() - start < 5
-    assert 40 < len(pypdfium2.PdfDocument(data)) < 77
+    assert 30 < len(pypdfium2.PdfDocument(data)) < 60
 
 
 @pytest.mark.parametrize("share", [0.05, 0.3, 1.0])
@@ -269,7 +270,8 @@ def test_the_test_sheet_shows_a_square_to_measure() -> None:
     diagonals = [line for line in page.lines if line["width"] > 1 and line["height"] > 1]
     assert [round(hypot(line["width"], line["height"]) / MM, 2) for line in diagonals] == [212.13, 212.13]
     text = page.extract_text()
-    assert "scale_x = 150 / the width measured" in text
+    assert "measured = [across, down, rising diagonal, falling diagonal]" in text
+    assert "scale_x = 150 mm / across" in text
     assert "212.1 mm" in text
 
 
@@ -284,7 +286,7 @@ def test_hostile_words_stay_words(words: str) -> None:
     assert len(pypdfium2.PdfDocument(data)) == 1
 
 
-@pytest.mark.parametrize("scale", [0.0, -1.0, float("nan"), 25.4])
+@pytest.mark.parametrize("scale", [0.0, -1.0, float("nan"), 25.4, 0.899, 1.101])
 def test_an_impossible_correction_is_refused(scale: float) -> None:
     """A correction that no printer needs is an error that names the key."""
     with pytest.raises(OutputError, match=r"paper\.scale_x"):

@@ -14,17 +14,19 @@ from templategen.nesting.stock import Item, Laid
 
 @dataclass(frozen=True)
 class Blank:
-    """An item as it lies along the grain, in one of its two turns, lower left corner of its box at the origin."""
+    """An item as it lies along the grain, in one of its two turns, turned over or not, lower left corner of its box
+    at the origin."""
 
     item: Item
     half: bool
+    over: bool = False
 
     @cached_property
     def placement(self) -> Placement:
         """Takes the item's own outline there."""
-        turn = self.item.grain_turn + (HALF if self.half else 0.0)
-        box = Placement(turn=turn).outline(self.item.outline).bounds
-        return Placement(-box.left, -box.bottom, turn)
+        turn = self.item.grain_turn * (-1 if self.over else 1) + (HALF if self.half else 0.0)
+        box = Placement(turn=turn, turned_over=self.over).outline(self.item.outline).bounds
+        return Placement(-box.left, -box.bottom, turn, self.over)
 
     @cached_property
     def size(self) -> tuple[float, float]:
@@ -84,6 +86,18 @@ class Demand:
     def with_back(self, laid: Iterable[Laid]) -> Demand:
         """What is left when `laid` is taken up again."""
         return Demand(self.left + Counter(x.code for x in laid))
+
+
+def blanks(item: Item) -> tuple[Blank, ...]:
+    """The ways in which `item` may lie along the grain, those that look alike left out."""
+    sides = (False, True) if item.may_turn_over else (False,)
+    ways = [Blank(item, half, over) for over in sides for half in (False, True)]
+    seen: dict[tuple[tuple[float, float], ...], Blank] = {}
+    for way in ways:
+        # Outlines with arcs lie in their boxes anyway: two ways do.
+        looks = tuple(sorted((round(x, 6), round(y, 6)) for x, y in way.corners))
+        seen.setdefault(looks, way)
+    return tuple(seen.values())
 
 
 def single(item: Item) -> Block:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import fsum
+from random import Random
 
 from templategen.nesting.engines.block import Block, Demand
 from templategen.nesting.engines.clearing import Clearing, Cut, clearings
 from templategen.nesting.engines.interlock import Interlock
+from templategen.nesting.engines.lanes import Habits, Lanes, Strip
 from templategen.nesting.stock import Laid, Piece
 
 TICKS = 10_000
@@ -21,6 +24,9 @@ LEFTMOST = "leftmost"
 
 RULES = ("MaxRectsBl", LEFTMOST, "MaxRectsBssf", "MaxRectsBaf", "MaxRectsBlsf")
 """Rules for the best place: lowest, leftmost, best short side, best area, best long side."""
+
+SAWN_RULES = ("GuillotineBssfSas", "GuillotineBafLas", "GuillotineBlsfSlas")
+"""Rules that divide the board by cuts right through it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +56,22 @@ def fill(
             laid.extend(placed)
             area += block.area
     return tuple(laid), area
+
+
+def fill_lanes(
+    piece: Piece, demand: Demand, cut: Cut, habits: Habits, interlock: Interlock, random: Random
+) -> tuple[tuple[Laid, ...], float]:
+    """Lay what finds room in lanes that a saw can cut; as `fill` otherwise."""
+    lanes = Lanes(interlock, Demand(demand.left.copy()), habits, random)
+    laid: list[Laid] = []
+    areas: list[float] = []
+    for room in clearings(piece, cut, interlock.spacing):
+        kerf = interlock.spacing
+        strip = Strip(room.left, room.bottom, room.right - room.left - kerf, room.top - room.bottom - kerf)
+        for block, placed in lanes.fill(strip):
+            laid.extend(placed)
+            areas.append(block.area)
+    return tuple(laid), fsum(areas)
 
 
 def _rows(room: Clearing, demand: Demand, rows: Sequence[Sequence[str]], interlock: Interlock) -> Iterator[Block]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from math import fsum
 
 from templategen.nesting.engines.job import Job, Used
 
-FULLEST = 0.92
-"""No set is tried whose pieces the parts would have to fill beyond this share."""
+FULL = 0.985
+"""A whole set is never as full as the fullest pieces of its kinds would have it."""
 
 MOST_SETS = 3000
 """Sets listed at most; larger jobs change the set at hand by chance instead."""
@@ -18,27 +19,17 @@ MOST_LISTED = 10
 
 
 def goals(job: Job, sheets: Sequence[Used]) -> list[tuple[int, ...]]:
-    """Sets cheaper than the one in use (or as cheap, of fewer pieces), the most promising first.
+    """Sets cheaper than the one in use (or as cheap, of fewer pieces), those with most room to spare first.
 
-    Most promising are sets that would be filled as far as the pieces in use are, the emptiest of those left
-    aside: roomier sets gain little, tighter ones seldom hold everything.
+    A set is hopeful when its pieces, each as full as any of its kind has been, could hold everything.
     """
     used = [sheet.kind for sheet in sheets]
     found = _listed(job, used) if len(used) <= MOST_LISTED else _changed(job, used)
-    need, usual = job.area_of(job.demand), _usual(job, sheets)
-    shares = {kinds: need / _room(job, kinds) for kinds in found if kinds}
-    hopeful = (kinds for kinds, share in shares.items() if share <= FULLEST)
-    return sorted(hopeful, key=lambda kinds: (round(abs(shares[kinds] - usual), 9), job.cost(kinds), kinds))
-
-
-def _usual(job: Job, sheets: Sequence[Used]) -> float:
-    """How full the pieces in use are on the whole, without the emptiest of them."""
-    full = sorted(sheets, key=lambda used: used.area / job.size(used.kind))[1:] or list(sheets)
-    return sum(used.area for used in full) / sum(job.size(used.kind) for used in full)
-
-
-def _room(job: Job, kinds: Sequence[int]) -> float:
-    return sum(job.size(kind) for kind in kinds)
+    need = job.area_of(job.demand)
+    spare = {kinds: fsum(job.fullest[kind] for kind in kinds) / need for kinds in found if kinds}
+    hopeful = [kinds for kinds, share in spare.items() if share * FULL >= 1]
+    hopeful.sort(key=lambda kinds: (-round(spare[kinds], 9), job.cost(kinds), kinds))
+    return hopeful
 
 
 def _listed(job: Job, used: Sequence[int]) -> Iterator[tuple[int, ...]]:

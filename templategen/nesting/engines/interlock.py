@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import hypot
+from math import fsum, hypot
 
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.nesting.engines.block import Blank, Block
+from templategen.nesting.engines.block import Blank, Block, blanks
 from templategen.nesting.stock import Item, Laid
 
 MOST_CORNERS = 16
@@ -20,23 +20,23 @@ STEP = 0.1
 class Interlock:
     """The items of a job by width, and how close each lies to each in a row."""
 
-    def __init__(self, items: Sequence[Item], spacing: float) -> None:
-        self.spacing = spacing
-        self._blanks = {item.code: (Blank(item, False), Blank(item, True)) for item in items}
-        self._pitches: dict[tuple[str, bool, str, bool], float] = {}
+    def __init__(self, items: Sequence[Item], spacing: float, plain: bool = False) -> None:
+        self.spacing, self.plain = spacing, plain
+        self._blanks = {item.code: blanks(item) for item in items}
+        self._pitches: dict[tuple[str, bool, bool, str, bool, bool], float] = {}
         self._advance = {code: self._mean_pitch(code) for code in self._blanks}
         self.families = self._families()
 
     def pitch(self, first: Blank, second: Blank) -> float:
         """How far the box of `second` starts behind the box of `first`, at least."""
-        key = first.item.code, first.half, second.item.code, second.half
+        key = first.item.code, first.half, first.over, second.item.code, second.half, second.over
         if key not in self._pitches:
-            self._pitches[key] = pitch(_corners(first), _corners(second), self.spacing)
+            self._pitches[key] = pitch(_corners(first, self.plain), _corners(second, self.plain), self.spacing)
         return self._pitches[key]
 
     def _mean_pitch(self, code: str) -> float:
-        up, down = self._blanks[code]
-        return min(self.pitch(up, up), (self.pitch(up, down) + self.pitch(down, up)) / 2)
+        ways = self._blanks[code]
+        return min((self.pitch(one, other) + self.pitch(other, one)) / 2 for one in ways for other in ways)
 
     def _gain(self, code: str) -> float:
         return self._blanks[code][0].size[0] + self.spacing - self._advance[code]
@@ -44,8 +44,8 @@ class Interlock:
     def _families(self) -> tuple[tuple[str, ...], ...]:
         """The codes of one width, widest first."""
         families: dict[int, list[str]] = {}
-        for code, (up, _) in self._blanks.items():
-            families.setdefault(round(up.size[1] * 1e4), []).append(code)
+        for code, ways in self._blanks.items():
+            families.setdefault(round(ways[0].size[1] * 1e4), []).append(code)
         return tuple(tuple(families[width]) for width in sorted(families, reverse=True))
 
     def width(self, code: str) -> float:
@@ -57,11 +57,11 @@ class Interlock:
         placed: list[tuple[float, Blank]] = []
         for code in codes:
             starts = [max([0.0, *(x + self.pitch(b, t) for x, b in placed[-3:])]) for t in self._blanks[code]]
-            pick = 0 if starts[0] <= starts[1] + 1e-9 else 1
+            pick = next(n for n, start in enumerate(starts) if start <= min(starts) + 1e-9)
             placed.append((starts[pick], self._blanks[code][pick]))
         length = max(x + blank.size[0] for x, blank in placed)
         laid = tuple(Laid(b.item.code, b.placement.then(Placement(x, 0.0))) for x, b in placed)
-        area = sum(abs(blank.item.outline.area) for _, blank in placed)
+        area = fsum(abs(blank.item.outline.area) for _, blank in placed)
         return Block(length, max(blank.size[1] for _, blank in placed), laid, area)
 
     def longest_row(self, codes: Sequence[str], room: float) -> Block | None:
@@ -69,6 +69,11 @@ class Interlock:
 
         The sums that can be reached are kept as the bits of one number for each copy (a subset-sum table).
         """
+        block = self.fullest_row(codes, room)
+        return block if block is not None and len(block.laid) > 1 else None
+
+    def fullest_row(self, codes: Sequence[str], room: float) -> Block | None:
+        """The same, one part alone allowed."""
         steps = [max(1, int(self._advance[code] / STEP)) for code in codes]
         spare = min((self._gain(code) for code in codes), default=0.0)
         mask = (1 << max(1, int((room - spare + self.spacing) / STEP) + 1)) - 1
@@ -76,7 +81,7 @@ class Interlock:
         for step in steps:
             reach.append((reach[-1] | reach[-1] << step) & mask)
         chosen = _chosen(codes, steps, reach)
-        while len(chosen) > 1:
+        while chosen:
             block = self.row(chosen)
             if block.length <= room:
                 return block
@@ -107,8 +112,9 @@ def _normals(*rings: Sequence[Point]) -> Iterable[Point]:
                 yield (across if across.x > 0 else across.times(-1)).unit
 
 
-def _corners(blank: Blank) -> Sequence[Point]:
-    if len(blank.item.outline) <= MOST_CORNERS and not any(vertex.bulge for vertex in blank.item.outline):
+def _corners(blank: Blank, plain: bool) -> Sequence[Point]:
+    ring = blank.item.outline
+    if not plain and len(ring) <= MOST_CORNERS and not any(vertex.bulge for vertex in ring):
         return blank.corners
     length, width = blank.size
     return Point(0, 0), Point(length, 0), Point(length, width), Point(0, width)

@@ -28,6 +28,6 @@ class Engine(Protocol):
     ) -> Layout:
         """Lay all items, `spacing` mm apart; what finds no place is named in `Layout.unplaced`.
 
-        `seconds` is the effort asked for, on an ordinary machine: engines turn it into a fixed amount
-        of work, so that the same call gives the same layout. None asks for the engine's default.
+        `seconds` is the effort asked for; None asks for the engine's default. Whether the same call gives the same
+        layout each engine says itself.
         """

@@ -1,43 +1,55 @@
-"""The rectangle engine: boards filled one after another, then squeezed onto ever cheaper sets of boards."""
+"""Our own engine: boards filled one after another, then squeezed onto ever cheaper sets of boards."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from random import Random
 
-from templategen.nesting.engines.goals import goals
 from templategen.nesting.engines.job import Job, Used
 from templategen.nesting.engines.protocol import Progress
-from templategen.nesting.engines.squeeze import State, gather, squeeze
+from templategen.nesting.engines.race import Race
+from templategen.nesting.engines.squeeze import State, gather
 from templategen.nesting.stock import Item, Layout, Piece, Sheet
 
-DEFAULT_FILLS = 1600
-"""Fillings tried when no effort is asked for: about half a second for one table."""
+DEFAULT_FILLS = 3000
+"""Fillings tried when no effort is asked for: about a second for one table."""
 
 FILLS_A_SECOND = 2500
 """Fillings an ordinary machine does in a second; turns an effort into a fixed amount of work."""
 
-STEADY_TRIES = 8
-"""Usual recipes tried on each piece of the first layout."""
+STEADY_TRIES = 16
+"""Usual recipes, and lanes, tried on each piece of the first layout."""
 
-SLICE = 500
-"""Fillings spent on a goal at first; doubled each time no goal was reached."""
-
-MOST_GOALS = 3
-"""Goals tried one after another before more effort is spent on each."""
+SLICE = 400
+"""Fillings spent on a set of pieces before another may have its turn."""
 
 GATHERING = 0.1
 """The share of the work that goes into larger offcuts."""
+
+MOST_GATHERING = 3000
+"""Fillings that go into larger offcuts at most."""
+
+LAST = 600
+"""Fillings that go into offcuts when the clock ends the work."""
 
 NEVER = 1e-12
 """Stands for a price of nothing where a price divides."""
 
 
+@dataclass(frozen=True, slots=True)
 class Rectangles:
-    """Parts in their boxes, mitred blanks interlocked in rows; the packing library finds the places."""
+    """Our own board engine: lanes of one width, mitred blanks head to tail in them, ripped and crosscut; on routed
+    stock also parts in their boxes wherever the packing library finds a place.
 
-    name = "rectangles"
+    A fixed amount of work: the same call gives the same layout, whatever the machine or the Python. `plain` keeps
+    every part in its own box, `seed` gives other layouts.
+    """
+
+    plain: bool = False
+    seed: int = 1
+    name: str = "lanes"
 
     def nest(
         self,
@@ -49,21 +61,51 @@ class Rectangles:
     ) -> Layout:
         """See `Engine.nest`."""
         work = DEFAULT_FILLS if seconds is None else max(1, round(seconds * FILLS_A_SECOND))
-        fitting = [item for item in items if item.count > 0 and _fits_somewhere(item, pieces, spacing)]
-        job = Job(fitting, pieces, spacing, work)
-        state: State = ([], job.demand)
-        for better in _better(job, _first(job)):
-            state = better
+        under_way = Work(items, pieces, spacing, work, self.plain, self.seed)
+        best = Layout(())
+        for layout in under_way.layouts():
+            best = layout
             if progress is not None:
-                progress(min(1.0, 1 - job.fills / work))
-        missing = {item.code: item.count for item in items if item.count > 0 and item not in fitting}
-        return _layout(state, pieces, missing)
+                progress(min(1.0, 1 - under_way.job.fills / work))
+        return best
+
+
+class Work:
+    """A job under way, that can be asked for better and better layouts."""
+
+    def __init__(
+        self,
+        items: Sequence[Item],
+        pieces: Sequence[Piece],
+        spacing: float,
+        fills: int,
+        plain: bool = False,
+        seed: int = 1,
+    ) -> None:
+        fitting = [item for item in items if item.count > 0 and _fits_somewhere(item, pieces, spacing)]
+        self.job = Job(fitting, pieces, spacing, fills, plain=plain, random=Random(seed))
+        self.pieces, self.reserve = pieces, min(int(fills * GATHERING), MOST_GATHERING)
+        self.missing = {item.code: item.count for item in items if item.count > 0 and item not in fitting}
+
+    def layouts(self) -> Iterator[Layout]:
+        """One after each turn, the last one with its parts gathered for larger offcuts."""
+        shown: State | None = None
+        layout = Layout(())
+        for state in _better(self.job, _first(self.job), self.reserve):
+            if state is not shown:
+                shown, layout = state, _layout(state, self.pieces, self.missing)
+            yield layout
+
+    def finish(self) -> None:
+        """No more turns: what is left of the work goes into larger offcuts."""
+        self.reserve = min(self.reserve, LAST)
+        self.job.fills = min(self.job.fills, self.reserve)
 
 
 def _fits_somewhere(item: Item, pieces: Sequence[Piece], spacing: float) -> bool:
     probe = Job([replace(item, count=1)], pieces, spacing, 0)
     return any(probe.steady(kind, probe.demand, 0).laid for kind in range(len(pieces))) or any(
-        probe.steady(kind, probe.demand, 2).laid for kind, piece in enumerate(pieces) if piece.faults
+        probe.steady(kind, probe.demand, 2).laid for kind, piece in enumerate(pieces) if piece.fault_boxes
     )
 
 
@@ -90,45 +132,21 @@ def _worth(job: Job, used: Used, finishes: bool) -> tuple[float, float]:
     return (1.0, -cost) if finishes else (0.0, used.area / max(cost, NEVER))
 
 
-def _better(job: Job, state: State) -> Iterator[State]:
+def _better(job: Job, state: State, reserve: int) -> Iterator[State]:
     """Better and better layouts, until the fillings are used up; the last of them make the offcuts larger."""
     yield state
-    reserve = int(job.fills * GATHERING)
-    effort = SLICE
+    race = Race(job)
     while job.fills > reserve:
-        wanted = _wanted(job, state)
-        reached = None
-        for kinds in wanted:
-            reached = _reach(job, state, kinds, min(effort, job.fills - reserve))
-            yield reached or state
-            if reached or job.fills <= reserve:
-                break
-        if not wanted:
+        kinds = race.next(state)
+        if kinds is None:
             break
-        state, effort = (reached, SLICE) if reached else (state, effort * 2)
-    yield gather(job, state, max(job.fills, 0))
-
-
-def _wanted(job: Job, state: State) -> list[tuple[int, ...]]:
-    """The sets of pieces worth trying: all there are while parts are missing, else cheaper ones."""
-    sheets, missing = state
-    if not sheets:
-        return []
-    used = [sheet.kind for sheet in sheets]
-    if not any(missing.left.values()):
-        return goals(job, sheets)[:MOST_GOALS]
-    spare = list(used)
-    for kind in job.available(used):
-        spare += [kind] * ((job.pieces[kind].count or 0) - used.count(kind))
-    return [tuple(spare)]
-
-
-def _reach(job: Job, state: State, kinds: tuple[int, ...], fills: int) -> State | None:
-    """A layout on `kinds` that leaves nothing, or less than `state` does."""
-    sheets, left = squeeze(job, kinds, state[0], fills)
-    if any(left.left.values()) and job.area_of(left) >= job.area_of(state[1]):
-        return None
-    return [used for used in sheets if used.laid], left
+        before = job.fills
+        reached = race.run(kinds, state, min(SLICE, job.fills - reserve))
+        # A turn that tried nothing must not come round again.
+        job.fills -= int(job.fills == before)
+        state = reached or state
+        yield state
+    yield gather(job, state, max(0, min(job.fills, MOST_GATHERING)))
 
 
 def _layout(state: State, pieces: Sequence[Piece], missing: dict[str, int]) -> Layout:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
+from math import fsum
 
 from templategen.nesting.engines.block import Demand
 from templategen.nesting.engines.job import Job, Used
@@ -21,9 +22,9 @@ State = tuple[list[Used], Demand]
 """A layout under way: the pieces in use, and the copies not yet laid."""
 
 
-def squeeze(job: Job, kinds: Sequence[int], known: Sequence[Used], fills: int) -> State:
-    """The fullest layout found on pieces of `kinds` within `fills` fillings, and what found no place."""
-    sheets, left = _start(job, kinds, known)
+def squeeze(job: Job, start: State, fills: int) -> State:
+    """The fullest layout found on the pieces of `start` within `fills` fillings, and what found no place."""
+    sheets, left = list(start[0]), start[1]
     allowed = job.fills - fills
     missing = job.area_of(left)
     while missing > 0 and job.fills > allowed:
@@ -37,7 +38,8 @@ def squeeze(job: Job, kinds: Sequence[int], known: Sequence[Used], fills: int) -
     return sheets, left
 
 
-def _start(job: Job, kinds: Sequence[int], known: Sequence[Used]) -> State:
+def begin(job: Job, kinds: Sequence[int], known: Sequence[Used]) -> State:
+    """Pieces of `kinds`, filled afresh or as in the layout at hand."""
     if len(kinds) <= FRESH:
         sheets = [Used(kind, (), 0.0) for kind in kinds]
         return sheets, _refill(job, sheets, job.random.sample(range(len(kinds)), len(kinds)), job.demand)
@@ -72,4 +74,4 @@ def gather(job: Job, state: State, fills: int) -> State:
 
 
 def _gathered(job: Job, sheets: Sequence[Used]) -> float:
-    return sum((used.area / job.size(used.kind)) ** 2 for used in sheets)
+    return fsum((used.area / job.size(used.kind)) ** 2 for used in sheets)

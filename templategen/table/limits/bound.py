@@ -16,6 +16,11 @@ STEP = 0.1
 CLEAR = 0.05
 """How far an offered size keeps from a limit that it may not meet, mm."""
 
+SPARE_SHARE = 0.4
+"""Spare at either limit takes at most this share of the room between them."""
+
+NOTHING = "no value fits with the other sizes as they are"
+
 WORDS = {"": "", "thickness": " thick", "width": " wide", "length": " long"}
 
 
@@ -69,27 +74,27 @@ def faults_of(bounds: Iterable[Bound]) -> Iterator[Fault]:
         groups[bound.where, bound.aspect].append(bound)
     for group in groups.values():
         broken = [bound for bound in group if bound.found and not bound.met]
-        other = next((bound.other for bound in broken if bound.other), "")
+        sizes, other = _offered(group), next((bound.other for bound in broken if bound.other), NOTHING)
         for bound in broken:
-            yield Fault(bound.where, bound.found, _remedy(group, bound.other or other))
+            remedy = ", or ".join(words for words in (sizes, bound.other) if words) if sizes else bound.other or other
+            yield Fault(bound.where, bound.found, remedy)
 
 
-def _remedy(group: Sequence[Bound], other: str) -> str:
-    """Sizes inside all bounds, or where there are none inside those with words; failing these, what else would do."""
+def _offered(group: Sequence[Bound]) -> str:
+    """Sizes inside all bounds, or where there are none inside those with words, or nothing."""
     for bounds in (group, [bound for bound in group if bound.found]):
         low, high = max(bound.least(0) for bound in bounds), min(bound.most(0) for bound in bounds)
         least, most = _range(group[0])
         if max(low, least) <= min(high, most) + STEP / 2:
-            return _offer(bounds, max(low, least), min(high, most)) + (f", or {other}" if other else "")
-    return other or "no value fits with the other sizes as they are"
+            return _offer(bounds, max(low, least), min(high, most))
+    return ""
 
 
 def _offer(bounds: Sequence[Bound], low: float, high: float) -> str:
     """The sizes between `low` and `high`, with spare where there is room for it."""
-    least = min(high, max(low, *(bound.least(bound.spare) for bound in bounds), low))
-    most = max(low, min(high, *(bound.most(bound.spare) for bound in bounds), high))
-    if least > most:
-        least, most = low, high
+    share = SPARE_SHARE * (high - low)
+    least = max(low, *(bound.least(min(bound.spare, share)) for bound in bounds), low)
+    most = min(high, *(bound.most(min(bound.spare, share)) for bound in bounds), high)
     size = WORDS[bounds[0].aspect]
     if all(bound.above == -inf for bound in bounds):
         return f"{mm(most)}{size} or less"

@@ -31,9 +31,10 @@ def leg_bounds(sizes: Sizes) -> Iterator[Bound]:
 
 def _shoulders(sizes: Sizes) -> Iterator[Bound]:
     section, tenon, rake = sizes.profile.legs.section, leg_joint(sizes), leg_axis(sizes).rake
-    found = f"{tenon.thickness:.1f} x {tenon.width:.1f} mm leaves no shoulders on a leg of {mm(section)}"
+    found = f"{mm(tenon.thickness)} thick leaves no shoulders on a leg of {mm(section)}"
     spare = section * 0.3
     yield Bound("legs.tenon", tenon.thickness, found, below=section, spare=spare, aspect="thickness")
+    found = f"{mm(tenon.width)} wide leaves no shoulders on a leg of {mm(section)}"
     yield Bound("legs.tenon", tenon.width, found, below=section / cos(rake), spare=spare, aspect="width")
     raked = section / cos(rake) - 2 * abs(tan(rake)) * tenon.length
     yield Bound("legs.tenon", tenon.width, below=raked, closed=True, aspect="width")
@@ -98,32 +99,29 @@ def _base_end(sizes: Sizes) -> float:
 
 def _distance(sizes: Sizes, stand: _Stand) -> Iterator[Bound]:
     where, distance, half = stand.where, stand.distance, leg_joint(sizes).mortise_width / 2
-    low, high = stand.lap + half, stand.end - half
-    spare, do = max(0.0, min(10.0, (high - low) / 3)), "longer or narrower rails"
+    low, high, spare, do = stand.lap + half, stand.end - half, 10.0, "longer or narrower rails"
     found = f"{mm(distance)}: the mortise cuts into the lap"
     yield Bound(where, distance, found, above=low, spare=spare, closed=True, other=do)
     found = f"{mm(distance)}: the mortise runs past the rail's end"
     yield Bound(where, distance, found, below=high, spare=spare, closed=True, other=do)
     section = sizes.profile.legs.section
     found = f"at {mm(distance)} neighbouring legs of {mm(section)} collide"
-    yield Bound(where, distance, found, above=_apart(sizes, stand), closed=True, other="thinner legs")
+    yield Bound(where, distance, found, above=_apart(sizes, stand), spare=20, other="thinner legs")
 
 
 def _apart(sizes: Sizes, stand: _Stand) -> float:
     """The least distance at which neighbouring legs clear each other.
 
     Their inner corners, half a section nearer the axis (more, cut level, when raked) and half a section aside,
-    must stay on their own side of the fields' bisectors.
+    must stay on their own side of the fields' bisectors: the root of
+    d = half (sqrt(1 + ((d - far) / height)^2) + aside), or for legs that are mere blocks its value at their lean.
     """
-    half, aside = sizes.profile.legs.section / 2, 1 / tan(sizes.field_angle / 2)
-    distance = stand.distance
-    for _ in range(40):
-        lean = (distance - stand.far_distance) / sizes.leg_height
-        least = half * (hypot(1, lean) + aside)
-        if least <= distance:
-            return least if distance == stand.distance else distance
-        distance = least
-    return distance
+    half, aside, far = sizes.profile.legs.section / 2, 1 / tan(sizes.field_angle / 2), stand.far_distance
+    slope = (half / sizes.leg_height) ** 2
+    if slope >= 1:
+        return half * (hypot(1, (stand.distance - far) / sizes.leg_height) + aside)
+    b, c = slope * far - half * aside, (half * aside) ** 2 - half**2 - slope * far**2
+    return (sqrt(b * b - (1 - slope) * c) - b) / (1 - slope)
 
 
 def _rake(sizes: Sizes) -> Iterator[Bound]:
@@ -164,4 +162,5 @@ def _pole(sizes: Sizes) -> Iterator[Bound]:
     half = legs.section / 2 / cos(leg_axis(sizes).rake)
     room = 2 * (min(legs.centre_distance, legs.base_centre_distance) - half)
     found = f"a pole of {mm(hole)} does not pass between the legs, {mm(room)} apart"
-    yield Bound("top.pole_hole", hole, found, below=room, spare=2, closed=True, other="legs further apart")
+    if room > 0:
+        yield Bound("top.pole_hole", hole, found, below=room, spare=2, closed=True, other="legs further apart")

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import sin, tan
+from math import cos, sin, tan
 
 from templategen.table.limits.bound import Bound, mm
+from templategen.table.rails import leg_joint
 from templategen.table.sizes import Sizes
 
 
@@ -30,6 +31,17 @@ def _rail_width(sizes: Sizes) -> Iterator[Bound]:
     found = f"{mm(width)}: the grooves of both sides, {mm(depth)} each, meet"
     yield Bound(where, width, found, above=2 * depth, spare=10, other="shallower grooves")
     yield Bound(where, width, above=sizes.profile.top.pole_hole)
+    yield from _room_for_legs(sizes)
+
+
+def _room_for_legs(sizes: Sizes) -> Iterator[Bound]:
+    """What the mortises as they are ask of the rails' width: wood beside them, and a lap that ends before them."""
+    where, width, tenon = "top.rail_width", sizes.profile.top.rail_width, leg_joint(sizes)
+    beside = sizes.groove.depth if tenon.depth > sizes.groove.bottom else 0.0
+    yield Bound(where, width, above=tenon.mortise_thickness + 2 * beside)
+    free = sizes.profile.legs.centre_distance - tenon.mortise_width / 2
+    angle, play = sizes.field_angle, sizes.profile.joints.glue_clearance
+    yield Bound(where, width, below=(2 * free * sin(angle) - play) / (1 + cos(angle)))
 
 
 def _pole_hole(sizes: Sizes) -> Iterator[Bound]:
@@ -60,6 +72,8 @@ def _slats(sizes: Sizes) -> Iterator[Bound]:
     found = f"{mm(slats.thickness)} is thicker than the rim of {mm(thick)}"
     yield Bound("slats.thickness", slats.thickness, found, below=thick, closed=True)
     yield Bound("slats.thickness", slats.thickness, above=tongue)
+    if slats.face == "flush":
+        yield Bound("slats.thickness", slats.thickness, below=2 * thick - sizes.groove.width)
     found, half = f"{mm(slats.chamfer)} is half the slat's thickness", slats.thickness / 2
     yield Bound("slats.chamfer", slats.chamfer, found, below=half, spare=min(half, tongue / 2))
     found = "the chamfers meet across the slat"

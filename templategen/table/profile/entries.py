@@ -6,6 +6,7 @@ import keyword
 import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
 
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile import keys
@@ -13,6 +14,7 @@ from templategen.table.profile.collect import Collector
 from templategen.table.profile.judge import plain_text
 from templategen.table.profile.key import Key, length
 from templategen.table.profile.model import Measured, Stock, Wood
+from templategen.table.profile.printer import contradiction, correction
 from templategen.table.profile.resolve import described
 from templategen.table.profile.suggest import did_you_mean
 from templategen.units import quoted
@@ -24,6 +26,12 @@ _FAULT_PARTS = (
     length("stock.x", 0, 0, 100_000, "it lies on the board", "x"),
     length("stock.y", 0, 0, 10_000, "it lies on the board", "y"),
     length("stock.diameter", 0, 0.1, 1000, "it lies on the board", "diameter"),
+)
+
+_AREA_PARTS = (
+    *_FAULT_PARTS[:2],
+    length("stock.length", 0, 0.1, 100_000, "it lies on the board", "length"),
+    length("stock.width", 0, 0.1, 10_000, "it lies on the board", "width"),
 )
 
 
@@ -104,12 +112,21 @@ def _one_stock(collector: Collector, where: str, body: Mapping[str, object], woo
         name = plain_text(f"{where}.name", body.get("name", name), keys.LONGEST_NAME)
     with collector.trying():
         timber = read_wood(f"{where}.wood", body.get("wood", timber), own) if "wood" in body else timber
-    sizes = {
+    sizes: dict[str, Any] = {
         k: collector.number(by_name[k], where, body) for k in ("length", "width", "thickness", "price", "margin")
     }
     count = int(collector.number(by_name["count"], where, body)) if "count" in body else None
-    faults = _knots(collector, f"{where}.faults", body.get("faults", []))
-    return Stock(name=name, kind=kind, wood=timber, count=count, faults=faults, **sizes)
+    faults = _faults(collector, f"{where}.faults", body.get("faults", []), _FAULT_PARTS)
+    areas = _faults(collector, f"{where}.fault_areas", body.get("fault_areas", []), _AREA_PARTS)
+    ends = (0.0, 0.0)
+    if "bad_ends" in body:
+        read = collector.parts(by_name["bad_ends"].parts, f"{where}.bad_ends", body["bad_ends"], "left, right")
+        ends = (read[0], read[1]) if read is not None else ends
+    mode = collector.choice(by_name["mode"], where, body) if "mode" in body else ""
+    if mode not in ("sawn", "routed"):
+        mode = "sawn" if kind == "board" else "routed"
+    marks: dict[str, Any] = {"faults": faults, "fault_areas": areas, "bad_ends": ends, "mode": mode}
+    return Stock(name=name, kind=kind, wood=timber, count=count, **sizes, **marks)
 
 
 def _stock_relations(where: str, one: Stock) -> Iterator[Fault]:
@@ -118,22 +135,27 @@ def _stock_relations(where: str, one: Stock) -> Iterator[Fault]:
         yield Fault(f"{where}.thickness", f"a {one.kind} has some thickness", "measure it")
     if 2 * one.margin >= min(one.length, one.width):
         yield Fault(f"{where}.margin", "nothing is left between the margins", "write a smaller margin")
+    ends = [max(one.margin, end) for end in one.bad_ends]
+    if any(one.bad_ends) and sum(ends) >= one.length:
+        yield Fault(f"{where}.bad_ends", "nothing is left between the bad ends", "leave the stock out")
+    for number, (x, y, *_) in enumerate(one.fault_areas, 1):
+        if x >= one.length or y >= one.width:
+            remedy = "x runs along the length and y across it, from the lower left corner"
+            yield Fault(f"{where}.fault_areas[{number}]", f"the fault lies off the {one.kind}", remedy)
     for number, (x, y, diameter) in enumerate(one.faults, 1):
         if x - diameter / 2 >= one.length or y - diameter / 2 >= one.width:
             remedy = "x runs along the length and y across it, from the lower left corner"
             yield Fault(f"{where}.faults[{number}]", f"the knot lies off the {one.kind}", remedy)
 
 
-def _knots(collector: Collector, where: str, raw: object) -> tuple[tuple[float, float, float], ...]:
+def _faults(collector: Collector, where: str, raw: object, parts: Sequence[Key]) -> tuple[Any, ...]:
+    """Rows of numbers, as many in each as `parts`."""
+    named = ", ".join(part.doc for part in parts)
     if not isinstance(raw, list):
-        collector.tell(Fault(where, f"{described(raw)} stands here", "write [[x, y, diameter], ...]"))
+        collector.tell(Fault(where, f"{described(raw)} stands here", f"write [[{named}], ...]"))
         return ()
-    knots: list[tuple[float, float, float]] = []
-    for number, knot in enumerate(raw, 1):
-        read = collector.parts(_FAULT_PARTS, f"{where}[{number}]", knot, "x, y, diameter")
-        if read is not None:
-            knots.append((read[0], read[1], read[2]))
-    return tuple(knots)
+    rows = (collector.parts(parts, f"{where}[{number}]", row, named) for number, row in enumerate(raw, 1))
+    return tuple(row for row in rows if row is not None)
 
 
 def read_measured(collector: Collector, written: object) -> tuple[Measured, ...]:
@@ -152,6 +174,30 @@ def _refuse_nested(where: str, value: object) -> None:
         plain_text(where, value, keys.LONGEST_TITLE)
     elif not isinstance(value, (bool, int, float)) or abs(value) > 1e9 or value != value:
         raise ProfileError(Fault(where, f"{described(value)} stands here", "a number or a text is wanted"))
+
+
+def read_paper(collector: Collector, section: Mapping[str, Any], units: str) -> dict[str, Any]:
+    """The paper's values; measured lengths, where there are any, make scale and skew."""
+    values = dict(section)
+    measured = tuple(float(value) for value in section["measured"])
+    values["measured"] = measured if any(measured) else ()
+    if not any(measured):
+        return values
+    fault = contradiction(measured, units) if all(measured) else _not_all(measured)
+    both = [key for key, plain in (("scale_x", 1.0), ("scale_y", 1.0), ("skew", 0.0)) if section[key] != plain]
+    if both:
+        found = "stands beside paper.measured, which says the same"
+        collector.tell(Fault(f"paper.{both[0]}", found, "keep one of the two"))
+    elif fault:
+        collector.tell(fault)
+    else:
+        values["scale_x"], values["scale_y"], values["skew"] = correction(measured, units)
+    return values
+
+
+def _not_all(measured: Sequence[float]) -> Fault:
+    found = f"{sum(value > 0 for value in measured)} of 4 lengths are given"
+    return Fault("paper.measured", found, "measure width, height, rising and falling diagonal of the square")
 
 
 def read_paper_size(collector: Collector, key: Key, raw: object) -> str | tuple[float, ...]:

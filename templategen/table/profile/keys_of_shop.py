@@ -41,6 +41,7 @@ SHOP = (
         ),
         "width and depth of the bandsaw's table",
     ),
+    length("shop.planing", 6, 0, 100, "more is sawn off", "by how much stock may be planed down to a part"),
     several(
         "shop.humidity",
         (
@@ -57,6 +58,21 @@ SHOP = (
         "it is the mean of the air in degrees Celsius",
         "of that air, in degrees Celsius",
     ),
+    number(
+        "shop.build_moisture",
+        0,
+        0,
+        30,
+        "wetter wood is still shrinking to its size",
+        "moisture of the wood when you cut it, in %; 0: half way between its driest and wettest",
+    ),
+    choice(
+        "shop.sawn", "plain", ("plain", "rift", "quarter"), "growth rings along the boards' face, or square to it"
+    ),
+    number("shop.open_time", 15, 1, 240, "glues set in that time", "minutes that your glue stays open"),
+    angle("shop.mitre_reach", 50, 0, 89, "saws turn no further", "how far off square your saw turns"),
+    length("shop.stop_reach", 1500, 100, 10_000, "fences are so long", "how far from the blade a stop can be set"),
+    length("shop.holding", 300, 20, 2000, "fingers need room", "shortest piece your machines may be fed by hand"),
 )
 
 PAPER = (
@@ -92,6 +108,32 @@ PAPER = (
         "a printer further off needs setting, not correcting",
         "the same, down the sheet",
     ),
+    angle(
+        "paper.skew",
+        0,
+        -2,
+        2,
+        "a printer further off needs mending, not correcting",
+        "how far the top of a printed sheet leans to the right",
+    ),
+    length(
+        "paper.trace_offset",
+        0,
+        -20,
+        50,
+        "it clears a pencil or a bearing",
+        "of a second line outside the cut line, to trace",
+    ),
+    several(
+        "paper.measured",
+        (
+            length("paper.across", 0, 0, 1000, "it is the test sheet's square", "width"),
+            length("paper.down", 0, 0, 1000, "it is the test sheet's square", "height"),
+            length("paper.rising", 0, 0, 1000, "it is the test sheet's square", "rising diagonal"),
+            length("paper.falling", 0, 0, 1000, "it is the test sheet's square", "falling diagonal"),
+        ),
+        "of the test sheet's square: width, height, rising, falling diagonal; in place of scale and skew",
+    ),
 )
 
 DXF = (
@@ -116,6 +158,23 @@ STOCK = (
     number("stock.price", 0, 0, 10_000_000, "it is what one piece costs", "of each, in your currency"),
     Key("stock", "faults", "faults", (), "x, y, diameter of knots, from the lower left corner"),
     length("stock.margin", 5, 0, 500, "it is trimmed off", "trimmed from every edge before anything is laid"),
+    Key("stock", "fault_areas", "faults", (), "x, y, length, width of other faults, from their lower left corners"),
+    several(
+        "stock.bad_ends",
+        (
+            length("stock.left_end", 0, 0, 100_000, "it is part of the length", "left"),
+            length("stock.right_end", 0, 0, 100_000, "it is part of the length", "right"),
+        ),
+        "how much of the left and right end is no use, split or soft",
+    ),
+    Key(
+        "stock",
+        "mode",
+        "choice",
+        None,
+        "cuts right through, or a router's way; boards sawn, sheets routed",
+        choices=("sawn", "routed"),
+    ),
 )
 
 WOODS = (

@@ -6,6 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from templategen.table.profile.limits import Limits
+from templategen.wood.movement import Sawn
+
 Units = Literal["mm", "in"]
 """What bare numbers of a profile, and the figures on its sheets, are in."""
 
@@ -96,11 +99,22 @@ class Shop:
     bandsaw_table: tuple[float, float]
     humidity: tuple[float, float]
     temperature: float
+    build_moisture: float
+    sawn: Sawn
+    open_time: float
+    mitre_reach: float
+    stop_reach: float
+    holding: float
+    planing: float = 6.0
 
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """One kind of board, sheet or roll; `count` None means as many as needed, `price` in the maker's currency."""
+    """One kind of board, sheet or roll; `count` None means as many as needed, `price` in the maker's currency.
+
+    `faults` are knots (x, y, diameter), `fault_areas` rectangles (x, y, length, width) from their lower left corner,
+    `bad_ends` what is no use of the left and of the right end. `mode` says how parts are freed.
+    """
 
     name: str
     kind: str
@@ -112,17 +126,28 @@ class Stock:
     price: float
     faults: tuple[tuple[float, float, float], ...]
     margin: float
+    fault_areas: tuple[tuple[float, float, float, float], ...] = ()
+    bad_ends: tuple[float, float] = (0.0, 0.0)
+    mode: Literal["sawn", "routed"] = "sawn"
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """Paper for 1:1 templates; `size` is a name, or width and height in mm, or a roll's width alone."""
+    """Paper for 1:1 templates; `size` is a name, or width and height in mm, or a roll's width alone.
+
+    `skew` is how far the printer leans, radians, positive where the top of a sheet goes to the right.
+    `trace_offset` is the distance outwards of a second line to trace, mm. `measured` are the test sheet's
+    width, height, rising and falling diagonal as printed, mm, of which the scales and the skew were made.
+    """
 
     size: str | tuple[float, ...]
     margin: float
     overlap: float
     scale_x: float
     scale_y: float
+    skew: float = 0.0
+    trace_offset: float = 0.0
+    measured: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,6 +191,7 @@ class Profile:
     legs: Legs
     base: Base
     shop: Shop
+    limits: Limits
     stock: tuple[Stock, ...]
     paper: Paper
     dxf: Dxf

@@ -11,6 +11,7 @@ from templategen.table.profile import keys
 from templategen.table.profile.collect import Collector, Enough
 from templategen.table.profile.entries import (
     read_measured,
+    read_paper,
     read_paper_size,
     read_stock,
     read_values,
@@ -18,6 +19,7 @@ from templategen.table.profile.entries import (
     read_woods,
 )
 from templategen.table.profile.judge import plain_text, unknown_keys
+from templategen.table.profile.limits import Limits
 from templategen.table.profile.load import Source, source_from_file, source_from_text, toml_values
 from templategen.table.profile.locate import line_of, lines_of, locate_faults
 from templategen.table.profile.model import Base, Dxf, Joints, Legs, Paper, Profile, Shop, Slats, Top
@@ -89,8 +91,9 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         legs=Legs(**sections["legs"]),
         base=Base(**sections["base"]),
         shop=Shop(**sections["shop"]),
+        limits=Limits(**sections["limits"]),
         stock=read_stock(collector, data.get("stock"), wood, own),
-        paper=Paper(**sections["paper"]),
+        paper=Paper(**read_paper(collector, sections["paper"], units if units in keys.UNITS else "mm")),
         dxf=Dxf(**sections["dxf"]),
         woods=woods,
         values=values,
@@ -134,6 +137,10 @@ def _judge_relations(collector: Collector, sections: Mapping[str, Mapping[str, A
     if low >= high:
         remedy = "write the driest air first, then the dampest, such as [45, 85]"
         collector.tell(Fault("shop.humidity", f"{low:g} to {high:g} is no range", remedy))
+    for key in keys.SECTIONS["limits"]:
+        pair = sections["limits"][key.name]
+        if key.kind == "list" and pair[0] > pair[1]:
+            collector.tell(Fault(key.path, f"{pair[0]:g} to {pair[1]:g} is no range", "write the smaller one first"))
 
 
 def _told(collector: Collector, *paths: str) -> bool:

@@ -12,6 +12,8 @@ _EXAMPLES = {
     "stock.wood": '"european larch"',
     "stock.count": "6",
     "stock.faults": "[[600, 40, 60]]",
+    "stock.fault_areas": "[[900, 0, 80, 45]]",
+    "stock.mode": '"sawn"',
     "woods.radial": "3.3",
     "woods.tangential": "7.8",
 }

@@ -1,0 +1,70 @@
+"""The dry fit as findings: wood claimed twice, touches where no joint is, joints that don't meet as designed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import pi
+
+from templategen.checks.finding import Finding
+from templategen.fit.dry_fit import Clash, Contact, DryFit
+from templategen.table.assembly import Table
+
+KEYS = {
+    "half-lap": "top.rails",
+    "three-way-lap": "top.rails",
+    "tongue-and-groove": "joints.tongue",
+    "rail-tenon": "joints.groove_depth",
+    "leg-tenon": "legs.tenon",
+    "mitre": "top.segments",
+    "spline": "joints.spline_depth",
+    "foot": "base.foot_length",
+    "": "slats.apex",
+}
+"""The profile key to look at first for each kind of joint."""
+
+SHORT = 0.005
+"""Share of its area by which a joint may miss what its definition says, for the chords of arcs."""
+
+LEAST = 1.0
+"""Area by which it may, mm2."""
+
+
+def fit_findings(table: Table, fit: DryFit) -> Iterator[Finding]:
+    """What the dry fit refutes; nothing when every part fits."""
+    for clash in fit.clashes:
+        says = f"{_pair(clash)} claim the same wood where they stand"
+        why = "one of them can't be cut as drawn; move or shrink the joint"
+        yield Finding("stop", KEYS[clash.kind], says, clash.volume, (0.0, 0.0), "mm3", why)
+    for clash in fit.touches:
+        says = f"{_pair(clash)} touch where no joint is"
+        why = "they bind as the wood moves and hold water; an open apex keeps slats off the rails"
+        yield Finding("caution", KEYS[clash.kind], says, 0.0, (0.05, None), "mm", why)
+    yield from _missed(table, fit)
+
+
+def _pair(clash: Clash) -> str:
+    one, other = clash.parts
+    return f"{one} and {other}" + (f" ({clash.places} places)" if clash.places > 1 else "")
+
+
+def _missed(table: Table, fit: DryFit) -> Iterator[Finding]:
+    """Joints that meet over less, or more, than designed: each kind of pair once."""
+    told: set[tuple[str, str, str]] = set()
+    for contact in fit.contacts:
+        joint = contact.joint
+        name = (joint.kind, *joint.parts)
+        if name not in told and _is_missed(table, contact):
+            told.add(name)
+            says = (
+                f"{joint.parts[0]} and {joint.parts[1]} meet over another area than their {joint.kind} is drawn for"
+            )
+            wanted = (joint.contact_mm2, joint.contact_mm2)
+            why = "measured by pushing the solids together through their play; the two sides don't mate as designed"
+            yield Finding("stop", KEYS[joint.kind], says, round(contact.area, 3), wanted, "mm2", why)
+
+
+def _is_missed(table: Table, contact: Contact) -> bool:
+    designed = contact.joint.contact_mm2
+    if contact.joint.kind == "mitre":
+        designed += 2 * (1 - pi / 4) * table.profile.top.edge_round**2
+    return abs(contact.area - designed) > max(LEAST, SHORT * designed)

@@ -1,0 +1,128 @@
+"""What shows and what is weak once the ring is sawn: splines against groove and edge, short grain, points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import atan2, degrees, pi, tan
+from typing import Any
+
+from templategen.checks.finding import Finding
+from templategen.checks.walls import graded
+from templategen.geometry.outline import Outline
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+
+SHORT_GRAIN = 2.0
+"""Run of the grain at a rim segment's end, as length to rise: under 1 in this, horns break in handling."""
+
+POINT_DEG = 25.0
+"""Angle of a slat's point, degrees, under which it breaks off or splinters."""
+
+
+def show_findings(table: Table) -> Iterator[Finding]:
+    """The ring's splines and grain, and the slats' points."""
+    yield from _spline_to_groove(table)
+    yield from _spline_to_edge(table)
+    yield from _grain(table)
+    yield from _points(table)
+
+
+def _spline_to_groove(table: Table) -> Iterator[Finding]:
+    """Least wood between a slot and a groove of one segment where they share height."""
+    for part in table.parts:
+        slots = [f for f in part.features if f.kind == "spline-slot"]
+        grooves = [f for f in part.features if f.kind == "groove"]
+        walls = [_apart(part, slot, groove) for slot in slots for groove in grooves]
+        if walls:
+            says = f"wood between spline slot and groove in {part.code}"
+            yield from graded("joints.spline", says, min(walls), table.profile.limits.cheek)
+
+
+def _apart(part: Part, slot: Feature, groove: Feature) -> float:
+    """Distance of two side cuts: in plan where they share height, else at least their difference in height."""
+    one, other = slot.outline.bounds, groove.outline.bounds
+    rise = max(one.bottom - other.top, other.bottom - one.top)
+    level = float(_cut(part, slot).distance(_cut(part, groove)))
+    return level if rise < 0 else (level**2 + rise**2) ** 0.5
+
+
+def _cut(part: Part, feature: Feature) -> Any:
+    """What a side cut takes in plan, inside the blank."""
+    from shapely import Polygon
+
+    face, box = part.face(feature.face), feature.outline.bounds
+    corners: Sequence[tuple[float, float]] = (
+        (box.left, 0.0),
+        (box.right, 0.0),
+        (box.right, feature.depth),
+        (box.left, feature.depth),
+    )
+    return Polygon([face.point(u, 0.0, depth)[:2] for u, depth in corners])
+
+
+def _spline_to_edge(table: Table) -> Iterator[Finding]:
+    """Whether the splines show at the rim, and how they meet its round-over."""
+    joints, top = table.profile.joints, table.profile.top
+    if joints.spline == "none":
+        return
+    splines = [part for part in table.parts if part.kind == "spline"]
+    cheek = (top.thickness - joints.spline_thickness) / 2 - top.edge_round
+    if joints.spline == "through":
+        count = float(sum(part.count for part in splines))
+        why = "they were slid in from outside, so that segments can come on one by one; stopped ones would hide"
+        yield Finding("note", "joints.spline", "splines show at the finished rim", count, (None, None), "places", why)
+        if cheek < 0:
+            says = "the round-over cuts into the splines where they show"
+            why = "end grain of the spline feathers out in the rounding; a smaller round-over clears it"
+            yield Finding("caution", "top.edge_round", says, cheek, (0.0, None), "mm", why)
+        return
+    ends = [
+        _slot_end(part, slot, table) for part in table.parts for slot in part.features if slot.kind == "spline-slot"
+    ]
+    yield from graded(
+        "joints.spline",
+        "wood between the end of a stopped spline and the finished rim",
+        min(ends),
+        table.profile.limits.cheek,
+    )
+
+
+def _slot_end(part: Part, slot: Feature, table: Table) -> float:
+    """Wood along the joint from the slot's outer end to the finished rim."""
+    box = slot.outline.bounds
+    end = box.right if slot.face == "end-1" else table.sizes.joint_face - box.left
+    return table.sizes.wall_at_joint - end
+
+
+def _grain(table: Table) -> Iterator[Finding]:
+    run = 1 / tan(table.sizes.mitre)
+    if run < SHORT_GRAIN:
+        says = "grain at the segments' ends runs out steeply"
+        why = "horns with steep grain break in handling; more segments run straighter"
+        yield Finding("note", "top.segments", says, run, (SHORT_GRAIN, None), "along to 1 across", why)
+
+
+def _points(table: Table) -> Iterator[Finding]:
+    """Slats that end in a sharp point."""
+    sharp = {
+        part.code: angle
+        for part in table.parts
+        if part.kind == "slat" and (angle := sharpest(part.outline)) < POINT_DEG
+    }
+    if sharp:
+        worst = min(sharp.values())
+        why = "they splinter; ease them by hand"
+        yield Finding(
+            "note", "slats.run", f"sharp points of {', '.join(sharp)}", worst, (POINT_DEG, None), "deg", why
+        )
+
+
+def sharpest(outline: Outline) -> float:
+    """The smallest inside angle at a corner of straight edges, degrees."""
+    ring = outline.anticlockwise.points
+    angles = []
+    for i, corner in enumerate(ring):
+        back, ahead = ring[i - 1].minus(corner), ring[(i + 1) % len(ring)].minus(corner)
+        angles.append(degrees(atan2(ahead.cross(back), ahead.dot(back)) % (2 * pi)))
+    return min(angles)

@@ -1,0 +1,232 @@
+"""The elevation: the table cut through arm 0, seen from the side, each line once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import cos, pi, sin
+
+from templategen.drawing.coincide import uncovered
+from templategen.drawing.dimension import arrow
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
+from templategen.drawing.layer import Layer
+from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN, TEXT
+from templategen.drawing.unseen import fresh_strokes, inside
+from templategen.drawing.work import edges_of
+from templategen.geometry.edge import Edge, Line
+from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.point import Point
+from templategen.geometry.vertex import Vertex
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+from templategen.table.placed import Placed
+from templategen.table.sizes import Sizes
+from templategen.units import show_length
+
+CUT = Layer("SECTION_CUT", "wood that the section cuts", weight=0.5)
+BEYOND = Layer("SECTION_BEYOND", "wood that shows beyond the section", weight=0.25)
+FLOOR = Layer("FLOOR", "the floor", weight=0.7)
+HATCH = Layer("SECTION_HATCH", "end grain that the section cuts", weight=0.13)
+
+QUARTER = 2**0.5 - 1
+"""Bulge of a quarter circle."""
+
+HATCH_GAP = 6.0
+"""Distance between hatch lines, mm."""
+
+
+def elevation_drawing(table: Table, revision: str = "") -> Drawing:
+    """Section through arm 0: x outwards along the arm, y up from the floor, true size."""
+    height = max(4.0, table.profile.top.diameter / 120)
+    cut = tuple(_cut(table))
+    marks: list[Mark] = [Shape(CUT, outline) for outline in cut]
+    marks += fresh_strokes(HIDDEN, tuple(_hidden(table)), edges_of(marks))
+    marks += fresh_strokes(BEYOND, tuple(_seen_past(tuple(_beyond(table)), cut)), edges_of(marks))
+    marks += _hatched(_rims(table.sizes))
+    reach = table.sizes.radius * 1.08
+    marks.append(Stroke(FLOOR, Line(Point(-reach, 0), Point(reach, 0))))
+    marks += [
+        Stroke(CENTRE, Line(Point(x, -3 * height), Point(x, table.profile.top.height + 3 * height))) for x in (0.0,)
+    ]
+    marks += _heights(table, height)
+    marks += _widths(table, height)
+    marks += _title(table, revision, height)
+    return Drawing(f"{table.profile.title} elevation", tuple(marks))
+
+
+def _cut(table: Table) -> Iterator[Outline]:
+    """What lies in the section: both rim segments, the rail between, legs, ground rail, pads."""
+    sizes, profile = table.sizes, table.profile
+    yield from _rims(sizes)
+    low, high = sizes.top_underside, profile.top.height
+    yield rectangle(-sizes.inner_apothem, low, sizes.inner_apothem, high)
+    for placed in _on_arm(table, "leg"):
+        yield _side_on(table.part(placed.code), placed)
+    base = profile.base
+    if base.feet == "pads":
+        yield rectangle(-base.length / 2, sizes.foot_height, base.length / 2, sizes.base_top)
+        for side in (-1, 1):
+            ends = sorted((side * base.length / 2, side * (base.length / 2 - base.foot_length)))
+            yield rectangle(ends[0], 0, ends[1], base.foot_thickness)
+    else:
+        half, inner = base.length / 2, base.length / 2 - base.foot_length
+        yield polygon(
+            ((-half, 0), (-inner, 0), (-inner, base.foot_thickness), (inner, base.foot_thickness), (inner, 0),
+             (half, 0), (half, sizes.base_top), (-half, sizes.base_top))
+        )  # fmt: skip
+
+
+def _rims(sizes: Sizes) -> tuple[Outline, ...]:
+    """The ring's two cross sections, outer edges rounded."""
+    low, high = sizes.top_underside, sizes.profile.top.height
+    r = min(sizes.profile.top.edge_round, (high - low) / 2 - 1e-6)
+    a, out = sizes.inner_apothem, sizes.radius
+    if r <= 0:
+        right = rectangle(a, low, out, high)
+        return right, rectangle(-out, low, -a, high)
+    ring = (Vertex(a, low), Vertex(out - r, low, QUARTER), Vertex(out, low + r), Vertex(out, high - r, QUARTER),
+            Vertex(out - r, high), Vertex(a, high))  # fmt: skip
+    right = Outline(ring)
+    return right, Outline(tuple(Vertex(-v.x, v.y, -v.bulge) for v in ring)).reversed
+
+
+def _on_arm(table: Table, kind: str) -> Iterator[Placed]:
+    """Standing parts whose axis lies in the section."""
+    for placed in table.placed:
+        if (
+            table.part(placed.code).kind == kind
+            and abs(placed.point(0, 0, table.part(placed.code).thickness / 2).y) < 1e-6
+        ):
+            yield placed
+
+
+def _side_on(leg: Part, placed: Placed) -> Outline:
+    """A leg's own outline, which lies in the plane of its arm, between its shoulders."""
+    points = (placed.point(vertex.x, vertex.y, leg.thickness / 2) for vertex in leg.outline)
+    return polygon((point.x, point.z) for point in points).anticlockwise
+
+
+def _beyond(table: Table) -> Iterator[Outline]:
+    """The legs and pads of the arms behind, as the box each shows."""
+    for placed in table.placed:
+        part = table.part(placed.code)
+        if part.kind == "leg":
+            corners = [placed.point(v.x, v.y, z) for v in part.outline for z in (0.0, part.thickness)]
+            if max(corner.y for corner in corners) > 1e-6 and abs(placed.point(0, 0, part.thickness / 2).y) > 1e-6:
+                yield _silhouette((corner.x, corner.z) for corner in corners)
+        elif part.kind == "foot":
+            spots = [placed.point(v.x, v.y, 0.0) for v in part.outline]
+            if min(spot.y for spot in spots) > 0:
+                xs = [spot.x for spot in spots]
+                yield rectangle(min(xs), 0.0, max(xs), part.thickness)
+
+
+def _silhouette(points: Iterable[tuple[float, float]]) -> Outline:
+    """The hull of points: what a straight piece of wood shows from the side."""
+    ordered = sorted({(round(x, 9), round(y, 9)) for x, y in points})
+    rings: list[list[tuple[float, float]]] = []
+    for walk in (ordered, ordered[::-1]):
+        hull: list[tuple[float, float]] = []
+        for x, y in walk:
+            while len(hull) > 1 and _turn(hull[-2], hull[-1], (x, y)) <= 1e-9:
+                hull.pop()
+            hull.append((x, y))
+        rings.append(hull[:-1])
+    return polygon((*rings[0], *rings[1]))
+
+
+def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def _seen_past(outlines: Iterable[Outline], cut: Iterable[Outline]) -> Iterator[Edge]:
+    """The edges where no wood that is cut stands before them."""
+    solid = tuple(cut)
+    for outline in outlines:
+        edges = list(outline.edges)
+        for before in solid:
+            hidden = [piece for edge in edges for piece in inside((edge,), before)]
+            edges = [piece for edge in edges for piece in _without(edge, hidden)]
+        yield from edges
+
+
+def _without(edge: Edge, pieces: Iterable[Edge]) -> list[Edge]:
+    return list(uncovered(edge, tuple(pieces)))
+
+
+def _hidden(table: Table) -> Iterator[Edge]:
+    """The pole hole through both crosses, and the tenons inside the rim's groove."""
+    sizes, top = table.sizes, table.profile.top
+    if top.pole_hole > 0:
+        for low, high in ((sizes.top_underside, top.height), (sizes.foot_height, sizes.base_top)):
+            for side in (-1, 1):
+                x = side * top.pole_hole / 2
+                yield Line(Point(x, low), Point(x, high))
+    middle, half = sizes.top_underside + sizes.slat_level, table.profile.joints.tongue / 2
+    for side in (-1, 1):
+        inner, outer = side * sizes.inner_apothem, side * (sizes.inner_apothem + table.profile.joints.groove_depth)
+        for z in (middle - half, middle + half):
+            yield Line(Point(inner, z), Point(outer, z))
+        yield Line(Point(outer, middle - half), Point(outer, middle + half))
+
+
+def _hatched(outlines: Iterable[Outline]) -> Iterator[Mark]:
+    """Lines at 45 degrees over end grain."""
+    for outline in outlines:
+        box = outline.bounds
+        count = int((box.width + box.height) / HATCH_GAP)
+        for step in range(1, count + 1):
+            x = box.left - box.height + step * HATCH_GAP
+            line = Line(Point(x, box.bottom), Point(x + box.height, box.top))
+            for piece in inside((line,), outline):
+                if piece.length > 1.0:
+                    yield Stroke(HATCH, piece)
+
+
+def _heights(table: Table, height: float) -> Iterator[Mark]:
+    """Heights from the floor, in a row to the right."""
+    sizes, top = table.sizes, table.profile.top
+    told = (top.height, sizes.top_underside, sizes.base_top)
+    for number, level in enumerate(sorted(set(told))):
+        x = sizes.radius * 1.08 + (number + 1) * 3.5 * height
+        yield from _dimension(Point(x, 0), Point(x, level), show_length(level, table.profile.units), height)
+        yield Stroke(DIMENSION, Line(Point(_edge_at(table, level), level), Point(x + height / 2, level)))
+
+
+def _edge_at(table: Table, level: float) -> float:
+    """Where a level's witness line starts, clear of the wood."""
+    top_level = level > table.sizes.base_top + 1e-6
+    return (table.sizes.radius if top_level else table.profile.base.length / 2) + 4.0
+
+
+def _widths(table: Table, height: float) -> Iterator[Mark]:
+    """Across the top, above it; across the ground cross, below the floor."""
+    top, base, units = table.profile.top, table.profile.base, table.profile.units
+    for half, y, start in (
+        (top.diameter / 2, top.height + 5 * height, top.height + height / 2),
+        (base.length / 2, -5 * height, -height / 2),
+        (table.profile.legs.base_centre_distance, -8.5 * height, -height / 2),
+    ):
+        yield from _dimension(Point(-half, y), Point(half, y), show_length(2 * half, units), height)
+        for side in (-1, 1):
+            past = y + (height / 2 if y > 0 else -height / 2)
+            yield Stroke(DIMENSION, Line(Point(side * half, start), Point(side * half, past)))
+
+
+def _dimension(first: Point, last: Point, text: str, height: float) -> Iterator[Mark]:
+    upright = abs(first.x - last.x) < 1e-9
+    yield from arrow(DIMENSION, first, last, height * 0.8)
+    middle = first.plus(last.minus(first), 0.5)
+    turn = pi / 2 if upright else 0.0
+    at = middle.plus(Point(-sin(turn), cos(turn)), height * 0.45)
+    yield Words(DIMENSION, at, height, text, "middle", turn)
+
+
+def _title(table: Table, revision: str, height: float) -> Iterator[Mark]:
+    left, low = -table.sizes.radius, -12 * height
+    lines = (
+        table.profile.title,
+        "section through the first arm, true size; hatched: end grain that is cut",
+        f"dashed: tongues and the pole's hole; thin: legs and feet beyond. Revision {revision}",
+    )
+    for number, line in enumerate(lines):
+        yield Words(TEXT, Point(left, low - number * 1.8 * height), height, line)

@@ -1,0 +1,130 @@
+"""Mates: which part meets a part where, told from the table as it stands together."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import cos, sin
+
+from templategen.drawing.unseen import foot_of
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+from templategen.table.placed import Placed
+
+OWN: dict[str, tuple[str, ...]] = {
+    "tongue-and-groove": ("tongue", "groove"),
+    "rail-tenon": ("tenon", "groove"),
+    "spline": ("spline-slot",),
+    "half-lap": ("lap",),
+    "three-way-lap": ("lap",),
+    "leg-tenon": ("mortise", "tenon"),
+}
+"""The features by which a part takes part in a joint."""
+
+SAME_CENTRE = 0.01
+"""Copies that see the table's centre nearer together than this agree on it, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """A place of a part, in its own frame, and the codes of what meets it there over all copies."""
+
+    at: Point
+    kind: str
+    codes: tuple[str, ...]
+
+
+def meetings(table: Table, part: Part) -> tuple[Meeting, ...]:
+    """Where the part is met, each place once; for parts that lie flat."""
+    parts = {one.code: one for one in table.parts}
+    found: dict[tuple[int, int, str], set[str]] = defaultdict(set)
+    spots: dict[tuple[int, int, str], Point] = {}
+    places: dict[str, tuple[Point, ...]] = {}
+    seen: set[tuple[object, ...]] = set()
+    for index, other, kind in _joints_of(table, part.code):
+        mate = table.placed[other]
+        if not _lies(table.placed[index]) or not _lies(mate):
+            continue
+        way = _way(mate).then(_way(table.placed[index]).inverse)
+        alike = (mate.code, kind, round(way.x, 3), round(way.y, 3), round(cos(way.turn), 6), round(sin(way.turn), 6))
+        if alike in seen:
+            continue
+        seen.add(alike)
+        if kind not in places:
+            places[kind] = tuple(_places(part, kind))
+        there = way.outline(parts[mate.code].outline)
+        box = there.bounds.grown(1.0)
+        for at in places[kind]:
+            near = box.left < at.x < box.right and box.bottom < at.y < box.top
+            if near and there.contains(at, 1.0):
+                key = (round(at.x), round(at.y), kind)
+                spots[key] = at
+                found[key].add(mate.code)
+    return tuple(Meeting(spots[key], key[2], tuple(sorted(codes))) for key, codes in sorted(found.items()))
+
+
+def centre_in(table: Table, code: str) -> Point | None:
+    """The table's centre in the part's own frame, where its copies agree."""
+    seen = [_way(placed).inverse.point(Point(0, 0)) for placed in table.placed if placed.code == code]
+    flat = all(_lies(placed) for placed in table.placed if placed.code == code)
+    if not seen or not flat or any(one.distance(seen[0]) > SAME_CENTRE for one in seen):
+        return None
+    return seen[0]
+
+
+def _joints_of(table: Table, code: str) -> Iterator[tuple[int, int, str]]:
+    """Own copy, mate's copy, kind of joint."""
+    for joint in table.joints:
+        for own, other in ((0, 1), (1, 0)):
+            if joint.parts[own] == code:
+                yield joint.placed[own], joint.placed[other], joint.kind
+
+
+def _lies(placed: Placed) -> bool:
+    return abs(abs(placed.axes[2].z) - 1.0) < 1e-9
+
+
+def _way(placed: Placed) -> Placement:
+    return Placement(placed.at.x, placed.at.y, placed.turn, placed.turned_over)
+
+
+def _places(part: Part, kind: str) -> Iterator[Point]:
+    """Points of the part at which a joint of that kind may be."""
+    if kind == "mitre":
+        for face in part.faces:
+            if face.name.startswith("end-"):
+                yield foot_of(face).point_at(0.3)
+    for feature in part.features:
+        if feature.kind in OWN.get(kind, ()):
+            yield from _points_of(part, feature)
+
+
+def _points_of(part: Part, feature: Feature) -> Iterator[Point]:
+    """Points in plan inside the wood that a mate fills: the middle of the work, or along it where it is long."""
+    box = feature.outline.bounds
+    if feature.face in ("top", "bottom"):
+        sign = -1.0 if feature.face == "bottom" else 1.0
+        yield Point(sign * box.centre.x, box.centre.y)
+        if feature.kind == "tongue":
+            for corner in feature.outline.points:
+                x, y = box.centre.plus(corner.minus(box.centre), 0.5)
+                if feature.outline.contains(Point(x, y)):
+                    yield Point(sign * x, y)
+        return
+    face = part.face(feature.face)
+    count = max(1, min(12, round(box.width / 40)))
+    for index in range(count):
+        point = face.point(box.left + box.width * (index + 0.5) / count, box.centre.y, feature.depth / 2)
+        yield Point(point.x, point.y)
+
+
+def spoken(codes: tuple[str, ...]) -> str:
+    """The codes in few words: those of one family by its name alone."""
+    families = {code.partition("-")[0] for code in codes}
+    if len(codes) > 2 or (len(codes) > 1 and families == {"RAIL"}):
+        return ", ".join(f"{family}S" for family in sorted(families))
+    return ", ".join(codes)

@@ -1,0 +1,71 @@
+"""Where the ink is: small boxes along every line, and one round each line of text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import ceil, floor
+
+from templategen.drawing.drawing import Mark, Shape, Stroke
+from templategen.drawing.lettering import mark_box
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.edge import Edge, Line
+from templategen.geometry.point import Point
+
+TRACE = 12.0
+"""Length of the pieces of a curved or slanting line, mm."""
+
+CELL = 3.0
+"""Side of the squares by which free paper is found, mm."""
+
+
+def pieces(marks: Iterable[Mark], length: float = TRACE) -> Iterator[Bounds]:
+    """Boxes of the marks' pieces, half a line's width included."""
+    for mark in marks:
+        if isinstance(mark, Shape):
+            boxes: Iterable[Bounds] = (box for edge in mark.outline.edges for box in edge_pieces(edge, length))
+        elif isinstance(mark, Stroke):
+            boxes = edge_pieces(mark.edge, length)
+        else:
+            boxes = (mark_box(mark),)
+        yield from (box.grown(mark.layer.weight / 2) for box in boxes)
+
+
+def edge_pieces(edge: Edge, length: float = TRACE) -> Iterator[Bounds]:
+    """Boxes of pieces no longer than `length`; an upright or level line is its own box."""
+    box = edge.bounds
+    count = max(1, ceil(min(edge.length, 2 * (box.width + box.height)) / length))
+    if isinstance(edge, Line) and min(box.width, box.height) < 1e-9:
+        count = max(1, ceil(edge.length / (8 * length)))
+    if count == 1:
+        yield box
+        return
+    for index in range(count):
+        yield edge.between(index / count, (index + 1) / count).bounds
+
+
+class Taken:
+    """Paper that holds ink, in small squares; words and signs are put where there is none."""
+
+    def __init__(self, boxes: Iterable[Bounds] = ()) -> None:
+        self._cells: set[tuple[int, int]] = set()
+        for box in boxes:
+            self.take(box)
+
+    def take(self, box: Bounds) -> None:
+        """Marks a box as taken."""
+        self._cells.update(_cells(box))
+
+    def holds(self, at: Point) -> bool:
+        """Whether a point's square is taken."""
+        return (floor(at.x / CELL), floor(at.y / CELL)) in self._cells
+
+    def meets(self, box: Bounds) -> bool:
+        """Whether any of a box is taken."""
+        return any(cell in self._cells for cell in _cells(box))
+
+
+def _cells(box: Bounds) -> Iterator[tuple[int, int]]:
+    rows = range(floor(box.bottom / CELL), floor(box.top / CELL) + 1)
+    for column in range(floor(box.left / CELL), floor(box.right / CELL) + 1):
+        for row in rows:
+            yield column, row

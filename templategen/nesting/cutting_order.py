@@ -1,0 +1,216 @@
+"""The cutting order: cuts, each right through what it divides, that free every part of a sawn layout."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import atan2, cos, degrees, hypot, pi, sin
+from typing import Literal
+
+from templategen.geometry.outline import Outline
+from templategen.geometry.point import Point
+from templategen.nesting.stock import Item, Sheet
+
+CutKind = Literal["rip", "crosscut", "mitre"]
+
+SLIP = 1e-6
+"""What a gap may fall short of the kerf by, mm."""
+
+SAME_ANGLE = 1e-7
+"""Edges whose directions differ by less are sawn at one setting, radians."""
+
+MOST_CORNERS = 16
+"""Blanks with more corners, or with arcs, are freed as the box round them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One cut: the middle of its kerf from `start` to `end`, in the board's frame, mm.
+
+    `through` is a spot on the piece of wood that it divides, in the middle of a part that the piece holds.
+    """
+
+    number: int
+    kind: CutKind
+    start: Point
+    end: Point
+    through: Point
+
+    @property
+    def angle(self) -> float:
+        """Degrees to the board's length, above -90 and up to 90."""
+        angle = degrees(atan2(self.end.y - self.start.y, self.end.x - self.start.x))
+        return angle - 180 if angle > 90 + 1e-9 else angle + 180 if angle <= -90 + 1e-9 else angle
+
+
+def sawn_shape(outline: Outline) -> tuple[Point, ...]:
+    """What the saw frees of a blank where it lies: its hull when its sides are straight, else its box;
+    anticlockwise."""
+    ring = outline.anticlockwise
+    if len(ring) <= MOST_CORNERS and not any(vertex.bulge for vertex in ring):
+        return _hull(ring.points)
+    box = outline.bounds
+    corners = (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
+    return tuple(Point(x, y) for x, y in corners)
+
+
+def _hull(corners: Sequence[Point]) -> tuple[Point, ...]:
+    """The convex hull, by walking along its underside and back along its top."""
+    ordered = sorted(corners)
+    sides: list[list[Point]] = []
+    for walk in (ordered, ordered[::-1]):
+        side: list[Point] = []
+        for corner in walk:
+            while len(side) > 1 and side[-1].minus(side[-2]).cross(corner.minus(side[-1])) <= SLIP:
+                side.pop()
+            side.append(corner)
+        sides.append(side[:-1])
+    return (*sides[0], *sides[1])
+
+
+def cutting_order(sheet: Sheet, items: Sequence[Item], kerf: float) -> tuple[Cut, ...] | None:
+    """The cuts in the order of cutting, None where cuts right through can't free every part.
+
+    Whatever set of parts can be freed, each of its halves can be freed too, so the first cut found that parts two
+    of them is as good as any; rips are looked for first, then crosscuts, then mitres.
+    """
+    outlines = {item.code: item.outline for item in items}
+    shapes = [sawn_shape(laid.placement.outline(outlines[laid.code])) for laid in sheet.laid]
+    piece = sheet.piece
+    board = Point(0, 0), Point(piece.length, 0), Point(piece.length, piece.width), Point(0, piece.width)
+    sawing = _Sawing(kerf)
+    if not sawing.free(board, shapes):
+        return None
+    return tuple(Cut(n, kind, *ends, _centre(shape)) for n, (kind, ends, shape) in enumerate(sawing.cuts, 1))
+
+
+def settings(cuts: Sequence[Cut]) -> int:
+    """How many angles the saw is set to, the square ones left out."""
+    return len({round(abs(cut.angle), 3) for cut in cuts if cut.kind == "mitre"})
+
+
+Shape = tuple[Point, ...]
+
+
+class _Sawing:
+    """Cuts collected while a board is divided."""
+
+    def __init__(self, kerf: float) -> None:
+        self.kerf = kerf
+        self.cuts: list[tuple[CutKind, tuple[Point, Point], Shape]] = []
+
+    def free(self, board: Shape, shapes: Sequence[Shape]) -> bool:
+        """Divide until each shape lies alone and trimmed; False where no cut is left to divide by."""
+        waiting = [(board, list(shapes))]
+        while waiting:
+            wood, inside = waiting.pop()
+            if not inside:
+                continue
+            wood = self._squared(wood, inside)
+            if len(inside) == 1:
+                self._trimmed(wood, inside[0])
+                continue
+            divided = self._divided(wood, inside)
+            if divided is None:
+                return False
+            waiting.extend(reversed(divided))
+        return True
+
+    def _divided(self, wood: Shape, shapes: list[Shape]) -> list[tuple[Shape, list[Shape]]] | None:
+        for angle in _angles(shapes):
+            groups = _groups(shapes, angle, self.kerf)
+            if len(groups) > 1:
+                found = []
+                for group in groups[:-1]:
+                    edge = max(_reach(shape, angle)[1] for shape in group)
+                    lower, wood = self._cut(wood, angle, edge, group[0])
+                    found.append((lower, group))
+                return [*found, (wood, groups[-1])]
+        return None
+
+    def _cut(self, wood: Shape, angle: float, edge: float, held: Shape) -> tuple[Shape, Shape]:
+        """Cut with the kerf's near side at `edge`, measured square to the cut; both halves, the near one first."""
+        normal = Point(cos(angle), sin(angle))
+        dust = _side(_side(wood, normal.times(-1), -edge), normal, edge + self.kerf)
+        if dust:
+            along = normal.left
+            spans = [corner.dot(along) for corner in dust]
+            ends = [normal.times(edge + self.kerf / 2).plus(along, at) for at in (min(spans), max(spans))]
+            self.cuts.append((_kind(angle), (ends[0], ends[1]), held))
+        return _side(wood, normal, edge), _side(wood, normal.times(-1), -(edge + self.kerf))
+
+    def _squared(self, wood: Shape, shapes: Sequence[Shape]) -> Shape:
+        """Waste below and above sawn off, where a rip does it for all parts at once."""
+        for angle in (-pi / 2, pi / 2):
+            wood = self._off(wood, angle, max(_reach(shape, angle)[1] for shape in shapes), shapes[0])
+        return wood
+
+    def _trimmed(self, wood: Shape, shape: Shape) -> None:
+        for angle in _normals(shape):
+            wood = self._off(wood, angle, _reach(shape, angle)[1], shape)
+
+    def _off(self, wood: Shape, angle: float, edge: float, held: Shape) -> Shape:
+        """The wood without what lies beyond `edge`."""
+        if _reach(wood, angle)[1] <= edge + SLIP:
+            return wood
+        return self._cut(wood, angle, edge, held)[0]
+
+
+def _centre(shape: Shape) -> Point:
+    n = len(shape)
+    return Point(sum(corner.x for corner in shape) / n, sum(corner.y for corner in shape) / n)
+
+
+def _kind(angle: float) -> CutKind:
+    across, along = abs(cos(angle)), abs(sin(angle))
+    return "rip" if across < SAME_ANGLE else "crosscut" if along < SAME_ANGLE else "mitre"
+
+
+def _reach(shape: Shape, angle: float) -> tuple[float, float]:
+    x, y = cos(angle), sin(angle)
+    along = [corner.x * x + corner.y * y for corner in shape]
+    return min(along), max(along)
+
+
+def _groups(shapes: Sequence[Shape], angle: float, kerf: float) -> list[list[Shape]]:
+    """The shapes in bands square to `angle`, wherever a kerf finds room between."""
+    spans = sorted((*_reach(shape, angle), number) for number, shape in enumerate(shapes))
+    groups: list[list[Shape]] = []
+    end = -1e18
+    for low, high, number in spans:
+        if not groups or low >= end + kerf - SLIP:
+            groups.append([])
+        groups[-1].append(shapes[number])
+        end = max(end, high)
+    return groups
+
+
+def _normals(shape: Shape) -> Iterator[float]:
+    """The directions outwards across each side: rips first, then crosscuts, then mitres."""
+    sides = ((shape[(i + 1) % len(shape)].minus(corner)) for i, corner in enumerate(shape))
+    angles = [atan2(-side.x, side.y) for side in sides if hypot(*side) > SLIP]
+    yield from sorted(angles, key=lambda angle: (("rip", "crosscut", "mitre").index(_kind(angle)), round(angle, 9)))
+
+
+def _angles(shapes: Sequence[Shape]) -> Iterator[float]:
+    yield from (pi / 2, 0.0)
+    seen: list[float] = []
+    for shape in shapes:
+        for angle in _normals(shape):
+            folded = angle % pi
+            if _kind(angle) == "mitre" and not any(abs(folded - other) < SAME_ANGLE for other in seen):
+                seen.append(folded)
+    yield from sorted(seen)
+
+
+def _side(wood: Shape, normal: Point, most: float) -> Shape:
+    """The part of a convex shape whose corners reach no further than `most` along `normal`."""
+    kept: list[Point] = []
+    for i, corner in enumerate(wood):
+        before = wood[i - 1]
+        a, b = before.dot(normal) - most, corner.dot(normal) - most
+        if (a < 0 < b) or (b < 0 < a):
+            kept.append(before.plus(corner.minus(before), a / (a - b)))
+        if b <= 0:
+            kept.append(corner)
+    return tuple(kept)

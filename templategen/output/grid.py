@@ -1,0 +1,110 @@
+"""The grid: the pages of one drawing and what each of them shows. Millimetres of paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import floor
+
+from templategen.geometry.bounds import Bounds
+
+FOOT = 15.0
+"""Height of the strip along the foot of each page that carries title, map and ruler, mm."""
+
+SIDE = 8.0
+"""Width of the strip along the left of each page that carries the upright ruler, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """One page: `column` from the left and `row` from the top, both from 0.
+
+    `window` is the part of the drawing's paper frame that the page shows, overlaps included.
+    """
+
+    column: int
+    row: int
+    window: Bounds
+
+    @property
+    def name(self) -> str:
+        """Column letter and row number."""
+        return f"{letters(self.column)}{self.row + 1}"
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """All pages for one drawing.
+
+    The paper frame is the drawing's frame put right for the printer (`Correction`). A page shows its window with the
+    lower left corner at (`margin` + SIDE, `margin` + FOOT).
+    """
+
+    page_width: float
+    page_height: float
+    margin: float
+    overlap: float
+    columns: int
+    rows: int
+    origin: tuple[float, float]
+    tiles: tuple[Tile, ...] = ()
+
+    @property
+    def window_width(self) -> float:
+        """Width of what a page shows."""
+        return self.page_width - 2 * self.margin - SIDE
+
+    @property
+    def window_height(self) -> float:
+        """Height of what a page shows."""
+        return self.page_height - 2 * self.margin - FOOT
+
+    @property
+    def corner(self) -> tuple[float, float]:
+        """Where on the page the window's lower left corner lies."""
+        return self.margin + SIDE, self.margin + FOOT
+
+    def tile(self, column: int, row: int) -> Tile:
+        """The page at a place of the grid."""
+        left = self.origin[0] + column * (self.window_width - self.overlap)
+        bottom = self.origin[1] + (self.rows - 1 - row) * (self.window_height - self.overlap)
+        return Tile(column, row, Bounds(left, bottom, left + self.window_width, bottom + self.window_height))
+
+    def cell(self, tile: Tile) -> Bounds:
+        """The share of a page that is its own: half of each overlap belongs to the neighbour."""
+        half, window = self.overlap / 2, tile.window
+        return Bounds(
+            window.left + (half if tile.column > 0 else 0),
+            window.bottom + (half if tile.row < self.rows - 1 else 0),
+            window.right - (half if tile.column < self.columns - 1 else 0),
+            window.top - (half if tile.row > 0 else 0),
+        )
+
+    def neighbour(self, tile: Tile, columns: int, rows: int) -> Tile | None:
+        """The page so many columns to the right and rows down, if it is printed."""
+        place = (tile.column + columns, tile.row + rows)
+        return next((other for other in self.tiles if (other.column, other.row) == place), None)
+
+
+def letters(number: int) -> str:
+    """A, B ... Z, AA, AB ... for 0, 1 ..."""
+    text = ""
+    number += 1
+    while number:
+        number, rest = divmod(number - 1, 26)
+        text = chr(ord("A") + rest) + text
+    return text
+
+
+def ink_by_tile(grid: Grid, inked: Iterable[Bounds]) -> dict[tuple[int, int], list[Bounds]]:
+    """The boxes that each page's window meets, by column and row from the top."""
+    step_x, step_y = grid.window_width - grid.overlap, grid.window_height - grid.overlap
+    left, bottom = grid.origin
+    found: dict[tuple[int, int], list[Bounds]] = {}
+    for box in inked:
+        first, last = floor((box.left - left - grid.overlap) / step_x), floor((box.right - left) / step_x)
+        low, high = floor((box.bottom - bottom - grid.overlap) / step_y), floor((box.top - bottom) / step_y)
+        for column in range(first, last + 1):
+            for row in range(low, high + 1):
+                found.setdefault((column, grid.rows - 1 - row), []).append(box)
+    return found

@@ -1,0 +1,180 @@
+"""The paper of a packet: templates on as few sheets as can be, whole drawings, the printer's test sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from math import degrees
+from typing import Any
+
+from templategen.drawing.drawing import Drawing
+from templategen.drawing.pattern import Pattern, Template
+from templategen.output.correction import correction_of
+from templategen.output.gather import Gathered, gather
+from templategen.output.packet_json import number, numbers
+from templategen.output.pdf import spread_pdf
+from templategen.output.pdf_furniture import Heading
+from templategen.output.spread import Spread, spread
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Paper
+
+ROLL = 914.0
+"""Width of the rolls that most plotters take, mm (36 in)."""
+
+ONE_PAGE = 4900.0
+"""Largest side of a page that readers of PDF open, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class PaperShare:
+    """The files by path, and what the record tells of them; `homes` says on which file each part is."""
+
+    files: Mapping[str, bytes]
+    told: Mapping[str, Any]
+    homes: Mapping[str, str] = field(default_factory=dict)
+
+
+def make_paper(table: Table, revision: str) -> PaperShare:
+    """All paper that the profile asks for.
+
+    Raises:
+        OutputError: paper that can't take the drawings.
+    """
+    from templategen.drawing.elevation import elevation_drawing
+    from templategen.drawing.plan import plan_drawing
+    from templategen.drawing.template import template
+    from templategen.output.pdf_test_sheet import test_sheet_pdf
+
+    profile = table.profile
+    inches = profile.units == "in"
+    files = {"paper/printer-test-sheet.pdf": test_sheet_pdf(profile.paper, profile.title, inches)}
+    told: list[dict[str, Any]] = []
+    homes: dict[str, str] = {}
+    gathered = gather([template(part, table) for part in table.parts], profile.paper)
+    for path, group in _by_file(gathered):
+        sheets = [(one.spread, _heading(one, table, revision)) for one in group]
+        files[path] = spread_pdf(sheets, f"{', '.join(t.code for one in group for t in one.templates)}")
+        homes |= {template.code: path for one in group for template in one.templates}
+        told.append(_file_told(path, [one.spread for one in group]))
+    drawings = (("plan", plan_drawing(table, revision)), ("elevation", elevation_drawing(table, revision)))
+    whole: list[dict[str, Any]] = []
+    for name, drawing in drawings:
+        for path, laid, heading in _whole(name, drawing, table, revision):
+            files[path] = spread_pdf([(laid, heading)], f"{profile.title}, {name}")
+            whole.append(_file_told(path, [laid]))
+    return PaperShare(files, _told(profile.paper, gathered, told, whole), homes)
+
+
+def _by_file(gathered: Iterable[Gathered]) -> Iterator[tuple[str, list[Gathered]]]:
+    """Paths and what is on each: own files, long parts together, small parts on one file."""
+    small: list[Gathered] = []
+    number = 0
+    for one in gathered:
+        if len(one.templates) == 1:
+            yield f"paper/{one.templates[0].code}.pdf", [one]
+        elif one.spread.pages == 1:
+            small.append(one)
+        else:
+            number += 1
+            yield f"paper/long-parts-{number}.pdf", [one]
+    if small:
+        yield "paper/small-parts.pdf", small
+
+
+def _heading(one: Gathered, table: Table, revision: str) -> Heading:
+    profile = table.profile
+    inches = profile.units == "in"
+    if len(one.templates) > 1:
+        code = ", ".join(template.code for template in one.templates)
+        legend = tuple(tuple(_legend(template)) for template in one.templates)
+        return Heading(profile.title, code, 0, f"revision {revision}", "", inches, legend)
+    (template,) = one.templates
+    turn, correction = one.spread.turn, one.spread.correction
+    centre = None
+    if template.centre is not None:
+        middle = template.faces[0].wood[0].bounds.centre
+        way = template.centre.minus(middle)
+        centre = correction.direction(way.turned(turn)) if way.length > 100 else None
+    grain = correction.direction(template.grain.turned(turn)) if template.grain is not None else None
+    hand = f", {template.hand} hand" if template.hand else ""
+    return Heading(
+        profile.title, template.code, template.count, f"revision {revision}", f"{template.name}{hand}", inches,
+        (template.legend,) if template.legend else (), grain, centre,
+    )  # fmt: skip
+
+
+def _legend(template: Template) -> Iterator[str]:
+    """What a shared sheet says of one of its templates."""
+    hand = f", {template.hand} hand" if template.hand else ""
+    yield f"{template.code}: {template.name}{hand}, {template.count} wanted"
+    yield from (f"  {line}" for line in template.legend)
+
+
+def _whole(name: str, drawing: Drawing, table: Table, revision: str) -> Iterator[tuple[str, Spread, Heading]]:
+    """A drawing of the whole table: on the profile's paper, on a roll, and on one page for a plotter."""
+    profile = table.profile
+    pattern = Pattern(drawing.marks)
+    heading = Heading(
+        profile.title, name.upper(), 0, f"revision {revision}", f"{name} at true size", profile.units == "in"
+    )
+    yield f"paper/{name}.pdf", spread((pattern,), profile.paper, turning=False), heading
+    box = pattern.box
+    for kind, size in (("roll", (ROLL,)), ("one-page", (box.width * 1.1 + 80, box.height * 1.1 + 80))):
+        if max(size) <= ONE_PAGE:
+            paper = replace(profile.paper, size=size, margin=10.0, scale_x=1.0, scale_y=1.0, skew=0.0)
+            yield f"paper/{name}-{kind}.pdf", spread((pattern,), paper, turning=False), heading
+
+
+def _told(
+    paper: Paper, gathered: Sequence[Gathered], files: Sequence[Mapping[str, Any]], whole: Sequence[Mapping[str, Any]]
+) -> dict[str, Any]:
+    sheets = sum(one.spread.pages for one in gathered)
+    naive = sum(one.naive for one in gathered)
+    return {
+        "size": paper.size if isinstance(paper.size, str) else list(paper.size),
+        "margin": number(paper.margin),
+        "overlap": number(paper.overlap),
+        "scale_x": number(paper.scale_x),
+        "scale_y": number(paper.scale_y),
+        "skew_deg": number(degrees(paper.skew)),
+        "matrix": numbers(correction_of(paper).matrix[:4]),
+        "sheets": sheets,
+        "plain_sheets": naive,
+        "saved": naive - sheets,
+        "files": list(files),
+        "drawings": list(whole),
+    }
+
+
+def _file_told(path: str, spreads: Sequence[Spread]) -> dict[str, Any]:
+    return {
+        "path": path,
+        "pages": sum(one.pages for one in spreads),
+        "spreads": [
+            {
+                "page_size": numbers((one.grid.page_width, one.grid.page_height)),
+                "columns": one.grid.columns,
+                "rows": one.grid.rows,
+                "pages": [tile.name for tile in one.grid.tiles],
+                "origins": [numbers(_origin(one, index)) for index in range(one.pages)],
+                "parts": [
+                    {
+                        "code": sited.code,
+                        "face": sited.face,
+                        "x": number(sited.way.x),
+                        "y": number(sited.way.y),
+                        "turn": number(degrees(sited.way.turn)),
+                        "turned_over": sited.way.turned_over,
+                    }
+                    for sited in one.pattern.sited
+                ],
+            }
+            for one in spreads
+        ],
+    }
+
+
+def _origin(one: Spread, index: int) -> tuple[float, float]:
+    """Where the drawing's origin lies on a page, mm from its lower left corner (it may lie off the page)."""
+    corner, window = one.grid.corner, one.grid.tiles[index].window
+    return corner[0] - window.left, corner[1] - window.bottom

@@ -1,0 +1,80 @@
+"""The keys by which a maker sets what the checks ask for."""
+
+from __future__ import annotations
+
+from templategen.table.profile.key import Key, choice, length, number, several
+
+
+def _walls(name: str, stop: float, care: float, doc: str) -> Key:
+    """Two lengths: under the first a stop, under the second a caution."""
+    why = "it is wood left standing"
+    parts = (length("limits.stop", stop, 0, 500, why, "stop"), length("limits.care", care, 0, 500, why, "caution"))
+    return several(f"limits.{name}", parts, doc)
+
+
+def _range(name: str, low: float, high: float, most: float, doc: str, least: float = 0) -> Key:
+    """The two ends of a range of lengths."""
+    why = "it is a size on a table"
+    parts = (
+        length("limits.from", low, least, most, why, "least"),
+        length("limits.to", high, least, most, why, "most"),
+    )
+    return several(f"limits.{name}", parts, doc)
+
+
+_SHARE = "wood is crushed long before"
+
+LIMITS = (
+    _walls("cheek", 3, 5, "wood beside a groove, slot or mortise"),
+    _walls("mortise_floor", 4, 8, "wood under a mortise"),
+    _walls("mortise_to_lap", 8, 20, "wood between a leg's mortise and the lap"),
+    _walls("hole_side", 10, 20, "wood beside the pole hole in a lapped rail"),
+    _walls("lap_left", 5, 10, "wood left where rails lap"),
+    _walls("rail_web", 10, 20, "rail left between the grooves of both sides"),
+    _walls("tongue_shoulder", 1, 3, "shoulder of a slat's tongue on each face"),
+    _walls("spline_apart", 10, 40, "wood between the spline slots of one segment"),
+    length("limits.ring_edge", 5, 0, 100, "it is wood left standing", "from a groove's bottom to the round-over"),
+    length("limits.ring_wall", 40, 0, 500, "it is wood left standing", "caution: wood along a joint of the ring"),
+    _walls("slat_width", 15, 30, "a slat where it is widest"),
+    _walls("drain_gap", 2, 3, "gap between slats, as built and at the wettest"),
+    _range("finger_gap", 7, 12, 200, "gaps in which a finger can be caught: a range, and a note"),
+    number(
+        "limits.movement_factor", 1.2, 1, 3, "single boards differ by a fifth", "multiplies all movement of the wood"
+    ),
+    several(
+        "limits.squeeze",
+        (
+            number("limits.care_squeeze", 2, 0, 20, _SHARE, "caution"),
+            number("limits.stop_squeeze", 4, 0, 20, _SHARE, "stop"),
+        ),
+        "swollen rail or tenon pressed in its joint, % of its width: caution over the first, stop over the second",
+    ),
+    length(
+        "limits.mitre_opening",
+        1.5,
+        0,
+        50,
+        "a joint that opens is no joint",
+        "caution: what a mitre would open if free",
+    ),
+    _walls("tongue_hold", 3, 5, "tongue left in its groove at the driest"),
+    _walls("leg_height", 60, 150, "leg between its shoulders"),
+    _range("sitting_height", 710, 865, 2000, "heights of a table to sit at; others are a note"),
+    length("limits.knee_height", 620, 0, 1500, "knees are there", "note: room under the rails of a table to sit at"),
+    length(
+        "limits.foot_room", 250, 0, 1500, "toes and chairs are there", "note: rim beyond the feet of such a table"
+    ),
+    _range("seat_width", 600, 700, 2000, "rim for each sitter, tight and comfortable", 100),
+    choice("limits.wheelchair", "none", ("none", "ADA", "Scotland"), "access rule to check by; rules differ"),
+    number(
+        "limits.tipping_force",
+        200,
+        0,
+        5000,
+        "it is a hand, not a person",
+        "caution: N at the rim that must not tip it",
+    ),
+    number("limits.rim_load", 500, 0, 5000, "it is a load on a table", "N at the rim, for how far it sinks"),
+    length("limits.rim_sink", 6, 0, 100, "a table is stiff", "caution: how far the rim may sink under that"),
+    number("limits.wind", 10, 0, 60, "storms are no time for parasols", "m/s of wind on a parasol"),
+)

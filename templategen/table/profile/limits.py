@@ -1,0 +1,45 @@
+"""What the checks ask of a table, as the maker may set it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+Pair = tuple[float, float]
+"""Two limits: beyond the first is a stop, between them a caution; for a range its ends."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Screening figures, mm unless said: pairs are (stop, caution) or the ends of a range.
+
+    `movement_factor` multiplies all movement; `squeeze` is in % of a part's width; `tipping_force` and `rim_load`
+    in N; `wind` in m/s; `wheelchair` names the rule to check by, or is "none".
+    """
+
+    cheek: Pair
+    mortise_floor: Pair
+    mortise_to_lap: Pair
+    hole_side: Pair
+    lap_left: Pair
+    rail_web: Pair
+    tongue_shoulder: Pair
+    spline_apart: Pair
+    ring_edge: float
+    ring_wall: float
+    slat_width: Pair
+    drain_gap: Pair
+    finger_gap: Pair
+    movement_factor: float
+    squeeze: Pair
+    mitre_opening: float
+    tongue_hold: Pair
+    leg_height: Pair
+    sitting_height: Pair
+    knee_height: float
+    foot_room: float
+    seat_width: Pair
+    wheelchair: str
+    tipping_force: float
+    rim_load: float
+    rim_sink: float
+    wind: float

@@ -1,0 +1,119 @@
+"""The nesting benchmark: python -m tests.bench.nesting INSTANCE.json... [--seconds 5 30 60].
+
+Prints a table: instance, engine, cost, bound, gap, seconds to the first and to the best layout, memory. Every layout
+is proved before it counts; each row runs in a process of its own.
+"""
+
+from __future__ import annotations
+
+import argparse
+import resource
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing import get_context
+from pathlib import Path
+from time import monotonic
+
+from templategen.geometry.outline import Outline
+from templategen.nesting.bound import bound, grown_area
+from templategen.nesting.engines.portfolio import fixed, portfolio
+from templategen.nesting.engines.rectangles import Rectangles
+from templategen.nesting.engines.shapes import Shapes
+from templategen.nesting.nest import cost, proved
+from templategen.nesting.stock import Layout
+from tests.bench.instance import Instance, read_instance
+
+HEAD = ("instance", "engine", "seconds", "cost", "bound", "gap %", "first s", "best s", "MB", "left over")
+OUTLINES: dict[str, Outline] = {}
+"""The shapes of the instance at hand."""
+
+WIDTHS = (12, 10, 8, 12, 12, 6, 8, 7, 5, 9)
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Runs every engine on every instance."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("instances", nargs="+", type=Path)
+    parser.add_argument("--seconds", nargs="+", type=float, default=[5.0, 30.0, 60.0])
+    parser.add_argument("--engines", nargs="+", default=["fixed", "lanes", "shapes", "portfolio"])
+    told = parser.parse_args(arguments)
+    print(_row(HEAD))
+    for path in told.instances:
+        for engine in told.engines:
+            for seconds in told.seconds[:1] if engine == "fixed" else told.seconds:
+                with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as pool:
+                    print(_row(pool.submit(measured, path, engine, seconds).result()), flush=True)
+
+
+def measured(path: Path, engine: str, seconds: float) -> tuple[object, ...]:
+    """One row of the table."""
+    instance = read_instance(path)
+    OUTLINES.update({item.code: item.outline for item in instance.items})
+    start = monotonic()
+    best: tuple[float, float, float] | None = None
+    first = reached = 0.0
+    shared: list[Layout | None] = [None]
+    left = sum(item.count for item in instance.items)
+    for layout in _layouts(instance, engine, seconds, shared):
+        if proved(layout, instance.items, instance.pieces, instance.spacing):
+            continue
+        gone = monotonic() - start
+        reach = used_length(layout) if instance.leftover else 0.0
+        rank = float(sum(layout.unplaced.values())), cost(layout), reach
+        first = first or gone
+        if best is None or rank < best:
+            best, reached, left = rank, gone, int(rank[0])
+            shared[0] = layout
+    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    least = bound(instance.items, instance.pieces, instance.spacing).cost
+    found = best[1] if best else float("nan")
+    if instance.leftover:
+        found, least = best[2] if best else float("nan"), _least_length(instance)
+    gap = 100 * (found / least - 1)
+    return instance.name, engine, seconds, found, least, gap, first, reached, memory, left
+
+
+def used_length(layout: Layout) -> float:
+    """How much of the last sheet's length the parts take, with the margin, mm: what is left is one offcut."""
+    right = 0.0
+    for sheet in layout.sheets:
+        for laid in sheet.laid:
+            right = max(right, laid.placement.outline(OUTLINES[laid.code]).bounds.right)
+    return right
+
+
+def _least_length(instance: Instance) -> float:
+    """No layout on one sheet ends before this, mm: the grown parts fill at least so much of the grown width."""
+    room, kerf = instance.pieces[0].room, instance.spacing
+    need = sum(item.count * grown_area(item.outline, kerf / 2) for item in instance.items)
+    holes = sum(item.count * abs(hole.area) for item in instance.items for hole in item.holes)
+    return room.left + (need - holes) / (room.height + kerf) - kerf
+
+
+def _layouts(instance: Instance, engine: str, seconds: float, shared: list[Layout | None]) -> Iterator[Layout]:
+    job = instance.items, instance.pieces, instance.spacing
+    if engine == "fixed":
+        yield from fixed(*job)
+    elif engine == "lanes":
+        yield Rectangles().nest(*job, seconds)
+    elif engine == "shapes":
+        if Shapes().here:
+            yield Shapes().nest(*job, seconds)
+    else:
+        yield from portfolio(*job, seconds, lambda: shared[0])
+
+
+def _row(cells: Sequence[object]) -> str:
+    texts = (
+        f"{cell:.2f}"
+        if isinstance(cell, float) and abs(cell) < 1e5
+        else f"{cell:.0f}"
+        if isinstance(cell, float)
+        else str(cell)
+        for cell in cells
+    )
+    return "  ".join(f"{text:>{width}}" for text, width in zip(texts, WIDTHS, strict=True))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,116 @@
+"""Cutting orders: complete, right through, and caught when they are not."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import pi
+
+import pytest
+
+from templategen.geometry.outline import polygon, rectangle
+from templategen.geometry.placement import Placement
+from templategen.nesting.cutting_order import Cut, cutting_order, settings
+from templategen.nesting.nest import nest
+from templategen.nesting.stock import Item, Laid, Piece, Sheet
+from templategen.nesting.verify_cuts import verify_cuts
+from tests.nesting.cases import random_job, trapezoid
+
+BOARD = Piece("board", 1000, 110, margin=5, mode="sawn")
+RIM = Item("rim", trapezoid(300, 100, 40), 3)
+ROW = Sheet(
+    BOARD,
+    1,
+    (
+        Laid("rim", Placement(5, 5)),
+        Laid("rim", Placement(5 + 560 + 3 * (1 + 0.4**2) ** 0.5, 105, pi)),
+    ),
+)
+
+
+def order(sheet: Sheet, items: list[Item], kerf: float = 3.0) -> tuple[Cut, ...]:
+    """The cuts of a sheet that can be sawn."""
+    cuts = cutting_order(sheet, items, kerf)
+    assert cuts is not None
+    return cuts
+
+
+def test_mitred_neighbours_share_a_cut() -> None:
+    """Two blanks head to tail take two rips, and three mitres at one setting: one of them is shared."""
+    cuts = order(ROW, [RIM])
+    assert verify_cuts(ROW, [RIM], cuts, 3.0) == ()
+    assert [cut.kind for cut in cuts] == ["rip", "rip", "mitre", "mitre", "mitre"]
+    assert settings(cuts) == 1
+    assert [cut.number for cut in cuts] == [1, 2, 3, 4, 5]
+
+
+def test_a_whirl_of_four_cannot_be_sawn() -> None:
+    """Four parts laid round a middle one leave no cut that goes right through."""
+    long, core = rectangle(0, 0, 200, 97), rectangle(0, 0, 97, 97)
+    items = [Item("side", long, 2), Item("up", rectangle(0, 0, 97, 200), 2), Item("core", core, 1)]
+    laid = (
+        Laid("side", Placement(0, 0)),
+        Laid("up", Placement(203, 0)),
+        Laid("side", Placement(100, 203)),
+        Laid("up", Placement(0, 100)),
+        Laid("core", Placement(103, 103)),
+    )
+    sheet = Sheet(Piece("sheet", 300, 300, grain=False), 1, laid)
+    assert cutting_order(sheet, items, 3.0) is None
+
+
+def test_a_part_as_large_as_its_board_needs_no_cut() -> None:
+    """Nothing is sawn where nothing is waste."""
+    sheet = Sheet(Piece("b", 300, 40), 1, (Laid("slat", Placement(0, 0)),))
+    assert order(sheet, [Item("slat", rectangle(0, 0, 300, 40), 1)]) == ()
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (lambda cuts: cuts[:-1], "isn't trimmed"),
+        (lambda cuts: (*cuts[:2], *cuts[3:]), "isn't parted from its neighbour"),
+        (
+            lambda cuts: (
+                replace(cuts[0], start=cuts[0].start.plus(cuts[0].start, 0), end=cuts[0].through),
+                *cuts[1:],
+            ),
+            "cut 1",
+        ),
+        (lambda cuts: (*cuts[:-1], replace(cuts[-1], end=cuts[-1].start)), "has no length"),
+    ],
+)
+def test_a_wrong_order_is_caught(change, words: str) -> None:  # type: ignore[no-untyped-def]
+    """A cut left out, a cut bent into a part and a cut of no length are all told."""
+    cuts = change(order(ROW, [RIM]))
+    assert words in "; ".join(map(str, verify_cuts(ROW, [RIM], cuts, 3.0)))
+
+
+def test_a_shifted_cut_is_caught() -> None:
+    """A cut a tenth of a millimetre further in goes into the part."""
+    cuts = order(ROW, [RIM])
+    lift = replace(
+        cuts[0],
+        start=cuts[0].start._replace(y=cuts[0].start.y + 0.1),
+        end=cuts[0].end._replace(y=cuts[0].end.y + 0.1),
+    )
+    assert "goes into rim" in str(verify_cuts(ROW, [RIM], (lift, *cuts[1:]), 3.0)[0])
+
+
+@pytest.mark.parametrize("seed", range(60, 85))
+def test_sawn_layouts_can_be_sawn(seed: int) -> None:
+    """Every sheet of a random job on sawn stock has an order of cuts that another library saws through."""
+    items, pieces, spacing = random_job(seed)
+    spacing = max(spacing, 1.0)
+    layout = nest(items, [replace(piece, mode="sawn") for piece in pieces], spacing, 0.05)
+    for sheet in layout.sheets:
+        assert verify_cuts(sheet, items, order(sheet, items, spacing), spacing) == ()
+
+
+def test_turning_over_lays_closer_where_both_faces_are_alike() -> None:
+    """Blanks with one square and one slanted end lie closer when every other one may be turned over."""
+    half = polygon(((0, 0), (300, 0), (200, 100), (0, 100)))
+    board = Piece("board", 790, 100, None, mode="sawn")
+    apart = nest([Item("end", half, 3)], [board], 3.0)
+    close = nest([Item("end", half, 3, may_turn_over=True)], [replace(board, length=780)], 3.0)
+    assert apart.unplaced == close.unplaced == {}
+    assert all(not laid.placement.turned_over for sheet in apart.sheets for laid in sheet.laid)

@@ -1,0 +1,49 @@
+"""The keys of stock: faults, bad ends, how parts are freed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from templategen.errors import ProfileError
+from templategen.table.profile.model import Stock
+from templategen.table.profile.read import read_profile
+
+
+def stock(folder: Path, text: str, units: str = "mm") -> Stock:
+    """The one stock of a profile that lists it so."""
+    path = folder / "t.toml"
+    path.write_text(f'format = 1\nunits = "{units}"\n[[stock]]\n{text}', encoding="utf-8")
+    return read_profile(path).stock[0]
+
+
+def test_boards_are_sawn_and_sheets_routed_unless_told(tmp_path: Path) -> None:
+    """The kind decides about the mode, and what is written overrules it."""
+    assert stock(tmp_path, 'kind = "board"').mode == "sawn"
+    assert stock(tmp_path, 'kind = "sheet"').mode == "routed"
+    assert stock(tmp_path, 'kind = "sheet"\nmode = "sawn"').mode == "sawn"
+
+
+def test_faults_are_read_in_the_units_of_the_profile(tmp_path: Path) -> None:
+    """Rectangles and ends in inches become millimetres."""
+    one = stock(tmp_path, "fault_areas = [[10, 1, 2, 1]]\nbad_ends = [1, 0]", "in")
+    assert one.fault_areas == (pytest.approx((254, 25.4, 50.8, 25.4)),)
+    assert one.bad_ends == pytest.approx((25.4, 0))
+
+
+@pytest.mark.parametrize(
+    ("text", "where"),
+    [
+        ('mode = "hewn"', "stock[1].mode"),
+        ("bad_ends = [1500, 1200]", "stock[1].bad_ends"),
+        ("bad_ends = 20", "stock[1].bad_ends"),
+        ("fault_areas = [[1, 2, 3]]", "stock[1].fault_areas[1]"),
+        ("fault_areas = [[9000, 0, 5, 5]]", "stock[1].fault_areas[1]"),
+    ],
+)
+def test_wrong_stock_is_told(tmp_path: Path, text: str, where: str) -> None:
+    """Each mistake is refused at its own key."""
+    with pytest.raises(ProfileError) as refusal:
+        stock(tmp_path, text)
+    assert where in {fault.where for fault in refusal.value.faults}

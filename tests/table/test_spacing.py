@@ -1,0 +1,114 @@
+"""Spacing: the formulas of the span, for every run and both holds."""
+
+from __future__ import annotations
+
+from math import cos, pi, sin
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from templategen.errors import DesignError
+from templategen.table.sizes import Sizes
+from templategen.table.spacing import Spacing, spacing_of
+from tests.table.made import RUNS, SHAPES, profile_of
+
+HOLDS = ("width", "gap")
+APEXES = ("open", "closed")
+
+
+def solved(
+    shape: tuple[int, int], run: str, hold: str, apex: str, width: float = 58.0, gap: float = 6.0
+) -> tuple[Spacing, Sizes]:
+    """The spacing of a dining table with other slats."""
+    slats = {"run": run, "hold": hold, "apex": apex, "width": width, "gap": gap}
+    top = {"top.rails": shape[0], "top.segments": shape[1], "top.rim_width": 190.0 if shape[1] == 6 else 126.0}
+    sizes = Sizes(profile_of(top | {f"slats.{key}": value for key, value in slats.items()}))
+    return spacing_of(sizes), sizes
+
+
+def span(sizes: Sizes, run: str) -> float:
+    """What the slats and gaps share, by the page of definitions."""
+    k, segments, b = sizes.profile.top.rails, sizes.profile.top.segments, sizes.profile.top.rail_width / 2
+    a, th = sizes.inner_apothem, pi / k
+    if run == "across":
+        odd = (segments // (2 * k)) % 2
+        return (a / cos(pi / segments) if odd else a) - b / sin(th / 2)
+    if run == "along":
+        return 2 * (a * sin(th / 2) - b * cos(th / 2))
+    return (a if segments % 4 == 0 else a / cos(pi / segments)) - b
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("run", RUNS)
+@pytest.mark.parametrize("hold", HOLDS)
+@pytest.mark.parametrize("apex", APEXES)
+def test_slats_and_gaps_fill_the_span(shape: tuple[int, int], run: str, hold: str, apex: str) -> None:
+    """n widths and their gaps add up to the span, and the size held is as written."""
+    spacing, sizes = solved(shape, run, hold, apex)
+    gaps = spacing.count + (0 if apex == "closed" and run != "along" else 1)
+    assert spacing.count * spacing.width + gaps * spacing.gap == pytest.approx(span(sizes, run))
+    assert (spacing.width if hold == "width" else spacing.gap) == {"width": 58.0, "gap": 6.0}[hold]
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+@pytest.mark.parametrize("run", RUNS)
+def test_bands_lie_a_gap_apart(shape: tuple[int, int], run: str) -> None:
+    """Every band is a width wide and a gap from the next."""
+    spacing, _ = solved(shape, run, "width", "open")
+    assert [high - low for low, high in spacing.bands] == pytest.approx([spacing.width] * spacing.count)
+    between = [after[0] - band[1] for band, after in zip(spacing.bands, spacing.bands[1:], strict=False)]
+    assert between == pytest.approx([spacing.gap] * (spacing.count - 1))
+
+
+@settings(max_examples=60)
+@given(
+    shape=st.sampled_from(SHAPES),
+    width=st.floats(20, 120),
+    gap=st.floats(3, 12),
+    apex=st.sampled_from(APEXES),
+    run=st.sampled_from(("across", "straight")),
+)
+def test_the_number_is_the_nearest_whole_one(
+    shape: tuple[int, int], width: float, gap: float, apex: str, run: str
+) -> None:
+    """n is (span - e g) / (w + g), rounded, unless rounding up leaves no gap at all."""
+    spacing, sizes = solved(shape, run, "width", apex, width, gap)
+    length, extra = span(sizes, run), 1 if apex == "open" else 0
+    wanted = (length - extra * gap) / (width + gap)
+    assume(abs(wanted % 1 - 0.5) > 1e-6)
+    rounded = round(wanted)
+    assert spacing.count == (rounded if rounded * width < length else rounded - 1)
+
+
+@pytest.mark.parametrize("apex", APEXES)
+def test_along_slats_lie_symmetric_about_the_bisector(apex: str) -> None:
+    """An open apex has a gap on the bisector, a closed one a slat."""
+    for shape in SHAPES:
+        spacing, _ = solved(shape, "along", "width", apex)
+        mirrored = [(-high, -low) for low, high in reversed(spacing.bands)]
+        assert [edge for band in spacing.bands for edge in band] == pytest.approx([e for b in mirrored for e in b])
+        assert any(low < 0 < high for low, high in spacing.bands) is (apex == "closed")
+
+
+@settings(max_examples=80)
+@given(
+    shape=st.sampled_from(SHAPES),
+    run=st.sampled_from(RUNS),
+    hold=st.sampled_from(HOLDS),
+    apex=st.sampled_from(APEXES),
+    width=st.floats(10, 300),
+    gap=st.floats(3, 40),
+)
+def test_whatever_is_asked_is_solved_or_refused(
+    shape: tuple[int, int], run: str, hold: str, apex: str, width: float, gap: float
+) -> None:
+    """Any width and gap give positive ones that fill the span, or a refusal of the width."""
+    try:
+        spacing, sizes = solved(shape, run, hold, apex, width, gap)
+    except DesignError as refusal:
+        assert [fault.where for fault in refusal.faults] == ["slats.width"]
+        return
+    assert spacing.width > 0
+    assert spacing.gap > 0
+    assert spacing.bands[-1][1] <= span(sizes, run) + sizes.apex + 1e-6
