@@ -68,6 +68,15 @@ def gather(templates: Sequence[Template], paper: Paper) -> tuple[Gathered, ...]:
     Raises:
         OutputError: as `spread`.
     """
+    return gather_and_part(templates, paper)[0]
+
+
+def gather_and_part(templates: Sequence[Template], paper: Paper) -> tuple[tuple[Gathered, ...], tuple[Gathered, ...]]:
+    """The templates gathered on the fewest sheets, and each by itself, to be printed again alone.
+
+    Raises:
+        OutputError: as `spread`.
+    """
     items = [_item(template, paper) for template in templates]
     by_size = sorted(
         items, key=lambda item: (-item.alone.pages, -item.box.width, -item.box.height, item.template.code)
@@ -78,7 +87,7 @@ def gather(templates: Sequence[Template], paper: Paper) -> tuple[Gathered, ...]:
     best = min((*made, apart), key=lambda some: sum(one.spread.pages for one in some))
     kept = [part for one in best for part in _worth_it(one, items)]
     order = {template.code: number for number, template in enumerate(templates)}
-    return tuple(sorted(kept, key=lambda one: (min(order[t.code] for t in one.templates),)))
+    return tuple(sorted(kept, key=lambda one: (min(order[t.code] for t in one.templates),))), apart
 
 
 def _item(template: Template, paper: Paper) -> _Item:

@@ -10,7 +10,7 @@ from typing import Any
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.pattern import Pattern, Template
 from templategen.output.correction import correction_of
-from templategen.output.gather import Gathered, gather
+from templategen.output.gather import Gathered, gather_and_part
 from templategen.output.packet_json import number, numbers
 from templategen.output.pdf import spread_pdf
 from templategen.output.pdf_furniture import Heading
@@ -50,11 +50,17 @@ def make_paper(table: Table, revision: str) -> PaperShare:
     files = {"paper/printer-test-sheet.pdf": test_sheet_pdf(profile.paper, profile.title, inches)}
     told: list[dict[str, Any]] = []
     homes: dict[str, str] = {}
-    gathered = gather([template(part, table) for part in table.parts], profile.paper)
-    for path, group in _by_file(gathered):
+    gathered, apart = gather_and_part([template(part, table) for part in table.parts], profile.paper)
+    single = {one.templates[0].code for one in gathered if len(one.templates) == 1}
+    alone: list[dict[str, Any]] = []
+    for one in apart:
+        code = one.templates[0].code
+        homes[code] = path = f"paper/{code}.pdf"
+        files[path] = spread_pdf([(one.spread, _heading(one, table, revision))], code)
+        (told if code in single else alone).append(_file_told(path, [one.spread]))
+    for path, group in _shared(gathered):
         sheets = [(one.spread, _heading(one, table, revision)) for one in group]
         files[path] = spread_pdf(sheets, f"{', '.join(t.code for one in group for t in one.templates)}")
-        homes |= {template.code: path for one in group for template in one.templates}
         told.append(_file_told(path, [one.spread for one in group]))
     drawings = (("plan", plan_drawing(table, revision)), ("elevation", elevation_drawing(table, revision)))
     whole: list[dict[str, Any]] = []
@@ -62,23 +68,23 @@ def make_paper(table: Table, revision: str) -> PaperShare:
         for path, laid, heading in _whole(name, drawing, table, revision):
             files[path] = spread_pdf([(laid, heading)], f"{profile.title}, {name}")
             whole.append(_file_told(path, [laid]))
-    return PaperShare(files, _told(profile.paper, gathered, told, whole), homes)
+    return PaperShare(files, _told(profile.paper, gathered, told, alone, whole), homes)
 
 
-def _by_file(gathered: Iterable[Gathered]) -> Iterator[tuple[str, list[Gathered]]]:
-    """Paths and what is on each: own files, long parts together, small parts on one file."""
+def _shared(gathered: Iterable[Gathered]) -> Iterator[tuple[str, list[Gathered]]]:
+    """Paths and what is on each sheet that several parts share: long parts together, small parts on one file."""
     small: list[Gathered] = []
     number = 0
     for one in gathered:
         if len(one.templates) == 1:
-            yield f"paper/{one.templates[0].code}.pdf", [one]
-        elif one.spread.pages == 1:
+            continue
+        if one.spread.pages == 1:
             small.append(one)
         else:
             number += 1
-            yield f"paper/long-parts-{number}.pdf", [one]
+            yield f"paper/shared/long-parts-{number}.pdf", [one]
     if small:
-        yield "paper/small-parts.pdf", small
+        yield "paper/shared/small-parts.pdf", small
 
 
 def _heading(one: Gathered, table: Table, revision: str) -> Heading:
@@ -126,8 +132,13 @@ def _whole(name: str, drawing: Drawing, table: Table, revision: str) -> Iterator
 
 
 def _told(
-    paper: Paper, gathered: Sequence[Gathered], files: Sequence[Mapping[str, Any]], whole: Sequence[Mapping[str, Any]]
+    paper: Paper,
+    gathered: Sequence[Gathered],
+    files: Sequence[Mapping[str, Any]],
+    alone: Sequence[Mapping[str, Any]],
+    whole: Sequence[Mapping[str, Any]],
 ) -> dict[str, Any]:
+    """What the record says: `files` together are the fewest sheets, `alone` the same parts one by one."""
     sheets = sum(one.spread.pages for one in gathered)
     naive = sum(one.naive for one in gathered)
     return {
@@ -142,6 +153,7 @@ def _told(
         "plain_sheets": naive,
         "saved": naive - sheets,
         "files": list(files),
+        "alone": list(alone),
         "drawings": list(whole),
     }
 
