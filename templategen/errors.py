@@ -38,6 +38,9 @@ class TemplategenError(Exception):
         self.faults: tuple[Fault, ...] = (faults,) if isinstance(faults, Fault) else tuple(faults)
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
+    def __reduce__(self) -> tuple[type[TemplategenError], tuple[tuple[Fault, ...]]]:
+        return type(self), (self.faults,)
+
 
 class UnitError(TemplategenError, ValueError):
     """A length, angle or piece of arithmetic that can't be read."""

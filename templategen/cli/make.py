@@ -59,7 +59,7 @@ def make(profile: str, folder: str, only: str | None, effort: float | None, tabl
     read = read_profile(profile)
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress, with_places(read):
-        packet = make_packet(read, shares, effort, progress.tell, tables)
+        packet = make_packet(read, shares, effort, progress.tell, tables, second_core=True)
     written = write_packet(packet, Path(folder))
     if as_json:
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from templategen.checks.finding import ORDER, Finding
 from templategen.checks.run import examine
+from templategen.packet.beside import beside
 from templategen.packet.file_name import file_names
 from templategen.packet.lay_out import LaidStock, lay_out, stock_findings
 from templategen.packet.record import record
@@ -49,11 +50,13 @@ def make_packet(
     effort: float | None = None,
     progress: Progress | None = None,
     tables: int = 1,
+    second_core: bool = False,
 ) -> Packet:
     """The packet for `profile`, in memory; `write_packet` puts it in a folder.
 
     `only` names the shares wanted (parts, stock, paper, lists), `effort` the seconds by the clock for nesting (none
-    for a fixed amount of work, the same each time), `tables` how many are made at once.
+    for a fixed amount of work, the same each time), `tables` how many are made at once. With `second_core` parts and
+    paper are made in a copy of the process while the stock is laid out; not for programs that run threads.
 
     Raises:
         DesignError: the table can't be built.
@@ -64,6 +67,7 @@ def make_packet(
     tell = progress or (lambda _what, _share: None)
     tell("table", 0.0)
     table = build_table(profile)
+    drawn = beside(lambda: _drawn(table, shares), second_core)
     tell("stock", 0.1)
     laid = None
     if {"stock", "lists"} & set(shares):
@@ -72,15 +76,12 @@ def make_packet(
     findings = [*seen.findings, *(stock_findings(table, laid) if laid else ())]
     ordered = tuple(sorted(findings, key=lambda finding: ORDER[finding.level]))
     files: dict[str, bytes] = {}
-    steps = {"parts": _parts, "stock": _stock, "lists": _lists}
-    paper = None
-    for number, share in enumerate(shares):
-        tell(share, 0.3 + 0.7 * number / len(shares))
-        if share == "paper":
-            paper = _paper(table)
-            files.update(paper.files)
-        else:
-            files.update(steps[share](table, laid))
+    for share, make in (("stock", _stock), ("lists", _lists)):
+        if share in shares:
+            files.update(make(table, laid))
+    tell("parts", 0.5)
+    parts, paper = drawn()
+    files = {**parts, **files, **(paper.files if paper else {})}
     tell("packet.json", 1.0)
     told, text = record(table, seen.plan, ordered, laid, files, paper)
     return Packet(table, ordered, {"packet.json": text.encode(), **files}, told)
@@ -91,7 +92,13 @@ def revision(profile: Profile) -> str:
     return profile.sha256[:REVISION]
 
 
-def _parts(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
+def _drawn(table: Table, shares: Iterable[str]) -> tuple[dict[str, bytes], PaperShare | None]:
+    """Parts and paper, which need nothing but the table."""
+    parts = dict(_parts(table)) if "parts" in shares else {}
+    return parts, _paper(table) if "paper" in shares else None
+
+
+def _parts(table: Table) -> Iterator[tuple[str, bytes]]:
     from templategen.drawing.elevation import elevation_drawing
     from templategen.drawing.part_sheet import part_drawing
     from templategen.drawing.plan import plan_drawing

@@ -1,0 +1,59 @@
+"""Work beside other work gives the same value, and the same refusal."""
+
+from __future__ import annotations
+
+import os
+import pickle
+
+import pytest
+
+import templategen
+from templategen.errors import DesignError, Fault
+from templategen.packet.beside import beside
+from templategen.packet.shipped import shipped_text
+
+
+@pytest.mark.parametrize("wanted", [True, False])
+def test_the_value_comes_back(wanted: bool) -> None:
+    """The waited-for value is the work's own, wherever it ran."""
+    assert beside(lambda: {"bytes": b"\x00" * 300_000}, wanted)() == {"bytes": b"\x00" * 300_000}
+
+
+@pytest.mark.parametrize("wanted", [True, False])
+def test_a_refusal_comes_back(wanted: bool) -> None:
+    """What the work refuses is refused where it is waited for, each fault whole."""
+    fault = Fault("paper.margin", "too wide", "make it smaller", "own.toml", 7)
+
+    def refuse() -> None:
+        raise DesignError(fault)
+
+    with pytest.raises(DesignError) as refusal:
+        beside(refuse, wanted)()
+    assert refusal.value.faults == (fault,)
+
+
+def test_errors_survive_their_journey() -> None:
+    """An error pickled and read back has its faults and its message."""
+    error = DesignError([Fault("a", "b", "c"), Fault("d", "e")])
+    again = pickle.loads(pickle.dumps(error))
+    assert again.faults == error.faults and str(again) == str(error)
+
+
+def test_a_copy_that_dies_is_made_up_for() -> None:
+    """When the copy is killed the work is done here instead."""
+    here = os.getpid()
+
+    def dies() -> str:
+        if os.getpid() != here:
+            os._exit(9)
+        return "done"
+
+    assert beside(dies, True)() == "done"
+
+
+def test_both_ways_give_the_same_bytes() -> None:
+    """A packet made on two cores equals one made on one, byte for byte."""
+    profile = templategen.profile_from_text(shipped_text("towpath-side"), "side")
+    one = templategen.make_packet(profile)
+    two = templategen.make_packet(profile, second_core=True)
+    assert list(one.files) == list(two.files) and one.files == two.files
