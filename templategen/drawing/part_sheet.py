@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
+from templategen.drawing.cautions import cautions
 from templategen.drawing.coincide import uncovered
 from templategen.drawing.dimension import overall, running
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words
@@ -37,6 +38,7 @@ def part_drawing(part: Part, title: str, revision: str = "", by: float = OVERRUN
     marks = [*first, *_flow(others, marks_box(first), manner.height)]
     marks = _headed(marks, _header(part, title, revision, manner), manner.height)
     marks += size_check(marks_box(marks), manner.height)
+    marks = [*footed(marks, cautions(part), manner.height)]
     return Drawing(f"{title} {part.code}".strip(), (*marks, _frame(marks, manner.height)))
 
 
@@ -115,6 +117,16 @@ def _headed(marks: list[Mark], lines: list[str], height: float) -> list[Mark]:
     for i, line in enumerate(reversed(lines)):
         words.append(Words(TEXT, Point(box.left, at + i * height * LINE_FEED), height, line))
     return [*marks, *reversed(words)]
+
+
+def footed(marks: Sequence[Mark], lines: Iterable[str], height: float) -> tuple[Mark, ...]:
+    """The lines under everything drawn, told apart by a word of their own."""
+    box = marks_box(marks)
+    words = (
+        Words(TEXT, Point(box.left, box.bottom - height * (4 + i * LINE_FEED)), height, line)
+        for i, line in enumerate(("Take care", *lines))
+    )
+    return *marks, *words
 
 
 def size_check(box: Bounds, height: float) -> tuple[Mark, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from templategen.drawing.cautions import ROUTING, SAWING
 from templategen.drawing.dimension import cross, grain_arrow, overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layers import (
@@ -21,7 +22,7 @@ from templategen.drawing.layers import (
 )
 from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, marks_box, text_width
 from templategen.drawing.manner import Manner, Units
-from templategen.drawing.part_sheet import size_check
+from templategen.drawing.part_sheet import footed, size_check
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, circle, rectangle
@@ -59,6 +60,7 @@ def stock_drawing(
     marks += _grain(piece, height)
     marks += _title(sheet, title, manner)
     marks += size_check(marks_box(marks), height)
+    marks = [*footed(marks, SAWING if piece.mode == "sawn" else ROUTING, height)]
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
     return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))
 
