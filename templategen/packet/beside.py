@@ -14,10 +14,10 @@ T = TypeVar("T")
 def beside(work: Callable[[], T], wanted: bool) -> Callable[[], T]:
     """Starts `work` and gives back a call that waits for its value; what it raises is raised there.
 
-    Where `wanted`, on Linux with two cores, the work runs in a copy of this process; elsewhere when it is waited for.
-    The bytes are the same either way.
+    Where `wanted`, on Linux with two cores and while this process has one thread only, the work runs in a copy of
+    this process; elsewhere when it is waited for. The bytes are the same either way.
     """
-    if not wanted or sys.platform != "linux" or (os.cpu_count() or 1) < 2:
+    if not wanted or not _may_copy():
         return work
     from multiprocessing import get_context
 
@@ -41,6 +41,16 @@ def beside(work: Callable[[], T], wanted: bool) -> Callable[[], T]:
         return result
 
     return wait
+
+
+def _may_copy() -> bool:
+    """Whether a copy of this process is cheap and safe: copying one that runs threads may lock the copy up."""
+    if sys.platform != "linux" or (os.cpu_count() or 1) < 2:
+        return False
+    try:
+        return len(os.listdir("/proc/self/task")) == 1
+    except OSError:
+        return False
 
 
 def _answer(there: Any, work: Callable[[], object]) -> None:

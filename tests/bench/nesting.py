@@ -18,7 +18,6 @@ from templategen.geometry.outline import Outline
 from templategen.nesting.bound import bound, grown_area
 from templategen.nesting.engines.portfolio import fixed, portfolio
 from templategen.nesting.engines.rectangles import Rectangles
-from templategen.nesting.engines.shapes import Shapes
 from templategen.nesting.nest import cost, proved
 from templategen.nesting.stock import Layout
 from tests.bench.instance import Instance, read_instance
@@ -35,7 +34,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("instances", nargs="+", type=Path)
     parser.add_argument("--seconds", nargs="+", type=float, default=[5.0, 30.0, 60.0])
-    parser.add_argument("--engines", nargs="+", default=["fixed", "lanes", "shapes", "portfolio"])
+    parser.add_argument("--engines", nargs="+", default=["fixed", "lanes", "portfolio"])
     told = parser.parse_args(arguments)
     print(_row(HEAD))
     for path in told.instances:
@@ -96,9 +95,6 @@ def _layouts(instance: Instance, engine: str, seconds: float, shared: list[Layou
         yield from fixed(*job)
     elif engine == "lanes":
         yield Rectangles().nest(*job, seconds)
-    elif engine == "shapes":
-        if Shapes().here:
-            yield Shapes().nest(*job, seconds)
     else:
         yield from portfolio(*job, seconds, lambda: shared[0])
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import pickle
+import subprocess
+import sys
 
 import pytest
 
@@ -49,6 +51,17 @@ def test_a_copy_that_dies_is_made_up_for() -> None:
         return "done"
 
     assert beside(dies, True)() == "done"
+
+
+@pytest.mark.skipif(sys.platform != "linux" or (os.cpu_count() or 1) < 2, reason="no second core to work on")
+def test_a_process_of_one_thread_works_beside() -> None:
+    """In a fresh process the work runs in a copy, and a copy that is killed is made up for."""
+    program = (
+        "import os; from templategen.packet.beside import beside; here = os.getpid();"
+        "print(beside(os.getpid, True)() != here, beside(lambda: os.getpid() == here or os._exit(9), True)())"
+    )
+    told = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    assert told.stdout.split() == ["True", "True"]
 
 
 def test_both_ways_give_the_same_bytes() -> None:

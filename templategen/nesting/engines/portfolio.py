@@ -1,4 +1,4 @@
-"""Which engines are asked, and for how much: a fixed amount of work, or all of them by the clock."""
+"""How long the engine is asked: a fixed amount of work, or by the clock, the whole batch and one set in turn."""
 
 from __future__ import annotations
 
@@ -12,23 +12,16 @@ from templategen.errors import StockError
 from templategen.nesting.bound import bound
 from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.rectangles import Rectangles, Work
-from templategen.nesting.engines.shapes import Shapes, compacted, cost_of
 from templategen.nesting.stock import Item, Layout, Piece, Sheet
 
 Told = Callable[[], Layout | None]
 """The best layout so far."""
 
 QUICK = 0.35
-"""Effort of the first own layout, seconds of an ordinary machine."""
+"""Effort of the first layout, seconds of an ordinary machine."""
 
 TURN = 0.5
-"""The first turn of an engine by the clock, seconds; turns get longer."""
-
-COMPACTING = 0.15
-"""The share of the time that goes into the largest offcut."""
-
-SHAPES_SHARE = 6.0
-"""How much longer the shape library's turns are than ours."""
+"""The first turn by the clock, seconds; turns get longer."""
 
 ENDLESS = 10**9
 """Fillings of work that only the clock ends."""
@@ -56,16 +49,12 @@ def portfolio(
     told: Told,
     progress: Progress | None = None,
 ) -> Iterator[Layout]:
-    """Layouts of all engines in turn until `seconds` have gone by the clock, or the best one meets the bound."""
-    done = monotonic() + seconds
-    end = done - seconds * COMPACTING
+    """Better and better layouts until `seconds` have gone by the clock, or the best one meets the bound."""
+    end = monotonic() + seconds
     least, sets = _least(items, pieces, spacing), batch(items)
     runners = [_Own(items, pieces, spacing, sets)]
     if sets > 1:
         runners.append(_Own(items, pieces, spacing, 1))
-    search: Iterator[Layout] = iter(())
-    if Shapes().here and all(piece.mode == "routed" for piece in pieces):
-        search = Shapes().layouts(share_of(items, sets), stock_for(pieces, sets), spacing, end)
     yield from runners[0].turn(min(QUICK, seconds))
     turn = TURN
     while monotonic() < end and not _met(told, least):
@@ -73,17 +62,9 @@ def portfolio(
             progress(max(0.0, min(1.0, 1 - (end - monotonic()) / max(seconds, 1e-9))))
         for runner in runners:
             yield from runner.turn(min(turn, end - monotonic()))
-        until = monotonic() + turn * SHAPES_SHARE
-        while monotonic() < min(until, end) and (found := next(search, None)) is not None:
-            yield repeated(found, sets, pieces)
         turn *= 1.3
     for runner in runners:
         yield from runner.last()
-    best = told()
-    if Shapes().here and best is not None and done - monotonic() > 0.1:
-        found = compacted(best, items, spacing, done - monotonic())
-        if found is not None:
-            yield found
     if progress is not None:
         progress(1.0)
 
@@ -131,6 +112,12 @@ def _least(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> fl
 def _met(told: Told, least: float) -> bool:
     best = told()
     return best is not None and not best.unplaced and cost_of(best) <= least * (1 + 1e-9) + 1e-9
+
+
+def cost_of(layout: Layout) -> float:
+    """Price of the pieces in use, their area where no prices are given."""
+    sheets = layout.sheets
+    return sum(sheet.piece.price for sheet in sheets) or sum(s.piece.length * s.piece.width for s in sheets)
 
 
 def batch(items: Sequence[Item]) -> int:
