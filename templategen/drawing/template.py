@@ -8,14 +8,14 @@ from math import atan2, degrees, pi
 from typing import TypeGuard
 
 from templategen.drawing.coincide import covered_share, uncovered
-from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
+from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.label import Label, labelled
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, GRAIN, HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
 from templategen.drawing.lettering import mark_box
 from templategen.drawing.manner import Manner, Units, trimmed
 from templategen.drawing.mates import Meeting, centre_in, meetings, spoken
-from templategen.drawing.pattern import Pattern, Sited, Template, together
+from templategen.drawing.pattern import Pattern, Sited, Template
 from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, inside
 from templategen.drawing.view import View
@@ -83,11 +83,6 @@ def _bare_view(part: Part, manner: Manner, face: str) -> View:
     marks = (*centres([hole.outline for hole in holes]), *worked)
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, face), edges_of((*holes, *marks)))
     return View(face, notes, (*marks, *hidden), wood)
-
-
-def template_drawing(part: Part, table: Table) -> Drawing:
-    """The template as one drawing: the faces below each other."""
-    return Drawing(f"{table.profile.title} {part.code}", together(stacked(template(part, table).faces)).marks)
 
 
 def stacked(faces: Sequence[Pattern], beside: bool = False) -> tuple[Pattern, ...]:

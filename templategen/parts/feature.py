@@ -22,7 +22,7 @@ class Feature:
 
     `mates` names the parts that meet the wood here; `clearance` is the total play across the joint in mm
     and `end_clearance` the play at its bottom.
-    `joint` ties the two sides of one joint type together, `operation` is the trade's word for making it.
+    `operation` is the trade's word for making it.
     """
 
     kind: FeatureKind

@@ -300,11 +300,6 @@ def _trimmed(sizes: Sizes, spline: SplineJoint, blank: Outline) -> Outline:
     return blank
 
 
-def half_spline_area(sizes: Sizes, part: Part) -> float:
-    """Area by which a spline lies in one of its two segments, one cheek, mm2."""
-    return part.outline.area / 2
-
-
 def mitre_contact(sizes: Sizes, spline: SplineJoint | None, grooved: bool) -> float:
     """Area of one mitre in the finished ring less its slot and the groove that runs out through it, mm2."""
     top = sizes.profile.top
