@@ -1,0 +1,1 @@
+"""How every figure came about, down to the maker's own inputs."""

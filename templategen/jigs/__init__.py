@@ -1,0 +1,1 @@
+"""Jigs, gauges and routing templates, derived from the table and the maker's tools."""

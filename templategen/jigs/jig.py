@@ -1,0 +1,62 @@
+"""The jig: the pieces it is made of, what is scribed on them, the figures it stands by and how to prove it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from templategen.geometry.edge import Edge
+from templategen.geometry.point import Point
+from templategen.parts.part import Part
+
+ScribeKind = Literal["line", "witness", "scale", "hatch", "point", "zero"]
+"""A line to work to; a mark that two pieces share; a division of a scale; an area to heed; a point to centre on; the
+corner that a machine is zeroed on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scribe:
+    """A line on the top of one of the jig's pieces, in that piece's frame, mm; nothing cuts along it.
+
+    `words` stand beside its middle. A `point` is a short line whose middle is meant.
+    """
+
+    part: str
+    kind: ScribeKind
+    edge: Edge
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Critical:
+    """A figure that the jig stands or falls by.
+
+    `value` is in `unit` ("mm" or "deg"). `span` are the two points of the piece's frame it is measured between, where
+    it is a distance on one piece. `how` is the formula it comes from, in the words of `explain`.
+    """
+
+    name: str
+    value: float
+    unit: str
+    part: str = ""
+    span: tuple[Point, Point] | None = None
+    how: str = ""
+
+
+@dataclass(frozen=True)
+class Jig:
+    """One jig. `parts` are its pieces, of a kind that a packet knows for jigs; `serves` the codes of the parts made with it.
+
+    `use` are the steps in order, `proof` the test cut or measure before its first use, `cautions` stand where the
+    step is.
+    """
+
+    code: str
+    name: str
+    serves: tuple[str, ...]
+    parts: tuple[Part, ...]
+    scribes: tuple[Scribe, ...] = ()
+    figures: tuple[Critical, ...] = ()
+    use: tuple[str, ...] = ()
+    proof: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
