@@ -8,6 +8,7 @@ from templategen import __version__
 from templategen.cli.check import check
 from templategen.cli.list import list_group
 from templategen.cli.make import make
+from templategen.cli.prove import prove
 from templategen.cli.start import start
 
 
@@ -20,5 +21,5 @@ def main() -> None:
     """
 
 
-for command in (start, check, make, list_group):
+for command in (start, check, make, prove, list_group):
     main.add_command(command)

@@ -10,6 +10,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path, PurePosixPath, PureWindowsPath
 
 from templategen.errors import Fault, OutputError
+from templategen.output.swap import swapped
 
 MARK = "packet.json"
 """A folder that holds this was written by us, and may be replaced."""
@@ -177,6 +178,10 @@ def _sync_folder(folder: Path) -> None:
 
 
 def _exchange(part: Path, target: Path) -> None:
+    """The new folder takes the target's name: in one step where the system can, else in two."""
+    if target.exists() and swapped(part, target):
+        _sync_folder(target.parent)
+        return
     old = _beside(target, OLD)
     shutil.rmtree(old, ignore_errors=True)
     held = target.exists()
@@ -187,7 +192,9 @@ def _exchange(part: Path, target: Path) -> None:
     except OSError:
         if held:
             os.rename(old, target)
-        raise
+            raise
+        if not swapped(part, target):
+            raise
     _sync_folder(target.parent)
     shutil.rmtree(old, ignore_errors=True)
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import errno
 import os
+import random
 import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import pytest
@@ -137,8 +139,9 @@ def test_a_failing_disk_leaves_the_old_packet(
 
 
 def test_a_failed_exchange_puts_the_old_packet_back(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """When the new folder can't take its name, the old one has it again."""
+    """Where names change in two steps and the new folder can't take its name, the old one has it again."""
     write_folder(tmp_path / "packet", OLD)
+    monkeypatch.setattr(folder, "swapped", lambda *_: False)
     rename, calls = os.rename, []
 
     def second_fails(source: Path, target: Path) -> None:
@@ -170,6 +173,8 @@ import os, signal, sys
 from pathlib import Path
 from templategen.output import folder
 name, when = sys.argv[2], int(sys.argv[3])
+if name == "rename":
+    folder.swapped = lambda *_: False
 real, calls = getattr(os, name), []
 def dying(*args):
     calls.append(args)
@@ -196,6 +201,69 @@ def test_a_run_killed_midway_leaves_a_whole_packet(tmp_path: Path, call: str, wh
         write_folder(target, {"../x": b""})
     write_folder(target, NEW)
     assert held(target) == NEW
+    assert [p.name for p in tmp_path.iterdir()] == ["packet"]
+
+
+WRITING = """
+import sys
+from pathlib import Path
+from templategen.output.folder import write_folder
+def packet(letter):
+    return {"packet.json": letter * 3, **{f"parts/{letter.decode()}{i}.dxf": letter * 9_000 for i in range(40)}}
+print("ready", flush=True)
+rounds = int(sys.argv[2])
+while rounds:
+    for letter in (b"a", b"b"):
+        write_folder(Path(sys.argv[1]), packet(letter))
+    rounds -= 1
+"""
+
+
+def one_whole_packet(target: Path) -> bool:
+    """Whether the folder holds just what one of the writer's packets holds."""
+    there = held(target)
+    letter = there["packet.json"][:1]
+    names = {"packet.json", *(f"parts/{letter.decode()}{i}.dxf" for i in range(40))}
+    sizes = {len(data) for name, data in there.items() if name != "packet.json"}
+    return set(there) == names and sizes == {9_000} and all(set(data) == set(letter) for data in there.values())
+
+
+def killed_at_random(tmp_path: Path, times: int) -> None:
+    """Kills a writer again and again; after each the folder is whole, and the next run clears the rest away."""
+    target, chance = tmp_path / "packet", random.Random(7)
+    subprocess.run([sys.executable, "-c", WRITING, str(target), "1"], check=True, capture_output=True)
+    for _ in range(times):
+        run = subprocess.Popen([sys.executable, "-c", WRITING, str(target), "-1"], stdout=subprocess.PIPE)
+        assert run.stdout is not None
+        run.stdout.readline()
+        time.sleep(chance.uniform(0.0, 0.12))
+        run.kill()
+        run.wait()
+        run.stdout.close()
+        assert one_whole_packet(target)
+    write_folder(target, NEW)
+    assert [p.name for p in tmp_path.iterdir()] == ["packet"]
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="needs folders that change names in one step")
+def test_killed_at_random_moments_a_packet_is_whole(tmp_path: Path) -> None:
+    """At whichever moment a run is killed, the folder holds the old packet whole or the new one whole."""
+    killed_at_random(tmp_path, 12)
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(sys.platform != "linux", reason="needs folders that change names in one step")
+def test_killed_two_hundred_times_a_packet_is_whole(tmp_path: Path) -> None:
+    """The same at two hundred moments."""
+    killed_at_random(tmp_path, 200)
+
+
+def test_two_runs_at_once_leave_one_whole_packet(tmp_path: Path) -> None:
+    """Two runs that write one folder at the same time both succeed, and one packet stands there whole."""
+    target = tmp_path / "packet"
+    runs = [subprocess.Popen([sys.executable, "-c", WRITING, str(target), "4"], stdout=-3) for _ in range(2)]
+    assert [run.wait() for run in runs] == [0, 0]
+    assert one_whole_packet(target)
     assert [p.name for p in tmp_path.iterdir()] == ["packet"]
 
 

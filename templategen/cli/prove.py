@@ -1,0 +1,41 @@
+"""`templategen prove`: do the files measure what the record says?"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import click
+
+from templategen.cli.refuse import told_plainly
+
+
+@click.command(short_help="Read a written packet back and measure it.")
+@click.argument("folder", type=click.Path())
+@click.option("--json", "as_json", is_flag=True, help="Print the outcome for machines.")
+@told_plainly
+def prove(folder: str, as_json: bool) -> None:
+    """Reads every file of the packet in FOLDER back, by other means than it was written by, and measures it.
+
+    Held against packet.json: each file's bytes, the parts' outlines and work, what lies on the stock, the lines on
+    paper, the sizes listed. The record itself is held against its schema and against itself.
+
+    \b
+    Exit code 0: every file is as the record says. 1: a file differs. 2: no packet there.
+    """
+    from templategen.proof.run import prove as prove_packet
+
+    proof = prove_packet(Path(folder))
+    if as_json:
+        differences = [{"file": one.file, "where": one.where, "says": one.says} for one in proof.differences]
+        told = {"true": proof.true, "files": proof.files, "measured": proof.measured, "differences": differences}
+        click.echo(json.dumps(told, ensure_ascii=False))
+    else:
+        for difference in proof.differences:
+            click.echo(click.style("differs", fg="red") + f" {difference}")
+        for how, count in proof.measured.items():
+            click.echo(f"{count} files proved {how}" if proof.true else f"{count} files read {how}")
+        click.echo(
+            f"{proof.files} files, all as the record says" if proof.true else f"{len(proof.differences)} differences"
+        )
+    raise SystemExit(0 if proof.true else 1)

@@ -1,0 +1,32 @@
+"""What a proof finds: a difference between a packet's record and its files, and the sum of what was proved."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One thing in `file` that isn't as the record says; `where` is the part, page or entry, "" for all of it."""
+
+    file: str
+    where: str
+    says: str
+
+    def __str__(self) -> str:
+        return ": ".join(text for text in (self.file, self.where, self.says) if text)
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """The outcome. `measured` counts files by how they were proved, `points` the places that were measured."""
+
+    files: int
+    differences: tuple[Difference, ...]
+    measured: dict[str, int] = field(default_factory=dict)
+    points: int = 0
+
+    @property
+    def true(self) -> bool:
+        """Whether every file is as the record says."""
+        return not self.differences

@@ -1,0 +1,217 @@
+"""A packet read back: the shipped ones are true, and every way of falsifying one is found and named."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+from collections.abc import Callable
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+import pypdfium2
+import pytest
+from click.testing import CliRunner
+
+from templategen.cli import main
+from templategen.packet.make import make_packet
+from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.packet.write import write_packet
+from templategen.proof.run import prove
+from templategen.table.profile.read import profile_from_text
+
+Record = dict[str, Any]
+
+
+@pytest.fixture(scope="module")
+def whole(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A packet as it is written; tests alter copies."""
+    folder = tmp_path_factory.mktemp("proof") / "side"
+    profile = profile_from_text(shipped_text("towpath-side"), "towpath-side")
+    return write_packet(make_packet(profile), folder)
+
+
+@pytest.fixture
+def packet(whole: Path, tmp_path: Path) -> Path:
+    """A copy to be falsified."""
+    return Path(shutil.copytree(whole, tmp_path / "packet"))
+
+
+def altered_record(folder: Path, change: Callable[[Record], None]) -> None:
+    """Changes the record and writes it back."""
+    path = folder / "packet.json"
+    record = json.loads(path.read_text(encoding="utf-8"))
+    change(record)
+    path.write_text(json.dumps(record, ensure_ascii=False), encoding="utf-8")
+
+
+def owned_up(folder: Path) -> None:
+    """Puts the true hashes of all files in the record, so that only measuring can find what is wrong."""
+
+    def change(record: Record) -> None:
+        for file in record["files"]:
+            data = (folder / file["path"]).read_bytes()
+            file.update(bytes=len(data), sha256=sha256(data).hexdigest())
+
+    altered_record(folder, change)
+
+
+def differences(folder: Path) -> list[str]:
+    """What the proof says."""
+    return [str(difference) for difference in prove(folder).differences]
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_shipped_packets_are_true(name: str, tmp_path: Path) -> None:
+    """Every file of every shipped profile measures what its record says."""
+    profile = profile_from_text(shipped_text(name), name)
+    packet = make_packet(profile, ("parts", "paper", "lists"))
+    proof = prove(write_packet(packet, tmp_path / name))
+    assert proof.true, proof.differences
+    assert proof.files == proof.measured["by their bytes"] == len(packet.files) - 1
+    assert proof.measured["by the shape of their parts"] == 2 * len(packet.table.parts)
+
+
+def test_a_whole_packet_is_true(whole: Path) -> None:
+    """The command says so, and by how many files it was measured."""
+    result = CliRunner().invoke(main, ["prove", str(whole)])
+    assert result.exit_code == 0, result.output
+    assert "all as the record says" in result.output
+
+
+def test_one_byte_is_found(packet: Path) -> None:
+    """A byte changed in one file of every kind names that file."""
+    for name in ("parts/LEG.dxf", "parts/LEG.svg", "paper/LEG.pdf", "lists/cut-list.csv", "drawings/plan.svg"):
+        path = packet / name
+        data = path.read_bytes()
+        middle = len(data) // 2
+        path.write_bytes(data[:middle] + bytes([data[middle] ^ 1]) + data[middle + 1 :])
+        assert any(said.startswith(f"{name}: was altered") for said in differences(packet)), name
+        path.write_bytes(data)
+
+
+def test_a_moved_vertex_is_measured(packet: Path) -> None:
+    """A vertex 0.05 mm off is found by measuring, whatever the hashes say, and named with the part."""
+    path = packet / "parts" / "LEG.dxf"
+    text = path.read_text(encoding="ascii")
+    start = text.index("LWPOLYLINE", text.index("ENTITIES"))
+    place = text.index("\n 10\n", start) + len("\n 10\n")
+    end = text.index("\n", place)
+    path.write_text(text[:place] + repr(float(text[place:end]) + 0.05) + text[end:], encoding="ascii")
+    owned_up(packet)
+    found = differences(packet)
+    assert any(said.startswith("parts/LEG.dxf: LEG, outline: lies 0.05") for said in found), found
+
+
+def test_a_moved_vertex_of_an_svg_is_measured(packet: Path) -> None:
+    """The same in an SVG, on a layer of work."""
+    path = packet / "parts" / "LEG.svg"
+    text = path.read_text(encoding="utf-8")
+    group = text.index('data-layer="THROUGH_OUTSIDE"')
+    step = re.compile(r"L (-?[\d.]+)").search(text, group)
+    assert step is not None
+    moved = f"L {float(step.group(1)) + 0.05:.6f}"
+    path.write_text(text[: step.start()] + moved + text[step.end() :], encoding="utf-8")
+    owned_up(packet)
+    assert any(said.startswith("parts/LEG.svg: LEG, outline: lies 0.0") for said in differences(packet))
+
+
+def test_a_dropped_part_is_found(packet: Path) -> None:
+    """A part taken out of the record is missed in the table, in the joints and on the stock."""
+    altered_record(
+        packet, lambda record: record["parts"].remove(next(p for p in record["parts"] if p["code"] == "LEG"))
+    )
+    found = differences(packet)
+    assert any("LEG: stands in the table, but isn't among the parts" in said for said in found)
+    assert any(said.startswith("packet.json: LEG: meets others") for said in found)
+    assert any("is printed, but isn't among the parts" in said for said in found)
+
+
+def test_a_part_that_is_made_too_seldom_is_found(packet: Path) -> None:
+    """A count that doesn't agree with the table is named with both counts."""
+
+    def change(record: Record) -> None:
+        next(part for part in record["parts"] if part["code"] == "LEG")["count"] -= 1
+
+    altered_record(packet, change)
+    assert any(re.search(r"LEG: is made \d times, stands in it \d times", said) for said in differences(packet))
+
+
+def test_a_scaled_page_is_found(packet: Path) -> None:
+    """A page shrunk to 97 % is found by its lines, though its size is right."""
+    path = packet / "paper" / "LEG.pdf"
+    document, shrunk = pypdfium2.PdfDocument(path.read_bytes()), pypdfium2.PdfDocument.new()
+    for index, page in enumerate(document):
+        thing = document.page_as_xobject(index, shrunk).as_pageobject()
+        thing.set_matrix(pypdfium2.PdfMatrix().scale(0.97, 0.97))
+        target = shrunk.new_page(*page.get_size())
+        target.insert_obj(thing)
+        target.gen_content()
+    shrunk.save(path)
+    owned_up(packet)
+    found = differences(packet)
+    assert any(said.startswith("paper/LEG.pdf: LEG, top: lies") for said in found), found
+
+
+def test_a_page_of_another_size_is_found(packet: Path) -> None:
+    """A page told to be larger than it is."""
+
+    def change(record: Record) -> None:
+        record["paper"]["files"][0]["spreads"][0]["page_size"][0] += 87.0
+
+    altered_record(packet, change)
+    assert any("page A1: measures" in said for said in differences(packet))
+
+
+def test_a_part_shifted_on_the_stock_is_found(packet: Path) -> None:
+    """A placement a tenth of a millimetre from where the drawing has it."""
+
+    def change(record: Record) -> None:
+        record["stock"][0]["placements"][0]["x"] += 0.1
+
+    altered_record(packet, change)
+    found = differences(packet)
+    name = json.loads((packet / "packet.json").read_text(encoding="utf-8"))["stock"][0]["name"]
+    assert any(name in said and "lies 0.1" in said for said in found), found
+
+
+def test_files_added_and_lost_are_named(packet: Path) -> None:
+    """What is missing and what doesn't belong."""
+    (packet / "parts" / "LEG.svg").unlink()
+    (packet / "parts" / "EXTRA.dxf").write_text("0\nEOF\n", encoding="ascii")
+    found = differences(packet)
+    assert "parts/LEG.svg: is missing" in found
+    assert "parts/EXTRA.dxf: isn't in the record" in found
+
+
+def test_a_record_that_breaks_its_schema_is_told_where(packet: Path) -> None:
+    """The place in the record is named."""
+
+    def change(record: Record) -> None:
+        record["parts"][0]["size"] = [1, 2]
+
+    altered_record(packet, change)
+    (said,) = differences(packet)
+    assert "parts.0.size" in said
+
+
+@pytest.mark.parametrize("text", ["", "[]", "{", '{"format": NaN}', "\x00", "[" * 100_000])
+def test_what_is_no_packet_is_refused(text: str, tmp_path: Path) -> None:
+    """Exit 2 and a plain line, whatever stands in the file."""
+    (tmp_path / "packet.json").write_text(text, encoding="utf-8")
+    result = CliRunner().invoke(main, ["prove", str(tmp_path)])
+    assert result.exit_code == 2, result.output
+    assert result.exception is None or isinstance(result.exception, SystemExit)
+    assert CliRunner().invoke(main, ["prove", str(tmp_path / "nowhere")]).exit_code == 2
+
+
+def test_a_record_that_leads_out_of_its_folder_reads_nothing_there(packet: Path, tmp_path: Path) -> None:
+    """A path that climbs out is refused as missing; nothing outside is opened."""
+    (tmp_path / "secret.dxf").write_text("0\nEOF\n", encoding="ascii")
+
+    def change(record: Record) -> None:
+        record["files"].append({"path": "parts/../../secret.dxf", "sha256": "0" * 64, "bytes": 6})
+
+    altered_record(packet, change)
+    assert any("secret.dxf: is missing" in said for said in differences(packet))
