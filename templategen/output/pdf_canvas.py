@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 from bisect import bisect_right
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from functools import cache, lru_cache
 from io import BytesIO
 from typing import Any
@@ -31,6 +33,17 @@ MOST_LETTERS = 400
 """No line on paper has room for more."""
 
 
+@contextmanager
+def _no_date_from_outside() -> Iterator[None]:
+    """The library takes its fixed date from the environment where one stands there; ours is always the same."""
+    date = os.environ.pop("SOURCE_DATE_EPOCH", None)
+    try:
+        yield
+    finally:
+        if date is not None:
+            os.environ["SOURCE_DATE_EPOCH"] = date
+
+
 class Ink:
     """A PDF under way. Every length is in millimetres of paper from the lower left corner of the page."""
 
@@ -40,7 +53,8 @@ class Ink:
         self._bytes = BytesIO()
         page = width * POINTS, height * POINTS
         options = {"pagesize": page, "invariant": 1, "pdfVersion": (1, 6), "pageCompression": 1}
-        self.canvas: Any = _canvas_class()(self._bytes, initialFontName=FONT, **options)
+        with _no_date_from_outside():
+            self.canvas: Any = _canvas_class()(self._bytes, initialFontName=FONT, **options)
         self.canvas.setTitle(plain(title))
         self.canvas.setAuthor("")
         self.canvas.setCreator("templategen")

@@ -12,6 +12,8 @@ from templategen.units import printable
 
 LARGEST_BYTES = 1_000_000
 LONGEST_LINE = 4000
+MOST_VALUES = 10_000
+"""Values that a profile may hold: room for some three thousand knots, read in well under a second."""
 # A key of very many parts takes the TOML reader very long.
 _LONG_KEY = r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){30}"
 
@@ -55,11 +57,27 @@ def toml_values(source: Source) -> dict[str, object]:
     """
     _refuse_long_lines(source)
     try:
-        return tomllib.loads(source.text)
+        values = tomllib.loads(source.text)
     except RecursionError:
         raise ProfileError(Fault("", "lists are nested too deep", "use plain lists", source.file)) from None
     except ValueError as problem:
         raise ProfileError(_not_toml(source, str(problem))) from None
+    _refuse_number(values, source)
+    return values
+
+
+def _refuse_number(values: dict[str, object], source: Source) -> None:
+    """Refuses files of very many values; each is judged on its own, which takes its time."""
+    waiting: list[object] = [values]
+    number = 0
+    while waiting:
+        value = waiting.pop()
+        inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+        waiting += inner
+        number += 1
+    if number > MOST_VALUES:
+        found = f"holds {number} values, more than {MOST_VALUES}"
+        raise ProfileError(Fault("", found, "leave out what isn't needed; a profile is a page of text", source.file))
 
 
 def _refuse_long_lines(source: Source) -> None:
