@@ -34,7 +34,7 @@ def read_dxf(data: bytes) -> Drawn:
         for name, codes in _entities(_section(pairs, "ENTITIES")):
             _add(drawn, name, codes)
         return _scaled(drawn, _unit(pairs, drawn))
-    except (ValueError, IndexError, ZeroDivisionError) as trouble:
+    except (ValueError, IndexError, ArithmeticError) as trouble:
         raise OutputError(Fault("", f"can't be read as DXF ({trouble})")) from trouble
 
 

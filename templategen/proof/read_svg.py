@@ -36,7 +36,7 @@ def read_svg(data: bytes) -> Drawn:
             if layer:
                 _add_group(drawn, layer, group)
         return drawn
-    except (ElementTree.ParseError, ValueError, TypeError, KeyError, ZeroDivisionError, IndexError) as trouble:
+    except (ElementTree.ParseError, ValueError, TypeError, LookupError, AttributeError, ArithmeticError) as trouble:
         raise OutputError(Fault("", f"can't be read as SVG ({trouble})")) from trouble
 
 
