@@ -1,0 +1,94 @@
+"""Cautions at the operation they belong to: short, general, and never instead of the machine's own manual.
+
+Their substance is that of public guidance for circular saws, bandsaws, routers and wood dust, in words of our own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+
+from templategen.shop.set_ups.set_up import Operation, SetUp
+
+SHORT_PIECE = 300.0
+"""Pieces shorter than this are not fed to a machine by hand, mm."""
+
+DEFER = "Guards on. The machine's manual, local law and a competent person come before this sheet."
+DUST = "Extract the dust at the machine; wear eye and ear protection and a mask that suits the wood."
+
+GROOVES = "Grooves and slots: a jig or featherboards stand in where a guard comes off; never freehand."
+BORING = "Boring: clamp the work, back it with a board, withdraw often to clear the bit."
+ROUTER = "Router: work clamped, both hands, several light passes, unplugged while the bit is changed."
+MORTISES = "Mortises: clamp the work and the stops; keep hands behind the cutting edge."
+MITRES = "Mitres: clamp the piece to the fence; the stop must not trap the offcut."
+SAWING_ROUND = "Sawing round: pivot locked, blade guard down to the work, hands out of the blade's line."
+SHORT = "Short piece: work it on the end of a longer strip or in a sled and cut it off last."
+STOP_FIRST = "Stop the blade before clearing offcuts; wait for it to run down."
+
+PLANING = "Planing: long lengths, before they are cut up; stand aside of the feed, never reach in after a piece."
+RIPPING = (
+    "Ripping: guard on, riving knife close behind the teeth, a push stick of 450 mm or more for the last 300 mm, the"
+    " far end supported."
+)
+CROSSCUTS = (
+    "Crosscuts: held to the fence by a clamp, never by hand across the blade; the stop must not trap the offcut."
+)
+LAPS = "Laps: the rail clamped to its sled, light passes, a tunnel or featherboards where the guard comes off."
+REBATES = "Rebates on ends: a sled or a backing block behind the piece, so that it can neither tip nor be snatched."
+BANDSAW = "Bandsaw: guard and guide down to the work, hands beside the line, never back out of a curve while it runs."
+HAND_SAW = "Hand saw and chisel: the piece held by a clamp or bench stop, both hands behind the edge."
+GLUED_RING = "The glued ring is heavy and wide: two persons, and stands beside the table it overhangs."
+
+BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
+    "plane": (PLANING,),
+    "rip": (RIPPING,),
+    "crosscut": (CROSSCUTS, STOP_FIRST),
+    "mitre": (MITRES, STOP_FIRST),
+    "lap": (LAPS,),
+    "groove": (GROOVES,),
+    "spline slot": (GROOVES,),
+    "rebate": (REBATES, GROOVES),
+    "nib": (HAND_SAW,),
+    "shoulder": (BANDSAW,),
+    "mortise": (MORTISES,),
+    "bore": (BORING,),
+    "relief": (BANDSAW,),
+    "round corner": (BANDSAW, ROUTER),
+    "round-over": (ROUTER,),
+    "chamfer": (ROUTER,),
+    "saw round": (SAWING_ROUND, BANDSAW, GLUED_RING),
+    "trim": (HAND_SAW, GLUED_RING),
+    "edge round-over": (ROUTER, GLUED_RING),
+}
+"""By what is done; dust and the deferring line follow everywhere."""
+
+IN_ONE_LENGTH: tuple[Operation, ...] = ("plane", "rip")
+"""Done while pieces still hang together."""
+
+IN_THE_RING: tuple[Operation, ...] = ("saw round", "trim", "edge round-over")
+"""Done when pieces are glued together."""
+
+
+def set_up_cautions(
+    set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str]
+) -> Iterator[str]:
+    """The cautions of one set-up, each once: of its operation, of its short pieces with their lengths, then dust and
+    the deferring line. `lengths` are those along the grain by code, `least` what may be fed by hand."""
+    yield from BY_OPERATION[set_up.operation]
+    yield from _short(set_up, lengths, least, shown)
+    yield DUST
+    yield DEFER
+
+
+def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str]) -> Iterator[str]:
+    """Pieces too short to be fed by hand, where they are handled singly."""
+    short = [code for code in set_up.codes if lengths[code] < least - 1e-6]
+    if not short or set_up.operation in IN_THE_RING:
+        return
+    if set_up.operation in IN_ONE_LENGTH:
+        yield f"{', '.join(short)}: under {shown(least)} when cut off, so {set_up.operation} them in one long strip."
+        return
+    told = ", ".join(f"{code} ({shown(lengths[code])})" for code in short)
+    if set_up.operation in ("crosscut", "mitre"):
+        yield f"Under {shown(least)}: {told}. Cut them off a longer strip, the last in a sled with a hold-down clamp."
+    else:
+        yield f"Under {shown(least)}: {told}. Hold them in a sled or between blocks of waste, never in the hand."

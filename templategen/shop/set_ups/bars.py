@@ -1,0 +1,52 @@
+"""What every part begins with: planed, ripped and, where it is a plain bar, cut to length."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.parts.part import Part
+from templategen.shop.set_ups import tolerances
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.sawn_ends import sawn_jobs, square_ends
+from templategen.shop.set_ups.set_up import Lay, Proof
+
+RIPPED = "on the far side of the strip: the fence is measured to the near face of the kerf"
+
+
+def planed(ledger: Ledger, part: Part, thickness: str, proof: Proof | None = None) -> Job:
+    """Planed to thickness; to the general tolerance unless another proof is given."""
+    lay = Lay(part.code, part.count, "top", "top", "bottom")
+    shared = (ledger.setting("height", thickness, "thickness that the planer leaves"),)
+    proof = proof or tolerances.length(ledger, thickness, "thickness at both ends and the middle", "height")
+    return Job("plane", "planer", "", shared, (), (lay,), "", proof)
+
+
+def ripped(ledger: Ledger, part: Part, width: str, proof: Proof | None = None) -> Job:
+    """Ripped to width, one edge planed straight first; to the general tolerance unless another proof is given."""
+    lay = Lay(part.code, part.count, "high", "top", "low")
+    shared = (ledger.setting("fence", width, "from the fence to the blade"),)
+    proof = proof or tolerances.length(ledger, width, "width at both ends", "fence")
+    return Job("rip", "table saw", "saw blade", shared, (), (lay,), RIPPED, proof)
+
+
+def lapped(ledger: Ledger) -> Proof:
+    """How wide rails are ripped: their laps are cut to that."""
+    check = tolerances.fitted(ledger, "width all along: the rails' laps are cut to it", "fence")
+    return Proof(tolerances.BOARD, (check,))
+
+
+def bar(
+    ledger: Ledger,
+    part: Part,
+    thickness: str,
+    width: str,
+    length: str,
+    wide: Proof | None = None,
+    ends: Proof | None = None,
+) -> Iterator[Job]:
+    """A plain bar with square ends; `wide` and `ends` are the proofs of width and length, if not the general ones."""
+    yield planed(ledger, part, thickness)
+    yield ripped(ledger, part, width, wide)
+    proof = ends or tolerances.length(ledger, length, "length between the ends", "stop")
+    yield from sawn_jobs(ledger, part, square_ends(ledger, length), proof, proof)

@@ -1,0 +1,82 @@
+"""The ground cross: its rails and the pads under them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.geometry.edge import Arc
+from templategen.parts.part import Part
+from templategen.shop.set_ups import tolerances
+from templategen.shop.set_ups.bars import bar, lapped
+from templategen.shop.set_ups.crossings import Crossing, bore_jobs, lap_jobs, mortise_jobs
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.set_up import Lay, Side
+from templategen.table.assembly import Table
+from templategen.table.pedestal import base_lap
+
+
+def base_crossing(table: Table) -> Crossing:
+    """The ground cross, by its quantities."""
+    names = ("base.length", "base.rail_width", "base.thickness", "legs.base_centre_distance")
+    return Crossing("base", table.sizes.rails, *names, "top")
+
+
+def base_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
+    """One rail of the ground cross."""
+    crossing, number = base_crossing(table), base_lap(table.sizes).codes.index(part.code)
+    yield from bar(ledger, part, "base.thickness", "base.rail_width", "base.length", lapped(ledger))
+    yield from lap_jobs(ledger, crossing, number, part)
+    yield from mortise_jobs(ledger, crossing, part)
+    yield from bore_jobs(ledger, crossing, part)
+    if any(f.kind == "relief" for f in part.features):
+        yield _relieved(ledger, part)
+    yield from _rounded(ledger, part)
+
+
+def foot_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
+    """A pad."""
+    yield from bar(ledger, part, "base.foot_thickness", "base.rail_width", "base.foot_length")
+    yield from _rounded(ledger, part)
+
+
+def _relieved(ledger: Ledger, part: Part) -> Job:
+    """The underside sawn away between the feet, the top at the fence."""
+    terms = {"T": "base.thickness", "relief": "base.relief"}
+    left = ledger.add("base.relieved", "a base rail's thickness between its feet", "mm", "T - relief", **terms)
+    shared = (ledger.setting("fence", left, "from the fence to the near face of the kerf"),)
+    own = (ledger.setting("stop", "base.foot_length", "from each end to where the cut begins and stops"),)
+    lay = Lay(part.code, part.count, "bottom", "high", "top", "left")
+    proof = tolerances.length(
+        ledger, "base.foot_thickness", "depth of the relief at both feet", "fence", tolerances.OFFCUT
+    )
+    side = "on the far side of what is kept; down at each foot first, with a saw cut square to the edge"
+    return Job("relief", "bandsaw with a fence", "bandsaw blade", shared, own, (lay,), side, proof)
+
+
+def _rounded(ledger: Ledger, part: Part) -> Iterator[Job]:
+    """The rounded corners, seen from above."""
+    lays = tuple(
+        Lay(part.code, part.count, end, "top", edge) for end in _ENDS for edge in _EDGES if _round(part, end, edge)
+    )
+    if lays:
+        shared = (ledger.setting("radius", "base.end_round", "radius of the corner"),)
+        proof = tolerances.length(ledger, "base.end_round", "against the template", "radius", tolerances.OFFCUT)
+        side = "outside the line, then trimmed to it"
+        yield Job("round corner", "bandsaw, then router with a template", "flush bit", shared, (), lays, side, proof)
+
+
+_ENDS: tuple[Side, Side] = ("left", "right")
+_EDGES: tuple[Side, Side] = ("low", "high")
+
+
+def _round(part: Part, end: Side, edge: Side) -> bool:
+    """Whether that corner is an arc."""
+    box = part.outline.bounds
+    x, y = box.left if end == "left" else box.right, box.bottom if edge == "low" else box.top
+    reach = max(box.width, box.height)
+    arcs = [one for one in part.outline.edges if isinstance(one, Arc)]
+    return any(
+        abs(one.centre.x - x) <= one.radius + 1e-6 and abs(one.centre.y - y) <= one.radius + 1e-6 < reach
+        for one in arcs
+    )

@@ -1,0 +1,167 @@
+"""The work that rails of the top and of the base have in common: laps, mortises, the pole hole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from templategen.parts.part import Part
+from templategen.shop.set_ups import tolerances
+from templategen.shop.set_ups.cutters import passes_for
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle, up_for
+from templategen.shop.set_ups.set_up import Lay, Proof, Side
+
+MACHINE = "router or groove cutter, with a sled"
+
+TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes move away from it"
+
+OVER: dict[Side, Side] = {"top": "bottom", "bottom": "top", "low": "high", "high": "low"}
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing:
+    """One cross: `name` ("top" or "base") begins its quantities; the rest are the names of its rails' quantities.
+
+    `legs` is the distance of the legs, `face` the one they stand in.
+    """
+
+    name: str
+    rails: int
+    length: str
+    width: str
+    thickness: str
+    legs: str
+    face: Side
+
+
+@dataclass(frozen=True, slots=True)
+class _Trench:
+    """A trench across a rail: the face it is cut into, how it crosses (1 anticlockwise from the rail, -1 clockwise)
+    and the lap floor it goes down to, counted from below."""
+
+    worked: Side
+    turn: int
+    level: int
+
+
+TRENCHES = {
+    (2, 0): (_Trench("top", 1, 1),),
+    (2, 1): (_Trench("bottom", 1, 1),),
+    (3, 0): (_Trench("top", 1, 1), _Trench("top", -1, 1)),
+    (3, 1): (_Trench("top", 1, 2), _Trench("bottom", -1, 1)),
+    (3, 2): (_Trench("bottom", -1, 2), _Trench("bottom", 1, 1)),
+}
+"""By rails and the rail's number, lowest 0. The highest of three is cut deep across the middle rail and less deep
+across the lowest, which is what its lap and its two corners come to."""
+
+
+def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Iterator[Job]:
+    """The trenches of rail `number`: one way over the rail is one lay of the gauge."""
+    angle, stop = _angle(ledger, crossing), _stop(ledger, crossing)
+    made = passes_for(ledger, f"{crossing.name}.lap", f"{crossing.name}.lap_width", "the trench", turn=angle)
+    for trench in TRENCHES[crossing.rails, number]:
+        depth = _depth(ledger, crossing, trench)
+        against: Side = "high" if trench.turn > 0 and crossing.rails > 2 else "low"
+        up = OVER[trench.worked]
+        swung = crossing.rails > 2 and up != up_for("right", against)
+        lay = Lay(part.code, part.count, trench.worked, up, against, "left", swung)
+        shared = (
+            *angle_settings(ledger, angle),
+            ledger.setting("height", depth, "depth of the trench: of the cutter above its table"),
+            *made.settings,
+        )
+        own = (ledger.setting("stop", stop, "along the fence, from the end to the trench's near side"),)
+        yield Job("lap", MACHINE, made.cutter, shared, own, (lay,), TRENCH_SIDE, _lap_proof(ledger), made.warnings)
+
+
+def _lap_proof(ledger: Ledger) -> Proof:
+    checks = (
+        tolerances.fitted(ledger, "width: the crossing rail drops in without play", "width", "step"),
+        tolerances.level(ledger, "depth: with the lap together, the faces come level", "height"),
+    )
+    return Proof("an offcut as thick and wide as the rail", checks)
+
+
+def _angle(ledger: Ledger, crossing: Crossing) -> str:
+    if crossing.rails == 2:
+        return square_angle(ledger)
+    return ledger.add("lap.angle", "how far off square a trench crosses", "deg", "90 - th", th="top.field_angle")
+
+
+def _stop(ledger: Ledger, crossing: Crossing) -> str:
+    """On the edge at the fence the trench begins half its width, less what the lean brings it back, from the axis."""
+    terms = {
+        "L": crossing.length, "trench": f"{crossing.name}.lap_width", "w": crossing.width, "th": "top.field_angle",
+    }  # fmt: skip
+    formula = "L / 2 - (trench / 2 - w / 2 * cos(th)) / sin(th)"
+    return ledger.add(
+        f"{crossing.name}.trench_stop",
+        "from a rail's end to a trench, on the edge at the fence",
+        "mm",
+        formula,
+        **terms,
+    )
+
+
+def _depth(ledger: Ledger, crossing: Crossing, trench: _Trench) -> str:
+    level = f"{crossing.name}.lap_level_{trench.level}"
+    if trench.worked == "bottom":
+        return level
+    terms = {"T": crossing.thickness, "level": level}
+    says = f"from the top down to lap floor {trench.level}"
+    return ledger.add(f"{crossing.name}.down_to_level_{trench.level}", says, "mm", "T - level", **terms)
+
+
+def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
+    """The legs' mortises, one from each end."""
+    along, across = "legs.mortise_width", "legs.mortise_thickness"
+    terms = {"L": crossing.length, "r": crossing.legs, "m": along}
+    says = "from a rail's end to its mortise"
+    stop = ledger.add(f"{crossing.name}.mortise_stop", says, "mm", "L / 2 - r - m / 2", **terms)
+    terms = {"w": crossing.width, "m": across}
+    edge = ledger.add(
+        f"{crossing.name}.mortise_edge", "from a rail's edge to its mortise", "mm", "(w - m) / 2", **terms
+    )
+    shared = (
+        ledger.setting("edge", edge, "from the edge at the fence to the mortise"),
+        ledger.setting("width", across, "of the mortise, square to the edge"),
+        ledger.setting("length", along, "of the mortise, along the edge"),
+        ledger.setting("height", "legs.mortise_depth", "depth of the mortise"),
+    )
+    own = (ledger.setting("stop", stop, "from the end to the near end of the mortise"),)
+    lays = tuple(Lay(part.code, part.count, crossing.face, crossing.face, "low", end) for end in _ENDS)
+    checks = (
+        tolerances.fitted(ledger, "width and length: the leg's tenon goes in by hand", "width", "length"),
+        tolerances.at_end(ledger, "depth: a little more than the tenon", "height"),
+        tolerances.alike(ledger, "from end and edge, both rails of a leg", "stop", "edge"),
+    )
+    proof = Proof(tolerances.TRIED, checks)
+    side = "inside the lines all round"
+    yield Job("mortise", "mortiser or router with stops", "chisel or bit", shared, own, lays, side, proof)
+
+
+_ENDS: tuple[Side, Side] = ("left", "right")
+
+
+def bore_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
+    """The pole hole, on the axis."""
+    if not part.holes:
+        return
+    middle = ledger.add(
+        f"{crossing.name}.middle", "from a rail's end to its middle", "mm", "L / 2", L=crossing.length
+    )
+    centre = ledger.add(
+        f"{crossing.name}.centre", "from a rail's edge to its middle line", "mm", "w / 2", w=crossing.width
+    )
+    shared = (
+        ledger.setting("edge", centre, "from the edge at the fence to the centre of the bit"),
+        ledger.setting("width", "top.pole_hole", "diameter of the hole"),
+    )
+    own = (ledger.setting("stop", middle, "from the end to the centre of the bit"),)
+    lay = Lay(part.code, part.count, "top", "top", "low", "left")
+    proof = tolerances.length(
+        ledger, "top.pole_hole", "the pole, or its sleeve, drops through", "width", tolerances.OFFCUT
+    )
+    yield Job("bore", "drill press", "hole saw or large bit", shared, own, (lay,), "inside the line", proof)

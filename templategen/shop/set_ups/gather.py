@@ -1,0 +1,75 @@
+"""Brings together the jobs that share a setting, so that it is made once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from typing import get_args
+
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.set_up import Check, Cut, Lay, Operation, Proof, Setting, SetUp
+
+ORDER: tuple[Operation, ...] = get_args(Operation)
+
+SAME = 6
+"""Decimals to which settings must agree to be one: a millionth of a mm or degree."""
+
+
+def gathered(jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
+    """The set-ups in working order, numbered from 1; within one the cuts, shortest stop first."""
+    groups: dict[tuple[object, ...], list[Job]] = {}
+    for job in jobs:
+        groups.setdefault(_key(job), []).append(job)
+    ordered = sorted(groups.values(), key=lambda group: _place(group[0]))
+    return tuple(_set_up(number, group, tables) for number, group in enumerate(ordered, 1))
+
+
+def _place(job: Job) -> tuple[int, float]:
+    """Mitres by their angle: a piece's first end is cut at the least one, and the others find their stop on it."""
+    mitred = (one.figure.value for one in job.shared if job.operation == "mitre" and one.name == "angle")
+    return ORDER.index(job.operation), round(next(mitred, 0.0), SAME)
+
+
+def _key(job: Job) -> tuple[object, ...]:
+    return (ORDER.index(job.operation), job.machine, job.cutter, *_values(job.shared))
+
+
+def _values(settings: Sequence[Setting]) -> tuple[object, ...]:
+    return tuple((one.name, round(one.figure.value, SAME) + 0.0) for one in settings)
+
+
+def _set_up(number: int, jobs: Sequence[Job], tables: int) -> SetUp:
+    first = jobs[0]
+    warnings = tuple(dict.fromkeys(words for job in jobs for words in job.warnings))
+    return SetUp(
+        number, first.operation, first.machine, first.cutter, first.shared, _cuts(jobs, tables), first.kerf_side,
+        _proof(jobs), warnings,
+    )  # fmt: skip
+
+
+def _proof(jobs: Sequence[Job]) -> Proof:
+    """The checks of all, each once with its least tolerance, on the test piece of the strictest."""
+    found: dict[str, Check] = {}
+    for check in (check for job in jobs for check in job.proof.checks):
+        known = found.get(check.measure)
+        if known is None or _off(check) < _off(known):
+            found[check.measure] = check
+    strictest = min(jobs, key=lambda job: min(map(_off, job.proof.checks)))
+    return Proof(strictest.proof.test_piece, tuple(found.values()))
+
+
+def _off(check: Check) -> float:
+    return check.tolerance.figure.value
+
+
+def _cuts(jobs: Sequence[Job], tables: int) -> tuple[Cut, ...]:
+    """One cut for each setting of its own; those without a stop first."""
+    groups: dict[tuple[object, ...], list[Job]] = {}
+    for job in jobs:
+        groups.setdefault(_values(job.own), []).append(job)
+    cuts = [Cut(group[0].own, _lays(group, tables)) for group in groups.values()]
+    return tuple(sorted(cuts, key=lambda cut: [one.figure.value for one in cut.settings]))
+
+
+def _lays(jobs: Sequence[Job], tables: int) -> tuple[Lay, ...]:
+    return tuple(replace(lay, pieces=lay.pieces * tables) for job in jobs for lay in job.lays)

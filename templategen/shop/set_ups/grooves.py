@@ -1,0 +1,51 @@
+"""Grooves and slots in edges and ends: one face at the fence, the cutter as high as the groove is deep."""
+
+from __future__ import annotations
+
+from templategen.shop.set_ups import tolerances
+from templategen.shop.set_ups.cutters import passes_for
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting
+
+CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
+
+AFTER_TRUEING = "slot only when the dry ring has closed and its mitres are trued"
+
+MACHINE = "spindle or router table"
+
+STOPPED = "stopped: a disc cutter leaves a ramp at the end; rout it, or square it with a chisel"
+
+
+def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: tuple[Setting, ...]) -> Job:
+    """The groove of rim and rails (`operation` "groove") or a spline's slot in a mitre.
+
+    `fence` is the quantity of the distance from the fence to the cutter. Where the cut runs out, `own` has no stop.
+    """
+    grooves = operation == "groove"
+    width, depth = (
+        ("joints.tongue", "joints.groove_depth") if grooves else ("joints.spline_thickness", "joints.spline_depth")
+    )
+    words = "the groove" if grooves else "the slot"
+    made = passes_for(ledger, "groove" if grooves else "spline_slot", width, words)
+    shared = (
+        ledger.setting("fence", fence, "from the fence to the cutter's near side"),
+        ledger.setting("height", depth, "of the cutter above its table"),
+        *made.settings,
+    )
+    warnings = made.warnings + ((STOPPED,) if own and made.cutter == "groove cutter" else ())
+    mate = "tongue" if grooves else "spline"
+    warnings += () if grooves else (AFTER_TRUEING,)
+    checks = (
+        tolerances.fitted(ledger, f"width: the {mate} slides in by hand without play", "width", "step"),
+        tolerances.level(ledger, "from the face at the fence: mates come level", "fence"),
+        tolerances.at_end(ledger, "depth, and stopped ends", "height", "start", "end"),
+    )
+    proof = Proof(tolerances.TRIED, checks)
+    return Job(operation, MACHINE, made.cutter, shared, own, (lay,), CUTTER_SIDE, proof, warnings)
+
+
+def from_top(ledger: Ledger) -> str:
+    """The quantity of the wood between the top of rim and rails and their groove."""
+    terms = {"T": "top.thickness", "upper": "joints.groove_top"}
+    return ledger.add("groove.from_top", "wood between the top and the groove", "mm", "T - upper", **terms)

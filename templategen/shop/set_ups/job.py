@@ -1,0 +1,22 @@
+"""The job: one kind of cut on one kind of part, before jobs that share a setting are brought together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """`shared` are the settings that make a set-up, `own` those that are set anew while it stands."""
+
+    operation: Operation
+    machine: str
+    cutter: str
+    shared: tuple[Setting, ...]
+    own: tuple[Setting, ...]
+    lays: tuple[Lay, ...]
+    kerf_side: str
+    proof: Proof
+    warnings: tuple[str, ...] = ()

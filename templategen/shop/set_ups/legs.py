@@ -1,0 +1,84 @@
+"""Legs: upright or raked, with a four-shouldered tenon at each end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from templategen.parts.part import Part
+from templategen.shop.set_ups import tolerances
+from templategen.shop.set_ups.bars import planed, ripped
+from templategen.shop.set_ups.edges import edge_job
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.rebates import rebate_job, shoulder_job
+from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
+from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Side
+
+UPRIGHT = 1e-9
+"""Legs that lean less than this stand upright, degrees."""
+
+LONGER = (
+    "saw raked blanks as long as this stop at least, from point to point: the cut list goes over the tenons alone"
+)
+
+ENDS: tuple[Side, Side] = ("left", "right")
+
+
+def leg_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
+    """The leg: squared up, cut to length over its tenons, shoulders, cheeks, arrises."""
+    lean = "legs.lean"
+    yield planed(ledger, part, "legs.section")
+    yield ripped(ledger, part, "legs.section")
+    length = _length(ledger)
+    checks = (
+        tolerances.alike(ledger, "lengths, all legs side by side", "stop"),
+        tolerances.sized(ledger, length, "length from end to end", "stop"),
+    )
+    proof = Proof(tolerances.BOARD, checks)
+    ends = square_ends(ledger, length) if ledger.value(lean) < UPRIGHT else _raked(ledger, lean, length)
+    for job in sawn_jobs(ledger, part, ends, proof, tolerances.turned(ledger, *checks)):
+        yield replace(job, warnings=(*job.warnings, LONGER)) if job.operation == "mitre" else job
+    yield from _tenons(ledger, part, lean)
+    yield from _eased(ledger, part)
+
+
+def _length(ledger: Ledger) -> str:
+    """From point to point: tenons are upright, so raked ends are parallel and lean over the leg's own width."""
+    terms = {"h": "legs.height", "lt": "legs.tenon.length", "s": "legs.section", "lean": "legs.lean"}
+    formula = "(h + 2 * lt) / cos(lean) + s * tan(lean)"
+    return ledger.add("leg.length", "a leg over its tenons, from point to point", "mm", formula, **terms)
+
+
+def _raked(ledger: Ledger, lean: str, length: str) -> tuple[SawnEnd, SawnEnd]:
+    """Both ends lean the same way: the outer edge is the longer at the top of legs that lean outwards."""
+    outwards = ledger.value("legs.rake") > 0
+    first: Side = "low" if outwards else "high"
+    second: Side = "high" if outwards else "low"
+    return SawnEnd("left", first, lean, ""), SawnEnd("right", second, lean, length)
+
+
+def _tenons(ledger: Ledger, part: Part, lean: str) -> Iterator[Job]:
+    terms = {"half": "legs.half_shoulder", "w": "legs.tenon.width"}
+    says = "narrow shoulder of a leg's tenon, along the shoulder"
+    margin = ledger.add("leg.shoulder", says, "mm", "half - w / 2", **terms)
+    edges: tuple[tuple[Side, Side], ...] = (("low", "high"), ("high", "low"))
+    lays = [Lay(part.code, part.count, worked, up, end) for end in ENDS for worked, up in edges]
+    if ledger.value(margin) > UPRIGHT:
+        yield shoulder_job(ledger, "legs.tenon.length", margin, lays, lean)
+    faces: tuple[tuple[Side, Side], ...] = (("top", "bottom"), ("bottom", "top"))
+    lays = [Lay(part.code, part.count, worked, up, end) for end in ENDS for worked, up in faces]
+    yield rebate_job(ledger, "leg", "legs.tenon.length", "legs.cheek", lays)
+
+
+def _eased(ledger: Ledger, part: Part) -> Iterator[Job]:
+    """The four long arrises, between the shoulders."""
+    kinds = {f.kind for f in part.features}
+    operation: Operation
+    for operation in ("round-over", "chamfer"):
+        if operation in kinds:
+            for face in _FACES:
+                yield edge_job(ledger, part, operation, face, "legs.corner_size", ("low", "high"))
+
+
+_FACES: tuple[Side, Side] = ("top", "bottom")

@@ -1,0 +1,95 @@
+"""The top's rails: length over tenons, laps, side grooves, tenons, mortises, pole hole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part
+from templategen.shop.set_ups import tolerances
+from templategen.shop.set_ups.bars import bar, lapped
+from templategen.shop.set_ups.crossings import Crossing, bore_jobs, lap_jobs, mortise_jobs
+from templategen.shop.set_ups.grooves import from_top, groove_job
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.rebates import rebate_job, shoulder_job
+from templategen.shop.set_ups.set_up import Lay, Proof, Side
+from templategen.table.assembly import Table
+from templategen.table.rails import lap_of
+
+NEAR = 1e-6
+"""A cut that comes this near to an end runs out there, mm."""
+
+
+def top_crossing(ledger: Ledger, table: Table) -> Crossing:
+    """The top's cross, by its quantities."""
+    length = ledger.add(
+        "rail.length",
+        "a rail over its tenons",
+        "mm",
+        "2 * (a + lt)",
+        a="top.inner_apothem",
+        lt="joints.tongue_length",
+    )
+    return Crossing(
+        "top", table.sizes.rails, length, "top.rail_width", "top.thickness", "legs.centre_distance", "bottom"
+    )
+
+
+def rail_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
+    """One of the top's rails."""
+    crossing, number = top_crossing(ledger, table), lap_of(table.sizes).codes.index(part.code)
+    check = tolerances.shouldered(ledger, "length over the tenons: shoulders come to the ring's inner edges")
+    ends = Proof(tolerances.BOARD, (check,))
+    yield from bar(ledger, part, "top.thickness", "top.rail_width", crossing.length, lapped(ledger), ends)
+    yield from lap_jobs(ledger, crossing, number, part)
+    for place, groove in enumerate((f for f in part.features if f.kind == "groove"), 1):
+        yield _groove(ledger, part, groove, place)
+    yield from _tenons(ledger, part)
+    yield from mortise_jobs(ledger, crossing, part)
+    yield from bore_jobs(ledger, crossing, part)
+
+
+def _groove(ledger: Ledger, part: Part, groove: Feature, place: int) -> Job:
+    """From an end in to its first tongue, the top at the fence."""
+    left_out = groove.outline.bounds.left <= NEAR
+    name = f"part.{part.code}.groove_{place}"
+    if left_out:
+        formula, terms = "lt + stop", {"stop": f"{name}.end"}
+    else:
+        formula, terms = "lt + 2 * a - stop", {"stop": f"{name}.start", "a": "top.inner_apothem"}
+    says = "from a rail's end to where its side groove stops"
+    end = ledger.add(f"{part.code}.groove_{place}.stop", says, "mm", formula, lt="joints.tongue_length", **terms)
+    own = (ledger.setting("end", end, "along the edge, from the end to where the groove stops"),)
+    high = groove.face == "edge-2"
+    worked: Side = "high" if high else "low"
+    up: Side = "low" if high else "high"
+    lay = Lay(part.code, part.count, worked, up, "top", "right" if left_out is high else "left")
+    return groove_job(ledger, "groove", lay, from_top(ledger), own)
+
+
+def _tenons(ledger: Ledger, part: Part) -> Iterator[Job]:
+    """Two rebates for the cheeks; the edges where a side groove has cut behind them."""
+    faces: tuple[tuple[Side, Side, str], ...] = (
+        ("top", "bottom", "joints.tenon_over"), ("bottom", "top", "joints.tenon_under")
+    )  # fmt: skip
+    for worked, up, height in faces:
+        lays = [Lay(part.code, part.count, worked, up, end) for end in _ENDS]
+        yield rebate_job(ledger, "tongue", "joints.tongue_length", height, lays)
+    lays = list(_notched(part))
+    if lays:
+        yield shoulder_job(ledger, "joints.tongue_length", "joints.groove_depth", lays)
+
+
+_ENDS: tuple[Side, Side] = ("left", "right")
+
+
+def _notched(part: Part) -> Iterator[Lay]:
+    """The tenons' edges that are narrower than the rail."""
+    half = part.blank.bounds.top
+    for zone in (f.outline.bounds for f in part.features if f.kind == "tenon" and f.face == "top"):
+        end: Side = "right" if zone.left > 0 else "left"
+        if zone.bottom > -half + NEAR:
+            yield Lay(part.code, part.count, "low", "high", end)
+        if zone.top < half - NEAR:
+            yield Lay(part.code, part.count, "high", "low", end)

@@ -1,0 +1,89 @@
+"""Rebates and shoulders: the end at the fence, so that a shoulder is as far from it whatever its angle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from templategen.parts.part import Part
+from templategen.shop.set_ups import tolerances
+from templategen.shop.set_ups.cutters import passes_for
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.sawn_ends import SawnEnd, angle_settings, is_square, up_for
+from templategen.shop.set_ups.set_up import Lay, Proof, Side
+
+CUTTER_SIDE = "the cutter's far side on the shoulder line; further passes move towards the end"
+
+NIB_SIDE = "on the tongue's side of the shoulder; the wood from there to the end goes too"
+
+SAW_SIDE = "on the waste side of both lines: shoulder first, then the cheek"
+
+
+MACHINE = "spindle or router table, with a sled"
+
+
+def rebate_job(ledger: Ledger, name: str, length: str, height: str, lays: Sequence[Lay]) -> Job:
+    """One face's share of tongues or tenons `length` long: all that lies above `height` is taken off their ends."""
+    made = passes_for(ledger, f"{name}.rebate", length, "the rebate", buried=True)
+    shared = (
+        ledger.setting("fence", length, "from the fence to the cutter's far side: the shoulder"),
+        ledger.setting("height", height, "of the cutter above its table"),
+        *(setting for setting in made.settings if setting.name != "width"),
+    )
+    measure = "thickness of what both rebates leave: it goes into its groove or mortise by hand"
+    checks = (
+        tolerances.fitted(ledger, measure, "height"),
+        tolerances.alike(ledger, "shoulder to end, at both faces", "fence", "step"),
+    )
+    proof = Proof(tolerances.TRIED, checks)
+    return Job("rebate", MACHINE, made.cutter, shared, (), tuple(lays), CUTTER_SIDE, proof, made.warnings)
+
+
+def nib_jobs(ledger: Ledger, part: Part, shoulder: SawnEnd) -> Iterator[Job]:
+    """A slat's shoulder that is cut to a stop, on both faces, as deep as its tongue's rebates."""
+    shared = (
+        *angle_settings(ledger, shoulder.angle),
+        ledger.setting("height", "joints.tongue_shoulder", "of the blade above its table"),
+    )
+    far: Side = "left" if shoulder.end == "right" else "right"
+    own = (
+        ledger.setting(
+            "stop", shoulder.stop, "along the fence, from a square stop at the far end's point to the shoulder"
+        ),
+    )
+    checks = (
+        tolerances.shouldered(ledger, "both shoulders touch rail and rim together"),
+        tolerances.fitted(ledger, "depth: level with the rebate beside it", "height"),
+    )
+    proof = Proof(tolerances.TRIED, checks)
+    faces: tuple[tuple[Side, Side], ...] = (("top", "bottom"), ("bottom", "top"))
+    for worked, up in faces:
+        swung = up != up_for(shoulder.end, shoulder.against) and not is_square(ledger, shoulder)
+        lay = Lay(part.code, part.count, worked, up, shoulder.against, far, swung)
+        yield Job(
+            "nib",
+            "saw with a mitre gauge, or a chisel to the line",
+            "saw blade",
+            shared,
+            own,
+            (lay,),
+            NIB_SIDE,
+            proof,
+        )
+
+
+def shoulder_job(ledger: Ledger, length: str, height: str, lays: Sequence[Lay], angle: str = "") -> Job:
+    """A tenon's narrow shoulders: a corner `length` along and `height` in from the edge, right through."""
+    shared = [
+        ledger.setting("fence", length, "from the end to the shoulder, square to the end"),
+        ledger.setting("height", height, "from the edge to the cheek, along the shoulder"),
+    ]
+    raked = bool(angle) and abs(ledger.value(angle)) > 1e-9
+    if raked:
+        shared.insert(0, ledger.setting("angle", angle, "lean of shoulder and cheek: both square to the raked end"))
+    machine = "tenon saw, to the line" if raked else "bandsaw or tenon saw"
+    proof = Proof(
+        tolerances.TRIED,
+        (tolerances.at_end(ledger, "width of the tenon; its shoulders meet all round", "fence", "height"),),
+    )
+    return Job("shoulder", machine, "saw", tuple(shared), (), tuple(lays), SAW_SIDE, proof)

@@ -1,0 +1,26 @@
+"""All the set-ups of a table."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from templategen.explain.quantities import book_of
+from templategen.shop.cautions import set_up_cautions
+from templategen.shop.set_ups.gather import gathered
+from templategen.shop.set_ups.jobs import jobs_of
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.table.assembly import Table
+from templategen.units import format_mm, inch_fraction
+
+
+def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
+    """Every set-up for so many tables, in working order."""
+    made = gathered(jobs_of(Ledger(book_of(table)), table), tables)
+    lengths = {part.code: part.size[0] for part in table.parts}
+    shop, units = table.profile.shop, table.profile.units
+
+    def shown(size: float) -> str:
+        return inch_fraction(size)[0] if units == "in" else f"{format_mm(size, 1)} mm"
+
+    return tuple(replace(one, cautions=tuple(set_up_cautions(one, lengths, shop.holding, shown))) for one in made)

@@ -1,0 +1,90 @@
+"""Ends sawn off against a stop: square, mitred, or of two edges."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from templategen.parts.part import Part
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import PREFIX, Ledger
+from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting, Side
+
+WASTE = "on the waste side of the line, away from the stop; the stop is measured to the near face of the kerf"
+
+SQUARE = 1e-6
+"""An end nearer to square than this is square, degrees."""
+
+
+@dataclass(frozen=True, slots=True)
+class SawnEnd:
+    """One straight cut off an end.
+
+    `end` is the end it makes, `against` the edge at the gauge's fence: the one along which the end's point lies, so
+    that every angle leans the same way. `angle` is the quantity of the angle off square, `stop` that of the distance
+    along the fence from the far end to the blade; "" for the first end of a piece, which is only cut clean.
+    """
+
+    end: Side
+    against: Side
+    angle: str
+    stop: str
+
+
+def up_for(end: Side, against: Side) -> Side:
+    """Which face lies up, so that the gauge and its stop can stay as they are: turning a piece end for end swaps its
+    edges too, and turning it over brings the same edge back to the fence."""
+    return "top" if (end.startswith("right"), against) in ((True, "low"), (False, "high")) else "bottom"
+
+
+def sawn_jobs(ledger: Ledger, part: Part, ends: Sequence[SawnEnd], square: Proof, turned: Proof) -> tuple[Job, ...]:
+    """The jobs that saw a part's ends, in the order given, with the proofs of square and of turned cuts."""
+    return tuple(_job(ledger, part, end, square if is_square(ledger, end) else turned) for end in ends)
+
+
+def is_square(ledger: Ledger, end: SawnEnd) -> bool:
+    """Whether it is cut square."""
+    return abs(ledger.value(end.angle)) < SQUARE
+
+
+def _job(ledger: Ledger, part: Part, end: SawnEnd, proof: Proof) -> Job:
+    off, square = ledger.value(end.angle), is_square(ledger, end)
+    operation: Operation = "crosscut" if square else "mitre"
+    up: Side = "top" if square else up_for(end.end, end.against)
+    far: Side = "left" if end.end.startswith("right") else "right"
+    lay = Lay(part.code, part.count, end.end, up, end.against, far if end.stop else "")
+    own: tuple[Setting, ...] = ()
+    warnings: tuple[str, ...] = ()
+    if end.stop:
+        own = (
+            ledger.setting(
+                "stop", end.stop, "along the fence, from a square stop at the far end's point to the blade"
+            ),
+        )
+        if ledger.value(end.stop) > ledger.value("shop.stop_reach"):
+            warnings = ("further than the stop reaches: clamp a block to a longer fence",)
+    if off > ledger.value("shop.mitre_reach") + SQUARE:
+        warnings += ("further than the saw turns: a sled with a fixed fence, set by the gauge's reading",)
+    shared = angle_settings(ledger, end.angle)
+    return Job(operation, "mitre saw or table saw", "saw blade", shared, own, (lay,), WASTE, proof, warnings)
+
+
+def angle_settings(ledger: Ledger, angle: str) -> tuple[Setting, Setting]:
+    """An angle in both ways of reading: off square as a saw's scale has it, and 90 where square as a gauge's has."""
+    name = angle.removeprefix(PREFIX)
+    gauge = ledger.add(f"{name}.gauge", "the same as a gauge reads it, 90 where square", "deg", "90 - off", off=angle)
+    return (
+        ledger.setting("angle", angle, "off square, as the saw's scale reads it"),
+        ledger.setting("gauge", gauge, "between fence and blade, as a mitre gauge reads it"),
+    )
+
+
+def square_angle(ledger: Ledger) -> str:
+    """The quantity of a square cut."""
+    return ledger.given("square", "a square cut", 0.0, "deg", "the part's end is square to its edge")
+
+
+def square_ends(ledger: Ledger, length: str) -> tuple[SawnEnd, SawnEnd]:
+    """Both ends of a bar: one cut clean, the other to the stop."""
+    square = square_angle(ledger)
+    return SawnEnd("left", "low", square, ""), SawnEnd("right", "low", square, length)

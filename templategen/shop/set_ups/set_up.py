@@ -1,0 +1,145 @@
+"""The set-up: what is set at a machine, and every piece that is cut while it stands so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from templategen.explain.quantity import Unit
+
+Operation = Literal[
+    "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "rebate", "nib", "shoulder", "mortise",
+    "bore", "relief", "round corner", "round-over", "chamfer", "saw round", "trim", "edge round-over",
+]  # fmt: skip
+"""In working order: every part passes its own from left to right. What follows `chamfer` is done to the glued ring.
+
+A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one."""
+
+SettingName = Literal[
+    "angle", "gauge", "fence", "stop", "start", "end", "height", "width", "length", "passes", "step", "cutter",
+    "kerf", "middle", "pivot", "edge", "radius", "tolerance",
+]  # fmt: skip
+
+Side = Literal[
+    "top", "bottom", "low", "high", "left", "right",
+    "left-1", "left-2", "left-3", "left-4", "left-5", "left-6",
+    "right-1", "right-2", "right-3", "right-4", "right-5", "right-6",
+]  # fmt: skip
+"""Faces, edges and ends of a piece as its drawing lies: low is its edge of least y, left its end of least x. The
+edges of an end that has several are counted from the low one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number, and the quantity by which it is explained."""
+
+    quantity: str
+    value: float
+    unit: Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """One thing that is set or checked: mm, degrees or a count. `says` tells from where to where."""
+
+    name: SettingName
+    figure: Figure
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Lay:
+    """How one kind of piece lies in a cut.
+
+    `pieces` is how many of it are cut so, all tables together. `worked` is the face, edge or end that is cut, `up`
+    the one that lies up, `against` the one at the fence (for a rebate the end whose shoulder it makes), `stop_at`
+    the end that distances are measured from, "" where nothing is at the stop. `swung` says that the gauge stands
+    the other way from square.
+    """
+
+    code: str
+    pieces: int
+    worked: Side
+    up: Side
+    against: Side
+    stop_at: Side | Literal[""] = ""
+    swung: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """What is set anew while the set-up stands, mostly a stop, and the pieces that share it."""
+
+    settings: tuple[Setting, ...]
+    lays: tuple[Lay, ...]
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """The parts cut so, each once."""
+        return tuple(dict.fromkeys(lay.code for lay in self.lays))
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """What to measure on a test piece, and how far off it may be; `of` are the settings that this holds to it."""
+
+    measure: str
+    tolerance: Setting
+    of: tuple[SettingName, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """How a set-up is proved before good wood goes through it."""
+
+    test_piece: str
+    checks: tuple[Check, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SetUp:
+    """One setting of one machine.
+
+    `settings` are made once, each cut's own while it stands. `kerf_side` says on which side of the line the blade or
+    cutter stands. `warnings` are what the maker's own tools can't do, `cautions` what keeps fingers on.
+    """
+
+    number: int
+    operation: Operation
+    machine: str
+    cutter: str
+    settings: tuple[Setting, ...]
+    cuts: tuple[Cut, ...]
+    kerf_side: str
+    proof: Proof
+    warnings: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+
+    def setting(self, name: SettingName, cut: Cut | None = None) -> Setting | None:
+        """The setting called `name`, a cut's own first."""
+        own = cut.settings if cut else ()
+        return next((one for one in (*own, *self.settings) if one.name == name), None)
+
+    def value(self, name: SettingName, cut: Cut | None = None) -> float:
+        """The value of the setting called `name`.
+
+        Raises: KeyError where there is none.
+        """
+        found = self.setting(name, cut)
+        if found is None:
+            raise KeyError(f"{self.operation} has no {name}")
+        return found.figure.value
+
+    @property
+    def figures(self) -> Iterator[Figure]:
+        """Every figure of the set-up, its cuts and its proof."""
+        for setting in (*self.settings, *(own for cut in self.cuts for own in cut.settings)):
+            yield setting.figure
+        for check in self.proof.checks:
+            yield check.tolerance.figure
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """The parts that pass through, each once."""
+        return tuple(dict.fromkeys(code for cut in self.cuts for code in cut.codes))

@@ -1,0 +1,162 @@
+"""Slats: every end against one stop, whatever its shape, and every tongue from one fence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import cos, degrees, radians, sin
+from typing import cast
+
+from templategen.explain.line import Corner, Line, around
+from templategen.explain.slats import ExplainedSlat
+from templategen.parts.part import Part
+from templategen.shop.set_ups import tolerances
+from templategen.shop.set_ups.bars import planed, ripped
+from templategen.shop.set_ups.edges import edge_job
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.rebates import nib_jobs, rebate_job
+from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
+from templategen.shop.set_ups.set_up import Lay, Proof, Side
+
+ON = 1e-6
+"""A corner this near to a line lies on it, mm; an edge that rises less is along the slat."""
+
+TONGUED = ("top.arm_tongue_line", "top.rim_tongue_line")
+"""The lines that tongues end on."""
+
+FAR = "(d - q * sin(f - r)) / cos(f - r)"
+"""Where a line that faces f at distance d passes the edge that lies q across the run r, measured along it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    """One straight edge of an end: its line, which end it is, its degrees off square, the edge it is long on."""
+
+    line: Line
+    end: Side
+    turn: float
+    against: Side
+
+    @property
+    def is_right(self) -> bool:
+        """Whether it is of the right end as drawn."""
+        return self.end.startswith("right")
+
+
+def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]:
+    """A slat: its blank, its ends, the rebates that leave its tongues, its eased edges."""
+    yield planed(ledger, part, "slats.thickness")
+    yield ripped(ledger, part, f"{found.name}.width")
+    ends = tuple(_ends(ledger, found))
+    check = tolerances.shouldered(ledger, "length from point to point: shoulders come to rail and rim")
+    square, turned = Proof(tolerances.BOARD, (check,)), tolerances.turned(ledger, check)
+    yield from sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), square, turned)
+    yield from _tongues(ledger, part, ends)
+    yield from _nibs(ledger, found, part, ends)
+    edges = tuple(_eased(part))
+    if edges:
+        yield edge_job(ledger, part, "chamfer", "top", "slats.chamfer", edges)
+
+
+def _ends(ledger: Ledger, found: ExplainedSlat) -> Iterator[_End]:
+    """The edges that are ends, low before high."""
+    run = radians(ledger.value(found.run))
+    for right in (False, True):
+        lines = [line for line in _end_lines(found, run) if (cos(line.angle - run) > 0) is right]
+        word = "right" if right else "left"
+        for number, line in enumerate(lines, 1):
+            end = word if len(lines) == 1 else f"{word}-{number}"
+            yield _turned(line, run, end, right)
+
+
+def _turned(line: Line, run: float, end: str, right: bool) -> _End:
+    """The end with its angle, and the edge on which its point lies."""
+    turn = degrees(line.angle - run)
+    turn -= 180 * round(turn / 180)
+    against: Side = "low" if abs(turn) < ON or (turn > 0) is right else "high"
+    return _End(line, cast(Side, end), turn, against)
+
+
+def _end_lines(found: ExplainedSlat, run: float) -> list[Line]:
+    """The lines of the edges that rise across the slat, by the height of their middles."""
+    ring = around(found.corners)
+    sides = []
+    for one, other in zip(ring, (*ring[1:], *ring[:1]), strict=True):
+        low, high = (_across(corner, run) for corner in (one, other))
+        if abs(high - low) > ON:
+            line = next(line for line in found.lines if _on(line, one) and _on(line, other))
+            sides.append(((low + high) / 2, line))
+    return [line for _, line in sorted(sides, key=lambda side: side[0])]
+
+
+def _across(corner: Corner, run: float) -> float:
+    return -sin(run) * corner.x + cos(run) * corner.y
+
+
+def _on(line: Line, corner: Corner) -> bool:
+    return abs(line.past(corner.x, corner.y)) <= ON
+
+
+def _in_order(ledger: Ledger, found: ExplainedSlat, code: str, ends: Sequence[_End]) -> Iterator[SawnEnd]:
+    """An end of one edge first, cut clean, so that the others find their stop on its point. Set-ups go by their
+    angles, so it must be the end least off square; where none is, the piece is first cut square to its length."""
+    least = min(abs(end.turn) for end in ends)
+    plain = next((end for end in ends if "-" not in end.end and abs(end.turn) < least + ON), None)
+    if plain is None:
+        yield from square_ends(ledger, f"{found.name}.length")
+    else:
+        yield SawnEnd(plain.end, plain.against, _angle(ledger, found, code, plain), "")
+    for end in ends:
+        if end is not plain:
+            yield SawnEnd(end.end, end.against, _angle(ledger, found, code, end), _stop(ledger, found, code, end))
+
+
+def _angle(ledger: Ledger, found: ExplainedSlat, code: str, end: _End) -> str:
+    line = end.line
+    half_turns = round((ledger.value(line.faces) - ledger.value(found.run)) / 180)
+    formula = f"abs(faces - run - {180 * half_turns})" if half_turns else "abs(faces - run)"
+    says = f"angle off square along {line.says}"
+    return ledger.add(f"{code}.{end.end}.angle", says, "deg", formula, faces=line.faces, run=found.run)
+
+
+def _stop(ledger: Ledger, found: ExplainedSlat, code: str, end: _End) -> str:
+    """Along the fence from the far point to the blade, which stands on the end's line."""
+    low = end.against == "low"
+    terms = {
+        "d": end.line.distance, "f": end.line.faces, "r": found.run,
+        "q": f"{found.name}.width.{'from' if low else 'to'}",
+        "tip": f"{found.name}.length.{'from' if end.is_right else 'to'}",
+    }  # fmt: skip
+    formula = f"{FAR} - tip" if end.is_right else f"tip - {FAR}"
+    says = f"along the {'lower' if low else 'upper'} edge, from the far end's point to {end.line.says}"
+    return ledger.add(f"{code}.{end.end}.stop", says, "mm", formula, **terms)
+
+
+def _nibs(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
+    """Shoulders that no end runs along: where a slat just reaches round a corner of its field, the tongue has one end
+    but two shoulders, and the second is cut to a stop."""
+    run = radians(ledger.value(found.run))
+    ended = {end.line.faces for end in ends if end.line.distance in TONGUED}
+    for number, line in enumerate((line for line in found.ends if line.faces not in ended), 1):
+        right = cos(line.angle - run) > 0
+        shoulder = _turned(line, run, f"{'right' if right else 'left'}", right)
+        name = f"{part.code}.nib_{number}"
+        angle, stop = _angle(ledger, found, name, shoulder), _stop(ledger, found, name, shoulder)
+        yield from nib_jobs(ledger, part, SawnEnd(shoulder.end, shoulder.against, angle, stop))
+
+
+def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
+    """The same rebate on both faces of every end that has a tongue."""
+    faces: tuple[tuple[Side, Side], ...] = (("top", "bottom"), ("bottom", "top"))
+    tongued = [end for end in ends if end.line.distance in TONGUED]
+    lays = [Lay(part.code, part.count, worked, up, end.end) for end in tongued for worked, up in faces]
+    if lays:
+        yield rebate_job(ledger, "tongue", "joints.tongue_length", "joints.tongue_shoulder", lays)
+
+
+def _eased(part: Part) -> Iterator[Side]:
+    """The long edges that are chamfered."""
+    middle = (part.body or part.outline).bounds.centre.y
+    for chamfer in (f for f in part.features if f.kind == "chamfer"):
+        yield "low" if chamfer.outline.bounds.centre.y < middle else "high"

@@ -1,0 +1,46 @@
+"""Splines: loose tongues with their grain across the joint."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.parts.part import Part
+from templategen.shop.set_ups import tolerances
+from templategen.shop.set_ups.bars import planed, ripped
+from templategen.shop.set_ups.job import Job
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.rim import sawn_round
+from templategen.shop.set_ups.sawn_ends import sawn_jobs, square_ends
+from templategen.shop.set_ups.set_up import Lay, Proof
+from templategen.table.assembly import Table
+
+CUT = 1e-6
+"""A spline that loses less than this with the ring is not cut with it, mm2."""
+
+
+def spline_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
+    """Strips as wide as a spline is long, cut off every few centimetres; trimmed with the ring."""
+    thin = tolerances.fitted(ledger, "thickness: it slides into its slot by hand", "height")
+    yield planed(ledger, part, "splines.thickness", Proof(tolerances.TRIED, (thin,)))
+    yield ripped(ledger, part, f"part.{part.code}.width")
+    check = tolerances.at_end(ledger, "length along the grain: it goes fully home in two slots", "stop")
+    proof = Proof(tolerances.TRIED, (check,))
+    yield from sawn_jobs(ledger, part, square_ends(ledger, "splines.length"), proof, proof)
+    if part.blank.area - part.outline.area < CUT:
+        return
+    terms = {"corner": "top.inner_corner", "start": f"part.{part.code}.start"}
+    says = "from the pivot to the spline's inner end"
+    inner = ledger.add(f"{part.code}.from_axis", says, "mm", "corner + start", **terms)
+    yield sawn_round(ledger, part, inner, says) if table.sizes.is_sawn else _trimmed(ledger, part, inner)
+
+
+def _trimmed(ledger: Ledger, part: Part, inner: str) -> Job:
+    """Cut to the two facets of a ring that isn't sawn."""
+    terms = {"A": "top.outer_apothem", "mitre": "top.mitre", "inner": inner}
+    says = "from the spline's inner end to the ring's outer corner"
+    tip = ledger.add(f"{part.code}.tip", says, "mm", "A / cos(mitre) - inner", **terms)
+    shared = (ledger.setting("angle", "top.mitre", "off square to either side, along the facets"),)
+    own = (ledger.setting("length", tip, f"{says}, where the facets meet"),)
+    lay = Lay(part.code, part.count, "high", "top", "bottom")
+    proof = tolerances.length(ledger, tip, "flush with both facets", "length", "the ring itself")
+    return Job("trim", "flush saw and plane", "saw blade", shared, own, (lay,), "outside the facets", proof)

@@ -1,0 +1,111 @@
+"""How far off a set-up may be, and how that is found before good wood goes through."""
+
+from __future__ import annotations
+
+from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.set_up import Check, Proof, SettingName
+
+ISO_MEDIUM = ((6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8), (2000.0, 1.2), (4000.0, 2.0))
+"""Sizes up to so many mm, and how far they may be off either way, mm."""
+
+ISO = "ISO 2768-1, class m, for timber at a stated moisture"
+
+GLUE_LINE = 0.05
+"""Least that can be asked of a fit, mm: glue lines want surfaces 0.05 to 0.15 mm apart."""
+
+LAST_GAP = 0.3
+"""What the last joint of a ring may stand open when all errors come together there, mm."""
+
+ALIKE = 0.1
+"""What a stop block keeps pieces alike to, mm."""
+
+LEVEL = 0.1
+"""How far apart faces may lie that should come level, mm: more is felt, and planed off."""
+
+SHOULDER = 0.2
+"""How far a shoulder may stand off, mm: more shows."""
+
+ANGLE = 0.1
+"""What good gauges hold, degrees."""
+
+BOARD = "a piece of the same wood"
+OFFCUT = "an offcut"
+TRIED = "an offcut, tried in its mate"
+
+
+def length(ledger: Ledger, quantity: str, measure: str, of: SettingName, test_piece: str = BOARD) -> Proof:
+    """For a size that nothing fits into: the general tolerance of its length."""
+    return Proof(test_piece, (sized(ledger, quantity, measure, of),))
+
+
+def sized(ledger: Ledger, quantity: str, measure: str, *of: SettingName) -> Check:
+    """The general tolerance of a size."""
+    size = ledger.value(quantity)
+    most, off = next((row for row in ISO_MEDIUM if size <= row[0]), ISO_MEDIUM[-1])
+    says = f"tolerance of sizes up to {most:.0f} mm"
+    return _check(ledger, measure, ledger.given(f"tolerance.up_to_{most:.0f}", says, off, "mm", ISO), of)
+
+
+def alike(ledger: Ledger, measure: str, *of: SettingName) -> Check:
+    """What a stop block keeps pieces alike to."""
+    return _check(ledger, measure, _alike(ledger), of)
+
+
+def level(ledger: Ledger, measure: str, *of: SettingName) -> Check:
+    """For faces that should come level."""
+    says, source = "how far apart level faces may lie", "rule of this program: more is felt"
+    return _check(ledger, measure, ledger.given("tolerance.level", says, LEVEL, "mm", source), of)
+
+
+def shouldered(ledger: Ledger, measure: str) -> Check:
+    """For lengths between shoulders, which is what an end's length less its tongues comes to."""
+    says, source = "how far a shoulder may stand off", "rule of this program: more shows"
+    return _check(ledger, measure, ledger.given("tolerance.shoulder", says, SHOULDER, "mm", source), ("stop",))
+
+
+def fitted(ledger: Ledger, measure: str, *of: SettingName) -> Check:
+    """Half of a joint's play across, or what a glue line bears."""
+    source = "glue lines want surfaces 0.05 to 0.15 mm apart"
+    least = ledger.given("tolerance.glue_line", "least that is asked of a fit", GLUE_LINE, "mm", source)
+    terms = {"cg": "joints.glue_clearance", "least": least}
+    says = "tolerance of a fit: half of its play"
+    return _check(ledger, measure, ledger.add("tolerance.fit", says, "mm", "max(cg / 2, least)", **terms), of)
+
+
+def at_end(ledger: Ledger, measure: str, *of: SettingName) -> Check:
+    """Half of the play at a joint's end, for depths and stopped ends."""
+    terms = {"ce": "joints.end_clearance", "least": _alike(ledger)}
+    says = "tolerance of depths: half of the play at a joint's end"
+    return _check(ledger, measure, ledger.add("tolerance.depth", says, "mm", "max(ce / 2, least)", **terms), of)
+
+
+def closing(ledger: Ledger) -> Proof:
+    """For the ring's mitres: all their errors come together in the last gap."""
+    source = "rule of this program; both ends of all segments add up there"
+    gap = ledger.given("tolerance.last_gap", "last gap of the ring that is borne", LAST_GAP, "mm", source)
+    terms = {"gap": gap, "N": "top.segments", "face": "top.joint_face"}
+    says = "error of each mitre at which the last gap comes to that"
+    angle = ledger.add("tolerance.mitre", says, "deg", "gap / (2 * N * face) * 180 / pi", **terms)
+    checks = (
+        _check(ledger, "a scrap ring of all segments: its last gap", gap),
+        _check(ledger, "angle of each mitre, which no scale shows so finely: the scrap ring does", angle),
+        alike(ledger, "lengths, segment against segment", "stop"),
+    )
+    return Proof("scrap of the rim's own width, one for each segment", checks)
+
+
+def turned(ledger: Ledger, *others: Check) -> Proof:
+    """For ends that meet a shoulder or a groove; `others` is what is measured besides."""
+    says = "tolerance of an angle that nothing closes on"
+    angle = ledger.given("tolerance.angle", says, ANGLE, "deg", "good gauges hold it")
+    check = _check(ledger, "angle: two offcuts laid end to end keep a straight edge", angle)
+    return Proof("two offcuts of the same width", (check, *others))
+
+
+def _alike(ledger: Ledger) -> str:
+    says, source = "what a stop keeps pieces alike to", "a stop block, always from the same face"
+    return ledger.given("tolerance.alike", says, ALIKE, "mm", source)
+
+
+def _check(ledger: Ledger, measure: str, name: str, of: tuple[SettingName, ...] = ()) -> Check:
+    return Check(measure, ledger.setting("tolerance", name, "may be off by, either way"), of)

@@ -1,0 +1,113 @@
+"""Set-ups in words: how a piece lies, what is set from where, what is measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from templategen.shop.set_ups.set_up import Cut, Lay, Setting, SetUp
+from templategen.units import MM_PER_INCH, format_mm, trimmed
+
+SIDES = {
+    "top": "top",
+    "bottom": "underside",
+    "low": "lower edge",
+    "high": "upper edge",
+    "left": "left end",
+    "right": "right end",
+}
+"""As the part's drawing lies."""
+
+RIM_SIDES = {**SIDES, "low": "inner edge", "high": "outer edge"}
+
+NTH = {"1": "first", "2": "second", "3": "third", "4": "fourth", "5": "fifth", "6": "sixth"}
+
+DIGITS = {"mm": 2, "deg": 3}
+"""Decimals by unit; counts are whole."""
+
+HEIGHTS = ("plane", "rip")
+"""Where only the machine's own table and rollers guide a piece: nothing is said of how it lies."""
+
+
+def side(name: str, kind: str = "") -> str:
+    """A face, edge or end in words; the cuts of an end with several are counted from below."""
+    sides = RIM_SIDES if kind == "rim-segment" else SIDES
+    base, _, number = name.partition("-")
+    return f"{NTH.get(number, f'{number}th')} edge from below of the {sides[base]}" if number else sides[base]
+
+
+def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
+    """How a piece lies, short: `cut the right end; underside up; outer edge to the fence; left end to the stop`."""
+    if set_up.operation in HEIGHTS:
+        return ""
+    told = [f"cut the {side(lay.worked, kind)}"]
+    if lay.up != lay.worked:
+        told.append(f"{side(lay.up, kind)} up")
+    told.append(f"{side(lay.against, kind)} {_held(set_up)}")
+    if lay.stop_at:
+        at = "corner on the " + side(lay.stop_at, kind) if lay.stop_at in ("low", "high") else side(lay.stop_at, kind)
+        told.append(f"{at} to the stop" if set_up.operation != "bore" else f"measured from the {at}")
+    elif set_up.operation in ("crosscut", "mitre"):
+        told.append("no stop: only cut clean")
+    if lay.swung:
+        told.append("gauge swung to the other side of square")
+    return "; ".join(told)
+
+
+def _held(set_up: SetUp) -> str:
+    match set_up.operation:
+        case "round-over" | "chamfer" | "edge round-over":
+            return "is the arris"
+        case "round corner":
+            return "is the corner's other side"
+        case "saw round" | "trim":
+            return "down"
+    return "to the fence"
+
+
+def all_lies(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
+    """How all pieces of a cut lie; parts that lie alike are told together."""
+    ways: dict[str, list[str]] = {}
+    for code in cut.codes:
+        told = dict.fromkeys(lies(set_up, lay, kinds[code]) for lay in cut.lays if lay.code == code)
+        ways.setdefault(" THEN ".join(word for word in told if word), []).append(code)
+    return " / ".join(f"{', '.join(codes)}: {way}" if len(ways) > 1 else way for way, codes in ways.items())
+
+
+def pieces(cut: Cut) -> dict[str, int]:
+    """How many pieces of each part pass through a cut."""
+    return {lay.code: lay.pieces for lay in cut.lays}
+
+
+def times(cut: Cut) -> int:
+    """How many times something is cut, all pieces and lays together."""
+    return sum(lay.pieces for lay in cut.lays)
+
+
+def number(setting: Setting) -> str:
+    """A figure with its unit, short: `105.51 mm`, `22.5 deg`, `3`."""
+    figure = setting.figure
+    if not figure.unit:
+        return str(round(figure.value))
+    return f"{trimmed(figure.value, DIGITS.get(figure.unit, 3))} {figure.unit}"
+
+
+def from_where(settings: Iterable[Setting]) -> str:
+    """What each setting is measured from and to."""
+    return "; ".join(f"{one.name}: {one.says}" for one in settings)
+
+
+def checks(set_up: SetUp, inches: bool = False) -> str:
+    """What is measured on the test piece, each with how far off it may be; in thousandths of an inch too."""
+    return "; ".join(f"{check.measure} (+-{_bearing(check.tolerance, inches)})" for check in set_up.proof.checks)
+
+
+def _bearing(tolerance: Setting, inches: bool) -> str:
+    told = number(tolerance)
+    if inches and tolerance.figure.unit == "mm":
+        told += f" = {format_mm(tolerance.figure.value / float(MM_PER_INCH), 3)} in"
+    return told
+
+
+def explained_by(settings: Iterable[Setting]) -> str:
+    """The quantities by which each setting is explained."""
+    return "; ".join(f"{one.name} = {one.figure.quantity}" for one in settings)

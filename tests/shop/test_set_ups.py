@@ -1,0 +1,306 @@
+"""Set-ups: made once for all that share them, every figure explained, cautions where the work is, a list to print."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections import Counter
+from fractions import Fraction
+from functools import cache
+from math import acos, asin, atan, ceil, cos, degrees, floor, isclose, pi, radians, sin, sqrt, tan
+from typing import Any
+
+import pytest
+
+from templategen.explain.quantities import quantities
+from templategen.output.table_csv import csv_bytes
+from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.shop.cautions import DEFER, DUST
+from templategen.shop.explained import explained
+from templategen.shop.set_ups.quantities import set_up_quantities
+from templategen.shop.set_ups.rows import set_up_list
+from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.table.assembly import Table, build_table
+from templategen.table.profile.read import profile_from_text
+from tests.random_profiles import tables
+from tests.table.made import shaped, table_of
+
+ARITHMETIC: dict[str, Any] = {
+    "sin": lambda a: sin(radians(a)), "cos": lambda a: cos(radians(a)), "tan": lambda a: tan(radians(a)),
+    "asin": lambda x: degrees(asin(x)), "acos": lambda x: degrees(acos(x)), "atan": lambda x: degrees(atan(x)),
+    "sqrt": sqrt, "min": min, "max": max, "floor": floor, "ceil": ceil, "round": round, "abs": abs, "pi": pi,
+    "__builtins__": {},
+}  # fmt: skip
+"""What a formula may use, by Python's own arithmetic."""
+
+
+@cache
+def shipped(name: str) -> Table:
+    """A shipped table."""
+    return build_table(profile_from_text(shipped_text(name), name))
+
+
+def rows(table: Table, made: int = 1) -> list[dict[str, str]]:
+    """The list as a spreadsheet reads it."""
+    text = csv_bytes(*set_up_list(table, made)).decode()
+    return list(csv.DictReader(io.StringIO(text, newline="")))
+
+
+def of(found: tuple[SetUp, ...], operation: str) -> list[SetUp]:
+    """The set-ups of one operation."""
+    return [one for one in found if one.operation == operation]
+
+
+def unexplained(table: Table) -> list[str]:
+    """Figures of set-ups without a quantity of their value and unit, and quantities whose formula gives another."""
+    own = {quantity.name: quantity for quantity in set_up_quantities(table)}
+    known = {**quantities(table), **own}
+    wrong = [
+        f"{figure.quantity} = {figure.value}"
+        for one in set_ups(table)
+        for figure in one.figures
+        if figure.quantity not in known
+        or (known[figure.quantity].value, known[figure.quantity].unit) != (figure.value, figure.unit)
+    ]
+    for quantity in own.values():
+        if quantity.formula:
+            values = {symbol: known[name].value for symbol, name in quantity.terms}
+            value = eval(quantity.formula, ARITHMETIC, values)
+            if not isclose(value, quantity.value, rel_tol=1e-9, abs_tol=1e-9):
+                wrong.append(f"{quantity.name}: {value} is not {quantity.value}")
+        elif not quantity.source:
+            wrong.append(f"{quantity.name} has neither formula nor source")
+    return wrong
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_every_figure_is_explained(name: str) -> None:
+    """Each figure, tolerances too, is the value of a quantity, and each formula evaluated by Python gives it."""
+    assert unexplained(shipped(name)) == []
+
+
+def test_every_figure_of_random_tables_is_explained() -> None:
+    """The same for a few random tables."""
+    assert [found for table in tables(range(30, 34)) for found in unexplained(table)] == []
+
+
+@pytest.mark.slow
+def test_every_figure_of_many_random_tables_is_explained() -> None:
+    """The same for many."""
+    assert [found for table in tables(range(34, 100)) for found in unexplained(table)] == []
+
+
+def test_explain_knows_every_figure() -> None:
+    """What the command explains holds every figure of the set-ups, with the value that they show."""
+    table = shipped("towpath-side")
+    known = explained(table)
+    for one in set_ups(table):
+        for figure in one.figures:
+            assert known[figure.quantity].value == figure.value
+
+
+def test_quantities_of_set_ups_go_in_no_circle() -> None:
+    """Each quantity only uses what stands before it, so that every chain ends at the maker's keys or at a source."""
+    table = shipped("towpath-hex")
+    known = set(quantities(table))
+    for quantity in set_up_quantities(table):
+        assert quantity.name not in known
+        assert {name for _, name in quantity.terms} <= known, quantity.name
+        known.add(quantity.name)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_each_setting_is_made_once(name: str) -> None:
+    """No two set-ups of one machine and operation are set alike, nor two cuts of one set-up."""
+    found = set_ups(shipped(name))
+    settings = [
+        (one.operation, one.machine, one.cutter, *((s.name, round(s.figure.value, 6)) for s in one.settings))
+        for one in found
+    ]
+    assert len(settings) == len(set(settings))
+    for one in found:
+        cuts = [tuple((s.name, round(s.figure.value, 6)) for s in cut.settings) for cut in one.cuts]
+        assert len(cuts) == len(set(cuts))
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_every_feature_is_cut_as_often_as_it_comes(name: str) -> None:
+    """Grooves, slots, mortises, laps and eased edges are cut once for each feature of each piece."""
+    table = shipped(name)
+    cuts: Counter[tuple[str, str]] = Counter()
+    for one in set_ups(table):
+        cuts.update((lay.code, one.operation) for cut in one.cuts for lay in cut.lays)
+    one_to_one = {
+        "groove": "groove",
+        "spline-slot": "spline slot",
+        "mortise": "mortise",
+        "chamfer": "chamfer",
+        "hole": "bore",
+    }
+    for part in table.parts:
+        kinds: Counter[str] = Counter(feature.kind for feature in part.features)
+        for kind, operation in one_to_one.items():
+            assert cuts[part.code, operation] == kinds[kind], (part.code, kind)
+        assert cuts[part.code, "plane"] == cuts[part.code, "rip"] == 1
+
+
+def test_pieces_are_counted_for_all_tables() -> None:
+    """Three tables take three times the pieces of one, in the same set-ups."""
+    table = shipped("towpath-dining")
+    one, three = set_ups(table), set_ups(table, 3)
+    assert len(one) == len(three)
+    for single, triple in zip(one, three, strict=True):
+        for cut, more in zip(single.cuts, triple.cuts, strict=True):
+            assert [3 * lay.pieces for lay in cut.lays] == [lay.pieces for lay in more.lays]
+    counts = {part.code: part.count for part in table.parts}
+    assert all(lay.pieces == counts[lay.code] for single in one for cut in single.cuts for lay in cut.lays)
+
+
+def test_angles_are_told_both_ways() -> None:
+    """Eight segments are mitred at 22.5 degrees off square, which a gauge reads as 67.5."""
+    mitre = of(set_ups(table_of({"top.segments": 8, "top.rails": 2})), "mitre")[0]
+    assert (mitre.value("angle"), mitre.value("gauge")) == (22.5, 67.5)
+
+
+def test_the_gauge_is_swung_where_it_must_be() -> None:
+    """The lowest of three rails is trenched both ways into one face, once with the gauge swung; two cross square."""
+    found = [lay for one in of(set_ups(table_of()), "lap") for cut in one.cuts for lay in cut.lays]
+    lowest = [lay for lay in found if lay.code == "RAIL-LOW"]
+    assert sorted(lay.swung for lay in lowest) == [False, True]
+    assert {lay.worked for lay in lowest} == {"top"}
+    square = of(set_ups(shipped("towpath-inch")), "lap")
+    assert not any(lay.swung for one in square for cut in one.cuts for lay in cut.lays)
+
+
+def test_laps_leave_each_rail_its_third() -> None:
+    """Of three rails the lowest loses two thirds from above, the highest two thirds and one from below."""
+    depths: dict[tuple[str, str], set[float]] = {}
+    for one in of(set_ups(table_of()), "lap"):
+        for lay in (lay for cut in one.cuts for lay in cut.lays):
+            depths.setdefault((lay.code, lay.worked), set()).add(round(one.value("height") / 38 * 3, 6))
+    assert depths["RAIL-LOW", "top"] == {2.0}
+    assert depths["RAIL-MID", "top"] == depths["RAIL-MID", "bottom"] == {1.0}
+    assert depths["RAIL-HIGH", "bottom"] == {1.0, 2.0}
+
+
+def test_the_pivot_stands_half_a_kerf_further() -> None:
+    """The blade's middle runs half a kerf outside the finished circle."""
+    found = of(set_ups(table_of({"shop.bandsaw_blade": (13.0, 1.4)})), "saw round")[0]
+    assert found.value("middle") == pytest.approx(670 + 0.7)
+    assert found.value("radius") == 670
+
+
+def test_a_mitre_is_held_by_what_the_ring_bears() -> None:
+    """Twice the segments, times the mitre's tolerance, times the joint face, is the last gap of 0.3 mm."""
+    table = table_of()
+    checks = of(set_ups(table), "mitre")[0].proof.checks
+    angle = next(check.tolerance.figure for check in checks if check.tolerance.figure.unit == "deg")
+    assert 2 * 12 * radians(angle.value) * 126 / cos(pi / 12) == pytest.approx(0.3)
+
+
+def test_a_wide_cutter_is_told_and_the_bit_taken() -> None:
+    """A groove cutter wider than the groove can't make it: the router bit does, and the maker is told."""
+    found = of(set_ups(table_of({"shop.groove_cutter": 14.0, "shop.router_bit": 8.0})), "groove")[0]
+    assert found.cutter == "router bit" and found.value("passes") == 2
+    assert found.value("step") == pytest.approx(4.0)
+    assert any("wider" in words for words in found.warnings)
+
+
+def test_no_cutter_fits_is_told() -> None:
+    """Where both cutters are too wide, a cutter as wide as the groove is asked for."""
+    found = of(set_ups(table_of({"shop.groove_cutter": 14.0, "shop.router_bit": 13.0})), "groove")[0]
+    assert found.value("cutter") == found.value("width") == 12
+    assert any("narrower than" in words for words in found.warnings)
+
+
+def test_reach_of_saw_and_stop_is_told() -> None:
+    """A saw that turns less than a mitre and a stop shorter than a rail are told where they matter."""
+    found = set_ups(table_of({"shop.mitre_reach": radians(10), "shop.stop_reach": 600.0}))
+    assert all(any("sled" in words for words in one.warnings) for one in of(found, "mitre"))
+    assert any("longer fence" in words for one in of(found, "crosscut") for words in one.warnings)
+
+
+def test_cautions_stand_at_every_set_up() -> None:
+    """Each set-up has a caution of its own operation, then dust and the line that defers to the manual."""
+    for one in set_ups(shipped("towpath-dining")):
+        assert len(one.cautions) >= 3
+        assert one.cautions[-2:] == (DUST, DEFER)
+
+
+def test_short_pieces_are_named_with_their_length() -> None:
+    """Where pieces under the shop's shortest are handled singly, they are named with their measured lengths."""
+    found = set_ups(shipped("towpath-dining"))
+    crosscut = " ".join(of(found, "crosscut")[0].cautions)
+    assert "SPLINE (46.0 mm)" in crosscut and "FOOT (110.0 mm)" in crosscut and "RAIL" not in crosscut
+    rebates = " ".join(of(found, "rebate")[0].cautions)
+    assert "SLAT-01 (105.5 mm)" in rebates and "SLAT-07" not in rebates
+
+
+def test_shop_sets_what_is_short() -> None:
+    """The shortest piece that may be fed by hand is the maker's own."""
+    found = set_ups(table_of({"shop.holding": 100.0}))
+    assert "FOOT" not in " ".join(of(found, "crosscut")[0].cautions)
+
+
+def test_the_list_has_a_row_for_each_cut() -> None:
+    """Every cut is a row under its set-up's number, in order, with the same columns everywhere."""
+    table = shipped("towpath-hex")
+    expected = [(str(one.number), str(i)) for one in set_ups(table) for i in range(1, len(one.cuts) + 1)]
+    found = rows(table)
+    assert [(row["set_up"], row["cut"]) for row in found] == expected
+    assert all(None not in row and None not in row.values() for row in found)
+    assert list(found[0]) == list(rows(table_of())[0])
+
+
+def test_ends_of_many_edges_are_told() -> None:
+    """Wide slats under a ring of many short segments have ends of four edges, each cut and told on its own."""
+    table = shaped(2, 24, {"slats.width": 150.0, "slats.hold": "gap", "base.length": 500.0})
+    assert any("fourth edge from below of the right end" in row["how_it_lies"] for row in rows(table))
+
+
+def test_listed_lengths_are_the_figures() -> None:
+    """Lengths are written to a hundredth of a millimetre, angles to a thousandth of a degree."""
+    table = shipped("towpath-dining")
+    mitre = next(row for row in rows(table) if row["operation"] == "mitre" and row["stop_mm"])
+    assert (mitre["angle_deg"], mitre["gauge_deg"]) == ("15.000", "75.000")
+    assert float(mitre["stop_mm"]) == pytest.approx(2 * 675 * tan(pi / 12), abs=0.005)
+    assert mitre["how_it_lies"] == "cut the right end; underside up; outer edge to the fence; left end to the stop"
+
+
+def inches(text: str) -> Fraction:
+    """Millimetres of an inch fraction as written."""
+    return sum((Fraction(part) for part in text.removesuffix(" in").split()), Fraction(0)) * Fraction(127, 5)
+
+
+def test_inch_profiles_get_fractions_with_their_error() -> None:
+    """Each length has its nearest 64th of an inch, and what that shows too much; mm profiles have no such columns."""
+    checked = 0
+    for row in rows(shipped("towpath-inch")):
+        for column in [name for name in row if name.endswith("_mm") and not name.endswith("error_mm") and row[name]]:
+            name = column.removesuffix("_mm")
+            shown, error = float(inches(row[f"{name}_in"])), float(row[f"{name}_in_error_mm"])
+            assert shown - error == pytest.approx(float(row[column]), abs=0.0056)
+            assert abs(error) <= 25.4 / 128 + 1e-3
+            checked += 1
+    assert checked > 80
+    assert not any(name.endswith("_in") for name in rows(shipped("towpath-dining"))[0])
+
+
+def test_too_coarse_fractions_are_told() -> None:
+    """A segment's stop is to be set by the mm where a 64th is off by more than the tenth that segments may differ; a
+    slat's bears the fifth that a shoulder may stand off, and no 64th is further off than that."""
+    seen = set()
+    for diameter in (1310.0, 1312.0, 1314.0):
+        found = rows(table_of({"top.diameter": diameter}, "towpath-inch"))
+        for row in (row for row in found if row["operation"] == "mitre" and row["stop_mm"]):
+            off, rim = abs(float(row["stop_in_error_mm"])), row["parts"].startswith("RIM")
+            assert ("stop" in row["inches"]) == (rim and off > 0.1)
+            seen.add((rim, off > 0.1))
+    assert seen == {(True, True), (True, False), (False, True), (False, False)}
+
+
+def test_the_list_is_the_same_bytes_each_time() -> None:
+    """Two runs write the same list."""
+    one, other = (csv_bytes(*set_up_list(shipped("towpath-side"))) for _ in range(2))
+    assert one == other
