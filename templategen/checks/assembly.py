@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding
+from templategen.checks.gluing import open_time
 from templategen.fit.plan import RING_WAYS, Plan, Step
 from templategen.table.assembly import Table
 
@@ -26,7 +27,7 @@ def assembly_findings(table: Table, plan: Plan) -> Iterator[Finding]:
     says = f"goes together; {RING_WAYS[plan.ring]}"
     yield Finding("note", "joints.spline", says, float(len(plan.steps)), (None, None), "stages")
     longest = max(plan.steps, key=minutes)
-    limit = table.profile.shop.open_time
+    limit = open_time(table.profile)
     if minutes(longest) > limit:
         says = f'"{longest.does}" closes {longest.at_once} glued joints at once, longer than the glue stays open'
         why = f"glue that skins over before the joint is home doesn't hold; {_relief(plan)}"

@@ -8,6 +8,7 @@ from templategen.checks.assembly import assembly_findings
 from templategen.checks.fields import field_findings
 from templategen.checks.finding import ORDER, Finding
 from templategen.checks.fit import fit_findings
+from templategen.checks.gluing import glue_findings
 from templategen.checks.movement import movement_findings
 from templategen.checks.shows import show_findings
 from templategen.checks.stance import stance_findings
@@ -33,6 +34,7 @@ def examine(table: Table) -> Examination:
     found = [
         *fit_findings(table, fit),
         *assembly_findings(table, plan),
+        *glue_findings(table.profile),
         *wall_findings(table),
         *show_findings(table),
         *field_findings(table),

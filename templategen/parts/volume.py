@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import fsum, pi
 
 from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline, polygon
@@ -21,16 +21,16 @@ def volume(part: Part) -> float:
     and of a groove or slot only what lies in the finished outline. Exact for prisms; a round-over follows its
     strip, so along an arc it is off by under a thousandth of the strip.
     """
-    removed = sum(taken(part, feature) for feature in part.features if feature.kind != "hole")
+    removed = fsum(taken(part, feature) for feature in part.features if feature.kind != "hole")
     return part.region.area * part.thickness - removed
 
 
 def taken(part: Part, feature: Feature) -> float:
     """What one feature removes that no hole or shallower feature has, mm3."""
     if feature.face not in ("top", "bottom"):
-        return sum(piece.area for piece in plan_from_side(part, feature)) * feature.outline.bounds.height
+        return fsum(piece.area for piece in plan_from_side(part, feature)) * feature.outline.bounds.height
     area = abs(feature.outline.area)
-    area -= sum(hole.area for hole in part.holes if _within(hole, feature.outline))
+    area -= fsum(hole.area for hole in part.holes if _within(hole, feature.outline))
     start, end = layer(part, feature)
     if feature.kind == "round-over":
         return area * (end - start) * ROUND_OFF

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan2, degrees
 
+from templategen.explain.parts import work_name
 from templategen.parts.part import Part
+from templategen.parts.work import works
 from templategen.table.assembly import Table
 from templategen.units import format_mm, inch_fraction
 
@@ -14,6 +16,15 @@ Cell = str | float
 
 SIZES = ("length", "width", "thickness")
 """What is told of a blank; length runs along the grain."""
+
+LEVEL = 1e-6
+"""An edge that rises less than this across the grain is no end, mm."""
+
+STEEPEST = 20.0
+"""Nor is one that runs this many times as far along the grain as across it."""
+
+SHORTEST = 1e-3
+"""Nor one shorter than this, mm."""
 
 
 def cut_list(table: Table, tables: int = 1) -> tuple[list[str], list[list[Cell]]]:
@@ -48,25 +59,40 @@ def inch_columns(sizes: tuple[float, ...]) -> Iterator[Cell]:
 
 def _ends(part: Part) -> str:
     """The angles off square at which the blank's ends are cut."""
-    box = part.blank.bounds
-    angles = set()
+    angles = [format_mm(angle, 2) for angle in _angles(part)]
+    if not angles:
+        return "square"
+    return " and ".join(f"{angle} deg" for angle in angles) + " off square"
+
+
+def _angles(part: Part) -> list[float]:
+    """How far off square each end of the blank is, degrees, the squarest first; of ends told alike one. A blank that
+    is square all round has none."""
+    angles: dict[str, float] = {}
     for edge in part.blank.edges:
         along, across = abs(edge.end.x - edge.start.x), abs(edge.end.y - edge.start.y)
-        if across > 1e-6 and along < across * 20 and edge.length > 1e-3:
-            angles.add(format_mm(degrees(atan2(along, across)), 2))
-    if not angles or angles == {"0.00"} or box.height < 1e-9:
-        return "square"
-    return " and ".join(f"{angle} deg" for angle in sorted(angles, key=float)) + " off square"
+        if across > LEVEL and along < across * STEEPEST and edge.length > SHORTEST:
+            angle = degrees(atan2(along, across))
+            angles.setdefault(format_mm(angle, 2), angle)
+    return [] if list(angles) == ["0.00"] else sorted(angles.values())
 
 
 def _features(part: Part) -> Iterator[str]:
-    """The kinds of work on the part, each with how often and how deep; the two rebates of a tongue count once."""
-    seen: dict[tuple[str, str], int] = {}
-    for feature in part.features:
-        if feature.face == "bottom" and feature.kind in ("tongue", "tenon", "round-over"):
-            continue
-        depth = "" if feature.kind == "hole" else f" {format_mm(feature.depth, 2)} deep"
-        key = (feature.kind, depth)
-        seen[key] = seen.get(key, 0) + 1
-    for (kind, depth), count in seen.items():
-        yield f"{count} {kind}{depth}"
+    """The kinds of work on the part, each with how often and how deep."""
+    for work in works(part):
+        depth = "" if work.depth is None else f" {format_mm(work.depth, 2)} deep"
+        yield f"{work.count} {work.kind}{depth}"
+
+
+def cut_list_figures(table: Table) -> Iterator[tuple[str, float]]:
+    """Every number of the cut list of one table: the quantity that explains it, and its value as listed from."""
+    for part in table.parts:
+        name = f"part.{part.code}"
+        yield f"{name}.count", float(part.count)
+        yield from zip((f"{name}.{size}" for size in SIZES), part.size, strict=True)
+        for number, angle in enumerate(_angles(part), 1):
+            yield f"{name}.end_angle_{number}", angle
+        for work in works(part):
+            yield f"{work_name(part.code, work)}.count", float(work.count)
+            if work.depth is not None:
+                yield f"{work_name(part.code, work)}.depth", work.depth

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import fsum
 
 from templategen.parts.volume import volume
 from templategen.table.assembly import Table
@@ -19,4 +20,4 @@ def density(wood: str, own: Mapping[str, Figures]) -> float:
 def mass_kg(table: Table) -> float:
     """Mass of all the wood at 12 % moisture; glue, finish and hardware aren't counted."""
     woods = table.profile.woods
-    return sum(part.count * volume(part) / MM3_PER_M3 * density(part.wood, woods) for part in table.parts)
+    return fsum(part.count * volume(part) / MM3_PER_M3 * density(part.wood, woods) for part in table.parts)

@@ -1,0 +1,29 @@
+"""Findings in words: sizes in the maker's own units, and what is wanted."""
+
+from __future__ import annotations
+
+from templategen.checks.finding import Finding
+
+
+def told_size(value: float, unit: str, units: str) -> str:
+    """A size in the maker's own units; other units as they are."""
+    if unit != "mm":
+        return f"{value:g} {unit}"
+    if units == "in":
+        from templategen.units import MM_PER_INCH, inch_fraction, trimmed
+
+        nearest, error = inch_fraction(value)
+        return nearest if abs(error) <= abs(value) / 50 else f"{trimmed(value / float(MM_PER_INCH), 3)} in"
+    return f"{value:.2f} mm"
+
+
+def told_range(finding: Finding, units: str) -> str:
+    """What is wanted, in words."""
+    low, high = finding.wanted
+    if low is not None and high is not None:
+        if low == high:
+            return f"asked {told_size(low, finding.unit, units)}"
+        return f"wanted {told_size(low, finding.unit, units)} to {told_size(high, finding.unit, units)}"
+    if low is not None:
+        return f"wanted {told_size(low, finding.unit, units)} or more"
+    return f"wanted {told_size(high, finding.unit, units)} or less" if high is not None else ""

@@ -1,0 +1,68 @@
+"""The areas of the joints: wood that faces wood, by closed formulas."""
+
+from __future__ import annotations
+
+from templategen.explain.book import Book
+from templategen.table.profile.model import Profile
+
+ROUND_OFF = "2 * (1 - pi / 4) * r**2"
+"""What two round-overs take off the end of a wall."""
+
+
+def write_contacts(book: Book, profile: Profile, joints: frozenset[tuple[str, bool]]) -> None:
+    """Each kind of joint's area; `joints` are the rim's: the spline's code, and whether a groove runs out there."""
+    for code, grooved in sorted(joints):
+        _mitre(book, code, grooved)
+    for cross, width in (("top", "top.rail_width"), ("base", "base.rail_width")):
+        _laps(book, profile, cross, width)
+    terms = {"t": "legs.tenon.thickness", "w": "legs.tenon.width", "l": "legs.tenon.length"}
+    book.add("joint.leg_tenon.contact", "the four cheeks of a leg's tenon", "mm2", "2 * (t + w) * l", **terms)
+    if profile.base.feet == "pads":
+        terms = {"L": "base.foot_length", "w": "base.rail_width", "r": "base.end_round"}
+        says = "a pad under its rail: two rounded corners are missing"
+        book.add("joint.foot.contact", says, "mm2", "L * w - (2 - pi / 2) * r**2", **terms)
+
+
+def mitre_name(code: str, grooved: bool) -> str:
+    """The quantity of a mitre's area."""
+    spline = code.casefold() or "plain"
+    return f"joint.mitre.{spline}{'.grooved' if grooved else ''}.contact"
+
+
+def _mitre(book: Book, code: str, grooved: bool) -> None:
+    terms = {"wall": "top.wall_at_joint", "T": "top.thickness", "r": "top.edge_round"}
+    formula, says = f"wall * T - {ROUND_OFF}", "a mitre in the finished ring, less its round-overs"
+    if code:
+        terms |= {"end": f"part.{code}.slot_end", "at": f"part.{code}.slot_start", "st": "joints.spline_thickness"}
+        formula += " - (min(end, wall) - at) * st"
+        says += ", less the spline's slot"
+    glued = {name: quantity for name, quantity in terms.items() if name not in ("wall", "r")}
+    if grooved:
+        terms |= {"tt": "joints.tongue", "dg": "joints.groove_depth", "mitre": "top.mitre"}
+        formula += " - tt * dg / cos(mitre)"
+        says += ", less the groove that runs out there"
+    book.add(mitre_name(code, grooved), says, "mm2", formula, **terms)
+    _glued(book, code, grooved, glued)
+
+
+def _glued(book: Book, code: str, grooved: bool, terms: dict[str, str]) -> None:
+    """The same mitre as it is glued: the blank's whole face, before sawing and rounding."""
+    formula = "face * T" + (" - (end - at) * st" if code else "")
+    terms = {"face": "top.joint_face", **terms}
+    if grooved:
+        terms |= {"tt": "joints.tongue", "dg": "joints.groove_depth", "mitre": "top.mitre"}
+        formula += " - tt * dg / cos(mitre)"
+    name = mitre_name(code, grooved).replace(".contact", ".glued")
+    book.add(name, "the same mitre as it is glued, before sawing and rounding", "mm2", formula, **terms)
+
+
+def _laps(book: Book, profile: Profile, cross: str, width: str) -> None:
+    """Neighbours in height share the whole rhomb; lowest and highest of three two tips outside the middle one."""
+    says = f"lap floor between neighbours in height of the {cross} cross, less the pole hole"
+    terms = {"w": width, "th": "top.field_angle", "hole": "top.pole_hole"}
+    formula = "w**2 / sin(th) - pi * hole**2 / 4"
+    book.add(f"joint.{cross}_lap.contact", says, "mm2", formula, **terms)
+    if profile.top.rails == 3:
+        says = f"lap floor between the lowest and the highest rail of the {cross} cross: two tips of 60 degrees"
+        formula = "2 * (w - lap / 2)**2 * tan(30)"
+        book.add(f"joint.{cross}_lap.outer.contact", says, "mm2", formula, w=width, lap=f"{cross}.lap_width")

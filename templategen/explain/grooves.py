@@ -1,0 +1,138 @@
+"""The grooves of the rim: what each segment is owed by tongues and tenons, eased, and joined where nearly one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from templategen.explain.book import Book
+from templategen.explain.tongues import Reach
+from templategen.table.profile.model import Profile
+
+
+@dataclass(frozen=True, slots=True)
+class Owed:
+    """What decides the grooves: tongues by field and segment, groove starts by field and side, fields that differ."""
+
+    tongues: Mapping[tuple[int, int], Sequence[Reach]]
+    arms: Mapping[tuple[int, int], str]
+    fields: int
+
+    def left(self, arm: int) -> str | None:
+        """The start of the groove on the left of an arm."""
+        return self.arms.get((arm % self.fields, 1))
+
+    def right(self, arm: int) -> str | None:
+        """The same on its right: the field before it."""
+        return self.arms.get(((arm - 1) % self.fields, -1))
+
+
+def write_tenons(book: Book, owed: Owed) -> None:
+    """How wide a rail's tenon is on each side of its middle: less the groove where there is one."""
+    for arm in range(owed.fields):
+        for word, start in (("left", owed.left(arm)), ("right", owed.right(arm))):
+            name, says = f"tenon.{arm}.{word}", f"a rail's tenon, {word} of its middle"
+            if start is None:
+                book.add(name, says, "mm", "b", "no groove on this side", b="top.half_rail")
+            else:
+                terms = {"b": "top.half_rail", "dg": "joints.groove_depth"}
+                book.add(name, says, "mm", "b - dg", "the side groove runs through the tenon", **terms)
+        both = {"left": f"tenon.{arm}.left", "right": f"tenon.{arm}.right"}
+        book.add(f"tenon.{arm}.width", "width of a rail's tenon", "mm", "left + right", **both)
+        book.add(f"tenon.{arm}.minus_right", "its right side, from the middle", "mm", "-r", r=both["right"])
+        terms = {"w": f"tenon.{arm}.width", "lt": "joints.tongue_length"}
+        book.add(f"tenon.{arm}.contact", "wood to wood on both its cheeks", "mm2", "2 * w * lt", **terms)
+
+
+def write_groove_rules(book: Book) -> None:
+    """What grooves are eased and joined by."""
+    half = {"L": "top.inner_length"}
+    book.add("top.half_inner_length", "half a segment's inner edge", "mm", "L / 2", **half)
+    bevel = {"dg": "joints.groove_depth", "mitre": "top.mitre"}
+    says = "how far past the corner a groove must run to leave a mitred end clean"
+    book.add("joints.bevel", says, "mm", "dg * tan(mitre)", **bevel)
+    near = {"g": "slats.gap", "lt": "joints.tongue_length"}
+    book.add("joints.join_within", "grooves nearer than this are cut as one", "mm", "3 * g + 2 * lt", **near)
+
+
+def reaches_of(book: Book, profile: Profile, owed: Owed, segment: int) -> tuple[Reach, ...]:
+    """The grooves of one segment, eased and joined."""
+    each = profile.top.segments // (2 * profile.top.rails)
+    fields = {segment // each, (segment // each - 1) if segment % each == 0 else segment // each}
+    found: list[Reach] = []
+    for field in sorted(fields):
+        base = field % owed.fields
+        found += owed.tongues.get((base, segment - (field - base) * each), ())
+    if segment % each == 0:
+        arm = segment // each % owed.fields
+        low, high = f"tenon.{arm}.minus_right", f"tenon.{arm}.left"
+        found.append(Reach(low, high, book.value(low), book.value(high)))
+    return _joined([_eased(book, reach) for reach in found], book.value("joints.join_within"))
+
+
+def _eased(book: Book, reach: Reach) -> Reach:
+    """With the play at each end that stops; an end that then comes to the joint runs out through it."""
+    play, half = book.value("joints.end_clearance"), book.value("top.half_inner_length")
+    start = -half if reach.from_joint else reach.start - play
+    end = half if reach.to_joint else reach.end + play
+    from_joint, to_joint = reach.from_joint or start <= -half, reach.to_joint or end >= half
+    return replace(reach, start=max(start, -half), end=min(end, half), from_joint=from_joint, to_joint=to_joint)
+
+
+def _joined(reaches: Sequence[Reach], within: float) -> tuple[Reach, ...]:
+    merged: list[Reach] = []
+    for reach in sorted(reaches, key=lambda r: (r.start, r.end, r.from_joint, r.to_joint)):
+        last = merged[-1] if merged else None
+        if last is None or reach.start - last.end > within:
+            merged.append(reach)
+            continue
+        later = reach if reach.end > last.end else last
+        merged[-1] = replace(
+            last,
+            end_name=later.end_name,
+            end=later.end,
+            from_joint=last.from_joint or reach.from_joint,
+            to_joint=last.to_joint or reach.to_joint,
+        )
+    return tuple(merged)
+
+
+def write_rim_grooves(book: Book, code: str, reaches: Sequence[Reach]) -> None:
+    """Each groove of a segment, along its inner edge from its clockwise end as the face is seen from outside."""
+    ease = {"h": "top.half_inner_length", "ce": "joints.end_clearance"}
+    edge = "along the inner edge from its left end, seen from outside"
+    for number, reach in enumerate(reaches, 1):
+        name = f"part.{code}.groove_{number}"
+        out = "it runs out through the joint"
+        if reach.to_joint:
+            bevel = {"bevel": "joints.bevel"}
+            book.add(f"{name}.start", f"groove {number} begins, {edge}: {out}", "mm", "-bevel", **bevel)
+        else:
+            book.add(f"{name}.start", f"groove {number} begins, {edge}", "mm", "h - e - ce", e=reach.end_name, **ease)
+        if reach.from_joint:
+            past = {"h": "top.half_inner_length", "bevel": "joints.bevel"}
+            book.add(f"{name}.end", f"groove {number} ends, {edge}: {out}", "mm", "2 * h + bevel", **past)
+        else:
+            book.add(f"{name}.end", f"groove {number} ends, {edge}", "mm", "h - s + ce", s=reach.start_name, **ease)
+        both = {"end": f"{name}.end", "start": f"{name}.start"}
+        book.add(f"{name}.length", f"length of groove {number}", "mm", "end - start", **both)
+
+
+def write_rail_grooves(book: Book, code: str, number: int, rails: int, owed: Owed) -> None:
+    """The side grooves of rail `number`, along its edge from the edge's left end, seen from outside."""
+    place, a = 0, {"a": "top.inner_apothem"}
+    for arm in (number, number + rails):
+        for side, start in ((1, owed.left(arm)), (-1, owed.right(arm))):
+            if start is None:
+                continue
+            place += 1
+            name = f"part.{code}.groove_{place}"
+            says = f"groove {place}, along its edge from the left end as seen from outside"
+            if side > 0:
+                book.given(f"{name}.start", f"{says}: it begins", 0.0, "mm", "it runs out through the shoulder")
+                book.add(f"{name}.end", f"{says}: it ends", "mm", "a - s", s=start, **a)
+            else:
+                book.add(f"{name}.start", f"{says}: it begins", "mm", "a + s", s=start, **a)
+                book.add(f"{name}.end", f"{says}: it ends", "mm", "2 * a", "it runs out through the shoulder", **a)
+            both = {"end": f"{name}.end", "start": f"{name}.start"}
+            book.add(f"{name}.length", f"length of groove {place}", "mm", "end - start", **both)

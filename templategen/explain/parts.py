@@ -1,0 +1,220 @@
+"""Every part's sizes, ends, counts and depths of work, under `part.CODE.`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from templategen.explain.book import Book
+from templategen.explain.given import because
+from templategen.parts.part import Part
+from templategen.parts.work import Work, works
+from templategen.table.profile.model import Profile
+
+Terms = dict[str, str]
+Depth = tuple[str, Terms, str]
+"""A formula, its terms and where it comes from."""
+
+SIZES: Mapping[str, tuple[tuple[str, Terms], tuple[str, Terms], tuple[str, Terms]]] = {
+    "rim-segment": (
+        ("L", {"L": "top.outer_length"}),
+        ("W", {"W": "top.rim_width"}),
+        ("T", {"T": "top.thickness"}),
+    ),
+    "rail": (
+        ("2 * (a + lt)", {"a": "top.inner_apothem", "lt": "joints.tongue_length"}),
+        ("2 * b", {"b": "top.half_rail"}),
+        ("T", {"T": "top.thickness"}),
+    ),
+    "base-rail": (
+        ("L", {"L": "base.length"}),
+        ("w", {"w": "base.rail_width"}),
+        ("t", {"t": "base.thickness"}),
+    ),
+    "foot": (
+        ("L", {"L": "base.foot_length"}),
+        ("w", {"w": "base.rail_width"}),
+        ("t", {"t": "base.foot_thickness"}),
+    ),
+    "leg": (
+        ("L", {"L": "legs.length"}),
+        ("s", {"s": "legs.section"}),
+        ("s", {"s": "legs.section"}),
+    ),
+}
+"""Length along the grain, width and thickness by the kind of part; slats and splines have their own."""
+
+
+def write_legs(book: Book) -> None:
+    """A leg's whole length: its axis, and at each end the lowest corner of tenon or shoulder."""
+    book.add("legs.lean", "lean of the legs, either way", "deg", "abs(rake)", rake="legs.rake")
+    says = "half a leg's shoulder, cut at the rake"
+    book.add("legs.half_shoulder", says, "mm", "s / 2 / cos(lean)", s="legs.section", lean="legs.lean")
+    terms = {"w": "legs.tenon.width", "l": "legs.tenon.length", "half": "legs.half_shoulder", "lean": "legs.lean"}
+    says = "how far a leg reaches past its shoulder's middle, along its axis"
+    book.add("legs.past_shoulder", says, "mm", "max(w / 2 * sin(lean) + l * cos(lean), half * sin(lean))", **terms)
+    ends = {"axis": "legs.axis_length", "past": "legs.past_shoulder"}
+    book.add("legs.length", "a leg's blank, tenons included", "mm", "axis + 2 * past", **ends)
+    depth = {"l": "legs.tenon.length", "ce": "joints.end_clearance"}
+    book.add("legs.mortise_depth", "depth of a leg's mortises", "mm", "l + ce", **depth)
+    wide = {"w": "legs.tenon.width", "cg": "joints.glue_clearance"}
+    book.add("legs.mortise_width", "a leg's mortise along the rail", "mm", "w + cg", **wide)
+    thick = {"t": "legs.tenon.thickness", "cg": "joints.glue_clearance"}
+    book.add("legs.mortise_thickness", "a leg's mortise across the rail", "mm", "t + cg", **thick)
+    terms = {"s": "legs.section", "t": "legs.tenon.thickness"}
+    book.add("legs.cheek", "depth of a leg tenon's cheek cuts", "mm", "(s - t) / 2", **terms)
+
+
+def write_work_rules(book: Book, profile: Profile) -> None:
+    """Depths that parts share: rebates, laps, relief."""
+    tt = {"tt": "joints.tongue_thickness"}
+    rail = {"T": "top.thickness", "level": "slats.level"}
+    book.add("joints.tenon_over", "rebate over a rail's tenon", "mm", "T - level - tt / 2", **rail, **tt)
+    book.add("joints.tenon_under", "rebate under a rail's tenon", "mm", "level - tt / 2", level="slats.level", **tt)
+    says = "rebate over a slat's tongue, and under it"
+    book.add("joints.tongue_shoulder", says, "mm", "t / 2 - tt / 2", t="slats.thickness", **tt)
+    feet, says = because(profile, "base.feet"), "how far a base rail is cut away between its feet"
+    if profile.base.feet == "relieved":
+        book.add("base.relief", says, "mm", "f", feet, f="base.foot_thickness")
+    else:
+        book.given("base.relief", says, 0.0, "mm", feet)
+    for name, thickness, floor in (("top", "top.thickness", ""), ("base", "base.thickness", "base.relief")):
+        _lap_levels(book, profile, name, thickness, floor)
+
+
+def _lap_levels(book: Book, profile: Profile, name: str, thickness: str, floor: str) -> None:
+    """Heights of a crossing's lap floors above the rails' undersides: each rail keeps an equal share."""
+    rails = profile.top.rails
+    for share in range(1, rails):
+        says = f"height of lap floor {share} of the {name} cross above its underside"
+        terms = {"T": thickness, "k": "top.rails"}
+        if floor:
+            formula = f"f + (T - f) * {share} / k"
+            book.add(f"{name}.lap_level_{share}", says, "mm", formula, "each rail keeps an equal share",
+                     f=floor, **terms)  # fmt: skip
+        else:
+            formula = f"T * {share} / k"
+            book.add(f"{name}.lap_level_{share}", says, "mm", formula, "each rail keeps an equal share", **terms)
+    half, cg = f"{name}.rail_width", "joints.glue_clearance"
+    says = f"a lap of the {name} cross, square to the rail in it"
+    book.add(f"{name}.lap_width", says, "mm", "w + cg", w=half, cg=cg)
+
+
+def write_sizes_of(book: Book, part: Part, slat: str, count: tuple[str, Terms, str]) -> None:
+    """Size, ends and count of a part; `slat` names the slat that it is, if it is one."""
+    code = part.code
+    for name, (formula, terms) in zip(("length", "width", "thickness"), _size_formulas(part, slat), strict=True):
+        words = {"length": "along the grain, of its blank", "width": "of its blank", "thickness": ""}[name]
+        book.add(f"part.{code}.{name}", f"{name} of {code} {words}".strip(), "mm", formula, **terms)
+    _write_ends(book, part, slat)
+    says, (formula, terms, source) = f"how many of {code} a table takes", count
+    if formula:
+        book.add(f"part.{code}.count", says, "", formula, source, **terms)
+    else:
+        book.given(f"part.{code}.count", says, part.count, "", source)
+    for work in works(part):
+        _write_work(book, part, work)
+
+
+def _size_formulas(part: Part, slat: str) -> tuple[tuple[str, Terms], ...]:
+    if slat:
+        thick = ("t", {"t": "slats.thickness"})
+        return ("L", {"L": f"{slat}.length"}), ("w", {"w": f"{slat}.width"}), thick
+    if part.kind == "spline":
+        start, end = f"part.{part.code}.start", f"part.{part.code}.end"
+        width = ("end - start", {"end": end, "start": start})
+        return ("L", {"L": "splines.length"}), width, ("t", {"t": "splines.thickness"})
+    return SIZES[part.kind]
+
+
+def _write_ends(book: Book, part: Part, slat: str) -> None:
+    """The angles off square of the blank's ends; square ends have none."""
+    names = ["top.mitre"] if part.kind == "rim-segment" else list(_slat_angles(book, slat))
+    if [round(book.value(name), 2) for name in names] == [0.0]:
+        return
+    for place, name in enumerate(names, 1):
+        says = f"angle off square of an end of {part.code}"
+        book.add(f"part.{part.code}.end_angle_{place}", says, "deg", "angle", angle=name)
+
+
+def _slat_angles(book: Book, slat: str) -> Iterator[str]:
+    place = 1
+    while slat and f"{slat}.end_angle_{place}" in book:
+        yield f"{slat}.end_angle_{place}"
+        place += 1
+
+
+def work_name(code: str, work: Work) -> str:
+    """How the quantities of one kind of work to one depth begin: `part.RAIL-MID.lap`, its second depth `...lap_b`."""
+    letter = f"_{'abcdefghijklmnopqrstuvwxyz'[work.place - 1]}" if work.place > 1 else ""
+    return f"part.{code}.{work.kind}{letter}"
+
+
+def _write_work(book: Book, part: Part, work: Work) -> None:
+    name = work_name(part.code, work)
+    says = f"{work.kind} on {part.code}: how often"
+    book.given(f"{name}.count", says, work.count, "", f"counted on the finished part: {COUNTED[work.kind]}")
+    if work.depth is not None:
+        formula, terms, source = _depth(part, work)
+        says = f"{work.kind} on {part.code}: how deep"
+        book.add(f"{name}.depth", says, "mm", formula, source, **terms)
+
+
+COUNTED = {
+    "groove": "stretches where tongues or tenons enter, near ones joined",
+    "tongue": "ends that stand in a groove, a corner between arm and rim as one",
+    "tenon": "both ends",
+    "spline-slot": "both mitres",
+    "mortise": "one for each leg",
+    "lap": "cuts to this depth at the crossing",
+    "hole": "through the crossing",
+    "round-over": "edges eased",
+    "chamfer": "edges eased",
+    "relief": "between the feet",
+}
+"""What is counted, by the kind of work."""
+
+
+def _depth(part: Part, work: Work) -> Depth:
+    """How deep, by kind of part and work."""
+    if work.kind == "lap":
+        return _lap_depth(part, work)
+    table: dict[tuple[str, str], Depth] = {
+        ("rail", "tenon"): ("d", {"d": "joints.tenon_over"}, "from the top face"),
+        ("leg", "tenon"): ("d", {"d": "legs.cheek"}, ""),
+        ("leg", "round-over"): ("r", {"r": "legs.corner_size"}, ""),
+        ("leg", "chamfer"): ("r", {"r": "legs.corner_size"}, ""),
+        ("slat", "chamfer"): ("c", {"c": "slats.chamfer"}, ""),
+    }
+    by_kind: dict[str, Depth] = {
+        "groove": ("dg", {"dg": "joints.groove_depth"}, ""),
+        "spline-slot": ("ds", {"ds": "joints.spline_depth"}, ""),
+        "tongue": ("d", {"d": "joints.tongue_shoulder"}, ""),
+        "mortise": ("d", {"d": "legs.mortise_depth"}, ""),
+        "round-over": ("r", {"r": "top.edge_round"}, ""),
+        "relief": ("d", {"d": "base.relief"}, ""),
+    }
+    return table.get((part.kind, work.kind)) or by_kind[work.kind]
+
+
+def _lap_depth(part: Part, work: Work) -> Depth:
+    """From the top face down to the floor that the rail keeps, or from the bottom up to it."""
+    cross = "top" if part.kind == "rail" else "base"
+    position = part.code.rsplit("-", 1)[1]
+    laps = [feature for feature in part.features if feature.kind == "lap"]
+    deepest = position == "HIGH" and len(laps) > 1 and work.first is laps[0]
+    level = 2 if deepest or (position == "MID" and work.first.face == "top") else 1
+    terms = {"level": f"{cross}.lap_level_{level}"}
+    if work.first.face == "top":
+        return "T - level", {"T": f"{cross}.thickness", **terms}, "from the top face"
+    return "level", terms, "from the underside"
+
+
+def write_volume(book: Book, part: Part, density: str) -> None:
+    """A part's volume, measured on its finished shape, and its mass."""
+    from templategen.parts.volume import volume
+
+    name = f"part.{part.code}"
+    source = "measured on the finished shape: its outline less its holes, by its thickness, less what each cut takes"
+    book.given(f"{name}.volume", f"wood in one finished {part.code}", volume(part), "mm3", source)
+    terms = {"V": f"{name}.volume", "density": density}
+    book.add(f"{name}.mass", f"mass of one {part.code}", "kg", "V * density / 1e9", **terms)

@@ -1,0 +1,108 @@
+"""How many slats, how wide, how far apart, and where each band runs."""
+
+from __future__ import annotations
+
+from templategen.explain.book import Book
+from templategen.explain.given import because
+from templategen.table.profile.model import Profile
+
+
+def write_spacing(book: Book, profile: Profile) -> int:
+    """Number, width, gap and each slat's two edges; gives the number."""
+    run = profile.slats.run
+    if run == "along":
+        _span_along(book, profile)
+    else:
+        _span_from_apex(book, profile)
+    _solve(book, profile)
+    count = int(book.value("slats.count"))
+    for number in range(1, count + 1):
+        _band(book, run, number)
+    return count
+
+
+def _span_from_apex(book: Book, profile: Profile) -> None:
+    run, apex = because(profile, "slats.run"), because(profile, "slats.apex")
+    if profile.slats.run == "across":
+        start, end, where = "top.apex", "top.field_end", "along the field's bisector"
+    else:
+        flat = profile.top.segments % 4 == 0
+        end = "top.inner_apothem" if flat else "top.inner_corner"
+        start, where = "top.half_rail", "beside the first rail"
+    book.add("slats.start", f"where slats begin, {where}", "mm", "start", run, start=start)
+    book.add("slats.end", f"where slats end, {where}", "mm", "end", run, end=end)
+    book.add("slats.span", "what slats and gaps fill", "mm", "end - start", end="slats.end", start="slats.start")
+    extra = 1.0 if profile.slats.apex == "open" else 0.0
+    says = "gaps that there are more than slats"
+    book.given("slats.extra_gaps", says, extra, "", f"{apex}: " + ("a gap first" if extra else "a slat first"))
+    terms = {"span": "slats.span", "e": "slats.extra_gaps", "g": "slats.gap", "w": "slats.width"}
+    book.add("slats.rounded_count", "slats, rounded", "", "round((span - e * g) / (w + g))", run, **terms)
+
+
+def _span_along(book: Book, profile: Profile) -> None:
+    run, apex = because(profile, "slats.run"), because(profile, "slats.apex")
+    terms = {"a": "top.inner_apothem", "b": "top.half_rail", "th": "top.field_angle"}
+    says = "how far a field reaches sideways of its bisector: its corner between arm and rim"
+    book.add("slats.half_span", says, "mm", "a * sin(th / 2) - b * cos(th / 2)", run, **terms)
+    book.add("slats.span", "what slats and gaps fill", "mm", "2 * half", half="slats.half_span")
+    book.given("slats.extra_gaps", "gaps that there are more than slats", 1.0, "", f"{run}: a gap at both sides")
+    odd = 0.0 if profile.slats.apex == "open" else 1.0
+    says = "1 where a slat lies on the bisector, 0 where a gap does"
+    book.given("slats.on_bisector", says, odd, "", apex)
+    terms = {"span": "slats.span", "g": "slats.gap", "w": "slats.width", "odd": "slats.on_bisector"}
+    formula = "2 * round(((span - g) / (w + g) - odd) / 2) + odd"
+    book.add("slats.rounded_count", "slats, rounded to the nearest that leaves the bisector so", "", formula, **terms)
+
+
+def _solve(book: Book, profile: Profile) -> None:
+    """What isn't held fills the span; one step fewer where rounding up leaves no room."""
+    hold = because(profile, "slats.hold")
+    step, fewest = _steps(profile)
+    n = {"n": "slats.rounded_count"}
+    holds_width = profile.slats.hold == "width"
+    span, extra, rounded = (book.value(f"slats.{k}") for k in ("span", "extra_gaps", "rounded_count"))
+    size = book.value("slats.width" if holds_width else "slats.gap")
+    held = size * (rounded if holds_width else rounded + extra)
+    if rounded > fewest and not held < span:
+        book.add("slats.count", "slats side by side: rounding up left no room", "", f"n - {step}", **n)
+    elif rounded < fewest:
+        book.given("slats.count", "slats side by side", fewest, "", "the fewest that there can be")
+    else:
+        book.add("slats.count", "slats side by side", "", "n", **n)
+    terms = {"n": "slats.count", "e": "slats.extra_gaps", "span": "slats.span"}
+    if holds_width:
+        book.add("slats.solved_width", "width of a slat", "mm", "w", hold, w="slats.width")
+        terms["w"] = "slats.width"
+        book.add("slats.solved_gap", "gap between slats", "mm", "(span - n * w) / (n + e)", hold, **terms)
+    else:
+        terms["g"] = "slats.gap"
+        book.add("slats.solved_width", "width of a slat", "mm", "(span - (n + e) * g) / n", hold, **terms)
+        book.add("slats.solved_gap", "gap between slats", "mm", "g", hold, g="slats.gap")
+    both = {"w": "slats.solved_width", "g": "slats.solved_gap"}
+    book.add("slats.pitch", "from one slat to the next", "mm", "w + g", **both)
+    terms = {"pitch": "slats.pitch", "th": "top.field_angle"}
+    if profile.slats.run == "across":
+        says = "how much longer each slat is than the one before, between arms"
+        book.add("slats.growth", says, "mm", "2 * pitch * tan(th / 2)", **terms)
+
+
+def _steps(profile: Profile) -> tuple[int, int]:
+    """The step in which slats are left out, and the fewest that there can be."""
+    if profile.slats.run != "along":
+        return 1, 1
+    return 2, 2 if profile.slats.apex == "open" else 1
+
+
+def _band(book: Book, run: str, number: int) -> None:
+    """A slat's two edges, from the table's axis square to its run."""
+    low, terms = f"slats.{number}.low", {"pitch": "slats.pitch", "g": "slats.solved_gap"}
+    if run == "along":
+        formula, terms = f"g - half + {number - 1} * pitch", {**terms, "half": "slats.half_span"}
+    else:
+        formula = f"start + e * g + {number - 1} * pitch"
+        terms |= {"start": "slats.start", "e": "slats.extra_gaps"}
+    from_axis = "measured from the table's axis, square to its run"
+    book.add(low, f"the nearer edge of slat {number}, {from_axis}", "mm", formula, **terms)
+    book.add(f"slats.{number}.behind", f"the same, outwards from slat {number}", "mm", "-low", low=low)
+    both = {"low": low, "w": "slats.solved_width"}
+    book.add(f"slats.{number}.high", f"its further edge, {from_axis}", "mm", "low + w", **both)

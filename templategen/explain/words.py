@@ -1,0 +1,91 @@
+"""A figure in words: its value in the maker's units, its formula with the values put in, its terms."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from textwrap import wrap
+
+from templategen.explain.quantity import Quantity
+from templategen.explain.story import Story
+from templategen.units import inch_fraction, trimmed
+
+DIGITS = 4
+"""Decimals of a value as told; trailing noughts are left out."""
+
+PUT_IN = 6
+"""Decimals of the values put into a formula."""
+
+SMALLEST_TOLD = 1e-3
+"""A figure smaller than this is told with its first digits instead."""
+
+WIDTH = 100
+"""Characters of a line; a formula is broken between its terms."""
+
+
+def told(value: float, unit: str, units: str) -> str:
+    """A value with its unit; of an inch profile lengths as fractions, with what those show too much, and in mm."""
+    if unit == "mm" and units == "in":
+        fraction, error = inch_fraction(value)
+        off = "" if abs(error) < 5e-4 else f" {'-' if error > 0 else '+'} {trimmed(abs(error), 3)} mm"
+        return f"{fraction}{off} = {digits(value, DIGITS)} mm"
+    return f"{digits(value, DIGITS)} {unit}".strip()
+
+
+def digits(value: float, places: int) -> str:
+    """A number without needless noughts; one too small for that many places by its first digits."""
+    return f"{value:.{places}g}" if 0 < abs(value) < SMALLEST_TOLD else trimmed(value, places)
+
+
+def put_in(quantity: Quantity, pages: Mapping[str, Quantity]) -> str:
+    """The formula with values for its symbols; lengths in mm, angles in degrees."""
+    values = {symbol: pages[name].value for symbol, name in quantity.terms}
+
+    def value(match: re.Match[str]) -> str:
+        if match[0] not in values:
+            return match[0]
+        text = digits(values[match[0]], PUT_IN)
+        return f"({text})" if text.startswith("-") else text
+
+    return re.sub(r"[A-Za-z_]\w*", value, quantity.formula)
+
+
+def story_lines(story: Story, pages: Mapping[str, Quantity], units: str) -> Iterator[str]:
+    """Step by step from the answer down, then what was given and where it was set."""
+    for step in story.steps:
+        yield from step_lines(step, pages, units)
+        yield ""
+    if story.given:
+        yield "given"
+        yield from given_lines(story, units)
+
+
+def step_lines(step: Quantity, pages: Mapping[str, Quantity], units: str) -> Iterator[str]:
+    """One step: name and value, what it is, formula and source, the same with values, each term by its name."""
+    yield f"{step.name} = {told(step.value, step.unit, units)}"
+    yield from _wrapped(step.says, "  ")
+    worth = [symbol for symbol, _ in step.terms]
+    in_mm = "in mm: " if units == "in" and step.unit == "mm" else ""
+    if step.formula not in worth:
+        yield from _wrapped(f"= {step.formula}", "  ")
+        yield from _wrapped(f"= {put_in(step, pages)}", "  ", in_mm)
+    if step.source:
+        yield from _wrapped(f"by: {step.source}", "  ")
+    width = max((len(symbol) for symbol in worth), default=0)
+    for symbol, name in step.terms:
+        term = pages[name]
+        yield f"    {symbol:<{width}} = {name} = {told(term.value, term.unit, units)}"
+
+
+def given_lines(story: Story, units: str) -> Iterator[str]:
+    """What was given: name, value, where it comes from, what it is."""
+    rows = [(q.name, told(q.value, q.unit, units), q.source, q.says) for q in story.given]
+    names, values = (max(len(row[i]) for row in rows) for i in (0, 1))
+    for name, value, source, says in rows:
+        yield f"  {name:<{names}}  {value:<{values}}  {source}"
+        yield from _wrapped(says, "      ")
+
+
+def _wrapped(words: str, indent: str, before: str = "") -> Iterator[str]:
+    lines = wrap(before + words, WIDTH - len(indent) - 2, break_long_words=False, break_on_hyphens=False)
+    yield from (f"{indent}{'  ' if number else ''}{line}" for number, line in enumerate(lines))

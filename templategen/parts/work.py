@@ -1,0 +1,39 @@
+"""The kinds of work on a part, each with how often and how deep."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part
+from templategen.units import format_mm
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """One kind of work to one depth (None where it goes right through), `count` times; `place` numbers the depths of
+    a kind from 1, `first` is the first feature of it."""
+
+    kind: str
+    depth: float | None
+    count: int
+    place: int
+    first: Feature
+
+
+def works(part: Part) -> tuple[Work, ...]:
+    """All work on a part in the order it is listed; the two rebates of a tongue count once, as do both round-overs
+    of an edge."""
+    groups: dict[tuple[str, str], list[Feature]] = {}
+    for feature in part.features:
+        if feature.face == "bottom" and feature.kind in ("tongue", "tenon", "round-over"):
+            continue
+        depth = "" if feature.kind == "hole" else format_mm(feature.depth, 2)
+        groups.setdefault((feature.kind, depth), []).append(feature)
+    met: dict[str, int] = {}
+    found = []
+    for (kind, depth), features in groups.items():
+        met[kind] = met.get(kind, 0) + 1
+        first = features[0]
+        found.append(Work(kind, first.depth if depth else None, len(features), met[kind], first))
+    return tuple(found)

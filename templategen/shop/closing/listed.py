@@ -1,0 +1,92 @@
+"""The study as a list: a row for each way of working, then the ring's own figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import degrees
+
+from templategen.shop.closing.study import ClosingStudy, Figures
+from templategen.shop.cut_list import Cell
+from templategen.units import MM_PER_INCH, format_mm
+
+HEADER = (
+    "way", "errors", "figure", "value", "unit", "by_trial", "what_it_says",
+)  # fmt: skip
+
+SCATTER = {False: "cuts scatter", True: "cuts scatter, setting off"}
+
+
+def closing_list(study: ClosingStudy, units: str = "mm") -> tuple[list[str], list[list[Cell]]]:
+    """Header and rows: `value` by closed formula where there is one, `by_trial` from rings drawn at random."""
+    rows = [list(row) for row in (*_about(study), *_rows(study), *_strung(study), *_advice(study))]
+    if units != "in":
+        return list(HEADER), rows
+    return [*HEADER, "value_in"], [[*row, _inches(row)] for row in rows]
+
+
+def _about(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
+    ring, cuts = study.ring, 2 * study.ring.segments
+    yield "", "", "mitre error", format_mm(degrees(ring.angle), 4), "deg", "", "shop.mitre_error, one cut"
+    yield "", "", "length error", format_mm(ring.length, 4), "mm", "", "shop.length_error, one segment"
+    yield "", "", "limit", format_mm(ring.limit, 3), "mm", "", "limits.joint_gap, what glue bridges"
+    scatter = degrees(ring.angle) * cuts**0.5
+    says = f"{cuts} cuts that scatter add as sqrt({cuts})"
+    yield "", SCATTER[False], "angle missing", format_mm(scatter, 4), "deg", "", says
+    says = f"a setting that is off adds on every cut, {cuts} times"
+    yield "", "setting off alone", "angle missing", format_mm(degrees(ring.setting) * cuts, 4), "deg", "", says
+
+
+def _rows(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
+    for figures in study.figures:
+        yield from _of_way(study, figures)
+
+
+def _of_way(study: ClosingStudy, figures: Figures) -> Iterator[tuple[Cell, ...]]:
+    trial = study.trial(figures.way.name, figures.setting)
+    way, errors = figures.way.title, SCATTER[figures.setting]
+    angle = format_mm(degrees(figures.angle), 4)
+    yield way, errors, "angle missing", angle, "deg", "", "one standard deviation"
+    both = format_mm(figures.opening, 3), "mm", format_mm(trial.spread, 3)
+    yield way, errors, "opening", *both, f"one standard deviation; {figures.way.takes_up}"
+    if figures.way.name in ("stop", "scrap"):
+        says = "one standard deviation; glued one by one, the last joint takes it all"
+        yield way, errors, "opening of the last joint", format_mm(figures.last, 3), "mm", "", says
+    both = format_mm(figures.p95, 3), "mm", format_mm(trial.p95, 3)
+    yield way, errors, "opening in 95 of 100", *both, "every joint of 95 rings in 100 stays under it"
+    both = format_mm(100 * figures.chance, 1), "%", format_mm(100 * trial.share, 1)
+    yield way, errors, "chance", *both, f"rings of which every joint stays under {study.ring.limit:.2f} mm"
+
+
+def _strung(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
+    what = "all to a stop, laid corner to corner"
+    for end, shares, seen in (
+        ("inner", study.inner, study.strung.inner),
+        ("outer", study.outer, study.strung.outer),
+    ):
+        name = f"last gap, {end} end"
+        row = what, SCATTER[False], name, format_mm(shares.whole, 3), "mm", format_mm(seen, 3)
+        says = "one standard deviation, before the pieces slide along their joints"
+        yield *row, says
+        yield what, SCATTER[False], f"{name}, from angles", format_mm(shares.from_angles, 3), "mm", "", "its share"
+        yield what, SCATTER[False], f"{name}, from lengths", format_mm(shares.from_lengths, 3), "mm", "", "its share"
+        share = format_mm(100 * shares.angle_share, 1)
+        yield what, SCATTER[False], f"{name}, angles' share", share, "%", "", "of the variance"
+    step = format_mm(study.strung.step, 3)
+    says = "95 rings in 100 stay under it, once drawn up: how far corners stand off each other"
+    yield what, SCATTER[False], "largest step", "", "mm", step, says
+    trim = format_mm(study.strung.trim, 3)
+    says = "95 rings in 100 need no more off the proud end"
+    yield "two halves trimmed straight", SCATTER[False], "trimmed off", "", "mm", trim, says
+
+
+def _advice(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
+    chance = format_mm(100 * study.figure(study.advised.name, True).chance, 1)
+    trial = format_mm(100 * study.trial(study.advised.name, True).share, 1)
+    says = f"{study.reason}; {study.advised.does}"
+    yield study.advised.title, SCATTER[True], "advised", chance, "%", trial, says
+
+
+def _inches(row: list[Cell]) -> str:
+    """The value in thousandths of an inch, where it is a length."""
+    value = row[3] or row[5]
+    return format_mm(float(value) / float(MM_PER_INCH), 4) if row[4] == "mm" and value else ""

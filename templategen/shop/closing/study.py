@@ -1,0 +1,119 @@
+"""The study: every way of working by formula and by trial, and which one to take."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from templategen.shop.closing import formula
+from templategen.shop.closing.errors import RingErrors, ring_errors
+from templategen.shop.closing.simulate import RINGS, SEED, Strung, Trial, draw, strung, trials
+from templategen.shop.closing.ways import WAYS, Way
+from templategen.table.sizes import Sizes
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """A way of working by closed formula: standard deviations of the missing angle (radians), of what stays open at
+    each joint that takes it up and at the last joint alone (mm), the chance that all stay under the limit, and the
+    opening that 95 rings in 100 stay under."""
+
+    way: Way
+    setting: bool
+    angle: float
+    opening: float
+    last: float
+    chance: float
+    p95: float
+
+
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """The last gap of a ring strung corner to corner at one end of the joint, mm: from angles and from lengths."""
+
+    from_angles: float
+    from_lengths: float
+
+    @property
+    def whole(self) -> float:
+        """Both together."""
+        return float((self.from_angles**2 + self.from_lengths**2) ** 0.5)
+
+    @property
+    def angle_share(self) -> float:
+        """The angles' share of the variance, 0 to 1."""
+        return self.from_angles**2 / self.whole**2 if self.whole else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class ClosingStudy:
+    """Whether a ring will close in this shop.
+
+    `figures` and `trials` go by way, each first with cuts that scatter alone, then with a setting that is off too;
+    `advised` is the way to take. `inner` and `outer` are the last gap's shares at both ends of the joint.
+    """
+
+    ring: RingErrors
+    figures: tuple[Figures, ...]
+    trials: tuple[Trial, ...]
+    inner: Shares
+    outer: Shares
+    strung: Strung
+    advised: Way
+
+    def figure(self, name: str, setting: bool) -> Figures:
+        """The figures of a way by its name."""
+        return next(f for f in self.figures if f.way.name == name and f.setting == setting)
+
+    def trial(self, name: str, setting: bool) -> Trial:
+        """The trial of a way by its name."""
+        return next(t for t in self.trials if t.way == name and t.setting == setting)
+
+    @property
+    def reason(self) -> str:
+        """Why the way advised is advised, with the numbers."""
+        best = self.figure(self.advised.name, True)
+        plain = self.figure("stop", True)
+        told = f"{self.advised.title}: every joint under {self.ring.limit:.2f} mm in {best.chance:.1%} of rings"
+        if self.advised.name == "stop":
+            return f"{told}, so nothing more is needed"
+        return f"{told}, all to a stop {plain.chance:.1%}"
+
+
+def figures_of(ring: RingErrors) -> tuple[Figures, ...]:
+    """Every way by formula; nothing is drawn at random, so it takes no time."""
+    return tuple(
+        Figures(
+            way,
+            setting,
+            formula.closing_angle(ring, way.name, setting),
+            formula.opening(ring, way.name, setting),
+            formula.last_joint(ring, way.name, setting),
+            formula.chance(ring, way.name, setting),
+            formula.worst(ring, way.name, setting),
+        )
+        for way in WAYS
+        for setting in (False, True)
+    )
+
+
+def advise(figures: tuple[Figures, ...]) -> Way:
+    """The least trouble that closes enough rings though the setting is off, else what closes most."""
+    rows = [f for f in figures if f.setting]
+    return next((f.way for f in rows if f.chance >= formula.SURE), max(rows, key=lambda f: f.chance).way)
+
+
+def closing_study(sizes: Sizes, rings: int = RINGS, seed: int = SEED) -> ClosingStudy:
+    """The whole study; the same seed gives the same figures."""
+    ring = ring_errors(sizes)
+    figures = figures_of(ring)
+    draws = draw(ring, rings, seed)
+    reach = max(2 * ring.limit, min(max(f.p95 for f in figures), 4 * ring.limit))
+    return ClosingStudy(
+        ring,
+        figures,
+        trials(ring, draws, reach),
+        Shares(*formula.strung_gap(ring, 0.0)),
+        Shares(*formula.strung_gap(ring, ring.face)),
+        strung(ring, draws),
+        advise(figures),
+    )

@@ -1,0 +1,46 @@
+"""The ways of working a ring, the least trouble first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+WayName = Literal["stop", "scrap", "measure", "halves"]
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way of working: what it is called, what the maker does, and which joints take up what is left open."""
+
+    name: WayName
+    title: str
+    does: str
+    takes_up: str
+
+
+WAYS = (
+    Way(
+        "stop",
+        "all to a stop",
+        "set the saw once, cut every segment to one stop, draw the whole ring up at once",
+        "all joints alike",
+    ),
+    Way(
+        "scrap",
+        "scrap ring first",
+        "cut a ring of scrap, measure its last gap, turn the saw by the gap / (2 N face), then all to a stop",
+        "all joints alike",
+    ),
+    Way(
+        "measure",
+        "last segment to measure",
+        "glue up all but one, take length and both bevels off the opening, cut the last segment to them",
+        "the two joints of the last segment",
+    ),
+    Way(
+        "halves",
+        "two halves trimmed straight",
+        "glue up two halves, trim both ends of each along one straight edge, then join them",
+        "the two joints between the halves",
+    ),
+)

@@ -1,0 +1,31 @@
+"""Every figure that a sheet of this table shows, with how it came about."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from templategen.explain.quantities import book_of
+from templategen.explain.quantity import Quantity
+from templategen.fit.plan import Plan, plan_assembly
+from templategen.shop.buying_quantities import write_buying
+from templategen.shop.gluing.quantities import write_gluing
+from templategen.shop.set_ups.quantities import write_set_ups
+from templategen.table.assembly import Table
+
+
+def explained(table: Table, plan: Plan | None = None, gluing: bool = True) -> Mapping[str, Quantity]:
+    """The table's own figures, those of its set-ups, of buying and of its gluing, by name.
+
+    `plan` spares planning the assembly again; without `gluing` it isn't needed.
+    """
+    book = book_of(table)
+    write_set_ups(book, table)
+    write_buying(book, table)
+    if gluing:
+        write_gluing(book, table, plan or plan_assembly(table))
+    return book.pages
+
+
+def needs_gluing(name: str) -> bool:
+    """Whether a figure comes from the gluing plan, which takes a while to make."""
+    return name.split(".")[0] == "glue"

@@ -1,0 +1,69 @@
+"""The gluing plan as a list."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.shop.gluing.marks import spans
+from templategen.shop.gluing.plan import JOINT_WORDS, MM2_PER_M2, GluingPlan, GluingStep
+from templategen.units import format_mm
+
+Cell = str | float
+
+HEADER = [
+    "step", "does", "glued_joints", "marks", "area_m2", "glue_g", "minutes", "open_minutes", "whole_minutes",
+    "closed_minutes", "goes", "clamps", "cauls", "pressure_mpa", "force_n", "clamped_hours", "mind",
+]  # fmt: skip
+
+
+def gluing_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
+    """Header and rows: one for each step, and the whole at the end."""
+    rows = [list(_row(plan, step)) for step in plan.steps]
+    return HEADER, [*rows, list(_whole(plan))] if rows else []
+
+
+def marks_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
+    """Header and rows: each letter with the joint it marks and the two copies it is written on."""
+    rows: list[list[Cell]] = [
+        [mark.letter, str(step.number), JOINT_WORDS[mark.kind], *mark.copies]
+        for step in plan.steps
+        for mark in step.marks
+    ]
+    return ["mark", "step", "joint", "on", "and_on"], rows
+
+
+def _row(plan: GluingPlan, step: GluingStep) -> Iterator[Cell]:
+    yield from (str(step.number), step.does)
+    if step.dry:
+        yield from ("none", *("" for _ in HEADER[3:-1]), "; ".join(step.advice) or "no glue")
+        return
+    yield ", ".join(f"{count} {name}" for name, count in step.joints.items())
+    yield spans(mark.letter for mark in step.marks)
+    yield from (format_mm(step.area / MM2_PER_M2, 4), format_mm(step.grams, 1))
+    yield from (format_mm(step.minutes, 0), format_mm(plan.open_time, 0))
+    yield from (format_mm(step.whole, 0), format_mm(plan.closed_time, 0), str(step.goes))
+    yield from (str(step.hold.clamps), str(step.hold.cauls))
+    yield from (_range(step.hold.pressure, 1), _range(step.hold.force, 0) if step.hold.force[1] else "")
+    yield _range(plan.clamped, 1)
+    yield "; ".join(step.advice)
+
+
+def _whole(plan: GluingPlan) -> Iterator[Cell]:
+    """The sums, and the glue with what it is fit for."""
+    yield from ("all", f"{plan.glue.says}; {plan.glue.water}", "", "")
+    yield from (format_mm(plan.area / MM2_PER_M2, 4), format_mm(plan.grams, 1), "")
+    yield from (format_mm(plan.open_time, 0), "", format_mm(plan.closed_time, 0), str(plan.sessions))
+    yield from ("", "", "", "", _range(plan.clamped, 1), "; ".join(_notes(plan)))
+
+
+def _notes(plan: GluingPlan) -> Iterator[str]:
+    if plan.in_halves:
+        yield "the ring is glued in two halves first: whole it can't be closed over the tongues inside it"
+    yield "for one table"
+    yield "times are the least of the class; the tin's own sheet comes first"
+    yield "read its safety sheet: gloves and fresh air"
+
+
+def _range(pair: tuple[float, float], digits: int) -> str:
+    low, high = (format_mm(value, digits) for value in pair)
+    return low if low == high else f"{low} to {high}"

@@ -1,0 +1,71 @@
+"""Letters for the glued joints, marked on both parts at the dry fit: A to A, B to B."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from templategen.fit.plan import Plan
+from templategen.table.assembly import Table
+
+PLAIN = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+"""Letters that aren't taken for figures when written in pencil."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One letter: the joint (its position in the table's list) and the two copies it stands on, `RIM-A 3`."""
+
+    letter: str
+    joint: int
+    kind: str
+    copies: tuple[str, str]
+
+
+def copy_names(table: Table) -> tuple[str, ...]:
+    """Every placed copy by its code and its number among its like, from arm 0 anticlockwise; alone without one."""
+    counts = {part.code: part.count for part in table.parts}
+    met: dict[str, int] = {}
+    names = []
+    for placed in table.placed:
+        met[placed.code] = met.get(placed.code, 0) + 1
+        names.append(placed.code if counts[placed.code] == 1 else f"{placed.code} {met[placed.code]}")
+    return tuple(names)
+
+
+def marks_of(table: Table, plan: Plan) -> dict[int, Mark]:
+    """The letter of each glued joint by its position, in the order of assembly.
+
+    A spline's two joints go by the letter of the mitre it lies in, so it has none of its own.
+    """
+    names = copy_names(table)
+    marks: dict[int, Mark] = {}
+    for number in (joint for step in plan.steps for joint in step.glued):
+        joint = table.joints[number]
+        if joint.kind == "spline":
+            continue
+        one, other = (names[index] for index in joint.placed)
+        marks[number] = Mark(letter(len(marks)), number, joint.kind, (one, other))
+    return marks
+
+
+def letter(place: int) -> str:
+    """The letter of place 0, 1, ...: A to Z without I and O, then AA, AB, ..."""
+    word = ""
+    place += 1
+    while place > 0:
+        place, rest = divmod(place - 1, len(PLAIN))
+        word = PLAIN[rest] + word
+    return word
+
+
+def spans(letters: Iterable[str]) -> str:
+    """Letters in a row told by the first and the last: `A to F, K`."""
+    order = {letter(place): place for place in range(2000)}
+    runs: list[list[str]] = []
+    for word in sorted(letters, key=lambda w: order[w]):
+        if runs and order[word] == order[runs[-1][-1]] + 1:
+            runs[-1].append(word)
+        else:
+            runs.append([word])
+    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)

@@ -1,0 +1,185 @@
+"""The gluing plan as a value: steps in order of assembly, with areas, glue, time, clamps and marks."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import ceil, fsum
+
+from templategen.checks.assembly import SECONDS_A_FACE, minutes
+from templategen.checks.gluing import glue_of, open_time
+from templategen.fit.plan import Plan, Step
+from templategen.shop.gluing.area import glued_area
+from templategen.shop.gluing.hold import Hold, hold_of
+from templategen.shop.gluing.marks import Mark, marks_of
+from templategen.table.assembly import Table
+from templategen.wood.glue import Glue
+
+MM2_PER_M2 = 1e6
+
+SIZED = ("mitre",)
+"""Joints whose faces lean into end grain: it drinks, so they are first sized with a thin coat."""
+
+SIZING = 0.5
+"""A thin first coat, as a share of the spread (assumed)."""
+
+JOINT_WORDS = {
+    "half-lap": "lap",
+    "three-way-lap": "lap",
+    "rail-tenon": "rail tenon",
+    "leg-tenon": "leg tenon",
+    "mitre": "mitre",
+    "spline": "spline slot",
+    "foot": "pad",
+}
+"""The joints in words, one of each."""
+
+
+@dataclass(frozen=True, slots=True)
+class GluingStep:
+    """One step of the assembly as it is glued.
+
+    `joints` counts the glued joints by kind, `area` is what is glued in mm2, `grams` the glue. `minutes` is the
+    longest stretch from the first glue to the last part home, `whole` the time for all of the step, against the
+    glue's open and closed time; `goes` in how many goes it is glued and clamped so that none takes longer. `dry`
+    steps take no glue.
+    """
+
+    number: int
+    does: str
+    adds: tuple[str, ...]
+    joints: Mapping[str, int]
+    area: float
+    grams: float
+    minutes: float
+    whole: float
+    goes: int
+    together: bool
+    marks: tuple[Mark, ...]
+    hold: Hold
+    advice: tuple[str, ...]
+
+    @property
+    def dry(self) -> bool:
+        """Whether nothing is glued in it."""
+        return not self.joints
+
+
+@dataclass(frozen=True, slots=True)
+class GluingPlan:
+    """The whole plan: the glue, its times in minutes at the workshop's warmth, hours in the clamps, the steps."""
+
+    glue: Glue
+    open_time: float
+    closed_time: float
+    clamped: tuple[float, float]
+    ring: str
+    steps: tuple[GluingStep, ...]
+
+    @property
+    def grams(self) -> float:
+        """Glue for the whole table."""
+        return fsum(step.grams for step in self.steps)
+
+    @property
+    def area(self) -> float:
+        """All glued contact, mm2."""
+        return fsum(step.area for step in self.steps)
+
+    @property
+    def sessions(self) -> int:
+        """How often glue is spread and clamped."""
+        return sum(step.goes for step in self.steps if not step.dry)
+
+    @property
+    def in_halves(self) -> bool:
+        """Whether the ring must be glued in two halves first."""
+        return self.ring == "two halves"
+
+
+def gluing_plan(table: Table, plan: Plan) -> GluingPlan:
+    """The gluing of a table that goes together as `plan` says; no steps where its parts lock each other."""
+    profile, glue = table.profile, glue_of(table.profile)
+    marks = marks_of(table, plan)
+    limits = open_time(profile), glue.closed_at(profile.shop.glue_temperature)
+    last = max((number for number, step in enumerate(plan.steps, 1) if _mitres(table, step)), default=0)
+    steps = (_step(table, number, step, marks, limits, number == last) for number, step in enumerate(plan.steps, 1))
+    return GluingPlan(glue, *limits, glue.clamped, plan.ring, tuple(steps))
+
+
+def _mitres(table: Table, step: Step) -> bool:
+    """Whether a step glues mitres; the last that does closes the ring."""
+    return any(table.joints[joint].kind == "mitre" for joint in step.glued)
+
+
+def _step(
+    table: Table, number: int, step: Step, marks: Mapping[int, Mark], limits: tuple[float, float], closes: bool
+) -> GluingStep:
+    kinds = {joint: table.joints[joint].kind for joint in step.glued}
+    whole = len(step.glued) * 2 * SECONDS_A_FACE / 60
+    goes = 0 if not kinds else 1 if step.together else max(1, ceil(whole / limits[1] - 1e-9))
+    hold = hold_of(table, kinds, closes)
+    return GluingStep(
+        number,
+        step.does,
+        tuple(sorted({move.code for move in step.moves})),
+        dict(Counter(JOINT_WORDS[kind] for kind in kinds.values())),
+        fsum(glued_area(table, table.joints[joint]) for joint in kinds),
+        grams(table, kinds),
+        minutes(step),
+        whole,
+        goes,
+        step.together,
+        tuple(marks[joint] for joint in step.glued if joint in marks),
+        hold,
+        tuple(_advice(table, step, kinds, goes, hold, limits)),
+    )
+
+
+def grams(table: Table, kinds: Mapping[int, str]) -> float:
+    """Glue for some joints: spread on one side of each, mitres sized first."""
+    shares = {joint: 1 + (SIZING if kind in SIZED else 0.0) for joint, kind in kinds.items()}
+    area = fsum(glued_area(table, table.joints[joint]) * share for joint, share in shares.items())
+    return area / MM2_PER_M2 * table.profile.shop.spread
+
+
+def _advice(
+    table: Table, step: Step, kinds: Mapping[int, str], goes: int, hold: Hold, limits: tuple[float, float]
+) -> list[str]:
+    """What to mind in a step, in the order it is needed."""
+    parts = {part.code: part for part in table.parts}
+    told = []
+    if any(parts[move.code].kind == "slat" for move in step.moves) and not kinds:
+        told.append("tongues stay dry so that slats can move; space them with the gap gauge, one pin in the middle")
+    if kinds:
+        told.append("fit it dry first, clamps and all, and mark both sides of each joint with its letter")
+    if "mitre" in kinds.values():
+        told.append("size the mitres with a thin coat and let it go dull, then spread")
+        told.append("plastic sheet under the joints; check flat with winding sticks and every diagonal alike")
+    if hold.band:
+        told.append(_band_words(hold))
+    if minutes(step) > limits[0]:
+        told.append("it takes longer than the glue stays open: use a slower glue, or a second pair of hands")
+    elif goes > 1:
+        told.append(_go_words(goes, hold))
+    return told
+
+
+def _go_words(goes: int, hold: Hold) -> str:
+    """How a step is glued that takes longer than the glue gives."""
+    rest = "the other joints dry in their places" if hold.band else "one after another"
+    return f"in {goes} goes, {rest}, each clamped until the glue holds: else the first sets before the last is home"
+
+
+def _band_words(hold: Hold) -> str:
+    """Whether a band will do, and what else would."""
+    low, high = (round(force) for force in hold.force)
+    wanted = (
+        f"a band round the cauls drawn to {low} to {high} N" if high else "a band round the cauls, just drawn home"
+    )
+    if not hold.band_pressure:
+        return f"{wanted}; read on its label what it may be drawn to"
+    if hold.band_is_enough:
+        return f"{wanted}; yours is strong enough"
+    return f"{wanted}; yours gives only {hold.band_pressure:.2f} MPa: wedges against a pegged board press harder"

@@ -1,0 +1,117 @@
+"""The re-fit as a list: what to cut, how far each piece slides, what stays open, what was measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import degrees
+
+from templategen.shop.cut_list import Cell
+from templategen.shop.refit.rebuild import copies_of
+from templategen.shop.refit.refit import Refit
+from templategen.shop.refit.ring import designed
+from templategen.shop.refit.settle import named
+from templategen.units import MM_PER_INCH, format_mm
+
+HEADER = ("about", "code", "place", "figure", "value", "unit", "drawn", "what_to_do")
+
+Row = tuple[str, str, str, str, float | None, str, float | None, str]
+"""One line; angles in degrees, lengths in mm."""
+
+
+def refit_list(found: Refit) -> tuple[list[str], list[list[Cell]]]:
+    """Header and rows; lengths to 0.01 mm (and 0.001 in for inch profiles), angles to 0.001 degrees."""
+    rows = [*_parts(found), *_ring(found), *_joints(found), *_shoulders(found), *_measured(found)]
+    inches = found.drawn.profile.units == "in"
+    header = [*HEADER[:5], *(["value_in"] if inches else []), *HEADER[5:]]
+    return header, [list(_cells(row, inches)) for row in rows]
+
+
+def _cells(row: Row, inches: bool) -> Iterator[Cell]:
+    *words, value, unit, drawn, does = row
+    yield from words
+    yield _told(value, unit)
+    if inches:
+        yield float(format_mm(value / float(MM_PER_INCH), 3)) if unit == "mm" and value is not None else ""
+    yield unit
+    yield _told(drawn, unit)
+    yield does
+
+
+def _told(value: float | None, unit: str) -> Cell:
+    """The number with its unit's digits, as a number, so that one below 0 isn't taken for words."""
+    return "" if value is None else float(format_mm(value, {"mm": 2, "deg": 3}.get(unit, 0)))
+
+
+def _parts(found: Refit) -> Iterator[Row]:
+    """Every part still to cut, new shapes first."""
+    rebuilt = found.rebuilt
+    new = set(rebuilt.new)
+    for code in sorted(rebuilt.to_cut, key=lambda code: code not in new):
+        count = rebuilt.to_cut[code]
+        first = rebuilt.was[code]
+        name = rebuilt.table.part(code).name
+        does = f"{name}: cut {count}, instead of {first}" if code in new else f"cut {count}, as drawn"
+        yield "part", code, "", "to cut", float(count), "pieces", None, does
+    for copy in found.recut:
+        yield "part", copy[0], str(copy[1]), "recut", 1.0, "pieces", None, "cut it anew, or the ring can't close"
+
+
+def _ring(found: Refit) -> Iterator[Row]:
+    """Each place of the ring: what its segment measures and how far it slides."""
+    drawn = designed(found.drawn.sizes)
+    pairs = zip(found.seated.closed.pieces, found.seated.slides, strict=True)
+    table = found.rebuilt.table
+    for number, (piece, slide) in enumerate(pairs, 1):
+        code, place = table.placed[number - 1].code, str(number)
+        state = "as cut" if piece.cut else "to cut"
+        yield "segment", code, place, "length", piece.length, "mm", drawn.length, f"inner edge, {state}"
+        left, right = degrees(piece.left), degrees(piece.right)
+        yield "segment", code, place, "left angle", left, "deg", degrees(drawn.left), f"off square, {state}"
+        yield "segment", code, place, "right angle", right, "deg", degrees(drawn.right), f"off square, {state}"
+        way = "outwards" if slide > 0.005 else "inwards" if slide < -0.005 else "stays"
+        arm, rest = divmod(number - 1, found.drawn.sizes.segments_per_field)
+        along = f"along arm {arm + 1}" if rest == 0 else "along its middle line"
+        yield "segment", code, place, "slide", slide, "mm", 0.0, f"{way}, {along}"
+
+
+def _joints(found: Refit) -> Iterator[Row]:
+    closed = found.seated.closed
+    limits = found.rebuilt.table.profile.limits
+    count = len(closed.pieces)
+    codes = [placed.code for placed in found.rebuilt.table.placed[:count]]
+    for number, (joint, gap) in enumerate(zip(closed.joints, closed.gaps, strict=True), 1):
+        after = number % count + 1
+        place, both = f"{number} to {after}", f"{codes[number - 1]} / {codes[after - 1]}"
+        held = "within what glue bridges" if gap <= limits.joint_gap else "wider than glue bridges"
+        side = "closed" if gap < 0.005 else "open outside" if joint.wedge > 0 else "open inside"
+        yield "joint", both, place, "gap", gap, "mm", 0.0, f"{side}; {held}"
+        step = joint.slide
+        does = "flush" if abs(step) < 0.005 else f"segment {after if step > 0 else number} stands further out"
+        yield "joint", both, place, "step", abs(step), "mm", 0.0, does
+    yield "joint", "", "", "gap known to", found.sure, "mm", None, "one standard deviation of the measuring"
+
+
+def _shoulders(found: Refit) -> Iterator[Row]:
+    for one in found.shoulders:
+        off = "stands off the rim" if one.gap > 0 else "too long: trim it"
+        does = off if abs(one.gap) > 0.005 else "meets the rim"
+        yield "shoulder", one.copy[0], f"arm {one.arm + 1}", "gap", one.gap, "mm", 0.0, does
+
+
+def _measured(found: Refit) -> Iterator[Row]:
+    """What was measured, balanced where sizes depend on each other."""
+    for copy in sorted(found.settled.cut, key=lambda copy: copies_of(found.drawn).index(copy)):
+        sizes = found.settled.sizes.get(copy, {})
+        if not sizes:
+            yield "cut", *_place(copy), "as drawn", None, "", None, f"{named(copy)} is cut"
+        for name, best in sizes.items():
+            angle = name.endswith("angle")
+            value = degrees(best.value) if angle else best.value
+            sure = degrees(best.accuracy) if angle else best.accuracy
+            unit = "deg" if angle else "mm"
+            told = f"measured, to {format_mm(sure, 3)} {unit}"
+            yield "cut", *_place(copy), name.replace("_", " "), value, unit, None, told
+
+
+def _place(copy: tuple[str, int]) -> tuple[str, str]:
+    return copy[0], str(copy[1])

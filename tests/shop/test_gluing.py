@@ -1,0 +1,243 @@
+"""The gluing plan: areas and glue from the joints, time against the glue, letters, clamps, what weather it takes."""
+
+from __future__ import annotations
+
+import json
+import re
+from functools import lru_cache
+from math import cos, pi, tan
+
+import pytest
+
+from templategen.checks.assembly import assembly_findings, minutes
+from templategen.checks.gluing import glue_findings, open_time
+from templategen.fit.plan import GLUED, Plan, Step, plan_assembly
+from templategen.output.gluing_json import gluing_json
+from templategen.output.table_csv import csv_bytes
+from templategen.packet.shipped import shipped_names
+from templategen.shop.explained import explained
+from templategen.shop.gluing.listed import gluing_list, marks_list
+from templategen.shop.gluing.marks import copy_names, letter, spans
+from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan
+from templategen.table.assembly import Table
+from templategen.wood.glue import FITNESS, GLUES, pressure_for, slower
+from tests.table.made import profile_of, table_of
+
+
+@lru_cache
+def planned(name: str) -> tuple[Table, Plan, GluingPlan]:
+    """A shipped table, the order it goes together in, and its gluing."""
+    table = table_of(name=name)
+    plan = plan_assembly(table)
+    return table, plan, gluing_plan(table, plan)
+
+
+def again(name: str, **changes: object) -> GluingPlan:
+    """The gluing of a shipped table by a maker with another shop; its assembly stays."""
+    table = table_of({f"shop.{key}": value for key, value in changes.items()}, name)
+    return gluing_plan(table, planned(name)[1])
+
+
+def ring_step(plan: GluingPlan) -> GluingStep:
+    """The step in which most mitres are glued."""
+    return max(plan.steps, key=lambda step: step.joints.get("mitre", 0))
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_every_glued_joint_is_in_one_step(name: str) -> None:
+    """The steps glue each of the table's glued joints once, and no dry tongue."""
+    table, plan, gluing = planned(name)
+    glued = [number for step in plan.steps for number in step.glued]
+    assert sorted(glued) == [number for number, joint in enumerate(table.joints) if joint.kind in GLUED]
+    assert sum(sum(step.joints.values()) for step in gluing.steps) == len(glued)
+    assert not any("tongue" in kind for step in gluing.steps for kind in step.joints)
+
+
+def test_a_leg_tenon_takes_glue_for_its_four_cheeks() -> None:
+    """Six tenons of 38 by 46 by 24 mm take 200 g for each m2 of their cheeks."""
+    _, _, gluing = planned("towpath-dining")
+    step = next(step for step in gluing.steps if step.does == "add LEG")
+    area = 6 * 2 * (38 + 46) * 24
+    assert step.area == pytest.approx(area)
+    assert step.grams == pytest.approx(area / 1e6 * 200)
+
+
+def test_mitres_are_glued_as_blanks() -> None:
+    """A mitre is glued over the blank's whole face less its through slot and groove, before the ring is sawn; with
+    sizing it takes half as much again."""
+    table, _, gluing = planned("towpath-dining")
+    face, slot_start = 126 / cos(pi / 12), (14 + 5) / cos(pi / 12)
+    mitre = face * 38 - (face - slot_start) * 10
+    grooved = [joint for joint in table.joints if joint.kind == "mitre"]
+    tenon = 2 * 2 * (42 - 14) * 13
+    step = ring_step(gluing)
+    assert step.joints == {"mitre": 12, "rail tenon": 6}
+    assert step.area == pytest.approx(len(grooved) * mitre + 6 * tenon)
+    assert step.grams == pytest.approx((len(grooved) * 1.5 * mitre + 6 * tenon) / 1e6 * 200)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_the_plan_is_explained(name: str) -> None:
+    """Area, glue and minutes of each step, the open time and the sum have quantities of the same value."""
+    table, plan, gluing = planned(name)
+    pages = explained(table, plan)
+    for step in gluing.steps:
+        if not step.dry:
+            for figure in ("area", "grams", "minutes"):
+                told = pages[f"glue.step_{step.number}.{figure}"].value
+                assert told == pytest.approx(getattr(step, figure), rel=1e-9), (step.does, figure)
+    assert pages["glue.grams"].value == pytest.approx(gluing.grams)
+    assert (pages["glue.open_time"].value, pages["glue.closed_time"].value) == (gluing.open_time, gluing.closed_time)
+
+
+def test_no_go_takes_longer_than_the_glue() -> None:
+    """A step that takes longer than the closed time is glued in so many goes that none does."""
+    for glue, warmth in (("polyurethane", 20.0), ("white", 30.0), ("resorcinol", 25.0)):
+        gluing = again("towpath-dining", glue=glue, glue_temperature=warmth)
+        for step in gluing.steps:
+            if not step.dry and not step.together:
+                assert step.whole / step.goes <= gluing.closed_time + 1e-9
+                assert step.goes == 1 or step.whole / (step.goes - 1) > gluing.closed_time
+    assert any(step.goes > 1 for step in gluing.steps)
+
+
+def test_warmth_shortens_the_time() -> None:
+    """Ten degrees more about halve a glue's times, ten fewer double them."""
+    assert [slower(t) for t in (10, 20, 30)] == [2, 1, 0.5]
+    assert open_time(profile_of({"shop.glue_temperature": 30.0})) == GLUES["polyurethane"].open_time[0] / 2
+
+
+def test_what_the_tin_says_wins() -> None:
+    """A written open time replaces the class's, whatever the warmth."""
+    assert open_time(profile_of({"shop.open_time": 23.0, "shop.glue_temperature": 35.0})) == 23
+
+
+def test_a_quick_glue_is_a_finding() -> None:
+    """Where joints that close at once take longer than the glue stays open, check says so, and the plan too."""
+    _, plan, _ = planned("towpath-hex")
+    longest = max(minutes(step) for step in plan.steps)
+    for tin, wanted in ((longest + 1, False), (longest - 1, True)):
+        quick = table_of({"shop.open_time": tin}, "towpath-hex")
+        found = [f for f in assembly_findings(quick, plan) if f.where == "shop.open_time"]
+        assert bool(found) == wanted
+        said = any("longer than the glue stays open" in w for s in gluing_plan(quick, plan).steps for w in s.advice)
+        assert said == wanted
+
+
+def test_indoor_glue_is_refused_outdoors() -> None:
+    """Glue for rooms is a stop, glue for under a roof a caution, all others pass; each class is judged."""
+    for name, glue in GLUES.items():
+        found = list(glue_findings(profile_of({"shop.glue": name, "shop.glue_temperature": 25.0})))
+        levels = [finding.level for finding in found if finding.where == "shop.glue"]
+        assert levels == {"outdoors": [], "coated": ["note"], "sheltered": ["caution"], "indoors": ["stop"]}[glue.fit]
+        assert glue.fit in FITNESS and glue.open_time[0] <= glue.open_time[1] and glue.source
+
+
+def test_cold_wood_is_a_caution() -> None:
+    """Wood colder than the glue takes is a caution with both temperatures."""
+    found = list(glue_findings(profile_of({"shop.glue": "resorcinol", "shop.glue_temperature": 16.0})))
+    assert [(f.level, f.where, f.measured, f.wanted) for f in found] == [
+        ("caution", "shop.glue_temperature", 16.0, (21.0, None))
+    ]
+
+
+def test_pressure_follows_glue_and_wood() -> None:
+    """Polyurethane and epoxy ask for little; others as much as the wood: light woods less than dense ones."""
+    assert pressure_for(GLUES["resorcinol"], 441) == (0.7, 1.0)
+    assert pressure_for(GLUES["resorcinol"], 750) == (1.2, 1.7)
+    assert pressure_for(GLUES["polyurethane"], 750) == (0.3, 0.7)
+
+
+def test_a_band_presses_every_mitre_with_its_tension() -> None:
+    """The forces of the cauls on half a ring balance two mitres pressed with the band's tension; at the tension told
+    the least pressure is met, just under it wedges are advised."""
+    table, _, gluing = planned("towpath-dining")
+    hold = ring_step(gluing).hold
+    face = max(q.value for n, q in explained(table, planned("towpath-dining")[1]).items() if n.endswith(".glued"))
+    assert hold.band and hold.cauls == 12
+    assert hold.force == pytest.approx((0.3 * face, 0.7 * face))
+    # Half a ring in balance: radial pulls of the corners sum to two tensions.
+    radial = 2 * hold.force[0] * tan(pi / 12) * cos(pi / 12)
+    pulls = [radial * cos((k + 0.5) * pi / 6) for k in range(-3, 3)]
+    assert sum(pulls) == pytest.approx(2 * hold.force[0])
+    for share, enough in ((1.01, True), (0.99, False)):
+        step = ring_step(again("towpath-dining", band=hold.force[0] * share))
+        assert step.hold.band_is_enough == enough
+        assert any("wedges" in words for words in step.advice) != enough
+
+
+def test_half_rings_are_told() -> None:
+    """A ring that can't be closed whole is glued in two halves, which the plan and its list say: each with clamps by
+    pairs, then both with a band round all six cauls."""
+    _, _, gluing = planned("towpath-hex")
+    halves = [step for step in gluing.steps if "half ring" in step.does]
+    assert [(step.hold.band, step.hold.cauls) for step in halves] == [(False, 3), (False, 3), (True, 6)]
+    assert all(step.hold.clamps == 2 * step.joints["mitre"] for step in halves[:2])
+    assert gluing.in_halves and not planned("towpath-dining")[2].in_halves
+    _, rows = gluing_list(gluing)
+    assert "two halves" in str(rows[-1][-1])
+
+
+def test_each_joint_has_one_letter_on_two_parts() -> None:
+    """Every glued joint but a spline's has its own letter, written on two copies that meet there."""
+    for name in shipped_names():
+        table, plan, gluing = planned(name)
+        marks = [mark for step in gluing.steps for mark in step.marks]
+        letters = [mark.letter for mark in marks]
+        assert len(set(letters)) == len(letters) and not any(set(word) & set("IO") for word in letters)
+        names = copy_names(table)
+        assert len(set(names)) == len(names)
+        for mark in marks:
+            assert {names[index] for index in table.joints[mark.joint].placed} == set(mark.copies)
+        assert len(marks) == sum(table.joints[n].kind != "spline" for step in plan.steps for n in step.glued)
+
+
+def test_letters_go_on_after_z() -> None:
+    """After Z come AA, AB; letters in a row are told by the first and the last."""
+    assert [letter(place) for place in (0, 7, 8, 23, 24, 25, 48)] == ["A", "H", "J", "Z", "AA", "AB", "BA"]
+    assert spans(["A", "B", "C", "H", "J", "L"]) == "A to C, H, J, L"
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_lists_are_whole(name: str) -> None:
+    """Both lists have as many cells in every row as headings, a row for each step and letter, and the sums."""
+    _, plan, gluing = planned(name)
+    header, rows = gluing_list(gluing)
+    assert csv_bytes(header, rows) and len(rows) == len(plan.steps) + 1
+    assert float(str(rows[-1][header.index("glue_g")])) == pytest.approx(gluing.grams, abs=0.05)
+    assert sum(len(step.marks) for step in gluing.steps) == len(marks_list(gluing)[1])
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_machines_are_told_the_same(name: str) -> None:
+    """packet.json's gluing has the plan's steps that take glue, with their areas, glue and letters."""
+    _, _, gluing = planned(name)
+    told = json.loads(json.dumps(gluing_json(gluing), allow_nan=False))
+    wet = [step for step in gluing.steps if not step.dry]
+    assert [step["step"] for step in told["steps"]] == [step.number for step in wet]
+    assert sum(step["grams"] for step in told["steps"]) == pytest.approx(told["grams"], abs=0.05)
+    assert [len(step["marks"]) for step in told["steps"]] == [len(step.marks) for step in wet]
+
+
+def test_a_table_that_locks_has_no_gluing() -> None:
+    """Without an order of assembly the plan is empty, and so is its list."""
+    table, _, _ = planned("towpath-dining")
+    gluing = gluing_plan(table, Plan((), "locked", (("A", "B"),)))
+    assert gluing.steps == () and gluing_list(gluing)[1] == [] and gluing.grams == 0
+
+
+def test_dry_steps_take_no_glue() -> None:
+    """Slats go in dry, with a word on why, and their rows have no figures."""
+    _, _, gluing = planned("towpath-dining")
+    header, rows = gluing_list(gluing)
+    for step, row in zip(gluing.steps, rows, strict=False):
+        if step.dry:
+            assert step.grams == 0 and row[header.index("glue_g")] == ""
+        assert ("dry so that slats can move" in str(row[-1])) == bool(re.search("SLAT", step.does))
+
+
+def test_steps_without_moves_are_taken() -> None:
+    """A step that moves nothing and glues nothing is dry."""
+    table, _, _ = planned("towpath-side")
+    gluing = gluing_plan(table, Plan((Step("wait", (), False, (), 0),), "one by one"))
+    assert gluing.steps[0].dry and gluing.area == 0
