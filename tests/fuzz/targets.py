@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import struct
 from collections.abc import Callable
 from fractions import Fraction
@@ -60,10 +61,8 @@ def table(data: bytes) -> None:
 def size(data: bytes) -> None:
     """Any text as a length or an angle; what is read is written back and read the same."""
     text = data.decode("utf-8", "replace")
-    try:
+    with contextlib.suppress(UnitError):
         assert isfinite(parse_angle(text))
-    except UnitError:
-        pass
     for units in ("mm", "in"):
         try:
             length = parse_length(text, units)

@@ -1,0 +1,84 @@
+"""What a page holds, before it is HTML: sections of sheets, sheets of words, pictures and lists.
+
+All words are plain text; only a picture's `svg` is markup, made by our own writer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+Level = Literal["stop", "caution", "note", ""]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing with the line under it; `large` ones take the whole width."""
+
+    svg: str
+    caption: str
+    large: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A list in columns. `figures` are the places of columns of numbers; `parts` is the part that each row concerns,
+    `levels` how grave each row is, `ticks` whether rows can be ticked off; rows are as long as the heading."""
+
+    heading: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    caption: str = ""
+    figures: tuple[int, ...] = ()
+    parts: tuple[str, ...] = ()
+    levels: tuple[Level, ...] = ()
+    ticks: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Fold:
+    """More for who asks: a heading, and lines that open under it."""
+
+    title: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What belongs together, on printed pages of its own where `alone`. `part` is the code of the part it is about,
+    `ticks` are steps to tick off, `links` files beside the page (path, words)."""
+
+    name: str
+    title: str
+    words: tuple[str, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    grids: tuple[Grid, ...] = ()
+    ticks: tuple[str, ...] = ()
+    folds: tuple[Fold, ...] = ()
+    cautions: tuple[str, ...] = ()
+    links: tuple[tuple[str, str], ...] = ()
+    part: str = ""
+    alone: bool = False
+    raw: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A chapter of the page; `name` is its address within the page."""
+
+    name: str
+    title: str
+    sheets: tuple[Sheet, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """The whole page. `key` tells one table from another where ticks are kept; `scene` is what the turning picture
+    needs."""
+
+    title: str
+    standing: str
+    revision: str
+    key: str
+    sections: tuple[Section, ...]
+    scene: Mapping[str, object] = field(default_factory=dict)

@@ -1,0 +1,60 @@
+"""Makes the HTML of a page: style and script inside, nothing fetched from anywhere."""
+
+from __future__ import annotations
+
+import json
+import re
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from templategen.drawing.tidy import printable
+from templategen.output.page.content import Page
+from templategen.output.svg_style import drawing_style
+
+HERE = Path(__file__).parent
+
+UNSAFE = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
+"""Letters that could end a script or a line of it (HTML standard, restrictions for script contents)."""
+
+
+def page_html(page: Page) -> str:
+    """The file. The same page gives the same text."""
+    return str(_template().render(page=page, style=_style(), script=_script(page), scene=_json(dict(page.scene))))
+
+
+@cache
+def _template() -> Any:
+    import jinja2
+    from markupsafe import Markup
+
+    environment = jinja2.Environment(
+        autoescape=True, trim_blocks=True, lstrip_blocks=True, undefined=jinja2.StrictUndefined, finalize=_shown
+    )
+    environment.filters["markup"] = Markup
+    environment.filters["address"] = address
+    return environment.from_string((HERE / "page.html.j2").read_text(encoding="utf-8"))
+
+
+def _shown(value: Any) -> Any:
+    """Words without control characters; markup as it is."""
+    return printable(value) if type(value) is str else value
+
+
+def address(text: str) -> str:
+    """A name as it can stand in an address within the page."""
+    return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-") or "x"
+
+
+@cache
+def _style() -> str:
+    return drawing_style() + "\n" + (HERE / "page.css").read_text(encoding="utf-8")
+
+
+def _script(page: Page) -> str:
+    return (HERE / "page.js").read_text(encoding="utf-8")
+
+
+def _json(value: object) -> str:
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False)
+    return "".join(UNSAFE.get(letter, letter) for letter in text)

@@ -1,0 +1,38 @@
+"""Drawings of the whole table: plan, section, pulled apart, from below."""
+
+from __future__ import annotations
+
+from templategen.drawing.exploded import exploded_drawing, finished_drawing
+from templategen.drawing.projection import FROM_BELOW
+from templategen.drawing.section import section_drawing
+from templategen.drawing.toned_plan import toned_plan
+from templategen.output.page.content import Section, Sheet
+from templategen.packet.page.made import Made
+from templategen.packet.page.picture import picture
+
+TURN = """<div class="turn" hidden><canvas tabindex="0" role="img" aria-label="the table, to be turned by \
+dragging or by the arrow keys"></canvas>\
+<label>pulled apart <input type="range" min="0" max="100" value="0" data-apart></label>\
+<label>turn <input type="range" min="0" max="360" value="30" data-about></label></div>"""
+"""The turning picture; a script draws it, and shows it where there is one."""
+
+
+def drawings(made: Made) -> Section:
+    """The sheets."""
+    table, revision = made.table, made.revision
+    plan = picture(toned_plan(table, revision), "plan", "plan: dashed lines are hidden tongues and splines", True)
+    cut = picture(section_drawing(table, revision), "section", "section along an arm", True)
+    apart = picture(exploded_drawing(table, made.plan), "apart", "each part pulled out the way it goes in", True)
+    below = picture(finished_drawing(table, FROM_BELOW), "below", "from below", True)
+    return Section(
+        "drawings",
+        "Drawings",
+        (
+            Sheet(
+                "plan", "Plan", pictures=(plan,), links=made.links("drawings/plan.dxf", "paper/plan.pdf"), alone=True
+            ),
+            Sheet("section", "Section", pictures=(cut,), links=made.links("drawings/elevation.dxf"), alone=True),
+            Sheet("apart", "Pulled apart", pictures=(apart,), raw=TURN, alone=True),
+            Sheet("below", "From below", pictures=(below,), alone=True),
+        ),
+    )

@@ -1,0 +1,30 @@
+"""How the figures came about: the sizes that everything else leans on, each with its formula and its source."""
+
+from __future__ import annotations
+
+from templategen.explain.words import put_in, told
+from templategen.output.page.content import Grid, Section, Sheet
+from templategen.packet.page.made import Made
+
+SHOWN = ("top", "slats", "joints", "legs", "base")
+"""What stands on the page; `templategen explain` tells every figure there is."""
+
+
+WORDS = (
+    "Formulas are in millimetres and degrees. `templategen explain PROFILE NAME` tells the same of every figure, "
+    "down to the line of the profile."
+)
+
+
+def figures(made: Made) -> Section:
+    """The figures of the whole table."""
+    rows = []
+    for name, quantity in made.pages.items():
+        if quantity.formula and name.partition(".")[0] in SHOWN:
+            value = told(quantity.value, quantity.unit, made.units)
+            worked = f"{quantity.formula} = {put_in(quantity, made.pages)}"
+            rows.append((name, quantity.says, value, worked, quantity.source))
+    grid = Grid(("name", "what", "is", "by", "source"), tuple(rows), figures=(2,))
+    return Section(
+        "figures", "How the figures came about", (Sheet("sizes", "", (WORDS,), grids=(grid,), alone=True),)
+    )

@@ -1,0 +1,80 @@
+"""The jigs: each with its sheet, the figures it stands by, how it is proved and used."""
+
+from __future__ import annotations
+
+from templategen.drawing.cautions import DEFER, DUST
+from templategen.drawing.drawing import Drawing
+from templategen.drawing.jig_sheet import figure_line
+from templategen.drawing.manner import Manner, Units
+from templategen.drawing.part_sheet import LEAST_ON_SCREEN, SCREEN_LETTERS
+from templategen.drawing.scribed import scribed, with_distances
+from templategen.jigs.jig import Jig
+from templategen.output.page.content import Fold, Grid, Section, Sheet
+from templategen.packet.page.made import Made
+from templategen.packet.page.picture import picture
+from templategen.parts.part import Part
+
+PIECES = ("piece", "what it is", "number", "of", "length", "width", "thickness")
+
+WHOLE = 0.01
+"""A piece that covers its box to within this is a plain rectangle, mm2."""
+
+LONG = 250.0
+"""A longer piece takes the whole width of the page, mm."""
+
+
+def jigs(made: Made) -> Section | None:
+    """A sheet for each, None where there are none."""
+    if not made.jigs:
+        return None
+    rows = tuple((jig.code, jig.name, ", ".join(jig.serves)) for jig in made.jigs)
+    first = Sheet("list", "What is made with what", grids=(Grid(("jig", "what it is", "for"), rows),), alone=True)
+    return Section("jigs", "Jigs", (first, *(_sheet(made, jig) for jig in made.jigs)))
+
+
+def _sheet(made: Made, jig: Jig) -> Sheet:
+    units = made.table.profile.units
+    scribed_on = {scribe.part for scribe in jig.scribes}
+    told = [part for part in jig.parts if part.code in scribed_on or not _plain(part)]
+    pictures = tuple(
+        picture(_piece(jig, part, units), f"{jig.code}-{part.code}", _told(made, part), large=_is_long(part))
+        for part in told
+    )
+    rows = tuple(
+        (part.code, part.name, str(part.count), part.wood, *(made.size(size) for size in part.size))
+        for part in jig.parts
+    )
+    pieces = Grid(PIECES, rows, figures=(2, 4, 5, 6), ticks=True)
+    manner = Manner(1.0, units=units)
+    words = tuple(f"For {', '.join(jig.serves)}." for _ in jig.serves[:1])
+    steps = (Fold("use", jig.use),) if jig.use else ()
+    figures = (Fold("figures it stands by", tuple(figure_line(figure, manner) for figure in jig.figures)),)
+    links = made.links(*(f"jigs/{jig.code}.{kind}" for kind in ("dxf", "svg", "pdf")))
+    cautions = tuple(dict.fromkeys((*jig.cautions, DUST, DEFER)))
+    return Sheet(
+        jig.code, f"{jig.code}, {jig.name}", words, pictures, (pieces,), ticks=jig.proof, folds=(*steps, *figures),
+        cautions=cautions, links=links, alone=True,
+    )  # fmt: skip
+
+
+def _plain(part: Part) -> bool:
+    """Whether the piece is a plain rectangle, of which a line in the list says all."""
+    box = part.outline.bounds
+    return not (part.features or part.holes or part.outline.area < box.width * box.height - WHOLE)
+
+
+def _is_long(part: Part) -> bool:
+    box = part.outline.bounds
+    return max(box.width, box.height) > LONG
+
+
+def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
+    """One piece with what is scribed on it, lettered by its own size for a screen."""
+    box = part.outline.bounds
+    manner = Manner(max(LEAST_ON_SCREEN, max(box.width, box.height) / SCREEN_LETTERS), units=units)
+    return Drawing(part.code, tuple(with_distances(jig, part, scribed(jig, part, manner), manner)))
+
+
+def _told(made: Made, part: Part) -> str:
+    length, width, thickness = (made.size(size) for size in part.size)
+    return f"{part.code}, {part.name}: {part.count} of {part.wood}, {length} x {width} x {thickness}"

@@ -1,0 +1,57 @@
+"""Set-ups in working order: what is set at each machine, for which pieces, and how the setting is proved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from templategen.output.page.content import Grid, Section, Sheet
+from templategen.packet.page.made import Made
+from templategen.shop.set_ups import words
+from templategen.shop.set_ups.set_up import Cut, Setting, SetUp
+from templategen.units import inch_fraction, trimmed
+
+
+def machines(made: Made, set_ups: tuple[SetUp, ...]) -> Section:
+    """A sheet for each set-up."""
+    kinds = {part.code: part.kind for part in made.table.parts}
+    overview = Grid(
+        ("set-up", "operation", "machine", "parts"),
+        tuple((str(one.number), one.operation, one.machine, ", ".join(one.codes)) for one in set_ups),
+        figures=(0,), ticks=True,
+    )  # fmt: skip
+    first = Sheet("order", "In working order", grids=(overview,), links=made.links("lists/set-ups.csv"), alone=True)
+    return Section("machines", "Set-ups", (first, *(_sheet(made, one, kinds) for one in set_ups)))
+
+
+def _sheet(made: Made, set_up: SetUp, kinds: Mapping[str, str]) -> Sheet:
+    grids = []
+    if set_up.settings:
+        rows = tuple((one.name, told(one, made.units), one.says) for one in set_up.settings)
+        grids.append(Grid(("set", "to", "which is"), rows, figures=(1,)))
+    cuts = tuple(
+        (_pieces(cut), _settings(cut.settings, made.units), words.all_lies(set_up, cut, kinds)) for cut in set_up.cuts
+    )
+    grids.append(Grid(("pieces", "set for them", "how they lie"), cuts, ticks=True))
+    lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
+    lines += [f"Kerf: {set_up.kerf_side}."] if set_up.kerf_side else []
+    lines += [f"{warning}." for warning in set_up.warnings]
+    lines.append(f"Try first on {set_up.proof.test_piece}. Measure {words.checks(set_up)}.")
+    title = f"{set_up.number}. {set_up.operation}, {set_up.machine}"
+    return Sheet(str(set_up.number), title, tuple(lines), grids=tuple(grids), cautions=set_up.cautions)
+
+
+def told(setting: Setting, units: str) -> str:
+    """A setting; lengths of inch profiles as fractions, with what those show too much."""
+    figure = setting.figure
+    if figure.unit == "mm" and units == "in":
+        fraction, error = inch_fraction(figure.value)
+        return f"{fraction} ({trimmed(-error, 2)} mm off)" if abs(error) >= 0.005 else fraction
+    return words.number(setting)
+
+
+def _pieces(cut: Cut) -> str:
+    return ", ".join(f"{code} x {count}" for code, count in words.pieces(cut).items())
+
+
+def _settings(settings: Iterable[Setting], units: str) -> str:
+    return "; ".join(f"{one.name} {told(one, units)} ({one.says})" for one in settings)

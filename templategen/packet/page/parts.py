@@ -1,0 +1,70 @@
+"""A sheet for each part: how it looks, where it stands, every face with its sizes, its joints close to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.drawing.cautions import cautions
+from templategen.drawing.part_sheet import FaceView
+from templategen.drawing.part_views import part_views
+from templategen.output.page.content import Fold, Grid, Section, Sheet
+from templategen.packet.page.made import Made
+from templategen.packet.page.picture import picture
+from templategen.parts.part import Part
+from templategen.shop.set_ups.set_up import SetUp
+
+
+def parts(made: Made, set_ups: tuple[SetUp, ...]) -> Section:
+    """The sheets, in the order of the cut list."""
+    return Section("parts", "Parts", (_cut_list(made), *(_sheet(made, part, set_ups) for part in made.table.parts)))
+
+
+def _cut_list(made: Made) -> Sheet:
+    tables = made.laid.tables if made.laid else 1
+    rows = tuple(
+        (part.code, part.name, str(part.count * tables), part.wood, *(made.size(size) for size in part.size))
+        for part in made.table.parts
+    )
+    head = ("code", "part", "number", "wood", "length", "width", "thickness")
+    grid = Grid(
+        head, rows, "sizes of the blanks, length along the grain", (2, 4, 5, 6), tuple(row[0] for row in rows)
+    )
+    return Sheet("cut-list", "Cut list", grids=(grid,), links=made.links("lists/cut-list.csv"), alone=True)
+
+
+def _sheet(made: Made, part: Part, set_ups: tuple[SetUp, ...]) -> Sheet:
+    views = part_views(made.table, part, made.table.profile.shop.router_bit / 2)
+    code = part.code
+    pictures = [
+        *(picture(drawing, f"{code}-look-{i}", drawing.title) for i, drawing in enumerate(views.looks)),
+        picture(views.place, f"{code}-place", f"where {code} stands"),
+        *(picture(one.drawing, f"{code}-{i}", _told(one), large=i == 0) for i, one in enumerate(views.faces)),
+        *(picture(drawing, f"{code}-detail-{i}", drawing.title) for i, drawing in enumerate(views.details)),
+    ]
+    length, width, thickness = (made.size(size) for size in part.size)
+    words = (
+        f"{part.count} to make of {part.wood}; blank {length} x {width} x {thickness}, length along the grain",
+        *part.notes,
+    )
+    passes = tuple(f"{one.number}. {one.operation}, {one.machine}" for one in set_ups if code in one.codes)
+    folds = (Fold("machines it passes", passes), Fold("how its sizes came about", tuple(_story(made, code))))
+    paths = [f"parts/{code}.dxf", f"parts/{code}.svg", f"paper/{code}.pdf"]
+    return Sheet(
+        code, f"{code}, {part.name}", words, tuple(pictures), ticks=(f"all {part.count} made and measured",),
+        folds=folds, cautions=tuple(cautions(part)), links=made.links(*paths), part=code, alone=True,
+    )  # fmt: skip
+
+
+def _told(view: FaceView) -> str:
+    return "; ".join((view.title, *view.notes))
+
+
+def _story(made: Made, code: str) -> Iterator[str]:
+    """Each figure of the part with its formula, in a line."""
+    from templategen.explain.story import under
+    from templategen.explain.words import put_in, told
+
+    for quantity in under(made.pages, f"part.{code}"):
+        value = told(quantity.value, quantity.unit, made.units)
+        worth = f" = {quantity.formula} = {put_in(quantity, made.pages)}" if quantity.formula else ""
+        yield f"{quantity.says}: {value}{worth}"

@@ -1,0 +1,71 @@
+"""How to print true to size, with rulers to measure this page's own prints by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.output.page.content import Grid, Section, Sheet
+from templategen.packet.page.made import Made
+
+LONG = 100
+"""Length of the rulers, mm."""
+
+
+AT_FULL_SIZE = (
+    "Print paper templates at 100 %, never fitted to the page. Then measure: the printer's test sheet says which "
+    "corrections to write under [paper]."
+)
+THIS_PAGE = "The rulers below measure 100 mm on a print of this page. On a screen they need not."
+EVERY_PAGE = (
+    "On every page of a template: measure its rulers both ways, lay the crosses on each other, then measure the "
+    "whole length before anything is stuck on wood."
+)
+
+
+def printing(made: Made) -> Section:
+    """Rulers, words and the files of paper templates."""
+    paths = sorted(path for path in made.paths if path.startswith("paper/"))
+    words = (AT_FULL_SIZE, THIS_PAGE, EVERY_PAGE)
+    rulers = f'<div class="rulers">{_ruler(upright=False)}{_ruler(upright=True)}</div>'
+    return Section(
+        "printing", "Printing and checking",
+        (Sheet("rulers", "True to size", words, raw=rulers, links=made.links(*paths), alone=True),),
+    )  # fmt: skip
+
+
+def _ruler(upright: bool) -> str:
+    """A ruler of 100 mm with a division for each 10 mm, drawn in millimetres."""
+    marks = "".join(_marks(upright))
+    numbers = "".join(
+        f'<text x="{3 if upright else 10 + at}" y="{111 - at if upright else 4}" text-anchor="middle">{at}</text>'
+        for at in range(0, LONG + 1, 50)
+    )
+    box, size = ("0 0 14 120", "up") if upright else ("0 0 120 14", "")
+    words = f"ruler of {LONG} mm, {'upright' if upright else 'level'}"
+    return (
+        f'<svg class="ruler {size}" viewBox="{box}" role="img" aria-label="{words}">'
+        f'<path class="measure" d="{"M9 10V110" if upright else "M10 9H110"}"/><path d="{marks}"/>{numbers}</svg>'
+    )
+
+
+def _marks(upright: bool) -> Iterator[str]:
+    for at in range(0, LONG + 1, 10):
+        length = 4 if at % 50 == 0 else 2.5
+        yield f"M9 {110 - at}h{-length}" if upright else f"M{10 + at} 9v{-length}"
+
+
+def files(made: Made) -> Section:
+    """Every file beside the page."""
+    kinds = {
+        "parts/": "full-size drawings of the parts", "stock/": "stock, laid out", "jigs/": "jigs, gauges, templates",
+        "paper/": "templates on paper", "lists/": "lists for the bench and for spreadsheets",
+        "drawings/": "the whole table", "packet.json": "everything, for machines",
+    }  # fmt: skip
+    rows = []
+    for start, words in kinds.items():
+        paths = sorted(path for path in made.paths if path.startswith(start))
+        if paths:
+            rows.append((start, words, str(len(paths))))
+    grid = Grid(("folder", "what it holds", "files"), tuple(rows), figures=(2,))
+    links = made.links(*sorted(path for path in made.paths if path.startswith(("lists/", "drawings/"))))
+    return Section("files", "Files", (Sheet("all", "", grids=(grid,), links=links),))

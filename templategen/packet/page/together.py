@@ -1,0 +1,97 @@
+"""Putting it together: whether the ring will close, then a sheet for each step with its glue and its time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.drawing.assembly_step import step_drawings
+from templategen.drawing.closing_picture import closing_picture
+from templategen.output.page.content import Grid, Section, Sheet
+from templategen.packet.page.made import Made
+from templategen.packet.page.picture import picture
+from templategen.shop.closing.study import closing_study
+from templategen.shop.gluing.marks import spans
+from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan
+
+MM2_PER_CM2 = 100.0
+
+CARE = (
+    "Glue: read its own sheet first; gloves, eyes covered, fresh air.",
+    "Rags with oil or finish dry spread out flat in the open, never heaped: they can catch fire by themselves.",
+    "Heavy pieces: two persons lift, backs straight, fingers clear of the joints as they close.",
+)
+"""Where glue and weight are at hand, in our own words."""
+
+
+def together(made: Made) -> Section:
+    """The sheets."""
+    plan = gluing_plan(made.table, made.plan)
+    pictures = step_drawings(made.table, made.plan)
+    steps = tuple(_step(made, plan, step, drawing) for step, drawing in zip(plan.steps, pictures, strict=True))
+    return Section("together", "Putting it together", (_closing(made), _whole(made, plan), *steps))
+
+
+def _closing(made: Made) -> Sheet:
+    study = closing_study(made.table.sizes)
+    drawing = closing_picture(study, "", made.table.profile.units)
+    caption = "how far joints open with the errors of shop.mitre_error and shop.length_error, for each way of working"
+    advice = f"Advised: {study.reason}."
+    return Sheet(
+        "closing", "Will the ring close?", (advice,), (picture(drawing, "closing", caption, True),),
+        links=made.links("lists/closing.csv"), alone=True,
+    )  # fmt: skip
+
+
+def _whole(made: Made, plan: GluingPlan) -> Sheet:
+    low, high = plan.clamped
+    times = (
+        f"{plan.open_time:g} minutes from the first glue to the last part home, {plan.closed_time:g} until the "
+        f"clamps must bear; then {low:g} to {high:g} hours in the clamps."
+    )
+    words = (
+        f"{plan.glue.says}; {plan.glue.water}.",
+        times,
+        f"About {plan.grams:.0f} g are spread, in {plan.sessions} goes.",
+        *(("The ring is glued in two halves first.",) if plan.in_halves else ()),
+    )
+    rows = tuple(
+        (str(step.number), step.does, spans(mark.letter for mark in step.marks), _grams(step), _minutes(step))
+        for step in plan.steps
+    )
+    grid = Grid(("step", "what", "marks", "glue", "minutes"), rows, figures=(0, 3, 4), ticks=True)
+    links = made.links("lists/gluing.csv", "lists/marks.csv")
+    return Sheet("order", "Order and glue", words, grids=(grid,), cautions=CARE, links=links, alone=True)
+
+
+def _grams(step: GluingStep) -> str:
+    return "" if step.dry else f"{step.grams:.1f} g"
+
+
+def _minutes(step: GluingStep) -> str:
+    return "" if step.dry else f"{step.minutes:.0f}"
+
+
+def _step(made: Made, plan: GluingPlan, step: GluingStep, drawing: object) -> Sheet:
+    from templategen.drawing.drawing import Drawing
+
+    assert isinstance(drawing, Drawing)
+    caption = "what is there is thin, what is added heavy; arrows show the way in"
+    return Sheet(
+        f"step-{step.number}", f"Step {step.number}: {step.does}", tuple(_words(plan, step)),
+        (picture(drawing, f"step-{step.number}", caption, True),), ticks=(f"step {step.number} done",), alone=True,
+    )  # fmt: skip
+
+
+def _words(plan: GluingPlan, step: GluingStep) -> Iterator[str]:
+    if step.dry:
+        yield "Nothing is glued in this step."
+    else:
+        joints = ", ".join(f"{count} {name}" for name, count in step.joints.items())
+        letters = spans(mark.letter for mark in step.marks)
+        yield f"Glued: {joints}; marks {letters}. {step.grams:.1f} g of glue on {step.area / MM2_PER_CM2:.0f} cm2."
+        yield f"{step.minutes:.0f} of {plan.open_time:g} minutes open time, in {step.goes} {_goes(step.goes)}."
+    yield from (f"{line[:1].upper()}{line[1:]}." for line in step.advice)
+
+
+def _goes(count: int) -> str:
+    return "go" if count == 1 else "goes"
