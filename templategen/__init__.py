@@ -9,6 +9,8 @@ From Python, the same stages as the commands::
     findings = templategen.check_table(table)
     packet = templategen.make_packet(profile)
     templategen.write_packet(packet, "packet")
+
+In a notebook a table, a part, a drawing and a layout show themselves as pictures.
 """
 
 from __future__ import annotations
@@ -50,4 +52,6 @@ def __getattr__(name: str) -> Any:
     home = _HOMES.get(name)
     if home is None:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    return getattr(import_module(home), name)
+    found = getattr(import_module(home), name)
+    import_module("templategen.show").attach()
+    return found

@@ -23,7 +23,12 @@ LONG_ARC = 3
 """An arc this many times as long as its size carries it outside, a shorter one inside the corner."""
 
 SIZE_SHARE = 0.65
-"""How far along a straight edge its size stands, clear of the edge's name."""
+"""How far along a straight edge its size stands, clear of the edge's name; further out where the two are crowded."""
+
+NAME_SHARE = 0.25
+"""How far along an edge its name stands."""
+
+LONGEST_NAME = "edge 9"
 
 
 def overall(box: Bounds, manner: Manner, below: float, beside: float) -> tuple[Mark, ...]:
@@ -87,8 +92,11 @@ def _strokes(path: Sequence[Point]) -> list[Mark]:
     return [Stroke(DIMENSION, Line(a, b)) for a, b in pairwise(path)]
 
 
-def edge_sizes(outline: Outline, manner: Manner, away: float) -> tuple[Mark, ...]:
-    """Beside each edge that the overall sizes don't tell: length and angle off square; each radius once."""
+def edge_sizes(outline: Outline, manner: Manner, away: float, named: Sequence[Edge] = ()) -> tuple[Mark, ...]:
+    """Beside each edge that the overall sizes don't tell: length and angle off square; each radius once.
+
+    The sizes of `named` edges leave room for the edge's name.
+    """
     if outline.circle is not None:
         return ()
     words: list[Mark] = []
@@ -97,16 +105,19 @@ def edge_sizes(outline: Outline, manner: Manner, away: float) -> tuple[Mark, ...
         if isinstance(edge, Arc):
             arcs.setdefault(manner.figure(edge.radius), []).append(edge)
         elif text := _size_of(edge, outline, manner):
-            words += _beside(edge, text, manner.height, away)
+            words += _beside(edge, text, manner.height, away, edge in named)
     for radius, alike in arcs.items():
         count = f"{len(alike)} x " if len(alike) > 1 else ""
         words += _radius(alike[0], f"{count}R {radius}", manner.height, away)
     return tuple(words)
 
 
-def _beside(edge: Line, text: str, height: float, away: float) -> Iterator[Words]:
-    if text_width(text, height) <= edge.length:
-        yield words_along(DIMENSION, edge, SIZE_SHARE, text, height, away)
+def _beside(edge: Line, text: str, height: float, away: float, named: bool) -> Iterator[Words]:
+    length = text_width(text, height)
+    if length <= edge.length:
+        crowded = (SIZE_SHARE - NAME_SHARE) * edge.length < (length + text_width(LONGEST_NAME, height)) / 2
+        further = height * 1.6 if named and crowded else 0.0
+        yield words_along(DIMENSION, edge, SIZE_SHARE, text, height, away + further)
 
 
 def _radius(edge: Arc, text: str, height: float, away: float) -> Iterator[Words]:
@@ -138,6 +149,8 @@ def _size_of(edge: Line, outline: Outline, manner: Manner) -> str:
     along = edge.direction_at(0)
     off_square = degrees(atan2(abs(along.x), abs(along.y)))
     if min(off_square, 90 - off_square) < 0.005:
+        if along.y > abs(along.x):
+            return ""  # running sizes stand to the right of a view
         whole = outline.bounds.width if abs(along.x) > abs(along.y) else outline.bounds.height
         return manner.figure(edge.length) if whole / 2 < edge.length < whole - 0.005 else ""
     if off_square > STEEPEST:

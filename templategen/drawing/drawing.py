@@ -15,18 +15,20 @@ from templategen.geometry.point import Point
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """A closed outline on a layer."""
+    """A closed outline on a layer; `part` is the code of the part that it shows, where that matters."""
 
     layer: Layer
     outline: Outline
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """An open line or arc on a layer: centre lines, arrows, witness marks."""
+    """An open line or arc on a layer: centre lines, arrows, witness marks, what a picture shows of a part."""
 
     layer: Layer
     edge: Edge
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,7 @@ class Words:
     text: str
     anchor: Literal["start", "middle", "end"] = "start"
     turn: float = 0.0
+    part: str = ""
 
 
 Mark = Shape | Stroke | Words

@@ -47,8 +47,8 @@ def elevation_drawing(table: Table, revision: str = "") -> Drawing:
     marks += [
         Stroke(CENTRE, Line(Point(x, -3 * height), Point(x, table.profile.top.height + 3 * height))) for x in (0.0,)
     ]
-    marks += _heights(table, height)
-    marks += _widths(table, height)
+    marks += heights(table, height)
+    marks += widths(table, height)
     marks += _title(table, revision, height)
     return Drawing(f"{table.profile.title} elevation", tuple(marks))
 
@@ -112,7 +112,7 @@ def _beyond(table: Table) -> Iterator[Outline]:
         if part.kind == "leg":
             corners = [placed.point(v.x, v.y, z) for v in part.outline for z in (0.0, part.thickness)]
             if max(corner.y for corner in corners) > 1e-6 and abs(placed.point(0, 0, part.thickness / 2).y) > 1e-6:
-                yield _silhouette((corner.x, corner.z) for corner in corners)
+                yield silhouette((corner.x, corner.z) for corner in corners)
         elif part.kind == "foot":
             spots = [placed.point(v.x, v.y, 0.0) for v in part.outline]
             if min(spot.y for spot in spots) > 0:
@@ -120,7 +120,7 @@ def _beyond(table: Table) -> Iterator[Outline]:
                 yield rectangle(min(xs), 0.0, max(xs), part.thickness)
 
 
-def _silhouette(points: Iterable[tuple[float, float]]) -> Outline:
+def silhouette(points: Iterable[tuple[float, float]]) -> Outline:
     """The hull of points: what a straight piece of wood shows from the side."""
     ordered = sorted({(round(x, 9), round(y, 9)) for x, y in points})
     rings: list[list[tuple[float, float]]] = []
@@ -182,13 +182,13 @@ def _hatched(outlines: Iterable[Outline]) -> Iterator[Mark]:
                     yield Stroke(HATCH, piece)
 
 
-def _heights(table: Table, height: float) -> Iterator[Mark]:
+def heights(table: Table, height: float) -> Iterator[Mark]:
     """Heights from the floor, in a row to the right."""
     sizes, top = table.sizes, table.profile.top
     told = (top.height, sizes.top_underside, sizes.base_top)
     for number, level in enumerate(sorted(set(told))):
         x = sizes.radius * 1.08 + (number + 1) * 3.5 * height
-        yield from _dimension(Point(x, 0), Point(x, level), show_length(level, table.profile.units), height)
+        yield from dimension(Point(x, 0), Point(x, level), show_length(level, table.profile.units), height)
         yield Stroke(DIMENSION, Line(Point(_edge_at(table, level), level), Point(x + height / 2, level)))
 
 
@@ -198,7 +198,7 @@ def _edge_at(table: Table, level: float) -> float:
     return (table.sizes.radius if top_level else table.profile.base.length / 2) + 4.0
 
 
-def _widths(table: Table, height: float) -> Iterator[Mark]:
+def widths(table: Table, height: float) -> Iterator[Mark]:
     """Across the top, above it; across the ground cross, below the floor."""
     top, base, units = table.profile.top, table.profile.base, table.profile.units
     for half, y, start in (
@@ -206,13 +206,14 @@ def _widths(table: Table, height: float) -> Iterator[Mark]:
         (base.length / 2, -5 * height, -height / 2),
         (table.profile.legs.base_centre_distance, -8.5 * height, -height / 2),
     ):
-        yield from _dimension(Point(-half, y), Point(half, y), show_length(2 * half, units), height)
+        yield from dimension(Point(-half, y), Point(half, y), show_length(2 * half, units), height)
         for side in (-1, 1):
             past = y + (height / 2 if y > 0 else -height / 2)
             yield Stroke(DIMENSION, Line(Point(side * half, start), Point(side * half, past)))
 
 
-def _dimension(first: Point, last: Point, text: str, height: float) -> Iterator[Mark]:
+def dimension(first: Point, last: Point, text: str, height: float) -> Iterator[Mark]:
+    """A size between two points, its figure over the line."""
     upright = abs(first.x - last.x) < 1e-9
     yield from arrow(DIMENSION, first, last, height * 0.8)
     middle = first.plus(last.minus(first), 0.5)

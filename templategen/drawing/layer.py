@@ -26,7 +26,8 @@ class Layer:
 
     `name` is upper-case ASCII, at most 31 characters (DXF R12's limit). `title` says in words what the
     line asks of the maker. `weight` is the line width in mm (ISO 128 series). `cuts` marks lines that a
-    machine follows; text, centre lines and frames don't.
+    machine follows; text, centre lines and frames don't. `filled` marks tones of pictures: their outlines are laid
+    in with colour, not drawn round.
     """
 
     name: str
@@ -35,3 +36,4 @@ class Layer:
     line_type: LineType = "continuous"
     weight: float = 0.25
     cuts: bool = False
+    filled: bool = False

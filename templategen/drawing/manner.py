@@ -15,11 +15,13 @@ DECIMALS: dict[Units, int] = {"mm": 2, "in": 3}
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """`height` of capitals and `overrun` of open pockets in mm, whatever the `units` of the figures."""
+    """`height` of capitals and `overrun` of open pockets in mm, whatever the `units` of the figures. `relief` is how
+    inside corners are cleared for square wood; the bit is then twice the overrun wide."""
 
     height: float
     overrun: float = 0.0
     units: Units = "mm"
+    relief: str = "none"
 
     @property
     def unit_name(self) -> str:

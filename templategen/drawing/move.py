@@ -29,9 +29,9 @@ def placed(marks: Iterable[Mark], way: Placement) -> tuple[Mark, ...]:
 
 def _placed(mark: Mark, way: Placement) -> Mark:
     if isinstance(mark, Shape):
-        return Shape(mark.layer, way.outline(mark.outline))
+        return replace(mark, outline=way.outline(mark.outline))
     if isinstance(mark, Stroke):
-        return Stroke(mark.layer, way.edge(mark.edge))
+        return replace(mark, edge=way.edge(mark.edge))
     return upright(replace(mark, at=way.point(mark.at), turn=mark.turn + way.turn))
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
 
 from templategen.drawing.cautions import cautions
 from templategen.drawing.coincide import uncovered
@@ -22,18 +24,26 @@ from templategen.parts.part import Part
 CHECK_SIDE = 100.0
 """The square that shows whether a file or print is true to size, mm."""
 
+SCREEN_LETTERS = 60.0
+"""A view on a screen is so many capital heights long."""
+
+LEAST_ON_SCREEN = 2.5
+"""Smallest capital height of such a view, mm of the part."""
+
 NARROWEST_ROW = 320.0
 """Views go side by side while they fit in the width of the top view or in this, mm."""
 
 
-def part_drawing(part: Part, title: str, revision: str = "", by: float = OVERRUN, units: Units = "mm") -> Drawing:
+def part_drawing(
+    part: Part, title: str, revision: str = "", by: float = OVERRUN, units: Units = "mm", relief: str = "none"
+) -> Drawing:
     """The sheet. The top view stands at the part's own coordinates, so its outline is the part's outline.
 
     `by` is how far open pockets run past the wood, half a cutter's diameter, mm; `units` is what the
-    figures are in.
+    figures are in; `relief` is how inside corners are cleared ("none", "corner" or "edge").
     """
     box = part.outline.bounds
-    manner = Manner(height_for(max(box.width, box.height)), by, units)
+    manner = Manner(height_for(max(box.width, box.height)), by, units, relief)
     first, *others = [_block(view, manner) for view in _views(part, manner)]
     marks = [*first, *_flow(others, marks_box(first), manner.height)]
     marks = _headed(marks, _header(part, title, revision, manner), manner.height)
@@ -42,15 +52,44 @@ def part_drawing(part: Part, title: str, revision: str = "", by: float = OVERRUN
     return Drawing(f"{title} {part.code}".strip(), (*marks, _frame(marks, manner.height)))
 
 
+@dataclass(frozen=True, slots=True)
+class FaceView:
+    """One view of a part for a screen: the drawing with its sizes, what it is called and what is to know, as text."""
+
+    drawing: Drawing
+    title: str
+    notes: tuple[str, ...]
+
+
+def face_views(part: Part, by: float = OVERRUN, units: Units = "mm") -> tuple[FaceView, ...]:
+    """The part's views, each a drawing of its own, lettered by its own size for a screen."""
+    views = []
+    for box, make in _makers(part):
+        manner = Manner(max(LEAST_ON_SCREEN, max(box.width, box.height) / SCREEN_LETTERS), by, units)
+        views.append(_face_view(part, make(manner), manner))
+    return tuple(views)
+
+
+def _face_view(part: Part, view: View, manner: Manner) -> FaceView:
+    marks = tuple(replace(mark, part=part.code) for mark in _sized(view, manner))
+    return FaceView(Drawing(f"{part.code}: {view.title}", marks), view.title, view.notes)
+
+
 def _views(part: Part, manner: Manner) -> Iterable[View]:
-    yield top_view(part, manner)
+    for _, make in _makers(part):
+        yield make(manner)
+
+
+def _makers(part: Part) -> Iterator[tuple[Bounds, Callable[[Manner], View]]]:
+    """For each view the part needs, how large it is and what makes it."""
     worked = {face.name: face for face in part.worked_faces}
+    yield part.outline.bounds, partial(top_view, part)
     if "bottom" in worked:
-        yield bottom_view(part, manner)
+        yield part.outline.bounds, partial(bottom_view, part)
     if _differs(part.blank, part.outline):
-        yield blank_view(part, manner)
+        yield part.blank.bounds, partial(blank_view, part)
     for name in sorted((name for name in worked if name not in ("top", "bottom")), key=_edge_before_end):
-        yield side_view(part, worked[name], manner)
+        yield worked[name].outline.bounds, partial(side_view, part, worked[name])
 
 
 def _edge_before_end(name: str) -> tuple[str, int, str]:
@@ -65,12 +104,17 @@ def _differs(blank: Outline, outline: Outline) -> bool:
     )
 
 
-def _block(view: View, manner: Manner) -> tuple[Mark, ...]:
-    """A view with its sizes below and to the left, its title and notes above."""
+def _sized(view: View, manner: Manner) -> tuple[Mark, ...]:
+    """A view with its sizes below and to the left."""
     wood, height, by = view.wood.bounds, manner.height, manner.overrun
     run = running(wood, view.stops, manner, by + height * 2)
     deep = max(wood.bottom - marks_box((*run, *view.marks)).bottom, by + height)
-    sized = (*view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4))
+    return *view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4)
+
+
+def _block(view: View, manner: Manner) -> tuple[Mark, ...]:
+    """A view with its sizes, its title and notes above."""
+    height, sized = manner.height, _sized(view, manner)
     box = marks_box(sized)
     lines = [(VIEW_TITLE, view.title), *((TEXT, note) for note in view.notes)]
     words = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from math import cos, pi, sin
 
@@ -25,16 +26,16 @@ SAME = 1e-4
 """Edges whose ends agree to this are one edge, mm."""
 
 
-def plan_drawing(table: Table, revision: str = "") -> Drawing:
-    """The plan, centre at the origin, true size."""
-    height = max(4.0, table.profile.top.diameter / 120)
+def plan_drawing(table: Table, revision: str = "", letters: float = 120.0) -> Drawing:
+    """The plan, centre at the origin, true size; the table is `letters` capital heights wide."""
+    height = max(4.0, table.profile.top.diameter / letters)
     marks: list[Mark] = []
     seen: set[tuple[int, ...]] = set()
-    for layer, edge in (*_shown(table), *_hidden(table), *_below(table)):
-        key = _key(edge)
-        if edge.length > SAME and key not in seen:
+    for stroke in (*_shown(table), *_hidden(table), *_below(table)):
+        key = _key(stroke.edge)
+        if stroke.edge.length > SAME and key not in seen:
             seen.add(key)
-            marks.append(Stroke(layer, edge))
+            marks.append(stroke)
     marks += _centre_lines(table)
     marks += _codes(table, height * 0.7)
     marks += _sizes(table, height)
@@ -58,17 +59,19 @@ def _laid(table: Table, *kinds: str) -> Iterator[tuple[Part, Placed, Placement]]
             yield part, placed, Placement(placed.at.x, placed.at.y, placed.turn, placed.turned_over)
 
 
-def _shown(table: Table) -> Iterator[tuple[Layer, Edge]]:
+def _shown(table: Table) -> Iterator[Stroke]:
     for part, _, way in _laid(table, "rim-segment"):
         for edge in way.outline(part.outline).edges:
-            yield EDGE, edge
+            yield Stroke(EDGE, edge, part.code)
     for part, _, way in _laid(table, "rail"):
-        yield from ((EDGE, way.edge(edge)) for edge in _rail_edges(table, part))
-    for hole in table.part(next(p.code for p in table.parts if p.kind == "rail")).holes:
-        yield from ((EDGE, edge) for edge in hole.edges)
+        yield from (Stroke(EDGE, way.edge(edge), part.code) for edge in _rail_edges(table, part))
+    top_rail = [part for part, _, _ in _laid(table, "rail")][-1]
+    for hole in top_rail.holes:
+        yield from (Stroke(EDGE, edge, top_rail.code) for edge in hole.edges)
     for part, _, way in _laid(table, "slat"):
         assert part.body is not None
-        yield from ((EDGE, way.edge(edge)) for edge in part.body.edges if _is_long_side(edge, part.body))
+        sides = (edge for edge in part.body.edges if _is_long_side(edge, part.body))
+        yield from (Stroke(EDGE, way.edge(edge), part.code) for edge in sides)
 
 
 def _rail_edges(table: Table, rail: Part) -> Iterator[Edge]:
@@ -91,19 +94,19 @@ def _is_long_side(edge: Edge, body: Outline) -> bool:
     return flat and min(abs(edge.start.y - box.bottom), abs(edge.start.y - box.top)) < SAME
 
 
-def _hidden(table: Table) -> Iterator[tuple[Layer, Edge]]:
+def _hidden(table: Table) -> Iterator[Stroke]:
     """Tongues, tenons and splines inside their grooves and slots."""
     for part, _, way in _laid(table, "slat"):
         assert part.body is not None
         for edge in part.outline.edges:
             if not _along(part.body, edge):
-                yield HIDDEN, way.edge(edge)
+                yield Stroke(HIDDEN, way.edge(edge), part.code)
     for part, _, way in _laid(table, "rail"):
         for edge in part.outline.edges:
             if min(abs(edge.start.x), abs(edge.end.x)) > table.sizes.inner_apothem - SAME:
-                yield HIDDEN, way.edge(edge)
+                yield Stroke(HIDDEN, way.edge(edge), part.code)
     for part, _, way in _laid(table, "spline"):
-        yield from ((HIDDEN, edge) for edge in way.outline(part.outline).edges)
+        yield from (Stroke(HIDDEN, edge, part.code) for edge in way.outline(part.outline).edges)
 
 
 def _along(body: Outline, edge: Edge) -> bool:
@@ -111,16 +114,16 @@ def _along(body: Outline, edge: Edge) -> bool:
     return all(min(distance_to(e, edge.point_at(share)) for e in body.edges) < SAME for share in (0.25, 0.5, 0.75))
 
 
-def _below(table: Table) -> Iterator[tuple[Layer, Edge]]:
+def _below(table: Table) -> Iterator[Stroke]:
     for part, placed, way in _laid(table, "base-rail", "foot"):
         if part.kind == "base-rail" or placed.at.z < SAME:
-            yield from ((PEDESTAL, edge) for edge in way.outline(part.outline).edges)
+            yield from (Stroke(PEDESTAL, edge, part.code) for edge in way.outline(part.outline).edges)
     half, distance = table.profile.legs.section / 2, table.profile.legs.centre_distance
     for arm in range(table.sizes.arms):
         way = Placement(turn=arm * table.sizes.field_angle)
         spots = [Point(distance + dx * half, dy * half) for dx, dy in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
         for i, spot in enumerate(spots):
-            yield PEDESTAL, way.edge(Line(spots[i - 1], spot))
+            yield Stroke(PEDESTAL, way.edge(Line(spots[i - 1], spot)), "LEG")
 
 
 def _centre_lines(table: Table) -> Iterator[Mark]:
@@ -137,10 +140,11 @@ def _codes(table: Table, height: float) -> Iterator[Mark]:
         middle = box.centre
         if part.kind == "rim-segment":
             middle = Point(table.sizes.inner_length * 0.22, table.profile.top.rim_width * 0.4)
-        yield _words(TEXT, way.point(middle), height, part.code.removeprefix("SLAT-"), way.turn, box.width)
+        words = _words(TEXT, way.point(middle), height, part.code.removeprefix("SLAT-"), way.turn, box.width)
+        yield replace(words, part=part.code)
     for part, _, way in _laid(table, "rail"):
         spot = way.point(Point(table.sizes.inner_apothem * 0.72, table.sizes.half_rail * 0.3))
-        yield _words(TEXT, spot, height, part.code, way.turn, 1e9)
+        yield replace(_words(TEXT, spot, height, part.code, way.turn, 1e9), part=part.code)
 
 
 def _words(layer: Layer, at: Point, height: float, text: str, turn: float, room: float) -> Words:
@@ -171,7 +175,11 @@ def _title(table: Table, revision: str, height: float) -> Iterator[Mark]:
     lines = [
         table.profile.title,
         "plan from above, true size; slats are named by their number alone",
-        f"dashed: tongues, tenons and splines; long dash, two dots: pedestal below. Revision {revision}",
+        f"dashed: tongues, tenons and splines; long dash, two dots: pedestal below{_of(revision)}",
     ]
     for i, line in enumerate(lines):
         yield Words(TEXT, Point(left, low - i * 1.8 * height), height, line)
+
+
+def _of(revision: str) -> str:
+    return f". Revision {revision}" if revision else ""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from math import pi
+from textwrap import wrap
 
 from templategen.drawing.cautions import ROUTING, SAWING
 from templategen.drawing.dimension import cross, grain_arrow, overall
@@ -21,6 +23,7 @@ from templategen.drawing.layers import (
     VIEW_TITLE,
 )
 from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, marks_box, text_width
+from templategen.drawing.machining import Routed, machining, machining_notes
 from templategen.drawing.manner import Manner, Units
 from templategen.drawing.part_sheet import footed, size_check
 from templategen.drawing.roomy import clear_run, roomiest
@@ -29,8 +32,7 @@ from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import SHORTEST_EDGE
 from templategen.nesting.cutting_order import Cut
-from templategen.nesting.offcuts import Rectangle
-from templategen.nesting.stock import Item, Piece, Sheet
+from templategen.nesting.stock import Item, Piece, Rectangle, Sheet
 
 ALONG = Point(1.0, 0.0)
 
@@ -42,10 +44,12 @@ def stock_drawing(
     units: Units = "mm",
     cuts: Sequence[Cut] = (),
     offcuts: Sequence[Rectangle] = (),
+    routed: Routed | None = None,
 ) -> Drawing:
     """The sheet, in the frame of the board: lower left corner at the origin, grain along x.
 
-    `cuts` are drawn along the middle of their kerfs, each with its number; `offcuts` are worth keeping.
+    `cuts` are drawn along the middle of their kerfs, each with its number; `offcuts` are worth keeping. A
+    routed sheet carries the marks for its machine where `routed` tells of the parts.
     """
     piece = sheet.piece
     height = height_for(max(piece.length, piece.width))
@@ -53,23 +57,36 @@ def stock_drawing(
     board = rectangle(0, 0, piece.length, piece.width)
     marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *_margin(piece), *_faults(piece, height)]
     for laid in sheet.laid:
-        marks += _laid(laid.code, laid.placement.outline(items[laid.code].outline), height)
+        holes = routed.holes(laid) if routed and piece.mode == "routed" else ()
+        marks += _laid(laid.code, laid.placement.outline(items[laid.code].outline), height, holes)
+    cautions: Iterable[str] = SAWING
+    if piece.mode == "routed":
+        extra, cautions = _routed(sheet, routed, manner)
+        marks += extra
     marks += _cuts(cuts, height * 0.5)
     marks += _offcuts(offcuts, height)
     marks += overall(board.bounds, manner, height * 3, height * 3)
     marks += _grain(piece, height)
     marks += _title(sheet, title, manner)
     marks += size_check(marks_box(marks), height)
-    marks = [*footed(marks, SAWING if piece.mode == "sawn" else ROUTING, height)]
+    marks = [*footed(marks, cautions, height)]
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
     return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))
 
 
+def _routed(sheet: Sheet, routed: Routed | None, manner: Manner) -> tuple[tuple[Mark, ...], tuple[str, ...]]:
+    """The marks for a machine, and what stands under a routed sheet."""
+    if routed is None:
+        return (), ROUTING
+    marks, told = machining(sheet.laid, routed)
+    return marks, (*machining_notes(told, f"{manner.figure(routed.bit)} {manner.units}"), *ROUTING)
+
+
 def _margin(piece: Piece) -> Iterator[Mark]:
-    rest = min(piece.length, piece.width) - 2 * piece.margin
-    if piece.margin > 0 and rest > 0:
-        inside = piece.length - piece.margin, piece.width - piece.margin
-        yield Shape(TRIM_MARGIN, rectangle(piece.margin, piece.margin, *inside))
+    left, right, bottom, top = piece.margins
+    across, up = piece.length - right, piece.width - top
+    if any(piece.margins) and left < across and bottom < up:
+        yield Shape(TRIM_MARGIN, rectangle(left, bottom, across, up))
 
 
 def _faults(piece: Piece, height: float) -> Iterator[Mark]:
@@ -106,14 +123,17 @@ def _offcuts(offcuts: Sequence[Rectangle], height: float) -> Iterator[Mark]:
         yield Words(OFFCUT, at, size, f"offcut {length:.0f} x {width:.0f}", "middle")
 
 
-def _laid(code: str, outline: Outline, height: float) -> Iterator[Mark]:
+def _laid(code: str, outline: Outline, height: float, holes: Sequence[Outline] = ()) -> Iterator[Mark]:
+    """The part's outline, and its code where that is clear of it and of the holes, level or upright."""
     yield Shape(THROUGH_OUTSIDE, outline)
-    at, room = roomiest(outline, ())
+    lines = [edge for hole in holes for edge in hole.edges]
+    at, room = roomiest(outline, lines)
     for size in (h for h in reversed(HEIGHTS) if h <= height):
         half = text_width(code, size) / 2
-        if size <= room and clear_run(at, ALONG, outline, (), size * 0.6, half + size) >= half:
-            yield Words(TEXT, at.plus(Point(0, -size / 2)), size, code, "middle")
-            return
+        for along, turn in ((ALONG, 0.0), (ALONG.left, pi / 2)):
+            if size <= room and clear_run(at, along, outline, lines, size * 0.6, half + size) >= half:
+                yield Words(TEXT, at.plus(along.left, -size / 2), size, code, "middle", turn)
+                return
     yield Words(TEXT, at.plus(Point(0, -HEIGHTS[0] / 2)), HEIGHTS[0], code, "middle")
 
 
@@ -126,6 +146,15 @@ def _grain(piece: Piece, height: float) -> tuple[Mark, ...]:
     return *grain_arrow(at, ALONG, half, height * 1.2), words
 
 
+def _trim(piece: Piece, manner: Manner) -> str:
+    """What to trim off, in words."""
+    if len(set(piece.margins)) == 1:
+        return f"trim {manner.figure(piece.margins[0])} {manner.units} off every edge"
+    edges = zip(("left", "right", "bottom", "top"), piece.margins, strict=True)
+    told = ", ".join(f"{edge} {manner.figure(margin)}" for edge, margin in edges if margin)
+    return f"trim {told} {manner.units}"
+
+
 def _title(sheet: Sheet, title: str, manner: Manner) -> Iterator[Words]:
     piece, height = sheet.piece, manner.height
     sizes = f"{manner.figure(piece.length)} x {manner.figure(piece.width)} {manner.units}"
@@ -133,11 +162,12 @@ def _title(sheet: Sheet, title: str, manner: Manner) -> Iterator[Words]:
     for laid in sheet.laid:
         counts[laid.code] = counts.get(laid.code, 0) + 1
     found = ", ".join(f"{code} x {count}" if count > 1 else code for code, count in sorted(counts.items()))
-    margin = f"; trim {manner.figure(piece.margin)} {manner.units} off every edge" if piece.margin else ""
+    margin = f"; {_trim(piece, manner)}" if any(piece.margins) else ""
+    columns = max(60, int(piece.length / text_width("x", height)))
     lines = [
         (VIEW_TITLE, title),
         (TEXT, f"{piece.name}, piece {sheet.number}, {sizes}{margin}"),
-        (TEXT, f"parts: {found or 'none'}"),
+        *((TEXT, line) for line in wrap(f"parts: {found or 'none'}", columns, subsequent_indent="  ")),
     ]
     for i, (layer, text) in enumerate(reversed(lines)):
         yield Words(layer, Point(0, piece.width + height * (2 + i * LINE_FEED)), height, text)

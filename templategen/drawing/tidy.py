@@ -73,7 +73,7 @@ def _shown(mark: Mark) -> Mark | None:
     if isinstance(mark, Stroke):
         return _shown_stroke(mark)
     outline = without_short_edges(mark.outline)
-    return None if outline is None else Shape(mark.layer, outline)
+    return None if outline is None else replace(mark, outline=outline)
 
 
 def _shown_stroke(stroke: Stroke) -> Stroke | None:

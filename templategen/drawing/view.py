@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import pi
 
 from templategen.drawing.coincide import covered_share, uncovered
-from templategen.drawing.dimension import edge_sizes, grain_arrow, words_along
+from templategen.drawing.dimension import NAME_SHARE, edge_sizes, grain_arrow, words_along
 from templategen.drawing.drawing import Mark, Shape, Words
 from templategen.drawing.layers import (
     BLANK_OUTLINE,
@@ -19,9 +19,10 @@ from templategen.drawing.layers import (
 )
 from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
+from templategen.drawing.reliefs import outline_reliefs, pocket_reliefs
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, notches
-from templategen.drawing.work import centres, edges_of, stops, work
+from templategen.drawing.work import centres, edges_of, frames_of, stops, work
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
@@ -31,9 +32,6 @@ from templategen.parts.part import Part
 
 WASTE = 0.01
 """A face longer than the finished edge by this much is a face of the blank, mm."""
-
-NAME_SHARE = 0.25
-"""How far along an edge its name stands; its size stands as far from the other end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +53,13 @@ def top_view(part: Part, manner: Manner) -> View:
     features = [feature for feature in part.features_on("top") if not _is_hole(feature, part)]
     notes, worked = work(features, part.outline, manner, edges_of(marks[1:]))
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "top"), edges_of((*marks, *worked)))
-    lines = edges_of((*worked, *hidden, *holes))
+    cleared = [pocket_reliefs(features, part.outline, manner), outline_reliefs(_through(part), manner)]
+    notes, reliefs = _joined((notes, ()), *cleared)
+    worked = (*worked, *reliefs)
+    lines = [*edges_of((*worked, *hidden, *holes)), *frames_of(worked)]
     marks += [*worked, *hidden, *_name_and_grain(part, manner.height, lines), *_edge_names(part, manner)]
-    marks += edge_sizes(part.outline, manner, manner.overrun)
+    named = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
+    marks += edge_sizes(part.outline, manner, manner.overrun, named)
     corners = (*stops(features, part.holes), *part.outline.points)
     return View("top face", notes, tuple(marks), part.outline, corners)
 
@@ -70,7 +72,9 @@ def bottom_view(part: Part, manner: Manner) -> View:
     notes, worked = work(part.features_on("bottom"), wood, manner, edges_of(marks[1:]))
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "bottom"), edges_of((*marks, *worked)))
     corners = stops(part.features_on("bottom"), holes)
-    return View("underside (turned over left to right)", notes, (*marks, *worked, *hidden), wood, corners)
+    notes, reliefs = _joined((notes, ()), pocket_reliefs(part.features_on("bottom"), wood, manner))
+    title = "underside (turned over left to right)"
+    return View(title, notes, (*marks, *worked, *reliefs, *hidden), wood, corners)
 
 
 def side_view(part: Part, face: Face, manner: Manner) -> View:
@@ -79,6 +83,8 @@ def side_view(part: Part, face: Face, manner: Manner) -> View:
     notes, worked = work(part.features_on(face.name), face.outline, manner)
     beside = fresh_strokes(FACE_OUTLINE, notches(part, face), edges_of((*marks, *worked)))
     corners = stops(part.features_on(face.name))
+    notes, reliefs = _joined((notes, ()), pocket_reliefs(part.features_on(face.name), face.outline, manner))
+    worked = (*worked, *reliefs)
     if _outlasts(face, part.outline):
         notes = (*notes, "This face is the blank's: work it before the finished outline is cut.")
     return View(face.name.replace("-", " "), notes, (*marks, *worked, *beside), face.outline, corners)
@@ -89,6 +95,17 @@ def blank_view(part: Part, manner: Manner) -> View:
     note = f"layer {BLANK_OUTLINE.name}: cut this first, the finished outline later"
     marks = Shape(BLANK_OUTLINE, part.blank), *edge_sizes(part.blank, manner, manner.height * 0.4)
     return View("blank", (note,), marks, part.blank, part.blank.points)
+
+
+def _through(part: Part) -> tuple[tuple[Outline, str], ...]:
+    """What is cut right through, each with the side on which the void lies."""
+    return (part.outline, "outside"), *((hole, "inside") for hole in part.holes)
+
+
+def _joined(*told: tuple[tuple[str, ...], tuple[Mark, ...]]) -> tuple[tuple[str, ...], tuple[Mark, ...]]:
+    """Notes and marks of several, one after the other."""
+    notes, marks = zip(*told, strict=True)
+    return tuple(note for some in notes for note in some), tuple(mark for some in marks for mark in some)
 
 
 def _is_hole(feature: Feature, part: Part) -> bool:

@@ -8,13 +8,13 @@ from templategen.drawing.coincide import uncovered
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.layers import ALONG_THE_RIM, KINDS, TEXT, feature_layer
-from templategen.drawing.lettering import HEIGHTS
+from templategen.drawing.lettering import HEIGHTS, text_box
 from templategen.drawing.manner import Manner
 from templategen.drawing.overrun import adjoins, overrun
 from templategen.drawing.roomy import roomiest
 from templategen.drawing.unseen import fresh_strokes
 from templategen.geometry.edge import Edge
-from templategen.geometry.outline import Outline, distance_to
+from templategen.geometry.outline import Outline, distance_to, rectangle
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
 
@@ -36,12 +36,14 @@ def work(
         kinds.setdefault((feature_layer(feature).name, feature.operation), []).append(feature)
     notes: list[str] = []
     marks: list[Mark] = [mark for feature in features for mark in _pocket(feature, features, wood, manner)]
+    told: list[Edge] = []
     for letter, alike in zip(_letters(), kinds.values(), strict=False):
         notes.append(_note(letter, alike, manner))
         for feature in alike:
             others = [edge for other in features if other is not feature for edge in other.outline.edges]
             marks += _rim_line(feature, (*wood.edges, *others, *edges_of(marks)))
-            marks.append(_letter(letter, feature, manner.height, (*holes, *others), wood))
+            marks.append(_letter(letter, feature, manner.height, (*holes, *others, *told), wood))
+            told += frames_of(marks[-1:])
     return tuple(notes), tuple(marks)
 
 
@@ -143,6 +145,12 @@ def edges_of(marks: Sequence[Mark]) -> list[Edge]:
         elif isinstance(mark, Stroke):
             edges.append(mark.edge)
     return edges
+
+
+def frames_of(marks: Sequence[Mark]) -> list[Edge]:
+    """The frames round the words among the marks, for other words to keep clear of."""
+    boxes = (text_box(mark) for mark in marks if isinstance(mark, Words))
+    return [edge for box in boxes for edge in rectangle(*box).edges]
 
 
 def stops(features: Sequence[Feature], holes: Sequence[Outline] = ()) -> tuple[Point, ...]:

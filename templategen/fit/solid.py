@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -25,14 +25,18 @@ SHAPED = ("round-over", "chamfer")
 """Edges left sharp: they only take away, so a fit that is proved sharp holds rounded."""
 
 
-def part_solid(part: Part) -> Manifold:
-    """The finished part in its own frame: the prism of its outline less holes and features."""
-    body = _prism(part.outline, 0.0, part.thickness)
-    cuts = [_prism(hole, -ABOVE, part.thickness + ABOVE) for hole in part.holes]
+def part_solid(part: Part, chords: Callable[[Outline], Any] | None = None) -> Manifold:
+    """The finished part in its own frame: the prism of its outline less holes and features.
+
+    `chords` gives the corners by which outlines are told; without it arcs are told as finely as a fit needs.
+    """
+    ring = chords or _ring
+    body = _prism(part.outline, 0.0, part.thickness, ring)
+    cuts = [_prism(hole, -ABOVE, part.thickness + ABOVE, ring) for hole in part.holes]
     for feature in part.features:
         if feature.kind in SHAPED or feature.kind == "hole":
             continue
-        cut = _prism(feature.outline, -feature.depth, ABOVE)
+        cut = _prism(feature.outline, -feature.depth, ABOVE, ring)
         cuts.append(cut.transform(_frame(part.face(feature.face))))
     for cut in cuts:
         body = body - cut
@@ -45,10 +49,10 @@ def placed_solid(body: Manifold, placed: Placed, shift: Sequence[float] = (0.0, 
     return body.transform(_matrix(columns))
 
 
-def _prism(outline: Outline, low: float, high: float) -> Manifold:
+def _prism(outline: Outline, low: float, high: float, ring: Callable[[Outline], Any]) -> Manifold:
     import manifold3d
 
-    section = manifold3d.CrossSection([_ring(outline.anticlockwise)])
+    section = manifold3d.CrossSection([ring(outline.anticlockwise)])
     return manifold3d.Manifold.extrude(section, high - low).translate((0.0, 0.0, low))
 
 

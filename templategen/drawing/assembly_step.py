@@ -1,0 +1,172 @@
+"""Pictures of assembly: for each step what stands already, what comes home, and the way it comes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import fsum
+
+from templategen.drawing.drawing import Drawing, Mark, Stroke
+from templategen.drawing.exploded import LETTERS
+from templategen.drawing.hidden import Subject, pictured
+from templategen.drawing.leaders import leaders
+from templategen.drawing.lettering import marks_box
+from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW, seen_from
+from templategen.drawing.tones import ADDED, MOTION, THERE
+from templategen.fit.bench import GROUND, Move
+from templategen.fit.plan import Plan, Step
+from templategen.fit.sight import Sight, Vector, table_bodies
+from templategen.geometry.edge import Line
+from templategen.geometry.point import Point
+from templategen.table.assembly import Table
+
+LOW = seen_from(-68.0, -14.0)
+"""The eye for the top coming down on its legs: their tenons and its mortises both show."""
+
+CLEAR = 50.0
+"""A part is pictured this far short of its place, mm, and its own extent along its way more."""
+
+FURTHEST = 260.0
+"""But no further off than this, mm."""
+
+HEAD = 0.22
+"""Length of an arrow's head as a share of its shaft."""
+
+MOST_ARROWS = 12
+
+
+def step_drawings(table: Table, plan: Plan) -> tuple[Drawing, ...]:
+    """One picture for each step of the plan, in working order."""
+    return tuple(step_drawing(table, plan, number) for number in range(len(plan.steps)))
+
+
+def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
+    """The picture of step `number`, counted from 0: parts already there thin, parts added heavy, arrows homeward.
+
+    What comes on from below, and the top as it meets the legs, is seen from below.
+    """
+    step = plan.steps[number]
+    there, added = standing_before(table, plan, number), [move.index for move in step.moves]
+    away = {move.index: _away(table, move, step) for move in step.moves}
+    if not there and not step.together:
+        away[added[0]] = (0.0, 0.0, 0.0)
+    shifts: list[Vector] = [away.get(index, (0.0, 0.0, 0.0)) for index in range(len(table.placed))]
+    indexes = (*there, *added)
+    subjects = [
+        Subject(body, table.placed[index].code, ADDED if index in away else THERE)
+        for index, body in zip(indexes, table_bodies(table, indexes, shifts), strict=True)
+    ]
+    sight = _sight(plan, number)
+    picture = pictured(subjects, sight)
+    arrows = tuple(_arrows(table, step, away, sight))
+    codes = {move.code for move in step.moves} if not _is_last(plan, number) else set()
+    box = marks_box(picture.marks)
+    shown = [(subjects[patch.body].code, patch) for patch in picture.patches if subjects[patch.body].code in codes]
+    words = leaders(picture.marks, shown, max(box.width, box.height) / LETTERS)
+    return Drawing(f"{table.profile.title}: step {number + 1}, {step.does}", (*picture.marks, *arrows, *words))
+
+
+def _sight(plan: Plan, number: int) -> Sight:
+    if _is_last(plan, number):
+        return LOW
+    return FROM_BELOW if all(move.way[2] > 0 for move in plan.steps[number].moves) else FROM_ABOVE
+
+
+def standing_before(table: Table, plan: Plan, number: int) -> tuple[int, ...]:
+    """The copies that stand on the bench when step `number` begins: those of its sub-assembly that have come home.
+
+    What is glued up apart and joins later (a half ring) is on a bench of its own.
+    """
+    step = plan.steps[number]
+    if _is_last(plan, number):
+        return tuple(sorted(_moved(plan.steps[:number]) - {move.index for move in step.moves}))
+    later = _moved(plan.steps[number + 1 : -1])
+    if {move.index for move in step.moves} & later:
+        return ()
+    ground = _is_ground(table, step.moves[0].index)
+    now = {move.index for move in step.moves} | later
+    return tuple(sorted(i for i in _moved(plan.steps[:number]) - now if _is_ground(table, i) == ground))
+
+
+def _is_last(plan: Plan, number: int) -> bool:
+    return number == len(plan.steps) - 1
+
+
+def _moved(steps: Sequence[Step]) -> set[int]:
+    return {move.index for step in steps for move in step.moves}
+
+
+def _is_ground(table: Table, index: int) -> bool:
+    return table.part(table.placed[index].code).kind in GROUND
+
+
+def _away(table: Table, move: Move, step: Step) -> Vector:
+    """Where a part is pictured from its place: back along its way."""
+    pace = move.pace if step.together else 1.0
+    far = pace * min(FURTHEST, CLEAR + _extent(table, move.index, move.way))
+    if step.together and step.along[2]:
+        far = FURTHEST * 0.7
+    return -far * move.way[0], -far * move.way[1], -far * move.way[2]
+
+
+def _extent(table: Table, index: int, way: Vector) -> float:
+    """How long a copy is along a direction, mm."""
+    placed = table.placed[index]
+    part = table.part(placed.code)
+    along = [fsum(p * w for p, w in zip(placed.point(v.x, v.y, z), way, strict=True))
+             for v in part.outline for z in (0.0, part.thickness)]  # fmt: skip
+    return max(along) - min(along)
+
+
+def _arrows(table: Table, step: Step, away: dict[int, Vector], sight: Sight) -> Iterator[Mark]:
+    """An arrow for each part that moves by itself; for a whole top one over each joint that it closes."""
+    if step.together and step.along[2]:
+        ends = [_joint_top(table, number, away) for number in step.glued][:MOST_ARROWS]
+        shift = next(iter(away.values()))
+        tails = [_moved_by(end, shift) for end in ends]
+    else:
+        told = _told(table, away)
+        ends = [_middle(table, index) for index in told]
+        tails = [_moved_by(end, away[index]) for end, index in zip(ends, told, strict=True)]
+    for tail, end in zip(tails, ends, strict=True):
+        yield from motion(Point(*sight.at(tail)), Point(*sight.at(end)))
+
+
+def _moved_by(point: Vector, shift: Vector) -> Vector:
+    return point[0] + shift[0], point[1] + shift[1], point[2] + shift[2]
+
+
+def _told(table: Table, away: dict[int, Vector]) -> list[int]:
+    """The copies that get an arrow: all, or of many the first of each code."""
+    if len(away) <= MOST_ARROWS:
+        return list(away)
+    first = {table.placed[index].code: index for index in reversed(away)}
+    return sorted(first.values())
+
+
+def _joint_top(table: Table, number: int, away: dict[int, Vector]) -> Vector:
+    """The middle of the upper end of the part that stays, of a joint."""
+    index = next(i for i in table.joints[number].placed if i not in away)
+    placed = table.placed[index]
+    part = table.part(placed.code)
+    corners = [placed.point(v.x, v.y, z) for v in part.outline for z in (0.0, part.thickness)]
+    high = max(corner.z for corner in corners)
+    end = [corner for corner in corners if corner.z > high - 1.0]
+    return fsum(c.x for c in end) / len(end), fsum(c.y for c in end) / len(end), high
+
+
+def _middle(table: Table, index: int) -> Vector:
+    """The middle of a copy in its place."""
+    placed = table.placed[index]
+    part = table.part(placed.code)
+    box = part.outline.bounds.centre
+    return tuple(placed.point(box.x, box.y, part.thickness / 2))  # type: ignore[return-value]
+
+
+def motion(tail: Point, tip: Point) -> Iterator[Mark]:
+    """An arrow with one head; none where the way runs into the picture."""
+    if tail.distance(tip) < 1.0:
+        return
+    yield Stroke(MOTION, Line(tail, tip))
+    back = tail.minus(tip).times(HEAD)
+    for turn in (-0.35, 0.35):
+        yield Stroke(MOTION, Line(tip.plus(back.turned(turn)), tip))

@@ -1,0 +1,117 @@
+"""The closing study as a picture: how wide the widest joint of a ring opens, a row for each way of working."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
+from templategen.drawing.layer import Layer
+from templategen.drawing.layers import TEXT
+from templategen.drawing.manner import MM_PER_INCH, Units, trimmed
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import rectangle
+from templategen.geometry.point import Point
+from templategen.shop.closing.formula import chance
+from templategen.shop.closing.simulate import Trial
+from templategen.shop.closing.study import ClosingStudy
+from templategen.shop.closing.ways import WAYS, Way
+
+BARS = Layer("TRIAL", "share of rings drawn at random, by how wide their widest joint opens", "blue", weight=0.25)
+CURVE = Layer("FORMULA", "the same by closed formula", "vermilion", weight=0.5)
+LIMIT = Layer("LIMIT", "what glue bridges, limits.joint_gap", "black", "long-dash-dot", 0.5)
+AXIS = Layer("AXIS", "scales of the diagram", "black", "continuous", 0.25)
+
+WIDE, TALL, ROW = 160.0, 30.0, 50.0
+"""A diagram's width and height and the distance from one to the next, mm."""
+
+LETTER, SMALL = 3.5, 2.8
+"""Heights of capitals, mm."""
+
+
+def closing_picture(study: ClosingStudy, title: str, units: Units = "mm") -> Drawing:
+    """Histograms one under the other, all on one scale, the limit drawn through them; the setting is off in all."""
+    marks: list[Mark] = []
+    for row, way in enumerate(WAYS):
+        marks += _diagram(study, way, -row * ROW, units)
+    marks += _limit_line(study, units)
+    marks += _head(study, title, units)
+    return Drawing(f"{title} closing the ring", tuple(marks))
+
+
+def _diagram(study: ClosingStudy, way: Way, low: float, units: Units) -> Iterator[Mark]:
+    trial = study.trial(way.name, True)
+    tallest, wide = _tallest(trial), WIDE / len(trial.bins)
+    for number, count in enumerate(trial.bins):
+        if count:
+            tall = TALL * min(count / tallest, 1.1)
+            yield Shape(BARS, rectangle(number * wide, low, (number + 1) * wide, low + max(tall, 0.05)))
+    yield from _curve(study, way, trial, low)
+    yield from _axes(trial, low, 100 * _tallest(trial) / trial.rings, units)
+    figures = study.figure(way.name, True)
+    advised = ", advised" if way is study.advised else ""
+    told = f"{way.title}{advised}: {figures.chance:.1%} under the limit (by trial {trial.share:.1%})"
+    yield Words(TEXT, Point(0, low + TALL + 5.0), LETTER, told)
+    beyond = trial.bins[-1] / trial.rings
+    if beyond >= 0.0005:
+        yield Words(TEXT, Point(WIDE + 2, low + TALL / 2), SMALL, f"{beyond:.1%}")
+        yield Words(TEXT, Point(WIDE + 2, low + TALL / 2 - 4.5), SMALL, "wider")
+
+
+def _tallest(trial: Trial) -> int:
+    """The count that reaches the top of the scale; what is wider than all steps may stand above it."""
+    return max(*trial.bins[:-1], 1)
+
+
+def _curve(study: ClosingStudy, way: Way, trial: Trial, low: float) -> Iterator[Mark]:
+    """The formula's share of each step, at the step's middle; what is wider than the scale is left to the bars."""
+    wide, tallest = WIDE / len(trial.bins), _tallest(trial) / trial.rings
+    shares = [chance(study.ring, way.name, True, number * trial.step) for number in range(len(trial.bins))]
+    spots = [
+        Point((number + 0.5) * wide, low + TALL * min((after - before) / tallest, 1.0))
+        for number, (before, after) in enumerate(pairwise(shares))
+    ]
+    for start, end in pairwise(spots):
+        yield Stroke(CURVE, Line(start, end))
+
+
+def _axes(trial: Trial, low: float, percent: float, units: Units) -> Iterator[Mark]:
+    yield Stroke(AXIS, Line(Point(0, low), Point(WIDE, low)))
+    yield Stroke(AXIS, Line(Point(0, low), Point(0, low + TALL)))
+    yield Words(AXIS, Point(-2, low + TALL - SMALL), SMALL, f"{trimmed(percent, 1)} %", "end")
+    yield Words(AXIS, Point(-2, low), SMALL, "0", "end")
+    wide = WIDE / len(trial.bins)
+    for number in range(0, len(trial.bins), 5):
+        x = number * wide
+        yield Stroke(AXIS, Line(Point(x, low), Point(x, low - 1.2)))
+        value = number * trial.step
+        figure = trimmed(value / MM_PER_INCH, 4) if units == "in" else trimmed(value, 3)
+        yield Words(AXIS, Point(x, low - 2.0 - SMALL), SMALL, figure, "middle")
+    yield Words(AXIS, Point(WIDE + 8, low - 2.0 - SMALL), SMALL, units)
+
+
+def _limit_line(study: ClosingStudy, units: Units) -> Iterator[Mark]:
+    trial = study.trials[0]
+    x = WIDE / len(trial.bins) * study.ring.limit / trial.step
+    for row in range(len(WAYS)):
+        low = -row * ROW
+        yield Stroke(LIMIT, Line(Point(x, low - 1.0), Point(x, low + TALL + 2.0)))
+        figure = f"{study.ring.limit / MM_PER_INCH:.4f} in" if units == "in" else f"{study.ring.limit:.2f} mm"
+        yield Words(LIMIT, Point(x + 1.5, low + TALL - 1.0), SMALL, f"limit {figure}")
+
+
+def _head(study: ClosingStudy, title: str, units: Units) -> Iterator[Mark]:
+    lines = (
+        title,
+        f"Will the ring close? {study.trials[0].rings} rings of {study.ring.segments} segments:",
+        "their cuts scatter and the saw's setting is off by as much as one cut",
+        "across: widest opening of a ring's joints; up: share of rings",
+        "bars: by trial; bold line: by closed formula",
+    )
+    for number, line in enumerate(reversed(lines)):
+        yield Words(TEXT, Point(0, TALL + 14.0 + number * 6.5), LETTER, line)
+    foot = -(len(WAYS) - 1) * ROW - 13.0
+    size = f"{study.outer.whole / MM_PER_INCH:.2f} in" if units == "in" else f"{study.outer.whole:.1f} mm"
+    told = f"scatters by {size} at its outer end, {study.outer.angle_share:.0%} of it from angles"
+    yield Words(TEXT, Point(0, foot), SMALL, "all to a stop, laid corner to corner: the last gap")
+    yield Words(TEXT, Point(0, foot - 5.0), SMALL, told)

@@ -1,0 +1,56 @@
+"""Pictures of bodies with hidden edges removed, as marks: tones first, then lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from templategen.drawing.drawing import Mark, Shape, Stroke
+from templategen.drawing.tones import SHOWN, Manners, tone_of
+from templategen.fit.runs import Run, runs
+from templategen.fit.shade import Patch, patches
+from templategen.fit.sight import Body, Sight, see
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import polygon
+from templategen.geometry.point import Point
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """A body to be pictured: whose it is and how it is drawn."""
+
+    body: Body
+    code: str
+    manners: Manners = SHOWN
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """Marks of a picture, and the patches from which labels find their parts; `patches` count the subjects."""
+
+    marks: tuple[Mark, ...]
+    patches: tuple[Patch, ...]
+
+
+def pictured(subjects: Sequence[Subject], sight: Sight, toned: bool = True) -> Picture:
+    """The picture of all subjects together."""
+    seen = see([subject.body for subject in subjects], sight)
+    shown = patches(seen) if toned else ()
+    return Picture((*_toned(subjects, shown), *_lined(subjects, runs(seen))), shown)
+
+
+def _toned(subjects: Sequence[Subject], shown: Sequence[Patch]) -> Iterator[Mark]:
+    for patch in shown:
+        subject = subjects[patch.body]
+        layer = tone_of(patch.normal, subject.manners)
+        for ring in patch.rings:
+            yield Shape(layer, polygon(ring), subject.code)
+
+
+def _lined(subjects: Sequence[Subject], lines: Sequence[Sequence[Run]]) -> Iterator[Mark]:
+    for subject, own in zip(subjects, lines, strict=True):
+        for run in own:
+            layer = subject.manners.contour if run.contour else subject.manners.inner
+            for one, other in pairwise(run.points):
+                yield Stroke(layer, Line(Point(*one), Point(*other)), subject.code)

@@ -1,0 +1,60 @@
+"""Paper templates of a jig's pieces: what is cut and scribed, to print, stick on and work to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from templategen.drawing.drawing import Mark, Shape
+from templategen.drawing.jig_sheet import drawn_pieces, figure_line
+from templategen.drawing.layers import THROUGH_INSIDE, THROUGH_OUTSIDE
+from templategen.drawing.manner import Manner, Units
+from templategen.drawing.pattern import Pattern, Sited, Template
+from templategen.drawing.scribed import LETTER, work_notes
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.placement import Placement
+from templategen.jigs.jig import Jig
+from templategen.parts.part import Part
+
+FINE: Mapping[str, float] = {THROUGH_OUTSIDE.name: 0.35, THROUGH_INSIDE.name: 0.35}
+FINEST = 0.18
+"""Widths of the lines on paper, fine enough to cut to their middle, mm."""
+
+MOST_FIGURES = 4
+"""So many of a jig's distances stand on a piece's paper; the sheet has them all."""
+
+
+def jig_templates(
+    jig: Jig, units: Units, drawn: Mapping[str, tuple[Mark, ...]] | None = None
+) -> tuple[Template, ...]:
+    """One template for each piece, at its own coordinates; `drawn` are the pieces' marks where they are known."""
+    known = drawn if drawn is not None else drawn_pieces(jig, 0.0, units)
+    return tuple(_template(jig, part, known[part.code], units) for part in jig.parts)
+
+
+def _template(jig: Jig, part: Part, drawn: tuple[Mark, ...], units: Units) -> Template:
+    manner = Manner(LETTER, 0.0, units)
+    marks = sorted(_fine(drawn), key=_is_cut)
+    name = f"{part.name}, {part.wood}, {manner.figure(part.thickness)} {units} thick"
+    legend = (*_legend(jig, part, manner), f"How it is used and proved: jigs/{jig.code}")
+    holes = tuple(Bounds.grown(hole.bounds, 3.0) for hole in part.holes)
+    pattern = Pattern(tuple(marks), (part.region,), holes, (Sited(part.code, "top", Placement()),))
+    return Template(part.code, part.count, name, "", (pattern,), legend)
+
+
+def _is_cut(mark: Mark) -> bool:
+    """Cut lines are drawn last, on top of all."""
+    return isinstance(mark, Shape) and mark.layer.name in FINE
+
+
+def _fine(marks: tuple[Mark, ...]) -> Iterator[Mark]:
+    for mark in marks:
+        layer = replace(mark.layer, weight=FINE.get(mark.layer.name, min(mark.layer.weight, FINEST)))
+        yield replace(mark, layer=layer)
+
+
+def _legend(jig: Jig, part: Part, manner: Manner) -> Iterator[str]:
+    """The figures of the piece, and what the letters of its pockets mean."""
+    yield from (note.partition(" [")[0] for note in work_notes(part, manner))
+    figures = [figure for figure in jig.figures if figure.part == part.code]
+    yield from (figure_line(figure, manner).partition(" = ")[0] for figure in figures[:MOST_FIGURES])

@@ -1,0 +1,75 @@
+"""Leaders: codes in two columns beside a picture, each with a line to a part that shows well."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Literal
+
+from templategen.drawing.drawing import Mark, Shape, Stroke, Words
+from templategen.drawing.lettering import marks_box
+from templategen.drawing.tones import CODE, LEADER
+from templategen.fit.shade import Patch
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import circle
+from templategen.geometry.point import Point
+
+FEED = 1.9
+"""Distance between the codes of a column as a share of the capital height."""
+
+LEAST_SHOWN = 0.15
+"""Patches smaller than this share of a code's largest are passed over."""
+
+
+def leaders(
+    marks: Sequence[Mark], shown: Sequence[tuple[str, Patch]], height: float, left_only: bool = False
+) -> Iterator[Mark]:
+    """Words and lines for every code that `shown` has a patch of, `height` the capital height, mm."""
+    box = marks_box(marks)
+    spots = _spots(shown)
+    sides = (sorted(spots, key=lambda c: spots[c][0].y), []) if left_only else _sides(spots, box)
+    for sign, codes in zip((-1, 1), sides, strict=True):
+        x = (box.left if sign < 0 else box.right) + sign * height * 2
+        ends = [spots[code][sign > 0] for code in codes]
+        heights = spread([end.y for end in ends], height * FEED)
+        for code, end, y in zip(codes, ends, heights, strict=True):
+            foot = Point(x, y)
+            yield Words(CODE, Point(x + sign * height * 0.4, y - height / 2), height, code, _anchor(sign), 0.0, code)
+            yield Stroke(LEADER, Line(foot, end), code)
+            yield Shape(LEADER, circle(end.x, end.y, height / 8), code)
+
+
+def _anchor(sign: int) -> Literal["start", "end"]:
+    return "end" if sign < 0 else "start"
+
+
+def _spots(shown: Sequence[tuple[str, Patch]]) -> dict[str, tuple[Point, Point]]:
+    """For each code the points that a line from the left and one from the right would best go to."""
+    by_code: dict[str, list[Patch]] = {}
+    for code, patch in shown:
+        by_code.setdefault(code, []).append(patch)
+    result = {}
+    for code, own in sorted(by_code.items()):
+        large = LEAST_SHOWN * max(patch.area for patch in own)
+        places = sorted(Point(*patch.spot) for patch in own if patch.area >= large)
+        result[code] = places[0], places[-1]
+    return result
+
+
+def _sides(spots: dict[str, tuple[Point, Point]], box: Bounds) -> tuple[list[str], list[str]]:
+    """The codes of the left and of the right column, from below up: as many on either side, the nearest first."""
+    nearer_left = sorted(spots, key=lambda c: ((spots[c][0].x - box.left) - (box.right - spots[c][1].x), c))
+    half = (len(nearer_left) + 1) // 2
+    left, right = nearer_left[:half], nearer_left[half:]
+    return sorted(left, key=lambda c: spots[c][0].y), sorted(right, key=lambda c: spots[c][1].y)
+
+
+def spread(values: Sequence[float], gap: float) -> list[float]:
+    """Rising values moved as little as may be until neighbours are `gap` apart (each crowd about its own middle)."""
+    crowds: list[tuple[float, int]] = []
+    for value in values:
+        crowds.append((value, 1))
+        while len(crowds) > 1 and crowds[-1][0] - crowds[-2][0] < gap * (crowds[-1][1] + crowds[-2][1]) / 2:
+            (m2, n2), (m1, n1) = crowds.pop(), crowds.pop()
+            crowds.append(((m1 * n1 + m2 * n2) / (n1 + n2), n1 + n2))
+    return [middle + gap * (i - (count - 1) / 2) for middle, count in crowds for i in range(count)]

@@ -1,0 +1,47 @@
+"""Everything a page shows of one part: its views with sizes, its joints close to, its place, and its look."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from templategen.drawing.drawing import Drawing
+from templategen.drawing.hidden import Subject, pictured
+from templategen.drawing.joint_details import part_details
+from templategen.drawing.overrun import OVERRUN
+from templategen.drawing.part_sheet import FaceView, face_views
+from templategen.drawing.place_in_table import place_drawing
+from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW
+from templategen.fit.facets import part_facets
+from templategen.fit.sight import Body
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+
+
+@dataclass(frozen=True, slots=True)
+class PartViews:
+    """Drawings of one part: `faces` true size, the top first; `details` in millimetres about each joint; `place` in
+    the table's plan; `looks` from above and, where its underside is worked, from below."""
+
+    faces: tuple[FaceView, ...]
+    details: tuple[Drawing, ...]
+    place: Drawing
+    looks: tuple[Drawing, ...]
+
+
+def part_views(table: Table, part: Part, by: float = OVERRUN) -> PartViews:
+    """The views of a part of the table, figures in the profile's units."""
+    return PartViews(
+        face_views(part, by, table.profile.units),
+        part_details(table, part),
+        place_drawing(table, part.code),
+        part_looks(part),
+    )
+
+
+def part_looks(part: Part) -> tuple[Drawing, ...]:
+    """The part by itself, lying on its bottom face."""
+    sights = [("above", FROM_ABOVE)]
+    if part.features_on("bottom"):
+        sights.append(("below", FROM_BELOW))
+    subjects = [Subject(Body(part_facets(part)), part.code)]
+    return tuple(Drawing(f"{part.code} from {side}", pictured(subjects, sight).marks) for side, sight in sights)

@@ -1,0 +1,31 @@
+"""Projection: the directions in which pictures are taken, all parallel."""
+
+from __future__ import annotations
+
+from math import asin, cos, degrees, radians, sin
+
+from templategen.fit.sight import Sight
+
+ISOMETRIC_RISE = degrees(asin(3**-0.5))
+"""Height of the eye, degrees, at which all three axes are shortened alike (ISO 5456-3)."""
+
+
+def seen_from(round_deg: float, rise_deg: float) -> Sight:
+    """The eye in direction `round_deg` from the table's axis (anticlockwise from x), `rise_deg` above the level."""
+    a, e = radians(round_deg), radians(rise_deg)
+    near = (cos(e) * cos(a), cos(e) * sin(a), sin(e))
+    return Sight((-sin(a), cos(a), 0.0), (-sin(e) * cos(a), -sin(e) * sin(a), cos(e)), near)
+
+
+FROM_ABOVE = seen_from(-68.0, 32.0)
+"""Turned off every usual arm, so that no two legs hide each other."""
+
+FROM_BELOW = seen_from(-68.0, -26.0)
+
+ISOMETRIC = seen_from(-45.0, ISOMETRIC_RISE)
+
+FRONT = Sight((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0))
+
+PLAN = Sight((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+
+UNDERSIDE = Sight((-1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, -1.0))

@@ -1,0 +1,86 @@
+"""Corner relief as holes of their own: a machine plunges its bit there, the outlines stay what they are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from templategen.drawing.drawing import Shape
+from templategen.drawing.layer import Layer
+from templategen.drawing.layers import ALONG_THE_RIM, WORK_WEIGHT, depth_code
+from templategen.drawing.manner import Manner, trimmed
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.outline import Outline
+from templategen.geometry.relief_holes import relief_holes
+from templategen.parts.feature import Feature
+
+ON_EDGE = 1e-6
+"""Corners nearer than this to the edge of the wood are open: the bit runs out there; mm."""
+
+THINNEST = 1.7071067811865475
+"""A pocket narrower than so many radii would be cut on its far side too: 1 + 1 / sqrt 2."""
+
+
+def pocket_reliefs(
+    features: Sequence[Feature], wood: Outline, manner: Manner
+) -> tuple[tuple[str, ...], tuple[Shape, ...]]:
+    """Notes and holes for the closed inside corners of one face's pockets; none where the profile asks for none."""
+    if manner.relief == "none" or manner.overrun <= 0:
+        return (), ()
+    deepest_first = sorted(features, key=lambda feature: -feature.depth)
+    marks = _once(mark for feature in deepest_first for mark in _of_pocket(feature, features, wood, manner))
+    return _notes(marks, manner), marks
+
+
+def outline_reliefs(
+    outlines: Iterable[tuple[Outline, str]], manner: Manner
+) -> tuple[tuple[str, ...], tuple[Shape, ...]]:
+    """The same for what is cut right through: each outline with the side on which the void lies."""
+    if manner.relief == "none" or manner.overrun <= 0:
+        return (), ()
+    layer = _layer("THROUGH", "cut right through")
+    marks = _once(
+        Shape(layer, hole.outline)
+        for outline, void in outlines
+        for hole in relief_holes(outline, manner.overrun, manner.relief, void)
+    )
+    return _notes(marks, manner), marks
+
+
+def _of_pocket(feature: Feature, features: Sequence[Feature], wood: Outline, manner: Manner) -> Iterator[Shape]:
+    if feature.kind in ALONG_THE_RIM or feature.kind == "hole":
+        return
+    radius = manner.overrun
+    if _narrow(feature.outline.bounds) < THINNEST * radius:
+        return
+    layer = _layer(depth_code(feature.depth), f"{trimmed(feature.depth)} mm deep")
+    others = [other.outline for other in features if other is not feature and other.kind not in ALONG_THE_RIM]
+    for hole in relief_holes(feature.outline, radius, manner.relief):
+        met = any(other.contains(hole.corner, ON_EDGE) for other in others)
+        if not met and wood.contains(hole.corner) and wood.distance(hole.corner) > ON_EDGE:
+            yield Shape(layer, hole.outline)
+
+
+def _narrow(box: Bounds) -> float:
+    return min(box.width, box.height)
+
+
+def _layer(name: str, how: str) -> Layer:
+    words = f"corner relief, {how}: as wide as the bit"
+    return Layer(f"CORNER_RELIEF_{name}", words, "orange", "continuous", WORK_WEIGHT, cuts=True)
+
+
+def _once(shapes: Iterable[Shape]) -> tuple[Shape, ...]:
+    """Of holes in one place the first, which is the deepest."""
+    kept: dict[tuple[float, float], Shape] = {}
+    for shape in shapes:
+        centre = shape.outline.bounds.centre
+        kept.setdefault((round(centre.x, 6), round(centre.y, 6)), shape)
+    return tuple(kept.values())
+
+
+def _notes(marks: Sequence[Shape], manner: Manner) -> tuple[str, ...]:
+    bit = manner.figure(2 * manner.overrun)
+    names = dict.fromkeys(mark.layer.name for mark in marks)
+    how = "plunge" if manner.relief == "corner" else "run"
+    where = "in the middle of each circle" if manner.relief == "corner" else "along the middle of each short slot"
+    return tuple(f"corner relief: {how} a {bit} {manner.units} bit {where} [{name}]" for name in names)

@@ -1,0 +1,244 @@
+"""A jig's piece as it is drawn: cut lines, work, what is scribed on it, and the distances it stands by."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from math import atan2, ceil, cos, floor, pi, sin
+from typing import Literal
+
+from templategen.drawing.dimension import arrow, cross
+from templategen.drawing.drawing import Mark, Shape, Stroke, Words
+from templategen.drawing.layer import Layer
+from templategen.drawing.layers import HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
+from templategen.drawing.lettering import marks_box, text_width
+from templategen.drawing.manner import Manner
+from templategen.drawing.move import upright
+from templategen.drawing.pieces import pieces
+from templategen.drawing.unseen import fresh_strokes, hidden_in_plan
+from templategen.drawing.work import centres, edges_of, work
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.edge import Edge, Line
+from templategen.geometry.point import Point
+from templategen.jigs.jig import Critical, Jig, Scribe, ScribeKind
+from templategen.parts.part import Part
+
+LETTER = 3.5
+"""Capitals of what is scribed, mm: the least that ISO 3098 reads by in a workshop."""
+
+SCRIBES: dict[ScribeKind, Layer] = {
+    "line": Layer("SCRIBE_LINE", "scribed: a line to work to", "black", "continuous", 0.25),
+    "witness": Layer("SCRIBE_WITNESS", "scribed: where another piece lies", "blue", "long-dash-dot", 0.25),
+    "scale": Layer("SCRIBE_SCALE", "scribed: a division to set by", "black", "continuous", 0.18),
+    "hatch": Layer("SCRIBE_HATCH", "scribed: an area to heed", "vermilion", "continuous", 0.18),
+    "point": Layer("SCRIBE_POINT", "scribed: a point to centre on", "blue", "continuous", 0.25),
+    "zero": Layer("SCRIBE_ZERO", "scribed: the corner that a machine is zeroed on", "green", "continuous", 0.35),
+}
+"""What is scribed, each kind on a layer of its own; nothing cuts along these."""
+
+CRITICAL = Layer("CRITICAL", "distances that the jig stands by: measure them before its first use", "purple",
+                 "continuous", 0.18)  # fmt: skip
+
+MOST_SHOWN = 6
+"""More distances on one piece are scales: they stand in the list and at their marks."""
+
+SQUARE = 15.0
+"""Side of the squares by which ink is found, mm."""
+
+_GRID = ((i, j) for i in range(1, 12) for j in range(1, 12))
+SPOTS = sorted(_GRID, key=lambda cell: ((cell[0] - 6) ** 2 + (cell[1] - 6) ** 2, cell))
+"""Places that a piece's code is tried at, in twelfths of its box."""
+
+SHORT = 15.0
+"""A division shorter than this has its figure past its end, like the others of its scale, mm."""
+
+POINT_RING = 4.0
+"""Half the cross of a point, mm."""
+
+
+def scribed(jig: Jig, part: Part, manner: Manner) -> tuple[Mark, ...]:
+    """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them."""
+    marks = [*_cut(part), *_worked(part, manner)]
+    own = [scribe for scribe in jig.scribes if scribe.part == part.code]
+    marks += [mark for scribe in own for mark in _strokes(scribe)]
+    ink = Ink(box.grown(0.3) for box in pieces(marks, 2.0))
+    marks += _name(part, ink)
+    for scribe in own:
+        made = _words(scribe, ink)
+        marks += made
+        ink.take(box for mark in made for box in _boxes(mark))
+    return tuple(marks)
+
+
+def with_distances(jig: Jig, part: Part, marks: tuple[Mark, ...], manner: Manner) -> tuple[Mark, ...]:
+    """The marks of a piece with the distances that it stands by; many are a scale, and stand in the list alone."""
+    spans = [figure for figure in jig.figures if figure.part == part.code and figure.span]
+    return marks if len(spans) > MOST_SHOWN else (*marks, *_distances(spans, marks, manner))
+
+
+class Ink:
+    """Boxes that hold ink, found by the squares they lie in."""
+
+    def __init__(self, boxes: Iterable[Bounds] = ()) -> None:
+        self._squares: dict[tuple[int, int], list[Bounds]] = {}
+        self.take(boxes)
+
+    def take(self, boxes: Iterable[Bounds]) -> None:
+        """Adds boxes."""
+        for box in boxes:
+            for square in _squares(box):
+                self._squares.setdefault(square, []).append(box)
+
+    def meets(self, boxes: Iterable[Bounds]) -> bool:
+        """Whether any of the boxes lies on ink."""
+        return any(
+            box.meets(other) for box in boxes for square in _squares(box) for other in self._squares.get(square, ())
+        )
+
+
+def _squares(box: Bounds) -> Iterator[tuple[int, int]]:
+    for column in range(floor(box.left / SQUARE), floor(box.right / SQUARE) + 1):
+        for row in range(floor(box.bottom / SQUARE), floor(box.top / SQUARE) + 1):
+            yield column, row
+
+
+def _cut(part: Part) -> Iterator[Mark]:
+    yield Shape(THROUGH_OUTSIDE, part.outline)
+    yield from (Shape(THROUGH_INSIDE, hole) for hole in part.holes)
+    yield from centres([hole for hole in part.holes if hole.circle])
+
+
+def _worked(part: Part, manner: Manner) -> tuple[Mark, ...]:
+    """Pockets of the top face and, dashed, what is worked from below."""
+    features = [feature for feature in part.features_on("top") if feature.kind != "hole" or not part.holes]
+    drawn = [edge for hole in (part.outline, *part.holes) for edge in hole.edges]
+    _notes, marks = work(features, part.outline, replace(manner, height=LETTER), drawn)
+    hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "top"), [*drawn, *edges_of(marks)])
+    return *marks, *hidden
+
+
+def work_notes(part: Part, manner: Manner) -> tuple[str, ...]:
+    """What the letters of a piece's pockets mean."""
+    features = [feature for feature in part.features_on("top") if feature.kind != "hole" or not part.holes]
+    return work(features, part.outline, manner)[0]
+
+
+def _strokes(scribe: Scribe) -> Iterator[Mark]:
+    layer = SCRIBES[scribe.kind]
+    if scribe.kind == "point":
+        yield from cross(scribe.edge.point_at(0.5), POINT_RING, pi / 4, layer)
+        return
+    yield Stroke(layer, scribe.edge)
+
+
+def _name(part: Part, ink: Ink) -> tuple[Words, ...]:
+    """The piece's code where there is room for it, on a grid from the middle outwards."""
+    box = part.outline.bounds
+    turn = pi / 2 if box.height > 2 * box.width else 0.0
+    for height in (2 * LETTER, LETTER):
+        for i, j in SPOTS:
+            at = Point(box.left + box.width * i / 12, box.bottom + box.height * j / 12)
+            words = Words(TEXT, at.plus(Point(0, -height / 2).turned(turn)), height, part.code, "middle", turn)
+            boxes = _boxes(words)
+            if not ink.meets(box.grown(height * 0.2) for box in boxes) and part.region.contains(at):
+                ink.take(boxes)
+                return (words,)
+    return ()
+
+
+def _corners(box: Bounds) -> Iterator[tuple[float, float]]:
+    yield from ((x, y) for x in (box.left, box.right) for y in (box.bottom, box.top))
+
+
+def _words(scribe: Scribe, ink: Ink) -> tuple[Mark, ...]:
+    """A scribe's words beside it, past its end, or further off with a leader; the first place that is clear."""
+    if not scribe.words:
+        return ()
+    tries = list(_tries(scribe))
+    for made in tries:
+        if not ink.meets(box for mark in made if isinstance(mark, Words) for box in _boxes(mark)):
+            return made
+    return tries[0]
+
+
+def _tries(scribe: Scribe) -> Iterator[tuple[Mark, ...]]:
+    edge, text = scribe.edge, scribe.words
+    width = text_width(text, LETTER)
+    if scribe.kind == "point":
+        at = edge.point_at(0.5)
+        for aside in (Point(7, -LETTER / 2), Point(7, 5), Point(7, -9), Point(-7 - width, -LETTER / 2),
+                      Point(-width / 2, 8), Point(-width / 2, -12)):  # fmt: skip
+            yield (Words(TEXT, at.plus(aside), LETTER, text),)
+        return
+    if edge.length >= width * 0.9 and not (scribe.kind == "scale" and edge.length < SHORT):
+        for share in (0.5, 0.3, 0.7, 0.4, 0.6, 0.2, 0.8):
+            if min(share, 1 - share) * edge.length >= width / 2:
+                for side in (1, -1):
+                    yield (_beside(edge, share, side, text),)
+    yield from _past(edge, text)
+
+
+def _beside(edge: Edge, share: float, side: int, text: str) -> Words:
+    along = edge.direction_at(share)
+    turn = atan2(along.y, along.x)
+    off = LETTER * 0.45 if side > 0 else -LETTER * 1.45
+    return upright(Words(TEXT, edge.point_at(share).plus(along.left, off), LETTER, text, "middle", turn))
+
+
+def _past(edge: Edge, text: str) -> Iterator[tuple[Mark, ...]]:
+    """Past the end of a short line, along it; then pushed aside, with a leader from the line's end."""
+    along = edge.direction_at(1.0)
+    end = edge.end
+    yield (_from(end.plus(along, 1.5).plus(along.left, -LETTER / 2), along, text),)
+    for reach in (6.0, 14.0, 22.0):
+        for step in range(1, 9):
+            for side in (1, -1):
+                foot = end.plus(along, reach).plus(along.left, side * step * LETTER * 1.3)
+                leader = Stroke(SCRIBES["scale"], Line(end, foot))
+                yield leader, _from(foot.plus(along, 1.0).plus(along.left, -LETTER / 2), along, text)
+
+
+def _from(at: Point, along: Point, text: str) -> Words:
+    """Words that run on along a line, or end where they would read upside down."""
+    turn = atan2(along.y, along.x)
+    if -pi / 2 < turn <= pi / 2 + 1e-9:
+        return Words(TEXT, at, LETTER, text, "start", turn)
+    back = along.times(-1)
+    anchor: Literal["end"] = "end"
+    return Words(TEXT, at.plus(along.left, LETTER), LETTER, text, anchor, atan2(back.y, back.x))
+
+
+def _boxes(mark: Mark) -> list[Bounds]:
+    """Small boxes along a line of words; of a stroke its pieces."""
+    if not isinstance(mark, Words):
+        return list(pieces((mark,), 6.0))
+    width, height = text_width(mark.text, mark.height), mark.height
+    along = Point(cos(mark.turn), sin(mark.turn))
+    start = mark.at.plus(along, -{"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor] * width)
+    count = max(1, ceil(width / height))
+    half = height * 0.55 / (abs(along.x) + abs(along.y))
+    middles = (start.plus(along, width * (i + 0.5) / count).plus(along.left, height / 2) for i in range(count))
+    return [Bounds(at.x - half, at.y - half, at.x + half, at.y + half) for at in middles]
+
+
+def _distances(figures: Sequence[Critical], marks: Sequence[Mark], manner: Manner) -> Iterator[Mark]:
+    """Each distance between two points as a line outside the piece, one beside the other."""
+    box, feed = marks_box(marks), LETTER * 2.4
+    for figure in sorted(figures, key=lambda f: f.value):
+        assert figure.span is not None
+        first, last = figure.span
+        along = last.minus(first)
+        if along.length < 0.5 or figure.unit != "mm":
+            continue
+        if along.x < -1e-9 or (abs(along.x) <= 1e-9 and along.y < 0):
+            first, last, along = last, first, along.times(-1)
+        out = along.unit.left.times(-1)
+        reach = max(Point(x, y).minus(first).dot(out) for x, y in _corners(box)) + feed
+        ends = first.plus(out, reach), last.plus(out, reach)
+        box = Bounds.around((box, *(Line(end, end.plus(out, LETTER / 2)).bounds for end in ends)))
+        yield from arrow(CRITICAL, *ends, LETTER * 0.8)
+        yield from (
+            Stroke(CRITICAL, Line(a, b.plus(out, LETTER / 2))) for a, b in ((first, ends[0]), (last, ends[1]))
+        )
+        middle = ends[0].plus(along, 0.5).plus(out, -LETTER * 0.4)
+        yield Words(CRITICAL, middle, LETTER, manner.figure(figure.value), "middle", atan2(along.y, along.x))

@@ -1,0 +1,32 @@
+"""The plan for a page: the plan of the table with every part of its top laid in, so that a part can be pointed at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.drawing.drawing import Drawing, Shape
+from templategen.drawing.place_in_table import in_plan
+from templategen.drawing.plan import plan_drawing
+from templategen.drawing.tones import SHOWN
+from templategen.table.assembly import Table
+
+FROM_BELOW_UP = ("slat", "rim-segment", "rail")
+"""The kinds that show from above, in the order in which they cover each other."""
+
+
+LETTERS = 80.0
+"""A plan on a screen is so many capital heights wide."""
+
+
+def toned_plan(table: Table, revision: str = "") -> Drawing:
+    """The plan, its parts in the lightest tone of wood under its lines."""
+    plan = plan_drawing(table, revision, LETTERS)
+    return Drawing(plan.title, (*_laid_in(table), *plan.marks))
+
+
+def _laid_in(table: Table) -> Iterator[Shape]:
+    """Rails in the order of their height, the lowest first, as they stand among the table's placed parts."""
+    for kind in FROM_BELOW_UP:
+        for placed in table.placed:
+            if table.part(placed.code).kind == kind:
+                yield Shape(SHOWN.tones[0], in_plan(table, placed), placed.code)
