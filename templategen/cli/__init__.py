@@ -6,9 +6,11 @@ import click
 
 from templategen import __version__
 from templategen.cli.check import check
+from templategen.cli.explain import explain
 from templategen.cli.list import list_group
 from templategen.cli.make import make
 from templategen.cli.prove import prove
+from templategen.cli.refit import refit
 from templategen.cli.start import start
 
 
@@ -21,5 +23,5 @@ def main() -> None:
     """
 
 
-for command in (start, check, make, prove, list_group):
+for command in (start, check, make, explain, refit, prove, list_group):
     main.add_command(command)

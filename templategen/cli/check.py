@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import json
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from templategen.cli.refuse import told_plainly
 
+if TYPE_CHECKING:
+    from templategen.table.assembly import Table
+
 
 @click.command(short_help="Check that the table can be built and fits.")
-@click.argument("profile", type=click.Path())
+@click.argument("profiles", metavar="PROFILE...", nargs=-1, required=True, type=click.Path())
 @click.option("--whole", is_flag=True, help="Print notes whole, with what they advise.")
 @click.option("--json", "as_json", is_flag=True, help="Print the findings for machines.")
 @told_plainly
-def check(profile: str, whole: bool, as_json: bool) -> None:
-    """Builds the table of PROFILE, measures its parts and prints what was found.
+def check(profiles: tuple[str, ...], whole: bool, as_json: bool) -> None:
+    """Builds the table of each PROFILE, measures its parts and prints what was found.
 
     Each finding has a level: a stop must be settled before cutting, a caution should be understood, a note
     informs. Measured and wanted sizes stand beside it.
@@ -24,31 +28,42 @@ def check(profile: str, whole: bool, as_json: bool) -> None:
     Exit code 0: nothing worse than a note. 1: a finding to settle.
     2: the profile can't be read or the table can't be built.
     """
-    from templategen.checks.run import check_table
-    from templategen.cli.report import finding_lines, table_lines, verdict
     from templategen.packet.build import built
 
-    table = built(profile)
-    findings = check_table(table)
+    tables = [built(profile) for profile in profiles]
+    told = [_told(table, whole, as_json) for table in tables]
+    code = max(int(one["exit"]) for one in told)
+    if as_json:
+        value = told[0] if len(told) == 1 else {"exit": code, "profiles": told}
+        click.echo(json.dumps(value, ensure_ascii=False, indent=1))
+    raise SystemExit(code)
+
+
+def _told(table: Table, whole: bool, as_json: bool) -> dict[str, Any]:
+    """Prints what was found of one table, or gives it back for machines."""
+    from templategen.checks.finding import ORDER
+    from templategen.checks.run import check_table
+    from templategen.cli.report import finding_lines, table_lines, verdict
+    from templategen.shop.closing.finding import closing_findings
+
+    findings = tuple(sorted((*check_table(table), *closing_findings(table)), key=lambda found: ORDER[found.level]))
     code = 1 if any(finding.level != "note" for finding in findings) else 0
     if as_json:
         from templategen.output.packet_json import finding_json, table_json
         from templategen.shop.weigh import mass_kg
 
-        told = {
+        return {
             "exit": code,
             "profile": table.profile.name,
             "profile_sha256": table.profile.sha256,
             "table": table_json(table, mass_kg(table)),
             "findings": [finding_json(finding) for finding in findings],
         }
-        click.echo(json.dumps(told, ensure_ascii=False, indent=1))
-    else:
-        for line in table_lines(table):
-            click.echo(line)
-        for line in finding_lines(findings, table.profile.units, whole):
-            click.echo(line)
-        click.echo(verdict(findings))
-        if not whole and any(finding.level == "note" for finding in findings):
-            click.echo("notes in short; --whole prints what they advise")
-    raise SystemExit(code)
+    for line in table_lines(table):
+        click.echo(line)
+    for line in finding_lines(findings, table.profile.units, whole):
+        click.echo(line)
+    click.echo(verdict(findings))
+    if not whole and any(finding.level == "note" for finding in findings):
+        click.echo("notes in short; --whole prints what they advise")
+    return {"exit": code}

@@ -5,14 +5,19 @@ from __future__ import annotations
 import json
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from templategen.cli.refuse import told_plainly
 
+if TYPE_CHECKING:
+    from templategen.packet.make import Packet
+    from templategen.packet.together import Together
+
 
 @click.command(short_help="Make the packet: templates, layouts, paper, lists.")
-@click.argument("profile", type=click.Path())
+@click.argument("profiles", metavar="PROFILE...", nargs=-1, required=True, type=click.Path())
 @click.option(
     "-o",
     "--output",
@@ -22,7 +27,7 @@ from templategen.cli.refuse import told_plainly
     required=True,
     help="Folder to write; an earlier packet there is replaced as a whole.",
 )
-@click.option("--only", metavar="SHARES", help="Only these shares, by commas: parts, stock, paper, lists.")
+@click.option("--only", metavar="SHARES", help="Only these shares, by commas: parts, stock, paper, jigs, lists.")
 @click.option(
     "--effort",
     metavar="SECONDS",
@@ -36,45 +41,67 @@ from templategen.cli.refuse import told_plainly
     metavar="TABLES",
     type=click.IntRange(1, 1000),
     default=1,
-    help="How many tables to make at once: nested together, listed together.",
+    help="How many tables of each profile to make at once: nested together, listed together.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
 @told_plainly
-def make(profile: str, folder: str, only: str | None, effort: float | None, tables: int, as_json: bool) -> None:
+def make(
+    profiles: tuple[str, ...], folder: str, only: str | None, effort: float | None, tables: int, as_json: bool
+) -> None:
     """Makes every file that the table of PROFILE needs and writes them to a folder.
 
-    The folder is written beside and swapped in, so it is whole or as it was. A packet with findings to settle
-    is written all the same and says so.
+    Of several profiles the folder holds a packet for each, and one stock and one set of lists for all: their parts
+    are nested together. The folder is written beside and swapped in, so it is whole or as it was. A packet with
+    findings to settle is written all the same and says so.
 
     \b
     Exit code 0: nothing worse than a note. 1: written, with a finding to settle.
     2: the profile can't be read or the table can't be built; nothing is written.
     """
-    from templategen.cli.report import finding_lines, paper_lines, stock_lines, table_lines, verdict
     from templategen.packet.build import with_places
     from templategen.packet.make import make_packet
+    from templategen.packet.together import make_together
     from templategen.packet.write import write_packet
     from templategen.table.profile.read import read_profile
 
-    read = read_profile(profile)
+    read = [read_profile(profile) for profile in profiles]
     shares = [share.strip() for share in only.split(",")] if only is not None else None
-    with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress, with_places(read):
-        packet = make_packet(read, shares, effort, progress.tell, tables, second_core=True)
+    packet: Packet | Together
+    with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress:
+        if len(read) == 1:
+            with with_places(read[0]):
+                packet = make_packet(read[0], shares, effort, progress.tell, tables, second_core=True)
+        else:
+            packet = make_together(read, shares, effort, progress.tell, tables, second_core=True)
     written = write_packet(packet, Path(folder))
     if as_json:
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
         click.echo(json.dumps(told, ensure_ascii=False))
     else:
-        units = packet.table.profile.units
-        for line in (*table_lines(packet.table), *finding_lines(packet.findings, units)):
-            click.echo(line)
-        for line in paper_lines(packet.record["paper"]):
-            click.echo(line)
-        for line in stock_lines(packet.record["stock_bound"], packet.record["stock"]):
-            click.echo(line)
-        size = sum(len(data) for data in packet.files.values())
-        click.echo(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(packet.findings)}")
+        _report(packet, written)
     raise SystemExit(packet.exit_code)
+
+
+def _report(packet: Packet | Together, written: Path) -> None:
+    """Each table with its findings and paper, then what all have in common."""
+    from templategen.cli.report import finding_lines, paper_lines, stock_lines, table_lines, verdict
+
+    single = {} if hasattr(packet, "packets") else {"": packet}
+    own = getattr(packet, "packets", single)
+    found = [finding for one in own.values() for finding in one.findings]
+    for one in own.values():
+        for line in (*table_lines(one.table), *finding_lines(one.findings, one.table.profile.units)):
+            click.echo(line)
+        for line in paper_lines(one.record["paper"]):
+            click.echo(line)
+    if not single:
+        found += packet.findings
+        for line in finding_lines(packet.findings, packet.record["units"]):
+            click.echo(line)
+    for line in stock_lines(packet.record["stock_bound"], packet.record["stock"]):
+        click.echo(line)
+    size = sum(len(data) for data in packet.files.values())
+    click.echo(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(found)}")
 
 
 class _Progress:

@@ -19,32 +19,10 @@ WIDTH = 90
 COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 
 
-def told_size(value: float, unit: str, units: str) -> str:
-    """A size in the maker's own units; other units as they are."""
-    if unit != "mm":
-        return f"{value:g} {unit}"
-    if units == "in":
-        from templategen.units import MM_PER_INCH, inch_fraction, trimmed
-
-        nearest, error = inch_fraction(value)
-        return nearest if abs(error) <= abs(value) / 50 else f"{trimmed(value / float(MM_PER_INCH), 3)} in"
-    return f"{value:.2f} mm"
-
-
-def told_range(finding: Finding, units: str) -> str:
-    """What is wanted, in words."""
-    low, high = finding.wanted
-    if low is not None and high is not None:
-        if low == high:
-            return f"asked {told_size(low, finding.unit, units)}"
-        return f"wanted {told_size(low, finding.unit, units)} to {told_size(high, finding.unit, units)}"
-    if low is not None:
-        return f"wanted {told_size(low, finding.unit, units)} or more"
-    return f"wanted {told_size(high, finding.unit, units)} or less" if high is not None else ""
-
-
 def table_lines(table: Table) -> Iterator[str]:
     """The table in a few lines."""
+    from templategen.checks.told import told_size
+
     profile, units = table.profile, table.profile.units
 
     def size(value: float) -> str:
@@ -66,6 +44,8 @@ def table_lines(table: Table) -> Iterator[str]:
 
 def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) -> Iterator[str]:
     """Each finding: level and key, what it says, measured and wanted; a note in one line unless `whole`."""
+    from templategen.checks.told import told_range, told_size
+
     for finding in findings:
         level = click.style(f"{finding.level:<7}", fg=COLOURS[finding.level])
         measured = told_size(finding.measured, finding.unit, units)

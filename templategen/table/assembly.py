@@ -71,7 +71,7 @@ def build_table(profile: Profile) -> Table:
     layout = _Layout(sizes, ring, laid)
     placed = tuple(layout.placed())
     joints = tuple(layout.joints(arm_runs))
-    return Table(profile, sizes, spacing, _with_mates(parts, joints), placed, joints)
+    return Table(profile, sizes, spacing, with_mates(parts, joints), placed, joints)
 
 
 def _arm_runs(sizes: Sizes, laid: Iterable[LaidSlat]) -> ArmRuns:
@@ -252,7 +252,7 @@ MATING = {
 """The joints from which a kind of part's features take their mates; laps and mortises name theirs themselves."""
 
 
-def _with_mates(parts: Iterable[Part], joints: Iterable[Joint]) -> tuple[Part, ...]:
+def with_mates(parts: Iterable[Part], joints: Iterable[Joint]) -> tuple[Part, ...]:
     """The parts with each feature's mates named."""
     partners: dict[tuple[str, str], set[str]] = defaultdict(set)
     for joint in joints:

@@ -58,10 +58,14 @@ def edge_is_long(outline: Outline, index: int) -> bool:
 
 @dataclass(frozen=True)
 class Field:
-    """Field `number`, between arm `number` and the next; table frame, mm. The outline is convex."""
+    """Field `number`, between arm `number` and the next; table frame, mm. The outline is convex.
+
+    `measured` are its sides where they stand elsewhere than designed: both arm edges, then each segment's inner edge.
+    """
 
     sizes: Sizes
     number: int
+    measured: tuple[Border, ...] = ()
 
     @property
     def bisector(self) -> float:
@@ -71,6 +75,8 @@ class Field:
     @cached_property
     def borders(self) -> tuple[Border, ...]:
         """Both arm edges, then every segment's inner edge from arm to arm."""
+        if self.measured:
+            return self.measured
         sizes, number = self.sizes, self.number
         first, last = number * sizes.field_angle, (number + 1) * sizes.field_angle
         arms = sizes.arms

@@ -55,12 +55,13 @@ def base_fields(sizes: Sizes) -> tuple[Field, ...]:
 def fit_slats(field: Field, spacing: Spacing) -> tuple[FittedSlat, ...]:
     """The slats of one field, in the order of their bands; a band that misses or only grazes the field gives none."""
     run = run_direction(field)
-    across = polar(1, run).left
-    fitted = (_fit(field, band, run, across) for band in spacing.bands)
+    fitted = (fit_slat(field, band, run) for band in spacing.bands)
     return tuple(slat for slat in fitted if slat is not None)
 
 
-def _fit(field: Field, band: tuple[float, float], run: float, across: Point) -> FittedSlat | None:
+def fit_slat(field: Field, band: tuple[float, float], run: float) -> FittedSlat | None:
+    """The slat of one band whose length lies in direction `run`, or None where the band misses or only grazes."""
+    across = polar(1, run).left
     body = _cut_band(field.outline, band, across)
     if body is None or _reach(body, across) < GRAZE:
         return None

@@ -113,10 +113,6 @@ def _ways(outline: Outline) -> Iterator[Placement]:
 def _part(code: str, kind: _Kind, count: int, sizes: Sizes) -> Part:
     profile = sizes.profile
     thickness = profile.slats.thickness
-    features: list[Feature] = []
-    for zone in end_zones(kind.body, kind.outline):
-        features.extend(sizes.groove.rebates("tongue", zone, thickness, thickness / 2, ()))
-    features.extend(_chamfers(kind.body, profile.slats.chamfer))
     hand = {"left": ", left hand", "right": ", right hand"}.get(kind.hand, "")
     return Part(
         code=code,
@@ -128,10 +124,20 @@ def _part(code: str, kind: _Kind, count: int, sizes: Sizes) -> Part:
         blank=kind.outline,
         outline=kind.outline,
         body=kind.body,
-        features=tuple(features),
+        features=slat_features(kind.body, kind.outline, sizes),
         faces=_faces(kind.outline, thickness),
         handed=kind.hand,
     )
+
+
+def slat_features(body: Outline, outline: Outline, sizes: Sizes) -> tuple[Feature, ...]:
+    """The tongues and the eased edges of a slat that lies along x."""
+    slats = sizes.profile.slats
+    features: list[Feature] = []
+    for zone in end_zones(body, outline):
+        features.extend(sizes.groove.rebates("tongue", zone, slats.thickness, slats.thickness / 2, ()))
+    features.extend(_chamfers(body, slats.chamfer))
+    return tuple(features)
 
 
 def _faces(outline: Outline, thickness: float) -> tuple[Face, ...]:

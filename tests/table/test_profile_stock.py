@@ -32,12 +32,24 @@ def test_faults_are_read_in_the_units_of_the_profile(tmp_path: Path) -> None:
     assert one.bad_ends == pytest.approx((25.4, 0))
 
 
+def test_a_margin_is_one_number_or_four(tmp_path: Path) -> None:
+    """One number trims every edge, four are left, right, bottom and top, each in the units of the profile."""
+    assert stock(tmp_path, "").margin == 5
+    assert stock(tmp_path, "margin = 8").margin == 8
+    assert stock(tmp_path, 'margin = [60, 0, 3.5, "1/2 in"]').margin == (60, 0, 3.5, 12.7)
+    assert stock(tmp_path, "margin = [1, 0, 0, 0]", "in").margin == (25.4, 0, 0, 0)
+
+
 @pytest.mark.parametrize(
     ("text", "where"),
     [
         ('mode = "hewn"', "stock[1].mode"),
         ("bad_ends = [1500, 1200]", "stock[1].bad_ends"),
         ("bad_ends = 20", "stock[1].bad_ends"),
+        ("margin = [1, 2]", "stock[1].margin"),
+        ("margin = [0, 0, 80, 80]", "stock[1].margin"),
+        ("margin = [0, 0, -1, 0]", "stock[1].margin[3]"),
+        ("margin = [0, 2000, 0, 0]\nbad_ends = [500, 0]", "stock[1].bad_ends"),
         ("fault_areas = [[1, 2, 3]]", "stock[1].fault_areas[1]"),
         ("fault_areas = [[9000, 0, 5, 5]]", "stock[1].fault_areas[1]"),
     ],

@@ -34,6 +34,10 @@ _AREA_PARTS = (
     length("stock.width", 0, 0.1, 10_000, "it lies on the board", "width"),
 )
 
+_MARGIN_PARTS = tuple(
+    length("stock.margin", 5, 0, 10_000, "it is trimmed off", edge) for edge in ("left", "right", "bottom", "top")
+)
+
 
 def read_values(collector: Collector, written: Mapping[str, object]) -> dict[str, float]:
     """The maker's own named sizes: lengths in mm, angles in radians, numbers as they are."""
@@ -113,8 +117,9 @@ def _one_stock(collector: Collector, where: str, body: Mapping[str, object], woo
     with collector.trying():
         timber = read_wood(f"{where}.wood", body.get("wood", timber), own) if "wood" in body else timber
     sizes: dict[str, Any] = {
-        k: collector.number(by_name[k], where, body) for k in ("length", "width", "thickness", "price", "margin")
+        k: collector.number(by_name[k], where, body) for k in ("length", "width", "thickness", "price")
     }
+    sizes["margin"] = _margin(collector, by_name["margin"], where, body)
     count = int(collector.number(by_name["count"], where, body)) if "count" in body else None
     faults = _faults(collector, f"{where}.faults", body.get("faults", []), _FAULT_PARTS)
     areas = _faults(collector, f"{where}.fault_areas", body.get("fault_areas", []), _AREA_PARTS)
@@ -129,13 +134,25 @@ def _one_stock(collector: Collector, where: str, body: Mapping[str, object], woo
     return Stock(name=name, kind=kind, wood=timber, count=count, **sizes, **marks)
 
 
+def _margin(
+    collector: Collector, key: Key, where: str, body: Mapping[str, object]
+) -> float | tuple[float, float, float, float]:
+    """One margin for every edge, or four."""
+    raw = body.get(key.name)
+    if not isinstance(raw, list):
+        return collector.number(key, where, body)
+    read = collector.parts(_MARGIN_PARTS, f"{where}.margin", raw, "left, right, bottom, top")
+    return (read[0], read[1], read[2], read[3]) if read is not None else 0.0
+
+
 def _stock_relations(where: str, one: Stock) -> Iterator[Fault]:
     """What one piece of stock says against itself."""
     if one.kind != "roll" and not one.thickness:
         yield Fault(f"{where}.thickness", f"a {one.kind} has some thickness", "measure it")
-    if 2 * one.margin >= min(one.length, one.width):
+    left, right, bottom, top = one.margin if isinstance(one.margin, tuple) else (one.margin,) * 4
+    if left + right >= one.length or bottom + top >= one.width:
         yield Fault(f"{where}.margin", "nothing is left between the margins", "write a smaller margin")
-    ends = [max(one.margin, end) for end in one.bad_ends]
+    ends = [max(left, one.bad_ends[0]), max(right, one.bad_ends[1])]
     if any(one.bad_ends) and sum(ends) >= one.length:
         yield Fault(f"{where}.bad_ends", "nothing is left between the bad ends", "leave the stock out")
     for number, (x, y, *_) in enumerate(one.fault_areas, 1):

@@ -7,6 +7,7 @@ only keep out what is no table at all; whether a table can be built is decided w
 from __future__ import annotations
 
 from templategen.table.profile.key import Key
+from templategen.table.profile.keys_of_jigs import JIGS
 from templategen.table.profile.keys_of_limits import LIMITS
 from templategen.table.profile.keys_of_shop import DXF, PAPER, SHOP, STOCK, WOODS
 from templategen.table.profile.keys_of_table import BASE, JOINTS, LEGS, SLATS, TOP
@@ -33,6 +34,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
     "legs": LEGS,
     "base": BASE,
     "shop": SHOP,
+    "jigs": JIGS,
     "limits": LIMITS,
     "paper": PAPER,
     "dxf": DXF,
@@ -44,6 +46,7 @@ HEADINGS = {
     "legs": "the pedestal's legs",
     "base": "the ground cross and its feet",
     "shop": "what your own tools are",
+    "jigs": "what jigs are made of, and the tools they serve",
     "limits": "what check asks for; of two sizes of wood, less than the first is a stop, than the second a caution",
     "paper": "full-size templates on paper",
     "dxf": "files for a router's or a laser's software",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templategen.table.profile.key import Key, choice, length, number, several
+from templategen.table.profile.key import Key, angle, choice, length, number, several
 
 
 def _walls(name: str, stop: float, care: float, doc: str) -> Key:
@@ -57,6 +57,17 @@ LIMITS = (
         "a joint that opens is no joint",
         "caution: what a mitre would open if free",
     ),
+    length(
+        "limits.joint_gap",
+        0.15,
+        0.01,
+        3,
+        "a gap that wide is no glued joint",
+        "caution: gap in a mitre of the ring that your glue still bridges",
+    ),
+    length("limits.joint_step", 2, 0.1, 20, "it shows as a step", "caution: step at a mitre of the ring"),
+    angle("limits.refit_angle", 1, 0.01, 5, "it is a correction", "how far a re-fitted mitre may differ"),
+    length("limits.refit_length", 5, 0.1, 50, "it is a correction", "how far a re-fitted length may differ"),
     _walls("tongue_hold", 3, 5, "tongue left in its groove at the driest"),
     _walls("leg_height", 60, 150, "leg between its shoulders"),
     _range("sitting_height", 710, 865, 2000, "heights of a table to sit at; others are a note"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from templategen.table.profile.key import Key, angle, choice, count, length, number, several
+from templategen.wood.glue import GLUES
 
 SHOP = (
     angle(
@@ -69,7 +70,20 @@ SHOP = (
     choice(
         "shop.sawn", "plain", ("plain", "rift", "quarter"), "growth rings along the boards' face, or square to it"
     ),
-    number("shop.open_time", 15, 1, 240, "glues set in that time", "minutes that your glue stays open"),
+    choice("shop.glue", "polyurethane", tuple(GLUES), "the class of your glue"),
+    number(
+        "shop.open_time",
+        0,
+        0,
+        240,
+        "glues set in that time",
+        "minutes that your glue stays open, from its tin; 0: the least of its class",
+    ),
+    number("shop.glue_temperature", 20, -10, 45, "nothing is glued beyond", "of wood and workshop when gluing, Celsius"),
+    number("shop.spread", 200, 20, 1000, "more runs out and less starves", "glue, g for each m2 of joint, on one side"),
+    number("shop.band", 0, 0, 50_000, "straps hold no more", "N that your band clamp may be drawn to; 0: not known"),
+    number("shop.waste", 20, 0, 200, "more is firewood", "% of board volume bought on top, for knots and offcuts"),
+    count("shop.coats", 2, 1, 12, "a skin, not a crust", "of finish on every face"),
     angle("shop.mitre_reach", 50, 0, 89, "saws turn no further", "how far off square your saw turns"),
     length("shop.stop_reach", 1500, 100, 10_000, "fences are so long", "how far from the blade a stop can be set"),
     length("shop.holding", 300, 20, 2000, "fingers need room", "shortest piece your machines may be fed by hand"),
@@ -157,7 +171,7 @@ STOCK = (
     count("stock.count", None, 0, 100_000, "it counts pieces", "how many; leave out for as many as needed"),
     number("stock.price", 0, 0, 10_000_000, "it is what one piece costs", "of each, in your currency"),
     Key("stock", "faults", "faults", (), "x, y, diameter of knots, from the lower left corner"),
-    length("stock.margin", 5, 0, 500, "it is trimmed off", "trimmed from every edge before anything is laid"),
+    length("stock.margin", 5, 0, 500, "it is trimmed off", "trimmed from every edge, or [left, right, bottom, top]"),
     Key("stock", "fault_areas", "faults", (), "x, y, length, width of other faults, from their lower left corners"),
     several(
         "stock.bad_ends",

@@ -13,7 +13,7 @@ class Limits:
     """Screening figures, mm unless said: pairs are (stop, caution) or the ends of a range.
 
     `movement_factor` multiplies all movement; `squeeze` is in % of a part's width; `tipping_force` and `rim_load`
-    in N; `wind` in m/s; `wheelchair` names the rule to check by, or is "none".
+    in N; `wind` in m/s; `refit_angle` in radians; `wheelchair` names the rule to check by, or is "none".
     """
 
     cheek: Pair
@@ -32,6 +32,10 @@ class Limits:
     movement_factor: float
     squeeze: Pair
     mitre_opening: float
+    joint_gap: float
+    joint_step: float
+    refit_angle: float
+    refit_length: float
     tongue_hold: Pair
     leg_height: Pair
     sitting_height: Pair

@@ -87,7 +87,10 @@ class Base:
 
 @dataclass(frozen=True, slots=True)
 class Shop:
-    """The maker's tools and the air the table lives in; `humidity` in %, `temperature` in degrees Celsius."""
+    """The maker's tools and the air the table lives in; `humidity` in %, `temperature` in degrees Celsius.
+
+    `open_time` in minutes, 0 for the least of the `glue`'s class; `spread` in g/m2, `band` in N, `waste` in %.
+    """
 
     mitre_error: float
     length_error: float
@@ -106,6 +109,12 @@ class Shop:
     stop_reach: float
     holding: float
     planing: float = 6.0
+    glue: str = "polyurethane"
+    glue_temperature: float = 20.0
+    spread: float = 200.0
+    band: float = 0.0
+    waste: float = 20.0
+    coats: int = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +122,8 @@ class Stock:
     """One kind of board, sheet or roll; `count` None means as many as needed, `price` in the maker's currency.
 
     `faults` are knots (x, y, diameter), `fault_areas` rectangles (x, y, length, width) from their lower left corner,
-    `bad_ends` what is no use of the left and of the right end. `mode` says how parts are freed.
+    `bad_ends` what is no use of the left and of the right end. `margin` is trimmed from every edge, or from left,
+    right, bottom and top. `mode` says how parts are freed.
     """
 
     name: str
@@ -125,7 +135,7 @@ class Stock:
     count: int | None
     price: float
     faults: tuple[tuple[float, float, float], ...]
-    margin: float
+    margin: float | tuple[float, float, float, float]
     fault_areas: tuple[tuple[float, float, float, float], ...] = ()
     bad_ends: tuple[float, float] = (0.0, 0.0)
     mode: Literal["sawn", "routed"] = "sawn"
@@ -160,6 +170,28 @@ class Dxf:
 
 
 @dataclass(frozen=True, slots=True)
+class Jigs:
+    """What jigs are made of and for.
+
+    `blade_place` is the bandsaw's tooth line from the left and the front edge of its table, noughts for the middle.
+    `leave` is what the saw leaves for a router to true.
+    """
+
+    wood: str = "plywood"
+    thickness: float = 12.0
+    pin: float = 6.0
+    pin_depth: float = 6.0
+    blade_place: tuple[float, float] = (0.0, 0.0)
+    blade_gap: float = 3.0
+    trammel_bit: float = 12.0
+    router_base: float = 160.0
+    pass_depth: float = 3.0
+    leave: float = 1.0
+    strip: float = 40.0
+    guide: str = "bush"
+
+
+@dataclass(frozen=True, slots=True)
 class Wood:
     """A species of the maker's own: shrinkage in % green to ovendry, density in kg/m3 at 12 % moisture."""
 
@@ -179,7 +211,7 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """The whole input of a project, in millimetres and radians."""
+    """The whole input of a project, in millimetres and radians; `written` is what the file says, as read."""
 
     name: str
     title: str
@@ -201,6 +233,8 @@ class Profile:
     sha256: str = ""
     file: str = ""
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
+    written: Mapping[str, object] = field(default_factory=dict, compare=False)
+    jigs: Jigs = field(default_factory=Jigs)
 
     def line_of(self, key: str) -> int:
         """The line of the profile on which `key` stands, or 0 where it is a default."""

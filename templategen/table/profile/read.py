@@ -22,7 +22,7 @@ from templategen.table.profile.judge import plain_text, unknown_keys
 from templategen.table.profile.limits import Limits
 from templategen.table.profile.load import Source, source_from_file, source_from_text, toml_values
 from templategen.table.profile.locate import line_of, lines_of, locate_faults
-from templategen.table.profile.model import Base, Dxf, Joints, Legs, Paper, Profile, Shop, Slats, Top
+from templategen.table.profile.model import Base, Dxf, Jigs, Joints, Legs, Paper, Profile, Shop, Slats, Top
 from templategen.table.profile.resolve import Resolver, described
 from templategen.wood.species import plain_name
 
@@ -79,6 +79,9 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
     with collector.trying():
         wood = read_wood("wood", data.get("wood", wood), own)
     sections = _sections(collector, data)
+    with collector.trying():
+        written = collector.table("jigs", data.get("jigs")).get("wood", keys.KEYS["jigs.wood"].default)
+        sections["jigs"]["wood"] = read_wood("jigs.wood", written, own)
     _judge_relations(collector, sections)
     return Profile(
         name=source.name,
@@ -91,6 +94,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         legs=Legs(**sections["legs"]),
         base=Base(**sections["base"]),
         shop=Shop(**sections["shop"]),
+        jigs=Jigs(**sections["jigs"]),
         limits=Limits(**sections["limits"]),
         stock=read_stock(collector, data.get("stock"), wood, own),
         paper=Paper(**read_paper(collector, sections["paper"], units if units in keys.UNITS else "mm")),
@@ -101,6 +105,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         sha256=source.sha256,
         file=source.file,
         lines=lines_of(source.text) if not collector.faults else {},
+        written=data,
     )
 
 

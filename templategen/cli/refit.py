@@ -1,0 +1,89 @@
+"""`templategen refit`: new templates for what is still to cut."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+import click
+
+from templategen.cli.refuse import told_plainly
+
+
+@click.command(short_help="New templates for the parts not yet cut, from sizes measured on those that are.")
+@click.argument("profile", type=click.Path())
+@click.argument("measured", type=click.Path(), required=False)
+@click.option(
+    "-o",
+    "--output",
+    "folder",
+    metavar="FOLDER",
+    type=click.Path(),
+    help="Folder to write; an earlier packet there is replaced as a whole.",
+)
+@click.option("--only", metavar="SHARES", help="Only these shares, by commas: parts, paper, lists.")
+@click.option("--form", is_flag=True, help="Write a form to fill in at the bench as MEASURED, and nothing else.")
+@click.option("--replace", is_flag=True, help="Write the form over a file that is there.")
+@click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
+@told_plainly
+def refit(
+    profile: str,
+    measured: str | None,
+    folder: str | None,
+    only: str | None,
+    form: bool,
+    replace: bool,
+    as_json: bool,
+) -> None:
+    """Re-fits the parts of PROFILE that are not yet cut to those that are, as MEASURED tells.
+
+    MEASURED names the parts already cut and what you measured on them; --form writes one to fill in. Entries
+    [[measured]] of the profile count too. The ring is closed by least squares: lengths and angles of the segments
+    still to cut, how far each piece slides, what gap is left at each mitre. Slats follow the shoulders, splines and
+    tenons the grooves.
+
+    \b
+    Exit code 0: the ring closes within limits.joint_gap, nothing worse than a note. 1: written, with a finding to
+    settle: a part to recut, a contradiction.
+    2: the profile or MEASURED can't be read or the table can't be built; nothing is written.
+    """
+    if form:
+        _write_form(profile, measured, replace)
+        return
+    if folder is None:
+        raise click.UsageError("Missing option '-o' / '--output'.")
+    from templategen.cli.make import _Progress
+    from templategen.cli.report import finding_lines, verdict
+    from templategen.packet.build import with_places
+    from templategen.packet.refit import make_refit
+    from templategen.packet.write import write_packet
+    from templategen.table.profile.read import read_profile
+
+    read = read_profile(profile)
+    shares = [share.strip() for share in only.split(",")] if only is not None else None
+    with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress, with_places(read):
+        packet, found = make_refit(read, measured, progress.tell, shares)
+    written = write_packet(packet, Path(folder))
+    if as_json:
+        told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
+        click.echo(json.dumps(told, ensure_ascii=False))
+    else:
+        from templategen.cli.refit_report import refit_lines
+
+        for line in (*refit_lines(found), *finding_lines(packet.findings, read.units)):
+            click.echo(line)
+        size = sum(len(data) for data in packet.files.values())
+        click.echo(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(packet.findings)}")
+    raise SystemExit(packet.exit_code)
+
+
+def _write_form(profile: str, measured: str | None, replace: bool) -> None:
+    from templategen.output.folder import write_file
+    from templategen.packet.build import built
+    from templategen.shop.refit.form import form_text
+
+    table = built(profile)
+    target = Path(measured if measured is not None else f"{table.profile.name}-measured.toml")
+    write_file(target, form_text(table).encode(), replace=replace)
+    click.echo(f"wrote {target}; fill it in, then: templategen refit {profile} {target} -o FOLDER")
