@@ -6,6 +6,7 @@ import contextlib
 import struct
 from collections.abc import Callable
 from fractions import Fraction
+from functools import cache
 from math import cos, isfinite, pi, sin
 
 from templategen.errors import GeometryError, OutputError, TemplategenError, UnitError
@@ -15,7 +16,7 @@ from templategen.geometry.offset import offset
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
-from templategen.table.assembly import build_table
+from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 from templategen.units import inch_fraction, parse_angle, parse_length, show_length
 
@@ -56,6 +57,21 @@ def table(data: bytes) -> None:
     for part in built.parts:
         assert part.outline.area > 0 and isfinite(part.outline.area), part.code
         assert part.count > 0
+
+
+@cache
+def _drawn() -> Table:
+    return build_table(profile_from_text("format = 1\n[top]\nrails = 2\nsegments = 8\n", "fuzz"))
+
+
+def measured(data: bytes) -> None:
+    """Any text as sizes found on the bench: sizes or a refusal."""
+    from templategen.shop.refit.read import bench_from_text
+
+    try:
+        bench_from_text(_drawn(), data.decode("utf-8", "replace"))
+    except TemplategenError as refusal:
+        assert all(str(fault) for fault in refusal.faults)
 
 
 def size(data: bytes) -> None:
@@ -135,5 +151,5 @@ def files(data: bytes) -> None:
 
 
 TARGETS: dict[str, Callable[[bytes], None]] = {
-    "profile": profile, "table": table, "size": size, "expression": expression, "outline": outline, "files": files,
+    "profile": profile, "table": table, "measured": measured, "size": size, "expression": expression, "outline": outline, "files": files,
 }  # fmt: skip
