@@ -7,7 +7,10 @@ from typing import Literal
 
 from templategen.geometry.edge import Edge
 from templategen.geometry.point import Point
-from templategen.parts.part import Part
+from templategen.parts.part import Part, PartKind
+
+KINDS: frozenset[PartKind] = frozenset({"jig", "gauge", "template", "caul", "spacer"})
+"""Kinds of parts that are pieces of jigs, made once however many tables are."""
 
 ScribeKind = Literal["line", "witness", "scale", "hatch", "point", "zero"]
 """A line to work to; a mark that two pieces share; a division of a scale; an area to heed; a point to centre on; the
@@ -45,7 +48,8 @@ class Critical:
 
 @dataclass(frozen=True)
 class Jig:
-    """One jig. `parts` are its pieces, of a kind that a packet knows for jigs; `serves` the codes of the parts made with it.
+    """One jig. `parts` are its pieces, of a kind that a packet knows for jigs; `serves` the codes of the parts made
+    with it.
 
     `use` are the steps in order, `proof` the test cut or measure before its first use, `cautions` stand where the
     step is.

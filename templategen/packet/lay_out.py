@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from templategen.checks.finding import Finding
-from templategen.packet.supply import Supply, supplies
+from templategen.checks.finding import Finding, Level
+from templategen.jigs.jig import KINDS
+from templategen.nesting.shortage import NOTHING_SHORT, Shortage
+from templategen.packet.supply import Order, Supply, joint_supplies
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.profile.model import Stock
 
 if TYPE_CHECKING:
     from templategen.nesting.bound import Bound
     from templategen.nesting.cutting_order import Cut
     from templategen.nesting.engines.protocol import Progress
-    from templategen.nesting.offcuts import Rectangle
-    from templategen.nesting.stock import Layout, Sheet
+    from templategen.nesting.stock import Layout, Rectangle, Sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +37,7 @@ class LaidSheet:
 class LaidStock:
     """Every piece of stock used, what found no place, and what the layouts at least need.
 
-    `cost` is that of the supplies in `bounds`, `short` says how many more pieces of which stock would hold what found
-    no place.
+    `cost` is that of the supplies in `bounds`, `short` says what more stock would hold what found no place.
     """
 
     sheets: tuple[LaidSheet, ...]
@@ -43,8 +45,19 @@ class LaidStock:
     unserved: tuple[Part, ...]
     bounds: tuple[tuple[Supply, Bound], ...]
     cost: float = 0.0
-    short: dict[str, int] = field(default_factory=dict)
+    short: Shortage = NOTHING_SHORT
     tables: int = 1
+
+    def and_then(self, other: LaidStock) -> LaidStock:
+        """Both together."""
+        return replace(
+            self,
+            sheets=(*self.sheets, *other.sheets),
+            unplaced=self.unplaced | other.unplaced,
+            bounds=(*self.bounds, *other.bounds),
+            cost=self.cost + other.cost,
+            short=self.short.and_then(other.short),
+        )
 
     @property
     def used(self) -> dict[str, int]:
@@ -59,34 +72,52 @@ class LaidStock:
 
 
 def lay_out(
-    table: Table, seconds: float | None = None, tables: int = 1, progress: Progress | None = None
+    table: Table,
+    seconds: float | None = None,
+    tables: int = 1,
+    progress: Progress | None = None,
+    jigs: tuple[Part, ...] = (),
 ) -> LaidStock:
     """Nests each supply for so many tables; what finds no place is named, never dropped.
 
     Without `seconds` a fixed amount of work is done, so that the layout is the same each time.
     """
-    from templategen.nesting.bound import bound
-    from templategen.nesting.nest import cost, nest
-    from templategen.nesting.shortage import wanted
+    return lay_out_together([Order(table, tables, jigs=jigs)], table.profile.stock, seconds, progress)
 
-    groups, unserved = supplies(table, tables)
-    sheets: list[LaidSheet] = []
-    unplaced: dict[str, int] = {}
-    short: Counter[str] = Counter()
-    bounds = []
-    spent = 0.0
+
+def lay_out_together(
+    orders: Sequence[Order],
+    stock: Sequence[Stock],
+    seconds: float | None = None,
+    progress: Progress | None = None,
+) -> LaidStock:
+    """The same for several tables on one stock."""
+    groups, unserved = joint_supplies(orders, stock)
+    laid = LaidStock((), {}, unserved, (), tables=max((order.tables for order in orders), default=1))
     for number, supply in enumerate(groups):
         share = None if seconds is None else seconds / len(groups)
-        tell = progress and _part_of(progress, number, len(groups))
-        layout = nest(supply.items, supply.pieces, supply.spacing, share, tell)
-        sheets += [_finished(supply, sheet) for sheet in layout.sheets]
-        unplaced.update(layout.unplaced)
-        if layout.unplaced:
-            short.update(wanted(layout.unplaced, supply.items, supply.pieces, supply.spacing))
-        else:
-            bounds.append((supply, bound(supply.items, supply.pieces, supply.spacing)))
-            spent += cost(layout) if any(piece.price for piece in supply.pieces) else area_used(layout)
-    return LaidStock(tuple(sheets), unplaced, unserved, tuple(bounds), spent, dict(short), tables)
+        laid = laid.and_then(_laid(supply, share, progress and _part_of(progress, number, len(groups))))
+    return laid
+
+
+def _laid(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidStock:
+    """One supply on its stock."""
+    from templategen.nesting.bound import bound
+    from templategen.nesting.nest import cost, nest
+    from templategen.nesting.quick import nest_at_once
+    from templategen.nesting.shortage import shortage
+
+    items, pieces, spacing = supply.items, supply.pieces, supply.spacing
+    if supply.only_jigs and seconds is None:
+        layout = nest_at_once(items, pieces, spacing)
+    else:
+        layout = nest(items, pieces, spacing, seconds, tell)
+    sheets = tuple(_finished(supply, sheet) for sheet in layout.sheets)
+    if layout.unplaced:
+        return LaidStock(sheets, layout.unplaced, (), (), short=shortage(layout, items, pieces, spacing))
+    spent = cost(layout) if any(piece.price for piece in pieces) else area_used(layout)
+    least = bound(items, pieces, spacing, enough=(len(layout.sheets), spent))
+    return LaidStock(sheets, {}, (), ((supply, least),), spent)
 
 
 def area_used(layout: Layout) -> float:
@@ -95,47 +126,81 @@ def area_used(layout: Layout) -> float:
 
 
 def _part_of(progress: Progress, number: int, count: int) -> Progress:
-    return lambda share: progress((number + share) / count)
+    return lambda share, cost: progress((number + share) / count, cost)
 
 
 def _finished(supply: Supply, sheet: Sheet) -> LaidSheet:
+    """The sheet with its cuts; of a sawn one only such offcuts are told as these cuts leave whole."""
     from templategen.nesting.cutting_order import cutting_order
-    from templategen.nesting.offcuts import offcuts
+    from templategen.nesting.offcuts import keepers
 
-    cuts = cutting_order(sheet, supply.items, supply.kerf) if sheet.piece.mode == "sawn" else ()
-    return LaidSheet(supply, sheet, cuts or (), tuple(offcuts(sheet, supply.items, supply.spacing)))
+    kerf = sheet.piece.apart(supply.spacing)
+    kept = keepers(sheet, supply.items, kerf)
+    cuts = cutting_order(sheet, supply.items, kerf, kept) if sheet.piece.mode == "sawn" else ()
+    while cuts is None and kept:
+        kept.pop()
+        cuts = cutting_order(sheet, supply.items, kerf, kept)
+    return LaidSheet(supply, sheet, cuts or (), tuple(kept))
 
 
-def stock_findings(table: Table, laid: LaidStock) -> tuple[Finding, ...]:
+def stock_findings(table: Table, laid: LaidStock, jigs: tuple[Part, ...] = ()) -> tuple[Finding, ...]:
     """A stop for parts that found no place on the stock there is; a note for parts that no stock serves."""
-    found = []
-    if laid.unplaced:
-        short = ", ".join(f"{count} x {code}" for code, count in sorted(laid.unplaced.items()))
-        buy = ", ".join(f"{count} more of {name}" for name, count in sorted(laid.short.items()))
-        remedy = f"{buy} would do" if buy else "add stock that they fit on"
-        says = f"the stock can't hold {short}; {remedy}, or leave out a count to buy what is needed"
-        found.append(Finding("stop", "stock", says, float(sum(laid.unplaced.values())), (0.0, 0.0), "parts"))
-    found += _resawn(table, laid)
-    if laid.unserved:
-        codes = ", ".join(part.code for part in laid.unserved)
-        count = float(sum(part.count for part in laid.unserved))
-        if table.profile.stock:
-            says = f"no stock of their wood is thick enough for {codes}; they are on the buy list"
-            found.append(Finding("caution", "stock", says, count, (0.0, 0.0), "parts"))
-        else:
-            says = "the profile lists no stock, so nothing is nested; the buy list has the net sizes"
-            found.append(Finding("note", "stock", says, count, (0.0, 0.0), "parts"))
-    return tuple(found)
+    return joint_findings([Order(table, laid.tables, jigs=jigs)], table.profile.stock, laid)
 
 
-def _resawn(table: Table, laid: LaidStock) -> list[Finding]:
+def joint_findings(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) -> tuple[Finding, ...]:
+    """The same for several tables on one stock."""
+    return (*_shortage(orders, laid), *_resawn(orders, laid), *_unserved(laid, bool(stock)))
+
+
+def _shortage(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
+    """A stop; a caution where only pieces of jigs are left, which a maker may make of anything."""
+    if not laid.unplaced:
+        return
+    jigs = {order.code(part.code) for order in orders for part in order.jigs}
+    left = ", ".join(f"{count} x {code}" for code, count in sorted(laid.unplaced.items()))
+    short = laid.short
+    buy = ", ".join(f"{count} more of {name}" for name, count in sorted(short.buy.items()))
+    free = f" without the faults of {', '.join(short.clean)}" if short.clean else ""
+    price = f" for {short.cost:g}" if short.priced else ""
+    remedy = f"{buy}{free} would hold everything{price}" if buy else "add stock that they fit on"
+    if short.never:
+        remedy += f"; no stock of their thickness takes {', '.join(short.never)}"
+    says = f"the stock can't hold {left}; {remedy}, or leave out a count to buy what is needed"
+    level: Level = "caution" if jigs.issuperset(laid.unplaced) else "stop"
+    yield Finding(level, "stock", says, float(sum(laid.unplaced.values())), (0.0, 0.0), "parts")
+
+
+def _unserved(laid: LaidStock, stocked: bool) -> Iterator[Finding]:
+    parts = [part for part in laid.unserved if part.kind not in KINDS]
+    yield from _sheetless([part for part in laid.unserved if part.kind in KINDS])
+    if not parts:
+        return
+    codes = ", ".join(part.code for part in parts)
+    count = float(sum(part.count for part in parts))
+    if stocked:
+        says = f"no stock of their wood is thick enough for {codes}; they are on the buy list"
+        yield Finding("caution", "stock", says, count, (0.0, 0.0), "parts")
+    else:
+        says = "the profile lists no stock, so nothing is nested; the buy list has the net sizes"
+        yield Finding("note", "stock", says, count, (0.0, 0.0), "parts")
+
+
+def _sheetless(jigs: Sequence[Part]) -> Iterator[Finding]:
+    """A note for pieces of jigs that no sheet serves."""
+    if jigs:
+        kinds = ", ".join(sorted({f"{part.wood} {part.thickness:g} mm" for part in jigs}))
+        says = f"the profile lists no {kinds} for the jigs; their pieces are on the buy list"
+        yield Finding("note", "jigs.thickness", says, float(sum(part.count for part in jigs)), (None, None), "pieces")
+
+
+def _resawn(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
     """A note for each supply of which parts must be sawn flatwise."""
-    found = []
-    thickness = {part.code: part.thickness for part in table.parts}
+    thickness = {order.code(part.code): part.thickness for order in orders for part in order.parts}
+    planing = max(order.table.profile.shop.planing for order in orders)
     for supply in dict.fromkeys(one.supply for one in laid.sheets):
         if supply.resawn:
             codes = ", ".join(supply.resawn)
             says = f"no {supply.wood} near their thickness; {codes} are sawn flatwise out of {supply.thickness:g} mm"
             most = max(supply.thickness - thickness[code] for code in supply.resawn)
-            found.append(Finding("note", "shop.planing", says, most, (None, table.profile.shop.planing), "mm"))
-    return found
+            yield Finding("note", "shop.planing", says, most, (None, planing), "mm")

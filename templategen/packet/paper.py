@@ -15,6 +15,7 @@ from templategen.output.packet_json import number, numbers
 from templategen.output.pdf import spread_pdf
 from templategen.output.pdf_furniture import Heading
 from templategen.output.spread import Spread, spread
+from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Paper
 
@@ -34,8 +35,8 @@ class PaperShare:
     homes: Mapping[str, str] = field(default_factory=dict)
 
 
-def make_paper(table: Table, revision: str) -> PaperShare:
-    """All paper that the profile asks for.
+def make_paper(table: Table, revision: str, parts: Sequence[Part] | None = None) -> PaperShare:
+    """All paper that the profile asks for; only templates, and the printer's test sheet, where `parts` are named.
 
     Raises:
         OutputError: paper that can't take the drawings.
@@ -50,23 +51,25 @@ def make_paper(table: Table, revision: str) -> PaperShare:
     files = {"paper/printer-test-sheet.pdf": test_sheet_pdf(profile.paper, profile.title, inches)}
     told: list[dict[str, Any]] = []
     homes: dict[str, str] = {}
-    gathered, apart = gather_and_part([template(part, table) for part in table.parts], profile.paper)
+    wanted = table.parts if parts is None else parts
+    gathered, apart = gather_and_part([template(part, table) for part in wanted], profile.paper)
     single = {one.templates[0].code for one in gathered if len(one.templates) == 1}
     alone: list[dict[str, Any]] = []
     for one in apart:
         code = one.templates[0].code
         homes[code] = path = f"paper/{code}.pdf"
-        files[path] = spread_pdf([(one.spread, _heading(one, table, revision))], code)
+        files[path] = spread_pdf([(one.spread, heading(one, table, revision))], code)
         (told if code in single else alone).append(_file_told(path, [one.spread]))
     for path, group in _shared(gathered):
-        sheets = [(one.spread, _heading(one, table, revision)) for one in group]
+        sheets = [(one.spread, heading(one, table, revision)) for one in group]
         files[path] = spread_pdf(sheets, f"{', '.join(t.code for one in group for t in one.templates)}")
         told.append(_file_told(path, [one.spread for one in group]))
-    drawings = (("plan", plan_drawing(table, revision)), ("elevation", elevation_drawing(table, revision)))
+    made = () if parts is not None else (("plan", plan_drawing), ("elevation", elevation_drawing))
+    drawings = [(name, draw(table, revision)) for name, draw in made]
     whole: list[dict[str, Any]] = []
     for name, drawing in drawings:
-        for path, laid, heading in _whole(name, drawing, table, revision):
-            files[path] = spread_pdf([(laid, heading)], f"{profile.title}, {name}")
+        for path, laid, head in _whole(name, drawing, table, revision):
+            files[path] = spread_pdf([(laid, head)], f"{profile.title}, {name}")
             whole.append(_file_told(path, [laid]))
     return PaperShare(files, _told(profile.paper, gathered, told, alone, whole), homes)
 
@@ -87,7 +90,8 @@ def _shared(gathered: Iterable[Gathered]) -> Iterator[tuple[str, list[Gathered]]
         yield "paper/shared/small-parts.pdf", small
 
 
-def _heading(one: Gathered, table: Table, revision: str) -> Heading:
+def heading(one: Gathered, table: Table, revision: str) -> Heading:
+    """What stands at the head of the sheets of one or several templates."""
     profile = table.profile
     inches = profile.units == "in"
     if len(one.templates) > 1:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from templategen import __version__
 from templategen.checks.finding import Finding
 from templategen.fit.plan import Plan
+from templategen.output.gluing_json import gluing_json
 from templategen.output.packet_json import (
     assembly_json,
     dumps,
@@ -23,10 +24,12 @@ from templategen.output.packet_json import (
 )
 from templategen.packet.file_name import file_names
 from templategen.packet.lay_out import LaidSheet, LaidStock
+from templategen.shop.gluing.plan import gluing_plan
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 
 if TYPE_CHECKING:
+    from templategen.packet.jigs import JigShare
     from templategen.packet.paper import PaperShare
 
 
@@ -37,6 +40,7 @@ def record(
     laid: LaidStock | None,
     files: Mapping[str, bytes],
     paper: PaperShare | None = None,
+    jigs: JigShare | None = None,
 ) -> tuple[dict[str, Any], str]:
     """The record as a value and as text."""
     told = {
@@ -48,29 +52,39 @@ def record(
         "units": table.profile.units,
         "settled": all(finding.level == "note" for finding in findings),
         "table": table_json(table, mass_kg(table)),
-        "parts": [part_json(part, _files_of(part.code, files, paper)) for part in table.parts],
+        "parts": [
+            *(part_json(part, _files_of(part.code, files, paper)) for part in table.parts),
+            *([part_json(part, jigs.homes[part.code]) for part in jigs.parts] if jigs else ()),
+        ],
         "placed": [placed_json(placed) for placed in table.placed],
         "joints": joints_json(table),
         "assembly": assembly_json(table, plan),
         "ring_closes": plan.ring,
+        "gluing": gluing_json(gluing_plan(table, plan)),
         "findings": [finding_json(finding) for finding in findings],
-        **(_stock(table, laid, files) if laid else {"stock": [], "stock_bound": None, "unplaced": {}}),
+        **(stock_record(table, laid, files) if laid else {"stock": [], "stock_bound": None, "unplaced": {}}),
         "paper": paper.told if paper else None,
-        "files": [
-            {"path": path, "sha256": sha256(data).hexdigest(), "bytes": len(data)}
-            for path, data in sorted(files.items())
-        ],
+        "jigs": list(jigs.told) if jigs else [],
+        "files": files_record(files),
     }
     return told, dumps(told)
 
 
 def _files_of(code: str, files: Mapping[str, bytes], paper: PaperShare | None) -> list[str]:
     paths = [f"parts/{code}.dxf", f"parts/{code}.svg"]
-    paths += [paper.homes[code]] if paper else []
+    paths += [paper.homes[code]] if paper and code in paper.homes else []
     return [path for path in paths if path in files]
 
 
-def _stock(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> dict[str, Any]:
+def files_record(files: Mapping[str, bytes]) -> list[dict[str, Any]]:
+    """Every file with its hash and size."""
+    return [
+        {"path": path, "sha256": sha256(data).hexdigest(), "bytes": len(data)} for path, data in sorted(files.items())
+    ]
+
+
+def stock_record(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> dict[str, Any]:
+    """What is laid on which piece of stock, how good that is, and what is missing."""
     names = file_names(stock.name for stock in table.profile.stock)
     sheets = [_sheet(one, names[one.sheet.piece.name], files) for one in laid.sheets]
     bounds = [bound for _, bound in laid.bounds]
@@ -81,7 +95,7 @@ def _stock(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> dict[st
         "gap": number(laid.gap, 4),
         "how": "; ".join(f"{supply.wood} {supply.thickness:g} mm: {bound.how}" for supply, bound in laid.bounds),
     }
-    short = {"unplaced": dict(sorted(laid.unplaced.items())), "to_buy": dict(sorted(laid.short.items()))}
+    short = {"unplaced": dict(sorted(laid.unplaced.items())), "to_buy": dict(sorted(laid.short.buy.items()))}
     return {"tables": laid.tables, "stock": sheets, "stock_bound": bound, **short}
 
 
@@ -102,8 +116,8 @@ def _sheet(one: LaidSheet, stem: str, files: Mapping[str, bytes]) -> dict[str, A
         "faults": [numbers(fault) for fault in piece.faults],
         "fault_areas": [numbers(fault) for fault in piece.fault_areas],
         "bad_ends": numbers(piece.bad_ends),
-        "margin": number(piece.margin),
-        "spacing": number(supply.spacing),
+        "margin": numbers(piece.margin) if isinstance(piece.margin, tuple) else number(piece.margin),
+        "spacing": number(piece.apart(supply.spacing)),
         "placements": [
             {
                 "code": laid.code,
@@ -126,7 +140,7 @@ def _sheet(one: LaidSheet, stem: str, files: Mapping[str, bytes]) -> dict[str, A
             }
             for cut in one.cuts
         ],
-        "kerf": number(supply.kerf if piece.mode == "sawn" else supply.spacing),
+        "kerf": number(supply.kerf if piece.mode == "sawn" else piece.apart(supply.spacing)),
         "used": number(used_share(sheet, supply.items), 4),
         "offcuts": [numbers(offcut) for offcut in one.offcuts],
         "files": [path for path in paths if path in files],

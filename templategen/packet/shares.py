@@ -6,10 +6,10 @@ from collections.abc import Iterable
 
 from templategen.errors import Fault, OutputError
 
-SHARES = ("parts", "stock", "paper", "lists")
+SHARES = ("parts", "stock", "paper", "jigs", "lists")
 """What can be made, in the order it is made. `packet.json` comes with every share."""
 
-COMING = ("jigs", "page")
+COMING = ("page",)
 """Shares that the packet has a place for but that this version doesn't make yet."""
 
 

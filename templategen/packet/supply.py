@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import atan2
 
+from templategen.jigs.jig import KINDS
 from templategen.nesting.stock import Item, Piece
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Profile, Stock
+from templategen.table.profile.model import Shop, Stock
 
 THIN = 0.05
 """Stock measured this much thinner than a part still serves it, mm."""
@@ -18,8 +19,9 @@ THIN = 0.05
 @dataclass(frozen=True, slots=True)
 class Supply:
     """The parts that come out of one thickness of one wood: items, the stock that serves them, the saw's kerf
-    or the router's bit between parts, and the kerf of the cuts that free them. `resawn` are the codes of parts so
-    much thinner than the stock that it must be sawn flatwise, not planed."""
+    or the router's bit between parts (the larger where both are at work; a piece with less has its own), and the
+    kerf of the cuts that free them. `resawn` are the codes of parts so much thinner than the stock that it must be
+    sawn flatwise, not planed; `only_jigs` says that all parts are pieces of jigs, not worth a long search."""
 
     wood: str
     thickness: float
@@ -28,39 +30,98 @@ class Supply:
     spacing: float
     kerf: float
     resawn: tuple[str, ...] = ()
+    only_jigs: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """So many tables of one profile; `label` goes before the codes of its parts where several are made together.
+
+    `jigs` are the pieces of jigs, made once however many tables there are.
+    """
+
+    table: Table
+    tables: int = 1
+    label: str = ""
+    jigs: tuple[Part, ...] = ()
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """All that is laid out: the table's parts and the jigs' pieces. Test pieces of the table's own wood aren't:
+        they come out of its offcuts."""
+        sheet = self.table.profile.jigs.wood
+        return (*self.table.parts, *(part for part in self.jigs if part.wood == sheet))
+
+    def count(self, part: Part) -> int:
+        """How many of a part."""
+        return part.count if part.kind in KINDS else part.count * self.tables
+
+    def code(self, code: str) -> str:
+        """A part's code among those of all orders."""
+        return f"{self.label}/{code}" if self.label else code
 
 
 def supplies(table: Table, tables: int = 1) -> tuple[tuple[Supply, ...], tuple[Part, ...]]:
-    """The table's parts by the stock they come out of, and the parts that no stock serves.
+    """The table's parts by the stock they come out of, and the parts that no stock serves; `tables` are made at
+    once."""
+    return joint_supplies([Order(table, tables)], table.profile.stock)
+
+
+def joint_supplies(orders: Sequence[Order], stock: Sequence[Stock]) -> tuple[tuple[Supply, ...], tuple[Part, ...]]:
+    """The parts of all orders by the stock they come out of, and the parts that no stock serves.
 
     A part comes out of the thinnest stock of its wood that is thick enough: planed, or, where that takes off more
-    than the planing allowance, sawn out of it. `tables` are made at once.
+    than the planing allowance, sawn out of it. Sheet is not planed: a jig's piece comes out of its own thickness.
     """
-    profile = table.profile
-    groups: dict[tuple[str, float], list[Part]] = {}
+    groups: dict[tuple[str, float], list[tuple[Order, Part]]] = {}
     unserved: list[Part] = []
-    for part in table.parts:
-        thickness = _thinnest(part, profile.stock)
-        if thickness is None:
-            unserved.append(part)
-        else:
-            groups.setdefault((part.wood, thickness), []).append(part)
-    made = (_supply(profile, wood, thickness, parts, tables) for (wood, thickness), parts in sorted(groups.items()))
+    for order in orders:
+        for part in order.parts:
+            thickness = _thinnest(part, stock)
+            if thickness is None:
+                unserved.append(replace(part, code=order.code(part.code)) if order.label else part)
+            else:
+                groups.setdefault((part.wood, thickness), []).append((order, part))
+    made = (_supply(stock, wood, thickness, parts) for (wood, thickness), parts in sorted(groups.items(), key=_key))
     return tuple(made), tuple(unserved)
+
+
+def _key(group: tuple[tuple[str, float], object]) -> tuple[str, float]:
+    return group[0]
 
 
 def _thinnest(part: Part, stock: Sequence[Stock]) -> float | None:
     fit = [s.thickness for s in stock if s.wood == part.wood and s.thickness >= part.thickness - THIN]
+    if part.kind in KINDS:
+        fit = [thickness for thickness in fit if thickness <= part.thickness + THIN]
     return min(fit, default=None)
 
 
-def _supply(profile: Profile, wood: str, thickness: float, parts: Sequence[Part], tables: int) -> Supply:
-    stock = [s for s in profile.stock if s.wood == wood and s.thickness == thickness]
-    shop = profile.shop
-    spacing = max(shop.router_bit if s.mode == "routed" else shop.saw_kerf for s in stock)
-    thick = tuple(part.code for part in parts if thickness > part.thickness + shop.planing)
-    items = tuple(replace(item_of(part), count=part.count * tables) for part in parts)
-    return Supply(wood, thickness, items, tuple(piece_of(s) for s in stock), spacing, shop.saw_kerf, thick)
+def _supply(stock: Sequence[Stock], wood: str, thickness: float, parts: Sequence[tuple[Order, Part]]) -> Supply:
+    serving = [s for s in stock if s.wood == wood and s.thickness == thickness]
+    shops = [order.table.profile.shop for order, _ in parts]
+    spacing = max(_between(s.mode, shops) for s in serving)
+    thick = tuple(
+        order.code(part.code)
+        for order, part in parts
+        if part.kind not in KINDS and thickness > part.thickness + order.table.profile.shop.planing
+    )
+    items = tuple(
+        replace(item_of(part), code=order.code(part.code), count=order.count(part)) for order, part in parts
+    )
+    jigs = all(part.kind in KINDS for _, part in parts)
+    pieces = tuple(_spaced(piece_of(s), _between(s.mode, shops), spacing) for s in serving)
+    return Supply(wood, thickness, items, pieces, spacing, max(shop.saw_kerf for shop in shops), thick, jigs)
+
+
+def _spaced(piece: Piece, own: float, spacing: float) -> Piece:
+    """The piece with a spacing of its own, where that isn't its supply's."""
+    return piece if own == spacing else replace(piece, spacing=own)
+
+
+def _between(mode: str, shops: Sequence[Shop]) -> float:
+    """What is lost between two parts: the router's bit or the saw's kerf, the largest of all shops."""
+    return max(shop.router_bit if mode == "routed" else shop.saw_kerf for shop in shops)
 
 
 def item_of(part: Part) -> Item:

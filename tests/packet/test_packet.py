@@ -14,6 +14,7 @@ from click.testing import CliRunner
 
 import templategen
 from templategen.cli import main
+from templategen.jigs.jig import KINDS
 from templategen.packet.shipped import shipped_names, shipped_text
 
 pyogrio = pytest.importorskip("pyogrio")
@@ -52,13 +53,17 @@ def test_record_lists_every_file_with_its_hash(name: str, packets: dict[str, Pat
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_counts_agree_with_places_and_stock(name: str, packets: dict[str, Path]) -> None:
-    """Each part is placed in the table, and laid on stock, exactly as often as it is counted."""
+    """Each part is placed in the table, and laid on stock, exactly as often as it is counted; so are the jigs' pieces
+    where there is sheet for them."""
     told = record(packets[name])
-    counts = {part["code"]: part["count"] for part in told["parts"]}
+    counts = {part["code"]: part["count"] for part in told["parts"] if part["kind"] not in KINDS}
+    jigs = {part["code"]: part["count"] for part in told["parts"] if part["kind"] in KINDS}
     placed = [spot["code"] for spot in told["placed"]]
     laid = [spot["code"] for sheet in told["stock"] for spot in sheet["placements"]]
     assert {code: placed.count(code) for code in set(placed)} == counts
-    assert {code: laid.count(code) for code in set(laid)} == counts
+    assert {code: laid.count(code) for code in set(laid) - set(jigs)} == counts
+    assert jigs
+    assert all(laid.count(code) == jigs[code] for code in set(laid) & set(jigs))
     assert told["unplaced"] == {}
 
 
@@ -133,8 +138,9 @@ def test_only_some_shares_are_made(packets: dict[str, Path], tmp_path: Path) -> 
     result = CliRunner().invoke(main, ["make", profile, "-o", str(tmp_path / "p"), "--only", "lists"])
     assert result.exit_code == 0
     there = {str(p.relative_to(tmp_path / "p")) for p in (tmp_path / "p").rglob("*") if p.is_file()}
-    assert there == {"packet.json", "lists/cut-list.csv", "lists/buy-list.csv"}
-    for share in ("jigs", "everything", ""):
+    assert {"packet.json", "lists/cut-list.csv", "lists/buy-list.csv", "lists/set-ups.csv"} <= there
+    assert all(path.startswith("lists/") for path in there - {"packet.json"})
+    for share in ("jig", "everything", ""):
         refused = CliRunner().invoke(main, ["make", profile, "-o", str(tmp_path / "q"), "--only", share])
         assert refused.exit_code == 2 and not (tmp_path / "q").exists()
 

@@ -7,7 +7,7 @@ from templategen.drawing.projection import FROM_BELOW
 from templategen.drawing.section import section_drawing
 from templategen.drawing.toned_plan import toned_plan
 from templategen.output.page.content import Section, Sheet
-from templategen.packet.page.made import Made
+from templategen.packet.page.shown import Shown, links
 from templategen.packet.page.picture import picture
 
 TURN = """<div class="turn" hidden><canvas tabindex="0" role="img" aria-label="the table, to be turned by \
@@ -17,7 +17,7 @@ dragging or by the arrow keys"></canvas>\
 """The turning picture; a script draws it, and shows it where there is one."""
 
 
-def drawings(made: Made) -> Section:
+def drawings(made: Shown) -> Section:
     """The sheets."""
     table, revision = made.table, made.revision
     plan = picture(toned_plan(table, revision), "plan", "plan: dashed lines are hidden tongues and splines", True)
@@ -29,9 +29,9 @@ def drawings(made: Made) -> Section:
         "Drawings",
         (
             Sheet(
-                "plan", "Plan", pictures=(plan,), links=made.links("drawings/plan.dxf", "paper/plan.pdf"), alone=True
+                "plan", "Plan", pictures=(plan,), links=links("drawings/plan.dxf", "paper/plan.pdf"), alone=True
             ),
-            Sheet("section", "Section", pictures=(cut,), links=made.links("drawings/elevation.dxf"), alone=True),
+            Sheet("section", "Section", pictures=(cut,), links=links("drawings/elevation.dxf"), alone=True),
             Sheet("apart", "Pulled apart", pictures=(apart,), raw=TURN, alone=True),
             Sheet("below", "From below", pictures=(below,), alone=True),
         ),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from templategen.explain.words import put_in, told
 from templategen.output.page.content import Grid, Section, Sheet
-from templategen.packet.page.made import Made
+from templategen.packet.page.shown import Shown
 
 SHOWN = ("top", "slats", "joints", "legs", "base")
 """What stands on the page; `templategen explain` tells every figure there is."""
@@ -16,7 +16,7 @@ WORDS = (
 )
 
 
-def figures(made: Made) -> Section:
+def figures(made: Shown) -> Section:
     """The figures of the whole table."""
     rows = []
     for name, quantity in made.pages.items():

@@ -10,7 +10,7 @@ from templategen.drawing.part_sheet import LEAST_ON_SCREEN, SCREEN_LETTERS
 from templategen.drawing.scribed import scribed, with_distances
 from templategen.jigs.jig import Jig
 from templategen.output.page.content import Fold, Grid, Section, Sheet
-from templategen.packet.page.made import Made
+from templategen.packet.page.shown import Shown, links
 from templategen.packet.page.picture import picture
 from templategen.parts.part import Part
 
@@ -23,7 +23,7 @@ LONG = 250.0
 """A longer piece takes the whole width of the page, mm."""
 
 
-def jigs(made: Made) -> Section | None:
+def jigs(made: Shown) -> Section | None:
     """A sheet for each, None where there are none."""
     if not made.jigs:
         return None
@@ -32,7 +32,7 @@ def jigs(made: Made) -> Section | None:
     return Section("jigs", "Jigs", (first, *(_sheet(made, jig) for jig in made.jigs)))
 
 
-def _sheet(made: Made, jig: Jig) -> Sheet:
+def _sheet(made: Shown, jig: Jig) -> Sheet:
     units = made.table.profile.units
     scribed_on = {scribe.part for scribe in jig.scribes}
     told = [part for part in jig.parts if part.code in scribed_on or not _plain(part)]
@@ -49,7 +49,7 @@ def _sheet(made: Made, jig: Jig) -> Sheet:
     words = tuple(f"For {', '.join(jig.serves)}." for _ in jig.serves[:1])
     steps = (Fold("use", jig.use),) if jig.use else ()
     figures = (Fold("figures it stands by", tuple(figure_line(figure, manner) for figure in jig.figures)),)
-    links = made.links(*(f"jigs/{jig.code}.{kind}" for kind in ("dxf", "svg", "pdf")))
+    links = links(*(f"jigs/{jig.code}.{kind}" for kind in ("dxf", "svg", "pdf")))
     cautions = tuple(dict.fromkeys((*jig.cautions, DUST, DEFER)))
     return Sheet(
         jig.code, f"{jig.code}, {jig.name}", words, pictures, (pieces,), ticks=jig.proof, folds=(*steps, *figures),
@@ -75,6 +75,6 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     return Drawing(part.code, tuple(with_distances(jig, part, scribed(jig, part, manner), manner)))
 
 
-def _told(made: Made, part: Part) -> str:
+def _told(made: Shown, part: Part) -> str:
     length, width, thickness = (made.size(size) for size in part.size)
     return f"{part.code}, {part.name}: {part.count} of {part.wood}, {length} x {width} x {thickness}"

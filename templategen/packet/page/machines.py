@@ -5,25 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from templategen.output.page.content import Grid, Section, Sheet
-from templategen.packet.page.made import Made
+from templategen.packet.page.shown import Shown, links
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Setting, SetUp
 from templategen.units import inch_fraction, trimmed
 
 
-def machines(made: Made, set_ups: tuple[SetUp, ...]) -> Section:
+def machines(made: Shown) -> Section:
     """A sheet for each set-up."""
     kinds = {part.code: part.kind for part in made.table.parts}
     overview = Grid(
         ("set-up", "operation", "machine", "parts"),
-        tuple((str(one.number), one.operation, one.machine, ", ".join(one.codes)) for one in set_ups),
+        tuple((str(one.number), one.operation, one.machine, ", ".join(one.codes)) for one in made.set_ups),
         figures=(0,), ticks=True,
     )  # fmt: skip
-    first = Sheet("order", "In working order", grids=(overview,), links=made.links("lists/set-ups.csv"), alone=True)
-    return Section("machines", "Set-ups", (first, *(_sheet(made, one, kinds) for one in set_ups)))
+    first = Sheet("order", "In working order", grids=(overview,), links=links("lists/set-ups.csv"), alone=True)
+    return Section("machines", "Set-ups", (first, *(_sheet(made, one, kinds) for one in made.set_ups)))
 
 
-def _sheet(made: Made, set_up: SetUp, kinds: Mapping[str, str]) -> Sheet:
+def _sheet(made: Shown, set_up: SetUp, kinds: Mapping[str, str]) -> Sheet:
     grids = []
     if set_up.settings:
         rows = tuple((one.name, told(one, made.units), one.says) for one in set_up.settings)

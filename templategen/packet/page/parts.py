@@ -8,18 +8,18 @@ from templategen.drawing.cautions import cautions
 from templategen.drawing.part_sheet import FaceView
 from templategen.drawing.part_views import part_views
 from templategen.output.page.content import Fold, Grid, Section, Sheet
-from templategen.packet.page.made import Made
+from templategen.packet.page.shown import Shown, links
 from templategen.packet.page.picture import picture
 from templategen.parts.part import Part
 from templategen.shop.set_ups.set_up import SetUp
 
 
-def parts(made: Made, set_ups: tuple[SetUp, ...]) -> Section:
+def parts(made: Shown, set_ups: tuple[SetUp, ...]) -> Section:
     """The sheets, in the order of the cut list."""
     return Section("parts", "Parts", (_cut_list(made), *(_sheet(made, part, set_ups) for part in made.table.parts)))
 
 
-def _cut_list(made: Made) -> Sheet:
+def _cut_list(made: Shown) -> Sheet:
     tables = made.laid.tables if made.laid else 1
     rows = tuple(
         (part.code, part.name, str(part.count * tables), part.wood, *(made.size(size) for size in part.size))
@@ -29,10 +29,10 @@ def _cut_list(made: Made) -> Sheet:
     grid = Grid(
         head, rows, "sizes of the blanks, length along the grain", (2, 4, 5, 6), tuple(row[0] for row in rows)
     )
-    return Sheet("cut-list", "Cut list", grids=(grid,), links=made.links("lists/cut-list.csv"), alone=True)
+    return Sheet("cut-list", "Cut list", grids=(grid,), links=links("lists/cut-list.csv"), alone=True)
 
 
-def _sheet(made: Made, part: Part, set_ups: tuple[SetUp, ...]) -> Sheet:
+def _sheet(made: Shown, part: Part, set_ups: tuple[SetUp, ...]) -> Sheet:
     views = part_views(made.table, part, made.table.profile.shop.router_bit / 2)
     code = part.code
     pictures = [
@@ -51,7 +51,7 @@ def _sheet(made: Made, part: Part, set_ups: tuple[SetUp, ...]) -> Sheet:
     paths = [f"parts/{code}.dxf", f"parts/{code}.svg", f"paper/{code}.pdf"]
     return Sheet(
         code, f"{code}, {part.name}", words, tuple(pictures), ticks=(f"all {part.count} made and measured",),
-        folds=folds, cautions=tuple(cautions(part)), links=made.links(*paths), part=code, alone=True,
+        folds=folds, cautions=tuple(cautions(part)), links=links(*paths), part=code, alone=True,
     )  # fmt: skip
 
 
@@ -59,7 +59,7 @@ def _told(view: FaceView) -> str:
     return "; ".join((view.title, *view.notes))
 
 
-def _story(made: Made, code: str) -> Iterator[str]:
+def _story(made: Shown, code: str) -> Iterator[str]:
     """Each figure of the part with its formula, in a line."""
     from templategen.explain.story import under
     from templategen.explain.words import put_in, told

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
 from templategen.output.page.content import Grid, Section, Sheet
-from templategen.packet.page.made import Made
+from templategen.packet.page.shown import Shown, links
 from templategen.packet.page.picture import picture
 from templategen.shop.closing.study import closing_study
 from templategen.shop.gluing.marks import spans
@@ -23,7 +23,7 @@ CARE = (
 """Where glue and weight are at hand, in our own words."""
 
 
-def together(made: Made) -> Section:
+def together(made: Shown) -> Section:
     """The sheets."""
     plan = gluing_plan(made.table, made.plan)
     pictures = step_drawings(made.table, made.plan)
@@ -31,18 +31,18 @@ def together(made: Made) -> Section:
     return Section("together", "Putting it together", (_closing(made), _whole(made, plan), *steps))
 
 
-def _closing(made: Made) -> Sheet:
+def _closing(made: Shown) -> Sheet:
     study = closing_study(made.table.sizes)
     drawing = closing_picture(study, "", made.table.profile.units)
     caption = "how far joints open with the errors of shop.mitre_error and shop.length_error, for each way of working"
     advice = f"Advised: {study.reason}."
     return Sheet(
         "closing", "Will the ring close?", (advice,), (picture(drawing, "closing", caption, True),),
-        links=made.links("lists/closing.csv"), alone=True,
+        links=links("lists/closing.csv"), alone=True,
     )  # fmt: skip
 
 
-def _whole(made: Made, plan: GluingPlan) -> Sheet:
+def _whole(made: Shown, plan: GluingPlan) -> Sheet:
     low, high = plan.clamped
     times = (
         f"{plan.open_time:g} minutes from the first glue to the last part home, {plan.closed_time:g} until the "
@@ -59,7 +59,7 @@ def _whole(made: Made, plan: GluingPlan) -> Sheet:
         for step in plan.steps
     )
     grid = Grid(("step", "what", "marks", "glue", "minutes"), rows, figures=(0, 3, 4), ticks=True)
-    links = made.links("lists/gluing.csv", "lists/marks.csv")
+    links = links("lists/gluing.csv", "lists/marks.csv")
     return Sheet("order", "Order and glue", words, grids=(grid,), cautions=CARE, links=links, alone=True)
 
 
@@ -71,7 +71,7 @@ def _minutes(step: GluingStep) -> str:
     return "" if step.dry else f"{step.minutes:.0f}"
 
 
-def _step(made: Made, plan: GluingPlan, step: GluingStep, drawing: object) -> Sheet:
+def _step(made: Shown, plan: GluingPlan, step: GluingStep, drawing: object) -> Sheet:
     from templategen.drawing.drawing import Drawing
 
     assert isinstance(drawing, Drawing)

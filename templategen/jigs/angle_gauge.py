@@ -1,0 +1,156 @@
+"""Gauges of every other angle: triangles for the slats' ends, and the board that sets a bevel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import atan2, cos, degrees, pi, sin, tan
+
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import polygon, rectangle
+from templategen.geometry.point import Point, polar
+from templategen.jigs.jig import Critical, Jig, Scribe
+from templategen.jigs.piece import line, piece
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+from templategen.table.pedestal import leg_axis
+
+LEG = 180.0
+"""Long leg of a slat's triangle, mm."""
+
+LEAST = 0.02
+"""Ends nearer to square than this need no gauge, degrees."""
+
+ALIKE = 1e-4
+"""Angles nearer than this are one, degrees."""
+
+RAY = 130.0
+"""Length of the lines on the bevel board, mm."""
+
+APART = 40.0
+"""Sheet beside the lines on the bevel board, mm."""
+
+
+def slat_gauge(table: Table) -> Iterator[Jig]:
+    """A right triangle for each angle off square at which slats end."""
+    found = end_angles(table)
+    if not found:
+        return
+    pieces, scribes, figures = [], [], []
+    for number, (angle, codes) in enumerate(found, 1):
+        code = f"SLAT-GAUGE-{number}"
+        rise = LEG * tan(angle) if angle <= pi / 4 else LEG
+        run = LEG if angle <= pi / 4 else LEG / tan(angle)
+        shape = polygon(((0, 0), (run, 0), (run, rise)))
+        pieces.append(piece(table.profile, code, f"slat triangle {degrees(angle):.5g}°", shape, "gauge",
+                            notes=(f"for {', '.join(codes)}",)))  # fmt: skip
+        words = f"{degrees(angle):.5g}°"
+        scribes.append(line(code, Point(run * 0.45, rise * 0.12), Point(run * 0.95, rise * 0.12), words))
+        figures.append(
+            Critical(f"off square: {_shortly(codes)}", degrees(angle), "deg", code, how=_how(table, angle))
+        )
+    yield Jig(
+        "SLAT-GAUGE",
+        "slat angle gauge",
+        tuple(dict.fromkeys(code for _, codes in found for code in codes)),
+        tuple(pieces),
+        tuple(scribes),
+        tuple(figures),
+        (
+            "Set the saw's gauge by the triangle's long leg and slope; cut one end of a slat, then the other.",
+            "Ends at a rail and ends at the rim differ: the list says which triangle goes with which slat.",
+        ),
+        (
+            "Cut two scraps at one setting, turn one over and hold both ends together: they make a straight bar.",
+            "Cut the shortest slat first and try it in its place between the rails before the rest.",
+        ),
+        ("Slats are short and slender: clamp them to the gauge, cut off last, fingers out of the blade's line.",),
+    )
+
+
+def end_angles(table: Table) -> tuple[tuple[float, tuple[str, ...]], ...]:
+    """Angles off square at which slats' bodies end, radians, smallest first, each with the slats that have it."""
+    by_angle: dict[float, list[str]] = {}
+    for part in table.parts:
+        if part.kind == "slat":
+            for angle in _ends(part):
+                key = next((a for a in by_angle if abs(degrees(a - angle)) < ALIKE), angle)
+                by_angle.setdefault(key, []).append(part.code)
+    ordered = sorted(by_angle.items(), key=lambda item: item[0])
+    return tuple((angle, tuple(dict.fromkeys(codes))) for angle, codes in ordered)
+
+
+def _ends(part: Part) -> Iterator[float]:
+    """How far off square each slanting end of a slat is; its grain lies along x."""
+    for edge in (part.body or part.outline).edges:
+        if isinstance(edge, Line) and edge.length > 1.0:
+            along = edge.direction_at(0)
+            angle = atan2(abs(along.x), abs(along.y))
+            if LEAST < degrees(angle) < 90 - LEAST:
+                yield angle
+
+
+def _shortly(codes: tuple[str, ...]) -> str:
+    return ", ".join(codes[:3]) + (f" and {len(codes) - 3} more" if len(codes) > 3 else "")
+
+
+def _how(table: Table, angle: float) -> str:
+    """The formula where it is the usual one: an end at a rail, or at a flat of the rim."""
+    half = table.sizes.field_angle / 2
+    if abs(angle - half) < 1e-9:
+        return "180 deg / (2 rails)"
+    steps = angle / table.sizes.mitre
+    return f"{round(steps)} x 180 deg / N" if abs(steps - round(steps)) < 1e-6 else ""
+
+
+def bevel_gauge(table: Table) -> Iterator[Jig]:
+    """A board with one straight edge and a line for each angle of the table, to set a sliding bevel by."""
+    angles = table_angles(table)
+    name, width = "BEVEL", 0.0
+    scribes: list[Scribe] = []
+    figures = []
+    for words, angle in angles:
+        foot = Point(APART + width, 0)
+        ray = polar(RAY, pi / 2 - angle)
+        scribes.append(line(name, foot, foot.plus(ray), f"{degrees(angle):.5g}° {words}"))
+        figures.append(
+            Critical(f"{words}, off square to the edge", degrees(angle), "deg", name, (foot, foot.plus(ray)))
+        )
+        width += APART + 18 * sin(angle)
+    right = 2 * APART + width + max(RAY * sin(angle) for _, angle in angles)
+    shape = rectangle(0, 0, right, RAY * cos(min(angle for _, angle in angles)) + 15)
+    notes = ("the lower edge is the reference: plane it straight before the lines are scribed",)
+    board = piece(table.profile, name, "bevel board", shape, "gauge", notes=notes)
+    yield Jig(
+        name,
+        "bevel-setting board",
+        tuple(part.code for part in table.parts if part.kind in ("rim-segment", "slat", "leg")),
+        (board,),
+        tuple(scribes),
+        tuple(figures),
+        (
+            "Hold the stock of the bevel against the lower edge, its blade along the line; tighten, and look again.",
+            "The same lines set a saw's blade or a table's tilt through the bevel.",
+        ),
+        (
+            ("Scribe each line once from the other side with the bevel turned over: where both are one the edge "
+            "is straight and the angle true."),
+        ),
+        ("Unplug a saw before a bevel is held to its blade.",),
+    )  # fmt: skip
+
+
+def table_angles(table: Table) -> tuple[tuple[str, float], ...]:
+    """Every angle off square of the table, radians, each once: mitre, slat ends, rake of the legs."""
+    named: list[tuple[str, float]] = [("rim mitre", table.sizes.mitre)]
+    named += [("slat end", angle) for angle, _ in end_angles(table)]
+    rake = abs(leg_axis(table.sizes).rake)
+    if degrees(rake) > LEAST:
+        named.append(("leg shoulder", rake))
+    kept: list[tuple[str, float]] = []
+    for words, angle in named:
+        same = next((i for i, (_, other) in enumerate(kept) if abs(degrees(other - angle)) < ALIKE), None)
+        if same is None:
+            kept.append((words, angle))
+        elif words not in kept[same][0]:
+            kept[same] = (f"{kept[same][0]}, {words}", kept[same][1])
+    return tuple(sorted(kept, key=lambda item: item[1]))

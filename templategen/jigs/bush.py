@@ -1,0 +1,101 @@
+"""The router as templates see it: its bit, what leads it, its base, and what is said of them on every template."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from templategen.errors import DesignError, Fault
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.guide import BUSH_WALL, Guide
+from templategen.jigs.jig import Critical
+from templategen.jigs.piece import told
+from templategen.table.profile.model import Profile
+
+CAUTIONS = (
+    "Router: work and template clamped, both hands on it, unplugged while the bit is changed or set.",
+    "Start it clear of the wood, plunge inside the window, lift the bit before moving the router away.",
+    "A bit can't be held by a loose template: screws or clamps, never a hand.",
+)
+"""At every template for a router."""
+
+
+def guide_of(profile: Profile) -> Guide:
+    """The maker's bit and bush, or the bit and its bearing."""
+    bit = profile.shop.router_bit
+    return Guide(bit, bit if profile.jigs.guide == "bearing" else profile.shop.guide_bush)
+
+
+def faults_of(profile: Profile, what: str, narrow: float, way: str = "wide") -> tuple[Fault, ...]:
+    """Why the bit and its guide can't cut `what`, so `narrow` (mm), and what could; else nothing."""
+    guide = guide_of(profile)
+    if not guide.fits:
+        found = f"a {told(guide.bit, profile)} bit doesn't go through a {told(guide.bush, profile)} bush"
+        remedy = f'take a bush of {told(guide.bit + 2 * BUSH_WALL, profile)} or more, or set jigs.guide to "bearing"'
+        return (Fault("shop.guide_bush", found, remedy),)
+    if not guide.reaches(narrow):
+        found = f"a {told(guide.bit, profile)} bit can't cut {what} {told(narrow, profile)} {way}"
+        remedy = f"take a bit of {told(narrow, profile)} or less"
+        if not guide.is_bearing:
+            remedy += f" in a bush of {told(narrow + 2 * BUSH_WALL, profile)} or more"
+        return (Fault("shop.router_bit", found, remedy),)
+    return ()
+
+
+def refuse(faults: Iterable[Fault]) -> None:
+    """Raises what stands against a template.
+
+    Raises:
+        DesignError: there are faults.
+    """
+    told_once = tuple(dict.fromkeys(faults))
+    if told_once:
+        raise DesignError(told_once)
+
+
+def seat(profile: Profile, cut: Bounds) -> Bounds:
+    """What the template must cover so that the router's base rests on it wherever its bit stands in the cut."""
+    reach = profile.jigs.router_base / 2 - profile.shop.router_bit / 2
+    return cut.grown(reach)
+
+
+def projection(profile: Profile, depth: float) -> float:
+    """How far the bit stands out of the router's base: through the template and to the depth."""
+    return profile.jigs.thickness + depth
+
+
+def bit_figures(profile: Profile, depth: float) -> Iterator[Critical]:
+    """The figures that every template shares."""
+    guide = guide_of(profile)
+    yield Critical("edge of the cut to edge of the template", guide.offset, "mm", how="(guide bush - router bit) / 2")
+    yield Critical("bit below the router's base", projection(profile, depth), "mm", how="template + depth of the cut")
+
+
+def led_by(profile: Profile) -> str:
+    """Which bit in which guide, in words."""
+    guide = guide_of(profile)
+    bit = told(guide.bit, profile)
+    if guide.is_bearing:
+        return f"{bit} bit with a bearing as wide as itself, on the shank's side, so that it runs on the template"
+    return f"{bit} bit in a {told(guide.bush, profile)} guide bush whose collar is shorter than the template is thick"
+
+
+def setting_steps(profile: Profile, depth: float) -> Iterator[str]:
+    """How the router is set for a template."""
+    yield f"Fit the {led_by(profile)}."
+    out = told(projection(profile, depth), profile)
+    passes = told(profile.jigs.pass_depth, profile)
+    yield f"Set the bit {out} below the base for full depth; go down by {passes} a pass at most."
+
+
+def proof_of_guide(profile: Profile) -> Iterator[str]:
+    """The test cut that shows whether bush, bit and template are what they were taken for."""
+    guide = guide_of(profile)
+    least = f"{told(2 * guide.offset, profile)} less than the window" if guide.offset else "as wide as the window"
+    yield f"Rout a pocket 5 mm deep in scrap: it must measure {least}, both ways, within {told(0.1, profile)}."
+    yield "Push the router hard against all four sides in turn: a second round must take nothing off."
+
+
+def corners_left(profile: Profile, where: str) -> str:
+    """What a chisel still has to square."""
+    radius = told(profile.shop.router_bit / 2, profile)
+    return f"The bit leaves corners of {radius} radius in {where}: square them with a chisel, or round what goes in."

@@ -1,0 +1,178 @@
+"""Gluing cauls: one over each joint, seated on both blanks, its back square to the pull across the ring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import cos, degrees, floor, pi, sin
+
+from templategen.geometry.edge import Line, arc_round
+from templategen.geometry.outline import Outline, outline_of
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point, polar
+from templategen.jigs.jig import Critical, Jig, Scribe
+from templategen.jigs.piece import distance, line, piece, told
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
+from templategen.table.sizes import Sizes
+from templategen.units import trimmed
+
+NOTCH = 12.0
+"""Radius of the notch over the joint, mm: glue comes out there and the joint can be seen."""
+
+BACK = 30.0
+"""Wood between the notch and the back, mm."""
+
+LONGEST_SEAT = 110.0
+"""Of a caul's seat on one blank, mm."""
+
+SEAT_SHARE = 0.42
+"""Largest seat as a share of the blank's outer edge: neighbouring cauls don't meet."""
+
+HEIGHT_SHARE = 0.7
+"""A stack of cauls is about as much of the ring's thickness high."""
+
+PRESSURE = 0.7
+"""Wanted on glued faces, N/mm2, the lower end of the usual range (unverified; the glue's label comes first)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Caul:
+    """A caul in the frame of its joint: the blanks' outer corner at the origin, y outwards along the joint's ray."""
+
+    sizes: Sizes
+
+    @property
+    def corner(self) -> float:
+        """From the table's axis to the blanks' outer corner: A / cos(pi/N)."""
+        return self.sizes.outer_apothem / cos(self.sizes.mitre)
+
+    @property
+    def seat(self) -> float:
+        """How far the caul reaches along each blank from the corner."""
+        return min(LONGEST_SEAT, SEAT_SHARE * self.sizes.outer_length)
+
+    @property
+    def notch(self) -> float:
+        """Radius of the notch."""
+        return min(NOTCH, self.seat / 3)
+
+    @property
+    def back(self) -> float:
+        """From the corner to the back."""
+        return self.notch + BACK
+
+    @property
+    def across(self) -> float:
+        """From back to back of two opposite cauls: what the clamps must open to."""
+        return 2 * (self.corner + self.back)
+
+    @property
+    def layers(self) -> int:
+        """Thicknesses of the sheet in one caul: about as high as the ring, never higher."""
+        thick, ring = self.sizes.profile.jigs.thickness, self.sizes.profile.top.thickness
+        return max(1, min(round(HEIGHT_SHARE * ring / thick), floor(ring / thick)))
+
+    @property
+    def squeeze(self) -> float:
+        """Force across the ring that gives a joint its pressure, N: 2 sin(pi/N) times the force along the ring."""
+        top = self.sizes.profile.top
+        return 2 * sin(self.sizes.mitre) * PRESSURE * self.sizes.joint_face * top.thickness
+
+    @property
+    def outline(self) -> Outline:
+        """Two seats, the notch between them, upright sides and a straight back."""
+        m, r = self.sizes.mitre, self.notch
+        right, left = Point(cos(m), -sin(m)), Point(-cos(m), -sin(m))
+        half, top = self.seat * cos(m), self.back
+        low_right, low_left = right.times(self.seat), left.times(self.seat)
+        # Anticlockwise: up the right side, back, down the left, in along the left seat, over the notch, out again.
+        arc = arc_round(Point(0, 0), r, pi + m, -(pi + 2 * m))
+        return outline_of(
+            (
+                Line(low_right, Point(half, top)), Line(Point(half, top), Point(-half, top)),
+                Line(Point(-half, top), low_left), Line(low_left, arc.start),
+                arc.between(0.0, 0.5), arc.between(0.5, 1.0), Line(arc.end, low_right),
+            )
+        )  # fmt: skip
+
+    def placement(self, joint: int) -> Placement:
+        """Where the caul of joint `joint` lies round the table's axis."""
+        angle = (2 * joint + 1) * self.sizes.mitre
+        at = polar(self.corner, angle)
+        return Placement(at.x, at.y, angle - pi / 2)
+
+
+def cauls(table: Table) -> Iterator[Jig]:
+    """One jig: as many cauls as the ring has joints."""
+    caul, profile = Caul(table.sizes), table.profile
+    count = table.sizes.segments * caul.layers
+    notes = (f"{caul.layers} glued together for each of {table.sizes.segments} cauls",) if caul.layers > 1 else ()
+    yield Jig(
+        "CAUL",
+        "cauls for gluing the ring",
+        tuple(part.code for part in table.parts if part.kind == "rim-segment"),
+        (piece(profile, "CAUL", "caul over a joint", caul.outline, "caul", count, notes=notes),),
+        tuple(_scribes(caul)),
+        tuple(_figures(caul)),
+        tuple(_use(caul, profile)),
+        tuple(_proof(caul, profile)),
+        (
+            "Clamps that slip hit hard: hands out of the line of pull, two persons to turn a clamped ring.",
+            "Glue on the skin and in the eyes harms: gloves, and what the glue's own data sheet says.",
+        ),
+    )
+
+
+def _scribes(caul: Caul) -> Iterator[Scribe]:
+    yield line("CAUL", Point(0, caul.notch), Point(0, caul.back), "joint", "witness")
+
+
+def _figures(caul: Caul) -> Iterator[Critical]:
+    m = caul.sizes.mitre
+    opening = degrees(pi - 2 * m)
+    yield Critical("between the two seats", opening, "deg", "CAUL", how="180 - 360 / segments")
+    yield distance(
+        "corner of the ring to the back", "CAUL", Point(0, 0), Point(0, caul.back), "notch + wood behind it"
+    )
+    seats = Point(-caul.seat * cos(m), -caul.seat * sin(m)), Point(caul.seat * cos(m), -caul.seat * sin(m))
+    yield distance("from end to end of the seats", "CAUL", *seats, "2 seat cos(180 / segments)")
+    for side, name in ((-1, "left"), (1, "right")):
+        along = Point(side * cos(m), -sin(m))
+        ends = along.times(caul.notch), along.times(caul.seat)
+        yield distance(f"{name} seat", "CAUL", *ends, "seat - notch")
+    for side, name in ((-1, "left"), (1, "right")):
+        along = Point(side * cos(m), -sin(m))
+        ends = along.times(caul.notch), along.times(caul.seat)
+        yield distance(f"{name} seat", "CAUL", *ends, "seat - notch")
+    how = "2 (apothem / cos(180 / segments) + back)"
+    yield Critical("back to back of opposite cauls, joints closed", caul.across, "mm", how=how)
+
+
+def _use(caul: Caul, profile: Profile) -> Iterator[str]:
+    half = caul.sizes.segments // 2
+    yield "Face the seats with thin cork or card, all alike, and cover them with tape that glue doesn't hold to."
+    yield "Lay the ring out dry on the board, a caul over every joint, its witness line on the joint."
+    yield (
+        f"One clamp across each of the {half} pairs of opposite joints: the backs of a pair are parallel, so "
+        f"clamps pull square. They must open to {told(caul.across, profile)}; where none does, wedges on the "
+        "board do it."
+    )
+    yield "Draw all pairs up a little at a time, in turn round the ring, until every notch shows a line of glue."
+    kilos = trimmed(caul.squeeze / 9.81, 0)
+    yield (
+        f"About {trimmed(caul.squeeze / 1000, 1)} kN ({kilos} kgf) across each pair presses the joints with "
+        f"{trimmed(PRESSURE, 1)} N/mm2; what the glue asks for comes first."
+    )
+    yield "Check the ring flat and round before the glue sets, by the distances over every pair."
+
+
+def _proof(caul: Caul, profile: Profile) -> Iterator[str]:
+    yield (
+        "Lay a caul on two dry segments pushed together: no light under either seat. Light at the corner means "
+        "an angle too small, light at the ends too great."
+    )
+    yield (
+        f"Ring closed dry: {told(caul.across, profile)} from back to back over every pair, cork not counted; "
+        f"pairs may differ by {told(0.5, profile)}."
+    )

@@ -1,0 +1,108 @@
+"""The mitre gauge: triangles that set and check the rim's angle, and the scrap ring that finds the error left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import atan, cos, degrees, sin, tan
+
+from templategen.geometry.outline import polygon
+from templategen.geometry.point import Point
+from templategen.jigs.jig import Critical, Jig
+from templategen.jigs.piece import distance, line, piece, told
+from templategen.table.assembly import Table
+from templategen.table.sizes import Sizes
+
+LEG = 240.0
+"""Long leg of the set triangle, mm."""
+
+ARM = 160.0
+"""Sides of the check triangle along the two segments, mm."""
+
+FEELERS = (0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 2.0)
+"""Gaps of the scrap ring's table, mm."""
+
+
+def mitre_gauge(table: Table) -> Iterator[Jig]:
+    """Set and check triangles for pi/N with the table of the scrap ring."""
+    profile, sizes = table.profile, table.sizes
+    mitre, name, check = sizes.mitre, "MITRE-SET", "MITRE-CHECK"
+    rise = LEG * tan(mitre)
+    corner, square, tip = Point(0, 0), Point(LEG, 0), Point(LEG, rise)
+    left, apex, right = (Point(x * ARM * cos(mitre), y * ARM * sin(mitre)) for x, y in ((-1, 0), (0, 1), (1, 0)))
+    yield Jig(
+        "MITRE-GAUGE",
+        "mitre gauge",
+        tuple(part.code for part in table.parts if part.kind == "rim-segment"),
+        (
+            piece(profile, name, "set triangle", polygon((corner, square, tip)), "gauge"),
+            piece(profile, check, "check triangle for a pair of segments", polygon((left, right, apex)), "gauge"),
+        ),
+        (
+            line(name, Point(LEG * 0.35, 6), Point(LEG * 0.95, 6), f"{degrees(mitre):.4g}° at the point"),
+            line(check, Point(-ARM / 2, 4), Point(ARM / 2, 4), f"{180 - 2 * degrees(mitre):.5g}° at the top"),
+        ),
+        (
+            Critical("mitre off square", degrees(mitre), "deg", how="180 deg / N"),
+            Critical("inner edges of a pair of segments, between them", 180 - 2 * degrees(mitre), "deg",
+                     how="180 deg - 360 deg / N"),
+            distance("long leg of the set triangle", name, corner, square),
+            distance("short leg of the set triangle", name, square, tip, "long leg x tan(180 deg / N)"),
+            *_scrap_ring(sizes),
+        ),
+        tuple(_use(sizes)),
+        tuple(_proof(table)),
+        (
+            ("Unplug the saw while the gauge is against its blade. Clamp the segment to the fence; the stop must not "
+            "trap the offcut; never hold a short piece by hand."),
+        ),
+    )  # fmt: skip
+
+
+def error_of(gap: float, sizes: Sizes) -> float:
+    """The error of each cut that leaves `gap` at the last joint of a scrap ring, radians.
+
+    Each of 2N cuts turns the ring by the same error e, so the last joint gapes by w 2N e over a joint of length w.
+    """
+    return gap / (2 * sizes.segments * sizes.joint_face)
+
+
+def _scrap_ring(sizes: Sizes) -> Iterator[Critical]:
+    for gap in FEELERS:
+        error = degrees(error_of(gap, sizes))
+        yield Critical(f"scrap ring's last gap {told(gap, sizes.profile)}: each cut is off by", error, "deg",
+                       how="gap / (2 N joint)")  # fmt: skip
+
+
+def _use(sizes: Sizes) -> Iterator[str]:
+    angle = f"{degrees(sizes.mitre):.4g}°"
+    yield (
+        "Set: one leg of the triangle along the fence, its slope at the blade's plate (between teeth): "
+        f"{angle} off square."
+    )
+    yield "Cut a pair, hold them together on a flat board: the check triangle must touch both inner edges all along."
+    yield "The triangle finds the angle, the scrap ring proves it: a fence's scale is ten times too coarse."
+
+
+def _proof(table: Table) -> Iterator[str]:
+    sizes, profile = table.sizes, table.profile
+    off = degrees(atan(0.1 / LEG))
+    yield (
+        f"Measure the set triangle's legs: {told(LEG, profile)} and {told(LEG * tan(sizes.mitre), profile)}; "
+        f"{told(0.1, profile)} on the short one is {off:.2g}°. Its square corner against a try square, both ways "
+        "round."
+    )
+    yield (
+        f"Scrap ring: {sizes.segments} pieces of scrap of the rim's width ({told(profile.top.rim_width, profile)}), "
+        "cut at one setting with a stop, held by a band on a flat board, all joints tight but the last. Put "
+        "feelers in it."
+    )
+    yield (
+        "Gap open outside: the angle is too small, make it larger by the table's figure. Open inside: too large. "
+        "Turn the setting by that and cut another ring; half a ring shows half the gap against a straight edge."
+    )
+    whole = profile.shop.mitre_error
+    gap = 2 * sizes.segments * sizes.joint_face * whole
+    yield (
+        f"A cut off by {degrees(whole):.3g}° every time would leave {told(gap, profile)} at the last joint; errors "
+        "that differ by chance leave far less."
+    )

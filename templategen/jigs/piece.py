@@ -1,0 +1,74 @@
+"""Pieces of jigs, and the marks scribed on them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from templategen.geometry.edge import Edge, Line
+from templategen.geometry.outline import Outline, circle
+from templategen.geometry.point import Point
+from templategen.jigs.jig import Critical, Scribe, ScribeKind
+from templategen.parts.faces import flat_faces
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part, PartKind
+from templategen.table.profile.model import Profile
+from templategen.units import MM_PER_INCH, trimmed
+
+POINT_ARM = 4.0
+"""How far the short line of a point reaches to either side, mm."""
+
+
+def piece(
+    profile: Profile,
+    code: str,
+    name: str,
+    outline: Outline,
+    kind: PartKind = "jig",
+    count: int = 1,
+    holes: Sequence[Outline] = (),
+    features: Sequence[Feature] = (),
+    notes: Sequence[str] = (),
+) -> Part:
+    """A piece cut out of the jigs' sheet, its top the face that is scribed."""
+    sheet, ring = profile.jigs, outline.anticlockwise
+    return Part(
+        code, name, kind, count, sheet.wood, sheet.thickness, ring, ring, tuple(features), tuple(holes),
+        flat_faces(ring, sheet.thickness), notes=tuple(notes),
+    )  # fmt: skip
+
+
+def hole(at: Point, diameter: float) -> Outline:
+    """A round hole."""
+    return circle(at.x, at.y, diameter / 2)
+
+
+def line(part: str, start: Point, end: Point, words: str = "", kind: ScribeKind = "line") -> Scribe:
+    """A straight scribed line."""
+    return Scribe(part, kind, Line(start, end), words)
+
+
+def mark(part: str, kind: ScribeKind, edge: Edge, words: str = "") -> Scribe:
+    """Any other mark."""
+    return Scribe(part, kind, edge, words)
+
+
+def point(part: str, at: Point, words: str = "") -> Scribe:
+    """A point to centre on."""
+    return Scribe(part, "point", Line(Point(at.x - POINT_ARM, at.y), Point(at.x + POINT_ARM, at.y)), words)
+
+
+def distance(name: str, part: str, start: Point, end: Point, how: str = "") -> Critical:
+    """A critical distance between two points of one piece."""
+    return Critical(name, start.distance(end), "mm", part, (start, end), how)
+
+
+def told(mm: float, profile: Profile) -> str:
+    """A length as the jig's sheet says it, in the maker's unit."""
+    if profile.units == "in":
+        return f"{trimmed(mm / float(MM_PER_INCH), 3)} in"
+    return f"{trimmed(mm, 2)} mm"
+
+
+def figure(mm: float, profile: Profile) -> str:
+    """The same without its unit, for scales."""
+    return told(mm, profile).rpartition(" ")[0]

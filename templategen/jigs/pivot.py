@@ -1,0 +1,170 @@
+"""The bandsaw pivot jig: the ring is sawn round on a pin that stands on the line of the teeth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import degrees, tan
+
+from templategen.errors import DesignError, Fault
+from templategen.geometry.point import Point
+from templategen.jigs.jig import Critical, Jig
+from templategen.jigs.piece import distance, told
+from templategen.jigs.pivot_pieces import (
+    HALF_SLIDE,
+    base,
+    carrier,
+    centre_pieces,
+    corner_gauge,
+    has_plug,
+    overhang,
+    packer,
+    runner,
+    scribes,
+    slide,
+    supports,
+    track,
+)
+from templategen.jigs.swing import SQUARE_OFF, Swing
+from templategen.table.assembly import Table
+from templategen.table.rails import lap_of
+
+
+def pivot(table: Table) -> Iterator[Jig]:
+    """One pivot jig for a ring that is sawn round; none for a faceted one.
+
+    Raises:
+        DesignError: the pin comes through what it stands in.
+    """
+    if not table.sizes.is_sawn:
+        return
+    swing = Swing(table.sizes)
+    _refuse_long_pin(swing)
+    yield Jig(
+        "PIVOT",
+        "bandsaw pivot jig",
+        tuple(part.code for part in table.parts if part.kind == "rim-segment"),
+        (base(swing), slide(swing), runner(swing), packer(swing), *supports(swing), *carrier(swing),
+         corner_gauge(swing), *centre_pieces(swing)),
+        tuple(scribes(swing)),
+        tuple(_figures(swing)),
+        tuple(_use(swing)),
+        tuple(_proof(swing)),
+        (
+            "Two or more persons lift and turn the top; stands or a second table carry what the saw's table doesn't.",
+            "Blade guard and guide down to just above the work; only the working part of the blade bare.",
+            ("Hands outside the blade's line and never between work and column. Don't back out of a running blade: "
+            "stop it and wait."),
+            "The corner of the blank comes off loose: leave it lying until the blade stands.",
+        ),
+    )  # fmt: skip
+
+
+def _refuse_long_pin(swing: Swing) -> None:
+    """The pin must not reach past the plug or the bridge into wood that shows, nor lift the top."""
+    jigs = swing.sizes.profile.jigs
+    if jigs.pin_depth > jigs.thickness:
+        found = f"a pin {told(jigs.pin_depth, swing.sizes.profile)} deep comes through the sheet it turns in"
+        remedy = f"{told(jigs.thickness, swing.sizes.profile)} at most, the thickness of the jigs' sheet"
+        raise DesignError(Fault("jigs.pin_depth", found, remedy))
+
+
+def _figures(swing: Swing) -> Iterator[Critical]:
+    sizes, origin, pin = swing.sizes, Point(0, 0), Point(swing.radius, 0)
+    middle = Point(-swing.kerf / 2, 0)
+    yield distance("pin to the near edge of the cut", "PIVOT-BASE", pin, origin, "diameter / 2")
+    yield distance("pin to the middle of the blade", "PIVOT-BASE", pin, middle, "diameter / 2 + kerf / 2")
+    stop = Point(track(swing), HALF_SLIDE)
+    yield distance("tooth line to the stop", "PIVOT-BASE", Point(track(swing), 0), stop, "half the slide")
+    yield Critical("pin ahead of or behind the tooth line, at most", swing.pin_tolerance, "mm", how="R tan 0.5 deg")
+    yield Critical("blade off square to the pin line, at most", degrees(SQUARE_OFF), "deg")
+    edge = Point(0, sizes.inner_apothem)
+    yield distance("pin to the segment's inner edge", "PIVOT-CARRIER", origin, edge, "R + s - W")
+    yield Critical("first entry, from the blank's corner along its outer edge", swing.entry_from_corner, "mm",
+                   how="A tan(pi/N) - R sin(pi/N) + c cos(pi/N)")  # fmt: skip
+    yield Critical("flat that the entry trims off the corner, half of it", swing.half_flat, "mm",
+                   how="c = (A - R cos(pi/N)) / sin(pi/N)")  # fmt: skip
+    yield Critical("the whole flat, if it is trimmed beforehand", 2 * swing.half_flat, "mm", how="2 c")
+    yield distance("corner outside the circle", "PIVOT-CORNER", Point(0, 0), Point(0, swing.corner_waste),
+                   "A / cos(pi/N) - R")  # fmt: skip
+    yield Critical("run of the slide to its stop", swing.travel, "mm", how="c + 20 mm")
+    yield Critical("base past the right edge of the saw's table", overhang(swing), "mm")
+    jigs = sizes.profile.jigs
+    yield Critical("pin above the slide", jigs.pin_depth, "mm", how="jigs.pin_depth")
+    if not has_plug(swing):
+        away = Point(sizes.profile.legs.centre_distance, 0)
+        yield distance("pin to the middle of a foot", "PIVOT-BRIDGE", origin, away, "legs.centre_distance")
+
+
+def _use(swing: Swing) -> Iterator[str]:
+    profile = swing.sizes.profile
+
+    def size(mm: float) -> str:
+        return told(mm, profile)
+
+    yield (
+        "Slip the base on from the right so that its slot takes the blade; hook the cleats over the table's right "
+        "and front edges, measure the middle of the cut from a test kerf, and clamp."
+    )
+    yield (
+        "Square the tooth line to the cut that the blade makes of itself (its drift), not to the table; clamp again."
+    )
+    if overhang(swing) > 0:
+        yield (
+            f"The base stands {size(overhang(swing))} over the table's right edge: screw the bearers under it and "
+            "prop its far end to the height of the saw's table."
+        )
+    yield from _pin_in_the_top(swing)
+    yield (
+        f"Lay the top on the pin, underside down, the slide {size(swing.travel)} short of its stop and a joint's "
+        f"corner towards the blade. The cut enters {size(swing.entry_from_corner)} from that corner on the outer "
+        f"edge and trims {size(swing.half_flat)} of flat until it touches the circle at the joint."
+    )
+    yield (
+        f"Or mark that flat with the corner gauge and trim it first, {size(2 * swing.half_flat)} long, square to "
+        f"the joint and {size(swing.radius)} from the centre; start with it against the running blade at the stop."
+    )
+    yield ("Start the saw, slide straight in to the stop, lock the slide with a dowel, then turn the top clockwise.")
+    if profile.jigs.leave > 0:
+        leave = profile.jigs.leave
+        yield (
+            f"Where a router trues the edge after, set the pin {size(swing.radius + leave)} from the near "
+            "edge instead."
+        )
+    yield (
+        "Segments one by one, before glue-up: the carrier on the pin, the segment's inner edge at the fence, its "
+        "ends on the joint lines. The slide stays locked at its stop; the cut enters at the joint."
+    )
+    yield (
+        "All this is for a saw whose column stands to the left of its blade. With the column on the right, turn "
+        "every piece over before it is scribed, and turn the work the other way."
+    )
+    yield "Inner edges stay straight: no bandsaw cuts a closed circle inside a glued ring."
+
+
+def _pin_in_the_top(swing: Swing) -> Iterator[str]:
+    profile, depth = swing.sizes.profile, told(swing.sizes.profile.jigs.pin_depth, swing.sizes.profile)
+    if has_plug(swing):
+        yield (
+            f"Press the plug into the pole hole, flush below, with paper round it if it is loose. The pin stands "
+            f"{depth} into its {told(profile.jigs.thickness, profile)}; nothing is bored in the table."
+        )
+        return
+    left = told(profile.top.thickness / len(lap_of(swing.sizes).codes), profile)
+    yield (
+        "Glue the two feet under the bridge on their marks, press them into the leg mortises of the lowest rail "
+        f"and lay packers of the same sheet under the rim. The pin stands {depth} into the bridge's "
+        f"{told(profile.jigs.thickness, profile)}; the lowest rail is only {left} thick in the lap, so no hole "
+        "there."
+    )
+
+
+def _proof(swing: Swing) -> Iterator[str]:
+    profile = swing.sizes.profile
+    off = told(swing.pin_tolerance, profile)
+    yield (
+        "Saw a quarter of a circle on scrap screwed to the pin by a strip. From the pin to the sawn edge it measures "
+        f"{told(swing.radius, profile)} at the start, the middle and the end, within {told(0.5, profile)}."
+    )
+    yield f"A step or a spiral means that the pin is off the tooth line (most {off}) or that the radius gave way."
+    turned = told(swing.radius * tan(SQUARE_OFF), profile)
+    yield f"Check the pin line with a square against the blade: {turned} over the radius is already half a degree."

@@ -1,0 +1,232 @@
+"""The pieces of the bandsaw pivot jig, all drawn in the saw's own frame with the slide at its stop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil, cos, sin, tan
+
+from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.point import Point
+from templategen.geometry.vertex import Vertex
+from templategen.jigs.jig import Scribe
+from templategen.jigs.piece import figure, hole, line, piece, point, told
+from templategen.jigs.swing import Swing
+from templategen.parts.part import Part
+from templategen.table.rails import leg_joint
+from templategen.units import MM_PER_INCH
+
+HALF_SLIDE = 90.0
+"""From the pin line to the slide's front and back, mm."""
+
+PAST_PIN = 60.0
+"""Slide beyond the pin, mm."""
+
+RUNNER = 40.0
+"""Width of the slide's runner, mm."""
+
+RUNNER_PLAY = 0.2
+"""By how much the runner is narrower than its track, mm."""
+
+CLEAT = 30.0
+"""Width of the cleats that hook over the saw's table, mm."""
+
+WALL = 40.0
+"""Sheet left round a slot, mm."""
+
+WASTE_SIDE = 120.0
+"""Base beyond the blade at most, mm."""
+
+STIFF = 60.0
+"""Height of the bearers on edge under the overhang, mm."""
+
+LONGEST_BARE = 150.0
+"""An overhang longer than this wants bearers, mm."""
+
+RIM = 8.0
+"""Sheet left round a pin in a plug, mm."""
+
+
+def base_box(swing: Swing) -> tuple[float, float, float, float]:
+    """The base: left, front, right, back. It hooks over two edges of the saw's table and holds the whole slide."""
+    left, front, right, back = swing.table
+    gap = swing.sizes.profile.jigs.blade_gap
+    return (
+        min(max(left, -WASTE_SIDE), -swing.kerf - gap - WALL),
+        min(front - CLEAT - 10, -swing.travel - HALF_SLIDE - 10),
+        max(swing.radius + PAST_PIN + CLEAT / 2, right + CLEAT + 10),
+        max(HALF_SLIDE + WALL, min(back, 2 * HALF_SLIDE)),
+    )
+
+
+def track(swing: Swing) -> float:
+    """Where the middle of the slide's track lies across the base."""
+    return 0.55 * swing.radius
+
+
+def lock(swing: Swing) -> Point:
+    """Where a dowel locks the slide to the base at its stop."""
+    return Point(0.25 * swing.radius, -HALF_SLIDE * 2 / 3)
+
+
+def overhang(swing: Swing) -> float:
+    """How far the base reaches past the right edge of the saw's table."""
+    return base_box(swing)[2] - swing.table[2]
+
+
+def base(swing: Swing) -> Part:
+    """The plate on the saw's table: a track that ends at the stop, and a slot round the blade open to its left."""
+    profile = swing.sizes.profile
+    gap, half, x = profile.jigs.blade_gap, RUNNER / 2, track(swing)
+    left, front, right, back = base_box(swing)
+    behind = swing.blade + gap
+    outline = polygon(
+        (
+            (left, front), (x - half, front), (x - half, HALF_SLIDE), (x + half, HALF_SLIDE), (x + half, front),
+            (right, front), (right, back), (left, back), (left, behind), (gap, behind), (gap, -gap), (left, -gap),
+        )
+    )  # fmt: skip
+    notes = ("the far end of the track is the stop: file it to the line, then it sets the pin on the tooth line",)
+    holes = (hole(lock(swing), profile.jigs.pin),)
+    return piece(profile, "PIVOT-BASE", "base on the saw's table", outline, holes=holes, notes=notes)
+
+
+def slide(swing: Swing) -> Part:
+    """The sliding board that carries the pin, up to the blade."""
+    profile = swing.sizes.profile
+    outline = rectangle(profile.jigs.blade_gap, -HALF_SLIDE, swing.radius + PAST_PIN, HALF_SLIDE)
+    holes = (hole(Point(swing.radius, 0), profile.jigs.pin), hole(lock(swing), profile.jigs.pin))
+    return piece(profile, "PIVOT-SLIDE", "sliding board with the pin", outline, holes=holes)
+
+
+def runner(swing: Swing) -> Part:
+    """The runner under the slide; its far end meets the end of the track. Corners clear what a bit leaves there."""
+    profile, half = swing.sizes.profile, (RUNNER - RUNNER_PLAY) / 2
+    x, off = track(swing), profile.shop.router_bit / 2 + 1
+    off = min(off, half / 2)
+    outline = polygon(
+        (
+            (x - half, -HALF_SLIDE), (x + half, -HALF_SLIDE), (x + half, HALF_SLIDE - off),
+            (x + half - off, HALF_SLIDE), (x - half + off, HALF_SLIDE), (x - half, HALF_SLIDE - off),
+        )
+    )  # fmt: skip
+    return piece(profile, "PIVOT-RUNNER", "runner, under the slide", outline)
+
+
+def packer(swing: Swing) -> Part:
+    """What lifts the waste side to the level of the slide, on the base beyond the blade."""
+    left, gap = base_box(swing)[0], swing.sizes.profile.jigs.blade_gap
+    outline = rectangle(left, -HALF_SLIDE, -swing.kerf - gap, -gap)
+    return piece(swing.sizes.profile, "PIVOT-PACKER", "packer beyond the blade, on the base", outline)
+
+
+def supports(swing: Swing) -> Iterator[Part]:
+    """Cleats along the right and front edges of the saw's table, and bearers under a long overhang."""
+    profile = swing.sizes.profile
+    left, front, right, back = swing.table
+    box = base_box(swing)
+    side = rectangle(right, max(box[1], front), right + CLEAT, min(box[3], back))
+    yield piece(profile, "PIVOT-CLEAT-SIDE", "cleat, against the table's right edge", side)
+    ahead = rectangle(max(box[0], left), front - CLEAT, right, front)
+    yield piece(profile, "PIVOT-CLEAT-FRONT", "cleat, against the table's front edge", ahead)
+    far = overhang(swing) - CLEAT
+    if far > LONGEST_BARE:
+        outline = rectangle(0, 0, far, STIFF)
+        yield piece(profile, "PIVOT-BEARER", "bearer, on edge under the overhang", outline, count=2)
+
+
+def carrier(swing: Swing) -> tuple[Part, Part]:
+    """What swings one segment at a time, and its fence: the pin at the origin, y outwards through mid-segment."""
+    sizes = swing.sizes
+    profile, mitre, inner = sizes.profile, sizes.mitre, sizes.inner_apothem
+    reach, half = swing.radius - 2 * profile.jigs.blade_gap, 50.0
+    x, y = reach * sin(mitre), reach * cos(mitre)
+    arc = Outline(
+        (Vertex(-half, -half), Vertex(half, -half), Vertex(x, y, tan(mitre / 2)), Vertex(-x, y)),
+    )  # fmt: skip
+    pin = (hole(Point(0, 0), profile.jigs.pin),)
+    notes = ("clamp the segment down by its inner edge, out of the blade's way",)
+    board = piece(profile, "PIVOT-CARRIER", "carrier for one segment", arc, holes=pin, notes=notes)
+    run = sizes.inner_length * 0.9
+    fence = rectangle(-run / 2, inner - CLEAT, run / 2, inner)
+    return board, piece(profile, "PIVOT-FENCE", "fence for the segment's inner edge, on the carrier", fence)
+
+
+def corner_gauge(swing: Swing) -> Part:
+    """What marks the flat on the blank: its two like sides lie along the outer edges from a joint's corner, the third
+    is the flat. The middle of the flat at the origin, the corner above it."""
+    flat = polygon(((-swing.half_flat, 0), (swing.half_flat, 0), (0, swing.corner_waste)))
+    notes = ("lay both slopes along the outer edges of two segments, its point at their joint; draw along the flat",)
+    return piece(swing.sizes.profile, "PIVOT-CORNER", "gauge of the flat at a corner", flat, "gauge", notes=notes)
+
+
+def has_plug(swing: Swing) -> bool:
+    """Whether the pole hole is wide enough to take a plug with the pin in it."""
+    profile = swing.sizes.profile
+    return profile.top.pole_hole >= profile.jigs.pin + 2 * RIM
+
+
+def centre_pieces(swing: Swing) -> Iterator[Part]:
+    """Where the pin goes in the top: a plug in the pole hole, else a bridge that stands in two leg mortises."""
+    profile = swing.sizes.profile
+    middle = (hole(Point(0, 0), profile.jigs.pin),)
+    if has_plug(swing):
+        across = profile.top.pole_hole - profile.joints.glue_clearance
+        yield piece(profile, "PIVOT-PLUG", "plug for the pole hole", hole(Point(0, 0), across), holes=middle)
+        return
+    tenon, away = leg_joint(swing.sizes), profile.legs.centre_distance
+    reach, half = away + tenon.width / 2 + 20, max(40.0, tenon.thickness)
+    bar = rectangle(-reach, -half, reach, half)
+    yield piece(profile, "PIVOT-BRIDGE", "bridge under the lap", bar, holes=middle)
+    foot = rectangle(-tenon.width / 2, -tenon.thickness / 2, tenon.width / 2, tenon.thickness / 2)
+    yield piece(profile, "PIVOT-FOOT", "foot of the bridge, fits a leg's mortise", foot, count=2)
+
+
+def scribes(swing: Swing) -> Iterator[Scribe]:
+    """The lines to work to: the tooth line, the faces of the cut, the scale of radii, the segment on its carrier."""
+    profile = swing.sizes.profile
+    gap, kerf = profile.jigs.blade_gap, swing.kerf
+    _, front, right, back = base_box(swing)
+    origin, pin = Point(0, 0), Point(swing.radius, 0)
+    yield line("PIVOT-BASE", Point(gap, 0), Point(right, 0), "tooth line: square to the blade")
+    yield line("PIVOT-BASE", Point(0, front), Point(0, -gap), "near face of the cut")
+    yield line("PIVOT-BASE", Point(-kerf / 2, swing.blade + gap), Point(-kerf / 2, back), "middle of the blade")
+    _, near, edge, _ = swing.table
+    yield line("PIVOT-BASE", Point(edge, max(front, near)), Point(edge, back), "right edge of the saw's table",
+               "witness")  # fmt: skip
+    yield point("PIVOT-BASE", pin, "pin, slide at its stop")
+    x = track(swing)
+    yield line("PIVOT-SLIDE", Point(gap, 0), Point(swing.radius + PAST_PIN, 0), "pin line")
+    for side in (-1, 1):
+        foot = x + side * (RUNNER - RUNNER_PLAY) / 2
+        words = "runner below" if side < 0 else ""
+        yield line("PIVOT-SLIDE", Point(foot, -HALF_SLIDE), Point(foot, HALF_SLIDE), words, "witness")
+    yield from _scale(swing)
+    half, inner = swing.sizes.inner_length / 2, swing.sizes.inner_apothem
+    yield line("PIVOT-CARRIER", Point(-half, inner), Point(half, inner), "inner edge of the segment")
+    yield line("PIVOT-CARRIER", origin, Point(0, inner - CLEAT), "to the middle of the segment", "witness")
+    for side in (-1, 1):
+        out = Point(side * sin(swing.sizes.mitre), cos(swing.sizes.mitre))
+        ends = out.times(inner / cos(swing.sizes.mitre)), out.times(swing.radius - 3 * gap)
+        yield line("PIVOT-CARRIER", *ends, "joint", "witness")
+    if not has_plug(swing):
+        for side in (-1, 1):
+            at = Point(side * profile.legs.centre_distance, 0)
+            yield point("PIVOT-BRIDGE", at, "middle of a foot, below")
+
+
+def _scale(swing: Swing) -> Iterator[Scribe]:
+    """Radii along the pin line, by 5 mm or a quarter of an inch, and the two that matter on the other side."""
+    profile = swing.sizes.profile
+    step = float(MM_PER_INCH) / 4 if profile.units == "in" else 5.0
+    first = ceil((swing.radius - 5 * step) / step)
+    for number in range(first, first + 11):
+        radius = number * step
+        if 20 < radius < swing.radius + PAST_PIN:
+            ends = Point(radius, 12), Point(radius, 20)
+            yield line("PIVOT-SLIDE", *ends, figure(radius, profile), "scale")
+    leave = profile.jigs.leave
+    marks = [(swing.radius, f"finished {told(swing.radius, profile)}")]
+    if leave > 0:
+        marks.append((swing.radius + leave, f"to rout {told(swing.radius + leave, profile)}"))
+    for radius, words in marks:
+        yield line("PIVOT-SLIDE", Point(radius, -12), Point(radius, -20), words, "scale")

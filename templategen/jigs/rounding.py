@@ -1,0 +1,173 @@
+"""The rounding template: the nose that rounds the ends of base rails and feet, led along its outside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from templategen.errors import Fault
+from templategen.geometry.edge import Line
+from templategen.geometry.guide import BUSH_WALL
+from templategen.geometry.outline import Outline, rectangle
+from templategen.geometry.point import Point
+from templategen.geometry.rounded import QUARTER_BULGE
+from templategen.geometry.vertex import Vertex
+from templategen.jigs.bush import CAUTIONS, faults_of, guide_of, led_by, refuse
+from templategen.jigs.jig import Critical, Jig, Scribe
+from templategen.jigs.mortise_template import FENCE, FENCE_PLAY
+from templategen.jigs.piece import distance, line, piece, told
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
+
+RUN_IN = 20.0
+"""Nose behind the rounding, so that the bit is in its path before it meets the wood, mm."""
+
+BODY = 130.0
+"""Template behind the nose, which the fences and clamps hold, mm."""
+
+LEAVE = 2.0
+"""What the saw leaves for the router, mm."""
+
+PLAY_AT_LINE = 10.0
+"""From the back of the nose to the line that is laid on the rail's own, mm."""
+
+
+def rounding_templates(table: Table) -> Iterator[Jig]:
+    """The template for base rails, and for pads where there are any; none for square ends.
+
+    Raises:
+        DesignError: the bush is too thick for the radius, or too thin for the bit.
+    """
+    base = table.profile.base
+    if base.end_round <= 0:
+        return
+    refuse(_faults(table.profile))
+    job = _Job(table.profile)
+    serves = tuple(part.code for part in table.parts if part.kind in ("base-rail", "foot"))
+    yield Jig(
+        "ROUND",
+        "template for rounded rail ends",
+        serves,
+        tuple(_pieces(job)),
+        tuple(_scribes(job)),
+        tuple(_figures(job)),
+        tuple(_use(job, [part for part in table.parts if part.code in serves])),
+        (
+            ("Rout one corner of a scrap of the rail's width: the round runs out "
+            f"{told(base.end_round, table.profile)} from the end and from the side, with no step in either."),
+            "Lay the finished end on the paper template of the part.",
+        ),
+        (
+            *CAUTIONS,
+            ("Half the router's base hangs over: hold it down on the side of the template, a block as thick as "
+            "the template beside the work."),
+            ("Go round the outside against the bit's turn, left to right as you face the edge; the last of the "
+            "end grain breaks out, so start from both sides or back it with a scrap."),
+        ),
+    )  # fmt: skip
+
+
+def _faults(profile: Profile) -> Iterator[Fault]:
+    """A bush that rolls round a sharp corner still leaves the offset as a radius: nothing smaller can be made."""
+    guide, radius = guide_of(profile), profile.base.end_round
+    yield from faults_of(profile, "ends", profile.base.rail_width)
+    if guide.fits and guide.offset > radius:
+        found = f"a {told(guide.bit, profile)} bit in a {told(guide.bush, profile)} bush rounds no corner under "
+        found += f"{told(guide.offset, profile)}; base.end_round is {told(radius, profile)}"
+        remedy = f"take a bush of {told(guide.bit + 2 * radius, profile)} or less"
+        if 2 * radius < 2 * BUSH_WALL:
+            remedy = 'set jigs.guide to "bearing"'
+        yield Fault("shop.guide_bush", found, remedy)
+
+
+@dataclass(frozen=True)
+class _Job:
+    """Frame: the finished end of the rail at x = 0, the rail towards negative x, its middle along y = 0."""
+
+    profile: Profile
+
+    @property
+    def half(self) -> float:
+        """Half the rail."""
+        return self.profile.base.rail_width / 2
+
+    @property
+    def nose(self) -> float:
+        """From the rail's end to the back of the nose."""
+        return self.profile.base.end_round + guide_of(self.profile).bush / 2 + RUN_IN
+
+    @property
+    def radius(self) -> float:
+        """Of the template's corners: the finished ones less the offset."""
+        return self.profile.base.end_round - guide_of(self.profile).offset
+
+    @property
+    def mark(self) -> float:
+        """From the rail's end to the line that is squared across it."""
+        return self.nose + PLAY_AT_LINE
+
+    @property
+    def plate(self) -> Outline:
+        """A body wide enough for two fences and in front of it the nose, the offset inside the finished end."""
+        o, back = guide_of(self.profile).offset, -self.nose - BODY
+        b, r, wide = self.half - o, self.radius, self.half + FENCE + 5
+        bulge = QUARTER_BULGE if r > 0 else 0.0
+        ring = (
+            Vertex(back, -wide), Vertex(-self.nose, -wide), Vertex(-self.nose, -b), Vertex(-o - r, -b, bulge),
+            Vertex(-o, -b + r), Vertex(-o, b - r, bulge), Vertex(-o - r, b), Vertex(-self.nose, b),
+            Vertex(-self.nose, wide), Vertex(back, wide),
+        )  # fmt: skip
+        return Outline(_distinct(ring))
+
+
+def _distinct(ring: tuple[Vertex, ...]) -> tuple[Vertex, ...]:
+    ends = ring[1:] + ring[:1]
+    return tuple(v for v, end in zip(ring, ends, strict=True) if v.point.distance(end.point) > 1e-9)
+
+
+def _pieces(job: _Job) -> Iterator[Part]:
+    profile = job.profile
+    yield piece(profile, "ROUND-PLATE", "plate with the nose", job.plate, "template")
+    yield piece(profile, "ROUND-FENCE", "fence, below the plate", rectangle(0, 0, BODY, FENCE), "template", 2)
+
+
+def _scribes(job: _Job) -> Iterator[Scribe]:
+    half, back = job.half + FENCE_PLAY / 2, -job.nose - BODY
+    for side in (1, -1):
+        ends = Point(back, side * half), Point(-job.nose, side * half)
+        yield line("ROUND-PLATE", *ends, "fence outside this line")
+    words = f"{told(job.mark, job.profile)} from the finished end"
+    yield line("ROUND-PLATE", Point(-job.mark, -half), Point(-job.mark, half), words, "witness")
+    yield line("ROUND-PLATE", Point(back, 0), Point(-job.mark - PLAY_AT_LINE, 0), "middle of the rail", "witness")
+
+
+def _figures(job: _Job) -> Iterator[Critical]:
+    guide = guide_of(job.profile)
+    o, half = guide.offset, job.half - guide.offset
+    yield Critical("edge of the cut to edge of the template", o, "mm", how="(guide bush - router bit) / 2")
+    front = Point(-job.mark, 0), Point(-o, 0)
+    yield distance("line on the rail to the nose", "ROUND-PLATE", *front, "its distance from the end - offset")
+    x = -job.nose + RUN_IN / 2
+    yield distance("width of the nose", "ROUND-PLATE", Point(x, -half), Point(x, half), "rail width - 2 offset")
+    if job.radius > 0:
+        arc = next(edge for edge in job.plate.edges if not isinstance(edge, Line))
+        ends = arc.centre, arc.end if arc.end.x > arc.start.x else arc.start
+        yield distance("radius of the nose's corners", "ROUND-PLATE", *ends, "base.end_round - offset")
+
+
+def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
+    profile = job.profile
+    yield "Saw the ends square to length first. The fences hold the plate on both edges of the rail."
+    yield f"Square a line across the part {told(job.mark, profile)} from its end and lay the template's line on it."
+    short = [part.code for part in parts if part.size[0] < job.mark + BODY / 2]
+    if short:
+        yield f"{', '.join(short)}: round them on the end of a longer strip, and cut them off last."
+    yield f"Saw the corners off to within {told(LEAVE, profile)} of the round."
+    yield f"Fit the {led_by(profile)}."
+    thick = max(part.thickness for part in parts)
+    yield (
+        f"Go down by {told(profile.jigs.pass_depth, profile)} a pass at most; what is thicker than the bit is "
+        f"long (the thickest is {told(thick, profile)}) is turned over and finished from the other face with the "
+        "bit's bearing on what is cut."
+    )

@@ -1,0 +1,115 @@
+"""Spacers of the gap between slats: as designed, and as it is when the wood on the bench is drier or wetter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import ceil, floor
+
+from templategen.checks.seasons import seasons_of
+from templategen.geometry.outline import Outline, polygon
+from templategen.geometry.point import Point
+from templategen.jigs.jig import Critical, Jig, Scribe
+from templategen.jigs.piece import distance, line, piece, told
+from templategen.table.assembly import Table
+from templategen.wood.movement import across_face, change
+
+TONGUE = 45.0
+"""Length of a spacer between two slats, mm."""
+
+HEAD = 60.0
+"""Width of a spacer's head, which lies across both slats, mm."""
+
+HEAD_DEPTH = 25.0
+"""Depth of the head, mm."""
+
+STEP = 35.0
+"""Length of one step of the day gauge, mm."""
+
+LEAST = 0.5
+"""No step is narrower than this, mm."""
+
+PAIRS = 4
+"""Spacers to make: two at each end of two slats."""
+
+
+def spacers(table: Table) -> Iterator[Jig]:
+    """T-shaped spacers of the solved gap, and a stepped gauge by the moisture of the wood on the day."""
+    profile, gap = table.profile, table.spacing.gap
+    steps = day_gaps(table)
+    seasons = seasons_of(profile)
+    blocks = [piece(profile, "SPACER", "spacer", _tee(gap), "spacer", PAIRS)]
+    scribes: list[Scribe] = []
+    figures = [distance("gap as designed", "SPACER", Point(-gap / 2, -TONGUE / 2), Point(gap / 2, -TONGUE / 2),
+                        "the solved gap")]  # fmt: skip
+    if steps:
+        blocks.append(piece(profile, "SPACER-DAY", "stepped spacer for the day's moisture", _stairs(steps), "spacer"))
+        for number, (moisture, width) in enumerate(steps):
+            low, high = Point(number * STEP, 0), Point(number * STEP, width)
+            middle = Point((number + 0.5) * STEP, 0)
+            scribes.append(line("SPACER-DAY", middle, middle.plus(Point(0, width)), f"{moisture} %", "scale"))
+            figures.append(Critical(f"gap at {moisture} % moisture", width, "mm", "SPACER-DAY", (low, high),
+                                    "gap - slat width x change from the moisture it is built at"))  # fmt: skip
+    yield Jig(
+        "SPACERS",
+        "slat spacers",
+        tuple(part.code for part in table.parts if part.kind == "slat"),
+        tuple(blocks),
+        tuple(scribes),
+        tuple(figures),
+        tuple(_use(table, seasons.built)),
+        (
+            (f"A caliper across the tongue of each spacer: {told(gap, profile)}, all alike within "
+            f"{told(0.1, profile)}."),
+            (f"Lay one field dry, {table.spacing.count} slats and spacers: the last gap must take a spacer without "
+            "force. What it is off, shared by the gaps, is the error of each."),
+        ),
+        ("Cut narrow tongues on a wide board with a bandsaw or fine hand saw, never as strips on a table saw.",),
+    )  # fmt: skip
+
+
+def day_gaps(table: Table) -> tuple[tuple[int, float], ...]:
+    """The gap for slats laid at each whole % of moisture of the year, widest first: pitch stays, width moves."""
+    profile, seasons = table.profile, seasons_of(table.profile)
+    shrinkage = across_face(seasons.figures, profile.shop.sawn)
+    low, high = floor(min(seasons.driest, seasons.built)), ceil(max(seasons.wettest, seasons.built))
+    found: list[tuple[int, float]] = []
+    for moisture in range(low, high + 1):
+        grown = table.spacing.width * change(shrinkage, seasons.figures.fibre_saturation, seasons.built, moisture)
+        width = table.spacing.gap - grown
+        if width >= LEAST and (not found or found[-1][1] - width > 1e-9):
+            found.append((moisture, width))
+    return tuple(found)
+
+
+def _tee(gap: float) -> Outline:
+    """The tongue, `gap` wide below the head."""
+    half, head = gap / 2, max(HEAD, 3 * gap) / 2
+    return polygon(
+        (
+            (-half, -TONGUE), (half, -TONGUE), (half, 0), (head, 0),
+            (head, HEAD_DEPTH), (-head, HEAD_DEPTH), (-head, 0), (-half, 0),
+        )
+    )  # fmt: skip
+
+
+def _stairs(steps: tuple[tuple[int, float], ...]) -> Outline:
+    """Steps from the widest at the left; the straight lower edge lies against one slat."""
+    top = [(0.0, steps[0][1])]
+    for number, (before, after) in enumerate(pairwise(steps), 1):
+        top += [(number * STEP, before[1]), (number * STEP, after[1])]
+    top.append((len(steps) * STEP, steps[-1][1]))
+    return polygon(((0, 0), (len(steps) * STEP, 0), *reversed(top)))
+
+
+def _use(table: Table, built: float) -> Iterator[str]:
+    profile = table.profile
+    yield (
+        f"The gap of {told(table.spacing.gap, profile)} is meant for wood at {built:.1f} % moisture. Measure the "
+        "slats with a meter, three readings a board, before laying."
+    )
+    yield "At that moisture use the spacers; at another, set each gap by the step of the day gauge that bears it."
+    yield (
+        "Two spacers between each pair of slats, one near either end; slats stay dry in their grooves, fixed "
+        "at the middle."
+    )

@@ -1,0 +1,150 @@
+"""Story sticks: every shoulder, lap, mortise and groove of rails and legs along one strip, to mark them all alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from templategen.geometry.outline import rectangle
+from templategen.geometry.point import Point
+from templategen.jigs.jig import Critical, Jig, Scribe, ScribeKind
+from templategen.jigs.piece import distance, figure, line, piece, told
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+
+END = 25.0
+"""Strip past the part at both ends, mm."""
+
+SAME = 0.01
+"""Marks nearer than this are one, mm."""
+
+KINDS = {
+    "tenon": "shoulder",
+    "lap": "lap",
+    "mortise": "mortise",
+    "hole": "pole hole",
+    "groove": "groove",
+    "relief": "foot",
+}
+"""Features that are marked along a part, and what a mark of theirs is called."""
+
+Marks = tuple[tuple[float, str], ...]
+"""Places along a part and what stands there, from its lower end or its middle."""
+
+
+def story_sticks(table: Table) -> Iterator[Jig]:
+    """A stick for each set of rails that share their marks, one for the base, one for the legs."""
+    groups: list[tuple[Marks, list[Part]]] = []
+    for part in table.parts:
+        if part.kind not in ("rail", "base-rail", "leg"):
+            continue
+        marks = marks_of(part)
+        for known, parts in groups:
+            if parts[0].kind == part.kind and _alike(known, marks):
+                parts.append(part)
+                break
+        else:
+            groups.append((marks, [part]))
+    for number, (marks, parts) in enumerate(groups, 1):
+        yield _stick(table, f"STICK-{number}", marks, parts)
+
+
+def marks_of(part: Part) -> Marks:
+    """Every place along the part's length where some work starts or ends, and the part's ends; a middle too."""
+    box = part.outline.bounds
+    found = [(box.left, "end"), (box.right, "end"), *_from_features(part)]
+    if part.kind != "leg":
+        found.append((0.0, "middle"))
+    merged: list[tuple[float, list[str]]] = []
+    for place, words in sorted(found):
+        if merged and place - merged[-1][0] < SAME:
+            if words not in merged[-1][1]:
+                merged[-1][1].append(words)
+        elif box.left - SAME <= place <= box.right + SAME:
+            merged.append((place, [words]))
+    return tuple((place, ", ".join(words)) for place, words in merged)
+
+
+def _from_features(part: Part) -> Iterator[tuple[float, str]]:
+    if part.kind == "leg":
+        yield from _leg_shoulders(part)
+        return
+    for feature in part.features:
+        if feature.kind in KINDS:
+            for place in _along(part, feature):
+                yield place, KINDS[feature.kind]
+
+
+def _leg_shoulders(part: Part) -> Iterator[tuple[float, str]]:
+    """Where the shoulders meet the leg's outer and inner face; on a raked leg these differ."""
+    half = part.blank.bounds.height / 2
+    faces = ((half, "outside"), (-half, "inside"))
+    places = {side: sorted(p.x for p in part.outline.points if abs(p.y - y) < SAME) for y, side in faces}
+    for outer, inner in zip(places["outside"], places["inside"], strict=True):
+        if abs(outer - inner) < SAME:
+            yield outer, "shoulder"
+        else:
+            yield from ((outer, "shoulder outside"), (inner, "shoulder inside"))
+
+
+def _along(part: Part, feature: Feature) -> Iterable[float]:
+    """Where a feature starts and ends along x."""
+    box = feature.outline.bounds
+    if feature.face == "top":
+        return (box.left, box.right)
+    if feature.face == "bottom":
+        return (-box.right, -box.left)
+    return tuple(part.face(feature.face).point(u, 0).x for u in (box.left, box.right))
+
+
+def _alike(one: Marks, other: Marks) -> bool:
+    return len(one) == len(other) and all(
+        abs(a - b) < SAME and words == others for (a, words), (b, others) in zip(one, other, strict=True)
+    )
+
+
+def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
+    profile, first = table.profile, parts[0]
+    codes = tuple(part.code for part in parts)
+    left, right = marks[0][0], marks[-1][0]
+    high = profile.jigs.strip
+    word = {"rail": "the top's rails", "base-rail": "the base rails", "leg": "the legs"}[first.kind]
+    strip = piece(profile, code, f"story stick for {word}", rectangle(left - END, 0, right + END, high), "gauge",
+                  notes=(f"for {', '.join(codes)}",))  # fmt: skip
+    leg = first.kind == "leg"
+    origin = left if leg else 0.0
+    return Jig(
+        code,
+        f"story stick, {', '.join(codes)}",
+        codes,
+        (strip,),
+        tuple(_scribes(code, marks, origin, high, table)),
+        tuple(_figures(code, marks, origin, "lower end" if leg else "middle")),
+        (
+            f"Lay the stick along {', '.join(codes)}, its two end lines at the part's ends, and clamp both.",
+            "Prick each line with a knife, then carry it across with a square from the face side only.",
+            ("Mark all parts from the one stick in one go; measure nothing twice. Depths and widths stand on the "
+            "parts' own sheets."),
+        ),
+        (
+            (f"End to end it measures {told(right - left, profile)}. Turned end for end, the marks of a part that is "
+            "the same both ways fall on each other."),
+        ),
+        ("A marking knife cuts fingers as well as fibres: the hand that holds the square stays behind the blade.",),
+    )  # fmt: skip
+
+
+def _scribes(code: str, marks: Marks, origin: float, high: float, table: Table) -> Iterator[Scribe]:
+    for place, words in marks:
+        size = figure(abs(place - origin), table.profile)
+        kind: ScribeKind = "witness" if words == "middle" else "scale"
+        told_here = words if abs(place - origin) < SAME else f"{words} {size}"
+        yield line(code, Point(place, 0), Point(place, high), told_here, kind)
+
+
+def _figures(code: str, marks: Marks, origin: float, whence: str) -> Iterator[Critical]:
+    for place, words in marks:
+        if place > origin + SAME:
+            yield distance(f"{whence} to {words}", code, Point(origin, 0), Point(place, 0))
+    ends = Point(marks[0][0], 0), Point(marks[-1][0], 0)
+    yield distance("end to end", code, *ends, "the part's own length")

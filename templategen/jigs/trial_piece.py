@@ -1,0 +1,126 @@
+"""Test pieces: the joints once in scrap of the table's own wood, to prove every setting before a part is cut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.point import Point
+from templategen.jigs.jig import Critical, Jig
+from templategen.jigs.piece import distance, told
+from templategen.joinery.lap import CrossLap
+from templategen.parts.faces import flat_faces
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+from templategen.table.rails import lap_of, leg_joint
+
+BODY = 120.0
+"""Leg behind the test tenon, mm."""
+
+BESIDE = 60.0
+"""Rail past a test mortise or lap, mm."""
+
+OFFCUT = "from an offcut of the part's own section; two if the first is wrong"
+
+
+def trial_pieces(table: Table) -> Iterator[Jig]:
+    """A tenon and its mortise, and one crossing of the top's rails."""
+    profile, tenon = table.profile, leg_joint(table.sizes)
+    play = told(tenon.clearance, profile)
+    yield Jig(
+        "TEST-TENON",
+        "test pieces of the leg's joint",
+        tuple(part.code for part in table.parts if part.kind in ("leg", "rail", "base-rail")),
+        (_tenon(table), _mortise(table)),
+        (),
+        tuple(_figures(table)),
+        (
+            (
+                "Make the mortise with the template first, then the tenon with the set-up blocks, changing only "
+                "the tenon's settings until it fits."
+            ),
+            "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
+        ),
+        (
+            f"The tenon goes home by hand and holds its own weight: {play} of play in all, no more.",
+            "Shoulders close all round with a light tap; a gap on one side is the saw out of square.",
+        ),
+        ("Short pieces: in a sled or clamped to the fence, never held by hand near the blade.",),
+    )
+    lap = lap_of(table.sizes)
+    yield Jig(
+        "TEST-LAP",
+        "test pieces of the rails' crossing",
+        tuple(part.code for part in table.parts if part.kind == "rail"),
+        tuple(_laps(table, lap)),
+        (),
+        (),
+        (
+            "Make one crossing in scrap of the rails' width and thickness, with the bridges and blocks as set.",
+            "Stack the pieces: faces flush above and below, edges without light.",
+        ),
+        (
+            f"Flush within {told(0.1, profile)} on both faces: proud means a trench too shallow.",
+            "The angle between two rails, measured both ways round, is the same.",
+        ),
+        ("Clamp the rail on both sides of the cut; pare towards the middle, hands behind the edge.",),
+    )
+
+
+def _piece(
+    table: Table, code: str, name: str, thickness: float, outline: Outline, features: tuple[Feature, ...]
+) -> Part:
+    """A piece of the table's own wood; it is no part of the sheet."""
+    ring = outline.anticlockwise
+    return Part(
+        code, name, "gauge", 1, table.profile.wood, thickness, rectangle(*ring.bounds), ring, features,
+        faces=flat_faces(ring, thickness), notes=(OFFCUT, *_below(table, features)),
+    )  # fmt: skip
+
+
+def _below(table: Table, features: tuple[Feature, ...]) -> Iterator[str]:
+    """The depths of what is cut from below, in the order of its letters."""
+    depths = dict.fromkeys(round(feature.depth, 6) for feature in features if feature.face == "bottom")
+    told_depths = (
+        f"{letter} {told(depth, table.profile)} deep" for letter, depth in zip("ABC", depths, strict=False)
+    )
+    if depths:
+        yield f"underside: {', '.join(told_depths)}"
+
+
+def _tenon(table: Table) -> Part:
+    """A leg's end: x along it from the shoulder, its tenon at positive x."""
+    half, tenon = table.profile.legs.section / 2, leg_joint(table.sizes)
+    w, length = tenon.width / 2, tenon.length
+    outline = polygon(
+        ((-BODY, -half), (0, -half), (0, -w), (length, -w), (length, w), (0, w), (0, half), (-BODY, half))
+    )
+    features = tenon.cheeks(rectangle(0, -w, length, w), table.profile.legs.section, ())
+    return _piece(table, "TEST-TENON", "test tenon", table.profile.legs.section, outline, features)
+
+
+def _mortise(table: Table) -> Part:
+    top, tenon = table.profile.top, leg_joint(table.sizes)
+    reach, b = tenon.mortise_width / 2 + BESIDE, table.sizes.half_rail
+    features = (tenon.mortise("top", 0.0, ()),)
+    return _piece(table, "TEST-MORTISE", "test mortise", top.thickness, rectangle(-reach, -b, reach, b), features)
+
+
+def _laps(table: Table, lap: CrossLap) -> Iterator[Part]:
+    reach = lap.reach + BESIDE
+    outline = rectangle(-reach, -lap.half_width, reach, lap.half_width)
+    for number, code in enumerate(lap.codes):
+        position = code.partition("-")[2]
+        features = lap.features(number)
+        yield _piece(table, f"TEST-LAP-{position}", f"test piece for {code}", lap.thickness, outline, features)
+
+
+def _figures(table: Table) -> Iterator[Critical]:
+    tenon = leg_joint(table.sizes)
+    w, t = tenon.width / 2, tenon.mortise_width / 2
+    yield distance("tenon length", "TEST-TENON", Point(0, 0), Point(tenon.length, 0), "legs.tenon")
+    yield distance("tenon width", "TEST-TENON", Point(tenon.length, -w), Point(tenon.length, w), "legs.tenon")
+    yield distance("mortise length", "TEST-MORTISE", Point(-t, 0), Point(t, 0), "tenon width + clearance")
+    yield Critical("tenon thickness", tenon.thickness, "mm", how="legs.tenon")
+    yield Critical("mortise depth", tenon.depth, "mm", how="tenon length + end clearance")

@@ -1,0 +1,1 @@
+"""Jigs, proved from their written files."""

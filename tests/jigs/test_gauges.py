@@ -1,0 +1,217 @@
+"""Triangles, strips, spacers and story sticks: written files against closed formulas."""
+
+from __future__ import annotations
+
+from math import acos, cos, degrees, hypot, pi, radians, sin, tan
+from pathlib import Path
+from typing import Any
+
+import pytest
+from shapely.geometry import Polygon
+
+from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
+from templategen.jigs.mitre_gauge import mitre_gauge
+from templategen.jigs.spacers import spacers
+from templategen.jigs.stop_strip import stop_strip
+from templategen.jigs.story_stick import story_sticks
+from templategen.packet.build import built
+from templategen.packet.shipped import shipped_folder
+from templategen.table.assembly import Table
+from tests.jigs.written import svg_lines, tables, written
+
+pytest.importorskip("pyogrio")
+SEEDS = range(100, 130)
+TRUE = 1e-4
+"""Straight lines come back from a DXF to its last digits, mm."""
+
+
+def angles_of(shape: Polygon) -> list[float]:
+    """The angles at the corners of a polygon, degrees, smallest first."""
+    ring = list(shape.exterior.coords)[:-1]
+    found = []
+    for i, (x, y) in enumerate(ring):
+        one, other = ring[i - 1], ring[(i + 1) % len(ring)]
+        a, b = (one[0] - x, one[1] - y), (other[0] - x, other[1] - y)
+        found.append(degrees(acos((a[0] * b[0] + a[1] * b[1]) / (hypot(*a) * hypot(*b)))))
+    return sorted(found)
+
+
+def places(shapes: list[Any]) -> list[float]:
+    """Where upright lines stand, from the left."""
+    return sorted(s.bounds[0] for s in shapes if s.bounds[2] - s.bounds[0] < 1e-6)
+
+
+def test_mitre_triangles_hold_to_a_thousandth_of_a_degree(tmp_path: Path) -> None:
+    """Out of the DXF: the set triangle has 180/N beside its square corner, the check triangle 180 - 360/N on top."""
+    for table in tables(SEEDS):
+        (jig,) = mitre_gauge(table)
+        read, mitre = written(jig, table, tmp_path), 180 / table.profile.top.segments
+        wanted = sorted([mitre, 90 - mitre, 90])
+        assert angles_of(read.outline(jig, "MITRE-SET")) == pytest.approx(wanted, abs=1e-3)
+        assert angles_of(read.outline(jig, "MITRE-CHECK")) == pytest.approx(
+            sorted([mitre, mitre, 180 - 2 * mitre]), abs=1e-3
+        )
+
+
+def test_scrap_ring_table_is_what_a_bent_ring_gapes() -> None:
+    """Segments laid head to tail each mitre off by the table's error, leave its gap at the last joint."""
+    for table in tables(SEEDS, most=3):
+        (jig,) = mitre_gauge(table)
+        count, width = table.profile.top.segments, table.profile.top.rim_width
+        for figure in (f for f in jig.figures if f.name.startswith("scrap ring")):
+            turned = sum(2 * (180 / count - figure.value) for _ in range(count))
+            open_by = radians(360 - turned) * width / cos(pi / count)
+            gap = figure.name.split("last gap ")[1].split(":")[0]
+            size, unit = gap.split()
+            assert open_by == pytest.approx(float(size) * (25.4 if unit == "in" else 1), abs=0.013)
+
+
+def borders(table: Table) -> set[float]:
+    """Every angle off square at which a slat can meet an arm or a flat of the rim, degrees."""
+    top, run = table.profile.top, table.profile.slats.run
+    field = 180 / top.rails
+    found = set()
+    for number in range(top.rails):
+        way = {"straight": 0.0, "along": (number + 0.5) * field, "across": (number + 0.5) * field + 90}[run]
+        edges = [number * field, (number + 1) * field]
+        edges += [360 * i / top.segments + 90 for i in range(top.segments)]
+        for edge in edges:
+            between = abs((edge - way + 90) % 180 - 90)
+            found.add(90 - between)
+    return found
+
+
+def test_slat_triangles_fit_the_borders_of_the_fields(tmp_path: Path) -> None:
+    """Out of the DXF: each slat triangle has an angle at which a slat meets an arm or the rim, to 0.001 degrees."""
+    done = 0
+    for table in tables(SEEDS, most=6):
+        known = borders(table)
+        for jig in slat_gauge(table):
+            read = written(jig, table, tmp_path)
+            for part, figure in zip(jig.parts, jig.figures, strict=True):
+                angle = figure.value
+                wanted = sorted([angle, 90 - angle, 90])
+                assert angles_of(read.outline(jig, part.code)) == pytest.approx(wanted, abs=1e-3)
+                assert min(abs(angle - one) for one in known) < 1e-3
+                done += 1
+            served = set(jig.serves)
+            slanted = {p.code for p in table.parts if p.kind == "slat" and _slants(p.body.points)}
+            assert served == slanted
+    assert done >= 6
+
+
+def _slants(points: tuple[Any, ...]) -> bool:
+    """Whether some side is neither level nor upright."""
+    pairs = zip(points, points[1:] + points[:1], strict=True)
+    return any(min(abs(a[0] - b[0]), abs(a[1] - b[1])) > 0.05 * hypot(a[0] - b[0], a[1] - b[1]) / 50
+               and hypot(a[0] - b[0], a[1] - b[1]) > 1 for a, b in pairs)  # fmt: skip
+
+
+def test_bevel_board_shows_every_angle(tmp_path: Path) -> None:
+    """Out of the SVG: the lines leave the lower edge at the mitre, the slats' angles and the legs' rake."""
+    for table in tables(SEEDS):
+        (jig,) = bevel_gauge(table)
+        lines = svg_lines(jig, table, tmp_path, "SCRIBE_LINE")
+        drawn = sorted(degrees(acos(abs((b - a).imag) / abs(b - a))) for a, b in lines)
+        assert drawn == pytest.approx(sorted(figure.value for figure in jig.figures), abs=1e-3)
+        assert min(abs(angle - 180 / table.profile.top.segments) for angle in drawn) < 1e-3
+        legs, top, base = table.profile.legs, table.profile.top, table.profile.base
+        pads = base.foot_thickness if base.feet == "pads" else 0.0
+        rise = top.height - top.thickness - base.thickness - pads
+        rake = degrees(acos(rise / hypot(rise, legs.centre_distance - legs.base_centre_distance)))
+        assert rake < 0.02 or min(abs(angle - rake) for angle in drawn) < 1e-3
+
+
+def test_stop_strip_has_the_worked_lengths(tmp_path: Path) -> None:
+    """Out of the DXF: the stops of the dining table are the worked table's lengths with tongues."""
+    table = built(shipped_folder() / "towpath-dining.toml")
+    (jig,) = stop_strip(table)
+    ticks = places(written(jig, table, tmp_path).on(jig, "STOP-STRIP", "SCRIBE_SCALE"))
+    worked = [105.511, 180.999, 256.488, 331.976, 407.465, 482.954, 511.771]
+    assert ticks == pytest.approx(worked, abs=6e-4)
+
+
+def test_stop_strip_has_each_length_of_random_tables(tmp_path: Path) -> None:
+    """Every slat's greatest length stands on the strip, and nothing else."""
+    for table in tables(SEEDS):
+        lengths = {max(x for x, _ in p.outline.points) - min(x for x, _ in p.outline.points)
+                   for p in table.parts if p.kind == "slat"}  # fmt: skip
+        for jig in stop_strip(table):
+            ticks = places(written(jig, table, tmp_path).on(jig, "STOP-STRIP", "SCRIBE_SCALE"))
+            assert all(min(abs(t - length) for t in ticks) < 0.011 for length in lengths)
+            assert all(min(abs(t - length) for length in lengths) < TRUE for t in ticks)
+
+
+def test_spacers_are_the_solved_gap(tmp_path: Path) -> None:
+    """Out of the DXF: the tongue is what n slats and n + 1 gaps leave of the worked field: 7.375 mm."""
+    table = built(shipped_folder() / "towpath-dining.toml")
+    (jig,) = spacers(table)
+    tee = written(jig, table, tmp_path).outline(jig, "SPACER")
+    low = sorted(x for x, y in tee.exterior.coords[:-1] if abs(y - tee.bounds[1]) < 1e-6)
+    start, end = 42 / sin(pi / 6), 549.0
+    assert low[-1] - low[0] == pytest.approx((end - start - 7 * 58) / 8, abs=TRUE) == pytest.approx(7.375, abs=TRUE)
+
+
+def test_day_gauge_follows_the_wood(tmp_path: Path) -> None:
+    """Out of the DXF: each step is the gap left when slats of that moisture stand at the pitch they are built at."""
+    table = built(shipped_folder() / "towpath-dining.toml")
+    (jig,) = spacers(table)
+    stairs = written(jig, table, tmp_path).outline(jig, "SPACER-DAY")
+    shrinkage, saturation, built_at = 7.8, 30.0, table.profile.shop.build_moisture
+    if not built_at:
+        from templategen.wood.moisture import equilibrium_moisture
+
+        built_at = (
+            sum(equilibrium_moisture(h, table.profile.shop.temperature) for h in table.profile.shop.humidity) / 2
+        )
+    steps = [f for f in jig.figures if f.part == "SPACER-DAY"]
+    assert len(steps) > 5
+    for number, figure in enumerate(steps):
+        moisture = float(figure.name.removeprefix("gap at ").split(" ")[0])
+        sizes = [1 - shrinkage / 100 * (saturation - m) / saturation for m in (built_at, moisture)]
+        wanted = 7.375 - 58 * (sizes[1] / sizes[0] - 1)
+        column = stairs.intersection(Polygon([(x, y) for x, y in _strip(35 * number + 10, 35 * number + 25)]))
+        assert column.bounds[3] - column.bounds[1] == pytest.approx(wanted, abs=TRUE)
+
+
+def _strip(left: float, right: float) -> list[tuple[float, float]]:
+    return [(left, -100), (right, -100), (right, 100), (left, 100)]
+
+
+def test_story_sticks_hold_shoulders_and_mortises(tmp_path: Path) -> None:
+    """Out of the DXF: shoulders at the inner apothem, tenon ends past them, every mortise's sides, leg shoulders."""
+    for table in tables(SEEDS, most=3):
+        profile, sizes = table.profile, table.sizes
+        apothem = (
+            profile.top.diameter / 2 + (profile.top.saw_allowance if sizes.is_sawn else 0) - profile.top.rim_width
+        )
+        reach = apothem + profile.joints.groove_depth - profile.joints.end_clearance
+        half = (profile.legs.tenon[1] + profile.joints.glue_clearance) / 2
+        seen = set()
+        for jig in story_sticks(table):
+            (part,) = jig.parts
+            read = written(jig, table, tmp_path)
+            ticks = places(read.on(jig, part.code, "SCRIBE_SCALE") + read.on(jig, part.code, "SCRIBE_WITNESS"))
+            kinds = {p.kind for p in table.parts if p.code in jig.serves}
+            seen |= kinds
+            wanted = []
+            if "rail" in kinds:
+                away = profile.legs.centre_distance
+                wanted = [s * v for s in (-1, 1) for v in (apothem, reach, away - half, away + half)]
+            elif "base-rail" in kinds:
+                away = profile.legs.base_centre_distance
+                wanted = [s * v for s in (-1, 1) for v in (profile.base.length / 2, away - half, away + half)]
+            elif abs(profile.legs.centre_distance - profile.legs.base_centre_distance) < 1e-9:
+                tenon = profile.legs.tenon[2]
+                wanted = [0, tenon, tenon + sizes.leg_height, 2 * tenon + sizes.leg_height]
+            for place in wanted:
+                assert min(abs(tick - place) for tick in ticks) < 0.011, (jig.code, place)
+        assert seen == {"rail", "base-rail", "leg"}
+
+
+def test_gauges_of_inch_tables_count_in_inches() -> None:
+    """A table in inches has inches on its gauges."""
+    table = built(shipped_folder() / "towpath-inch.toml")
+    (jig,) = mitre_gauge(table)
+    assert any(" in:" in figure.name for figure in jig.figures)
+    assert tan(radians(jig.figures[0].value)) == pytest.approx(tan(pi / table.profile.top.segments))

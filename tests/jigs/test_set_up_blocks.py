@@ -1,0 +1,93 @@
+"""Set-up blocks and test pieces: the cut made by their sizes is the joint's."""
+
+from __future__ import annotations
+
+from functools import cache
+from math import pi, sin
+from pathlib import Path
+
+import pytest
+
+from templategen.jigs.jig import Jig
+from templategen.jigs.setup_block import height_bridges, stop_blocks
+from templategen.jigs.trial_piece import trial_pieces
+from templategen.parts.volume import volume
+from templategen.table.assembly import Table
+from tests.jigs.written import tables, written
+
+pytest.importorskip("pyogrio")
+
+
+@cache
+def made() -> tuple[Table, ...]:
+    """Five random tables."""
+    return tuple(tables(range(60, 120), most=5))
+
+
+def test_a_bridge_has_an_opening_for_every_depth(tmp_path: Path) -> None:
+    """The roofs in the written file are the depths of tenons, tongues, laps, grooves and slots, each once."""
+    for table in made():
+        (jig,) = height_bridges(table)
+        found = set()
+        for part in jig.parts:
+            ring = written(jig, table, tmp_path).outline(jig, part.code).exterior.coords
+            top = max(y for _, y in ring)
+            found |= {round(y, 3) for _, y in ring if 0.01 < y < top - 1}
+        legs, top_, joints = table.profile.legs, table.profile.top, table.profile.joints
+        third = top_.thickness / top_.rails
+        wanted = {(legs.section - legs.tenon[0]) / 2, joints.groove_depth, top_.thickness - third, third}
+        for depth in wanted:
+            assert min(abs(depth - roof) for roof in found) < 2e-3, depth
+        depths = {round(f.depth, 3) for p in table.parts for f in p.features if f.kind in BRIDGED}
+        assert all(min(abs(depth - roof) for roof in found) < 2e-3 for depth in depths)
+        assert all(min(abs(depth - roof) for depth in depths) < 2e-3 for roof in found)
+
+
+BRIDGED = ("tenon", "tongue", "lap", "groove", "spline-slot", "relief")
+
+
+def block(jig: Jig, code: str) -> float:
+    """Length of a block."""
+    return next(part.outline.bounds.width for part in jig.parts if part.code == code)
+
+
+def test_a_stop_block_and_a_kerf_make_the_tenon_and_the_lap() -> None:
+    """Block and kerf together are the tenon; moved by the block along a slanting rail, two kerfs bound its lap."""
+    for table in made():
+        (jig,) = stop_blocks(table)
+        kerf, legs = table.profile.shop.saw_kerf, table.profile.legs
+        assert block(jig, "STOPS-LEG") + kerf == pytest.approx(legs.tenon[2])
+        joints = table.profile.joints
+        if joints.groove_depth - joints.end_clearance > kerf + 1:
+            length = block(jig, "STOPS-RAIL") + kerf
+            assert length == pytest.approx(joints.groove_depth - joints.end_clearance)
+        for code, width in (
+            ("STOPS-LAP", table.profile.top.rail_width),
+            ("STOPS-BASE", table.profile.base.rail_width),
+        ):
+            across = block(jig, code) * sin(pi / table.profile.top.rails) + kerf
+            assert across == pytest.approx(width + joints.glue_clearance)
+
+
+def test_the_test_tenon_fits_the_test_mortise() -> None:
+    """Tenon and mortise differ by the glue clearance across and the end clearance down, as in the table."""
+    for table in made():
+        jig = next(one for one in trial_pieces(table) if one.code == "TEST-TENON")
+        leg, rail = jig.parts
+        mortise = next(f for f in rail.features if f.kind == "mortise")
+        zone = leg.features[0].outline.bounds
+        thick = leg.thickness - 2 * leg.features[0].depth
+        joints = table.profile.joints
+        assert mortise.outline.bounds.width - zone.height == pytest.approx(joints.glue_clearance)
+        assert mortise.outline.bounds.height - thick == pytest.approx(joints.glue_clearance)
+        assert mortise.depth - zone.width == pytest.approx(joints.end_clearance)
+
+
+def test_the_test_laps_share_out_the_crossing() -> None:
+    """What the pieces lose together is all but one of them over the crossing: nothing void, nothing claimed twice."""
+    for table in made():
+        jig = next(one for one in trial_pieces(table) if one.code == "TEST-LAP")
+        lost = sum(part.outline.area * part.thickness - volume(part) for part in jig.parts)
+        rails = [part for part in table.parts if part.kind == "rail"]
+        laps = sum(f.outline.area * f.depth for part in rails for f in part.features if f.kind == "lap")
+        assert lost == pytest.approx(laps, rel=1e-9)
