@@ -1,152 +1,181 @@
-"""A bound that no layout can beat: the least stock by area."""
+"""A bound that no layout can beat: what the parts need of areas and of lines, in whole pieces of stock."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from math import atan2, hypot, inf, pi, sqrt
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from math import fsum, inf
 
 from templategen.errors import Fault, StockError
-from templategen.geometry.outline import Outline
-from templategen.geometry.point import Point
+from templategen.geometry.placement import Placement
+from templategen.nesting.area import ROUNDING, Bound, by_area, grown_area, needed_area, room_area
+from templategen.nesting.cross_section import CrossSections, cross_sections
+from templategen.nesting.crowd import crowd_limits, inscribed
+from templategen.nesting.least import Answer, Least, Stock
+from templategen.nesting.lines import System, systems
 from templategen.nesting.stock import Item, Piece
+from templategen.nesting.worths import Limit, Work, sharp_limit
 
-MOST_STEPS = 20_000
-"""Sets of pieces looked at before the bound falls back to parts of pieces."""
+__all__ = ["Bound", "bound", "by_area", "grown_area", "room_area"]
 
-ROUNDING = 1e-9
-"""Share by which areas are rounded in favour of the bound."""
+ROUNDS = 12
+"""How often limits are looked for while pieces may be taken in parts."""
+
+WHOLE_ROUNDS = 6
+"""The same with whole pieces."""
+
+WORK = 40
+"""How many times lines are filled in search of limits where no more is asked for: a fraction of a second."""
+
+SLIP = 1e-3
+"""By how much a part may be longer than its board on paper, mm."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bound:
-    """At least this many pieces, and at least this cost (the stock's area in mm2 where no price is given)."""
+def bound(
+    items: Sequence[Item],
+    pieces: Sequence[Piece],
+    spacing: float,
+    enough: tuple[int, float] | None = None,
+    work: int = WORK,
+) -> Bound:
+    """The least stock that could hold all items; a bound that reaches `enough` (pieces, cost) isn't sharpened.
 
-    pieces: int
-    cost: float
-    how: str
-
-
-def bound(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Bound:
-    """The least stock that could hold all items, by area.
-
-    Parts `spacing` apart stay clear of each other when each is grown by half of it, and the grown parts lie
-    within the usable stock grown by as much. So the areas of the grown parts add up to no more than the area of
+    By area: parts `spacing` apart stay clear of each other when each is grown by half of it, and the grown parts
+    lie within the usable stock grown by as much. So the areas of the grown parts add up to no more than the area of
     the grown stock, faults (shrunk by as much) left out.
 
+    By number: parts that hold a disc of some breadth can't be more on a piece than such discs (`crowd`).
+
+    By lines: the same on every straight line across or along a board, see `lines`. Both are asked of each kind of
+    stock and the share of the parts it takes, whatever that share is (`least`); the least cost under these limits
+    is no more than that of any layout, since every layout keeps them.
+
     Raises:
-        StockError: the stock in hand has less area than the parts.
+        StockError: the stock in hand can't hold the parts.
     """
-    need = sum(item.count * grown_area(item.outline, spacing / 2) for item in items) * (1 - ROUNDING)
-    rooms = [(max(0.0, room_area(piece, spacing / 2)) * (1 + ROUNDING), piece) for piece in pieces]
+    items = [item for item in items if item.count > 0]
     priced = any(piece.price > 0 for piece in pieces)
-    offers = [(area, piece.price if priced else piece.length * piece.width, piece.count) for area, piece in rooms]
-    if sum(inf if count is None and area > 0 else area * (count or 0) for area, _, count in offers) < need:
-        found = f"parts of {need / 1e6:.3f} m2 with their kerfs, more than all the stock has"
-        raise StockError(Fault("stock", found, "add boards"))
-    cost, whole = _least_cost(offers, need)
-    return Bound(_least_pieces(offers, need), cost, _words(need, spacing, whole, priced))
+    plain = by_area(items, pieces, spacing, priced)
+    if not items or _reached(plain, enough):
+        return plain
+    try:
+        return _Sharp(items, pieces, spacing, priced, work).sharpened(plain, enough)
+    except StockError:
+        # A layout that was proved overrules a solver that finds none.
+        if enough is None:
+            raise
+        return plain
 
 
-def _words(need: float, spacing: float, whole: bool, priced: bool) -> str:
-    stock = "whole pieces" if whole else "pieces, parts of pieces allowed,"
-    measure = "cost least" if priced else "have the least area"
-    return (
-        f"parts and half a kerf of {spacing:g} mm round each cover {need / 1e6:.3f} m2; the {stock} with that much "
-        f"room inside their margins and round their faults that {measure}"
-    )
+def _reached(found: Bound, enough: tuple[int, float] | None) -> bool:
+    return enough is not None and found.pieces >= enough[0] and found.cost >= enough[1] * (1 - 1e-9)
 
 
-def grown_area(outline: Outline, by: float) -> float:
-    """The least area of a shape grown by `by` all round, mm2.
+class _Sharp:
+    """A job's limits while they are looked for."""
 
-    Exact for convex shapes of straight lines (Steiner); for others the Brunn-Minkowski bound, that of a disc.
-    """
-    area = abs(outline.area)
-    if _convex(outline):
-        return area + outline.length * by + pi * by * by
-    return (sqrt(area) + sqrt(pi) * by) ** 2
+    def __init__(
+        self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, priced: bool, work: int
+    ) -> None:
+        self.work = Work(work)
+        self.weights = [piece.price if priced else piece.length * piece.width for piece in pieces]
+        self.scale = max(self.weights, default=1.0) or 1.0
+        self.systems: list[System] = []
+        fits = []
+        for kind, piece in enumerate(pieces):
+            between = piece.apart(spacing)
+            shapes = [sections_of(item, between / 2) if piece.grain else None for item in items]
+            fits.append([_fits(item, piece) for item in items])
+            if piece.grain and piece.room.width > 0 and piece.room.height > 0:
+                known = [shape if fit else None for shape, fit in zip(shapes, fits[-1], strict=True)]
+                self.systems += systems(kind, piece, between, items, known)
+        counts = tuple(piece.count for piece in pieces)
+        stock = Stock(tuple(weight / self.scale for weight in self.weights), counts)
+        limits = list(_areas(items, pieces, spacing))
+        for kind, piece in enumerate(pieces):
+            # On stock with grain the lines say more.
+            limits += [] if piece.grain else crowd_limits(kind, piece, piece.apart(spacing), items)
+        self.least = Least(stock, [item.count for item in items], fits, limits)
+        self.systems.sort(key=lambda system: (len(system.sizes), system.kind, system.axis, not system.single))
+
+    def sharpened(self, plain: Bound, enough: tuple[int, float] | None) -> Bound:
+        """The bound with as many limits as help."""
+        weights = self.least.stock.weights
+        answer = self._limited(weights, False, ROUNDS, lambda _: False)
+        wanted = enough[1] if enough else inf
+        answer = self._limited(weights, True, WHOLE_ROUNDS, lambda found: self._cost(found) >= wanted * (1 - 1e-9))
+        cost = max(plain.cost, self._cost(answer))
+        ones = [1.0] * len(weights)
+        counted = self._limited(ones, True, 2, lambda found: False)
+        pieces = max(plain.pieces, -int(-(self._told(counted) - 1e-6) // 1))
+        if cost <= plain.cost * (1 + 1e-9) and pieces <= plain.pieces:
+            return plain
+        return replace(plain, pieces=pieces, cost=cost, how=self._words(plain))
+
+    def _limited(self, weights: Sequence[float], whole: bool, rounds: int, done: Callable[[Answer], bool]) -> Answer:
+        """The least weight, limits added until none is passed."""
+        answer = self._solved(weights, whole)
+        for _ in range(rounds):
+            if not answer.pieces or done(answer) or not self._more(answer):
+                break
+            answer = self._solved(weights, whole)
+        return answer
+
+    def _solved(self, weights: Sequence[float], whole: bool) -> Answer:
+        answer = self.least.solve(weights, whole)
+        if answer.weight is None:
+            raise StockError(Fault("stock", "can't hold all parts, however they are laid", "add boards"))
+        return answer
+
+    def _more(self, answer: Answer) -> bool:
+        """Add the limits that an answer passes."""
+        found = False
+        for system in self.systems:
+            held = answer.pieces[system.kind]
+            limit = sharp_limit(system, held, answer.copies[system.kind], self.work) if held > 1e-6 else None
+            if limit is not None:
+                self.least.limits.append(limit)
+                found = True
+        return found
+
+    def _cost(self, answer: Answer) -> float:
+        """What is proved, in money or mm2; that of the whole pieces where they are the least."""
+        proved = self._told(answer) * self.scale
+        exact = fsum(round(n) * weight for n, weight in zip(answer.pieces, self.weights, strict=False))
+        return exact if answer.whole and abs(exact - proved) <= 1e-6 * exact else proved * (1 - ROUNDING)
+
+    def _told(self, answer: Answer) -> float:
+        return answer.weight or 0.0
+
+    def _words(self, plain: Bound) -> str:
+        return (
+            f"{plain.how}; no line across a board holds parts whose widths with their kerfs add up to more than is "
+            "free of it, no line along it their lengths, no sheet more broad parts than discs so broad; all this "
+            "asked of every share of the parts that each kind of stock may take"
+        )
 
 
-def _convex(outline: Outline) -> bool:
-    corners = outline.anticlockwise.points
-    if any(vertex.bulge for vertex in outline):
-        return False
-    n = len(corners)
-    legs = [corners[(i + 1) % n].minus(corners[i]) for i in range(n)]
-    turns_left = all(legs[i - 1].cross(legs[i]) >= 0 for i in range(n))
-    return turns_left and sum(_turn(legs[i - 1], legs[i]) for i in range(n)) < 3 * pi
+def _areas(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Sequence[Limit]:
+    """The limit by area of each kind."""
+    limits = []
+    for kind, piece in enumerate(pieces):
+        half = piece.apart(spacing) / 2
+        areas = tuple(needed_area(item, half) * (1 - ROUNDING) for item in items)
+        limits.append(Limit(kind, areas, max(0.0, room_area(piece, half)) * (1 + ROUNDING)))
+    return limits
 
 
-def _turn(first: Point, second: Point) -> float:
-    return atan2(first.cross(second), first.dot(second))
+def sections_of(item: Item, grown: float) -> tuple[CrossSections, CrossSections] | None:
+    """A part's sections by lines across and along the board; nothing is known of parts with holes, since others may
+    lie in them."""
+    if item.holes:
+        return None
+    across, along = (cross_sections(item.outline, item.grain_turn, axis, grown) for axis in (0, 1))
+    return across, along
 
 
-def room_area(piece: Piece, by: float) -> float:
-    """The area inside the margins grown by `by`, less faults shrunk by `by` that lie wholly inside and apart."""
-    left, top = piece.margin - by, piece.width - piece.margin + by
-    right = piece.length - piece.margin + by
-    if right - left <= 2 * by or top - left <= 2 * by:
-        return 0.0
-    area = (right - left) * (top - left)
-    counted: list[tuple[float, float, float]] = []
-    for x, y, diameter in sorted(piece.faults, key=lambda fault: -fault[2]):
-        r = diameter / 2 - by
-        inside = left <= x - r and x + r <= right and left <= y - r and y + r <= top
-        if r > 0 and inside and all(hypot(x - u, y - v) >= r + s for u, v, s in counted):
-            counted.append((x, y, r))
-            area -= pi * r * r
-    return area
-
-
-Offer = tuple[float, float, int | None]
-"""Room of a piece (mm2), its cost, and how many there are."""
-
-
-def _least_pieces(offers: Sequence[Offer], need: float) -> int:
-    """How many pieces it takes, the roomiest first."""
-    total = 0
-    for area, _, count in sorted(offers, key=lambda offer: -offer[0]):
-        while need > 0 and area > 0 and (count is None or count > 0):
-            if count is None or count * area >= need:
-                return total + max(1, -int(-need // area))
-            total, need, count = total + count, need - count * area, 0
-    return total
-
-
-def _least_cost(offers: Sequence[Offer], need: float) -> tuple[float, bool]:
-    """The least cost of whole pieces with room for `need`; False when parts of pieces had to be allowed.
-
-    Kinds are taken in order of cost for area; a branch is cut when even parts of the remaining pieces, the
-    cheapest for their area first, would cost as much as the best set known.
-    """
-    kinds = sorted((offer for offer in offers if offer[0] > 0), key=lambda offer: offer[1] / offer[0])
-    best, steps = inf, 0
-    waiting = [(0, need, 0.0)]
-    while waiting:
-        index, missing, cost = waiting.pop()
-        steps += 1
-        if steps > MOST_STEPS:
-            return _by_parts(kinds, need), False
-        if missing <= 0:
-            best = min(best, cost)
-            continue
-        if cost + _by_parts(kinds[index:], missing) >= best * (1 - ROUNDING):
-            continue
-        area, price, count = kinds[index]
-        most = -int(-missing // area)
-        most = most if count is None else min(most, count)
-        waiting.extend((index + 1, missing - n * area, cost + n * price) for n in range(most + 1))
-    return best, True
-
-
-def _by_parts(kinds: Sequence[Offer], need: float) -> float:
-    """The least cost when pieces may be bought in parts; infinite when they don't suffice."""
-    cost = 0.0
-    for area, price, count in kinds:
-        if need <= 0:
-            break
-        share = need / area if count is None else min(need / area, count)
-        cost += share * price
-        need -= share * area
-    return cost if need <= 1e-6 else inf
+def _fits(item: Item, piece: Piece) -> bool:
+    if not piece.grain:
+        return 2 * inscribed(item.outline) <= min(piece.room.width, piece.room.height) + SLIP
+    box, room = Placement(turn=item.grain_turn).outline(item.outline).bounds, piece.room
+    return box.width <= room.width + SLIP and box.height <= room.height + SLIP

@@ -9,7 +9,7 @@ from typing import Literal
 
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
-from templategen.nesting.stock import Item, Sheet
+from templategen.nesting.stock import Item, Rectangle, Sheet
 
 CutKind = Literal["rip", "crosscut", "mitre"]
 
@@ -49,9 +49,11 @@ def sawn_shape(outline: Outline) -> tuple[Point, ...]:
     ring = outline.anticlockwise
     if len(ring) <= MOST_CORNERS and not any(vertex.bulge for vertex in ring):
         return _hull(ring.points)
-    box = outline.bounds
-    corners = (box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top)
-    return tuple(Point(x, y) for x, y in corners)
+    return _box(*outline.bounds)
+
+
+def _box(left: float, bottom: float, right: float, top: float) -> tuple[Point, ...]:
+    return Point(left, bottom), Point(right, bottom), Point(right, top), Point(left, top)
 
 
 def _hull(corners: Sequence[Point]) -> tuple[Point, ...]:
@@ -68,8 +70,12 @@ def _hull(corners: Sequence[Point]) -> tuple[Point, ...]:
     return (*sides[0], *sides[1])
 
 
-def cutting_order(sheet: Sheet, items: Sequence[Item], kerf: float) -> tuple[Cut, ...] | None:
+def cutting_order(
+    sheet: Sheet, items: Sequence[Item], kerf: float, offcuts: Sequence[Rectangle] = ()
+) -> tuple[Cut, ...] | None:
     """The cuts in the order of cutting, None where cuts right through can't free every part.
+
+    `offcuts` are kept whole: they are freed too, but what waste hangs on them is left.
 
     Whatever set of parts can be freed, each of its halves can be freed too, so the first cut found that parts two
     of them is as good as any; rips are looked for first, then crosscuts, then mitres.
@@ -78,8 +84,9 @@ def cutting_order(sheet: Sheet, items: Sequence[Item], kerf: float) -> tuple[Cut
     shapes = [sawn_shape(laid.placement.outline(outlines[laid.code])) for laid in sheet.laid]
     piece = sheet.piece
     board = Point(0, 0), Point(piece.length, 0), Point(piece.length, piece.width), Point(0, piece.width)
-    sawing = _Sawing(kerf)
-    if not sawing.free(board, shapes):
+    kept = [_box(x, y, x + length, y + width) for x, y, length, width in offcuts]
+    sawing = _Sawing(kerf, kept)
+    if not sawing.free(board, [*shapes, *kept]):
         return None
     return tuple(Cut(n, kind, *ends, _centre(shape)) for n, (kind, ends, shape) in enumerate(sawing.cuts, 1))
 
@@ -95,8 +102,8 @@ Shape = tuple[Point, ...]
 class _Sawing:
     """Cuts collected while a board is divided."""
 
-    def __init__(self, kerf: float) -> None:
-        self.kerf = kerf
+    def __init__(self, kerf: float, loose: Sequence[Shape]) -> None:
+        self.kerf, self.loose = kerf, set(loose)
         self.cuts: list[tuple[CutKind, tuple[Point, Point], Shape]] = []
 
     def free(self, board: Shape, shapes: Sequence[Shape]) -> bool:
@@ -104,7 +111,7 @@ class _Sawing:
         waiting = [(board, list(shapes))]
         while waiting:
             wood, inside = waiting.pop()
-            if not inside:
+            if self.loose.issuperset(inside) and len(inside) < 2:
                 continue
             wood = self._squared(wood, inside)
             if len(inside) == 1:

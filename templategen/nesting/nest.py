@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 from math import isfinite
 
 from templategen.errors import Fault, StockError
-from templategen.nesting.cutting_order import cutting_order, settings
+from templategen.nesting.cutting_order import cutting_order
+from templategen.nesting.engines.goals import Goal, goal, outlay
 from templategen.nesting.engines.portfolio import fixed, portfolio
 from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.rectangles import Rectangles
-from templategen.nesting.offcuts import offcuts
 from templategen.nesting.stock import Item, Layout, Piece
 from templategen.nesting.verify import verify
 from templategen.nesting.verify_cuts import verify_cuts
@@ -56,21 +56,20 @@ class _Kept:
     def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> None:
         self.items, self.pieces, self.spacing = items, pieces, spacing
         self.best: Layout | None = None
-        self.rank: tuple[float, ...] = ()
+        self.goal: Goal | None = None
         self.faults: list[Fault] = []
 
     def offer(self, layout: Layout) -> None:
         """Keep `layout` when it is better and holds."""
-        rank = _rank(layout, self.items)
-        if self.best is not None and rank[:3] > self.rank[:3]:
+        if self.goal is not None and outlay(layout, self.items)[:3] > self.goal[:3]:
             return
         found = proved(layout, self.items, self.pieces, self.spacing)
         self.faults.extend(found)
         if found:
             return
-        whole = (*rank, *_comforts(layout, self.items, self.spacing))
-        if self.best is None or whole < self.rank:
-            self.best, self.rank = layout, whole
+        whole = goal(layout, self.items, self.spacing)
+        if self.goal is None or whole < self.goal:
+            self.best, self.goal = layout, whole
 
     def told(self) -> Layout | None:
         """The best layout so far."""
@@ -82,36 +81,20 @@ def proved(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spaci
     found = list(verify(layout, items, pieces, spacing))
     for sheet in layout.sheets if not found else ():
         if sheet.piece.mode == "sawn":
-            cuts = cutting_order(sheet, items, spacing)
+            kerf = sheet.piece.apart(spacing)
+            cuts = cutting_order(sheet, items, kerf)
             where = f"nesting {sheet.piece.name}-{sheet.number}"
             if cuts is None:
                 found.append(Fault(where, "cuts that go right through can't free its parts"))
             else:
-                found.extend(verify_cuts(sheet, items, cuts, spacing))
+                found.extend(verify_cuts(sheet, items, cuts, kerf))
     return tuple(found)
-
-
-def _comforts(layout: Layout, items: Sequence[Item], spacing: float) -> tuple[float, float]:
-    """What is liked besides low cost: large offcuts, then few saw settings."""
-    largest = 0.0
-    angles = 0
-    for sheet in layout.sheets:
-        largest += sum((width * height) ** 2 for _, _, width, height in offcuts(sheet, items, spacing))
-        if sheet.piece.mode == "sawn":
-            angles += settings(cutting_order(sheet, items, spacing) or ())
-    return -round(largest, 3), angles
 
 
 def cost(layout: Layout) -> float:
     """What the pieces in use cost; their area in mm2 where no prices are given."""
     priced = sum(sheet.piece.price for sheet in layout.sheets)
     return priced if priced > 0 else sum(sheet.piece.length * sheet.piece.width for sheet in layout.sheets)
-
-
-def _rank(layout: Layout, items: Sequence[Item]) -> tuple[float, float, int]:
-    area = {item.code: abs(item.outline.area) for item in items}
-    missing = sum(area[code] * count for code, count in layout.unplaced.items())
-    return round(missing, 3), round(cost(layout), 6), len(layout.sheets)
 
 
 def _wrong(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Iterator[Fault]:
@@ -134,10 +117,10 @@ def _wrong(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> It
 def _wrong_piece(piece: Piece) -> Iterator[Fault]:
     where = f"stock {piece.name}"
     marks = (v for fault in (*piece.faults, *piece.fault_areas, piece.bad_ends) for v in fault)
-    sizes = piece.length, piece.width, piece.margin, piece.price, *marks
+    sizes = piece.length, piece.width, piece.price, piece.spacing, *piece.margins, *marks
     if not all(isfinite(size) for size in sizes):
         yield Fault(where, "a size that isn't finite", "give lengths in mm")
-    elif piece.length <= 0 or piece.width <= 0 or piece.margin < 0 or piece.price < 0:
+    elif piece.length <= 0 or piece.width <= 0 or min(*piece.margins, piece.price, piece.spacing) < 0:
         yield Fault(where, f"{piece.length:g} x {piece.width:g} mm", "give sizes above 0")
     if piece.count is not None and piece.count < 0:
         yield Fault(where, f"a count of {piece.count}", "give 0 or more, or leave it out")

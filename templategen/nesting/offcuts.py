@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from templategen.geometry.bounds import Bounds
-from templategen.nesting.stock import Item, Sheet
+from templategen.nesting.stock import Item, Piece, Rectangle, Sheet
 
 LEAST_LENGTH = 150.0
 """Shorter offcuts aren't worth a place on the rack, mm."""
 
 LEAST_WIDTH = 30.0
 """Nor narrower ones, mm."""
-
-Rectangle = tuple[float, float, float, float]
-"""x and y of the lower left corner, width and height, mm."""
 
 
 def offcuts(
@@ -28,17 +26,86 @@ def offcuts(
     Parts count with their boxes. On stock with grain the first of `least` is measured along it, on other
     sheets along the longer side.
     """
-    free = [_usable(sheet)]
+    free = [sheet.piece.room]
     for box in taken(sheet, items, spacing):
         free = _without(free, box)
-    kept: list[Rectangle] = []
+    return [_told(box) for box in _one_by_one(free, sheet.piece, spacing, least, ())]
+
+
+def keepers(
+    sheet: Sheet,
+    items: Sequence[Item],
+    spacing: float,
+    least: tuple[float, float] = (LEAST_LENGTH, LEAST_WIDTH),
+) -> list[Rectangle]:
+    """What goes back on the rack: the same, but a knot may lie in a piece that has a clear rectangle worth keeping.
+
+    The piece with most good wood comes first: its area less the boxes of its faults.
+    """
+    free = [sheet.piece.room]
+    for box in _parts(sheet, items, spacing):
+        free = _without(free, box)
+    return [_told(box) for box in _one_by_one(free, sheet.piece, spacing, least, sheet.piece.fault_boxes)]
+
+
+def offcut_piece(piece: Piece, box: Rectangle, name: str) -> Piece:
+    """An offcut as stock of its own: its faults in its own frame, nothing to trim, paid for already.
+
+    A round fault whose middle lies outside is carried as the rectangle of it that lies inside.
+    """
+    x, y, length, width = box
+    inside = Bounds(x, y, x + length, y + width)
+    knots, areas = [], []
+    for kx, ky, diameter in piece.faults:
+        if inside.left <= kx <= inside.right and inside.bottom <= ky <= inside.top:
+            knots.append((kx - x, ky - y, diameter))
+        else:
+            areas.append(Bounds(kx - diameter / 2, ky - diameter / 2, kx + diameter / 2, ky + diameter / 2))
+    areas += [Bounds(fx, fy, fx + fl, fy + fw) for fx, fy, fl, fw in piece.fault_areas]
+    shared = [_shared(inside, area) for area in areas]
+    return replace(
+        piece, name=name, length=length, width=width, count=1, price=0.0, margin=0.0, bad_ends=(0.0, 0.0),
+        faults=tuple(knots),
+        fault_areas=tuple((b.left - x, b.bottom - y, b.width, b.height) for b in shared if b.width > 0 < b.height),
+    )  # fmt: skip
+
+
+def _shared(one: Bounds, other: Bounds) -> Bounds:
+    return Bounds(
+        max(one.left, other.left), max(one.bottom, other.bottom), min(one.right, other.right), min(one.top, other.top)
+    )
+
+
+def _told(box: Bounds) -> Rectangle:
+    return box.left, box.bottom, box.width, box.height
+
+
+def _one_by_one(
+    free: list[Bounds], piece: Piece, spacing: float, least: tuple[float, float], faults: Sequence[Bounds]
+) -> Iterator[Bounds]:
+    """The best of the free rectangles, then the best of what it leaves."""
+
+    def worth(box: Bounds) -> tuple[float, float, float, float]:
+        return _good(box, faults, least, piece.grain), round(box.width * box.height, 6), -box.left, -box.bottom
+
     while free:
-        box = max(free, key=lambda b: (round(b.width * b.height, 6), -b.left, -b.bottom))
+        box = max(free, key=worth)
         free.remove(box)
-        if _useful(box, least, sheet.piece.grain):
-            kept.append((box.left, box.bottom, box.width, box.height))
+        if worth(box)[0] > 0:
+            yield box
             free = _without(free, box.grown(spacing))
-    return kept
+
+
+def _good(box: Bounds, faults: Sequence[Bounds], least: tuple[float, float], grain: bool) -> float:
+    """The area of good wood, 0 where no clear rectangle within is worth keeping."""
+    rooms = [box]
+    for fault in faults:
+        rooms = _without(rooms, fault)
+    if not any(_useful(room, least, grain) for room in rooms):
+        return 0.0
+    bad = (_shared(box, fault) for fault in faults)
+    spoilt = sum(one.width * one.height for one in bad if one.width > 0 and one.height > 0)
+    return max(1e-6, round(box.width * box.height - spoilt, 6))
 
 
 def used_share(sheet: Sheet, items: Sequence[Item]) -> float:
@@ -48,16 +115,13 @@ def used_share(sheet: Sheet, items: Sequence[Item]) -> float:
 
 
 def taken(sheet: Sheet, items: Sequence[Item], spacing: float) -> list[Bounds]:
-    """The boxes in which no offcut may lie: parts with a kerf round them, and faults."""
+    """The boxes in which no clear offcut may lie: parts with a kerf round them, and faults."""
+    return [*_parts(sheet, items, spacing), *sheet.piece.fault_boxes]
+
+
+def _parts(sheet: Sheet, items: Sequence[Item], spacing: float) -> list[Bounds]:
     outlines = {item.code: item.outline for item in items}
-    parts = [laid.placement.outline(outlines[laid.code]).bounds.grown(spacing) for laid in sheet.laid]
-    knots = [Bounds(x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in sheet.piece.faults]
-    return parts + knots
-
-
-def _usable(sheet: Sheet) -> Bounds:
-    piece = sheet.piece
-    return Bounds(piece.margin, piece.margin, piece.length - piece.margin, piece.width - piece.margin)
+    return [laid.placement.outline(outlines[laid.code]).bounds.grown(spacing) for laid in sheet.laid]
 
 
 def _without(free: list[Bounds], box: Bounds) -> list[Bounds]:

@@ -12,16 +12,27 @@ from templategen.geometry.placement import Placement
 Mode = Literal["sawn", "routed"]
 """How parts are freed from a piece."""
 
+Rectangle = tuple[float, float, float, float]
+"""x and y of the lower left corner, width and height, mm."""
+
+Margin = float | tuple[float, float, float, float]
+"""What is trimmed off: the same from every edge, or left, right, bottom, top; mm."""
+
+
+def margins_of(margin: Margin) -> tuple[float, float, float, float]:
+    """Left, right, bottom and top of a margin."""
+    return margin if isinstance(margin, tuple) else (margin, margin, margin, margin)
+
 
 @dataclass(frozen=True, slots=True)
 class Piece:
     """One kind of stock: length along x (the grain), width along y, from its lower left corner.
 
     `count` None means as many as needed. `faults` are (x, y, diameter) of knots, `fault_areas` (x, y, length,
-    width) of rectangles from their lower left corner. `margin` is trimmed from every edge before anything may lie
+    width) of rectangles from their lower left corner. `margin` is trimmed from the edges before anything may lie
     there; `bad_ends` is how much of the left and of the right end is no use, where that is more. `grain` False lets
     parts turn freely (sheets without grain). `mode` says how parts are freed: "sawn" by cuts that go right through,
-    "routed" one by one.
+    "routed" one by one. `spacing` is how far apart its parts are kept; 0 stands for the job's spacing.
     """
 
     name: str
@@ -30,17 +41,29 @@ class Piece:
     count: int | None = None
     price: float = 0.0
     faults: tuple[tuple[float, float, float], ...] = ()
-    margin: float = 0.0
+    margin: Margin = 0.0
     grain: bool = True
     fault_areas: tuple[tuple[float, float, float, float], ...] = ()
     bad_ends: tuple[float, float] = (0.0, 0.0)
     mode: Mode = "routed"
+    spacing: float = 0.0
+
+    @property
+    def margins(self) -> tuple[float, float, float, float]:
+        """What is trimmed from the left, right, bottom and top edge."""
+        return margins_of(self.margin)
 
     @property
     def room(self) -> Bounds:
         """What is left between margins and bad ends."""
-        left, right = (max(self.margin, end) for end in self.bad_ends)
-        return Bounds(left, self.margin, self.length - right, self.width - self.margin)
+        left, right, bottom, top = self.margins
+        return Bounds(
+            max(left, self.bad_ends[0]), bottom, self.length - max(right, self.bad_ends[1]), self.width - top
+        )
+
+    def apart(self, spacing: float) -> float:
+        """How far apart parts on it are kept in a job of that spacing."""
+        return self.spacing or spacing
 
     @property
     def fault_boxes(self) -> tuple[Bounds, ...]:

@@ -28,6 +28,9 @@ SLIP = 1e-6
 ASKEW = 1e-9
 """What an angle may be off the grain by, radians."""
 
+EDGES = ("left", "right", "bottom", "top")
+"""What margins are told of, in their order."""
+
 ROUND_OUT = 0.002
 """The polygons lie outside the arcs by no more than this, mm."""
 
@@ -41,7 +44,10 @@ class _Lying:
 
 
 def verify(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> tuple[Fault, ...]:
-    """Everything that is wrong with `layout`; empty when it may be cut."""
+    """Everything that is wrong with `layout`; empty when it may be cut.
+
+    Parts are `spacing` apart, or as far as their piece asks for where it has a spacing of its own.
+    """
     return tuple(_faults(layout, items, pieces, spacing))
 
 
@@ -57,6 +63,9 @@ def _counts(layout: Layout, items: Sequence[Item]) -> Iterator[Fault]:
     found = Counter(laid.code for sheet in layout.sheets for laid in sheet.laid)
     found.update(layout.unplaced)
     wanted = Counter({item.code: item.count for item in items})
+    for code, count in sorted(layout.unplaced.items()):
+        if count < 0:
+            yield Fault(f"nesting {code}", f"{count} copies left over")
     for code in sorted({*found, *wanted}):
         if found[code] != wanted[code]:
             yield Fault(f"nesting {code}", f"{found[code]} copies laid or left over, {wanted[code]} wanted")
@@ -92,7 +101,7 @@ def _sheet(sheet: Sheet, items: dict[str, Item], spacing: float) -> Iterator[Fau
         holes = [laid.placement.outline(hole) for hole in item.holes]
         lying.append(_Lying(laid.code, _circumscribed(laid.placement.outline(item.outline), holes)))
     yield from _inside(where, sheet.piece, lying)
-    yield from _apart(where, lying, spacing)
+    yield from _apart(where, lying, sheet.piece.apart(spacing))
 
 
 def _along_grain(item: Item, laid: Laid) -> bool:
@@ -103,12 +112,14 @@ def _along_grain(item: Item, laid: Laid) -> bool:
 
 
 def _inside(where: str, piece: Piece, lying: Sequence[_Lying]) -> Iterator[Fault]:
-    m, (bad_left, bad_right) = piece.margin, piece.bad_ends
+    bad_left, bad_right = piece.bad_ends
     for part in lying:
         left, bottom, right, top = part.shape.bounds
-        over = max(m - left, m - bottom, right - (piece.length - m), top - (piece.width - m))
-        if not over <= SLIP:
-            yield Fault(where, f"{part.name} reaches {over:.3f} mm over the margin of {m:g} mm")
+        reach = left, piece.length - right, bottom, piece.width - top
+        for edge, margin, gap in zip(EDGES, piece.margins, reach, strict=True):
+            if not margin - gap <= SLIP:
+                found = f"{part.name} reaches {margin - gap:.3f} mm over the margin of {margin:g} mm"
+                yield Fault(where, f"{found}, {edge}")
         into = max(bad_left - left, right - (piece.length - bad_right))
         if not into <= SLIP:
             yield Fault(where, f"{part.name} reaches {into:.3f} mm into a bad end")

@@ -17,10 +17,11 @@ from templategen.packet.jigs import of_the_sheet, planned
 from templategen.packet.joint_stock import joint_stock
 from templategen.packet.labelled import joint_findings_of, joint_parts, joint_places
 from templategen.packet.lay_out import LaidStock, joint_findings, lay_out_together
-from templategen.packet.make import Packet, Progress, make_packet, nesting_now, routed_parts, stock_files
+from templategen.packet.make import Packet, Progress, make_packet, nesting_now
 from templategen.packet.offcut_list import offcut_list
 from templategen.packet.record import files_record, stock_record
 from templategen.packet.shares import chosen
+from templategen.packet.stock_files import routed_parts, stock_files
 from templategen.packet.supply import Order
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile

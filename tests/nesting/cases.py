@@ -13,6 +13,7 @@ from shapely import Polygon, affinity, box
 
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.vertex import Vertex
+from templategen.nesting.engines.rectangles import Rectangles
 from templategen.nesting.stock import Item, Layout, Piece
 
 
@@ -71,6 +72,29 @@ def random_job(seed: int) -> tuple[list[Item], list[Piece], float]:
     return items, [replace(piece, mode="routed") for piece in pieces] if spacing == 0 else pieces, spacing
 
 
+def random_workshop(seed: int) -> tuple[list[Item], list[Piece], float]:
+    """The same with edges trimmed each by its own, stock that is sawn and routed side by side with the kerf of each,
+    and parts with holes."""
+    items, pieces, _ = random_job(seed)
+    dice = Random(-seed - 1)
+    kerf, bit = dice.choice(((3.0, 8.0), (3.2, 6.0), (8.0, 4.0)))
+    rings = [
+        Item(f"R{n}", circle(0, 0, r), dice.randint(1, 2), holes=(circle(0, 0, r - dice.uniform(8, 14)),))
+        for n, r in enumerate((dice.uniform(20, 60),) * dice.choice((0, 0, 1)))
+    ]
+    told = []
+    for piece in pieces:
+        margin = dice.choice((piece.margin, tuple(dice.choice((0.0, 2.0, 12.5)) for _ in range(4))))
+        own = kerf if piece.mode == "sawn" else bit
+        told.append(replace(piece, margin=margin, spacing=0.0 if own == max(kerf, bit) else own))
+    return items + rings, told, max(kerf, bit)
+
+
+def soon(items: Sequence[Item], pieces: Sequence[Piece], spacing: float, seconds: float = 0.02) -> Layout:
+    """A layout by a few dozen fillings of our own engine, the same each time; not proved yet."""
+    return Rectangles().nest(items, pieces, spacing, seconds)
+
+
 def flat(outline: Outline, steps: int = 180) -> Polygon:
     """The outline as a polygon of points on it, arcs by the formula of the bulge."""
     ring: list[tuple[float, float]] = []
@@ -96,15 +120,16 @@ def wrongs(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spaci
     seen = Counter(layout.unplaced)
     for sheet in layout.sheets:
         shapes = []
-        m = sheet.piece.margin
+        margin = sheet.piece.margin
+        left, right, bottom, top = margin if isinstance(margin, tuple) else (margin,) * 4
         start, end = sheet.piece.bad_ends
-        room = box(m, m, sheet.piece.length - m, sheet.piece.width - m)
+        room = box(left, bottom, sheet.piece.length - right, sheet.piece.width - top)
         room &= box(start, 0, sheet.piece.length - end, sheet.piece.width)
         room = room.buffer(1e-5, join_style="mitre")
         for laid in sheet.laid:
             seen[laid.code] += 1
             at, item = laid.placement, known[laid.code]
-            shape = flat(item.outline)
+            shape = Polygon(flat(item.outline).exterior, [flat(hole).exterior for hole in item.holes])
             if at.turned_over:
                 shape = affinity.scale(shape, -1, 1, origin=(0, 0))
                 said += [] if item.may_turn_over else ["turned over"]
@@ -122,7 +147,7 @@ def wrongs(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spaci
             shapes.append(shape)
         for i, one in enumerate(shapes):
             for other in shapes[:i]:
-                near = one.distance(other) < spacing - 1e-5
+                near = one.distance(other) < (sheet.piece.spacing or spacing) - 1e-5
                 said += ["too near"] if near or one.intersection(other).area > 1e-2 else []
     said += ["counts"] if {c: n for c, n in seen.items() if n} != {i.code: i.count for i in items} else []
     for piece in pieces:

@@ -10,7 +10,7 @@ import pytest
 
 from templategen.errors import StockError
 from templategen.geometry.outline import circle, polygon, rectangle
-from templategen.nesting.bound import bound, grown_area, room_area
+from templategen.nesting.bound import bound, by_area, grown_area, room_area
 from templategen.nesting.nest import cost, nest
 from templategen.nesting.stock import Item, Piece
 from tests.nesting.cases import flat, random_job, random_outline
@@ -39,7 +39,7 @@ def test_room_leaves_out_margins_and_knots() -> None:
 
 @pytest.mark.parametrize("seed", range(20))
 def test_the_least_cost_is_that_of_the_best_set(seed: int) -> None:
-    """Searching every set of pieces finds no cheaper one with enough room, and finds one as cheap."""
+    """By area, searching every set of pieces finds no cheaper one with enough room, and finds one as cheap."""
     dice = Random(seed)
     pieces = [
         Piece(f"b{k}", dice.randint(300, 900), 100, dice.randint(1, 4), float(dice.randint(3, 12))) for k in range(3)
@@ -53,12 +53,12 @@ def test_the_least_cost_is_that_of_the_best_set(seed: int) -> None:
         for some in sets
         if sum(n * p.length * p.width for n, p in zip(some, pieces, strict=True)) >= need * (1 - 1e-9)
     ]
-    least = bound(item, pieces, 0)
+    least = by_area(item, pieces, 0, priced=True)
     assert least.cost == min(c for c, _ in enough)
     assert least.pieces == min(n for _, n in enough)
 
 
-@pytest.mark.parametrize("seed", range(40, 60))
+@pytest.mark.parametrize("seed", range(40, 50))
 def test_layouts_stay_above_the_bound(seed: int) -> None:
     """No layout that leaves nothing over costs less than the bound."""
     items, pieces, spacing = random_job(seed)

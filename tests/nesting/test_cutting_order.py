@@ -11,9 +11,10 @@ from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.nesting.cutting_order import Cut, cutting_order, settings
 from templategen.nesting.nest import nest
+from templategen.nesting.offcuts import keepers
 from templategen.nesting.stock import Item, Laid, Piece, Sheet
 from templategen.nesting.verify_cuts import verify_cuts
-from tests.nesting.cases import random_job, trapezoid
+from tests.nesting.cases import random_job, soon, trapezoid
 
 BOARD = Piece("board", 1000, 110, margin=5, mode="sawn")
 RIM = Item("rim", trapezoid(300, 100, 40), 3)
@@ -114,3 +115,33 @@ def test_turning_over_lays_closer_where_both_faces_are_alike() -> None:
     close = nest([Item("end", half, 3, may_turn_over=True)], [replace(board, length=780)], 3.0)
     assert apart.unplaced == close.unplaced == {}
     assert all(not laid.placement.turned_over for sheet in apart.sheets for laid in sheet.laid)
+
+
+@pytest.mark.parametrize("seed", range(60, 75))
+def test_offcuts_that_are_kept_come_off_whole(seed: int) -> None:
+    """With offcuts to be kept the order still frees every part, and no kerf runs through an offcut."""
+    from shapely import LineString, box
+
+    items, pieces, spacing = random_job(seed)
+    kerf = max(spacing, 1.0)
+    for sheet in soon(items, [replace(piece, mode="sawn") for piece in pieces], kerf).sheets:
+        kept = keepers(sheet, items, kerf)
+        cuts = cutting_order(sheet, items, kerf, kept)
+        while cuts is None:
+            kept.pop()
+            cuts = cutting_order(sheet, items, kerf, kept)
+        assert verify_cuts(sheet, items, cuts, kerf) == ()
+        for cut in cuts:
+            dust = LineString([cut.start, cut.end]).buffer(kerf / 2 - 1e-6, cap_style="flat")
+            assert all(dust.intersection(box(x, y, x + w, y + h)).area < 1e-3 for x, y, w, h in kept)
+
+
+def test_an_offcut_is_crosscut_before_lanes_are_ripped() -> None:
+    """A board's free end as wide as the board comes off by the first crosscut, not in strips."""
+    board = Piece("board", 1000, 103, mode="sawn")
+    slat = Item("slat", rectangle(0, 0, 300, 50), 2)
+    sheet = Sheet(board, 1, (Laid("slat", Placement(0, 0)), Laid("slat", Placement(0, 53))))
+    plain, kept = order(sheet, [slat]), cutting_order(sheet, [slat], 3.0, [(303, 0, 697, 103)])
+    assert [cut.kind for cut in plain] == ["rip", "crosscut", "crosscut"]
+    assert kept is not None
+    assert [cut.kind for cut in kept] == ["crosscut", "rip"]

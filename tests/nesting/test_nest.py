@@ -130,9 +130,18 @@ def test_impossible_stock_is_refused(board: Piece) -> None:
 
 
 def test_progress_runs_from_nought_to_one() -> None:
-    """Progress never runs back and stays within 0 and 1."""
+    """Progress never runs back, nor does the best cost it tells rise; it ends with the layout's."""
     told: list[float] = []
-    nest(TABLE, BOARDS, 3.2, 0.1, told.append)
+    costs: list[float | None] = []
+
+    def tell(share: float, best: float | None) -> None:
+        told.append(share)
+        costs.append(best)
+
+    found = nest(TABLE, BOARDS, 3.2, 0.1, tell)
+    assert costs[-1] == cost(found)
+    whole = [best for best in costs if best is not None]
+    assert whole == sorted(whole, reverse=True)
     assert told == sorted(told)
     assert told
     assert 0 <= told[0] <= told[-1] <= 1

@@ -88,6 +88,49 @@ def test_a_hole_is_room_for_another_part() -> None:
         assert (told == "") is good
 
 
+@pytest.mark.parametrize(("off", "good"), [(0.0, True), (0.05, False), (6.9, False), (7.0, False), (0.1, False)])
+def test_a_part_in_a_hole_keeps_a_kerf_from_its_edge(off: float, good: bool) -> None:
+    """A core a kerf smaller than its hole lies right in the middle and nowhere else, least of all touching."""
+    sheet = Piece("sheet", 300, 120, grain=False)
+    ring = Item("ring", circle(0, 0, 50), 1, holes=(circle(0, 0, 34.02),))
+    core = Item("core", circle(0, 0, 31), 1)
+    told = said([Laid("ring", Placement(60, 60)), Laid("core", Placement(60 + off, 60))], sheet, [ring, core])
+    assert (told == "") is good
+
+
+def test_each_edge_has_its_own_margin() -> None:
+    """A tenth of a millimetre over any one margin is told with its edge; all four at once are kept to the last."""
+    board = Piece("board", 1000, 120, 1, margin=(10.0, 20.0, 5.0, 15.0))
+    fit = [Item("slat", rectangle(0, 0, 970, 100), 1)]
+    assert said([Laid("slat", Placement(10, 5))], board, fit) == ""
+    for x, y, edge in ((9.9, 5.0, "left"), (10.1, 5.0, "right"), (10.0, 4.9, "bottom"), (10.0, 5.1, "top")):
+        assert said([Laid("slat", Placement(x, y))], board, fit).endswith(edge)
+
+
+def test_a_piece_may_ask_for_another_distance() -> None:
+    """A piece with a spacing of its own is proved with that, closer or wider than the job's."""
+    pair = [Item("slat", rectangle(0, 0, 300, 45), 2)]
+    cases = ((8.0, 8.0, True), (8.0, 7.9, False), (1.5, 1.5, True), (1.5, 1.4, False), (0.0, 2.9, False))
+    for own, gap, good in cases:
+        board = Piece("board", 1000, 120, 1, spacing=own)
+        told = said([Laid("slat", Placement(0, 0)), Laid("slat", Placement(300 + gap, 0))], board, pair)
+        assert (told == "") is good
+
+
+def test_round_faults_are_round() -> None:
+    """A corner may lie beside a knot where the box round the knot would meet it, up to the circle and no further."""
+    board = Piece("board", 1000, 120, 1, faults=((500, 60, 60),))
+    slat = [Item("slat", rectangle(0, 0, 100, 30), 1)]
+    corner = 500 + 30 / 2**0.5, 60 + 30 / 2**0.5
+    assert said([Laid("slat", Placement(corner[0] + 1e-4, corner[1] + 1e-4))], board, slat) == ""
+    assert "over the fault" in said([Laid("slat", Placement(corner[0] - 0.1, corner[1] - 0.1))], board, slat)
+
+
+def test_a_doubled_part_cannot_hide_behind_a_count_below_nought() -> None:
+    """Copies left over may not be fewer than none."""
+    assert "-1 copies left over" in said([*GOOD, Laid("disc", Placement(800, 90))], disc=-1)
+
+
 def test_copies_left_over_count() -> None:
     """A copy named as left over isn't missing, and one both laid and left over is one too many."""
     assert said(GOOD[1:], slat=1) == ""

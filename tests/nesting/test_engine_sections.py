@@ -1,0 +1,123 @@
+"""Sections, prices and mixes: worth most, priced right, the same each time."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from itertools import product
+from math import inf
+from random import Random
+
+import pytest
+
+from templategen.geometry.outline import polygon, rectangle
+from templategen.nesting.engines.interlock import Interlock
+from templategen.nesting.engines.job import Job
+from templategen.nesting.engines.mix import mixed
+from templategen.nesting.engines.prices import Master, Prices
+from templategen.nesting.engines.sections import Sections
+from templategen.nesting.nest import cost, nest, proved
+from templategen.nesting.stock import Item, Piece
+from tests.nesting.cases import trapezoid, wrongs
+
+SLAT = Item("slat", trapezoid(400, 45, 45), 200)
+BOARD = Piece("board", 1800, 80, None, 10.0, mode="sawn")
+
+
+def test_slanted_ends_slide_past_each_other_in_a_wide_lane() -> None:
+    """In a lane 35 mm wider than its slats each further slat takes 35 mm less length, and all is still sawn."""
+    level, staggered = (Interlock([SLAT], 4.0).advance("slat", play) for play in (0.0, 35.0))
+    assert level == pytest.approx(400 - 45 + 4 * 2**0.5)
+    assert staggered == pytest.approx(level - 35)
+    layout = nest([replace(SLAT, count=5)], [replace(BOARD, count=1)], 4.0)
+    assert layout.unplaced == {}
+    assert proved(layout, [replace(SLAT, count=5)], [replace(BOARD, count=1)], 4.0) == ()
+
+
+def test_five_slats_need_the_stagger() -> None:
+    """The same five slats are too long for a board as wide as they are."""
+    narrow = replace(BOARD, count=1, width=46)
+    assert nest([replace(SLAT, count=5)], [narrow], 4.0).unplaced == {"slat": 1}
+
+
+def test_a_row_is_set_off_only_where_that_helps() -> None:
+    """Square blanks in a wide lane all lie at its edge."""
+    row = Interlock([Item("bar", rectangle(0, 0, 100, 30), 4)], 3.0).row(["bar"] * 4, 12.0)
+    assert {laid.placement.y for laid in row.laid} == {0.0}
+    assert row.length == pytest.approx(4 * 100 + 3 * 3)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_division_is_worth_what_trying_everything_finds(seed: int) -> None:
+    """For rectangles of one width in one lane the best division is the best set, found by trying all sets."""
+    dice = Random(seed)
+    items = [Item(f"R{n}", rectangle(0, 0, dice.randint(8, 40) * 10, 50), dice.randint(1, 3)) for n in range(4)]
+    values = {item.code: dice.randint(10, 90) for item in items}
+    job = Job(items, [], 3.0, 0)
+    plan = Sections(Interlock(items, 3.0), job.demand, values, 1000.0)
+    best = 0
+    for picked in product(*(range(item.count + 1) for item in items)):
+        length = sum(n * (item.outline.bounds.width + 3) for n, item in zip(picked, items, strict=True)) - 3
+        if length <= 1000:
+            best = max(best, sum(n * values[item.code] for n, item in zip(picked, items, strict=True)))
+    assert int(plan.division(50.0).worth[-1]) == best
+
+
+def test_prices_agree_with_another_solver() -> None:
+    """The simplex method written out here finds the least cost that HiGHS finds, on random covers."""
+    highspy = pytest.importorskip("highspy")
+    from templategen.nesting.engines.cover import _quiet
+
+    dice = Random(3)
+    for _ in range(12):
+        codes = [f"c{n}" for n in range(dice.randint(2, 7))]
+        demand = {code: dice.randint(1, 9) for code in codes}
+        dear = {code: dice.uniform(20, 40) for code in codes}
+        counts = [dice.choice((None, 1, 2, 4)) for _ in range(3)]
+        master, model = Master(demand, dear, counts), _quiet()
+        for count in demand.values():
+            model.addRow(float(count), inf, 0, [], [])
+        for most in counts:
+            model.addRow(-inf, inf if most is None else float(most), 0, [], [])
+        for row, code in enumerate(codes):
+            model.addCol(dear[code], 0.0, inf, 1, [row], [1.0])
+        for _ in range(25):
+            kind, price = dice.randrange(3), dice.uniform(10, 30)
+            held = {code: dice.randint(1, 4) for code in dice.sample(codes, dice.randint(1, len(codes)))}
+            master.add(kind, price, held)
+            rows = [*(codes.index(code) for code in held), len(codes) + kind]
+            model.addCol(price, 0.0, inf, len(rows), rows, [*map(float, held.values()), 1.0])
+        master.solve()
+        model.run()
+        assert master.cost() == pytest.approx(model.getInfo().objective_function_value, rel=1e-5)
+    assert highspy
+
+
+def test_no_mix_of_whole_pieces_is_cheaper_than_the_prices_say() -> None:
+    """Prices of the copies wanted, less what scarce stock is worth, add up to what the mix costs."""
+    items = [Item("a", rectangle(0, 0, 700, 90), 30), Item("b", trapezoid(420, 45, 45), 50)]
+    pieces = [Piece("long", 2400, 100, None, 24.0), Piece("short", 1500, 100, 6, 12.0)]
+    prices = Prices(Job(items, pieces, 3.0, 0))
+    while prices.turn():
+        pass
+    master = prices.master
+    paid = sum(price * value for price, value in zip(master.prices(), [30, 50, 6], strict=True))
+    assert paid == pytest.approx(master.cost(), rel=1e-5)
+    assert min(prices.parts().values()) > 0
+
+
+def test_a_batch_by_its_mix_is_whole_cheap_and_repeats() -> None:
+    """Sixty tables' parts by the mix lie legally, cost no more than one board after another, and repeat."""
+    items = [
+        Item("leg", rectangle(0, 0, 690, 84), 120), Item("slat", trapezoid(520, 45, 45), 180),
+        Item("pad", polygon(((0, 0), (110, 0), (110, 90), (90, 110), (0, 110))), 60),
+    ]  # fmt: skip
+    pieces = [Piece("wide", 2400, 200, None, 30.0), Piece("narrow", 2100, 110, 40, 13.0)]
+    layout = mixed(items, pieces, 3.2)
+    assert layout is not None
+    assert layout.unplaced == {}
+    assert wrongs(layout, items, pieces, 3.2) == []
+    assert layout == mixed(items, pieces, 3.2)
+    laid = Counter(one.code for sheet in layout.sheets for one in sheet.laid)
+    assert laid == {item.code: item.count for item in items}
+    assert cost(nest(items, pieces, 3.2)) <= cost(layout)
