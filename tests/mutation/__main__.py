@@ -47,7 +47,7 @@ ROOMS: dict[str, tuple[list[str], list[str]]] = {
          "checks/shoulders"],
         ["tests/checks"],
     ),
-    "verifier": (["nesting/verify"], ["tests/nesting/test_verify.py"]),
+    "verifier": (["nesting/verify"], ["tests/nesting/test_verify.py", "tests/nesting/test_verify_rounds.py"]),
 }  # fmt: skip
 
 
@@ -122,9 +122,12 @@ def warm(tests: list[str]) -> float:
     """Loads every library the tests need, and no more, so that nothing kept from a true run hides a mutant; they must
     pass as they are."""
     import pytest
+    from hypothesis import Phase, settings
 
-    for name in ("shapely", "numpy", "manifold3d", "hypothesis"):
+    for name in ("shapely", "numpy", "manifold3d"):
         importlib.import_module(name)
+    settings.register_profile("mutation", phases=(Phase.explicit, Phase.generate), database=None, deadline=None)
+    settings.load_profile("mutation")
     quiet = ["-q", "-p", "no:cacheprovider", "-p", "no:xdist"]
     with contextlib.redirect_stdout(io.StringIO()):
         pytest.main(["--collect-only", *quiet, *tests])

@@ -36,7 +36,7 @@ def mutants(source: str) -> Iterator[Mutant]:
     tree = ast.parse(source)
     for function, node in _functions(tree):
         for inner in ast.walk(node):
-            if isinstance(inner, ast.expr | ast.stmt) and not _in_signature(node, inner):
+            if isinstance(inner, ast.expr | ast.stmt) and not _left_alone(node, inner):
                 for says, change in _changes(inner):
                     yield _changed(tree, function, inner, says, change)
 
@@ -51,10 +51,12 @@ def _functions(tree: ast.Module) -> Iterator[tuple[str, ast.FunctionDef]]:
                     yield f"{node.name}.{inner.name}", inner
 
 
-def _in_signature(node: ast.FunctionDef, inner: ast.AST) -> bool:
-    spots = [node.args, *node.decorator_list, *([node.returns] if node.returns else [])]
+def _left_alone(node: ast.FunctionDef, inner: ast.AST) -> bool:
+    spots: list[ast.AST] = [node.args, *node.decorator_list, *([node.returns] if node.returns else [])]
     spots += [walked.annotation for walked in ast.walk(node) if isinstance(walked, ast.AnnAssign)]
     raised = [walked for walked in ast.walk(node) if isinstance(walked, ast.Raise | ast.JoinedStr)]
+    spots += [word for walked in ast.walk(node) if isinstance(walked, ast.Call) for word in walked.keywords
+              if word.arg == "strict"]  # fmt: skip
     return any(inner is below for spot in (*spots, *raised) for below in ast.walk(spot))
 
 

@@ -112,3 +112,39 @@ def test_whatever_is_asked_is_solved_or_refused(
     assert spacing.width > 0
     assert spacing.gap > 0
     assert spacing.bands[-1][1] <= span(sizes, run) + sizes.apex + 1e-6
+
+
+def small(run: str, apex: str, width: float) -> tuple[Spacing, Sizes]:
+    """The spacing of a small table whose fields hold hardly a slat."""
+    top = {"top.rails": 3, "top.segments": 12, "top.diameter": 700.0, "top.rim_width": 126.0}
+    slats = {"slats.run": run, "slats.apex": apex, "slats.width": width, "slats.gap": 6.0}
+    sizes = Sizes(profile_of(top | slats))
+    return spacing_of(sizes), sizes
+
+
+@pytest.mark.parametrize("run", RUNS)
+@pytest.mark.parametrize("apex", APEXES)
+def test_the_widest_slat_that_fits_is_told_and_fits(run: str, apex: str) -> None:
+    """A refusal tells the widest slat that leaves the gaps asked for; that one is built, with just those gaps."""
+    with pytest.raises(DesignError) as refused:
+        small(run, apex, 300.0)
+    (fault,) = refused.value.faults
+    fewest = 2 if (run, apex) == ("along", "open") else 1
+    assert fault.found.startswith("no 2 slats" if fewest == 2 else "no slat of")
+    extra = 0 if apex == "closed" and run != "along" else 1
+    _, sizes = small(run, apex, 60.0)
+    widest = (span(sizes, run) - (fewest + extra) * 6.0) / fewest
+    told = float(fault.remedy.split(" mm or less")[0])
+    assert told <= widest + 1e-9
+    assert told == pytest.approx(widest, abs=0.1)
+    spacing, _ = small(run, apex, told)
+    assert spacing.count == fewest
+    assert spacing.gap == pytest.approx(6.0, abs=0.2)
+
+
+def test_one_slat_may_lie_on_the_bisector_alone() -> None:
+    """A closed run along the bisector is content with one slat where no three fit."""
+    spacing, sizes = small("along", "closed", 120.0)
+    assert spacing.count == 1
+    assert spacing.gap == pytest.approx((span(sizes, "along") - 120.0) / 2)
+    assert sum(spacing.bands[0]) == pytest.approx(0.0)
