@@ -52,3 +52,15 @@ def read_instance(path: Path) -> Instance:
         for one in data["bins"]
     )
     return Instance(data["name"], items, pieces, data["spacing"], data.get("objective") == "leftover")
+
+
+def of_profile(tables: int, profile: str = "towpath-dining") -> Instance:
+    """The supply of most parts of a shipped profile, for so many tables, boards to be had as needed."""
+    from templategen.packet.supply import supplies
+    from templategen.table.assembly import build_table
+    from templategen.table.profile.read import read_profile
+
+    path = Path(__file__).parents[2] / "profiles" / f"{profile}.toml"
+    found, _ = supplies(build_table(read_profile(path)), tables)
+    supply = max(found, key=lambda one: sum(item.count for item in one.items))
+    return Instance(f"{profile} x{tables}", tuple(supply.items), tuple(supply.pieces), supply.spacing, False)

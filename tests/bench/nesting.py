@@ -1,7 +1,11 @@
-"""The nesting benchmark: python -m tests.bench.nesting INSTANCE.json... [--seconds 5 30 60].
+"""The nesting benchmark: python -m tests.bench.nesting [INSTANCE.json...] [--seconds 5 30 60].
 
-Prints a table: instance, engine, cost, bound, gap, seconds to the first and to the best layout, memory. Every layout
-is proved before it counts; each row runs in a process of its own.
+Prints a table: instance, engine, cost, bound, gap, seconds to the first and to the best layout, memory (that of the
+processes the engine starts too). Every layout is proved before it counts; each row runs in a process of its own.
+Without instances the slats of the shipped dining table are nested, for one table and for twenty.
+
+`fixed` is the fixed amount of work that `make` does; `own` our engines by the clock; `solver` the packing solver
+alone, where it is installed; `portfolio` all of them.
 """
 
 from __future__ import annotations
@@ -16,11 +20,12 @@ from time import monotonic
 
 from templategen.geometry.outline import Outline
 from templategen.nesting.bound import bound, grown_area
+from templategen.nesting.engines.child import Child, able
+from templategen.nesting.engines.packing import Packing
 from templategen.nesting.engines.portfolio import fixed, portfolio
-from templategen.nesting.engines.rectangles import Rectangles
 from templategen.nesting.nest import cost, proved
 from templategen.nesting.stock import Layout
-from tests.bench.instance import Instance, read_instance
+from tests.bench.instance import Instance, of_profile, read_instance
 
 HEAD = ("instance", "engine", "seconds", "cost", "bound", "gap %", "first s", "best s", "MB", "left over")
 OUTLINES: dict[str, Outline] = {}
@@ -32,21 +37,24 @@ WIDTHS = (12, 10, 8, 12, 12, 6, 8, 7, 5, 9)
 def main(arguments: Sequence[str] | None = None) -> None:
     """Runs every engine on every instance."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("instances", nargs="+", type=Path)
+    parser.add_argument("instances", nargs="*", type=Path, default=[])
     parser.add_argument("--seconds", nargs="+", type=float, default=[5.0, 30.0, 60.0])
-    parser.add_argument("--engines", nargs="+", default=["fixed", "lanes", "portfolio"])
+    parser.add_argument("--engines", nargs="+", default=["fixed", "own", "solver", "portfolio"])
     told = parser.parse_args(arguments)
     print(_row(HEAD))
-    for path in told.instances:
+    for path in told.instances or [1, 20]:
         for engine in told.engines:
+            if engine == "solver" and not able():
+                print(f"{path}: the solver isn't installed here")
+                continue
             for seconds in told.seconds[:1] if engine == "fixed" else told.seconds:
                 with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as pool:
                     print(_row(pool.submit(measured, path, engine, seconds).result()), flush=True)
 
 
-def measured(path: Path, engine: str, seconds: float) -> tuple[object, ...]:
-    """One row of the table."""
-    instance = read_instance(path)
+def measured(path: Path | int, engine: str, seconds: float) -> tuple[object, ...]:
+    """One row of the table, of a file or of so many tables."""
+    instance = read_instance(path) if isinstance(path, Path) else of_profile(path)
     OUTLINES.update({item.code: item.outline for item in instance.items})
     start = monotonic()
     best: tuple[float, float, float] | None = None
@@ -54,16 +62,16 @@ def measured(path: Path, engine: str, seconds: float) -> tuple[object, ...]:
     shared: list[Layout | None] = [None]
     left = sum(item.count for item in instance.items)
     for layout in _layouts(instance, engine, seconds, shared):
-        if proved(layout, instance.items, instance.pieces, instance.spacing):
-            continue
-        gone = monotonic() - start
         reach = used_length(layout) if instance.leftover else 0.0
         rank = float(sum(layout.unplaced.values())), cost(layout), reach
+        if (best is not None and rank >= best) or proved(layout, instance.items, instance.pieces, instance.spacing):
+            continue
+        gone = monotonic() - start
         first = first or gone
         if best is None or rank < best:
             best, reached, left = rank, gone, int(rank[0])
             shared[0] = layout
-    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    memory = sum(resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)) / 1024
     least = bound(instance.items, instance.pieces, instance.spacing).cost
     found = best[1] if best else float("nan")
     if instance.leftover:
@@ -93,10 +101,23 @@ def _layouts(instance: Instance, engine: str, seconds: float, shared: list[Layou
     job = instance.items, instance.pieces, instance.spacing
     if engine == "fixed":
         yield from fixed(*job)
-    elif engine == "lanes":
-        yield Rectangles().nest(*job, seconds)
+    elif engine == "solver":
+        yield from _solver(instance, seconds)
     else:
-        yield from portfolio(*job, seconds, lambda: shared[0])
+        yield from portfolio(*job, seconds, lambda: shared[0], outside=engine == "portfolio")
+
+
+def _solver(instance: Instance, seconds: float) -> Iterator[Layout]:
+    """What the solver finds by itself, asked once."""
+    end = monotonic() + seconds
+    packing = Packing(instance.items, instance.pieces, instance.spacing)
+    with Child(seconds) as child:
+        child.ask(packing.shortest(0, seconds) if instance.leftover else packing.best_mix(seconds))
+        while child.alive and monotonic() < end:
+            for answer in child.answers(0.1):
+                if "done" in answer:
+                    return
+                yield packing.layout(packing.read(answer))
 
 
 def _row(cells: Sequence[object]) -> str:

@@ -56,9 +56,9 @@ def _lengths(room: Clearing, fault: Bounds, spacing: float) -> list[Clearing]:
     middle = max(room.left, min(fault.left + spacing, fault.right)), min(fault.right, room.right)
     return [
         Clearing(room.left, room.bottom, fault.left + spacing, room.top),
-        Clearing(fault.right, room.bottom, room.right, room.top),
+        Clearing(_behind(room.left, fault.left, fault.right, spacing), room.bottom, room.right, room.top),
         Clearing(middle[0], room.bottom, middle[1], fault.bottom + spacing),
-        Clearing(middle[0], fault.top, middle[1], room.top),
+        Clearing(middle[0], _behind(room.bottom, fault.bottom, fault.top, spacing), middle[1], room.top),
     ]
 
 
@@ -66,7 +66,12 @@ def _lanes(room: Clearing, fault: Bounds, spacing: float) -> list[Clearing]:
     middle = max(room.bottom, min(fault.bottom + spacing, fault.top)), min(fault.top, room.top)
     return [
         Clearing(room.left, room.bottom, room.right, fault.bottom + spacing),
-        Clearing(room.left, fault.top, room.right, room.top),
+        Clearing(room.left, _behind(room.bottom, fault.bottom, fault.top, spacing), room.right, room.top),
         Clearing(room.left, middle[0], fault.left + spacing, middle[1]),
-        Clearing(fault.right, middle[0], room.right, middle[1]),
+        Clearing(_behind(room.left, fault.left, fault.right, spacing), middle[0], room.right, middle[1]),
     ]
+
+
+def _behind(start: float, low: float, high: float, spacing: float) -> float:
+    """Where parts may begin behind a fault: a kerf from those before it too, where it is narrower than that."""
+    return max(high, low + spacing) if low > start else high

@@ -11,6 +11,7 @@ from templategen.nesting.engines.block import Block, Demand
 from templategen.nesting.engines.clearing import Clearing, Cut, clearings
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.lanes import Habits, Lanes, Strip
+from templategen.nesting.engines.sections import Sections
 from templategen.nesting.stock import Laid, Piece
 
 TICKS = 10_000
@@ -27,6 +28,9 @@ RULES = ("MaxRectsBl", LEFTMOST, "MaxRectsBssf", "MaxRectsBaf", "MaxRectsBlsf")
 
 SAWN_RULES = ("GuillotineBssfSas", "GuillotineBafLas", "GuillotineBlsfSlas")
 """Rules that divide the board by cuts right through it."""
+
+REST = Habits(1.0, 0.2, 0.6)
+"""How lanes are laid in what sections leave."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +75,23 @@ def fill_lanes(
         for block, placed in lanes.fill(strip):
             laid.extend(placed)
             areas.append(block.area)
+    return tuple(laid), fsum(areas)
+
+
+def fill_sections(
+    piece: Piece, demand: Demand, cut: Cut, sections: Sections, random: Random
+) -> tuple[tuple[Laid, ...], float]:
+    """Lay what is worth most in sections and lanes that a saw can cut; as `fill` otherwise."""
+    interlock, kerf = sections.interlock, sections.kerf
+    lanes = Lanes(interlock, Demand(demand.left.copy()), REST, random)
+    laid: list[Laid] = []
+    areas: list[float] = []
+    for room in clearings(piece, cut, kerf):
+        strip = Strip(room.left, room.bottom, room.right - room.left - kerf, room.top - room.bottom - kerf)
+        if strip.length > 0 and strip.width > 0:
+            for block, placed in sections.fill(strip, lanes):
+                laid.extend(placed)
+                areas.append(block.area)
     return tuple(laid), fsum(areas)
 
 

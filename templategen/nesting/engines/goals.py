@@ -1,12 +1,16 @@
-"""Goals: sets of pieces cheaper than those in use, that might still hold everything."""
+"""Goals: what makes one layout better than another, and sets of pieces that would make it cheaper."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from math import fsum
+from typing import NamedTuple
 
+from templategen.nesting.cutting_order import Cut, cutting_order
 from templategen.nesting.engines.job import Job, Used
+from templategen.nesting.offcuts import offcuts
+from templategen.nesting.stock import Item, Layout
 
 FULL = 0.985
 """A whole set is never as full as the fullest pieces of its kinds would have it."""
@@ -17,6 +21,61 @@ MOST_SETS = 3000
 MOST_LISTED = 10
 """Jobs with more pieces than this are changed by chance."""
 
+SAME_FENCE = 1
+"""Fence positions are told apart to so many decimals of a millimetre."""
+
+
+class Goal(NamedTuple):
+    """What a maker counts, the weightier first; the lesser tuple is the better layout.
+
+    `missing` is the area of parts left over (mm2), `cost` that of the pieces in use, `pieces` their number,
+    `offcuts` the negative sum of the squares of the offcuts' areas, so that one large rectangle beats two halves,
+    `settings` how often the saw is set anew: fence positions and mitre angles over the whole cutting order.
+    """
+
+    missing: float
+    cost: float
+    pieces: int
+    offcuts: float = 0.0
+    settings: int = 0
+
+
+def outlay(layout: Layout, items: Sequence[Item]) -> Goal:
+    """What stands first, and is quickly told: parts left over, cost, pieces."""
+    area = {item.code: abs(item.outline.area) for item in items}
+    missing = fsum(area[code] * count for code, count in layout.unplaced.items())
+    sheets = layout.sheets
+    cost = fsum(s.piece.price for s in sheets) or fsum(s.piece.length * s.piece.width for s in sheets)
+    return Goal(round(missing, 3), round(cost, 6), len(sheets))
+
+
+def goal(layout: Layout, items: Sequence[Item], spacing: float) -> Goal:
+    """All of it."""
+    largest: list[float] = []
+    cuts: list[Cut] = []
+    for sheet in layout.sheets:
+        kerf = sheet.piece.apart(spacing)
+        largest += ((width * height) ** 2 for _, _, width, height in offcuts(sheet, items, kerf))
+        if sheet.piece.mode == "sawn":
+            cuts += cutting_order(sheet, items, kerf) or ()
+    return outlay(layout, items)._replace(offcuts=-round(fsum(largest), 3), settings=saw_settings(cuts))
+
+
+def saw_settings(cuts: Sequence[Cut]) -> int:
+    """How many fence positions the rips need, and how many mitre angles are sawn."""
+    angles = {round(abs(cut.angle), 3) for cut in cuts if cut.kind == "mitre"}
+    return len(angles) + len(_fences(cuts))
+
+
+def _fences(cuts: Sequence[Cut]) -> set[float]:
+    """The widths that rips leave: from the rip next below over the same length, or from the board's edge."""
+    rips = [(c.start.y, min(c.start.x, c.end.x), max(c.start.x, c.end.x)) for c in cuts if c.kind == "rip"]
+    fences = set()
+    for y, left, right in rips:
+        below = (v for v, u, w in rips if v < y - 10.0**-SAME_FENCE and u < right and left < w)
+        fences.add(round(y - max(below, default=0.0), SAME_FENCE))
+    return fences
+
 
 def goals(job: Job, sheets: Sequence[Used]) -> list[tuple[int, ...]]:
     """Sets cheaper than the one in use (or as cheap, of fewer pieces), those with most room to spare first.
@@ -25,7 +84,7 @@ def goals(job: Job, sheets: Sequence[Used]) -> list[tuple[int, ...]]:
     """
     used = [sheet.kind for sheet in sheets]
     found = _listed(job, used) if len(used) <= MOST_LISTED else _changed(job, used)
-    need = job.area_of(job.demand)
+    need = job.value_of(job.demand)
     spare = {kinds: fsum(job.fullest[kind] for kind in kinds) / need for kinds in found if kinds}
     hopeful = [kinds for kinds, share in spare.items() if share * FULL >= 1]
     hopeful.sort(key=lambda kinds: (-round(spare[kinds], 9), job.cost(kinds), kinds))

@@ -1,4 +1,8 @@
-"""Rows of parts of one width; mitred blanks lie head to tail, so that their slanted ends share the waste."""
+"""Rows of parts of one width; mitred blanks lie head to tail, so that their slanted ends share the waste.
+
+In a lane wider than the parts, head and tail may also be set off sideways: each of two slanted neighbours then slides
+past the other by as much as they are set off (at 45 degrees), and the saw still goes through between them.
+"""
 
 from __future__ import annotations
 
@@ -13,6 +17,9 @@ from templategen.nesting.stock import Item, Laid
 MOST_CORNERS = 16
 """Outlines with arcs or more corners lie in a row as boxes."""
 
+NEAR = 4
+"""A part in a row is kept clear of so many before it; those further back are out of reach."""
+
 STEP = 0.1
 """The lengths of a row are added up in steps of this, mm; rows are measured exactly afterwards."""
 
@@ -23,23 +30,33 @@ class Interlock:
     def __init__(self, items: Sequence[Item], spacing: float, plain: bool = False) -> None:
         self.spacing, self.plain = spacing, plain
         self._blanks = {item.code: blanks(item) for item in items}
-        self._pitches: dict[tuple[str, bool, bool, str, bool, bool], float] = {}
-        self._advance = {code: self._mean_pitch(code) for code in self._blanks}
+        self._pitches: dict[tuple[str, bool, bool, str, bool, bool, float], float] = {}
+        self._advances: dict[tuple[str, float], float] = {}
         self.families = self._families()
 
-    def pitch(self, first: Blank, second: Blank) -> float:
-        """How far the box of `second` starts behind the box of `first`, at least."""
-        key = first.item.code, first.half, first.over, second.item.code, second.half, second.over
+    def pitch(self, first: Blank, second: Blank, rise: float = 0.0) -> float:
+        """How far the box of `second` starts behind the box of `first`, at least; it lies higher by `rise`."""
+        key = first.item.code, first.half, first.over, second.item.code, second.half, second.over, rise
         if key not in self._pitches:
-            self._pitches[key] = pitch(_corners(first, self.plain), _corners(second, self.plain), self.spacing)
+            corners = _corners(second, self.plain)
+            lifted = [corner._replace(y=corner.y + rise) for corner in corners] if rise else corners
+            self._pitches[key] = pitch(_corners(first, self.plain), lifted, self.spacing)
         return self._pitches[key]
 
-    def _mean_pitch(self, code: str) -> float:
-        ways = self._blanks[code]
-        return min((self.pitch(one, other) + self.pitch(other, one)) / 2 for one in ways for other in ways)
+    def advance(self, code: str, play: float = 0.0) -> float:
+        """What one more copy adds to a row at most as often as not, in a lane wider than the item by `play`."""
+        key = code, play
+        if key not in self._advances:
+            ways = self._blanks[code]
+            turns = [(one, other) for one in ways for other in ways]
+            level = min(self.pitch(a, b) + self.pitch(b, a) for a, b in turns)
+            staggered = min(self.pitch(a, b, play) + self.pitch(b, a, -play) for a, b in turns) if play else level
+            self._advances[key] = max(min(level, staggered), min(level, ways[0].size[0] + self.spacing)) / 2
+        return self._advances[key]
 
-    def _gain(self, code: str) -> float:
-        return self._blanks[code][0].size[0] + self.spacing - self._advance[code]
+    def gain(self, code: str, play: float = 0.0) -> float:
+        """By how much a row is shorter than its copies' advances with a kerf behind each, at its last copy."""
+        return self._blanks[code][0].size[0] + self.spacing - self.advance(code, play)
 
     def _families(self) -> tuple[tuple[str, ...], ...]:
         """The codes of one width, widest first."""
@@ -52,17 +69,19 @@ class Interlock:
         """Width of the item across the grain."""
         return self._blanks[code][0].size[1]
 
-    def row(self, codes: Iterable[str]) -> Block:
-        """One row of these copies, each turned whichever way lies closer to those before."""
-        placed: list[tuple[float, Blank]] = []
+    def row(self, codes: Iterable[str], play: float = 0.0) -> Block:
+        """One row of these copies, each turned, and set off by `play` or not, whichever way lies closer to those
+        before."""
+        placed: list[tuple[float, float, Blank]] = []
         for code in codes:
-            starts = [max([0.0, *(x + self.pitch(b, t) for x, b in placed[-3:])]) for t in self._blanks[code]]
+            ways = [(blank, y) for y in ((0.0, play) if play else (0.0,)) for blank in self._blanks[code]]
+            starts = [max([0.0, *(x + self.pitch(b, t, y - v) for x, v, b in placed[-NEAR:])]) for t, y in ways]
             pick = next(n for n, start in enumerate(starts) if start <= min(starts) + 1e-9)
-            placed.append((starts[pick], self._blanks[code][pick]))
-        length = max(x + blank.size[0] for x, blank in placed)
-        laid = tuple(Laid(b.item.code, b.placement.then(Placement(x, 0.0))) for x, b in placed)
-        area = fsum(abs(blank.item.outline.area) for _, blank in placed)
-        return Block(length, max(blank.size[1] for _, blank in placed), laid, area)
+            placed.append((starts[pick], ways[pick][1], ways[pick][0]))
+        length = max(x + blank.size[0] for x, _, blank in placed)
+        laid = tuple(Laid(b.item.code, b.placement.then(Placement(x, y))) for x, y, b in placed)
+        area = fsum(abs(blank.item.outline.area) for _, _, blank in placed)
+        return Block(length, max(y + blank.size[1] for _, y, blank in placed), laid, area)
 
     def longest_row(self, codes: Sequence[str], room: float) -> Block | None:
         """The row out of these copies that fills `room` best, earlier ones first; None where no two fit.
@@ -72,17 +91,17 @@ class Interlock:
         block = self.fullest_row(codes, room)
         return block if block is not None and len(block.laid) > 1 else None
 
-    def fullest_row(self, codes: Sequence[str], room: float) -> Block | None:
-        """The same, one part alone allowed."""
-        steps = [max(1, int(self._advance[code] / STEP)) for code in codes]
-        spare = min((self._gain(code) for code in codes), default=0.0)
+    def fullest_row(self, codes: Sequence[str], room: float, play: float = 0.0) -> Block | None:
+        """The same, one part alone allowed, in a lane wider than the parts by `play`."""
+        steps = [max(1, int(self.advance(code, play) / STEP)) for code in codes]
+        spare = min((self.gain(code, play) for code in codes), default=0.0)
         mask = (1 << max(1, int((room - spare + self.spacing) / STEP) + 1)) - 1
         reach = [1]
         for step in steps:
             reach.append((reach[-1] | reach[-1] << step) & mask)
         chosen = _chosen(codes, steps, reach)
         while chosen:
-            block = self.row(chosen)
+            block = self.row(chosen, play)
             if block.length <= room:
                 return block
             chosen = chosen[:-1]

@@ -13,6 +13,9 @@ from templategen.nesting.stock import Laid
 SLIP = 1e-7
 """By how much a lane may be wider than its rectangle on paper, mm: what sums of sizes lose."""
 
+LEAST_PLAY = 0.5
+"""A lane wider than its parts by less than this is none the better for it, mm."""
+
 MOST_DEEP = 40
 """Lanes one within the other at most."""
 
@@ -63,14 +66,29 @@ class Lanes:
 
     def _row(self, room: Strip) -> tuple[Block, tuple[Strip, ...]] | None:
         for family in self._families(room):
-            codes = [code for code in family for _ in range(self.demand.left[code])]
+            play = self._play(family[0], room)
+            codes = [code for code in family for _ in range(self._most(code, room.length, play))]
             self.random.shuffle(codes)
             if self.random.random() < self.habits.section and len(codes) > 1:
                 codes = codes[: self.random.randint(1, min(len(codes), 5))]
-            block = self.interlock.fullest_row(codes, room.length + SLIP)
+            block = self.interlock.fullest_row(codes, room.length + SLIP, play)
             if block is not None:
                 return block, self._rest(room, block)
         return None
+
+    def _most(self, code: str, length: float, play: float) -> int:
+        """As many copies as are left, or as a row can hold."""
+        return min(self.demand.left[code], int(length / self.interlock.advance(code, play)) + 2)
+
+    def _play(self, code: str, room: Strip) -> float:
+        """By how much the lane may be wider than its parts: by what would be waste beside them anyway."""
+        width = self.interlock.width(code)
+        play = room.width - width
+        if not LEAST_PLAY < play < width:
+            return 0.0
+        beside = play - self.kerf + SLIP
+        needed = (f for f in self.interlock.families if any(self.demand.left[c] > 0 for c in f))
+        return 0.0 if any(self.interlock.width(f[0]) <= beside for f in needed) else round(play, 6)
 
     def _families(self, room: Strip) -> list[tuple[str, ...]]:
         """The families that fit, the one to try first in front."""

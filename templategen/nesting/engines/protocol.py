@@ -7,8 +7,8 @@ from typing import Protocol
 
 from templategen.nesting.stock import Item, Layout, Piece
 
-Progress = Callable[[float], None]
-"""Told how much of the work is done, 0 to 1."""
+Progress = Callable[[float, float | None], None]
+"""Told how much of the work is done, 0 to 1, and what the best layout so far costs (None until one is whole)."""
 
 
 class Engine(Protocol):

@@ -53,7 +53,7 @@ class Race:
 
     def _missing(self, kinds: Kinds) -> float:
         runner = self.runners[kinds]
-        return self.job.area_of(runner.state[1]) * (1 + runner.turns / WEARY)
+        return self.job.value_of(runner.state[1]) * (1 + runner.turns / WEARY)
 
     def run(self, kinds: Kinds, state: State, fills: int) -> State | None:
         """A turn for `kinds`: a layout that leaves nothing, or less than `state` does, or None."""
@@ -62,7 +62,7 @@ class Race:
         runner = self.runners[kinds]
         runner.state = sheets, left = squeeze(self.job, runner.state, fills)
         runner.turns += 1
-        if any(left.left.values()) and self.job.area_of(left) >= self.job.area_of(state[1]):
+        if any(left.left.values()) and self.job.value_of(left) >= self.job.value_of(state[1]):
             return None
         del self.runners[kinds]
         return [used for used in sheets if used.laid], left

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import fsum
 from random import Random
+from types import MappingProxyType
 
 from templategen.nesting.engines.job import Job, Used
+from templategen.nesting.engines.prices import Prices
 from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.race import Race
-from templategen.nesting.engines.squeeze import State, gather
+from templategen.nesting.engines.squeeze import State, draw_together, gather
+from templategen.nesting.offcuts import offcuts
 from templategen.nesting.stock import Item, Layout, Piece, Sheet
 
 DEFAULT_FILLS = 3000
@@ -31,8 +35,20 @@ GATHERING = 0.1
 MOST_GATHERING = 3000
 """Fillings that go into larger offcuts at most."""
 
+FEW_SHEETS = 3
+"""Fewer pieces are laid without prices."""
+
+PRICING, MOST_TURNS = 0.5, 30
+"""The share of the work that goes into prices at most, and how often they are bettered."""
+
+DRAWING, MOST_DRAWING = 4, 60
+"""One in so many of these, and no more than so many, draw the parts of the last piece together."""
+
 LAST = 600
 """Fillings that go into offcuts when the clock ends the work."""
+
+EMPTY: Mapping[str, int] = MappingProxyType({})
+"""No copies."""
 
 NEVER = 1e-12
 """Stands for a price of nothing where a price divides."""
@@ -66,7 +82,8 @@ class Rectangles:
         for layout in under_way.layouts():
             best = layout
             if progress is not None:
-                progress(min(1.0, 1 - under_way.job.fills / work))
+                cost = None if best.unplaced else under_way.job.cost(used.kind for used in under_way.sheets)
+                progress(max(0.0, min(1.0, 1 - under_way.job.fills / work)), cost)
         return best
 
 
@@ -85,16 +102,79 @@ class Work:
         fitting = [item for item in items if item.count > 0 and _fits_somewhere(item, pieces, spacing)]
         self.job = Job(fitting, pieces, spacing, fills, plain=plain, random=Random(seed))
         self.pieces, self.reserve = pieces, min(int(fills * GATHERING), MOST_GATHERING)
+        self.offered: State | None = None
+        self.sheets: list[Used] = []
         self.missing = {item.code: item.count for item in items if item.count > 0 and item not in fitting}
 
     def layouts(self) -> Iterator[Layout]:
         """One after each turn, the last one with its parts gathered for larger offcuts."""
         shown: State | None = None
         layout = Layout(())
-        for state in _better(self.job, _first(self.job), self.reserve):
+        for state in self._better(self._start()):
             if state is not shown:
-                shown, layout = state, _layout(state, self.pieces, self.missing)
+                self.sheets = state[0]
+                shown, layout = state, layout_of(state, self.pieces, self.missing)
             yield layout
+
+    def _start(self) -> State:
+        """The layout offered from elsewhere, else a first one of our own."""
+        offered, self.offered = self.offered, None
+        return offered or _first(self.job)
+
+    def _better(self, state: State) -> Iterator[State]:
+        """Better and better layouts, until the fillings are used up; the last of them make the offcuts larger."""
+        job = self.job
+        yield state
+        for _ in self._priced(state):
+            yield state
+        state = [job.revalued(used) for used in state[0]], state[1]
+        race = Race(job)
+        while job.fills > self.reserve:
+            state = self._taken(state)
+            kinds = race.next(state)
+            if kinds is None:
+                break
+            before = job.fills
+            reached = race.run(kinds, state, min(SLICE, job.fills - self.reserve))
+            # A turn that tried nothing must not come round again.
+            job.fills -= int(job.fills == before)
+            state = reached or state
+            yield state
+        state = self._taken(state)
+        yield state
+        fills = max(0, min(job.fills, MOST_GATHERING))
+        state = gather(job, state, fills - fills // DRAWING)
+        yield state
+        yield draw_together(job, state, min(MOST_DRAWING, fills // DRAWING), self._useful)
+
+    def _useful(self, used: Used) -> float:
+        """How useful the offcuts of a piece are: the sum of the squares of their areas."""
+        sheet = Sheet(self.pieces[used.kind], 1, used.laid)
+        left = offcuts(sheet, self.job.items, sheet.piece.apart(self.job.spacing))
+        return fsum((width * height) ** 2 for _, _, width, height in left)
+
+    def _priced(self, state: State) -> Iterator[None]:
+        """Values the parts by their prices, where there are pieces enough to choose from; a turn at a time."""
+        job = self.job
+        if len(state[0]) < FEW_SHEETS or not job.sectioned:
+            return
+        allowed, prices = job.fills - int((job.fills - self.reserve) * PRICING), Prices(job)
+        for used in state[0]:
+            prices.add(used)
+        for _ in range(MOST_TURNS):
+            if job.fills <= allowed or not prices.turn():
+                break
+            yield
+        job.value_by(prices.worth(), prices.columns.values())
+
+    def _taken(self, state: State) -> State:
+        """A layout from elsewhere, where one was offered that is cheaper."""
+        offered, self.offered = self.offered, None
+        if offered is None or any(count > 0 for count in offered[1].left.values()):
+            return state
+        whole = not any(count > 0 for count in state[1].left.values())
+        costs = [(self.job.cost(used.kind for used in one[0]), len(one[0])) for one in (offered, state)]
+        return offered if not whole or costs[0] < costs[1] else state
 
     def finish(self) -> None:
         """No more turns: what is left of the work goes into larger offcuts."""
@@ -132,28 +212,12 @@ def _worth(job: Job, used: Used, finishes: bool) -> tuple[float, float]:
     return (1.0, -cost) if finishes else (0.0, used.area / max(cost, NEVER))
 
 
-def _better(job: Job, state: State, reserve: int) -> Iterator[State]:
-    """Better and better layouts, until the fillings are used up; the last of them make the offcuts larger."""
-    yield state
-    race = Race(job)
-    while job.fills > reserve:
-        kinds = race.next(state)
-        if kinds is None:
-            break
-        before = job.fills
-        reached = race.run(kinds, state, min(SLICE, job.fills - reserve))
-        # A turn that tried nothing must not come round again.
-        job.fills -= int(job.fills == before)
-        state = reached or state
-        yield state
-    yield gather(job, state, max(0, min(job.fills, MOST_GATHERING)))
-
-
-def _layout(state: State, pieces: Sequence[Piece], missing: dict[str, int]) -> Layout:
+def layout_of(state: State, pieces: Sequence[Piece], missing: Mapping[str, int] = EMPTY) -> Layout:
+    """The layout of a state, its pieces numbered; `missing` are copies that fit nowhere."""
     numbers: Counter[int] = Counter()
     sheets = []
     for used in sorted(state[0], key=lambda used: used.kind):
         numbers[used.kind] += 1
         sheets.append(Sheet(pieces[used.kind], numbers[used.kind], used.laid))
     left = {code: count for code, count in state[1].left.items() if count > 0}
-    return Layout(tuple(sheets), left | missing)
+    return Layout(tuple(sheets), left | dict(missing))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import fsum
 
 from templategen.nesting.engines.block import Demand
@@ -11,6 +11,9 @@ from templategen.nesting.engines.job import Job, Used
 
 TRIES = 4
 """Fillings from which the fullest is taken each time a piece is filled again."""
+
+SECTIONS, SECTION_TRIES = 0.5, 1
+"""How often, and from how many fillings, sections are taken instead."""
 
 LIFTED = (1, 2, 2, 3)
 """How many pieces are taken up at once."""
@@ -26,13 +29,13 @@ def squeeze(job: Job, start: State, fills: int) -> State:
     """The fullest layout found on the pieces of `start` within `fills` fillings, and what found no place."""
     sheets, left = list(start[0]), start[1]
     allowed = job.fills - fills
-    missing = job.area_of(left)
+    missing = job.value_of(left)
     while missing > 0 and job.fills > allowed:
         picked = job.random.sample(range(len(sheets)), min(job.random.choice(LIFTED), len(sheets)))
         trial = list(sheets)
         rest = left.with_back(laid for i in picked for laid in sheets[i].laid)
         rest = _refill(job, trial, picked, rest)
-        short = job.area_of(rest)
+        short = job.value_of(rest)
         if short <= missing:
             sheets, left, missing = trial, rest, short
     return sheets, left
@@ -41,20 +44,23 @@ def squeeze(job: Job, start: State, fills: int) -> State:
 def begin(job: Job, kinds: Sequence[int], known: Sequence[Used]) -> State:
     """Pieces of `kinds`, filled afresh or as in the layout at hand."""
     if len(kinds) <= FRESH:
-        sheets = [Used(kind, (), 0.0) for kind in kinds]
+        sheets = [Used(kind, (), 0.0, 0.0) for kind in kinds]
         return sheets, _refill(job, sheets, job.random.sample(range(len(kinds)), len(kinds)), job.demand)
     at_hand: dict[int, list[Used]] = defaultdict(list)
     for used in sorted(known, key=lambda used: used.area):
         at_hand[used.kind].append(used)
-    sheets = [at_hand[kind].pop() if at_hand[kind] else Used(kind, (), 0.0) for kind in kinds]
+    sheets = [at_hand[kind].pop() if at_hand[kind] else Used(kind, (), 0.0, 0.0) for kind in kinds]
     return sheets, job.demand.without(laid for used in sheets for laid in used.laid)
 
 
 def _refill(job: Job, sheets: list[Used], picked: Sequence[int], demand: Demand) -> Demand:
     """Fill the sheets picked, one after another, and tell what is left."""
     for index in picked:
-        trials = [job.shaken(sheets[index].kind, demand) for _ in range(TRIES)]
-        sheets[index] = max(trials, key=lambda used: used.area * job.random.uniform(0.97, 1.03))
+        if job.random.random() < SECTIONS and job.sectioned:
+            trials = [job.sections(sheets[index].kind, demand) for _ in range(SECTION_TRIES)]
+        else:
+            trials = [job.shaken(sheets[index].kind, demand) for _ in range(TRIES)]
+        sheets[index] = max(trials, key=lambda used: used.worth * job.random.uniform(0.97, 1.03))
         demand = demand.without(sheets[index].laid)
     return demand
 
@@ -70,6 +76,23 @@ def gather(job: Job, state: State, fills: int) -> State:
         rest = _refill(job, trial, picked, rest)
         if job.area_of(rest) <= job.area_of(left) and _gathered(job, trial) >= _gathered(job, sheets):
             sheets, left = [used for used in trial if used.laid], rest
+    return sheets, left
+
+
+def draw_together(job: Job, state: State, fills: int, useful: Callable[[Used], float]) -> State:
+    """The same pieces, the emptiest filled anew with its own parts, so that its offcut is the most useful."""
+    sheets, left = list(state[0]), state[1]
+    if not sheets:
+        return state
+    last = min(range(len(sheets)), key=lambda i: (sheets[i].area / job.size(sheets[i].kind), i))
+    own = Demand().with_back(sheets[last].laid)
+    best, allowed = useful(sheets[last]), job.fills - fills
+    turn = 0
+    while job.fills > allowed:
+        turn += 1
+        trial = job.steady(sheets[last].kind, own, turn) if turn % 2 else job.shaken(sheets[last].kind, own)
+        if len(trial.laid) == len(sheets[last].laid) and (found := useful(trial)) > best:
+            sheets[last], best = trial, found
     return sheets, left
 
 
