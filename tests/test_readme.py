@@ -18,7 +18,7 @@ HELP = re.compile(r"(?<=<!-- help:begin -->\n).*?(?=<!-- help:end -->)", re.S)
 def shown_help() -> str:
     """The commands' help as README shows it."""
     blocks = []
-    for words in ((), ("start",), ("check",), ("make",), ("list",)):
+    for words in ((), ("start",), ("check",), ("make",), ("explain",), ("refit",), ("prove",), ("list",)):
         result = CliRunner().invoke(main, [*words, "--help"], prog_name="templategen", terminal_width=100)
         lines = (line.rstrip() for line in result.output.splitlines())
         blocks.append("```\n" + "\n".join(lines).rstrip() + "\n```\n")
