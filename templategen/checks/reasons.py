@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from math import ceil
+
+ROUNDING = 1e-6
+"""What arithmetic may add to a tenth without its being the next one."""
+
 REASONS = {
     "wall along the joint": "a thin ring splits at its joints when it is clamped or leaned on; "
     "a wider rim, a shallower groove or a smaller round-over leaves more",
@@ -34,7 +39,7 @@ REASONS = {
 
 
 def reason(says: str, short: float, unit: str) -> str:
-    """Why the thing measured matters, and how much more would do."""
+    """Why the thing measured matters, and how much more would do, rounded up so that it does."""
     words = next((why for start, why in REASONS.items() if says.startswith(start)), "")
-    more = f"{short:.1f} {unit} more would do"
+    more = f"{ceil(short * 10 - ROUNDING) / 10:.1f} {unit} more would do"
     return f"{words}; {more}" if words else more

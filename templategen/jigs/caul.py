@@ -141,10 +141,6 @@ def _figures(caul: Caul) -> Iterator[Critical]:
         along = Point(side * cos(m), -sin(m))
         ends = along.times(caul.notch), along.times(caul.seat)
         yield distance(f"{name} seat", "CAUL", *ends, "seat - notch")
-    for side, name in ((-1, "left"), (1, "right")):
-        along = Point(side * cos(m), -sin(m))
-        ends = along.times(caul.notch), along.times(caul.seat)
-        yield distance(f"{name} seat", "CAUL", *ends, "seat - notch")
     how = "2 (apothem / cos(180 / segments) + back)"
     yield Critical("back to back of opposite cauls, joints closed", caul.across, "mm", how=how)
 

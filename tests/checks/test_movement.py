@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, degrees, pi, tan
+from math import atan, cos, degrees, pi, tan
 
 import pytest
 
@@ -131,3 +131,38 @@ def test_still_air_moves_nothing() -> None:
     still = {"shop.humidity": profile.shop.humidity, "shop.temperature": 20.0}
     assert found(still, "gap between slats at the wettest").measured == pytest.approx(7.375, abs=1e-3)
     assert found(still, "opening of each mitre").measured == pytest.approx(0, abs=1e-3)
+
+
+def grown(shrinkage: float, built: float, moisture: float) -> float:
+    """Change of a size of white oak from `built` to `moisture` %, on the straight line from green to ovendry, times
+    1.2."""
+    size = [1 - shrinkage / 100 * (30 - at) / 30 for at in (built, moisture)]
+    return 1.2 * (size[1] / size[0] - 1)
+
+
+def test_play_of_dry_tongues() -> None:
+    """A tongue needs two tenths to slide and what its rings' two directions may grow apart; with that nothing is
+    told."""
+    year = seasons_of(profile_of(AIR))
+    apart = 12 * (grown(10.5, year.built, year.wettest) - grown(5.6, year.built, year.wettest))
+    note = oak({}, "play of the slats' tongues")
+    assert note.wanted == (pytest.approx(0.2 + apart, abs=1e-6), None)
+    assert note.measured == 0.1
+    with pytest.raises(StopIteration):
+        oak({"joints.glue_clearance": 0.2 + apart + 0.001}, "play of the slats' tongues")
+
+
+@pytest.mark.parametrize("built", [8.5, 15.5])
+def test_mitres_open_inside_when_dry_and_outside_when_wet(built: float) -> None:
+    """The opening told is the larger of the two, each of its own season, by the turn of both mitres."""
+    note = oak({"shop.build_moisture": built}, "opening of each mitre")
+    year = seasons_of(profile_of(AIR | {"shop.build_moisture": built}))
+    wall = 670 - 549 / cos(pi / 12)
+    opens = []
+    for moisture in (year.driest, year.wettest):
+        change = grown(10.5, built, moisture)
+        opens.append(2 * abs(degrees(pi / 12) - degrees(atan(tan(pi / 12) / (1 + change)))) * wall)
+    inside, outside = (value * pi / 180 for value in opens)
+    assert note.measured == pytest.approx(max(inside, outside), rel=1e-6)
+    assert f"{inside:.1f}".rstrip("0").rstrip(".") + " mm inside" in note.why
+    assert f"{outside:.1f}".rstrip("0").rstrip(".") + " mm outside" in note.why

@@ -177,3 +177,20 @@ def test_raked_legs_leave_their_least_depth() -> None:
     table = table_of(name="towpath-hex")
     assert knee_depth(table, 0) == 550 - 195 - 33
     assert knee_depth(table, 2000) == 550 - 165 - 33
+
+
+def test_only_a_heavy_top_asks_for_two_persons() -> None:
+    """A top over 23 kg is for two or more to lift, one under it isn't said to be."""
+    heavy, light = found({}, "mass of the wood")[0], found({}, "mass of the wood", "towpath-side")[0]
+    assert "two or more persons" in heavy.why
+    assert "two or more persons" not in light.why
+    weighs = [float(finding.why.partition("the top alone weighs ")[2].split(" kg")[0]) for finding in (heavy, light)]
+    assert weighs[1] < 23.0 < weighs[0]
+
+
+def test_the_weakest_rail_is_the_one_told() -> None:
+    """Of rails that keep unlike shares at the crossing the least modulus is told."""
+    table = table_of({"top.rails": 3, "top.segments": 12})
+    kept = [section_left(part) for part in table.parts if part.kind == "rail"]
+    note = found({"top.rails": 3, "top.segments": 12}, "strength in bending")[0]
+    assert note.measured == pytest.approx(min(100 * h**2 * w for h, w in kept), abs=0.05)

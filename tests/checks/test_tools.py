@@ -94,3 +94,20 @@ def test_long_pieces_need_a_longer_stop() -> None:
     assert not found({}, "shop.stop_reach")
     note = found({"shop.stop_reach": 1000.0}, "shop.stop_reach")[0]
     assert note.measured == 2 * (549 + 13)
+
+
+def test_many_small_pieces_are_counted() -> None:
+    """Six kinds of small piece are named, of more the rest is counted."""
+    note = found({"shop.holding": 1000.0}, "shop.holding")[0]
+    kinds = int(note.says.split("shortest of ")[1].split(" kinds")[0])
+    assert kinds > 7
+    assert note.why.split(":")[0].count(",") == 5
+    assert f" and {kinds - 6} more:" in note.why
+    few = found({}, "shop.holding")[0]
+    assert "more" not in few.why.split(":")[0]
+
+
+def test_a_blade_of_no_width_turns_anything() -> None:
+    """Below the narrowest blade tabled the least radius goes down to nothing and no further."""
+    assert least_radius(0.0) == 0.0
+    assert least_radius(0.5) == 0.0

@@ -81,3 +81,14 @@ def test_walls_of_equal_rails_are_told_once() -> None:
     told = [f for f in found({"top.pole_hole": 50.0}) if "RAIL-LOW" in f.says]
     assert len(told) == 1
     assert all(code in told[0].says for code in ("RAIL-LOW", "RAIL-MID", "RAIL-HIGH"))
+
+
+@pytest.mark.parametrize("fault", SEEDED)
+def test_how_much_more_would_do_is_told(fault: str) -> None:
+    """A wall's reason ends in what it lacks, and a wall that much thicker is no longer told."""
+    changes, where, measured, says = SEEDED[fault]
+    told = next(finding for finding in found(changes) if finding.where == where and says in finding.says)
+    wanted = told.wanted[0]
+    assert wanted is not None
+    more = float(told.why.rpartition("; ")[2].removesuffix(" mm more would do"))
+    assert wanted - measured - 1e-6 <= more < wanted - measured + 0.1
