@@ -8,7 +8,7 @@ from templategen.checks.finding import Finding
 def told_size(value: float, unit: str, units: str) -> str:
     """A size in the maker's own units; other units as they are."""
     if unit != "mm":
-        return f"{value:g} {unit}"
+        return f"{value:g} {unit}".strip()
     if units == "in":
         from templategen.units import MM_PER_INCH, inch_fraction, trimmed
 

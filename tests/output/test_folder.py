@@ -9,6 +9,7 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -170,6 +171,7 @@ def test_a_closed_folder_is_said(tmp_path: Path) -> None:
 
 KILLED = """
 import os, signal, sys
+from collections.abc import Iterator
 from pathlib import Path
 from templategen.output import folder
 name, when = sys.argv[2], int(sys.argv[3])
@@ -206,6 +208,7 @@ def test_a_run_killed_midway_leaves_a_whole_packet(tmp_path: Path, call: str, wh
 
 WRITING = """
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from templategen.output.folder import write_folder
 def packet(letter):
@@ -321,3 +324,28 @@ def test_a_file_that_cannot_be_written_is_said(tmp_path: Path, monkeypatch: pyte
     with pytest.raises(OutputError, match="disk is full"):
         write_file(tmp_path / "kept", b"new", replace=True)
     assert held(tmp_path) == {"kept": b"old"}
+
+
+@pytest.fixture
+def small_disk(tmp_path: Path) -> Iterator[Path]:
+    """A disk of one megabyte, where this user may make one."""
+    disk = tmp_path / "disk"
+    disk.mkdir()
+    tried = subprocess.run(
+        ["mount", "-t", "tmpfs", "-o", "size=1M", "tmpfs", str(disk)], capture_output=True, check=False
+    )
+    if tried.returncode:
+        pytest.skip("no small disk can be made here")
+    yield disk
+    subprocess.run(["umount", str(disk)], check=False)
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="needs a disk that can be filled")
+def test_a_full_disk_leaves_the_old_packet(small_disk: Path) -> None:
+    """On a disk that really fills up the old packet stays whole, nothing else is left, and the message says so."""
+    target = small_disk / "packet"
+    write_folder(target, OLD)
+    with pytest.raises(OutputError, match="the disk is full"):
+        write_folder(target, {**NEW, "parts/large.dxf": b"x" * 2_000_000})
+    assert held(target) == OLD
+    assert [path.name for path in small_disk.iterdir()] == ["packet"]
