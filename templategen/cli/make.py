@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from templategen.packet.together import Together
 
 
-@click.command(short_help="Make the packet: templates, layouts, paper, lists.")
+@click.command(short_help="Make the packet: page, templates, layouts, jigs, lists.")
 @click.argument("profiles", metavar="PROFILE...", nargs=-1, required=True, type=click.Path())
 @click.option(
     "-o",
