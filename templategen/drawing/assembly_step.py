@@ -9,7 +9,6 @@ from templategen.drawing.drawing import Drawing, Mark, Stroke
 from templategen.drawing.exploded import LETTERS
 from templategen.drawing.hidden import Subject, pictured
 from templategen.drawing.leaders import leaders
-from templategen.drawing.lettering import marks_box
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW, seen_from
 from templategen.drawing.tones import ADDED, MOTION, THERE
 from templategen.fit.bench import GROUND, Move
@@ -59,9 +58,9 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
     picture = pictured(subjects, sight)
     arrows = tuple(_arrows(table, step, away, sight))
     codes = {move.code for move in step.moves} if not _is_last(plan, number) else set()
-    box = marks_box(picture.marks)
+    box = picture.box
     shown = [(subjects[patch.body].code, patch) for patch in picture.patches if subjects[patch.body].code in codes]
-    words = leaders(picture.marks, shown, max(box.width, box.height) / LETTERS)
+    words = leaders(box, shown, max(box.width, box.height) / LETTERS)
     return Drawing(f"{table.profile.title}: step {number + 1}, {step.does}", (*picture.marks, *arrows, *words))
 
 

@@ -9,7 +9,6 @@ from math import hypot
 from templategen.drawing.drawing import Drawing, Mark
 from templategen.drawing.hidden import Picture, Subject, pictured
 from templategen.drawing.leaders import leaders
-from templategen.drawing.lettering import marks_box
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW
 from templategen.fit.bench import GROUND
 from templategen.fit.plan import Plan, Step
@@ -21,7 +20,7 @@ SLAT_GAP, FIRST_GAP, RING_GAP, LIFT_GAP, TOP_GAP = 0.02, 0.05, 0.07, 0.07, 0.25
 """How far parts are pulled apart, as shares of the diameter: slat from slat, the first slat from the cross, the ring
 and its splines from what is inside, a part lifted off another, and the top off its legs."""
 
-LETTERS = 48.0
+LETTERS = 44.0
 """The longer side of a picture is this many capital heights."""
 
 
@@ -180,8 +179,8 @@ def codes_beside(
     picture: Picture, subjects: Sequence[Subject], named: Sequence[str] | None = None
 ) -> tuple[Mark, ...]:
     """The marks of the codes of a picture."""
-    box = marks_box(picture.marks)
+    box = picture.box
     shown = [(subjects[patch.body].code, patch) for patch in picture.patches]
     if named is not None:
         shown = [(code, patch) for code, patch in shown if code in named]
-    return tuple(leaders(picture.marks, shown, max(box.width, box.height) / LETTERS))
+    return tuple(leaders(box, shown, max(box.width, box.height) / LETTERS))

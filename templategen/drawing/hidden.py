@@ -11,6 +11,7 @@ from templategen.drawing.tones import SHOWN, Manners, tone_of
 from templategen.fit.runs import Run, runs
 from templategen.fit.shade import Patch, patches
 from templategen.fit.sight import Body, Sight, see
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
@@ -27,17 +28,21 @@ class Subject:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """Marks of a picture, and the patches from which labels find their parts; `patches` count the subjects."""
+    """Marks of a picture, the patches from which labels find their parts, and the box of all; `patches` count the
+    subjects."""
 
     marks: tuple[Mark, ...]
     patches: tuple[Patch, ...]
+    box: Bounds
 
 
 def pictured(subjects: Sequence[Subject], sight: Sight, toned: bool = True) -> Picture:
     """The picture of all subjects together."""
     seen = see([subject.body for subject in subjects], sight)
     shown = patches(seen) if toned else ()
-    return Picture((*_toned(subjects, shown), *_lined(subjects, runs(seen))), shown)
+    ends = (*seen.starts.tolist(), *seen.ends.tolist())
+    box = Bounds.around(Bounds(x, y, x, y) for x, y in ends)
+    return Picture((*_toned(subjects, shown), *_lined(subjects, runs(seen))), shown, box)
 
 
 def _toned(subjects: Sequence[Subject], shown: Sequence[Patch]) -> Iterator[Mark]:

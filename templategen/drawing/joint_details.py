@@ -81,7 +81,7 @@ def detail(table: Table, joint: Joint, code: str) -> Drawing:
     told = faces if joint.kind == "spline" else [face for face in faces if face.index in joint.placed]
     marks += _sized(told, marks_box(marks), window, manner, joint.kind in ENTERING)
     shown = [(table.placed[face.index].code, _patch(face)) for face in faces]
-    marks += leaders(marks, shown, manner.height, left_only=True)
+    marks += leaders(marks_box(marks), shown, manner.height, left_only=True)
     title = f"{joint.parts[0]} and {joint.parts[1]}: {WORDS[joint.kind]}"
     box = marks_box(marks)
     marks.append(Words(VIEW_TITLE, Point(box.left, box.top + manner.height * 1.5), manner.height * 1.15, title))

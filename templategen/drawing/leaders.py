@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from typing import Literal
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
-from templategen.drawing.lettering import marks_box
 from templategen.drawing.tones import CODE, LEADER
 from templategen.fit.shade import Patch
 from templategen.geometry.bounds import Bounds
@@ -22,10 +21,10 @@ LEAST_SHOWN = 0.15
 
 
 def leaders(
-    marks: Sequence[Mark], shown: Sequence[tuple[str, Patch]], height: float, left_only: bool = False
+    box: Bounds, shown: Sequence[tuple[str, Patch]], height: float, left_only: bool = False
 ) -> Iterator[Mark]:
-    """Words and lines for every code that `shown` has a patch of, `height` the capital height, mm."""
-    box = marks_box(marks)
+    """Words and lines beside the picture in `box` for every code that `shown` has a patch of, `height` the capital
+    height, mm."""
     spots = _spots(shown)
     sides = (sorted(spots, key=lambda c: spots[c][0].y), []) if left_only else _sides(spots, box)
     for sign, codes in zip((-1, 1), sides, strict=True):

@@ -24,11 +24,14 @@ from templategen.parts.part import Part
 CHECK_SIDE = 100.0
 """The square that shows whether a file or print is true to size, mm."""
 
-SCREEN_LETTERS = 60.0
+SCREEN_LETTERS = 42.0
 """A view on a screen is so many capital heights long."""
 
 LEAST_ON_SCREEN = 2.5
 """Smallest capital height of such a view, mm of the part."""
+
+SMALLEST = 0.85
+"""No letter of it is smaller than this share of the others."""
 
 NARROWEST_ROW = 320.0
 """Views go side by side while they fit in the width of the top view or in this, mm."""
@@ -71,8 +74,17 @@ def face_views(part: Part, by: float = OVERRUN, units: Units = "mm") -> tuple[Fa
 
 
 def _face_view(part: Part, view: View, manner: Manner) -> FaceView:
-    marks = tuple(replace(mark, part=part.code) for mark in _sized(view, manner))
+    least = manner.height * SMALLEST
+    marks = tuple(replace(enlarged(mark, least), part=part.code) for mark in _sized(view, manner))
     return FaceView(Drawing(f"{part.code}: {view.title}", marks), view.title, view.notes)
+
+
+def enlarged(mark: Mark, least: float) -> Mark:
+    """Words that are at least so tall; they grow about their middle."""
+    if not isinstance(mark, Words) or mark.height >= least:
+        return mark
+    up = Point(0.0, (mark.height - least) / 2).turned(mark.turn)
+    return replace(mark, at=mark.at.plus(up), height=least)
 
 
 def _views(part: Part, manner: Manner) -> Iterable[View]:

@@ -26,8 +26,9 @@ SAME = 1e-4
 """Edges whose ends agree to this are one edge, mm."""
 
 
-def plan_drawing(table: Table, revision: str = "", letters: float = 120.0) -> Drawing:
-    """The plan, centre at the origin, true size; the table is `letters` capital heights wide."""
+def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, titled: bool = True) -> Drawing:
+    """The plan, centre at the origin, true size; the table is `letters` capital heights wide; words under it where
+    `titled`."""
     height = max(4.0, table.profile.top.diameter / letters)
     marks: list[Mark] = []
     seen: set[tuple[int, ...]] = set()
@@ -39,7 +40,7 @@ def plan_drawing(table: Table, revision: str = "", letters: float = 120.0) -> Dr
     marks += _centre_lines(table)
     marks += _codes(table, height * 0.7)
     marks += _sizes(table, height)
-    marks += _title(table, revision, height)
+    marks += _title(table, revision, height) if titled else ()
     return Drawing(f"{table.profile.title} plan", tuple(marks))
 
 

@@ -42,6 +42,9 @@ CRITICAL = Layer("CRITICAL", "distances that the jig stands by: measure them bef
 MOST_SHOWN = 6
 """More distances on one piece are scales: they stand in the list and at their marks."""
 
+INK = 4 / 7
+"""Lines are told in pieces this long as a share of the letters."""
+
 SQUARE = 15.0
 """Side of the squares by which ink is found, mm."""
 
@@ -56,24 +59,27 @@ POINT_RING = 4.0
 """Half the cross of a point, mm."""
 
 
-def scribed(jig: Jig, part: Part, manner: Manner) -> tuple[Mark, ...]:
-    """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them."""
-    marks = [*_cut(part), *_worked(part, manner)]
+def scribed(jig: Jig, part: Part, manner: Manner, letter: float = LETTER) -> tuple[Mark, ...]:
+    """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them; `letter` is the
+    height of the capitals, mm."""
+    marks = [*_cut(part), *_worked(part, replace(manner, height=letter))]
     own = [scribe for scribe in jig.scribes if scribe.part == part.code]
     marks += [mark for scribe in own for mark in _strokes(scribe)]
-    ink = Ink(box.grown(0.3) for box in pieces(marks, 2.0))
-    marks += _name(part, ink)
+    ink = Ink(box.grown(0.3) for box in pieces(marks, letter * INK))
+    marks += _name(part, ink, letter)
     for scribe in own:
-        made = _words(scribe, ink)
+        made = _words(scribe, ink, letter)
         marks += made
         ink.take(box for mark in made for box in _boxes(mark))
     return tuple(marks)
 
 
-def with_distances(jig: Jig, part: Part, marks: tuple[Mark, ...], manner: Manner) -> tuple[Mark, ...]:
+def with_distances(
+    jig: Jig, part: Part, marks: tuple[Mark, ...], manner: Manner, letter: float = LETTER
+) -> tuple[Mark, ...]:
     """The marks of a piece with the distances that it stands by; many are a scale, and stand in the list alone."""
     spans = [figure for figure in jig.figures if figure.part == part.code and figure.span]
-    return marks if len(spans) > MOST_SHOWN else (*marks, *_distances(spans, marks, manner))
+    return marks if len(spans) > MOST_SHOWN else (*marks, *_distances(spans, marks, manner, letter))
 
 
 class Ink:
@@ -112,9 +118,21 @@ def _worked(part: Part, manner: Manner) -> tuple[Mark, ...]:
     """Pockets of the top face and, dashed, what is worked from below."""
     features = [feature for feature in part.features_on("top") if feature.kind != "hole" or not part.holes]
     drawn = [edge for hole in (part.outline, *part.holes) for edge in hole.edges]
-    _notes, marks = work(features, part.outline, replace(manner, height=LETTER), drawn)
+    _notes, marks = work(features, part.outline, manner, drawn)
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "top"), [*drawn, *edges_of(marks)])
     return *marks, *hidden
+
+
+def crowded(marks: Iterable[Mark]) -> bool:
+    """Whether words lie on each other."""
+    ink = Ink()
+    for mark in marks:
+        if isinstance(mark, Words):
+            boxes = _boxes(replace(mark, height=mark.height * 1.12))
+            if ink.meets(boxes):
+                return True
+            ink.take(boxes)
+    return False
 
 
 def work_notes(part: Part, manner: Manner) -> tuple[str, ...]:
@@ -131,11 +149,11 @@ def _strokes(scribe: Scribe) -> Iterator[Mark]:
     yield Stroke(layer, scribe.edge)
 
 
-def _name(part: Part, ink: Ink) -> tuple[Words, ...]:
+def _name(part: Part, ink: Ink, letter: float) -> tuple[Words, ...]:
     """The piece's code where there is room for it, on a grid from the middle outwards."""
     box = part.outline.bounds
     turn = pi / 2 if box.height > 2 * box.width else 0.0
-    for height in (2 * LETTER, LETTER):
+    for height in (2 * letter, letter):
         for i, j in SPOTS:
             at = Point(box.left + box.width * i / 12, box.bottom + box.height * j / 12)
             words = Words(TEXT, at.plus(Point(0, -height / 2).turned(turn)), height, part.code, "middle", turn)
@@ -150,62 +168,63 @@ def _corners(box: Bounds) -> Iterator[tuple[float, float]]:
     yield from ((x, y) for x in (box.left, box.right) for y in (box.bottom, box.top))
 
 
-def _words(scribe: Scribe, ink: Ink) -> tuple[Mark, ...]:
+def _words(scribe: Scribe, ink: Ink, letter: float) -> tuple[Mark, ...]:
     """A scribe's words beside it, past its end, or further off with a leader; the first place that is clear."""
     if not scribe.words:
         return ()
-    tries = list(_tries(scribe))
+    tries = list(_tries(scribe, letter))
     for made in tries:
         if not ink.meets(box for mark in made if isinstance(mark, Words) for box in _boxes(mark)):
             return made
     return tries[0]
 
 
-def _tries(scribe: Scribe) -> Iterator[tuple[Mark, ...]]:
+def _tries(scribe: Scribe, letter: float) -> Iterator[tuple[Mark, ...]]:
     edge, text = scribe.edge, scribe.words
-    width = text_width(text, LETTER)
+    width = text_width(text, letter)
     if scribe.kind == "point":
         at = edge.point_at(0.5)
-        for aside in (Point(7, -LETTER / 2), Point(7, 5), Point(7, -9), Point(-7 - width, -LETTER / 2),
-                      Point(-width / 2, 8), Point(-width / 2, -12)):  # fmt: skip
-            yield (Words(TEXT, at.plus(aside), LETTER, text),)
+        one = letter / LETTER
+        for aside in (Point(7, -letter / 2), Point(7, 5 * one), Point(7, -9 * one), Point(-7 - width, -letter / 2),
+                      Point(-width / 2, 8 * one), Point(-width / 2, -12 * one)):  # fmt: skip
+            yield (Words(TEXT, at.plus(aside), letter, text),)
         return
     if edge.length >= width * 0.9 and not (scribe.kind == "scale" and edge.length < SHORT):
         for share in (0.5, 0.3, 0.7, 0.4, 0.6, 0.2, 0.8):
             if min(share, 1 - share) * edge.length >= width / 2:
                 for side in (1, -1):
-                    yield (_beside(edge, share, side, text),)
-    yield from _past(edge, text)
+                    yield (_beside(edge, share, side, text, letter),)
+    yield from _past(edge, text, letter)
 
 
-def _beside(edge: Edge, share: float, side: int, text: str) -> Words:
+def _beside(edge: Edge, share: float, side: int, text: str, letter: float) -> Words:
     along = edge.direction_at(share)
     turn = atan2(along.y, along.x)
-    off = LETTER * 0.45 if side > 0 else -LETTER * 1.45
-    return upright(Words(TEXT, edge.point_at(share).plus(along.left, off), LETTER, text, "middle", turn))
+    off = letter * 0.45 if side > 0 else -letter * 1.45
+    return upright(Words(TEXT, edge.point_at(share).plus(along.left, off), letter, text, "middle", turn))
 
 
-def _past(edge: Edge, text: str) -> Iterator[tuple[Mark, ...]]:
+def _past(edge: Edge, text: str, letter: float) -> Iterator[tuple[Mark, ...]]:
     """Past the end of a short line, along it; then pushed aside, with a leader from the line's end."""
     along = edge.direction_at(1.0)
     end = edge.end
-    yield (_from(end.plus(along, 1.5).plus(along.left, -LETTER / 2), along, text),)
-    for reach in (6.0, 14.0, 22.0):
+    yield (_from(end.plus(along, 1.5).plus(along.left, -letter / 2), along, text, letter),)
+    for reach in (letter * share for share in (12 / 7, 4.0, 44 / 7)):
         for step in range(1, 9):
             for side in (1, -1):
-                foot = end.plus(along, reach).plus(along.left, side * step * LETTER * 1.3)
+                foot = end.plus(along, reach).plus(along.left, side * step * letter * 1.3)
                 leader = Stroke(SCRIBES["scale"], Line(end, foot))
-                yield leader, _from(foot.plus(along, 1.0).plus(along.left, -LETTER / 2), along, text)
+                yield leader, _from(foot.plus(along, 1.0).plus(along.left, -letter / 2), along, text, letter)
 
 
-def _from(at: Point, along: Point, text: str) -> Words:
+def _from(at: Point, along: Point, text: str, letter: float) -> Words:
     """Words that run on along a line, or end where they would read upside down."""
     turn = atan2(along.y, along.x)
     if -pi / 2 < turn <= pi / 2 + 1e-9:
-        return Words(TEXT, at, LETTER, text, "start", turn)
+        return Words(TEXT, at, letter, text, "start", turn)
     back = along.times(-1)
     anchor: Literal["end"] = "end"
-    return Words(TEXT, at.plus(along.left, LETTER), LETTER, text, anchor, atan2(back.y, back.x))
+    return Words(TEXT, at.plus(along.left, letter), letter, text, anchor, atan2(back.y, back.x))
 
 
 def _boxes(mark: Mark) -> list[Bounds]:
@@ -221,9 +240,9 @@ def _boxes(mark: Mark) -> list[Bounds]:
     return [Bounds(at.x - half, at.y - half, at.x + half, at.y + half) for at in middles]
 
 
-def _distances(figures: Sequence[Critical], marks: Sequence[Mark], manner: Manner) -> Iterator[Mark]:
+def _distances(figures: Sequence[Critical], marks: Sequence[Mark], manner: Manner, letter: float) -> Iterator[Mark]:
     """Each distance between two points as a line outside the piece, one beside the other."""
-    box, feed = marks_box(marks), LETTER * 2.4
+    box, feed = marks_box(marks), letter * 2.4
     for figure in sorted(figures, key=lambda f: f.value):
         assert figure.span is not None
         first, last = figure.span
@@ -235,10 +254,10 @@ def _distances(figures: Sequence[Critical], marks: Sequence[Mark], manner: Manne
         out = along.unit.left.times(-1)
         reach = max(Point(x, y).minus(first).dot(out) for x, y in _corners(box)) + feed
         ends = first.plus(out, reach), last.plus(out, reach)
-        box = Bounds.around((box, *(Line(end, end.plus(out, LETTER / 2)).bounds for end in ends)))
-        yield from arrow(CRITICAL, *ends, LETTER * 0.8)
+        box = Bounds.around((box, *(Line(end, end.plus(out, letter / 2)).bounds for end in ends)))
+        yield from arrow(CRITICAL, *ends, letter * 0.8)
         yield from (
-            Stroke(CRITICAL, Line(a, b.plus(out, LETTER / 2))) for a, b in ((first, ends[0]), (last, ends[1]))
+            Stroke(CRITICAL, Line(a, b.plus(out, letter / 2))) for a, b in ((first, ends[0]), (last, ends[1]))
         )
-        middle = ends[0].plus(along, 0.5).plus(out, -LETTER * 0.4)
-        yield Words(CRITICAL, middle, LETTER, manner.figure(figure.value), "middle", atan2(along.y, along.x))
+        middle = ends[0].plus(along, 0.5).plus(out, -letter * 0.4)
+        yield Words(CRITICAL, middle, letter, manner.figure(figure.value), "middle", atan2(along.y, along.x))

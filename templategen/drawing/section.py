@@ -7,21 +7,22 @@ from itertools import pairwise
 from math import copysign
 
 from templategen.drawing.coincide import uncovered
-from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke
 from templategen.drawing.elevation import BEYOND, CUT, FLOOR, HATCH, heights, widths
 from templategen.drawing.hatch import hatch, styles
-from templategen.drawing.layers import CENTRE, TEXT
+from templategen.drawing.layers import CENTRE
 from templategen.drawing.projection import FRONT, PLAN
 from templategen.fit.runs import runs
 from templategen.fit.sight import see
 from templategen.fit.slice import Plane, Slice, beyond, slices
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
 from templategen.table.assembly import Table
 
-LETTERS = 75.0
+LETTERS = 56.0
 """The table is so many capital heights wide."""
 
 GAP_SHARE = 110.0
@@ -34,7 +35,7 @@ CORNER = 0.1
 """The rim's outer edge is known to this in a slice, whose arcs are told by chords, mm; it is drawn where it is."""
 
 
-def section_drawing(table: Table, revision: str = "") -> Drawing:
+def section_drawing(table: Table) -> Drawing:
     """The table cut through its axis along the first arm: x outwards, y up from the floor, true size."""
     height = max(4.0, table.profile.top.diameter / LETTERS)
     plane = Plane(FRONT)
@@ -47,19 +48,8 @@ def section_drawing(table: Table, revision: str = "") -> Drawing:
     reach, top = table.sizes.radius * 1.08, table.profile.top.height
     marks.append(Stroke(FLOOR, Line(Point(-reach, 0), Point(reach, 0))))
     marks.append(Stroke(CENTRE, Line(Point(0, -3 * height), Point(0, top + 3 * height))))
-    marks += [*heights(table, height), *widths(table, height), *_title(table, revision, height)]
+    marks += [*heights(table, height), *widths(table, height)]
     return Drawing(f"{table.profile.title} section", tuple(marks))
-
-
-def _title(table: Table, revision: str, height: float) -> Iterator[Mark]:
-    lines = (
-        table.profile.title,
-        "section through the axis along the first arm; hatched: wood that is cut",
-        f"thin: what stands beyond{f'. Revision {revision}' if revision else ''}",
-    )
-    for number, line in enumerate(lines):
-        at = Point(-table.sizes.radius, -12.5 * height - number * 1.8 * height)
-        yield Words(TEXT, at, height, line)
 
 
 def hatched(table: Table, faces: Sequence[Slice], gap: float) -> Iterator[Mark]:
@@ -120,14 +110,15 @@ def standing_beyond(
 ) -> Iterator[Stroke]:
     """Visible edges behind the plane that no cut face draws already."""
     bodies = beyond(table, plane, indexes)
+    boxed = [(edge.bounds, edge) for edge in drawn]
     lines = runs(see([body for _, body in bodies], PLAN))
     for (index, _), own in zip(bodies, lines, strict=True):
         for run in own:
             for one, other in pairwise(run.points):
-                for piece in _not_drawn(Line(Point(*one), Point(*other)), drawn):
+                for piece in _not_drawn(Line(Point(*one), Point(*other)), boxed):
                     yield Stroke(BEYOND, piece, table.placed[index].code)
 
 
-def _not_drawn(edge: Line, drawn: Sequence[Edge]) -> tuple[Edge, ...]:
+def _not_drawn(edge: Line, drawn: Sequence[tuple[Bounds, Edge]]) -> tuple[Edge, ...]:
     box = edge.bounds
-    return uncovered(edge, [other for other in drawn if box.meets(other.bounds, CORNER)])
+    return uncovered(edge, [other for around, other in drawn if box.meets(around, CORNER)])

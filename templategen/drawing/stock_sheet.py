@@ -55,7 +55,7 @@ def stock_drawing(
     height = height_for(max(piece.length, piece.width))
     manner = Manner(height, units=units)
     board = rectangle(0, 0, piece.length, piece.width)
-    marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *_margin(piece), *_faults(piece, height)]
+    marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *margin_of(piece), *faults_of(piece, height)]
     for laid in sheet.laid:
         holes = routed.holes(laid) if routed and piece.mode == "routed" else ()
         marks += _laid(laid.code, laid.placement.outline(items[laid.code].outline), height, holes)
@@ -82,14 +82,16 @@ def _routed(sheet: Sheet, routed: Routed | None, manner: Manner) -> tuple[tuple[
     return marks, (*machining_notes(told, f"{manner.figure(routed.bit)} {manner.units}"), *ROUTING)
 
 
-def _margin(piece: Piece) -> Iterator[Mark]:
+def margin_of(piece: Piece) -> Iterator[Mark]:
+    """What is trimmed off."""
     left, right, bottom, top = piece.margins
     across, up = piece.length - right, piece.width - top
     if any(piece.margins) and left < across and bottom < up:
         yield Shape(TRIM_MARGIN, rectangle(left, bottom, across, up))
 
 
-def _faults(piece: Piece, height: float) -> Iterator[Mark]:
+def faults_of(piece: Piece, height: float) -> Iterator[Mark]:
+    """Knots, bad areas and bad ends, lettered by `height`."""
     for x, y, diameter in piece.faults:
         if diameter > 0:
             yield Shape(FAULT, circle(x, y, diameter / 2))

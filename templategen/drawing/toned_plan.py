@@ -14,13 +14,13 @@ FROM_BELOW_UP = ("slat", "rim-segment", "rail")
 """The kinds that show from above, in the order in which they cover each other."""
 
 
-LETTERS = 80.0
+LETTERS = 54.0
 """A plan on a screen is so many capital heights wide."""
 
 
-def toned_plan(table: Table, revision: str = "") -> Drawing:
+def toned_plan(table: Table) -> Drawing:
     """The plan, its parts in the lightest tone of wood under its lines."""
-    plan = plan_drawing(table, revision, LETTERS)
+    plan = plan_drawing(table, letters=LETTERS, titled=False)
     return Drawing(plan.title, (*_laid_in(table), *plan.marks))
 
 

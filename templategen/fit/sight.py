@@ -197,7 +197,7 @@ def _near_pairs(scene: Scene) -> tuple[Any, Any]:
     low, high = scene.triangles.min(axis=1), scene.triangles.max(axis=1)
     tree = shapely.STRtree(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
     ends = numpy.stack([scene.starts[:, :2], scene.ends[:, :2]], axis=1)
-    edge, facet = tree.query(shapely.linestrings(ends), predicate="intersects")
+    edge, facet = tree.query(shapely.linestrings(ends))
     nearest = numpy.minimum(scene.starts[:, 2], scene.ends[:, 2])
     before = high[facet, 2] > nearest[edge] + BEHIND
     edge, facet = edge[before], facet[before]

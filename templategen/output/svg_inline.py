@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from html import escape
 from itertools import groupby
 from math import pi
@@ -19,12 +20,15 @@ from templategen.drawing.lettering import text_box
 from templategen.drawing.tidy import printable, tidied
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.edge import Arc, Edge
+from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.output.numbers import digits
 
 CAPITAL_SHARE = 0.716
 """Height of a capital as a share of the font size in the plain sans-serif faces."""
+
+WIDER = 1.25
+"""Room for words in faces that run wider than ours; a page can't know which it is shown in."""
 
 MOST_TURN = 2 * pi / 3
 """Arcs that turn further are written as two."""
@@ -41,22 +45,36 @@ class _Pen:
     def number(self, value: float) -> str:
         return digits(value, self.places)
 
-    def point(self, x: float, y: float) -> str:
-        """A point as the page has it, y down; a minus sign parts the two by itself."""
-        down = self.number(-y)
-        return f"{self.number(x)}{'' if down.startswith('-') else ' '}{down}"
+    @property
+    def fine(self) -> int:
+        """How many of the last decimal make one."""
+        return int(10**self.places)
+
+    def move(self, across: int, down: int) -> str:
+        """Two whole numbers of the last decimal; a minus sign parts them by itself."""
+        second = _told(down, self.places)
+        return f"{_told(across, self.places)}{'' if second.startswith('-') else ' '}{second}"
 
 
-def inline_svg(drawing: Drawing, prefix: str, description: str = "", style: str = "") -> str:
+@lru_cache(maxsize=1 << 16)
+def _told(count: int, places: int) -> str:
+    """So many of the last decimal as a number."""
+    whole, rest = divmod(abs(count), 10**places)
+    text = f"{whole}.{rest:0{places}d}".rstrip("0").rstrip(".")
+    return f"-{text}" if count < 0 else text
+
+
+def inline_svg(drawing: Drawing, prefix: str, description: str = "", style: str = "", projected: bool = False) -> str:
     """The element. `prefix` starts every id, which are so told apart from those of other drawings on the page;
-    `style` is a style sheet to go inside, where the drawing stands alone.
+    `style` is a style sheet to go inside, where the drawing stands alone. A `projected` picture of solids needs no
+    tidying: its lines are found from finished parts, each once.
 
     Raises:
         OutputError: a coordinate is no number, nothing is drawn, or the prefix can't start an id.
     """
     if not (prefix.isascii() and prefix[:1].isalpha() and prefix.replace("-", "").isalnum()):
         raise OutputError(Fault(printable(prefix) or "prefix", "can't start the id of an element", "use letters"))
-    sheet = tidied(drawing)
+    sheet = drawing if projected else tidied(drawing)
     box = _paper(sheet)
     pen = _Pen(_places(max(box.width, box.height)))
     view = " ".join(pen.number(value) for value in (box.left, -box.top, box.width, box.height))
@@ -80,9 +98,23 @@ def _alone(style: str, box: Bounds, pen: _Pen) -> str:
 
 
 def _paper(sheet: Drawing) -> Bounds:
-    boxes = [sheet.bounds, *(text_box(mark) for mark in sheet.marks if isinstance(mark, Words))]
+    words = (mark for mark in sheet.marks if isinstance(mark, Words))
+    boxes = [_ends_box(sheet), *(text_box(replace(mark, height=mark.height * WIDER)) for mark in words)]
     box = Bounds.around(boxes)
     return box.grown(max(box.width, box.height) / 100)
+
+
+def _ends_box(sheet: Drawing) -> Bounds:
+    """The box of all lines; many are straight, of which the ends say all."""
+    lines = [mark.edge for mark in sheet.marks if isinstance(mark, Stroke)]
+    ends = [point for edge in lines if isinstance(edge, Line) for point in (edge.start, edge.end)]
+    rings = [mark.outline for mark in sheet.marks if isinstance(mark, Shape)]
+    ends += [vertex.point for ring in rings for vertex in ring]
+    round_ones = [edge.bounds for edge in lines if isinstance(edge, Arc)]
+    round_ones += [ring.bounds for ring in rings if any(vertex.bulge for vertex in ring)]
+    xs, ys = [point.x for point in ends], [point.y for point in ends]
+    straight = [Bounds(min(xs), min(ys), max(xs), max(ys))] if ends else []
+    return Bounds.around([*straight, *round_ones])
 
 
 def _places(extent: float) -> int:
@@ -155,30 +187,29 @@ def _ring(outline: Outline, pen: _Pen) -> str:
 
 
 def _walk(edges: Sequence[Edge], pen: _Pen) -> str:
-    """A path: absolute start, then steps told from where the last rounded one ended, so that no error adds up."""
-    x, y = _grid(edges[0].start.x, pen), _grid(-edges[0].start.y, pen)
-    steps = ["M" + pen.point(x, -y)]
+    """A path: absolute start, then steps told from where the last rounded one ended, so that no error adds up.
+
+    Corners are whole numbers of the last decimal, y down.
+    """
+    fine = pen.fine
+    x, y = round(edges[0].start.x * fine), round(-edges[0].start.y * fine)
+    steps = ["M" + pen.move(x, y)]
     letter = ""
     for edge in edges:
         for piece in _pieces(edge):
-            ex, ey = _grid(piece.end.x, pen), _grid(-piece.end.y, pen)
-            move = pen.point(ex - x, -(ey - y))
-            name = "a" if isinstance(piece, Arc) else "l"
-            if name == "l" and move == "0 0":
+            ex, ey = round(piece.end.x * fine), round(-piece.end.y * fine)
+            arc = isinstance(piece, Arc)
+            if not arc and ex == x and ey == y:
                 continue
-            text = (
-                f"{pen.number(piece.radius)} {pen.number(piece.radius)} 0 0 {0 if piece.sweep > 0 else 1} {move}"
-                if isinstance(piece, Arc)
-                else move
-            )
+            text = pen.move(ex - x, ey - y)
+            if isinstance(piece, Arc):
+                radius = pen.number(piece.radius)
+                text = f"{radius} {radius} 0 0 {0 if piece.sweep > 0 else 1} {text}"
+            name = "a" if arc else "l"
             gap = "" if name != letter or text.startswith("-") else " "
             steps.append((name if name != letter else gap) + text)
             letter, x, y = name, ex, ey
     return "".join(steps) if len(steps) > 1 else steps[0] + "h0"
-
-
-def _grid(value: float, pen: _Pen) -> float:
-    return round(value, pen.places) + 0.0
 
 
 def _pieces(edge: Edge) -> tuple[Edge, ...]:

@@ -26,7 +26,8 @@ def drawing_style() -> str:
             *(f".drawing .l-{name}{{--tone:var(--d-{_plain(name)})}}" for name in _TONES),
             ".drawing .l{stroke:var(--ink)}",
             ".drawing text{fill:var(--ink)}",
-            ".drawing .tone path{fill:var(--tone);stroke:none}",
+            ".drawing .l-CUT_NUMBER text{stroke:var(--paper,#fff)}",
+            ".drawing .tone path{fill:var(--tone);stroke:var(--tone);stroke-width:.7px}",
             ".drawing .lit path{stroke:var(--d-vermilion);stroke-width:2.5px}",
             ".drawing .tone .lit path{fill:var(--d-added-middle)}",
             ".drawing .lit text{fill:var(--d-vermilion);font-weight:bold}",
@@ -39,13 +40,17 @@ def alone_style() -> str:
     return "\n".join(
         (
             ".drawing{max-height:46rem}",
+            ".drawing .l-CUT_NUMBER text{stroke:#fff}",
             *_RULES,
             *_widths(),
             *(
                 f".drawing .c-{name}{{stroke:{light}}}.drawing .c-{name} text{{fill:{light}}}"
                 for name, (light, _) in _INKS.items()
             ),
-            *(f".drawing .l-{name} path{{fill:{light};stroke:none}}" for name, (light, _) in _TONES.items()),
+            *(
+                f".drawing .l-{name} path{{fill:{light};stroke:{light};stroke-width:.7px}}"
+                for name, (light, _) in _TONES.items()
+            ),
         )
     )
 
@@ -63,6 +68,7 @@ _RULES = (
     ".drawing .l{fill:none;stroke-linecap:round;stroke-linejoin:round}",
     ".drawing path{vector-effect:non-scaling-stroke}",
     ".drawing text{stroke:none}",
+    ".drawing .l-CUT_NUMBER text{stroke-width:.35em;paint-order:stroke;font-weight:bold}",
     ".drawing .tone path{fill-rule:evenodd}",
 )
 """What holds for every drawing, whatever its colours."""
@@ -72,10 +78,11 @@ def _plain(name: str) -> str:
     return name.lower().replace("_", "-")
 
 
-_INKS = {"black": ("#1a1a1a", "#ececec"), "orange": ("#b27700", "#f0b429"), "sky": ("#2f7fb8", "#7cc7f2"),
-         "green": ("#007a5a", "#2fc79a"), "yellow": ("#8a8000", "#f0e442"), "blue": ("#0072b2", "#5fb3e8"),
-         "vermilion": ("#c04f00", "#ff8a4c"), "purple": ("#a8527f", "#e3a0c4")}  # fmt: skip
-"""Palette colours as inks for light and dark paper, with a contrast of 3:1 and more for thin lines."""
+_INKS = {"black": ("#1a1a1a", "#ececec"), "orange": ("#916100", "#f0b429"), "sky": ("#2a70a3", "#7cc7f2"),
+         "green": ("#007a5a", "#31ce9f"), "yellow": ("#766d00", "#f0e442"), "blue": ("#006fae", "#76beeb"),
+         "vermilion": ("#b44a00", "#ff9e6b"), "purple": ("#a34f7b", "#e4a3c6")}  # fmt: skip
+"""Palette colours as inks for light and dark paper, with a contrast of 4.5:1 and more on paper and on the lightest
+wood, so that words read, too."""
 
 _TONES = {
     "WOOD_LIGHT": ("#f4efe4", "#4a463e"),

@@ -70,6 +70,12 @@ def record(
     return told, dumps(told)
 
 
+def with_page(told: dict[str, Any], files: Mapping[str, bytes]) -> tuple[dict[str, Any], str]:
+    """The record once the page is made, which shows it: the same with all files listed anew."""
+    whole = {**told, "files": files_record(files)}
+    return whole, dumps(whole)
+
+
 def _files_of(code: str, files: Mapping[str, bytes], paper: PaperShare | None) -> list[str]:
     paths = [f"parts/{code}.dxf", f"parts/{code}.svg"]
     paths += [paper.homes[code]] if paper and code in paper.homes else []

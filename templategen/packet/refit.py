@@ -12,8 +12,10 @@ from typing import TYPE_CHECKING, Any
 from templategen.checks.finding import ORDER
 from templategen.errors import Fault, OutputError
 from templategen.fit.plan import Plan, plan_assembly
-from templategen.packet.make import PLAN_WEIGHT, REVISION, Packet, Progress, part_files, revision
-from templategen.packet.record import record
+from templategen.packet.drawn_parts import PLAN_WEIGHT, part_files
+from templategen.packet.make import Packet, Progress
+from templategen.packet.record import record, with_page
+from templategen.packet.revision import REVISION, revision
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 
@@ -21,7 +23,7 @@ if TYPE_CHECKING:
     from templategen.parts.part import Part
     from templategen.shop.refit.refit import Refit
 
-SHARES = ("parts", "paper", "lists")
+SHARES = ("parts", "paper", "lists", "page")
 """What a re-fit makes; stock and jigs are the first packet's."""
 
 
@@ -34,7 +36,7 @@ def make_refit(
     """The packet for what is still to cut, from the file at `measured` and the profile's own [[measured]].
 
     Parts that stay as drawn have the files that `make` gives them; those drawn anew carry a revision of their own.
-    `only` names the shares wanted: parts, paper, lists.
+    `only` names the shares wanted: parts, paper, lists, page.
 
     Raises:
         OutputError: a share isn't known.
@@ -68,6 +70,12 @@ def make_refit(
     told["refit"] = _told(found, again)
     from templategen.output.packet_json import dumps
 
+    if "page" in shares:
+        from templategen.packet.page.refit import refit_page
+
+        plan = _plan(table, found.rebuilt.table)
+        files["index.html"] = refit_page(found, plan, parts, again, findings, told)
+        told, _ = with_page(told, files)
     return Packet(found.rebuilt.table, findings, {"packet.json": dumps(told).encode(), **files}, told), found
 
 

@@ -6,23 +6,18 @@ from collections.abc import Iterable
 
 from templategen.errors import Fault, OutputError
 
-SHARES = ("parts", "stock", "paper", "jigs", "lists")
+SHARES = ("parts", "stock", "paper", "jigs", "lists", "page")
 """What can be made, in the order it is made. `packet.json` comes with every share."""
-
-COMING = ("page",)
-"""Shares that the packet has a place for but that this version doesn't make yet."""
 
 
 def chosen(only: Iterable[str] | None) -> tuple[str, ...]:
     """The shares named, or all of them.
 
     Raises:
-        OutputError: a share that isn't known or isn't made yet.
+        OutputError: a share that isn't known.
     """
     wanted = tuple(only) if only is not None else SHARES
     for name in wanted:
-        if name in COMING:
-            raise OutputError(Fault("--only", f"{name} can't be made by this version", f"try {', '.join(SHARES)}"))
         if name not in SHARES:
             raise OutputError(Fault("--only", f'"{name}" is no share of a packet', f"try {', '.join(SHARES)}"))
     if not wanted:

@@ -19,7 +19,7 @@ from templategen.packet.labelled import joint_findings_of, joint_parts, joint_pl
 from templategen.packet.lay_out import LaidStock, joint_findings, lay_out_together
 from templategen.packet.make import Packet, Progress, make_packet, nesting_now
 from templategen.packet.offcut_list import offcut_list
-from templategen.packet.record import files_record, stock_record
+from templategen.packet.record import files_record, stock_record, with_page
 from templategen.packet.shares import chosen
 from templategen.packet.stock_files import routed_parts, stock_files
 from templategen.packet.supply import Order
@@ -91,6 +91,11 @@ def make_together(
     files = {f"{label}/{path}": data for label, packet in packets.items() for path, data in packet.files.items()}
     files |= dict(_joint_files(table, orders, shares, laid)) if laid else {}
     told, text = _record(table, packets, profiles, findings, laid or elsewhere, files)
+    if "page" in shares:
+        from templategen.packet.page.all_tables import page_of_all
+
+        files["index.html"] = page_of_all(table, packets, findings, laid, told)
+        told, text = with_page(told, files)
     tell("packet.json", 1.0)
     return Together(packets, findings, {"packet.json": text.encode(), **files}, told)
 

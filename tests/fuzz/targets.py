@@ -151,5 +151,6 @@ def files(data: bytes) -> None:
 
 
 TARGETS: dict[str, Callable[[bytes], None]] = {
-    "profile": profile, "table": table, "measured": measured, "size": size, "expression": expression, "outline": outline, "files": files,
+    "profile": profile, "table": table, "measured": measured, "size": size, "expression": expression,
+    "outline": outline, "files": files,
 }  # fmt: skip

@@ -24,10 +24,10 @@ QUITTING = 1.0
 """How long a killed process may take to be gone, seconds."""
 
 
-def able() -> bool:
+def able(library: str = "packingsolver") -> bool:
     """Whether such a process can be started here and would find its library."""
     try:
-        return bool(sys.executable) and WORKER.is_file() and find_spec("packingsolver") is not None
+        return bool(sys.executable) and WORKER.is_file() and find_spec(library) is not None
     except (ImportError, ValueError):
         return False
 
@@ -35,15 +35,15 @@ def able() -> bool:
 class Child:
     """A worker process; use it in a `with` block."""
 
-    def __init__(self, seconds: float) -> None:
-        self.seconds = seconds
+    def __init__(self, seconds: float, worker: Path | None = None) -> None:
+        self.seconds, self.worker = seconds, worker or WORKER
         self.process: subprocess.Popen[str] | None = None
         self.waiting: SimpleQueue[dict[str, Any]] = SimpleQueue()
 
     def __enter__(self) -> Child:
         with suppress(OSError, ValueError):
             self.process = subprocess.Popen(
-                [sys.executable, "-P", str(WORKER), f"{self.seconds:.3f}"],
+                [sys.executable, "-P", str(self.worker), f"{self.seconds:.3f}"],
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 stderr=subprocess.DEVNULL,

@@ -49,15 +49,26 @@ def wholly_in(job: Job, prices: Prices) -> list[Used]:
     return taken
 
 
-def joined(taken: Sequence[Used], items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Layout:
-    """The pieces taken, and a layout of everything else on the stock that is left."""
+def rest_of(taken: Sequence[Used], items: Sequence[Item], pieces: Sequence[Piece]) -> tuple[list[Item], list[Piece]]:
+    """The items that the pieces taken don't hold, and the stock that is left."""
     laid = Counter(one.code for used in taken for one in used.laid)
     kinds = Counter(used.kind for used in taken)
     stock = [
         piece if piece.count is None else replace(piece, count=piece.count - kinds[kind])
         for kind, piece in enumerate(pieces)
     ]
-    rest = Rectangles().nest([replace(i, count=i.count - laid[i.code]) for i in items], stock, spacing)
+    return [replace(item, count=item.count - laid[item.code]) for item in items], stock
+
+
+def joined(
+    taken: Sequence[Used],
+    items: Sequence[Item],
+    pieces: Sequence[Piece],
+    spacing: float,
+    effort: float | None = None,
+) -> Layout:
+    """The pieces taken, and a layout of everything else on the stock that is left, found with that effort."""
+    rest = Rectangles().nest(*rest_of(taken, items, pieces), spacing, effort)
     own = {replace(piece, count=None): piece for piece in pieces}
     held = [(pieces[used.kind], used.laid) for used in taken]
     held += [(own[replace(sheet.piece, count=None)], sheet.laid) for sheet in rest.sheets]

@@ -1,4 +1,4 @@
-"""The packing solver at work beside our own engine: what it is asked next, and what comes of its answers."""
+"""Outside libraries at work beside our own engine: what each is asked next, and what comes of its answers."""
 
 from __future__ import annotations
 
@@ -7,20 +7,32 @@ from contextlib import AbstractContextManager
 from math import fsum
 from random import Random
 from time import monotonic
+from typing import Any, Literal
 
-from templategen.nesting.engines.child import Child, able
-from templategen.nesting.engines.packing import QUEUES, Packing, cheaper_sets, shuffled
+from templategen.nesting.engines.child import WORKER, Child, able
+from templategen.nesting.engines.mix import rest_of, wholly_in
+from templategen.nesting.engines.packing import FILLING_QUEUES, HAIR, QUEUES, Packing, cheaper_sets, shuffled
 from templategen.nesting.engines.pool import Pool
-from templategen.nesting.stock import Item, Laid, Layout, Piece
+from templategen.nesting.stock import Item, Laid, Piece
 
-Found = tuple[Layout, list[tuple[int, tuple[Laid, ...]]]]
-"""A layout of one set, and its pieces by kind."""
+Found = list[tuple[int, tuple[Laid, ...]]]
+"""Filled pieces by kind."""
+
+Role = Literal["steady", "varied", "strip"]
+"""`steady` is asked once and given all its time, as alone; `varied` tries sets and orders of pieces; `strip` is
+another library, for single sheets."""
 
 SET_SECONDS = 8.0
 """A set of pieces is given so long at most."""
 
-PIECE_SECONDS = 2.0
+PIECE_SECONDS = 3.0
 """One piece is given so long at most."""
+
+REST_SECONDS = 5.0
+"""What is over when the cheapest mix is rounded down is given so long at most."""
+
+STRIP_SECONDS = 10.0
+"""A seed of the strip packer is given so long at most."""
 
 HOPE = 0.85
 """How far down from the best cost to the bound sets of pieces are tried, as a share."""
@@ -34,21 +46,50 @@ SAME_COST = 1e-9
 MOST_SHEETS = 30
 """Larger jobs aren't laid out whole by the solver."""
 
+WIDER = 12
+"""The search gets wider after so many requests."""
+
+REST = 4
+"""One in so many requests for a batch is for what is over when the cheapest mix is rounded down."""
+
+MOST_PARTS = 200
+"""Sets of more parts aren't laid out whole in a batch."""
+
+WHOLE = 4
+"""One in so many requests for boards names a set of them; the others leave the choice to the solver."""
+
+CHANCE_QUEUES = (4, 6, 8, 10, 12, 16, 20, 24)
+"""How wide the solver then searches: what comes of it differs much, and a narrow search is soon done."""
+
+HAIRS = 0.02
+"""The widest hair, mm: the solver's search takes another course with another hair."""
+
+AHEAD = 2
+"""So many requests for single pieces wait at the solver, so that it never has to."""
+
+NUMBERS = 10**6
+"""Numbers of requests for a rest begin here."""
+
 
 class Outside(AbstractContextManager["Outside"]):
-    """One process with the solver, on one set of a batch; `pool` takes single pieces of the whole batch."""
+    """One process with a library, on one set of a batch; `pool` takes single pieces of the whole batch."""
 
     def __init__(
-        self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, seconds: float, seed: int
+        self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, seconds: float, role: Role = "steady"
     ) -> None:
-        self.packing = Packing(items, pieces, spacing)
+        self.packing, self.role = Packing(items, pieces, spacing), role
         self.end = monotonic() + seconds
-        self.child = Child(seconds) if able() and self.packing.possible else None
-        self.random, self.seed, self.asked = Random(seed), seed, 0
-        self.busy, self.tried_single = False, 0
+        here = able("spyrrow") if role == "strip" else able()
+        script = WORKER.with_name("strip_worker.py") if role == "strip" else None
+        self.child = Child(seconds, script) if here and self.packing.possible else None
+        self.random, self.asked, self.waiting = Random(role), 0, 0
+        self.tried_single = 0
         self.limit: tuple[float, int] = (0.0, 0)
         self.sets: list[list[int]] = []
         self.awaited: set[int] = set()
+        self.rest: Packing | None = None
+        self.rest_due = 0
+        self.taken: Found = []
 
     def __enter__(self) -> Outside:
         if self.child is not None:
@@ -61,54 +102,110 @@ class Outside(AbstractContextManager["Outside"]):
 
     @property
     def alive(self) -> bool:
-        """Whether there is a solver to ask."""
+        """Whether there is a library to ask."""
         return self.child is not None and self.child.alive
 
-    def work(self, best: float, sheets: int, least: float, pool: Pool | None, wait: float = 0.0) -> Iterator[Found]:
-        """What was found since, and the next request; `best` is what one set costs so far, `least` its bound."""
+    @property
+    def busy(self) -> bool:
+        """Whether it works on something now."""
+        return self.alive and self.waiting > 0
+
+    def heard(self, pool: Pool | None, wait: float = 0.0) -> Iterator[tuple[Found, bool]]:
+        """What was found since: the filled pieces of a layout, and whether it is of the whole batch."""
         if self.child is None:
             return
         for answer in self.child.answers(wait):
             if "done" in answer:
-                self.busy = False
+                self.waiting -= 1
                 continue
-            found = self.packing.read(answer)
+            whole = self.rest is not None and answer.get("number") in self.rest.asked
+            found = self.rest.read(answer) if whole and self.rest is not None else self.packing.read(answer)
             if pool is not None:
                 for kind, laid in found:
                     pool.add(kind, laid)
             if found and answer.get("number") not in self.awaited:
-                yield self.packing.layout(found), found
-        if not self.busy and self.alive:
-            self._ask(best, sheets, least, pool)
+                yield (self.taken + found if whole else found), whole
 
-    def _ask(self, best: float, sheets: int, least: float, pool: Pool | None) -> None:
+    def ask(self, best: float, sheets: int, least: float, pool: Pool | None) -> None:
+        """Puts the next request, where one is due; `best` is what one set costs so far, `least` its bound."""
         left = self.end - monotonic()
-        if left <= 0.1 or self.child is None:
-            return
-        self.asked += 1
-        if pool is not None and pool.prices.columns and self.asked % 3:
-            kind = self.random.randrange(len(self.packing.pieces))
-            values = {code: value * self.random.uniform(0.95, 1.05) for code, value in pool.values.items()}
-            queue = self.random.choice(QUEUES) * 2
-            request = self.packing.fullest(kind, values, pool.job.demand.left, queue, min(left, PIECE_SECONDS))
-            self.awaited.add(request["number"])
-        elif (single := self._single(best, sheets, least)) is not None:
+        ahead = AHEAD if pool is not None and pool.prices.columns and self.role == "varied" else 1
+        while self.child is not None and self.alive and self.waiting < ahead and left > 0.1:
+            request = self._next(left, best, sheets, least, pool)
+            if request is None or not self.child.ask(request):
+                return
+            self.asked += 1
+            self.waiting += 1
+
+    def _next(self, left: float, best: float, sheets: int, least: float, pool: Pool | None) -> dict[str, Any] | None:
+        if self.role == "strip":
+            seconds = min(left, max(STRIP_SECONDS, left / 3)) if left > STRIP_SECONDS * 1.5 else left
+            return self.packing.strip(self._priced(best if sheets == 1 else least), self.asked + 1, seconds)
+        if pool is not None and (self.role == "varied" or not self._steadily()):
+            return self._of_batch(pool, left)
+        single = self._single(best, sheets, least)
+        if self.role == "steady":
+            return self.packing.best_mix(left) if single is None else self.packing.shortest(single, left)
+        self.packing.hair = HAIR + (HAIRS - HAIR) * self.random.random()
+        if single is not None:
             self.tried_single += sheets != 1
-            request = self.packing.shortest(single, left if sheets == 1 or self._loose(single) else left / 2)
-        elif self.seed == 1 or not 0 < sheets <= MOST_SHEETS or not (kinds := self._set(best, sheets, least)):
-            request = self.packing.best_mix(left)
-        else:
-            request = self.packing.whole(kinds, self.random.choice(QUEUES), min(left, SET_SECONDS))
-        self.busy = self.child.ask(request)
+            return self.packing.shortest(single, left if sheets == 1 else left / 2)
+        return self._of_boards(left, best, sheets, least)
+
+    def _of_boards(self, left: float, best: float, sheets: int, least: float) -> dict[str, Any] | None:
+        """Everything on boards of the solver's choice, perhaps without one kind; or on a cheaper set of boards, in an
+        order that chance picks."""
+        chosen = (
+            self._set(best, sheets, least) if 0 < sheets <= MOST_SHEETS and self.asked % WHOLE == WHOLE - 1 else []
+        )
+        if chosen:
+            queue = QUEUES[min(self.asked // WIDER, len(QUEUES) - 1)]
+            return self.packing.whole(chosen, queue, min(left, SET_SECONDS))
+        kinds = [kind for kind, piece in enumerate(self.packing.pieces) if piece.count != 0]
+        gone = self.random.choice([*kinds, -1]) if len(kinds) > 1 else -1
+        fewer = [kind for kind in kinds if kind != gone]
+        return self.packing.part_mix(fewer, self.random.choice(CHANCE_QUEUES), min(left, SET_SECONDS))
+
+    def _of_batch(self, pool: Pool, left: float) -> dict[str, Any] | None:
+        """A piece filled by the prices now; now and then what is over when the cheapest mix is rounded down."""
+        if not pool.prices.columns:
+            return None
+        if self.role == "varied" and pool.settled and self.asked >= self.rest_due:
+            self.rest_due = self.asked + REST
+            pool.prices.master.solve()
+            taken = wholly_in(pool.job, pool.prices)
+            items, pieces = rest_of(taken, pool.job.items, pool.job.pieces)
+            if any(item.count for item in items):
+                first = NUMBERS if self.rest is None else self.rest.number
+                self.rest, self.taken = (
+                    Packing(items, pieces, pool.job.spacing, first),
+                    [(u.kind, u.laid) for u in taken],
+                )
+                return self.rest.best_mix(min(left, REST_SECONDS))
+        kind = self.asked % len(self.packing.pieces)
+        values = {code: value * self.random.uniform(0.97, 1.03) for code, value in pool.values.items()}
+        queue = FILLING_QUEUES[min(self.asked // WIDER, len(FILLING_QUEUES) - 1)]
+        request = self.packing.fullest(kind, values, pool.job.demand.left, queue, min(left, PIECE_SECONDS))
+        self.awaited.add(request["number"])
+        return request
+
+    def _steadily(self) -> bool:
+        """Whether one set of a batch is small enough to be laid out whole, better and better."""
+        return sum(item.count for item in self.packing.items) <= MOST_PARTS
+
+    def _priced(self, wanted: float) -> int:
+        """The kind of piece whose cost is nearest."""
+        costs = self.packing.costs
+        return min(range(len(costs)), key=lambda kind: (abs(costs[kind] - wanted), kind))
 
     def _single(self, best: float, sheets: int, least: float) -> int | None:
         """The one piece that everything lies on, or may lie on if the bound is met."""
-        costs = self.packing.costs
-        if sheets != 1 and self.tried_single:
-            return None
         wanted = best if sheets == 1 else least
-        kind = min(range(len(costs)), key=lambda kind: (abs(costs[kind] - wanted), kind))
-        return kind if abs(costs[kind] - wanted) <= SAME_COST * max(1.0, wanted) else None
+        kind = self._priced(wanted)
+        same = abs(self.packing.costs[kind] - wanted) <= SAME_COST * max(1.0, wanted)
+        if not same or (sheets != 1 and (self.tried_single or not (self._loose(kind) or self.role == "varied"))):
+            return None
+        return kind
 
     def _loose(self, kind: int) -> bool:
         """Whether one piece has room to spare for everything."""

@@ -39,11 +39,11 @@ class Own:
             if monotonic() >= end:
                 return
 
-    def last(self) -> Iterator[Layout]:
-        """The last layout, with larger offcuts."""
+    def last(self, fills: int) -> Iterator[Layout]:
+        """The last layout, with larger offcuts, by so many fillings."""
         if self.shown is None:
             return
-        self.work.finish()
+        self.work.finish(fills)
         for found in self.layouts:
             if found is not self.shown:
                 self.shown = found

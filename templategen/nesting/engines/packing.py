@@ -20,8 +20,11 @@ from templategen.nesting.stock import Item, Laid, Layout, Piece, Sheet
 HAIR = 1e-4
 """The solver keeps parts so much further apart than asked, mm: what its rounding takes."""
 
-QUEUES = (4, 8, 8, 8, 16)
-"""How wide the solver searches, by turns."""
+QUEUES = (8, 8, 8, 16, 16, 32, 64)
+"""How wide the solver searches for everything at once, wider from round to round."""
+
+FILLING_QUEUES = (16, 32, 32, 64)
+"""How wide it searches for what is worth most on one piece, wider from round to round."""
 
 QUEUE = "not_anytime_sequential_single_knapsack_subproblem_tree_search_queue_size"
 ONE_QUEUE = "not_anytime_tree_search_queue_size"
@@ -39,11 +42,12 @@ ENDLESS = 10**6
 class Packing:
     """A job put to the solver: requests, and what their answers mean."""
 
-    def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> None:
+    def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, first: int = 0) -> None:
         self.items = [item for item in items if item.count > 0]
         self.pieces, self.spacing = list(pieces), spacing
         self.costs = costs_of(pieces)
-        self.number = 0
+        self.number = first
+        self.hair = HAIR
         self.asked: dict[int, list[int]] = {}
 
     @property
@@ -60,7 +64,7 @@ class Packing:
 
     def best_mix(self, seconds: float) -> dict[str, Any]:
         """Lay everything at least cost, better and better."""
-        kinds = list(range(len(self.pieces)))
+        kinds = [kind for kind, piece in enumerate(self.pieces) if piece.count != 0]
         bins = [self._bin(kind, self.pieces[kind].count or ENDLESS) for kind in kinds]
         options = {"use_sequential_single_knapsack": True}
         return self._request(kinds, bins, "VariableSizedBinPacking", "Anytime", seconds, options)
@@ -68,6 +72,17 @@ class Packing:
     def shortest(self, kind: int, seconds: float) -> dict[str, Any]:
         """Lay everything on one piece in the least of its length, better and better."""
         return self._request([kind], [self._bin(kind, 1)], "OpenDimensionX", "Anytime", seconds, {})
+
+    def strip(self, kind: int, seed: int, seconds: float) -> dict[str, Any]:
+        """The same, as the strip packer is asked."""
+        request = self.shortest(kind, seconds)
+        return request | {"box": request["bins"][0]["box"], "seed": seed}
+
+    def part_mix(self, kinds: Sequence[int], queue: int, seconds: float) -> dict[str, Any]:
+        """Lay everything at least cost on these kinds of pieces, once."""
+        bins = [self._bin(kind, self.pieces[kind].count or ENDLESS) for kind in kinds]
+        options = {"use_sequential_single_knapsack": True, QUEUE: queue}
+        return self._request(kinds, bins, "VariableSizedBinPacking", "NotAnytimeSequential", seconds, options)
 
     def fullest(
         self, kind: int, values: Mapping[str, float], left: Mapping[str, int], queue: int, seconds: float
@@ -128,7 +143,7 @@ class Packing:
         return {
             "number": self.number, "bins": bins, "objective": objective, "mode": mode, "seconds": seconds,
             "options": options, "partial": False, "items": [self._item(item) for item in self.items],
-            "spacing": self.pieces[0].apart(self.spacing) + HAIR,
+            "spacing": self.pieces[0].apart(self.spacing) + self.hair,
         }  # fmt: skip
 
     def _item(self, item: Item) -> dict[str, Any]:

@@ -26,6 +26,9 @@ def main() -> None:
     _mortal(float(sys.argv[1]) + GRACE)
     waiting: SimpleQueue[str] = SimpleQueue()
     Thread(target=_listen, args=(waiting,), daemon=True).start()
+    # Loaded while the first request is still being written.
+    import packingsolver.irregular  # noqa: F401
+
     while True:
         request = json.loads(waiting.get())
         _answer(request, end)

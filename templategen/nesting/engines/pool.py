@@ -38,7 +38,7 @@ class Pool:
         self.prices = Prices(self.job)
         self.best: list[Used] = []
         self.chosen_from = 0
-        self.settled = False
+        self.settled = not self.job.sectioned
 
     @property
     def values(self) -> dict[str, float]:

@@ -176,9 +176,9 @@ class Work:
         costs = [(self.job.cost(used.kind for used in one[0]), len(one[0])) for one in (offered, state)]
         return offered if not whole or costs[0] < costs[1] else state
 
-    def finish(self) -> None:
-        """No more turns: what is left of the work goes into larger offcuts."""
-        self.reserve = min(self.reserve, LAST)
+    def finish(self, fills: int = LAST) -> None:
+        """No more turns: so much of what is left of the work goes into larger offcuts."""
+        self.reserve = min(self.reserve, LAST, fills)
         self.job.fills = min(self.job.fills, self.reserve)
 
 

@@ -9,16 +9,22 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+LONG = 32
+"""Letters of a cell that needs room."""
+
 Level = Literal["stop", "caution", "note", ""]
 
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing with the line under it; `large` ones take the whole width."""
+    """A drawing with the line under it. `least` is how wide it must be for its smallest letters to read, in pixels of
+    a style sheet (0 where it has none), `ratio` its width by its height. `large` ones stand by themselves."""
 
     svg: str
     caption: str
     large: bool = False
+    least: int = 0
+    ratio: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +40,11 @@ class Grid:
     levels: tuple[Level, ...] = ()
     ticks: bool = False
 
+    @property
+    def wordy(self) -> bool:
+        """Whether rows hold whole sentences: in the hand each is shown by itself, cell under cell."""
+        return len(self.heading) > 2 and any(len(cell) > LONG for row in self.rows for cell in row)
+
 
 @dataclass(frozen=True, slots=True)
 class Fold:
@@ -46,7 +57,7 @@ class Fold:
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """What belongs together, on printed pages of its own where `alone`. `part` is the code of the part it is about,
-    `ticks` are steps to tick off, `links` files beside the page (path, words)."""
+    `ticks` are steps to tick off, `short` ones too, in columns, `links` files beside the page (path, words)."""
 
     name: str
     title: str
@@ -54,6 +65,7 @@ class Sheet:
     pictures: tuple[Picture, ...] = ()
     grids: tuple[Grid, ...] = ()
     ticks: tuple[str, ...] = ()
+    short: tuple[str, ...] = ()
     folds: tuple[Fold, ...] = ()
     cautions: tuple[str, ...] = ()
     links: tuple[tuple[str, str], ...] = ()

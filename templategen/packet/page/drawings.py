@@ -7,8 +7,8 @@ from templategen.drawing.projection import FROM_BELOW
 from templategen.drawing.section import section_drawing
 from templategen.drawing.toned_plan import toned_plan
 from templategen.output.page.content import Section, Sheet
-from templategen.packet.page.shown import Shown, links
 from templategen.packet.page.picture import picture
+from templategen.packet.page.shown import Shown, links
 
 TURN = """<div class="turn" hidden><canvas tabindex="0" role="img" aria-label="the table, to be turned by \
 dragging or by the arrow keys"></canvas>\
@@ -19,18 +19,28 @@ dragging or by the arrow keys"></canvas>\
 
 def drawings(made: Shown) -> Section:
     """The sheets."""
-    table, revision = made.table, made.revision
-    plan = picture(toned_plan(table, revision), "plan", "plan: dashed lines are hidden tongues and splines", True)
-    cut = picture(section_drawing(table, revision), "section", "section along an arm", True)
-    apart = picture(exploded_drawing(table, made.plan), "apart", "each part pulled out the way it goes in", True)
-    below = picture(finished_drawing(table, FROM_BELOW), "below", "from below", True)
+    table = made.table
+    plan = picture(
+        toned_plan(table),
+        "plan",
+        "from above; dashed: tongues, tenons and splines inside the wood; slats are named by their number alone",
+        True,
+    )
+    cut = picture(
+        section_drawing(table),
+        "section",
+        "section through the axis along the first arm; hatched: wood that is cut, thin: what stands beyond",
+        True,
+    )
+    apart = picture(
+        exploded_drawing(table, made.plan), "apart", "each part pulled out the way it goes in", True, True
+    )
+    below = picture(finished_drawing(table, FROM_BELOW), "below", "from below", True, True)
     return Section(
         "drawings",
         "Drawings",
         (
-            Sheet(
-                "plan", "Plan", pictures=(plan,), links=links("drawings/plan.dxf", "paper/plan.pdf"), alone=True
-            ),
+            Sheet("plan", "Plan", pictures=(plan,), links=links("drawings/plan.dxf", "paper/plan.pdf"), alone=True),
             Sheet("section", "Section", pictures=(cut,), links=links("drawings/elevation.dxf"), alone=True),
             Sheet("apart", "Pulled apart", pictures=(apart,), raw=TURN, alone=True),
             Sheet("below", "From below", pictures=(below,), alone=True),

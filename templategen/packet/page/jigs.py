@@ -3,21 +3,30 @@
 from __future__ import annotations
 
 from templategen.drawing.cautions import DEFER, DUST
-from templategen.drawing.drawing import Drawing
+from templategen.drawing.drawing import Drawing, Mark
 from templategen.drawing.jig_sheet import figure_line
+from templategen.drawing.lettering import marks_box
 from templategen.drawing.manner import Manner, Units
-from templategen.drawing.part_sheet import LEAST_ON_SCREEN, SCREEN_LETTERS
-from templategen.drawing.scribed import scribed, with_distances
+from templategen.drawing.move import moved
+from templategen.drawing.rows import in_rows
+from templategen.drawing.scribed import LETTER, crowded, scribed, with_distances
+from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
 from templategen.output.page.content import Fold, Grid, Section, Sheet
-from templategen.packet.page.shown import Shown, links
 from templategen.packet.page.picture import picture
+from templategen.packet.page.shown import Shown, links
 from templategen.parts.part import Part
 
 PIECES = ("piece", "what it is", "number", "of", "length", "width", "thickness")
 
 WHOLE = 0.01
 """A piece that covers its box to within this is a plain rectangle, mm2."""
+
+LETTERS = (44.0, 66.0, 100.0, 150.0)
+"""A piece is so many capital heights long; more where the words would lie on each other."""
+
+SLENDER = 8.0
+"""A piece longer than so many of its widths is shown in rows, the left end first."""
 
 LONG = 250.0
 """A longer piece takes the whole width of the page, mm."""
@@ -49,11 +58,11 @@ def _sheet(made: Shown, jig: Jig) -> Sheet:
     words = tuple(f"For {', '.join(jig.serves)}." for _ in jig.serves[:1])
     steps = (Fold("use", jig.use),) if jig.use else ()
     figures = (Fold("figures it stands by", tuple(figure_line(figure, manner) for figure in jig.figures)),)
-    links = links(*(f"jigs/{jig.code}.{kind}" for kind in ("dxf", "svg", "pdf")))
+    paths = links(*(f"jigs/{jig.code}.{kind}" for kind in ("dxf", "svg", "pdf")))
     cautions = tuple(dict.fromkeys((*jig.cautions, DUST, DEFER)))
     return Sheet(
         jig.code, f"{jig.code}, {jig.name}", words, pictures, (pieces,), ticks=jig.proof, folds=(*steps, *figures),
-        cautions=cautions, links=links, alone=True,
+        cautions=cautions, links=paths, alone=True,
     )  # fmt: skip
 
 
@@ -71,8 +80,19 @@ def _is_long(part: Part) -> bool:
 def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     """One piece with what is scribed on it, lettered by its own size for a screen."""
     box = part.outline.bounds
-    manner = Manner(max(LEAST_ON_SCREEN, max(box.width, box.height) / SCREEN_LETTERS), units=units)
-    return Drawing(part.code, tuple(with_distances(jig, part, scribed(jig, part, manner), manner)))
+    manner = Manner(LETTER, units=units)
+    rows = max(1, round(box.width / box.height / SLENDER))
+    rows = 1 if any(vertex.bulge for vertex in part.outline) else rows
+    marks: tuple[Mark, ...] = ()
+    for letters in LETTERS:
+        letter = max(LETTER / 2, max(box.width / rows, box.height) / letters)
+        marks = with_distances(jig, part, scribed(jig, part, manner, letter), manner, letter)
+        if not crowded(marks):
+            break
+    if rows > 1:
+        whole = marks_box(marks)
+        marks = tuple(in_rows(moved(marks, Point(-whole.left, 0.0)), whole.width, rows, whole.height + letter * 2))
+    return Drawing(part.code, marks)
 
 
 def _told(made: Shown, part: Part) -> str:

@@ -35,9 +35,12 @@ def _sheet(made: Shown, set_up: SetUp, kinds: Mapping[str, str]) -> Sheet:
     lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
     lines += [f"Kerf: {set_up.kerf_side}."] if set_up.kerf_side else []
     lines += [f"{warning}." for warning in set_up.warnings]
-    lines.append(f"Try first on {set_up.proof.test_piece}. Measure {words.checks(set_up)}.")
+    measured = words.checks(set_up, made.units == "in")
+    proof = f"tried on {set_up.proof.test_piece}; measured {measured}"
     title = f"{set_up.number}. {set_up.operation}, {set_up.machine}"
-    return Sheet(str(set_up.number), title, tuple(lines), grids=tuple(grids), cautions=set_up.cautions)
+    return Sheet(
+        str(set_up.number), title, tuple(lines), grids=tuple(grids), ticks=(proof,), cautions=set_up.cautions
+    )
 
 
 def told(setting: Setting, units: str) -> str:

@@ -3,56 +3,80 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from templategen.drawing.cautions import cautions
+from templategen.drawing.drawing import Drawing
+from templategen.drawing.layers import VIEW_TITLE
 from templategen.drawing.part_sheet import FaceView
 from templategen.drawing.part_views import part_views
 from templategen.output.page.content import Fold, Grid, Section, Sheet
-from templategen.packet.page.shown import Shown, links
 from templategen.packet.page.picture import picture
+from templategen.packet.page.shown import Shown, links
 from templategen.parts.part import Part
-from templategen.shop.set_ups.set_up import SetUp
 
 
-def parts(made: Shown, set_ups: tuple[SetUp, ...]) -> Section:
+def parts(made: Shown) -> Section:
     """The sheets, in the order of the cut list."""
-    return Section("parts", "Parts", (_cut_list(made), *(_sheet(made, part, set_ups) for part in made.table.parts)))
+    return Section("parts", "Parts", (_cut_list(made), *(part_sheet(made, part) for part in made.table.parts)))
 
 
 def _cut_list(made: Shown) -> Sheet:
-    tables = made.laid.tables if made.laid else 1
     rows = tuple(
-        (part.code, part.name, str(part.count * tables), part.wood, *(made.size(size) for size in part.size))
+        (part.code, part.name, str(part.count * made.tables), part.wood, *(made.blank(size) for size in part.size))
         for part in made.table.parts
     )
     head = ("code", "part", "number", "wood", "length", "width", "thickness")
     grid = Grid(
-        head, rows, "sizes of the blanks, length along the grain", (2, 4, 5, 6), tuple(row[0] for row in rows)
+        head,
+        rows,
+        "sizes of the blanks, length along the grain",
+        (2, 4, 5, 6),
+        tuple(row[0] for row in rows),
+        ticks=True,
     )
     return Sheet("cut-list", "Cut list", grids=(grid,), links=links("lists/cut-list.csv"), alone=True)
 
 
-def _sheet(made: Shown, part: Part, set_ups: tuple[SetUp, ...]) -> Sheet:
+def part_sheet(made: Shown, part: Part, told: bool = True) -> Sheet:
+    """All of one part; the machines it passes and how its sizes came about where `told`."""
     views = part_views(made.table, part, made.table.profile.shop.router_bit / 2)
     code = part.code
     pictures = [
-        *(picture(drawing, f"{code}-look-{i}", drawing.title) for i, drawing in enumerate(views.looks)),
+        *(
+            picture(drawing, f"{code}-look-{i}", drawing.title, projected=True)
+            for i, drawing in enumerate(views.looks)
+        ),
         picture(views.place, f"{code}-place", f"where {code} stands"),
         *(picture(one.drawing, f"{code}-{i}", _told(one), large=i == 0) for i, one in enumerate(views.faces)),
-        *(picture(drawing, f"{code}-detail-{i}", drawing.title) for i, drawing in enumerate(views.details)),
+        *(picture(untitled(one), f"{code}-detail-{i}", one.title) for i, one in enumerate(views.details)),
     ]
-    length, width, thickness = (made.size(size) for size in part.size)
+    length, width, thickness = (made.blank(size) for size in part.size)
     words = (
-        f"{part.count} to make of {part.wood}; blank {length} x {width} x {thickness}, length along the grain",
+        f"{made.counted(part.count)} to make of {part.wood}",
+        f"Blank {length} x {width} x {thickness}, length along the grain",
         *part.notes,
     )
-    passes = tuple(f"{one.number}. {one.operation}, {one.machine}" for one in set_ups if code in one.codes)
-    folds = (Fold("machines it passes", passes), Fold("how its sizes came about", tuple(_story(made, code))))
+    folds = tuple(_folds(made, code)) if told else ()
     paths = [f"parts/{code}.dxf", f"parts/{code}.svg", f"paper/{code}.pdf"]
     return Sheet(
-        code, f"{code}, {part.name}", words, tuple(pictures), ticks=(f"all {part.count} made and measured",),
-        folds=folds, cautions=tuple(cautions(part)), links=links(*paths), part=code, alone=True,
+        code, f"{code}, {part.name}", words, tuple(pictures),
+        ticks=(f"all {part.count * made.tables} made and measured",), folds=folds, cautions=tuple(cautions(part)),
+        links=links(*paths), part=code, alone=True,
     )  # fmt: skip
+
+
+def untitled(drawing: Drawing) -> Drawing:
+    """A drawing without the name that its caption says."""
+    return replace(drawing, marks=tuple(mark for mark in drawing.marks if mark.layer != VIEW_TITLE))
+
+
+def _folds(made: Shown, code: str) -> Iterator[Fold]:
+    yield Fold(
+        "machines it passes",
+        tuple(f"{one.number}. {one.operation}, {one.machine}" for one in made.set_ups if code in one.codes),
+    )
+    yield Fold("how its sizes came about", tuple(_story(made, code)))
 
 
 def _told(view: FaceView) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.made import Made
+from templategen.packet.page.shown import links
 
 LONG = 100
 """Length of the rulers, mm."""
@@ -26,10 +27,10 @@ def printing(made: Made) -> Section:
     """Rulers, words and the files of paper templates."""
     paths = sorted(path for path in made.paths if path.startswith("paper/"))
     words = (AT_FULL_SIZE, THIS_PAGE, EVERY_PAGE)
-    rulers = f'<div class="rulers">{_ruler(upright=False)}{_ruler(upright=True)}</div>'
+    rulers = f'<div class="rulers view">{_ruler(upright=False)}{_ruler(upright=True)}</div>'
     return Section(
         "printing", "Printing and checking",
-        (Sheet("rulers", "True to size", words, raw=rulers, links=made.links(*paths), alone=True),),
+        (Sheet("rulers", "True to size", words, raw=rulers, links=links(*paths), alone=True),),
     )  # fmt: skip
 
 
@@ -67,5 +68,5 @@ def files(made: Made) -> Section:
         if paths:
             rows.append((start, words, str(len(paths))))
     grid = Grid(("folder", "what it holds", "files"), tuple(rows), figures=(2,))
-    links = made.links(*sorted(path for path in made.paths if path.startswith(("lists/", "drawings/"))))
-    return Section("files", "Files", (Sheet("all", "", grids=(grid,), links=links),))
+    tops = links(*sorted(path for path in made.paths if path.startswith(("lists/", "drawings/"))))
+    return Section("files", "Files", (Sheet("all", "", grids=(grid,), links=(*tops, *links("packet.json"))),))

@@ -11,7 +11,7 @@ from templategen.fit.plan import Plan
 from templategen.jigs.jig import Jig
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Units
-from templategen.units import show_length, trimmed
+from templategen.units import MM_PER_INCH, inch_fraction, trimmed
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from templategen.explain.quantity import Quantity
     from templategen.shop.gluing.plan import GluingPlan
     from templategen.shop.set_ups.set_up import SetUp
+
+EXACT = 0.0005
+"""A fraction of an inch this near to a length is that length, mm."""
 
 Links = tuple[tuple[str, str], ...]
 """Files beside the page: path and words."""
@@ -41,8 +44,17 @@ class Shown:
         return self.table.profile.units
 
     def size(self, mm: float) -> str:
-        """A length as the page says it, to a hundredth of a millimetre or a 64th of an inch."""
-        return f"{trimmed(mm, 2)} mm" if self.units == "mm" else show_length(mm, self.units)
+        """A length as the page says it: to 0.01 mm; in inches as a fraction where it is one, else to 0.001 in."""
+        if self.units == "mm":
+            return f"{trimmed(mm, 2)} mm"
+        fraction, error = inch_fraction(mm)
+        return fraction if abs(error) < EXACT else f"{trimmed(mm / float(MM_PER_INCH), 3)} in"
+
+    def blank(self, mm: float) -> str:
+        """A size to saw to; where inches are no fraction the nearest one beside the figure."""
+        told = self.size(mm)
+        fraction = inch_fraction(mm)[0]
+        return told if self.units == "mm" or told == fraction else f"{told} (about {fraction[:-3]})"
 
     def counted(self, number: int) -> str:
         """A number of pieces for one table, and for all where there are several."""

@@ -2,66 +2,137 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
+from itertools import groupby
+from math import fsum
 
 from templategen.drawing.cautions import ROUTING, SAWING
-from templategen.drawing.stock_sheet import stock_drawing
+from templategen.drawing.stock_picture import stock_picture
+from templategen.jigs.jig import KINDS
+from templategen.nesting.cutting_order import Cut
 from templategen.output.page.content import Grid, Section, Sheet
-from templategen.packet.lay_out import LaidSheet
+from templategen.packet.lay_out import LaidSheet, LaidStock
 from templategen.packet.page.made import Made
 from templategen.packet.page.picture import picture
+from templategen.packet.page.shown import links
+from templategen.units import trimmed
+
+MM2_PER_M2 = 1e6
+
+JOINT = "The stock of this table is laid out and bought together with that of the others: see the page of all tables."
 
 
 def stock(made: Made) -> Section | None:
     """The sheets, None where nothing was laid out."""
-    if made.laid is None or not made.laid.sheets:
+    if made.elsewhere:
+        one = Sheet("joint", "With the other tables", (JOINT,), links=(("../index.html", "the page of all tables"),))
+        return Section("stock", "Stock", (one,))
+    if made.laid is None:
         return None
-    return Section("stock", "Stock", (_bought(made), *(_piece(made, one) for one in made.laid.sheets)))
+    return Section("stock", "Stock", (_bought(made, made.laid), *(_piece(made, one) for one in made.laid.sheets)))
 
 
-def _bought(made: Made) -> Sheet:
-    laid = made.laid
-    assert laid is not None
-    used = Counter((one.sheet.piece.name, one.sheet.piece.price) for one in laid.sheets)
+def _bought(made: Made, laid: LaidStock) -> Sheet:
+    grids = (*_taken(laid), *_short(made, laid), *_boards(made, laid), *_hardware(made))
+    bound = made.record["stock_bound"]
+    words = [f"No layout can do with less than {bound['pieces']} pieces."] if laid.sheets and bound["pieces"] else []
+    words += [f"No place for {count} of {code}." for code, count in sorted(laid.unplaced.items())]
+    paths = links("lists/buy-list.csv", "lists/boards.csv", "lists/hardware.csv", "lists/offcuts.toml")
+    return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths, alone=True)
+
+
+def _taken(laid: LaidStock) -> Iterator[Grid]:
+    """What the layouts use of the stock."""
+    pieces = {one.sheet.piece.name: one.sheet.piece for one in laid.sheets}
     rows = tuple(
         (name, str(count), f"{price:.2f}" if price else "", f"{price * count:.2f}" if price else "")
-        for (name, price), count in used.items()
+        for name, count in laid.used.items()
+        for price in (pieces[name].price,)
     )
-    bound = made.record["stock_bound"]
-    words = [f"No layout can do with less than {bound['pieces']} pieces or cost less than {bound['cost']:g}."]
-    words += [f"No place for {count} of {code}." for code, count in sorted(laid.unplaced.items())]
-    grid = Grid(("stock", "pieces", "each", "together"), rows, figures=(1, 2, 3))
-    links = made.links("lists/buy-list.csv", "lists/boards.csv", "lists/hardware.csv", "lists/offcuts.toml")
-    return Sheet("buy", "To take or to buy", tuple(words), grids=(grid, *_hardware(made)), links=links, alone=True)
+    if rows:
+        yield Grid(("stock", "pieces", "each", "together"), rows, "of the stock", figures=(1, 2, 3), ticks=True)
+
+
+def _short(made: Made, laid: LaidStock) -> Iterator[Grid]:
+    """Parts that no stock serves."""
+    size, tables = made.shown.blank, made.shown.tables
+    jigs = [part for part in laid.unserved if part.kind in KINDS]
+    rows = [
+        (part.code, part.name, str(part.count * tables), part.wood, *(size(one) for one in part.size))
+        for part in laid.unserved
+        if part.kind not in KINDS
+    ]
+    for wood, thickness in dict.fromkeys((part.wood, part.thickness) for part in jigs):
+        alike = [part for part in jigs if (part.wood, part.thickness) == (wood, thickness)]
+        area = fsum(part.count * part.size[0] * part.size[1] for part in alike) / MM2_PER_M2
+        count = str(sum(part.count for part in alike))
+        rows.append(("", f"pieces of jigs, {area:.2f} m2 in all", count, wood, "", "", size(thickness)))
+    if rows:
+        head = ("code", "part", "number", "wood", "length", "width", "thickness")
+        yield Grid(head, tuple(rows), "what no stock serves, to be bought", (2, 4, 5, 6))
+
+
+def _boards(made: Made, laid: LaidStock) -> Iterator[Grid]:
+    """What to ask a yard for, wood by wood."""
+    from templategen.shop.boards import boards_of
+
+    size, inches = made.shown.size, made.shown.units == "in"
+    rows = []
+    for one in boards_of(made.shown.table, made.shown.tables):
+        rough = one.quarters if inches else size(one.rough) if one.rough else ""
+        amount = f"{one.board_feet:.1f} board feet" if inches else f"{one.volume:.3f} m3"
+        rows.append((one.wood, size(one.bought), rough, ", ".join(one.codes), str(one.pieces), amount))
+    head = ("wood", "planed from", "sawn", "parts", "pieces", "to ask for")
+    waste = made.shown.table.profile.shop.waste
+    yield Grid(head, tuple(rows), f"where boards are bought by volume, {waste:g} % waste included", (4, 5))
 
 
 def _hardware(made: Made) -> Iterator[Grid]:
-    from templategen.shop.gluing.plan import gluing_plan
     from templategen.shop.hardware import hardware, hardware_list
 
-    tables = made.laid.tables if made.laid else 1
-    head, rows = hardware_list(hardware(made.table, gluing_plan(made.table, made.plan), tables))
+    if not made.shown.plan.steps:
+        return
+    head, rows = hardware_list(hardware(made.shown.table, made.shown.gluing, made.shown.tables))
     if rows:
         cells = tuple(tuple(str(cell) for cell in row) for row in rows)
-        yield Grid(tuple(head), cells, "besides the wood", (1,))
+        yield Grid(tuple(head), cells, "besides the wood", (1,), ticks=True)
 
 
 def _piece(made: Made, one: LaidSheet) -> Sheet:
     piece = one.sheet.piece
     items = {item.code: item for item in one.supply.items}
-    drawing = stock_drawing(one.sheet, items, "", made.units, one.cuts, one.offcuts)
+    shown = stock_picture(one.sheet, items, made.shown.units, one.cuts, one.offcuts)
     name = f"{piece.name} {one.sheet.number}"
-    caption = f"{name}, {made.size(piece.length)} x {made.size(piece.width)}: blue numbers are the order of the cuts"
-    cuts = tuple(
-        (str(cut.number), cut.kind, f"{cut.angle:.2f} deg", made.size(cut.start.distance(cut.end)))
-        for cut in one.cuts
-    )
-    grids = (Grid(("cut", "kind", "angle", "length"), cuts, figures=(2, 3), ticks=True),) if cuts else ()
+    size = f"{made.shown.size(piece.length)} x {made.shown.size(piece.width)}"
+    order = ": blue numbers are the order of the cuts" if one.cuts else ""
     record = next(
         entry for entry in made.record["stock"] if entry["name"] == piece.name and entry["piece"] == one.sheet.number
     )
+    words = [f"{record['used']:.0%} of it becomes parts."]
+    words += ["Letters: " + "; ".join(f"{key} {code}" for key, code in shown.key.items()) + "."] if shown.key else []
+    told = picture(shown.drawing, f"stock-{name}", f"{name}, {size}{order}", large=True)
     return Sheet(
-        name, name, pictures=(picture(drawing, f"stock-{name}", caption, large=True),), grids=grids,
-        cautions=SAWING if piece.mode == "sawn" else ROUTING, links=made.links(*record["files"]), alone=True,
+        name, name, tuple(words), pictures=(told,),
+        short=_cuts(made, one.cuts), cautions=SAWING if piece.mode == "sawn" else ROUTING,
+        links=links(*record["files"]), alone=True,
     )  # fmt: skip
+
+
+def _cuts(made: Made, cuts: tuple[Cut, ...]) -> tuple[str, ...]:
+    """The cuts in order; those alike that follow each other together."""
+    told = []
+    for (kind, angle, length), alike in groupby(cuts, lambda cut: (cut.kind, _angle(cut), _length(made, cut))):
+        numbers = [cut.number for cut in alike]
+        first, last = numbers[0], numbers[-1]
+        count = f"cut {first}" if first == last else f"cuts {first} to {last}"
+        told.append(f"{count}: {kind}{angle}, {length}")
+    return tuple(told)
+
+
+def _angle(cut: Cut) -> str:
+    """Off the board's length, for cuts that are neither along nor square to it."""
+    return "" if cut.kind != "mitre" else f" at {trimmed(cut.angle, 2)}°"
+
+
+def _length(made: Made, cut: Cut) -> str:
+    return made.shown.size(cut.start.distance(cut.end))

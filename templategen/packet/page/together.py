@@ -6,12 +6,14 @@ from collections.abc import Iterator
 
 from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
+from templategen.fit.plan import RING_WAYS
 from templategen.output.page.content import Grid, Section, Sheet
-from templategen.packet.page.shown import Shown, links
 from templategen.packet.page.picture import picture
+from templategen.packet.page.shown import Shown, links
 from templategen.shop.closing.study import closing_study
+from templategen.shop.closing.ways import Way
 from templategen.shop.gluing.marks import spans
-from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan
+from templategen.shop.gluing.plan import GluingPlan, GluingStep
 
 MM2_PER_CM2 = 100.0
 
@@ -25,7 +27,7 @@ CARE = (
 
 def together(made: Shown) -> Section:
     """The sheets."""
-    plan = gluing_plan(made.table, made.plan)
+    plan = made.gluing
     pictures = step_drawings(made.table, made.plan)
     steps = tuple(_step(made, plan, step, drawing) for step, drawing in zip(plan.steps, pictures, strict=True))
     return Section("together", "Putting it together", (_closing(made), _whole(made, plan), *steps))
@@ -35,11 +37,22 @@ def _closing(made: Shown) -> Sheet:
     study = closing_study(made.table.sizes)
     drawing = closing_picture(study, "", made.table.profile.units)
     caption = "how far joints open with the errors of shop.mitre_error and shop.length_error, for each way of working"
-    advice = f"Advised: {study.reason}."
+    words = (f"Advised: {study.reason}.", *_order_shown(made, study.advised))
     return Sheet(
-        "closing", "Will the ring close?", (advice,), (picture(drawing, "closing", caption, True),),
+        "closing", "Will the ring close?", words, (picture(drawing, "closing", caption, True),),
         links=links("lists/closing.csv"), alone=True,
     )  # fmt: skip
+
+
+def _order_shown(made: Shown, advised: Way) -> Iterator[str]:
+    """What the maker does in the way advised, and whether the steps below are drawn so."""
+    yield f"{advised.title[:1].upper()}{advised.title[1:]}: {advised.does}."
+    ring = made.plan.ring
+    if ring == "locked":
+        return
+    yield f"The steps below show this order: {RING_WAYS[ring]}."
+    if not (advised.name in ("stop", "scrap") or (advised.name == "halves" and ring == "two halves")):
+        yield "Working as advised, keep to the steps but for the ring: close that as said here."
 
 
 def _whole(made: Shown, plan: GluingPlan) -> Sheet:
@@ -54,13 +67,14 @@ def _whole(made: Shown, plan: GluingPlan) -> Sheet:
         f"About {plan.grams:.0f} g are spread, in {plan.sessions} goes.",
         *(("The ring is glued in two halves first.",) if plan.in_halves else ()),
     )
-    rows = tuple(
-        (str(step.number), step.does, spans(mark.letter for mark in step.marks), _grams(step), _minutes(step))
-        for step in plan.steps
-    )
+    rows = tuple((str(step.number), step.does, _marks(step), _grams(step), _minutes(step)) for step in plan.steps)
     grid = Grid(("step", "what", "marks", "glue", "minutes"), rows, figures=(0, 3, 4), ticks=True)
-    links = links("lists/gluing.csv", "lists/marks.csv")
-    return Sheet("order", "Order and glue", words, grids=(grid,), cautions=CARE, links=links, alone=True)
+    paths = links("lists/gluing.csv", "lists/marks.csv")
+    return Sheet("order", "Order and glue", words, grids=(grid,), cautions=CARE, links=paths, alone=True)
+
+
+def _marks(step: GluingStep) -> str:
+    return "dry" if step.dry else spans(mark.letter for mark in step.marks)
 
 
 def _grams(step: GluingStep) -> str:
@@ -78,7 +92,8 @@ def _step(made: Shown, plan: GluingPlan, step: GluingStep, drawing: object) -> S
     caption = "what is there is thin, what is added heavy; arrows show the way in"
     return Sheet(
         f"step-{step.number}", f"Step {step.number}: {step.does}", tuple(_words(plan, step)),
-        (picture(drawing, f"step-{step.number}", caption, True),), ticks=(f"step {step.number} done",), alone=True,
+        (picture(drawing, f"step-{step.number}", caption, True, True),), ticks=(f"step {step.number} done",),
+        alone=True,
     )  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from templategen.shop.closing import formula
 from templategen.shop.closing.errors import RingErrors, ring_errors
@@ -104,7 +105,12 @@ def advise(figures: tuple[Figures, ...]) -> Way:
 
 def closing_study(sizes: Sizes, rings: int = RINGS, seed: int = SEED) -> ClosingStudy:
     """The whole study; the same seed gives the same figures."""
-    ring = ring_errors(sizes)
+    return _study(ring_errors(sizes), rings, seed)
+
+
+@lru_cache(maxsize=4)
+def _study(ring: RingErrors, rings: int, seed: int) -> ClosingStudy:
+    """Kept, since lists and page show the same."""
     figures = figures_of(ring)
     draws = draw(ring, rings, seed)
     reach = max(2 * ring.limit, min(max(f.p95 for f in figures), 4 * ring.limit))

@@ -79,8 +79,12 @@ SHOP = (
         "glues set in that time",
         "minutes that your glue stays open, from its tin; 0: the least of its class",
     ),
-    number("shop.glue_temperature", 20, -10, 45, "nothing is glued beyond", "of wood and workshop when gluing, Celsius"),
-    number("shop.spread", 200, 20, 1000, "more runs out and less starves", "glue, g for each m2 of joint, on one side"),
+    number(
+        "shop.glue_temperature", 20, -10, 45, "nothing is glued beyond", "of wood and workshop when gluing, Celsius"
+    ),
+    number(
+        "shop.spread", 200, 20, 1000, "more runs out and less starves", "glue, g for each m2 of joint, on one side"
+    ),
     number("shop.band", 0, 0, 50_000, "straps hold no more", "N that your band clamp may be drawn to; 0: not known"),
     number("shop.waste", 20, 0, 200, "more is firewood", "% of board volume bought on top, for knots and offcuts"),
     count("shop.coats", 2, 1, 12, "a skin, not a crust", "of finish on every face"),

@@ -1,0 +1,207 @@
+"""A piece of stock as a picture for a screen: each part with its code or a key letter, each cut with its number."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from math import pi
+
+from templategen.drawing.dimension import overall
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
+from templategen.drawing.layers import CUT_NUMBER, OFFCUT, SAW_CUT, STOCK_OUTLINE, TEXT, THROUGH_OUTSIDE
+from templategen.drawing.lettering import text_box, text_width
+from templategen.drawing.manner import Manner, Units
+from templategen.drawing.roomy import clear_run, roomiest
+from templategen.drawing.rows import in_rows
+from templategen.drawing.stock_sheet import faults_of, margin_of
+from templategen.drawing.tones import SHOWN
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import Outline, rectangle
+from templategen.geometry.point import Point
+from templategen.geometry.tolerance import SHORTEST_EDGE
+from templategen.nesting.cutting_order import Cut
+from templategen.nesting.stock import Item, Laid, Piece, Rectangle, Sheet
+
+LETTERS = 56.0
+"""A row of the picture is so many capital heights long."""
+
+LETTERS_OF_SHEETS = 92.0
+"""And so many a picture in one row, which holds more and smaller parts."""
+
+SMALLER = 0.8
+"""Letters of the second size, as a share of the first."""
+
+SHORT = 1300.0
+"""Nor need pieces shorter than this be lettered so small, mm."""
+
+SLENDER = 7.0
+"""A piece longer than so many of its widths is shown in rows, one under the other."""
+
+SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9, 0.05, 0.95)
+"""How far along a cut its number is tried."""
+
+STEPS = (0.0, 0.9, -0.9, 1.8, -1.8, 2.7, -2.7, 3.6, -3.6)
+"""How far beside it, in capital heights."""
+
+KEYS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+Spot = tuple[Point, float, float, str]
+"""Where words stand from a part's own place on the board, their height, their turn and what they say."""
+
+
+@dataclass(frozen=True, slots=True)
+class StockPicture:
+    """The picture, and what its key letters stand for."""
+
+    drawing: Drawing
+    key: Mapping[str, str]
+
+
+def stock_picture(
+    sheet: Sheet,
+    items: Mapping[str, Item],
+    units: Units = "mm",
+    cuts: Sequence[Cut] = (),
+    offcuts: Sequence[Rectangle] = (),
+) -> StockPicture:
+    """The picture: the board, or where it is slender its rows, the left end first; grain along x. Parts too small for
+    their code have a letter."""
+    piece = sheet.piece
+    board = rectangle(0, 0, piece.length, piece.width)
+    outlines = [laid.placement.outline(items[laid.code].outline) for laid in sheet.laid]
+    rows = 1 if _round(outlines) else max(1, round(piece.length / piece.width / SLENDER))
+    letters = LETTERS if rows > 1 or piece.length < SHORT else LETTERS_OF_SHEETS
+    manner = Manner(max(piece.length / rows, piece.width) / letters, units=units)
+    names = _Names(items, manner.height)
+    marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *margin_of(piece), *faults_of(piece, manner.height)]
+    for laid, outline in zip(sheet.laid, outlines, strict=True):
+        marks += [Shape(SHOWN.tones[0], outline, laid.code), Shape(THROUGH_OUTSIDE, outline, laid.code)]
+    title = _title(piece, rows, manner)
+    marks += [title] if rows > 1 else []
+    taken = [roomy_box(mark) for mark in marks if isinstance(mark, Words)]
+    marks += _named([names.words(laid) for laid in sheet.laid], taken)
+    marks += _offcuts(offcuts, manner, taken)
+    marks += _cuts(cuts, manner.height * SMALLER, taken)
+    if rows > 1:
+        marks = [*in_rows(marks, piece.length, rows, piece.width + manner.height * 3)]
+    else:
+        marks += overall(board.bounds, manner, manner.height * 2.2, manner.height * 2.2)
+    key = {letter: code for code, letter in sorted(names.keys.items(), key=lambda pair: pair[1])}
+    return StockPicture(Drawing(f"{piece.name} {sheet.number}", tuple(marks)), key)
+
+
+def _title(piece: Piece, rows: int, manner: Manner) -> Words:
+    """The size of a slender board, above it."""
+    sizes = f"{manner.figure(piece.length)} x {manner.figure(piece.width)} {manner.units}"
+    told = f"{sizes}, in {rows} rows from the left"
+    return Words(TEXT, Point(0.0, piece.width + manner.height * 1.2), manner.height, told)
+
+
+def _named(words: Sequence[Words], taken: list[Bounds]) -> Iterator[Words]:
+    """Each part's words; among parts too small for theirs a kind that is told already is passed over."""
+    told: set[str] = set()
+    for one in words:
+        box = roomy_box(one)
+        if one.part in told and any(box.meets(other) for other in taken):
+            continue
+        told.add(one.part)
+        taken.append(box)
+        yield one
+
+
+def roomy_box(words: Words) -> Bounds:
+    """Room for words in a face that runs wider than ours."""
+    return text_box(replace(words, height=words.height * 1.12))
+
+
+def _round(outlines: Iterable[Outline]) -> bool:
+    """Whether any has an arc, which rows don't divide."""
+    return any(vertex.bulge for outline in outlines for vertex in outline)
+
+
+@dataclass(slots=True)
+class _Names:
+    """Finds each kind of part's place for its code once for each way it lies."""
+
+    items: Mapping[str, Item]
+    height: float
+    spots: dict[tuple[str, float, bool], Spot] = field(default_factory=dict)
+    keys: dict[str, str] = field(default_factory=dict)
+
+    def words(self, laid: Laid) -> Words:
+        """The code of a part, or its letter, in its clearest place."""
+        way = (laid.code, round(laid.placement.turn, 6), laid.placement.turned_over)
+        if way not in self.spots:
+            self.spots[way] = self._spot(laid)
+        spot, height, turn, text = self.spots[way]
+        at = Point(laid.placement.x, laid.placement.y).plus(spot)
+        return Words(TEXT, at, height, text, "middle", turn, laid.code)
+
+    def _spot(self, laid: Laid) -> Spot:
+        item = self.items[laid.code]
+        outline = laid.placement.outline(item.outline)
+        middle, room = roomiest(outline, [edge for hole in item.holes for edge in laid.placement.outline(hole).edges])
+        home = Point(laid.placement.x, laid.placement.y)
+        for height in (self.height, self.height * SMALLER):
+            half = text_width(laid.code, height) / 2
+            for along, turn in ((Point(1.0, 0.0), 0.0), (Point(0.0, 1.0), pi / 2)):
+                if height * 0.6 > room:
+                    continue
+                if clear_run(middle, along, outline, (), height * 0.55, half + height) >= half:
+                    return middle.minus(home).plus(along.left, -height / 2), height, turn, laid.code
+        height = self.height * SMALLER
+        return middle.minus(home).plus(Point(0.0, -height / 2)), height, 0.0, self._key(laid.code)
+
+    def _key(self, code: str) -> str:
+        number = len(self.keys)
+        return self.keys.setdefault(code, KEYS[number % 26] + (str(number // 26) if number >= 26 else ""))
+
+
+def _cuts(cuts: Sequence[Cut], height: float, taken: list[Bounds]) -> Iterator[Mark]:
+    """Each cut with its number on it, clear of words and of other numbers where it can be; short ones choose first,
+    since they have the least room."""
+    drawn = [cut for cut in cuts if cut.start.distance(cut.end) > SHORTEST_EDGE]
+    yield from (Stroke(SAW_CUT, Line(cut.start, cut.end)) for cut in drawn)
+    for cut in sorted(drawn, key=lambda cut: (round(cut.start.distance(cut.end), 3), cut.number)):
+        number = _number(cut, height, taken)
+        taken.append(roomy_box(number))
+        yield number
+
+
+def _number(cut: Cut, height: float, taken: Sequence[Bounds]) -> Words:
+    """The number at the first clear place along the cut (upright cuts have it upright, too), else beside it, else
+    where it crowds least."""
+    along = cut.end.minus(cut.start)
+    tries: list[tuple[int, int, Words]] = []
+    turns = (0.0, pi / 2) if abs(along.y) > abs(along.x) else (0.0,)
+    for step, turn in ((step, turn) for step in STEPS for turn in turns):
+        for share in SHARES:
+            middle = cut.start.plus(along, share).plus(along.unit.left, step * height)
+            at = middle.plus(Point(0.0, -height / 2).turned(turn))
+            words = Words(CUT_NUMBER, at, height, str(cut.number), "middle", turn)
+            box = roomy_box(words)
+            crowd = sum(box.meets(other) for other in taken)
+            if not crowd:
+                return words
+            tries.append((crowd, len(tries), words))
+    return min(tries, key=lambda one: one[:2])[2]
+
+
+def _offcuts(offcuts: Sequence[Rectangle], manner: Manner, taken: list[Bounds]) -> Iterator[Mark]:
+    """What is worth keeping, with its size where that fits."""
+    height = manner.height * SMALLER
+    for x, y, length, width in offcuts:
+        yield Shape(OFFCUT, rectangle(x, y, x + length, y + width))
+        sizes = f"{manner.figure(round(length))} x {manner.figure(round(width))}"
+        lying = length >= width
+        long, short = max(length, width), min(length, width)
+        for text in (f"offcut {sizes}", sizes):
+            if text_width(text, height) <= long and height * 1.3 <= short:
+                at, turn = Point(x + length / 2, y + width / 2), 0.0 if lying else pi / 2
+                foot = at.plus(Point(0.0, 1.0) if lying else Point(-1.0, 0.0), -height / 2)
+                words = Words(OFFCUT, foot, height, text, "middle", turn)
+                if not any(roomy_box(words).meets(other) for other in taken):
+                    taken.append(roomy_box(words))
+                    yield words
+                    break

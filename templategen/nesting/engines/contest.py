@@ -1,0 +1,262 @@
+"""All engines at one job by the clock, side by side.
+
+The outside solver, asked as if it were alone, has a core to itself for all the time; our own engines take turns on
+another, and stand back for further processes once they find nothing better. Whatever any of them finds is handed on.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
+from time import monotonic
+
+from templategen.nesting.engines.child import able
+from templategen.nesting.engines.holes import Filled
+from templategen.nesting.engines.job import Used
+from templategen.nesting.engines.like_sets import repeated, share_of, stock_for
+from templategen.nesting.engines.mix import joined, wholly_in
+from templategen.nesting.engines.outside import Found, Outside, Role
+from templategen.nesting.engines.own import Own
+from templategen.nesting.engines.pool import Pool
+from templategen.nesting.engines.protocol import Progress
+from templategen.nesting.engines.rectangles import layout_of
+from templategen.nesting.stock import Layout, Piece
+
+Told = Callable[[], Layout | None]
+"""The best layout so far."""
+
+POOLED = 3.0
+"""A turn of the pool takes so many times as long as one of the engines."""
+
+PRICING = 0.6
+"""The share of the pool's turn that goes into finding fillings; the rest chooses among them."""
+
+QUICK = 0.35
+"""Effort of the first layout, seconds of an ordinary machine."""
+
+TURN = 0.5
+"""The first turn by the clock, seconds; turns get longer."""
+
+LONGER = 1.3
+"""By how much."""
+
+LONGEST = 6.0
+"""No turn takes longer, seconds."""
+
+TIRED = 8.0
+"""After so many seconds without a cheaper layout our own engine stands back for another process."""
+
+BACK = 4
+"""One in so many spells of that length it works all the same; in a batch, one in so many rounds."""
+
+WAIT = 0.25
+"""How long the solver's answers are waited for at once, seconds."""
+
+CORES = 2
+"""With more cores than this nobody stands back."""
+
+LATE = 0.05, 0.07
+"""Kept back for the last layout's offcuts and proof: seconds, and a share of the time."""
+
+KEPT_BACK = 1.2
+"""No more than this is kept back, seconds."""
+
+JOINING = 0.25, 0.8
+"""Effort for completing the cheapest mix rounded down: a share of the time left, and at most so many seconds."""
+
+LAST_FILLS = 500
+"""Fillings of the last step for each second kept back."""
+
+CPUS = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+"""Cores that this process may use."""
+
+LARGE = 300
+"""A batch of more parts is laid out by one set and by the pool first, and bettered as a whole from there."""
+
+
+class Contest:
+    """All engines at one job, a turn each."""
+
+    def __init__(
+        self, filled: Filled, pieces: Sequence[Piece], spacing: float, seconds: float, told: Told, sets: int
+    ) -> None:
+        self.items, self.pieces, self.spacing = filled.items, pieces, spacing
+        self.kept_back = min(LATE[0] + LATE[1] * seconds, KEPT_BACK)
+        self.seconds, self.end = seconds, monotonic() + seconds - self.kept_back
+        self.told, self.sets, self.least = told, sets, 0.0
+        self.whole = Own(self.items, pieces, spacing, 1)
+        self.one = Own(self.items, pieces, spacing, sets) if sets > 1 else None
+        self.pool = Pool(self.items, pieces, spacing) if sets > 1 else None
+        self.whole.ready = sum(item.count for item in self.items) <= LARGE
+        self.rounded, self.rounds = False, 0
+        self.steady: list[Outside] = []
+        self.varied: list[Outside] = []
+        self.changed = monotonic()
+
+    def bring(self, stack: ExitStack) -> None:
+        """Starts the outside solver, which has all the time there is; it wakes while the bound is worked out."""
+        self.steady.append(self._brought(stack, "steady"))
+
+    def bring_another(self, stack: ExitStack) -> None:
+        """Starts another process that works while our own engines stand back."""
+        if CPUS < CORES or not self.steady[0].alive:
+            return
+        strip = len(self.pieces) == 1 and self.sets == 1 and able("spyrrow") and self._one_sheet()
+        self.varied.append(self._brought(stack, "strip" if strip else "varied"))
+
+    def _brought(self, stack: ExitStack, role: Role) -> Outside:
+        one = share_of(self.items, self.sets), stock_for(self.pieces, self.sets)
+        return stack.enter_context(Outside(*one, self.spacing, self.left, role))
+
+    def run(self, progress: Progress | None) -> Iterator[Layout]:
+        """Every layout that may be better than those before."""
+        start = self.one or self.whole
+        if self.pool is None:
+            yield from self._outside()
+        yield from self._turn(start, min(QUICK, self.seconds))
+        turn = TURN
+        while self.left > 0 and not self._met():
+            self._tell(progress, 1 - self.left / max(self.seconds, 1e-9))
+            yield from self._round(min(turn, self.left))
+            self.whole.ready, self.rounds = True, self.rounds + 1
+            turn = min(LONGEST, turn * LONGER)
+        yield from self._outside()
+        fills = int(LAST_FILLS * self.kept_back) // (1 if self.one is None else 2)
+        for runner in (self.whole, self.one):
+            if runner is not None:
+                yield from runner.last(fills)
+        self._tell(progress, 1.0)
+
+    @property
+    def left(self) -> float:
+        """Seconds left."""
+        return self.end - monotonic()
+
+    def _tell(self, progress: Progress | None, share: float) -> None:
+        if progress is not None:
+            best = self.told()
+            progress(max(0.0, min(1.0, share)), None if best is None or best.unplaced else cost_of(best))
+
+    def _round(self, turn: float) -> Iterator[Layout]:
+        """A turn of each engine; the solver is asked after each."""
+        for runner in (self.whole, self.one):
+            if runner is None or self.left <= 0 or (self.pool is not None and not self.pool.settled):
+                continue
+            if runner.spent or self._aside():
+                yield from self._wait(min(turn, self.left))
+            elif runner.ready:
+                yield from self._turn(runner, min(turn, self.left))
+        if self.pool is not None and self.left > 0:
+            yield from self._pooled(self.pool, min(POOLED * turn, self.left))
+
+    def _pooled(self, pool: Pool, seconds: float) -> Iterator[Layout]:
+        """A turn of the pool; what it finds is what the whole batch goes on from."""
+        end = monotonic() + seconds
+        if pool.settled and self._asked():
+            yield from self._wait(PRICING * seconds)
+        else:
+            pool.priced(PRICING * seconds)
+        if not self.rounded and pool.settled:
+            self.rounded = True
+            yield from self._rounded(pool)
+        for state in pool.chosen(end - monotonic()):
+            self.whole.work.offered, self.whole.ready = state, True
+            yield from self._watched(iter([layout_of(state, self.pieces, self.whole.work.missing)]))
+        yield from self._outside()
+
+    def _rounded(self, pool: Pool) -> Iterator[Layout]:
+        """The cheapest mix rounded down, the rest laid by our own engine: a start for choosing."""
+        effort = min(JOINING[1], JOINING[0] * max(0.0, self.left))
+        layout = joined(wholly_in(pool.job, pool.prices), self.items, self.pieces, self.spacing, effort)
+        if not layout.unplaced:
+            kinds = {piece: kind for kind, piece in enumerate(self.pieces)}
+            pool.learn([Used(kinds[sheet.piece], sheet.laid, 0.0, 0.0) for sheet in layout.sheets])
+        yield from self._watched(iter([layout]))
+
+    def _turn(self, runner: Own, seconds: float) -> Iterator[Layout]:
+        """A turn of our own engine; the solver is heard after each step."""
+        for layout in runner.turn(seconds):
+            if layout is not None:
+                yield from self._watched(iter([layout]))
+                if self.pool is not None and runner is self.one and not layout.unplaced:
+                    self.pool.learn(runner.work.sheets * self.sets)
+            yield from self._outside()
+
+    def _wait(self, seconds: float) -> Iterator[Layout]:
+        end = monotonic() + seconds
+        while self._asked() and (left := end - monotonic()) > 0:
+            yield from self._outside(min(WAIT, left), aside=True)
+
+    def _outside(self, wait: float = 0.0, aside: bool = False) -> Iterator[Layout]:
+        """What the other processes found; each that is idle is put its next question."""
+        for outsider in (*self.steady, *self.varied):
+            for found, whole in outsider.heard(self.pool, wait):
+                yield from self._watched(iter([self._found(outsider, found, whole)]))
+            if outsider.role != "varied" or aside or CPUS > CORES:
+                outsider.ask(*self._known(), self.pool)
+            wait /= 2
+
+    def _known(self) -> tuple[float, int, float]:
+        """Cost and pieces of one set in the best layout, 0 while there is none; and its bound."""
+        best = self.told()
+        if best is None or best.unplaced:
+            return 0.0, 0, self.least / self.sets
+        return cost_of(best) / self.sets, len(best.sheets) // self.sets, self.least / self.sets
+
+    def _found(self, outsider: Outside, found: Found, whole: bool) -> Layout:
+        """The layout of pieces filled elsewhere, for all sets; the pool learns of it."""
+        filled = [Used(kind, laid, 0.0, 0.0) for kind, laid in found]
+        if whole and self.pool is not None:
+            state = filled, self.pool.job.demand.without(one for used in filled for one in used.laid)
+            layout = layout_of(state, self.pieces, self.whole.work.missing)
+        else:
+            filled = filled * self.sets
+            layout = repeated(outsider.packing.layout(found), self.sets, self.pieces)
+        if self.pool is not None and not layout.unplaced:
+            self.pool.learn(filled)
+        return layout
+
+    def _aside(self) -> bool:
+        """Whether our own engine should stand back for another process."""
+        if not self._asked():
+            return False
+        if self.pool is not None:
+            return self.pool.settled and self.rounds % BACK != 0
+        idle = monotonic() - self.changed
+        return self._cheapest() or (idle > TIRED and int(idle / TIRED) % BACK != 0)
+
+    def _watched(self, layouts: Iterator[Layout]) -> Iterator[Layout]:
+        """The layouts, and when the best one changed."""
+        for layout in layouts:
+            before = self.told()
+            yield layout
+            if self.told() is not before:
+                self.changed = monotonic()
+
+    def _cheapest(self) -> bool:
+        """Whether nothing can cost less than the best layout."""
+        best = self.told()
+        return best is not None and not best.unplaced and cost_of(best) <= self.least * (1 + 1e-9) + 1e-9
+
+    def _met(self) -> bool:
+        """Whether all is done: the bound is met, and no single sheet is left for the solver to draw together."""
+        best = self.told()
+        if best is None or not self._cheapest():
+            spent = all(runner is None or runner.spent for runner in (self.whole, self.one))
+            return spent and self.pool is None and not self._asked()
+        return len(best.sheets) > 1 or not self._asked()
+
+    def _asked(self) -> bool:
+        return any(one.alive for one in (*self.steady, *self.varied))
+
+    def _one_sheet(self) -> bool:
+        """Whether one piece may hold everything."""
+        cost = self.whole.work.job.costs[0]
+        return self.least <= cost * (1 + 1e-9)
+
+
+def cost_of(layout: Layout) -> float:
+    """Price of the pieces in use, their area where no prices are given."""
+    sheets = layout.sheets
+    return sum(sheet.piece.price for sheet in sheets) or sum(s.piece.length * s.piece.width for s in sheets)

@@ -1,0 +1,60 @@
+"""The page of a re-fit: how the ring closes, and a sheet for each part still to cut."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from templategen.checks.finding import Finding
+from templategen.fit.plan import Plan
+from templategen.output.page.content import Grid, Page, Section, Sheet
+from templategen.output.page.render import page_html
+from templategen.packet.page.gather import linked
+from templategen.packet.page.glance import found
+from templategen.packet.page.made import Made
+from templategen.packet.page.parts import part_sheet
+from templategen.packet.page.picture import picture
+from templategen.packet.page.print_check import files, printing
+from templategen.packet.page.shown import Shown, links
+from templategen.parts.part import Part
+
+if TYPE_CHECKING:
+    from templategen.shop.refit.refit import Refit
+
+
+def refit_page(
+    re: Refit,
+    plan: Plan,
+    parts: Sequence[Part],
+    revision: str,
+    findings: Sequence[Finding],
+    record: Mapping[str, Any],
+) -> bytes:
+    """The page as a file; `parts` are those still to cut, each with the number still wanted."""
+    shown = Shown(re.rebuilt.table, plan, (), revision)
+    made = Made(shown, findings, None, record)
+    sheets = tuple(part_sheet(shown, part, told=False) for part in parts)
+    cut = Section("parts", "Parts to cut", sheets) if sheets else None
+    sections = (found(made), _ring(re, revision), cut, printing(made), files(made))
+    profile = re.drawn.profile
+    standing = "Parts still to cut, re-fitted to those that are cut."
+    key = f"{profile.sha256[:8]}{revision}"
+    kept = tuple(linked(section, made.paths) for section in sections if section is not None)
+    return page_html(Page(f"{profile.title}, re-fit", standing, revision, key, kept)).encode()
+
+
+def _ring(re: Refit, revision: str) -> Section:
+    """The picture of the ring and every figure."""
+    from templategen.drawing.refit_picture import refit_picture
+    from templategen.shop.refit.listed import refit_list
+
+    head, rows = refit_list(re)
+    cells = tuple(tuple(str(cell) for cell in row) for row in rows)
+    shown = picture(refit_picture(re, revision), "refit", "the ring as it will close", large=True)
+    heading = tuple(name.replace("_", " ") for name in head)
+    figures = tuple(i for i, name in enumerate(head) if name in ("value", "drawn", "value_in"))
+    paths = links("lists/refit.csv", "lists/refit.svg")
+    one = Sheet(
+        "ring", "", pictures=(shown,), grids=(Grid(heading, cells, figures=figures),), links=paths, alone=True
+    )
+    return Section("ring", "How it closes", (one,))

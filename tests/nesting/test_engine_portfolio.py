@@ -1,0 +1,113 @@
+"""All engines together: none is cut short, and the best that any of them finds is what comes out."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from templategen.geometry.outline import circle, polygon, rectangle
+from templategen.geometry.placement import Placement
+from templategen.nesting.engines import child, outside
+from templategen.nesting.engines.child import Child, able
+from templategen.nesting.engines.job import Used
+from templategen.nesting.engines.mix import rest_of
+from templategen.nesting.engines.outside import Outside
+from templategen.nesting.engines.own import Own
+from templategen.nesting.nest import cost, nest, proved
+from templategen.nesting.stock import Item, Laid, Layout, Piece
+
+SLAT = Item("slat", rectangle(0, 0, 400, 90), 4)
+BOARDS = [Piece("wide", 500, 500, None, 20.0), Piece("narrow", 500, 200, None, 9.0)]
+WORDS = """import json, sys, time
+start = time.monotonic()
+for line in sys.stdin:
+    request = json.loads(line)
+    left = float(sys.argv[1]) - (time.monotonic() - start)
+    with open({noted!r}, 'a') as note:
+        note.write(json.dumps([request['mode'], request['seconds'], left]) + chr(10))
+    wide = next(n for n, one in enumerate(request['bins']) if one['cost'] == 20)
+    narrow = next(n for n, one in enumerate(request['bins']) if one['cost'] == 9)
+    dear = [dict(bin=wide, copies=1, parts=[[0, 0, 100 * n, 0, False] for n in range(4)])]
+    cheap = [dict(bin=narrow, copies=2, parts=[[0, 0, 100 * n, 0, False] for n in range(2)])]
+    for layout in (dear, cheap, dear):
+        print(json.dumps(dict(number=request['number'], layout=layout)), flush=True)
+"""
+
+
+def test_whatever_a_member_finds_is_taken_over(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """With our own engine silent, the cheapest of the solver's layouts comes out, not its last; and it was asked as
+    if it were alone: better and better, for all the time there is."""
+
+    def silent(self: Own, seconds: float) -> Iterator[Layout | None]:
+        self.spent = True
+        yield from ()
+
+    noted = tmp_path / "noted"
+    script = tmp_path / "worker.py"
+    script.write_text(WORDS.format(noted=str(noted)))
+    monkeypatch.setattr(child, "WORKER", script)
+    monkeypatch.setattr(outside, "able", lambda library="packingsolver": library == "packingsolver")
+    monkeypatch.setattr(Own, "turn", silent)
+    layout = nest([SLAT], BOARDS, 5.0, 2.5)
+    assert cost(layout) == 18.0
+    assert proved(layout, [SLAT], BOARDS, 5.0) == ()
+    mode, seconds, left = json.loads(noted.read_text().splitlines()[0])
+    assert mode == "Anytime"
+    assert seconds > left - 0.5
+
+
+def test_a_rest_and_what_was_taken_are_the_whole() -> None:
+    """Parts taken and parts of the rest add up to what is wanted; stock with a count is used up by the taking."""
+    items = [SLAT, Item("pad", rectangle(0, 0, 80, 80), 9)]
+    pieces = [replace(BOARDS[0], count=3), BOARDS[1]]
+    laid = Laid("slat", Placement()), Laid("pad", Placement(0, 100)), Laid("pad", Placement(90, 100))
+    taken = [Used(0, laid, 0.0, 0.0), Used(1, laid[:1], 0.0, 0.0)]
+    rest, stock = rest_of(taken, items, pieces)
+    held = Counter(one.code for used in taken for one in used.laid)
+    assert {i.code: i.count + held[i.code] for i in rest} == {"slat": 4, "pad": 9}
+    assert [piece.count for piece in stock] == [2, None]
+
+
+@pytest.mark.skipif(not able("spyrrow"), reason="the strip packer isn't installed")
+def test_the_strip_packer_keeps_to_its_sheet() -> None:
+    """Of what the strip packer finds there are layouts that hold, margins, grain and counts are kept in all of them;
+    where parts come too near one another the proof says so, and nothing else is wrong."""
+    items = [
+        Item("disc", circle(30, -20, 90), 4),
+        Item("hook", polygon(((0, 0), (300, 0), (300, 60), (60, 60), (60, 200), (0, 200))), 3),
+        Item("bar", rectangle(0, 0, 350, 40), 4),
+    ]
+    for grain in (False, True):
+        sheet = Piece("ply", 2000, 500, None, 30.0, margin=(12.0, 7.0, 5.0, 9.0), grain=grain)
+        found = 0
+        with Outside(items, [sheet], 6.0, 3.0, "strip") as packer:
+            packer.ask(30.0, 1, 30.0, None)
+            while packer.busy:
+                for filled, _ in packer.heard(None, 0.2):
+                    faults = proved(packer.packing.layout(filled), items, [sheet], 6.0)
+                    assert all("apart" in fault.found for fault in faults)
+                    found += not faults
+        assert found
+
+
+@pytest.mark.skipif(not able("spyrrow"), reason="the strip packer isn't installed")
+def test_parts_no_strip_can_hold_end_the_packer_and_nothing_else() -> None:
+    """A part higher than the strip gives no answer and no harm."""
+    sheet = Piece("ply", 600, 200, None, 30.0, grain=True)
+    with Outside([Item("disc", circle(0, 0, 150), 1)], [sheet], 6.0, 2.0, "strip") as packer:
+        packer.ask(30.0, 1, 30.0, None)
+        assert [answer for answer in packer.heard(None, 1.5) if answer[0]] == []
+
+
+def test_a_child_without_its_script_is_no_child() -> None:
+    """A worker that isn't there leaves nobody to ask."""
+    with Child(1.0, Path("nowhere.py")) as worker:
+        if worker.process is not None:
+            worker.process.wait(5)
+        assert not worker.alive
+        assert not worker.ask({"number": 1})

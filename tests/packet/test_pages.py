@@ -1,0 +1,78 @@
+"""The page's place in a packet: listed, the same each time, one for each table and one for all."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from hashlib import sha256
+from posixpath import dirname, join, normpath
+
+import pytest
+
+from templategen.packet.make import make_packet
+from templategen.packet.refit import make_refit
+from templategen.packet.shipped import shipped_text
+from templategen.packet.together import make_together
+from templategen.table.profile.model import Profile
+from templategen.table.profile.read import profile_from_text
+
+
+@pytest.fixture(autouse=True, scope="module")
+def quickly() -> Iterator[None]:
+    """A tenth of the usual work on layouts."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("templategen.nesting.engines.rectangles.DEFAULT_FILLS", 300)
+        yield
+
+
+def side() -> Profile:
+    """The shipped side table."""
+    return profile_from_text(shipped_text("towpath-side"), "side")
+
+
+def links(page: bytes) -> set[str]:
+    """What a page links to besides itself."""
+    return {href for href in re.findall(r'href="([^"]+)"', page.decode()) if not href.startswith("#")}
+
+
+def test_the_page_alone_is_a_share() -> None:
+    """Asked for by itself it comes with the record, which lists it with its hash and size."""
+    packet = make_packet(side(), ("page",))
+    assert set(packet.files) == {"packet.json", "index.html"}
+    page = packet.files["index.html"]
+    told = {"path": "index.html", "sha256": sha256(page).hexdigest(), "bytes": len(page)}
+    assert packet.record["files"] == [told]
+    assert links(page) == {"packet.json"}
+
+
+def test_a_page_for_several_tables_counts_them_all() -> None:
+    """Of three tables the cut list and the parts' sheets count for three, and the head says so."""
+    page = make_packet(side(), ("page", "lists"), tables=3).files["index.html"].decode()
+    assert "For 3 tables" in page
+    assert "4 (12 for 3 tables) to make of iroko" in page
+    assert "all 12 made and measured" in page
+
+
+def test_every_table_has_its_page_and_all_have_one() -> None:
+    """The page at the head of the folder leads to the page of each table and to the joint stock; theirs lead back;
+    every link leads to a file."""
+    other = replace(profile_from_text(shipped_text("towpath-side"), "other"), title="<i>Other</i>")
+    both = make_together([side(), other], ("page", "stock", "lists"))
+    pages = {path: data for path, data in both.files.items() if path.endswith("index.html")}
+    assert set(pages) == {"index.html", "side/index.html", "other/index.html"}
+    for path, page in pages.items():
+        assert {normpath(join(dirname(path), href)) for href in links(page)} <= set(both.files)
+    assert {"side/index.html", "other/index.html"} <= links(pages["index.html"])
+    assert "../index.html" in links(pages["side/index.html"])
+    assert "side/LEG" in pages["index.html"].decode() and "<i>" not in pages["index.html"].decode()
+    assert {entry["path"] for entry in both.record["files"]} == set(both.files) - {"packet.json"}
+
+
+def test_a_refit_has_a_page() -> None:
+    """It shows the ring and a sheet for each part still to cut, and links what is there."""
+    packet, found = make_refit(side(), None, only=("page", "lists"))
+    page = packet.files["index.html"]
+    assert links(page) <= set(packet.files) and "lists/refit.csv" in links(page)
+    for code in found.rebuilt.to_cut:
+        assert f'id="parts-{code.lower()}"' in page.decode()

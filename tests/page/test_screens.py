@@ -1,0 +1,166 @@
+"""The page on screens, as a browser draws it."""
+
+from __future__ import annotations
+
+from html.parser import HTMLParser
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.page.browser import looked_at
+from tests.page.packets import NAMES, packet_of, page_of
+
+WIDTHS = {"phone": 390, "tablet": 800, "desk": 1280}
+
+LARGEST = 3_000_000
+"""Bytes of a page that is still small."""
+
+TICK = """(function () {
+  var box = document.querySelectorAll("input[data-tick]")[3];
+  box.click();
+  return { name: box.dataset.tick, kept: JSON.stringify(localStorage) };
+})()"""
+
+TICKED = """(function () {
+  var boxes = Array.from(document.querySelectorAll("input:checked"));
+  var names = boxes.map(function (box) { return box.dataset.tick; });
+  boxes.forEach(function (box) { box.click(); });
+  return { names: names, kept: JSON.stringify(localStorage) };
+})()"""
+
+LIGHT = """(function () {
+  var row = document.querySelector("tr[data-part]"), code = row.dataset.part;
+  function part(one) { return one.dataset.part; }
+  function lit() { return Array.from(document.querySelectorAll(".lit")).map(part); }
+  row.dispatchEvent(new PointerEvent("pointerover", { bubbles: true }));
+  var pointed = lit();
+  document.body.dispatchEvent(new PointerEvent("pointerover", { bubbles: true }));
+  var left = lit();
+  row.querySelector("input").focus();
+  return { code: code, pointed: pointed, left: left, focused: lit() };
+})()"""
+
+TURN = """(function () {
+  var canvas = document.querySelector(".turn canvas"), seen = [];
+  window.requestAnimationFrame = function (draw) { draw(0); };
+  function set(name, value) {
+    var input = document.querySelector(name);
+    input.value = value;
+    input.dispatchEvent(new Event("input"));
+    seen.push(canvas.toDataURL());
+  }
+  set("[data-about]", 30);
+  set("[data-about]", 75);
+  set("[data-apart]", 100);
+  canvas.dispatchEvent(new KeyboardEvent("keydown", { key: "ArrowUp", bubbles: true, cancelable: true }));
+  seen.push(canvas.toDataURL());
+  return { shown: !document.querySelector(".turn").hidden, views: new Set(seen).size, long: seen[0].length };
+})()"""
+"""No frames are drawn by themselves without a screen, so each is asked for at once."""
+
+
+class Links(HTMLParser):
+    """What a page points at and the ids it has; whatever else may fetch something."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.hrefs: list[str] = []
+        self.ids: list[str] = []
+        self.fetched: list[str] = []
+        self.headings: list[int] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        told = dict(attrs)
+        if "id" in told:
+            self.ids.append(told["id"] or "")
+        if tag == "a":
+            self.hrefs.append(told.get("href") or "")
+        if tag in ("link", "img", "iframe", "object", "embed", "source", "use") or "src" in told:
+            self.fetched.append(tag)
+        if len(tag) == 2 and tag[0] == "h" and tag[1].isdigit():
+            self.headings.append(int(tag[1]))
+
+
+def read(html: str) -> Links:
+    """The page's links."""
+    links = Links()
+    links.feed(html)
+    return links
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_overlaps_or_is_cut_off_at_any_width(name: str, tmp_path: Path) -> None:
+    """On phone, tablet and desk every word stands clear of every other, whole, and 9 pixels tall or more; the page
+    never moves sideways, no script fails, nothing is fetched."""
+    for frame, (found,) in looked_at(tmp_path, page_of(name), WIDTHS, "measured()").items():
+        assert found["width"] == WIDTHS[frame]
+        assert found["scroll"] <= WIDTHS[frame], frame
+        for what in ("errors", "overlaps", "clipped", "tiny", "requests"):
+            assert found[what] == [], (frame, what)
+        assert found["turning"], "the turning picture shows where there is WebGL"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_link_leads_somewhere(name: str) -> None:
+    """Links lead to files of the packet or to places of the page, and every file of lists and drawings has one."""
+    packet = packet_of(name)
+    html = packet.files["index.html"].decode()
+    links = read(html)
+    assert len(set(links.ids)) == len(links.ids)
+    files = {href for href in links.hrefs if not href.startswith("#")}
+    assert files <= set(packet.files)
+    assert {path for path in packet.files if path.startswith("lists/")} <= files
+    assert {href[1:] for href in links.hrefs if href.startswith("#")} <= set(links.ids)
+    assert links.fetched == []
+    assert "http" not in html.replace("http://www.w3.org/2000/svg", "").replace("http-equiv", "")
+    assert len(packet.files["index.html"]) < LARGEST
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_headings_go_down_in_order(name: str) -> None:
+    """One first heading, and no level is left out."""
+    levels = read(page_of(name)).headings
+    assert levels[0] == 1 and levels.count(1) == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+
+
+def test_ticks_parts_and_the_picture_answer(tmp_path: Path) -> None:
+    """A tick is there when the page is opened again; a part that is pointed at, or reached by the keyboard, lights up
+    in the drawings and goes out; the picture turns, comes apart and tilts."""
+    html = page_of("towpath-side")
+    told = looked_at(tmp_path, html, {"desk": 1280}, TICK, TICKED, TICKED, LIGHT, TURN)["desk"]
+    ticked, again, empty, light, turn = (
+        answer if isinstance(answer, dict) else pytest.fail(answer) for answer in told
+    )
+    assert ticked["name"] in ticked["kept"]
+    assert again["names"] == [ticked["name"]] and empty["names"] == []
+    assert light["pointed"].count(light["code"]) == len(light["pointed"]) > 3
+    assert light["left"] == [] and light["focused"] == light["pointed"]
+    assert turn["shown"] and turn["views"] == 4 and turn["long"] > 5000
+
+
+def measured(tmp_path: Path, body: str) -> Any:
+    """What the measure says of a small page on a phone."""
+    html = f"<!doctype html><html><head><title>t</title></head><body>{body}</body></html>"
+    return looked_at(tmp_path, html, {"phone": 390}, "measured()")["phone"][0]
+
+
+def svg(*words: str) -> str:
+    """A drawing of 100 by 100 that shows in 300 pixels."""
+    text = "".join(words)
+    return f'<main><svg class="d" width="300" viewBox="0 0 100 100">{text}</svg></main>'
+
+
+def test_the_measure_catches_faults(tmp_path: Path) -> None:
+    """Words on each other, turned ones too, words past the edge, tiny words and a page too wide are told."""
+    level, beside = '<text x="10" y="50" font-size="9">word</text>', '<text x="50" y="50" font-size="9">other</text>'
+    upright = '<text x="20" y="60" font-size="9" transform="rotate(-90 20 60)">across</text>'
+    assert measured(tmp_path, svg(level, beside))["overlaps"] == []
+    assert measured(tmp_path, svg(level, level))["overlaps"]
+    assert measured(tmp_path, svg(level, upright))["overlaps"]
+    assert measured(tmp_path, svg('<text x="90" y="50" font-size="9">word</text>'))["clipped"]
+    assert measured(tmp_path, svg('<text x="10" y="50" font-size="2">word</text>'))["tiny"]
+    assert measured(tmp_path, '<main><p style="width:600px">x</p></main>')["scroll"] > 390
+    assert measured(tmp_path, "<script>throw new Error('no')</script>")["errors"]
