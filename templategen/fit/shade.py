@@ -59,7 +59,7 @@ def _cells(seen: Seen) -> Any:
     length = numpy.sqrt((along * along).sum(axis=1))[:, None]
     more = along / numpy.where(length > 0, length, 1.0) * LONGER
     lines = numpy.stack([seen.starts - more, seen.ends + more], axis=1)
-    net = shapely.union_all(shapely.linestrings(lines))
+    net = shapely.union_all(shapely.linestrings(lines), grid_size=GRID)
     return shapely.get_parts(shapely.polygonize(shapely.get_parts(net)))
 
 
