@@ -9,7 +9,7 @@ from templategen.packet.offcut_list import offcut_list
 from templategen.table.assembly import Table
 
 
-def _closing(table: Table) -> Iterator[tuple[str, bytes]]:
+def closing_files(table: Table) -> Iterator[tuple[str, bytes]]:
     """Whether the ring will close: the list and its picture."""
     from templategen.drawing.closing_picture import closing_picture
     from templategen.output.svg import svg_text
@@ -23,7 +23,7 @@ def _closing(table: Table) -> Iterator[tuple[str, bytes]]:
 
 
 def list_files(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, bytes]]:
-    """Cut list, set-ups, closing study, offcuts, buy list."""
+    """Cut list, set-ups, offcuts, buy list."""
     from templategen.output.table_csv import csv_bytes
     from templategen.shop.buy_list import buy_list
     from templategen.shop.cut_list import cut_list
@@ -32,6 +32,5 @@ def list_files(table: Table, laid: LaidStock | None) -> Iterator[tuple[str, byte
     assert laid is not None
     yield "lists/cut-list.csv", csv_bytes(*cut_list(table, laid.tables))
     yield "lists/set-ups.csv", csv_bytes(*set_up_list(table, laid.tables))
-    yield from _closing(table)
     yield "lists/offcuts.toml", offcut_list(table, laid).encode()
     yield "lists/buy-list.csv", csv_bytes(*buy_list(table, laid.used, laid.unserved, laid.tables))

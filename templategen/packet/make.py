@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from templategen.checks.finding import ORDER, Finding
-from templategen.checks.run import Examination, examine
+from templategen.packet.aside import made_aside
 from templategen.packet.bench_lists import bench_lists
 from templategen.packet.beside import beside
-from templategen.packet.drawn_parts import drawn_parts
 from templategen.packet.jigs import make_jigs, of_the_sheet, planned
 from templategen.packet.lay_out import LaidStock, lay_out, stock_findings
 from templategen.packet.list_files import list_files
@@ -19,14 +18,8 @@ from templategen.packet.revision import revision
 from templategen.packet.shares import chosen
 from templategen.packet.stock_files import stock_files
 from templategen.shop.closing.finding import closing_findings
-from templategen.shop.closing.study import closing_study
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
-
-if TYPE_CHECKING:
-    from templategen.jigs.jig import Jig
-    from templategen.packet.page.gather import DrawnPage
-    from templategen.packet.paper import PaperShare
 
 Progress = Callable[[str, float], None]
 """Told what is being made and how much of all the work is done, 0 to 1."""
@@ -66,9 +59,9 @@ def make_packet(
 
     `only` names the shares wanted (parts, stock, paper, jigs, lists, page), `effort` the seconds by the clock for
     nesting (none for a fixed amount of work, the same each time), `tables` how many are made at once. With
-    `second_core` parts, paper and the page's pictures are made in a copy of the process while the stock is laid out;
-    not for programs that run threads. Where the stock is laid out `elsewhere`, with that of other tables, this packet
-    has no stock and no buy list of its own.
+    `second_core` proofs, parts, paper and the page's pictures are made in a copy of the process while the stock is
+    laid out; not for programs that run threads. Where the stock is laid out `elsewhere`, with that of other tables,
+    this packet has no stock and no buy list of its own.
 
     Raises:
         DesignError: the table can't be built.
@@ -79,33 +72,32 @@ def make_packet(
     tell = progress or (lambda _what, _share: None)
     tell("table", 0.0)
     table = build_table(profile)
-    seen = examine(table)
-    jigs, left_out = planned(table) if "jigs" in shares else ((), ())
-    if {"lists", "page"} <= set(shares):
-        closing_study(table.sizes)
-    drawn = beside(lambda: _drawn(table, shares, seen, jigs, tables), second_core)
+    beside_it = beside(lambda: made_aside(table, shares, tables), second_core)
     tell("stock", 0.1)
+    jigs, left_out = planned(table) if "jigs" in shares else ((), ())
     laid = elsewhere
     if laid is None and {"stock", "lists"} & set(shares):
         pieces = of_the_sheet(table, jigs)
         laid = lay_out(table, effort, tables, lambda share, best: tell(nesting_now(best), 0.1 + 0.2 * share), pieces)
-    short = stock_findings(table, laid, of_the_sheet(table, jigs)) if laid else ()
-    findings = [*seen.findings, *closing_findings(table), *short, *left_out]
-    ordered = tuple(sorted(findings, key=lambda finding: ORDER[finding.level]))
     files: dict[str, bytes] = {}
     for share, make in (("stock", stock_files), ("lists", list_files)):
         if share in shares:
             files.update(make(table, laid))
-    if "lists" in shares and laid is not None:
-        files.update(bench_lists(table, laid, seen.plan))
-    if elsewhere is not None:
-        files = {path: data for path, data in files.items() if path not in OF_THE_STOCK}
     tell("jigs", 0.4)
     made = make_jigs(table, jigs, revision(profile)) if "jigs" in shares else None
     tell("parts", 0.5)
-    parts, paper, page = drawn()
-    files = {**parts, **files, **(made.files if made else {}), **(paper.files if paper else {})}
-    told, text = record(table, seen.plan, ordered, laid, files, paper, made)
+    aside = beside_it()
+    if "lists" in shares and laid is not None:
+        files.update(aside.closing)
+        files.update(bench_lists(table, laid, aside.seen.plan))
+    if elsewhere is not None:
+        files = {path: data for path, data in files.items() if path not in OF_THE_STOCK}
+    short = stock_findings(table, laid, of_the_sheet(table, jigs)) if laid else ()
+    findings = [*aside.seen.findings, *closing_findings(table), *short, *left_out]
+    ordered = tuple(sorted(findings, key=lambda finding: ORDER[finding.level]))
+    paper, page = aside.paper, aside.page
+    files = {**aside.parts, **files, **(made.files if made else {}), **(paper.files if paper else {})}
+    told, text = record(table, aside.seen.plan, ordered, laid, files, paper, made)
     if page is not None:
         from templategen.packet.page.gather import page_file
         from templategen.packet.page.made import Made
@@ -122,21 +114,3 @@ def nesting_now(best: float | None) -> str:
     if best is None:
         return "stock"
     return f"stock, best {best:.2f}" if best < LARGEST_PRICE else f"stock, best {best / 1e6:.2f} m2"
-
-
-def _drawn(
-    table: Table, shares: Sequence[str], seen: Examination, jigs: Sequence[Jig], tables: int
-) -> tuple[dict[str, bytes], PaperShare | None, DrawnPage | None]:
-    """Parts, paper and the page's pictures, which need nothing of the stock."""
-    parts = dict(drawn_parts(table)) if "parts" in shares else {}
-    paper = page = None
-    if "paper" in shares:
-        from templategen.packet.paper import make_paper
-
-        paper = make_paper(table, revision(table.profile))
-    if "page" in shares:
-        from templategen.packet.page.gather import drawn_page
-        from templategen.packet.page.shown import Shown
-
-        page = drawn_page(Shown(table, seen.plan, jigs, revision(table.profile), tables))
-    return parts, paper, page

@@ -194,3 +194,13 @@ def test_the_weakest_rail_is_the_one_told() -> None:
     kept = [section_left(part) for part in table.parts if part.kind == "rail"]
     note = found({"top.rails": 3, "top.segments": 12}, "strength in bending")[0]
     assert note.measured == pytest.approx(min(100 * h**2 * w for h, w in kept), abs=0.05)
+
+
+def test_the_push_that_tips_is_told() -> None:
+    """A push at the top tips at W a / h, moments about the tipping line; the finding tells it."""
+    table = table_of()
+    note = found({}, "tips the table")[0]
+    push = least_weight(table, balance_of(table).mass) * standing_reach(table) / 735
+    assert f"so would {push:.0f} N pushed sideways" in note.why
+    load = least_weight(table, balance_of(table).mass) * standing_reach(table) / (670 - 50 - standing_reach(table))
+    assert note.measured == round(load)

@@ -8,7 +8,14 @@ from typing import Any
 import pytest
 
 from templategen.checks.finding import Finding
-from templategen.checks.tools import BLADE_RADIUS, end_angles, least_radius, passes, stopped_ends, tool_findings
+from templategen.checks.tools import (
+    BLADE_RADIUS,
+    end_angles,
+    least_radius,
+    passes,
+    stopped_ends,
+    tool_findings,
+)
 from tests.table.made import table_of
 
 

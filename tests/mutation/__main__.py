@@ -40,7 +40,8 @@ ROOMS: dict[str, tuple[list[str], list[str]]] = {
     ),
     "spacing": (
         ["table/spacing", "table/field"],
-        ["tests/table/test_spacing.py", "tests/table/test_worked_tables.py", "tests/table/test_slats.py"],
+        ["tests/table/test_spacing.py", "tests/table/test_worked_tables.py", "tests/table/test_slats.py",
+         "tests/table/test_field.py"],
     ),
     "checks": (
         ["checks/walls", "checks/movement", "checks/tipping", "checks/stiffness", "checks/tools",
