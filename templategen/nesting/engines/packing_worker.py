@@ -103,7 +103,8 @@ def _instance(solver: Any, request: dict[str, Any]) -> Any:
     builder.set_item_item_minimum_spacing(request["spacing"])
     for kind in request["bins"]:
         room = solver.build_rectangle(*kind["box"])
-        number = builder.add_bin_type(room, cost=kind["cost"], copies=kind["copies"], item_bin_minimum_spacing=0.0)
+        edge = kind.get("edge", 0.0)
+        number = builder.add_bin_type(room, cost=kind["cost"], copies=kind["copies"], item_bin_minimum_spacing=edge)
         for points in kind["faults"]:
             fault = builder.add_defect(number, 0, solver.ShapeWithHoles(solver.build_shape(points), []))
             builder.set_item_defect_minimum_spacing(number, fault, 0.0)
