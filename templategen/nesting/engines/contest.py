@@ -44,11 +44,15 @@ LONGER = 1.3
 LONGEST = 6.0
 """No turn takes longer, seconds."""
 
-TIRED = 8.0
+TIRED = 4.0
 """After so many seconds without a cheaper layout our own engine stands back for another process."""
 
 BACK = 4
-"""One in so many spells of that length it works all the same; in a batch, one in so many rounds."""
+"""In a batch it works all the same in one of so many rounds."""
+
+STILL = 2.0
+"""On few cores the search that tries chances is still once nothing cheaper came for so long: the steady one then has
+them all."""
 
 WAIT = 0.25
 """How long the solver's answers are waited for at once, seconds."""
@@ -194,6 +198,8 @@ class Contest:
             for found, whole in outsider.heard(self.pool, wait):
                 yield from self._watched(iter([self._found(outsider, found, whole)]))
             if outsider.role != "varied" or aside or CPUS > CORES:
+                if outsider.role == "varied" and self._still():
+                    continue
                 outsider.ask(*self._known(), self.pool)
             wait /= 2
 
@@ -217,6 +223,10 @@ class Contest:
             self.pool.learn(filled)
         return layout
 
+    def _still(self) -> bool:
+        """Whether a single set has been found nothing cheaper for, and cores are few."""
+        return self.pool is None and CPUS <= CORES and monotonic() - self.changed > TIRED + STILL
+
     def _aside(self) -> bool:
         """Whether our own engine should stand back for another process."""
         if not self._asked():
@@ -224,7 +234,7 @@ class Contest:
         if self.pool is not None:
             return self.pool.settled and self.rounds % BACK != 0
         idle = monotonic() - self.changed
-        return self._cheapest() or (idle > TIRED and int(idle / TIRED) % BACK != 0)
+        return self._cheapest() or idle > TIRED
 
     def _watched(self, layouts: Iterator[Layout]) -> Iterator[Layout]:
         """The layouts, and when the best one changed."""
