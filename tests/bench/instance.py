@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from math import pi, tan
 from pathlib import Path
+from random import Random
 from typing import Any
 
 from templategen.geometry.outline import polygon
@@ -64,3 +66,35 @@ def of_profile(tables: int, profile: str = "towpath-dining") -> Instance:
     found, _ = supplies(build_table(read_profile(path)), tables)
     supply = max(found, key=lambda one: sum(item.count for item in one.items))
     return Instance(f"{profile} x{tables}", tuple(supply.items), tuple(supply.pieces), supply.spacing, False)
+
+
+def by_chance(seed: int) -> Instance:
+    """The parts of a table that chance sizes, and routed boards of a yard that has few of each."""
+    random = Random(seed)
+    wide, high = random.randrange(440, 640, 5), random.randrange(110, 180, 5)
+    slope, strip = high * tan(pi / random.choice((6, 8, 10))), random.randrange(38, 70)
+    items = [
+        Item("rim", polygon(((0, 0), (wide, 0), (wide - slope, high), (slope, high))), random.choice((6, 8, 10))),
+        Item("leg", polygon(((0, 0), (620, 0), (620, 90), (0, 90))), 4),
+        Item("arm", polygon(_arm(random.randrange(450, 650, 10), 90, 50, 30)), 4),
+        Item("spline", polygon(((0, 0), (30, 0), (30, high - 30), (0, high - 30))), random.choice((6, 8, 10))),
+    ]
+    for number in range(random.randrange(6, 13)):
+        long = random.randrange(150, 720, 5)
+        slat = polygon(((0, 0), (long, 0), (long - strip, strip), (strip, strip)))
+        items.append(Item(f"slat {number + 1}", slat, random.randrange(2, 5)))
+    pieces = []
+    for number in range(random.randrange(3, 6)):
+        length, width = random.randrange(1600, 3100, 100), random.randrange(max(150, high + 15), 290, 5)
+        knots = ((random.uniform(400, length - 400), random.uniform(60, width - 60), 60.0),)
+        faults = knots if random.random() < 0.3 else ()
+        price = float(length * width)
+        pieces.append(Piece(f"board {number + 1}", length, width, random.randrange(1, 6), price, faults, 5.0))
+    return Instance(f"chance {seed}", tuple(items), tuple(pieces), 4.0, False)
+
+
+def _arm(length: float, width: float, tongue: float, thick: float) -> list[tuple[float, float]]:
+    """A rail with a tongue at one end."""
+    low, high = (width - thick) / 2, (width + thick) / 2
+    front = [(0.0, 0.0), (length, 0.0), (length, low), (length + tongue, low)]
+    return [*front, (length + tongue, high), (length, high), (length, width), (0.0, width)]

@@ -1,8 +1,9 @@
-"""The nesting benchmark: python -m tests.bench.nesting [INSTANCE.json...] [--seconds 5 30 60].
+"""The nesting benchmark: python -m tests.bench.nesting [INSTANCE.json...] [--seconds 5 30 60] [--chance 1 2 3].
 
 Prints a table: instance, engine, cost, bound, gap, seconds to the first and to the best layout, memory (that of the
 processes the engine starts too). Every layout is proved before it counts; each row runs in a process of its own.
-Without instances the slats of the shipped dining table are nested, for one table and for twenty.
+Without instances the slats of the shipped dining table are nested, for one table and for twenty. `--chance` names
+tables and boards that chance sizes, by their seeds.
 
 `fixed` is the fixed amount of work that `make` does; `own` our engines by the clock; `solver` the packing solver
 alone, where it is installed; `portfolio` all of them.
@@ -25,7 +26,7 @@ from templategen.nesting.engines.packing import Packing
 from templategen.nesting.engines.portfolio import fixed, portfolio
 from templategen.nesting.nest import cost, proved
 from templategen.nesting.stock import Layout
-from tests.bench.instance import Instance, of_profile, read_instance
+from tests.bench.instance import Instance, by_chance, of_profile, read_instance
 
 HEAD = ("instance", "engine", "seconds", "cost", "bound", "gap %", "first s", "best s", "MB", "left over")
 OUTLINES: dict[str, Outline] = {}
@@ -40,9 +41,11 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("instances", nargs="*", type=Path, default=[])
     parser.add_argument("--seconds", nargs="+", type=float, default=[5.0, 30.0, 60.0])
     parser.add_argument("--engines", nargs="+", default=["fixed", "own", "solver", "portfolio"])
+    parser.add_argument("--chance", nargs="+", type=int, default=[])
     told = parser.parse_args(arguments)
     print(_row(HEAD))
-    for path in told.instances or [1, 20]:
+    tasks = [*told.instances, *(f"{seed}" for seed in told.chance)]
+    for path in tasks or [1, 20]:
         for engine in told.engines:
             if engine == "solver" and not able():
                 print(f"{path}: the solver isn't installed here")
@@ -52,9 +55,12 @@ def main(arguments: Sequence[str] | None = None) -> None:
                     print(_row(pool.submit(measured, path, engine, seconds).result()), flush=True)
 
 
-def measured(path: Path | int, engine: str, seconds: float) -> tuple[object, ...]:
-    """One row of the table, of a file or of so many tables."""
-    instance = read_instance(path) if isinstance(path, Path) else of_profile(path)
+def measured(path: Path | str | int, engine: str, seconds: float) -> tuple[object, ...]:
+    """One row of the table: of a file, of a seed, or of so many tables."""
+    if isinstance(path, Path):
+        instance = read_instance(path)
+    else:
+        instance = by_chance(int(path)) if isinstance(path, str) else of_profile(path)
     OUTLINES.update({item.code: item.outline for item in instance.items})
     start = monotonic()
     best: tuple[float, float, float] | None = None

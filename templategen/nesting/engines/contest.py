@@ -1,7 +1,7 @@
 """All engines at one job by the clock, side by side.
 
-The outside solver, asked as if it were alone, has a core to itself for all the time; our own engines take turns on
-another, and stand back for further processes once they find nothing better. Whatever any of them finds is handed on.
+The outside solver, asked as if it were alone, works all the time on the cores there are; our own engines take turns
+beside it, and stand back once they find nothing better. Whatever any of them finds is handed on.
 """
 
 from __future__ import annotations
@@ -44,21 +44,20 @@ LONGER = 1.3
 LONGEST = 6.0
 """No turn takes longer, seconds."""
 
-TIRED = 4.0
-"""After so many seconds without a cheaper layout our own engine stands back for another process."""
+TIRED = 3.0
+"""After so many seconds in which it finds nothing cheaper our own engine stands back for other processes."""
 
 BACK = 4
 """In a batch it works all the same in one of so many rounds."""
-
-STILL = 2.0
-"""On few cores the search that tries chances is still once nothing cheaper came for so long: the steady one then has
-them all."""
 
 WAIT = 0.25
 """How long the solver's answers are waited for at once, seconds."""
 
 CORES = 2
-"""With more cores than this nobody stands back."""
+"""With no more cores than this the steady search, which uses them all, is left alone in time."""
+
+STILL = 6.0
+"""It is once nothing cheaper came for so many seconds."""
 
 LATE = 0.05, 0.07
 """Kept back for the last layout's offcuts and proof: seconds, and a share of the time."""
@@ -96,7 +95,7 @@ class Contest:
         self.rounded, self.rounds = False, 0
         self.steady: list[Outside] = []
         self.varied: list[Outside] = []
-        self.changed = monotonic()
+        self.changed = self.cheaper = monotonic()
 
     def bring(self, stack: ExitStack) -> None:
         """Starts the outside solver, which has all the time there is; it wakes while the bound is worked out."""
@@ -166,7 +165,7 @@ class Contest:
             yield from self._rounded(pool)
         for state in pool.chosen(end - monotonic()):
             self.whole.work.offered, self.whole.ready = state, True
-            yield from self._watched(iter([layout_of(state, self.pieces, self.whole.work.missing)]))
+            yield layout_of(state, self.pieces, self.whole.work.missing)
         yield from self._outside()
 
     def _rounded(self, pool: Pool) -> Iterator[Layout]:
@@ -176,13 +175,16 @@ class Contest:
         if not layout.unplaced:
             kinds = {piece: kind for kind, piece in enumerate(self.pieces)}
             pool.learn([Used(kinds[sheet.piece], sheet.laid, 0.0, 0.0) for sheet in layout.sheets])
-        yield from self._watched(iter([layout]))
+        yield layout
 
     def _turn(self, runner: Own, seconds: float) -> Iterator[Layout]:
         """A turn of our own engine; the solver is heard after each step."""
         for layout in runner.turn(seconds):
             if layout is not None:
-                yield from self._watched(iter([layout]))
+                before = self.told()
+                yield layout
+                if self.told() is not before:
+                    self.changed = self.cheaper = monotonic()
                 if self.pool is not None and runner is self.one and not layout.unplaced:
                     self.pool.learn(runner.work.sheets * self.sets)
             yield from self._outside()
@@ -196,10 +198,11 @@ class Contest:
         """What the other processes found; each that is idle is put its next question."""
         for outsider in (*self.steady, *self.varied):
             for found, whole in outsider.heard(self.pool, wait):
-                yield from self._watched(iter([self._found(outsider, found, whole)]))
-            if outsider.role != "varied" or aside or CPUS > CORES:
-                if outsider.role == "varied" and self._still():
-                    continue
+                before = self.told()
+                yield self._found(outsider, found, whole)
+                if self.told() is not before:
+                    self.changed = monotonic()
+            if outsider.role != "varied" or self._may_ask(aside):
                 outsider.ask(*self._known(), self.pool)
             wait /= 2
 
@@ -223,9 +226,14 @@ class Contest:
             self.pool.learn(filled)
         return layout
 
-    def _still(self) -> bool:
-        """Whether a single set has been found nothing cheaper for, and cores are few."""
-        return self.pool is None and CPUS <= CORES and monotonic() - self.changed > TIRED + STILL
+    def _may_ask(self, aside: bool) -> bool:
+        """Whether the search that tries chances is to go on."""
+        return not self._left_alone() if self.pool is None else aside or CPUS > CORES
+
+    def _left_alone(self) -> bool:
+        """Whether the steady search is to have all cores, few as they are."""
+        few = self.pool is None and CPUS <= CORES and any(one.busy for one in self.steady)
+        return few and monotonic() - self.changed > STILL
 
     def _aside(self) -> bool:
         """Whether our own engine should stand back for another process."""
@@ -233,16 +241,7 @@ class Contest:
             return False
         if self.pool is not None:
             return self.pool.settled and self.rounds % BACK != 0
-        idle = monotonic() - self.changed
-        return self._cheapest() or idle > TIRED
-
-    def _watched(self, layouts: Iterator[Layout]) -> Iterator[Layout]:
-        """The layouts, and when the best one changed."""
-        for layout in layouts:
-            before = self.told()
-            yield layout
-            if self.told() is not before:
-                self.changed = monotonic()
+        return self._cheapest() or monotonic() - self.cheaper > TIRED
 
     def _cheapest(self) -> bool:
         """Whether nothing can cost less than the best layout."""

@@ -11,8 +11,9 @@ from typing import Any, Literal
 
 from templategen.nesting.engines.child import WORKER, Child, able
 from templategen.nesting.engines.mix import rest_of, wholly_in
-from templategen.nesting.engines.packing import FILLING_QUEUES, HAIR, QUEUES, Packing, cheaper_sets, shuffled
+from templategen.nesting.engines.packing import FILLING_QUEUES, HAIR, Packing
 from templategen.nesting.engines.pool import Pool
+from templategen.nesting.engines.refill import HAIRS, Refill
 from templategen.nesting.stock import Item, Laid, Piece
 
 Found = list[tuple[int, tuple[Laid, ...]]]
@@ -34,9 +35,6 @@ REST_SECONDS = 5.0
 STRIP_SECONDS = 10.0
 """A seed of the strip packer is given so long at most."""
 
-HOPE = 0.85
-"""How far down from the best cost to the bound sets of pieces are tried, as a share."""
-
 LOOSE = 0.75
 """Parts that take no larger share of a piece are sure to find room on it."""
 
@@ -55,20 +53,14 @@ REST = 4
 MOST_PARTS = 200
 """Sets of more parts aren't laid out whole in a batch."""
 
-WHOLE = 4
-"""One in so many requests for boards names a set of them; the others leave the choice to the solver."""
-
 CHANCE_QUEUES = (4, 6, 8, 10, 12, 16, 20, 24)
 """How wide the solver then searches: what comes of it differs much, and a narrow search is soon done."""
-
-HAIRS = 0.02
-"""The widest hair, mm: the solver's search takes another course with another hair."""
 
 AHEAD = 2
 """So many requests for single pieces wait at the solver, so that it never has to."""
 
-NUMBERS = 10**6
-"""Numbers of requests for a rest begin here."""
+NUMBERS, REFILLS = 10**6, 10**7
+"""Numbers of requests for a rest, and for pieces filled again, begin here."""
 
 
 class Outside(AbstractContextManager["Outside"]):
@@ -84,8 +76,7 @@ class Outside(AbstractContextManager["Outside"]):
         self.child = Child(seconds, script) if here and self.packing.possible else None
         self.random, self.asked, self.waiting = Random(role), 0, 0
         self.tried_single = 0
-        self.limit: tuple[float, int] = (0.0, 0)
-        self.sets: list[list[int]] = []
+        self.refill: Refill | None = None
         self.awaited: set[int] = set()
         self.rest: Packing | None = None
         self.rest_due = 0
@@ -117,6 +108,10 @@ class Outside(AbstractContextManager["Outside"]):
         for answer in self.child.answers(wait):
             if "done" in answer:
                 self.waiting -= 1
+                continue
+            if self.refill is not None and answer.get("number") in self.refill.asked:
+                if (filled := self.refill.take(answer)) is not None:
+                    yield filled, False
                 continue
             whole = self.rest is not None and answer.get("number") in self.rest.asked
             found = self.rest.read(answer) if whole and self.rest is not None else self.packing.read(answer)
@@ -153,14 +148,12 @@ class Outside(AbstractContextManager["Outside"]):
         return self._of_boards(left, best, sheets, least)
 
     def _of_boards(self, left: float, best: float, sheets: int, least: float) -> dict[str, Any] | None:
-        """Everything on boards of the solver's choice, perhaps without one kind; or on a cheaper set of boards, in an
-        order that chance picks."""
-        chosen = (
-            self._set(best, sheets, least) if 0 < sheets <= MOST_SHEETS and self.asked % WHOLE == WHOLE - 1 else []
-        )
-        if chosen:
-            queue = QUEUES[min(self.asked // WIDER, len(QUEUES) - 1)]
-            return self.packing.whole(chosen, queue, min(left, SET_SECONDS))
+        """A few boards of a cheaper set filled again; where no set is hopeful everything on boards of the solver's
+        choice, perhaps without one kind."""
+        if 0 < sheets <= MOST_SHEETS:
+            self.refill = self.refill or Refill(self.packing, self.random, REFILLS)
+            if (request := self.refill.ask(best, sheets, least, left)) is not None:
+                return request
         kinds = [kind for kind, piece in enumerate(self.packing.pieces) if piece.count != 0]
         gone = self.random.choice([*kinds, -1]) if len(kinds) > 1 else -1
         fewer = [kind for kind in kinds if kind != gone]
@@ -212,17 +205,3 @@ class Outside(AbstractContextManager["Outside"]):
         room = self.packing.pieces[kind].room
         need = fsum(item.count * abs(item.outline.area) for item in self.packing.items)
         return need <= LOOSE * room.width * room.height
-
-    def _set(self, best: float, sheets: int, least: float) -> list[int]:
-        """A set of pieces cheaper than the best known, not much cheaper as a rule, in any order."""
-        if (best, sheets) != self.limit:
-            self.limit = best, sheets
-            counts = [piece.count for piece in self.packing.pieces]
-            self.sets = cheaper_sets(self.packing.costs, counts, least, best * (1 - 1e-9))
-        if not self.sets:
-            return []
-        hopeful = best - (best - least) * HOPE * self.random.random()
-        for kinds in self.sets:
-            if fsum(self.packing.costs[kind] for kind in kinds) < hopeful:
-                return shuffled(kinds, self.random)
-        return shuffled(self.random.choice(self.sets), self.random)

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from math import cos, degrees, isfinite, pi, radians, sin
-from random import Random
 from typing import Any
 
 from templategen.geometry.placement import QUARTER, Placement
@@ -19,9 +18,6 @@ from templategen.nesting.stock import Item, Laid, Layout, Piece, Sheet
 
 HAIR = 1e-4
 """The solver keeps parts so much further apart than asked, mm: what its rounding takes."""
-
-QUEUES = (8, 8, 8, 16, 16, 32, 64)
-"""How wide the solver searches for everything at once, wider from round to round."""
 
 FILLING_QUEUES = (16, 32, 32, 64)
 """How wide it searches for what is worth most on one piece, wider from round to round."""
@@ -103,10 +99,17 @@ class Packing:
         """The pieces of an answer: kind, and what lies there; nothing where it makes no sense."""
         try:
             kinds = self.asked[answer["number"]]
+            return [(kinds[place], laid) for place, laid in self.read_bins(answer)]
+        except (KeyError, IndexError, TypeError):
+            return []
+
+    def read_bins(self, answer: Mapping[str, Any]) -> list[tuple[int, tuple[Laid, ...]]]:
+        """The same, with the place of each piece among those asked for instead of its kind."""
+        try:
             found = []
             for one in answer["layout"]:
                 laid = tuple(self._laid(*part) for part in one["parts"])
-                found += [(kinds[one["bin"]], laid)] * int(one["copies"])
+                found += [(int(one["bin"]), laid)] * int(one["copies"])
             return found
         except (KeyError, IndexError, TypeError, ValueError):
             return []
@@ -199,8 +202,3 @@ def cheaper_sets(costs: Sequence[float], counts: Sequence[int | None], least: fl
                 break
             number += 1
     return [kinds for _, kinds in sorted(found, key=lambda one: (-one[0], one[1]))]
-
-
-def shuffled(kinds: Sequence[int], random: Random) -> list[int]:
-    """The same pieces in a random order."""
-    return random.sample(list(kinds), len(kinds))
