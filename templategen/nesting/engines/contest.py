@@ -57,7 +57,7 @@ CORES = 2
 """With no more cores than this the steady search, which uses them all, is left alone in time."""
 
 STILL = 6.0
-"""It is once nothing cheaper came for so many seconds."""
+"""It is once nothing cheaper came for so many seconds in which chances were tried."""
 
 LATE = 0.05, 0.07
 """Kept back for the last layout's offcuts and proof: seconds, and a share of the time."""
@@ -95,7 +95,7 @@ class Contest:
         self.rounded, self.rounds = False, 0
         self.steady: list[Outside] = []
         self.varied: list[Outside] = []
-        self.changed = self.cheaper = monotonic()
+        self.changed = self.cheaper = self.begun = monotonic()
 
     def bring(self, stack: ExitStack) -> None:
         """Starts the outside solver, which has all the time there is; it wakes while the bound is worked out."""
@@ -202,7 +202,7 @@ class Contest:
                 yield self._found(outsider, found, whole)
                 if self.told() is not before:
                     self.changed = monotonic()
-            if outsider.role != "varied" or self._may_ask(aside):
+            if outsider.role != "varied" or self._may_ask(outsider, aside):
                 outsider.ask(*self._known(), self.pool)
             wait /= 2
 
@@ -226,14 +226,16 @@ class Contest:
             self.pool.learn(filled)
         return layout
 
-    def _may_ask(self, aside: bool) -> bool:
+    def _may_ask(self, varied: Outside, aside: bool) -> bool:
         """Whether the search that tries chances is to go on."""
-        return not self._left_alone() if self.pool is None else aside or CPUS > CORES
+        if not varied.asked:
+            self.begun = monotonic()
+        return (aside or CPUS > CORES) and not self._left_alone()
 
     def _left_alone(self) -> bool:
         """Whether the steady search is to have all cores, few as they are."""
         few = self.pool is None and CPUS <= CORES and any(one.busy for one in self.steady)
-        return few and monotonic() - self.changed > STILL
+        return few and monotonic() - max(self.changed, self.begun) > STILL
 
     def _aside(self) -> bool:
         """Whether our own engine should stand back for another process."""

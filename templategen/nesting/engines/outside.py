@@ -20,11 +20,14 @@ Found = list[tuple[int, tuple[Laid, ...]]]
 """Filled pieces by kind."""
 
 Role = Literal["steady", "varied", "strip"]
-"""`steady` is asked once and given all its time, as alone; `varied` tries sets and orders of pieces; `strip` is
+"""`steady` is given all its time, as alone; `varied` tries sets and orders of pieces; `strip` is
 another library, for single sheets."""
 
 SET_SECONDS = 8.0
 """A set of pieces is given so long at most."""
+
+OPENING = 1.5
+"""The steady search is given so long for its quick rounds, before the wide ones."""
 
 PIECE_SECONDS = 3.0
 """One piece is given so long at most."""
@@ -140,7 +143,12 @@ class Outside(AbstractContextManager["Outside"]):
             return self._of_batch(pool, left)
         single = self._single(best, sheets, least)
         if self.role == "steady":
-            return self.packing.best_mix(left) if single is None else self.packing.shortest(single, left)
+            if single is not None:
+                return self.packing.shortest(single, left)
+            skipped = self.packing.skipped(left)
+            if skipped and not self.asked:
+                return self.packing.best_mix(min(left, OPENING))
+            return self.packing.best_mix(left, skipped)
         self.packing.hair = HAIR + (HAIRS - HAIR) * self.random.random()
         if single is not None:
             self.tried_single += sheets != 1

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from math import cos, degrees, isfinite, pi, radians, sin
+from math import cos, degrees, isfinite, log2, pi, radians, sin
 from typing import Any
 
 from templategen.geometry.placement import QUARTER, Placement
@@ -21,6 +21,23 @@ HAIR = 1e-4
 
 FILLING_QUEUES = (16, 32, 32, 64)
 """How wide it searches for what is worth most on one piece, wider from round to round."""
+
+START, START_RATIO = (
+    "anytime_sequential_single_knapsack_subproblem_tree_search_initial_queue_size",
+    "initial_maximum_approximation_ratio",
+)
+FIRST_RATIO, RATIO_FACTOR = 0.2, 0.75
+"""The solver's own: how roughly curves are taken at first, and the factor for each round."""
+
+ROUND, ROUND_PARTS, ROUND_POWER = 0.11, 72, 1.5
+"""What the solver's first round takes on an ordinary machine, seconds, for so many parts; with more parts it grows by
+this power. Every round takes twice as long as the one before."""
+
+SKIPPED = 0.2
+"""The first wide round may take such a share of the time."""
+
+LEAST_SKIPPED, MOST_SKIPPED = 4, 8
+"""Rounds left out at least, where any are, and at most."""
 
 QUEUE = "not_anytime_sequential_single_knapsack_subproblem_tree_search_queue_size"
 ONE_QUEUE = "not_anytime_tree_search_queue_size"
@@ -58,13 +75,22 @@ class Packing:
         options = {"use_sequential_single_knapsack": True, QUEUE: queue}
         return self._request(kinds, bins, "BinPacking", "NotAnytimeSequential", seconds, options)
 
-    def best_mix(self, seconds: float) -> dict[str, Any]:
-        """Lay everything at least cost, better and better."""
+    def best_mix(self, seconds: float, skipped: int = 0) -> dict[str, Any]:
+        """Lay everything at least cost, better and better; so many of the first, quick rounds are left out."""
         kinds = [kind for kind, piece in enumerate(self.pieces) if piece.count != 0]
         bins = [self._whole_bin(kind, self.pieces[kind].count or ENDLESS) for kind in kinds]
-        options = {"use_sequential_single_knapsack": True}
+        options: dict[str, Any] = {"use_sequential_single_knapsack": True}
+        if skipped:
+            options |= {START: 2**skipped, START_RATIO: FIRST_RATIO * RATIO_FACTOR**skipped}
         request = self._request(kinds, bins, "VariableSizedBinPacking", "Anytime", seconds, options)
         return request | {"spacing": self.pieces[0].apart(self.spacing)}
+
+    def skipped(self, seconds: float) -> int:
+        """How many rounds `best_mix` may leave out, so that the wide ones come sooner."""
+        parts = sum(item.count for item in self.items)
+        first = ROUND * max(1.0, parts / ROUND_PARTS) ** ROUND_POWER
+        rounds = round(log2(max(1.0, SKIPPED * seconds / first)))
+        return min(MOST_SKIPPED, rounds) if rounds >= LEAST_SKIPPED else 0
 
     def shortest(self, kind: int, seconds: float) -> dict[str, Any]:
         """Lay everything on one piece in the least of its length, better and better."""
