@@ -80,8 +80,10 @@ def stock_picture(
     title = _title(piece, rows, manner)
     marks += [title] if rows > 1 else []
     taken = [roomy_box(mark) for mark in marks if isinstance(mark, Words)]
-    marks += _named([names.words(laid) for laid in sheet.laid], taken)
-    marks += _offcuts(offcuts, manner, taken)
+    breaks = [piece.length / rows * row for row in range(1, rows)]
+    named = zip([names.words(laid) for laid in sheet.laid], outlines, strict=True)
+    marks += _named([_on_one_row(words, outline.bounds, breaks) for words, outline in named], taken)
+    marks += _offcuts(offcuts, manner, taken, breaks)
     marks += _cuts(cuts, manner.height * SMALLER, taken)
     if rows > 1:
         marks = [*in_rows(marks, piece.length, rows, piece.width + manner.height * 3)]
@@ -96,6 +98,20 @@ def _title(piece: Piece, rows: int, manner: Manner) -> Words:
     sizes = f"{manner.figure(piece.length)} x {manner.figure(piece.width)} {manner.units}"
     told = f"{sizes}, in {rows} rows from the left"
     return Words(TEXT, Point(0.0, piece.width + manner.height * 1.2), manner.height, told)
+
+
+def _on_one_row(words: Words, within: Bounds, breaks: Sequence[float]) -> Words:
+    """Lying words that a break between rows would cross, in the middle of the longer side of what they stand in; as
+    they are where even that is too short for them."""
+    box = roomy_box(words)
+    for at in breaks:
+        if words.turn == 0.0 and box.left < at < box.right:
+            before = max([within.left, *(other for other in breaks if other < at)]), at
+            behind = at, min([within.right, *(other for other in breaks if other > at)])
+            low, high = max(before, behind, key=lambda side: side[1] - side[0])
+            if high - low >= box.right - box.left:
+                return replace(words, at=Point((low + high) / 2, words.at.y))
+    return words
 
 
 def _named(words: Sequence[Words], taken: list[Bounds]) -> Iterator[Words]:
@@ -188,7 +204,9 @@ def _number(cut: Cut, height: float, taken: Sequence[Bounds]) -> Words:
     return min(tries, key=lambda one: one[:2])[2]
 
 
-def _offcuts(offcuts: Sequence[Rectangle], manner: Manner, taken: list[Bounds]) -> Iterator[Mark]:
+def _offcuts(
+    offcuts: Sequence[Rectangle], manner: Manner, taken: list[Bounds], breaks: Sequence[float]
+) -> Iterator[Mark]:
     """What is worth keeping, with its size where that fits."""
     height = manner.height * SMALLER
     for x, y, length, width in offcuts:
@@ -200,7 +218,8 @@ def _offcuts(offcuts: Sequence[Rectangle], manner: Manner, taken: list[Bounds]) 
             if text_width(text, height) <= long and height * 1.3 <= short:
                 at, turn = Point(x + length / 2, y + width / 2), 0.0 if lying else pi / 2
                 foot = at.plus(Point(0.0, 1.0) if lying else Point(-1.0, 0.0), -height / 2)
-                words = Words(OFFCUT, foot, height, text, "middle", turn)
+                within = Bounds(x, y, x + length, y + width)
+                words = _on_one_row(Words(OFFCUT, foot, height, text, "middle", turn), within, breaks)
                 if not any(roomy_box(words).meets(other) for other in taken):
                     taken.append(roomy_box(words))
                     yield words

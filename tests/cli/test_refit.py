@@ -67,6 +67,16 @@ def test_measuring_nothing_gives_the_very_files_of_make() -> None:
     assert packet.exit_code == 0
 
 
+@pytest.mark.parametrize("more", [("-o", "out"), ("--only", "parts"), ("--json",)])
+def test_a_form_is_all_that_is_asked_for(profile: Path, tmp_path: Path, more: tuple[str, ...]) -> None:
+    """Options that the form has no use for are refused, and nothing is written."""
+    form = tmp_path / "form.toml"
+    found = run("refit", str(profile), str(form), "--form", *more)
+    assert found.exit_code == 2
+    assert more[0] in found.stderr
+    assert not form.exists()
+
+
 def test_the_form_is_written_and_never_over_a_file(profile: Path, tmp_path: Path) -> None:
     """--form writes the form, refuses to write over it, and what it wrote can be given back as it is."""
     form = str(tmp_path / "form.toml")

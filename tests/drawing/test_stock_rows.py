@@ -1,0 +1,37 @@
+"""Slender boards as pictures: words stay on the row they stand on."""
+
+from __future__ import annotations
+
+import pytest
+
+from templategen.drawing.drawing import Words
+from templategen.drawing.lettering import text_box
+from templategen.drawing.stock_picture import stock_picture
+from templategen.geometry.outline import polygon
+from templategen.geometry.placement import Placement
+from templategen.nesting.stock import Item, Laid, Piece, Sheet
+
+BOARD = Piece("strips", 1800, 100)
+ROWS = 3
+LONG = Item("terrace/SLAT-03", polygon(((0, 0), (500, 0), (460, 40), (40, 40))), 3)
+
+
+@pytest.mark.parametrize("start", [10.0, 60.0, 110.0, 170.0, 230.0])
+def test_no_name_is_cut_by_the_end_of_a_row(start: float) -> None:
+    """Wherever breaks between rows cross the parts, each name lies inside its row."""
+    laid = tuple(Laid(LONG.code, Placement(start + 505 * number, 10)) for number in range(3))
+    drawing = stock_picture(Sheet(BOARD, 1, laid), {LONG.code: LONG}).drawing
+    names = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text == LONG.code]
+    assert len(names) == len(laid)
+    for box in map(text_box, names):
+        assert 0 <= box.left
+        assert box.right <= BOARD.length / ROWS
+
+
+def test_an_offcut_is_told_on_one_row() -> None:
+    """The size of an offcut whose middle is a break lies on one row, too."""
+    drawing = stock_picture(Sheet(BOARD, 1, ()), {}, offcuts=[(350.0, 10.0, 500.0, 80.0)]).drawing
+    (told,) = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text.startswith("offcut")]
+    box = text_box(told)
+    assert 0 <= box.left
+    assert box.right <= BOARD.length / ROWS
