@@ -58,7 +58,7 @@ def refit_picture(found: Refit, revision: str = "") -> Drawing:
 
 
 def _height(sizes: Sizes) -> float:
-    return min(HEIGHTS[-1] * 2, max(HEIGHTS[0], sizes.outer_apothem / 55))
+    return min(HEIGHTS[-1] * 2, max(HEIGHTS[0], sizes.outer_apothem / 36))
 
 
 def _times(sizes: Sizes, nominal: Sequence[Laid], laid: Sequence[Laid]) -> int:

@@ -24,7 +24,7 @@ def test_no_name_is_cut_by_the_end_of_a_row(start: float) -> None:
     names = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text == LONG.code]
     assert len(names) == len(laid)
     for box in map(text_box, names):
-        assert 0 <= box.left
+        assert box.left >= 0
         assert box.right <= BOARD.length / ROWS
 
 
@@ -33,5 +33,5 @@ def test_an_offcut_is_told_on_one_row() -> None:
     drawing = stock_picture(Sheet(BOARD, 1, ()), {}, offcuts=[(350.0, 10.0, 500.0, 80.0)]).drawing
     (told,) = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text.startswith("offcut")]
     box = text_box(told)
-    assert 0 <= box.left
+    assert box.left >= 0
     assert box.right <= BOARD.length / ROWS

@@ -39,7 +39,9 @@ def _cells(row: Row, inches: bool) -> Iterator[Cell]:
 
 def _told(value: float | None, unit: str) -> Cell:
     """The number with its unit's digits, as a number, so that one below 0 isn't taken for words."""
-    return "" if value is None else float(format_mm(value, {"mm": 2, "deg": 3}.get(unit, 0)))
+    if value is None:
+        return ""
+    return float(format_mm(value, {"mm": 2, "deg": 3}[unit])) if unit in ("mm", "deg") else round(value)
 
 
 def _parts(found: Refit) -> Iterator[Row]:
