@@ -81,8 +81,8 @@ def stock_picture(
     marks += [title] if rows > 1 else []
     taken = [roomy_box(mark) for mark in marks if isinstance(mark, Words)]
     breaks = [piece.length / rows * row for row in range(1, rows)]
-    named = zip([names.words(laid) for laid in sheet.laid], outlines, strict=True)
-    marks += _named([_on_one_row(words, outline.bounds, breaks) for words, outline in named], taken)
+    lying = zip(sheet.laid, outlines, strict=True)
+    marks += _named([names.on_one_row(laid, outline.bounds, breaks) for laid, outline in lying], taken)
     marks += _offcuts(offcuts, manner, taken, breaks)
     marks += _cuts(cuts, manner.height * SMALLER, taken)
     if rows > 1:
@@ -100,17 +100,17 @@ def _title(piece: Piece, rows: int, manner: Manner) -> Words:
     return Words(TEXT, Point(0.0, piece.width + manner.height * 1.2), manner.height, told)
 
 
-def _on_one_row(words: Words, within: Bounds, breaks: Sequence[float]) -> Words:
-    """Lying words that a break between rows would cross, in the middle of the longer side of what they stand in; as
-    they are where even that is too short for them."""
+def _on_one_row(words: Words, within: Bounds, breaks: Sequence[float]) -> Words | None:
+    """Lying words that a break between rows would cross, in the middle of the longer side of what they stand in; None
+    where even that is too short for them."""
     box = roomy_box(words)
     for at in breaks:
         if words.turn == 0.0 and box.left < at < box.right:
             before = max([within.left, *(other for other in breaks if other < at)]), at
             behind = at, min([within.right, *(other for other in breaks if other > at)])
             low, high = max(before, behind, key=lambda side: side[1] - side[0])
-            if high - low >= box.right - box.left:
-                return replace(words, at=Point((low + high) / 2, words.at.y))
+            fits = high - low >= box.right - box.left
+            return replace(words, at=Point((low + high) / 2, words.at.y)) if fits else None
     return words
 
 
@@ -153,6 +153,18 @@ class _Names:
         spot, height, turn, text = self.spots[way]
         at = Point(laid.placement.x, laid.placement.y).plus(spot)
         return Words(TEXT, at, height, text, "middle", turn, laid.code)
+
+    def on_one_row(self, laid: Laid, within: Bounds, breaks: Sequence[float]) -> Words:
+        """The same where breaks between rows cross the part: the code, smaller if need be, or else its letter."""
+        words = self.words(laid)
+        found = _on_one_row(words, within, breaks)
+        if found is None:
+            low = replace(words, at=words.at.plus(Point(0.0, (words.height - self.height * SMALLER) / 2)))
+            small = replace(low, height=self.height * SMALLER)
+            found = _on_one_row(small, within, breaks)
+            letter = found or replace(small, text=self._key(laid.code))
+            found = found or _on_one_row(letter, within, breaks) or letter
+        return found
 
     def _spot(self, laid: Laid) -> Spot:
         item = self.items[laid.code]
@@ -220,7 +232,7 @@ def _offcuts(
                 foot = at.plus(Point(0.0, 1.0) if lying else Point(-1.0, 0.0), -height / 2)
                 within = Bounds(x, y, x + length, y + width)
                 words = _on_one_row(Words(OFFCUT, foot, height, text, "middle", turn), within, breaks)
-                if not any(roomy_box(words).meets(other) for other in taken):
+                if words is not None and not any(roomy_box(words).meets(other) for other in taken):
                     taken.append(roomy_box(words))
                     yield words
                     break
