@@ -49,9 +49,12 @@ def refit(
     2: the profile or MEASURED can't be read or the table can't be built; nothing is written.
     """
     if form:
-        given = {"-o": folder, "--only": only, "--json": as_json or None}
-        for option in (name for name, value in given.items() if value is not None):
-            raise click.UsageError(f"{option} doesn't go with --form; the form is written to MEASURED.")
+        if given := [
+            name
+            for name, value in (("-o", folder), ("--only", only), ("--json", as_json or None))
+            if value is not None
+        ]:
+            raise click.UsageError(f"{given[0]} doesn't go with --form; the form is written to MEASURED.")
         _write_form(profile, measured, replace)
         return
     if folder is None:

@@ -100,7 +100,7 @@ def _title(piece: Piece, rows: int, manner: Manner) -> Words:
     return Words(TEXT, Point(0.0, piece.width + manner.height * 1.2), manner.height, told)
 
 
-def _on_one_row(words: Words, within: Bounds, breaks: Sequence[float]) -> Words | None:
+def _off_breaks(words: Words, within: Bounds, breaks: Sequence[float]) -> Words | None:
     """Lying words that a break between rows would cross, in the middle of the longer side of what they stand in; None
     where even that is too short for them."""
     box = roomy_box(words)
@@ -156,15 +156,19 @@ class _Names:
 
     def on_one_row(self, laid: Laid, within: Bounds, breaks: Sequence[float]) -> Words:
         """The same where breaks between rows cross the part: the code, smaller if need be, or else its letter."""
-        words = self.words(laid)
-        found = _on_one_row(words, within, breaks)
-        if found is None:
-            low = replace(words, at=words.at.plus(Point(0.0, (words.height - self.height * SMALLER) / 2)))
-            small = replace(low, height=self.height * SMALLER)
-            found = _on_one_row(small, within, breaks)
-            letter = found or replace(small, text=self._key(laid.code))
-            found = found or _on_one_row(letter, within, breaks) or letter
-        return found
+        full = self.words(laid)
+        for words in self._ways(full, laid.code):
+            if (found := _off_breaks(words, within, breaks)) is not None:
+                return found
+        return full
+
+    def _ways(self, words: Words, code: str) -> Iterator[Words]:
+        """Words that take less and less room."""
+        yield words
+        height = self.height * SMALLER
+        small = replace(words, at=words.at.plus(Point(0.0, (words.height - height) / 2)), height=height)
+        yield small
+        yield replace(small, text=self._key(code))
 
     def _spot(self, laid: Laid) -> Spot:
         item = self.items[laid.code]
@@ -231,7 +235,7 @@ def _offcuts(
                 at, turn = Point(x + length / 2, y + width / 2), 0.0 if lying else pi / 2
                 foot = at.plus(Point(0.0, 1.0) if lying else Point(-1.0, 0.0), -height / 2)
                 within = Bounds(x, y, x + length, y + width)
-                words = _on_one_row(Words(OFFCUT, foot, height, text, "middle", turn), within, breaks)
+                words = _off_breaks(Words(OFFCUT, foot, height, text, "middle", turn), within, breaks)
                 if words is not None and not any(roomy_box(words).meets(other) for other in taken):
                     taken.append(roomy_box(words))
                     yield words

@@ -44,23 +44,19 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser.add_argument("--chance", nargs="+", type=int, default=[])
     told = parser.parse_args(arguments)
     print(_row(HEAD))
-    tasks = [*told.instances, *(f"{seed}" for seed in told.chance)]
-    for path in tasks or [1, 20]:
+    instances = [*map(read_instance, told.instances), *map(by_chance, told.chance)]
+    for instance in instances or map(of_profile, (1, 20)):
         for engine in told.engines:
             if engine == "solver" and not able():
-                print(f"{path}: the solver isn't installed here")
+                print(f"{instance.name}: the solver isn't installed here")
                 continue
             for seconds in told.seconds[:1] if engine == "fixed" else told.seconds:
                 with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as pool:
-                    print(_row(pool.submit(measured, path, engine, seconds).result()), flush=True)
+                    print(_row(pool.submit(measured, instance, engine, seconds).result()), flush=True)
 
 
-def measured(path: Path | str | int, engine: str, seconds: float) -> tuple[object, ...]:
-    """One row of the table: of a file, of a seed, or of so many tables."""
-    if isinstance(path, Path):
-        instance = read_instance(path)
-    else:
-        instance = by_chance(int(path)) if isinstance(path, str) else of_profile(path)
+def measured(instance: Instance, engine: str, seconds: float) -> tuple[object, ...]:
+    """One row of the table."""
     OUTLINES.update({item.code: item.outline for item in instance.items})
     start = monotonic()
     best: tuple[float, float, float] | None = None

@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from time import monotonic
 
 import pytest
 
 from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
-from templategen.nesting.engines import child, outside
+from templategen.nesting.engines import child, contest, outside, packing
 from templategen.nesting.engines.child import Child, able
+from templategen.nesting.engines.contest import Contest
+from templategen.nesting.engines.holes import fill_holes
 from templategen.nesting.engines.job import Used
 from templategen.nesting.engines.mix import rest_of
 from templategen.nesting.engines.outside import Outside
 from templategen.nesting.engines.own import Own
+from templategen.nesting.engines.packing import Packing
 from templategen.nesting.nest import cost, nest, proved
 from templategen.nesting.stock import Item, Laid, Layout, Piece
 
@@ -59,6 +65,45 @@ def test_whatever_a_member_finds_is_taken_over(monkeypatch: pytest.MonkeyPatch, 
     mode, seconds, left = json.loads(noted.read_text().splitlines()[0])
     assert mode == "Anytime"
     assert seconds > left - 0.5
+
+
+def test_wide_rounds_come_sooner_only_where_there_is_time() -> None:
+    """With little time no round of the solver is left out; with more time more are, with more parts fewer; the first
+    one left in takes its share of the time or at most half as much again, each round taking twice the one before."""
+    few, many = (Packing([replace(SLAT, count=count)], BOARDS, 5.0) for count in (72, 288))
+    left_out = [few.skipped(seconds) for seconds in (1, 5, 10, 30, 60, 300)]
+    assert left_out[:2] == [0, 0]
+    assert left_out == sorted(left_out)
+    assert left_out[3] > many.skipped(30)
+    for seconds, rounds in zip((10, 30, 60), left_out[2:5], strict=True):
+        assert packing.ROUND * 2**rounds <= packing.SKIPPED * seconds * 1.5
+
+
+@pytest.mark.skipif(not able(), reason="the packing solver isn't installed")
+def test_leaving_rounds_out_goes_on_as_the_solver_would() -> None:
+    """Our figures for its first round and from round to round are the solver's own."""
+    told = "from packingsolver.irregular import OptimizeParameters as P; p = P(); print(p.%s, p.%s, p.%s)"
+    names = packing.START, packing.START_RATIO, "maximum_approximation_ratio_factor"
+    shown = subprocess.run([sys.executable, "-c", told % names], capture_output=True, text=True, check=True).stdout
+    assert [float(figure) for figure in shown.split()] == [1, packing.FIRST_RATIO, packing.RATIO_FACTOR]
+
+
+@pytest.mark.parametrize(("cores", "busy", "idle", "asked"), [
+    (2, True, 1.0, True), (2, True, 60.0, False), (2, False, 60.0, True), (8, True, 60.0, True),
+])  # fmt: skip
+def test_on_few_cores_chances_make_way(
+    monkeypatch: pytest.MonkeyPatch, cores: int, busy: bool, idle: float, asked: bool
+) -> None:
+    """Where cores are few and the steady search is at work, chances are no longer tried once nothing comes of it."""
+    monkeypatch.setattr(contest, "CPUS", cores)
+    monkeypatch.setattr(Outside, "busy", property(lambda self: busy))
+    monkeypatch.setattr(outside, "able", lambda library="packingsolver": False)
+    filled = fill_holes([SLAT], BOARDS, 5.0, 1)
+    race = Contest(filled, BOARDS, 5.0, 100.0, lambda: None, 1)
+    with Outside([SLAT], BOARDS, 5.0, 100.0) as steady, Outside([SLAT], BOARDS, 5.0, 100.0, "varied") as varied:
+        race.steady, race.varied = [steady], [varied]
+        race.changed = varied.begun = monotonic() - idle
+        assert race._may_ask(varied, aside=True) == asked
 
 
 def test_a_rest_and_what_was_taken_are_the_whole() -> None:

@@ -95,7 +95,7 @@ class Contest:
         self.rounded, self.rounds = False, 0
         self.steady: list[Outside] = []
         self.varied: list[Outside] = []
-        self.changed = self.cheaper = self.begun = monotonic()
+        self.changed = self.cheaper = monotonic()
 
     def bring(self, stack: ExitStack) -> None:
         """Starts the outside solver, which has all the time there is; it wakes while the bound is worked out."""
@@ -181,10 +181,7 @@ class Contest:
         """A turn of our own engine; the solver is heard after each step."""
         for layout in runner.turn(seconds):
             if layout is not None:
-                before = self.told()
-                yield layout
-                if self.told() is not before:
-                    self.changed = self.cheaper = monotonic()
+                yield from self._watched(layout, ours=True)
                 if self.pool is not None and runner is self.one and not layout.unplaced:
                     self.pool.learn(runner.work.sheets * self.sets)
             yield from self._outside()
@@ -198,10 +195,7 @@ class Contest:
         """What the other processes found; each that is idle is put its next question."""
         for outsider in (*self.steady, *self.varied):
             for found, whole in outsider.heard(self.pool, wait):
-                before = self.told()
-                yield self._found(outsider, found, whole)
-                if self.told() is not before:
-                    self.changed = monotonic()
+                yield from self._watched(self._found(outsider, found, whole))
             if outsider.role != "varied" or self._may_ask(outsider, aside):
                 outsider.ask(*self._known(), self.pool)
             wait /= 2
@@ -227,15 +221,11 @@ class Contest:
         return layout
 
     def _may_ask(self, varied: Outside, aside: bool) -> bool:
-        """Whether the search that tries chances is to go on."""
-        if not varied.asked:
-            self.begun = monotonic()
-        return (aside or CPUS > CORES) and not self._left_alone()
-
-    def _left_alone(self) -> bool:
-        """Whether the steady search is to have all cores, few as they are."""
+        """Whether the search that tries chances is to go on: our own engine stands back for it, and the steady one
+        is not to have all cores, few as they are."""
         few = self.pool is None and CPUS <= CORES and any(one.busy for one in self.steady)
-        return few and monotonic() - max(self.changed, self.begun) > STILL
+        still = few and monotonic() - max(self.changed, varied.begun) > STILL
+        return (aside or CPUS > CORES) and not still
 
     def _aside(self) -> bool:
         """Whether our own engine should stand back for another process."""
@@ -244,6 +234,14 @@ class Contest:
         if self.pool is not None:
             return self.pool.settled and self.rounds % BACK != 0
         return self._cheapest() or monotonic() - self.cheaper > TIRED
+
+    def _watched(self, layout: Layout, ours: bool = False) -> Iterator[Layout]:
+        """The layout, and when the best one changed, by our own engine or another."""
+        before = self.told()
+        yield layout
+        if self.told() is not before:
+            self.changed = monotonic()
+            self.cheaper = self.changed if ours else self.cheaper
 
     def _cheapest(self) -> bool:
         """Whether nothing can cost less than the best layout."""

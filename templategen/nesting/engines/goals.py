@@ -118,3 +118,15 @@ def _changed(job: Job, used: Sequence[int]) -> Iterator[tuple[int, ...]]:
             more = tuple(sorted([*fewer.elements(), other]))
             if job.cost(more) < limit:
                 yield more
+
+
+def spread(hopeful: Sequence[tuple[int, ...]], first: tuple[int, int]) -> Iterator[tuple[int, ...]]:
+    """One after so large a share of the list (a fraction), then the same of each side, and so on."""
+    part, whole = first
+    spans = [(0, len(hopeful))]
+    while spans:
+        low, high = spans.pop(0)
+        if low < high:
+            middle = ((whole - part) * low + part * high) // whole
+            yield hopeful[middle]
+            spans += [(low, middle), (middle + 1, high)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager
-from math import fsum
+from math import fsum, inf
 from random import Random
 from time import monotonic
 from typing import Any, Literal
@@ -45,7 +45,7 @@ SAME_COST = 1e-9
 """Costs that differ by a smaller share are one."""
 
 MOST_SHEETS = 30
-"""Larger jobs aren't laid out whole by the solver."""
+"""In larger jobs the solver alone chooses among sets of pieces."""
 
 WIDER = 12
 """The search gets wider after so many requests."""
@@ -80,6 +80,7 @@ class Outside(AbstractContextManager["Outside"]):
         self.random, self.asked, self.waiting = Random(role), 0, 0
         self.tried_single = 0
         self.refill: Refill | None = None
+        self.begun = inf
         self.awaited: set[int] = set()
         self.rest: Packing | None = None
         self.rest_due = 0
@@ -132,6 +133,7 @@ class Outside(AbstractContextManager["Outside"]):
             request = self._next(left, best, sheets, least, pool)
             if request is None or not self.child.ask(request):
                 return
+            self.begun = min(self.begun, monotonic())
             self.asked += 1
             self.waiting += 1
 

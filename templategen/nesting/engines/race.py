@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from templategen.nesting.engines.goals import goals
+from templategen.nesting.engines.goals import goals, spread
 from templategen.nesting.engines.job import Job
 from templategen.nesting.engines.squeeze import State, begin, squeeze
 
@@ -14,6 +13,9 @@ WEARY = 6.0
 
 KNOWN = 4
 """A set not yet tried has its turn after so many turns of sets that were."""
+
+HARD = 7, 8
+"""The first set tried lies so far down the list, seven eighths."""
 
 Kinds = tuple[int, ...]
 
@@ -45,7 +47,7 @@ class Race:
             self.limit = limit
             hopeful = goals(self.job, state[0])
             self.runners = {k: runner for k, runner in self.runners.items() if (self.job.cost(k), len(k)) < limit}
-            self.waiting = [kinds for kinds in _spread(hopeful) if kinds not in self.runners]
+            self.waiting = [kinds for kinds in spread(hopeful, HARD) if kinds not in self.runners]
         self.turns += 1
         if self.waiting and (len(self.runners) < KNOWN or self.turns % KNOWN == 0):
             return self.waiting.pop(0)
@@ -75,14 +77,3 @@ def _everything(job: Job, state: State) -> Kinds:
     for kind in job.available(used):
         spare += [kind] * ((job.pieces[kind].count or 0) - used.count(kind))
     return tuple(spare)
-
-
-def _spread(hopeful: list[Kinds]) -> Iterator[Kinds]:
-    """An easy set first, then a harder one of each half, and so on."""
-    spans = [(0, len(hopeful))]
-    while spans:
-        low, high = spans.pop(0)
-        if low < high:
-            middle = (7 * low + high) // 8
-            yield hopeful[middle]
-            spans += [(low, middle), (middle + 1, high)]

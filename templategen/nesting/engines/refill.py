@@ -10,13 +10,14 @@ sets those that come nearest have most turns.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from math import fsum
 from random import Random
 from typing import Any
 
 from templategen.nesting.area import needed_area, room_area
+from templategen.nesting.engines.goals import spread
 from templategen.nesting.engines.packing import HAIR, Packing, cheaper_sets
 from templategen.nesting.stock import Laid
 
@@ -57,8 +58,8 @@ SPARE = 3
 SECONDS = 8.0
 """A request is given so long at most."""
 
-FULL = 0.97
-"""Nothing fills its room more than so much."""
+MIDDLE = 1, 2
+"""Of sets by their fullness the one in the middle is tried first."""
 
 Filled = tuple[int, tuple[Laid, ...]]
 """A piece by its kind, and what lies on it."""
@@ -158,20 +159,20 @@ class Refill:
         counts = [piece.count for piece in self.packing.pieces]
         found = cheaper_sets(self.packing.costs, counts, least, best * (1 - 1e-9)) if best > 0 else []
         share = {tuple(kinds): self.need / fsum(self.rooms[kind] for kind in kinds) for kinds in found if kinds}
-        hopeful = [kinds for kinds, full in share.items() if full <= FULL]
+        hopeful = [kinds for kinds, full in share.items() if full <= 1.0]
         hopeful.sort(key=lambda kinds: (round(share[kinds], 9), kinds))
         self.runners = {kinds: runner for kinds, runner in self.runners.items() if kinds in share}
-        self.waiting = [kinds for kinds in _spread(hopeful) if kinds not in self.runners]
+        self.waiting = [kinds for kinds in spread(hopeful, MIDDLE) if kinds not in self.runners]
 
     def _next(self) -> tuple[int, ...] | None:
         if self.waiting and (len(self.runners) < KNOWN or self.turns % KNOWN == 0):
             return self.waiting.pop(0)
         if not self.runners:
             return None
-        return min(self.runners, key=lambda kinds: (self._rank(self.runners[kinds]), kinds))
+        return min(self.runners, key=lambda kinds: (*self._rank(self.runners[kinds]), kinds))
 
-    def _rank(self, runner: Runner) -> float:
-        return runner.missing * (1 + runner.turns / WEARY)
+    def _rank(self, runner: Runner) -> tuple[float, int]:
+        return runner.missing * (1 + runner.turns / WEARY), runner.turns
 
     def _order(self, runner: Runner, kinds: tuple[int, ...]) -> tuple[int, ...]:
         """The order in which a set is filled afresh."""
@@ -207,14 +208,3 @@ class Refill:
 
     def _area_of(self, parts: Mapping[str, int]) -> float:
         return fsum(self.area[code] * count for code, count in sorted(parts.items()))
-
-
-def _spread(hopeful: Sequence[tuple[int, ...]]) -> Iterator[tuple[int, ...]]:
-    """An easy set first, then a harder one of each half, and so on."""
-    spans = [(0, len(hopeful))]
-    while spans:
-        low, high = spans.pop(0)
-        if low < high:
-            middle = (low + high) // 2
-            yield hopeful[middle]
-            spans += [(low, middle), (middle + 1, high)]
