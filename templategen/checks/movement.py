@@ -7,9 +7,9 @@ from math import atan, tan
 
 from templategen.checks.finding import Finding
 from templategen.checks.grade import at_least, at_most, noted, shown
-from templategen.checks.seasons import Swing, board_swing, seasons_of
 from templategen.checks.shoulders import drawn_back
 from templategen.table.assembly import Table
+from templategen.table.seasons import Swing, board_swing, seasons_of
 
 SLIDING = 0.2
 """Play a tongue needs to slide when dry, mm, before any swelling."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from templategen.checks.seasons import Swing
 from templategen.geometry.point import Point, polar
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
+from templategen.table.seasons import Swing
 
 
 def drawn_back(table: Table, swing: Swing) -> float:

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import ceil, floor
 
-from templategen.checks.seasons import seasons_of
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, line, piece, told
 from templategen.table.assembly import Table
+from templategen.table.seasons import seasons_of
 from templategen.wood.movement import across_face, change
 
 TONGUE = 45.0

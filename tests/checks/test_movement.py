@@ -8,8 +8,8 @@ import pytest
 
 from templategen.checks.finding import Finding
 from templategen.checks.movement import drawn_back, mitre_opening, mitre_turn, movement_findings
-from templategen.checks.seasons import Seasons, Swing, seasons_of
 from templategen.table.profile.model import Profile
+from templategen.table.seasons import Seasons, Swing, seasons_of
 from templategen.wood.species import SPECIES
 from tests.table.made import profile_of, table_of
 

@@ -10,7 +10,6 @@ from math import degrees
 import pytest
 
 from templategen.checks.movement import movement_findings
-from templategen.checks.seasons import board_swing, seasons_of
 from templategen.explain.contacts import mitre_name
 from templategen.explain.evaluate import symbols
 from templategen.explain.quantities import INNER, quantities
@@ -19,6 +18,7 @@ from templategen.shop.cut_list import cut_list, cut_list_figures
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.table.profile.keys import SECTIONS
+from templategen.table.seasons import board_swing, seasons_of
 from templategen.table.slat import base_fields, fit_slats
 from tests.explain.book_of_tables import by_python, shipped, told_tables
 from tests.random_profiles import tables

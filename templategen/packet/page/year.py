@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from templategen.checks.seasons import board_swing, seasons_of
 from templategen.drawing.year_picture import Season, year_picture
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.picture import picture
 from templategen.packet.page.shown import Shown
+from templategen.table.seasons import board_swing, seasons_of
 
 HELD = "Each slat is pinned in its middle, so it grows and shrinks evenly to both sides and the gap takes all of it."
 
