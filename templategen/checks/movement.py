@@ -10,6 +10,7 @@ from templategen.checks.grade import at_least, at_most, noted, shown
 from templategen.checks.shoulders import drawn_back
 from templategen.table.assembly import Table
 from templategen.table.seasons import Swing, board_swing, seasons_of
+from templategen.table.spacing import choices_of, stays_clear
 
 SLIDING = 0.2
 """Play a tongue needs to slide when dry, mm, before any swelling."""
@@ -53,13 +54,25 @@ def _gaps(table: Table, swing: Swing) -> Iterator[Finding]:
         most = shown(max(0.0, (gap - drain) / swing.wet), units)
         why += f"; slats of {most} or less would do at this gap, or {ADVICE[table.profile.shop.sawn]}"
     yield at_least("slats.gap", "gap between slats at the wettest", wet, (0.0, drain), why=why)
+    if fingers[0] <= dry and wet <= fingers[1]:
+        says = "gap between slats at the driest, where a finger can be caught"
+        yield Finding("caution", "slats.gap", says, dry, (drain, fingers[0]), why=_clear_of_fingers(table, swing))
+        return
+    yield noted("slats.gap", "gap between slats at the driest", dry, (drain, fingers[0]))
+
+
+def _clear_of_fingers(table: Table, swing: Swing) -> str:
+    """Why such gaps are a danger, and the gaps and numbers of slats that would do."""
+    width, limits, units = table.spacing.width, table.profile.limits, table.profile.units
+    low, high = limits.drain_gap[1] + width * swing.wet, limits.finger_gap[0] + width * swing.dry
     why = "fingers are caught in such gaps (probes of EN 581-1; a test house may judge long slots otherwise)"
-    low, high = drain + width * swing.wet, fingers[0] + width * swing.dry
+    clear = [choice for choice in choices_of(table.sizes) if stays_clear(table.profile, choice)]
+    if clear:
+        why += f"; {clear[0].count} slats with gaps of {shown(clear[0].gap, units)} stay clear all year"
     if low < high:
-        why += f"; {shown(low, units)} to {shown(high, units)} as built stays clear of it all year"
-    clear = dry < fingers[0] or wet > fingers[1]
-    says = "gap between slats at the driest" + ("" if clear else ": fingers can be caught")
-    yield noted("slats.gap", says, dry, (drain, fingers[0]), why="" if clear else why)
+        held = "" if table.profile.slats.hold == "gap" else ', with slats.hold = "gap"'
+        why += f"; gaps of {shown(low, units)} to {shown(high, units)} as built stay clear all year{held}"
+    return why
 
 
 def _tight_joints(table: Table, swing: Swing) -> Iterator[Finding]:

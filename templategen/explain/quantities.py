@@ -52,7 +52,8 @@ def book_of(table: Table) -> Book:
     book, profile = Book(), table.profile
     write_given(book, profile)
     write_sizes(book, profile)
-    slats = write_slats(book, profile, write_spacing(book, profile))
+    write_spacing(book, profile, table.spacing.count)
+    slats = write_slats(book, profile, table.spacing.count)
     owed = Owed(write_tongues(book, slats), arm_starts(book, slats), fields_that_differ(profile))
     write_tenons(book, owed)
     write_groove_rules(book)

@@ -7,18 +7,16 @@ from templategen.explain.given import because
 from templategen.table.profile.model import Profile
 
 
-def write_spacing(book: Book, profile: Profile) -> int:
-    """Number, width, gap and each slat's two edges; gives the number."""
+def write_spacing(book: Book, profile: Profile, count: int) -> None:
+    """The `count` slats of a field: their width, gap and each one's two edges."""
     run = profile.slats.run
     if run == "along":
         _span_along(book, profile)
     else:
         _span_from_apex(book, profile)
-    _solve(book, profile)
-    count = int(book.value("slats.count"))
+    _solve(book, profile, count)
     for number in range(1, count + 1):
         _band(book, run, number)
-    return count
 
 
 def _span_from_apex(book: Book, profile: Profile) -> None:
@@ -54,21 +52,11 @@ def _span_along(book: Book, profile: Profile) -> None:
     book.add("slats.rounded_count", "slats, rounded to the nearest that leaves the bisector so", "", formula, **terms)
 
 
-def _solve(book: Book, profile: Profile) -> None:
-    """What isn't held fills the span; one step fewer where rounding up leaves no room."""
+def _solve(book: Book, profile: Profile, count: int) -> None:
+    """What isn't held fills the span."""
     hold = because(profile, "slats.hold")
-    step, fewest = _steps(profile)
-    n = {"n": "slats.rounded_count"}
     holds_width = profile.slats.hold == "width"
-    span, extra, rounded = (book.value(f"slats.{k}") for k in ("span", "extra_gaps", "rounded_count"))
-    size = book.value("slats.width" if holds_width else "slats.gap")
-    held = size * (rounded if holds_width else rounded + extra)
-    if rounded > fewest and not held < span:
-        book.add("slats.count", "slats side by side: rounding up left no room", "", f"n - {step}", **n)
-    elif rounded < fewest:
-        book.given("slats.count", "slats side by side", fewest, "", "the fewest that there can be")
-    else:
-        book.add("slats.count", "slats side by side", "", "n", **n)
+    _count(book, count)
     terms = {"n": "slats.count", "e": "slats.extra_gaps", "span": "slats.span"}
     if holds_width:
         book.add("slats.solved_width", "width of a slat", "mm", "w", hold, w="slats.width")
@@ -86,11 +74,14 @@ def _solve(book: Book, profile: Profile) -> None:
         book.add("slats.growth", says, "mm", "2 * pitch * tan(th / 2)", **terms)
 
 
-def _steps(profile: Profile) -> tuple[int, int]:
-    """The step in which slats are left out, and the fewest that there can be."""
-    if profile.slats.run != "along":
-        return 1, 1
-    return 2, 2 if profile.slats.apex == "open" else 1
+def _count(book: Book, count: int) -> None:
+    """The number taken, told from the rounded one."""
+    more = count - round(book.value("slats.rounded_count"))
+    says = "slats side by side"
+    if more:
+        says += ": the number nearest to that which leaves room, and gaps that drain and catch no finger all year"
+    formula = "n" if not more else f"n {'+' if more > 0 else '-'} {abs(more)}"
+    book.add("slats.count", says, "", formula, n="slats.rounded_count")
 
 
 def _band(book: Book, run: str, number: int) -> None:

@@ -7,8 +7,12 @@ from math import cos, sin
 
 from templategen.errors import DesignError
 from templategen.table.limits.bound import Bound, faults_of, mm
-from templategen.table.profile.model import Slats
+from templategen.table.profile.model import Profile, Slats
+from templategen.table.seasons import board_swing
 from templategen.table.sizes import Sizes
+
+MOST_SLATS = 400
+"""More slats than any field takes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,17 +34,54 @@ class Spacing:
 
 
 def spacing_of(sizes: Sizes) -> Spacing:
-    """The spacing that the profile asks for, solved.
+    """The spacing that the profile asks for, solved: the choice nearest to what was asked that stays clear all year,
+    or the nearest where none does.
 
     Raises:
         DesignError: not even the fewest slats fit.
     """
+    choices = choices_of(sizes)
+    return next((choice for choice in choices if stays_clear(sizes.profile, choice)), choices[0])
+
+
+def choices_of(sizes: Sizes) -> tuple[Spacing, ...]:
+    """Every number of slats worth offering, the one nearest to what was asked first.
+
+    With the gap held any number will do whose slats are wide enough to be used and within half of the width asked;
+    with the width held only the two numbers next to the one asked for, and no gap of more than twice the one asked.
+
+    Raises:
+        DesignError: not even the fewest slats fit.
+    """
+    slats, room = sizes.profile.slats, _room_of(sizes)
+    asked = (room.span - room.extra * slats.gap) / (slats.width + slats.gap)
+    rounded = room.nearest(asked)
+    if rounded > room.fewest and not room.holds(slats, rounded):
+        rounded -= room.step
+    if not room.holds(slats, rounded):
+        raise _no_room(slats, room)
+    counts = [rounded, *(count for count in _others(sizes, room, asked) if count != rounded)]
+    return tuple(room.spacing(slats, count) for count in counts)
+
+
+def stays_clear(profile: Profile, spacing: Spacing) -> bool:
+    """Whether the gaps drain at the wettest of the year, and no finger is caught in them from driest to wettest."""
+    swing, limits = board_swing(profile), profile.limits
+    dry, wet = spacing.gap - spacing.width * swing.dry, spacing.gap - spacing.width * swing.wet
+    low, high = limits.finger_gap
+    return wet >= limits.drain_gap[1] and (dry < low or wet > high)
+
+
+def _others(sizes: Sizes, room: _Room, asked: float) -> list[int]:
+    """The other numbers of slats, by how near the size that isn't held comes to the one asked."""
     slats = sizes.profile.slats
-    if slats.run == "across":
-        return _from_apex(slats, sizes.apex, sizes.field_end)
-    if slats.run == "straight":
-        return _from_apex(slats, sizes.half_rail, straight_end(sizes))
-    return _about_bisector(slats, sideways_end(sizes))
+    least = sizes.profile.limits.slat_width[1] if slats.hold == "gap" else 0.0
+    counts = [
+        count
+        for count in range(room.fewest, MOST_SLATS, room.step)
+        if room.holds(slats, count) and room.solved(slats, count)[0] >= least and room.is_near(slats, count, asked)
+    ]
+    return sorted(counts, key=lambda count: abs(room.off(slats, count)))
 
 
 def straight_end(sizes: Sizes) -> float:
@@ -55,54 +96,64 @@ def sideways_end(sizes: Sizes) -> float:
     return sizes.inner_apothem * sin(half) - sizes.half_rail * cos(half)
 
 
-def _from_apex(slats: Slats, start: float, end: float) -> Spacing:
-    """n slats and n + 1 gaps with an open apex, n gaps where the first slat fills the apex."""
-    extra = 1 if slats.apex == "open" else 0
-    span = end - start
-    count = round((span - extra * slats.gap) / (slats.width + slats.gap))
-    width, gap, count = _solve(slats, _Room(span, extra, fewest=1, step=1), count)
-    first = start + extra * gap
-    bands = ((first + i * (width + gap), first + i * (width + gap) + width) for i in range(count))
-    return Spacing(width, gap, tuple(bands))
+def _room_of(sizes: Sizes) -> _Room:
+    """What the profile's run gives slats to fill.
 
-
-def _about_bisector(slats: Slats, half_span: float) -> Spacing:
-    """n slats and n + 1 gaps from corner to corner; the apex is open where a gap lies on the bisector (n even),
-    closed where a slat does (n odd)."""
-    span = 2 * half_span
-    odd = 0 if slats.apex == "open" else 1
-    pairs = round(((span - slats.gap) / (slats.width + slats.gap) - odd) / 2)
-    width, gap, count = _solve(slats, _Room(span, 1, fewest=2 - odd, step=2), 2 * pairs + odd)
-    first = gap - half_span
-    bands = ((first + i * (width + gap), first + i * (width + gap) + width) for i in range(count))
-    return Spacing(width, gap, tuple(bands))
+    Across and straight runs lay n slats and n + 1 gaps from the apex out, n gaps where the first slat fills it. An
+    along run lays n + 1 gaps from corner to corner; its apex is open where a gap lies on the bisector (n even).
+    """
+    slats = sizes.profile.slats
+    closed = slats.apex == "closed"
+    if slats.run == "along":
+        half = sideways_end(sizes)
+        return _Room(-half, 2 * half, 1, fewest=1 if closed else 2, step=2)
+    start, end = (sizes.apex, sizes.field_end) if slats.run == "across" else (sizes.half_rail, straight_end(sizes))
+    return _Room(start, end - start, 0 if closed else 1, fewest=1, step=1)
 
 
 @dataclass(frozen=True, slots=True)
 class _Room:
-    """A span to fill with n slats and n + `extra` gaps, n at least `fewest` and in steps of `step`."""
+    """A span from `start` to fill with n slats and n + `extra` gaps, n at least `fewest` and in steps of `step`."""
 
+    start: float
     span: float
     extra: int
     fewest: int
     step: int
+
+    def nearest(self, asked: float) -> int:
+        """The number nearest to `asked` that the steps allow, not yet held against the fewest."""
+        return self.step * round((asked - self.fewest) / self.step) + self.fewest
 
     def holds(self, slats: Slats, count: int) -> bool:
         """Whether `count` slats leave something of the size that isn't held."""
         held = count * slats.width if slats.hold == "width" else (count + self.extra) * slats.gap
         return count >= self.fewest and held < self.span
 
+    def solved(self, slats: Slats, count: int) -> tuple[float, float]:
+        """Width and gap of `count` slats."""
+        gaps = count + self.extra
+        if slats.hold == "width":
+            return slats.width, (self.span - count * slats.width) / gaps
+        return (self.span - gaps * slats.gap) / count, slats.gap
 
-def _solve(slats: Slats, room: _Room, count: int) -> tuple[float, float, int]:
-    """Width, gap and number; one step fewer than the rounded `count` where rounding up leaves no room."""
-    if count > room.fewest and not room.holds(slats, count):
-        count -= room.step
-    if not room.holds(slats, count):
-        raise _no_room(slats, room)
-    gaps = count + room.extra
-    if slats.hold == "width":
-        return slats.width, (room.span - count * slats.width) / gaps, count
-    return (room.span - gaps * slats.gap) / count, slats.gap, count
+    def off(self, slats: Slats, count: int) -> float:
+        """How far the size that isn't held comes from the one asked."""
+        width, gap = self.solved(slats, count)
+        return gap - slats.gap if slats.hold == "width" else width - slats.width
+
+    def is_near(self, slats: Slats, count: int, asked: float) -> bool:
+        """Whether a maker who wanted `asked` slats, as a fraction, would still call this the same table."""
+        if slats.hold == "width":
+            return abs(count - asked) < self.step and abs(self.off(slats, count)) <= slats.gap
+        return abs(self.off(slats, count)) <= slats.width / 2
+
+    def spacing(self, slats: Slats, count: int) -> Spacing:
+        """The bands of `count` slats."""
+        width, gap = self.solved(slats, count)
+        first = self.start + self.extra * gap
+        bands = ((first + i * (width + gap), first + i * (width + gap) + width) for i in range(count))
+        return Spacing(width, gap, tuple(bands))
 
 
 def _no_room(slats: Slats, room: _Room) -> DesignError:

@@ -222,7 +222,7 @@ def test_a_wrong_size_shows() -> None:
 
 def test_the_worked_tables_come_out() -> None:
     """The lengths of the worked table for twelve segments and three rails, from independent clipping, are told."""
-    pages = shipped()[0][1]
+    pages = quantities(table_of({"slats.hold": "width"}))
     bodies = [pages[f"slat.0.{number}.body_length"].value for number in range(1, 8)]
     assert bodies == pytest.approx([75.489, 150.977, 226.466, 301.954, 377.443, 452.931, 476.254], abs=6e-4)
     whole = [pages[f"part.SLAT-0{number}.length"].value for number in range(1, 8)]

@@ -58,8 +58,8 @@ REFUSALS: dict[str, dict[str, Any]] = {
     "slats.thickness: 40.0 mm is thicker than the rim": {"slats.thickness": 40.0},
     "slats.chamfer: 12.0 mm is half the slat": {"slats.chamfer": 12.0},
     "slats.chamfer: the chamfers meet across": {"slats.chamfer": 10.0, "slats.width": 19.0},
-    "slats.width: no slat of 300.0 mm": {"slats.width": 300.0, "top.diameter": 800.0},
-    "slats.width: no 2 slats of 290.0 mm": {"slats.width": 290.0, "slats.run": "along"},
+    "slats.width: no slat of 300.0 mm": {"slats.width": 300.0, "slats.hold": "width", "top.diameter": 800.0},
+    "slats.width: no 2 slats of 290.0 mm": {"slats.width": 290.0, "slats.hold": "width", "slats.run": "along"},
     "joints.groove_depth: 5.0 mm leaves no tongue": {"joints.groove_depth": 5.0, "joints.end_clearance": 5.0},
     "joints.groove_depth: 60.0 mm cuts through": {
         "joints.groove_depth": 60.0,

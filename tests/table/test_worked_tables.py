@@ -21,6 +21,7 @@ saw_allowance = 5
 [slats]
 width = 58
 gap = 6
+hold = "width"
 [joints]
 groove_depth = 14
 end_clearance = 1
@@ -38,6 +39,7 @@ saw_allowance = 5
 [slats]
 width = 54
 gap = 6
+hold = "width"
 [joints]
 groove_depth = 14
 end_clearance = 1

@@ -52,7 +52,8 @@ def _explained(ledger: Ledger, table: Table) -> dict[str, ExplainedSlat]:
     book = Book()
     write_given(book, table.profile)
     write_sizes(book, table.profile)
-    found = {slat.name: slat for slat in write_slats(book, table.profile, write_spacing(book, table.profile))}
+    write_spacing(book, table.profile, table.spacing.count)
+    found = {slat.name: slat for slat in write_slats(book, table.profile, table.spacing.count)}
     codes = [part.code for part in table.parts if part.kind == "slat"]
     return {code: found[_home(ledger, code)] for code in codes}
 

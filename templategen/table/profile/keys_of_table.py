@@ -71,7 +71,7 @@ SLATS = (
     choice("slats.run", "across", ("across", "along", "straight"), "how slats lie in a field between two rails"),
     length("slats.width", 58, 10, 300, "narrower snaps and wider cups", "of each slat"),
     length("slats.gap", 6, 3, 40, "rain must drain and a glass must stand", "between slats"),
-    choice("slats.hold", "width", ("width", "gap"), "which of the two stays as written"),
+    choice("slats.hold", "gap", ("gap", "width"), "which of the two stays as written; the other is solved"),
     choice("slats.apex", "open", ("open", "closed"), "the innermost corner of each field"),
     length("slats.thickness", 22, 6, 100, "a slat carries a tongue at each end", "of each slat"),
     choice("slats.face", "flush", ("flush", "centred"), "slats flush with the top, or in the middle of the rim"),
