@@ -13,6 +13,9 @@ from templategen.table.profile.keys import KEYS
 STEP = 0.1
 """Offered sizes are whole steps, mm."""
 
+EXACT = 1e-7
+"""A size this near to a limit that may be met lies on it, mm: arithmetic leaves such crumbs."""
+
 CLEAR = 0.05
 """How far an offered size keeps from a limit that it may not meet, mm."""
 
@@ -47,16 +50,16 @@ class Bound:
     def met(self) -> bool:
         """Whether the size as it stands lies inside."""
         if self.closed:
-            return self.above <= self.value <= self.below
+            return self.above - EXACT <= self.value <= self.below + EXACT
         return self.above < self.value < self.below
 
     def least(self, spare: float) -> float:
         """The smallest whole step that lies `spare` inside."""
-        return ceil((self.above + self._clear(spare)) / STEP - 1e-6) * STEP if self.above > -inf else -inf
+        return ceil((self.above + self._clear(spare) - EXACT) / STEP) * STEP if self.above > -inf else -inf
 
     def most(self, spare: float) -> float:
         """The largest whole step that lies `spare` inside."""
-        return floor((self.below - self._clear(spare)) / STEP + 1e-6) * STEP if self.below < inf else inf
+        return floor((self.below - self._clear(spare) + EXACT) / STEP) * STEP if self.below < inf else inf
 
     def _clear(self, spare: float) -> float:
         return spare if self.closed else max(spare, CLEAR)
