@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi, tan
 from pathlib import Path
 from random import Random
@@ -11,6 +11,9 @@ from typing import Any
 
 from templategen.geometry.outline import polygon
 from templategen.nesting.stock import Item, Piece
+
+KEPT = Path(__file__).parent / "instances"
+"""The jobs that come with the project: one table of mitred parts on boards, thirty-two jig parts on sheets."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,16 +59,16 @@ def read_instance(path: Path) -> Instance:
     return Instance(data["name"], items, pieces, data["spacing"], data.get("objective") == "leftover")
 
 
-def of_profile(tables: int, profile: str = "towpath-dining") -> Instance:
-    """The supply of most parts of a shipped profile, for so many tables, boards to be had as needed."""
-    from templategen.packet.supply import supplies
-    from templategen.table.assembly import build_table
-    from templategen.table.profile.read import read_profile
-
-    path = Path(__file__).parents[2] / "profiles" / f"{profile}.toml"
-    found, _ = supplies(build_table(read_profile(path)), tables)
-    supply = max(found, key=lambda one: sum(item.count for item in one.items))
-    return Instance(f"{profile} x{tables}", tuple(supply.items), tuple(supply.pieces), supply.spacing, False)
+def kept(name: str, tables: int = 1) -> Instance:
+    """A job that comes with the project, for so many tables and as many times the stock."""
+    one = read_instance(KEPT / f"{name}.json")
+    return Instance(
+        f"{name} x{tables}" if tables > 1 else name,
+        tuple(replace(item, count=item.count * tables) for item in one.items),
+        tuple(replace(piece, count=None if piece.count is None else piece.count * tables) for piece in one.pieces),
+        one.spacing,
+        one.leftover,
+    )
 
 
 def by_chance(seed: int) -> Instance:

@@ -2,7 +2,7 @@
 
 Prints a table: instance, engine, cost, bound, gap, seconds to the first and to the best layout, memory (that of the
 processes the engine starts too). Every layout is proved before it counts; each row runs in a process of its own.
-Without instances the slats of the shipped dining table are nested, for one table and for twenty. `--chance` names
+Without instances those kept with the project are nested, boards also for twenty tables. `--chance` names
 tables and boards that chance sizes, by their seeds.
 
 `fixed` is the fixed amount of work that `make` does; `own` our engines by the clock; `solver` the packing solver
@@ -19,19 +19,15 @@ from multiprocessing import get_context
 from pathlib import Path
 from time import monotonic
 
-from templategen.geometry.outline import Outline
 from templategen.nesting.bound import bound, grown_area
 from templategen.nesting.engines.child import Child, able
 from templategen.nesting.engines.packing import Packing
 from templategen.nesting.engines.portfolio import fixed, portfolio
 from templategen.nesting.nest import cost, proved
 from templategen.nesting.stock import Layout
-from tests.bench.instance import Instance, by_chance, of_profile, read_instance
+from tests.bench.instance import Instance, by_chance, kept, read_instance
 
 HEAD = ("instance", "engine", "seconds", "cost", "bound", "gap %", "first s", "best s", "MB", "left over")
-OUTLINES: dict[str, Outline] = {}
-"""The shapes of the instance at hand."""
-
 WIDTHS = (12, 10, 8, 12, 12, 6, 8, 7, 5, 9)
 
 
@@ -45,7 +41,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     told = parser.parse_args(arguments)
     print(_row(HEAD))
     instances = [*map(read_instance, told.instances), *map(by_chance, told.chance)]
-    for instance in instances or map(of_profile, (1, 20)):
+    for instance in instances or (kept("boards_x1"), kept("jig30"), kept("boards_x1", 20)):
         for engine in told.engines:
             if engine == "solver" and not able():
                 print(f"{instance.name}: the solver isn't installed here")
@@ -57,14 +53,13 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
 def measured(instance: Instance, engine: str, seconds: float) -> tuple[object, ...]:
     """One row of the table."""
-    OUTLINES.update({item.code: item.outline for item in instance.items})
     start = monotonic()
     best: tuple[float, float, float] | None = None
     first = reached = 0.0
     shared: list[Layout | None] = [None]
     left = sum(item.count for item in instance.items)
     for layout in _layouts(instance, engine, seconds, shared):
-        reach = used_length(layout) if instance.leftover else 0.0
+        reach = used_length(layout, instance) if instance.leftover else 0.0
         rank = float(sum(layout.unplaced.values())), cost(layout), reach
         if (best is not None and rank >= best) or proved(layout, instance.items, instance.pieces, instance.spacing):
             continue
@@ -82,12 +77,13 @@ def measured(instance: Instance, engine: str, seconds: float) -> tuple[object, .
     return instance.name, engine, seconds, found, least, gap, first, reached, memory, left
 
 
-def used_length(layout: Layout) -> float:
+def used_length(layout: Layout, instance: Instance) -> float:
     """How much of the last sheet's length the parts take, with the margin, mm: what is left is one offcut."""
+    outlines = {item.code: item.outline for item in instance.items}
     right = 0.0
     for sheet in layout.sheets:
         for laid in sheet.laid:
-            right = max(right, laid.placement.outline(OUTLINES[laid.code]).bounds.right)
+            right = max(right, laid.placement.outline(outlines[laid.code]).bounds.right)
     return right
 
 
