@@ -9,11 +9,12 @@ from templategen.checks.finding import Finding
 from templategen.checks.grade import at_least, at_most, noted, shown
 from templategen.checks.shoulders import drawn_back
 from templategen.table.assembly import Table
+from templategen.table.clearances import SLIDING
 from templategen.table.seasons import Swing, board_swing, seasons_of
 from templategen.table.spacing import choices_of, stays_clear
 
-SLIDING = 0.2
-"""Play a tongue needs to slide when dry, mm, before any swelling."""
+SLIGHT = 0.01
+"""Play that no hand can tell, mm."""
 
 ADVICE = {
     "plain": "boards sawn on the quarter move about half as much",
@@ -77,26 +78,29 @@ def _clear_of_fingers(table: Table, swing: Swing) -> str:
 
 def _tight_joints(table: Table, swing: Swing) -> Iterator[Finding]:
     """Laps and mortises that lie along the grain and don't grow, round wood that does."""
-    profile = table.profile
-    clearance = profile.joints.glue_clearance
+    profile, play = table.profile, table.sizes.clearances
     year = seasons_of(profile)
     leg = year.swing(max(year.figures.radial, year.figures.tangential))
-    laps = {(profile.top.rail_width, "top.rail_width"), (profile.base.rail_width, "base.rail_width")}
-    width, where = max(laps)
-    yield _squeeze(table, where, "rails in their laps", width, clearance, swing)
-    yield _squeeze(table, "legs.tenon", "leg tenons in their mortises", profile.legs.tenon[1], clearance, leg)
+    top, base = profile.top.rail_width, profile.base.rail_width
+    laps = ((top, "top.rail_width", play.lap), (base, "base.rail_width", play.base_lap))
+    width, where, drawn = max(laps, key=lambda lap: lap[0] * swing.wet - lap[2])
+    yield _squeeze(table, where, "rails in their laps", width, drawn, swing)
+    yield _squeeze(table, "legs.tenon", "leg tenons in their mortises", profile.legs.tenon[1], play.tenon, leg)
 
 
-def _squeeze(table: Table, where: str, what: str, width: float, clearance: float, swing: Swing) -> Finding:
+def _squeeze(table: Table, where: str, what: str, width: float, play: float, swing: Swing) -> Finding:
     """Growth that the joint has no room for, as % of the width; wood takes a few % across the grain as a dent."""
     units, limits = table.profile.units, table.profile.limits
-    over = max(0.0, width * swing.wet - clearance)
-    easy, loose = shown(width * swing.wet / 2, units), shown(max(0.0, clearance - width * swing.dry), units)
-    why = (
-        f"{shown(width, units)} across the grain grow {shown(over, units)} past the play, in a joint that lies along "
-        f"the grain and stays; at the driest they stand {loose} loose; {easy} of play on each side, glue near the "
-        f"middle only, or other wood: {ADVICE[table.profile.shop.sawn]}"
-    )
+    over = max(0.0, width * swing.wet - play)
+    loose, drawn = shown(max(0.0, play - width * swing.dry), units), shown(play, units)
+    if over < SLIGHT:
+        why = f"drawn with {drawn} of play for it; at the driest they stand {loose} loose: glue near the middle only"
+    else:
+        why = (
+            f"{shown(width, units)} across the grain grow {shown(over, units)} past the play of {drawn}, in a joint "
+            f'that lies along the grain and stays; "auto" draws the play for it, or other wood: '
+            f"{ADVICE[table.profile.shop.sawn]}"
+        )
     says = f"squeeze of {what} at the wettest, of their width"
     return at_most(where, says, round(100 * over / width, 2), limits.squeeze, "%", why)
 
@@ -140,19 +144,29 @@ def _tongues(table: Table, swing: Swing) -> Iterator[Finding]:
     why = f"the rim shrinks {shown(rim, units)} away from the rails' shoulders, and the rails keep their length"
     says = "rail tenon left in the ring at the driest"
     yield at_least("joints.groove_depth", says, sizes.tongue_length - rim, limits.tongue_hold, why=why)
-    grown = sizes.half_rail * swing.wet
-    if grown > 0:
-        why = "slats meet the rails with no play at their shoulders and are pushed along: ease them by as much"
-        yield noted("joints.end_clearance", "growth of each side of a rail at the wettest", grown, why=why)
+    yield from _shoulders(table, swing)
     yield from _sliding(table)
+
+
+def _shoulders(table: Table, swing: Swing) -> Iterator[Finding]:
+    """Rails that grow towards the slats beside them, which keep their length."""
+    grown, drawn, units = table.sizes.half_rail * swing.wet, table.sizes.clearances.shoulder, table.profile.units
+    where, says = "joints.shoulder_clearance", "play at the slats' shoulders beside a rail"
+    if drawn >= grown - SLIGHT:
+        why = f"each side of a rail grows {shown(max(0.0, grown), units)} by the wettest of the year"
+        yield noted(where, says, drawn, (round(max(0.0, grown), 3), None), why=why)
+        return
+    why = f'each side of a rail grows {shown(grown, units)} and pushes the slats along; "auto" draws room for it'
+    yield at_least(where, says, drawn, (None, round(grown, 3)), why=why)
 
 
 def _sliding(table: Table) -> Iterator[Finding]:
     """A tongue whose rings lie across those of its groove outgrows it by the difference of the two directions."""
-    joints, year = table.profile.joints, seasons_of(table.profile)
+    joints, year, drawn = table.profile.joints, seasons_of(table.profile), table.sizes.clearances.slide
     most, least = (year.swing(pick(year.figures.radial, year.figures.tangential)).wet for pick in (max, min))
     wanted = SLIDING + max(0.0, joints.tongue * (most - least))
-    if joints.glue_clearance < wanted:
-        why = "that fits glue, but slats stay dry and should slide in their grooves, swollen too: plane their tongues"
-        says = "play of the slats' tongues across their grooves"
-        yield noted("joints.glue_clearance", says, joints.glue_clearance, (wanted, None), why=why)
+    why = "slats stay dry and must slide in their grooves, swollen too"
+    if drawn < wanted - SLIGHT:
+        why += '; "auto" draws room for it'
+    says = "play of the slats' tongues across their grooves"
+    yield at_least("joints.slide_clearance", says, drawn, (None, round(wanted, 3) - SLIGHT), why=why)

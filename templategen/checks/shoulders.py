@@ -14,10 +14,13 @@ from templategen.table.seasons import Swing
 def drawn_back(table: Table, swing: Swing) -> float:
     """How far the shoulders of the worst slat are left at both ends together, mm.
 
-    Half a rail's shrinkage where an end meets an arm, all of the rim's where it meets a segment: the ring's joints
-    open inside as it dries, so its outer edge stays. An end that meets two edges counts the larger.
+    Half a rail's shrinkage and the play drawn there where an end meets an arm, all of the rim's where it meets a
+    segment: the ring's joints open inside as it dries, so its outer edge stays. An end that meets two edges counts
+    the larger.
     """
-    shrinks = {"rail": -table.sizes.half_rail * swing.dry, "rim-segment": -table.sizes.wall_at_middle * swing.dry}
+    sizes = table.sizes
+    beside_rail = sizes.clearances.shoulder - sizes.half_rail * swing.dry
+    shrinks = {"rail": beside_rail, "rim-segment": -sizes.wall_at_middle * swing.dry}
     parts = {part.code: part for part in table.parts}
     ends: dict[tuple[int, bool], list[float]] = defaultdict(list)
     for joint in table.joints:

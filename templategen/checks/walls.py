@@ -59,7 +59,7 @@ def _grooves(table: Table) -> Iterator[Finding]:
             "joints.tongue", f"cheek {name} the groove in rim and rails of {thickness:g} mm", cheek, limits.cheek
         )
     slat = table.profile.slats.thickness
-    shoulder = (slat - groove.tongue_thickness) / 2
+    shoulder = (slat - table.sizes.slat_groove.tongue_thickness) / 2
     yield from graded(
         "slats.thickness", "shoulder of the slats' tongues on each face", shoulder, limits.tongue_shoulder
     )

@@ -87,6 +87,8 @@ class _Writer:
         if key.path in self._book:
             return
         value = getattr(getattr(self._profile, key.section), key.name)
+        if value is None:
+            return
         raw = self._sections.get(key.section, {}).get(key.name)
         if key.kind in UNITS:
             self._numbered(key, key.path, value, raw, key.doc)

@@ -56,7 +56,7 @@ def write_legs(book: Book) -> None:
     book.add("legs.length", "a leg's blank, tenons included", "mm", "axis + 2 * past", **ends)
     depth = {"l": "legs.tenon.length", "ce": "joints.end_clearance"}
     book.add("legs.mortise_depth", "depth of a leg's mortises", "mm", "l + ce", **depth)
-    wide = {"w": "legs.tenon.width", "cg": "joints.glue_clearance"}
+    wide = {"w": "legs.tenon.width", "cg": "joints.tenon_clearance"}
     book.add("legs.mortise_width", "a leg's mortise along the rail", "mm", "w + cg", **wide)
     thick = {"t": "legs.tenon.thickness", "cg": "joints.glue_clearance"}
     book.add("legs.mortise_thickness", "a leg's mortise across the rail", "mm", "t + cg", **thick)
@@ -66,12 +66,12 @@ def write_legs(book: Book) -> None:
 
 def write_work_rules(book: Book, profile: Profile) -> None:
     """Depths that parts share: rebates, laps, relief."""
-    tt = {"tt": "joints.tongue_thickness"}
+    tt, slides = {"tt": "joints.tongue_thickness"}, {"tt": "joints.slat_tongue_thickness"}
     rail = {"T": "top.thickness", "level": "slats.level"}
     book.add("joints.tenon_over", "rebate over a rail's tenon", "mm", "T - level - tt / 2", **rail, **tt)
     book.add("joints.tenon_under", "rebate under a rail's tenon", "mm", "level - tt / 2", level="slats.level", **tt)
     says = "rebate over a slat's tongue, and under it"
-    book.add("joints.tongue_shoulder", says, "mm", "t / 2 - tt / 2", t="slats.thickness", **tt)
+    book.add("joints.tongue_shoulder", says, "mm", "t / 2 - tt / 2", t="slats.thickness", **slides)
     feet, says = because(profile, "base.feet"), "how far a base rail is cut away between its feet"
     if profile.base.feet == "relieved":
         book.add("base.relief", says, "mm", "f", feet, f="base.foot_thickness")
@@ -94,7 +94,7 @@ def _lap_levels(book: Book, profile: Profile, name: str, thickness: str, floor: 
         else:
             formula = f"T * {share} / k"
             book.add(f"{name}.lap_level_{share}", says, "mm", formula, "each rail keeps an equal share", **terms)
-    half, cg = f"{name}.rail_width", "joints.glue_clearance"
+    half, cg = f"{name}.rail_width", f"{name}.lap_clearance"
     says = f"a lap of the {name} cross, square to the rail in it"
     book.add(f"{name}.lap_width", says, "mm", "w + cg", w=half, cg=cg)
 

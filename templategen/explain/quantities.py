@@ -33,7 +33,7 @@ from templategen.explain.spacing import write_spacing
 from templategen.explain.splines import ExplainedSplines, write_slots, write_splines
 from templategen.explain.tongues import Reach, arm_starts, write_tongues
 from templategen.explain.total import write_total
-from templategen.explain.year import write_density, write_wood, write_year
+from templategen.explain.year import write_density, write_gaps
 from templategen.geometry.centroid import centroid
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -61,10 +61,9 @@ def book_of(table: Table) -> Book:
     splines = write_splines(book, profile, reaches)
     write_legs(book)
     write_work_rules(book, profile)
-    write_wood(book, profile)
     _Parts(book, table, slats, reaches, splines, owed).write()
     write_contacts(book, profile, _joints(table, reaches, splines))
-    write_year(book, profile)
+    write_gaps(book)
     _totals(book, table)
     return book
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from templategen.explain.book import Book
+from templategen.explain.clearances import write_clearances
 from templategen.explain.given import because
 from templategen.table.profile.model import Profile
 
 
 def write_sizes(book: Book, profile: Profile) -> None:
     """The table's derived sizes, under the symbols' plain names."""
+    write_clearances(book, profile)
     _angles(book)
     _ring(book, profile)
     _arms(book, profile)
@@ -81,7 +83,9 @@ def _tongues(book: Book, profile: Profile) -> None:
     depth = {"dg": "joints.groove_depth", "ce": "joints.end_clearance"}
     book.add("joints.tongue_length", "how far tongues and rail tenons stand out", "mm", "dg - ce", **depth)
     thick = {"tt": "joints.tongue", "cg": "joints.glue_clearance"}
-    book.add("joints.tongue_thickness", "tongues and rail tenons as cut", "mm", "tt - cg", **thick)
+    book.add("joints.tongue_thickness", "a rail's tenon as cut", "mm", "tt - cg", **thick)
+    thick = {"tt": "joints.tongue", "cs": "joints.slide_clearance"}
+    book.add("joints.slat_tongue_thickness", "a slat's tongue as cut", "mm", "tt - cs", **thick)
     terms = {"T": "top.thickness", "t": "slats.thickness"}
     face, says = because(profile, "slats.face"), "height of the slats' middle above the rails' underside"
     if profile.slats.face == "centred":
@@ -92,9 +96,11 @@ def _tongues(book: Book, profile: Profile) -> None:
     book.add("joints.groove_bottom", "height of the groove's lower cheek", "mm", "level - tt / 2", **groove)
     book.add("joints.groove_top", "height of the groove's upper cheek", "mm", "level + tt / 2", **groove)
     pushed = {"lt": "joints.tongue_length"}
-    book.add("top.arm_line", "an arm's edge from its middle, towards the arm", "mm", "-b", b="top.half_rail")
+    book.add("top.arm_edge", "an arm's edge from its middle, towards the arm", "mm", "-b", b="top.half_rail")
+    shoulders = {"b": "top.half_rail", "cs": "joints.shoulder_clearance"}
+    book.add("top.arm_line", "the shoulders beside an arm, from its middle", "mm", "-b - cs", **shoulders)
     says = "the ends of tongues in an arm, from its middle, towards the arm"
-    book.add("top.arm_tongue_line", says, "mm", "lt - b", b="top.half_rail", **pushed)
+    book.add("top.arm_tongue_line", says, "mm", "lt - b - cs", **shoulders, **pushed)
     says = "centre to the ends of tongues in the rim"
     book.add("top.rim_tongue_line", says, "mm", "a + lt", a="top.inner_apothem", **pushed)
 

@@ -27,7 +27,10 @@ def _span_from_apex(book: Book, profile: Profile) -> None:
         flat = profile.top.segments % 4 == 0
         end = "top.inner_apothem" if flat else "top.inner_corner"
         start, where = "top.half_rail", "beside the first rail"
-    book.add("slats.start", f"where slats begin, {where}", "mm", "start", run, start=start)
+    terms, formula = {"start": start}, "start"
+    if profile.slats.run == "straight" and profile.slats.apex == "closed":
+        terms, formula = terms | {"cs": "joints.shoulder_clearance"}, "start + cs"
+    book.add("slats.start", f"where slats begin, {where}", "mm", formula, run, **terms)
     book.add("slats.end", f"where slats end, {where}", "mm", "end", run, end=end)
     book.add("slats.span", "what slats and gaps fill", "mm", "end - start", end="slats.end", start="slats.start")
     extra = 1.0 if profile.slats.apex == "open" else 0.0

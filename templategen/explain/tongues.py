@@ -34,7 +34,7 @@ def write_tongues(book: Book, slats: Sequence[ExplainedSlat]) -> dict[tuple[int,
         arms = [line for line in slat.ends if line.kind == "arm"]
         rims = [line for line in slat.ends if line.kind == "rim"]
         for line in arms:
-            found = corners((*slat.lines, back_of(book, line), *rims))
+            found = corners((*slat.lines, inside_arm(book, line), *rims))
             _write_area(book, slat, f"arm_{line.index}", line, found)
         for line in rims:
             found = corners((*slat.lines, back_of(book, line), *joint_lines(book, line.index)))
@@ -43,6 +43,11 @@ def write_tongues(book: Book, slats: Sequence[ExplainedSlat]) -> dict[tuple[int,
             _write_area(book, slat, f"segment_{line.index}", line, found)
             owed.setdefault((slat.field, line.index), []).append(_reach(book, slat, line, found))
     return owed
+
+
+def inside_arm(book: Book, line: Line) -> Line:
+    """The edge of the arm that a slat's shoulder stands beside, with the arm's side in."""
+    return back_of(book, line_of(book, line.says, line.faces, "top.arm_edge", "arm", line.index, line.side))
 
 
 def back_of(book: Book, line: Line) -> Line:
@@ -111,7 +116,7 @@ def arm_starts(book: Book, slats: Sequence[ExplainedSlat]) -> dict[tuple[int, in
     """Where the groove on each side of an arm begins, by the field beside it and the arm's side."""
     starts: dict[tuple[int, int], tuple[float, str]] = {}
     for slat, line in _arm_ends(slats):
-        found = corners((*slat.lines, back_of(book, line)))
+        found = corners((*slat.lines, inside_arm(book, line)))
         if len(found) < 3 or area(found) <= EMPTY:
             continue
         along = _arm_along(book, line.index)

@@ -53,8 +53,8 @@ def wood_source(profile: Profile, wood: str) -> str:
     return f"{row.source} ({row.status})"
 
 
-def write_year(book: Book, profile: Profile) -> None:
-    """From the air the table lives in to the gaps between its slats."""
+def write_moistures(book: Book, profile: Profile) -> None:
+    """From the air the table lives in to what the width of its boards does over the year."""
     for name, formula in CONSTANTS:
         says = f"{name} of the moisture equation at this temperature"
         book.add(f"year.{name}", says, "", formula, EMC, t="shop.temperature")
@@ -83,7 +83,7 @@ def _built(book: Book, profile: Profile) -> None:
 
 
 def _swing(book: Book, profile: Profile) -> None:
-    """What a board's width does, and the gaps that leaves."""
+    """What a board's width does."""
     sawn, both = because(profile, "shop.sawn"), {"r": "wood.radial", "t": "wood.tangential"}
     formula = {"plain": "t", "rift": "(r + t) / 2", "quarter": "r"}[profile.shop.sawn]
     terms = {symbol: name for symbol, name in both.items() if symbol in formula}
@@ -96,6 +96,11 @@ def _swing(book: Book, profile: Profile) -> None:
         terms = {"then": f"year.{stage}.size", "now": "year.built.size", "factor": "limits.movement_factor"}
         says = f"change of a board's width from built to the {stage}, as a share"
         book.add(f"year.{stage}.swing", says, "", "factor * (then / now - 1)", STRAIGHT, **terms)
+
+
+def write_gaps(book: Book) -> None:
+    """The gaps between slats at both ends of the year."""
+    for stage in ("driest", "wettest"):
         terms = {"g": "slats.solved_gap", "w": "slats.solved_width", "swing": f"year.{stage}.swing"}
         says = f"gap between slats at the {stage}, slats held on their middles"
         book.add(f"slats.gap_at_{stage}", says, "mm", "g - w * swing", **terms)

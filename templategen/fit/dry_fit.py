@@ -149,5 +149,5 @@ def _pushes(table: Table, joint: Joint) -> tuple[Vector, ...]:
         angle = (2 * joint.placed[0] + 1) * table.sizes.mitre - pi / 2
         return ((NUDGE * cos(angle), NUDGE * sin(angle), 0.0),)
     arm = table.placed[joint.placed[1]].turn + pi / 2
-    along, across = (cos(arm), sin(arm)), (-sin(arm), cos(arm))
-    return tuple((sign * by * x, sign * by * y, 0.0) for x, y in (along, across) for sign in (1, -1))
+    along, across = (cos(arm), sin(arm), table.sizes.clearances.tenon / 2 + NUDGE), (-sin(arm), cos(arm), by)
+    return tuple((sign * far * x, sign * far * y, 0.0) for x, y, far in (along, across) for sign in (1, -1))

@@ -11,14 +11,16 @@ from templategen.parts.feature import Feature
 
 @dataclass(frozen=True, slots=True)
 class MortiseAndTenon:
-    """A tenon of `thickness` across the rail, `width` along it and `length`; its mortise is `clearance` larger
-    in both directions and `end_clearance` deeper. Millimetres."""
+    """A tenon of `thickness` across the rail, `width` along it and `length`; its mortise is `clearance` larger across
+    the rail, `along` larger along it, where the tenon swells and the rail doesn't, and `end_clearance` deeper.
+    Millimetres."""
 
     thickness: float
     width: float
     length: float
     clearance: float
     end_clearance: float
+    along: float
 
     @property
     def depth(self) -> float:
@@ -28,7 +30,7 @@ class MortiseAndTenon:
     @property
     def mortise_width(self) -> float:
         """Along the rail."""
-        return self.width + self.clearance
+        return self.width + self.along
 
     @property
     def mortise_thickness(self) -> float:

@@ -23,7 +23,7 @@ def write_buying(book: Book, table: Table) -> None:
     source = "assumed: so that a pin never shows"
     book.given("hardware.pin_thickness", "thickness of a slat's pin", PIN, "mm", "assumed")
     book.given("hardware.pin_shorter", "how far a pin stays under the tongue's upper face", SHORTER, "mm", source)
-    terms = {"cheek": "joints.groove_bottom", "tt": "joints.tongue_thickness", "less": "hardware.pin_shorter"}
+    terms = {"cheek": "joints.groove_bottom", "tt": "joints.slat_tongue_thickness", "less": "hardware.pin_shorter"}
     book.add("hardware.pin_length", "a slat's pin at its longest", "mm", "max(0, cheek) + tt - less", **terms)
 
 

@@ -59,7 +59,7 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
     ends = sum(count * min(BOTH_ENDS, zones) for count, zones in tongues)
     if not ends:
         return
-    groove, profile = table.sizes.groove, table.profile
+    groove, profile = table.sizes.slat_groove, table.profile
     long = max(0.0, groove.bottom) + groove.tongue_thickness - SHORTER
     kept = "reckoned for the table's gaps over the year, which hold for slats held on their middles"
     assumed = (

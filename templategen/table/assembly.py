@@ -28,6 +28,7 @@ from templategen.table.rails import (
 from templategen.table.rim import Ring, joint_placement, make_ring, mitre_contact, segment_placement
 from templategen.table.runs import Run, eased, joined, run_on_arm, run_on_rim, tongue_on
 from templategen.table.sizes import Sizes
+from templategen.table.slat import TOUCH
 from templategen.table.slat_parts import LaidSlat, make_slats
 from templategen.table.spacing import Spacing, spacing_of
 
@@ -190,7 +191,6 @@ class _Layout:
                     yield Joint("spline", (side, code), (segment, place), part.outline.area, clearance)
 
     def _lap_joints(self) -> Iterator[Joint]:
-        clearance = self.sizes.profile.joints.glue_clearance
         hole = pi * self.sizes.profile.top.pole_hole**2 / 4
         for lap, first in ((lap_of(self.sizes), self.first_rail), (base_lap(self.sizes), self.first_base)):
             rails = len(lap.codes)
@@ -199,11 +199,11 @@ class _Layout:
                     area = lap.contact(low, high) - (hole if high - low == 1 else 0.0)
                     codes = (lap.codes[low], lap.codes[high])
                     kind: JointKind = "half-lap" if rails == 2 else "three-way-lap"
-                    yield Joint(kind, codes, (first + low, first + high), area, clearance)
+                    yield Joint(kind, codes, (first + low, first + high), area, lap.clearance)
 
     def _tongue_joints(self) -> Iterator[Joint]:
         sizes = self.sizes
-        rails, clearance = lap_of(sizes).codes, sizes.profile.joints.glue_clearance
+        rails, clearance = lap_of(sizes).codes, sizes.clearances.slide
         for number, slat in enumerate(self.laid):
             for border in slat.fitted.ends:
                 kind, index = slat.border_part(border)
@@ -212,6 +212,8 @@ class _Layout:
                 if kind == "rim":
                     mate = (self.ring.segment_codes[index], index)
                 area = 2 * tongue_on(slat.fitted, border, sizes)
+                if area <= TOUCH:
+                    continue
                 places = (mate[1], self.first_slat + number)
                 yield Joint("tongue-and-groove", (mate[0], slat.code), places, area, clearance)
 
@@ -253,16 +255,18 @@ MATING = {
 
 
 def with_mates(parts: Iterable[Part], joints: Iterable[Joint]) -> tuple[Part, ...]:
-    """The parts with each feature's mates named."""
-    partners: dict[tuple[str, str], set[str]] = defaultdict(set)
+    """The parts with each feature's mates named; a groove that tenons and tongues share tells the tightest play."""
+    partners: dict[tuple[str, str], dict[str, float]] = defaultdict(dict)
     for joint in joints:
         one, other = joint.parts
-        partners[one, joint.kind].add(other)
-        partners[other, joint.kind].add(one)
+        partners[one, joint.kind][other] = partners[other, joint.kind][one] = joint.clearance
 
     def mated(part: Part, feature: Feature) -> Feature:
         kinds = MATING.get((part.kind, feature.kind), ())
-        mates = sorted({code for kind in kinds for code in partners[part.code, kind]})
-        return replace(feature, mates=tuple(mates)) if mates else feature
+        mates = {code: play for kind in kinds for code, play in partners[part.code, kind].items()}
+        if not mates:
+            return feature
+        play = min(mates.values()) if feature.kind == "groove" else feature.clearance
+        return replace(feature, mates=tuple(sorted(mates)), clearance=play)
 
     return tuple(replace(part, features=tuple(mated(part, f) for f in part.features)) for part in parts)

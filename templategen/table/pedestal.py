@@ -138,7 +138,7 @@ def base_lap(sizes: Sizes) -> CrossLap:
     base = sizes.profile.base
     codes = tuple(f"BASE-{position}" for position in POSITIONS[sizes.rails])
     floor = relief_depth(sizes)
-    clearance = sizes.profile.joints.glue_clearance
+    clearance = sizes.clearances.base_lap
     return CrossLap(codes, base.rail_width / 2, base.thickness, floor, base.thickness, clearance)
 
 

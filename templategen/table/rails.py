@@ -37,14 +37,14 @@ def lap_of(sizes: Sizes) -> CrossLap:
     """The crossing of the top's rails."""
     top = sizes.profile.top
     codes = tuple(f"RAIL-{position}" for position in POSITIONS[sizes.rails])
-    return CrossLap(codes, sizes.half_rail, top.thickness, 0.0, top.thickness, sizes.profile.joints.glue_clearance)
+    return CrossLap(codes, sizes.half_rail, top.thickness, 0.0, top.thickness, sizes.clearances.lap)
 
 
 def leg_joint(sizes: Sizes) -> MortiseAndTenon:
     """The joint at both ends of a leg."""
     thickness, width, length = sizes.profile.legs.tenon
-    joints = sizes.profile.joints
-    return MortiseAndTenon(thickness, width, length, joints.glue_clearance, joints.end_clearance)
+    play, end = sizes.clearances, sizes.profile.joints.end_clearance
+    return MortiseAndTenon(thickness, width, length, play.glue, end, play.tenon)
 
 
 def tenon_span(sizes: Sizes, runs: ArmRuns, arm: int) -> TenonSpan:

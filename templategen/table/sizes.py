@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import cos, pi, sin, tan
 
 from templategen.joinery.groove import TongueAndGroove
+from templategen.table.clearances import Clearances, clearances_of
 from templategen.table.profile.model import Profile
 
 
@@ -18,6 +19,10 @@ class Sizes:
     """
 
     profile: Profile
+    clearances: Clearances = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "clearances", clearances_of(self.profile))
 
     @property
     def rails(self) -> int:
@@ -131,15 +136,17 @@ class Sizes:
 
     @property
     def groove(self) -> TongueAndGroove:
-        """The one groove of rim and rails, and what sits in it."""
+        """The one groove of rim and rails, and the rail tenon that is glued into it."""
+        return self._groove_for(self.clearances.glue)
+
+    @property
+    def slat_groove(self) -> TongueAndGroove:
+        """The same groove, and the slat's tongue that slides in it."""
+        return self._groove_for(self.clearances.slide)
+
+    def _groove_for(self, clearance: float) -> TongueAndGroove:
         joints = self.profile.joints
-        return TongueAndGroove(
-            joints.tongue,
-            joints.groove_depth,
-            self.slat_level,
-            joints.glue_clearance,
-            joints.end_clearance,
-        )
+        return TongueAndGroove(joints.tongue, joints.groove_depth, self.slat_level, clearance, joints.end_clearance)
 
     @property
     def tongue_length(self) -> float:

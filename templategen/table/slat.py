@@ -62,16 +62,20 @@ def fit_slats(field: Field, spacing: Spacing) -> tuple[FittedSlat, ...]:
 def fit_slat(field: Field, band: tuple[float, float], run: float) -> FittedSlat | None:
     """The slat of one band whose length lies in direction `run`, or None where the band misses or only grazes."""
     across = polar(1, run).left
-    body = _cut_band(field.outline, band, across)
+    shoulders = tuple(b.pushed(-field.sizes.clearances.shoulder) if b.kind == "arm" else b for b in field.borders)
+    body = _cut_band(field.within(field.square, shoulders), band, across)
     if body is None or _reach(body, across) < GRAZE:
         return None
-    touched = tuple(border for border in field.borders if border.touches(body))
+    touched = [shoulder.touches(body) for shoulder in shoulders]
     length = field.sizes.tongue_length
-    pushed = [b.pushed(length) if b.kind == "arm" or b in touched else b for b in field.borders]
+    pushed = [
+        b.pushed(length) if b.kind == "arm" or meets else b for b, meets in zip(shoulders, touched, strict=True)
+    ]
     outline = _cut_band(field.within(field.square, [*pushed, field.apex_border]), band, across)
     if outline is None:
         return None
-    ends = tuple(border for border in touched if border.beyond(outline))
+    met = (border for border, meets in zip(field.borders, touched, strict=True) if meets)
+    ends = tuple(border for border in met if any(piece.area > TOUCH for piece in border.beyond(outline)))
     return FittedSlat(field, band, run, body, outline, ends)
 
 

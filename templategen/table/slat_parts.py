@@ -135,7 +135,7 @@ def slat_features(body: Outline, outline: Outline, sizes: Sizes) -> tuple[Featur
     slats = sizes.profile.slats
     features: list[Feature] = []
     for zone in end_zones(body, outline):
-        features.extend(sizes.groove.rebates("tongue", zone, slats.thickness, slats.thickness / 2, ()))
+        features.extend(sizes.slat_groove.rebates("tongue", zone, slats.thickness, slats.thickness / 2, ()))
     features.extend(_chamfers(body, slats.chamfer))
     return tuple(features)
 

@@ -99,15 +99,19 @@ def sideways_end(sizes: Sizes) -> float:
 def _room_of(sizes: Sizes) -> _Room:
     """What the profile's run gives slats to fill.
 
-    Across and straight runs lay n slats and n + 1 gaps from the apex out, n gaps where the first slat fills it. An
-    along run lays n + 1 gaps from corner to corner; its apex is open where a gap lies on the bisector (n even).
+    Across and straight runs lay n slats and n + 1 gaps from the apex out, n gaps where the first slat fills it, or
+    lies beside the rail with a shoulder's play. An along run lays n + 1 gaps from corner to corner; its apex is open
+    where a gap lies on the bisector (n even).
     """
     slats = sizes.profile.slats
     closed = slats.apex == "closed"
     if slats.run == "along":
         half = sideways_end(sizes)
         return _Room(-half, 2 * half, 1, fewest=1 if closed else 2, step=2)
-    start, end = (sizes.apex, sizes.field_end) if slats.run == "across" else (sizes.half_rail, straight_end(sizes))
+    if slats.run == "across":
+        start, end = sizes.apex, sizes.field_end
+    else:
+        start, end = sizes.half_rail + (sizes.clearances.shoulder if closed else 0.0), straight_end(sizes)
     return _Room(start, end - start, 0 if closed else 1, fewest=1, step=1)
 
 

@@ -14,7 +14,7 @@ from templategen.errors import ProfileError
 from templategen.shop.closing.finding import closing_findings
 from templategen.table.profile.keys import SECTIONS
 from templategen.table.profile.read import profile_from_text
-from tests.table.made import table_of
+from tests.table.made import TIGHT, table_of
 
 STRICT: dict[str, tuple[Any, str, str]] = {
     "cheek": ((50.0, 60.0), "stop", "joints.tongue"),
@@ -52,7 +52,7 @@ REFITTING = ("joint_step", "refit_angle", "refit_length")
 
 def told(changes: dict[str, Any]) -> set[tuple[str, str, float, tuple[float | None, float | None]]]:
     """The dining table's findings without their words."""
-    table = table_of(changes)
+    table = table_of(TIGHT | changes)
     checks = (wall_findings, field_findings, movement_findings, stance_findings, closing_findings)
     return {(f.level, f.where, f.measured, f.wanted) for check in checks for f in check(table)}
 

@@ -22,7 +22,7 @@ from templategen.table.seasons import board_swing, seasons_of
 from templategen.table.slat import base_fields, fit_slats
 from tests.explain.book_of_tables import by_python, shipped, told_tables
 from tests.random_profiles import tables
-from tests.table.made import table_of
+from tests.table.made import TIGHT, table_of
 
 NEAR = 1e-7
 """Closed formula and clipping agree within this, mm; corners nearer than a millionth are one."""
@@ -72,7 +72,7 @@ def test_stories_end_in_what_was_given() -> None:
             assert all(term in seen for _, term in quantity.terms), name
             assert quantity.formula or quantity.source, name
             seen.add(name)
-            if name in keys and "values." not in quantity.formula:
+            if name in keys and "values." not in quantity.formula and "auto" not in quantity.source:
                 assert quantity.source.startswith(("profile line", "default")), name
 
 
@@ -82,6 +82,8 @@ def test_every_number_of_the_profile_is_there() -> None:
     for section in SECTIONS.values():
         for key in section:
             value = getattr(getattr(table.profile, key.section), key.name)
+            if value is None:
+                continue
             if key.kind in ("length", "number", "count"):
                 assert pages[key.path].value == value
             elif key.kind == "angle":
@@ -222,7 +224,7 @@ def test_a_wrong_size_shows() -> None:
 
 def test_the_worked_tables_come_out() -> None:
     """The lengths of the worked table for twelve segments and three rails, from independent clipping, are told."""
-    pages = quantities(table_of({"slats.hold": "width"}))
+    pages = quantities(table_of(TIGHT | {"slats.hold": "width"}))
     bodies = [pages[f"slat.0.{number}.body_length"].value for number in range(1, 8)]
     assert bodies == pytest.approx([75.489, 150.977, 226.466, 301.954, 377.443, 452.931, 476.254], abs=6e-4)
     whole = [pages[f"part.SLAT-0{number}.length"].value for number in range(1, 8)]

@@ -18,9 +18,12 @@ from templategen.packet.build import built
 from templategen.packet.shipped import shipped_folder
 from templategen.table.assembly import Table
 from tests.jigs.written import svg_lines, tables, written
+from tests.table.made import TIGHT, table_of
 
 pytest.importorskip("pyogrio")
 SEEDS = range(100, 130)
+WORKED = TIGHT | {"slats.hold": "width"}
+"""The worked table: seven slats of 58 mm, shoulders against their rails."""
 TRUE = 1e-4
 """Straight lines come back from a DXF to its last digits, mm."""
 
@@ -124,7 +127,7 @@ def test_bevel_board_shows_every_angle(tmp_path: Path) -> None:
 
 def test_stop_strip_has_the_worked_lengths(tmp_path: Path) -> None:
     """Out of the DXF: the stops of the dining table are the worked table's lengths with tongues."""
-    table = built(shipped_folder() / "towpath-dining.toml")
+    table = table_of(WORKED)
     (jig,) = stop_strip(table)
     ticks = places(written(jig, table, tmp_path).on(jig, "STOP-STRIP", "SCRIBE_SCALE"))
     worked = [105.511, 180.999, 256.488, 331.976, 407.465, 482.954, 511.771]
@@ -144,7 +147,7 @@ def test_stop_strip_has_each_length_of_random_tables(tmp_path: Path) -> None:
 
 def test_spacers_are_the_solved_gap(tmp_path: Path) -> None:
     """Out of the DXF: the tongue is what n slats and n + 1 gaps leave of the worked field: 7.375 mm."""
-    table = built(shipped_folder() / "towpath-dining.toml")
+    table = table_of(WORKED)
     (jig,) = spacers(table)
     tee = written(jig, table, tmp_path).outline(jig, "SPACER")
     low = sorted(x for x, y in tee.exterior.coords[:-1] if abs(y - tee.bounds[1]) < 1e-6)
@@ -154,7 +157,7 @@ def test_spacers_are_the_solved_gap(tmp_path: Path) -> None:
 
 def test_day_gauge_follows_the_wood(tmp_path: Path) -> None:
     """Out of the DXF: each step is the gap left when slats of that moisture stand at the pitch they are built at."""
-    table = built(shipped_folder() / "towpath-dining.toml")
+    table = table_of(WORKED)
     (jig,) = spacers(table)
     stairs = written(jig, table, tmp_path).outline(jig, "SPACER-DAY")
     shrinkage, saturation, built_at = 7.8, 30.0, table.profile.shop.build_moisture
@@ -186,7 +189,7 @@ def test_story_sticks_hold_shoulders_and_mortises(tmp_path: Path) -> None:
             profile.top.diameter / 2 + (profile.top.saw_allowance if sizes.is_sawn else 0) - profile.top.rim_width
         )
         reach = apothem + profile.joints.groove_depth - profile.joints.end_clearance
-        half = (profile.legs.tenon[1] + profile.joints.glue_clearance) / 2
+        half = (profile.legs.tenon[1] + sizes.clearances.tenon) / 2
         seen = set()
         for jig in story_sticks(table):
             (part,) = jig.parts

@@ -61,12 +61,13 @@ def test_a_stop_block_and_a_kerf_make_the_tenon_and_the_lap() -> None:
         if joints.groove_depth - joints.end_clearance > kerf + 1:
             length = block(jig, "STOPS-RAIL") + kerf
             assert length == pytest.approx(joints.groove_depth - joints.end_clearance)
+        play = table.sizes.clearances
         for code, width in (
-            ("STOPS-LAP", table.profile.top.rail_width),
-            ("STOPS-BASE", table.profile.base.rail_width),
+            ("STOPS-LAP", table.profile.top.rail_width + play.lap),
+            ("STOPS-BASE", table.profile.base.rail_width + play.base_lap),
         ):
             across = block(jig, code) * sin(pi / table.profile.top.rails) + kerf
-            assert across == pytest.approx(width + joints.glue_clearance)
+            assert across == pytest.approx(width)
 
 
 def test_the_test_tenon_fits_the_test_mortise() -> None:
@@ -78,7 +79,7 @@ def test_the_test_tenon_fits_the_test_mortise() -> None:
         zone = leg.features[0].outline.bounds
         thick = leg.thickness - 2 * leg.features[0].depth
         joints = table.profile.joints
-        assert mortise.outline.bounds.width - zone.height == pytest.approx(joints.glue_clearance)
+        assert mortise.outline.bounds.width - zone.height == pytest.approx(table.sizes.clearances.tenon)
         assert mortise.outline.bounds.height - thick == pytest.approx(joints.glue_clearance)
         assert mortise.depth - zone.width == pytest.approx(joints.end_clearance)
 

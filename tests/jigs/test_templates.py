@@ -86,7 +86,7 @@ def test_a_mortise_window_is_the_mortise_and_the_offset_all_round(tmp_path: Path
         for jig in mortise_templates(table):
             base = any(code.startswith("BASE") for code in jig.serves)
             away = legs.base_centre_distance if base else legs.centre_distance
-            along, across = legs.tenon[1] + joints.glue_clearance, legs.tenon[0] + joints.glue_clearance
+            along, across = legs.tenon[1] + table.sizes.clearances.tenon, legs.tenon[0] + joints.glue_clearance
             found = windows(jig, table, tmp_path).bounds
             wanted = (
                 away - along / 2 - offset, -across / 2 - offset, away + along / 2 + offset, across / 2 + offset

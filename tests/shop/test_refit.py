@@ -349,11 +349,11 @@ def test_thickness_width_and_joints_follow_what_was_measured() -> None:
     assert spline.thickness == pytest.approx(9.7 - clearance)
     assert spline.blank.bounds.width == pytest.approx(2 * (23 - 1))
     tongue = slat.thickness - sum(f.depth for f in slat.features if f.kind == "tongue") / 2
-    assert tongue == pytest.approx(12.3 - clearance)
+    assert tongue == pytest.approx(12.3 - table.sizes.clearances.slide)
     assert slat.body is not None and slat.outline.bounds.width > slat.body.bounds.width
     assert part_like(table, "RIM-B").thickness == pytest.approx(37.6)
     profile = table.profile
-    assert profile.legs.tenon == pytest.approx((38.5 - clearance, 45.9 - clearance, 24.2 - 1))
+    assert profile.legs.tenon == pytest.approx((38.5 - clearance, 45.9 - table.sizes.clearances.tenon, 24.2 - 1))
     assert leg.thickness == DINING.part("LEG").thickness
 
 

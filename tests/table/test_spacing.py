@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from templategen.errors import DesignError
 from templategen.table.sizes import Sizes
 from templategen.table.spacing import Spacing, spacing_of
-from tests.table.made import RUNS, SHAPES, profile_of
+from tests.table.made import RUNS, SHAPES, TIGHT, profile_of
 
 HOLDS = ("width", "gap")
 APEXES = ("open", "closed")
@@ -23,7 +23,7 @@ def solved(
     """The spacing of a dining table with other slats."""
     slats = {"run": run, "hold": hold, "apex": apex, "width": width, "gap": gap}
     top = {"top.rails": shape[0], "top.segments": shape[1], "top.rim_width": 190.0 if shape[1] == 6 else 126.0}
-    sizes = Sizes(profile_of(top | {f"slats.{key}": value for key, value in slats.items()}))
+    sizes = Sizes(profile_of(TIGHT | top | {f"slats.{key}": value for key, value in slats.items()}))
     return spacing_of(sizes), sizes
 
 
@@ -152,7 +152,7 @@ def small(run: str, apex: str, width: float) -> tuple[Spacing, Sizes]:
     """The spacing of a small table whose fields hold hardly a slat."""
     top = {"top.rails": 3, "top.segments": 12, "top.diameter": 700.0, "top.rim_width": 126.0}
     slats = {"slats.run": run, "slats.apex": apex, "slats.width": width, "slats.gap": 6.0, "slats.hold": "width"}
-    sizes = Sizes(profile_of(top | slats))
+    sizes = Sizes(profile_of(TIGHT | top | slats))
     return spacing_of(sizes), sizes
 
 

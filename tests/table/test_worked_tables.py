@@ -25,6 +25,7 @@ hold = "width"
 [joints]
 groove_depth = 14
 end_clearance = 1
+shoulder_clearance = 0
 """
 
 EIGHT = """
@@ -43,6 +44,7 @@ hold = "width"
 [joints]
 groove_depth = 14
 end_clearance = 1
+shoulder_clearance = 0
 """
 
 WORKED = {

@@ -41,8 +41,19 @@ def _with_glue(sizes: Sizes, value: float) -> float:
     return value + sizes.profile.joints.glue_clearance
 
 
+def _with_slide(sizes: Sizes, value: float) -> float:
+    return value + sizes.clearances.slide
+
+
 def _less_glue(sizes: Sizes, value: float) -> float:
     return value - sizes.profile.joints.glue_clearance
+
+
+def _less_tenon(sizes: Sizes, value: float) -> float:
+    """What enters a mortise of this width, whose play grows with the tenon where it is reckoned."""
+    width, play = sizes.profile.legs.tenon[1], sizes.clearances
+    reckoned = sizes.profile.joints.tenon_clearance is None and play.tenon > play.glue
+    return value / (1 + play.tenon / width) if reckoned else value - play.tenon
 
 
 def _less_end(sizes: Sizes, value: float) -> float:
@@ -58,7 +69,7 @@ def _height(sizes: Sizes, value: float) -> float:
 
 
 RULES = (
-    Rule(("slat",), "tongue_thickness", "most", "joints.tongue", _with_glue),
+    Rule(("slat",), "tongue_thickness", "most", "joints.tongue", _with_slide),
     Rule(("rail",), "tenon_thickness", "most", "joints.tongue", _with_glue),
     Rule(("rim-segment", "rail"), "groove_width", "least", "joints.tongue", _plain),
     Rule(("rim-segment", "rail"), "groove_depth", "least", "joints.groove_depth", _plain),
@@ -74,7 +85,7 @@ RULES = (
     Rule(("leg",), "tenon_width", "most", "legs.tenon.1", _plain),
     Rule(("leg",), "tenon_length", "most", "legs.tenon.2", _plain),
     Rule(("rail", "base-rail"), "mortise_thickness", "least", "legs.tenon.0", _less_glue),
-    Rule(("rail", "base-rail"), "mortise_width", "least", "legs.tenon.1", _less_glue),
+    Rule(("rail", "base-rail"), "mortise_width", "least", "legs.tenon.1", _less_tenon),
     Rule(("rail", "base-rail"), "mortise_depth", "least", "legs.tenon.2", _less_end),
     Rule(("base-rail",), "length", "mean", "base.length", _plain),
     Rule(("base-rail",), "width", "mean", "base.rail_width", _plain),

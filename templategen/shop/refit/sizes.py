@@ -83,7 +83,7 @@ SIZES: Mapping[str, tuple[Size, ...]] = {
         _length("length", "the longer edge, from shoulder to shoulder", _longest),
         _length("width", "of the slat, square to its length", _slat_width),
         _THICK,
-        _length("tongue_thickness", _TENON, _sizes(lambda s: s.groove.tongue_thickness)),
+        _length("tongue_thickness", _TENON, _sizes(lambda s: s.slat_groove.tongue_thickness)),
     ),
     "spline": (
         _THICK,

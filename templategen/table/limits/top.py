@@ -40,7 +40,7 @@ def _room_for_legs(sizes: Sizes) -> Iterator[Bound]:
     beside = sizes.groove.depth if tenon.depth > sizes.groove.bottom else 0.0
     yield Bound(where, width, above=tenon.mortise_thickness + 2 * beside)
     free = sizes.profile.legs.centre_distance - tenon.mortise_width / 2
-    angle, play = sizes.field_angle, sizes.profile.joints.glue_clearance
+    angle, play = sizes.field_angle, sizes.clearances.lap
     yield Bound(where, width, below=(2 * free * sin(angle) - play) / (1 + cos(angle)))
 
 

@@ -10,7 +10,7 @@ from templategen.expression import Quantity
 from templategen.table.profile.judge import chosen, ranged, unknown_keys
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS
-from templategen.table.profile.resolve import Resolver, described
+from templategen.table.profile.resolve import AUTO, Resolver, described, is_auto
 
 MOST_FAULTS = 100
 
@@ -61,7 +61,7 @@ class Collector:
                 values[key.name] = self._list(key, written)
             elif key.kind in ("length", "angle", "number", "count"):
                 number = self.keyed(key, written)
-                values[key.name] = int(number) if key.kind == "count" else number
+                values[key.name] = int(number) if key.kind == "count" and number is not None else number
         return values
 
     def _list(self, key: Key, written: Mapping[str, object]) -> object:
@@ -70,8 +70,10 @@ class Collector:
         named = ", ".join(part.doc for part in key.parts)
         return self.parts(key.parts, key.path, written[key.name], named) or key.default
 
-    def keyed(self, key: Key, written: Mapping[str, object]) -> float:
-        """A number of a plain section, which arithmetic elsewhere may lean on."""
+    def keyed(self, key: Key, written: Mapping[str, object]) -> float | None:
+        """A number of a plain section, which arithmetic elsewhere may lean on; None where we are to reckon it."""
+        if key.default is None and is_auto(written.get(key.name, AUTO)):
+            return None
         found = self.resolved(key.path)
         return self._in_range(key, key.path, found, written.get(key.name))
 

@@ -38,6 +38,11 @@ def length(path: str, default: float, low: float, high: float, why: str, doc: st
     return _ranged("length", path, default, low, high, why, doc)
 
 
+def clearance(path: str, high: float, why: str, doc: str) -> Key:
+    """A length that is reckoned from the wood and the year where it is left out, or "auto"."""
+    return _ranged("length", path, None, 0, high, why, doc)
+
+
 def angle(path: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
     """An angle, default and range in degrees."""
     return _ranged("angle", path, default, low, high, why, doc)

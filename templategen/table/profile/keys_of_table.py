@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templategen.table.profile.key import choice, count, length, several
+from templategen.table.profile.key import choice, clearance, count, length, several
 
 TOP = (
     length(
@@ -97,6 +97,12 @@ JOINTS = (
         "glue does not bridge more",
         "of a glued joint, over its thickness",
     ),
+    clearance(
+        "joints.slide_clearance", 2, "slats rattle", "of a slat's dry tongue in its groove, over its thickness"
+    ),
+    clearance("joints.shoulder_clearance", 4, "the gap shows", "at each shoulder of a slat that meets a rail"),
+    clearance("joints.lap_clearance", 6, "the lap rocks", "of a rail in its lap, over its width"),
+    clearance("joints.tenon_clearance", 4, "the leg rocks", "of a leg's tenon in its mortise, along the rail"),
     choice("joints.spline", "through", ("through", "stopped", "none"), "loose tongue in each mitre of the rim"),
     length("joints.spline_thickness", 10, 2, 50, "thinner breaks", "of each spline"),
     length("joints.spline_depth", 24, 4, 120, "a spline needs hold", "into each segment"),

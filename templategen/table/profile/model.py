@@ -49,7 +49,7 @@ class Slats:
 
 @dataclass(frozen=True, slots=True)
 class Joints:
-    """Tongues, grooves, clearances and splines."""
+    """Tongues, grooves, clearances and splines; a clearance that is None is reckoned from the wood and the year."""
 
     tongue: float
     groove_depth: float
@@ -58,6 +58,10 @@ class Joints:
     spline: str
     spline_thickness: float
     spline_depth: float
+    slide_clearance: float | None = None
+    shoulder_clearance: float | None = None
+    lap_clearance: float | None = None
+    tenon_clearance: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,9 @@ from templategen.table.profile.keys import KEYS, SECTIONS
 from templategen.table.profile.suggest import did_you_mean
 from templategen.units import LARGEST_MM, MM_PER_INCH, is_amount, quoted
 
+AUTO = "auto"
+"""What a maker writes, or leaves out, where a size is to be reckoned."""
+
 LONGEST_CHAIN = 10
 WANTED = {"length": "a length", "angle": "an angle", "number": "a number", "count": "a whole number"}
 _EXAMPLE = {
@@ -42,7 +45,9 @@ class Resolver:
             written = self._sections.get(section, {})
             try:
                 self._known[path] = (
-                    self.read(path, written[name], kind) if name in written else default_quantity(path)
+                    self.read(path, written[name], kind)
+                    if name in written and not (kind == "length" and is_auto(written[name]))
+                    else default_quantity(path)
                 )
             except UnitError as problem:
                 self._known[path] = problem
@@ -101,9 +106,20 @@ class Resolver:
         return self.quantity(name)
 
 
+def is_auto(raw: object) -> bool:
+    """Whether a maker leaves a size to us."""
+    return isinstance(raw, str) and raw.strip().casefold() == AUTO
+
+
 def default_quantity(path: str) -> Quantity:
-    """The default of a number key."""
+    """The default of a number key.
+
+    Raises: UnitError for one that has none but is reckoned from the finished table.
+    """
     key = KEYS[path]
+    if key.default is None:
+        found = "is reckoned from the wood and the year, so arithmetic can't lean on it"
+        raise UnitError(Fault(path, found, "give it a size, or name a size in [values] and use it in both places"))
     return Quantity(Fraction(repr(key.default)), "number" if key.kind == "count" else key.kind)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from templategen.table.profile import keys
 from templategen.table.profile.key import Key
+from templategen.table.profile.resolve import AUTO
 from templategen.units import inch_fraction, show_length, trimmed
 
 _WIDEST = 28
@@ -72,6 +73,8 @@ def _value(key: Key, units: str) -> str:
         return f"[{', '.join(_value(part, units) for part in key.parts)}]"
     if isinstance(key.default, str):
         return _quoted(key.default)
+    if key.default is None and key.section in keys.SECTIONS:
+        return _quoted(AUTO)
     number = trimmed(float(key.default), 6) if isinstance(key.default, (int, float)) else "0"
     if key.kind == "angle":
         return f'"{number} deg"'
