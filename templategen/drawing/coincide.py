@@ -13,7 +13,12 @@ ON = 1e-5
 
 
 def covered_share(edge: Edge, other: Edge) -> tuple[float, float] | None:
-    """The share of `edge` that lies along `other`, first and last between 0 and 1; None when none does."""
+    """The share of `edge` that lies along `other`, first and last between 0 and 1; None when none does.
+
+    An edge without length neither covers anything nor is covered.
+    """
+    if min(edge.length, other.length) <= ON:
+        return None
     if isinstance(edge, Line) != isinstance(other, Line) or not _in_one_track(edge, other):
         return None
     shares = [edge.share_of(other.start), edge.share_of(other.end)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from math import hypot
 from typing import TYPE_CHECKING, Any
 
 from templategen.fit.facets import chords, facets_of
@@ -19,6 +20,9 @@ if TYPE_CHECKING:
 
 TOUCH = 1e-3
 """A body that reaches past the plane by less than this is not cut, mm."""
+
+STRAIGHT = 1e-6
+"""A point this near to the line between its neighbours is no corner, mm."""
 
 LEAST = 0.01
 """Smaller rings are left out, mm2."""
@@ -125,10 +129,25 @@ def _in_plane(table: Table, index: int, plane: Plane) -> Manifold:
 
 
 def _ring(polygon: Any) -> Ring:
-    """A ring told from its lowest leftmost corner on, so that it is the same however it was found."""
-    points = [(float(x), float(y)) for x, y in polygon]
+    """A ring of true corners, told from its lowest leftmost one on, so that it is the same however it was found.
+
+    Where the plane crosses the edges of a solid's mesh it leaves points along straight sides; they are no corners.
+    """
+    points = _corners_only([(float(x), float(y)) for x, y in polygon])
     first = min(range(len(points)), key=lambda i: (round(points[i][0], 6), round(points[i][1], 6)))
     return tuple(points[first:] + points[:first])
+
+
+def _corners_only(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The points at which a ring turns."""
+    kept: list[tuple[float, float]] = []
+    for point, (nx, ny) in zip(points, [*points[1:], points[0]], strict=True):
+        px, py = kept[-1] if kept else points[-1]
+        (x, y), span = point, hypot(nx - px, ny - py)
+        off = abs((nx - px) * (y - py) - (ny - py) * (x - px))
+        if off > STRAIGHT * span or (x - px) * (nx - x) + (y - py) * (ny - y) < 0:
+            kept.append(point)
+    return kept
 
 
 def _area(polygon: Any) -> float:

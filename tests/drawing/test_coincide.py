@@ -62,3 +62,10 @@ def test_pieces_come_in_order_and_make_the_edge() -> None:
     assert [is_covered for _, is_covered in found] == [False, True, True, False, True, False]
     assert sum(piece.length for piece, _ in found) == pytest.approx(100, abs=1e-9)
     assert [piece.length for piece in uncovered(line, [along(-5, 105)])] == []
+
+
+def test_an_edge_without_length_covers_nothing() -> None:
+    """A stop instead of an edge neither covers nor is covered, and breaks nothing."""
+    spot = Line(Point(40, 3), Point(40, 3))
+    assert covered_share(along(0, 100), spot) is None and covered_share(spot, along(0, 100)) is None
+    assert uncovered(along(0, 100), [spot]) == (along(0, 100),)

@@ -17,6 +17,7 @@ from templategen.fit.slice import Plane, slices
 from templategen.packet.shipped import shipped_names
 from templategen.table.assembly import Table
 from tests.drawing.shipped_tables import overlapping, table_of
+from tests.table.made import table_of as changed_table
 
 NAMES = shipped_names()
 
@@ -121,3 +122,25 @@ def test_details_show_both_parts(name: str) -> None:
         seen.add(key)
         marks = detail(table, joint, joint.parts[0]).marks
         assert set(joint.parts) <= {mark.part for mark in marks if mark.layer == CUT}
+
+
+@pytest.mark.parametrize(
+    ("diameter", "edge_round"), [(556.0, 5.0), (566.0, 5.0), (560.0, 9.0), (560.0, 13.9), (571.0, 4.97)]
+)
+def test_a_round_that_ends_level_with_a_slot_leaves_no_edge_without_length(
+    diameter: float, edge_round: float
+) -> None:
+    """A slot's solid leaves points on the rim's straight side; the outline's edges all have a length, none runs back
+    over another, and its area is the sharp section's less two rounds."""
+    sizes = {"top.diameter": diameter, "top.edge_round": edge_round}
+    table = changed_table(sizes, "towpath-side")
+    top, joints = table.profile.top, table.profile.joints
+    marks = [m for m in section_drawing(table).marks if isinstance(m, Shape) and m.layer == CUT]
+    rims = [m.outline for m in marks if table.part(m.part).kind == "rim-segment"]
+    wanted = top.rim_width * top.thickness - joints.tongue * joints.groove_depth
+    wanted -= 2 * (1 - pi / 4) * edge_round**2
+    assert [rim.area for rim in rims] == pytest.approx([wanted] * 2, rel=1e-4)
+    for rim in rims:
+        assert all(edge.length > 1e-5 for edge in rim.edges)
+        steps = [edge.point_at(i / 40) for edge in rim.edges for i in range(40)]
+        assert shapely.Polygon(steps).is_valid
