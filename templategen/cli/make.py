@@ -13,7 +13,7 @@ from templategen.cli.refuse import told_plainly
 
 if TYPE_CHECKING:
     from templategen.packet.make import Packet
-    from templategen.packet.together import Together
+    from templategen.packet.several import Packets
 
 
 @click.command(short_help="Make the packet: page, templates, layouts, jigs, lists.")
@@ -58,21 +58,19 @@ def make(
     Exit code 0: nothing worse than a note. 1: written, with a finding to settle.
     2: the profile can't be read or the table can't be built; nothing is written.
     """
-    from templategen.packet.build import with_places
     from templategen.packet.make import make_packet
-    from templategen.packet.together import make_together
+    from templategen.packet.several import make_packets
     from templategen.packet.write import write_packet
     from templategen.table.profile.read import read_profile
 
     read = [read_profile(profile) for profile in profiles]
     shares = [share.strip() for share in only.split(",")] if only is not None else None
-    packet: Packet | Together
+    packet: Packet | Packets
     with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress:
         if len(read) == 1:
-            with with_places(read[0]):
-                packet = make_packet(read[0], shares, effort, progress.tell, tables, second_core=True)
+            packet = make_packet(read[0], shares, effort, progress.tell, tables, second_core=True)
         else:
-            packet = make_together(read, shares, effort, progress.tell, tables, second_core=True)
+            packet = make_packets(read, shares, effort, progress.tell, tables, second_core=True)
     written = write_packet(packet, Path(folder))
     if as_json:
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
@@ -82,7 +80,7 @@ def make(
     raise SystemExit(packet.exit_code)
 
 
-def _report(packet: Packet | Together, written: Path) -> None:
+def _report(packet: Packet | Packets, written: Path) -> None:
     """Each table with its findings and paper, then what all have in common."""
     from templategen.cli.report import finding_lines, paper_lines, stock_lines, table_lines, verdict
 

@@ -49,7 +49,7 @@ def _diagram(study: ClosingStudy, way: Way, low: float, units: Units) -> Iterato
     yield from _curve(study, way, trial, low)
     yield from _axes(trial, low, 100 * _tallest(trial) / trial.rings, units)
     figures = study.figure(way.name, True)
-    advised = ", advised" if way is study.advised else ""
+    advised = ", advised" if way == study.advised else ""
     told = f"{way.title}{advised}: {figures.chance:.1%} under the limit (by trial {trial.share:.1%})"
     yield Words(TEXT, Point(0, low + TALL + 5.0), LETTER, told)
     beyond = trial.bins[-1] / trial.rings

@@ -38,6 +38,7 @@ class LaidStock:
     """Every piece of stock used, what found no place, and what the layouts at least need.
 
     `cost` is that of the supplies in `bounds`, `short` says what more stock would hold what found no place.
+    Where the stock is laid out `elsewhere`, with that of other tables, there are no sheets.
     """
 
     sheets: tuple[LaidSheet, ...]
@@ -47,6 +48,7 @@ class LaidStock:
     cost: float = 0.0
     short: Shortage = NOTHING_SHORT
     tables: int = 1
+    elsewhere: bool = False
 
     def and_then(self, other: LaidStock) -> LaidStock:
         """Both together."""
@@ -67,8 +69,17 @@ class LaidStock:
     @property
     def gap(self) -> float:
         """By which share the stock used may cost more than the least possible, at most."""
-        least = sum(bound.cost for _, bound in self.bounds)
+        least = self.least.cost
         return self.cost / least - 1 if least > 0 else 0.0
+
+    @property
+    def least(self) -> Bound:
+        """The least that any layout can cost, and the fewest pieces."""
+        from templategen.nesting.area import Bound
+
+        pieces, cost = (sum(getattr(bound, name) for _, bound in self.bounds) for name in ("pieces", "cost"))
+        how = (f"{supply.wood} {supply.thickness:g} mm: {bound.how}" for supply, bound in self.bounds)
+        return Bound(pieces, cost, "; ".join(how))
 
 
 def lay_out(
@@ -143,13 +154,8 @@ def _finished(supply: Supply, sheet: Sheet) -> LaidSheet:
     return LaidSheet(supply, sheet, cuts or (), tuple(kept))
 
 
-def stock_findings(table: Table, laid: LaidStock, jigs: tuple[Part, ...] = ()) -> tuple[Finding, ...]:
+def stock_findings(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) -> tuple[Finding, ...]:
     """A stop for parts that found no place on the stock there is; a note for parts that no stock serves."""
-    return joint_findings([Order(table, laid.tables, jigs=jigs)], table.profile.stock, laid)
-
-
-def joint_findings(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) -> tuple[Finding, ...]:
-    """The same for several tables on one stock."""
     return (*_shortage(orders, laid), *_resawn(orders, laid), *_unserved(laid, bool(stock)))
 
 

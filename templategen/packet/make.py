@@ -1,34 +1,47 @@
-"""Makes a packet: every stage in order, from profile to bytes."""
+"""Makes a packet: has every stage worked out that its shares need, and gathers the files."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from templategen.checks.finding import ORDER, Finding
-from templategen.packet.aside import made_aside
-from templategen.packet.bench_lists import bench_lists
-from templategen.packet.beside import beside
-from templategen.packet.jigs import make_jigs, of_the_sheet, planned
-from templategen.packet.lay_out import LaidStock, lay_out, stock_findings
-from templategen.packet.list_files import list_files
-from templategen.packet.record import record, with_page
-from templategen.packet.revision import revision
+from templategen.checks.finding import Finding
+from templategen.packet import share_files as made
+from templategen.packet import stages
+from templategen.packet.build import with_places
+from templategen.packet.page import sections
+from templategen.packet.pipeline import Stage, Worked, stage
+from templategen.packet.record import record
 from templategen.packet.shares import chosen
-from templategen.packet.stock_files import stock_files
-from templategen.shop.closing.finding import closing_findings
-from templategen.table.assembly import Table, build_table
+from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
-Progress = Callable[[str, float], None]
-"""Told what is being made and how much of all the work is done, 0 to 1."""
+ALL_FILES: Stage[made.Files] = stage(
+    "all files", lambda files, page: {**files, **({"index.html": page} if page else {})}, made.FILES, sections.PAGE
+)
+RECORD: Stage[Mapping[str, Any]] = stage(
+    "packet.json", record, stages.TABLE, stages.PLAN, stages.GLUING, stages.FINDINGS, ALL_FILES, made.PAPER,
+    stages.LAID, made.JIG_FILES,
+)  # fmt: skip
 
-OF_THE_STOCK = ("lists/buy-list.csv", "lists/boards.csv", "lists/offcuts.toml")
-"""Lists that belong to the stock: of several tables together there is one of each."""
+BESIDE = (
+    stages.EXAMINED, stages.PLAN, stages.GLUING, stages.SET_UPS, made.PART_FILES, made.PAPER, stages.CLOSING,
+    *sections.OF_THE_TABLE,
+)  # fmt: skip
+"""What a second core does while the first lays out the stock and draws it and the jigs: about as much again."""
 
-LARGEST_PRICE = 1e5
-"""Costs from here on are areas in mm2: the stock has no prices."""
+IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (
+    ("table", 0.0, stages.TABLE),
+    ("stock", stages.LAYING_OUT[0], stages.LAID),
+    ("stock", stages.LAYING_OUT[1], made.STOCK_FILES),
+    ("jigs", 0.4, made.JIG_FILES),
+    ("jigs", 0.5, sections.JIG_SHEETS),
+    ("parts", 0.55, made.FILES),
+    ("page", 0.9, sections.PAGE),
+    ("packet.json", 0.95, RECORD),
+)
+"""What is told while each is worked out, and how much of all the work is done before it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,67 +63,58 @@ def make_packet(
     profile: Profile,
     only: Iterable[str] | None = None,
     effort: float | None = None,
-    progress: Progress | None = None,
+    progress: stages.Tell | None = None,
     tables: int = 1,
     second_core: bool = False,
-    elsewhere: LaidStock | None = None,
 ) -> Packet:
     """The packet for `profile`, in memory; `write_packet` puts it in a folder.
 
     `only` names the shares wanted (parts, stock, paper, jigs, lists, page), `effort` the seconds by the clock for
-    nesting (none for a fixed amount of work, the same each time), `tables` how many are made at once. With
-    `second_core` proofs, parts, paper and the page's pictures are made in a copy of the process while the stock is
-    laid out; not for programs that run threads. Where the stock is laid out `elsewhere`, with that of other tables,
-    this packet has no stock and no buy list of its own.
+    nesting (none for a fixed amount of work, the same each time), `tables` how many are made at once. `progress` is
+    told what is being made and how much is done, 0 to 1. With `second_core` proofs, parts, paper and the page's
+    pictures are made in a copy of the process while the stock is laid out; not for programs that run threads.
 
     Raises:
         DesignError: the table can't be built.
         OutputError: a share isn't known.
         ProfileError: the paper can't take the templates.
     """
-    shares = chosen(only)
-    tell = progress or (lambda _what, _share: None)
-    tell("table", 0.0)
-    table = build_table(profile)
-    beside_it = beside(lambda: made_aside(table, shares, tables), second_core)
-    tell("stock", 0.1)
-    jigs, left_out = planned(table) if "jigs" in shares else ((), ())
-    laid = elsewhere
-    if laid is None and {"stock", "lists"} & set(shares):
-        pieces = of_the_sheet(table, jigs)
-        laid = lay_out(table, effort, tables, lambda share, best: tell(nesting_now(best), 0.1 + 0.2 * share), pieces)
-    files: dict[str, bytes] = {}
-    for share, make in (("stock", stock_files), ("lists", list_files)):
-        if share in shares:
-            files.update(make(table, laid))
-    tell("jigs", 0.4)
-    made = make_jigs(table, jigs, revision(profile)) if "jigs" in shares else None
-    tell("parts", 0.5)
-    aside = beside_it()
-    if "lists" in shares and laid is not None:
-        files.update(aside.closing)
-        files.update(bench_lists(table, laid, aside.seen.plan))
-    if elsewhere is not None:
-        files = {path: data for path, data in files.items() if path not in OF_THE_STOCK}
-    short = stock_findings(table, laid, of_the_sheet(table, jigs)) if laid else ()
-    findings = [*aside.seen.findings, *closing_findings(table), *short, *left_out]
-    ordered = tuple(sorted(findings, key=lambda finding: ORDER[finding.level]))
-    paper, page = aside.paper, aside.page
-    files = {**aside.parts, **files, **(made.files if made else {}), **(paper.files if paper else {})}
-    told, text = record(table, aside.seen.plan, ordered, laid, files, paper, made)
-    if page is not None:
-        from templategen.packet.page.gather import page_file
-        from templategen.packet.page.made import Made
+    worked = begun(profile, chosen(only), effort, progress, tables)
+    with with_places(profile):
+        return packet_of(worked, progress or quiet, second_core)
 
-        tell("page", 0.9)
-        files["index.html"] = page_file(page, Made(page.shown, ordered, laid, told, elsewhere is not None))
-        told, text = with_page(told, files)
+
+def begun(
+    profile: Profile,
+    shares: tuple[str, ...],
+    effort: float | None = None,
+    progress: stages.Tell | None = None,
+    tables: int = 1,
+) -> Worked:
+    """The stages of one profile's packet, none worked out yet."""
+    given: dict[Stage[Any], Any] = {stages.PROFILE: profile, stages.TABLES: tables, stages.EFFORT: effort}
+    return Worked(shares, {**given, stages.TELL: progress or quiet})
+
+
+def quiet(_what: str, _done: float) -> None:
+    """Tells nobody."""
+
+
+def packet_of(worked: Worked, tell: stages.Tell, second_core: bool) -> Packet:
+    """The packet, stage by stage."""
+    table = worked[stages.TABLE]
+    worked.begin(BESIDE, second_core)
+    for what, done, one in IN_ORDER:
+        tell(what, done)
+        worked[one]
     tell("packet.json", 1.0)
-    return Packet(table, ordered, {"packet.json": text.encode(), **files}, told)
+    return gathered(table, worked[stages.FINDINGS], worked[ALL_FILES], worked[RECORD])
 
 
-def nesting_now(best: float | None) -> str:
-    """What is being made while stock is laid out: the best cost so far, or its area in m2 where no price is given."""
-    if best is None:
-        return "stock"
-    return f"stock, best {best:.2f}" if best < LARGEST_PRICE else f"stock, best {best / 1e6:.2f} m2"
+def gathered(
+    table: Table, findings: tuple[Finding, ...], files: Mapping[str, bytes], told: Mapping[str, Any]
+) -> Packet:
+    """A packet with its record as a file."""
+    from templategen.output.packet_json import dumps
+
+    return Packet(table, findings, {"packet.json": dumps(told).encode(), **files}, told)

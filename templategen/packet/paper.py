@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from math import degrees
 from typing import Any
 
@@ -15,6 +15,7 @@ from templategen.output.packet_json import number, numbers
 from templategen.output.pdf import spread_pdf
 from templategen.output.pdf_furniture import Heading
 from templategen.output.spread import Spread, spread
+from templategen.packet.revision import revision
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Paper
@@ -27,22 +28,35 @@ ONE_PAGE = 4900.0
 
 
 @dataclass(frozen=True, slots=True)
-class PaperShare:
+class PaperFiles:
     """The files by path, and what the record tells of them; `homes` says on which file each part is."""
 
     files: Mapping[str, bytes]
-    told: Mapping[str, Any]
-    homes: Mapping[str, str] = field(default_factory=dict)
+    told: Mapping[str, Any] | None
+    homes: Mapping[str, str]
 
 
-def make_paper(table: Table, revision: str, parts: Sequence[Part] | None = None) -> PaperShare:
-    """All paper that the profile asks for; only templates, and the printer's test sheet, where `parts` are named.
+NO_PAPER = PaperFiles({}, None, {})
+
+
+def paper_files(table: Table, plan: Drawing, elevation: Drawing) -> PaperFiles:
+    """All paper that the profile asks for: templates of every part, the plan and the elevation.
 
     Raises:
         OutputError: paper that can't take the drawings.
     """
-    from templategen.drawing.elevation import elevation_drawing
-    from templategen.drawing.plan import plan_drawing
+    drawings = (("plan", plan), ("elevation", elevation))
+    return templates_on_paper(table, table.parts, revision(table.profile), drawings)
+
+
+def templates_on_paper(
+    table: Table, parts: Sequence[Part], revised: str, drawings: Sequence[tuple[str, Drawing]] = ()
+) -> PaperFiles:
+    """Templates of `parts`, the printer's test sheet, and drawings of the whole table by name.
+
+    Raises:
+        OutputError: paper that can't take the drawings.
+    """
     from templategen.drawing.template import template
     from templategen.output.pdf_test_sheet import test_sheet_pdf
 
@@ -51,27 +65,24 @@ def make_paper(table: Table, revision: str, parts: Sequence[Part] | None = None)
     files = {"paper/printer-test-sheet.pdf": test_sheet_pdf(profile.paper, profile.title, inches)}
     told: list[dict[str, Any]] = []
     homes: dict[str, str] = {}
-    wanted = table.parts if parts is None else parts
-    gathered, apart = gather_and_part([template(part, table) for part in wanted], profile.paper)
+    gathered, apart = gather_and_part([template(part, table) for part in parts], profile.paper)
     single = {one.templates[0].code for one in gathered if len(one.templates) == 1}
     alone: list[dict[str, Any]] = []
     for one in apart:
         code = one.templates[0].code
         homes[code] = path = f"paper/{code}.pdf"
-        files[path] = spread_pdf([(one.spread, heading(one, table, revision))], code)
+        files[path] = spread_pdf([(one.spread, heading(one, table, revised))], code)
         (told if code in single else alone).append(_file_told(path, [one.spread]))
     for path, group in _shared(gathered):
-        sheets = [(one.spread, heading(one, table, revision)) for one in group]
+        sheets = [(one.spread, heading(one, table, revised)) for one in group]
         files[path] = spread_pdf(sheets, f"{', '.join(t.code for one in group for t in one.templates)}")
         told.append(_file_told(path, [one.spread for one in group]))
-    made = () if parts is not None else (("plan", plan_drawing), ("elevation", elevation_drawing))
-    drawings = [(name, draw(table, revision)) for name, draw in made]
     whole: list[dict[str, Any]] = []
     for name, drawing in drawings:
-        for path, laid, head in _whole(name, drawing, table, revision):
+        for path, laid, head in _whole(name, drawing, table, revised):
             files[path] = spread_pdf([(laid, head)], f"{profile.title}, {name}")
             whole.append(_file_told(path, [laid]))
-    return PaperShare(files, _told(profile.paper, gathered, told, alone, whole), homes)
+    return PaperFiles(files, _told(profile.paper, gathered, told, alone, whole), homes)
 
 
 def _shared(gathered: Iterable[Gathered]) -> Iterator[tuple[str, list[Gathered]]]:
@@ -90,14 +101,14 @@ def _shared(gathered: Iterable[Gathered]) -> Iterator[tuple[str, list[Gathered]]
         yield "paper/shared/small-parts.pdf", small
 
 
-def heading(one: Gathered, table: Table, revision: str) -> Heading:
+def heading(one: Gathered, table: Table, revised: str) -> Heading:
     """What stands at the head of the sheets of one or several templates."""
     profile = table.profile
     inches = profile.units == "in"
     if len(one.templates) > 1:
         code = ", ".join(template.code for template in one.templates)
         legend = tuple(tuple(_legend(template)) for template in one.templates)
-        return Heading(profile.title, code, 0, f"revision {revision}", "", inches, legend)
+        return Heading(profile.title, code, 0, f"revision {revised}", "", inches, legend)
     (template,) = one.templates
     turn, correction = one.spread.turn, one.spread.correction
     centre = None
@@ -108,7 +119,7 @@ def heading(one: Gathered, table: Table, revision: str) -> Heading:
     grain = correction.direction(template.grain.turned(turn)) if template.grain is not None else None
     hand = f", {template.hand} hand" if template.hand else ""
     return Heading(
-        profile.title, template.code, template.count, f"revision {revision}", f"{template.name}{hand}", inches,
+        profile.title, template.code, template.count, f"revision {revised}", f"{template.name}{hand}", inches,
         (template.legend,) if template.legend else (), grain, centre,
     )  # fmt: skip
 
@@ -120,12 +131,12 @@ def _legend(template: Template) -> Iterator[str]:
     yield from (f"  {line}" for line in template.legend)
 
 
-def _whole(name: str, drawing: Drawing, table: Table, revision: str) -> Iterator[tuple[str, Spread, Heading]]:
+def _whole(name: str, drawing: Drawing, table: Table, revised: str) -> Iterator[tuple[str, Spread, Heading]]:
     """A drawing of the whole table: on the profile's paper, on a roll, and on one page for a plotter."""
     profile = table.profile
     pattern = Pattern(drawing.marks)
     heading = Heading(
-        profile.title, name.upper(), 0, f"revision {revision}", f"{name} at true size", profile.units == "in"
+        profile.title, name.upper(), 0, f"revision {revised}", f"{name} at true size", profile.units == "in"
     )
     yield f"paper/{name}.pdf", spread((pattern,), profile.paper, turning=False), heading
     box = pattern.box

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from hashlib import sha256
 from math import degrees
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from templategen import __version__
 from templategen.checks.finding import Finding
@@ -13,7 +13,6 @@ from templategen.fit.plan import Plan
 from templategen.output.gluing_json import gluing_json
 from templategen.output.packet_json import (
     assembly_json,
-    dumps,
     finding_json,
     joints_json,
     number,
@@ -22,28 +21,27 @@ from templategen.output.packet_json import (
     placed_json,
     table_json,
 )
-from templategen.packet.file_name import file_names
+from templategen.packet.jig_files import NO_JIG_FILES, JigFiles
 from templategen.packet.lay_out import LaidSheet, LaidStock
-from templategen.shop.gluing.plan import gluing_plan
+from templategen.packet.paper import PaperFiles
+from templategen.packet.stock_files import named_sheets
+from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
-
-if TYPE_CHECKING:
-    from templategen.packet.jigs import JigShare
-    from templategen.packet.paper import PaperShare
 
 
 def record(
     table: Table,
     plan: Plan,
+    gluing: GluingPlan,
     findings: Sequence[Finding],
-    laid: LaidStock | None,
     files: Mapping[str, bytes],
-    paper: PaperShare | None = None,
-    jigs: JigShare | None = None,
-) -> tuple[dict[str, Any], str]:
-    """The record as a value and as text."""
-    told = {
+    paper: PaperFiles,
+    laid: LaidStock | None = None,
+    jigs: JigFiles = NO_JIG_FILES,
+) -> dict[str, Any]:
+    """The record of a packet of these files, in the order in which it is written."""
+    return {
         "format": 1,
         "title": table.profile.title,
         "profile": table.profile.name,
@@ -54,31 +52,24 @@ def record(
         "table": table_json(table, mass_kg(table)),
         "parts": [
             *(part_json(part, _files_of(part.code, files, paper)) for part in table.parts),
-            *([part_json(part, jigs.homes[part.code]) for part in jigs.parts] if jigs else ()),
+            *(part_json(part, jigs.homes[part.code]) for part in jigs.parts),
         ],
         "placed": [placed_json(placed) for placed in table.placed],
         "joints": joints_json(table),
         "assembly": assembly_json(table, plan),
         "ring_closes": plan.ring,
-        "gluing": gluing_json(gluing_plan(table, plan)),
+        "gluing": gluing_json(gluing),
         "findings": [finding_json(finding) for finding in findings],
         **(stock_record(table, laid, files) if laid else {"stock": [], "stock_bound": None, "unplaced": {}}),
-        "paper": paper.told if paper else None,
-        "jigs": list(jigs.told) if jigs else [],
+        "paper": paper.told,
+        "jigs": list(jigs.told),
         "files": files_record(files),
     }
-    return told, dumps(told)
 
 
-def with_page(told: dict[str, Any], files: Mapping[str, bytes]) -> tuple[dict[str, Any], str]:
-    """The record once the page is made, which shows it: the same with all files listed anew."""
-    whole = {**told, "files": files_record(files)}
-    return whole, dumps(whole)
-
-
-def _files_of(code: str, files: Mapping[str, bytes], paper: PaperShare | None) -> list[str]:
+def _files_of(code: str, files: Mapping[str, bytes], paper: PaperFiles) -> list[str]:
     paths = [f"parts/{code}.dxf", f"parts/{code}.svg"]
-    paths += [paper.homes[code]] if paper and code in paper.homes else []
+    paths += [paper.homes[code]] if code in paper.homes else []
     return [path for path in paths if path in files]
 
 
@@ -91,26 +82,24 @@ def files_record(files: Mapping[str, bytes]) -> list[dict[str, Any]]:
 
 def stock_record(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> dict[str, Any]:
     """What is laid on which piece of stock, how good that is, and what is missing."""
-    names = file_names(stock.name for stock in table.profile.stock)
-    sheets = [_sheet(one, names[one.sheet.piece.name], files) for one in laid.sheets]
-    bounds = [bound for _, bound in laid.bounds]
+    sheets = [_sheet(path, one, files) for path, one in named_sheets(table.profile, laid)]
     bound = {
-        "pieces": sum(bound.pieces for bound in bounds),
-        "cost": number(sum(bound.cost for bound in bounds), 2),
+        "pieces": laid.least.pieces,
+        "cost": number(laid.least.cost, 2),
         "used_cost": number(laid.cost, 2),
         "gap": number(laid.gap, 4),
-        "how": "; ".join(f"{supply.wood} {supply.thickness:g} mm: {bound.how}" for supply, bound in laid.bounds),
+        "how": laid.least.how,
     }
     short = {"unplaced": dict(sorted(laid.unplaced.items())), "to_buy": dict(sorted(laid.short.buy.items()))}
     return {"tables": laid.tables, "stock": sheets, "stock_bound": bound, **short}
 
 
-def _sheet(one: LaidSheet, stem: str, files: Mapping[str, bytes]) -> dict[str, Any]:
+def _sheet(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[str, Any]:
     from templategen.nesting.offcuts import used_share
 
     supply, sheet = one.supply, one.sheet
     piece = sheet.piece
-    paths = (f"stock/{stem}-{sheet.number}.{kind}" for kind in ("dxf", "svg"))
+    paths = (f"{path}.{kind}" for kind in ("dxf", "svg"))
     return {
         "name": piece.name,
         "piece": sheet.number,

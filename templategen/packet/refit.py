@@ -12,10 +12,13 @@ from typing import TYPE_CHECKING, Any
 from templategen.checks.finding import ORDER
 from templategen.errors import Fault, OutputError
 from templategen.fit.plan import Plan, plan_assembly
-from templategen.packet.drawn_parts import PLAN_WEIGHT, part_files
-from templategen.packet.make import Packet, Progress
-from templategen.packet.record import record, with_page
+from templategen.packet.make import Packet, gathered, quiet
+from templategen.packet.paper import NO_PAPER, templates_on_paper
+from templategen.packet.part_files import PLAN_WEIGHT, part_sheet, two_formats
+from templategen.packet.record import record
 from templategen.packet.revision import REVISION, revision
+from templategen.packet.stages import Tell
+from templategen.shop.gluing.plan import gluing_plan
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 
@@ -30,7 +33,7 @@ SHARES = ("parts", "paper", "lists", "page")
 def make_refit(
     profile: Profile,
     measured: str | os.PathLike[str] | None,
-    progress: Progress | None = None,
+    progress: Tell | None = None,
     only: Iterable[str] | None = None,
 ) -> tuple[Packet, Refit]:
     """The packet for what is still to cut, from the file at `measured` and the profile's own [[measured]].
@@ -47,7 +50,7 @@ def make_refit(
     from templategen.shop.refit.refit import refit
 
     shares = _shares(only)
-    tell = progress or (lambda _what, _share: None)
+    tell = progress or quiet
     tell("table", 0.0)
     table = build_table(profile)
     bench = read_bench(table, measured)
@@ -57,26 +60,19 @@ def make_refit(
     parts = to_cut(found)
     files = dict(_parts(found, parts, again)) if "parts" in shares else {}
     tell("paper", 0.4)
-    paper = None
-    if parts and "paper" in shares:
-        from templategen.packet.paper import make_paper
-
-        paper = make_paper(found.rebuilt.table, again, parts)
-        files.update(paper.files)
+    now = found.rebuilt.table
+    paper = templates_on_paper(now, parts, again) if parts and "paper" in shares else NO_PAPER
+    files.update(paper.files)
     files.update(_lists(found, again) if "lists" in shares else ())
     tell("packet.json", 0.9)
     findings = tuple(sorted(found.findings, key=lambda finding: ORDER[finding.level]))
-    told, _ = record(found.rebuilt.table, _plan(table, found.rebuilt.table), findings, None, files, paper)
-    told["refit"] = _told(found, again)
-    from templategen.output.packet_json import dumps
-
     if "page" in shares:
         from templategen.packet.page.refit import refit_page
 
-        plan = _plan(table, found.rebuilt.table)
-        files["index.html"] = refit_page(found, plan, parts, again, findings, told)
-        told, _ = with_page(told, files)
-    return Packet(found.rebuilt.table, findings, {"packet.json": dumps(told).encode(), **files}, told), found
+        files["index.html"] = refit_page(found, parts, again, findings, files)
+    plan = _plan(table, now)
+    told = record(now, plan, gluing_plan(now, plan), findings, files, paper)
+    return gathered(now, findings, files, {**told, "refit": _told(found, again)}), found
 
 
 def _shares(only: Iterable[str] | None) -> tuple[str, ...]:
@@ -105,7 +101,8 @@ def _parts(found: Refit, parts: tuple[Part, ...], again: str) -> Iterator[tuple[
     profile = found.rebuilt.table.profile
     for part in parts:
         anew = found.rebuilt.was[part.code] != part.code or _other_mates(part, found.drawn.part(part.code))
-        yield from part_files(part, profile, again if anew else revision(profile))
+        drawing = part_sheet(part, profile, again if anew else revision(profile))
+        yield from two_formats(f"parts/{part.code}", drawing, profile)
 
 
 def _other_mates(part: Part, first: Part) -> bool:

@@ -2,43 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from templategen.packet.file_name import file_names
-from templategen.packet.jigs import pieces_of, planned
-from templategen.packet.lay_out import LaidStock
+from templategen.packet.jigs import JigPlan
+from templategen.packet.lay_out import LaidSheet, LaidStock
+from templategen.packet.part_files import two_formats
 from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
 
 if TYPE_CHECKING:
     from templategen.drawing.machining import Routed
 
 
-def routed_parts(table: Table) -> Routed:
+def routed_parts(table: Table, jigs: JigPlan) -> Routed:
     """What the sheets for a routing machine must know of the parts and the jigs' pieces."""
     from templategen.drawing.machining import Routed
     from templategen.jigs.seats import seats
 
-    jigs, _ = planned(table)
-    parts = {part.code: part for part in (*table.parts, *pieces_of(jigs))}
-    return Routed(parts, table.profile.shop.router_bit, seats(jigs))
+    parts = {part.code: part for part in (*table.parts, *jigs.pieces)}
+    return Routed(parts, table.profile.shop.router_bit, seats(jigs.jigs))
 
 
-def stock_files(
-    table: Table, laid: LaidStock | None, known: Callable[[Table], Routed] = routed_parts
-) -> Iterator[tuple[str, bytes]]:
-    """A drawing of each piece of stock, in two formats; `known` tells what sheets for a routing machine must know."""
+def stock_files(table: Table, laid: LaidStock | None, routed: Routed) -> dict[str, bytes]:
+    """A drawing of each piece of stock, in two formats, by path."""
     from templategen.drawing.stock_sheet import stock_drawing
-    from templategen.output.dxf import dxf_bytes
-    from templategen.output.svg import svg_text
 
-    assert laid is not None
     profile = table.profile
+    files: dict[str, bytes] = {}
+    for path, one in named_sheets(profile, laid):
+        items = {item.code: item for item in one.supply.items}
+        drawing = stock_drawing(one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, routed)
+        files.update(two_formats(path, drawing, profile))
+    return files
+
+
+def named_sheets(profile: Profile, laid: LaidStock | None) -> Iterator[tuple[str, LaidSheet]]:
+    """Each laid sheet with the path of its drawing, its ending left off."""
     names = file_names(stock.name for stock in profile.stock)
-    routed = known(table) if any(one.sheet.piece.mode == "routed" for one in laid.sheets) else None
-    for one in laid.sheets:
-        sheet, items = one.sheet, {item.code: item for item in one.supply.items}
-        drawing = stock_drawing(sheet, items, profile.title, profile.units, one.cuts, one.offcuts, routed)
-        stem = f"stock/{names[sheet.piece.name]}-{sheet.number}"
-        yield f"{stem}.dxf", dxf_bytes(drawing, profile.dxf.version, profile.dxf.units)
-        yield f"{stem}.svg", svg_text(drawing).encode()
+    for one in laid.sheets if laid else ():
+        yield f"stock/{names[one.sheet.piece.name]}-{one.sheet.number}", one

@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from templategen.packet.make import Packet
-from templategen.packet.together import Together
+from templategen.packet.several import Packets
 
 
-def write_packet(packet: Packet | Together, folder: str | Path) -> Path:
+def write_packet(packet: Packet | Packets, folder: str | Path) -> Path:
     """Writes every file beside `folder` and swaps it in whole; an earlier packet there is replaced or left as it was.
 
     Raises:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -13,14 +12,18 @@ from shapely.geometry import Polygon
 
 from templategen.drawing.jig_sheet import jig_sheet
 from templategen.drawing.lettering import text_box
+from templategen.fit.plan import plan_assembly
 from templategen.jigs.jig import KINDS
 from templategen.jigs.run import jigs_of, jigs_that_go
 from templategen.packet.build import built
-from templategen.packet.jigs import make_jigs, pieces_of, planned
+from templategen.packet.jig_files import jig_files
+from templategen.packet.jigs import JigPlan, plan_jigs
 from templategen.packet.lay_out import lay_out_together, stock_findings
+from templategen.packet.paper import NO_PAPER
 from templategen.packet.record import record
 from templategen.packet.shipped import shipped_folder
 from templategen.packet.supply import Order, joint_supplies
+from templategen.shop.gluing.plan import gluing_plan
 from templategen.table.assembly import Table, build_table
 from tests.jigs.written import tables
 
@@ -34,7 +37,7 @@ def dining() -> Table:
 def test_every_jig_says_how_it_is_proved(dining: Table) -> None:
     """Each jig has pieces, figures, a proof before use, steps and a caution; codes of pieces are its own."""
     jigs = jigs_of(dining)
-    codes = [part.code for part in pieces_of(jigs)]
+    codes = [part.code for part in JigPlan(jigs, ()).pieces]
     assert len(codes) == len(set(codes)) and not set(codes) & {part.code for part in dining.parts}
     for jig in jigs:
         assert jig.parts and jig.proof and jig.use and jig.cautions, jig.code
@@ -67,11 +70,16 @@ def test_words_of_a_sheet_stay_apart(dining: Table) -> None:
             assert box.left >= frame.left and box.bottom >= frame.bottom and box.top <= frame.top, words.text
 
 
+def only(table: Table, *codes: str) -> JigPlan:
+    """The table's jigs of these codes."""
+    return JigPlan(tuple(jig for jig in jigs_of(table) if jig.code in codes), ())
+
+
 def test_hostile_titles_are_drawn_plainly(dining: Table, tmp_path: Path) -> None:
     """Markup and right-to-left marks in the title corrupt no file."""
     title = '</svg><script>"&\u202etitle'
     table = replace(dining, profile=replace(dining.profile, title=title))
-    share = make_jigs(table, [jig for jig in jigs_of(table) if jig.code in ("SPACERS", "BEVEL")], "r")
+    share = jig_files(table, only(table, "SPACERS", "BEVEL"))
     for path, data in share.files.items():
         assert data
         if path.endswith(".svg"):
@@ -80,26 +88,25 @@ def test_hostile_titles_are_drawn_plainly(dining: Table, tmp_path: Path) -> None
 
 def test_share_writes_each_jig_and_tells_of_it(dining: Table) -> None:
     """Every jig has DXF, SVG and paper; the record has its pieces among the parts and their files exist."""
-    jigs = [jig for jig in jigs_of(dining) if jig.code in ("PIVOT", "SPACERS", "STICK-1")]
-    share = make_jigs(dining, jigs, "rev")
-    assert set(share.files) == {f"jigs/{jig.code}.{kind}" for jig in jigs for kind in ("dxf", "svg", "pdf")}
-    from templategen.checks.run import examine
-
-    _, text = record(dining, examine(dining).plan, (), None, share.files, None, share)
-    told = json.loads(text)
+    plan = only(dining, "PIVOT", "SPACERS", "STICK-1")
+    share = jig_files(dining, plan)
+    codes = ("PIVOT", "SPACERS", "STICK-1")
+    assert set(share.files) == {f"jigs/{code}.{kind}" for code in codes for kind in ("dxf", "svg", "pdf")}
+    order = plan_assembly(dining)
+    told = record(dining, order, gluing_plan(dining, order), (), share.files, NO_PAPER, None, share)
     parts = {part["code"]: part for part in told["parts"]}
     for jig in told["jigs"]:
         for piece in jig["pieces"]:
             assert parts[piece["code"]]["kind"] in KINDS
             assert set(parts[piece["code"]]["files"]) <= set(share.files)
-    assert make_jigs(dining, jigs, "rev").files == share.files, "a second run gives other bytes"
+    assert jig_files(dining, plan).files == share.files, "a second run gives other bytes"
 
 
 def test_paper_of_a_jig_carries_its_pieces(dining: Table) -> None:
     """The paper names every piece of the jig and has the pages that its size asks for."""
     pdfplumber = pytest.importorskip("pdfplumber")
     (jig,) = (jig for jig in jigs_of(dining) if jig.code == "PIVOT")
-    share = make_jigs(dining, [jig], "rev")
+    share = jig_files(dining, JigPlan((jig,), ()))
     with pdfplumber.open(BytesIO(share.files["jigs/PIVOT.pdf"])) as pdf:
         words = " ".join(page.extract_text() for page in pdf.pages)
         area = sum(part.outline.bounds.width * part.outline.bounds.height for part in jig.parts)
@@ -110,7 +117,7 @@ def test_paper_of_a_jig_carries_its_pieces(dining: Table) -> None:
 
 def test_jigs_nest_on_their_sheet(dining: Table) -> None:
     """Every piece of every jig lies on the sheet, inside its margins, a router bit from its neighbours."""
-    pieces = tuple(part for part in pieces_of(planned(dining)[0]) if part.wood == "plywood")
+    pieces = tuple(part for part in plan_jigs(dining).pieces if part.wood == "plywood")
     bare = replace(dining, parts=())
     laid = lay_out_together([Order(bare, jigs=pieces)], dining.profile.stock)
     assert not laid.unplaced and not laid.unserved and laid.sheets
@@ -133,7 +140,7 @@ def test_jigs_nest_on_their_sheet(dining: Table) -> None:
 
 def test_jigs_are_made_once_for_several_tables(dining: Table) -> None:
     """Ten tables need ten times the parts and the jigs once."""
-    pieces = pieces_of(planned(dining)[0])
+    pieces = plan_jigs(dining).pieces
     groups, _ = joint_supplies([Order(dining, 10, jigs=pieces)], dining.profile.stock)
     count = {item.code: item.count for supply in groups for item in supply.items}
     assert count["LEG"] == 60 and count["TRAMMEL"] == 1
@@ -142,17 +149,18 @@ def test_jigs_are_made_once_for_several_tables(dining: Table) -> None:
 def test_without_sheet_the_jigs_are_a_note() -> None:
     """A profile without sheet gets a note and nothing worse; its own parts are nested all the same."""
     table = built(shipped_folder() / "towpath-side.toml")
-    pieces = tuple(part for part in pieces_of(planned(table)[0]) if part.wood == "plywood")
+    pieces = tuple(part for part in plan_jigs(table).pieces if part.wood == "plywood")
     bare = replace(table, parts=())
     laid = lay_out_together([Order(bare, jigs=pieces)], table.profile.stock)
     assert {part.code for part in laid.unserved} == {part.code for part in pieces}
-    found = stock_findings(table, laid, pieces)
+    found = stock_findings([Order(table, jigs=pieces)], table.profile.stock, laid)
     assert [finding.level for finding in found] == ["note"] and "plywood 12 mm" in found[0].says
 
 
 def test_jig_that_the_tools_cant_make_is_left_out_and_told(dining: Table) -> None:
     """A pin that comes through costs the pivot jig, not the packet."""
     table = build_table(replace(dining.profile, jigs=replace(dining.profile.jigs, pin_depth=15.0)))
-    jigs, found = planned(table)
-    assert "PIVOT" not in {jig.code for jig in jigs} and "TRAMMEL" in {jig.code for jig in jigs}
+    plan = plan_jigs(table)
+    found = plan.left_out
+    assert "PIVOT" not in {jig.code for jig in plan.jigs} and "TRAMMEL" in {jig.code for jig in plan.jigs}
     assert [finding.where for finding in found] == ["jigs.pin_depth"] and found[0].level == "note"

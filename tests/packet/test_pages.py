@@ -12,8 +12,8 @@ import pytest
 
 from templategen.packet.make import make_packet
 from templategen.packet.refit import make_refit
+from templategen.packet.several import make_packets
 from templategen.packet.shipped import shipped_text
-from templategen.packet.together import make_together
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
 
@@ -58,7 +58,7 @@ def test_every_table_has_its_page_and_all_have_one() -> None:
     """The page at the head of the folder leads to the page of each table and to the joint stock; theirs lead back;
     every link leads to a file."""
     other = replace(profile_from_text(shipped_text("towpath-side"), "other"), title="<i>Other</i>")
-    both = make_together([side(), other], ("page", "stock", "lists"))
+    both = make_packets([side(), other], ("page", "stock", "lists"))
     pages = {path: data for path, data in both.files.items() if path.endswith("index.html")}
     assert set(pages) == {"index.html", "side/index.html", "other/index.html"}
     for path, page in pages.items():

@@ -13,17 +13,18 @@ from click.testing import CliRunner
 
 from templategen.cli import main
 from templategen.drawing.template import template
-from templategen.packet.paper import PaperShare, make_paper
+from templategen.packet.paper import PaperFiles, paper_files
+from templategen.packet.part_files import drawn_elevation, drawn_plan
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 
 
 @cache
-def made(name: str) -> tuple[Table, PaperShare]:
+def made(name: str) -> tuple[Table, PaperFiles]:
     """A shipped table and its paper."""
     table = build_table(profile_from_text(shipped_text(name), name))
-    return table, make_paper(table, "12ab34cd")
+    return table, paper_files(table, drawn_plan(table), drawn_elevation(table))
 
 
 def words(data: bytes) -> str:
@@ -77,14 +78,14 @@ def test_whole_drawings_come_tiled_on_a_roll_and_on_one_page() -> None:
 def test_paper_is_the_same_bytes_each_time() -> None:
     """Two makings agree in every byte."""
     table, share = made("towpath-side")
-    assert make_paper(table, "12ab34cd").files == share.files
+    assert paper_files(table, drawn_plan(table), drawn_elevation(table)).files == share.files
 
 
 def test_sixty_pages_take_about_a_second() -> None:
     """Well over a hundred pages, with all thinking about where they lie, take a few seconds at the very most."""
     table, _ = made("towpath-dining")
     start = process_time()
-    make_paper(table, "x")
+    paper_files(table, drawn_plan(table), drawn_elevation(table))
     assert process_time() - start < 8
 
 

@@ -6,9 +6,11 @@ from templategen.drawing.exploded import exploded_drawing, finished_drawing
 from templategen.drawing.projection import FROM_BELOW
 from templategen.drawing.section import section_drawing
 from templategen.drawing.toned_plan import toned_plan
+from templategen.fit.plan import Plan
 from templategen.output.page.content import Section, Sheet
+from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
-from templategen.packet.page.shown import Shown, links
+from templategen.table.assembly import Table
 
 TURN = """<div class="turn" hidden><canvas tabindex="0" role="img" aria-label="the table, to be turned by \
 dragging or by the arrow keys"></canvas>\
@@ -17,10 +19,9 @@ dragging or by the arrow keys"></canvas>\
 """The turning picture; a script draws it, and shows it where there is one."""
 
 
-def drawings(made: Shown) -> Section:
+def drawings(table: Table, plan: Plan) -> Section:
     """The sheets."""
-    table = made.table
-    plan = picture(
+    above = picture(
         toned_plan(table),
         "plan",
         "from above; dashed: tongues, tenons and splines inside the wood; slats are named by their number alone",
@@ -32,15 +33,13 @@ def drawings(made: Shown) -> Section:
         "section through the axis along the first arm; hatched: wood that is cut, thin: what stands beyond",
         True,
     )
-    apart = picture(
-        exploded_drawing(table, made.plan), "apart", "each part pulled out the way it goes in", True, True
-    )
+    apart = picture(exploded_drawing(table, plan), "apart", "each part pulled out the way it goes in", True, True)
     below = picture(finished_drawing(table, FROM_BELOW), "below", "from below", True, True)
     return Section(
         "drawings",
         "Drawings",
         (
-            Sheet("plan", "Plan", pictures=(plan,), links=links("drawings/plan.dxf", "paper/plan.pdf"), alone=True),
+            Sheet("plan", "Plan", pictures=(above,), links=links("drawings/plan.dxf", "paper/plan.pdf"), alone=True),
             Sheet("section", "Section", pictures=(cut,), links=links("drawings/elevation.dxf"), alone=True),
             Sheet("apart", "Pulled apart", pictures=(apart,), raw=TURN, alone=True),
             Sheet("below", "From below", pictures=(below,), alone=True),

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from templategen.explain.quantity import Quantity
 from templategen.explain.words import put_in, told
 from templategen.output.page.content import Grid, Section, Sheet
-from templategen.packet.page.shown import Shown
+from templategen.table.assembly import Table
 
 SHOWN = ("top", "slats", "joints", "legs", "base")
 """What stands on the page; `templategen explain` tells every figure there is."""
@@ -16,13 +19,13 @@ WORDS = (
 )
 
 
-def figures(made: Shown) -> Section:
+def figures(table: Table, known: Mapping[str, Quantity]) -> Section:
     """The figures of the whole table."""
     rows = []
-    for name, quantity in made.pages.items():
+    for name, quantity in known.items():
         if quantity.formula and name.partition(".")[0] in SHOWN:
-            value = told(quantity.value, quantity.unit, made.units)
-            worked = f"{quantity.formula} = {put_in(quantity, made.pages)}"
+            value = told(quantity.value, quantity.unit, table.profile.units)
+            worked = f"{quantity.formula} = {put_in(quantity, known)}"
             rows.append((name, quantity.says, value, worked, quantity.source))
     grid = Grid(("name", "what", "is", "by", "source"), tuple(rows), figures=(2,))
     return Section(

@@ -2,28 +2,53 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import fsum
 
 from templategen.checks.finding import Finding
 from templategen.checks.told import told_range, told_size
 from templategen.drawing.exploded import finished_drawing
 from templategen.output.page.content import Grid, Picture, Section, Sheet
-from templategen.packet.page.made import Made
+from templategen.packet.jigs import JigPlan
+from templategen.packet.lay_out import LaidStock
 from templategen.packet.page.picture import picture
-from templategen.packet.page.shown import Shown
+from templategen.packet.page.sizes import counted, size
+from templategen.packet.paper import PaperFiles
 from templategen.shop.weigh import mass_kg
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Units
 
 
-def looks(shown: Shown) -> Picture:
+def looks(table: Table) -> Picture:
     """The finished table."""
-    title = shown.table.profile.title
-    return picture(finished_drawing(shown.table), "glance", f"{title}, as it stands", True, True)
+    return picture(finished_drawing(table), "glance", f"{table.profile.title}, as it stands", True, True)
 
 
-def glance(made: Made, finished: Picture) -> Section:
+def standing(findings: Sequence[Finding], tables: int) -> str:
+    """How the table stands, and for how many this page is."""
+    levels = [finding.level for finding in findings]
+    if "stop" in levels:
+        told = "Not ready to cut: see what must be settled first."
+    elif "caution" in levels:
+        told = "It goes together; read what to take care of before cutting."
+    else:
+        told = "Built, measured and found to fit: nothing to settle before cutting."
+    if tables == 1:
+        return told
+    return f"{told} For {tables} tables: stock, set-ups and lists are for all of them, drawings and steps for one."
+
+
+def glance(
+    table: Table,
+    tables: int,
+    finished: Picture,
+    findings: Sequence[Finding],
+    laid: LaidStock | None,
+    paper: PaperFiles,
+    jigs: JigPlan,
+) -> Section:
     """What is grave first, then sizes, weight, wood and numbers, beside the finished table."""
-    grave = [finding for finding in made.findings if finding.level != "note"]
+    grave = [finding for finding in findings if finding.level != "note"]
     first = (
         Grid(
             ("level", "where", "what"),
@@ -32,72 +57,69 @@ def glance(made: Made, finished: Picture) -> Section:
             levels=tuple(finding.level for finding in grave),
         ),
     )
-    facts = Grid(("what", "how much"), tuple(_facts(made)))
+    facts = Grid(("what", "how much"), (*_facts(table, tables, findings), *_stocked(laid), *_beside(paper, jigs)))
     words = "Every piece is measured against every other; the findings below say what to mind."
     sheet = Sheet("table", "", (words,), (finished,), grids=(*(first if grave else ()), facts))
     return Section("glance", "At a glance", (sheet,))
 
 
-def _facts(made: Made) -> Iterator[tuple[str, str]]:
-    shown, table = made.shown, made.shown.table
-    top, size = table.profile.top, shown.size
-    yield "top", f"{size(top.diameter)} across, {size(top.height)} high, edge {top.edge}"
-    yield "rim and rails", f"{top.segments} segments, {top.rails} rails, {size(top.thickness)} thick"
-    widths = f"{size(table.spacing.width)} wide, gaps of {size(table.spacing.gap)}"
+def _facts(table: Table, tables: int, findings: Sequence[Finding]) -> Iterator[tuple[str, str]]:
+    top, units = table.profile.top, table.profile.units
+    yield "top", f"{size(top.diameter, units)} across, {size(top.height, units)} high, edge {top.edge}"
+    yield "rim and rails", f"{top.segments} segments, {top.rails} rails, {size(top.thickness, units)} thick"
+    widths = f"{size(table.spacing.width, units)} wide, gaps of {size(table.spacing.gap, units)}"
     yield "slats", f"{table.slats_per_field} a field, {widths}, run {table.profile.slats.run}"
     yield "wood", ", ".join(dict.fromkeys(part.wood for part in table.parts))
     yield "mass", f"about {mass_kg(table):.0f} kg; two persons lift it"
-    seats = next((finding for finding in made.findings if finding.unit in ("seats", "persons")), None)
+    seats = next((finding for finding in findings if finding.unit in ("seats", "persons")), None)
     if seats is not None:
         yield "seats", f"{seats.measured:g}"
-    yield "pieces", f"{shown.counted(len(table.placed))} of {len(table.parts)} kinds, {len(table.joints)} joints"
-    yield from _stocked(made)
-    if made.record.get("paper"):
-        paper = made.record["paper"]
-        yield "paper", f"{paper['sheets']} sheets hold every template, {paper['saved']} fewer than one by one"
-    if shown.jigs:
-        yield "jigs", f"{len(shown.jigs)}, of {sum(len(jig.parts) for jig in shown.jigs)} kinds of piece"
+    yield "pieces", f"{counted(len(table.placed), tables)} of {len(table.parts)} kinds, {len(table.joints)} joints"
 
 
-def _stocked(made: Made) -> Iterator[tuple[str, str]]:
+def _stocked(laid: LaidStock | None) -> Iterator[tuple[str, str]]:
     """What the wood comes to."""
-    if made.laid is None or not made.laid.sheets:
+    if laid is None or not laid.sheets:
         return
-    cost = fsum(one.sheet.piece.price for one in made.laid.sheets)
-    counts = "; ".join(f"{count} of {name}" for name, count in made.laid.used.items())
-    yield "boards and sheets", f"{len(made.laid.sheets)}: {counts}"
+    cost = fsum(one.sheet.piece.price for one in laid.sheets)
+    counts = "; ".join(f"{count} of {name}" for name, count in laid.used.items())
+    yield "boards and sheets", f"{len(laid.sheets)}: {counts}"
     if cost:
-        each = f", {cost / made.shown.tables:.2f} a table" if made.shown.tables > 1 else ""
-        yield "stock costs", f"{cost:.2f} in all{each}; no layout can cost less than {_least(made)}"
+        each = f", {cost / laid.tables:.2f} a table" if laid.tables > 1 else ""
+        yield "stock costs", f"{cost:.2f} in all{each}; no layout can cost less than {laid.least.cost:.2f}"
 
 
-def _least(made: Made) -> str:
-    return f"{made.record['stock_bound']['cost']:.2f}"
+def _beside(paper: PaperFiles, jigs: JigPlan) -> Iterator[tuple[str, str]]:
+    if told := paper.told:
+        yield "paper", f"{told['sheets']} sheets hold every template, {told['saved']} fewer than one by one"
+    if jigs.jigs:
+        yield "jigs", f"{len(jigs.jigs)}, of {len(jigs.pieces)} kinds of piece"
 
 
-def found(made: Made) -> Section:
+def found(table: Table, findings: Sequence[Finding]) -> Section:
     """The findings, the gravest first; notes apart, since they only inform."""
-    grave = [finding for finding in made.findings if finding.level != "note"]
-    notes = [finding for finding in made.findings if finding.level == "note"]
+    grave = [finding for finding in findings if finding.level != "note"]
+    notes = [finding for finding in findings if finding.level == "note"]
+    units = table.profile.units
     settle = Sheet(
         "settle", "To settle or to understand",
         () if grave else ("Nothing: it fits, goes together and stands. The notes inform.",),
-        grids=(findings_grid(made, grave),) if grave else (),
+        grids=(findings_grid(grave, units),) if grave else (),
     )  # fmt: skip
-    inform = Sheet("notes", "Notes", grids=(findings_grid(made, notes),))
+    inform = Sheet("notes", "Notes", grids=(findings_grid(notes, units),))
     return Section("found", "Before you cut", (settle, inform) if notes else (settle,))
 
 
-def findings_grid(made: Made, findings: list[Finding]) -> Grid:
+def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
     """A row for each."""
     rows = tuple(
         (finding.level, finding.where, f"{finding.says}; {finding.why}" if finding.why else finding.says,
-         _beside(made, finding))
+         _measured(finding, units))
         for finding in findings
     )  # fmt: skip
     return Grid(("level", "where", "what", "measured"), rows, levels=tuple(finding.level for finding in findings))
 
 
-def _beside(made: Made, finding: Finding) -> str:
-    measured = told_size(finding.measured, finding.unit, made.shown.units)
-    return ", ".join(words for words in (measured, told_range(finding, made.shown.units)) if words)
+def _measured(finding: Finding, units: Units) -> str:
+    measured = told_size(finding.measured, finding.unit, units)
+    return ", ".join(words for words in (measured, told_range(finding, units)) if words)

@@ -13,9 +13,12 @@ from templategen.drawing.scribed import LETTER, crowded, scribed, with_distances
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
 from templategen.output.page.content import Fold, Grid, Section, Sheet
+from templategen.packet.jigs import JigPlan
+from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
-from templategen.packet.page.shown import Shown, links
+from templategen.packet.page.sizes import size
 from templategen.parts.part import Part
+from templategen.table.assembly import Table
 
 PIECES = ("piece", "what it is", "number", "of", "length", "width", "thickness")
 
@@ -32,25 +35,24 @@ LONG = 250.0
 """A longer piece takes the whole width of the page, mm."""
 
 
-def jigs(made: Shown) -> Section | None:
+def jigs(table: Table, plan: JigPlan) -> Section | None:
     """A sheet for each, None where there are none."""
-    if not made.jigs:
+    if not plan.jigs:
         return None
-    rows = tuple((jig.code, jig.name, ", ".join(jig.serves)) for jig in made.jigs)
+    rows = tuple((jig.code, jig.name, ", ".join(jig.serves)) for jig in plan.jigs)
     first = Sheet("list", "What is made with what", grids=(Grid(("jig", "what it is", "for"), rows),), alone=True)
-    return Section("jigs", "Jigs", (first, *(_sheet(made, jig) for jig in made.jigs)))
+    return Section("jigs", "Jigs", (first, *(_sheet(jig, table.profile.units) for jig in plan.jigs)))
 
 
-def _sheet(made: Shown, jig: Jig) -> Sheet:
-    units = made.table.profile.units
+def _sheet(jig: Jig, units: Units) -> Sheet:
     scribed_on = {scribe.part for scribe in jig.scribes}
     told = [part for part in jig.parts if part.code in scribed_on or not _plain(part)]
     pictures = tuple(
-        picture(_piece(jig, part, units), f"{jig.code}-{part.code}", _told(made, part), large=_is_long(part))
+        picture(_piece(jig, part, units), f"{jig.code}-{part.code}", _told(part, units), large=_is_long(part))
         for part in told
     )
     rows = tuple(
-        (part.code, part.name, str(part.count), part.wood, *(made.size(size) for size in part.size))
+        (part.code, part.name, str(part.count), part.wood, *(size(one, units) for one in part.size))
         for part in jig.parts
     )
     pieces = Grid(PIECES, rows, figures=(2, 4, 5, 6), ticks=True)
@@ -95,6 +97,6 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     return Drawing(part.code, marks)
 
 
-def _told(made: Shown, part: Part) -> str:
-    length, width, thickness = (made.size(size) for size in part.size)
+def _told(part: Part, units: Units) -> str:
+    length, width, thickness = (size(one, units) for one in part.size)
     return f"{part.code}, {part.name}: {part.count} of {part.wood}, {length} x {width} x {thickness}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from templategen.drawing.cautions import cautions
@@ -10,21 +10,35 @@ from templategen.drawing.drawing import Drawing
 from templategen.drawing.layers import VIEW_TITLE
 from templategen.drawing.part_sheet import FaceView
 from templategen.drawing.part_views import part_views
+from templategen.explain.quantity import Quantity
+from templategen.explain.story import under
+from templategen.explain.words import put_in, told
 from templategen.output.page.content import Fold, Grid, Section, Sheet
+from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
-from templategen.packet.page.shown import Shown, links
+from templategen.packet.page.sizes import blank, counted
 from templategen.parts.part import Part
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Units
 
 
-def parts(made: Shown) -> Section:
-    """The sheets, in the order of the cut list."""
-    return Section("parts", "Parts", (_cut_list(made), *(part_sheet(made, part) for part in made.table.parts)))
+def parts(table: Table, tables: int, set_ups: Sequence[SetUp], figures: Mapping[str, Quantity]) -> Section:
+    """The sheets, in the order of the cut list; on each the machines that its part passes and how its sizes came
+    about."""
+    units = table.profile.units
+    sheets = (
+        replace(part_sheet(table, part, tables), folds=tuple(_folds(part.code, set_ups, figures, units)))
+        for part in table.parts
+    )
+    return Section("parts", "Parts", (_cut_list(table, tables), *sheets))
 
 
-def _cut_list(made: Shown) -> Sheet:
+def _cut_list(table: Table, tables: int) -> Sheet:
+    units = table.profile.units
     rows = tuple(
-        (part.code, part.name, str(part.count * made.tables), part.wood, *(made.blank(size) for size in part.size))
-        for part in made.table.parts
+        (part.code, part.name, str(part.count * tables), part.wood, *(blank(size, units) for size in part.size))
+        for part in table.parts
     )
     head = ("code", "part", "number", "wood", "length", "width", "thickness")
     grid = Grid(
@@ -38,9 +52,10 @@ def _cut_list(made: Shown) -> Sheet:
     return Sheet("cut-list", "Cut list", grids=(grid,), links=links("lists/cut-list.csv"), alone=True)
 
 
-def part_sheet(made: Shown, part: Part, told: bool = True) -> Sheet:
-    """All of one part; the machines it passes and how its sizes came about where `told`."""
-    views = part_views(made.table, part, made.table.profile.shop.router_bit / 2)
+def part_sheet(table: Table, part: Part, tables: int = 1) -> Sheet:
+    """All of one part, of which so many tables are made."""
+    profile = table.profile
+    views = part_views(table, part, profile.shop.router_bit / 2)
     code = part.code
     pictures = [
         *(
@@ -48,20 +63,19 @@ def part_sheet(made: Shown, part: Part, told: bool = True) -> Sheet:
             for i, drawing in enumerate(views.looks)
         ),
         picture(views.place, f"{code}-place", f"where {code} stands"),
-        *(picture(one.drawing, f"{code}-{i}", _told(one), large=i == 0) for i, one in enumerate(views.faces)),
+        *(picture(one.drawing, f"{code}-{i}", _title(one), large=i == 0) for i, one in enumerate(views.faces)),
         *(picture(untitled(one), f"{code}-detail-{i}", one.title) for i, one in enumerate(views.details)),
     ]
-    length, width, thickness = (made.blank(size) for size in part.size)
+    length, width, thickness = (blank(size, profile.units) for size in part.size)
     words = (
-        f"{made.counted(part.count)} to make of {part.wood}",
+        f"{counted(part.count, tables)} to make of {part.wood}",
         f"Blank {length} x {width} x {thickness}, length along the grain",
         *part.notes,
     )
-    folds = tuple(_folds(made, code)) if told else ()
     paths = [f"parts/{code}.dxf", f"parts/{code}.svg", f"paper/{code}.pdf"]
     return Sheet(
         code, f"{code}, {part.name}", words, tuple(pictures),
-        ticks=(f"all {part.count * made.tables} made and measured",), folds=folds, cautions=tuple(cautions(part)),
+        ticks=(f"all {part.count * tables} made and measured",), cautions=tuple(cautions(part)),
         links=links(*paths), part=code, alone=True,
     )  # fmt: skip
 
@@ -71,24 +85,19 @@ def untitled(drawing: Drawing) -> Drawing:
     return replace(drawing, marks=tuple(mark for mark in drawing.marks if mark.layer != VIEW_TITLE))
 
 
-def _folds(made: Shown, code: str) -> Iterator[Fold]:
-    yield Fold(
-        "machines it passes",
-        tuple(f"{one.number}. {one.operation}, {one.machine}" for one in made.set_ups if code in one.codes),
-    )
-    yield Fold("how its sizes came about", tuple(_story(made, code)))
+def _folds(code: str, set_ups: Sequence[SetUp], figures: Mapping[str, Quantity], units: Units) -> Iterator[Fold]:
+    passed = (f"{one.number}. {one.operation}, {one.machine}" for one in set_ups if code in one.codes)
+    yield Fold("machines it passes", tuple(passed))
+    yield Fold("how its sizes came about", tuple(_story(code, figures, units)))
 
 
-def _told(view: FaceView) -> str:
+def _title(view: FaceView) -> str:
     return "; ".join((view.title, *view.notes))
 
 
-def _story(made: Shown, code: str) -> Iterator[str]:
+def _story(code: str, figures: Mapping[str, Quantity], units: Units) -> Iterator[str]:
     """Each figure of the part with its formula, in a line."""
-    from templategen.explain.story import under
-    from templategen.explain.words import put_in, told
-
-    for quantity in under(made.pages, f"part.{code}"):
-        value = told(quantity.value, quantity.unit, made.units)
-        worth = f" = {quantity.formula} = {put_in(quantity, made.pages)}" if quantity.formula else ""
+    for quantity in under(figures, f"part.{code}"):
+        value = told(quantity.value, quantity.unit, units)
+        worth = f" = {quantity.formula} = {put_in(quantity, figures)}" if quantity.formula else ""
         yield f"{quantity.says}: {value}{worth}"

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from templategen.output.page.content import Grid, Section, Sheet
-from templategen.packet.page.made import Made
-from templategen.packet.page.shown import links
+from templategen.packet.page.links import links
 
 LONG = 100
 """Length of the rulers, mm."""
@@ -23,9 +22,9 @@ EVERY_PAGE = (
 )
 
 
-def printing(made: Made) -> Section:
-    """Rulers, words and the files of paper templates."""
-    paths = sorted(path for path in made.paths if path.startswith("paper/"))
+def printing(files: Iterable[str]) -> Section:
+    """Rulers, words and links to paper templates among the packet's files."""
+    paths = sorted(path for path in files if path.startswith("paper/"))
     words = (AT_FULL_SIZE, THIS_PAGE, EVERY_PAGE)
     rulers = f'<div class="rulers view">{_ruler(upright=False)}{_ruler(upright=True)}</div>'
     return Section(
@@ -55,8 +54,9 @@ def _marks(upright: bool) -> Iterator[str]:
         yield f"M9 {110 - at}h{-length}" if upright else f"M{10 + at} 9v{-length}"
 
 
-def files(made: Made) -> Section:
-    """Every file beside the page."""
+def files(made: Iterable[str]) -> Section:
+    """Every file made beside the page."""
+    there = sorted(made)
     kinds = {
         "parts/": "full-size drawings of the parts", "stock/": "stock, laid out", "jigs/": "jigs, gauges, templates",
         "paper/": "templates on paper", "lists/": "lists for the bench and for spreadsheets",
@@ -64,9 +64,9 @@ def files(made: Made) -> Section:
     }  # fmt: skip
     rows = []
     for start, words in kinds.items():
-        paths = sorted(path for path in made.paths if path.startswith(start))
+        paths = [path for path in there if path.startswith(start)]
         if paths:
             rows.append((start, words, str(len(paths))))
     grid = Grid(("folder", "what it holds", "files"), tuple(rows), figures=(2,))
-    tops = links(*sorted(path for path in made.paths if path.startswith(("lists/", "drawings/"))))
+    tops = links(*(path for path in there if path.startswith(("lists/", "drawings/"))))
     return Section("files", "Files", (Sheet("all", "", grids=(grid,), links=(*tops, *links("packet.json"))),))

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from templategen.checks.finding import Finding
-from templategen.fit.plan import Plan
 from templategen.output.page.content import Grid, Page, Section, Sheet
 from templategen.output.page.render import page_html
-from templategen.packet.page.gather import linked
 from templategen.packet.page.glance import found
-from templategen.packet.page.made import Made
+from templategen.packet.page.links import linked, links
 from templategen.packet.page.parts import part_sheet
 from templategen.packet.page.picture import picture
 from templategen.packet.page.print_check import files, printing
-from templategen.packet.page.shown import Shown, links
 from templategen.parts.part import Part
 
 if TYPE_CHECKING:
@@ -23,23 +20,18 @@ if TYPE_CHECKING:
 
 
 def refit_page(
-    re: Refit,
-    plan: Plan,
-    parts: Sequence[Part],
-    revision: str,
-    findings: Sequence[Finding],
-    record: Mapping[str, Any],
+    re: Refit, parts: Sequence[Part], revision: str, findings: Sequence[Finding], made: Mapping[str, bytes]
 ) -> bytes:
-    """The page as a file; `parts` are those still to cut, each with the number still wanted."""
-    shown = Shown(re.rebuilt.table, plan, (), revision)
-    made = Made(shown, findings, None, record)
-    sheets = tuple(part_sheet(shown, part, told=False) for part in parts)
+    """The page as a file; `parts` are those still to cut, each with the number still wanted, `made` the files beside
+    it."""
+    table = re.rebuilt.table
+    sheets = tuple(part_sheet(table, part) for part in parts)
     cut = Section("parts", "Parts to cut", sheets) if sheets else None
-    sections = (found(made), _ring(re, revision), cut, printing(made), files(made))
+    sections = (found(table, findings), _ring(re, revision), cut, printing(made), files(made))
     profile = re.drawn.profile
     standing = "Parts still to cut, re-fitted to those that are cut."
     key = f"{profile.sha256[:8]}{revision}"
-    kept = tuple(linked(section, made.paths) for section in sections if section is not None)
+    kept = tuple(linked(section, made) for section in sections if section is not None)
     return page_html(Page(f"{profile.title}, re-fit", standing, revision, key, kept)).encode()
 
 

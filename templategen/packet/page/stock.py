@@ -10,11 +10,16 @@ from templategen.drawing.cautions import ROUTING, SAWING
 from templategen.drawing.stock_picture import stock_picture
 from templategen.jigs.jig import KINDS
 from templategen.nesting.cutting_order import Cut
+from templategen.nesting.offcuts import used_share
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lay_out import LaidSheet, LaidStock
-from templategen.packet.page.made import Made
+from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
-from templategen.packet.page.shown import links
+from templategen.packet.page.sizes import blank, size
+from templategen.packet.stock_files import named_sheets
+from templategen.shop.hardware import Wanted
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Units
 from templategen.units import trimmed
 
 MM2_PER_M2 = 1e6
@@ -22,20 +27,22 @@ MM2_PER_M2 = 1e6
 JOINT = "The stock of this table is laid out and bought together with that of the others: see the page of all tables."
 
 
-def stock(made: Made) -> Section | None:
+def stock(table: Table, laid: LaidStock | None, hardware: tuple[Wanted, ...]) -> Section | None:
     """The sheets, None where nothing was laid out."""
-    if made.elsewhere:
+    if laid is None:
+        return None
+    if laid.elsewhere:
         one = Sheet("joint", "With the other tables", (JOINT,), links=(("../index.html", "the page of all tables"),))
         return Section("stock", "Stock", (one,))
-    if made.laid is None:
-        return None
-    return Section("stock", "Stock", (_bought(made, made.laid), *(_piece(made, one) for one in made.laid.sheets)))
+    units = table.profile.units
+    pieces = (_piece(path, one, units) for path, one in named_sheets(table.profile, laid))
+    return Section("stock", "Stock", (_bought(table, laid, hardware), *pieces))
 
 
-def _bought(made: Made, laid: LaidStock) -> Sheet:
-    grids = (*_taken(laid), *_short(made, laid), *_boards(made, laid), *_hardware(made))
-    bound = made.record["stock_bound"]
-    words = [f"No layout can do with less than {bound['pieces']} pieces."] if laid.sheets and bound["pieces"] else []
+def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...]) -> Sheet:
+    grids = (*_taken(laid), *_short(laid, table.profile.units), *_boards(table, laid), *_hardware(hardware))
+    least = laid.least.pieces
+    words = [f"No layout can do with less than {least} pieces."] if laid.sheets and least else []
     words += [f"No place for {count} of {code}." for code, count in sorted(laid.unplaced.items())]
     paths = links("lists/buy-list.csv", "lists/boards.csv", "lists/hardware.csv", "lists/offcuts.toml")
     return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths, alone=True)
@@ -53,12 +60,11 @@ def _taken(laid: LaidStock) -> Iterator[Grid]:
         yield Grid(("stock", "pieces", "each", "together"), rows, "of the stock", figures=(1, 2, 3), ticks=True)
 
 
-def _short(made: Made, laid: LaidStock) -> Iterator[Grid]:
+def _short(laid: LaidStock, units: Units) -> Iterator[Grid]:
     """Parts that no stock serves."""
-    size, tables = made.shown.blank, made.shown.tables
     jigs = [part for part in laid.unserved if part.kind in KINDS]
     rows = [
-        (part.code, part.name, str(part.count * tables), part.wood, *(size(one) for one in part.size))
+        (part.code, part.name, str(part.count * laid.tables), part.wood, *(blank(one, units) for one in part.size))
         for part in laid.unserved
         if part.kind not in KINDS
     ]
@@ -66,62 +72,57 @@ def _short(made: Made, laid: LaidStock) -> Iterator[Grid]:
         alike = [part for part in jigs if (part.wood, part.thickness) == (wood, thickness)]
         area = fsum(part.count * part.size[0] * part.size[1] for part in alike) / MM2_PER_M2
         count = str(sum(part.count for part in alike))
-        rows.append(("", f"pieces of jigs, {area:.2f} m2 in all", count, wood, "", "", size(thickness)))
+        rows.append(("", f"pieces of jigs, {area:.2f} m2 in all", count, wood, "", "", blank(thickness, units)))
     if rows:
         head = ("code", "part", "number", "wood", "length", "width", "thickness")
         yield Grid(head, tuple(rows), "what no stock serves, to be bought", (2, 4, 5, 6))
 
 
-def _boards(made: Made, laid: LaidStock) -> Iterator[Grid]:
+def _boards(table: Table, laid: LaidStock) -> Iterator[Grid]:
     """What to ask a yard for, wood by wood."""
     from templategen.shop.boards import boards_of
 
-    size, inches = made.shown.size, made.shown.units == "in"
+    units, inches = table.profile.units, table.profile.units == "in"
     rows = []
-    for one in boards_of(made.shown.table, made.shown.tables):
-        rough = one.quarters if inches else size(one.rough) if one.rough else ""
+    for one in boards_of(table, laid.tables):
+        rough = one.quarters if inches else size(one.rough, units) if one.rough else ""
         amount = f"{one.board_feet:.1f} board feet" if inches else f"{one.volume:.3f} m3"
-        rows.append((one.wood, size(one.bought), rough, ", ".join(one.codes), str(one.pieces), amount))
+        rows.append((one.wood, size(one.bought, units), rough, ", ".join(one.codes), str(one.pieces), amount))
     head = ("wood", "planed from", "sawn", "parts", "pieces", "to ask for")
-    waste = made.shown.table.profile.shop.waste
+    waste = table.profile.shop.waste
     yield Grid(head, tuple(rows), f"where boards are bought by volume, {waste:g} % waste included", (4, 5))
 
 
-def _hardware(made: Made) -> Iterator[Grid]:
-    from templategen.shop.hardware import hardware, hardware_list
+def _hardware(wanted: tuple[Wanted, ...]) -> Iterator[Grid]:
+    from templategen.shop.hardware import hardware_list
 
-    if not made.shown.plan.steps:
-        return
-    head, rows = hardware_list(hardware(made.shown.table, made.shown.gluing, made.shown.tables))
+    head, rows = hardware_list(wanted)
     if rows:
         cells = tuple(tuple(str(cell) for cell in row) for row in rows)
         yield Grid(tuple(head), cells, "besides the wood", (1,), ticks=True)
 
 
-def _piece(made: Made, one: LaidSheet) -> Sheet:
+def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
     piece = one.sheet.piece
     items = {item.code: item for item in one.supply.items}
-    shown = stock_picture(one.sheet, items, made.shown.units, one.cuts, one.offcuts)
+    shown = stock_picture(one.sheet, items, units, one.cuts, one.offcuts)
     name = f"{piece.name} {one.sheet.number}"
-    size = f"{made.shown.size(piece.length)} x {made.shown.size(piece.width)}"
+    across = f"{size(piece.length, units)} x {size(piece.width, units)}"
     order = ": blue numbers are the order of the cuts" if one.cuts else ""
-    record = next(
-        entry for entry in made.record["stock"] if entry["name"] == piece.name and entry["piece"] == one.sheet.number
-    )
-    words = [f"{record['used']:.0%} of it becomes parts."]
+    words = [f"{used_share(one.sheet, one.supply.items):.0%} of it becomes parts."]
     words += ["Letters: " + "; ".join(f"{key} {code}" for key, code in shown.key.items()) + "."] if shown.key else []
-    told = picture(shown.drawing, f"stock-{name}", f"{name}, {size}{order}", large=True)
+    told = picture(shown.drawing, f"stock-{name}", f"{name}, {across}{order}", large=True)
     return Sheet(
         name, name, tuple(words), pictures=(told,),
-        short=_cuts(made, one.cuts), cautions=SAWING if piece.mode == "sawn" else ROUTING,
-        links=links(*record["files"]), alone=True,
+        short=_cuts(one.cuts, units), cautions=SAWING if piece.mode == "sawn" else ROUTING,
+        links=links(f"{path}.dxf", f"{path}.svg"), alone=True,
     )  # fmt: skip
 
 
-def _cuts(made: Made, cuts: tuple[Cut, ...]) -> tuple[str, ...]:
+def _cuts(cuts: tuple[Cut, ...], units: Units) -> tuple[str, ...]:
     """The cuts in order; those alike that follow each other together."""
     told = []
-    for (kind, angle, length), alike in groupby(cuts, lambda cut: (cut.kind, _angle(cut), _length(made, cut))):
+    for (kind, angle, length), alike in groupby(cuts, lambda cut: (cut.kind, _angle(cut), _length(cut, units))):
         numbers = [cut.number for cut in alike]
         first, last = numbers[0], numbers[-1]
         count = f"cut {first}" if first == last else f"cuts {first} to {last}"
@@ -134,5 +135,5 @@ def _angle(cut: Cut) -> str:
     return "" if cut.kind != "mitre" else f" at {trimmed(cut.angle, 2)}°"
 
 
-def _length(made: Made, cut: Cut) -> str:
-    return made.shown.size(cut.start.distance(cut.end))
+def _length(cut: Cut, units: Units) -> str:
+    return size(cut.start.distance(cut.end), units)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from math import inf
 from typing import get_args
 
 from templategen.shop.set_ups import words
-from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import Cut, Setting, SettingName, SetUp
 from templategen.table.assembly import Table
 from templategen.units import format_mm, inch_fraction
@@ -27,8 +26,8 @@ AFTER = (
 )  # fmt: skip
 
 
-def set_up_list(table: Table, tables: int = 1) -> tuple[list[str], list[list[Cell]]]:
-    """Header and rows, for so many tables.
+def set_up_list(set_ups: Sequence[SetUp], table: Table) -> tuple[list[str], list[list[Cell]]]:
+    """Header and rows.
 
     Lengths in mm and, for inch profiles, to 1/64 in with how much that shows too much, in mm; where that is more
     than the set-up bears, `inches` says which setting to make by the mm.
@@ -37,9 +36,8 @@ def set_up_list(table: Table, tables: int = 1) -> tuple[list[str], list[list[Cel
     header = [*BEFORE, *(column for name in NAMES for column in _columns(name, inches)), *AFTER]
     header += ["inches"] if inches else []
     kinds = {part.code: part.kind for part in table.parts}
-    made = set_ups(table, tables)
     return header, [
-        list(_row(one, cut, place, kinds, inches)) for one in made for place, cut in enumerate(one.cuts, 1)
+        list(_row(one, cut, place, kinds, inches)) for one in set_ups for place, cut in enumerate(one.cuts, 1)
     ]
 
 

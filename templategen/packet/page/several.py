@@ -3,43 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from templategen.checks.finding import Finding
-from templategen.fit.plan import Plan
 from templategen.output.page.content import Page, Section, Sheet
 from templategen.output.page.render import page_html
 from templategen.packet.lay_out import LaidStock
-from templategen.packet.page.gather import linked, standing
-from templategen.packet.page.glance import findings_grid
-from templategen.packet.page.made import Made
+from templategen.packet.page.glance import findings_grid, standing
+from templategen.packet.page.links import linked
 from templategen.packet.page.print_check import files
-from templategen.packet.page.shown import Shown
 from templategen.packet.page.stock import stock
 from templategen.packet.revision import REVISION
 from templategen.table.assembly import Table
+from templategen.table.profile.model import Units
 
 if TYPE_CHECKING:
     from templategen.packet.make import Packet
 
-UNPLANNED = Plan((), "locked")
-"""The tables go together each by itself."""
 
-
-def page_of_all(
-    table: Table, packets: Mapping[str, Packet], findings: Sequence[Finding], laid: LaidStock | None, record: Any
+def page_of_several(
+    table: Table,
+    packets: Mapping[str, Packet],
+    findings: Sequence[Finding],
+    laid: LaidStock | None,
+    made: Mapping[str, bytes],
+    digest: str,
 ) -> bytes:
-    """The page at the head of the folder. `table` has the parts of all, under codes with their folder before them."""
+    """The page at the head of the folder. `table` has the parts of all, under codes with their folder before them;
+    `made` are the files beside the page, `digest` is the hash of all profiles."""
     tables = laid.tables if laid else 1
     every = [*findings, *(finding for packet in packets.values() for finding in packet.findings)]
-    shown = Shown(table, UNPLANNED, (), record["profile_sha256"][:REVISION], tables)
-    made = Made(shown, findings, laid, record)
-    sections = (_tables(packets, tables), _found(made), stock(made), files(made))
-    told = standing(Made(shown, every, laid, record))
-    page = Page(
-        table.profile.title, told, shown.revision, record["profile_sha256"][:16],
-        tuple(linked(section, made.paths) for section in sections if section is not None),
-    )  # fmt: skip
+    sections = (_tables(packets, tables), _found(findings, table.profile.units), stock(table, laid, ()), files(made))
+    kept = tuple(linked(section, made) for section in sections if section is not None)
+    page = Page(table.profile.title, standing(every, tables), digest[:REVISION], digest[:16], kept)
     return page_html(page).encode()
 
 
@@ -61,9 +57,9 @@ def _table(label: str, packet: Packet, tables: int) -> Sheet:
     return Sheet(label, profile.title, tuple(words), links=((path, path),))
 
 
-def _found(made: Made) -> Section | None:
+def _found(findings: Sequence[Finding], units: Units) -> Section | None:
     """What was found of the stock, None where nothing was."""
-    if not made.findings:
+    if not findings:
         return None
-    grid = findings_grid(made, list(made.findings))
+    grid = findings_grid(findings, units)
     return Section("found", "Before you cut", (Sheet("joint", "The stock of all", grids=(grid,)),))

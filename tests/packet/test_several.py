@@ -17,9 +17,9 @@ from shapely import Polygon, affinity, box
 from templategen.cli import main
 from templategen.errors import ProfileError
 from templategen.jigs.jig import KINDS
-from templategen.packet.joint_stock import joint_stock
+from templategen.packet.several import make_packets
+from templategen.packet.shared_stock import shared_stock
 from templategen.packet.shipped import shipped_text
-from templategen.packet.together import make_together
 from templategen.table.profile.read import profile_from_text
 
 OWN = """
@@ -183,9 +183,9 @@ def profiles(*texts: str) -> list[Any]:
 def test_equal_stock_is_one_and_contradicting_stock_is_refused() -> None:
     """The same entry in both is one; another price under one name is told with both prices."""
     one = profiles(small("One", 600), small("Two", 620))
-    assert [stock.name for stock in joint_stock(one)] == ["iroko boards", "iroko thick"]
+    assert [stock.name for stock in shared_stock(one)] == ["iroko boards", "iroko thick"]
     with pytest.raises(ProfileError) as refusal:
-        make_together(profiles(small("One", 600), small("Two", 620, OWN.replace("24.00", "25.00"))))
+        make_packets(profiles(small("One", 600), small("Two", 620, OWN.replace("24.00", "25.00"))))
     (fault,) = refusal.value.faults
     assert (fault.where, fault.file) == ("stock[1].price", "b.toml")
     text = small("Two", 620, OWN.replace("24.00", "25.00"))

@@ -9,7 +9,7 @@ from templategen.errors import Fault, ProfileError
 from templategen.table.profile.model import Profile, Stock
 
 
-def joint_stock(profiles: Sequence[Profile]) -> tuple[Stock, ...]:
+def shared_stock(profiles: Sequence[Profile]) -> tuple[Stock, ...]:
     """All stock, in the order in which it is first listed.
 
     Raises:

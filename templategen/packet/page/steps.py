@@ -6,14 +6,17 @@ from collections.abc import Iterator
 
 from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
-from templategen.fit.plan import RING_WAYS
+from templategen.drawing.drawing import Drawing
+from templategen.fit.plan import RING_WAYS, Plan
 from templategen.output.page.content import Grid, Section, Sheet
+from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
-from templategen.packet.page.shown import Shown, links
-from templategen.shop.closing.study import closing_study
+from templategen.shop.closing.study import ClosingStudy
 from templategen.shop.closing.ways import Way
 from templategen.shop.gluing.marks import spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Units
 
 MM2_PER_CM2 = 100.0
 
@@ -25,29 +28,28 @@ CARE = (
 """Where glue and weight are at hand, in our own words."""
 
 
-def together(made: Shown) -> Section:
+def steps(table: Table, plan: Plan, gluing: GluingPlan, closing: ClosingStudy) -> Section:
     """The sheets."""
-    plan = made.gluing
-    pictures = step_drawings(made.table, made.plan)
-    steps = tuple(_step(made, plan, step, drawing) for step, drawing in zip(plan.steps, pictures, strict=True))
-    return Section("together", "Putting it together", (_closing(made), _whole(made, plan), *steps))
+    pictures = step_drawings(table, plan)
+    sheets = (_step(gluing, step, drawing) for step, drawing in zip(gluing.steps, pictures, strict=True))
+    first = _closing(closing, plan, table.profile.units)
+    return Section("together", "Putting it together", (first, _whole(gluing), *sheets))
 
 
-def _closing(made: Shown) -> Sheet:
-    study = closing_study(made.table.sizes)
-    drawing = closing_picture(study, "", made.table.profile.units)
+def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
+    drawing = closing_picture(study, "", units)
     caption = "how far joints open with the errors of shop.mitre_error and shop.length_error, for each way of working"
-    words = (f"Advised: {study.reason}.", *_order_shown(made, study.advised))
+    words = (f"Advised: {study.reason}.", *_order_shown(plan, study.advised))
     return Sheet(
         "closing", "Will the ring close?", words, (picture(drawing, "closing", caption, True),),
         links=links("lists/closing.csv"), alone=True,
     )  # fmt: skip
 
 
-def _order_shown(made: Shown, advised: Way) -> Iterator[str]:
+def _order_shown(plan: Plan, advised: Way) -> Iterator[str]:
     """What the maker does in the way advised, and whether the steps below are drawn so."""
     yield f"{advised.title[:1].upper()}{advised.title[1:]}: {advised.does}."
-    ring = made.plan.ring
+    ring = plan.ring
     if ring == "locked":
         return
     yield f"The steps below show this order: {RING_WAYS[ring]}."
@@ -55,7 +57,7 @@ def _order_shown(made: Shown, advised: Way) -> Iterator[str]:
         yield "Working as advised, keep to the steps but for the ring: close that as said here."
 
 
-def _whole(made: Shown, plan: GluingPlan) -> Sheet:
+def _whole(plan: GluingPlan) -> Sheet:
     low, high = plan.clamped
     times = (
         f"{plan.open_time:g} minutes from the first glue to the last part home, {plan.closed_time:g} until the "
@@ -85,10 +87,7 @@ def _minutes(step: GluingStep) -> str:
     return "" if step.dry else f"{step.minutes:.0f}"
 
 
-def _step(made: Shown, plan: GluingPlan, step: GluingStep, drawing: object) -> Sheet:
-    from templategen.drawing.drawing import Drawing
-
-    assert isinstance(drawing, Drawing)
+def _step(plan: GluingPlan, step: GluingStep, drawing: Drawing) -> Sheet:
     caption = "what is there is thin, what is added heavy; arrows show the way in"
     return Sheet(
         f"step-{step.number}", f"Step {step.number}: {step.does}", tuple(_words(plan, step)),

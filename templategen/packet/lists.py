@@ -1,0 +1,66 @@
+"""The share of lists: what is cut, how machines are set, whether the ring closes, how it is glued, what is bought."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from templategen.packet.lay_out import LaidStock
+from templategen.packet.offcut_list import offcut_list
+from templategen.shop.closing.study import ClosingStudy
+from templategen.shop.gluing.plan import GluingPlan
+from templategen.shop.hardware import Wanted
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.table.assembly import Table
+
+if TYPE_CHECKING:
+    from templategen.output.table_csv import Cell
+
+
+def cut_lists(table: Table, tables: int) -> dict[str, bytes]:
+    """The cut list for so many tables."""
+    from templategen.shop.cut_list import cut_list
+
+    return _csv({"cut-list": cut_list(table, tables)})
+
+
+def bench_lists(
+    table: Table, set_ups: Sequence[SetUp], gluing: GluingPlan, hardware: tuple[Wanted, ...], closing: ClosingStudy
+) -> dict[str, bytes]:
+    """Set-ups, gluing plan, marks, hardware; whether the ring will close, with its picture."""
+    from templategen.drawing.closing_picture import closing_picture
+    from templategen.output.svg import svg_text
+    from templategen.shop.closing.listed import closing_list
+    from templategen.shop.gluing.listed import gluing_list, marks_list
+    from templategen.shop.hardware import hardware_list
+    from templategen.shop.set_ups.rows import set_up_list
+
+    profile = table.profile
+    picture = svg_text(closing_picture(closing, profile.title, profile.units)).encode()
+    lists = {
+        "closing": closing_list(closing, profile.units),
+        "set-ups": set_up_list(set_ups, table),
+        "gluing": gluing_list(gluing),
+        "marks": marks_list(gluing),
+        "hardware": hardware_list(hardware),
+    }
+    return {**_csv(lists), "lists/closing.svg": picture}
+
+
+def stock_lists(table: Table, laid: LaidStock | None) -> dict[str, bytes]:
+    """What belongs to the stock: what to buy, boards by volume, and the offcuts as stock for the next profile."""
+    from templategen.shop.boards import boards_list
+    from templategen.shop.buy_list import buy_list
+
+    assert laid is not None, "lists are made once the stock is laid out"
+    lists = {
+        "buy-list": buy_list(table, laid.used, laid.unserved, laid.tables),
+        "boards": boards_list(table, laid.used, laid.tables),
+    }
+    return {**_csv(lists), "lists/offcuts.toml": offcut_list(table, laid).encode()}
+
+
+def _csv(lists: Mapping[str, tuple[Sequence[str], Sequence[Sequence[Cell]]]]) -> dict[str, bytes]:
+    from templategen.output.table_csv import csv_bytes
+
+    return {f"lists/{name}.csv": csv_bytes(*rows) for name, rows in lists.items()}

@@ -1,0 +1,86 @@
+"""The page as stages: each section is one, so that all but what hangs on the stock can be made while that is laid
+out, and each is made anew only when what it shows has changed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from templategen.checks.finding import Finding
+from templategen.drawing.scene import scene
+from templategen.output.page.content import Page, Picture, Section
+from templategen.output.page.render import page_html
+from templategen.packet.page.drawings import drawings
+from templategen.packet.page.figures import figures
+from templategen.packet.page.glance import found, glance, looks, standing
+from templategen.packet.page.jigs import jigs
+from templategen.packet.page.links import linked
+from templategen.packet.page.machines import machines
+from templategen.packet.page.parts import parts
+from templategen.packet.page.print_check import files, printing
+from templategen.packet.page.steps import steps
+from templategen.packet.page.stock import stock
+from templategen.packet.page.year import year
+from templategen.packet.pipeline import Stage, share
+from templategen.packet.revision import revision
+from templategen.packet.share_files import FILES, PAPER
+from templategen.packet.stages import (
+    CLOSING,
+    FIGURES,
+    FINDINGS,
+    GLUING,
+    HARDWARE,
+    JIGS,
+    LAID,
+    PLAN,
+    SET_UPS,
+    TABLE,
+    TABLES,
+)
+from templategen.table.assembly import Table
+
+
+def _page(
+    table: Table,
+    tables: int,
+    findings: Sequence[Finding],
+    files: Mapping[str, bytes],
+    turning: Mapping[str, object],
+    *sections: Section | None,
+) -> bytes:
+    """The page as a file, findings first, in the order of the work."""
+    profile = table.profile
+    kept = tuple(linked(section, files) for section in sections if section is not None)
+    told = standing(findings, tables)
+    return page_html(Page(profile.title, told, revision(profile), profile.sha256[:16], kept, turning)).encode()
+
+
+def _section(name: str, work: Callable[..., Section | None], *of: Stage[Any]) -> Stage[Section | None]:
+    return share(f"page: {name}", "page", work, *of, without=None)
+
+
+LOOKS: Stage[Picture | None] = share("page: the table", "page", looks, TABLE, without=None)
+SCENE: Stage[Mapping[str, object]] = share("page: turning picture", "page", scene, TABLE, PLAN, without={})
+DRAWINGS = _section("drawings", drawings, TABLE, PLAN)
+MACHINES = _section("set-ups", machines, TABLE, SET_UPS)
+PARTS = _section("parts", parts, TABLE, TABLES, SET_UPS, FIGURES)
+JIG_SHEETS = _section("jigs", jigs, TABLE, JIGS)
+STEPS = _section("steps", steps, TABLE, PLAN, GLUING, CLOSING)
+YEAR = _section("year", year, TABLE)
+SIZES = _section("figures", figures, TABLE, FIGURES)
+
+PAGE = share(
+    "page", "page", _page, TABLE, TABLES, FINDINGS, FILES, SCENE,
+    _section("at a glance", glance, TABLE, TABLES, LOOKS, FINDINGS, LAID, PAPER, JIGS),
+    _section("findings", found, TABLE, FINDINGS),
+    DRAWINGS,
+    _section("stock", stock, TABLE, LAID, HARDWARE),
+    MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR,
+    _section("printing", printing, FILES),
+    SIZES,
+    _section("files", files, FILES),
+    without=b"",
+)  # fmt: skip
+
+OF_THE_TABLE = (LOOKS, SCENE, DRAWINGS, MACHINES, PARTS, STEPS, YEAR, SIZES)
+"""What can be made before the stock is laid out; the jigs' sheets stay with the jigs."""

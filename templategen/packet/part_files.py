@@ -1,0 +1,59 @@
+"""The share of parts: a sheet for each, and drawings of the whole table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from templategen.packet.revision import revision
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
+
+if TYPE_CHECKING:
+    from templategen.drawing.drawing import Drawing
+
+PLAN_WEIGHT = 3.0
+"""How much heavier the lines of the plan are, which is looked at on a screen rather than cut to."""
+
+
+def part_sheet(part: Part, profile: Profile, revised: str) -> Drawing:
+    """One part full size, with every face that carries work."""
+    from templategen.drawing.part_sheet import part_drawing
+
+    overrun, relief = profile.shop.router_bit / 2, profile.dxf.corner_relief
+    return part_drawing(part, profile.title, revised, overrun, profile.units, relief)
+
+
+def two_formats(path: str, drawing: Drawing, profile: Profile, weight: float = 1.0) -> Iterator[tuple[str, bytes]]:
+    """A drawing as DXF and as SVG."""
+    from templategen.output.dxf import dxf_bytes
+    from templategen.output.svg import svg_text
+
+    yield f"{path}.dxf", dxf_bytes(drawing, profile.dxf.version, profile.dxf.units)
+    yield f"{path}.svg", svg_text(drawing, weight).encode()
+
+
+def drawn_plan(table: Table) -> Drawing:
+    """The table from above."""
+    from templategen.drawing.plan import plan_drawing
+
+    return plan_drawing(table, revision(table.profile))
+
+
+def drawn_elevation(table: Table) -> Drawing:
+    """The table cut through its first arm."""
+    from templategen.drawing.elevation import elevation_drawing
+
+    return elevation_drawing(table, revision(table.profile))
+
+
+def part_files(table: Table, plan: Drawing, elevation: Drawing) -> dict[str, bytes]:
+    """The sheets of every part, the plan and the elevation, by path."""
+    profile = table.profile
+    files: dict[str, bytes] = {}
+    for part in table.parts:
+        files.update(two_formats(f"parts/{part.code}", part_sheet(part, profile, revision(profile)), profile))
+    for name, drawing in (("plan", plan), ("elevation", elevation)):
+        files.update(two_formats(f"drawings/{name}", drawing, profile, PLAN_WEIGHT))
+    return files

@@ -1,0 +1,38 @@
+"""The shares of a packet as stages: what each puts in the folder, by path."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from templategen.packet.jig_files import NO_JIG_FILES, JigFiles, jig_files
+from templategen.packet.lists import bench_lists, cut_lists, stock_lists
+from templategen.packet.paper import NO_PAPER, PaperFiles, paper_files
+from templategen.packet.part_files import drawn_elevation, drawn_plan, part_files
+from templategen.packet.pipeline import Stage, share, stage
+from templategen.packet.stages import CLOSING, GLUING, HARDWARE, JIGS, LAID, SET_UPS, TABLE, TABLES
+from templategen.packet.stock_files import routed_parts, stock_files
+
+Files = Mapping[str, bytes]
+"""What is written, by its path in the folder."""
+
+
+def _all(paper: PaperFiles, jigs: JigFiles, *shares: Files) -> Files:
+    return {path: data for files in (*shares, jigs.files, paper.files) for path, data in files.items()}
+
+
+PLAN_DRAWING = stage("plan drawn", drawn_plan, TABLE)
+ELEVATION_DRAWING = stage("elevation drawn", drawn_elevation, TABLE)
+ROUTED = stage("what is routed", routed_parts, TABLE, JIGS)
+
+PART_FILES: Stage[Files] = share(
+    "parts drawn", "parts", part_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without={}
+)
+STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, ROUTED, without={})
+PAPER = share("paper", "paper", paper_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without=NO_PAPER)
+JIG_FILES = share("jigs drawn", "jigs", jig_files, TABLE, JIGS, without=NO_JIG_FILES)
+CUT_LISTS: Stage[Files] = share("cut list", "lists", cut_lists, TABLE, TABLES, without={})
+BENCH_LISTS: Stage[Files] = share(
+    "lists for the bench", "lists", bench_lists, TABLE, SET_UPS, GLUING, HARDWARE, CLOSING, without={}
+)
+STOCK_LISTS: Stage[Files] = share("lists of the stock", "lists", stock_lists, TABLE, LAID, without={})
+FILES = stage("files", _all, PAPER, JIG_FILES, PART_FILES, STOCK_FILES, CUT_LISTS, BENCH_LISTS, STOCK_LISTS)
