@@ -91,8 +91,8 @@ def make_packets(
     packets = dict(zip(own, waiting(), strict=True))
     table, found = joint[stages.TABLE], joint[stages.OF_STOCK]
     files = {f"{label}/{path}": data for label, packet in packets.items() for path, data in packet.files.items()}
-    for share in (made.STOCK_FILES, made.CUT_LISTS, made.STOCK_LISTS):
-        files |= joint[share]
+    shared: list[made.Files] = [joint[one] for one in (made.STOCK_FILES, made.CUT_LISTS, made.STOCK_LISTS)]
+    files |= {path: data for one in shared for path, data in one.items()}
     digest = sha256("\n".join(profile.sha256 for profile in profiles).encode()).hexdigest()
     if "page" in shares:
         files["index.html"] = page_of_several(table, packets, found, laid, files, digest)
