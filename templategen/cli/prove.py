@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 
 import click
@@ -17,8 +18,9 @@ from templategen.cli.refuse import told_plainly
 def prove(folder: str, as_json: bool) -> None:
     """Reads every file of the packet in FOLDER back, by other means than it was written by, and measures it.
 
-    Held against packet.json: each file's bytes, the parts' outlines and work, what lies on the stock, the lines on
-    paper, the sizes listed. The record itself is held against its schema and against itself.
+    Held against packet.json: each file's bytes, the outlines and the work on every face of every part and jig, what
+    lies on the stock, the lines on paper, the sizes listed. The record itself is held against its schema and against
+    itself. What was measured is told by kind of work and of face.
 
     \b
     Exit code 0: every file is as the record says. 1: a file differs. 2: no packet there.
@@ -28,14 +30,25 @@ def prove(folder: str, as_json: bool) -> None:
     proof = prove_packet(Path(folder))
     if as_json:
         differences = [{"file": one.file, "where": one.where, "says": one.says} for one in proof.differences]
-        told = {"true": proof.true, "files": proof.files, "measured": proof.measured, "differences": differences}
+        told = {"true": proof.true, "files": proof.files, "measured": dict(proof.measured)}
+        told |= {"work": by_kind(proof.work), "differences": differences}
         click.echo(json.dumps(told, ensure_ascii=False))
     else:
         for difference in proof.differences:
             click.echo(click.style("differs", fg="red") + f" {difference}")
         for how, count in proof.measured.items():
             click.echo(f"{count} files proved {how}" if proof.true else f"{count} files read {how}")
+        for kind, faces in by_kind(proof.work).items():
+            click.echo(f"{kind}: " + ", ".join(f"{count} on {face}" for face, count in faces.items()) + " measured")
         click.echo(
             f"{proof.files} files, all as the record says" if proof.true else f"{len(proof.differences)} differences"
         )
     raise SystemExit(0 if proof.true else 1)
+
+
+def by_kind(work: Mapping[tuple[str, str], int]) -> dict[str, dict[str, int]]:
+    """How often work was measured, by kind and then by kind of face."""
+    told: dict[str, dict[str, int]] = {}
+    for (kind, face), count in work.items():
+        told.setdefault(kind, {})[face] = count
+    return told

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 
@@ -19,12 +20,13 @@ class Difference:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """The outcome. `measured` counts files by how they were proved, `points` the places that were measured."""
+    """The outcome. `measured` counts files by how they were proved; `work` counts, by kind of feature and
+    kind of face (top, bottom, edge, end), how often one was measured in a file."""
 
     files: int
     differences: tuple[Difference, ...]
-    measured: dict[str, int] = field(default_factory=dict)
-    points: int = 0
+    measured: Mapping[str, int] = field(default_factory=dict)
+    work: Mapping[tuple[str, str], int] = field(default_factory=dict)
 
     @property
     def true(self) -> bool:

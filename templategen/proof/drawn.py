@@ -1,37 +1,42 @@
-"""What a file draws, whatever its format: edges by layer, and which of them close; mm, y up."""
+"""What a file draws, whatever its format: closed outlines, open strokes and words by layer; mm, y up."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from templategen.geometry.edge import Edge
-from templategen.geometry.outline import Outline, distance_to
+from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
+
+
+class Word(NamedTuple):
+    """A line of words: where its `anchor` (start, middle, end) stands, capital height in mm, turn in degrees."""
+
+    at: Point
+    height: float
+    text: str
+    anchor: str
+    turn: float
 
 
 @dataclass(slots=True)
 class Drawn:
-    """The lines of one file; `rings` are closed outlines, `edges` every line and arc, those of the rings too."""
+    """The lines and words of one file."""
 
     rings: dict[str, list[Outline]] = field(default_factory=lambda: defaultdict(list))
-    edges: dict[str, list[Edge]] = field(default_factory=lambda: defaultdict(list))
+    strokes: dict[str, list[Edge]] = field(default_factory=lambda: defaultdict(list))
+    words: dict[str, list[Word]] = field(default_factory=lambda: defaultdict(list))
 
-    def add_ring(self, layer: str, ring: Outline) -> None:
-        """A closed outline."""
-        self.rings[layer].append(ring)
-        self.edges[layer].extend(ring.edges)
+    @property
+    def layers(self) -> list[str]:
+        """Every layer that something is drawn on, in the order of the file's kinds of mark."""
+        return [*dict.fromkeys((*self.rings, *self.strokes, *self.words))]
 
-    def add_edge(self, layer: str, edge: Edge) -> None:
-        """A line or arc that stands alone."""
-        self.edges[layer].append(edge)
-
-    def off(self, point: Point, layers: Iterable[str]) -> float:
-        """How far the point lies from the nearest line of the layers; endless where they are empty."""
-        return nearest(point, (edge for layer in layers for edge in self.edges.get(layer, ())))
-
-
-def nearest(point: Point, edges: Iterable[Edge]) -> float:
-    """The least distance from the point to any of the edges."""
-    return min((distance_to(edge, point) for edge in edges), default=float("inf"))
+    def edges(self, layers: Iterable[str] | None = None) -> list[Edge]:
+        """Every line and arc of the layers, of all of them where none are named; those of rings too."""
+        named = self.layers if layers is None else list(layers)
+        lone = [edge for layer in named for edge in self.strokes.get(layer, ())]
+        return lone + [edge for layer in named for ring in self.rings.get(layer, ()) for edge in ring.edges]

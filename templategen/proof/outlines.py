@@ -1,44 +1,49 @@
-"""Outlines held against the lines of a file, point by point."""
+"""Outlines held against each other and against what is drawn."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from itertools import chain
 
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
-from templategen.proof.drawn import Drawn, nearest
+from templategen.proof.drawn import Drawn
+from templategen.proof.lines import Lines
 
 TRUE = 0.002
 """How far a line of a file may lie from where the record has it, mm; files are written to a micrometre or finer."""
 
-SHARES = (0.0, 0.25, 0.5, 0.75)
-"""Where along each edge its place is measured: the vertex, and whether it is bent as it should be."""
+SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
+"""Where along each edge its place is measured: the vertices, and whether it is bent as it should be."""
+
+
+NEAR_END = 0.02
+"""And so far from each end, mm: at a corner another line could stand in for one that is missing there."""
 
 
 def places(edges: Iterable[Edge]) -> Iterator[Point]:
     """The points of edges that are measured."""
     for edge in edges:
         yield from (edge.point_at(share) for share in SHARES)
-        yield edge.end
+        if edge.length > 4 * NEAR_END:
+            share = NEAR_END / edge.length
+            yield from (edge.point_at(share), edge.point_at(1.0 - share))
 
 
-def worst_off(edges: Iterable[Edge], drawn: Drawn, layers: Iterable[str]) -> tuple[float, Point | None]:
-    """How far the edges at most lie from the lines of the layers, and where."""
-    lines = list(chain.from_iterable(drawn.edges.get(layer, ()) for layer in layers))
-    worst, where = 0.0, None
-    for point in places(edges):
-        off = nearest(point, lines)
-        if off > worst:
-            worst, where = off, point
-    return worst, where
+def worst_off(edges: Iterable[Edge], lines: Iterable[Edge]) -> tuple[float, Point | None]:
+    """How far the edges at most lie from the lines, and where."""
+    return Lines(lines).worst(list(places(edges)))
+
+
+def apart(one: Outline, other: Outline) -> tuple[float, Point | None]:
+    """How far two rings at most part, each measured on the other, and where."""
+    return max(worst_off(one.edges, other.edges), worst_off(other.edges, one.edges), key=lambda found: found[0])
 
 
 def unmatched(one: Drawn, other: Drawn, layer: str) -> list[Edge]:
     """The edges of a layer that the other file hasn't got end for end; those it has need no measuring."""
-    there = {key for edge in other.edges.get(layer, ()) for key in _keys(edge)}
-    return [edge for edge in one.edges.get(layer, ()) if not there.intersection(_keys(edge))]
+    there = {key for edge in other.edges([layer]) for key in _keys(edge)}
+    return [edge for edge in one.edges([layer]) if not there.intersection(_keys(edge))]
 
 
 def _keys(edge: Edge) -> tuple[tuple[int, ...], tuple[int, ...]]:
@@ -55,29 +60,3 @@ def told(off: float, where: Point | None) -> str:
     if off == float("inf"):
         return "isn't drawn"
     return f"lies {off:.3f} mm off at ({where.x:.2f}, {where.y:.2f})"
-
-
-def alike(one: Outline, other: Outline, within: float = TRUE) -> bool:
-    """Whether one outline is the other, turned and moved (not turned over)."""
-    if len(one) != len(other) or abs(one.area - other.area) > within * one.length:
-        return False
-    first, second = _signature(one.anticlockwise), _signature(other.anticlockwise)
-    return any(_near(first, second[i:] + second[:i], within) for i in range(len(second)))
-
-
-def _signature(ring: Outline) -> list[tuple[float, float, float]]:
-    """Each edge's chord, height over the chord, and the chord across its far corner."""
-    points = [vertex.point for vertex in ring]
-    count = len(points)
-    return [
-        (
-            points[i].distance(points[(i + 1) % count]),
-            vertex.bulge * points[i].distance(points[(i + 1) % count]) / 2,
-            points[i].distance(points[(i + 2) % count]),
-        )
-        for i, vertex in enumerate(ring)
-    ]
-
-
-def _near(one: list[tuple[float, float, float]], other: list[tuple[float, float, float]], within: float) -> bool:
-    return all(abs(a - b) <= within for x, y in zip(one, other, strict=True) for a, b in zip(x, y, strict=True))

@@ -1,47 +1,47 @@
-"""A part's DXF and SVG measure what the record says of the part, and agree with each other."""
+"""A part's DXF and SVG measure what the record says of every face of the part, and agree with each other."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping
 
 from templategen.errors import OutputError
-from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
-from templategen.proof.drawn import Drawn
-from templategen.proof.outlines import TRUE, alike, places, told, unmatched, worst_off
+from templategen.proof.drawn import Drawn, Word
+from templategen.proof.faces import WOOD, Site, see, strays
+from templategen.proof.outlines import TRUE, apart, told, unmatched, worst_off
 from templategen.proof.read_dxf import SQUARE_LAYER, SQUARE_SIDE, read_dxf
-from templategen.proof.read_record import Record, outline_in
 from templategen.proof.read_svg import read_svg
+from templategen.proof.recorded import BOTTOM, TOP, Recorded
 
 READERS: dict[str, Callable[[bytes], Drawn]] = {"dxf": read_dxf, "svg": read_svg}
 
-OUTSIDE, INSIDE = "THROUGH_OUTSIDE", "THROUGH_INSIDE"
+BLANK, TITLES = "BLANK_OUTLINE", "VIEW_TITLE"
 
-ALONG_THE_RIM = ("round-over", "chamfer")
-"""Drawn by the line they end on only."""
+IN_LINE = 0.01
+"""A title stands so exactly over the left side of its view, mm."""
 
-Files = dict[str, bytes]
+IN_PLACE = 0.01
+"""Words of two files that are the same agree to so much, mm and degrees."""
 
+SHORT_OF_LONG = 200
+"""A DXF carries so many letters of a line at the least."""
 
-def drawn_in(path: str, data: bytes) -> Drawn:
-    """The lines of a file, by the reader for its kind.
-
-    Raises:
-        OutputError: it can't be read.
-    """
-    return READERS[path.rpartition(".")[2]](data)
+Files = Mapping[str, bytes]
+Measured = Counter[tuple[str, str]]
 
 
-def part_differences(part: Record, files: Files) -> Iterator[Difference]:
+def part_differences(part: Recorded, files: Files, measured: Measured) -> Iterator[Difference]:
     """Where the drawings of one part miss it."""
-    read, unread = all_drawn(files, part["code"])
+    read, unread = all_drawn(files, part.code)
     yield from unread
     for path, drawn in read.items():
-        yield from _square(path, drawn)
-        found = _in_place(part, drawn) if path.startswith("parts/") else _somewhere(part, drawn)
-        for where, says in found:
-            yield Difference(path, f"{part['code']}, {where}", says)
+        yield from square(path, drawn)
+        for where, says in _sheet(part, drawn, measured):
+            yield Difference(path, f"{part.code}, {where}", says)
     yield from pair_differences(read)
 
 
@@ -50,7 +50,7 @@ def whole_differences(files: Files) -> Iterator[Difference]:
     read, unread = all_drawn(files, "")
     yield from unread
     for path, drawn in read.items():
-        yield from _square(path, drawn)
+        yield from square(path, drawn)
     yield from pair_differences(read)
 
 
@@ -60,13 +60,13 @@ def all_drawn(files: Files, where: str) -> tuple[dict[str, Drawn], list[Differen
     unread = []
     for path, data in files.items():
         try:
-            read[path] = drawn_in(path, data)
+            read[path] = READERS[path.rpartition(".")[2]](data)
         except OutputError as trouble:
             unread.append(Difference(path, where, str(trouble)))
     return read, unread
 
 
-def _square(path: str, drawn: Drawn) -> Iterator[Difference]:
+def square(path: str, drawn: Drawn) -> Iterator[Difference]:
     """The test square, where there is one, measures what it says."""
     for ring in drawn.rings.get(SQUARE_LAYER, ()):
         box = ring.bounds
@@ -74,46 +74,90 @@ def _square(path: str, drawn: Drawn) -> Iterator[Difference]:
             yield Difference(path, "test square", f"measures {box.width:.3f} x {box.height:.3f} mm, not 100 x 100")
 
 
-def _in_place(part: Record, drawn: Drawn) -> Iterator[tuple[str, str]]:
-    """The view from above, which stands at the part's own coordinates."""
-    wood = outline_in(part["outline"])
-    yield from _miss("outline", wood.edges, drawn, [OUTSIDE])
-    for hole in part["holes"]:
-        yield from _miss("hole", outline_in(hole).edges, drawn, [INSIDE])
-    for feature in part["features"]:
-        if feature["face"] == "top" and feature["kind"] not in ALONG_THE_RIM:
-            yield from _miss(feature["kind"], _within(outline_in(feature["outline"]), wood), drawn, list(drawn.edges))
-    area = abs(wood.area)
-    if not any(abs(abs(ring.area) - area) <= TRUE * wood.length for ring in drawn.rings.get(OUTSIDE, ())):
-        yield "outline", f"no closed outline holds {area:.1f} mm2"
+def _sheet(part: Recorded, drawn: Drawn, measured: Measured) -> Iterator[tuple[str, str]]:
+    """Every face: the top at the part's own coordinates, each other one under its title."""
+    faces = [see(Site(part, TOP, Point(0.0, 0.0)), drawn)]
+    for face in part.worked:
+        if face != TOP:
+            site = _titled(part, face, drawn)
+            if site is None:
+                yield face, "no view under its name shows the face as the record has it"
+            else:
+                faces.append(see(site, drawn))
+    for seen in faces:
+        yield from seen.misses
+        measured.update(seen.measured)
+    yield from _blank(part, drawn)
+    yield from strays(drawn, faces)
 
 
-def _miss(where: str, edges: tuple[Edge, ...], drawn: Drawn, layers: list[str]) -> Iterator[tuple[str, str]]:
-    off, at = worst_off(edges, drawn, layers)
-    if off > TRUE:
-        yield where, told(off, at)
+def _titled(part: Recorded, face: str, drawn: Drawn) -> Site | None:
+    """Where the view of a face stands: an outline like it with the face's name as the nearest title over it."""
+    name = "underside" if face == BOTTOM else face.replace("-", " ")
+    views = (at for at, ring in alike(part.wood(face), drawn, WOOD) if _has_title(ring, name, drawn))
+    return next((Site(part, face, at) for at in views), None)
 
 
-def _within(outline: Outline, wood: Outline) -> tuple[Edge, ...]:
-    """Edges of work that lie in the wood with both ends: others are drawn past it."""
-    return tuple(edge for edge in outline.edges if all(wood.contains(point) for point in places((edge,))))
+def _has_title(ring: Outline, name: str, drawn: Drawn) -> bool:
+    """Whether the nearest title over an outline, in line with its left side, is the name."""
+    box = ring.bounds
+    over = [w for w in drawn.words.get(TITLES, ()) if abs(w.at.x - box.left) < IN_LINE and w.at.y > box.top]
+    title = min(over, key=lambda word: word.at.y, default=None)
+    return title is not None and (title.text == name or title.text.startswith(f"{name} ("))
 
 
-def _somewhere(part: Record, drawn: Drawn) -> Iterator[tuple[str, str]]:
-    """A piece that is drawn among others: an outline like it is there."""
-    rings = [*drawn.rings.get(OUTSIDE, ()), *drawn.rings.get(INSIDE, ())]
-    for where, corners in (("outline", part["outline"]), *(("hole", hole) for hole in part["holes"])):
-        if not any(alike(outline_in(corners), ring) for ring in rings):
-            yield where, "no outline of its shape is drawn"
+def alike(wanted: Outline | None, drawn: Drawn, layer: str) -> Iterator[tuple[Point, Outline]]:
+    """Outlines of a layer that are the one wanted, moved; with the way they are moved."""
+    if wanted is None:
+        return
+    for ring in drawn.rings.get(layer, ()):
+        box, own = ring.bounds, wanted.bounds
+        if max(abs(box.width - own.width), abs(box.height - own.height)) <= TRUE:
+            at = Point(box.left - own.left, box.bottom - own.bottom)
+            if apart(Placement(*at).outline(wanted), ring)[0] <= TRUE:
+                yield at, ring
 
 
-def pair_differences(read: dict[str, Drawn]) -> Iterator[Difference]:
-    """A DXF and the SVG of the same drawing hold the same lines."""
+def _blank(part: Recorded, drawn: Drawn) -> Iterator[tuple[str, str]]:
+    """The blank has a view where it is more than the finished outline; no other outline is called so."""
+    rings = drawn.rings.get(BLANK, ())
+    if len(rings) > 1 or (not rings and apart(part.blank, part.outline)[0] > TRUE):
+        yield "blank", f"is drawn {len(rings)} times"
+    elif rings and not any(_has_title(ring, "blank", drawn) for _, ring in alike(part.blank, drawn, BLANK)):
+        yield "blank", "no view under its name shows it as the record has it"
+
+
+def pair_differences(read: Mapping[str, Drawn]) -> Iterator[Difference]:
+    """A DXF and the SVG of the same drawing hold the same lines and words."""
     for path, drawn in read.items():
         twin = path[:-3] + "svg"
         if path.endswith(".dxf") and twin in read:
-            for layer in sorted(set(drawn.edges) | set(read[twin].edges)):
+            for layer in dict.fromkeys((*drawn.layers, *read[twin].layers)):
                 for one, other, name in ((drawn, read[twin], path), (read[twin], drawn, twin)):
-                    off, at = worst_off(unmatched(one, other, layer), other, [layer])
+                    off, at = worst_off(unmatched(one, other, layer), other.edges([layer]))
                     if off > TRUE:
                         yield Difference(name, layer, f"a line that its twin doesn't have {told(off, at)}")
+                    yield from _words(name, layer, one, other)
+
+
+def _words(name: str, layer: str, one: Drawn, other: Drawn) -> Iterator[Difference]:
+    """Words that the other file hasn't got there; what is too long for a DXF it has to that length."""
+    rest = list(other.words.get(layer, ()))
+    for word in one.words.get(layer, ()):
+        match = next((there for there in rest if _same_words(word, there)), None)
+        if match is None:
+            yield Difference(name, layer, f'words that its twin doesn\'t have there: "{word.text[:60]}"')
+        else:
+            rest.remove(match)
+
+
+def _same_words(one: Word, other: Word) -> bool:
+    length = min(len(one.text), len(other.text))
+    return (
+        one.text[:length] == other.text[:length]
+        and (len(one.text) == len(other.text) or length >= SHORT_OF_LONG)
+        and one.at.distance(other.at) < IN_PLACE
+        and abs(one.height - other.height) < IN_PLACE
+        and one.anchor == other.anchor
+        and abs((one.turn - other.turn + 180.0) % 360.0 - 180.0) < IN_PLACE
+    )

@@ -18,16 +18,17 @@ STEPS = 48
 DEEPEST = 8
 """Forms in forms that are looked into."""
 
-Segment = tuple[float, float, float, float]
+Segment = tuple[float, ...]
+"""Ends of a line, or the four points of a curve."""
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page: its size and every line on it as short chords (x0, y0, x1, y1), mm from its lower left corner."""
+    """One page: its size and every line on it as short chords, rows x0, y0, x1, y1, mm from its lower left corner."""
 
     width: float
     height: float
-    chords: tuple[Segment, ...] = ()
+    chords: Any
 
 
 def read_pdf(data: bytes, lines: bool = True) -> Iterator[Page]:
@@ -45,13 +46,22 @@ def read_pdf(data: bytes, lines: bool = True) -> Iterator[Page]:
     try:
         for page in document:
             width, height = page.get_size()
-            yield Page(width / MM, height / MM, tuple(_chords(page)) if lines else ())
+            yield Page(width / MM, height / MM, _chords(page if lines else None))
             page.close()
     finally:
         document.close()
 
 
-def _chords(page: Any) -> Iterator[Segment]:
+def _chords(page: Any) -> Any:
+    import numpy as np
+
+    segments = [*_segments(page)] if page is not None else []
+    straight = np.array([one for one in segments if len(one) == 4], dtype=float).reshape(-1, 4)
+    bent = np.array([one for one in segments if len(one) == 8], dtype=float).reshape(-1, 8)
+    return np.concatenate((straight, _flattened(bent)))
+
+
+def _segments(page: Any) -> Iterator[Segment]:
     import pypdfium2.raw as pdfium
 
     for thing in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH], max_depth=DEEPEST):
@@ -79,7 +89,7 @@ def _walk(raw: Any, matrix: Any) -> Iterator[Segment]:
         elif kind == pdfium.FPDF_SEGMENT_BEZIERTO:
             curve.append(point)
             if len(curve) == 3:
-                yield from _flattened(at, *curve)
+                yield *at, *curve[0], *curve[1], *curve[2]
                 at, curve = point, []
         else:
             yield *at, *point
@@ -89,11 +99,11 @@ def _walk(raw: Any, matrix: Any) -> Iterator[Segment]:
             at = first
 
 
-def _flattened(a: Any, b: Any, c: Any, d: Any) -> Iterator[Segment]:
-    last = a
-    for step in range(1, STEPS + 1):
-        t = step / STEPS
-        w = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
-        now = tuple(sum(k * p[i] for k, p in zip(w, (a, b, c, d), strict=True)) for i in (0, 1))
-        yield last[0], last[1], now[0], now[1]
-        last = now
+def _flattened(curves: Any) -> Any:
+    """The chords of cubic curves (rows of four points)."""
+    import numpy as np
+
+    t = np.linspace(0.0, 1.0, STEPS + 1)
+    weights = np.stack(((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3))
+    points = np.einsum("kt,nkd->ntd", weights, curves.reshape(-1, 4, 2))
+    return np.concatenate((points[:, :-1], points[:, 1:]), axis=2).reshape(-1, 4)

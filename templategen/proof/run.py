@@ -9,10 +9,12 @@ from pathlib import Path
 from templategen.proof.counts import count_differences
 from templategen.proof.difference import Difference, Proof
 from templategen.proof.files import content, file_differences
+from templategen.proof.jig_files import jig_differences
 from templategen.proof.lists import CUT_LIST, list_differences
 from templategen.proof.paper_files import paper_differences
-from templategen.proof.part_files import READERS, part_differences, whole_differences
+from templategen.proof.part_files import READERS, Measured, part_differences, whole_differences
 from templategen.proof.read_record import RECORD, Record, against_schema, read_record
+from templategen.proof.recorded import Recorded
 from templategen.proof.stock_files import stock_differences
 
 STRAIGHT = (1.0, 0.0, 0.0, 1.0)
@@ -30,19 +32,23 @@ def prove(folder: Path) -> Proof:
     if said:
         return Proof(0, (Difference(RECORD, "", f"isn't as its schema has it: {said}"),))
     measured: Counter[str] = Counter({"by their bytes": len(record["files"])})
+    work: Measured = Counter()
     found = [*file_differences(folder, record), *count_differences(record)]
     try:
-        found += _measured(folder, record, measured)
+        found += _measured(folder, record, measured, work)
     except (ValueError, KeyError, TypeError, ZeroDivisionError, IndexError) as trouble:
         found.append(Difference(RECORD, "", f"holds shapes that can't be measured ({trouble})"))
-    return Proof(len(record["files"]), tuple(dict.fromkeys(found)), dict(measured))
+    return Proof(len(record["files"]), tuple(dict.fromkeys(found)), dict(measured), dict(sorted(work.items())))
 
 
-def _measured(folder: Path, record: Record, measured: Counter[str]) -> Iterator[Difference]:
-    parts = {part["code"]: part for part in record["parts"]}
-    for part in record["parts"]:
-        files = _readable(folder, part["files"], measured, "by the shape of their parts")
-        yield from part_differences(part, files)
+def _measured(folder: Path, record: Record, measured: Counter[str], work: Measured) -> Iterator[Difference]:
+    parts = {part["code"]: Recorded(part) for part in record["parts"]}
+    for part in parts.values():
+        own = [path for path in part.record["files"] if path.startswith("parts/")]
+        yield from part_differences(part, _readable(folder, own, measured, "by every face of their parts"), work)
+    for jig in record.get("jigs", ()):
+        files = _readable(folder, jig["files"], measured, "by every piece of their jigs")
+        yield from jig_differences(jig, parts, files, work)
     for piece in record["stock"]:
         files = _readable(folder, piece["files"], measured, "by what lies on the stock")
         yield from stock_differences(piece, parts, files)
@@ -51,7 +57,7 @@ def _measured(folder: Path, record: Record, measured: Counter[str]) -> Iterator[
         data = content(folder, entry["path"])
         if data is not None:
             measured["by the lines on their pages"] += 1
-            yield from paper_differences(entry, parts, paper.get("matrix", STRAIGHT), data)
+            yield from paper_differences(entry, parts, paper.get("matrix", STRAIGHT), data, work)
     whole = [file["path"] for file in record["files"] if file["path"].startswith("drawings/")]
     yield from whole_differences(_readable(folder, whole, measured, "against their twin in another format"))
     data = content(folder, CUT_LIST)

@@ -2,40 +2,110 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
-from templategen.geometry.outline import Outline, rectangle
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
-from templategen.proof.outlines import TRUE, told, worst_off
-from templategen.proof.part_files import OUTSIDE, Files, all_drawn, pair_differences
+from templategen.proof.drawn import Drawn
+from templategen.proof.faces import INSIDE, OUTSIDE
+from templategen.proof.outlines import TRUE, apart, told, worst_off
+from templategen.proof.part_files import Files, all_drawn, pair_differences, square
 from templategen.proof.read_record import RECORD, Record, outline_in, placement_in
+from templategen.proof.recorded import Recorded
 
-EDGE = "STOCK_OUTLINE"
+EDGE, TRIM, CUT, FAULT, OFFCUT = "STOCK_OUTLINE", "TRIM_MARGIN", "SAW_CUT", "FAULT", "OFFCUT"
+
+Wanted = tuple[str, str, Outline]
+"""What an outline is, the layer it lies on, and the outline."""
 
 
-def stock_differences(piece: Record, parts: Mapping[str, Record], files: Files) -> Iterator[Difference]:
+def stock_differences(piece: Record, parts: Mapping[str, Recorded], files: Files) -> Iterator[Difference]:
     """Where one piece of stock isn't as the record says."""
     name = f"{piece['name']} {piece['piece']}"
     laid = list(_laid(piece, parts))
-    for code, ring in laid:
+    for code, ring in ((code, ring) for code, layer, ring in laid if layer == OUTSIDE):
         yield from _lies_well(name, code, ring, piece)
     read, unread = all_drawn(files, name)
     yield from unread
+    wanted = [("edges", EDGE, rectangle(0, 0, *piece["size"])), *laid, *_marked(piece)]
     for path, drawn in read.items():
-        board = rectangle(0, 0, *piece["size"])
-        for where, ring, layers in (("edges", board, [EDGE]), *((code, ring, [OUTSIDE]) for code, ring in laid)):
-            off, at = worst_off(ring.edges, drawn, [*layers, *([EDGE] if where != "edges" else [])])
-            if off > TRUE:
-                yield Difference(path, f"{name}, {where}", told(off, at))
+        yield from square(path, drawn)
+        for where, says in (*_outlines(wanted, drawn), *_saw_cuts(piece, drawn)):
+            yield Difference(path, f"{name}, {where}", says)
     yield from pair_differences(read)
 
 
-def _laid(piece: Record, parts: Mapping[str, Record]) -> Iterator[tuple[str, Outline]]:
+def _laid(piece: Record, parts: Mapping[str, Recorded]) -> Iterator[Wanted]:
+    """Every part where it lies; on a routed sheet its holes too, which are cut in one go."""
     for entry in piece["placements"]:
         if entry["code"] in parts:
-            part = parts[entry["code"]]
-            yield entry["code"], placement_in(entry).outline(outline_in(part[entry.get("uses", "outline")]))
+            part, way = parts[entry["code"]], placement_in(entry)
+            yield part.code, OUTSIDE, way.outline(outline_in(part.record[entry.get("uses", "outline")]))
+            if piece.get("mode") == "routed":
+                yield from ((f"{part.code}, hole", INSIDE, way.outline(hole)) for hole in part.holes)
+
+
+def _marked(piece: Record) -> Iterator[Wanted]:
+    """Faults, offcuts and what is trimmed off."""
+    length, width = piece["size"]
+    for x, y, across in piece["faults"]:
+        if across > 0:
+            yield "knot", FAULT, circle(x, y, across / 2)
+    for x, y, long, wide in piece.get("fault_areas", ()):
+        yield "fault", FAULT, rectangle(x, y, x + long, y + wide)
+    for x, y, long, wide in piece["offcuts"]:
+        yield "offcut", OFFCUT, rectangle(x, y, x + long, y + wide)
+    margin = piece.get("margin", 0.0)
+    left, right, bottom, top = margin if isinstance(margin, list) else [margin] * 4
+    if any((left, right, bottom, top)) and left < length - right and bottom < width - top:
+        yield "margin", TRIM, rectangle(left, bottom, length - right, width - top)
+
+
+def _outlines(wanted: Sequence[Wanted], drawn: Drawn) -> Iterator[tuple[str, str]]:
+    """Every outline wanted is drawn on its layer, each for itself, and no other."""
+    rest = {layer: list(drawn.rings.get(layer, ())) for layer in (EDGE, TRIM, FAULT, OFFCUT, OUTSIDE, INSIDE)}
+    for where, layer, ring in wanted:
+        near = [(apart(ring, other), i) for i, other in enumerate(rest[layer]) if _near(ring, other)]
+        (off, at), which = min(near, key=lambda one: one[0][0], default=((float("inf"), Point(0, 0)), -1))
+        if off > TRUE:
+            yield where, told(off, at)
+        if which >= 0:
+            del rest[layer][which]
+    for layer, rings in rest.items():
+        for ring in rings:
+            yield (
+                layer,
+                f"an outline at ({ring.bounds.left:.2f}, {ring.bounds.bottom:.2f}) that the record doesn't have",
+            )
+
+
+def _near(one: Outline, other: Outline) -> bool:
+    return one.bounds.meets(other.bounds)
+
+
+def _saw_cuts(piece: Record, drawn: Drawn) -> Iterator[tuple[str, str]]:
+    """Every saw cut is drawn from end to end, and no other."""
+    cuts = [Line(Point(*cut["from"]), Point(*cut["to"])) for cut in piece.get("cuts", ())]
+    cuts = [cut for cut in cuts if cut.length > TRUE]
+    strokes = list(drawn.strokes.get(CUT, ()))
+    for number, cut in enumerate(cuts, 1):
+        match = next((stroke for stroke in strokes if _same_ends(cut, stroke)), None)
+        if match is None:
+            yield f"saw cut {number}", told(*worst_off([cut], strokes)) or "isn't drawn from end to end"
+        else:
+            strokes.remove(match)
+    for stroke in strokes:
+        yield CUT, f"a line at ({stroke.start.x:.2f}, {stroke.start.y:.2f}) that the record doesn't have"
+
+
+def _same_ends(cut: Line, stroke: object) -> bool:
+    if not isinstance(stroke, Line):
+        return False
+    there = cut.start.distance(stroke.start), cut.end.distance(stroke.end)
+    back = cut.start.distance(stroke.end), cut.end.distance(stroke.start)
+    return min(max(there), max(back)) <= TRUE
 
 
 def _lies_well(name: str, code: str, ring: Outline, piece: Record) -> Iterator[Difference]:

@@ -70,7 +70,9 @@ def test_shipped_packets_are_true(name: str, tmp_path: Path) -> None:
     proof = prove(write_packet(packet, tmp_path / name))
     assert proof.true, proof.differences
     assert proof.files == proof.measured["by their bytes"] == len(packet.files) - 1
-    assert proof.measured["by the shape of their parts"] == 2 * len(packet.table.parts)
+    assert proof.measured["by every face of their parts"] == 2 * len(packet.table.parts)
+    faces = {(f.kind, f.face.partition("-")[0]) for part in packet.table.parts for f in part.features}
+    assert faces - set(proof.work) <= {("hole", "top")}
 
 
 def test_a_whole_packet_is_true(whole: Path) -> None:
@@ -101,7 +103,7 @@ def test_a_moved_vertex_is_measured(packet: Path) -> None:
     path.write_text(text[:place] + repr(float(text[place:end]) + 0.05) + text[end:], encoding="ascii")
     owned_up(packet)
     found = differences(packet)
-    assert any(said.startswith("parts/LEG.dxf: LEG, outline: lies 0.05") for said in found), found
+    assert any(said.startswith("parts/LEG.dxf: LEG, outline on top: lies 0.05") for said in found), found
 
 
 def test_a_moved_vertex_of_an_svg_is_measured(packet: Path) -> None:
@@ -114,7 +116,7 @@ def test_a_moved_vertex_of_an_svg_is_measured(packet: Path) -> None:
     moved = f"L {float(step.group(1)) + 0.05:.6f}"
     path.write_text(text[: step.start()] + moved + text[step.end() :], encoding="utf-8")
     owned_up(packet)
-    assert any(said.startswith("parts/LEG.svg: LEG, outline: lies 0.0") for said in differences(packet))
+    assert any(said.startswith("parts/LEG.svg: LEG, outline on top: lies 0.0") for said in differences(packet))
 
 
 def test_a_dropped_part_is_found(packet: Path) -> None:
@@ -151,7 +153,7 @@ def test_a_scaled_page_is_found(packet: Path) -> None:
     shrunk.save(path)
     owned_up(packet)
     found = differences(packet)
-    assert any(said.startswith("paper/LEG.pdf: LEG, top: lies") for said in found), found
+    assert any(said.startswith("paper/LEG.pdf: LEG, outline on top: lies") for said in found), found
 
 
 def test_a_page_of_another_size_is_found(packet: Path) -> None:
