@@ -8,7 +8,7 @@ from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.faces import WOOD, Seen, Site, see, strays
-from templategen.proof.part_files import Files, Measured, all_drawn, alike, pair_differences, square
+from templategen.proof.part_files import Files, Measured, alike, all_drawn, pair_differences, square
 from templategen.proof.read_record import Record
 from templategen.proof.recorded import BOTTOM, TOP, Recorded
 
