@@ -58,11 +58,13 @@ def make(
     Exit code 0: nothing worse than a note. 1: written, with a finding to settle.
     2: the profile can't be read or the table can't be built; nothing is written.
     """
+    from templategen.output.folder import check_target
     from templategen.packet.make import make_packet
     from templategen.packet.several import make_packets
     from templategen.packet.write import write_packet
     from templategen.table.profile.read import read_profile
 
+    check_target(Path(folder))
     read = [read_profile(profile) for profile in profiles]
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     packet: Packet | Packets

@@ -61,11 +61,13 @@ def refit(
         raise click.UsageError("Missing option '-o' / '--output'.")
     from templategen.cli.make import _Progress
     from templategen.cli.report import finding_lines, verdict
+    from templategen.output.folder import check_target
     from templategen.packet.build import with_places
     from templategen.packet.refit import make_refit
     from templategen.packet.write import write_packet
     from templategen.table.profile.read import read_profile
 
+    check_target(Path(folder))
     read = read_profile(profile)
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress, with_places(read):

@@ -6,44 +6,64 @@ import os
 import re
 import shutil
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path, PurePosixPath, PureWindowsPath
+from time import time
 
 from templategen.errors import Fault, OutputError
+from templategen.output import lock
+from templategen.output.ours import Held, carry_over, discard, held_in
 from templategen.output.swap import swapped
 
-MARK = "packet.json"
-"""A folder that holds this was written by us, and may be replaced."""
-
-PART = ".{name}.part-{pid}"
+PART = ".{name}.part-{mark}"
 """The new folder while it is written, beside the old one."""
 
-OLD = ".{name}.old-{pid}"
+OLD = ".{name}.old-{mark}"
 """The old folder for the moment of the exchange."""
+
+MARKED = re.compile(r"-[0-9a-f]{12}$")
+"""How the names of such folders end; a maker's own may begin alike."""
+
+STALE = 86_400.0
+"""Where nothing tells whether its writer still runs, what is left of a run is cleared away after so many seconds."""
+
+
+def check_target(target: Path) -> None:
+    """Whether the folder `target` may be written: for telling before the work begins.
+
+    Raises:
+        OutputError: it is no packet of ours, something of ours in it was changed, no right to write there.
+    """
+    target = _whole(target)
+    with _told(target):
+        _check_parent(target)
+        with lock.held(target.parent):
+            _check_target(target)
+            held_in(target)
 
 
 def write_folder(target: Path, files: Mapping[str, bytes]) -> None:
     """Write `files` (relative path -> content) as the folder `target`, which is replaced as a whole.
 
     The folder is written beside the target, brought to disk, and exchanged by renaming; where anything fails the
-    target is left as it was.
+    target is left as it was. Of a packet that stands there only the files that its record names, with the bytes it
+    names, are replaced; whatever else lies in it is the maker's and stays in its place.
 
     Raises:
-        OutputError: a path that leaves the folder, a target that is no packet, no right or no room to write.
+        OutputError: a path that leaves the folder, a target that is no packet or was changed, a name that a file of
+            the maker's has, no right or no room to write.
     """
     target = _whole(target)
     faults = tuple(_unsafe(name) for name in files if _strays(name)) + tuple(_clashes(files))
     if faults:
         raise OutputError(faults)
     with _told(target):
-        _check_target(target)
-        _clean(target)
-        part = _beside(target, PART)
-        try:
+        _check_parent(target)
+        with _begun(target) as part:
             _write_all(part, files)
-            _exchange(part, target)
-        finally:
-            shutil.rmtree(part, ignore_errors=True)
+            with lock.held(target.parent):
+                _check_target(target)
+                _exchange(part, target)
 
 
 def write_file(path: Path, content: bytes, replace: bool = False) -> None:
@@ -60,16 +80,18 @@ def write_file(path: Path, content: bytes, replace: bool = False) -> None:
         if os.path.lexists(path) and not replace:
             raise OutputError(Fault(str(path), "exists already", "choose another name, or ask to replace it"))
         part = _beside(path, PART)
-        try:
-            _write(part, content)
-            if replace:
-                os.replace(part, path)
-            else:
-                _claim(part, path)
-            _sync_folder(path.parent)
-        finally:
-            with suppress(OSError):
-                part.unlink(missing_ok=True)
+        with lock.held(path.parent) as alone:
+            _clean(path, alone)
+            try:
+                _write(part, content)
+                if replace:
+                    os.replace(part, path)
+                else:
+                    _claim(part, path)
+                _sync_folder(path.parent)
+            finally:
+                with suppress(OSError):
+                    part.unlink(missing_ok=True)
 
 
 def _claim(part: Path, path: Path) -> None:
@@ -139,18 +161,16 @@ def _check_target(target: Path) -> None:
         return
     if not target.is_dir():
         raise OutputError(Fault(str(target), "is a file", "give the name of a folder"))
-    if any(target.iterdir()) and not (target / MARK).is_file():
-        found = f"holds files but no {MARK}, so it isn't a packet and is left alone"
-        raise OutputError(Fault(str(target), found, "choose an empty or a new folder"))
 
 
 def _beside(target: Path, pattern: str) -> Path:
-    return target.parent / pattern.format(name=target.name, pid=os.getpid())
+    """A name beside the target that no other run takes."""
+    from secrets import token_hex
+
+    return target.parent / pattern.format(name=target.name, mark=token_hex(6))
 
 
 def _write_all(part: Path, files: Mapping[str, bytes]) -> None:
-    shutil.rmtree(part, ignore_errors=True)
-    part.mkdir()
     for name in sorted(files):
         path = part.joinpath(*name.split("/"))
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -177,13 +197,33 @@ def _sync_folder(folder: Path) -> None:
             os.close(handle)
 
 
+@contextmanager
+def _begun(target: Path) -> Iterator[Path]:
+    """An empty folder beside the target, locked before anyone else can see it free; gone in the end."""
+    part = _beside(target, PART)
+    with ExitStack() as ours:
+        with lock.held(target.parent) as alone:
+            _clean(target, alone)
+            _check_target(target)
+            held_in(target)
+            part.mkdir()
+            ours.enter_context(lock.held(part))
+        try:
+            yield part
+        finally:
+            shutil.rmtree(part, ignore_errors=True)
+
+
 def _exchange(part: Path, target: Path) -> None:
-    """The new folder takes the target's name: in one step where the system can, else in two."""
+    """The new folder takes the target's name, with all that is the maker's in it: in one step where the system can,
+    else in two."""
+    own = held_in(target)
+    carry_over(own, target, part)
     if target.exists() and swapped(part, target):
         _sync_folder(target.parent)
+        discard(part, own, target)
         return
     old = _beside(target, OLD)
-    shutil.rmtree(old, ignore_errors=True)
     held = target.exists()
     if held:
         os.rename(target, old)
@@ -192,43 +232,49 @@ def _exchange(part: Path, target: Path) -> None:
     except OSError:
         if held:
             os.rename(old, target)
-            raise
-        if not swapped(part, target):
-            raise
+        raise
     _sync_folder(target.parent)
-    shutil.rmtree(old, ignore_errors=True)
+    if held:
+        discard(old, own, target)
 
 
-def _clean(target: Path) -> None:
-    """Clear away what runs that died have left; an old folder is put back where its successor never came."""
+def _clean(target: Path, alone: bool) -> None:
+    """Clear away what runs that died have left; an old folder is put back where its successor never came.
+
+    Whoever is `alone`, holding the parent's lock, knows that no run is exchanging folders; who still writes a new
+    folder holds that one's lock.
+    """
     for kind in ("old", "part"):
         for path in sorted(target.parent.glob(f".{_literal(target.name)}.{kind}-*")):
-            number = re.fullmatch(r"\d+", path.name.rpartition("-")[2])
-            if number is None or _runs(int(number.group())):
+            dead = _is_stale(path) or (alone and (kind == "old" or lock.is_free(path)))
+            if not dead or not MARKED.search(path.name):
                 continue
             if kind == "old" and not os.path.lexists(target):
                 os.rename(path, target)
+            elif kind == "old":
+                discard(path, _held_or_none(path), target)
             elif path.is_dir() and not path.is_symlink():
                 shutil.rmtree(path, ignore_errors=True)
             else:
                 path.unlink(missing_ok=True)
 
 
+def _held_or_none(folder: Path) -> Held:
+    try:
+        return held_in(folder)
+    except OutputError:
+        return Held()
+
+
+def _is_stale(path: Path) -> bool:
+    try:
+        return time() - path.lstat().st_mtime > STALE
+    except OSError:
+        return False
+
+
 def _literal(name: str) -> str:
     return re.sub(r"([*?\[])", r"[\1]", name)
-
-
-def _runs(pid: int) -> bool:
-    """Whether another process of that number runs; our own number is never another's."""
-    if pid == os.getpid() or os.name != "posix":
-        return False
-    try:
-        os.kill(pid, 0)
-    except ProcessLookupError:
-        return False
-    except (PermissionError, OverflowError):
-        return True
-    return True
 
 
 @contextmanager

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import json
 import os
 import random
 import signal
@@ -10,16 +11,24 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
 
 from templategen.errors import OutputError
-from templategen.output import folder
+from templategen.output import folder, lock
 from templategen.output.folder import write_file, write_folder
 
-OLD = {"packet.json": b"{}", "parts/R1.dxf": b"old"}
-NEW = {"packet.json": b"{1}", "parts/L1.dxf": b"new", "lists/cut-list.csv": b"a\r\n"}
+
+def recorded(files: dict[str, bytes]) -> dict[str, bytes]:
+    """The files with a record that names them, as every packet has one."""
+    named = [{"path": path, "sha256": sha256(data).hexdigest()} for path, data in files.items()]
+    return {"packet.json": json.dumps({"format": 1, "templategen": "0", "files": named}).encode(), **files}
+
+
+OLD = recorded({"parts/R1.dxf": b"old"})
+NEW = recorded({"parts/L1.dxf": b"new", "lists/cut-list.csv": b"a\r\n"})
 
 
 def held(target: Path) -> dict[str, bytes]:
@@ -171,9 +180,8 @@ def test_a_closed_folder_is_said(tmp_path: Path) -> None:
 
 KILLED = """
 import os, signal, sys
-from collections.abc import Iterator
 from pathlib import Path
-from templategen.output import folder
+from templategen.output import folder, lock
 name, when = sys.argv[2], int(sys.argv[3])
 if name == "rename":
     folder.swapped = lambda *_: False
@@ -208,11 +216,11 @@ def test_a_run_killed_midway_leaves_a_whole_packet(tmp_path: Path, call: str, wh
 
 WRITING = """
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 from templategen.output.folder import write_folder
+from tests.output.test_folder import recorded
 def packet(letter):
-    return {"packet.json": letter * 3, **{f"parts/{letter.decode()}{i}.dxf": letter * 9_000 for i in range(40)}}
+    return recorded({f"parts/{letter.decode()}{i}.dxf": letter * 9_000 for i in range(40)})
 print("ready", flush=True)
 rounds = int(sys.argv[2])
 while rounds:
@@ -224,11 +232,8 @@ while rounds:
 
 def one_whole_packet(target: Path) -> bool:
     """Whether the folder holds just what one of the writer's packets holds."""
-    there = held(target)
-    letter = there["packet.json"][:1]
-    names = {"packet.json", *(f"parts/{letter.decode()}{i}.dxf" for i in range(40))}
-    sizes = {len(data) for name, data in there.items() if name != "packet.json"}
-    return set(there) == names and sizes == {9_000} and all(set(data) == set(letter) for data in there.values())
+    packets = [recorded({f"parts/{letter}{i}.dxf": letter.encode() * 9_000 for i in range(40)}) for letter in "ab"]
+    return held(target) in packets
 
 
 def killed_at_random(tmp_path: Path, times: int) -> None:
@@ -274,8 +279,7 @@ def test_an_old_packet_comes_back_even_when_the_next_run_fails(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """An old packet whose successor never came is put back before anything else is tried."""
-    gone = subprocess.run([sys.executable, "-c", "import os; print(os.getpid())"], capture_output=True, check=True)
-    write_folder(tmp_path / f".packet.old-{int(gone.stdout)}", OLD)
+    write_folder(tmp_path / ".packet.old-0123456789ab", OLD)
 
     def full(handle: int) -> None:
         raise OSError(errno.ENOSPC, "full")
@@ -288,13 +292,12 @@ def test_an_old_packet_comes_back_even_when_the_next_run_fails(
 
 def test_another_runs_work_is_left_alone(tmp_path: Path) -> None:
     """The unfinished folder of a process that still runs isn't cleared away, nor are others' names."""
-    alive = tmp_path / f".packet.part-{os.getppid()}"
-    mine = tmp_path / ".packet.part-notes"
-    for path in (alive, mine):
+    alive, dead, mine = (tmp_path / f".packet.part-{mark}" for mark in ("0123456789ab", "ba9876543210", "notes"))
+    for path in (alive, dead, mine):
         path.mkdir()
-    write_folder(tmp_path / "packet", NEW)
-    assert alive.is_dir()
-    assert mine.is_dir()
+    with lock.held(alive):
+        write_folder(tmp_path / "packet", NEW)
+    assert alive.is_dir() and mine.is_dir() and not dead.exists()
 
 
 def test_a_file_is_written_once(tmp_path: Path) -> None:
