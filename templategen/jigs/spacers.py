@@ -1,4 +1,4 @@
-"""Spacers of the gap between slats: as designed, and as it is when the wood on the bench is drier or wetter."""
+"""Spacers of the gap between slats: as designed, and as it must be for slats that have become wider or narrower."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from math import ceil, floor
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, line, piece, told
+from templategen.jigs.piece import distance, figure, line, piece, told
 from templategen.table.assembly import Table
 from templategen.table.seasons import seasons_of
 from templategen.wood.movement import across_face, change
@@ -34,22 +34,21 @@ PAIRS = 4
 
 
 def spacers(table: Table) -> Iterator[Jig]:
-    """T-shaped spacers of the solved gap, and a stepped gauge by the moisture of the wood on the day."""
+    """T-shaped spacers of the solved gap, and a stepped gauge by how wide the slats are on the day."""
     profile, gap = table.profile, table.spacing.gap
     steps = day_gaps(table)
-    seasons = seasons_of(profile)
     blocks = [piece(profile, "SPACER", "spacer", _tee(gap), "spacer", PAIRS)]
     scribes: list[Scribe] = []
     figures = [distance("gap as designed", "SPACER", Point(-gap / 2, -TONGUE / 2), Point(gap / 2, -TONGUE / 2),
                         "the solved gap")]  # fmt: skip
     if steps:
-        blocks.append(piece(profile, "SPACER-DAY", "stepped spacer for the day's moisture", _stairs(steps), "spacer"))
-        for number, (moisture, width) in enumerate(steps):
+        blocks.append(piece(profile, "SPACER-DAY", "stepped spacer by the slats' width", _stairs(steps), "spacer"))
+        for number, (slat, width) in enumerate(steps):
             low, high = Point(number * STEP, 0), Point(number * STEP, width)
             middle = Point((number + 0.5) * STEP, 0)
-            scribes.append(line("SPACER-DAY", middle, middle.plus(Point(0, width)), f"{moisture} %", "scale"))
-            figures.append(Critical(f"gap at {moisture} % moisture", width, "mm", "SPACER-DAY", (low, high),
-                                    "gap - slat width x change from the moisture it is built at"))  # fmt: skip
+            scribes.append(line("SPACER-DAY", middle, middle.plus(Point(0, width)), figure(slat, profile), "scale"))
+            figures.append(Critical(f"gap for slats {told(slat, profile)} wide", width, "mm", "SPACER-DAY",
+                                    (low, high), "pitch - the slat's width"))  # fmt: skip
     yield Jig(
         "SPACERS",
         "slat spacers",
@@ -57,7 +56,7 @@ def spacers(table: Table) -> Iterator[Jig]:
         tuple(blocks),
         tuple(scribes),
         tuple(figures),
-        tuple(_use(table, seasons.built)),
+        tuple(_use(table)),
         (
             (f"A caliper across the tongue of each spacer: {told(gap, profile)}, all alike within "
             f"{told(0.1, profile)}."),
@@ -68,17 +67,18 @@ def spacers(table: Table) -> Iterator[Jig]:
     )  # fmt: skip
 
 
-def day_gaps(table: Table) -> tuple[tuple[int, float], ...]:
-    """The gap for slats laid at each whole % of moisture of the year, widest first: pitch stays, width moves."""
+def day_gaps(table: Table) -> tuple[tuple[float, float], ...]:
+    """The slat's width at each whole % of moisture of the year, narrowest first, and the gap beside it: pitch stays,
+    so every field is filled whenever its slats were cut."""
     profile, seasons = table.profile, seasons_of(table.profile)
     shrinkage = across_face(seasons.figures, profile.shop.sawn)
     low, high = floor(min(seasons.driest, seasons.built)), ceil(max(seasons.wettest, seasons.built))
-    found: list[tuple[int, float]] = []
+    found: list[tuple[float, float]] = []
     for moisture in range(low, high + 1):
         grown = table.spacing.width * change(shrinkage, seasons.figures.fibre_saturation, seasons.built, moisture)
         width = table.spacing.gap - grown
         if width >= LEAST and (not found or found[-1][1] - width > 1e-9):
-            found.append((moisture, width))
+            found.append((table.spacing.width + grown, width))
     return tuple(found)
 
 
@@ -93,7 +93,7 @@ def _tee(gap: float) -> Outline:
     )  # fmt: skip
 
 
-def _stairs(steps: tuple[tuple[int, float], ...]) -> Outline:
+def _stairs(steps: tuple[tuple[float, float], ...]) -> Outline:
     """Steps from the widest at the left; the straight lower edge lies against one slat."""
     top = [(0.0, steps[0][1])]
     for number, (before, after) in enumerate(pairwise(steps), 1):
@@ -102,14 +102,18 @@ def _stairs(steps: tuple[tuple[int, float], ...]) -> Outline:
     return polygon(((0, 0), (len(steps) * STEP, 0), *reversed(top)))
 
 
-def _use(table: Table, built: float) -> Iterator[str]:
-    profile = table.profile
+def _use(table: Table) -> Iterator[str]:
+    profile, spacing = table.profile, table.spacing
+    built = seasons_of(profile).built
+    width, gap = told(spacing.width, profile), told(spacing.gap, profile)
     yield (
-        f"The gap of {told(table.spacing.gap, profile)} is meant for wood at {built:.1f} % moisture. Measure the "
-        "slats with a meter, three readings a board, before laying."
+        "Lay a day's slats side by side, ten or more, and measure across all: the sum by their number is their "
+        f"width today. {width} wide they take the spacers of {gap}; at another width set each gap by the step of the "
+        "gauge that is marked with it: width and gap together stay the same, so the field is filled."
     )
-    yield "At that moisture use the spacers; at another, set each gap by the step of the day gauge that bears it."
     yield (
-        "Two spacers between each pair of slats, one near either end; slats stay dry in their grooves, fixed "
-        "at the middle."
+        f"Slats ripped to {width} today take the spacers whatever a moisture meter says. At another moisture than "
+        f"{built:.1f} % they go on moving from there: rip them to the width that the gauge's scale gives them, wider "
+        "when they are wetter."
     )
+    yield "Two spacers between each pair of slats, one near either end; slats stay dry in their grooves."

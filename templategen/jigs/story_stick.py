@@ -69,8 +69,9 @@ def _from_features(part: Part) -> Iterator[tuple[float, str]]:
     if part.kind == "leg":
         yield from _leg_shoulders(part)
         return
+    yield from _lap_shoulders(part)
     for feature in part.features:
-        if feature.kind in KINDS:
+        if feature.kind in KINDS and feature.kind != "lap":
             for place in _along(part, feature):
                 yield place, KINDS[feature.kind]
 
@@ -85,6 +86,25 @@ def _leg_shoulders(part: Part) -> Iterator[tuple[float, str]]:
             yield outer, "shoulder"
         else:
             yield from ((outer, "shoulder outside"), (inner, "shoulder inside"))
+
+
+def _lap_shoulders(part: Part) -> Iterator[tuple[float, str]]:
+    """Where the sides of every trench, drawn on, meet the rail's lower and upper edge; aslant they have a letter."""
+    low, high = part.blank.bounds.bottom, part.blank.bounds.top
+    found: list[tuple[float, float]] = []
+    for lap in (feature for feature in part.features if feature.kind == "lap"):
+        for edge in lap.outline.edges:
+            (x, y), (over, up) = edge.start, edge.end
+            if abs(up - y) > SAME:
+                slope = (over - x) / (up - y)
+                line = tuple((x + (to - y) * slope) * (-1 if lap.face == "bottom" else 1) for to in (low, high))
+                if not any(abs(line[0] - a) < SAME and abs(line[1] - b) < SAME for a, b in found):
+                    found.append((line[0], line[1]))
+    for letter, (lower, upper) in zip("ABCDEFGH", sorted(found), strict=False):
+        if abs(lower - upper) < SAME:
+            yield lower, "lap"
+        else:
+            yield from ((lower, f"lap {letter} lower"), (upper, f"lap {letter} upper"))
 
 
 def _along(part: Part, feature: Feature) -> Iterable[float]:
@@ -122,7 +142,11 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
         tuple(_figures(code, marks, origin, "lower end" if leg else "middle")),
         (
             f"Lay the stick along {', '.join(codes)}, its two end lines at the part's ends, and clamp both.",
-            "Prick each line with a knife, then carry it across with a square from the face side only.",
+            ("Prick each line with a knife at the edge it names; what names none is carried across with a square "
+            "from the face side."),
+            *((("Laps: join A to A, B to B with a straightedge, from the mark on the lower edge to that on the "
+            "upper. These shoulders stand aslant; where two cross, the waste lies as the part's sheet shows it."),)
+              if any("lap A" in words for _, words in marks) else ()),
             ("Mark all parts from the one stick in one go; measure nothing twice. Depths and widths stand on the "
             "parts' own sheets."),
         ),

@@ -141,5 +141,8 @@ def _use(table: Table) -> Iterator[str]:
         "light, from mid-segment back to the joint, as deep as one pass each time."
     )
     yield "Last one pass all round anticlockwise, right through, for what is left: a hair, without stopping."
-    yield "Round-overs tear in the same halves: climb there first in the same way."
+    yield (
+        "Round-overs tear in the same halves: nothing but a bearing guides the bit there, so never climb; go round "
+        "in light passes, the last a hair."
+    )
     yield "An inside edge routed clockwise is the other way about: the half before each joint tears."

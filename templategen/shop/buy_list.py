@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from templategen.jigs.jig import KINDS
 from templategen.parts.part import Part
 from templategen.shop.cut_list import SIZES, Cell, inch_columns
 from templategen.table.assembly import Table
@@ -38,8 +39,9 @@ def _stock_row(stock: Stock, used: int, inches: bool) -> Iterator[Cell]:
 
 
 def _part_row(part: Part, inches: bool, tables: int) -> Iterator[Cell]:
-    yield from (part.code, "part", part.wood, str(part.count * tables))
-    yield from _sizes(part.size, part.count * tables, inches)
+    pieces = part.count if part.kind in KINDS else part.count * tables
+    yield from (part.code, "part", part.wood, str(pieces))
+    yield from _sizes(part.size, pieces, inches)
     yield from ("", "", "no stock in the profile is this wood and thick enough; sizes are net")
 
 

@@ -9,7 +9,7 @@ from templategen.explain.total import write_total
 from templategen.fit.plan import GLUED
 from templategen.shop.boards import LONGER, WIDER, boards_of
 from templategen.shop.finish import COVERAGE, FURTHER, MM2_PER_M2, surface
-from templategen.shop.hardware import PIN, SHORTER
+from templategen.shop.pins import PIN, SHORTER
 from templategen.table.assembly import Table
 
 PRACTICE = "shop practice, not a standard"

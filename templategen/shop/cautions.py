@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 
 from templategen.shop.set_ups.set_up import Operation, SetUp
+from templategen.shop.set_ups.words import IN_THE_RING
 
 SHORT_PIECE = 300.0
 """Pieces shorter than this are not fed to a machine by hand, mm."""
@@ -63,9 +64,6 @@ BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
 
 IN_ONE_LENGTH: tuple[Operation, ...] = ("plane", "rip")
 """Done while pieces still hang together."""
-
-IN_THE_RING: tuple[Operation, ...] = ("saw round", "trim", "edge round-over")
-"""Done when pieces are glued together."""
 
 
 def set_up_cautions(

@@ -6,23 +6,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from templategen.parts.work import works
 from templategen.shop.finish import Finish, finish_of
 from templategen.shop.gluing.plan import GluingPlan
+from templategen.shop.pins import PIN, SHORTER, pins_of
 from templategen.table.assembly import Table
 from templategen.units import format_mm, inch_fraction
 
-PIN = 4.0
-"""Thickness of a slat's pin, mm (assumed)."""
-
-SHORTER = 2.0
-"""By how much a pin stays short of the tongue's upper face, mm, so that it never shows (assumed)."""
-
 SPARE = 1.25
 """Glue is bought, and mixed, for a quarter more than is spread (assumed)."""
-
-BOTH_ENDS = 2
-"""Pins of a slat at most: an end between arm and rim may have two tongues, and still gets one."""
 
 GRAMS_PER_KG = 1000.0
 
@@ -54,20 +45,15 @@ def hardware_list(wanted: tuple[Wanted, ...]) -> tuple[list[str], list[list[str 
 
 
 def _pins(table: Table, tables: int) -> Iterator[Wanted]:
-    """One in the middle of each end of every slat, from below: the slat stays on its middle and moves evenly."""
-    tongues = [(part.count, work.count) for part in table.parts for work in works(part) if work.kind == "tongue"]
-    ends = sum(count * min(BOTH_ENDS, zones) for count, zones in tongues)
-    if not ends:
+    """The slats' pins."""
+    pins, units = pins_of(table), table.profile.units
+    if not pins.count:
         return
-    groove, profile = table.sizes.slat_groove, table.profile
-    long = max(0.0, groove.bottom) + groove.tongue_thickness - SHORTER
-    kept = "reckoned for the table's gaps over the year, which hold for slats held on their middles"
     assumed = (
         f"stainless steel, or hard wood; through the lower cheek and the tongue, {SHORTER:g} mm short of its top"
     )
-    size = f"{_length(PIN, profile.units)} thick, {_length(long, profile.units)} long at most"
-    use = f"the middle of each end of a slat, from below; {kept}"
-    yield Wanted("slat pins", float(ends * tables), "pieces", size, use, assumed)
+    size = f"{_length(PIN, units)} thick, {_length(pins.length, units)} long at most"
+    yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.told, assumed)
 
 
 def _glue(plan: GluingPlan, tables: int) -> Iterator[Wanted]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import acos, cos, degrees, hypot, pi, radians, sin, tan
+from math import acos, cos, degrees, floor, hypot, pi, radians, sin, tan
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +17,7 @@ from templategen.jigs.story_stick import story_sticks
 from templategen.packet.build import built
 from templategen.packet.shipped import shipped_folder
 from templategen.table.assembly import Table
+from templategen.wood.moisture import equilibrium_moisture
 from tests.jigs.written import svg_lines, tables, written
 from tests.table.made import TIGHT, table_of
 
@@ -156,23 +157,24 @@ def test_spacers_are_the_solved_gap(tmp_path: Path) -> None:
 
 
 def test_day_gauge_follows_the_wood(tmp_path: Path) -> None:
-    """Out of the DXF: each step is the gap left when slats of that moisture stand at the pitch they are built at."""
+    """Out of the DXF: each step is the gap left when slats of that width stand at the pitch they are built at, so
+    that all of them fill the field; the widths are those of the year."""
     table = table_of(WORKED)
     (jig,) = spacers(table)
     stairs = written(jig, table, tmp_path).outline(jig, "SPACER-DAY")
     shrinkage, saturation, built_at = 7.8, 30.0, table.profile.shop.build_moisture
     if not built_at:
-        from templategen.wood.moisture import equilibrium_moisture
-
         built_at = (
             sum(equilibrium_moisture(h, table.profile.shop.temperature) for h in table.profile.shop.humidity) / 2
         )
     steps = [f for f in jig.figures if f.part == "SPACER-DAY"]
     assert len(steps) > 5
+    first = floor(equilibrium_moisture(45, 15))
     for number, figure in enumerate(steps):
-        moisture = float(figure.name.removeprefix("gap at ").split(" ")[0])
-        sizes = [1 - shrinkage / 100 * (saturation - m) / saturation for m in (built_at, moisture)]
-        wanted = 7.375 - 58 * (sizes[1] / sizes[0] - 1)
+        width = float(figure.name.removeprefix("gap for slats ").split(" ")[0])
+        sizes = [1 - shrinkage / 100 * (saturation - m) / saturation for m in (built_at, first + number)]
+        assert width == pytest.approx(58 * sizes[1] / sizes[0], abs=0.006)
+        wanted = 7.375 + 58 - 58 * sizes[1] / sizes[0]
         column = stairs.intersection(Polygon([(x, y) for x, y in _strip(35 * number + 10, 35 * number + 25)]))
         assert column.bounds[3] - column.bounds[1] == pytest.approx(wanted, abs=TRUE)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
-from math import acos, cos, pi, radians, sin
+from math import acos, cos, hypot, pi, radians, sin
 from typing import Any
 
 from shapely import affinity
@@ -60,6 +60,7 @@ class Piece:
     circle: tuple[float, float, float] | None = None
     blank: Any = None
     lengths: list[float] = field(default_factory=list)
+    before: Sequence[SetUp] = ()
 
     @property
     def plan(self) -> Any:
@@ -102,10 +103,11 @@ def _around(shapes: Iterable[Any]) -> tuple[float, float, float, float]:
     return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
 
 
-def made(set_ups: Iterable[SetUp], code: str) -> Piece:
+def made(set_ups: Sequence[SetUp], code: str) -> Piece:
     """The piece that comes of doing every set-up in turn for one part."""
     piece = Piece()
-    for set_up in set_ups:
+    for place, set_up in enumerate(set_ups):
+        piece.before = set_ups[:place]
         for cut in set_up.cuts:
             for lay in cut.lays:
                 if lay.code == code:
@@ -197,7 +199,19 @@ def _lap(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:
     width = _passed(set_up, cut, cos(lean))
     near = _half_plane((x, fence), outwards)
     past = _half_plane((x + outwards[0] * width, fence + outwards[1] * width), outwards)
-    piece.take(near.difference(past), *_heights(piece, lay, set_up.value("height", cut)))
+    piece.take(near.difference(past), *_heights(piece, lay, _depth(set_up, cut)))
+
+
+def _depth(set_up: SetUp, cut: Cut) -> float:
+    """How deep all levels go, which must be as told."""
+    depth, levels = set_up.value("height", cut), set_up.setting("levels", cut)
+    deepen = set_up.setting("deepen", cut)
+    count = round(levels.figure.value) if levels else 1
+    if count < 1 or (deepen is None) != (count == 1):
+        raise Misfit("levels without a depth for each, or one level with")
+    if deepen and abs(count * deepen.figure.value - depth) > EXACT:
+        raise Misfit("the levels don't come to the depth")
+    return depth
 
 
 def _heights(piece: Piece, lay: Lay, depth: float) -> tuple[float, float]:
@@ -219,10 +233,10 @@ def _between_cheeks(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> tuple[fl
 
 def _groove(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:
     _face_down(lay)
-    x0, x1 = piece.along_edge(lay.worked)
+    x0, _, x1, _ = piece.bounds
     way, origin = (-1.0, x1) if lay.stop_at == "right" else (1.0, x0)
     spots = sorted(origin + way * at for at in _stops(set_up, cut))
-    depth = set_up.value("height", cut)
+    depth = _depth(set_up, cut)
     y = (0.0, depth) if lay.worked == "low" else (piece.width - depth, piece.width)
     piece.take(box(spots[0], y[0], spots[1], y[1]), *_between_cheeks(piece, set_up, cut, lay))
 
@@ -233,16 +247,22 @@ def _stops(set_up: SetUp, cut: Cut) -> tuple[float, float]:
 
 
 def _slot(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:
-    """In an end, told along it from its corner on the low edge."""
+    """In an end, told along it from where a stop touches the piece as it stands."""
     _face_down(lay)
     (x, y), (nx, ny) = piece.lines[lay.worked]
     up = (-ny, nx) if nx > 0 else (ny, -nx)
-    corner = (x - up[0] * y / up[1], 0.0)
-    depth, (start, end) = set_up.value("height", cut), _stops(set_up, cut)
-    foot, top = ((corner[0] + up[0] * at, corner[1] + up[1] * at) for at in (start, end))
+    way = 1.0 if lay.stop_at == "high" else -1.0
+    touch = max(way * (px * up[0] + py * up[1]) for px, py in _corners(piece.plan)) - way * (x * up[0] + y * up[1])
+    depth, (start, end) = _depth(set_up, cut), _stops(set_up, cut)
+    near, far = (way * (touch - at) for at in (start, end))
+    foot, top = ((x + up[0] * at, y + up[1] * at) for at in sorted((near, far)))
     spots = [foot, top, (top[0] + nx * depth, top[1] + ny * depth), (foot[0] + nx * depth, foot[1] + ny * depth)]
     back = [(p[0] - nx * 2 * i, p[1] - ny * 2 * i) for p, i in zip(spots, (1, 1, 0, 0), strict=True)]
     piece.take(Polygon(back), *_between_cheeks(piece, set_up, cut, lay))
+
+
+def _corners(shape: Any) -> list[tuple[float, float]]:
+    return list(shape.convex_hull.exterior.coords)
 
 
 def _rebate(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:
@@ -256,7 +276,7 @@ def _rebate(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:
         raise Misfit("the passes don't end at the end")
     (x, y), (nx, ny) = piece.lines[lay.against]
     inner = _half_plane((x + nx * length, y + ny * length), (-nx, -ny))
-    piece.take(inner, *_heights(piece, lay, set_up.value("height", cut)))
+    piece.take(inner, *_heights(piece, lay, _depth(set_up, cut)))
 
 
 def _nib(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:
@@ -372,9 +392,20 @@ def _saw_round(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:
     if abs(radius - set_up.value("radius", cut)) > EXACT:
         raise Misfit("near face and middle of the kerf")
     x0, x1 = piece.along_edge("low")
-    centre = ((x0 + x1) / 2, -set_up.value("pivot", cut))
+    centre = ((x0 + x1) / 2, -_from_pivot(piece, set_up, cut))
     piece.circle = (*centre, radius)
     piece.take(_outside(*centre, radius, piece.bounds))
+
+
+def _from_pivot(piece: Piece, set_up: SetUp, cut: Cut) -> float:
+    """From the pivot to a piece's inner edge; to a spline's through the corner of the ring that it is glued in."""
+    inset = set_up.setting("inset", cut)
+    if inset is None:
+        return set_up.value("pivot", cut)
+    ring = next(one for one in set_up.cuts if set_up.setting("pivot", one))
+    segment = made(piece.before, ring.codes[0])
+    left, right = segment.along_edge("low")
+    return hypot(set_up.value("pivot", ring), (right - left) / 2) + inset.figure.value
 
 
 def _trim(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:

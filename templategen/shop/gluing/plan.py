@@ -13,6 +13,7 @@ from templategen.fit.plan import Plan, Step
 from templategen.shop.gluing.area import glued_area
 from templategen.shop.gluing.hold import Hold, hold_of
 from templategen.shop.gluing.marks import Mark, marks_of
+from templategen.shop.pins import pins_of
 from templategen.table.assembly import Table
 from templategen.wood.glue import Glue
 
@@ -151,7 +152,8 @@ def _advice(
     parts = {part.code: part for part in table.parts}
     told = []
     if any(parts[move.code].kind == "slat" for move in step.moves) and not kinds:
-        told.append("tongues stay dry so that slats can move; space them with the gap gauge, one pin in the middle")
+        told.append("tongues stay dry so that slats can move; set each gap with the spacers")
+        told.append(pins_of(table).told)
     if kinds:
         told.append("fit it dry first, clamps and all, and mark both sides of each joint with its letter")
     if "mitre" in kinds.values():

@@ -60,9 +60,10 @@ across the lowest, which is what its lap and its two corners come to."""
 def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Iterator[Job]:
     """The trenches of rail `number`: one way over the rail is one lay of the gauge."""
     angle, stop = _angle(ledger, crossing), _stop(ledger, crossing)
-    made = passes_for(ledger, f"{crossing.name}.lap", f"{crossing.name}.lap_width", "the trench", turn=angle)
     for trench in TRENCHES[crossing.rails, number]:
         depth = _depth(ledger, crossing, trench)
+        name, size = f"{crossing.name}.lap", (f"{crossing.name}.lap_width", depth)
+        made = passes_for(ledger, "lap", name, size, "the trench", turn=angle)
         against: Side = "high" if trench.turn > 0 and crossing.rails > 2 else "low"
         up = OVER[trench.worked]
         swung = crossing.rails > 2 and up != up_for("right", against)
@@ -73,7 +74,17 @@ def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Ite
             *made.settings,
         )
         own = (ledger.setting("stop", stop, "along the fence, from the end to the trench's near side"),)
-        yield Job("lap", MACHINE, made.cutter, shared, own, (lay,), TRENCH_SIDE, _lap_proof(ledger), made.warnings)
+        yield Job(
+            "lap",
+            made.bench or MACHINE,
+            made.cutter,
+            shared,
+            own,
+            (lay,),
+            TRENCH_SIDE,
+            _lap_proof(ledger),
+            made.warnings,
+        )
 
 
 def _lap_proof(ledger: Ledger) -> Proof:

@@ -1,55 +1,107 @@
-"""Which cutter makes a width, in how many passes, and how far it moves between them."""
+"""Which cutter makes a cut, in how many passes across and how many levels down, and what does where none reaches."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import Setting
+from templategen.shop.set_ups.ledger import PREFIX, Ledger
+from templategen.shop.set_ups.set_up import Operation, Setting
 
 SLACK = 1e-6
 """How much too wide a cutter may seem through rounding, mm."""
 
 OWN = "cutter as wide as the cut"
 
-TOOLS = (("groove cutter", "shop.groove_cutter"), ("router bit", "shop.router_bit"))
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """A cutter: its name, and the quantities of its width, of how deep it reaches and of its deepest pass."""
+
+    name: str
+    width: str
+    reach: str
+    deepest: str
+
+
+TOOLS = (
+    Tool("groove cutter", "shop.groove_cutter", "shop.groove_reach.reach", "shop.groove_reach.pass"),
+    Tool("router bit", "shop.router_bit", "shop.bit_length", "jigs.pass_depth"),
+)
 """In the order of preference where they need as many passes."""
+
+BY_HAND: dict[Operation, tuple[str, str]] = {
+    "lap": ("bench, by hand", "tenon saw inside both lines, chisel from both edges, router plane to the depth"),
+    "groove": ("bench, by hand", "plough plane; a stopped end is chopped with a chisel as wide as the groove first"),
+    "spline slot": ("bench, by hand", "drill inside the lines, then chisel to them"),
+    "rebate": ("bench, by hand", "tenon saw at the shoulder, then across the end grain; shoulder plane to the line"),
+}
+"""Where and with what a cut is made that no cutter reaches."""
 
 
 @dataclass(frozen=True, slots=True)
 class Passes:
-    """The cutter, the settings that go with it, and what is amiss with the maker's own."""
+    """The cutter, the settings that go with it, and what is amiss with the maker's own; `bench` is where it is cut by
+    hand instead, "" where a machine does."""
 
     cutter: str
     settings: tuple[Setting, ...]
     warnings: tuple[str, ...] = ()
+    bench: str = ""
 
 
-def passes_for(ledger: Ledger, name: str, width: str, words: str, buried: bool = False, turn: str = "") -> Passes:
-    """Passes for a cut as wide as the quantity `width`; the tool with the fewest, of equal ones the groove cutter.
+def passes_for(
+    ledger: Ledger,
+    operation: Operation,
+    name: str,
+    size: tuple[str, str],
+    words: str,
+    buried: bool = False,
+    turn: str = "",
+) -> Passes:
+    """Passes for a cut as wide and as deep as the quantities `size`; the tool with the fewest, of equal ones the
+    groove cutter. What none reaches is cut by hand.
 
     With `buried` a wider cutter does too, in one pass: the rest of it runs in the fence. `turn` is the quantity of
     the angle at which a gauge's fence carries the piece past the cutter: along that fence the steps are longer.
     """
-    size = ledger.value(width)
-    counts = {tool: _count(size, ledger.value(key), buried) for tool, key in TOOLS}
-    fitting = [(tool, key) for tool, key in TOOLS if counts[tool]]
+    width, depth = size
+    counts = {tool: _count(ledger.value(width), ledger.value(tool.width), buried) for tool in TOOLS}
+    fitting = [tool for tool in TOOLS if counts[tool]]
+    reaching = [tool for tool in fitting if ledger.value(tool.reach) >= ledger.value(depth) - SLACK]
     cut = ledger.setting("width", width, f"width of {words}")
-    if not fitting:
-        told = f"{words}: narrower than the groove cutter and the router bit; take a cutter just as wide"
-        settings = (cut, ledger.setting("cutter", width, "width of the cutter"), *_once(ledger))
-        return Passes(OWN, settings, (told,))
-    tool, key = min(fitting, key=lambda fit: counts[fit[0]])
-    wide = next(
-        (f"{words}: the {one} is wider than the cut; the {tool} makes it" for one, _ in TOOLS if not counts[one]), ""
-    )
+    if not reaching:
+        if fitting:
+            bench, cutter = BY_HAND[operation]
+            longest = max(ledger.value(tool.reach) for tool in fitting)
+            told = (
+                f"{words} goes deeper than the {longest:g} mm that your cutters reach: by hand, or with a longer one"
+            )
+        else:
+            bench, cutter = "", OWN
+            told = f"{words}: narrower than the groove cutter and the router bit; take a cutter just as wide"
+        settings = (cut, ledger.setting("cutter", width, "cleared at once"), *_once(ledger))
+        return Passes(cutter, settings, (told,), bench)
+    tool = min(reaching, key=lambda fit: counts[fit] * _levels(ledger, fit, depth))
     settings = (
         cut,
-        ledger.setting("cutter", key, f"width of the {tool}"),
-        *_steps(ledger, name, width, key, counts[tool], turn),
+        ledger.setting("cutter", tool.width, f"width of the {tool.name}"),
+        *_steps(ledger, name, width, tool, counts[tool], turn),
+        *_down(ledger, name, depth, tool),
     )
-    return Passes(tool, settings, (wide,) if wide and tool == "router bit" else ())
+    return Passes(tool.name, settings, tuple(_passed_over(ledger, counts, tool, depth, words)))
+
+
+def _passed_over(ledger: Ledger, counts: dict[Tool, int], taken: Tool, depth: str, words: str) -> Iterator[str]:
+    """Why the groove cutter isn't taken, where it can't be."""
+    first = TOOLS[0]
+    if taken is first:
+        return
+    if not counts[first]:
+        yield f"{words}: the {first.name} is wider than the cut; the {taken.name} makes it"
+    elif ledger.value(first.reach) < ledger.value(depth) - SLACK:
+        yield f"{words}: the {first.name} doesn't reach so deep; the {taken.name} does"
 
 
 def _count(width: float, cutter: float, buried: bool) -> int:
@@ -58,17 +110,22 @@ def _count(width: float, cutter: float, buried: bool) -> int:
     return ceil(width / cutter - SLACK)
 
 
+def _levels(ledger: Ledger, tool: Tool, depth: str) -> int:
+    return max(1, ceil(ledger.value(depth) / ledger.value(tool.deepest) - SLACK))
+
+
 def _once(ledger: Ledger) -> tuple[Setting, ...]:
     one = ledger.given("one_pass", "a cut made at once", 1.0, "", "the cutter is as wide as the cut")
     return (ledger.setting("passes", one, "passes"),)
 
 
-def _steps(ledger: Ledger, name: str, width: str, cutter: str, count: int, turn: str) -> tuple[Setting, ...]:
+def _steps(ledger: Ledger, name: str, width: str, tool: Tool, count: int, turn: str) -> tuple[Setting, ...]:
     """How many passes, and how far apart: the first on the near side, the last to the full width."""
-    terms = {"w": width, "c": cutter}
+    terms = {"w": width, "c": tool.width}
+    name = f"{name}.{tool.name.replace(' ', '_')}"
     says = "passes of the cutter, the fewest that reach"
     passes = ledger.add(f"{name}.passes", says, "", f"max(1, ceil(w / c - {SLACK:.6f}))", **terms)
-    told = ledger.setting("passes", passes, "passes")
+    told = ledger.setting("passes", passes, "passes side by side, each at every level")
     if count < 2:
         return (told,)
     says = "how far piece or fence moves for each further pass, so that the last ends at the full width"
@@ -77,3 +134,17 @@ def _steps(ledger: Ledger, name: str, width: str, cutter: str, count: int, turn:
     step = ledger.add(f"{name}.step", says, "mm", formula, n=passes, **terms)
     moved = "along the gauge's fence" if turn else "square to the fence"
     return told, ledger.setting("step", step, f"moved {moved} for each further pass")
+
+
+def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, ...]:
+    """In how many levels it goes down, none deeper than one pass of the tool may go."""
+    name = f"{name}.{tool.name.replace(' ', '_')}.{depth.removeprefix(PREFIX).replace('.', '_')}"
+    terms = {"d": depth, "p": tool.deepest}
+    says = "levels that the cutter goes down in, the fewest whose passes are light enough"
+    levels = ledger.add(f"{name}.levels", says, "", f"max(1, ceil(d / p - {SLACK:.6f}))", **terms)
+    told = ledger.setting("levels", levels, "levels, the last at the full height")
+    if ledger.value(levels) < 2:
+        return (told,)
+    deepen = ledger.add(f"{name}.deepen", "how much further the cutter goes out for each level", "mm", "d / n",
+                        d=depth, n=levels)  # fmt: skip
+    return told, ledger.setting("deepen", deepen, "the cutter raised by this for each level")

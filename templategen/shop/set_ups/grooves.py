@@ -27,7 +27,7 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
         ("joints.tongue", "joints.groove_depth") if grooves else ("joints.spline_thickness", "joints.spline_depth")
     )
     words = "the groove" if grooves else "the slot"
-    made = passes_for(ledger, "groove" if grooves else "spline_slot", width, words)
+    made = passes_for(ledger, operation, "groove" if grooves else "spline_slot", (width, depth), words)
     shared = (
         ledger.setting("fence", fence, "from the fence to the cutter's near side"),
         ledger.setting("height", depth, "of the cutter above its table"),
@@ -42,7 +42,7 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
         tolerances.at_end(ledger, "depth, and stopped ends", "height", "start", "end"),
     )
     proof = Proof(tolerances.TRIED, checks)
-    return Job(operation, MACHINE, made.cutter, shared, own, (lay,), CUTTER_SIDE, proof, warnings)
+    return Job(operation, made.bench or MACHINE, made.cutter, shared, own, (lay,), CUTTER_SIDE, proof, warnings)
 
 
 def from_top(ledger: Ledger) -> str:

@@ -37,7 +37,7 @@ def leg_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
     )
     proof = Proof(tolerances.BOARD, checks)
     ends = square_ends(ledger, length) if ledger.value(lean) < UPRIGHT else _raked(ledger, lean, length)
-    for job in sawn_jobs(ledger, part, ends, proof, tolerances.turned(ledger, *checks)):
+    for job in sawn_jobs(ledger, part, ends, proof, *checks):
         yield replace(job, warnings=(*job.warnings, LONGER)) if job.operation == "mitre" else job
     yield from _tenons(ledger, part, lean)
     yield from _eased(ledger, part)

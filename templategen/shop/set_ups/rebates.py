@@ -24,7 +24,7 @@ MACHINE = "spindle or router table, with a sled"
 
 def rebate_job(ledger: Ledger, name: str, length: str, height: str, lays: Sequence[Lay]) -> Job:
     """One face's share of tongues or tenons `length` long: all that lies above `height` is taken off their ends."""
-    made = passes_for(ledger, f"{name}.rebate", length, "the rebate", buried=True)
+    made = passes_for(ledger, "rebate", f"{name}.rebate", (length, height), "the rebate", buried=True)
     shared = (
         ledger.setting("fence", length, "from the fence to the cutter's far side: the shoulder"),
         ledger.setting("height", height, "of the cutter above its table"),
@@ -36,7 +36,9 @@ def rebate_job(ledger: Ledger, name: str, length: str, height: str, lays: Sequen
         tolerances.alike(ledger, "shoulder to end, at both faces", "fence", "step"),
     )
     proof = Proof(tolerances.TRIED, checks)
-    return Job("rebate", MACHINE, made.cutter, shared, (), tuple(lays), CUTTER_SIDE, proof, made.warnings)
+    return Job(
+        "rebate", made.bench or MACHINE, made.cutter, shared, (), tuple(lays), CUTTER_SIDE, proof, made.warnings
+    )
 
 
 def nib_jobs(ledger: Ledger, part: Part, shoulder: SawnEnd) -> Iterator[Job]:

@@ -13,7 +13,7 @@ from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs
-from templategen.shop.set_ups.set_up import Lay, Proof, Setting, Side
+from templategen.shop.set_ups.set_up import Lay, Proof, Setting, SettingName, Side
 from templategen.table.assembly import Table
 
 NEAR = 1e-6
@@ -32,64 +32,74 @@ def segment_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     first = SawnEnd("left", "high", "top.mitre", "")
     second = SawnEnd("right", "high", "top.mitre", "top.outer_length")
     proof = tolerances.closing(ledger)
-    yield from sawn_jobs(ledger, part, (first, second), proof, proof)
+    yield from sawn_jobs(ledger, part, (first, second), proof)
     for number, groove in enumerate((f for f in part.features if f.kind == "groove"), 1):
         yield _groove(ledger, part, groove, f"part.{part.code}.groove_{number}")
     for number, slot in enumerate((f for f in part.features if f.kind == "spline-slot"), 1):
         yield _slot(ledger, part, slot, f"part.{part.code}.spline-slot_{number}")
     if table.sizes.is_sawn:
-        yield sawn_round(ledger, part, "top.inner_apothem", "from the pivot to the middle of the inner edge")
+        says = "from the pivot to the middle of every inner edge"
+        yield sawn_round(ledger, part, ledger.setting("pivot", "top.inner_apothem", says))
     if any(f.kind == "round-over" for f in part.features):
         for face in FACES:
             yield edge_job(ledger, part, "edge round-over", face, "top.edge_round", ("high",))
 
 
 def _groove(ledger: Ledger, part: Part, groove: Feature, name: str) -> Job:
-    """Along the inner edge, the top at the fence; stops from the inner edge's left corner as it is drawn."""
-    own = _stops(ledger, part, groove, name, "along the inner edge, from its left corner to where the groove")
+    """Along the inner edge, the top at the fence. The mitred ends lean out past that edge, so a stop touches the
+    outer edge's corner: distances are told from there."""
+    own = _stops(ledger, part, groove, name)
     lay = Lay(part.code, part.count, "low", "high", "top", "left" if own else "")
     return groove_job(ledger, "groove", lay, from_top(ledger), own)
 
 
 def _slot(ledger: Ledger, part: Part, slot: Feature, name: str) -> Job:
-    """In a mitre, underside at the fence; it lies in the middle, so the top would do as well. Its stops are told from
-    the inner corner, so that both ends of a segment share them; one stands there even where the slot begins at the
-    corner itself, for a cutter that ran out would take a wedge off the inner edge beside the joint."""
+    """In a mitre, underside at the fence; it lies in the middle, so the top would do as well. Stood on its mitre the
+    segment leans back from the outer corner and out over the inner one, so the stop touches the outer corner and
+    distances are told from there, alike for both ends. A stop ends the cut even where the slot reaches the inner
+    corner, for a cutter that ran out would take a wedge off the inner edge beside the joint."""
     terms = {"T": "top.thickness", "ts": "joints.spline_thickness"}
     fence = ledger.add("spline_slot.fence", "wood beside a spline's slot", "mm", "(T - ts) / 2", **terms)
     right = slot.face == "end-1"
     start, end = (
-        (f"{name}.start", f"{name}.end") if right else (_inside(ledger, name, end) for end in ("end", "start"))
+        (_from_outside(ledger, name, end) for end in ("end", "start")) if right else (f"{name}.start", f"{name}.end")
     )
-    says = "along the mitre, from its inner corner to where the slot"
-    own = [ledger.setting("start", start, f"{says} starts")]
-    if ledger.value(end) < ledger.value("top.joint_face") - NEAR:
-        own.append(ledger.setting("end", end, f"{says} stops"))
+    says = "along the mitre, from the stop at its outer corner to where the slot"
+    own = [ledger.setting("end", end, f"{says} stops")]
+    if ledger.value(start) > NEAR:
+        own.insert(0, ledger.setting("start", start, f"{says} starts"))
     worked: Side = "right" if right else "left"
-    lay = Lay(part.code, part.count, worked, "left" if right else "right", "bottom", "low")
+    lay = Lay(part.code, part.count, worked, "left" if right else "right", "bottom", "high")
     return groove_job(ledger, "spline slot", lay, fence, tuple(own))
 
 
-def _inside(ledger: Ledger, name: str, end: str) -> str:
-    """A slot's end, told from the inner corner."""
+def _from_outside(ledger: Ledger, name: str, end: str) -> str:
+    """A slot's end, told from the outer corner."""
     terms = {"face": "top.joint_face", "at": f"{name}.{end}"}
     short = name.removeprefix("part.")
-    return ledger.add(f"{short}.{end}_from_inside", "the same, from the inner corner", "mm", "face - at", **terms)
+    return ledger.add(f"{short}.{end}_from_outside", "the same, from the outer corner", "mm", "face - at", **terms)
 
 
-def _stops(ledger: Ledger, part: Part, cut: Feature, name: str, says: str) -> tuple[Setting, ...]:
-    """Where a cut starts and stops on its face, unless it runs out there."""
-    box, face = cut.outline.bounds, part.face(cut.face).outline.bounds
-    own = []
-    if box.left > face.left + NEAR:
-        own.append(ledger.setting("start", f"{name}.start", f"{says} starts"))
-    if box.right < face.right - NEAR:
-        own.append(ledger.setting("end", f"{name}.end", f"{says} stops"))
+def _stops(ledger: Ledger, part: Part, cut: Feature, name: str) -> tuple[Setting, ...]:
+    """Where a groove starts and stops, from the corner that a stop touches, unless it runs out there."""
+    box, face, short = cut.outline.bounds, part.face(cut.face).outline.bounds, name.removeprefix("part.")
+    outer, inner = "top.outer_length", "top.inner_length"
+    says = "along the fence, from the stop at the outer edge's corner to where the groove"
+    own: list[Setting] = []
+    ends: tuple[tuple[SettingName, bool, str], ...] = (
+        ("start", box.left > face.left + NEAR, "starts"), ("end", box.right < face.right - NEAR, "stops")
+    )  # fmt: skip
+    for end, is_stopped, word in ends:
+        if is_stopped:
+            terms = {"Lo": outer, "Li": inner, "at": f"{name}.{end}"}
+            told = "the same, from the stop: the mitred end leans out to the outer edge"
+            stop = ledger.add(f"{short}.{end}_from_stop", told, "mm", "(Lo - Li) / 2 + at", **terms)
+            own.append(ledger.setting(end, stop, f"{says} {word}"))
     return tuple(own)
 
 
-def sawn_round(ledger: Ledger, part: Part, pivot: str, says: str) -> Job:
-    """Sawn round on the pivot, glued into the ring."""
+def sawn_round(ledger: Ledger, part: Part, place: Setting) -> Job:
+    """Sawn round on the pivot, glued into the ring; `place` tells where the part lies in it."""
     terms = {"R": "top.radius", "kerf": "shop.bandsaw_blade.kerf"}
     middle = ledger.add("pivot.middle", "pivot to the middle of the blade", "mm", "R + kerf / 2", **terms)
     shared = (
@@ -97,9 +107,8 @@ def sawn_round(ledger: Ledger, part: Part, pivot: str, says: str) -> Job:
         ledger.setting("kerf", "shop.bandsaw_blade.kerf", "width of the bandsaw's cut; measure one"),
         ledger.setting("middle", middle, "from the pivot to the middle of the blade"),
     )
-    own = (ledger.setting("pivot", pivot, says),)
     lay = Lay(part.code, part.count, "high", "top", "bottom")
     measure = "across a scored test circle, halving the error"
     check = tolerances.sized(ledger, "top.diameter", measure, "radius", "middle")
     proof = Proof("a board on the pivot", (check,))
-    return Job("saw round", "bandsaw on a pivot", "bandsaw blade", shared, own, (lay,), PIVOT_SIDE, proof)
+    return Job("saw round", "bandsaw on a pivot", "bandsaw blade", shared, (place,), (lay,), PIVOT_SIDE, proof)

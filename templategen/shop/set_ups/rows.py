@@ -14,10 +14,10 @@ from templategen.units import format_mm, inch_fraction
 Cell = str | float
 """Words, or a number."""
 
-UNITS: dict[str, str] = {"angle": "deg", "gauge": "deg", "passes": ""}
+UNITS: dict[str, str] = {"angle": "deg", "gauge": "deg", "passes": "", "levels": ""}
 """The units of what isn't a length."""
 
-NAMES: tuple[SettingName, ...] = tuple(name for name in get_args(SettingName) if name != "tolerance")
+NAMES: tuple[SettingName, ...] = tuple(name for name in get_args(SettingName) if name not in ("tolerance", "wanted"))
 
 BEFORE = ("set_up", "cut", "operation", "machine", "parts", "pieces", "cuts")
 AFTER = (

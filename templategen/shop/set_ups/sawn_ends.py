@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templategen.parts.part import Part
+from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
-from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting, Side
+from templategen.shop.set_ups.set_up import Check, Lay, Operation, Proof, Setting, Side
 
 WASTE = "on the waste side of the line, away from the stop; the stop is measured to the near face of the kerf"
 
@@ -37,9 +38,14 @@ def up_for(end: Side, against: Side) -> Side:
     return "top" if (end.startswith("right"), against) in ((True, "low"), (False, "high")) else "bottom"
 
 
-def sawn_jobs(ledger: Ledger, part: Part, ends: Sequence[SawnEnd], square: Proof, turned: Proof) -> tuple[Job, ...]:
-    """The jobs that saw a part's ends, in the order given, with the proofs of square and of turned cuts."""
-    return tuple(_job(ledger, part, end, square if is_square(ledger, end) else turned) for end in ends)
+def sawn_jobs(ledger: Ledger, part: Part, ends: Sequence[SawnEnd], square: Proof, *turned: Check) -> tuple[Job, ...]:
+    """The jobs that saw a part's ends, in the order given. `square` proves them; with `turned`, ends off square are
+    proved by their angle and by these checks."""
+
+    def proof(end: SawnEnd) -> Proof:
+        return tolerances.turned(ledger, end.angle, *turned) if turned and not is_square(ledger, end) else square
+
+    return tuple(_job(ledger, part, end, proof(end)) for end in ends)
 
 
 def is_square(ledger: Ledger, end: SawnEnd) -> bool:

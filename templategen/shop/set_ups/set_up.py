@@ -17,8 +17,8 @@ Operation = Literal[
 A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one."""
 
 SettingName = Literal[
-    "angle", "gauge", "fence", "stop", "start", "end", "height", "width", "length", "passes", "step", "cutter",
-    "kerf", "middle", "pivot", "edge", "radius", "tolerance",
+    "angle", "gauge", "fence", "stop", "start", "end", "height", "levels", "deepen", "width", "length", "passes",
+    "step", "cutter", "kerf", "middle", "pivot", "inset", "edge", "radius", "tolerance", "wanted",
 ]  # fmt: skip
 
 Side = Literal[
@@ -82,11 +82,13 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """What to measure on a test piece, and how far off it may be; `of` are the settings that this holds to it."""
+    """What to measure on a test piece, and how far off it may be; `of` are the settings that this holds to it,
+    `wanted` what should be found, where that isn't a setting."""
 
     measure: str
     tolerance: Setting
     of: tuple[SettingName, ...] = ()
+    wanted: Setting | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +140,8 @@ class SetUp:
             yield setting.figure
         for check in self.proof.checks:
             yield check.tolerance.figure
+            if check.wanted:
+                yield check.wanted.figure
 
     @property
     def codes(self) -> tuple[str, ...]:

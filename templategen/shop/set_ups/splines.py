@@ -25,13 +25,16 @@ def spline_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     yield ripped(ledger, part, f"part.{part.code}.width")
     check = tolerances.at_end(ledger, "length along the grain: it goes fully home in two slots", "stop")
     proof = Proof(tolerances.TRIED, (check,))
-    yield from sawn_jobs(ledger, part, square_ends(ledger, "splines.length"), proof, proof)
+    yield from sawn_jobs(ledger, part, square_ends(ledger, "splines.length"), proof)
     if part.blank.area - part.outline.area < CUT:
         return
-    terms = {"corner": "top.inner_corner", "start": f"part.{part.code}.start"}
-    says = "from the pivot to the spline's inner end"
-    inner = ledger.add(f"{part.code}.from_axis", says, "mm", "corner + start", **terms)
-    yield sawn_round(ledger, part, inner, says) if table.sizes.is_sawn else _trimmed(ledger, part, inner)
+    if table.sizes.is_sawn:
+        says = "along the joint, from the ring's inner corner to the spline's inner end, as it is glued in"
+        yield sawn_round(ledger, part, ledger.setting("inset", f"part.{part.code}.start", says))
+    else:
+        terms = {"corner": "top.inner_corner", "start": f"part.{part.code}.start"}
+        says = "from the axis to the spline's inner end"
+        yield _trimmed(ledger, part, ledger.add(f"{part.code}.from_axis", says, "mm", "corner + start", **terms))
 
 
 def _trimmed(ledger: Ledger, part: Part, inner: str) -> Job:

@@ -28,6 +28,14 @@ SHOULDER = 0.2
 ANGLE = 0.1
 """What good gauges hold, degrees."""
 
+REACH = 300.0
+"""How far out test pieces of an angle are measured, mm."""
+
+STEEP = 30.0
+"""Up to here the fall of an edge tells an angle better than a distance across, degrees off square."""
+
+BEARS = "may be off by, either way"
+
 BOARD = "a piece of the same wood"
 OFFCUT = "an offcut"
 TRIED = "an offcut, tried in its mate"
@@ -94,12 +102,36 @@ def closing(ledger: Ledger) -> Proof:
     return Proof("scrap of the rim's own width, one for each segment", checks)
 
 
-def turned(ledger: Ledger, *others: Check) -> Proof:
-    """For ends that meet a shoulder or a groove; `others` is what is measured besides."""
+def turned(ledger: Ledger, angle: str, *others: Check) -> Proof:
+    """For ends at the quantity `angle` off square that meet a shoulder or a groove; `others` is measured besides.
+
+    Two pieces cut alike and laid end to end are straight whatever the angle; with one turned over they show it twice.
+    Up to 30 degrees the second edge's fall from the first's line tells it best, beyond that the distance across.
+    """
     says = "tolerance of an angle that nothing closes on"
-    angle = ledger.given("tolerance.angle", says, ANGLE, "deg", "good gauges hold it")
-    check = _check(ledger, "angle: two offcuts laid end to end keep a straight edge", angle)
-    return Proof("two offcuts of the same width", (check, *others))
+    off = ledger.given("tolerance.angle", says, ANGLE, "deg", "good gauges hold it")
+    reach = ledger.given(
+        "trial.reach", "how far out the test pieces are measured", REACH, "mm", "as long as scrap is"
+    )
+    name = angle.removeprefix("set_up.")
+    fall = ledger.value(angle) <= STEEP
+    wanted, borne = ("r * sin(2 * a)", "2 * r * cos(2 * a)") if fall else ("2 * r * cos(a)", "2 * r * sin(a)")
+    says = (
+        "fall of one test piece's edge from the line of the other's" if fall else "distance across both test pieces"
+    )
+    found = ledger.add(f"{name}.trial", says, "mm", wanted, r=reach, a=angle)
+    bears = ledger.add(
+        f"{name}.trial_tolerance", "what the angle's tolerance makes of it", "mm", f"{borne} * off * pi / 180",
+        r=reach, a=angle, off=off,
+    )  # fmt: skip
+    where = (
+        f"a straightedge on one, laid on past the joint: {REACH:g} mm along the other its edge has fallen off by"
+        if fall
+        else f"{REACH:g} mm out along each from where they meet, the distance across is"
+    )
+    measure = f"angle: cut ends together, one piece turned over, long edges meeting; {where}"
+    check = Check(measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
+    return Proof("two scraps of the same width, 400 mm or longer, cut one after the other", (check, *others))
 
 
 def _alike(ledger: Ledger) -> str:
@@ -108,4 +140,4 @@ def _alike(ledger: Ledger) -> str:
 
 
 def _check(ledger: Ledger, measure: str, name: str, of: tuple[SettingName, ...] = ()) -> Check:
-    return Check(measure, ledger.setting("tolerance", name, "may be off by, either way"), of)
+    return Check(measure, ledger.setting("tolerance", name, BEARS), of)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from templategen.shop.set_ups.set_up import Cut, Lay, Setting, SetUp
+from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SetUp
 from templategen.units import MM_PER_INCH, format_mm, trimmed
 
 SIDES = {
@@ -28,6 +28,10 @@ HEIGHTS = ("plane", "rip")
 """Where only the machine's own table and rollers guide a piece: nothing is said of how it lies."""
 
 
+IN_THE_RING = ("saw round", "trim", "edge round-over")
+"""Done to the glued ring."""
+
+
 def side(name: str, kind: str = "") -> str:
     """A face, edge or end in words; the cuts of an end with several are counted from below."""
     sides = RIM_SIDES if kind == "rim-segment" else SIDES
@@ -39,6 +43,8 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
     """How a piece lies, short: `cut the right end; underside up; outer edge to the fence; left end to the stop`."""
     if set_up.operation in HEIGHTS:
         return ""
+    if set_up.operation in IN_THE_RING and kind == "spline":
+        return "glued in: cut with the ring, never by itself"
     told = [f"cut the {side(lay.worked, kind)}"]
     if lay.up != lay.worked:
         told.append(f"{side(lay.up, kind)} up")
@@ -98,7 +104,15 @@ def from_where(settings: Iterable[Setting]) -> str:
 
 def checks(set_up: SetUp, inches: bool = False) -> str:
     """What is measured on the test piece, each with how far off it may be; in thousandths of an inch too."""
-    return "; ".join(f"{check.measure} (+-{_bearing(check.tolerance, inches)})" for check in set_up.proof.checks)
+    return "; ".join(
+        f"{check.measure}{_wanted(check, inches)} (+-{_bearing(check.tolerance, inches)})"
+        for check in set_up.proof.checks
+    )
+
+
+def _wanted(check: Check, inches: bool) -> str:
+    """What should be found, where the measure has a figure of its own."""
+    return f": {_bearing(check.wanted, inches)}" if check.wanted else ""
 
 
 def _bearing(tolerance: Setting, inches: bool) -> str:

@@ -24,7 +24,16 @@ SHOP = (
     ),
     length("shop.saw_kerf", 3, 0.2, 12, "blades cut that wide", "width of a saw cut; measure one"),
     length("shop.groove_cutter", 12, 1, 80, "cutters are made so", "width of one pass of the groove cutter"),
+    several(
+        "shop.groove_reach",
+        (
+            length("shop.reach", 40, 1, 200, "cutters are made so", "as deep as it cuts"),
+            length("shop.pass", 8, 0.5, 80, "light passes only", "one pass"),
+        ),
+        "how deep the groove cutter reaches, and how deep one pass of it goes",
+    ),
     length("shop.router_bit", 8, 0.5, 80, "bits are made so", "diameter, for routed and machined parts"),
+    length("shop.bit_length", 25, 2, 120, "bits are made so", "cutting length of that bit: how deep it reaches"),
     length("shop.guide_bush", 17, 2, 120, "bushes are made so", "outside diameter of the router's guide bush"),
     several(
         "shop.bandsaw_blade",

@@ -100,7 +100,9 @@ class Shop:
     length_error: float
     saw_kerf: float
     groove_cutter: float
+    groove_reach: tuple[float, float]
     router_bit: float
+    bit_length: float
     guide_bush: float
     bandsaw_blade: tuple[float, float]
     bandsaw_table: tuple[float, float]
