@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import pi
 from typing import Literal
 
 from templategen.drawing.layer import Layer
+from templategen.drawing.lettering import text_width
+from templategen.drawing.pen import Pen
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
+from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 
 
@@ -21,6 +25,24 @@ class Shape:
     outline: Outline
     part: str = ""
 
+    @property
+    def edges(self) -> tuple[Edge, ...]:
+        """The lines that it is drawn with."""
+        return self.outline.edges
+
+    @property
+    def box(self) -> Bounds:
+        """Exact extents."""
+        return self.outline.bounds
+
+    def placed(self, way: Placement) -> Shape:
+        """The shape carried along."""
+        return replace(self, outline=way.outline(self.outline))
+
+    def draw(self, pen: Pen) -> None:
+        """Gives it to a pen."""
+        pen.ring(self)
+
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
@@ -29,6 +51,24 @@ class Stroke:
     layer: Layer
     edge: Edge
     part: str = ""
+
+    @property
+    def edges(self) -> tuple[Edge, ...]:
+        """The one line that it is drawn with."""
+        return (self.edge,)
+
+    @property
+    def box(self) -> Bounds:
+        """Exact extents."""
+        return self.edge.bounds
+
+    def placed(self, way: Placement) -> Stroke:
+        """The stroke carried along."""
+        return replace(self, edge=way.edge(self.edge))
+
+    def draw(self, pen: Pen) -> None:
+        """Gives it to a pen."""
+        pen.stroke(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +85,39 @@ class Words:
     anchor: Literal["start", "middle", "end"] = "start"
     turn: float = 0.0
     part: str = ""
+
+    @property
+    def edges(self) -> tuple[Edge, ...]:
+        """Letters are no lines."""
+        return ()
+
+    @property
+    def box(self) -> Bounds:
+        """Generous extents, whichever way the words are turned."""
+        length = text_width(self.text, self.height)
+        before = {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
+        along = Point(1.0, 0.0).turned(self.turn)
+        up = along.left
+        ends = (self.at.plus(along, -before * length), self.at.plus(along, (1 - before) * length))
+        lines = (end.plus(up, share * self.height) for end in ends for share in (-0.4, 1.1))
+        return Bounds.around(Bounds(x, y, x, y) for x, y in lines)
+
+    def placed(self, way: Placement) -> Words:
+        """The words carried along, the right way up. The placement must not turn over."""
+        return replace(self, at=way.point(self.at), turn=self.turn + way.turn).upright
+
+    @property
+    def upright(self) -> Words:
+        """Words in the middle of their place, turned end for end where they would read upside down."""
+        turn = (self.turn + pi) % (2 * pi) - pi
+        if self.anchor != "middle" or -pi / 2 + 1e-6 < turn <= pi / 2 + 1e-6:
+            return self
+        up = Point(0, self.height).turned(self.turn)
+        return replace(self, at=self.at.plus(up), turn=turn + pi if turn < 0 else turn - pi)
+
+    def draw(self, pen: Pen) -> None:
+        """Gives them to a pen."""
+        pen.words(self)
 
 
 Mark = Shape | Stroke | Words
@@ -73,11 +146,24 @@ class Drawing:
     @property
     def bounds(self) -> Bounds:
         """Exact extents of the lines; text is left out."""
-        return Bounds.around(self._boxes())
+        return Bounds.around(mark.box for mark in self.marks if mark.edges)
 
-    def _boxes(self) -> Iterable[Bounds]:
+    def draw(self, pen: Pen) -> None:
+        """Gives every mark to a pen, in order."""
         for mark in self.marks:
-            if isinstance(mark, Shape):
-                yield mark.outline.bounds
-            elif isinstance(mark, Stroke):
-                yield mark.edge.bounds
+            mark.draw(pen)
+
+
+def words_of(marks: Iterable[Mark]) -> tuple[Words, ...]:
+    """The lines of text among the marks."""
+    return tuple(mark for mark in marks if isinstance(mark, Words))
+
+
+def edges_of(marks: Iterable[Mark]) -> list[Edge]:
+    """Every line of the marks."""
+    return [edge for mark in marks for edge in mark.edges]
+
+
+def marks_box(marks: Iterable[Mark]) -> Bounds:
+    """Extents of marks, their words included."""
+    return Bounds.around(mark.box for mark in marks)

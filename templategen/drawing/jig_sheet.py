@@ -8,9 +8,9 @@ from math import fsum
 from textwrap import wrap
 
 from templategen.drawing.cautions import DEFER, DUST
-from templategen.drawing.drawing import Drawing, Mark, Shape, Words
+from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
 from templategen.drawing.layers import FRAME, TEXT, VIEW_TITLE
-from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER, height_for, marks_box
+from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER, height_for
 from templategen.drawing.manner import Manner, Units, trimmed
 from templategen.drawing.move import moved
 from templategen.drawing.overrun import OVERRUN

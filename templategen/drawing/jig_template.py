@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from templategen.drawing.drawing import Mark, Shape
+from templategen.drawing.drawing import Mark
 from templategen.drawing.jig_sheet import drawn_pieces, figure_line
 from templategen.drawing.layers import THROUGH_INSIDE, THROUGH_OUTSIDE
 from templategen.drawing.manner import Manner, Units
@@ -44,7 +44,7 @@ def _template(jig: Jig, part: Part, drawn: tuple[Mark, ...], units: Units) -> Te
 
 def _is_cut(mark: Mark) -> bool:
     """Cut lines are drawn last, on top of all."""
-    return isinstance(mark, Shape) and mark.layer.name in FINE
+    return mark.layer.name in FINE
 
 
 def _fine(marks: tuple[Mark, ...]) -> Iterator[Mark]:

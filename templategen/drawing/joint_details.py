@@ -6,14 +6,13 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import pi, radians, sin
 
-from templategen.drawing.drawing import Drawing, Mark, Stroke, Words
+from templategen.drawing.drawing import Drawing, Mark, Stroke, Words, marks_box
 from templategen.drawing.elevation import CUT, HATCH
 from templategen.drawing.hatch import hatch, styles
 from templategen.drawing.joint_planes import ENTERING, INSIDE, Window, plane_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import DIMENSION, VIEW_TITLE
 from templategen.drawing.leaders import leaders, spread
-from templategen.drawing.lettering import marks_box
 from templategen.drawing.manner import Manner
 from templategen.fit.shade import Patch
 from templategen.fit.slice import Slice, slices

@@ -19,6 +19,15 @@ PALETTE = {
 }
 """Okabe and Ito's set, told apart by most colour-blind readers (Color Universal Design)."""
 
+DASHES: dict[LineType, tuple[float, ...]] = {
+    "continuous": (),
+    "dashed": (12, 3),
+    "long-dash-dot": (24, 3, 0.5, 3),
+    "long-dash-double-dot": (24, 3, 0.5, 3, 0.5, 3),
+    "dotted": (0.5, 3),
+}
+"""ISO 128-2 line types in line widths: dash 12 d, long dash 24 d, dot 0.5 d, gap 3 d."""
+
 
 @dataclass(frozen=True, slots=True)
 class Layer:

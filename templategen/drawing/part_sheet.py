@@ -9,9 +9,9 @@ from functools import partial
 from templategen.drawing.cautions import cautions
 from templategen.drawing.coincide import uncovered
 from templategen.drawing.dimension import overall, running
-from templategen.drawing.drawing import Drawing, Mark, Shape, Words
+from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
 from templategen.drawing.layers import FRAME, SIZE_CHECK, TEXT, VIEW_TITLE
-from templategen.drawing.lettering import LINE_FEED, height_for, marks_box
+from templategen.drawing.lettering import LINE_FEED, height_for
 from templategen.drawing.manner import Manner, Units
 from templategen.drawing.move import moved
 from templategen.drawing.overrun import OVERRUN

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from templategen.drawing.drawing import Drawing, Mark
-from templategen.drawing.lettering import marks_box
+from templategen.drawing.drawing import Drawing, Mark, marks_box
 from templategen.drawing.move import placed, placed_box
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement

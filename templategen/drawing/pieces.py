@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import ceil, floor
 
-from templategen.drawing.drawing import Mark, Shape, Stroke
-from templategen.drawing.lettering import mark_box
+from templategen.drawing.drawing import Mark
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.point import Point
@@ -21,12 +20,7 @@ CELL = 3.0
 def pieces(marks: Iterable[Mark], length: float = TRACE) -> Iterator[Bounds]:
     """Boxes of the marks' pieces, half a line's width included."""
     for mark in marks:
-        if isinstance(mark, Shape):
-            boxes: Iterable[Bounds] = (box for edge in mark.outline.edges for box in edge_pieces(edge, length))
-        elif isinstance(mark, Stroke):
-            boxes = edge_pieces(mark.edge, length)
-        else:
-            boxes = (mark_box(mark),)
+        boxes = (box for edge in mark.edges for box in edge_pieces(edge, length)) if mark.edges else (mark.box,)
         yield from (box.grown(mark.layer.weight / 2) for box in boxes)
 
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from templategen.drawing.drawing import Mark, Shape, Stroke
+from templategen.drawing.drawing import Mark, Shape, Stroke, Words
+from templategen.drawing.move import moved
 from templategen.geometry.edge import Arc, Line
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
@@ -24,29 +25,38 @@ def in_rows(marks: Sequence[Mark], length: float, rows: int, feed: float) -> Ite
     wide = length / rows
     for row in range(rows):
         low, high = row * wide, (row + 1) * wide
-        shift = Point(-low, -row * feed)
         first, last = row == 0, row == rows - 1
+        strip = _Strip(-1e9 if first else low, 1e9 if last else high)
         for mark in marks:
-            for piece in _within(mark, -1e9 if first else low, 1e9 if last else high):
-                yield _moved(piece, shift)
+            mark.draw(strip)
+        yield from moved(strip.kept, Point(-low, -row * feed))
 
 
-def _within(mark: Mark, low: float, high: float) -> Iterator[Mark]:
-    """What of a mark lies between two upright lines."""
-    if isinstance(mark, Stroke):
-        yield from _lines(mark, low, high)
-    elif not isinstance(mark, Shape):
-        if low <= mark.at.x < high:
-            yield mark
-    elif low <= mark.outline.bounds.left and mark.outline.bounds.right <= high:
-        yield mark
-    elif mark.layer.filled:
-        corners = _clipped(_clipped([*mark.outline.points], low, 1.0), high, -1.0)
-        if len(corners) > 2:
-            yield replace(mark, outline=polygon(corners))
-    else:
-        for edge in mark.outline.edges:
-            yield from _lines(Stroke(mark.layer, edge, mark.part), low, high)
+class _Strip:
+    """A pen that keeps what of each mark lies between two upright lines."""
+
+    def __init__(self, low: float, high: float) -> None:
+        self.low, self.high = low, high
+        self.kept: list[Mark] = []
+
+    def ring(self, shape: Shape) -> None:
+        box, low, high = shape.box, self.low, self.high
+        if low <= box.left and box.right <= high:
+            self.kept.append(shape)
+        elif shape.layer.filled:
+            corners = _clipped(_clipped([*shape.outline.points], low, 1.0), high, -1.0)
+            if len(corners) > 2:
+                self.kept.append(replace(shape, outline=polygon(corners)))
+        else:
+            for edge in shape.edges:
+                self.stroke(Stroke(shape.layer, edge, shape.part))
+
+    def stroke(self, stroke: Stroke) -> None:
+        self.kept += _lines(stroke, self.low, self.high)
+
+    def words(self, words: Words) -> None:
+        if self.low <= words.at.x < self.high:
+            self.kept.append(words)
 
 
 def _lines(stroke: Stroke, low: float, high: float) -> Iterator[Stroke]:
@@ -75,9 +85,3 @@ def _clipped(corners: list[Point], at: float, sign: float) -> list[Point]:
         if (here < 0 < there) or (there < 0 < here):
             kept.append(one.plus(other.minus(one), here / (here - there)))
     return kept
-
-
-def _moved(mark: Mark, by: Point) -> Mark:
-    from templategen.drawing.move import moved
-
-    return next(iter(moved((mark,), by)))

@@ -8,15 +8,14 @@ from math import atan2, ceil, cos, floor, pi, sin
 from typing import Literal
 
 from templategen.drawing.dimension import arrow, cross
-from templategen.drawing.drawing import Mark, Shape, Stroke, Words
+from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, marks_box, words_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
-from templategen.drawing.lettering import marks_box, text_width
+from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
-from templategen.drawing.move import upright
 from templategen.drawing.pieces import pieces
 from templategen.drawing.unseen import fresh_strokes, hidden_in_plan
-from templategen.drawing.work import centres, edges_of, work
+from templategen.drawing.work import centres, work
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.point import Point
@@ -126,12 +125,11 @@ def _worked(part: Part, manner: Manner) -> tuple[Mark, ...]:
 def crowded(marks: Iterable[Mark]) -> bool:
     """Whether words lie on each other."""
     ink = Ink()
-    for mark in marks:
-        if isinstance(mark, Words):
-            boxes = _boxes(replace(mark, height=mark.height * 1.12))
-            if ink.meets(boxes):
-                return True
-            ink.take(boxes)
+    for words in words_of(marks):
+        boxes = _boxes(replace(words, height=words.height * 1.12))
+        if ink.meets(boxes):
+            return True
+        ink.take(boxes)
     return False
 
 
@@ -174,7 +172,7 @@ def _words(scribe: Scribe, ink: Ink, letter: float) -> tuple[Mark, ...]:
         return ()
     tries = list(_tries(scribe, letter))
     for made in tries:
-        if not ink.meets(box for mark in made if isinstance(mark, Words) for box in _boxes(mark)):
+        if not ink.meets(box for words in words_of(made) for box in _boxes(words)):
             return made
     return tries[0]
 
@@ -201,7 +199,7 @@ def _beside(edge: Edge, share: float, side: int, text: str, letter: float) -> Wo
     along = edge.direction_at(share)
     turn = atan2(along.y, along.x)
     off = letter * 0.45 if side > 0 else -letter * 1.45
-    return upright(Words(TEXT, edge.point_at(share).plus(along.left, off), letter, text, "middle", turn))
+    return Words(TEXT, edge.point_at(share).plus(along.left, off), letter, text, "middle", turn).upright
 
 
 def _past(edge: Edge, text: str, letter: float) -> Iterator[tuple[Mark, ...]]:

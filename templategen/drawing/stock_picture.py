@@ -7,9 +7,9 @@ from dataclasses import dataclass, field, replace
 from math import pi
 
 from templategen.drawing.dimension import overall
-from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, words_of
 from templategen.drawing.layers import CUT_NUMBER, OFFCUT, SAW_CUT, STOCK_OUTLINE, TEXT, THROUGH_OUTSIDE
-from templategen.drawing.lettering import text_box, text_width
+from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner, Units
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.rows import in_rows
@@ -79,7 +79,7 @@ def stock_picture(
         marks += [Shape(SHOWN.tones[0], outline, laid.code), Shape(THROUGH_OUTSIDE, outline, laid.code)]
     title = _title(piece, rows, manner)
     marks += [title] if rows > 1 else []
-    taken = [roomy_box(mark) for mark in marks if isinstance(mark, Words)]
+    taken = [roomy_box(words) for words in words_of(marks)]
     breaks = [piece.length / rows * row for row in range(1, rows)]
     lying = zip(sheet.laid, outlines, strict=True)
     marks += _named([names.on_one_row(laid, outline.bounds, breaks) for laid, outline in lying], taken)
@@ -128,7 +128,7 @@ def _named(words: Sequence[Words], taken: list[Bounds]) -> Iterator[Words]:
 
 def roomy_box(words: Words) -> Bounds:
     """Room for words in a face that runs wider than ours."""
-    return text_box(replace(words, height=words.height * 1.12))
+    return replace(words, height=words.height * 1.12).box
 
 
 def _round(outlines: Iterable[Outline]) -> bool:

@@ -8,7 +8,7 @@ from textwrap import wrap
 
 from templategen.drawing.cautions import ROUTING, SAWING
 from templategen.drawing.dimension import cross, grain_arrow, overall
-from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
 from templategen.drawing.layers import (
     CUT_NUMBER,
     FAULT,
@@ -22,7 +22,7 @@ from templategen.drawing.layers import (
     TRIM_MARGIN,
     VIEW_TITLE,
 )
-from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, marks_box, text_width
+from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, text_width
 from templategen.drawing.machining import Routed, machining, machining_notes
 from templategen.drawing.manner import Manner, Units
 from templategen.drawing.part_sheet import footed, size_check

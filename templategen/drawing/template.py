@@ -5,21 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import atan2, degrees, pi
-from typing import TypeGuard
 
 from templategen.drawing.coincide import covered_share, uncovered
-from templategen.drawing.drawing import Mark, Shape, Stroke, Words
+from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, words_of
 from templategen.drawing.label import Label, labelled
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, GRAIN, HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
-from templategen.drawing.lettering import mark_box
 from templategen.drawing.manner import Manner, Units, trimmed
 from templategen.drawing.mates import Meeting, centre_in, meetings, spoken
 from templategen.drawing.pattern import Pattern, Sited, Template
 from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, inside
 from templategen.drawing.view import View
-from templategen.drawing.work import centres, edges_of, work
+from templategen.drawing.work import centres, work
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line, arc_round
 from templategen.geometry.offset import offset
@@ -141,7 +139,7 @@ def _face(
         *_traces(region.outer, region.holes, trace),
     ]
     taken = Taken(box.grown(0.6) for box in pieces((*cut, *lines), 4.0))
-    letters = [Label(mark_box(mark).centre, (mark.text,)) for mark in view.marks if _is_letter(mark)]
+    letters = [Label(words.box.centre, (words.text,)) for words in words_of(view.marks) if _is_letter(words)]
     words = labelled((*letters, *_labels(part, met, way, centre)), region, taken, LETTER)
     dear = [box.grown(1.0) for box in _dear(part, way)]
     return Pattern(
@@ -160,10 +158,9 @@ def _clean(view: View, wood: Outline, cut: Sequence[Shape]) -> Iterator[Mark]:
     """The view's work inside the wood, each line once, without sizes and names that stand elsewhere."""
     drawn: list[Edge] = edges_of(cut)
     for mark in view.marks:
-        if isinstance(mark, Words) or not _is_work(mark.layer.name):
+        if not _is_work(mark.layer.name):
             continue
-        edges = mark.outline.edges if isinstance(mark, Shape) else (mark.edge,)
-        strokes = fresh_strokes(_fine(mark.layer), inside(edges, wood), drawn)
+        strokes = fresh_strokes(_fine(mark.layer), inside(mark.edges, wood), drawn)
         drawn += edges_of(strokes)
         yield from strokes
 
@@ -172,9 +169,9 @@ def _is_work(layer: str) -> bool:
     return layer in (CENTRE.name, HIDDEN.name) or layer.split("_")[0] in WORKED
 
 
-def _is_letter(mark: Mark) -> TypeGuard[Words]:
+def _is_letter(words: Words) -> bool:
     """Whether it is the letter of some work, which the legend explains."""
-    return isinstance(mark, Words) and mark.layer.name == TEXT.name and len(mark.text) <= 2
+    return words.layer.name == TEXT.name and len(words.text) <= 2
 
 
 WORKED = {

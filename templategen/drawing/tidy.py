@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import replace
-from math import isfinite
 
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
+from templategen.drawing.layer import Layer
 from templategen.errors import Fault, OutputError
-from templategen.geometry.edge import Line
+from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.vertex import Vertex
 
@@ -34,10 +34,11 @@ def tidied(drawing: Drawing) -> Drawing:
     Raises:
         OutputError: a coordinate is no number or lies kilometres out, or nothing is left to show.
     """
-    marks = tuple(_once(_drawable(drawing)))
-    if not any(isinstance(mark, Shape | Stroke) for mark in marks):
-        raise OutputError(Fault(printable(drawing.title), "the drawing shows no line", "give it a part or a board"))
-    return replace(drawing, marks=marks)
+    tidy = _Tidy(printable(drawing.title))
+    drawing.draw(tidy)
+    if not any(mark.edges for mark in tidy.kept):
+        raise OutputError(Fault(tidy.title, "the drawing shows no line", "give it a part or a board"))
+    return replace(drawing, marks=tuple(tidy.kept))
 
 
 def printable(text: str) -> str:
@@ -46,43 +47,49 @@ def printable(text: str) -> str:
     return " ".join(kept.split())
 
 
-def _drawable(drawing: Drawing) -> Iterator[Mark]:
-    for mark in drawing.marks:
-        if not all(isfinite(value) and abs(value) <= FURTHEST for value in _numbers(mark)):
-            where = f"{printable(drawing.title)}, layer {mark.layer.name}"
+Place = tuple[object, ...]
+"""The same for marks that lie on each other, wherever the walk starts and whichever way it goes."""
+
+
+class _Tidy:
+    """A pen that keeps what can be drawn, each line once."""
+
+    def __init__(self, title: str) -> None:
+        self.title = title
+        self.kept: list[Mark] = []
+        self._drawn: dict[Place, list[Layer]] = {}
+
+    def ring(self, shape: Shape) -> None:
+        self._measure(shape.layer, (number for vertex in shape.outline for number in vertex))
+        outline = without_short_edges(shape.outline)
+        if outline is not None:
+            self._once(shape if outline is shape.outline else replace(shape, outline=outline), _ring_place(outline))
+
+    def stroke(self, stroke: Stroke) -> None:
+        edge = stroke.edge
+        self._measure(stroke.layer, (*edge.start, *edge.end, edge.bulge))
+        if edge.length < SHORTEST_DRAWN:
+            return
+        if edge.bulge and _is_flat(edge.start.distance(edge.end), edge.bulge):
+            stroke = replace(stroke, edge=Line(edge.start, edge.end))
+        self._once(stroke, ("stroke", *sorted(_edge_place(stroke.edge))))
+
+    def words(self, words: Words) -> None:
+        self._measure(words.layer, (*words.at, words.height, words.turn))
+        text = printable(words.text)
+        if text and words.height > 0:
+            self.kept.append(replace(words, text=text))
+
+    def _measure(self, layer: Layer, numbers: Iterable[float]) -> None:
+        if not all(abs(number) <= FURTHEST for number in numbers):  # NaN is no less than anything
+            where = f"{self.title}, layer {layer.name}"
             raise OutputError(Fault(where, "a coordinate is no number a shop can measure", "look at the sizes given"))
-        shown = _shown(mark)
-        if shown is not None:
-            yield shown
 
-
-def _numbers(mark: Mark) -> Iterator[float]:
-    if isinstance(mark, Shape):
-        for vertex in mark.outline:
-            yield from vertex
-    elif isinstance(mark, Stroke):
-        yield from (*mark.edge.start, *mark.edge.end, mark.edge.bulge)
-    else:
-        yield from (*mark.at, mark.height, mark.turn)
-
-
-def _shown(mark: Mark) -> Mark | None:
-    if isinstance(mark, Words):
-        text = printable(mark.text)
-        return replace(mark, text=text) if text and mark.height > 0 else None
-    if isinstance(mark, Stroke):
-        return _shown_stroke(mark)
-    outline = without_short_edges(mark.outline)
-    return None if outline is None else replace(mark, outline=outline)
-
-
-def _shown_stroke(stroke: Stroke) -> Stroke | None:
-    edge = stroke.edge
-    if edge.length < SHORTEST_DRAWN:
-        return None
-    if _is_flat(edge.start.distance(edge.end), edge.bulge):
-        return replace(stroke, edge=Line(edge.start, edge.end))
-    return stroke
+    def _once(self, mark: Shape | Stroke, place: Place) -> None:
+        before, layer = self._drawn.setdefault(place, []), mark.layer
+        if not any(other.name == layer.name or other.cuts or not layer.cuts for other in before):
+            before.append(layer)
+            self.kept.append(mark)
 
 
 def _is_flat(chord: float, bulge: float) -> bool:
@@ -103,7 +110,7 @@ def without_short_edges(outline: Outline) -> Outline | None:
         return None
     if len(kept) < len(ring):
         return without_short_edges(Outline(level))
-    return Outline(level)
+    return outline if level == ring else Outline(level)
 
 
 def _levelled(ring: tuple[Vertex, ...]) -> tuple[Vertex, ...]:
@@ -114,34 +121,16 @@ def _levelled(ring: tuple[Vertex, ...]) -> tuple[Vertex, ...]:
     )
 
 
-def _once(marks: Iterable[Mark]) -> Iterator[Mark]:
-    drawn: dict[tuple[object, ...], list[tuple[str, bool]]] = {}
-    for mark in marks:
-        if isinstance(mark, Words):
-            yield mark
-            continue
-        before = drawn.setdefault(_place(mark), [])
-        layer = mark.layer
-        if any(name == layer.name or cuts or not layer.cuts for name, cuts in before):
-            continue
-        before.append((layer.name, layer.cuts))
-        yield mark
-
-
-def _place(mark: Shape | Stroke) -> tuple[object, ...]:
-    """The same for marks that lie on each other, wherever the walk starts and whichever way it goes."""
-    if isinstance(mark, Stroke):
-        return ("stroke", *sorted(_edge_place(*mark.edge.start, *mark.edge.end, mark.edge.bulge)))
-    round_one = mark.outline.circle
+def _ring_place(outline: Outline) -> Place:
+    round_one = outline.circle
     if round_one is not None:
         centre, radius = round_one
         return ("circle", *(round(value / SAME_PLACE) for value in (*centre, radius)))
-    edges = (_edge_place(*edge.start, *edge.end, edge.bulge) for edge in mark.outline.edges)
-    return ("shape", *sorted(tuple(sorted(edge)) for edge in edges))
+    return ("shape", *sorted(tuple(sorted(_edge_place(edge))) for edge in outline.edges))
 
 
-def _edge_place(x0: float, y0: float, x1: float, y1: float, bulge: float) -> tuple[tuple[int, ...], ...]:
+def _edge_place(edge: Edge) -> tuple[tuple[int, ...], ...]:
     """Both ends, each with the bulge as seen when leaving it; the same for the edge walked back."""
-    first = tuple(round(value / SAME_PLACE) for value in (x0, y0, bulge))
-    last = tuple(round(value / SAME_PLACE) for value in (x1, y1, -bulge))
-    return first, last
+    (x0, y0), (x1, y1), bulge = edge.start, edge.end, round(edge.bulge / SAME_PLACE)
+    first = round(x0 / SAME_PLACE), round(y0 / SAME_PLACE), bulge
+    return first, (round(x1 / SAME_PLACE), round(y1 / SAME_PLACE), -bulge)

@@ -8,7 +8,7 @@ from math import pi
 
 from templategen.drawing.coincide import covered_share, uncovered
 from templategen.drawing.dimension import NAME_SHARE, edge_sizes, grain_arrow, words_along
-from templategen.drawing.drawing import Mark, Shape, Words
+from templategen.drawing.drawing import Mark, Shape, Words, edges_of
 from templategen.drawing.layers import (
     BLANK_OUTLINE,
     FACE_OUTLINE,
@@ -22,7 +22,7 @@ from templategen.drawing.manner import Manner
 from templategen.drawing.reliefs import outline_reliefs, pocket_reliefs
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, notches
-from templategen.drawing.work import centres, edges_of, frames_of, stops, work
+from templategen.drawing.work import centres, frames_of, stops, work
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from templategen.drawing.coincide import uncovered
 from templategen.drawing.dimension import cross
-from templategen.drawing.drawing import Mark, Shape, Stroke, Words
+from templategen.drawing.drawing import Mark, Shape, Words, edges_of, words_of
 from templategen.drawing.layers import ALONG_THE_RIM, KINDS, TEXT, feature_layer
-from templategen.drawing.lettering import HEIGHTS, text_box
+from templategen.drawing.lettering import HEIGHTS
 from templategen.drawing.manner import Manner
 from templategen.drawing.overrun import adjoins, overrun
 from templategen.drawing.roomy import roomiest
@@ -136,21 +136,9 @@ def centres(outlines: Sequence[Outline]) -> tuple[Mark, ...]:
     )
 
 
-def edges_of(marks: Sequence[Mark]) -> list[Edge]:
-    """Every line of the marks."""
-    edges: list[Edge] = []
-    for mark in marks:
-        if isinstance(mark, Shape):
-            edges.extend(mark.outline.edges)
-        elif isinstance(mark, Stroke):
-            edges.append(mark.edge)
-    return edges
-
-
 def frames_of(marks: Sequence[Mark]) -> list[Edge]:
     """The frames round the words among the marks, for other words to keep clear of."""
-    boxes = (text_box(mark) for mark in marks if isinstance(mark, Words))
-    return [edge for box in boxes for edge in rectangle(*box).edges]
+    return [edge for words in words_of(marks) for edge in rectangle(*words.box).edges]
 
 
 def stops(features: Sequence[Feature], holes: Sequence[Outline] = ()) -> tuple[Point, ...]:

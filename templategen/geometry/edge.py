@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import atan, atan2, cos, hypot, pi, sin, tan
+from typing import Protocol
 
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.point import Point
@@ -11,6 +12,16 @@ from templategen.geometry.tolerance import FLAT_SAGITTA
 from templategen.geometry.vertex import Vertex
 
 TURN = 2 * pi
+
+
+class Track(Protocol):
+    """What a walk along edges is told to: a path of a file format, or whatever else takes lines and true arcs."""
+
+    def line(self, line: Line) -> None:
+        """Straight on."""
+
+    def arc(self, arc: Arc) -> None:
+        """Round."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +73,10 @@ class Line:
     def between(self, first: float, last: float) -> Line:
         """The piece from share `first` to share `last`."""
         return Line(self.point_at(first), self.point_at(last))
+
+    def walk(self, track: Track) -> None:
+        """Tells a track of it."""
+        track.line(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +158,10 @@ class Arc:
         """The piece from share `first` to share `last`."""
         ends = self.point_at(first), self.point_at(last)
         return Arc(*ends, self.centre, self.radius, self.sweep * (last - first))
+
+    def walk(self, track: Track) -> None:
+        """Tells a track of it."""
+        track.arc(self)
 
 
 Edge = Line | Arc

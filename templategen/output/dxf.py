@@ -19,17 +19,19 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any, Literal
 
-from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
-from templategen.drawing.layer import PALETTE, Layer, LineType
+from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
+from templategen.drawing.layer import DASHES, PALETTE, Layer
 from templategen.drawing.tidy import tidied
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.edge import Line
+from templategen.geometry.edge import Arc, Line
+from templategen.geometry.point import Point
 from templategen.output.numbers import rounded
 
 Version = Literal["R12", "R2000", "R2010", "R2018"]
 Units = Literal["mm", "in"]
 
+ASCII_ONLY: tuple[Version, ...] = ("R12", "R2000")
 MM_PER_INCH = 25.4
 PLACES = 10
 BULGE_PLACES = 15
@@ -50,13 +52,8 @@ COLOUR_NUMBERS = {
 }
 """The numbered colour nearest in hue, for readers without true colour; 7 turns white on black by itself."""
 
-DASHES: dict[LineType, tuple[str, tuple[float, ...]]] = {
-    "dashed": ("DASHED", (6.0, -1.5)),
-    "long-dash-dot": ("LONG_DASH_DOT", (12.0, -1.5, 0.25, -1.5)),
-    "long-dash-double-dot": ("LONG_DASH_DOUBLE_DOT", (12.0, -1.5, 0.25, -1.5, 0.25, -1.5)),
-    "dotted": ("DOTTED", (0.25, -1.5)),
-}
-"""ISO 128-2 line types for a line 0.5 mm wide: dash 12 d, long dash 24 d, dot 0.5 d, gap 3 d; mm."""
+DASH_WIDTH = 0.5
+"""The line types are for lines so wide, mm."""
 
 
 def dxf_bytes(drawing: Drawing, version: Version = "R2000", units: Units = "mm") -> bytes:
@@ -73,12 +70,10 @@ def dxf_bytes(drawing: Drawing, version: Version = "R2000", units: Units = "mm")
         _set_header(document, version, units, sheet.bounds, scale)
         for layer in sheet.layers:
             _add_layer(document, layer, scale)
-        space = document.modelspace()
-        for mark in sheet.marks:
-            _add_mark(space, mark, version, scale)
+        sheet.draw(_DxfPen(document.modelspace(), version, scale))
         stream = StringIO()
         document.write(stream)
-    return stream.getvalue().encode("ascii" if version in ("R12", "R2000") else "utf-8")
+    return stream.getvalue().encode("ascii" if version in ASCII_ONLY else "utf-8")
 
 
 def _library() -> Any:
@@ -169,69 +164,63 @@ def _add_layer(document: Any, layer: Layer, scale: float) -> None:
 def _line_type(document: Any, layer: Layer, scale: float) -> str:
     if layer.line_type == "continuous":
         return "CONTINUOUS"
-    name, dashes = DASHES[layer.line_type]
+    name = layer.line_type.upper().replace("-", "_")
     if not document.linetypes.has_entry(name):
-        lengths = [rounded(dash * scale, PLACES) for dash in dashes]
+        shares = DASHES[layer.line_type]
+        lengths = [rounded((-1) ** i * share * DASH_WIDTH * scale, PLACES) for i, share in enumerate(shares)]
         total = rounded(sum(abs(length) for length in lengths), PLACES)
         document.linetypes.add(name, [total, *lengths], description=layer.line_type)
     return name
 
 
-def _add_mark(space: Any, mark: Mark, version: Version, scale: float) -> None:
-    attributes = {"layer": mark.layer.name}
-    if isinstance(mark, Words):
-        _add_words(space, mark, version, scale)
-    elif isinstance(mark, Stroke):
-        _add_stroke(space, mark, scale)
-    elif (round_one := mark.outline.circle) is not None:
-        (x, y), radius = round_one
-        at = rounded(x * scale, PLACES), rounded(y * scale, PLACES)
-        space.add_circle(at, rounded(radius * scale, PLACES), dxfattribs=attributes)
-    else:
-        add = space.add_polyline2d if version == "R12" else space.add_lwpolyline
-        add(_corners(mark, scale), format="xyb", close=True, dxfattribs=attributes)
+class _DxfPen:
+    """Adds each mark to the model space, every length times `scale`; a track, too, along which a stroke is added."""
 
+    def __init__(self, space: Any, version: Version, scale: float) -> None:
+        self._space, self._scale = space, scale
+        self._ring = space.add_polyline2d if version == "R12" else space.add_lwpolyline
+        self._ascii_only = version in ASCII_ONLY
+        self._layer = {"layer": ""}
 
-def _corners(shape: Shape, scale: float) -> list[tuple[float, float, float]]:
-    return [
-        (rounded(v.x * scale, PLACES), rounded(v.y * scale, PLACES), rounded(v.bulge, BULGE_PLACES))
-        for v in shape.outline
-    ]
+    def ring(self, shape: Shape) -> None:
+        self._layer = {"layer": shape.layer.name}
+        round_one = shape.outline.circle
+        if round_one is not None:
+            self._space.add_circle(self._at(round_one[0]), self._size(round_one[1]), dxfattribs=self._layer)
+            return
+        corners = [(self._size(v.x), self._size(v.y), rounded(v.bulge, BULGE_PLACES)) for v in shape.outline]
+        self._ring(corners, format="xyb", close=True, dxfattribs=self._layer)
 
+    def stroke(self, stroke: Stroke) -> None:
+        self._layer = {"layer": stroke.layer.name}
+        stroke.edge.walk(self)
 
-def _add_stroke(space: Any, stroke: Stroke, scale: float) -> None:
-    edge, attributes = stroke.edge, {"layer": stroke.layer.name}
-    if isinstance(edge, Line):
-        ends = [(rounded(p.x * scale, PLACES), rounded(p.y * scale, PLACES)) for p in (edge.start, edge.end)]
-        space.add_line(*ends, dxfattribs=attributes)
-        return
-    walk = edge if edge.sweep > 0 else edge.reversed
-    first = rounded(degrees(walk.start_angle) % 360, PLACES)
-    space.add_arc(
-        (rounded(edge.centre.x * scale, PLACES), rounded(edge.centre.y * scale, PLACES)),
-        rounded(edge.radius * scale, PLACES),
-        first,
-        rounded((first + degrees(walk.sweep)) % 360, PLACES),
-        dxfattribs=attributes,
-    )
+    def line(self, line: Line) -> None:
+        self._space.add_line(self._at(line.start), self._at(line.end), dxfattribs=self._layer)
 
+    def arc(self, arc: Arc) -> None:
+        walk = arc if arc.sweep > 0 else arc.reversed
+        first = rounded(degrees(walk.start_angle) % 360, PLACES)
+        last = rounded((first + degrees(walk.sweep)) % 360, PLACES)
+        self._space.add_arc(self._at(arc.centre), self._size(arc.radius), first, last, dxfattribs=self._layer)
 
-def _add_words(space: Any, words: Words, version: Version, scale: float) -> None:
-    from ezdxf.enums import TextEntityAlignment
+    def words(self, words: Words) -> None:
+        from ezdxf.enums import TextEntityAlignment as Alignment
 
-    align = {
-        "start": TextEntityAlignment.LEFT,
-        "middle": TextEntityAlignment.CENTER,
-        "end": TextEntityAlignment.RIGHT,
-    }[words.anchor]
-    text = space.add_text(
-        escaped(words.text, ascii_only=version in ("R12", "R2000")),
-        height=rounded(words.height * scale, PLACES),
-        rotation=rounded(degrees(words.turn), PLACES),
-        dxfattribs={"layer": words.layer.name},
-    )
-    at = rounded(words.at.x * scale, PLACES), rounded(words.at.y * scale, PLACES)
-    text.set_placement(at, align=align)
+        ends = {"start": Alignment.LEFT, "middle": Alignment.CENTER, "end": Alignment.RIGHT}
+        text = self._space.add_text(
+            escaped(words.text, self._ascii_only),
+            height=self._size(words.height),
+            rotation=rounded(degrees(words.turn), PLACES),
+            dxfattribs={"layer": words.layer.name},
+        )
+        text.set_placement(self._at(words.at), align=ends[words.anchor])
+
+    def _at(self, point: Point) -> tuple[float, float]:
+        return self._size(point.x), self._size(point.y)
+
+    def _size(self, length: float) -> float:
+        return rounded(length * self._scale, PLACES)
 
 
 def escaped(text: str, ascii_only: bool) -> str:

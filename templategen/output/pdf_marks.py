@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from math import ceil, cos, degrees, pi, sin, tan
 from typing import Any
 
-from templategen.drawing.drawing import Mark, Shape, Stroke
-from templategen.drawing.layer import PALETTE, Layer
+from templategen.drawing.drawing import Mark, Shape, Stroke, Words
+from templategen.drawing.layer import DASHES, PALETTE, Layer
 from templategen.drawing.pattern import Pattern
-from templategen.geometry.edge import Arc, Edge
+from templategen.geometry.edge import Arc, Edge, Line
 from templategen.output.pdf_canvas import Ink
 
 ARC_STEP = pi / 8
@@ -18,15 +18,6 @@ ARC_STEP = pi / 8
 SHADE = "#DDDDDD"
 """A grey that prints on any printer and hides no line."""
 
-DASHES: dict[str, tuple[float, ...]] = {
-    "continuous": (),
-    "dashed": (12, 3),
-    "long-dash-dot": (24, 3, 0.5, 3),
-    "long-dash-double-dot": (24, 3, 0.5, 3, 0.5, 3),
-    "dotted": (0.5, 3),
-}
-"""ISO 128-2 line types in line widths: dash 12 d, long dash 24 d, dot 0.5 d, gap 3 d."""
-
 
 def draw_pattern(ink: Ink, pattern: Pattern) -> None:
     """The pattern in its own frame: the waste beside its edge first, the marks layer by layer, cut lines last."""
@@ -34,26 +25,38 @@ def draw_pattern(ink: Ink, pattern: Pattern) -> None:
         ink.begin_layer("waste, shaded")
         _shade(ink, pattern)
         ink.end_layer()
+    pen = _PdfPen(ink)
     layers: dict[str, list[Mark]] = {}
     for mark in sorted(pattern.marks, key=lambda mark: mark.layer.name.startswith("THROUGH_")):
         layers.setdefault(mark.layer.name, []).append(mark)
     for marks in layers.values():
         ink.begin_layer(f"{marks[0].layer.name}: {marks[0].layer.title}")
         for mark in marks:
-            _draw(ink, mark)
+            mark.draw(pen)
         ink.end_layer()
 
 
-def _draw(ink: Ink, mark: Mark) -> None:
-    if isinstance(mark, Shape):
-        _pen(ink, mark.layer)
-        _stroke(ink, mark.outline.edges, closed=True)
-    elif isinstance(mark, Stroke):
-        _pen(ink, mark.layer)
-        _stroke(ink, (mark.edge,), closed=False)
-    else:
-        ink.pen(mark.layer.weight, PALETTE[mark.layer.colour])
-        ink.text(mark.at.x, mark.at.y, mark.text, mark.height, mark.anchor, degrees(mark.turn))
+class _PdfPen:
+    """Draws marks, each in its layer's line type."""
+
+    def __init__(self, ink: Ink) -> None:
+        self._ink = ink
+
+    def ring(self, shape: Shape) -> None:
+        self._pen(shape.layer)
+        _stroke(self._ink, shape.edges, closed=True)
+
+    def stroke(self, stroke: Stroke) -> None:
+        self._pen(stroke.layer)
+        _stroke(self._ink, stroke.edges, closed=False)
+
+    def words(self, words: Words) -> None:
+        self._ink.pen(words.layer.weight, PALETTE[words.layer.colour])
+        self._ink.text(words.at.x, words.at.y, words.text, words.height, words.anchor, degrees(words.turn))
+
+    def _pen(self, layer: Layer) -> None:
+        dashes = [share * layer.weight for share in DASHES[layer.line_type]]
+        self._ink.pen(layer.weight, PALETTE[layer.colour], dashes)
 
 
 def _shade(ink: Ink, pattern: Pattern) -> None:
@@ -73,12 +76,7 @@ def _shade(ink: Ink, pattern: Pattern) -> None:
     ink.canvas.restoreState()
 
 
-def _pen(ink: Ink, layer: Layer) -> None:
-    dashes = [share * layer.weight for share in DASHES[layer.line_type]]
-    ink.pen(layer.weight, PALETTE[layer.colour], dashes)
-
-
-def _stroke(ink: Ink, edges: Iterable[Edge], closed: bool) -> None:
+def _stroke(ink: Ink, edges: Sequence[Edge], closed: bool) -> None:
     path: Any = ink.canvas.beginPath()
     _trace(path, edges)
     if closed:
@@ -86,17 +84,25 @@ def _stroke(ink: Ink, edges: Iterable[Edge], closed: bool) -> None:
     ink.canvas.drawPath(path, stroke=1, fill=0)
 
 
-def _trace(path: Any, edges: Iterable[Edge]) -> None:
-    started = False
+def _trace(path: Any, edges: Sequence[Edge]) -> None:
+    path.moveTo(*edges[0].start)
+    track = _PdfPath(path)
     for edge in edges:
-        if not started:
-            path.moveTo(*edge.start)
-            started = True
-        if isinstance(edge, Arc):
-            for curve in curves(edge):
-                path.curveTo(*curve)
-        else:
-            path.lineTo(*edge.end)
+        edge.walk(track)
+
+
+class _PdfPath:
+    """A track along a path of the PDF library."""
+
+    def __init__(self, path: Any) -> None:
+        self._path = path
+
+    def line(self, line: Line) -> None:
+        self._path.lineTo(*line.end)
+
+    def arc(self, arc: Arc) -> None:
+        for curve in curves(arc):
+            self._path.curveTo(*curve)
 
 
 def curves(arc: Arc) -> Iterator[tuple[float, float, float, float, float, float]]:

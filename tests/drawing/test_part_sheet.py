@@ -10,7 +10,6 @@ import pytest
 
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layers import feature_layer
-from templategen.drawing.lettering import text_box
 from templategen.drawing.overrun import adjoins
 from templategen.drawing.part_sheet import part_drawing
 from templategen.geometry.bounds import Bounds
@@ -128,7 +127,7 @@ def test_titles_stand_clear_of_lines(name: str) -> None:
     long = [
         m for m in sheet.marks if isinstance(m, Words) and m.layer.name in ("TEXT", "VIEW_TITLE") and " " in m.text
     ]
-    boxes = [text_box(words) for words in long]
+    boxes = [words.box for words in long]
     for box in boxes:
         for _, edge in lines(sheet, "FRAME"):
             assert not box.meets(edge.bounds) or not flat_edge(edge).intersects(_rectangle(box))
@@ -140,7 +139,7 @@ def test_titles_stand_clear_of_lines(name: str) -> None:
 def test_sizes_don_t_run_into_each_other(name: str) -> None:
     """No two figures on the sheet cover each other."""
     figures = [m for m in SHEETS[name].marks if isinstance(m, Words) and m.layer.name == "DIMENSION"]
-    level = [_shrunk(text_box(words)) for words in figures if abs(words.turn) in (0.0, 1.5707963267948966)]
+    level = [_shrunk(words.box) for words in figures if abs(words.turn) in (0.0, 1.5707963267948966)]
     assert all(not a.meets(b) for a, b in combinations(level, 2))
 
 
@@ -164,7 +163,7 @@ def test_the_frame_holds_everything(name: str) -> None:
     assert sheet.bounds == box
     for mark in sheet.marks:
         if isinstance(mark, Words):
-            inner = text_box(mark)
+            inner = mark.box
             assert box.left < inner.left < inner.right < box.right
             assert box.bottom < inner.bottom < inner.top < box.top
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from templategen.drawing.drawing import Words
-from templategen.drawing.lettering import text_box
 from templategen.drawing.stock_picture import stock_picture
 from templategen.geometry.outline import polygon
 from templategen.geometry.placement import Placement
@@ -27,7 +26,7 @@ def test_no_name_is_cut_by_the_end_of_a_row(start: float, code: str) -> None:
     assert len(names) == len(laid)
     for name in names:
         assert name.text == code or found.key[name.text] == code
-        box = text_box(name)
+        box = name.box
         assert box.left >= 0
         assert box.right <= BOARD.length / ROWS
 
@@ -36,6 +35,6 @@ def test_an_offcut_is_told_on_one_row() -> None:
     """The size of an offcut whose middle is a break lies on one row, too."""
     drawing = stock_picture(Sheet(BOARD, 1, ()), {}, offcuts=[(350.0, 10.0, 500.0, 80.0)]).drawing
     (told,) = [mark for mark in drawing.marks if isinstance(mark, Words) and mark.text.startswith("offcut")]
-    box = text_box(told)
+    box = told.box
     assert box.left >= 0
     assert box.right <= BOARD.length / ROWS

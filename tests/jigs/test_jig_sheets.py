@@ -11,7 +11,6 @@ import shapely
 from shapely.geometry import Polygon
 
 from templategen.drawing.jig_sheet import jig_sheet
-from templategen.drawing.lettering import text_box
 from templategen.fit.plan import plan_assembly
 from templategen.jigs.jig import KINDS
 from templategen.jigs.run import jigs_of, jigs_that_go
@@ -66,7 +65,7 @@ def test_words_of_a_sheet_stay_apart(dining: Table) -> None:
         frame = next(shape for shape in drawing.shapes if shape.layer.name == "FRAME").outline.bounds
         lines = [m for m in drawing.marks if hasattr(m, "text") and m.layer.name == "TEXT" and m.anchor == "start"]
         for words in lines:
-            box = text_box(words)
+            box = words.box
             assert box.left >= frame.left and box.bottom >= frame.bottom and box.top <= frame.top, words.text
 
 

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from templategen.drawing.cautions import DEFER, DUST
-from templategen.drawing.drawing import Drawing, Mark
+from templategen.drawing.drawing import Drawing, Mark, marks_box
 from templategen.drawing.jig_sheet import figure_line
-from templategen.drawing.lettering import marks_box
 from templategen.drawing.manner import Manner, Units
 from templategen.drawing.move import moved
 from templategen.drawing.rows import in_rows

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from math import ceil
 
-from templategen.drawing.drawing import Drawing, Words
+from templategen.drawing.drawing import Drawing, words_of
 from templategen.output.page.content import Picture
-from templategen.output.svg_inline import CAPITAL_SHARE, inline_svg
+from templategen.output.svg import CAPITAL_SHARE
+from templategen.output.svg_inline import inline_svg
 
 READABLE = 9.05
 """Font size, in pixels of a style sheet, that can be read on a screen in the hand."""
@@ -22,6 +23,6 @@ def picture(drawing: Drawing, ident: str, caption: str, large: bool = False, pro
     found = VIEW.search(svg)
     assert found is not None
     width, height = float(found[3]), float(found[4])
-    letters = min((mark.height for mark in drawing.marks if isinstance(mark, Words)), default=0.0) / CAPITAL_SHARE
+    letters = min((words.height for words in words_of(drawing.marks)), default=0.0) / CAPITAL_SHARE
     least = ceil(READABLE * width / letters) if letters else 0
     return Picture(svg, caption, large, least, width / height)
