@@ -59,6 +59,6 @@ def woods(as_json: bool) -> None:
 @told_plainly
 def papers(as_json: bool) -> None:
     """Lists the paper sizes that paper.size knows, in mm."""
-    from templategen.output.tiles import SIZES
+    from templategen.paper.size import SIZES
 
     _tell(("paper", "width_mm", "height_mm"), ((name, *size) for name, size in SIZES.items()), as_json)

@@ -8,14 +8,14 @@ from templategen.drawing.drawing import Drawing
 from templategen.drawing.pattern import Pattern
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
-from templategen.output.clear_spot import clear_spot
-from templategen.output.grid import ink_by_tile
 from templategen.output.pdf_canvas import Ink, text_length, wrapped
 from templategen.output.pdf_furniture import Heading, Page, furnish
 from templategen.output.pdf_marks import draw_pattern
 from templategen.output.pdf_seams import draw_seams
-from templategen.output.seams import seam_boxes, seams_of
-from templategen.output.spread import Spread, spread
+from templategen.paper.clear_spot import clear_spot
+from templategen.paper.grid import ink_by_tile
+from templategen.paper.seams import seam_boxes, seams_of
+from templategen.paper.tiling import Tiled, tiled
 from templategen.table.profile.model import Paper
 
 LETTERS = (2.5, 2.0, 1.8)
@@ -50,12 +50,12 @@ def tiled_pdf(
     """
     if not drawing.marks:
         raise OutputError(Fault("drawing", f"{drawing.title!r} holds nothing to print"))
-    laid = spread((Pattern(drawing.marks),), paper)
-    return spread_pdf([(laid, Heading(title, code, count, revision, note, inches))], f"{code} {title}")
+    laid = tiled((Pattern(drawing.marks),), paper)
+    return tiled_pdf_of([(laid, Heading(title, code, count, revision, note, inches))], f"{code} {title}")
 
 
-def spread_pdf(sheets: Sequence[tuple[Spread, Heading]], title: str) -> bytes:
-    """One file of several spreads, each with its own heading; a bookmark leads to every page."""
+def tiled_pdf_of(sheets: Sequence[tuple[Tiled, Heading]], title: str) -> bytes:
+    """One file of several tiled patterns, each with its own heading; a bookmark leads to every page."""
     first = sheets[0][0].grid
     ink = Ink(first.page_width, first.page_height, title)
     for number, (laid, _) in enumerate(sheets):
@@ -70,7 +70,7 @@ def spread_pdf(sheets: Sequence[tuple[Spread, Heading]], title: str) -> bytes:
     return ink.finish()
 
 
-def _pages(laid: Spread, is_one_of_several: bool, before: int, of: int) -> Iterator[Page]:
+def _pages(laid: Tiled, is_one_of_several: bool, before: int, of: int) -> Iterator[Page]:
     inked = ink_by_tile(laid.grid, laid.inked)
     seams = seams_of(laid.grid, inked)
     for index, tile in enumerate(laid.grid.tiles):
@@ -81,7 +81,7 @@ def _pages(laid: Spread, is_one_of_several: bool, before: int, of: int) -> Itera
         yield Page(laid.grid, tile, mine, near, name, number, of, laid.correction)
 
 
-def _page(ink: Ink, form: str, laid: Spread, page: Page, heading: Heading, legend: Legend) -> Legend:
+def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading, legend: Legend) -> Legend:
     """Draws a page; returns what of the legend is still to be placed."""
     ink.canvas.setPageSize((ink.points(page.grid.page_width), ink.points(page.grid.page_height)))
     ink.begin_page()
@@ -109,7 +109,7 @@ def _strips(page: Page) -> Iterator[Bounds]:
 def _legend(ink: Ink, page: Page, legend: Legend, taken: Sequence[Bounds]) -> Legend:
     """Writes the legend's blocks where there is room for them; what is not written goes to the next page.
 
-    On the last page of a spread blocks are broken into lines, so that only a page full of lines loses any.
+    On the last page of a pattern blocks are broken into lines, so that only a page full of lines loses any.
     """
     full, left = list(taken), []
     is_last = page.tile == page.grid.tiles[-1]
@@ -152,7 +152,7 @@ def _form(ink: Ink, name: str, pattern: Pattern) -> None:
     ink.canvas.endForm()
 
 
-def _window(ink: Ink, form: str, laid: Spread, page: Page) -> None:
+def _window(ink: Ink, form: str, laid: Tiled, page: Page) -> None:
     grid = page.grid
     left, bottom = grid.corner
     canvas = ink.canvas

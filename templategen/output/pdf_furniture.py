@@ -8,10 +8,10 @@ from functools import partial
 
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.point import Point
-from templategen.output.correction import Correction
-from templategen.output.grid import FOOT, Grid, Tile
 from templategen.output.pdf_canvas import GREY, Ink, fitted, text_length, wrapped
-from templategen.output.seams import Seam
+from templategen.paper.correction import Correction
+from templategen.paper.grid import FOOT, Grid, Tile
+from templategen.paper.seams import Seam
 
 THIN = 0.13
 MEDIUM = 0.25

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_furniture import MEDIUM, NOTE, SMALL, THIN, Page
-from templategen.output.seams import ARM, WEDGE, Seam
+from templategen.paper.seams import ARM, WEDGE, Seam
 
 TEETH = 4.0
 """Distance between the strokes along a glue strip's edge, mm."""

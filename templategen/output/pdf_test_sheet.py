@@ -5,11 +5,11 @@ from __future__ import annotations
 from math import sqrt
 
 from templategen.errors import Fault, OutputError
-from templategen.output.correction import Correction
-from templategen.output.grid import FOOT, SIDE
-from templategen.output.paper_size import paper_size
 from templategen.output.pdf_canvas import GREY, Ink, fitted, text_length
 from templategen.output.pdf_furniture import INCH, MEDIUM, SMALL, THIN, TITLE, ruler
+from templategen.paper.correction import Correction
+from templategen.paper.grid import FOOT, SIDE
+from templategen.paper.size import paper_size
 from templategen.table.profile.model import Paper
 from templategen.table.profile.printer import SQUARES
 from templategen.units import show_length

@@ -65,12 +65,12 @@ def _drawn(table: Table, jig: Jig, revised: str) -> tuple[Mapping[str, Point], d
 def _paper(table: Table, jig: Jig, revised: str, drawn: Mapping[str, tuple[Mark, ...]]) -> bytes:
     """The pieces of one jig on as few sheets as can be."""
     from templategen.drawing.jig_template import jig_templates
-    from templategen.output.gather import gather_and_part
-    from templategen.output.pdf import spread_pdf
+    from templategen.output.pdf import tiled_pdf_of
     from templategen.packet.paper import heading
+    from templategen.paper.imposition import impose
 
-    gathered, _ = gather_and_part(jig_templates(jig, table.profile.units, drawn), table.profile.paper)
-    return spread_pdf([(one.spread, heading(one, table, revised)) for one in gathered], jig.code)
+    imposed, _ = impose(jig_templates(jig, table.profile.units, drawn), table.profile.paper)
+    return tiled_pdf_of([(one.tiled, heading(one, table, revised)) for one in imposed], jig.code)
 
 
 def _told(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Mapping[str, Any]:

@@ -9,13 +9,13 @@ from typing import Any
 
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.pattern import Pattern, Template
-from templategen.output.correction import correction_of
-from templategen.output.gather import Gathered, gather_and_part
 from templategen.output.packet_json import number, numbers
-from templategen.output.pdf import spread_pdf
+from templategen.output.pdf import tiled_pdf_of
 from templategen.output.pdf_furniture import Heading
-from templategen.output.spread import Spread, spread
 from templategen.packet.revision import revision
+from templategen.paper.correction import correction_of
+from templategen.paper.imposition import Imposed, impose
+from templategen.paper.tiling import Tiled, tiled
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Paper
@@ -65,34 +65,34 @@ def templates_on_paper(
     files = {"paper/printer-test-sheet.pdf": test_sheet_pdf(profile.paper, profile.title, inches)}
     told: list[dict[str, Any]] = []
     homes: dict[str, str] = {}
-    gathered, apart = gather_and_part([template(part, table) for part in parts], profile.paper)
-    single = {one.templates[0].code for one in gathered if len(one.templates) == 1}
+    imposed, apart = impose([template(part, table) for part in parts], profile.paper)
+    single = {one.templates[0].code for one in imposed if len(one.templates) == 1}
     alone: list[dict[str, Any]] = []
     for one in apart:
         code = one.templates[0].code
         homes[code] = path = f"paper/{code}.pdf"
-        files[path] = spread_pdf([(one.spread, heading(one, table, revised))], code)
-        (told if code in single else alone).append(_file_told(path, [one.spread]))
-    for path, group in _shared(gathered):
-        sheets = [(one.spread, heading(one, table, revised)) for one in group]
-        files[path] = spread_pdf(sheets, f"{', '.join(t.code for one in group for t in one.templates)}")
-        told.append(_file_told(path, [one.spread for one in group]))
+        files[path] = tiled_pdf_of([(one.tiled, heading(one, table, revised))], code)
+        (told if code in single else alone).append(_file_told(path, [one.tiled]))
+    for path, group in _shared(imposed):
+        sheets = [(one.tiled, heading(one, table, revised)) for one in group]
+        files[path] = tiled_pdf_of(sheets, f"{', '.join(t.code for one in group for t in one.templates)}")
+        told.append(_file_told(path, [one.tiled for one in group]))
     whole: list[dict[str, Any]] = []
     for name, drawing in drawings:
         for path, laid, head in _whole(name, drawing, table, revised):
-            files[path] = spread_pdf([(laid, head)], f"{profile.title}, {name}")
+            files[path] = tiled_pdf_of([(laid, head)], f"{profile.title}, {name}")
             whole.append(_file_told(path, [laid]))
-    return PaperFiles(files, _told(profile.paper, gathered, told, alone, whole), homes)
+    return PaperFiles(files, _told(profile.paper, imposed, told, alone, whole), homes)
 
 
-def _shared(gathered: Iterable[Gathered]) -> Iterator[tuple[str, list[Gathered]]]:
+def _shared(imposed: Iterable[Imposed]) -> Iterator[tuple[str, list[Imposed]]]:
     """Paths and what is on each sheet that several parts share: long parts together, small parts on one file."""
-    small: list[Gathered] = []
+    small: list[Imposed] = []
     number = 0
-    for one in gathered:
+    for one in imposed:
         if len(one.templates) == 1:
             continue
-        if one.spread.pages == 1:
+        if one.tiled.pages == 1:
             small.append(one)
         else:
             number += 1
@@ -101,7 +101,7 @@ def _shared(gathered: Iterable[Gathered]) -> Iterator[tuple[str, list[Gathered]]
         yield "paper/shared/small-parts.pdf", small
 
 
-def heading(one: Gathered, table: Table, revised: str) -> Heading:
+def heading(one: Imposed, table: Table, revised: str) -> Heading:
     """What stands at the head of the sheets of one or several templates."""
     profile = table.profile
     inches = profile.units == "in"
@@ -110,7 +110,7 @@ def heading(one: Gathered, table: Table, revised: str) -> Heading:
         legend = tuple(tuple(_legend(template)) for template in one.templates)
         return Heading(profile.title, code, 0, f"revision {revised}", "", inches, legend)
     (template,) = one.templates
-    turn, correction = one.spread.turn, one.spread.correction
+    turn, correction = one.tiled.turn, one.tiled.correction
     centre = None
     if template.centre is not None:
         middle = template.faces[0].wood[0].bounds.centre
@@ -131,31 +131,31 @@ def _legend(template: Template) -> Iterator[str]:
     yield from (f"  {line}" for line in template.legend)
 
 
-def _whole(name: str, drawing: Drawing, table: Table, revised: str) -> Iterator[tuple[str, Spread, Heading]]:
+def _whole(name: str, drawing: Drawing, table: Table, revised: str) -> Iterator[tuple[str, Tiled, Heading]]:
     """A drawing of the whole table: on the profile's paper, on a roll, and on one page for a plotter."""
     profile = table.profile
     pattern = Pattern(drawing.marks)
     heading = Heading(
         profile.title, name.upper(), 0, f"revision {revised}", f"{name} at true size", profile.units == "in"
     )
-    yield f"paper/{name}.pdf", spread((pattern,), profile.paper, turning=False), heading
+    yield f"paper/{name}.pdf", tiled((pattern,), profile.paper, turning=False), heading
     box = pattern.box
     for kind, size in (("roll", (ROLL,)), ("one-page", (box.width * 1.1 + 80, box.height * 1.1 + 80))):
         if max(size) <= ONE_PAGE:
             paper = replace(profile.paper, size=size, margin=10.0, scale_x=1.0, scale_y=1.0, skew=0.0)
-            yield f"paper/{name}-{kind}.pdf", spread((pattern,), paper, turning=False), heading
+            yield f"paper/{name}-{kind}.pdf", tiled((pattern,), paper, turning=False), heading
 
 
 def _told(
     paper: Paper,
-    gathered: Sequence[Gathered],
+    imposed: Sequence[Imposed],
     files: Sequence[Mapping[str, Any]],
     alone: Sequence[Mapping[str, Any]],
     whole: Sequence[Mapping[str, Any]],
 ) -> dict[str, Any]:
     """What the record says: `files` together are the fewest sheets, `alone` the same parts one by one."""
-    sheets = sum(one.spread.pages for one in gathered)
-    naive = sum(one.naive for one in gathered)
+    sheets = sum(one.tiled.pages for one in imposed)
+    naive = sum(one.naive for one in imposed)
     return {
         "size": paper.size if isinstance(paper.size, str) else list(paper.size),
         "margin": number(paper.margin),
@@ -173,7 +173,7 @@ def _told(
     }
 
 
-def _file_told(path: str, spreads: Sequence[Spread]) -> dict[str, Any]:
+def _file_told(path: str, spreads: Sequence[Tiled]) -> dict[str, Any]:
     return {
         "path": path,
         "pages": sum(one.pages for one in spreads),
@@ -201,7 +201,7 @@ def _file_told(path: str, spreads: Sequence[Spread]) -> dict[str, Any]:
     }
 
 
-def _origin(one: Spread, index: int) -> tuple[float, float]:
+def _origin(one: Tiled, index: int) -> tuple[float, float]:
     """Where the drawing's origin lies on a page, mm from its lower left corner (it may lie off the page)."""
     corner, window = one.grid.corner, one.grid.tiles[index].window
     return corner[0] - window.left, corner[1] - window.bottom

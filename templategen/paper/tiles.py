@@ -1,4 +1,4 @@
-"""Tiles: a drawing's place on as many sheets of paper as it needs. Pure arithmetic, millimetres of paper."""
+"""Tiles: a drawing's place on as many sheets of paper as it needs."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from math import ceil, isfinite
 
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
-from templategen.output.grid import FOOT, SIDE, Grid, Tile, letters
-from templategen.output.paper_size import SIZES, paper_size
+from templategen.paper.grid import FOOT, SIDE, Grid
+from templategen.paper.size import paper_size
 from templategen.table.profile.model import Paper
 
 PAD = 2.0
@@ -25,8 +25,6 @@ PHASES = 9
 FEW_PHASES = 5
 MANY = 1500
 """A grid is tried shifted by so many shares of a page's step, each way; by fewer where there are MANY traces."""
-
-__all__ = ["FOOT", "SIDE", "SIZES", "Grid", "Tile", "letters", "naive_count", "paper_size", "tile_grid"]
 
 MOST_PAGES = 400
 """More pages than this are a mistake in the paper's size or the drawing's."""

@@ -1,4 +1,4 @@
-"""Gathering: templates that share sheets, so that fewer are printed and fewer seams are joined."""
+"""Imposition: templates that share sheets, so that fewer are printed and fewer seams are joined."""
 
 from __future__ import annotations
 
@@ -11,11 +11,11 @@ from templategen.drawing.pattern import Pattern, Template, together
 from templategen.drawing.template import stacked
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement
-from templategen.output.correction import correction_of
-from templategen.output.grid import FOOT, SIDE
-from templategen.output.paper_size import paper_size
-from templategen.output.spread import Spread, spread
-from templategen.output.tiles import PAD
+from templategen.paper.correction import correction_of
+from templategen.paper.grid import FOOT, SIDE
+from templategen.paper.size import paper_size
+from templategen.paper.tiles import PAD
+from templategen.paper.tiling import Tiled, tiled
 from templategen.table.profile.model import Paper
 
 GAP = 5.0
@@ -26,11 +26,11 @@ SPARE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
-class Gathered:
-    """Templates on one spread: `alone` is how many pages each would take by itself, `naive` the plain way."""
+class Imposed:
+    """Templates tiled as one pattern: `alone` is how many pages each would take by itself, `naive` the plain way."""
 
     templates: tuple[Template, ...]
-    spread: Spread
+    tiled: Tiled
     alone: int
     naive: int
 
@@ -40,7 +40,7 @@ class _Item:
     template: Template
     pattern: Pattern
     """Lying: no taller than it is wide."""
-    alone: Spread
+    alone: Tiled
     box: Bounds
 
 
@@ -62,29 +62,20 @@ class _Canvas:
 Placed = list[tuple[_Item, Placement]]
 
 
-def gather(templates: Sequence[Template], paper: Paper) -> tuple[Gathered, ...]:
-    """The templates on the fewest sheets that are found, those that share a spread together.
+def impose(templates: Sequence[Template], paper: Paper) -> tuple[tuple[Imposed, ...], tuple[Imposed, ...]]:
+    """The templates on the fewest sheets that are found, and each by itself, to be printed again alone.
 
     Raises:
-        OutputError: as `spread`.
-    """
-    return gather_and_part(templates, paper)[0]
-
-
-def gather_and_part(templates: Sequence[Template], paper: Paper) -> tuple[tuple[Gathered, ...], tuple[Gathered, ...]]:
-    """The templates gathered on the fewest sheets, and each by itself, to be printed again alone.
-
-    Raises:
-        OutputError: as `spread`.
+        OutputError: as `tiled`.
     """
     items = [_item(template, paper) for template in templates]
     by_size = sorted(
         items, key=lambda item: (-item.alone.pages, -item.box.width, -item.box.height, item.template.code)
     )
     plans = [plan for canvases in _canvases(paper) if (plan := _packed(by_size, canvases))]
-    made = [tuple(_gathered(group, paper) for group in groups) for groups in _nearly_least(plans)]
-    apart = tuple(Gathered((item.template,), item.alone, item.alone.pages, item.alone.naive) for item in items)
-    best = min((*made, apart), key=lambda some: sum(one.spread.pages for one in some))
+    made = [tuple(_imposed(group, paper) for group in groups) for groups in _nearly_least(plans)]
+    apart = tuple(Imposed((item.template,), item.alone, item.alone.pages, item.alone.naive) for item in items)
+    best = min((*made, apart), key=lambda some: sum(one.tiled.pages for one in some))
     kept = [part for one in best for part in _worth_it(one, items)]
     order = {template.code: number for number, template in enumerate(templates)}
     return tuple(sorted(kept, key=lambda one: (min(order[t.code] for t in one.templates),))), apart
@@ -96,7 +87,7 @@ def _item(template: Template, paper: Paper) -> _Item:
         ways.append(together(stacked(template.faces, beside=True)))
     box = ways[0].box
     lying = ways[0].placed(Placement(turn=pi / 2)) if box.height > box.width else ways[0]
-    return _Item(template, lying, spread(ways, paper), lying.box)
+    return _Item(template, lying, tiled(ways, paper), lying.box)
 
 
 def _canvases(paper: Paper) -> Iterator[tuple[_Canvas, ...]]:
@@ -179,23 +170,23 @@ def _nearly_least(plans: Sequence[list[tuple[int, Placed]]]) -> list[list[Placed
     return [[placed for _, placed in plan] for count, plan in zip(counts, plans, strict=True) if count == least][:1]
 
 
-def _gathered(group: Placed, paper: Paper) -> Gathered:
+def _imposed(group: Placed, paper: Paper) -> Imposed:
     alone = sum(item.alone.pages for item, _ in group)
     naive = sum(item.alone.naive for item, _ in group)
     templates = tuple(item.template for item, _ in group)
     if len(group) == 1:
-        return Gathered(templates, group[0][0].alone, alone, naive)
-    return Gathered(
-        templates, spread((together(item.pattern.placed(way) for item, way in group),), paper), alone, naive
+        return Imposed(templates, group[0][0].alone, alone, naive)
+    return Imposed(
+        templates, tiled((together(item.pattern.placed(way) for item, way in group),), paper), alone, naive
     )
 
 
-def _worth_it(one: Gathered, items: Sequence[_Item]) -> Iterator[Gathered]:
+def _worth_it(one: Imposed, items: Sequence[_Item]) -> Iterator[Imposed]:
     """A group as it is when it saves sheets, else its templates apart."""
-    if len(one.templates) == 1 or one.spread.pages < one.alone:
+    if len(one.templates) == 1 or one.tiled.pages < one.alone:
         yield one
         return
     codes = {template.code for template in one.templates}
     for item in items:
         if item.template.code in codes:
-            yield Gathered((item.template,), item.alone, item.alone.pages, item.alone.naive)
+            yield Imposed((item.template,), item.alone, item.alone.pages, item.alone.naive)

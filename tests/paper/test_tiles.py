@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 
 from templategen.errors import OutputError
 from templategen.geometry.bounds import Bounds
-from templategen.output.tiles import FOOT, SIDE, SIZES, letters, tile_grid
+from templategen.paper.grid import FOOT, SIDE, letters
+from templategen.paper.size import SIZES
+from templategen.paper.tiles import tile_grid
 from templategen.table.profile.model import Paper
 
 A4 = Paper("A4", 8, 12, 1.0, 1.0)

@@ -1,4 +1,4 @@
-"""Spreads: a pattern laid on the fewest pages, turned and arranged as is best."""
+"""Tiling: a pattern laid on the fewest pages, turned and arranged as is best."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ from templategen.drawing.pieces import pieces
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement
-from templategen.output.correction import Correction, correction_of
-from templategen.output.grid import Grid
-from templategen.output.tiles import PAD, grid_rank, naive_count, tile_grid
+from templategen.paper.correction import Correction, correction_of
+from templategen.paper.grid import Grid
+from templategen.paper.tiles import PAD, grid_rank, naive_count, tile_grid
 from templategen.table.profile.model import Paper
 
 ASLANT = tuple(radians(angle) for angle in range(10, 90, 10))
@@ -26,7 +26,7 @@ FAR = 1e7
 
 
 @dataclass(frozen=True, slots=True)
-class Spread:
+class Tiled:
     """A pattern in its last frame, turned by `turn` from its own; its pages; boxes of its ink on paper."""
 
     pattern: Pattern
@@ -42,7 +42,7 @@ class Spread:
         return len(self.grid.tiles)
 
 
-def spread(arrangements: Sequence[Pattern], paper: Paper, turning: bool = True) -> Spread:
+def tiled(arrangements: Sequence[Pattern], paper: Paper, turning: bool = True) -> Tiled:
     """The arrangement, turn and grid that need the fewest pages and cross fewest joints.
 
     Raises:
@@ -65,7 +65,7 @@ def spread(arrangements: Sequence[Pattern], paper: Paper, turning: bool = True) 
         ]
     best = min(found, key=lambda one: one.rank)
     turned = best.ink.pattern.placed(Placement(turn=best.turn))
-    return Spread(turned, best.turn, best.grid, best.inked, correction, naive)
+    return Tiled(turned, best.turn, best.grid, best.inked, correction, naive)
 
 
 @dataclass(frozen=True, slots=True)

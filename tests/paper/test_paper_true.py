@@ -26,12 +26,12 @@ from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.output.correction import correction_of
-from templategen.output.gather import Gathered, gather
-from templategen.output.pdf import spread_pdf
+from templategen.output.pdf import tiled_pdf_of
 from templategen.output.pdf_furniture import Heading
-from templategen.output.spread import Spread, spread
 from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.paper.correction import correction_of
+from templategen.paper.imposition import Imposed, impose
+from templategen.paper.tiling import Tiled, tiled
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Paper
 from templategen.table.profile.printer import correction
@@ -55,9 +55,9 @@ def templates_of(name: str) -> tuple[Template, ...]:
 
 
 @cache
-def gathered_of(name: str) -> tuple[Gathered, ...]:
+def imposed_of(name: str) -> tuple[Imposed, ...]:
     """Its templates on the profile's paper."""
-    return gather(templates_of(name), table_of(name).profile.paper)
+    return impose(templates_of(name), table_of(name).profile.paper)[0]
 
 
 @pytest.fixture(scope="module")
@@ -66,12 +66,12 @@ def dining() -> Table:
     return table_of("towpath-dining")
 
 
-def printed(one: Gathered) -> bytes:
-    """A file of one spread."""
-    return spread_pdf([(one.spread, Heading("Towpath tables", one.templates[0].code, 1, "rev"))], "x")
+def printed(one: Imposed) -> bytes:
+    """A file of one pattern."""
+    return tiled_pdf_of([(one.tiled, Heading("Towpath tables", one.templates[0].code, 1, "rev"))], "x")
 
 
-def outlines_on(laid: Spread, table: Table) -> list[Outline]:
+def outlines_on(laid: Tiled, table: Table) -> list[Outline]:
     """The exact outlines of the parts, told from the parts themselves, in the drawing's frame."""
     rings = []
     for sited in laid.pattern.sited:
@@ -149,15 +149,15 @@ def test_every_cut_line_lands_true(paper: Paper, dining: Table) -> None:
     """By two readers, with pages laid by their crosses alone, cut lines lie within 0.01 mm of the exact parts."""
     templates = [template(dining.part(code), dining) for code in ("RIM-A", "RAIL-MID", "SLAT-07", "FOOT", "SPLINE")]
     correct, several = correction_of(paper), 0
-    for one in gather(templates, paper):
-        data, grid = printed(one), one.spread.grid
-        several += one.spread.pages > 1
+    for one in impose(templates, paper)[0]:
+        data, grid = printed(one), one.tiled.grid
+        several += one.tiled.pages > 1
         alone = pdfplumber.open(io.BytesIO(data)).pages[0]
-        done = laid_together(data) if one.spread.pages > 1 else {(0, 0): (alone, 0.0, 0.0)}
+        done = laid_together(data) if one.tiled.pages > 1 else {(0, 0): (alone, 0.0, 0.0)}
         first = grid.tiles[0]
         zero = grid.corner[0] - first.window.left, grid.corner[1] - first.window.bottom
         drawn = pypdfium2.PdfDocument(data)
-        rings = outlines_on(one.spread, dining)
+        rings = outlines_on(one.tiled, dining)
         corners = [vertex.point for ring in rings for vertex in ring]
         met = [False] * len(corners)
         _, shift_x, shift_y = done[first.column, first.row]
@@ -194,14 +194,14 @@ def test_tiles_joined_as_pictures_show_the_whole_part(dining: Table, tmp_path: P
     """Pages printed at 300 dpi, cut on their line and pasted by their crosses, show the exact outline unbroken."""
     dpi, mm = 300, 300 / 25.4
     paper = Paper("A4", 8, 12, 1.0, 1.0)
-    one = gather([template(dining.part("RAIL-MID"), dining)], paper)[0]
-    grid, data = one.spread.grid, printed(one)
+    one = impose([template(dining.part("RAIL-MID"), dining)], paper)[0][0]
+    grid, data = one.tiled.grid, printed(one)
     images = rendered(data, tmp_path, dpi)
     done = laid_together(data)
     assert len(images) >= 3
     first = grid.tiles[0]
     zero = done[first.column, first.row][1:]
-    box = one.spread.pattern.box.grown(20)
+    box = one.tiled.pattern.box.grown(20)
     table_top = np.full((round(box.height * mm), round(box.width * mm)), 255, np.uint8)
     origin = grid.corner[0] - first.window.left, grid.corner[1] - first.window.bottom
     order = sorted(zip(grid.tiles, images, strict=True), key=lambda pair: (-pair[0].column, pair[0].row))
@@ -219,7 +219,7 @@ def test_tiles_joined_as_pictures_show_the_whole_part(dining: Table, tmp_path: P
         up, skip = max(0, -row), max(0, -column)
         target = table_top[row + up : row + tall, column + skip : column + wide]
         target[:] = cut[up : up + target.shape[0], skip : skip + target.shape[1]]
-    for ring in outlines_on(one.spread, dining):
+    for ring in outlines_on(one.tiled, dining):
         for edge in ring.edges:
             count = max(2, int(edge.length / 1.5))
             for i in range(1, count):
@@ -272,24 +272,24 @@ def test_no_shift_or_turn_needs_fewer_pages(code: str, dining: Table) -> None:
         for order in (1, -1)
         for page in ((210.0, 297.0), (297.0, 210.0))
     )
-    assert spread(ways, paper).pages <= least
+    assert tiled(ways, paper).pages <= least
 
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_fewer_sheets_than_the_plain_way(name: str) -> None:
     """Every shipped table takes no more sheets than template by template on upright paper from the corner."""
-    from templategen.output.paper_size import paper_size
+    from templategen.paper.size import paper_size
 
     table = table_of(name)
     paper = table.profile.paper
     width, height = paper_size(paper)
     assert height is not None
-    gathered, plain = gathered_of(name), 0
+    imposed, plain = imposed_of(name), 0
     for one in templates_of(name):
         pattern = Pattern(tuple(mark for face in stacked(one.faces) for mark in face.marks))
         plain += counted(inked_points(pattern), (width, height), paper, None)
-    assert sum(one.spread.pages for one in gathered) <= plain
-    assert sorted(t.code for one in gathered for t in one.templates) == sorted(part.code for part in table.parts)
+    assert sum(one.tiled.pages for one in imposed) <= plain
+    assert sorted(t.code for one in imposed for t in one.templates) == sorted(part.code for part in table.parts)
 
 
 @pytest.mark.parametrize("name", shipped_names())
@@ -298,9 +298,9 @@ def test_templates_on_one_sheet_keep_apart(name: str) -> None:
     import shapely
 
     table = table_of(name)
-    for one in gathered_of(name):
+    for one in imposed_of(name):
         shapes = []
-        for sited in one.spread.pattern.sited:
+        for sited in one.tiled.pattern.sited:
             ring = sited.way.outline(table.part(sited.code).outline)
             shapes.append(
                 shapely.Polygon([p for edge in ring.edges for p in (edge.point_at(i / 16) for i in range(16))])
@@ -347,19 +347,19 @@ def test_a_crooked_printer_prints_true(printer: tuple[float, float, float]) -> N
 
 def test_layers_bookmarks_and_title(dining: Table) -> None:
     """The file names its layers, leads to every page by a bookmark and carries a title."""
-    (one,) = gather([template(dining.part("RIM-A"), dining)], Paper("A4", 8, 12, 1, 1))
+    (one,) = impose([template(dining.part("RIM-A"), dining)], Paper("A4", 8, 12, 1, 1))[0]
     data = printed(one)
     document = pypdfium2.PdfDocument(data)
     assert document.get_metadata_value("Title") == "x"
     titles = [entry.get_title() for entry in document.get_toc()]
-    assert [title.split()[0] for title in titles] == [tile.name for tile in one.spread.grid.tiles]
+    assert [title.split()[0] for title in titles] == [tile.name for tile in one.tiled.grid.tiles]
     assert b"/OCProperties" in data and b"THROUGH_OUTSIDE: cut right through" in data
     assert data.count(b"/Type /OCG") >= 5
 
 
 def test_seam_marks_meet_only_where_pages_belong(dining: Table) -> None:
     """Each seam's crosses lie at places of their own, so that no page fits another's edge at every cross."""
-    (one,) = gather([template(dining.part("RAIL-MID"), dining)], Paper("A4", 8, 12, 1, 1))
+    (one,) = impose([template(dining.part("RAIL-MID"), dining)], Paper("A4", 8, 12, 1, 1))[0]
     data = printed(one)
     sheets = [cross_middles(page) for page in pdfplumber.open(io.BytesIO(data)).pages]
     assert all(len(crosses) >= 2 for crosses in sheets)
@@ -391,7 +391,7 @@ def test_paper_that_cannot_serve_is_refused(dining: Table) -> None:
         (Paper("A4", 8, 12, 1, 1, radians(3)), r"paper\.skew"),
     ):
         with pytest.raises(OutputError, match=where):
-            spread((pattern,), paper)
+            tiled((pattern,), paper)
 
 
 def test_what_is_turned_aslant_still_lies_true() -> None:
@@ -401,7 +401,7 @@ def test_what_is_turned_aslant_still_lies_true() -> None:
     from templategen.geometry.outline import rectangle
 
     bar = Pattern((Shape(THROUGH_OUTSIDE, rectangle(0, 0, 285, 10)),))
-    laid = spread((bar,), Paper("A4", 8, 12, 1, 1))
+    laid = tiled((bar,), Paper("A4", 8, 12, 1, 1))
     assert laid.pages == 1
     moved = bar.placed(Placement(turn=laid.turn))
     assert moved.box == laid.pattern.box

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from templategen.geometry.bounds import Bounds
-from templategen.output.grid import Grid, Tile, letters
+from templategen.paper.grid import Grid, Tile, letters
 
 ARM = 5.0
 """How far a cross runs beyond the overlap, and half its length along the seam, mm."""
