@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import cos, sin
 
+from templategen.errors import Fault, GeometryError
 from templategen.geometry.edge import Arc, Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
@@ -14,6 +15,9 @@ def centroid(outline: Outline) -> Point:
 
     Triangles from the first vertex, and for each arc the circular segment between it and its chord, whose centre
     lies 4 r sin3(a/2) / (3 (a - sin a)) from the arc's centre for a sweep a (Green's theorem).
+
+    Raises:
+        GeometryError: an outline without area.
     """
     origin = outline.vertices[0].point
     area, moment = 0.0, Point(0.0, 0.0)
@@ -25,6 +29,8 @@ def centroid(outline: Outline) -> Point:
         extra, centre = _segment(edge)
         area += extra
         moment = moment.plus(centre.minus(origin), extra)
+    if not area:
+        raise GeometryError(Fault("centroid", "an outline without area has no centre"))
     return origin.plus(moment, 1 / area)
 
 

@@ -35,12 +35,16 @@ def edge_distance(edge_a: Edge, edge_b: Edge) -> float:
 
 
 def overlap(one: Outline, other: Outline, within: float = COINCIDENT) -> bool:
-    """Whether two outlines share area; those that only touch, or bite less than `within`, don't."""
+    """Whether two outlines share area; those that only touch, or bite less than `within`, don't.
+
+    Raises:
+        GeometryError: an outline of nothing but edges without length.
+    """
     if not one.bounds.meets(other.bounds):
         return False
     if _enters(one, other, within) or _enters(other, one, within):
         return True
-    return _same(one, other, within)
+    return _same(one.cleaned, other.cleaned, within)
 
 
 def _gap(one: Bounds, other: Bounds) -> float:

@@ -62,13 +62,18 @@ class Line:
         return self.start.plus(self.end.minus(self.start), share)
 
     def direction_at(self, share: float) -> Point:
-        """Unit vector of travel at `share` of the length."""
+        """Unit vector of travel at `share` of the length.
+
+        Raises:
+            GeometryError: a line without length, which has no direction.
+        """
         return self.end.minus(self.start).unit
 
     def share_of(self, point: Point) -> float:
-        """Where along the edge the foot of `point` lies: 0 at the start, 1 at the end."""
+        """Where along the edge the foot of `point` lies: 0 at the start, 1 at the end; 0 on a line without length."""
         along = self.end.minus(self.start)
-        return point.minus(self.start).dot(along) / along.dot(along)
+        square = along.dot(along)
+        return point.minus(self.start).dot(along) / square if square else 0.0
 
     def between(self, first: float, last: float) -> Line:
         """The piece from share `first` to share `last`."""
@@ -140,7 +145,8 @@ class Arc:
     def share_of_angle(self, angle: float) -> float:
         """Where direction `angle` lies on the arc, in shares of the sweep.
 
-        0 to 1 on the arc; off it the value is the nearer way round, below 0 or above 1.
+        0 to 1 on the arc; off it the value is the nearer way round, below 0 or above 1. On an arc that doesn't turn
+        every share is 0.
         """
         ahead = (angle - self.start_angle) % TURN
         if self.sweep < 0:
@@ -148,7 +154,7 @@ class Arc:
         size = abs(self.sweep)
         if ahead > size and TURN - ahead < ahead - size:
             ahead -= TURN
-        return ahead / size
+        return ahead / size if size else 0.0
 
     def share_of(self, point: Point) -> float:
         """Where along the edge the direction of `point` lies: 0 at the start, 1 at the end."""

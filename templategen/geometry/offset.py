@@ -33,12 +33,14 @@ def offset(outline: Outline, by: float, corners: str = "mitred") -> tuple[Outlin
     empty space, that space comes as an outline walked the other way.
 
     Raises:
-        GeometryError: an unknown kind of corner, or a distance that is no number.
+        GeometryError: an unknown kind of corner, a distance that is no number, or an outline without area.
     """
     if corners not in CORNERS or not abs(by) < inf:
         raise GeometryError(Fault("offset", f"can't offset by {by} with {corners} corners"))
     if abs(by) <= COINCIDENT:
         return (outline,)
+    if not outline.area:
+        raise GeometryError(Fault("offset", "an outline without area has no outside"))
     if not outline.is_anticlockwise:
         return tuple(ring.reversed for ring in offset(outline.reversed, -by, corners))
 

@@ -99,6 +99,15 @@ class Outline:
         return Outline(self.vertices[index:] + self.vertices[:index])
 
     @property
+    def cleaned(self) -> Outline:
+        """The ring without edges too short to have a direction; itself where there are none.
+
+        Raises:
+            GeometryError: nothing else is left.
+        """
+        return self if all(edge.length > SHORTEST_EDGE for edge in self.edges) else outline_of(self.edges)
+
+    @property
     def circle(self) -> tuple[Point, float] | None:
         """Centre and radius when the ring is one full circle, else None."""
         first = self.edges[0]

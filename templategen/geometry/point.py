@@ -5,6 +5,8 @@ from __future__ import annotations
 from math import cos, hypot, sin
 from typing import NamedTuple
 
+from templategen.errors import Fault, GeometryError
+
 
 class Point(NamedTuple):
     """A point or a vector, millimetres, y up."""
@@ -39,8 +41,14 @@ class Point(NamedTuple):
 
     @property
     def unit(self) -> Point:
-        """This vector at length one."""
+        """This vector at length one.
+
+        Raises:
+            GeometryError: a vector without length, which points nowhere.
+        """
         length = self.length
+        if not length:
+            raise GeometryError(Fault("direction", "two points that are one point nowhere", "tell them apart"))
         return Point(self.x / length, self.y / length)
 
     @property

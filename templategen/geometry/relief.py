@@ -41,6 +41,7 @@ def relieve(outline: Outline, radius: float, kind: str = "corner", void: str = "
     """
     if void not in ("inside", "outside"):
         raise GeometryError(Fault("void", f"the void can't lie {void}", "use inside or outside"))
+    outline = outline.cleaned
     left = outline.is_anticlockwise == (void == "inside")
     edges, relieved = outline.edges, outline
     for index in reversed(range(len(outline))):

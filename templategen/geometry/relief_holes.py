@@ -55,7 +55,7 @@ def relief_holes(
     if kind not in KINDS or void not in ("inside", "outside") or not 0 < radius < inf:
         found = f"no {kind} relief of radius {radius:g} with the void {void}"
         raise GeometryError(Fault("relief", found, "use corner or edge, inside or outside"))
-    return tuple(_holes(outline, radius, kind, outline.is_anticlockwise == (void == "inside")))
+    return tuple(_holes(outline.cleaned, radius, kind, outline.is_anticlockwise == (void == "inside")))
 
 
 def _holes(outline: Outline, radius: float, kind: str, left: bool) -> Iterator[ReliefHole]:

@@ -8,9 +8,10 @@ import pytest
 import shapely
 
 from templategen.drawing.drawing import Shape, Stroke, Words
-from templategen.drawing.elevation import CUT, HATCH
+from templategen.drawing.elevation import CUT, HATCH, elevation_drawing
 from templategen.drawing.hatch import hatch, styles
 from templategen.drawing.joint_details import detail, joint_details
+from templategen.drawing.plan import plan_drawing
 from templategen.drawing.projection import FRONT
 from templategen.drawing.section import section_drawing
 from templategen.fit.slice import Plane, slices
@@ -144,3 +145,13 @@ def test_a_round_that_ends_level_with_a_slot_leaves_no_edge_without_length(
         assert all(edge.length > 1e-5 for edge in rim.edges)
         steps = [edge.point_at(i / 40) for edge in rim.edges for i in range(40)]
         assert shapely.Polygon(steps).is_valid
+
+
+@pytest.mark.parametrize("diameter", range(520, 641, 2))
+def test_every_even_diameter_is_drawn(diameter: int) -> None:
+    """Section, elevation and plan of the side table hold no edge without length, whatever comes level with what."""
+    table = changed_table({"top.diameter": float(diameter)}, "towpath-side")
+    for drawing in (section_drawing(table), elevation_drawing(table), plan_drawing(table)):
+        marks = [mark for mark in drawing.marks if isinstance(mark, Shape | Stroke)]
+        edges = [edge for mark in marks for edge in (mark.outline.edges if isinstance(mark, Shape) else (mark.edge,))]
+        assert len(edges) > 50 and min(edge.length for edge in edges) > 1e-2
