@@ -139,7 +139,7 @@ def distance_to(edge: Edge, point: Point) -> float:
     """Distance from `point` to the nearest point of `edge`."""
     if isinstance(edge, Line):
         return _distance_to_line(edge.start, edge.end, point)
-    if 0 <= edge.share_of(point) <= 1:
+    if edge.length and 0 <= edge.share_of(point) <= 1:
         return abs(point.distance(edge.centre) - edge.radius)
     return min(point.distance(edge.start), point.distance(edge.end))
 
