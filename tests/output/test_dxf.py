@@ -171,7 +171,7 @@ from templategen.output.dxf import dxf_bytes
 from templategen.drawing.part_sheet import part_drawing
 from tests.drawing.samples import slat
 import templategen.output.svg
-assert "ezdxf" not in sys.modules
+assert "ezdxf" not in sys.modules and "svgwrite" not in sys.modules
 print(hashlib.sha256(dxf_bytes(part_drawing(slat(), "Towpath table"))).hexdigest())
 assert os.environ.get("XDG_CACHE_HOME") == os.environ.get("WAS")
 """

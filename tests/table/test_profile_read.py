@@ -185,7 +185,7 @@ def test_reading_is_light() -> None:
     code = (
         "import sys; from templategen.table.profile.read import profile_from_text as read; "
         "read('format = 1', 'x'); "
-        "print([name for name in ('ezdxf', 'shapely', 'reportlab', 'click', 'numpy')"
+        "print([name for name in ('ezdxf', 'shapely', 'svgwrite', 'reportlab', 'click', 'numpy')"
         " if name in sys.modules])"
     )
     shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
