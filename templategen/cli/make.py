@@ -64,7 +64,7 @@ def make(
     from templategen.packet.write import write_packet
     from templategen.table.profile.read import read_profile
 
-    check_target(Path(folder))
+    check_target(Path(folder), profiles)
     read = [read_profile(profile) for profile in profiles]
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     packet: Packet | Packets

@@ -67,7 +67,7 @@ def refit(
     from templategen.packet.write import write_packet
     from templategen.table.profile.read import read_profile
 
-    check_target(Path(folder))
+    check_target(Path(folder), [profile, *([measured] if measured else [])])
     read = read_profile(profile)
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress, with_places(read):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import re
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from time import time
@@ -28,14 +28,19 @@ STALE = 86_400.0
 """Where nothing tells whether its writer still runs, what is left of a run is cleared away after so many seconds."""
 
 
-def check_target(target: Path) -> None:
-    """Whether the folder `target` may be written: for telling before the work begins.
+def check_target(target: Path, inputs: Iterable[str | os.PathLike[str]] = ()) -> None:
+    """Whether the folder `target` may be written from the files `inputs`: for telling before the work begins.
 
     Raises:
-        OutputError: it is no packet of ours, something of ours in it was changed, no right to write there.
+        OutputError: an input or the working folder lies in it, it is no packet of ours, something of ours in it was
+            changed, no right to write there.
     """
     target = _whole(target)
     with _told(target):
+        for name in inputs:
+            if _lies_in(name, target):
+                found = f"{name} lies in the folder to be written"
+                raise OutputError(Fault(str(target), found, "move it out of there, or choose another folder"))
         _check_parent(target)
         with lock.held(target.parent):
             _check_target(target)
@@ -161,6 +166,17 @@ def _check_target(target: Path) -> None:
         return
     if not target.is_dir():
         raise OutputError(Fault(str(target), "is a file", "give the name of a folder"))
+    if _lies_in(os.curdir, target):
+        remedy = "go up one (cd ..) and name it from there, or name a folder to be made"
+        raise OutputError(Fault(str(target), "you are in this folder, and it is to be replaced", remedy))
+
+
+def _lies_in(path: str | os.PathLike[str], folder: Path) -> bool:
+    """Whether a path is the folder or lies in it, links followed."""
+    try:
+        return Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))
+    except (OSError, ValueError):
+        return False
 
 
 def _beside(target: Path, pattern: str) -> Path:
@@ -219,11 +235,12 @@ def _exchange(part: Path, target: Path) -> None:
     else in two."""
     own = held_in(target)
     carry_over(own, target, part)
-    if target.exists() and swapped(part, target):
-        _sync_folder(target.parent)
-        discard(part, own, target)
-        return
     old = _beside(target, OLD)
+    if target.exists() and swapped(part, target):
+        os.rename(part, old)
+        _sync_folder(target.parent)
+        discard(old, own, target)
+        return
     held = target.exists()
     if held:
         os.rename(target, old)

@@ -8,7 +8,9 @@ import shutil
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
+from filecmp import cmp
 from hashlib import sha256
+from itertools import chain, count
 from pathlib import Path
 
 from templategen.errors import Fault, OutputError
@@ -78,21 +80,37 @@ def carry_over(held: Held, target: Path, part: Path) -> None:
 
 
 def discard(old: Path, held: Held, new: Path) -> None:
-    """Removes the old folder's own files, and whatever of the maker's now stands in `new`; what came to lie there
-    meanwhile is moved over first."""
-    for path in held.ours:
+    """Removes the old folder's own files, and whatever of the maker's stands in `new` too; what came to lie there
+    meanwhile is moved over, beside a file of that name where there is one."""
+    for path in sorted(held.ours, key=MARK.__eq__):  # the record last: killed midway, it still tells what is ours
         (old / path).unlink(missing_ok=True)
     for path in _walk(old)[0]:
-        if os.path.lexists(new / path):
+        if _same(old / path, new / path):
             (old / path).unlink(missing_ok=True)
         elif not _blocked(new, path):
             (new / path).parent.mkdir(parents=True, exist_ok=True)
-            os.rename(old / path, new / path)
+            os.rename(old / path, _free(new / path))
     for folder in reversed(_walk(old)[1]):
         with suppress(OSError):
             (old / folder).rmdir()
     with suppress(OSError):
         old.rmdir()
+
+
+def _same(one: Path, other: Path) -> bool:
+    """Whether two names have the same file, link or bytes."""
+    if one.is_symlink() or other.is_symlink():
+        return one.is_symlink() and other.is_symlink() and os.readlink(one) == os.readlink(other)
+    try:
+        return os.path.samefile(one, other) or cmp(one, other, shallow=False)
+    except OSError:
+        return False
+
+
+def _free(path: Path) -> Path:
+    """The path, or where that is taken the next with a number that is free."""
+    names = (path.with_name(f"{path.stem} ({number}){path.suffix}") for number in count(2))
+    return next(name for name in chain((path,), names) if not os.path.lexists(name))
 
 
 def _named(target: Path) -> dict[str, str | None]:

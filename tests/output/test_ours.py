@@ -122,3 +122,56 @@ def test_many_threads_leave_one_whole_packet(tmp_path: Path) -> None:
     assert not failed
     assert held(target) in packets
     assert [path.name for path in tmp_path.iterdir()] == ["packet"]
+
+
+def test_an_input_in_the_folder_is_refused(tmp_path: Path) -> None:
+    """An input that lies in the folder to be written is named before any work, however its path is told."""
+    target = with_mine(tmp_path / "packet")
+    (tmp_path / "bench.toml").symlink_to(target / "mine.toml")
+    before = held(target)
+    for name in (target / "mine.toml", tmp_path / "packet" / ".." / "packet" / "mine.toml", tmp_path / "bench.toml"):
+        with pytest.raises(OutputError, match=r"mine\.toml lies in the folder|bench\.toml lies in the folder"):
+            check_target(target, [tmp_path / "elsewhere.toml", name])
+    check_target(target, [tmp_path / "elsewhere.toml", tmp_path / "packet.toml"])
+    assert held(target) == before
+
+
+@pytest.mark.parametrize("within", ["", "notes"])
+def test_the_working_folder_is_not_taken_away(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, within: str) -> None:
+    """Whoever stands in the folder, or below it, is told so, and the folder stays the one they stand in."""
+    target = with_mine(tmp_path / "packet")
+    monkeypatch.chdir(target / within)
+    for name in (Path("."), target):
+        if name != Path(".") or not within:
+            with pytest.raises(OutputError, match="you are in this folder"):
+                write_folder(name, NEW)
+    assert held(target) == {**OLD, **MINE} and Path.cwd() == target / within
+
+
+def test_what_comes_during_the_exchange_is_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A note saved while the folders change names is in the new one, under a name of its own where that is taken."""
+    target = with_mine(tmp_path / "packet")
+    swap = folder.swapped
+
+    def late(part: Path, old: Path) -> bool:
+        (target / "late.txt").write_bytes(b"late")
+        (target / "parts/L1.dxf").write_bytes(b"drawn by hand")
+        return swap(part, old)
+
+    monkeypatch.setattr(folder, "swapped", late)
+    write_folder(target, NEW)
+    late_ones = {"late.txt": b"late", "parts/L1 (2).dxf": b"drawn by hand"}
+    assert held(target) == {**NEW, **MINE, **late_ones}
+    assert [path.name for path in tmp_path.iterdir()] == ["packet"]
+
+
+def test_a_run_killed_while_it_clears_away_leaves_no_second_copies(tmp_path: Path) -> None:
+    """What is left of an old packet still tells by its record what was ours, and goes with the next run."""
+    target = with_mine(tmp_path / "packet")
+    write_folder(
+        tmp_path / ".packet.old-0123456789ab", recorded({"parts/R1.dxf": b"older", "parts/R2.dxf": b"older"})
+    )
+    (tmp_path / ".packet.old-0123456789ab" / "parts/R1.dxf").unlink()
+    write_folder(target, NEW)
+    assert held(target) == {**NEW, **MINE}
+    assert [path.name for path in tmp_path.iterdir()] == ["packet"]
