@@ -31,8 +31,8 @@ def show_findings(table: Table) -> Iterator[Finding]:
 def _spline_to_groove(table: Table) -> Iterator[Finding]:
     """Least wood between a slot and a groove of one segment where they share height."""
     for part in table.parts:
-        slots = [f for f in part.features if f.kind == "spline-slot"]
-        grooves = [f for f in part.features if f.kind == "groove"]
+        slots = part.cuts("spline-slot")
+        grooves = part.cuts("groove")
         walls = [_apart(part, slot, groove) for slot in slots for groove in grooves]
         if walls:
             says = f"wood between spline slot and groove in {part.code}"
@@ -77,9 +77,7 @@ def _spline_to_edge(table: Table) -> Iterator[Finding]:
             why = "end grain of the spline feathers out in the rounding; a smaller round-over clears it"
             yield Finding("caution", "top.edge_round", says, cheek, (0.0, None), "mm", why)
         return
-    ends = [
-        _slot_end(part, slot, table) for part in table.parts for slot in part.features if slot.kind == "spline-slot"
-    ]
+    ends = [_slot_end(part, slot, table) for part in table.parts for slot in part.cuts("spline-slot")]
     yield from graded(
         "joints.spline",
         "wood between the end of a stopped spline and the finished rim",

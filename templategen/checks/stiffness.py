@@ -64,9 +64,7 @@ def crossing_turn(moment: float, span: float, half_lap: float, weakened: float, 
 
 def section_left(rail: Part) -> tuple[float, float]:
     """Share of height and of width that a rail keeps at its crossing."""
-    cut = sum(
-        max((f.depth for f in rail.features_on(face) if f.kind == "lap"), default=0.0) for face in ("top", "bottom")
-    )
+    cut = sum(max((f.depth for f in rail.cuts("lap") if f.face == face), default=0.0) for face in ("top", "bottom"))
     hole = rail.holes[0].bounds.width if rail.holes else 0.0
     return 1 - cut / rail.thickness, 1 - hole / rail.blank.bounds.height
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from math import atan2, ceil, degrees, hypot, pi
 
 from templategen.checks.finding import Finding
 from templategen.checks.grade import SLACK, at_least, noted, shown
 from templategen.geometry.edge import Line
-from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 
@@ -67,8 +66,8 @@ def _passes(where: str, name: str, width: float, cutter: float, bit: float) -> I
 def _inside_corners(table: Table) -> Iterator[Finding]:
     """A round bit leaves round corners where square wood is to go in."""
     shop, units = table.profile.shop, table.profile.units
-    sizes = [min(f.outline.bounds.width, f.outline.bounds.height) for f in _features(table.parts, "mortise")]
-    tightest = min(sizes)
+    boxes = (mortise.outline.bounds for part in table.parts for mortise in part.cuts("mortise"))
+    tightest = min(min(box.width, box.height) for box in boxes)
     if shop.router_bit > tightest + SLACK:
         says, why = "router bit, wider than the leg mortises", "take a smaller bit, or chop them"
         yield Finding("caution", "shop.router_bit", says, shop.router_bit, (None, tightest), why=why)
@@ -80,18 +79,13 @@ def _inside_corners(table: Table) -> Iterator[Finding]:
     yield noted("shop.router_bit", says, shop.router_bit / 2, (None, 0.0), why=why)
 
 
-def _features(parts: Iterable[Part], kind: str) -> list[Feature]:
-    return [feature for part in parts for feature in part.features if feature.kind == kind]
-
-
 def stopped_ends(table: Table) -> int:
     """Ends of grooves and spline slots, over all kinds of parts, that stop inside the face they are cut into."""
     count = 0
     for part in table.parts:
-        for feature in part.features:
-            if feature.kind in ("groove", "spline-slot"):
-                face, cut = part.face(feature.face).outline.bounds, feature.outline.bounds
-                count += (cut.left > face.left + SLACK) + (cut.right < face.right - SLACK)
+        for feature in part.cuts("groove", "spline-slot"):
+            face, cut = part.face(feature.face).outline.bounds, feature.outline.bounds
+            count += (cut.left > face.left + SLACK) + (cut.right < face.right - SLACK)
     return count
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from templategen.checks.finding import Finding, Level
 from templategen.checks.reasons import reason
 from templategen.parts.feature import Feature
+from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 
@@ -126,13 +127,13 @@ def _told_once(
         yield from graded(where, f"{says} in {', '.join(codes)}", size, limits)
 
 
-def _deepest(part: Part, *kinds: str, face: str = "") -> float:
+def _deepest(part: Part, *kinds: FeatureKind, face: str = "") -> float:
     """Depth of the deepest feature of those kinds, on `face` where one is named."""
-    return max((f.depth for f in part.features if f.kind in kinds and face in ("", f.face)), default=0.0)
+    return max((f.depth for f in part.cuts(*kinds) if face in ("", f.face)), default=0.0)
 
 
 def _one_mortise(part: Part) -> Feature:
-    return next(feature for feature in part.features if feature.kind == "mortise")
+    return part.cuts("mortise")[0]
 
 
 def _mortise_floor(part: Part) -> float:
@@ -142,14 +143,14 @@ def _mortise_floor(part: Part) -> float:
 def _mortise_wall(part: Part) -> float:
     """To the grooves that reach down to the mortise, or to the rail's sides."""
     mortise = _one_mortise(part)
-    grooves = [f for f in part.features if f.kind == "groove" and f.outline.bounds.bottom < mortise.depth]
+    grooves = [f for f in part.cuts("groove") if f.outline.bounds.bottom < mortise.depth]
     groove = max((f.depth for f in grooves), default=0.0)
     return part.blank.bounds.height / 2 - groove - mortise.outline.bounds.height / 2
 
 
 def _mortise_to_lap(part: Part) -> float:
     box = _one_mortise(part).outline.bounds
-    laps = [f.outline.bounds for f in part.features if f.kind == "lap"]
+    laps = [f.outline.bounds for f in part.cuts("lap")]
     return min(abs(box.left), abs(box.right)) - max(max(lap.right, -lap.left) for lap in laps)
 
 

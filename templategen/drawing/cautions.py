@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from templategen.parts.kinds import KINDS
 from templategen.parts.part import Part
 from templategen.shop.cautions import (
-    BORING,
     DEFER,
     DUST,
-    GROOVES,
     MITRES,
-    MORTISES,
-    ROUTER,
     SAWING_ROUND,
     SHORT,
     SHORT_PIECE,
@@ -20,15 +17,6 @@ from templategen.shop.cautions import (
 )
 
 __all__ = ["DEFER", "DUST", "ROUTING", "SAWING", "cautions"]
-
-BY_FEATURE = {
-    "groove": GROOVES,
-    "spline-slot": GROOVES,
-    "hole": BORING,
-    "round-over": ROUTER,
-    "mortise": MORTISES,
-}
-"""By the kind of work that the part carries."""
 
 SAWING = (
     "Rip and crosscut with guard and riving knife on, a push stick for the last 300 mm and the far end supported.",
@@ -49,8 +37,7 @@ ROUTING = (
 
 def cautions(part: Part) -> Iterator[str]:
     """The cautions that a part's sheet carries, each once."""
-    kinds = {feature.kind for feature in part.features}
-    yield from dict.fromkeys(words for kind, words in BY_FEATURE.items() if kind in kinds)
+    yield from dict.fromkeys(kind.caution for name, kind in KINDS.items() if kind.caution and part.cuts(name))
     if part.kind in ("rim-segment", "slat"):
         yield MITRES
     if part.kind == "rim-segment" and len(part.outline.edges) and any(v.bulge for v in part.outline):

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
-LineType = Literal["continuous", "dashed", "long-dash-dot", "long-dash-double-dot", "dotted"]
+from templategen.parts.kinds import LineType
 
 PALETTE = {
     "black": "#000000",

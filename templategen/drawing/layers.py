@@ -6,9 +6,9 @@ on a sheet carries a letter that the notes explain.
 
 from __future__ import annotations
 
-from templategen.drawing.layer import Layer, LineType
+from templategen.drawing.layer import Layer
 from templategen.drawing.manner import trimmed
-from templategen.parts.feature import Feature, FeatureKind
+from templategen.parts.feature import Feature
 
 CUT_WEIGHT = 0.5
 WORK_WEIGHT = 0.35
@@ -48,35 +48,17 @@ CUT_NUMBER = Layer("CUT_NUMBER", "numbers of the saw cuts, in the order of cutti
 OFFCUT = Layer("OFFCUT", "offcuts worth keeping for another job", "green", "dotted", 0.25)
 FAULT = Layer("FAULT", "knots and faults to keep clear of", "vermilion", "dashed", 0.25)
 
-KINDS: dict[FeatureKind, tuple[str, str, LineType]] = {
-    "groove": ("groove", "blue", "continuous"),
-    "tongue": ("rebate that leaves a tongue", "green", "continuous"),
-    "tenon": ("rebate that leaves a tenon", "green", "long-dash-dot"),
-    "mortise": ("mortise", "purple", "dashed"),
-    "lap": ("lap", "orange", "long-dash-double-dot"),
-    "spline-slot": ("spline slot", "blue", "dashed"),
-    "hole": ("blind hole", "vermilion", "dashed"),
-    "round-over": ("round-over", "blue", "dotted"),
-    "chamfer": ("chamfer", "purple", "dotted"),
-    "relief": ("relief", "vermilion", "long-dash-double-dot"),
-}
-"""What each kind of feature is called, its palette colour and its line type."""
-
-ALONG_THE_RIM: frozenset[FeatureKind] = frozenset({"round-over", "chamfer"})
-"""Made by a shaped cutter that runs along the edge of the wood, so only the line it ends on is drawn."""
-
 
 def feature_layer(feature: Feature) -> Layer:
     """The layer of a feature: kind and depth in its name, as GROOVE_14_00 for 14.00 mm."""
-    words, colour, line_type = KINDS[feature.kind]
-    kind = feature.kind.upper().replace("-", "_")
+    kind, code = feature.traits, feature.kind.upper().replace("-", "_")
     return Layer(
-        f"{kind}_{depth_code(feature.depth)}",
-        f"{words}, {trimmed(feature.depth)} mm deep",
-        colour,
-        line_type,
-        CUT_WEIGHT if line_type == "dotted" else WORK_WEIGHT,
-        cuts=feature.kind not in ALONG_THE_RIM,
+        f"{code}_{depth_code(feature.depth)}",
+        f"{kind.words}, {trimmed(feature.depth)} mm deep",
+        kind.ink,
+        kind.line,
+        CUT_WEIGHT if kind.line == "dotted" else WORK_WEIGHT,
+        cuts=not kind.arris,
     )
 
 

@@ -10,20 +10,11 @@ from math import cos, sin
 from templategen.drawing.unseen import foot_of
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
+from templategen.joinery.joint import JOINTS, JointKind
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
-
-OWN: dict[str, tuple[str, ...]] = {
-    "tongue-and-groove": ("tongue", "groove"),
-    "rail-tenon": ("tenon", "groove"),
-    "spline": ("spline-slot",),
-    "half-lap": ("lap",),
-    "three-way-lap": ("lap",),
-    "leg-tenon": ("mortise", "tenon"),
-}
-"""The features by which a part takes part in a joint."""
 
 SAME_CENTRE = 0.01
 """Copies that see the table's centre nearer together than this agree on it, mm."""
@@ -76,7 +67,7 @@ def centre_in(table: Table, code: str) -> Point | None:
     return seen[0]
 
 
-def _joints_of(table: Table, code: str) -> Iterator[tuple[int, int, str]]:
+def _joints_of(table: Table, code: str) -> Iterator[tuple[int, int, JointKind]]:
     """Own copy, mate's copy, kind of joint."""
     for joint in table.joints:
         for own, other in ((0, 1), (1, 0)):
@@ -92,21 +83,21 @@ def _way(placed: Placed) -> Placement:
     return Placement(placed.at.x, placed.at.y, placed.turn, placed.turned_over)
 
 
-def _places(part: Part, kind: str) -> Iterator[Point]:
+def _places(part: Part, kind: JointKind) -> Iterator[Point]:
     """Points of the part at which a joint of that kind may be."""
     if kind == "mitre":
         for face in part.faces:
             if face.name.startswith("end-"):
                 yield foot_of(face).point_at(0.3)
     for feature in part.features:
-        if feature.kind in OWN.get(kind, ()):
+        if feature.kind == JOINTS[kind].cuts.get(part.kind):
             yield from _points_of(part, feature)
 
 
 def _points_of(part: Part, feature: Feature) -> Iterator[Point]:
     """Points in plan inside the wood that a mate fills: the middle of the work, or along it where it is long."""
     box = feature.outline.bounds
-    if feature.face in ("top", "bottom"):
+    if feature.is_flat:
         sign = -1.0 if feature.face == "bottom" else 1.0
         yield Point(sign * box.centre.x, box.centre.y)
         if feature.kind == "tongue":

@@ -80,8 +80,10 @@ def _rail_edges(table: Table, rail: Part) -> Iterator[Edge]:
     reach, b = table.sizes.inner_apothem, table.sizes.half_rail
     for y in (-b, b):
         covered = [(-reach, -reach)]
-        for lap in rail.features_on("top"):
-            spots = [p.x for p in lap.outline.points if lap.kind == "lap" and abs(p.y - y) < SAME]
+        for lap in rail.cuts("lap"):
+            if lap.face != "top":
+                continue
+            spots = [p.x for p in lap.outline.points if abs(p.y - y) < SAME]
             covered += [(min(spots), max(spots))] if len(spots) > 1 else []
         covered.append((reach, reach))
         for (_, start), (end, _) in pairwise(covered):

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from templategen.drawing.drawing import Shape
 from templategen.drawing.layer import Layer
-from templategen.drawing.layers import ALONG_THE_RIM, WORK_WEIGHT, depth_code
+from templategen.drawing.layers import WORK_WEIGHT, depth_code
 from templategen.drawing.manner import Manner, trimmed
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline
@@ -47,13 +47,13 @@ def outline_reliefs(
 
 
 def _of_pocket(feature: Feature, features: Sequence[Feature], wood: Outline, manner: Manner) -> Iterator[Shape]:
-    if feature.kind in ALONG_THE_RIM or feature.kind == "hole":
+    if not feature.traits.is_pocket:
         return
     radius = manner.overrun
     if _narrow(feature.outline.bounds) < THINNEST * radius:
         return
     layer = _layer(depth_code(feature.depth), f"{trimmed(feature.depth)} mm deep")
-    others = [other.outline for other in features if other is not feature and other.kind not in ALONG_THE_RIM]
+    others = [other.outline for other in features if other is not feature and not other.traits.arris]
     for hole in relief_holes(feature.outline, radius, manner.relief):
         met = any(other.contains(hole.corner, ON_EDGE) for other in others)
         if not met and wood.contains(hole.corner) and wood.distance(hole.corner) > ON_EDGE:

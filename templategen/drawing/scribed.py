@@ -115,7 +115,7 @@ def _cut(part: Part) -> Iterator[Mark]:
 
 def _worked(part: Part, manner: Manner) -> tuple[Mark, ...]:
     """Pockets of the top face and, dashed, what is worked from below."""
-    features = [feature for feature in part.features_on("top") if feature.kind != "hole" or not part.holes]
+    features = [feature for feature in part.features_on("top") if not (feature.traits.bored and part.holes)]
     drawn = [edge for hole in (part.outline, *part.holes) for edge in hole.edges]
     _notes, marks = work(features, part.outline, manner, drawn)
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "top"), [*drawn, *edges_of(marks)])
@@ -135,7 +135,7 @@ def crowded(marks: Iterable[Mark]) -> bool:
 
 def work_notes(part: Part, manner: Manner) -> tuple[str, ...]:
     """What the letters of a piece's pockets mean."""
-    features = [feature for feature in part.features_on("top") if feature.kind != "hole" or not part.holes]
+    features = [feature for feature in part.features_on("top") if not (feature.traits.bored and part.holes)]
     return work(features, part.outline, manner)[0]
 
 

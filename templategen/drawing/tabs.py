@@ -37,10 +37,6 @@ ON = 1e-6
 """A point nearer than this to an edge lies on it; mm."""
 
 
-JOINTS = ("groove", "tongue", "tenon", "mortise", "lap", "spline-slot")
-"""Work that a mate bears on."""
-
-
 @dataclass(frozen=True, slots=True)
 class Tab:
     """A tab's middle on the outline, and which way the outline runs there with the part to its left."""
@@ -121,7 +117,7 @@ def joint_lines(part: Part) -> Iterator[Line]:
         if upright and (face.name.startswith("end-") or part.features_on(face.name)):
             yield Line(plan_point(face, 0.0), plan_point(face, face.outline.bounds.right))
     for feature in part.features:
-        if feature.face in ("top", "bottom") and feature.kind in JOINTS:
+        if feature.is_flat and feature.traits.bears:
             plan = [_plan(feature, edge) for edge in feature.outline.edges]
             yield from (edge for edge in plan if isinstance(edge, Line) and _along_ring(edge, part.blank))
 

@@ -75,8 +75,7 @@ def _bare_view(part: Part, manner: Manner, face: str) -> View:
     way = OVER if face == "bottom" else Placement()
     wood = way.outline(part.outline)
     holes = [Shape(THROUGH_INSIDE, way.outline(hole)) for hole in part.holes]
-    rounds = {id(feature) for feature in part.features if feature.kind == "hole" and part.holes}
-    features = [feature for feature in part.features_on(face) if id(feature) not in rounds]
+    features = [feature for feature in part.features_on(face) if not (feature.traits.bored and part.holes)]
     notes, worked = work(features, wood, manner, edges_of(holes))
     marks = (*centres([hole.outline for hole in holes]), *worked)
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, face), edges_of((*holes, *marks)))
@@ -121,7 +120,7 @@ def _unders(part: Part, manner: Manner) -> list[str]:
 
 def _has_own_lines(part: Part) -> bool:
     """Whether work on the underside has a line in plan that neither the cut nor the top's work has."""
-    cut = [OVER.outline(f.outline) for f in part.features_on("bottom") if f.kind not in ("round-over", "chamfer")]
+    cut = [OVER.outline(f.outline) for f in part.features_on("bottom") if not f.traits.arris]
     known = [edge for feature in part.features_on("top") for edge in feature.outline.edges]
     known += [edge for ring in (part.outline, *part.holes) for edge in ring.edges]
     return any(uncovered(edge, known) for outline in cut for edge in inside(outline.edges, part.outline))
@@ -192,7 +191,7 @@ def _traces(outer: Outline, holes: Iterable[Outline], by: float) -> Iterator[Mar
 def _drill_centres(part: Part, way: Placement) -> Iterator[Mark]:
     """A fine cross with a ring in the middle of everything round."""
     rounds = [hole for hole in part.holes if hole.circle]
-    rounds += [f.outline for f in part.features if f.kind == "hole" and f.outline.circle and f.face == "top"]
+    rounds += [f.outline for f in part.features_on("top") if f.traits.bored and f.outline.circle]
     seen: set[tuple[int, int]] = set()
     for outline in rounds:
         assert outline.circle is not None

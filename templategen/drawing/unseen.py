@@ -8,7 +8,6 @@ from itertools import pairwise
 from templategen.drawing.coincide import ON, pieces, uncovered
 from templategen.drawing.drawing import Stroke
 from templategen.drawing.layer import Layer
-from templategen.drawing.layers import ALONG_THE_RIM
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline, polygon
@@ -52,7 +51,7 @@ def hidden_in_plan(part: Part, face: str) -> tuple[Edge, ...]:
 
 def _in_plan(part: Part, feature: Feature) -> Outline | None:
     """The feature from above, in the part's frame; work on an upright face as the strip it reaches into."""
-    if feature.kind in ALONG_THE_RIM:
+    if feature.traits.arris:
         return None
     if feature.face == "top":
         return feature.outline
@@ -77,7 +76,7 @@ def notches(part: Part, face: Face) -> tuple[Edge, ...]:
 
 
 def _notch(part: Part, feature: Feature, foot: Line) -> Iterator[Edge]:
-    if feature.face not in ("top", "bottom") or feature.kind in ALONG_THE_RIM:
+    if not feature.is_flat or feature.traits.arris:
         return
     over = feature.face == "bottom"
     outline = OVER.outline(feature.outline) if over else feature.outline

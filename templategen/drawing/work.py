@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from templategen.drawing.coincide import uncovered
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Words, edges_of, words_of
-from templategen.drawing.layers import ALONG_THE_RIM, KINDS, TEXT, feature_layer
+from templategen.drawing.layers import TEXT, feature_layer
 from templategen.drawing.lettering import HEIGHTS
 from templategen.drawing.manner import Manner
 from templategen.drawing.overrun import adjoins, overrun
@@ -61,7 +61,7 @@ def _note(letter: str, alike: list[Feature], manner: Manner) -> str:
     places = f", {len(alike)} places" if len(alike) > 1 else ""
     how = f", {alike[0].operation}" if alike[0].operation and alike[0].operation not in layer.title else ""
     meets = f", meets {shown}" if mates else ""
-    what = f"{KINDS[alike[0].kind][0]}, {manner.depth(alike[0].depth)}"
+    what = f"{alike[0].traits.words}, {manner.depth(alike[0].depth)}"
     return f"{letter}: {what}{places}{how}{meets} [{layer.name}, {layer.colour}, {layer.line_type}]"
 
 
@@ -71,12 +71,12 @@ def _pocket(feature: Feature, features: Sequence[Feature], wood: Outline, manner
     Of pockets that come near each other each runs out a little further than the deeper ones, so that no two
     edges coincide.
     """
-    if feature.kind in ALONG_THE_RIM:
+    if feature.traits.arris:
         return ()
     deeper = _deeper(feature, features, manner.overrun)
     against = tuple(outline for outline in deeper if adjoins(feature.outline, outline))
     pocket = overrun(feature.outline, wood, manner.overrun + STAGGER * len(deeper), against)
-    lines = centres((feature.outline,)) if feature.kind in ("hole", "mortise") else ()
+    lines = centres((feature.outline,)) if feature.traits.centred else ()
     return Shape(feature_layer(feature), pocket), *lines
 
 
@@ -87,14 +87,14 @@ def _deeper(feature: Feature, features: Sequence[Feature], by: float) -> tuple[O
         other.outline
         for i, other in enumerate(features)
         if (other.depth, -i) > (feature.depth, -this)
-        and other.kind not in ALONG_THE_RIM
+        and not other.traits.arris
         and box.meets(other.outline.bounds, 4 * by)
     )
 
 
 def _rim_line(feature: Feature, drawn: Sequence[Edge]) -> tuple[Mark, ...]:
     """The line on which a shaped cutter ends that runs along the rim."""
-    if feature.kind not in ALONG_THE_RIM:
+    if not feature.traits.arris:
         return ()
     return fresh_strokes(feature_layer(feature), feature.outline.edges, drawn)
 
@@ -102,13 +102,13 @@ def _rim_line(feature: Feature, drawn: Sequence[Edge]) -> tuple[Mark, ...]:
 def _letter(letter: str, feature: Feature, height: float, avoid: Sequence[Edge], wood: Outline) -> Words:
     """The letter inside the pocket where it fits, beside it where it doesn't."""
     box = feature.outline.bounds
-    if feature.kind in ALONG_THE_RIM:
+    if feature.traits.arris:
         return _letter_beside(letter, feature, height, wood)
     if feature.kind == "mortise" and min(box.width, box.height) > height * 3.2:
         return Words(
             TEXT, box.centre.plus(Point(box.width / 4, box.height / 4 - height / 2)), height, letter, "middle"
         )
-    if feature.kind in ("hole", "mortise"):
+    if feature.traits.centred:
         return Words(TEXT, Point(box.right + height * 0.6, box.top + height * 0.4), height, letter)
     size = max((h for h in HEIGHTS if h <= height and h * 1.6 <= min(box.width, box.height)), default=HEIGHTS[0])
     at, lines = box.centre, (*feature.outline.edges, *avoid)
@@ -144,7 +144,7 @@ def frames_of(marks: Sequence[Mark]) -> list[Edge]:
 def stops(features: Sequence[Feature], holes: Sequence[Outline] = ()) -> tuple[Point, ...]:
     """Corners of the work and centres of what is round, for running dimensions."""
     points: list[Point] = []
-    for outline in (*(f.outline for f in features if f.kind not in ALONG_THE_RIM), *holes):
+    for outline in (*(f.outline for f in features if not f.traits.arris), *holes):
         round_one = outline.circle
         points += [round_one[0]] if round_one else outline.points
     return tuple(points)

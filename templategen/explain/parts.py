@@ -152,55 +152,32 @@ def work_name(code: str, work: Work) -> str:
 def _write_work(book: Book, part: Part, work: Work) -> None:
     name = work_name(part.code, work)
     says = f"{work.kind} on {part.code}: how often"
-    book.given(f"{name}.count", says, work.count, "", f"counted on the finished part: {COUNTED[work.kind]}")
+    book.given(f"{name}.count", says, work.count, "", f"counted on the finished part: {work.first.traits.counted}")
     if work.depth is not None:
         formula, terms, source = _depth(part, work)
         says = f"{work.kind} on {part.code}: how deep"
         book.add(f"{name}.depth", says, "mm", formula, source, **terms)
 
 
-COUNTED = {
-    "groove": "stretches where tongues or tenons enter, near ones joined",
-    "tongue": "ends that stand in a groove, a corner between arm and rim as one",
-    "tenon": "both ends",
-    "spline-slot": "both mitres",
-    "mortise": "one for each leg",
-    "lap": "cuts to this depth at the crossing",
-    "hole": "through the crossing",
-    "round-over": "edges eased",
-    "chamfer": "edges eased",
-    "relief": "between the feet",
-}
-"""What is counted, by the kind of work."""
-
-
 def _depth(part: Part, work: Work) -> Depth:
     """How deep, by kind of part and work."""
     if work.kind == "lap":
         return _lap_depth(part, work)
-    table: dict[tuple[str, str], Depth] = {
-        ("rail", "tenon"): ("d", {"d": "joints.tenon_over"}, "from the top face"),
-        ("leg", "tenon"): ("d", {"d": "legs.cheek"}, ""),
-        ("leg", "round-over"): ("r", {"r": "legs.corner_size"}, ""),
-        ("leg", "chamfer"): ("r", {"r": "legs.corner_size"}, ""),
-        ("slat", "chamfer"): ("c", {"c": "slats.chamfer"}, ""),
-    }
-    by_kind: dict[str, Depth] = {
-        "groove": ("dg", {"dg": "joints.groove_depth"}, ""),
-        "spline-slot": ("ds", {"ds": "joints.spline_depth"}, ""),
-        "tongue": ("d", {"d": "joints.tongue_shoulder"}, ""),
-        "mortise": ("d", {"d": "legs.mortise_depth"}, ""),
-        "round-over": ("r", {"r": "top.edge_round"}, ""),
-        "relief": ("d", {"d": "base.relief"}, ""),
-    }
-    return table.get((part.kind, work.kind)) or by_kind[work.kind]
+    if (part.kind, work.kind) == ("rail", "tenon"):
+        return "d", {"d": "joints.tenon_over"}, "from the top face"
+    if part.kind == "leg":
+        name = "legs.cheek" if work.kind == "tenon" else "legs.corner_size"
+        symbol = "d" if work.kind == "tenon" else "r"
+    else:
+        symbol, name = work.first.traits.depth
+    return symbol, {symbol: name}, ""
 
 
 def _lap_depth(part: Part, work: Work) -> Depth:
     """From the top face down to the floor that the rail keeps, or from the bottom up to it."""
     cross = "top" if part.kind == "rail" else "base"
     position = part.code.rsplit("-", 1)[1]
-    laps = [feature for feature in part.features if feature.kind == "lap"]
+    laps = part.cuts("lap")
     deepest = position == "HIGH" and len(laps) > 1 and work.first is laps[0]
     level = 2 if deepest or (position == "MID" and work.first.face == "top") else 1
     terms = {"level": f"{cross}.lap_level_{level}"}

@@ -79,7 +79,7 @@ def part_layers(part: Part) -> list[tuple[float, float, BaseGeometry]]:
 
 
 def _counts(feature: Feature) -> bool:
-    return feature.kind not in ("round-over", "chamfer", "hole")
+    return feature.traits.is_pocket
 
 
 def _span(part: Part, feature: Feature) -> tuple[float, float]:
@@ -115,7 +115,7 @@ def _standing(part: Part, placed: Placed) -> Iterator[Layer]:
     """Tenons and body of a leg: the outline's corners that stand past a shoulder are a tenon's."""
     from shapely import MultiPoint
 
-    zones = [f for f in part.features if f.kind == "tenon" and f.face == "top"]
+    zones = [f for f in part.cuts("tenon") if f.face == "top"]
     tenons = [(zone.outline, zone.depth, part.thickness - zone.depth) for zone in zones]
     for outline, near, far in tenons:
         points = [placed.point(p.x, p.y, z) for p in outline.points for z in (near, far)]

@@ -12,9 +12,6 @@ from templategen.fit.way import DOWN, UP, Copy, Vector
 from templategen.joinery.joint import Joint
 from templategen.table.assembly import Table
 
-GLUED = ("half-lap", "three-way-lap", "rail-tenon", "leg-tenon", "mitre", "spline", "foot")
-"""Joints that are glued; a slat's tongues stay dry, so that the slat can move."""
-
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -128,7 +125,7 @@ def _words(moves: Sequence[Move]) -> str:
 def _steps(table: Table, rounds: Iterable[_Round]) -> Iterator[Step]:
     """The rounds with the glued joints that each closes: those whose two copies then stand in one sub-assembly."""
     place: dict[int, str] = {}
-    waiting = {number: joint for number, joint in enumerate(table.joints) if joint.kind in GLUED}
+    waiting = {number: joint for number, joint in enumerate(table.joints) if joint.traits.glued}
     for stage in rounds:
         closed: list[int] = []
         at_once = 0

@@ -21,12 +21,11 @@ CHORD = 0.02
 ABOVE = 1.0
 """How far a cut reaches out of the wood, mm, so that no skin is left on the face."""
 
-SHAPED = ("round-over", "chamfer")
-"""Edges left sharp: they only take away, so a fit that is proved sharp holds rounded."""
-
 
 def part_solid(part: Part, chords: Callable[[Outline], Any] | None = None) -> Manifold:
     """The finished part in its own frame: the prism of its outline less holes and features.
+
+    Arrises stay sharp: easing only takes away, so a fit that is proved sharp holds rounded.
 
     `chords` gives the corners by which outlines are told; without it arcs are told as finely as a fit needs.
     """
@@ -34,7 +33,7 @@ def part_solid(part: Part, chords: Callable[[Outline], Any] | None = None) -> Ma
     body = _prism(part.outline, 0.0, part.thickness, ring)
     cuts = [_prism(hole, -ABOVE, part.thickness + ABOVE, ring) for hole in part.holes]
     for feature in part.features:
-        if feature.kind in SHAPED or feature.kind == "hole":
+        if not feature.traits.is_pocket:
             continue
         cut = _prism(feature.outline, -feature.depth, ABOVE, ring)
         cuts.append(cut.transform(_frame(part.face(feature.face))))

@@ -10,7 +10,8 @@ from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.point import Point
 from templategen.parts.face import Face
-from templategen.parts.feature import Feature, FeatureKind
+from templategen.parts.feature import Feature
+from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 
 SAME = 1e-4
@@ -67,8 +68,8 @@ def edge_cuts(parts: Iterable[Part], kind: FeatureKind) -> tuple[EdgeCut, ...]:
     """The different cuts of one kind in side faces, each with both hands and all the parts that have it."""
     known: dict[tuple[object, ...], EdgeCut] = {}
     for part in parts:
-        for feature in part.features:
-            if feature.kind != kind or feature.face in ("top", "bottom"):
+        for feature in part.cuts(kind):
+            if feature.is_flat:
                 continue
             cut = _edge_cut(part, feature)
             before = known.get(cut.key, cut)

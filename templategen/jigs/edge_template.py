@@ -23,7 +23,7 @@ from templategen.jigs.bush import (
 from templategen.jigs.edge_cut import EdgeCut, edge_cuts
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, line, piece, told
-from templategen.parts.feature import FeatureKind
+from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile

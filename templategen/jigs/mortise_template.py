@@ -97,7 +97,7 @@ class _Job:
 
 def _job(profile: Profile, part: Part, parts: Iterable[Part] = ()) -> _Job:
     """The mortise at positive x; the other one is cut with the template turned half round."""
-    feature = next(f for f in part.features if f.kind == "mortise" and f.outline.bounds.centre.x > 0)
+    feature = next(f for f in part.cuts("mortise") if f.outline.bounds.centre.x > 0)
     width = part.outline.bounds.height
     return _Job(profile, tuple(parts) or (part,), feature.outline.bounds, feature.depth, width)
 

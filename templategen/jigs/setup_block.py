@@ -30,15 +30,6 @@ MOST_ARCHES = 6
 SAME = 1e-4
 """Heights that agree to this share an opening, mm."""
 
-NAMES = {
-    "tenon": "tenon cheeks",
-    "tongue": "tongue",
-    "lap": "lap",
-    "groove": "groove",
-    "spline-slot": "spline slot",
-    "relief": "relief",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class Height:
@@ -59,11 +50,11 @@ def heights(table: Table) -> tuple[Height, ...]:
     found: dict[int, Height] = {}
     for part in table.parts:
         for feature in part.features:
-            if feature.kind not in NAMES:
+            if not feature.traits.height:
                 continue
-            flat = feature.face if feature.face in ("top", "bottom") else ""
+            flat = feature.face if feature.is_flat else ""
             whose = part.kind.replace("-", " ")
-            job = f"{NAMES[feature.kind]} of {whose}" + (f", {flat}" if flat else "")
+            job = f"{feature.traits.height} of {whose}" + (f", {flat}" if flat else "")
             key = round(feature.depth / SAME)
             before = found.get(key, Height(feature.depth, (), ()))
             jobs, serves = dict.fromkeys((*before.jobs, job)), dict.fromkeys((*before.serves, part.code))

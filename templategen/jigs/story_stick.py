@@ -18,16 +18,6 @@ END = 25.0
 SAME = 0.01
 """Marks nearer than this are one, mm."""
 
-KINDS = {
-    "tenon": "shoulder",
-    "lap": "lap",
-    "mortise": "mortise",
-    "hole": "pole hole",
-    "groove": "groove",
-    "relief": "foot",
-}
-"""Features that are marked along a part, and what a mark of theirs is called."""
-
 Marks = tuple[tuple[float, str], ...]
 """Places along a part and what stands there, from its lower end or its middle."""
 
@@ -71,9 +61,9 @@ def _from_features(part: Part) -> Iterator[tuple[float, str]]:
         return
     yield from _lap_shoulders(part)
     for feature in part.features:
-        if feature.kind in KINDS and feature.kind != "lap":
+        if feature.traits.mark:
             for place in _along(part, feature):
-                yield place, KINDS[feature.kind]
+                yield place, feature.traits.mark
 
 
 def _leg_shoulders(part: Part) -> Iterator[tuple[float, str]]:
@@ -92,7 +82,7 @@ def _lap_shoulders(part: Part) -> Iterator[tuple[float, str]]:
     """Where the sides of every trench, drawn on, meet the rail's lower and upper edge; aslant they have a letter."""
     low, high = part.blank.bounds.bottom, part.blank.bounds.top
     found: list[tuple[float, float]] = []
-    for lap in (feature for feature in part.features if feature.kind == "lap"):
+    for lap in part.cuts("lap"):
         for edge in lap.outline.edges:
             (x, y), (over, up) = edge.start, edge.end
             if abs(up - y) > SAME:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from templategen.geometry.outline import Outline, rectangle
 from templategen.joinery.underside import on_bottom
-from templategen.parts.feature import Feature, FeatureKind
+from templategen.parts.feature import Feature
+from templategen.parts.kinds import FeatureKind
 
 
 @dataclass(frozen=True, slots=True)

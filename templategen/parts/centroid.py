@@ -21,7 +21,7 @@ def centre_of_mass(part: Part) -> Point3:
     """
     moments = [_moment(part.outline, part.outline.area * part.thickness, part.thickness / 2)]
     moments += [_moment(hole, -abs(hole.area) * part.thickness, part.thickness / 2) for hole in part.holes]
-    moments += [moment for f in part.features if f.kind != "hole" for moment in _removed(part, f)]
+    moments += [moment for f in part.features if not f.traits.bored for moment in _removed(part, f)]
     whole = volume(part)
     return Point3(*(sum(axis) / whole for axis in zip(*moments, strict=True)))
 
@@ -34,7 +34,7 @@ def _moment(outline: Outline, size: float, height: float) -> Point3:
 def _removed(part: Part, feature: Feature) -> Iterator[Point3]:
     """Moments of what a feature takes, below 0."""
     box = feature.outline.bounds
-    if feature.face not in ("top", "bottom"):
+    if not feature.is_flat:
         height = part.face(feature.face).point(0, box.centre.y).z
         for piece in plan_from_side(part, feature):
             yield _moment(piece, -piece.area * box.height, height)

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
 
+from templategen.errors import DesignError, Fault
 from templategen.geometry.outline import Outline
-
-FeatureKind = Literal[
-    "groove", "tongue", "mortise", "tenon", "lap", "spline-slot", "hole", "round-over", "chamfer", "relief"
-]
+from templategen.parts.kinds import KINDS, FeatureKind, Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +20,9 @@ class Feature:
     `mates` names the parts that meet the wood here; `clearance` is the total play across the joint in mm
     and `end_clearance` the play at its bottom.
     `operation` is the trade's word for making it.
+
+    Raises:
+        DesignError: no such kind.
     """
 
     kind: FeatureKind
@@ -33,3 +33,17 @@ class Feature:
     mates: tuple[str, ...] = field(default=(), compare=False)
     clearance: float = 0.0
     end_clearance: float = 0.0
+
+    def __post_init__(self) -> None:
+        if self.kind not in KINDS:
+            raise DesignError(Fault("feature", f'"{self.kind}" is no kind of work', f"try {', '.join(KINDS)}"))
+
+    @property
+    def traits(self) -> Kind:
+        """What its kind is called, drawn as, and takes."""
+        return KINDS[self.kind]
+
+    @property
+    def is_flat(self) -> bool:
+        """Whether it is cut into the top or the bottom rather than a side."""
+        return self.face in ("top", "bottom")

@@ -10,6 +10,7 @@ from templategen.geometry.point import Point
 from templategen.geometry.region import Region
 from templategen.parts.face import Face
 from templategen.parts.feature import Feature
+from templategen.parts.kinds import FeatureKind
 
 PartKind = Literal[
     "rim-segment", "rail", "slat", "spline", "leg", "base-rail", "foot",
@@ -68,6 +69,10 @@ class Part:
     def features_on(self, face: str) -> tuple[Feature, ...]:
         """The features cut into the face called `face`."""
         return tuple(feature for feature in self.features if feature.face == face)
+
+    def cuts(self, *kinds: FeatureKind) -> tuple[Feature, ...]:
+        """The features of these kinds, in the order they are listed."""
+        return tuple(feature for feature in self.features if feature.kind in kinds)
 
     @property
     def worked_faces(self) -> tuple[Face, ...]:

@@ -32,12 +32,12 @@ def _agree(one: Outline, other: Outline, shift: int, within: float) -> bool:
 def same_turned_over(part: Part) -> bool:
     """Whether the top of `part` carries just what its underside does, and its edges are alike upside down."""
     over = Placement(turned_over=True)
-    tops = [(f, f.outline) for f in part.features_on("top") if f.kind != "hole"]
+    tops = [(f, f.outline) for f in part.features_on("top") if not f.traits.bored]
     bottoms = [(f, over.outline(f.outline)) for f in part.features_on("bottom")]
     if len(tops) != len(bottoms):
         return False
     faces_match = all(any(_same_cut(top, bottom) for bottom in bottoms) for top in tops)
-    return faces_match and all(_level(part, f) for f in part.features if f.face not in ("top", "bottom"))
+    return faces_match and all(_level(part, f) for f in part.features if not f.is_flat)
 
 
 def _same_cut(one: tuple[Feature, Outline], other: tuple[Feature, Outline]) -> bool:

@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from math import fsum, pi
+from math import fsum
 
 from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
-
-ROUND_OFF = 1 - pi / 4
-"""Share of a square that lies outside the quarter circle in it."""
 
 
 def volume(part: Part) -> float:
@@ -21,22 +18,18 @@ def volume(part: Part) -> float:
     and of a groove or slot only what lies in the finished outline. Exact for prisms; a round-over follows its
     strip, so along an arc it is off by under a thousandth of the strip.
     """
-    removed = fsum(taken(part, feature) for feature in part.features if feature.kind != "hole")
+    removed = fsum(taken(part, feature) for feature in part.features if not feature.traits.bored)
     return part.region.area * part.thickness - removed
 
 
 def taken(part: Part, feature: Feature) -> float:
     """What one feature removes that no hole or shallower feature has, mm3."""
-    if feature.face not in ("top", "bottom"):
+    if not feature.is_flat:
         return fsum(piece.area for piece in plan_from_side(part, feature)) * feature.outline.bounds.height
     area = abs(feature.outline.area)
     area -= fsum(hole.area for hole in part.holes if _within(hole, feature.outline))
     start, end = layer(part, feature)
-    if feature.kind == "round-over":
-        return area * (end - start) * ROUND_OFF
-    if feature.kind == "chamfer":
-        return area * (end - start) / 2
-    return area * (end - start)
+    return area * (end - start) * feature.traits.takes
 
 
 def layer(part: Part, feature: Feature) -> tuple[float, float]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from templategen.parts.feature import Feature
+from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.units import format_mm
 
@@ -14,7 +15,7 @@ class Work:
     """One kind of work to one depth (None where it goes right through), `count` times; `place` numbers the depths of
     a kind from 1, `first` is the first feature of it."""
 
-    kind: str
+    kind: FeatureKind
     depth: float | None
     count: int
     place: int
@@ -24,11 +25,11 @@ class Work:
 def works(part: Part) -> tuple[Work, ...]:
     """All work on a part in the order it is listed; the two rebates of a tongue count once, as do both round-overs
     of an edge."""
-    groups: dict[tuple[str, str], list[Feature]] = {}
+    groups: dict[tuple[FeatureKind, str], list[Feature]] = {}
     for feature in part.features:
-        if feature.face == "bottom" and feature.kind in ("tongue", "tenon", "round-over"):
+        if feature.face == "bottom" and feature.traits.paired:
             continue
-        depth = "" if feature.kind == "hole" else format_mm(feature.depth, 2)
+        depth = "" if feature.traits.bored else format_mm(feature.depth, 2)
         groups.setdefault((feature.kind, depth), []).append(feature)
     met: dict[str, int] = {}
     found = []

@@ -6,7 +6,6 @@ from math import fsum
 
 from templategen.explain.book import Book
 from templategen.explain.total import write_total
-from templategen.fit.plan import GLUED
 from templategen.shop.boards import LONGER, WIDER, boards_of
 from templategen.shop.finish import COVERAGE, FURTHER, MM2_PER_M2, surface
 from templategen.shop.pins import PIN, SHORTER
@@ -56,7 +55,7 @@ def _boards(book: Book, table: Table) -> None:
 
 def _finish(book: Book, table: Table) -> None:
     faces = fsum(part.count * surface(part) for part in table.parts) / MM2_PER_M2
-    glued = fsum(2 * joint.contact_mm2 for joint in table.joints if joint.kind in GLUED) / MM2_PER_M2
+    glued = fsum(2 * joint.contact_mm2 for joint in table.joints if joint.traits.glued) / MM2_PER_M2
     measured = "measured on the finished parts, cuts with their walls"
     book.given("finish.faces", "all faces of all parts", faces, "m2", measured)
     book.given("finish.glued", "faces that glue covers, both sides of each joint", glued, "m2", measured)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
+from templategen.parts.kinds import KINDS
 from templategen.shop.set_ups.set_up import Operation, SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
 
@@ -16,10 +17,7 @@ SHORT_PIECE = 300.0
 DEFER = "Guards on. The machine's manual, local law and a competent person come before this sheet."
 DUST = "Extract the dust at the machine; wear eye and ear protection and a mask that suits the wood."
 
-GROOVES = "Grooves and slots: a jig or featherboards stand in where a guard comes off; never freehand."
-BORING = "Boring: clamp the work, back it with a board, withdraw often to clear the bit."
-ROUTER = "Router: work clamped, both hands, several light passes, unplugged while the bit is changed."
-MORTISES = "Mortises: clamp the work and the stops; keep hands behind the cutting edge."
+GROOVES, BORING, ROUTER, MORTISES = (KINDS[kind].caution for kind in ("groove", "hole", "round-over", "mortise"))
 MITRES = "Mitres: clamp the piece to the fence; the stop must not trap the offcut."
 SAWING_ROUND = "Sawing round: pivot locked, blade guard down to the work, hands out of the blade's line."
 SHORT = "Short piece: work it on the end of a longer strip or in a sled and cut it off last."

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import fsum, pi, sqrt
+from math import fsum
 
-from templategen.fit.plan import GLUED
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
@@ -21,10 +20,6 @@ COVERAGE = (10.0, 14.0)
 
 FURTHER = (1.3, 1.5)
 """By how much further a second coat goes (rule of thumb)."""
-
-ROUND_SAVES = 2 - pi / 2
-CHAMFER_SAVES = 2 - sqrt(2)
-"""What easing an arris takes off the surface along it, as shares of its size."""
 
 ON = 1e-6
 
@@ -42,7 +37,7 @@ class Finish:
 def finish_of(table: Table, tables: int = 1) -> Finish:
     """The finish of so many tables; glued faces get none, dry tongues and grooves do."""
     faces = fsum(part.count * surface(part) for part in table.parts) / MM2_PER_M2
-    glued = fsum(2 * joint.contact_mm2 for joint in table.joints if joint.kind in GLUED) / MM2_PER_M2
+    glued = fsum(2 * joint.contact_mm2 for joint in table.joints if joint.traits.glued) / MM2_PER_M2
     bare, coats = (faces - glued) * tables, table.profile.shop.coats
     return Finish(faces * tables, bare, coats, litres(bare, coats))
 
@@ -65,12 +60,11 @@ def _gained(part: Part, feature: Feature) -> float:
 
     Where it runs out the part's sides get lower.
     """
-    if feature.kind == "hole":
+    if feature.traits.bored:
         return 0.0
-    if feature.kind in ("round-over", "chamfer"):
-        share = ROUND_SAVES if feature.kind == "round-over" else CHAMFER_SAVES
-        return -share * abs(feature.outline.area)
-    if feature.face in ("top", "bottom"):
+    if feature.traits.arris:
+        return -feature.traits.saves * abs(feature.outline.area)
+    if feature.is_flat:
         start, end = layer(part, feature)
         return (end - start) * fsum((*_walls(part, feature), *_shortened(part, feature)))
     return _groove_gained(part, feature)

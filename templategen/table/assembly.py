@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from math import pi
 
 from templategen.geometry.point import polar
-from templategen.joinery.joint import Joint, JointKind
+from templategen.joinery.joint import JOINTS, Joint, JointKind
 from templategen.parts.face import Point3
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -243,17 +243,6 @@ class _Layout:
                 yield Joint("foot", codes, places, area, 0.0)
 
 
-MATING = {
-    ("rim-segment", "groove"): ("tongue-and-groove", "rail-tenon"),
-    ("rim-segment", "spline-slot"): ("spline",),
-    ("rail", "groove"): ("tongue-and-groove",),
-    ("rail", "tenon"): ("rail-tenon",),
-    ("slat", "tongue"): ("tongue-and-groove",),
-    ("leg", "tenon"): ("leg-tenon",),
-}
-"""The joints from which a kind of part's features take their mates; laps and mortises name theirs themselves."""
-
-
 def with_mates(parts: Iterable[Part], joints: Iterable[Joint]) -> tuple[Part, ...]:
     """The parts with each feature's mates named; a groove that tenons and tongues share tells the tightest play."""
     partners: dict[tuple[str, str], dict[str, float]] = defaultdict(dict)
@@ -262,9 +251,9 @@ def with_mates(parts: Iterable[Part], joints: Iterable[Joint]) -> tuple[Part, ..
         partners[one, joint.kind][other] = partners[other, joint.kind][one] = joint.clearance
 
     def mated(part: Part, feature: Feature) -> Feature:
-        kinds = MATING.get((part.kind, feature.kind), ())
+        kinds = [kind for kind, joint in JOINTS.items() if joint.cuts.get(part.kind) == feature.kind]
         mates = {code: play for kind in kinds for code, play in partners[part.code, kind].items()}
-        if not mates:
+        if not mates or feature.mates:
             return feature
         play = min(mates.values()) if feature.kind == "groove" else feature.clearance
         return replace(feature, mates=tuple(sorted(mates)), clearance=play)

@@ -14,7 +14,8 @@ from templategen.geometry.vertex import Vertex
 from templategen.joinery.lap import CrossLap
 from templategen.joinery.underside import on_bottom
 from templategen.parts.faces import flat_faces, side_faces
-from templategen.parts.feature import Feature, FeatureKind
+from templategen.parts.feature import Feature
+from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.rails import POSITIONS, WORDS, leg_joint, pole_hole
 from templategen.table.sizes import Sizes

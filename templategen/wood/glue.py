@@ -8,8 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from types import MappingProxyType
+from typing import Literal
 
 Range = tuple[float, float]
+
+GlueClass = Literal["white", "cross-linking", "polyurethane", "urea", "resorcinol", "melamine", "epoxy", "protein"]
 
 ROOM = 20.0
 """Degrees Celsius at which a glue's times are told."""
@@ -29,7 +32,7 @@ class Glue:
     """One class of glue: minutes open (spread to joined) and closed (joined to clamped), hours clamped, degrees below
     which it fails (where sources differ the higher), pressure in MPa (None: that of the wood), what it is fit for."""
 
-    name: str
+    name: GlueClass
     says: str
     open_time: Range
     closed_time: Range

@@ -10,9 +10,10 @@ import pytest
 
 from templategen.drawing import layers
 from templategen.drawing.layer import PALETTE, Layer
-from templategen.drawing.layers import KINDS, depth_code, feature_layer
+from templategen.drawing.layers import depth_code, feature_layer
 from templategen.geometry.outline import rectangle
-from templategen.parts.feature import Feature, FeatureKind
+from templategen.parts.feature import Feature
+from templategen.parts.kinds import KINDS, FeatureKind
 
 ALL_KINDS = get_args(FeatureKind)
 FIXED = [value for value in vars(layers).values() if isinstance(value, Layer)]
@@ -44,7 +45,7 @@ def test_every_name_is_one_old_readers_take(layer: Layer) -> None:
 
 def test_no_two_kinds_of_work_look_alike() -> None:
     """Each kind of feature has a pair of line type and colour of its own, none that of a plain cut."""
-    looks = {kind: KINDS[kind][1:] for kind in ALL_KINDS}
+    looks = {kind: (KINDS[kind].ink, KINDS[kind].line) for kind in ALL_KINDS}
     assert all(looks[a] != looks[b] for a, b in combinations(ALL_KINDS, 2))
     assert ("black", "continuous") not in looks.values()
     assert ("vermilion", "continuous") not in looks.values()

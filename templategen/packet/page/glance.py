@@ -16,7 +16,7 @@ from templategen.packet.page.sizes import counted, size
 from templategen.packet.paper import PaperFiles
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Units
+from templategen.table.profile.choices import Units
 
 
 def looks(table: Table) -> Picture:

@@ -20,7 +20,7 @@ from templategen.packet.page.sizes import blank, counted
 from templategen.parts.part import Part
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Units
+from templategen.table.profile.choices import Units
 
 
 def parts(table: Table, tables: int, set_ups: Sequence[SetUp], figures: Mapping[str, Quantity]) -> Section:

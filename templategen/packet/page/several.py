@@ -15,7 +15,7 @@ from templategen.packet.page.print_check import files
 from templategen.packet.page.stock import stock
 from templategen.packet.revision import REVISION
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Units
+from templategen.table.profile.choices import Units
 
 if TYPE_CHECKING:
     from templategen.packet.make import Packet

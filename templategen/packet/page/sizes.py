@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templategen.table.profile.model import Units
+from templategen.table.profile.choices import Units
 from templategen.units import MM_PER_INCH, inch_fraction, trimmed
 
 EXACT = 0.0005

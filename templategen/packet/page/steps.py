@@ -16,7 +16,7 @@ from templategen.shop.closing.ways import Way
 from templategen.shop.gluing.marks import spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Units
+from templategen.table.profile.choices import Units
 
 MM2_PER_CM2 = 100.0
 

@@ -19,7 +19,7 @@ from templategen.packet.page.sizes import blank, size
 from templategen.packet.stock_files import named_sheets
 from templategen.shop.hardware import Wanted
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Units
+from templategen.table.profile.choices import Units
 from templategen.units import trimmed
 
 MM2_PER_M2 = 1e6

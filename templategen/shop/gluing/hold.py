@@ -6,16 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from templategen.checks.gluing import glue_of
+from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.area import glued_area
 from templategen.table.assembly import Table
 from templategen.wood.figures import figures_of
 from templategen.wood.glue import pressure_for
-
-PRESSED = ("mitre", "half-lap", "three-way-lap", "foot")
-"""Joints whose faces a clamp presses together; tenons and splines fit their mates and are only drawn home."""
-
-CLAMPS = {"half-lap": 1, "three-way-lap": 1, "foot": 2, "leg-tenon": 1, "rail-tenon": 1}
-"""Clamps for each joint of a kind: over the lap's middle, at both ends of a pad, along a tenon."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +32,7 @@ class Hold:
         return self.band_pressure >= self.pressure[0] - 1e-9
 
 
-def hold_of(table: Table, joints: Mapping[int, str], closes: bool) -> Hold:
+def hold_of(table: Table, joints: Mapping[int, JointKind], closes: bool) -> Hold:
     """How the joints (positions, and their kinds) of one step are held; `closes` says that it closes the ring.
 
     A band drawn to a tension T presses every mitre with T, whatever the diameter: pressure is T by the mitre's area.
@@ -45,11 +40,11 @@ def hold_of(table: Table, joints: Mapping[int, str], closes: bool) -> Hold:
     """
     profile = table.profile
     pressure = pressure_for(glue_of(profile), figures_of(profile.wood, profile.woods).density)
-    areas = [glued_area(table, table.joints[number]) for number, kind in joints.items() if kind in PRESSED]
+    areas = [glued_area(table, table.joints[number]) for number, kind in joints.items() if JOINTS[kind].pressed]
     largest = max(areas, default=0.0)
     mitres = [number for number, kind in joints.items() if kind == "mitre"]
     ring = len({index for number in mitres for index in table.joints[number].placed})
-    clamps = sum(CLAMPS.get(kind, 0) for kind in joints.values() if kind != "rail-tenon" or not closes)
+    clamps = sum(JOINTS[kind].clamps for kind in joints.values() if kind != "rail-tenon" or not closes)
     clamps += 0 if closes else 2 * len(mitres)
     face = max((glued_area(table, table.joints[number]) for number in mitres), default=0.0)
     own = profile.shop.band / face if mitres and face else 0.0

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from templategen.joinery.joint import JOINTS
 from templategen.shop.gluing.marks import spans
-from templategen.shop.gluing.plan import JOINT_WORDS, MM2_PER_M2, GluingPlan, GluingStep
+from templategen.shop.gluing.plan import MM2_PER_M2, GluingPlan, GluingStep
 from templategen.units import format_mm
 
 Cell = str | float
@@ -25,7 +26,7 @@ def gluing_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
 def marks_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
     """Header and rows: each letter with the joint it marks and the two copies it is written on."""
     rows: list[list[Cell]] = [
-        [mark.letter, str(step.number), JOINT_WORDS[mark.kind], *mark.copies]
+        [mark.letter, str(step.number), JOINTS[mark.kind].glued, *mark.copies]
         for step in plan.steps
         for mark in step.marks
     ]

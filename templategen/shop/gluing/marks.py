@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from templategen.fit.plan import Plan
+from templategen.joinery.joint import JointKind
 from templategen.table.assembly import Table
 
 PLAIN = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -18,7 +19,7 @@ class Mark:
 
     letter: str
     joint: int
-    kind: str
+    kind: JointKind
     copies: tuple[str, str]
 
 

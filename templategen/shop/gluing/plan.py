@@ -10,6 +10,7 @@ from math import ceil, fsum
 from templategen.checks.assembly import SECONDS_A_FACE, minutes
 from templategen.checks.gluing import glue_of, open_time
 from templategen.fit.plan import Plan, Step
+from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.area import glued_area
 from templategen.shop.gluing.hold import Hold, hold_of
 from templategen.shop.gluing.marks import Mark, marks_of
@@ -19,22 +20,8 @@ from templategen.wood.glue import Glue
 
 MM2_PER_M2 = 1e6
 
-SIZED = ("mitre",)
-"""Joints whose faces lean into end grain: it drinks, so they are first sized with a thin coat."""
-
 SIZING = 0.5
 """A thin first coat, as a share of the spread (assumed)."""
-
-JOINT_WORDS = {
-    "half-lap": "lap",
-    "three-way-lap": "lap",
-    "rail-tenon": "rail tenon",
-    "leg-tenon": "leg tenon",
-    "mitre": "mitre",
-    "spline": "spline slot",
-    "foot": "pad",
-}
-"""The joints in words, one of each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +112,7 @@ def _step(
         number,
         step.does,
         tuple(sorted({move.code for move in step.moves})),
-        dict(Counter(JOINT_WORDS[kind] for kind in kinds.values())),
+        dict(Counter(JOINTS[kind].glued for kind in kinds.values())),
         fsum(glued_area(table, table.joints[joint]) for joint in kinds),
         grams(table, kinds),
         minutes(step),
@@ -138,15 +125,15 @@ def _step(
     )
 
 
-def grams(table: Table, kinds: Mapping[int, str]) -> float:
+def grams(table: Table, kinds: Mapping[int, JointKind]) -> float:
     """Glue for some joints: spread on one side of each, mitres sized first."""
-    shares = {joint: 1 + (SIZING if kind in SIZED else 0.0) for joint, kind in kinds.items()}
+    shares = {joint: 1 + (SIZING if JOINTS[kind].sized else 0.0) for joint, kind in kinds.items()}
     area = fsum(glued_area(table, table.joints[joint]) * share for joint, share in shares.items())
     return area / MM2_PER_M2 * table.profile.shop.spread
 
 
 def _advice(
-    table: Table, step: Step, kinds: Mapping[int, str], goes: int, hold: Hold, limits: tuple[float, float]
+    table: Table, step: Step, kinds: Mapping[int, JointKind], goes: int, hold: Hold, limits: tuple[float, float]
 ) -> list[str]:
     """What to mind in a step, in the order it is needed."""
     parts = {part.code: part for part in table.parts}

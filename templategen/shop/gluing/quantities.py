@@ -12,7 +12,7 @@ from templategen.explain.total import write_total
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import Joint
 from templategen.shop.gluing.area import glued_area
-from templategen.shop.gluing.plan import SIZED, SIZING
+from templategen.shop.gluing.plan import SIZING
 from templategen.table.assembly import Table
 from templategen.wood.glue import DOUBLING, GLUES, ROOM
 
@@ -53,7 +53,7 @@ def _step(book: Book, table: Table, name: str, step: Step) -> None:
     """Area by kinds of joint, glue for it, and the time it takes."""
     joints = [table.joints[number] for number in step.glued]
     groups = Counter(_area_name(book, table, joint) for joint in joints)
-    sized = {_area_name(book, table, joint) for joint in joints if joint.kind in SIZED}
+    sized = {_area_name(book, table, joint) for joint in joints if joint.traits.sized}
     terms = {f"a{place}": area for place, area in enumerate(groups)}
     sums = [f"{count} * a{place}" for place, count in enumerate(groups.values())]
     book.add(f"{name}.area", f"what is glued in: {step.does}", "mm2", " + ".join(sums), "", **terms)

@@ -46,7 +46,7 @@ def refitted_segment(part: Part, sizes: Sizes, piece: Piece, centre: Point, tong
     if not sizes.is_sawn:
         sides.insert(2, ("edge-2", outer_right, outer_left))
     work = [*_grooves(part, sizes, piece, tongues), *_slots(part, piece)]
-    rounds = [feature for feature in part.features if feature.kind == "round-over"]
+    rounds = part.cuts("round-over")
     work += _round_over(sizes, outline, centre, piece, rounds[0].operation) if rounds else []
     return replace(
         part,
@@ -99,7 +99,7 @@ def _asked(grooves: Sequence[Span], tongues: Sequence[Span], half: float) -> lis
 
 def _slots(part: Part, piece: Piece) -> Iterator[Feature]:
     """Spline slots at their distance from the inner corners; those that ran out at the rim run out again."""
-    for slot in (f for f in part.features if f.kind == "spline-slot"):
+    for slot in part.cuts("spline-slot"):
         was = part.face(slot.face).outline.bounds.width
         box = slot.outline.bounds
         at_right = slot.face == "end-1"

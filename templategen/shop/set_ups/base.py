@@ -29,7 +29,7 @@ def base_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     yield from lap_jobs(ledger, crossing, number, part)
     yield from mortise_jobs(ledger, crossing, part)
     yield from bore_jobs(ledger, crossing, part)
-    if any(f.kind == "relief" for f in part.features):
+    if part.cuts("relief"):
         yield _relieved(ledger, part)
     yield from _rounded(ledger, part)
 

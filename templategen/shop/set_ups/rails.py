@@ -43,7 +43,7 @@ def rail_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     ends = Proof(tolerances.BOARD, (check,))
     yield from bar(ledger, part, "top.thickness", "top.rail_width", crossing.length, lapped(ledger), ends)
     yield from lap_jobs(ledger, crossing, number, part)
-    for place, groove in enumerate((f for f in part.features if f.kind == "groove"), 1):
+    for place, groove in enumerate(part.cuts("groove"), 1):
         yield _groove(ledger, part, groove, place)
     yield from _tenons(ledger, part)
     yield from mortise_jobs(ledger, crossing, part)
@@ -87,7 +87,7 @@ _ENDS: tuple[Side, Side] = ("left", "right")
 def _notched(part: Part) -> Iterator[Lay]:
     """The tenons' edges that are narrower than the rail."""
     half = part.blank.bounds.top
-    for zone in (f.outline.bounds for f in part.features if f.kind == "tenon" and f.face == "top"):
+    for zone in (f.outline.bounds for f in part.cuts("tenon") if f.face == "top"):
         end: Side = "right" if zone.left > 0 else "left"
         if zone.bottom > -half + NEAR:
             yield Lay(part.code, part.count, "low", "high", end)

@@ -33,14 +33,14 @@ def segment_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     second = SawnEnd("right", "high", "top.mitre", "top.outer_length")
     proof = tolerances.closing(ledger)
     yield from sawn_jobs(ledger, part, (first, second), proof)
-    for number, groove in enumerate((f for f in part.features if f.kind == "groove"), 1):
+    for number, groove in enumerate(part.cuts("groove"), 1):
         yield _groove(ledger, part, groove, f"part.{part.code}.groove_{number}")
-    for number, slot in enumerate((f for f in part.features if f.kind == "spline-slot"), 1):
+    for number, slot in enumerate(part.cuts("spline-slot"), 1):
         yield _slot(ledger, part, slot, f"part.{part.code}.spline-slot_{number}")
     if table.sizes.is_sawn:
         says = "from the pivot to the middle of every inner edge"
         yield sawn_round(ledger, part, ledger.setting("pivot", "top.inner_apothem", says))
-    if any(f.kind == "round-over" for f in part.features):
+    if part.cuts("round-over"):
         for face in FACES:
             yield edge_job(ledger, part, "edge round-over", face, "top.edge_round", ("high",))
 

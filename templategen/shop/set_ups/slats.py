@@ -158,5 +158,5 @@ def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
 def _eased(part: Part) -> Iterator[Side]:
     """The long edges that are chamfered."""
     middle = (part.body or part.outline).bounds.centre.y
-    for chamfer in (f for f in part.features if f.kind == "chamfer"):
+    for chamfer in part.cuts("chamfer"):
         yield "low" if chamfer.outline.bounds.centre.y < middle else "high"

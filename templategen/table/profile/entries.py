@@ -6,10 +6,11 @@ import keyword
 import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Any
+from typing import Any, cast
 
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile import keys
+from templategen.table.profile.choices import StockKind
 from templategen.table.profile.collect import Collector
 from templategen.table.profile.judge import plain_text
 from templategen.table.profile.key import Key, length
@@ -110,7 +111,7 @@ def read_stock(collector: Collector, written: object, wood: str, own: Sequence[s
 def _one_stock(collector: Collector, where: str, body: Mapping[str, object], wood: str, own: Sequence[str]) -> Stock:
     by_name = {key.name: key for key in keys.STOCK}
     name = f"stock {where[6:-1]}"
-    kind = collector.choice(by_name["kind"], where, body)
+    kind = cast("StockKind", collector.choice(by_name["kind"], where, body))
     timber = SHEET_WOOD if kind == "sheet" else wood
     with collector.trying():
         name = plain_text(f"{where}.name", body.get("name", name), keys.LONGEST_NAME)

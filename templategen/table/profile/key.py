@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any, get_args
 
 Default = float | int | str | None | tuple[float, ...]
 
@@ -58,10 +59,10 @@ def count(path: str, default: int | None, low: int, high: int, why: str, doc: st
     return _ranged("count", path, default, low, high, why, doc)
 
 
-def choice(path: str, default: str, choices: tuple[str, ...], doc: str) -> Key:
-    """One word of a few."""
+def choice(path: str, default: str, words: Any, doc: str) -> Key:
+    """One word of a few, those of the Literal `words`."""
     section, name = path.split(".")
-    return Key(section, name, "choice", default, doc, choices=choices)
+    return Key(section, name, "choice", default, doc, choices=get_args(words))
 
 
 def several(path: str, parts: tuple[Key, ...], doc: str) -> Key:

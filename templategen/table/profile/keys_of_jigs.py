@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from templategen.table.profile.choices import Guide
 from templategen.table.profile.key import Key, choice, length, several
 from templategen.wood.species import SHEET_WOOD
 
@@ -24,5 +25,5 @@ JIGS = (
     length("jigs.pass_depth", 3, 0.5, 20, "light passes only", "how deep one pass of the router goes at most"),
     length("jigs.leave", 1, 0, 10, "a router only trues", "left outside the circle where a router trues it after"),
     length("jigs.strip", 40, 15, 200, "it is read and clamped", "width of story sticks and stop strips"),
-    choice("jigs.guide", "bush", ("bush", "bearing"), "what leads the router along a template"),
+    choice("jigs.guide", "bush", Guide, "what leads the router along a template"),
 )

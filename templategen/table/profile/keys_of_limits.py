@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from templategen.table.profile.choices import Wheelchair
 from templategen.table.profile.key import Key, angle, choice, length, number, several
 
 
@@ -76,7 +77,7 @@ LIMITS = (
         "limits.foot_room", 250, 0, 1500, "toes and chairs are there", "note: rim beyond the feet of such a table"
     ),
     _range("seat_width", 600, 700, 2000, "rim for each sitter, tight and comfortable", 100),
-    choice("limits.wheelchair", "none", ("none", "ADA", "Scotland"), "access rule to check by; rules differ"),
+    choice("limits.wheelchair", "none", Wheelchair, "access rule to check by; rules differ"),
     number(
         "limits.tipping_force",
         200,

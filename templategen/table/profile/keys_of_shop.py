@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
+from templategen.table.profile.choices import CornerRelief, DxfVersion, StockKind, StockMode, Units
 from templategen.table.profile.key import Key, angle, choice, count, length, number, several
-from templategen.wood.glue import GLUES
+from templategen.wood.glue import GlueClass
+from templategen.wood.movement import Sawn
 
 SHOP = (
     angle(
@@ -76,10 +80,8 @@ SHOP = (
         "wetter wood is still shrinking to its size",
         "moisture of the wood when you cut it, in %; 0: half way between its driest and wettest",
     ),
-    choice(
-        "shop.sawn", "plain", ("plain", "rift", "quarter"), "growth rings along the boards' face, or square to it"
-    ),
-    choice("shop.glue", "polyurethane", tuple(GLUES), "the class of your glue"),
+    choice("shop.sawn", "plain", Sawn, "growth rings along the boards' face, or square to it"),
+    choice("shop.glue", "polyurethane", GlueClass, "the class of your glue"),
     number(
         "shop.open_time",
         0,
@@ -164,19 +166,19 @@ PAPER = (
 )
 
 DXF = (
-    choice("dxf.version", "R2000", ("R12", "R2000", "R2010", "R2018"), "of the files for the router's software"),
-    choice("dxf.units", "mm", ("mm", "in"), "what that software expects"),
+    choice("dxf.version", "R2000", DxfVersion, "of the files for the router's software"),
+    choice("dxf.units", "mm", Units, "what that software expects"),
     choice(
         "dxf.corner_relief",
         "none",
-        ("none", "corner", "edge"),
+        CornerRelief,
         "relief holes for inside corners, from router_bit",
     ),
 )
 
 STOCK = (
     Key("stock", "name", "text", "stock", "what you call it; each its own name"),
-    choice("stock.kind", "board", ("board", "sheet", "roll"), "a board has its grain along the length"),
+    choice("stock.kind", "board", StockKind, "a board has its grain along the length"),
     Key("stock", "wood", "wood", None, "what it is of: the table's wood, or plywood for a sheet"),
     length("stock.length", 2400, 20, 100_000, "it is what parts are cut from", "along the grain"),
     length("stock.width", 150, 5, 10_000, "it is what parts are cut from", "across the grain"),
@@ -200,7 +202,7 @@ STOCK = (
         "choice",
         None,
         "cuts right through, or a router's way; boards sawn, sheets routed",
-        choices=("sawn", "routed"),
+        choices=get_args(StockMode),
     ),
 )
 

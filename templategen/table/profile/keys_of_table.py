@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from templategen.table.profile.choices import Apex, Corner, Edge, Feet, Hold, Run, SlatFace, Spline
 from templategen.table.profile.key import choice, clearance, count, length, several
 
 TOP = (
@@ -37,7 +38,7 @@ TOP = (
         "fewer leave short grain and more can't be closed",
         "rim segments, a multiple of 2 * rails",
     ),
-    choice("top.edge", "sawn", ("sawn", "faceted"), "rim sawn round, or left with straight facets"),
+    choice("top.edge", "sawn", Edge, "rim sawn round, or left with straight facets"),
     length(
         "top.thickness",
         38,
@@ -68,13 +69,13 @@ TOP = (
 )
 
 SLATS = (
-    choice("slats.run", "across", ("across", "along", "straight"), "how slats lie in a field between two rails"),
+    choice("slats.run", "across", Run, "how slats lie in a field between two rails"),
     length("slats.width", 58, 10, 300, "narrower snaps and wider cups", "of each slat"),
     length("slats.gap", 6, 3, 40, "rain must drain and a glass must stand", "between slats"),
-    choice("slats.hold", "gap", ("gap", "width"), "which of the two stays as written; the other is solved"),
-    choice("slats.apex", "open", ("open", "closed"), "the innermost corner of each field"),
+    choice("slats.hold", "gap", Hold, "which of the two stays as written; the other is solved"),
+    choice("slats.apex", "open", Apex, "the innermost corner of each field"),
     length("slats.thickness", 22, 6, 100, "a slat carries a tongue at each end", "of each slat"),
-    choice("slats.face", "flush", ("flush", "centred"), "slats flush with the top, or in the middle of the rim"),
+    choice("slats.face", "flush", SlatFace, "slats flush with the top, or in the middle of the rim"),
     length("slats.chamfer", 2, 0, 15, "it only takes off the arris", "along the upper edges"),
 )
 
@@ -103,7 +104,7 @@ JOINTS = (
     clearance("joints.shoulder_clearance", 4, "the gap shows", "at each shoulder of a slat that meets a rail"),
     clearance("joints.lap_clearance", 6, "the lap rocks", "of a rail in its lap, over its width"),
     clearance("joints.tenon_clearance", 4, "the leg rocks", "of a leg's tenon in its mortise, along the rail"),
-    choice("joints.spline", "through", ("through", "stopped", "none"), "loose tongue in each mitre of the rim"),
+    choice("joints.spline", "through", Spline, "loose tongue in each mitre of the rim"),
     length("joints.spline_thickness", 10, 2, 50, "thinner breaks", "of each spline"),
     length("joints.spline_depth", 24, 4, 120, "a spline needs hold", "into each segment"),
 )
@@ -135,7 +136,7 @@ LEGS = (
         ),
         "thickness, width, length of each leg's tenons",
     ),
-    choice("legs.corner", "rounded", ("rounded", "chamfered", "square"), "the four long edges of a leg"),
+    choice("legs.corner", "rounded", Corner, "the four long edges of a leg"),
     length("legs.corner_size", 6, 0, 80, "it is taken off each corner", "radius or chamfer of those edges"),
 )
 
@@ -153,7 +154,7 @@ BASE = (
     choice(
         "base.feet",
         "pads",
-        ("pads", "relieved"),
+        Feet,
         "pads under the ends, or the underside cut away between them",
     ),
     length(

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from templategen.table.profile.choices import Wheelchair
+
 Pair = tuple[float, float]
 """Two limits: beyond the first is a stop, between them a caution; for a range its ends."""
 
@@ -42,7 +44,7 @@ class Limits:
     knee_height: float
     foot_room: float
     seat_width: Pair
-    wheelchair: str
+    wheelchair: Wheelchair
     tipping_force: float
     rim_load: float
     rim_sink: float

@@ -4,16 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
 
+from templategen.errors import ProfileError
+from templategen.table.profile.choices import (
+    Apex,
+    Corner,
+    CornerRelief,
+    DxfVersion,
+    Edge,
+    Feet,
+    Guide,
+    Hold,
+    Run,
+    SlatFace,
+    Spline,
+    StockKind,
+    StockMode,
+    Units,
+    unknown_words,
+)  # fmt: skip
 from templategen.table.profile.limits import Limits
+from templategen.wood.glue import GlueClass
 from templategen.wood.movement import Sawn
-
-Units = Literal["mm", "in"]
-"""What bare numbers of a profile, and the figures on its sheets, are in."""
-
-DxfVersion = Literal["R12", "R2000", "R2010", "R2018"]
-"""Versions of DXF that are written."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +36,7 @@ class Top:
     height: float
     rails: int
     segments: int
-    edge: str
+    edge: Edge
     thickness: float
     rail_width: float
     rim_width: float
@@ -37,13 +49,13 @@ class Top:
 class Slats:
     """How the fields between the arms are filled."""
 
-    run: str
+    run: Run
     width: float
     gap: float
-    hold: str
-    apex: str
+    hold: Hold
+    apex: Apex
     thickness: float
-    face: str
+    face: SlatFace
     chamfer: float
 
 
@@ -55,7 +67,7 @@ class Joints:
     groove_depth: float
     end_clearance: float
     glue_clearance: float
-    spline: str
+    spline: Spline
     spline_thickness: float
     spline_depth: float
     slide_clearance: float | None = None
@@ -72,7 +84,7 @@ class Legs:
     centre_distance: float
     base_centre_distance: float
     tenon: tuple[float, float, float]
-    corner: str
+    corner: Corner
     corner_size: float
 
 
@@ -83,7 +95,7 @@ class Base:
     length: float
     rail_width: float
     thickness: float
-    feet: str
+    feet: Feet
     foot_thickness: float
     foot_length: float
     end_round: float
@@ -115,7 +127,7 @@ class Shop:
     stop_reach: float
     holding: float
     planing: float = 6.0
-    glue: str = "polyurethane"
+    glue: GlueClass = "polyurethane"
     glue_temperature: float = 20.0
     spread: float = 200.0
     band: float = 0.0
@@ -133,7 +145,7 @@ class Stock:
     """
 
     name: str
-    kind: str
+    kind: StockKind
     wood: str
     length: float
     width: float
@@ -144,7 +156,7 @@ class Stock:
     margin: float | tuple[float, float, float, float]
     fault_areas: tuple[tuple[float, float, float, float], ...] = ()
     bad_ends: tuple[float, float] = (0.0, 0.0)
-    mode: Literal["sawn", "routed"] = "sawn"
+    mode: StockMode = "sawn"
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +184,7 @@ class Dxf:
 
     version: DxfVersion
     units: Units
-    corner_relief: str
+    corner_relief: CornerRelief
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +206,7 @@ class Jigs:
     pass_depth: float = 3.0
     leave: float = 1.0
     strip: float = 40.0
-    guide: str = "bush"
+    guide: Guide = "bush"
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,7 +229,11 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """The whole input of a project, in millimetres and radians; `written` is what the file says, as read."""
+    """The whole input of a project, in millimetres and radians; `written` is what the file says, as read.
+
+    Raises:
+        ProfileError: a choice holds a word that it does not take.
+    """
 
     name: str
     title: str
@@ -241,6 +257,13 @@ class Profile:
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
     written: Mapping[str, object] = field(default_factory=dict, compare=False)
     jigs: Jigs = field(default_factory=Jigs)
+
+    def __post_init__(self) -> None:
+        sections = ("top", "slats", "joints", "legs", "base", "shop", "limits", "dxf", "jigs")
+        named = (("", self), *((name, getattr(self, name)) for name in sections))
+        stocks = ((f"stock {stock.name}", stock) for stock in self.stock)
+        if faults := [fault for where, section in (*named, *stocks) for fault in unknown_words(where, section)]:
+            raise ProfileError(faults)
 
     def line_of(self, key: str) -> int:
         """The line of the profile on which `key` stands, or 0 where it is a default."""

@@ -1,0 +1,44 @@
+"""The words that a choice of the profile takes, and the refusal of any other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Any, Literal, get_args, get_origin, get_type_hints
+
+from templategen.errors import Fault
+
+Edge = Literal["sawn", "faceted"]
+Run = Literal["across", "along", "straight"]
+Hold = Literal["gap", "width"]
+Apex = Literal["open", "closed"]
+SlatFace = Literal["flush", "centred"]
+Spline = Literal["through", "stopped", "none"]
+Corner = Literal["rounded", "chamfered", "square"]
+Feet = Literal["pads", "relieved"]
+Guide = Literal["bush", "bearing"]
+Wheelchair = Literal["none", "ADA", "Scotland"]
+CornerRelief = Literal["none", "corner", "edge"]
+StockKind = Literal["board", "sheet", "roll"]
+StockMode = Literal["sawn", "routed"]
+
+Units = Literal["mm", "in"]
+"""What bare numbers of a profile, and the figures on its sheets, are in."""
+
+DxfVersion = Literal["R12", "R2000", "R2010", "R2018"]
+"""Versions of DXF that are written."""
+
+
+@cache
+def choices_of(section: type) -> dict[str, tuple[str, ...]]:
+    """The fields of a section of the model that take one word of a few, each with its words."""
+    hints = get_type_hints(section)
+    return {name: get_args(hint) for name, hint in hints.items() if get_origin(hint) is Literal}
+
+
+def unknown_words(where: str, section: Any) -> Iterator[Fault]:
+    """A fault for each choice of a section that holds another word than it takes."""
+    for name, words in choices_of(section.__class__).items():
+        if (word := getattr(section, name)) not in words:
+            offered = " or ".join(f'"{one}"' for one in words)
+            yield Fault(f"{where}.{name}" if where else name, f"{word!r} is not known here", f"{offered} is wanted")
