@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from templategen.output.packet_json import part_json
-from templategen.parts.volume import ROUND_OFF, volume
+from templategen.parts.kinds import ROUND_OFF
+from templategen.parts.volume import volume
 from tests.random_profiles import tables
 from tests.table.made import table_of
 
