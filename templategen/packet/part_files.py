@@ -34,6 +34,29 @@ def two_formats(path: str, drawing: Drawing, profile: Profile, weight: float = 1
     yield f"{path}.svg", svg_text(drawing, weight).encode()
 
 
+def part_dxf(table: Table, code: str) -> bytes:
+    """The sheet of the part called `code`, as in the packet's `parts/CODE.dxf`.
+
+    Raises:
+        DesignError: the table has no such part.
+    """
+    return dict(_sheet_files(table, table.part(code)))[f"parts/{code}.dxf"]
+
+
+def part_svg(table: Table, code: str) -> str:
+    """The same as SVG, `parts/CODE.svg`.
+
+    Raises:
+        DesignError: the table has no such part.
+    """
+    return dict(_sheet_files(table, table.part(code)))[f"parts/{code}.svg"].decode()
+
+
+def _sheet_files(table: Table, part: Part) -> Iterator[tuple[str, bytes]]:
+    drawing = part_sheet(part, table.profile, revision(table.profile))
+    return two_formats(f"parts/{part.code}", drawing, table.profile)
+
+
 def drawn_plan(table: Table) -> Drawing:
     """The table from above."""
     from templategen.drawing.plan import plan_drawing
@@ -53,7 +76,7 @@ def part_files(table: Table, plan: Drawing, elevation: Drawing) -> dict[str, byt
     profile = table.profile
     files: dict[str, bytes] = {}
     for part in table.parts:
-        files.update(two_formats(f"parts/{part.code}", part_sheet(part, profile, revision(profile)), profile))
+        files.update(_sheet_files(table, part))
     for name, drawing in (("plan", plan), ("elevation", elevation)):
         files.update(two_formats(f"drawings/{name}", drawing, profile, PLAN_WEIGHT))
     return files

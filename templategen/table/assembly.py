@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import pi
 
+from templategen.errors import DesignError, Fault
 from templategen.geometry.point import polar
 from templategen.joinery.joint import JOINTS, Joint, JointKind
 from templategen.parts.face import Point3
@@ -15,7 +16,9 @@ from templategen.parts.part import Part
 from templategen.table.limits.refuse import refuse_impossible
 from templategen.table.pedestal import base_lap, foot_placement, leg_axis, leg_origin, make_base, make_leg
 from templategen.table.placed import Placed, lying, standing
+from templategen.table.profile.change import changed
 from templategen.table.profile.model import Profile
+from templategen.table.profile.suggest import did_you_mean
 from templategen.table.rails import (
     ArmRuns,
     TenonSpan,
@@ -46,8 +49,27 @@ class Table:
     joints: tuple[Joint, ...]
 
     def part(self, code: str) -> Part:
-        """The part called `code`."""
-        return next(part for part in self.parts if part.code == code)
+        """The part called `code`.
+
+        Raises:
+            DesignError: the table has no such part.
+        """
+        for part in self.parts:
+            if part.code == code:
+                return part
+        remedy = did_you_mean(code, [part.code for part in self.parts])
+        raise DesignError(Fault("part", f'"{code}" is no part of this table', remedy))
+
+    def with_(self, changes: Mapping[str, object] | None = None, /, **named: object) -> Table:
+        """The table with other values for some keys of its profile: `table.with_(diameter=1400, slats_gap="8 mm")`.
+
+        Keys are named as in `changed`; a mapping takes those with a full stop (`{"slats.gap": 8}`).
+
+        Raises:
+            ProfileError: a key that isn't known, a value out of its range.
+            DesignError: the table can't be built.
+        """
+        return build_table(changed(self.profile, {**(changes or {}), **named}))
 
     @property
     def slats_per_field(self) -> int:
