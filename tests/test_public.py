@@ -44,7 +44,12 @@ def test_a_changed_table_is_the_one_that_an_edited_file_makes() -> None:
     text = shipped_text("towpath-dining")
     written = next(line for line in text.splitlines() if line.startswith("diameter"))
     edited = text.replace(written, "diameter = 1290")
-    for changes in ({"diameter": 1290}, {"top_diameter": 1290}, {"diameter": "129 cm"}, {"diameter": "1250 mm + 4 cm"}):
+    for changes in (
+        {"diameter": 1290},
+        {"top_diameter": 1290},
+        {"diameter": "129 cm"},
+        {"diameter": "1250 mm + 4 cm"},
+    ):
         assert same_written(DINING.with_(**changes), edited), changes
     assert same_written(DINING.with_({"top.diameter": 1290}), edited)
     assert DINING.with_().parts == DINING.parts

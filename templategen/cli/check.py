@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from templategen.cli.log import with_log
 from templategen.cli.refuse import told_plainly
 
 if TYPE_CHECKING:
+    from templategen.checks.finding import Finding
     from templategen.table.assembly import Table
 
 
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
 @click.argument("profiles", metavar="PROFILE...", nargs=-1, required=True, type=click.Path())
 @click.option("--whole", is_flag=True, help="Print notes whole, with what they advise.")
 @click.option("--json", "as_json", is_flag=True, help="Print the findings for machines.")
+@with_log
 @told_plainly
 def check(profiles: tuple[str, ...], whole: bool, as_json: bool) -> None:
     """Builds the table of each PROFILE, measures its parts and prints what was found.
@@ -28,10 +31,16 @@ def check(profiles: tuple[str, ...], whole: bool, as_json: bool) -> None:
     Exit code 0: nothing worse than a note. 1: a finding to settle.
     2: the profile can't be read or the table can't be built.
     """
-    from templategen.packet.build import built
+    from templategen.packet.build import with_places
+    from templategen.packet.table_stages import CHECKED, TABLE, begun
+    from templategen.table.profile.read import read_profile
 
-    tables = [built(profile) for profile in profiles]
-    told = [_told(table, whole, as_json) for table in tables]
+    read = [read_profile(profile) for profile in profiles]
+    known = [begun(profile) for profile in read]
+    for profile, worked in zip(read, known, strict=True):
+        with with_places(profile):
+            _ = worked[TABLE]
+    told = [_told(worked[TABLE], worked[CHECKED], whole, as_json) for worked in known]
     code = max(int(one["exit"]) for one in told)
     if as_json:
         value = told[0] if len(told) == 1 else {"exit": code, "profiles": told}
@@ -39,14 +48,10 @@ def check(profiles: tuple[str, ...], whole: bool, as_json: bool) -> None:
     raise SystemExit(code)
 
 
-def _told(table: Table, whole: bool, as_json: bool) -> dict[str, Any]:
+def _told(table: Table, findings: tuple[Finding, ...], whole: bool, as_json: bool) -> dict[str, Any]:
     """Prints what was found of one table, or gives it back for machines."""
-    from templategen.checks.finding import ORDER
-    from templategen.checks.run import check_table
     from templategen.cli.report import finding_lines, table_lines, verdict
-    from templategen.shop.closing.finding import closing_findings
 
-    findings = tuple(sorted((*check_table(table), *closing_findings(table)), key=lambda found: ORDER[found.level]))
     code = 1 if any(finding.level != "note" for finding in findings) else 0
     if as_json:
         from templategen.output.packet_json import finding_json, table_json

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from templategen.cli.log import log_wanted, with_log
 from templategen.cli.refuse import told_plainly
 
 if TYPE_CHECKING:
@@ -44,6 +45,7 @@ if TYPE_CHECKING:
     help="How many tables of each profile to make at once: nested together, listed together.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
+@with_log
 @told_plainly
 def make(
     profiles: tuple[str, ...], folder: str, only: str | None, effort: float | None, tables: int, as_json: bool
@@ -68,7 +70,7 @@ def make(
     read = [read_profile(profile) for profile in profiles]
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     packet: Packet | Packets
-    with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress:
+    with _Progress(quiet=as_json or log_wanted() or not sys.stderr.isatty()) as progress:
         if len(read) == 1:
             packet = make_packet(read[0], shares, effort, progress.tell, tables, second_core=True)
         else:

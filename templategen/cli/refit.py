@@ -8,6 +8,7 @@ from pathlib import Path
 
 import click
 
+from templategen.cli.log import log_wanted, with_log
 from templategen.cli.refuse import told_plainly
 
 
@@ -26,6 +27,7 @@ from templategen.cli.refuse import told_plainly
 @click.option("--form", is_flag=True, help="Write a form to fill in at the bench as MEASURED, and nothing else.")
 @click.option("--replace", is_flag=True, help="Write the form over a file that is there.")
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
+@with_log
 @told_plainly
 def refit(
     profile: str,
@@ -62,7 +64,6 @@ def refit(
     from templategen.cli.make import _Progress
     from templategen.cli.report import finding_lines, verdict
     from templategen.output.folder import check_target
-    from templategen.packet.build import with_places
     from templategen.packet.refit import make_refit
     from templategen.packet.write import write_packet
     from templategen.table.profile.read import read_profile
@@ -70,7 +71,7 @@ def refit(
     check_target(Path(folder), [profile, *([measured] if measured else [])])
     read = read_profile(profile)
     shares = [share.strip() for share in only.split(",")] if only is not None else None
-    with _Progress(quiet=as_json or not sys.stderr.isatty()) as progress, with_places(read):
+    with _Progress(quiet=as_json or log_wanted() or not sys.stderr.isatty()) as progress:
         packet, found = make_refit(read, measured, progress.tell, shares)
     written = write_packet(packet, Path(folder))
     if as_json:

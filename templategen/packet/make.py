@@ -14,6 +14,7 @@ from templategen.packet.page import sections
 from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.packet.record import record
 from templategen.packet.shares import chosen
+from templategen.packet.table_stages import EXAMINED, PLAN, TABLE, Tell, begun, quiet
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
@@ -21,18 +22,18 @@ ALL_FILES: Stage[made.Files] = stage(
     "all files", lambda files, page: {**files, **({"index.html": page} if page else {})}, made.FILES, sections.PAGE
 )
 RECORD: Stage[Mapping[str, Any]] = stage(
-    "packet.json", record, stages.TABLE, stages.PLAN, stages.GLUING, stages.FINDINGS, ALL_FILES, made.PAPER,
+    "packet.json", record, TABLE, PLAN, stages.GLUING, stages.FINDINGS, ALL_FILES, made.PAPER,
     stages.LAID, made.JIG_FILES,
 )  # fmt: skip
 
 BESIDE = (
-    stages.EXAMINED, stages.PLAN, stages.GLUING, stages.SET_UPS, made.PART_FILES, made.PAPER, stages.CLOSING,
+    EXAMINED, PLAN, stages.GLUING, stages.SET_UPS, made.PART_FILES, made.PAPER, stages.CLOSING,
     *sections.OF_THE_TABLE,
 )  # fmt: skip
 """What a second core does while the first lays out the stock and draws it and the jigs: about as much again."""
 
 IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (
-    ("table", 0.0, stages.TABLE),
+    ("table", 0.0, TABLE),
     ("stock", stages.LAYING_OUT[0], stages.LAID),
     ("stock", stages.LAYING_OUT[1], made.STOCK_FILES),
     ("jigs", 0.4, made.JIG_FILES),
@@ -63,7 +64,7 @@ def make_packet(
     profile: Profile,
     only: Iterable[str] | None = None,
     effort: float | None = None,
-    progress: stages.Tell | None = None,
+    progress: Tell | None = None,
     tables: int = 1,
     second_core: bool = False,
 ) -> Packet:
@@ -84,25 +85,9 @@ def make_packet(
         return packet_of(worked, progress or quiet, second_core)
 
 
-def begun(
-    profile: Profile,
-    shares: tuple[str, ...],
-    effort: float | None = None,
-    progress: stages.Tell | None = None,
-    tables: int = 1,
-) -> Worked:
-    """The stages of one profile's packet, none worked out yet."""
-    given: dict[Stage[Any], Any] = {stages.PROFILE: profile, stages.TABLES: tables, stages.EFFORT: effort}
-    return Worked(shares, {**given, stages.TELL: progress or quiet})
-
-
-def quiet(_what: str, _done: float) -> None:
-    """Tells nobody."""
-
-
-def packet_of(worked: Worked, tell: stages.Tell, second_core: bool) -> Packet:
+def packet_of(worked: Worked, tell: Tell, second_core: bool) -> Packet:
     """The packet, stage by stage."""
-    table = worked[stages.TABLE]
+    table = worked[TABLE]
     worked.begin(BESIDE, second_core)
     for what, done, one in IN_ORDER:
         tell(what, done)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from logging import getLogger
+from logging import DEBUG, INFO, getLogger
 from time import perf_counter
 from typing import Any, Generic, TypeVar, cast
 
@@ -17,6 +17,9 @@ from templategen.packet.beside import beside
 T = TypeVar("T")
 
 log = getLogger(__name__)
+
+WORTH_TELLING = 0.001
+"""A stage that takes less is logged for debugging alone, s."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -99,7 +102,8 @@ class Worked:
             return cast(T, known[1])
         begun = perf_counter()
         value = stage.work(*inputs)
-        log.info("%-24s %7.3f s", stage.name, perf_counter() - begun)
+        took = perf_counter() - begun
+        log.log(INFO if took >= WORTH_TELLING else DEBUG, "%-24s %7.3f s", stage.name, took)
         self._made[stage] = (inputs, value)
         return value
 

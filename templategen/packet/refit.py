@@ -1,33 +1,39 @@
-"""Makes the packet of a re-fit: new templates for what is still to cut, the list, the picture, the record."""
+"""Makes the packet of a re-fit: new templates for what is still to cut, the list, the picture, the record.
+
+It goes by stages like any packet; stock and jigs are the first packet's.
+"""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from hashlib import sha256
 from math import degrees
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from templategen.checks.finding import ORDER
+from templategen.checks.finding import Finding
 from templategen.errors import Fault, OutputError
 from templategen.fit.plan import Plan, plan_assembly
-from templategen.packet.make import Packet, gathered, quiet
-from templategen.packet.paper import NO_PAPER, templates_on_paper
+from templategen.packet.build import with_places
+from templategen.packet.make import Packet, gathered
+from templategen.packet.page.refit import refit_page
+from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
 from templategen.packet.part_files import PLAN_WEIGHT, part_sheet, two_formats
+from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
 from templategen.packet.revision import REVISION, revision
-from templategen.packet.stages import Tell
+from templategen.packet.share_files import Files
+from templategen.packet.table_stages import TABLE, Tell, begun, gravest_first, quiet
+from templategen.parts.part import Part
 from templategen.shop.gluing.plan import gluing_plan
-from templategen.table.assembly import Table, build_table
+from templategen.shop.refit.read import Bench, read_bench
+from templategen.shop.refit.refit import Refit, refit
+from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
-if TYPE_CHECKING:
-    from templategen.parts.part import Part
-    from templategen.shop.refit.refit import Refit
-
 SHARES = ("parts", "paper", "lists", "page")
-"""What a re-fit makes; stock and jigs are the first packet's."""
+"""What a re-fit makes."""
 
 
 def make_refit(
@@ -46,33 +52,14 @@ def make_refit(
         ProfileError: what was measured can't be read.
         DesignError: no table comes of it.
     """
-    from templategen.shop.refit.read import read_bench
-    from templategen.shop.refit.refit import refit
-
     shares = _shares(only)
     tell = progress or quiet
-    tell("table", 0.0)
-    table = build_table(profile)
-    bench = read_bench(table, measured)
-    found = refit(table, bench)
-    tell("parts", 0.2)
-    again = revision_of(profile, bench.text, bool(bench.cut))
-    parts = to_cut(found)
-    files = dict(_parts(found, parts, again)) if "parts" in shares else {}
-    tell("paper", 0.4)
-    now = found.rebuilt.table
-    paper = templates_on_paper(now, parts, again) if parts and "paper" in shares else NO_PAPER
-    files.update(paper.files)
-    files.update(_lists(found, again) if "lists" in shares else ())
-    tell("packet.json", 0.9)
-    findings = tuple(sorted(found.findings, key=lambda finding: ORDER[finding.level]))
-    if "page" in shares:
-        from templategen.packet.page.refit import refit_page
-
-        files["index.html"] = refit_page(found, parts, again, findings, files)
-    plan = _plan(table, now)
-    told = record(now, plan, gluing_plan(now, plan), findings, files, paper)
-    return gathered(now, findings, files, {**told, "refit": _told(found, again)}), found
+    worked = begun(profile, shares).again({MEASURED: measured})
+    with with_places(profile):
+        for what, done, one in IN_ORDER:
+            tell(what, done)
+            worked[one]
+    return gathered(worked[REFIT].rebuilt.table, worked[FINDINGS], worked[ALL_FILES], worked[RECORD]), worked[REFIT]
 
 
 def _shares(only: Iterable[str] | None) -> tuple[str, ...]:
@@ -84,11 +71,11 @@ def _shares(only: Iterable[str] | None) -> tuple[str, ...]:
     return wanted
 
 
-def revision_of(profile: Profile, text: str, cut: bool) -> str:
+def revision_of(table: Table, bench: Bench) -> str:
     """The profile's revision, or where something is cut a new one from the profile and what was measured."""
-    if not cut:
-        return revision(profile)
-    return sha256(f"{profile.sha256}\n{text}".encode()).hexdigest()[:REVISION]
+    if not bench.cut:
+        return revision(table.profile)
+    return sha256(f"{table.profile.sha256}\n{bench.text}".encode()).hexdigest()[:REVISION]
 
 
 def to_cut(found: Refit) -> tuple[Part, ...]:
@@ -97,12 +84,14 @@ def to_cut(found: Refit) -> tuple[Part, ...]:
     return tuple(replace(part, count=wanted[part.code]) for part in found.rebuilt.table.parts if part.code in wanted)
 
 
-def _parts(found: Refit, parts: tuple[Part, ...], again: str) -> Iterator[tuple[str, bytes]]:
+def _part_files(found: Refit, parts: tuple[Part, ...], again: str) -> Files:
     profile = found.rebuilt.table.profile
+    files: dict[str, bytes] = {}
     for part in parts:
         anew = found.rebuilt.was[part.code] != part.code or _other_mates(part, found.drawn.part(part.code))
         drawing = part_sheet(part, profile, again if anew else revision(profile))
-        yield from two_formats(f"parts/{part.code}", drawing, profile)
+        files.update(two_formats(f"parts/{part.code}", drawing, profile))
+    return files
 
 
 def _other_mates(part: Part, first: Part) -> bool:
@@ -110,24 +99,50 @@ def _other_mates(part: Part, first: Part) -> bool:
     return [f.mates for f in part.features] != [f.mates for f in first.features]
 
 
-def _lists(found: Refit, again: str) -> Iterator[tuple[str, bytes]]:
+def _paper(found: Refit, parts: tuple[Part, ...], again: str) -> PaperFiles:
+    return templates_on_paper(found.rebuilt.table, parts, again) if parts else NO_PAPER
+
+
+def _lists(found: Refit, again: str) -> Files:
     from templategen.drawing.refit_picture import refit_picture
     from templategen.output.svg import svg_text
     from templategen.output.table_csv import csv_bytes
     from templategen.shop.refit.listed import refit_list
 
-    yield "lists/refit.csv", csv_bytes(*refit_list(found))
-    yield "lists/refit.svg", svg_text(refit_picture(found, again), PLAN_WEIGHT).encode()
+    return {
+        "lists/refit.csv": csv_bytes(*refit_list(found)),
+        "lists/refit.svg": svg_text(refit_picture(found, again), PLAN_WEIGHT).encode(),
+    }
 
 
-def _plan(drawn: Table, table: Table) -> Plan:
+def _files(parts: Files, paper: PaperFiles, lists: Files) -> Files:
+    return {**parts, **paper.files, **lists}
+
+
+def _all_files(files: Files, page: bytes) -> Files:
+    return {**files, **({"index.html": page} if page else {})}
+
+
+def _findings(found: Refit) -> tuple[Finding, ...]:
+    return gravest_first(found.findings)
+
+
+def _plan(drawn: Table, found: Refit) -> Plan:
     """The drawing's order of assembly with the codes that the copies have now: they come together the same way."""
-    plan = plan_assembly(drawn)
+    plan, placed = plan_assembly(drawn), found.rebuilt.table.placed
     steps = (
-        replace(step, moves=tuple(replace(move, code=table.placed[move.index].code) for move in step.moves))
+        replace(step, moves=tuple(replace(move, code=placed[move.index].code) for move in step.moves))
         for step in plan.steps
     )
     return replace(plan, steps=tuple(steps))
+
+
+def _record(
+    found: Refit, plan: Plan, again: str, findings: tuple[Finding, ...], files: Files, paper: PaperFiles
+) -> Mapping[str, Any]:
+    table = found.rebuilt.table
+    told = record(table, plan, gluing_plan(table, plan), findings, files, paper)
+    return {**told, "refit": _told(found, again)}
 
 
 def _told(found: Refit, again: str) -> dict[str, Any]:
@@ -160,3 +175,25 @@ def _told(found: Refit, again: str) -> dict[str, Any]:
         ],
         "shoulders": [{"code": one.copy[0], "arm": one.arm + 1, "gap": number(one.gap)} for one in found.shoulders],
     }
+
+
+MEASURED: Stage[str | os.PathLike[str] | None] = Stage("file of what was measured")
+BENCH = stage("what was measured", read_bench, TABLE, MEASURED)
+REFIT = stage("re-fit", refit, TABLE, BENCH)
+AGAIN = stage("revision", revision_of, TABLE, BENCH)
+TO_CUT = stage("parts to cut", to_cut, REFIT)
+ORDER_NOW = stage("order of assembly", _plan, TABLE, REFIT)
+FINDINGS = stage("findings", _findings, REFIT)
+PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, AGAIN, without={})
+PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, AGAIN, without=NO_PAPER)
+LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, without={})
+FILES = stage("files", _files, PART_FILES, PAPER, LISTS)
+PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, without=b"")
+ALL_FILES = stage("all files", _all_files, FILES, PAGE)
+RECORD = stage("packet.json", _record, REFIT, ORDER_NOW, AGAIN, FINDINGS, ALL_FILES, PAPER)
+
+IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (
+    ("table", 0.0, REFIT), ("parts", 0.2, PART_FILES), ("paper", 0.4, PAPER), ("page", 0.7, PAGE),
+    ("packet.json", 0.9, RECORD),
+)  # fmt: skip
+"""What is told while each is worked out, and how much of all the work is done before it."""

@@ -15,13 +15,13 @@ from templategen import __version__
 from templategen.checks.finding import Finding
 from templategen.errors import Fault, OutputError, ProfileError
 from templategen.packet import share_files as made
-from templategen.packet import stages
+from templategen.packet import stages, table_stages
 from templategen.packet.beside import beside
 from templategen.packet.build import with_places
 from templategen.packet.file_name import file_names
 from templategen.packet.labelled import joint_findings_of, joint_parts, joint_places
 from templategen.packet.lay_out import LaidStock
-from templategen.packet.make import Packet, begun, packet_of, quiet
+from templategen.packet.make import Packet, packet_of
 from templategen.packet.page.several import page_of_several
 from templategen.packet.pipeline import Stage, Worked
 from templategen.packet.record import files_record, stock_record
@@ -64,7 +64,7 @@ def make_packets(
     profiles: Sequence[Profile],
     only: Iterable[str] | None = None,
     effort: float | None = None,
-    progress: stages.Tell | None = None,
+    progress: table_stages.Tell | None = None,
     tables: int = 1,
     second_core: bool = False,
 ) -> Packets:
@@ -78,18 +78,19 @@ def make_packets(
         OutputError: a share isn't known, or there is no profile.
         ProfileError: two profiles of one name, or stock that they describe differently.
     """
-    shares, tell = chosen(only), progress or quiet
+    shares, tell = chosen(only), progress or table_stages.quiet
     elsewhere = LaidStock((), {}, (), (), tables=tables, elsewhere=True)
     apart: dict[Stage[Any], Any] = {stages.LAID: elsewhere, made.STOCK_LISTS: {}}
     own = {
-        label: begun(profile, shares, tables=tables).again(apart) for label, profile in _labelled(profiles).items()
+        label: table_stages.begun(profile, shares, tables=tables).again(apart)
+        for label, profile in _labelled(profiles).items()
     }
     joint = _joint(own, profiles, shares, effort, lambda what, done: tell(what, STOCK_SHARE * done))
     waiting = beside(lambda: [_packet(one) for one in own.values()], second_core)
     laid = joint[stages.LAID]
     tell("parts", STOCK_SHARE)
     packets = dict(zip(own, waiting(), strict=True))
-    table, found = joint[stages.TABLE], joint[stages.OF_STOCK]
+    table, found = joint[table_stages.TABLE], joint[stages.OF_STOCK]
     files = {f"{label}/{path}": data for label, packet in packets.items() for path, data in packet.files.items()}
     shared: list[made.Files] = [joint[one] for one in (made.STOCK_FILES, made.CUT_LISTS, made.STOCK_LISTS)]
     files |= {path: data for one in shared for path, data in one.items()}
@@ -123,8 +124,8 @@ def _labelled(profiles: Sequence[Profile]) -> dict[str, Profile]:
 
 
 def _packet(worked: Worked) -> Packet:
-    with with_places(worked[stages.PROFILE]):
-        return packet_of(worked, quiet, False)
+    with with_places(worked[table_stages.PROFILE]):
+        return packet_of(worked, table_stages.quiet, False)
 
 
 def _joint(
@@ -132,7 +133,7 @@ def _joint(
     profiles: Sequence[Profile],
     shares: tuple[str, ...],
     effort: float | None,
-    tell: stages.Tell,
+    tell: table_stages.Tell,
 ) -> Worked:
     """The stages of what all have in common. Its table is the first one with the parts of all, in the first one's
     units."""
@@ -142,13 +143,13 @@ def _joint(
     parts = tuple(replace(part, code=order.code(part.code)) for order in orders for part in order.table.parts)
     table = replace(first, profile=replace(first.profile, stock=stock, title=_title(profiles)), parts=parts)
     routed = _routed(orders, [worked[made.ROUTED] for worked in own.values()])
-    known: dict[Stage[Any], Any] = {stages.TABLE: table, stages.ORDERS: orders, made.ROUTED: routed}
-    return begun(table.profile, shares, effort, tell, orders[0].tables).again(known)
+    known: dict[Stage[Any], Any] = {table_stages.TABLE: table, stages.ORDERS: orders, made.ROUTED: routed}
+    return table_stages.begun(table.profile, shares, effort, tell, orders[0].tables).again(known)
 
 
 def _order(label: str, worked: Worked) -> Order:
     """A profile's tables, and the pieces of their jigs where jigs are made."""
-    with with_places(worked[stages.PROFILE]):
+    with with_places(worked[table_stages.PROFILE]):
         (order,) = worked[stages.ORDERS]
     return replace(order, label=label)
 

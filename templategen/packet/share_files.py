@@ -9,8 +9,9 @@ from templategen.packet.lists import bench_lists, cut_lists, stock_lists
 from templategen.packet.paper import NO_PAPER, PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan, part_files
 from templategen.packet.pipeline import Stage, share, stage
-from templategen.packet.stages import CLOSING, GLUING, HARDWARE, JIGS, LAID, SET_UPS, TABLE, TABLES
+from templategen.packet.stages import CLOSING, GLUING, HARDWARE, JIGS, LAID, SET_UPS
 from templategen.packet.stock_files import routed_parts, stock_files
+from templategen.packet.table_stages import TABLE, TABLES
 
 Files = Mapping[str, bytes]
 """What is written, by its path in the folder."""

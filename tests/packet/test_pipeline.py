@@ -10,8 +10,8 @@ from dataclasses import replace
 
 import pytest
 
-from templategen.packet import make, share_files, stages
-from templategen.packet.make import begun, make_packet
+from templategen.packet import make, share_files, stages, table_stages
+from templategen.packet.make import make_packet
 from templategen.packet.page import sections
 from templategen.packet.pipeline import Stage, Worked, share, stage
 from templategen.packet.shares import SHARES
@@ -95,7 +95,7 @@ def test_values_worked_out_beside_are_the_same(second_core: bool) -> None:
 def test_a_stage_that_is_given_must_be_given() -> None:
     """Asked for without it, the stage is named."""
     with pytest.raises(LookupError, match="profile"):
-        Worked((), {})[stages.TABLE]
+        Worked((), {})[table_stages.TABLE]
 
 
 def all_stages() -> Iterator[Stage[object]]:
@@ -130,7 +130,7 @@ def test_what_is_begun_beside_belongs_to_the_packet() -> None:
 def test_a_packet_works_nothing_out_twice(caplog: pytest.LogCaptureFixture) -> None:
     """Of a whole packet each stage is told once in the log, with its time: no two stages do the same work."""
     profile = profile_from_text(shipped_text("towpath-side"), "side")
-    with caplog.at_level(logging.INFO, logger="templategen"), pytest.MonkeyPatch.context() as patch:
+    with caplog.at_level(logging.DEBUG, logger="templategen"), pytest.MonkeyPatch.context() as patch:
         patch.setattr("templategen.nesting.engines.rectangles.DEFAULT_FILLS", 300)
         make_packet(profile)
     told = [one.getMessage().rsplit(maxsplit=2)[0] for one in caplog.records if one.name.endswith("pipeline")]
@@ -142,11 +142,11 @@ def test_a_packet_works_nothing_out_twice(caplog: pytest.LogCaptureFixture) -> N
 def test_another_title_keeps_what_hangs_on_sizes_alone() -> None:
     """A table of another name has other sheets; what hangs on its sizes alone is kept."""
     profile = profile_from_text(shipped_text("towpath-side"), "side")
-    first = begun(profile, ("lists",))
+    first = table_stages.begun(profile, ("lists",))
     kept = first[stages.CLOSING]
-    other = first.again({stages.PROFILE: replace(profile, title="Another")})
+    other = first.again({table_stages.PROFILE: replace(profile, title="Another")})
     assert other[stages.CLOSING] is kept
-    assert other[stages.TABLE].profile.title == "Another"
+    assert other[table_stages.TABLE].profile.title == "Another"
     assert other[share_files.PLAN_DRAWING] != first[share_files.PLAN_DRAWING]
 
 

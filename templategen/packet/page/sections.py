@@ -24,19 +24,8 @@ from templategen.packet.page.year import year
 from templategen.packet.pipeline import Stage, share
 from templategen.packet.revision import revision
 from templategen.packet.share_files import FILES, PAPER
-from templategen.packet.stages import (
-    CLOSING,
-    FIGURES,
-    FINDINGS,
-    GLUING,
-    HARDWARE,
-    JIGS,
-    LAID,
-    PLAN,
-    SET_UPS,
-    TABLE,
-    TABLES,
-)
+from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, GLUING, HARDWARE, JIGS, LAID, SET_UPS
+from templategen.packet.table_stages import PLAN, TABLE, TABLES
 from templategen.table.assembly import Table
 
 

@@ -1,0 +1,55 @@
+"""The first stages, which `check` needs and every packet begins with: the table, built, proved and judged."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from operator import attrgetter
+from typing import Any
+
+from templategen.checks.finding import ORDER, Finding
+from templategen.checks.run import Examination, examine
+from templategen.fit.plan import Plan
+from templategen.packet.pipeline import Stage, Worked, stage
+from templategen.shop.closing.finding import closing_findings
+from templategen.table.assembly import Table, build_table
+from templategen.table.profile.model import Profile
+
+Tell = Callable[[str, float], None]
+"""Told what is being made and how much of all the work is done, 0 to 1."""
+
+
+def gravest_first(*lists: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """All findings, the gravest first."""
+    found = (finding for one in lists for finding in one)
+    return tuple(sorted(found, key=lambda finding: ORDER[finding.level]))
+
+
+def _checked(seen: Examination, table: Table) -> tuple[Finding, ...]:
+    return gravest_first(seen.findings, closing_findings(table))
+
+
+PROFILE: Stage[Profile] = Stage("profile")
+TABLES: Stage[int] = Stage("number of tables")
+EFFORT: Stage[float | None] = Stage("seconds for nesting")
+TELL: Stage[Tell] = Stage("who is told of progress", compared=False)
+
+TABLE = stage("table", build_table, PROFILE)
+EXAMINED = stage("proofs of fit", examine, TABLE)
+PLAN: Stage[Plan] = stage("order of assembly", attrgetter("plan"), EXAMINED)
+CHECKED = stage("findings of the table", _checked, EXAMINED, TABLE)
+
+
+def begun(
+    profile: Profile,
+    shares: tuple[str, ...] = (),
+    effort: float | None = None,
+    progress: Tell | None = None,
+    tables: int = 1,
+) -> Worked:
+    """The stages of one profile's packet, none worked out yet."""
+    given: dict[Stage[Any], Any] = {PROFILE: profile, TABLES: tables, EFFORT: effort}
+    return Worked(shares, {**given, TELL: progress or quiet})
+
+
+def quiet(_what: str, _done: float) -> None:
+    """Tells nobody."""
