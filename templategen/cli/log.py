@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from typing import ParamSpec
 
@@ -23,7 +24,7 @@ def _begin(_context: click.Context, _option: click.Parameter, wanted: bool) -> N
     log.handlers = []
     log.setLevel(logging.INFO if wanted else logging.NOTSET)
     if wanted:
-        handler: logging.Handler = logging.StreamHandler(click.get_text_stream("stderr"))
+        handler = logging.StreamHandler(sys.stderr)
         handler.setFormatter(logging.Formatter("%(relativeCreated)8.0f ms  %(message)s"))
         log.addHandler(handler)
 
