@@ -1,4 +1,8 @@
-"""Small wrong changes to a module, one at a time: a comparison turned, a sign, a number one off, a "not" undone."""
+"""Small wrong changes to a module, one at a time.
+
+Such as a hand makes: arguments swapped, x for y, left for right, first for last, least for most, a sign, a number one
+off; and such as only a machine makes: a comparison turned round, a "not" undone, a product for a quotient.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +10,7 @@ import ast
 import copy
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 COMPARE: dict[type[ast.cmpop], type[ast.cmpop]] = {
     ast.Lt: ast.GtE, ast.GtE: ast.Lt, ast.Gt: ast.LtE, ast.LtE: ast.Gt, ast.Eq: ast.NotEq, ast.NotEq: ast.Eq,
@@ -18,27 +23,61 @@ ARITHMETIC: dict[type[ast.operator], type[ast.operator]] = {
     ast.FloorDiv: ast.Mult,
 }  # fmt: skip
 
-NAMES = {"min": "max", "max": "min", "any": "all", "all": "any", "sin": "cos", "cos": "sin"}
+
+def _both_ways(pairs: str) -> dict[str, str]:
+    split = [pair.split("/") for pair in pairs.split()]
+    return {a: b for one, other in split for a, b in ((one, other), (other, one))}
+
+
+NAMES = _both_ways("min/max any/all sin/cos")
+"""Functions that are taken for each other."""
+
+SIDES = _both_ways(
+    "x/y left/right top/bottom start/end width/height length/thickness low/high first/last inner/outer near/far "
+    "across/along u/v"
+)
+"""Attributes that are taken for each other."""
 
 
 @dataclass(frozen=True)
 class Mutant:
     """One wrong change: where it is and what it does."""
 
+    source: str
     function: str
     line: int
     says: str
-    tree: ast.Module
+    by_hand: bool
+    node: int
+    """Its number in the walk through the module's tree."""
+
+    change: ast.AST
+
+    def tree(self) -> ast.Module:
+        """The module with the change."""
+        whole = ast.parse(self.source)
+        here = next(walked for i, walked in enumerate(ast.walk(whole)) if i == self.node)
+        change = self.change
+
+        class Swap(ast.NodeTransformer):
+            def visit(self, node: ast.AST) -> ast.AST:
+                return ast.copy_location(change, node) if node is here else super().visit(node)
+
+        return ast.fix_missing_locations(Swap().visit(whole))
 
 
 def mutants(source: str) -> Iterator[Mutant]:
-    """Every mutant of a module; module constants, docstrings and annotations are left alone."""
+    """Every mutant of a module; module constants, docstrings, annotations and what is said of errors are left
+    alone."""
     tree = ast.parse(source)
-    for function, node in _functions(tree):
-        for inner in ast.walk(node):
-            if isinstance(inner, ast.expr | ast.stmt) and not _left_alone(node, inner):
-                for says, change in _changes(inner):
-                    yield _changed(tree, function, inner, says, change)
+    numbers = {id(node): number for number, node in enumerate(ast.walk(tree))}
+    for name, function in _functions(tree):
+        alone = _left_alone(function)
+        for node in ast.walk(function):
+            if isinstance(node, ast.expr | ast.stmt) and id(node) not in alone:
+                for by_hand, change in _changes(node):
+                    says = f"{ast.unparse(node)} -> {ast.unparse(change)}"
+                    yield Mutant(source, name, node.lineno, says[:160], by_hand, numbers[id(node)], change)
 
 
 def _functions(tree: ast.Module) -> Iterator[tuple[str, ast.FunctionDef]]:
@@ -51,57 +90,74 @@ def _functions(tree: ast.Module) -> Iterator[tuple[str, ast.FunctionDef]]:
                     yield f"{node.name}.{inner.name}", inner
 
 
-def _left_alone(node: ast.FunctionDef, inner: ast.AST) -> bool:
-    spots: list[ast.AST] = [node.args, *node.decorator_list, *([node.returns] if node.returns else [])]
-    spots += [walked.annotation for walked in ast.walk(node) if isinstance(walked, ast.AnnAssign)]
-    raised = [walked for walked in ast.walk(node) if isinstance(walked, ast.Raise | ast.JoinedStr)]
-    spots += [word for walked in ast.walk(node) if isinstance(walked, ast.Call) for word in walked.keywords
-              if word.arg == "strict"]  # fmt: skip
-    return any(inner is below for spot in (*spots, *raised) for below in ast.walk(spot))
+def _left_alone(function: ast.FunctionDef) -> set[int]:
+    spots: list[ast.AST] = [
+        function.args,
+        *function.decorator_list,
+        *([function.returns] if function.returns else []),
+    ]
+    for node in ast.walk(function):
+        if isinstance(node, ast.AnnAssign):
+            spots.append(node.annotation)
+        elif isinstance(node, ast.Raise | ast.JoinedStr | ast.Assert):
+            spots.append(node)
+        elif isinstance(node, ast.Call):
+            spots += [word for word in node.keywords if word.arg == "strict"]
+    return {id(below) for spot in spots for below in ast.walk(spot)}
 
 
-def _changes(node: ast.AST) -> Iterator[tuple[str, ast.AST]]:
+def _changes(node: ast.AST) -> Iterator[tuple[bool, ast.AST]]:
+    """Each change of a node, and whether a hand might have made it."""
     if isinstance(node, ast.Compare) and type(node.ops[0]) in COMPARE:
         changed = copy.deepcopy(node)
         changed.ops[0] = COMPARE[type(node.ops[0])]()
-        yield ast.unparse(changed), changed
+        yield False, changed
     elif isinstance(node, ast.BinOp) and type(node.op) in ARITHMETIC:
         changed = copy.deepcopy(node)
         changed.op = ARITHMETIC[type(node.op)]()
-        yield ast.unparse(changed), changed
+        yield isinstance(node.op, ast.Add | ast.Sub), changed
     elif isinstance(node, ast.BoolOp):
         changed = copy.deepcopy(node)
         changed.op = ast.And() if isinstance(node.op, ast.Or) else ast.Or()
-        yield ast.unparse(changed), changed
+        yield False, changed
     elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub | ast.Not):
-        yield ast.unparse(node.operand), node.operand
-    elif isinstance(node, ast.Constant) and not isinstance(node.value, str) and node.value is not None:
-        value = not node.value if isinstance(node.value, bool) else node.value + 1
-        yield f"{node.value} -> {value}", ast.Constant(value)
+        yield isinstance(node.op, ast.USub), node.operand
+    elif isinstance(node, ast.Constant):
+        yield from _other_value(node)
     elif isinstance(node, ast.Name) and node.id in NAMES:
-        yield f"{node.id} -> {NAMES[node.id]}", ast.Name(NAMES[node.id], ast.Load())
+        yield True, ast.Name(NAMES[node.id], ast.Load())
+    elif isinstance(node, ast.Attribute) and node.attr in SIDES and "profile" not in ast.unparse(node.value):
+        yield True, ast.Attribute(node.value, SIDES[node.attr], ast.Load())
+    elif isinstance(node, ast.Subscript):
+        yield from _other_end(node)
+    elif isinstance(node, ast.Call):
+        yield from _swapped_arguments(node)
 
 
-def _changed(tree: ast.Module, function: str, node: ast.AST, says: str, change: ast.AST) -> Mutant:
-    class Swap(ast.NodeTransformer):
-        def visit(self, here: ast.AST) -> ast.AST:
-            if here is node:
-                return ast.copy_location(change, here)
-            return super().visit(here)
-
-    line = getattr(node, "lineno", 0)
-    spot = _Spot(tree, node)
-    whole = copy.deepcopy(tree)
-    node = spot.same_in(whole)
-    mutated = ast.fix_missing_locations(Swap().visit(whole))
-    return Mutant(function, line, says[:80], mutated)
+def _other_value(node: ast.Constant) -> Iterator[tuple[bool, ast.AST]]:
+    if isinstance(node.value, bool):
+        yield True, ast.Constant(not node.value)
+    elif isinstance(node.value, int | float):
+        yield True, ast.Constant(node.value + 1)
 
 
-class _Spot:
-    """Where a node is in a tree, by its number in the walk."""
+def _other_end(node: ast.Subscript) -> Iterator[tuple[bool, ast.AST]]:
+    """The last for the first and the other way round."""
+    first = isinstance(node.slice, ast.Constant) and node.slice.value == 0
+    last = isinstance(node.slice, ast.UnaryOp) and ast.unparse(node.slice) == "-1"
+    if (first or last) and isinstance(node.ctx, ast.Load):
+        yield True, ast.Subscript(node.value, ast.Constant(-1 if first else 0), ast.Load())
 
-    def __init__(self, tree: ast.Module, node: ast.AST) -> None:
-        self.number = next(i for i, walked in enumerate(ast.walk(tree)) if walked is node)
 
-    def same_in(self, tree: ast.AST) -> ast.AST:
-        return next(walked for i, walked in enumerate(ast.walk(tree)) if i == self.number)
+def _swapped_arguments(node: ast.Call) -> Iterator[tuple[bool, ast.AST]]:
+    """Two neighbours exchanged; a number or a word as written is left alone."""
+    if isinstance(node.func, ast.Name) and node.func.id in ("isinstance", "getattr", "hasattr"):
+        return
+    for i, (one, other) in enumerate(pairwise(node.args)):
+        plain = not any(
+            isinstance(a, ast.Starred | ast.Constant | ast.Lambda | ast.GeneratorExp) for a in (one, other)
+        )
+        if plain and ast.dump(one) != ast.dump(other):
+            changed = copy.deepcopy(node)
+            changed.args[i], changed.args[i + 1] = changed.args[i + 1], changed.args[i]
+            yield True, changed
