@@ -14,6 +14,7 @@ from templategen.errors import Fault, OutputError
 from templategen.output import lock
 from templategen.output.ours import Held, carry_over, discard, held_in
 from templategen.output.swap import swapped
+from templategen.output.watch import watched
 
 PART = ".{name}.part-{mark}"
 """The new folder while it is written, beside the old one."""
@@ -64,11 +65,17 @@ def write_folder(target: Path, files: Mapping[str, bytes]) -> None:
         raise OutputError(faults)
     with _told(target):
         _check_parent(target)
-        with _begun(target) as part:
+        with watched(target), _begun(target) as part:
             _write_all(part, files)
             with lock.held(target.parent):
                 _check_target(target)
                 _exchange(part, target)
+
+
+def clear(target: Path) -> None:
+    """Clears away what runs that died have left beside `target`."""
+    with lock.held(target.parent) as alone:
+        _clean(target, alone)
 
 
 def write_file(path: Path, content: bytes, replace: bool = False) -> None:

@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import os
 import pickle
+import signal
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any, TypeVar
 
 T = TypeVar("T")
+
+PR_SET_PDEATHSIG = 1
+"""Has the system end a process when its parent ends, however that came about (linux/prctl.h)."""
 
 
 def beside(work: Callable[[], T], wanted: bool) -> Callable[[], T]:
     """Starts `work` and gives back a call that waits for its value; what it raises is raised there.
 
     Where `wanted`, on Linux with two cores and while this process has one thread only, the work runs in a copy of
-    this process; elsewhere when it is waited for. The bytes are the same either way.
+    this process, which ends with it; elsewhere when it is waited for. The bytes are the same either way.
     """
     if not wanted or not _may_copy():
         return work
@@ -23,7 +28,7 @@ def beside(work: Callable[[], T], wanted: bool) -> Callable[[], T]:
 
     fork = get_context("fork")
     here, there = fork.Pipe(duplex=False)
-    child = fork.Process(target=_answer, args=(there, work), daemon=True)
+    child = fork.Process(target=_answer, args=(here, there, work, os.getpid()), daemon=True)
     child.start()
     there.close()
 
@@ -34,6 +39,7 @@ def beside(work: Callable[[], T], wanted: bool) -> Callable[[], T]:
             return work()
         finally:
             here.close()
+            child.kill()
             child.join()
         if not done:
             raise value
@@ -53,11 +59,35 @@ def _may_copy() -> bool:
         return False
 
 
-def _answer(there: Any, work: Callable[[], object]) -> None:
-    """What the copy does: sends the value, or the exception that stopped it."""
+def _answer(here: Any, there: Any, work: Callable[[], object], parent: int) -> None:
+    """What the copy does: sends the value, or the exception that stopped it. What can't be sent, or has nobody to
+    take it, is let go: whoever waits does the work again."""
+    here.close()
+    _end_with(parent)
     try:
         answer: tuple[bool, object] = (True, work())
     except Exception as trouble:
-        answer = (False, trouble)
-    there.send_bytes(pickle.dumps(answer))
+        answer = (False, _with_its_way(trouble))
+    with suppress(Exception):
+        there.send_bytes(pickle.dumps(answer))
     there.close()
+
+
+def _end_with(parent: int) -> None:
+    """Binds this process to its parent: interrupts are the parent's to hear, and its end is this one's."""
+    import ctypes
+
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    with suppress(AttributeError, OSError):
+        ctypes.CDLL(None).prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
+    if os.getppid() != parent:
+        os._exit(1)
+
+
+def _with_its_way(trouble: Exception) -> Exception:
+    """The exception with a note of where it arose, which doesn't travel by itself."""
+    from traceback import format_exception
+
+    trouble.add_note("".join(format_exception(trouble)))
+    return trouble

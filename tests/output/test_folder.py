@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 
 from templategen.errors import OutputError
-from templategen.output import folder, lock
+from templategen.output import folder, lock, watch
 from templategen.output.folder import write_file, write_folder
 
 
@@ -181,8 +181,10 @@ def test_a_closed_folder_is_said(tmp_path: Path) -> None:
 KILLED = """
 import os, signal, sys
 from pathlib import Path
-from templategen.output import folder, lock
+from templategen.output import folder, lock, watch
 name, when = sys.argv[2], int(sys.argv[3])
+if sys.argv[4] == "unwatched":
+    watch.SHELL = "/none"
 if name == "rename":
     folder.swapped = lambda *_: False
 real, calls = getattr(os, name), []
@@ -202,7 +204,7 @@ def test_a_run_killed_midway_leaves_a_whole_packet(tmp_path: Path, call: str, wh
     """Killed at any step, the old packet is whole (or is put back by the next run), and leftovers are cleared."""
     target = tmp_path / "packet"
     write_folder(target, OLD)
-    run = subprocess.run([sys.executable, "-c", KILLED, str(target), call, str(when)], check=False)
+    run = subprocess.run([sys.executable, "-c", KILLED, str(target), call, str(when), "unwatched"], check=False)
     assert run.returncode == -signal.SIGKILL
     whole = target if target.exists() else next(tmp_path.glob(".packet.old-*"))
     assert held(whole) == OLD
@@ -212,6 +214,27 @@ def test_a_run_killed_midway_leaves_a_whole_packet(tmp_path: Path, call: str, wh
     write_folder(target, NEW)
     assert held(target) == NEW
     assert [p.name for p in tmp_path.iterdir()] == ["packet"]
+
+
+def alone_soon(target: Path, seconds: float = 5.0) -> bool:
+    """Whether nothing lies beside the folder, after so many seconds at most."""
+    end = time.monotonic() + seconds
+    while [path.name for path in target.parent.iterdir()] != [target.name]:
+        if time.monotonic() > end:
+            return False
+        time.sleep(0.02)
+    return True
+
+
+@pytest.mark.skipif(not os.path.exists(watch.SHELL), reason="needs the shell that watches")
+@pytest.mark.parametrize(("call", "when"), [("fsync", 1), ("fsync", 3), ("rename", 1), ("rename", 2)])
+def test_what_a_killed_run_began_is_gone_soon(tmp_path: Path, call: str, when: int) -> None:
+    """Killed at any step, the old packet stands whole and alone a moment later, without another run."""
+    target = tmp_path / "packet"
+    write_folder(target, OLD)
+    run = subprocess.run([sys.executable, "-c", KILLED, str(target), call, str(when), "watched"], check=False)
+    assert run.returncode == -signal.SIGKILL
+    assert alone_soon(target, 20.0) and held(target) == OLD
 
 
 WRITING = """
@@ -249,6 +272,7 @@ def killed_at_random(tmp_path: Path, times: int) -> None:
         run.wait()
         run.stdout.close()
         assert one_whole_packet(target)
+    assert alone_soon(target, 20.0)
     write_folder(target, NEW)
     assert [p.name for p in tmp_path.iterdir()] == ["packet"]
 

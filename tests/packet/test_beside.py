@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import os
 import pickle
+import signal
 import subprocess
 import sys
+import time
+from pathlib import Path
 
 import pytest
 
@@ -62,6 +65,42 @@ def test_a_process_of_one_thread_works_beside() -> None:
     )
     told = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert told.stdout.split() == ["True", "True"]
+
+
+LEFT = """
+import os, signal, sys, time
+from templategen.packet.beside import beside
+def work():
+    print(os.getpid(), flush=True)
+    time.sleep(60)
+wait = beside(work, True)
+if sys.argv[1] == "wait":
+    wait()
+time.sleep(60)
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux" or (os.cpu_count() or 1) < 2, reason="no second core to work on")
+@pytest.mark.parametrize("sent", [signal.SIGKILL, signal.SIGTERM, signal.SIGHUP, signal.SIGINT])
+@pytest.mark.parametrize("when", ["work", "wait"])
+def test_the_copy_ends_with_its_parent(sent: signal.Signals, when: str) -> None:
+    """However a run ends, its copy is gone at once, and whoever reads its output isn't kept waiting."""
+    run = subprocess.Popen([sys.executable, "-c", LEFT, when], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+    assert run.stdout is not None
+    copy = int(run.stdout.readline())
+    run.send_signal(sent)
+    run.wait(20)
+    assert run.communicate(timeout=20)[0] == b""
+    end = time.monotonic() + 5
+    while Path(f"/proc/{copy}").exists() and time.monotonic() < end:
+        time.sleep(0.01)
+    assert not Path(f"/proc/{copy}").exists()
+
+
+@pytest.mark.parametrize("wanted", [True, False])
+def test_what_cannot_be_sent_is_worked_out_here(wanted: bool) -> None:
+    """An answer that can't travel between processes comes from this one."""
+    assert beside(lambda: lambda: 7, wanted)()() == 7
 
 
 def test_both_ways_give_the_same_bytes() -> None:
