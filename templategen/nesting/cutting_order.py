@@ -104,10 +104,12 @@ class _Sawing:
 
     def __init__(self, kerf: float, loose: Sequence[Shape]) -> None:
         self.kerf, self.loose = kerf, set(loose)
+        self.angles: tuple[float, ...] = ()
         self.cuts: list[tuple[CutKind, tuple[Point, Point], Shape]] = []
 
     def free(self, board: Shape, shapes: Sequence[Shape]) -> bool:
         """Divide until each shape lies alone and trimmed; False where no cut is left to divide by."""
+        self.angles = tuple(_angles(shapes))
         waiting = [(board, list(shapes))]
         while waiting:
             wood, inside = waiting.pop()
@@ -124,7 +126,8 @@ class _Sawing:
         return True
 
     def _divided(self, wood: Shape, shapes: list[Shape]) -> list[tuple[Shape, list[Shape]]] | None:
-        for angle in _angles(shapes):
+        # A cut along a part that lies elsewhere may divide these too: the saw is set to that angle anyway.
+        for angle in (*_angles(shapes), *self.angles):
             groups = _groups(shapes, angle, self.kerf)
             if len(groups) > 1:
                 found = []

@@ -1,83 +1,108 @@
 """Rows of parts of one width; mitred blanks lie head to tail, so that their slanted ends share the waste.
 
 In a lane wider than the parts, head and tail may also be set off sideways: each of two slanted neighbours then slides
-past the other by as much as they are set off (at 45 degrees), and the saw still goes through between them.
+past the other by as much as they are set off (at 45 degrees). A straight cut parts every copy from all those before
+it, so a row can be sawn from its last part to its first.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import fsum, hypot
+from typing import NamedTuple
 
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
+from templategen.nesting.cutting_order import sawn_shape
 from templategen.nesting.engines.block import Blank, Block, blanks
 from templategen.nesting.stock import Item, Laid
 
-MOST_CORNERS = 16
-"""Outlines with arcs or more corners lie in a row as boxes."""
-
-NEAR = 4
-"""A part in a row is kept clear of so many before it; those further back are out of reach."""
-
 STEP = 0.1
 """The lengths of a row are added up in steps of this, mm; rows are measured exactly afterwards."""
+
+
+class _Way(NamedTuple):
+    """A blank in one of its turns: how far back and ahead it reaches along each direction that its family has slants
+    square to, and which of these are its own."""
+
+    blank: Blank
+    back: tuple[float, ...]
+    ahead: tuple[float, ...]
+    own: frozenset[int]
 
 
 class Interlock:
     """The items of a job by width, and how close each lies to each in a row."""
 
     def __init__(self, items: Sequence[Item], spacing: float, plain: bool = False) -> None:
-        self.spacing, self.plain = spacing, plain
-        self._blanks = {item.code: blanks(item) for item in items}
-        self._pitches: dict[tuple[str, bool, bool, str, bool, bool, float], float] = {}
+        self.spacing = spacing
+        self._ways: dict[str, tuple[_Way, ...]] = {}
+        self._normals: dict[str, tuple[Point, ...]] = {}
         self._advances: dict[tuple[str, float], float] = {}
-        self.families = self._families()
+        families: dict[int, dict[str, tuple[Blank, ...]]] = {}
+        for item in items:
+            ways = blanks(item)
+            families.setdefault(round(ways[0].size[1] * 1e4), {})[item.code] = ways
+        self.families = tuple(tuple(families[width]) for width in sorted(families, reverse=True))
+        """The codes of one width, widest first."""
+        for family in families.values():
+            self._measure(family, plain)
 
-    def pitch(self, first: Blank, second: Blank, rise: float = 0.0) -> float:
-        """How far the box of `second` starts behind the box of `first`, at least; it lies higher by `rise`."""
-        key = first.item.code, first.half, first.over, second.item.code, second.half, second.over, rise
-        if key not in self._pitches:
-            corners = _corners(second, self.plain)
-            lifted = [corner._replace(y=corner.y + rise) for corner in corners] if rise else corners
-            self._pitches[key] = pitch(_corners(first, self.plain), lifted, self.spacing)
-        return self._pitches[key]
+    def _measure(self, family: Mapping[str, tuple[Blank, ...]], plain: bool) -> None:
+        normals: dict[tuple[float, float], Point] = {(1.0, 0.0): Point(1.0, 0.0)}
+        for ways in family.values():
+            normals |= {key: normal for way in ways for key, normal in _slants(_shape(way, plain))}
+        for code, ways in family.items():
+            self._normals[code] = tuple(normals.values())
+            self._ways[code] = tuple(_way(blank, _shape(blank, plain), normals) for blank in ways)
 
     def advance(self, code: str, play: float = 0.0) -> float:
         """What one more copy adds to a row at most as often as not, in a lane wider than the item by `play`."""
         key = code, play
         if key not in self._advances:
-            ways = self._blanks[code]
-            turns = [(one, other) for one in ways for other in ways]
-            level = min(self.pitch(a, b) + self.pitch(b, a) for a, b in turns)
-            staggered = min(self.pitch(a, b, play) + self.pitch(b, a, -play) for a, b in turns) if play else level
-            self._advances[key] = max(min(level, staggered), min(level, ways[0].size[0] + self.spacing)) / 2
+            pairs = [(one, other) for one in self._ways[code] for other in self._ways[code]]
+
+            def there_and_back(rise: float) -> float:
+                return min(self._pitch(code, a, b, rise) + self._pitch(code, b, a, -rise) for a, b in pairs)
+
+            level = there_and_back(0.0)
+            staggered = there_and_back(play) if play else level
+            boxed = self._ways[code][0].blank.size[0] + self.spacing
+            self._advances[key] = max(min(level, staggered), min(level, boxed)) / 2
         return self._advances[key]
+
+    def _pitch(self, code: str, first: _Way, second: _Way, rise: float) -> float:
+        """How far the box of `second` starts behind that of `first`, at least; it lies higher by `rise`."""
+        return self._start(code, first.ahead, first.own | second.own, second, rise)
+
+    def _start(self, code: str, far: Sequence[float], allowed: Iterable[int], way: _Way, rise: float) -> float:
+        """Where a copy starts, lifted by `rise`, so that one straight cut parts it from all that reaches as `far`;
+        the cut runs square to the row, or along one of their own sides, which a saw is set to anyway."""
+        normals, spacing, back = self._normals[code], self.spacing, way.back
+        return min((far[n] - back[n] - rise * normals[n].y + spacing) / normals[n].x for n in allowed)
 
     def gain(self, code: str, play: float = 0.0) -> float:
         """By how much a row is shorter than its copies' advances with a kerf behind each, at its last copy."""
-        return self._blanks[code][0].size[0] + self.spacing - self.advance(code, play)
-
-    def _families(self) -> tuple[tuple[str, ...], ...]:
-        """The codes of one width, widest first."""
-        families: dict[int, list[str]] = {}
-        for code, ways in self._blanks.items():
-            families.setdefault(round(ways[0].size[1] * 1e4), []).append(code)
-        return tuple(tuple(families[width]) for width in sorted(families, reverse=True))
+        return self._ways[code][0].blank.size[0] + self.spacing - self.advance(code, play)
 
     def width(self, code: str) -> float:
         """Width of the item across the grain."""
-        return self._blanks[code][0].size[1]
+        return self._ways[code][0].blank.size[1]
 
     def row(self, codes: Iterable[str], play: float = 0.0) -> Block:
         """One row of these copies, each turned, and set off by `play` or not, whichever way lies closer to those
         before."""
         placed: list[tuple[float, float, Blank]] = []
+        far: list[float] = []
+        known: frozenset[int] = frozenset()
         for code in codes:
-            ways = [(blank, y) for y in ((0.0, play) if play else (0.0,)) for blank in self._blanks[code]]
-            starts = [max([0.0, *(x + self.pitch(b, t, y - v) for x, v, b in placed[-NEAR:])]) for t, y in ways]
+            ways = [(way, y) for y in ((0.0, play) if play else (0.0,)) for way in self._ways[code]]
+            starts = [max(0.0, self._start(code, far, known | w.own, w, y)) if far else 0.0 for w, y in ways]
             pick = next(n for n, start in enumerate(starts) if start <= min(starts) + 1e-9)
-            placed.append((starts[pick], ways[pick][1], ways[pick][0]))
+            (way, y), x = ways[pick], starts[pick]
+            placed.append((x, y, way.blank))
+            moved = [x * n.x + y * n.y + end for n, end in zip(self._normals[code], way.ahead, strict=True)]
+            far, known = [max(pair) for pair in zip(far, moved, strict=True)] if far else moved, known | way.own
         length = max(x + blank.size[0] for x, _, blank in placed)
         laid = tuple(Laid(b.item.code, b.placement.then(Placement(x, y))) for x, y, b in placed)
         area = fsum(abs(blank.item.outline.area) for _, _, blank in placed)
@@ -108,35 +133,28 @@ class Interlock:
         return None
 
 
-def pitch(first: Sequence[Point], second: Sequence[Point], spacing: float) -> float:
-    """How far the second shape's origin must lie behind the first's along x for `spacing` between them.
-
-    Any straight line between two shapes proves them apart; the best line along one of their edges is
-    taken, which is exact but where two corners face each other.
-    """
-    best = float("inf")
-    for normal in _normals(first, second):
-        ahead = max(corner.dot(normal) for corner in first)
-        behind = min(corner.dot(normal) for corner in second)
-        best = min(best, (ahead - behind + spacing) / normal.x)
-    return best
-
-
-def _normals(*rings: Sequence[Point]) -> Iterable[Point]:
-    yield Point(1.0, 0.0)
-    for ring in rings:
-        for index, start in enumerate(ring):
-            across = ring[index - 1].minus(start).left
-            if abs(across.x) > 1e-3 * hypot(*across):
-                yield (across if across.x > 0 else across.times(-1)).unit
-
-
-def _corners(blank: Blank, plain: bool) -> Sequence[Point]:
-    ring = blank.item.outline
-    if not plain and len(ring) <= MOST_CORNERS and not any(vertex.bulge for vertex in ring):
-        return blank.corners
+def _shape(blank: Blank, plain: bool) -> Sequence[Point]:
+    """What of a blank keeps clear of others: the shape that a saw frees, or its box."""
+    if not plain:
+        return sawn_shape(blank.placement.outline(blank.item.outline))
     length, width = blank.size
     return Point(0, 0), Point(length, 0), Point(length, width), Point(0, width)
+
+
+def _slants(shape: Sequence[Point]) -> Iterator[tuple[tuple[float, float], Point]]:
+    """The directions square to its slanted and upright sides, each with a key that tells it from others."""
+    for index, start in enumerate(shape):
+        across = shape[index - 1].minus(start).left
+        if abs(across.x) > 1e-3 * hypot(*across):
+            normal = (across if across.x > 0 else across.times(-1)).unit
+            yield (round(normal.x, 9), round(normal.y, 9)), normal
+
+
+def _way(blank: Blank, shape: Sequence[Point], normals: Mapping[tuple[float, float], Point]) -> _Way:
+    spans = [[corner.dot(normal) for corner in shape] for normal in normals.values()]
+    own = {key for key, _ in _slants(shape)} | {(1.0, 0.0)}
+    allowed = frozenset(number for number, key in enumerate(normals) if key in own)
+    return _Way(blank, tuple(map(min, spans)), tuple(map(max, spans)), allowed)
 
 
 def _chosen(codes: Sequence[str], steps: Sequence[int], reach: Sequence[int]) -> list[str]:
