@@ -20,8 +20,7 @@ from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import SHORTEST_EDGE
-from templategen.nesting.cutting_order import Cut
-from templategen.nesting.stock import Item, Laid, Piece, Rectangle, Sheet
+from templategen.nesting.stock import Cut, Item, Laid, Piece, Rectangle, Sheet
 
 LETTERS = 56.0
 """A row of the picture is so many capital heights long."""

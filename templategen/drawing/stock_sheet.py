@@ -31,8 +31,7 @@ from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import SHORTEST_EDGE
-from templategen.nesting.cutting_order import Cut
-from templategen.nesting.stock import Item, Piece, Rectangle, Sheet
+from templategen.nesting.stock import Cut, Item, Piece, Rectangle, Sheet
 
 ALONG = Point(1.0, 0.0)
 

@@ -3,15 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from math import atan2, cos, degrees, hypot, pi, sin
-from typing import Literal
+from math import atan2, cos, hypot, pi, sin
 
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
-from templategen.nesting.stock import Item, Rectangle, Sheet
-
-CutKind = Literal["rip", "crosscut", "mitre"]
+from templategen.nesting.stock import Cut, CutKind, Item, Rectangle, Sheet
 
 SLIP = 1e-6
 """What a gap may fall short of the kerf by, mm."""
@@ -21,26 +17,6 @@ SAME_ANGLE = 1e-7
 
 MOST_CORNERS = 16
 """Blanks with more corners, or with arcs, are freed as the box round them."""
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """One cut: the middle of its kerf from `start` to `end`, in the board's frame, mm.
-
-    `through` is a spot on the piece of wood that it divides, in the middle of a part that the piece holds.
-    """
-
-    number: int
-    kind: CutKind
-    start: Point
-    end: Point
-    through: Point
-
-    @property
-    def angle(self) -> float:
-        """Degrees to the board's length, above -90 and up to 90."""
-        angle = degrees(atan2(self.end.y - self.start.y, self.end.x - self.start.x))
-        return angle - 180 if angle > 90 + 1e-9 else angle + 180 if angle <= -90 + 1e-9 else angle
 
 
 def sawn_shape(outline: Outline) -> tuple[Point, ...]:

@@ -4,17 +4,23 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from math import isfinite
 
 from templategen.errors import Fault, StockError
 from templategen.nesting.cutting_order import cutting_order
 from templategen.nesting.engines.goals import Goal, goal, outlay
+from templategen.nesting.engines.job import Used
+from templategen.nesting.engines.mix import joined
 from templategen.nesting.engines.portfolio import fixed, portfolio
 from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.rectangles import Rectangles
-from templategen.nesting.stock import Item, Layout, Piece
+from templategen.nesting.stock import Cut, Item, Laid, Layout, Piece, Sheet
 from templategen.nesting.verify import verify
 from templategen.nesting.verify_cuts import verify_cuts
+
+AGAIN = 0.1
+"""Effort for laying a refused board out again, seconds of an ordinary machine."""
 
 
 def nest(
@@ -36,59 +42,94 @@ def nest(
     wrong = tuple(_wrong(items, pieces, spacing))
     if wrong:
         raise StockError(wrong)
-    kept = _Kept(items, pieces, spacing)
+    best = _Best(items, pieces, spacing)
     if seconds is None:
         layouts = fixed(items, pieces, spacing, progress)
     else:
-        layouts = portfolio(items, pieces, spacing, seconds, kept.told, progress)
+        layouts = portfolio(items, pieces, spacing, seconds, best.told, progress)
     for layout in layouts:
-        kept.offer(layout)
-    if kept.best is None:
-        kept.offer(Rectangles(plain=True).nest(items, pieces, spacing))
-    if kept.best is None:
-        raise StockError(kept.faults)
-    return kept.best
+        best.offer(layout)
+    if best.layout is None:
+        best.offer(Rectangles(plain=True).nest(items, pieces, spacing))
+    if best.layout is None:
+        raise StockError(best.faults)
+    return best.layout
 
 
-class _Kept:
+class _Best:
     """The best layout that was proved, and what was wrong with those that weren't."""
 
     def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> None:
         self.items, self.pieces, self.spacing = items, pieces, spacing
-        self.best: Layout | None = None
+        self.layout: Layout | None = None
         self.goal: Goal | None = None
         self.faults: list[Fault] = []
 
     def offer(self, layout: Layout) -> None:
-        """Keep `layout` when it is better and holds."""
-        if self.goal is not None and outlay(layout, self.items)[:3] > self.goal[:3]:
+        """Keep `layout` when it is better and holds; boards that can't be sawn, and only they, are laid out again."""
+        if self._dearer(layout):
             return
-        found = proved(layout, self.items, self.pieces, self.spacing)
-        self.faults.extend(found)
-        if found:
-            return
-        whole = goal(layout, self.items, self.spacing)
-        if self.goal is None or whole < self.goal:
-            self.best, self.goal = layout, whole
+        found = verify(layout, self.items, self.pieces, self.spacing)
+        layout, refused = sawn(layout, self.items, self.spacing)
+        if refused and not found:
+            layout = laid_again(layout, list(refused), self.items, self.pieces, self.spacing)
+            found = verify(layout, self.items, self.pieces, self.spacing)
+            layout, refused = sawn(layout, self.items, self.spacing)
+        self.faults += [*found, *(fault for told in refused.values() for fault in told)]
+        if not found and not refused and not self._dearer(layout):
+            whole = goal(layout, self.items, self.spacing)
+            if self.goal is None or whole < self.goal:
+                self.layout, self.goal = layout, whole
+
+    def _dearer(self, layout: Layout) -> bool:
+        return self.goal is not None and outlay(layout, self.items)[:3] > self.goal[:3]
 
     def told(self) -> Layout | None:
         """The best layout so far."""
-        return self.best
+        return self.layout
+
+
+def laid_again(
+    layout: Layout, refused: Sequence[Sheet], items: Sequence[Item], pieces: Sequence[Piece], spacing: float
+) -> Layout:
+    """The layout with the parts of the refused sheets, each in its own box, on the stock that the others leave."""
+    kinds = {piece: kind for kind, piece in enumerate(pieces)}
+    kept = [Used(kinds[sheet.piece], sheet.laid, 0.0, 0.0) for sheet in layout.sheets if sheet not in refused]
+    names = tuple(f"{sheet.piece.name}-{sheet.number}" for sheet in refused)
+    return replace(joined(kept, items, pieces, spacing, AGAIN, plain=True), plainer=(*layout.plainer, *names))
 
 
 def proved(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> tuple[Fault, ...]:
     """Everything that is wrong with a layout, the sawing of sawn pieces included; empty when it may be cut."""
-    found = list(verify(layout, items, pieces, spacing))
-    for sheet in layout.sheets if not found else ():
-        if sheet.piece.mode == "sawn":
-            kerf = sheet.piece.apart(spacing)
-            cuts = cutting_order(sheet, items, kerf)
-            where = f"nesting {sheet.piece.name}-{sheet.number}"
-            if cuts is None:
-                found.append(Fault(where, "cuts that go right through can't free its parts"))
-            else:
-                found.extend(verify_cuts(sheet, items, cuts, kerf))
-    return tuple(found)
+    found = verify(layout, items, pieces, spacing)
+    return found or tuple(fault for told in sawn(layout, items, spacing)[1].values() for fault in told)
+
+
+def sawn(layout: Layout, items: Sequence[Item], spacing: float) -> tuple[Layout, dict[Sheet, tuple[Fault, ...]]]:
+    """The layout with the cuts that free its parts, and what is wrong with the sheets that can't be sawn."""
+    known: dict[tuple[Piece, tuple[Laid, ...]], tuple[tuple[Cut, ...], tuple[Fault, ...]]] = {}
+    sheets, refused = [], {}
+    for sheet in layout.sheets:
+        key = sheet.piece, sheet.laid
+        if key not in known:
+            known[key] = _cuts(sheet, items, sheet.piece.apart(spacing))
+        cuts, faults = known[key]
+        sheets.append(replace(sheet, cuts=cuts))
+        if faults:
+            refused[sheets[-1]] = faults
+    return replace(layout, sheets=tuple(sheets)), refused
+
+
+def _cuts(sheet: Sheet, items: Sequence[Item], kerf: float) -> tuple[tuple[Cut, ...], tuple[Fault, ...]]:
+    """The cuts that free a sawn sheet's parts, and what is wrong with them."""
+    if sheet.piece.mode != "sawn":
+        return (), ()
+    cuts = cutting_order(sheet, items, kerf)
+    if cuts is None:
+        where = f"nesting {sheet.piece.name}-{sheet.number}"
+        return (), (Fault(where, "cuts that go right through can't free its parts"),)
+    faults = verify_cuts(sheet, items, cuts, kerf)
+    return (() if faults else cuts), faults
 
 
 def cost(layout: Layout) -> float:

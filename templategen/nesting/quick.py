@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from templategen.errors import StockError
 from templategen.nesting.engines.rectangles import Rectangles
-from templategen.nesting.nest import proved
+from templategen.nesting.nest import sawn
 from templategen.nesting.stock import Item, Layout, Piece
+from templategen.nesting.verify import verify
 
 EFFORT = 0.001
 """Effort of our own engine, seconds of an ordinary machine: a fixed amount of work, a few dozen fillings."""
@@ -20,7 +21,8 @@ def nest_at_once(items: Sequence[Item], pieces: Sequence[Piece], spacing: float)
         StockError: the layout can't be proved.
     """
     layout = Rectangles(plain=True).nest(items, pieces, spacing, EFFORT)
-    faults = proved(layout, items, pieces, spacing)
-    if faults:
-        raise StockError(faults)
+    faults = verify(layout, items, pieces, spacing)
+    layout, refused = sawn(layout, items, spacing)
+    if faults or refused:
+        raise StockError((*faults, *(fault for told in refused.values() for fault in told)))
     return layout

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from math import atan2, degrees
 from typing import Literal
 
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
 
 Mode = Literal["sawn", "routed"]
 """How parts are freed from a piece."""
+
+CutKind = Literal["rip", "crosscut", "mitre"]
 
 Rectangle = tuple[float, float, float, float]
 """x and y of the lower left corner, width and height, mm."""
@@ -98,17 +102,45 @@ class Laid:
 
 
 @dataclass(frozen=True, slots=True)
+class Cut:
+    """One cut: the middle of its kerf from `start` to `end`, in the board's frame, mm.
+
+    `through` is a spot on the piece of wood that it divides, in the middle of a part that the piece holds.
+    """
+
+    number: int
+    kind: CutKind
+    start: Point
+    end: Point
+    through: Point
+
+    @property
+    def angle(self) -> float:
+        """Degrees to the board's length, above -90 and up to 90."""
+        angle = degrees(atan2(self.end.y - self.start.y, self.end.x - self.start.x))
+        return angle - 180 if angle > 90 + 1e-9 else angle + 180 if angle <= -90 + 1e-9 else angle
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
-    """One physical piece of stock with the parts laid on it; `number` counts pieces of that name from 1."""
+    """One physical piece of stock with the parts laid on it; `number` counts pieces of that name from 1.
+
+    `cuts` free the parts of a sawn piece, in the order of cutting; empty until the layout is proved.
+    """
 
     piece: Piece
     number: int
     laid: tuple[Laid, ...]
+    cuts: tuple[Cut, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """All sheets needed, and the items that found no place (code -> count)."""
+    """All sheets needed, and the items that found no place (code -> count).
+
+    `plainer` names the sheets whose closest layout could not be sawn, so that their parts were laid out again.
+    """
 
     sheets: tuple[Sheet, ...]
     unplaced: dict[str, int] = field(default_factory=dict)
+    plainer: tuple[str, ...] = ()

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 from templategen.errors import Fault
 from templategen.geometry.outline import Outline
-from templategen.nesting.cutting_order import Cut
-from templategen.nesting.stock import Item, Sheet
+from templategen.nesting.stock import Cut, Item, Sheet
 
 if TYPE_CHECKING:
     from shapely import Polygon

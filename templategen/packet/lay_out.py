@@ -17,9 +17,8 @@ from templategen.table.profile.model import Stock
 
 if TYPE_CHECKING:
     from templategen.nesting.bound import Bound
-    from templategen.nesting.cutting_order import Cut
     from templategen.nesting.engines.protocol import Progress
-    from templategen.nesting.stock import Layout, Rectangle, Sheet
+    from templategen.nesting.stock import Cut, Layout, Rectangle, Sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +36,9 @@ class LaidSheet:
 class LaidStock:
     """Every piece of stock used, what found no place, and what the layouts at least need.
 
-    `cost` is that of the supplies in `bounds`, `short` says what more stock would hold what found no place.
-    Where the stock is laid out `elsewhere`, with that of other tables, there are no sheets.
+    `cost` is that of the supplies in `bounds`, `short` says what more stock would hold what found no place, `plainer`
+    names the boards whose closest layout could not be sawn. Where the stock is laid out `elsewhere`, with that of
+    other tables, there are no sheets.
     """
 
     sheets: tuple[LaidSheet, ...]
@@ -49,6 +49,7 @@ class LaidStock:
     short: Shortage = NOTHING_SHORT
     tables: int = 1
     elsewhere: bool = False
+    plainer: tuple[str, ...] = ()
 
     def and_then(self, other: LaidStock) -> LaidStock:
         """Both together."""
@@ -59,6 +60,7 @@ class LaidStock:
             bounds=(*self.bounds, *other.bounds),
             cost=self.cost + other.cost,
             short=self.short.and_then(other.short),
+            plainer=(*self.plainer, *other.plainer),
         )
 
     @property
@@ -125,10 +127,11 @@ def _laid(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidS
         layout = nest(items, pieces, spacing, seconds, tell)
     sheets = tuple(_finished(supply, sheet) for sheet in layout.sheets)
     if layout.unplaced:
-        return LaidStock(sheets, layout.unplaced, (), (), short=shortage(layout, items, pieces, spacing))
+        short = shortage(layout, items, pieces, spacing)
+        return LaidStock(sheets, layout.unplaced, (), (), short=short, plainer=layout.plainer)
     spent = cost(layout) if any(piece.price for piece in pieces) else area_used(layout)
     least = bound(items, pieces, spacing, enough=(len(layout.sheets), spent))
-    return LaidStock(sheets, {}, (), ((supply, least),), spent)
+    return LaidStock(sheets, {}, (), ((supply, least),), spent, plainer=layout.plainer)
 
 
 def area_used(layout: Layout) -> float:
@@ -147,16 +150,26 @@ def _finished(supply: Supply, sheet: Sheet) -> LaidSheet:
 
     kerf = sheet.piece.apart(supply.spacing)
     kept = keepers(sheet, supply.items, kerf)
-    cuts = cutting_order(sheet, supply.items, kerf, kept) if sheet.piece.mode == "sawn" else ()
-    while cuts is None and kept:
-        kept.pop()
+    cuts: tuple[Cut, ...] | None = None
+    while kept and sheet.piece.mode == "sawn" and cuts is None:
         cuts = cutting_order(sheet, supply.items, kerf, kept)
-    return LaidSheet(supply, sheet, cuts or (), tuple(kept))
+        kept = kept if cuts else kept[:-1]
+    return LaidSheet(supply, sheet, cuts or sheet.cuts, tuple(kept))
 
 
 def stock_findings(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) -> tuple[Finding, ...]:
     """A stop for parts that found no place on the stock there is; a note for parts that no stock serves."""
-    return (*_shortage(orders, laid), *_resawn(orders, laid), *_unserved(laid, bool(stock)))
+    return (*_shortage(orders, laid), *_plainer(laid), *_resawn(orders, laid), *_unserved(laid, bool(stock)))
+
+
+def _plainer(laid: LaidStock) -> Iterator[Finding]:
+    """A note of the boards that a saw forced apart."""
+    if laid.plainer:
+        says = (
+            f"straight cuts could not free the closest layout of {', '.join(laid.plainer)}; their parts were laid "
+            "out again, each in a rectangle of its own, which may take more wood"
+        )
+        yield Finding("note", "stock", says, float(len(laid.plainer)), (None, None), "boards")
 
 
 def _shortage(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
@@ -203,7 +216,7 @@ def _sheetless(jigs: Sequence[Part]) -> Iterator[Finding]:
 def _resawn(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
     """A note for each supply of which parts must be sawn flatwise."""
     thickness = {order.code(part.code): part.thickness for order in orders for part in order.parts}
-    planing = max(order.table.profile.shop.planing for order in orders)
+    planing = max((order.table.profile.shop.planing for order in orders), default=0.0)
     for supply in dict.fromkeys(one.supply for one in laid.sheets):
         if supply.resawn:
             codes = ", ".join(supply.resawn)

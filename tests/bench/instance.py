@@ -9,8 +9,15 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
+from templategen.errors import DesignError
 from templategen.geometry.outline import polygon
-from templategen.nesting.stock import Item, Piece
+from templategen.geometry.placement import Placement
+from templategen.nesting.stock import Item, Mode, Piece
+from templategen.packet.supply import item_of
+from templategen.parts.part import Part
+from templategen.table.assembly import build_table
+from templategen.table.profile.read import profile_from_text
+from tests.random_profiles import profile_text
 
 KEPT = Path(__file__).parent / "instances"
 """The jobs that come with the project: one table of mitred parts on boards, thirty-two jig parts on sheets."""
@@ -101,3 +108,30 @@ def _arm(length: float, width: float, tongue: float, thick: float) -> list[tuple
     low, high = (width - thick) / 2, (width + thick) / 2
     front = [(0.0, 0.0), (length, 0.0), (length, low), (length + tongue, low)]
     return [*front, (length + tongue, high), (length, high), (length, width), (0.0, width)]
+
+
+def of_table(seed: int, mode: Mode, codes: str = "") -> Instance | None:
+    """The parts of one thickness, the most there are, of a table that chance sizes, and a yard that chance stocks;
+    only parts whose codes begin with `codes`. None for a table that can't be built."""
+    try:
+        table = build_table(profile_from_text(profile_text(seed), f"table {seed}"))
+    except DesignError:
+        return None
+    thick: dict[float, list[Part]] = {}
+    for part in (part for part in table.parts if part.code.startswith(codes)):
+        thick.setdefault(round(part.thickness, 3), []).append(part)
+    items = tuple(item_of(part) for part in max(thick.values(), key=lambda parts: sum(part.count for part in parts)))
+    boxes = [Placement(turn=item.grain_turn).outline(item.outline).bounds for item in items]
+    random = Random(seed)
+    pieces = []
+    for number in range(random.randint(1, 3)):
+        length = max(random.randrange(1500, 3100, 100), 20 + max(box.width for box in boxes))
+        width = max(random.randrange(100, 250, 25), 12 + max(box.height for box in boxes))
+        knots = tuple(
+            (random.uniform(100, length - 100), random.uniform(10, width - 10), random.choice((20.0, 40.0, 60.0)))
+            for _ in range(random.choice((0, 0, 0, 1, 2)))
+        )
+        count = random.choice((None, None, 6)) if number else None
+        price = round(length * width * random.uniform(0.9, 1.2) / 1e4, 2)
+        pieces.append(Piece(f"board {number + 1}", length, width, count, price, knots, 5.0, mode=mode))
+    return Instance(f"table {seed} {mode}", items, tuple(pieces), 3.0 if mode == "sawn" else 8.0, False)

@@ -9,10 +9,10 @@ import pytest
 
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.placement import Placement
-from templategen.nesting.cutting_order import Cut, cutting_order, settings
+from templategen.nesting.cutting_order import cutting_order, settings
 from templategen.nesting.nest import nest
 from templategen.nesting.offcuts import keepers
-from templategen.nesting.stock import Item, Laid, Piece, Sheet
+from templategen.nesting.stock import Cut, Item, Laid, Piece, Sheet
 from templategen.nesting.verify_cuts import verify_cuts
 from tests.nesting.cases import random_job, soon, trapezoid
 

@@ -18,7 +18,6 @@ from templategen.geometry.placement import Placement
 from templategen.nesting.engines import child, contest, outside, packing
 from templategen.nesting.engines.child import Child, able
 from templategen.nesting.engines.contest import Contest
-from templategen.nesting.engines.holes import fill_holes
 from templategen.nesting.engines.job import Used
 from templategen.nesting.engines.mix import rest_of
 from templategen.nesting.engines.outside import Outside
@@ -98,8 +97,7 @@ def test_on_few_cores_chances_make_way(
     monkeypatch.setattr(contest, "CPUS", cores)
     monkeypatch.setattr(Outside, "busy", property(lambda self: busy))
     monkeypatch.setattr(outside, "able", lambda library="packingsolver": False)
-    filled = fill_holes([SLAT], BOARDS, 5.0, 1)
-    race = Contest(filled, BOARDS, 5.0, 100.0, lambda: None, 1)
+    race = Contest([SLAT], BOARDS, 5.0, 100.0, lambda: None, 1)
     with Outside([SLAT], BOARDS, 5.0, 100.0) as steady, Outside([SLAT], BOARDS, 5.0, 100.0, "varied") as varied:
         race.steady, race.varied = [steady], [varied]
         race.changed = varied.begun = monotonic() - idle

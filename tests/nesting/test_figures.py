@@ -42,7 +42,7 @@ def test_length_of_the_kept_sheet() -> None:
     """The jig's parts end here on their sheet, mm; the rest is one offcut."""
     job = kept("jig30")
     layout = nest(job.items, job.pieces, job.spacing)
-    assert used_length(layout, job) == pytest.approx(2364.0)
+    assert used_length(layout, job) == pytest.approx(2343.8286)
 
 
 @pytest.mark.parametrize(
@@ -54,8 +54,8 @@ def test_length_of_the_kept_sheet() -> None:
             {22.0: (3, 37.20), 38.0: (4, 73.00), 58.0: (2, 39.60), 75.0: (3, 48.00)},
         ),
         (
-            "towpath-hex", 387.0,
-            {"robinia slat boards": 5, "robinia rim planks": 3, "robinia posts": 5},
+            "towpath-hex", 351.0,
+            {"robinia slat boards": 3, "robinia rim planks": 3, "robinia posts": 5},
             {24.0: (3, 54.0), 42.0: (3, 113.0), 66.0: (5, 165.0)},
         ),
         (

@@ -12,7 +12,6 @@ from contextlib import ExitStack
 from time import monotonic
 
 from templategen.nesting.engines.child import able
-from templategen.nesting.engines.holes import Filled
 from templategen.nesting.engines.job import Used
 from templategen.nesting.engines.like_sets import repeated, share_of, stock_for
 from templategen.nesting.engines.mix import joined, wholly_in
@@ -21,7 +20,7 @@ from templategen.nesting.engines.own import Own
 from templategen.nesting.engines.pool import Pool
 from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.rectangles import layout_of
-from templategen.nesting.stock import Layout, Piece
+from templategen.nesting.stock import Item, Layout, Piece
 
 Told = Callable[[], Layout | None]
 """The best layout so far."""
@@ -82,9 +81,9 @@ class Contest:
     """All engines at one job, a turn each."""
 
     def __init__(
-        self, filled: Filled, pieces: Sequence[Piece], spacing: float, seconds: float, told: Told, sets: int
+        self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, seconds: float, told: Told, sets: int
     ) -> None:
-        self.items, self.pieces, self.spacing = filled.items, pieces, spacing
+        self.items, self.pieces, self.spacing = items, pieces, spacing
         self.kept_back = min(LATE[0] + LATE[1] * seconds, KEPT_BACK)
         self.seconds, self.end = seconds, monotonic() + seconds - self.kept_back
         self.told, self.sets, self.least = told, sets, 0.0

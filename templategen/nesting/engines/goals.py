@@ -7,10 +7,9 @@ from collections.abc import Iterator, Sequence
 from math import fsum
 from typing import NamedTuple
 
-from templategen.nesting.cutting_order import Cut, cutting_order
 from templategen.nesting.engines.job import Job, Used
 from templategen.nesting.offcuts import offcuts
-from templategen.nesting.stock import Item, Layout
+from templategen.nesting.stock import Cut, Item, Layout
 
 FULL = 0.985
 """A whole set is never as full as the fullest pieces of its kinds would have it."""
@@ -50,15 +49,14 @@ def outlay(layout: Layout, items: Sequence[Item]) -> Goal:
 
 
 def goal(layout: Layout, items: Sequence[Item], spacing: float) -> Goal:
-    """All of it."""
-    largest: list[float] = []
-    cuts: list[Cut] = []
-    for sheet in layout.sheets:
-        kerf = sheet.piece.apart(spacing)
-        largest += ((width * height) ** 2 for _, _, width, height in offcuts(sheet, items, kerf))
-        if sheet.piece.mode == "sawn":
-            cuts += cutting_order(sheet, items, kerf) or ()
-    return outlay(layout, items)._replace(offcuts=-round(fsum(largest), 3), settings=saw_settings(cuts))
+    """All of it; the saw's settings are those of the cuts that the sheets carry."""
+    largest = [
+        (width * height) ** 2
+        for sheet in layout.sheets
+        for _, _, width, height in offcuts(sheet, items, sheet.piece.apart(spacing))
+    ]
+    settings = saw_settings([cut for sheet in layout.sheets for cut in sheet.cuts])
+    return outlay(layout, items)._replace(offcuts=-round(fsum(largest), 3), settings=settings)
 
 
 def saw_settings(cuts: Sequence[Cut]) -> int:

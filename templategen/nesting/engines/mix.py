@@ -66,9 +66,11 @@ def joined(
     pieces: Sequence[Piece],
     spacing: float,
     effort: float | None = None,
+    plain: bool = False,
 ) -> Layout:
-    """The pieces taken, and a layout of everything else on the stock that is left, found with that effort."""
-    rest = Rectangles().nest(*rest_of(taken, items, pieces), spacing, effort)
+    """The pieces taken, and a layout of everything else on the stock that is left, found with that effort; `plain`
+    keeps every part in its own box."""
+    rest = Rectangles(plain).nest(*rest_of(taken, items, pieces), spacing, effort)
     own = {replace(piece, count=None): piece for piece in pieces}
     held = [(pieces[used.kind], used.laid) for used in taken]
     held += [(own[replace(sheet.piece, count=None)], sheet.laid) for sheet in rest.sheets]

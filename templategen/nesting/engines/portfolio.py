@@ -8,7 +8,6 @@ from contextlib import ExitStack
 from templategen.errors import StockError
 from templategen.nesting.bound import bound
 from templategen.nesting.engines.contest import LARGE, Contest, Told
-from templategen.nesting.engines.holes import fill_holes
 from templategen.nesting.engines.like_sets import batch, repeated, share_of, stock_for
 from templategen.nesting.engines.mix import mixed
 from templategen.nesting.engines.protocol import Progress
@@ -22,13 +21,12 @@ def fixed(
     """Layouts by a fixed amount of work of our own engine: all at once, for batches also one set, repeated, and by
     their cheapest mix of filled pieces."""
     sets = batch(items)
-    filled = fill_holes(items, pieces, spacing, sets)
-    yield filled.opened(Rectangles().nest(filled.items, pieces, spacing, None, progress))
+    yield Rectangles().nest(items, pieces, spacing, None, progress)
     if sets > 1:
-        one = Rectangles().nest(share_of(filled.items, sets), stock_for(pieces, sets), spacing)
-        yield filled.opened(repeated(one, sets, pieces))
-    if sum(item.count for item in items) > LARGE and (by_mix := mixed(filled.items, pieces, spacing)) is not None:
-        yield filled.opened(by_mix)
+        one = Rectangles().nest(share_of(items, sets), stock_for(pieces, sets), spacing)
+        yield repeated(one, sets, pieces)
+    if sum(item.count for item in items) > LARGE and (by_mix := mixed(items, pieces, spacing)) is not None:
+        yield by_mix
 
 
 def portfolio(
@@ -45,16 +43,14 @@ def portfolio(
     `outside` False leaves the solver out that works in a process of its own.
     """
     sets = batch(items)
-    filled = fill_holes(items, pieces, spacing, sets)
     with ExitStack() as stack:
-        race = Contest(filled, pieces, spacing, seconds, told, sets)
+        race = Contest(items, pieces, spacing, seconds, told, sets)
         if outside:
             race.bring(stack)
         race.least = _least(items, pieces, spacing)
         if outside:
             race.bring_another(stack)
-        for layout in race.run(progress):
-            yield filled.opened(layout)
+        yield from race.run(progress)
 
 
 def _least(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> float:

@@ -9,8 +9,8 @@ from math import fsum
 from templategen.drawing.cautions import ROUTING, SAWING
 from templategen.drawing.stock_picture import stock_picture
 from templategen.jigs.jig import KINDS
-from templategen.nesting.cutting_order import Cut
 from templategen.nesting.offcuts import used_share
+from templategen.nesting.stock import Cut
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lay_out import LaidSheet, LaidStock
 from templategen.packet.page.links import links
