@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import inf, nan, pi
-from time import perf_counter
+from time import process_time
 
 import pytest
 
@@ -48,9 +48,9 @@ def test_many_random_jobs_are_laid_legally(seed: int) -> None:
 
 def test_a_table_is_laid_whole_soon_and_the_same_each_time() -> None:
     """Seventy-two parts take under a second of work, leave nothing over, and repeat to the last digit."""
-    start = perf_counter()
+    start = process_time()
     first = nest(TABLE, BOARDS, 3.2)
-    assert perf_counter() - start < 5
+    assert process_time() - start < 5
     assert first.unplaced == {}
     assert wrongs(first, TABLE, BOARDS, 3.2) == []
     assert nest(TABLE, BOARDS, 3.2) == first
