@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from templategen.errors import DesignError, TemplategenError
+from templategen.errors import TemplategenError
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import locate_faults, read_profile
@@ -34,6 +34,5 @@ def with_places(profile: Profile) -> Iterator[None]:
         if not profile.file or all(fault.file for fault in refusal.faults):
             raise
         text = Path(profile.file).read_text(encoding="utf-8")
-        faults = locate_faults(text, profile.file, refusal.faults)
-        kind = type(refusal) if isinstance(refusal, DesignError) else TemplategenError
-        raise kind(faults) from None
+        placed = zip(refusal.faults, locate_faults(text, profile.file, refusal.faults), strict=True)
+        raise type(refusal)(fault if fault.file else found for fault, found in placed) from None

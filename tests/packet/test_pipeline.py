@@ -28,6 +28,7 @@ class Bench:
         self.tell: Stage[str] = Stage("tell", compared=False)
         self.half = stage("half", self._counted("half", lambda wide, _: wide // 2), self.wide, self.tell)
         self.twice = stage("twice", self._counted("twice", lambda wide, half: (wide, half)), self.half, self.half)
+        self.both = stage("both", self._counted("both", lambda half, wide: (half, wide)), self.half, self.wide)
         self.paper = share(
             "paper", "paper page", self._counted("paper", lambda half: half + 1), self.half, without=-1
         )
@@ -72,6 +73,14 @@ def test_a_value_is_kept_while_its_own_inputs_are_equal() -> None:
     other = same.again({bench.wide: 4.0})
     assert other[bench.twice] == (2.0, 2.0) and bench.counts["twice"] == 2
     assert other[bench.paper] == 3.0 and first[bench.paper] == 4.0
+
+
+def test_one_changed_input_of_two_is_enough() -> None:
+    """From 7 to 6 the half stays 3 and the width doesn't: what hangs on both is made anew."""
+    bench = Bench()
+    first = bench.worked()
+    assert first[bench.both] == (3.0, 7.0)
+    assert first.again({bench.wide: 6.0})[bench.both] == (3.0, 6.0)
 
 
 def test_who_is_told_makes_nothing_anew() -> None:

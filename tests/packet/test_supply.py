@@ -18,7 +18,7 @@ from templategen.packet.lay_out import LaidSheet, LaidStock
 from templategen.packet.offcut_list import offcut_list, offcut_pieces
 from templategen.packet.shared_stock import shared_stock
 from templategen.packet.shipped import shipped_text
-from templategen.packet.supply import Order, Supply, item_of, joint_supplies
+from templategen.packet.supply import Order, Supply, item_of, joint_supplies, piece_of
 from templategen.parts.part import Part
 from templategen.table.assembly import build_table
 from templategen.table.profile.model import Profile, Stock
@@ -84,6 +84,23 @@ def test_parts_are_made_for_every_table_and_jigs_once() -> None:
     for piece in jigs.of_sheet(DINING.profile):
         assert counts[f"five/{piece.code}"] == piece.count
     assert {one.only_jigs for one in supplies} == {True, False}
+
+
+def test_stock_keeps_its_sizes_and_faults_for_nesting() -> None:
+    """Length, width, price, faults, margin and bad ends go over as they are; a board is one, a sheet isn't."""
+    board = replace(
+        stock("a", 20.0), length=1811.0, width=127.0, count=4, price=17.5, faults=((3.0, 4.0, 5.0),), margin=2.5,
+        kind="board", fault_areas=((6.0, 7.0, 8.0, 9.0),), bad_ends=(11.0, 13.0), mode="sawn",
+    )  # fmt: skip
+    piece = piece_of(board)
+    assert (piece.name, piece.length, piece.width, piece.count, piece.price) == ("a", 1811.0, 127.0, 4, 17.5)
+    assert (piece.faults, piece.fault_areas, piece.bad_ends) == (board.faults, board.fault_areas, (11.0, 13.0))
+    assert (
+        piece.margin == 2.5
+        and piece.mode == "sawn"
+        and piece.grain
+        and not piece_of(replace(board, kind="sheet")).grain
+    )
 
 
 def test_an_item_lies_with_its_grain_along_the_board() -> None:
