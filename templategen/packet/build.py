@@ -34,5 +34,6 @@ def with_places(profile: Profile) -> Iterator[None]:
         if not profile.file or all(fault.file for fault in refusal.faults):
             raise
         text = Path(profile.file).read_text(encoding="utf-8")
-        placed = zip(refusal.faults, locate_faults(text, profile.file, refusal.faults), strict=True)
-        raise type(refusal)(fault if fault.file else found for fault, found in placed) from None
+        placed = [fault for fault in refusal.faults if fault.file]
+        found = locate_faults(text, profile.file, [fault for fault in refusal.faults if not fault.file])
+        raise type(refusal)((*placed, *found)) from None
