@@ -7,7 +7,6 @@ from math import sin
 
 from templategen.checks.finding import Finding
 from templategen.checks.grade import at_most, noted, shown
-from templategen.checks.tipping import INSET
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.wood.figures import figures_of
@@ -32,9 +31,9 @@ def stiffness_findings(table: Table) -> Iterator[Finding]:
 
 
 def load_overhang(table: Table) -> float:
-    """From the legs' outer face to a load near the rim, mm."""
+    """From the legs' outer face to a load at the rim's edge, mm."""
     legs = table.profile.legs
-    return table.sizes.radius - INSET - legs.centre_distance - legs.section / 2
+    return table.sizes.radius - legs.centre_distance - legs.section / 2
 
 
 def rail_stiffness(table: Table) -> float:

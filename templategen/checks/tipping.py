@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, pi
+from math import ceil, cos, pi
 
-from templategen.checks.balance import balance_of, least_weight
+from templategen.checks.balance import GRAVITY, balance_of, least_weight
 from templategen.checks.finding import Finding
-from templategen.checks.grade import at_least, noted, shown
+from templategen.checks.grade import at_least, at_most, noted, shown
 from templategen.geometry.placement import Placement
 from templategen.table.assembly import Table
-
-INSET = 50.0
-"""The load stands this far in from the rim, mm: where tables are usually tested."""
 
 LIFTED_BY_ONE = 23.0
 """kg that one person may lift at best (NIOSH's ideal limit)."""
@@ -22,6 +19,9 @@ CANOPY_BEYOND = 600.0
 
 SIDE_AREA, SIDE_CANOPY = 0.7, 2.7
 """m2 that a canopy of 2.7 m shows to the wind from the side; others in proportion to their area."""
+
+OWN_BASE = 0.6
+"""Width of a parasol's own base, m, over whose edge it tips."""
 
 DRAG, PUSH_HEIGHT = 1.2, 2.1
 """Drag coefficient of that side, and the height in m at which the wind pushes."""
@@ -36,27 +36,49 @@ def tipping_findings(table: Table) -> Iterator[Finding]:
         why += ", for two or more persons to lift"
     yield noted("top.diameter", "mass of the wood", round(balance.mass, 1), unit="kg", why=why)
     weight, reach = least_weight(table, balance.mass), standing_reach(table)
-    yield from _tipping(table, weight, reach)
+    yield from _tipping(table, weight)
     if table.profile.top.pole_hole > 0:
         yield _parasol(table, weight * reach / 1000)
 
 
-def standing_reach(table: Table) -> float:
-    """Distance from the axis to the line over which the table tips, mm, from the feet as built.
+def _ways(table: Table) -> tuple[float, float]:
+    """The directions in which a table tips soonest or latest: over a foot, and half way between two."""
+    return 0.0, table.sizes.field_angle / 2
 
-    That line joins the outermost points of two neighbouring feet; for feet that are points on a radius r it is
-    r cos(pi/n) from the axis. It is measured as the least reach of all feet together in the directions of the arms
-    and half way between them.
+
+def rim_reach(table: Table, way: float) -> float:
+    """How far the rim's edge stands out from the axis in direction `way`, measured square to the tipping line."""
+    sizes = table.sizes
+    if sizes.is_sawn:
+        return sizes.radius
+    corners = ((2 * i + 1) * sizes.mitre - way for i in range(sizes.segments))
+    return max(sizes.radius / cos(sizes.mitre) * cos(corner) for corner in corners)
+
+
+def feet_reach(table: Table, way: float) -> float:
+    """Distance from the axis to the line over which the table tips in direction `way`, mm, from the feet as built.
+
+    That line touches the outermost points of the feet: it is how far all of them reach together in that direction.
     """
     kind = "foot" if table.profile.base.feet == "pads" else "base-rail"
     outlines = {part.code: part.outline for part in table.parts if part.kind == kind}
-    half = table.sizes.field_angle / 2
-    feet = [
+    feet = (
         Placement(copy.at.x, copy.at.y, copy.turn).outline(outlines[copy.code])
         for copy in table.placed
         if copy.code in outlines
-    ]
-    return min(max(Placement(turn=-way).outline(foot).bounds.right for foot in feet) for way in (0.0, half))
+    )
+    return max(Placement(turn=-way).outline(foot).bounds.right for foot in feet)
+
+
+def standing_reach(table: Table) -> float:
+    """The least of these: for feet that are points on a radius r it is r cos(pi/n), half way between two."""
+    return min(feet_reach(table, way) for way in _ways(table))
+
+
+def soft_reach(table: Table) -> float:
+    """The same where the outer edge of a foot sinks into the ground and the table turns over the feet's middles."""
+    base = table.profile.base
+    return (base.length - base.foot_length) / 2 * cos(table.sizes.field_angle / 2)
 
 
 def point_feet_reach(radius: float, feet: int) -> float:
@@ -70,22 +92,26 @@ def tipping_force(weight: float, reach: float, load_radius: float) -> float | No
     return weight * reach / (load_radius - reach) if load_radius > reach else None
 
 
-def _tipping(table: Table, weight: float, reach: float) -> Iterator[Finding]:
-    limits = table.profile.limits
-    load_radius = table.sizes.radius - INSET
-    force = tipping_force(weight, reach, load_radius)
-    if force is None:
+def _tipping(table: Table, weight: float) -> Iterator[Finding]:
+    limits, half = table.profile.limits, table.sizes.field_angle / 2
+    forces = [(tipping_force(weight, feet_reach(table, way), rim_reach(table, way)), way) for way in _ways(table)]
+    found = [(force, way) for force, way in forces if force is not None]
+    if not found:
         return
+    force, way = min(found)
+    reach, edge = feet_reach(table, way), rim_reach(table, way)
+    soft = tipping_force(weight, min(reach, soft_reach(table)), edge)
     push = weight * reach / table.profile.top.height
+    sinking = f"{soft:.0f} N where its feet sink in; " if soft is not None else ""
     why = (
-        f"on level ground, empty; so would {push:.0f} N pushed sideways at the top; who sits or leans on the rim "
-        "brings 300 to 800 N"
+        f"on level ground, empty, at its driest; {sinking}so would {push:.0f} N pushed sideways at the top; who sits "
+        "or leans on the rim brings 300 to 800 N"
     )
     if force < limits.tipping_force:
-        needed = limits.tipping_force * load_radius / (weight + limits.tipping_force)
-        longer = 2 * (needed - reach) / cos(table.sizes.field_angle / 2)
+        needed = limits.tipping_force * edge / (weight + limits.tipping_force)
+        longer = 2 * (needed - reach) / cos(half)
         why += f"; base rails {shown(longer, table.profile.units)} longer would do"
-    says = "load near the rim that tips the table"
+    says = "load at the rim's edge that tips the table"
     yield at_least("base.length", says, round(force), (None, limits.tipping_force), "N", why)
 
 
@@ -105,12 +131,19 @@ def wind_lift(wind: float, canopy: float) -> tuple[float, float]:
 
 
 def _parasol(table: Table, resists: float) -> Finding:
+    """What a parasol brings, against what holds it: a base of its own, or the table."""
     wind = table.profile.limits.wind
     canopy = (table.profile.top.diameter + 2 * CANOPY_BEYOND) / 1000
-    low, high = wind_lift(wind, canopy)
-    why = (
-        f"and {low:.0f} to {high:.0f} N of lift; the table only guides the pole: give it a weighted base of its own, "
-        "close it in wind and when unattended"
-    )
+    moment, (low, high) = wind_moment(wind, canopy), wind_lift(wind, canopy)
     says = f"moment of a parasol {canopy:.1f} m across in wind of {wind:g} m/s"
-    return noted("top.pole_hole", says, round(wind_moment(wind, canopy)), (None, round(resists)), "N m", why)
+    why = f"and {low:.0f} to {high:.0f} N of lift; close it in wind and when unattended"
+    if table.profile.top.parasol == "table":
+        why += '; top.parasol = "own base" stands it in a weighted base of its own under the table'
+        return at_most("top.parasol", says, round(moment), (round(resists), None), "N m", why)
+    base = ceil(moment / (GRAVITY * OWN_BASE / 2) / 5) * 5
+    across = shown(OWN_BASE * 1000, table.profile.units)
+    why += (
+        f"; the table only guides the pole: stand it in a base of its own, {across} across, of {base} kg or more; "
+        f"the table alone would stand {resists:.0f} N m"
+    )
+    return noted("top.parasol", says, round(moment), (None, None), "N m", why)

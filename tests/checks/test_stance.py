@@ -123,13 +123,13 @@ def test_section_at_the_crossing(rails: int, hole: float, modulus: float) -> Non
 
 
 def test_rim_sinks_by_hand() -> None:
-    """The dining table's rim sinks 2.6 mm under 500 N: larch at 0.8 of its stiffness, the grooves taken off."""
+    """The dining table's rim sinks 3.7 mm under 500 N: larch at 0.8 of its stiffness, the grooves taken off."""
     section = 84 * 38**3 / 12 - 2 * 14 * (12**3 / 12 + 12 * 8**2)
     stiffness = 0.8 * 13_800 * section
     assert rail_stiffness(table_of()) == pytest.approx(stiffness)
     finding = found({}, "rim sinks")[0]
-    assert finding.measured == pytest.approx(500 * 395**3 / (3 * stiffness))
-    assert finding.measured == pytest.approx(2.6, abs=0.01)
+    assert finding.measured == pytest.approx(500 * 445**3 / (3 * stiffness))
+    assert finding.measured == pytest.approx(3.71, abs=0.01)
     assert found({"top.thickness": 28.0, "slats.thickness": 18.0}, "rim sinks")[0].level == "caution"
 
 

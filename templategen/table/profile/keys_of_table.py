@@ -65,7 +65,8 @@ TOP = (
         "left outside the finished circle until then",
     ),
     length("top.edge_round", 8, 0, 50, "it is a router bit's radius", "round-over radius, top and bottom"),
-    length("top.pole_hole", 36, 0, 150, "poles are thinner", "umbrella hole through the crossing, 0 for none"),
+    length("top.pole_hole", 36, 0, 150, "poles are thinner", "parasol hole through the crossing, 0 for none"),
+    choice("top.parasol", "own base", ("own base", "table"), "what holds a parasol: a base of its own, or the table"),
 )
 
 SLATS = (

@@ -43,6 +43,7 @@ class Top:
     saw_allowance: float
     edge_round: float
     pole_hole: float
+    parasol: str = "own base"
 
 
 @dataclass(frozen=True, slots=True)

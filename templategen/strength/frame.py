@@ -1,0 +1,172 @@
+"""A frame of straight bars in space, solved for small displacements by the stiffness method.
+
+Units N, mm, N/mm2, radians. Each node has three displacements and three turns. A bar is the ordinary one of beam
+theory (no shear deformation): see any text on matrix analysis of structures.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    import numpy
+
+FREE = 6
+"""Ways in which a node can move."""
+
+Spot = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A bar's section: area mm2, second moments about its own y and z axes and torsion constant, mm4."""
+
+    area: float
+    about_y: float
+    about_z: float
+    torsion: float
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A bar from node `start` to node `end`; `up` tells where its own z axis leans. Its own y lies square to both."""
+
+    start: str
+    end: str
+    section: Section
+    stiffness: float
+    shear: float
+    up: Spot = (0.0, 0.0, 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Tie:
+    """Two nodes that move alike in the named ways ("x", "y", "z", "rx", "ry", "rz")."""
+
+    one: str
+    other: str
+    ways: tuple[str, ...]
+
+
+WAYS = ("x", "y", "z", "rx", "ry", "rz")
+
+
+@dataclass(slots=True)
+class Frame:
+    """Nodes by name, bars, ties and supports (a node and the ways in which it is held)."""
+
+    nodes: dict[str, Spot] = field(default_factory=dict)
+    bars: dict[str, Bar] = field(default_factory=dict)
+    ties: list[Tie] = field(default_factory=list)
+    supports: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Forces:
+    """Forces in a bar at its start and end in its own axes, as the nodes act on it: N and N mm, in the order of
+    `WAYS`."""
+
+    start: tuple[float, ...]
+    end: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """How every node moves, in the order of `WAYS`, and the forces in every bar."""
+
+    moves: Mapping[str, tuple[float, ...]]
+    forces: Mapping[str, Forces]
+
+
+def solve(frame: Frame, loads: Mapping[str, Sequence[float]]) -> Solved:
+    """The frame under `loads` at nodes, in the order of `WAYS`.
+
+    Ties and supports are held by Lagrange's multipliers, exactly.
+
+    Raises: ValueError where the frame can move without any force.
+    """
+    import numpy
+
+    at = {name: FREE * number for number, name in enumerate(frame.nodes)}
+    size = FREE * len(at)
+    whole, acts = numpy.zeros((size, size)), numpy.zeros(size)
+    pieces: dict[str, tuple[Any, Any, list[int]]] = {}
+    for name, bar in frame.bars.items():
+        turn, own = _turn(frame.nodes[bar.start], frame.nodes[bar.end], bar.up), _own(frame, bar)
+        places = [at[node] + way for node in (bar.start, bar.end) for way in range(FREE)]
+        whole[numpy.ix_(places, places)] += turn.T @ own @ turn
+        pieces[name] = (turn, own, places)
+    for node, forces in loads.items():
+        acts[at[node] : at[node] + FREE] += forces
+    rows = list(_held(frame, at, size))
+    held = numpy.array(rows) if rows else numpy.zeros((0, size))
+    moved = _moved(whole, held, acts)
+    forces_in = {}
+    for name, (turn, own, places) in pieces.items():
+        found = own @ turn @ moved[places]
+        forces_in[name] = Forces(tuple(map(float, found[:FREE])), tuple(map(float, found[FREE:])))
+    moves = {name: tuple(map(float, moved[first : first + FREE])) for name, first in at.items()}
+    return Solved(moves, forces_in)
+
+
+def _moved(whole: numpy.ndarray, held: numpy.ndarray, acts: numpy.ndarray) -> numpy.ndarray:
+    import numpy
+
+    scale = float(numpy.abs(whole).max())
+    zero = numpy.zeros((len(held), len(held)))
+    matrix = numpy.block([[whole / scale, held.T], [held, zero]])
+    try:
+        found = numpy.linalg.solve(matrix, numpy.concatenate([acts / scale, numpy.zeros(len(held))]))
+    except numpy.linalg.LinAlgError:
+        raise ValueError("the frame can move without any force") from None
+    result: numpy.ndarray = found[: len(acts)]
+    return result
+
+
+def _held(frame: Frame, at: Mapping[str, int], size: int) -> Any:
+    """A row for each thing that must not happen: a support that moves, tied nodes that move apart."""
+    import numpy
+
+    for node, ways in frame.supports.items():
+        for way in ways:
+            row = numpy.zeros(size)
+            row[at[node] + WAYS.index(way)] = 1.0
+            yield row
+    for tie in frame.ties:
+        for way in tie.ways:
+            row = numpy.zeros(size)
+            row[at[tie.one] + WAYS.index(way)], row[at[tie.other] + WAYS.index(way)] = 1.0, -1.0
+            yield row
+
+
+def _own(frame: Frame, bar: Bar) -> numpy.ndarray:
+    """The bar's stiffness in its own axes, x along it."""
+    import numpy
+
+    length = sum((b - a) ** 2 for a, b in zip(frame.nodes[bar.start], frame.nodes[bar.end], strict=True)) ** 0.5
+    e, g, s = bar.stiffness, bar.shear, bar.section
+    k = numpy.zeros((12, 12))
+    for first, value in ((0, e * s.area / length), (3, g * s.torsion / length)):
+        k[first, first] = k[first + 6, first + 6] = value
+        k[first, first + 6] = k[first + 6, first] = -value
+    for shift, turn, second, sign in ((1, 5, s.about_z, 1.0), (2, 4, s.about_y, -1.0)):
+        a, b, c = 12 * e * second / length**3, sign * 6 * e * second / length**2, e * second / length
+        places = [shift, turn, shift + 6, turn + 6]
+        k[numpy.ix_(places, places)] += numpy.array(
+            [[a, b, -a, b], [b, 4 * c, -b, 2 * c], [-a, -b, a, -b], [b, 2 * c, -b, 4 * c]]
+        )
+    return k
+
+
+def _turn(start: Spot, end: Spot, up: Spot) -> numpy.ndarray:
+    """From the frame's axes to the bar's own, for both of its ends."""
+    import numpy
+
+    along = numpy.subtract(end, start)
+    along = along / numpy.linalg.norm(along)
+    side = numpy.cross(up, along)
+    side = side / numpy.linalg.norm(side)
+    axes = numpy.array([along, side, numpy.cross(along, side)])
+    return numpy.kron(numpy.eye(4), axes)
