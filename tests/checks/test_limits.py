@@ -44,7 +44,7 @@ STRICT: dict[str, tuple[Any, str, str]] = {
     "foot_room": (300.0, "note", "base.length"),
     "seat_width": ((500.0, 500.0), "note", "top.diameter"),
     "wheelchair": ("ADA", "caution", "legs.centre_distance"),
-    "wind": (20.0, "note", "top.pole_hole"),
+    "wind": (20.0, "note", "top.parasol"),
 }
 
 REFITTING = ("joint_step", "refit_angle", "refit_length")

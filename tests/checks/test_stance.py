@@ -12,7 +12,14 @@ from templategen.checks.finding import Finding
 from templategen.checks.sitting import knee_depth, seats
 from templategen.checks.stance import stance_findings
 from templategen.checks.stiffness import cantilever, crossing_turn, rail_stiffness, section_left
-from templategen.checks.tipping import point_feet_reach, standing_reach, tipping_force, wind_lift, wind_moment
+from templategen.checks.tipping import (
+    point_feet_reach,
+    rim_reach,
+    standing_reach,
+    tipping_force,
+    wind_lift,
+    wind_moment,
+)
 from templategen.shop.weigh import mass_kg
 from tests.table.made import table_of
 
@@ -206,5 +213,23 @@ def test_the_push_that_tips_is_told() -> None:
     note = found({}, "tips the table")[0]
     push = least_weight(table, balance_of(table).mass) * standing_reach(table) / 735
     assert f"so would {push:.0f} N pushed sideways" in note.why
-    load = least_weight(table, balance_of(table).mass) * standing_reach(table) / (670 - 50 - standing_reach(table))
+    load = least_weight(table, balance_of(table).mass) * standing_reach(table) / (670 - standing_reach(table))
     assert note.measured == round(load)
+
+
+def test_a_parasol_that_the_table_must_hold_is_a_caution() -> None:
+    """A parasol in a base of its own informs and names the base; held by the table alone its moment is judged."""
+    own, alone = (found({"top.parasol": who, "limits.wind": 14.0}, "parasol")[0] for who in ("own base", "table"))
+    assert own.level == "note" and alone.level == "caution"
+    assert own.measured == alone.measured == round(wind_moment(14, 2.54))
+    kg = int(own.why.rpartition(" kg or more")[0].rpartition("of ")[2])
+    assert kg * 9.81 * 0.3 >= own.measured > (kg - 5) * 9.81 * 0.3
+    assert alone.wanted[1] == round(least_weight(table_of(), balance_of(table_of()).mass) * standing_reach(table_of()) / 1000)
+
+
+def test_a_faceted_rim_reaches_as_far_as_its_corners_do() -> None:
+    """Half way between the feet of an eight-sided table lies a flat, half way round from it a corner."""
+    table = table_of(name="towpath-side")
+    radius = table.profile.top.diameter / 2
+    assert rim_reach(table, pi / 4) == pytest.approx(radius)
+    assert rim_reach(table, pi / 8) == pytest.approx(radius / cos(pi / 8))
