@@ -16,7 +16,8 @@ class Finding:
 
     A `stop` must be settled before cutting; a `caution` should be understood; a `note` informs. `where` is the
     profile key that would change it, `wanted` the range in `unit`, None where it is open. `says` names what was
-    measured, `why` explains it and tells the nearest change that would do.
+    measured, `why` explains it and tells the nearest change that would do; `do` is what the maker is to do where a
+    sound table asks for something to be done.
     """
 
     level: Level
@@ -26,3 +27,4 @@ class Finding:
     wanted: tuple[float | None, float | None]
     unit: str = "mm"
     why: str = ""
+    do: str = ""

@@ -38,9 +38,10 @@ def noted(
     wanted: tuple[float | None, float | None] = (None, None),
     unit: str = "mm",
     why: str = "",
+    do: str = "",
 ) -> Finding:
-    """A figure that only informs."""
-    return Finding("note", where, says, measured, wanted, unit, why)
+    """A figure that only informs, or asks for something to be done."""
+    return Finding("note", where, says, measured, wanted, unit, why, do)
 
 
 def shown(size: float, units: str) -> str:

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan, tan
 
-from templategen.checks.finding import Finding
+from templategen.checks.finding import Finding, Level
 from templategen.checks.grade import at_least, at_most, noted, shown
 from templategen.checks.shoulders import drawn_back
 from templategen.table.assembly import Table
 from templategen.table.clearances import SLIDING
 from templategen.table.seasons import Swing, board_swing, seasons_of
 from templategen.table.spacing import choices_of, stays_clear
+
+ROT = 20.0
+"""Moisture from which fungi grow and glue fails, %."""
 
 SLIGHT = 0.01
 """Play that no hand can tell, mm."""
@@ -42,7 +45,12 @@ def _year(table: Table) -> Finding:
         f"{year.wettest:.1f} % moisture; rain takes a surface further; measure your boards and write it down"
     )
     wanted = (round(year.driest, 1), round(year.wettest, 1))
-    return noted("shop.build_moisture", "moisture of the wood when built", round(year.built, 1), wanted, "%", why)
+    built, says = round(year.built, 1), "moisture of the wood when built"
+    level: Level = "stop" if built >= ROT else "note" if wanted[0] <= built <= wanted[1] else "caution"
+    if level != "note":
+        why += "; wood this wet rots, and no glue holds in it" if level == "stop" else ""
+        why += "; let it come to the air it will stand in, between stickers, before it is planed"
+    return Finding(level, "shop.build_moisture", says, built, wanted, "%", why)
 
 
 def _gaps(table: Table, swing: Swing) -> Iterator[Finding]:

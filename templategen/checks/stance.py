@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.finding import Finding
 from templategen.checks.sitting import sitting_findings
 from templategen.checks.stiffness import stiffness_findings
+from templategen.checks.strength import strength_findings
 from templategen.checks.tipping import tipping_findings
 from templategen.checks.walls import graded
 from templategen.table.assembly import Table
@@ -24,3 +26,4 @@ def stance_findings(table: Table) -> Iterator[Finding]:
     yield from sitting_findings(table)
     yield from tipping_findings(table)
     yield from stiffness_findings(table)
+    yield from strength_findings(table, least_weight(table, balance_of(table).mass))

@@ -142,8 +142,6 @@ def _parasol(table: Table, resists: float) -> Finding:
         return at_most("top.parasol", says, round(moment), (round(resists), None), "N m", why)
     base = ceil(moment / (GRAVITY * OWN_BASE / 2) / 5) * 5
     across = shown(OWN_BASE * 1000, table.profile.units)
-    why += (
-        f"; the table only guides the pole: stand it in a base of its own, {across} across, of {base} kg or more; "
-        f"the table alone would stand {resists:.0f} N m"
-    )
-    return noted("top.parasol", says, round(moment), (None, None), "N m", why)
+    why += f"; the table only guides the pole, and alone would stand {resists:.0f} N m"
+    do = f"stand the parasol in a base of its own, {across} across and of {base} kg or more"
+    return noted("top.parasol", says, round(moment), (None, None), "N m", why, do)

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from textwrap import shorten, wrap
+from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -43,25 +42,25 @@ def table_lines(table: Table) -> Iterator[str]:
 
 
 def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) -> Iterator[str]:
-    """Each finding: level and key, what it says, measured and wanted; a note in one line unless `whole`."""
+    """Each finding: level and key, what it says, measured and wanted; a note in one line unless `whole`. Where one
+    asks for something to be done, that in place of both."""
     from templategen.checks.told import told_range, told_size
 
     for finding in findings:
         level = click.style(f"{finding.level:<7}", fg=COLOURS[finding.level])
         measured = told_size(finding.measured, finding.unit, units)
+        if finding.do:
+            lines = wrap(f"{finding.do} ({finding.says}: {measured})", WIDTH, break_long_words=False)
+            yield f"{click.style('do     ', bold=True)}  {lines[0]}"
+            yield from (f"         {line}" for line in lines[1:])
+            continue
         if finding.level == "note" and not whole:
-            yield f"{level}  {finding.where}: {_brief(finding.says)}: {measured}"
+            yield f"{level}  {finding.where}: {finding.says}: {measured}"
             continue
         yield f"{level}  {finding.where}"
         told = ", ".join(words for words in (measured, told_range(finding, units)) if words)
         for words in (f"{finding.says}: {told}", finding.why):
             yield from (f"         {line}" for line in wrap(words, WIDTH, break_long_words=False))
-
-
-def _brief(says: str) -> str:
-    """The gist of a note: up to its first stop, and no longer than half a line."""
-    gist = re.split(r"[;:(,]", says)[0].strip()
-    return shorten(gist, WIDTH * 2 // 3, placeholder=" ...")
 
 
 def verdict(findings: Iterable[Finding]) -> str:

@@ -80,8 +80,8 @@ class Solved:
     forces: Mapping[str, Forces]
 
 
-def solve(frame: Frame, loads: Mapping[str, Sequence[float]]) -> Solved:
-    """The frame under `loads` at nodes, in the order of `WAYS`.
+def solve(frame: Frame, cases: Sequence[Mapping[str, Sequence[float]]]) -> tuple[Solved, ...]:
+    """The frame under each of `cases`: loads at nodes, in the order of `WAYS`.
 
     Ties and supports are held by Lagrange's multipliers, exactly.
 
@@ -91,24 +91,31 @@ def solve(frame: Frame, loads: Mapping[str, Sequence[float]]) -> Solved:
 
     at = {name: FREE * number for number, name in enumerate(frame.nodes)}
     size = FREE * len(at)
-    whole, acts = numpy.zeros((size, size)), numpy.zeros(size)
+    whole, acts = numpy.zeros((size, size)), numpy.zeros((size, len(cases)))
     pieces: dict[str, tuple[Any, Any, list[int]]] = {}
     for name, bar in frame.bars.items():
         turn, own = _turn(frame.nodes[bar.start], frame.nodes[bar.end], bar.up), _own(frame, bar)
         places = [at[node] + way for node in (bar.start, bar.end) for way in range(FREE)]
         whole[numpy.ix_(places, places)] += turn.T @ own @ turn
         pieces[name] = (turn, own, places)
-    for node, forces in loads.items():
-        acts[at[node] : at[node] + FREE] += forces
+    for number, case in enumerate(cases):
+        for node, forces in case.items():
+            acts[at[node] : at[node] + FREE, number] += forces
     rows = list(_held(frame, at, size))
     held = numpy.array(rows) if rows else numpy.zeros((0, size))
     moved = _moved(whole, held, acts)
-    forces_in = {}
-    for name, (turn, own, places) in pieces.items():
-        found = own @ turn @ moved[places]
-        forces_in[name] = Forces(tuple(map(float, found[:FREE])), tuple(map(float, found[FREE:])))
-    moves = {name: tuple(map(float, moved[first : first + FREE])) for name, first in at.items()}
-    return Solved(moves, forces_in)
+    found = {name: own @ turn @ moved[places] for name, (turn, own, places) in pieces.items()}
+    return tuple(
+        Solved(
+            {name: _numbers(moved[first : first + FREE, number]) for name, first in at.items()},
+            {name: Forces(_numbers(f[:FREE, number]), _numbers(f[FREE:, number])) for name, f in found.items()},
+        )
+        for number in range(len(cases))
+    )
+
+
+def _numbers(values: numpy.ndarray) -> tuple[float, ...]:
+    return tuple(map(float, values))
 
 
 def _moved(whole: numpy.ndarray, held: numpy.ndarray, acts: numpy.ndarray) -> numpy.ndarray:
@@ -118,7 +125,8 @@ def _moved(whole: numpy.ndarray, held: numpy.ndarray, acts: numpy.ndarray) -> nu
     zero = numpy.zeros((len(held), len(held)))
     matrix = numpy.block([[whole / scale, held.T], [held, zero]])
     try:
-        found = numpy.linalg.solve(matrix, numpy.concatenate([acts / scale, numpy.zeros(len(held))]))
+        zeros = numpy.zeros((len(held), acts.shape[1]))
+        found = numpy.linalg.solve(matrix, numpy.concatenate([acts / scale, zeros]))
     except numpy.linalg.LinAlgError:
         raise ValueError("the frame can move without any force") from None
     result: numpy.ndarray = found[: len(acts)]

@@ -8,7 +8,8 @@ the floor at their outer ends. Slats and their tongues carry nothing.
 
 from __future__ import annotations
 
-from math import cos, pi, sin
+from itertools import pairwise
+from math import cos, sin
 
 from templategen.strength.frame import Bar, Frame, Section, Tie
 from templategen.table.assembly import Table
@@ -87,7 +88,7 @@ def _cross(
         names = list(places)
         for name, along in places.items():
             frame.nodes[f"{kind}.{number}.{name}"] = (along * cos(turn), along * sin(turn), z)
-        for one, other in zip(names, names[1:], strict=False):
+        for one, other in pairwise(names):
             section = weak if "axis" in (one, other) else whole
             start, stop = f"{kind}.{number}.{one}", f"{kind}.{number}.{other}"
             frame.bars[f"{kind}.{number}.{one}-{other}"] = Bar(start, stop, section, stiff, stiff / SHEAR_SHARE)
@@ -99,18 +100,14 @@ def _ring(frame: Frame, table: Table, radius: float, z: float, stiff: float) -> 
     """The rim through the middles of its segments and mitres."""
     sizes, top = table.sizes, table.profile.top
     wall = rectangular(sizes.wall_at_joint - table.profile.joints.groove_depth, top.thickness)
-    for index in range(sizes.segments):
-        for name, angle in ((f"ring.{index}", 2 * index * sizes.mitre), (f"mitre.{index}", (2 * index + 1) * sizes.mitre)):
-            out = radius if name.startswith("ring") else radius / cos(sizes.mitre)
-            frame.nodes[name] = (out * cos(angle), out * sin(angle), z)
-    for index in range(sizes.segments):
-        for one, other in ((f"ring.{index}", f"mitre.{index}"), (f"mitre.{index}", f"ring.{(index + 1) % sizes.segments}")):
-            frame.bars[f"{one}-{other}"] = Bar(one, other, wall, stiff, stiff / SHEAR_SHARE)
+    places = [(f"{kind}.{index}", kind == "mitre") for index in range(sizes.segments) for kind in ("ring", "mitre")]
+    for number, (name, at_mitre) in enumerate(places):
+        out, angle = radius / cos(sizes.mitre) if at_mitre else radius, number * sizes.mitre
+        frame.nodes[name] = (out * cos(angle), out * sin(angle), z)
+    for (one, _), (other, _) in zip(places, [*places[1:], places[0]], strict=True):
+        frame.bars[f"{one}-{other}"] = Bar(one, other, wall, stiff, stiff / SHEAR_SHARE)
 
 
 def straight_down(force: float) -> tuple[float, ...]:
     """A load of `force` N on a node."""
     return (0.0, 0.0, -force, 0.0, 0.0, 0.0)
-
-
-QUARTER_TURN = pi / 2

@@ -39,7 +39,7 @@ CLASS_OF = MappingProxyType(
         "dark red meranti": "D30", "acetylated pine": "C16",
     }
 )  # fmt: skip
-"""The class that clear, straight pieces of a wood are taken for; robinia's crooked grain, cedars and cypress assumed."""
+"""The class that clear, straight pieces of a wood are taken for; robinia, cedars and cypress are assumed."""
 
 
 def grade_of(wood: str, density: float) -> Grade:

@@ -11,7 +11,7 @@ from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.finding import Finding
 from templategen.checks.sitting import knee_depth, seats
 from templategen.checks.stance import stance_findings
-from templategen.checks.stiffness import cantilever, crossing_turn, rail_stiffness, section_left
+from templategen.checks.stiffness import cantilever, rail_stiffness
 from templategen.checks.tipping import (
     point_feet_reach,
     rim_reach,
@@ -110,25 +110,6 @@ def test_no_hole_no_parasol() -> None:
     assert not found({"top.pole_hole": 0.0}, "parasol")
 
 
-@pytest.mark.parametrize(
-    ("rails", "hole", "modulus"), [(2, 0.0, 18_375), (2, 50.0, 8_167), (3, 50.0, 3_630), (3, 0.0, 8_167)]
-)
-def test_section_at_the_crossing(rails: int, hole: float, modulus: float) -> None:
-    """A rail of 90 by 70 mm keeps the worked section moduli at half lap and third lap, with and without a hole."""
-    table = table_of(
-        {
-            "top.rails": rails,
-            "top.rail_width": 90.0,
-            "top.thickness": 70.0,
-            "top.pole_hole": hole,
-            "base.rail_width": 90.0,
-        }
-    )
-    for rail in (part for part in table.parts if part.kind == "rail"):
-        height, width = section_left(rail)
-        assert 90 * 70**2 / 6 * height**2 * width == pytest.approx(modulus, abs=1)
-
-
 def test_rim_sinks_by_hand() -> None:
     """The dining table's rim sinks 3.7 mm under 500 N: larch at 0.8 of its stiffness, the grooves taken off."""
     section = 84 * 38**3 / 12 - 2 * 14 * (12**3 / 12 + 12 * 8**2)
@@ -140,16 +121,8 @@ def test_rim_sinks_by_hand() -> None:
     assert found({"top.thickness": 28.0, "slats.thickness": 18.0}, "rim sinks")[0].level == "caution"
 
 
-def test_turn_at_a_leg() -> None:
-    """The turn of a weakened rail is the sum over its short lengths, that of a whole one M S / (3 E I)."""
-    assert crossing_turn(2e5, 380, 48, 1.0, 4e9) == pytest.approx(2e5 * 380 / (3 * 4e9))
-    steps = 20_000
-    total = 0.0
-    for i in range(steps):
-        x = (i + 0.5) * 380 / steps
-        weakened = 0.02 if abs(x - 190) < 48 else 1.0
-        total += 2e5 * (x / 380) ** 2 / (4e9 * weakened) * 380 / steps
-    assert crossing_turn(2e5, 380, 48, 0.02, 4e9) == pytest.approx(total, rel=1e-3)
+def test_a_bar_held_at_one_end() -> None:
+    """The textbook's bar sinks by F L3 / (3 E I)."""
     assert cantilever(500, 400, 4e9) == pytest.approx(500 * 6.4e7 / 1.2e10)
 
 
@@ -195,18 +168,6 @@ def test_only_a_heavy_top_asks_for_two_persons() -> None:
     assert weighs[1] < 23.0 < weighs[0]
 
 
-@pytest.mark.parametrize("rails", [2, 3])
-def test_the_crossing_told_is_that_of_every_rail(rails: int) -> None:
-    """The rails share the height alike and the hole goes through all, so each keeps the modulus that is told."""
-    changes = {"top.rails": rails, "top.segments": 4 * rails}
-    kept = [section_left(part) for part in table_of(changes).parts if part.kind == "rail"]
-    note = found(changes, "strength in bending")[0]
-    assert len(kept) == rails
-    for height, width in kept:
-        assert height == pytest.approx(1 / rails)
-        assert note.measured == pytest.approx(100 * height**2 * width, abs=0.05)
-
-
 def test_the_push_that_tips_is_told() -> None:
     """A push at the top tips at W a / h, moments about the tipping line; the finding tells it."""
     table = table_of()
@@ -222,9 +183,11 @@ def test_a_parasol_that_the_table_must_hold_is_a_caution() -> None:
     own, alone = (found({"top.parasol": who, "limits.wind": 14.0}, "parasol")[0] for who in ("own base", "table"))
     assert own.level == "note" and alone.level == "caution"
     assert own.measured == alone.measured == round(wind_moment(14, 2.54))
-    kg = int(own.why.rpartition(" kg or more")[0].rpartition("of ")[2])
+    kg = int(own.do.rpartition(" kg or more")[0].rpartition("of ")[2])
     assert kg * 9.81 * 0.3 >= own.measured > (kg - 5) * 9.81 * 0.3
-    assert alone.wanted[1] == round(least_weight(table_of(), balance_of(table_of()).mass) * standing_reach(table_of()) / 1000)
+    assert alone.wanted[1] == round(
+        least_weight(table_of(), balance_of(table_of()).mass) * standing_reach(table_of()) / 1000
+    )
 
 
 def test_a_faceted_rim_reaches_as_far_as_its_corners_do() -> None:

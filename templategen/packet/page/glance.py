@@ -113,7 +113,7 @@ def found(table: Table, findings: Sequence[Finding]) -> Section:
 def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
     """A row for each."""
     rows = tuple(
-        (finding.level, finding.where, f"{finding.says}; {finding.why}" if finding.why else finding.says,
+        (finding.level, finding.where, "; ".join(part for part in (finding.says, finding.why, finding.do) if part),
          _measured(finding, units))
         for finding in findings
     )  # fmt: skip

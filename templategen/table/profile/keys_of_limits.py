@@ -86,6 +86,16 @@ LIMITS = (
         "it is a hand, not a person",
         "caution: N at the rim that must not tip it",
     ),
+    number("limits.lean_load", 300, 0, 5000, "it is a person leaning", "N of somebody who leans on the rim"),
+    number("limits.sitting_load", 1100, 0, 5000, "it is a person", "N of somebody who sits down on the rim"),
+    several(
+        "limits.strength",
+        (
+            number("limits.care_strength", 100, 1, 500, "it is all of the strength", "caution"),
+            number("limits.stop_strength", 200, 1, 500, "it is all of the strength", "stop"),
+        ),
+        "% of the wood's strength used by leaning, lifting, dragging: caution over the first, stop over the second",
+    ),
     number("limits.rim_load", 500, 0, 5000, "it is a load on a table", "N at the rim, for how far it sinks"),
     length("limits.rim_sink", 6, 0, 100, "a table is stiff", "caution: how far the rim may sink under that"),
     number("limits.wind", 10, 0, 60, "storms are no time for parasols", "m/s of wind on a parasol"),

@@ -14,8 +14,9 @@ Pair = tuple[float, float]
 class Limits:
     """Screening figures, mm unless said: pairs are (stop, caution) or the ends of a range.
 
-    `movement_factor` multiplies all movement; `squeeze` is in % of a part's width; `tipping_force` and `rim_load`
-    in N; `wind` in m/s; `refit_angle` in radians; `wheelchair` names the rule to check by, or is "none".
+    `movement_factor` multiplies all movement; `squeeze` is in % of a part's width, `strength` in % of the wood's;
+    forces and loads in N; `wind` in m/s; `refit_angle` in radians; `wheelchair` names the rule to check by, or is
+    "none".
     """
 
     cheek: Pair
@@ -46,6 +47,9 @@ class Limits:
     seat_width: Pair
     wheelchair: Wheelchair
     tipping_force: float
+    lean_load: float
+    sitting_load: float
+    strength: Pair
     rim_load: float
     rim_sink: float
     wind: float
