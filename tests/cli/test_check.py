@@ -56,8 +56,7 @@ REFUSED = {
     "absurd size": ("[top]\ndiameter = 90000\n", "top.diameter", ""),
     "field vanishes": ("[top]\ndiameter = 1200\nrim_width = 500\n", "top.rail_width", "fewer segments"),
     "no slat fits": (
-        '[slats]\nhold = "width"\nwidth = 300\n[top]\ndiameter = 800\n[legs]\ncentre_distance = 150\n'
-        "base_centre_distance = 150\n",
+        '[slats]\nhold = "width"\nwidth = 300\n[top]\ndiameter = 800\n[legs]\ncentre_distance = 150\n',
         "slats.width",
         "or less",
     ),
