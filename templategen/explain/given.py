@@ -28,6 +28,7 @@ NUMBER_UNITS: dict[str, Unit] = {
     "shop.glue_temperature": "C",
     "shop.band": "N",
     "shop.waste": "%",
+    "limits.rim_load": "N",
 }
 """Plain numbers that have a unit all the same."""
 

@@ -31,6 +31,7 @@ from templategen.explain.sizes import write_sizes
 from templategen.explain.slats import ExplainedSlat, fields_that_differ, write_slats
 from templategen.explain.spacing import write_spacing
 from templategen.explain.splines import ExplainedSplines, write_slots, write_splines
+from templategen.explain.stance import write_stance
 from templategen.explain.tongues import Reach, arm_starts, write_tongues
 from templategen.explain.total import write_total
 from templategen.explain.year import write_density, write_gaps
@@ -65,6 +66,7 @@ def book_of(table: Table) -> Book:
     write_contacts(book, profile, _joints(table, reaches, splines))
     write_gaps(book)
     _totals(book, table)
+    write_stance(book, profile)
     return book
 
 

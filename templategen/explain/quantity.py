@@ -7,7 +7,7 @@ from typing import Literal
 
 Unit = Literal[
     "", "mm", "deg", "mm2", "mm3", "kg", "%", "N", "min", "g",
-    "kg/m3", "g/m2", "m2", "m3", "l", "MPa", "C", "s",
+    "kg/m3", "g/m2", "m2", "m3", "l", "MPa", "C", "s", "N mm", "mm4", "GPa",
 ]  # fmt: skip
 
 
