@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
+from math import hypot
 
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import distance_to
@@ -31,8 +32,10 @@ def covered_share(edge: Edge, other: Edge) -> tuple[float, float] | None:
 def _in_one_track(edge: Edge, other: Edge) -> bool:
     if isinstance(edge, Arc) and isinstance(other, Arc):
         return edge.centre.distance(other.centre) <= ON and abs(edge.radius - other.radius) <= ON
-    along = other.end.minus(other.start).unit
-    return all(abs(along.cross(end.minus(other.start))) <= ON for end in (edge.start, edge.end))
+    (x, y), (x1, y1) = other.start, other.end
+    length = hypot(x1 - x, y1 - y)
+    dx, dy = (x1 - x) / length, (y1 - y) / length  # plain numbers: this is asked of every pair of lines
+    return all(abs(dx * (py - y) - dy * (px - x)) <= ON for px, py in (edge.start, edge.end))
 
 
 def _covered_arc(edge: Arc, other: Edge) -> tuple[float, float] | None:

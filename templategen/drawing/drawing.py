@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from math import pi
+from math import cos, pi, sin
 from typing import Literal
 
 from templategen.drawing.layer import Layer
@@ -71,6 +71,10 @@ class Stroke:
         pen.stroke(self)
 
 
+ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}
+"""How much of a line of text stands before its place."""
+
+
 @dataclass(frozen=True, slots=True)
 class Words:
     """A line of text: capital height in mm, turned by `turn` radians about `at`.
@@ -94,13 +98,13 @@ class Words:
     @property
     def box(self) -> Bounds:
         """Generous extents, whichever way the words are turned."""
-        length = text_width(self.text, self.height)
-        before = {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
-        along = Point(1.0, 0.0).turned(self.turn)
-        up = along.left
-        ends = (self.at.plus(along, -before * length), self.at.plus(along, (1 - before) * length))
-        lines = (end.plus(up, share * self.height) for end in ends for share in (-0.4, 1.1))
-        return Bounds.around(Bounds(x, y, x, y) for x, y in lines)
+        length, (x, y) = text_width(self.text, self.height), self.at
+        before = ANCHORS[self.anchor]
+        first, last, low, high = -before * length, (1 - before) * length, -0.4 * self.height, 1.1 * self.height
+        c, s = cos(self.turn), sin(self.turn)
+        xs = [x + along * c - up * s for along in (first, last) for up in (low, high)]
+        ys = [y + along * s + up * c for along in (first, last) for up in (low, high)]
+        return Bounds(min(xs), min(ys), max(xs), max(ys))
 
     def placed(self, way: Placement) -> Words:
         """The words carried along, the right way up. The placement must not turn over."""
@@ -129,6 +133,8 @@ class Drawing:
 
     title: str
     marks: tuple[Mark, ...]
+    is_tidy: bool = False
+    """Whether every writer may take it as it is (`tidy.tidied`)."""
 
     @property
     def layers(self) -> tuple[Layer, ...]:

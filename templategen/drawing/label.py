@@ -57,13 +57,16 @@ def labelled(labels: Iterable[Label], region: Region, taken: Taken, height: floa
     marks: list[Mark] = []
     for label in labels:
         for at, made in _tries(label, region, taken, height):
-            boxes = [box.grown(0.4) for mark in made for box in _boxes(mark)]
-            if not any(taken.meets(box) for box in boxes) and region.contains(at):
+            if not any(taken.meets(box) for box in _room_of(made)) and region.contains(at):
                 marks += made
-                for box in boxes:
+                for box in _room_of(made):
                     taken.take(box)
                 break
     return tuple(marks)
+
+
+def _room_of(marks: Iterable[Mark]) -> Iterator[Bounds]:
+    return (box.grown(0.4) for mark in marks for box in _boxes(mark))
 
 
 def _boxes(mark: Mark) -> Iterable[Bounds]:

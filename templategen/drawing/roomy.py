@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import inf
 
-from templategen.geometry.edge import Edge
+from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, distance_to
 from templategen.geometry.point import Point
 
 GRID = 15
+
+ALIKE = 1e-6
+"""Room that is more by less than this is no more, mm."""
 
 
 def roomiest(outline: Outline, lines: Sequence[Edge]) -> tuple[Point, float]:
@@ -19,41 +22,57 @@ def roomiest(outline: Outline, lines: Sequence[Edge]) -> tuple[Point, float]:
     """
     box = outline.bounds
     best, most = box.centre, 0.0
-    every = (*outline.edges, *lines)
-    for i, j in sorted(((i, j) for i in range(1, GRID) for j in range(1, GRID)), key=_from_middle):
+    every = [*outline.edges, *lines]
+    for i, j in CELLS:
         at = Point(box.left + box.width * i / GRID, box.bottom + box.height * j / GRID)
-        room = _room(at, every, most + 1e-6)
-        if room is not None and outline.contains(at):
+        room = _room(at, every, most + ALIKE)
+        if room > most and abs(outline.winding(at)) > 0.5:
             best, most = at, room
     return best, most
 
 
-def _room(at: Point, lines: Sequence[Edge], more_than: float) -> float | None:
-    """The distance to the nearest line, or None as soon as one is too near."""
+def _room(at: Point, lines: list[Edge], more_than: float) -> float:
+    """The distance to the nearest line; 0 as soon as one is too near, which is asked first for the next place."""
     nearest = inf
-    for line in lines:
-        nearest = min(nearest, distance_to(line, at))
-        if nearest <= more_than:
-            return None
+    for place, line in enumerate(lines):
+        away = distance_to(line, at)
+        if away <= more_than:
+            lines.insert(0, lines.pop(place))
+            return 0.0
+        nearest = min(nearest, away)
     return nearest
+
+
+def _is_by(at: Point, lines: list[Edge], room: float) -> bool:
+    """Whether a line is nearer than that; it is asked first for the next place."""
+    for place, line in enumerate(lines):
+        if distance_to(line, at) < room:
+            lines.insert(0, lines.pop(place))
+            return True
+    return False
 
 
 def _from_middle(cell: tuple[int, int]) -> tuple[float, int, int]:
     return (cell[0] - GRID / 2) ** 2 + (cell[1] - GRID / 2) ** 2, *cell
 
 
+CELLS = sorted(((i, j) for i in range(1, GRID) for j in range(1, GRID)), key=_from_middle)
+"""The places tried, from the middle outwards."""
+
+
 def clear_run(at: Point, ahead: Point, outline: Outline, lines: Sequence[Edge], room: float, most: float) -> float:
-    """How far one may walk both ways along `ahead` with `room` mm to every line, at most `most`."""
-    run = 0.0
-    step = room / 2
+    """How far one may walk both ways along `ahead` with `room` mm to every line, at most `most`.
+
+    Steps are shorter than the room, so that none crosses the outline unseen: who starts inside it stays there.
+    """
+    run, step = 0.0, room / 2
+    whole = Line(at.plus(ahead, -most), at.plus(ahead, most)).bounds
+    near = [line for line in (*outline.edges, *lines) if line.bounds.meets(whole, room)]
     while run + step <= most:
         ends = (at.plus(ahead, run + step), at.plus(ahead, -run - step))
-        if not all(_is_clear(end, outline, lines, room) for end in ends):
+        if any(_is_by(end, near, room) for end in ends):
+            break
+        if run == 0 and not all(abs(outline.winding(end)) > 0.5 for end in ends):
             break
         run += step
     return run
-
-
-def _is_clear(at: Point, outline: Outline, lines: Sequence[Edge], room: float) -> bool:
-    clear = outline.distance(at) >= room and all(distance_to(line, at) >= room for line in lines)
-    return clear and outline.contains(at)

@@ -8,7 +8,7 @@ from math import atan2, ceil, cos, floor, pi, sin
 from typing import Literal
 
 from templategen.drawing.dimension import arrow, cross
-from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, marks_box, words_of
+from templategen.drawing.drawing import ANCHORS, Mark, Shape, Stroke, Words, edges_of, marks_box, words_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
 from templategen.drawing.lettering import text_width
@@ -231,7 +231,7 @@ def _boxes(mark: Mark) -> list[Bounds]:
         return list(pieces((mark,), 6.0))
     width, height = text_width(mark.text, mark.height), mark.height
     along = Point(cos(mark.turn), sin(mark.turn))
-    start = mark.at.plus(along, -{"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor] * width)
+    start = mark.at.plus(along, -ANCHORS[mark.anchor] * width)
     count = max(1, ceil(width / height))
     half = height * 0.55 / (abs(along.x) + abs(along.y))
     middles = (start.plus(along, width * (i + 0.5) / count).plus(along.left, height / 2) for i in range(count))

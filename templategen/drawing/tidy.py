@@ -34,11 +34,13 @@ def tidied(drawing: Drawing) -> Drawing:
     Raises:
         OutputError: a coordinate is no number or lies kilometres out, or nothing is left to show.
     """
+    if drawing.is_tidy:
+        return drawing
     tidy = _Tidy(printable(drawing.title))
     drawing.draw(tidy)
     if not any(mark.edges for mark in tidy.kept):
         raise OutputError(Fault(tidy.title, "the drawing shows no line", "give it a part or a board"))
-    return replace(drawing, marks=tuple(tidy.kept))
+    return replace(drawing, marks=tuple(tidy.kept), is_tidy=True)
 
 
 def printable(text: str) -> str:

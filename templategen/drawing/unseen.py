@@ -19,6 +19,9 @@ from templategen.parts.part import Part
 
 OVER = Placement(turned_over=True)
 
+NEAR = 0.01
+"""Edges whose boxes are further apart than this don't meet, mm."""
+
 
 def inside(edges: Iterable[Edge], wood: Outline) -> tuple[Edge, ...]:
     """The pieces of the edges that lie in the wood; work reaches past it where the blank is larger."""
@@ -26,7 +29,8 @@ def inside(edges: Iterable[Edge], wood: Outline) -> tuple[Edge, ...]:
 
 
 def _cut_at(edge: Edge, wood: Outline) -> list[Edge]:
-    met = (met_at(intersect(edge, line)) for line in wood.edges)
+    box = edge.bounds
+    met = (met_at(intersect(edge, line)) for line in wood.edges if box.meets(line.bounds, NEAR))
     stops = sorted({0.0, 1.0, *(share for points in met for _, share, _ in points if 0 < share < 1)})
     return [edge.between(a, b) for a, b in pairwise(stops) if (b - a) * edge.length > ON]
 

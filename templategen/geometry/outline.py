@@ -122,6 +122,9 @@ class Outline:
 
     def contains(self, point: Point, within: float = COINCIDENT) -> bool:
         """Whether `point` is inside, or nearer than `within` to the ring itself."""
+        (left, bottom, right, top), (x, y) = self.bounds, point
+        if not (left - within <= x <= right + within and bottom - within <= y <= top + within):
+            return False
         if any(distance_to(edge, point) <= within for edge in self.edges):
             return True
         return abs(self.winding(point)) > 0.5

@@ -10,6 +10,8 @@ from functools import cache, lru_cache
 from io import BytesIO
 from typing import Any
 
+from templategen.drawing.drawing import ANCHORS
+
 POINTS = 72 / 25.4
 """PDF points in a millimetre."""
 
@@ -181,7 +183,7 @@ class Ink:
         if turn:
             self.canvas.rotate(turn)
         self.canvas.setFont(font, height / CAP_SHARE)
-        shift = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
+        shift = ANCHORS[anchor]
         self.canvas.drawString(-shift * text_length(words, height, bold), 0, words)
         self.canvas.restoreState()
 
@@ -252,6 +254,7 @@ def wrapped(words: str, height: float, room: float) -> list[str]:
     return lines
 
 
+@lru_cache(4096)
 def plain(words: str) -> str:
     """One line of printing characters."""
     words = " ".join(str(words).split())
@@ -270,6 +273,7 @@ def settable(words: str, font: str) -> str:
     return "".join(letter if ord(letter) in known else "?" for letter in spelt)
 
 
+@cache
 def _register() -> None:
     from reportlab.pdfbase.pdfmetrics import getRegisteredFontNames, registerFont
     from reportlab.pdfbase.ttfonts import TTFont

@@ -27,11 +27,13 @@ def part_sheet(part: Part, profile: Profile, revised: str) -> Drawing:
 
 def two_formats(path: str, drawing: Drawing, profile: Profile, weight: float = 1.0) -> Iterator[tuple[str, bytes]]:
     """A drawing as DXF and as SVG."""
+    from templategen.drawing.tidy import tidied
     from templategen.output.dxf import dxf_bytes
     from templategen.output.svg import svg_text
 
-    yield f"{path}.dxf", dxf_bytes(drawing, profile.dxf.version, profile.dxf.units)
-    yield f"{path}.svg", svg_text(drawing, weight).encode()
+    tidy = tidied(drawing)
+    yield f"{path}.dxf", dxf_bytes(tidy, profile.dxf.version, profile.dxf.units)
+    yield f"{path}.svg", svg_text(tidy, weight).encode()
 
 
 def part_dxf(table: Table, code: str) -> bytes:

@@ -17,31 +17,38 @@ def clear_spot(window: Bounds, taken: Iterable[Bounds], width: float, height: fl
     across, up = ceil(width / CELL) + 1, ceil(height / CELL) + 1
     if across > columns or up > rows:
         return None
-    sums = _sums(window, taken, columns, rows)
+    inked = _rows(window, taken, columns, rows)
     for row in range(rows - up, -1, -1):
-        low, high = sums[row], sums[row + up]
-        for column in range(columns - across + 1):
-            if high[column + across] - high[column] - low[column + across] + low[column] == 0:
-                return window.left + (column + 0.5) * CELL, window.bottom + (row + 0.5) * CELL
+        free = (1 << columns) - 1
+        for line in inked[row : row + up]:
+            free &= ~line
+        starts = _starts(free, across)
+        if starts:
+            column = (starts & -starts).bit_length() - 1
+            return window.left + (column + 0.5) * CELL, window.bottom + (row + 0.5) * CELL
     return None
 
 
-def _sums(window: Bounds, taken: Iterable[Bounds], columns: int, rows: int) -> list[list[int]]:
-    """How many taken squares lie left of and below each corner."""
-    full = [bytearray(columns) for _ in range(rows)]
+def _starts(free: int, across: int) -> int:
+    """The squares of a row, as bits, from which that many are free; the free run is doubled as long as it may."""
+    run = 1
+    while free and run < across:
+        step = min(run, across - run)
+        free &= free >> step
+        run += step
+    return free
+
+
+def _rows(window: Bounds, taken: Iterable[Bounds], columns: int, rows: int) -> list[int]:
+    """The taken squares of each row from below, a bit for each column from the left."""
+    inked = [0] * rows
     for box in taken:
         left = max(0, floor((box.left - window.left) / CELL))
         right = min(columns - 1, floor((box.right - window.left) / CELL))
         if right < left:
             continue
+        bits = (1 << right + 1) - (1 << left)
         bottom = max(0, floor((box.bottom - window.bottom) / CELL))
         for row in range(bottom, min(rows - 1, floor((box.top - window.bottom) / CELL)) + 1):
-            full[row][left : right + 1] = b"\x01" * (right - left + 1)
-    sums = [[0] * (columns + 1)]
-    for row in range(rows):
-        line, before, run = [0], sums[-1], 0
-        for column in range(columns):
-            run += full[row][column]
-            line.append(before[column + 1] + run)
-        sums.append(line)
-    return sums
+            inked[row] |= bits
+    return inked

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -90,8 +91,11 @@ def _clear(spans: Sequence[tuple[float, float]], low: float, high: float, wish: 
     count = max(1, int((high - low) / STEP)) if high > low else 0
     places = [low + (high - low) * i / count for i in range(count + 1)] if count else [(low + high) / 2]
 
+    starts, ends = sorted(a for a, _ in spans), sorted(b for _, b in spans)
+
     def ink(place: float) -> tuple[int, float]:
-        return sum(a < place + half and b > place - half for a, b in spans), abs(place - wish)
+        met = bisect_left(starts, place + half) - bisect_right(ends, place - half)
+        return met, abs(place - wish)
 
     return min(places, key=ink)
 
