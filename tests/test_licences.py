@@ -36,7 +36,7 @@ def test_every_dependency_is_bounded_above() -> None:
 
 def test_the_licences_are_those_the_packages_tell() -> None:
     """Each installed package tells a licence of the same family as the table."""
-    families = ("MIT", "BSD", "Apache")
+    families = ("MIT", "BSD", "Apache", "OFL")
     for name, licence in licences().items():
         try:
             told = metadata(name)

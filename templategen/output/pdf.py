@@ -8,10 +8,11 @@ from templategen.drawing.drawing import Drawing
 from templategen.drawing.pattern import Pattern
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
-from templategen.output.pdf_canvas import Ink, text_length, wrapped
+from templategen.output.pdf_canvas import Ink
 from templategen.output.pdf_furniture import Heading, Page, furnish
 from templategen.output.pdf_marks import draw_pattern
 from templategen.output.pdf_seams import draw_seams
+from templategen.output.typeset import text_length, wrapped
 from templategen.paper.clear_spot import clear_spot
 from templategen.paper.grid import ink_by_tile
 from templategen.paper.seams import seam_boxes, seams_of

@@ -3,36 +3,23 @@
 from __future__ import annotations
 
 import os
-from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from functools import cache, lru_cache
+from functools import cache
 from io import BytesIO
 from typing import Any
 
 from templategen.drawing.drawing import ANCHORS
+from templategen.output.typeset import CAP_SHARES, FONT, plain, register, text_length, typeset
 
 POINTS = 72 / 25.4
 """PDF points in a millimetre."""
 
-FONT = "Vera"
-BOLD = "VeraBd"
-
-CAP_SHARE = 0.729
-"""Capital height as a share of the font's size (from the font's own outlines)."""
-
 GREY = "#666666"
 """Furniture, so that it stands back from the lines to cut by."""
 
-STAND_INS = {"⌀": "Ø", "→": ">", "←": "<", "′": "'", "″": '"', "−": "–", "‑": "-", "\u202f": " "}
-"""Letters that the font lacks, and what is set instead."""
-
-
 LARGEST = 5100.0
 """No page is larger, mm."""
-
-MOST_LETTERS = 400
-"""No line on paper has room for more."""
 
 
 @contextmanager
@@ -50,11 +37,11 @@ class Ink:
     """A PDF under way. Every length is in millimetres of paper from the lower left corner of the page."""
 
     def __init__(self, width: float, height: float, title: str) -> None:
-        _register()
+        register()
         self.size = width, height
         self._bytes = BytesIO()
         page = width * POINTS, height * POINTS
-        options = {"pagesize": page, "invariant": 1, "pdfVersion": (1, 6), "pageCompression": 1}
+        options = {"pagesize": page, "invariant": 1, "pdfVersion": (1, 6), "pageCompression": 1, "lang": "en-GB"}
         with _no_date_from_outside():
             self.canvas: Any = _canvas_class()(self._bytes, initialFontName=FONT, **options)
         self.canvas.setTitle(plain(title))
@@ -176,15 +163,15 @@ class Ink:
         bold: bool = False,
     ) -> None:
         """A line of text of capital height `height`; `turn` in degrees about (x, y)."""
-        font = BOLD if bold else FONT
-        words = settable(words, font)
+        length = text_length(words, height, bold)
+        face, words = typeset(words, bold)
         self.canvas.saveState()
         self.canvas.translate(x, y)
         if turn:
             self.canvas.rotate(turn)
-        self.canvas.setFont(font, height / CAP_SHARE)
+        self.canvas.setFont(face, height / CAP_SHARES[face])
         shift = ANCHORS[anchor]
-        self.canvas.drawString(-shift * text_length(words, height, bold), 0, words)
+        self.canvas.drawString(-shift * length, 0, words)
         self.canvas.restoreState()
 
 
@@ -219,65 +206,3 @@ def _canvas_class() -> Any:
             thing.Resources = resources
 
     return Layered
-
-
-@lru_cache(4096)
-def text_length(words: str, height: float, bold: bool = False) -> float:
-    """Length of a line of text of capital height `height`, mm."""
-    from reportlab.pdfbase.pdfmetrics import stringWidth
-
-    _register()
-    font = BOLD if bold else FONT
-    return float(stringWidth(settable(words, font), font, height / CAP_SHARE))
-
-
-def fitted(words: str, height: float, room: float, bold: bool = False) -> str:
-    """The words, cut with an ellipsis where they are longer than `room` mm."""
-    words = plain(words)[:MOST_LETTERS]
-    if text_length(words, height, bold) <= room:
-        return words
-    letters = range(len(words) + 1)
-    fits = bisect_right(letters, room, key=lambda n: text_length(words[:n] + "…", height, bold)) - 1
-    return words[:fits].rstrip() + "…" if fits > 0 else ""
-
-
-def wrapped(words: str, height: float, room: float) -> list[str]:
-    """The words in lines no longer than `room` mm; a single word may be cut."""
-    lines: list[str] = []
-    rest = plain(words)[:MOST_LETTERS].split(" ")
-    while rest:
-        count = 1
-        while count < len(rest) and text_length(" ".join(rest[: count + 1]), height) <= room:
-            count += 1
-        lines.append(fitted(" ".join(rest[:count]), height, room))
-        rest = rest[count:]
-    return lines
-
-
-@lru_cache(4096)
-def plain(words: str) -> str:
-    """One line of printing characters."""
-    words = " ".join(str(words).split())
-    return "".join(letter for letter in words if letter.isprintable())
-
-
-@lru_cache(4096)
-def settable(words: str, font: str) -> str:
-    """The words with letters that the font has; a question mark where it has neither letter nor stand-in."""
-    from reportlab.pdfbase.pdfmetrics import getFont
-
-    _register()
-    face: Any = getFont(font)
-    known = face.face.charToGlyph
-    spelt = (STAND_INS.get(letter, letter) if ord(letter) not in known else letter for letter in plain(words))
-    return "".join(letter if ord(letter) in known else "?" for letter in spelt)
-
-
-@cache
-def _register() -> None:
-    from reportlab.pdfbase.pdfmetrics import getRegisteredFontNames, registerFont
-    from reportlab.pdfbase.ttfonts import TTFont
-
-    for font in (FONT, BOLD):
-        if font not in getRegisteredFontNames():
-            registerFont(TTFont(font, f"{font}.ttf"))

@@ -8,7 +8,8 @@ from functools import partial
 
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.point import Point
-from templategen.output.pdf_canvas import GREY, Ink, fitted, text_length, wrapped
+from templategen.output.pdf_canvas import GREY, Ink
+from templategen.output.typeset import fitted, text_length, wrapped
 from templategen.paper.correction import Correction
 from templategen.paper.grid import FOOT, Grid, Tile
 from templategen.paper.seams import Seam

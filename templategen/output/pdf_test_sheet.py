@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import sqrt
 
 from templategen.errors import Fault, OutputError
-from templategen.output.pdf_canvas import GREY, Ink, fitted, text_length
+from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_furniture import INCH, MEDIUM, SMALL, THIN, TITLE, ruler
+from templategen.output.typeset import fitted, text_length
 from templategen.paper.correction import Correction
 from templategen.paper.grid import FOOT, SIDE
 from templategen.paper.size import paper_size

@@ -7,16 +7,16 @@ from math import pi
 
 import pytest
 
-from templategen.drawing.dimension import edge_sizes, grain_arrow, overall, running
+from templategen.drawing.dimension import edge_sizes, overall, running
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, words_of
-from templategen.drawing.layers import CUT_NUMBER, DIMENSION, FAULT, GRAIN, HIDDEN, SAW_CUT, TRIM_MARGIN, VIEW_TITLE
+from templategen.drawing.layers import CUT_NUMBER, DIMENSION, FAULT, HIDDEN, SAW_CUT, TRIM_MARGIN, VIEW_TITLE
 from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import part_drawing
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.rows import in_rows
 from templategen.drawing.stock_picture import stock_picture
 from templategen.drawing.stock_sheet import stock_drawing
-from templategen.drawing.view import bottom_view, side_view, top_view
+from templategen.drawing.view import side_view, top_view
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
@@ -58,23 +58,6 @@ def said(marks: tuple[Mark, ...]) -> dict[str, Words]:
     return found
 
 
-def test_running_sizes_count_from_the_left_and_from_below() -> None:
-    """Each figure's line starts at its own stop: under the view from the left, beside it from below."""
-    box = Bounds(10, 20, 110, 63)
-    marks = running(box, (Point(25, 31), Point(97, 52), Point(10, 63)), MANNER, 8.0)
-    feet = {}
-    for index, mark in enumerate(marks):
-        if isinstance(mark, Words):
-            first = marks[index - 2]
-            assert isinstance(first, Stroke)
-            feet[mark.text] = first.edge.start
-    assert list(feet) == ["15", "87", "11", "32"]
-    assert [feet[text].x for text in ("15", "87")] == [25, 97]
-    assert all(feet[text].y < box.bottom for text in ("15", "87"))
-    assert [feet[text].y for text in ("11", "32")] == [31, 52]
-    assert all(feet[text].x > box.right for text in ("11", "32"))
-
-
 def test_sizes_too_close_are_spread_in_their_order() -> None:
     """Figures stand in the order of their stops and at least a line apart, those with room where they belong."""
     marks = running(Bounds(0, 0, 200, 10), [Point(x, 5) for x in (20, 21, 22.5, 140)], MANNER, 8.0)
@@ -103,38 +86,6 @@ def test_every_slanting_edge_says_its_own_length_and_angle() -> None:
     right, back = found["59.41, 6.77° off square"], found["197.21, 2.62° off the length"]
     assert right.at.x > 166 and -7 < right.at.y < 52
     assert back.at.y > 43 and -31 < back.at.x < 166
-
-
-@pytest.mark.parametrize("grain", [ALONG, ACROSS])
-def test_the_arrow_lies_along_the_grain(grain: Point) -> None:
-    """The arrow's shaft runs along the fibres, on the sheet as by itself, with a head at both ends."""
-    for marks in (grain_arrow(Point(3, 8), grain, 20.0, 4.0), top_view(part(grain), MANNER).marks):
-        shaft, *heads = [mark.edge for mark in marks if isinstance(mark, Stroke) and mark.layer == GRAIN]
-        assert abs(shaft.direction_at(0.5).dot(grain)) == pytest.approx(1.0)
-        assert shaft.length > max(head.length for head in heads)
-        assert [head.start for head in heads] == [shaft.end, shaft.end, shaft.start, shaft.start]
-        for head in heads:
-            back = 1 if head.start == shaft.end else -1
-            assert head.direction_at(0).dot(shaft.direction_at(0)) * back < -0.9
-
-
-@pytest.mark.parametrize(("grain", "sizes"), [(ALONG, "204 x 59 x 19"), (ACROSS, "59 x 204 x 19")])
-def test_the_head_tells_length_along_the_grain_before_width(grain: Point, sizes: str) -> None:
-    """Length, width and thickness of the blank, in this order, the length along the fibres."""
-    lines = [words.text for words in words_of(part_drawing(part(grain), "Bar", "r").marks)]
-    assert f"iroko; blank {sizes} mm, length along the grain" in lines
-    assert "BAR  bar, 3 to make" in lines
-
-
-def test_the_underside_is_the_top_turned_over() -> None:
-    """Wood, work below and, dashed, work above lie in the underside's own frame, its x running the other way."""
-    view = bottom_view(part(), MANNER)
-    assert view.wood.bounds == pytest.approx(Bounds(-173, -7, 31, 52))
-    (pocket,) = [mark for mark in view.marks if isinstance(mark, Shape) and mark.layer.name == "MORTISE_11_00"]
-    assert pocket.box == pytest.approx(BELOW.bounds)
-    hidden = Bounds.around(mark.box for mark in view.marks if mark.layer == HIDDEN and mark.box.top < 18)
-    assert (hidden.left, hidden.right) == pytest.approx((-40, 8)), "the groove, 23 to 71 along the front edge"
-    assert {stop.x for stop in view.stops} == {-142, -121}
 
 
 def test_the_top_shows_work_below_where_it_lies() -> None:
