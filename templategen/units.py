@@ -127,7 +127,24 @@ def show_length(mm: float | Fraction, units: str) -> str:
     return f"{trimmed(float(amount), 4)} {units}"
 
 
-def trimmed(value: float, digits: int) -> str:
+def length_figure(mm: float, units: str, digits: tuple[int, int] = (2, 3), fixed: bool = False) -> str:
+    """A length as a bare number in the maker's units, with at most so many decimals of mm and of inches; `fixed`
+    keeps noughts at the end."""
+    inches = units == "in"
+    return (format_mm if fixed else trimmed)(mm / float(MM_PER_INCH) if inches else mm, digits[inches])
+
+
+def length_words(mm: float, units: str, digits: tuple[int, int] = (2, 3), fixed: bool = False) -> str:
+    """The same with its unit: `19.05 mm`, `0.75 in`."""
+    return f"{length_figure(mm, units, digits, fixed)} {units}"
+
+
+def length_by_rule(mm: float, units: str, digits: int = 1, denominator: int = 64) -> str:
+    """A length as a rule shows it: mm with fixed decimals, or the nearest fraction of an inch."""
+    return inch_fraction(mm, denominator)[0] if units == "in" else f"{format_mm(mm, digits)} mm"
+
+
+def trimmed(value: float, digits: int = 2) -> str:
     """A number rounded to `digits` and without the zeros that say nothing."""
     text = format_mm(value, digits)
     return text.rstrip("0").rstrip(".") if "." in text else text

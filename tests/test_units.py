@@ -10,7 +10,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from templategen.errors import UnitError
-from templategen.units import format_mm, inch_fraction, parse_angle, parse_length, show_length
+from templategen.units import (
+    format_mm,
+    inch_fraction,
+    length_by_rule,
+    length_figure,
+    length_words,
+    parse_angle,
+    parse_length,
+    show_length,
+)  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -159,3 +168,24 @@ def test_numbers_that_are_none(value: float) -> None:
 def test_lengths_in_messages(mm: float, units: str, text: str) -> None:
     """A message shows a length in the maker's own units."""
     assert show_length(Fraction(str(mm)), units) == text
+
+
+@pytest.mark.parametrize(("mm", "units", "digits", "fixed", "wanted"), [
+    (19.05, "mm", (2, 3), False, "19.05 mm"), (19.05, "in", (2, 3), False, "0.75 in"),
+    (19.05, "in", (2, 3), True, "0.750 in"), (7.0, "mm", (1, 4), True, "7.0 mm"), (7.0, "mm", (1, 4), False, "7 mm"),
+    (-0.0004, "mm", (2, 3), True, "0.00 mm"), (-31.7512, "in", (3, 4), False, "-1.25 in"),
+])  # fmt: skip
+def test_lengths_are_told_with_the_digits_of_their_unit(
+    mm: float, units: str, digits: tuple[int, int], fixed: bool, wanted: str
+) -> None:
+    """Decimals of mm and of inches are two figures; noughts stay only where asked."""
+    assert length_words(mm, units, digits, fixed) == wanted
+    assert f"{length_figure(mm, units, digits, fixed)} {units}" == wanted
+
+
+def test_a_rule_shows_fractions_of_an_inch() -> None:
+    """The nearest 64th, or the nearest 32nd; in mm fixed decimals."""
+    assert length_by_rule(19.4, "in") == "49/64 in"
+    assert length_by_rule(19.4, "in", denominator=32) == "3/4 in"
+    assert length_by_rule(19.4, "mm", 0) == "19 mm"
+    assert length_by_rule(19.0, "mm") == "19.0 mm"

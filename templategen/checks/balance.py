@@ -6,12 +6,11 @@ from dataclasses import dataclass
 
 from templategen.parts.centroid import centre_of_mass
 from templategen.parts.face import Point3
-from templategen.parts.volume import volume
+from templategen.parts.volume import mass
 from templategen.table.assembly import Table
 from templategen.wood.figures import figures_of
 from templategen.wood.moisture import equilibrium_moisture
 
-MM3_PER_M3 = 1e9
 GRAVITY = 9.81
 """m/s2."""
 
@@ -34,7 +33,7 @@ class Balance:
 def balance_of(table: Table) -> Balance:
     """Every copy's mass at its own centre, put together."""
     woods = table.profile.woods
-    masses = {part.code: volume(part) / MM3_PER_M3 * figures_of(part.wood, woods).density for part in table.parts}
+    masses = {part.code: mass(part, figures_of(part.wood, woods).density) for part in table.parts}
     centres = {part.code: centre_of_mass(part) for part in table.parts}
     low = {part.code for part in table.parts if part.kind in PEDESTAL}
     places = [(masses[copy.code], copy.point(*centres[copy.code])) for copy in table.placed]

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from templategen.checks.finding import Finding
 from templategen.checks.grade import noted, shown
-from templategen.checks.walls import SLACK, graded
+from templategen.checks.walls import graded
+from templategen.geometry.tolerance import MET
 from templategen.table.assembly import Table
 from templategen.table.spacing import Spacing, choices_of, stays_clear
 
@@ -31,7 +32,7 @@ def _gaps(table: Table) -> Iterator[Finding]:
     where, size, wanted = (
         ("slats.gap", spacing.gap, asked.gap) if held else ("slats.width", spacing.width, asked.width)
     )
-    if abs(size - wanted) <= SLACK:
+    if abs(size - wanted) <= MET:
         return
     kept, solved = ("width", "gap") if held else ("gap", "width")
     says = f"{table.slats_per_field} slats with the {kept} held fill a field with this {solved}"

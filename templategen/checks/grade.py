@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from templategen.checks.finding import Finding, Level
-from templategen.units import MM_PER_INCH, trimmed
-
-SLACK = 1e-6
-"""A figure this near to a limit still meets it."""
+from templategen.geometry.tolerance import MET
+from templategen.units import length_words
 
 
 def at_least(
@@ -14,8 +12,8 @@ def at_least(
 ) -> Finding:
     """A stop under the first limit (None: never), a caution under the second, else a note."""
     stop, care = limits
-    level: Level = "note" if measured >= care - SLACK else "caution"
-    if stop is not None and measured < stop - SLACK:
+    level: Level = "note" if measured >= care - MET else "caution"
+    if stop is not None and measured < stop - MET:
         level = "stop"
     return Finding(level, where, says, measured, (care, None), unit, why)
 
@@ -25,8 +23,8 @@ def at_most(
 ) -> Finding:
     """A caution over the first limit, a stop over the second (None: never), else a note."""
     care, stop = limits
-    level: Level = "note" if measured <= care + SLACK else "caution"
-    if stop is not None and measured > stop + SLACK:
+    level: Level = "note" if measured <= care + MET else "caution"
+    if stop is not None and measured > stop + MET:
         level = "stop"
     return Finding(level, where, says, measured, (None, care), unit, why)
 
@@ -46,4 +44,4 @@ def noted(
 
 def shown(size: float, units: str) -> str:
     """A length inside a sentence, in the maker's own units and short."""
-    return f"{trimmed(float(size / MM_PER_INCH), 3)} in" if units == "in" else f"{trimmed(size, 1)} mm"
+    return length_words(size, units, (1, 3))

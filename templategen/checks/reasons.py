@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
-ROUNDING = 1e-6
-"""What arithmetic may add to a tenth without its being the next one."""
+from templategen.geometry.tolerance import MET
 
 REASONS = {
     "wall along the joint": "a thin ring splits at its joints when it is clamped or leaned on; "
@@ -41,5 +40,5 @@ REASONS = {
 def reason(says: str, short: float, unit: str) -> str:
     """Why the thing measured matters, and how much more would do, rounded up so that it does."""
     words = next((why for start, why in REASONS.items() if says.startswith(start)), "")
-    more = f"{ceil(short * 10 - ROUNDING) / 10:.1f} {unit} more would do"
+    more = f"{ceil(short * 10 - MET) / 10:.1f} {unit} more would do"
     return f"{words}; {more}" if words else more

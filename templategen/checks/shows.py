@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from math import atan2, degrees, pi, tan
 from typing import Any
 
@@ -51,14 +51,7 @@ def _cut(part: Part, feature: Feature) -> Any:
     """What a side cut takes in plan, inside the blank."""
     from shapely import Polygon
 
-    face, box = part.face(feature.face), feature.outline.bounds
-    corners: Sequence[tuple[float, float]] = (
-        (box.left, 0.0),
-        (box.right, 0.0),
-        (box.right, feature.depth),
-        (box.left, feature.depth),
-    )
-    return Polygon([face.point(u, 0.0, depth)[:2] for u, depth in corners])
+    return Polygon(part.side_cut(feature).points)
 
 
 def _spline_to_edge(table: Table) -> Iterator[Finding]:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from math import floor, pi
 
 from templategen.checks.finding import Finding
-from templategen.checks.grade import SLACK, at_least, noted, shown
+from templategen.checks.grade import at_least, noted, shown
+from templategen.geometry.tolerance import MET
 from templategen.table.assembly import Table
 
 
@@ -42,7 +43,7 @@ def sitting_findings(table: Table) -> Iterator[Finding]:
 
 def seats(diameter: float, width: float) -> int:
     """Sitters round a rim who have `width` of it each: floor(pi D / width)."""
-    return floor(pi * diameter / width + SLACK)
+    return floor(pi * diameter / width + MET)
 
 
 def _seats(table: Table) -> Finding:
@@ -55,9 +56,9 @@ def _seats(table: Table) -> Finding:
 def _room(table: Table) -> Iterator[Finding]:
     limits, sizes = table.profile.limits, table.sizes
     knees, feet = sizes.top_underside, sizes.radius - table.profile.base.length / 2
-    if knees < limits.knee_height - SLACK:
+    if knees < limits.knee_height - MET:
         yield noted("top.height", "room for knees under the rim", knees, (limits.knee_height, None))
-    if 0 <= feet < limits.foot_room - SLACK:
+    if 0 <= feet < limits.foot_room - MET:
         why = "toes and chair legs come in further"
         yield noted("base.length", "rim beyond the feet", feet, (limits.foot_room, None), why=why)
 

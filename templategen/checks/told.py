@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from templategen.checks.finding import Finding
+from templategen.units import inch_fraction, length_words
 
 
 def told_size(value: float, unit: str, units: str) -> str:
@@ -10,11 +11,9 @@ def told_size(value: float, unit: str, units: str) -> str:
     if unit != "mm":
         return f"{value:g} {unit}".strip()
     if units == "in":
-        from templategen.units import MM_PER_INCH, inch_fraction, trimmed
-
         nearest, error = inch_fraction(value)
-        return nearest if abs(error) <= abs(value) / 50 else f"{trimmed(value / float(MM_PER_INCH), 3)} in"
-    return f"{value:.2f} mm"
+        return nearest if abs(error) <= abs(value) / 50 else length_words(value, units)
+    return length_words(value, units, fixed=True)
 
 
 def told_range(finding: Finding, units: str) -> str:

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from math import atan2, ceil, degrees, hypot, pi
 
 from templategen.checks.finding import Finding
-from templategen.checks.grade import SLACK, at_least, noted, shown
+from templategen.checks.grade import at_least, noted, shown
 from templategen.geometry.edge import Line
+from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 
@@ -44,7 +45,7 @@ def _cutters(table: Table) -> Iterator[Finding]:
 
 def passes(width: float, cutter: float) -> int:
     """Passes of a cutter that make a groove `width` wide; 0 where it is too wide for it."""
-    return 0 if cutter > width + SLACK else ceil(width / cutter - SLACK)
+    return 0 if cutter > width + MET else ceil(width / cutter - MET)
 
 
 def _passes(where: str, name: str, width: float, cutter: float, bit: float) -> Iterator[Finding]:
@@ -68,7 +69,7 @@ def _inside_corners(table: Table) -> Iterator[Finding]:
     shop, units = table.profile.shop, table.profile.units
     boxes = (mortise.outline.bounds for part in table.parts for mortise in part.cuts("mortise"))
     tightest = min(min(box.width, box.height) for box in boxes)
-    if shop.router_bit > tightest + SLACK:
+    if shop.router_bit > tightest + MET:
         says, why = "router bit, wider than the leg mortises", "take a smaller bit, or chop them"
         yield Finding("caution", "shop.router_bit", says, shop.router_bit, (None, tightest), why=why)
         return
@@ -85,7 +86,7 @@ def stopped_ends(table: Table) -> int:
     for part in table.parts:
         for feature in part.cuts("groove", "spline-slot"):
             face, cut = part.face(feature.face).outline.bounds, feature.outline.bounds
-            count += (cut.left > face.left + SLACK) + (cut.right < face.right - SLACK)
+            count += (cut.left > face.left + MET) + (cut.right < face.right - MET)
     return count
 
 
@@ -117,7 +118,7 @@ def _bandsaw(table: Table) -> Iterator[Finding]:
 def _small_parts(table: Table) -> Iterator[Finding]:
     """Pieces shorter than may be fed by hand."""
     least = table.profile.shop.holding
-    short = {part.code: part.size[0] for part in table.parts if part.kind in PIECES and part.size[0] < least - SLACK}
+    short = {part.code: part.size[0] for part in table.parts if part.kind in PIECES and part.size[0] < least - MET}
     if not short:
         return
     codes = list(short)
@@ -131,21 +132,21 @@ def end_angles(part: Part) -> tuple[float, ...]:
     """How far off square to its run, in radians, each cut across a slat is; cuts along the run don't count."""
     outline = part.body or part.outline
     runs = [edge.end.minus(edge.start) for edge in outline.edges if isinstance(edge, Line)]
-    angles = (atan2(abs(run.x), abs(run.y)) for run in runs if hypot(*run) > SLACK)
-    return tuple(angle for angle in angles if angle < pi / 2 - SLACK)
+    angles = (atan2(abs(run.x), abs(run.y)) for run in runs if hypot(*run) > MET)
+    return tuple(angle for angle in angles if angle < pi / 2 - MET)
 
 
 def _angles(table: Table) -> Iterator[Finding]:
     """Mitres and slat ends against what the saw turns; all are off square."""
     reach = table.profile.shop.mitre_reach
-    if table.sizes.mitre > reach + SLACK:
+    if table.sizes.mitre > reach + MET:
         turned, why = round(degrees(table.sizes.mitre), 3), "saw them on a sled with a fixed fence"
         yield noted(
             "top.segments", "mitres of the ring, off square", turned, (None, round(degrees(reach), 3)), "deg", why
         )
     slats = [part for part in table.parts if part.kind == "slat"]
     steepest = max(((angle, part.code) for part in slats for angle in end_angles(part)), default=(0.0, ""))
-    if steepest[0] > reach + SLACK:
+    if steepest[0] > reach + MET:
         turned = degrees(steepest[0])
         why = f"further than the saw turns: use a sled whose fence stands {90 - turned:.2f} deg off the blade's line"
         yield noted(
@@ -162,6 +163,6 @@ def _stops(table: Table) -> Iterator[Finding]:
     """Pieces longer than a stop can be set."""
     reach = table.profile.shop.stop_reach
     longest = max((part for part in table.parts if part.kind in PIECES), key=lambda part: part.size[0])
-    if longest.size[0] > reach + SLACK:
+    if longest.size[0] > reach + MET:
         says, why = f"length of {longest.code}, to be set by a stop", "clamp a block to a longer fence"
         yield noted("shop.stop_reach", says, longest.size[0], (None, reach), why=why)

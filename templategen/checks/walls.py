@@ -6,21 +6,19 @@ from collections.abc import Callable, Iterator
 
 from templategen.checks.finding import Finding, Level
 from templategen.checks.reasons import reason
+from templategen.geometry.tolerance import MET
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
-
-SLACK = 1e-6
-"""A size this much under a limit still meets it, mm."""
 
 
 def graded(
     where: str, says: str, measured: float, limits: tuple[float, float], unit: str = "mm"
 ) -> Iterator[Finding]:
     """A stop under the first limit, a caution under the second, nothing above."""
-    if measured < limits[1] - SLACK:
-        level: Level = "stop" if measured < limits[0] - SLACK else "caution"
+    if measured < limits[1] - MET:
+        level: Level = "stop" if measured < limits[0] - MET else "caution"
         yield Finding(level, where, says, measured, (limits[1], None), unit, reason(says, limits[1] - measured, unit))
 
 

@@ -13,10 +13,10 @@ from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW, seen_from
 from templategen.drawing.tones import ADDED, MOTION, THERE
 from templategen.fit.bench import GROUND, Move
 from templategen.fit.plan import Plan, Step
-from templategen.fit.sight import Sight, Vector, table_bodies
 from templategen.geometry.edge import Line
 from templategen.geometry.point import Point
 from templategen.table.assembly import Table
+from templategen.view.sight import Sight, Vector, table_bodies
 
 LOW = seen_from(-68.0, -14.0)
 """The eye for the top coming down on its legs: their tenons and its mortises both show."""

@@ -8,7 +8,6 @@ from itertools import pairwise
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import TEXT
-from templategen.drawing.manner import MM_PER_INCH, Units, trimmed
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
@@ -16,6 +15,8 @@ from templategen.shop.closing.formula import chance
 from templategen.shop.closing.simulate import Trial
 from templategen.shop.closing.study import ClosingStudy
 from templategen.shop.closing.ways import WAYS, Way
+from templategen.table.profile.choices import Units
+from templategen.units import length_figure, length_words, trimmed
 
 BARS = Layer("TRIAL", "share of rings drawn at random, by how wide their widest joint opens", "blue", weight=0.25)
 CURVE = Layer("FORMULA", "the same by closed formula", "vermilion", weight=0.5)
@@ -85,7 +86,7 @@ def _axes(trial: Trial, low: float, percent: float, units: Units) -> Iterator[Ma
         x = number * wide
         yield Stroke(AXIS, Line(Point(x, low), Point(x, low - 1.2)))
         value = number * trial.step
-        figure = trimmed(value / MM_PER_INCH, 4) if units == "in" else trimmed(value, 3)
+        figure = length_figure(value, units, (3, 4))
         yield Words(AXIS, Point(x, low - 2.0 - SMALL), SMALL, figure, "middle")
     yield Words(AXIS, Point(WIDE + 8, low - 2.0 - SMALL), SMALL, units)
 
@@ -96,7 +97,7 @@ def _limit_line(study: ClosingStudy, units: Units) -> Iterator[Mark]:
     for row in range(len(WAYS)):
         low = -row * ROW
         yield Stroke(LIMIT, Line(Point(x, low - 1.0), Point(x, low + TALL + 2.0)))
-        figure = f"{study.ring.limit / MM_PER_INCH:.4f} in" if units == "in" else f"{study.ring.limit:.2f} mm"
+        figure = length_words(study.ring.limit, units, (2, 4), fixed=True)
         yield Words(LIMIT, Point(x + 1.5, low + TALL - 1.0), SMALL, f"limit {figure}")
 
 
@@ -111,7 +112,7 @@ def _head(study: ClosingStudy, title: str, units: Units) -> Iterator[Mark]:
     for number, line in enumerate(reversed(lines)):
         yield Words(TEXT, Point(0, TALL + 14.0 + number * 6.5), LETTER, line)
     foot = -(len(WAYS) - 1) * ROW - 13.0
-    size = f"{study.outer.whole / MM_PER_INCH:.2f} in" if units == "in" else f"{study.outer.whole:.1f} mm"
+    size = length_words(study.outer.whole, units, (1, 2), fixed=True)
     told = f"scatters by {size} at its outer end, {study.outer.angle_share:.0%} of it from angles"
     yield Words(TEXT, Point(0, foot), SMALL, "all to a stop, laid corner to corner: the last gap")
     yield Words(TEXT, Point(0, foot - 5.0), SMALL, told)

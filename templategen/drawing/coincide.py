@@ -8,9 +8,7 @@ from math import hypot
 
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import distance_to
-
-ON = 1e-5
-"""Edges nearer than this along their whole overlap are one line on paper and under a cutter; mm."""
+from templategen.geometry.tolerance import ONE_LINE
 
 
 def covered_share(edge: Edge, other: Edge) -> tuple[float, float] | None:
@@ -18,7 +16,7 @@ def covered_share(edge: Edge, other: Edge) -> tuple[float, float] | None:
 
     An edge without length neither covers anything nor is covered.
     """
-    if min(edge.length, other.length) <= ON:
+    if min(edge.length, other.length) <= ONE_LINE:
         return None
     if isinstance(edge, Line) != isinstance(other, Line) or not _in_one_track(edge, other):
         return None
@@ -26,16 +24,16 @@ def covered_share(edge: Edge, other: Edge) -> tuple[float, float] | None:
     first, last = max(0.0, min(shares)), min(1.0, max(shares))
     if isinstance(edge, Arc):
         return _covered_arc(edge, other)
-    return (first, last) if (last - first) * edge.length > ON else None
+    return (first, last) if (last - first) * edge.length > ONE_LINE else None
 
 
 def _in_one_track(edge: Edge, other: Edge) -> bool:
     if isinstance(edge, Arc) and isinstance(other, Arc):
-        return edge.centre.distance(other.centre) <= ON and abs(edge.radius - other.radius) <= ON
+        return edge.centre.distance(other.centre) <= ONE_LINE and abs(edge.radius - other.radius) <= ONE_LINE
     (x, y), (x1, y1) = other.start, other.end
     length = hypot(x1 - x, y1 - y)
     dx, dy = (x1 - x) / length, (y1 - y) / length  # plain numbers: this is asked of every pair of lines
-    return all(abs(dx * (py - y) - dy * (px - x)) <= ON for px, py in (edge.start, edge.end))
+    return all(abs(dx * (py - y) - dy * (px - x)) <= ONE_LINE for px, py in (edge.start, edge.end))
 
 
 def _covered_arc(edge: Arc, other: Edge) -> tuple[float, float] | None:
@@ -46,7 +44,7 @@ def _covered_arc(edge: Arc, other: Edge) -> tuple[float, float] | None:
     on = [
         (a, b)
         for a, b in pairwise(stops)
-        if (b - a) * edge.length > ON and distance_to(other, edge.point_at((a + b) / 2)) <= ON
+        if (b - a) * edge.length > ONE_LINE and distance_to(other, edge.point_at((a + b) / 2)) <= ONE_LINE
     ]
     return (on[0][0], on[-1][1]) if on else None
 
@@ -57,13 +55,13 @@ def pieces(edge: Edge, others: Iterable[Edge]) -> list[tuple[Edge, bool]]:
     result: list[tuple[Edge, bool]] = []
     at = 0.0
     for first, last in spans:
-        if (first - at) * edge.length > ON:
+        if (first - at) * edge.length > ONE_LINE:
             result.append((edge.between(at, first), False))
             at = first
-        if (last - at) * edge.length > ON:
+        if (last - at) * edge.length > ONE_LINE:
             result.append((edge.between(at, last), True))
             at = last
-    if (1.0 - at) * edge.length > ON:
+    if (1.0 - at) * edge.length > ONE_LINE:
         result.append((edge.between(at, 1.0), False))
     return result
 

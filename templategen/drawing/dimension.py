@@ -11,11 +11,12 @@ from templategen.drawing.drawing import Mark, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, GRAIN
 from templategen.drawing.lettering import text_width
-from templategen.drawing.manner import Manner, trimmed
+from templategen.drawing.manner import Manner
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
+from templategen.units import trimmed
 
 ARROW_ANGLE = pi / 12
 

@@ -12,9 +12,9 @@ from templategen.drawing.leaders import leaders
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW
 from templategen.fit.bench import GROUND
 from templategen.fit.plan import Plan, Step
-from templategen.fit.sight import Sight, Vector, table_bodies
 from templategen.parts.face import Point3
 from templategen.table.assembly import Table
+from templategen.view.sight import Sight, Vector, table_bodies
 
 SLAT_GAP, FIRST_GAP, RING_GAP, LIFT_GAP, TOP_GAP = 0.02, 0.05, 0.07, 0.07, 0.25
 """How far parts are pulled apart, as shares of the diameter: slat from slat, the first slat from the cross, the ring

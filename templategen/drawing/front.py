@@ -8,10 +8,10 @@ from templategen.drawing.hidden import Subject, pictured
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.projection import FRONT
 from templategen.drawing.section import LETTERS
-from templategen.fit.sight import table_bodies
 from templategen.geometry.edge import Line
 from templategen.geometry.point import Point
 from templategen.table.assembly import Table
+from templategen.view.sight import table_bodies
 
 
 def front_drawing(table: Table) -> Drawing:

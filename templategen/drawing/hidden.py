@@ -8,13 +8,13 @@ from itertools import pairwise
 
 from templategen.drawing.drawing import Mark, Shape, Stroke
 from templategen.drawing.tones import SHOWN, Manners, tone_of
-from templategen.fit.runs import Run, runs
-from templategen.fit.shade import Patch, patches
-from templategen.fit.sight import Body, Sight, see
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
+from templategen.view.runs import Run, runs
+from templategen.view.shade import Patch, patches
+from templategen.view.sight import Body, Sight, see
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
 from templategen.drawing.layers import FRAME, TEXT, VIEW_TITLE
 from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER, height_for
-from templategen.drawing.manner import Manner, Units, trimmed
+from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.overrun import OVERRUN
 from templategen.drawing.part_sheet import size_check
@@ -22,6 +22,8 @@ from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
 from templategen.parts.part import Part
+from templategen.table.profile.choices import Units
+from templategen.units import trimmed
 
 NARROWEST = 420.0
 """Pieces go side by side while they fit in the widest of them or in this, mm."""

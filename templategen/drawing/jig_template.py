@@ -8,13 +8,14 @@ from dataclasses import replace
 from templategen.drawing.drawing import Mark
 from templategen.drawing.jig_sheet import drawn_pieces, figure_line
 from templategen.drawing.layers import THROUGH_INSIDE, THROUGH_OUTSIDE
-from templategen.drawing.manner import Manner, Units
+from templategen.drawing.manner import Manner
 from templategen.drawing.pattern import Pattern, Sited, Template
 from templategen.drawing.scribed import LETTER, work_notes
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement
 from templategen.jigs.jig import Jig
 from templategen.parts.part import Part
+from templategen.table.profile.choices import Units
 
 FINE: Mapping[str, float] = {THROUGH_OUTSIDE.name: 0.35, THROUGH_INSIDE.name: 0.35}
 FINEST = 0.18

@@ -14,14 +14,14 @@ from templategen.drawing.layer import Layer
 from templategen.drawing.layers import DIMENSION, VIEW_TITLE
 from templategen.drawing.leaders import leaders, spread
 from templategen.drawing.manner import Manner
-from templategen.fit.shade import Patch
-from templategen.fit.slice import Slice, slices
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.point import Point
 from templategen.joinery.joint import Joint
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.view.shade import Patch
+from templategen.view.slice import Slice, slices
 
 BREAK = Layer("DETAIL_BREAK", "where the detail leaves off", "black", "dotted", 0.18)
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import fsum, sin
 
-from templategen.fit.sight import Sight, Vector
-from templategen.fit.slice import Plane
 from templategen.geometry.point import Point
 from templategen.joinery.joint import Joint
 from templategen.parts.face import Point3
 from templategen.table.assembly import Table
+from templategen.view.sight import Sight, Vector
+from templategen.view.slice import Plane
 
 INSIDE = 1.0
 """Corners further than this inside a mate are of what it takes in, mm."""

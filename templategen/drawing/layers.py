@@ -7,8 +7,8 @@ on a sheet carries a letter that the notes explain.
 from __future__ import annotations
 
 from templategen.drawing.layer import Layer
-from templategen.drawing.manner import trimmed
 from templategen.parts.feature import Feature
+from templategen.units import trimmed
 
 CUT_WEIGHT = 0.5
 WORK_WEIGHT = 0.35

@@ -7,11 +7,11 @@ from typing import Literal
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.tones import CODE, LEADER
-from templategen.fit.shade import Patch
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle
 from templategen.geometry.point import Point
+from templategen.view.shade import Patch
 
 FEED = 1.9
 """Distance between the codes of a column as a share of the capital height."""

@@ -10,13 +10,13 @@ from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import THROUGH_INSIDE
-from templategen.drawing.manner import trimmed
 from templategen.drawing.tabs import TAB_HEIGHT, TAB_WIDTH, Tab, free_runs, joint_lines, tabs
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle, polygon
 from templategen.geometry.point import Point
 from templategen.nesting.stock import Laid
 from templategen.parts.part import Part
+from templategen.units import trimmed
 
 TABS = Layer(
     "HOLDING_TAB",

@@ -3,14 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
-Units = Literal["mm", "in"]
-
-MM_PER_INCH = 25.4
-
-DECIMALS: dict[Units, int] = {"mm": 2, "in": 3}
-"""Digits behind the point: a hundredth of a millimetre, a thousandth of an inch."""
+from templategen.table.profile.choices import Units
+from templategen.units import length_figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,17 +25,8 @@ class Manner:
 
     def figure(self, mm: float) -> str:
         """A length as drawings say it: no unit, no trailing noughts."""
-        value = mm / MM_PER_INCH if self.units == "in" else mm
-        return trimmed(value, DECIMALS[self.units])
+        return length_figure(mm, self.units)
 
     def depth(self, mm: float) -> str:
         """A depth as notes say it."""
         return f"{self.figure(mm)} {self.units} deep"
-
-
-def trimmed(value: float, decimals: int = 2) -> str:
-    """The number with at most so many decimals, trailing noughts and minus nought left out."""
-    text = f"{value:.{decimals}f}"
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text

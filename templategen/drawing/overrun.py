@@ -14,7 +14,7 @@ from templategen.drawing.coincide import covered_share, pieces
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
-from templategen.geometry.tolerance import SHORTEST_EDGE
+from templategen.geometry.tolerance import ON_EDGE, SHORTEST_EDGE
 from templategen.geometry.vertex import Vertex
 
 OVERRUN = 5.0
@@ -23,8 +23,6 @@ OVERRUN = 5.0
 LEAST_OVERRUN = 0.05
 """Where other wood stands close by the overrun is halved, but not below this; mm."""
 
-ON_EDGE = 1e-6
-"""Points nearer than this to a ring lie on it; mm."""
 
 STEEPEST = 0.3
 """A side of the pocket that leaves the wood flatter than this (sine of the angle) is flared instead."""

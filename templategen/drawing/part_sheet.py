@@ -12,7 +12,7 @@ from templategen.drawing.dimension import overall, running
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
 from templategen.drawing.layers import FRAME, SIZE_CHECK, TEXT, VIEW_TITLE
 from templategen.drawing.lettering import LINE_FEED, height_for
-from templategen.drawing.manner import Manner, Units
+from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.overrun import OVERRUN
 from templategen.drawing.view import View, blank_view, bottom_view, side_view, top_view
@@ -20,6 +20,7 @@ from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
+from templategen.table.profile.choices import Units
 
 CHECK_SIDE = 100.0
 """The square that shows whether a file or print is true to size, mm."""

@@ -11,10 +11,10 @@ from templategen.drawing.overrun import OVERRUN
 from templategen.drawing.part_sheet import FaceView, face_views
 from templategen.drawing.place_in_table import place_drawing
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW
-from templategen.fit.facets import part_facets
-from templategen.fit.sight import Body
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.view.facets import part_facets
+from templategen.view.sight import Body
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import asin, cos, degrees, radians, sin
 
-from templategen.fit.sight import Sight
+from templategen.view.sight import Sight
 
 ISOMETRIC_RISE = degrees(asin(3**-0.5))
 """Height of the eye, degrees, at which all three axes are shortened alike (ISO 5456-3)."""

@@ -10,13 +10,13 @@ from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, TEXT
 from templategen.drawing.lettering import HEIGHTS
-from templategen.drawing.manner import MM_PER_INCH
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point, polar
 from templategen.shop.refit.piece import Joint, Laid, lay, regular, start
 from templategen.shop.refit.refit import Refit
 from templategen.table.sizes import Sizes
+from templategen.units import length_figure
 
 CUT = Layer("AS_CUT", "segments already cut, as measured", "black", weight=0.7)
 TO_CUT = Layer("TO_CUT", "segments still to cut, re-fitted", "blue", "dashed", 0.5)
@@ -103,9 +103,7 @@ def _upright(layer: Layer, at: Point, direction: float, height: float, text: str
 
 
 def _figure(found: Refit, value: float) -> str:
-    if found.drawn.profile.units == "in":
-        return f"{value / MM_PER_INCH:.4f}"
-    return f"{value:.2f}"
+    return length_figure(value, found.drawn.profile.units, (2, 4), fixed=True)
 
 
 def _gaps(found: Refit, rings: Sequence[Sequence[Point]], height: float) -> Iterator[Mark]:

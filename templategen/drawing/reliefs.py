@@ -7,14 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from templategen.drawing.drawing import Shape
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import WORK_WEIGHT, depth_code
-from templategen.drawing.manner import Manner, trimmed
+from templategen.drawing.manner import Manner
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline
 from templategen.geometry.relief_holes import relief_holes
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.feature import Feature
-
-ON_EDGE = 1e-6
-"""Corners nearer than this to the edge of the wood are open: the bit runs out there; mm."""
+from templategen.units import trimmed
 
 THINNEST = 1.7071067811865475
 """A pocket narrower than so many radii would be cut on its far side too: 1 + 1 / sqrt 2."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from templategen.drawing.exploded import explode
-from templategen.fit.facets import Facets, part_facets
 from templategen.fit.plan import Plan
 from templategen.table.assembly import Table
+from templategen.view.facets import Facets, part_facets
 
 PER_MM = 10
 """Coordinates are whole numbers of tenths of a millimetre."""

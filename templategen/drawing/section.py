@@ -12,15 +12,15 @@ from templategen.drawing.elevation import BEYOND, CUT, FLOOR, HATCH, heights, wi
 from templategen.drawing.hatch import hatch, styles
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.projection import FRONT, PLAN
-from templategen.fit.runs import runs
-from templategen.fit.sight import see
-from templategen.fit.slice import Plane, Slice, beyond, slices
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
 from templategen.table.assembly import Table
+from templategen.view.runs import runs
+from templategen.view.sight import see
+from templategen.view.slice import Plane, Slice, beyond, slices
 
 LETTERS = 56.0
 """The table is so many capital heights wide."""

@@ -10,7 +10,7 @@ from templategen.drawing.dimension import overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, words_of
 from templategen.drawing.layers import CUT_NUMBER, OFFCUT, SAW_CUT, STOCK_OUTLINE, TEXT, THROUGH_OUTSIDE
 from templategen.drawing.lettering import text_width
-from templategen.drawing.manner import Manner, Units
+from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.rows import in_rows
 from templategen.drawing.stock_sheet import faults_of, margin_of
@@ -21,6 +21,7 @@ from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import SHORTEST_EDGE
 from templategen.nesting.stock import Cut, Item, Laid, Piece, Rectangle, Sheet
+from templategen.table.profile.choices import Units
 
 LETTERS = 56.0
 """A row of the picture is so many capital heights long."""

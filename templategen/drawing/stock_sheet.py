@@ -24,7 +24,7 @@ from templategen.drawing.layers import (
 )
 from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, text_width
 from templategen.drawing.machining import Routed, machining, machining_notes
-from templategen.drawing.manner import Manner, Units
+from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import footed, size_check
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.geometry.edge import Line
@@ -32,6 +32,7 @@ from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import SHORTEST_EDGE
 from templategen.nesting.stock import Cut, Item, Piece, Rectangle, Sheet
+from templategen.table.profile.choices import Units
 
 ALONG = Point(1.0, 0.0)
 

@@ -9,6 +9,7 @@ from math import ceil
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline, distance_to
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.face import plan_point
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -32,9 +33,6 @@ LEAST_RADIUS = 60.0
 
 APART = 2.5
 """Least distance between two tabs, in widths of a tab."""
-
-ON = 1e-6
-"""A point nearer than this to an edge lies on it; mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,21 +90,21 @@ def free_runs(edge: Line, joints: Sequence[Line]) -> tuple[Line, ...]:
     taken = sorted(span for joint in joints if (span := _on(edge, joint)) is not None)
     runs, at = [], 0.0
     for first, last in taken:
-        if first > at + ON:
+        if first > at + ON_EDGE:
             runs.append(edge.between(at, first))
         at = max(at, last)
-    if at < 1.0 - ON:
+    if at < 1.0 - ON_EDGE:
         runs.append(edge.between(at, 1.0))
     return tuple(runs)
 
 
 def _on(edge: Line, joint: Line) -> tuple[float, float] | None:
     along = edge.direction_at(0.0)
-    if any(abs(along.cross(end.minus(edge.start))) > ON for end in (joint.start, joint.end)):
+    if any(abs(along.cross(end.minus(edge.start))) > ON_EDGE for end in (joint.start, joint.end)):
         return None
     shares = sorted((edge.share_of(joint.start), edge.share_of(joint.end)))
     first, last = max(0.0, shares[0]), min(1.0, shares[1])
-    return (first, last) if (last - first) * edge.length > ON else None
+    return (first, last) if (last - first) * edge.length > ON_EDGE else None
 
 
 def joint_lines(part: Part) -> Iterator[Line]:
@@ -131,6 +129,6 @@ def _plan(feature: Feature, edge: Edge) -> Edge:
 
 def _along_ring(edge: Line, ring: Outline) -> bool:
     return any(
-        isinstance(side, Line) and all(distance_to(side, end) < ON for end in (edge.start, edge.end))
+        isinstance(side, Line) and all(distance_to(side, end) < ON_EDGE for end in (edge.start, edge.end))
         for side in ring.edges
     )

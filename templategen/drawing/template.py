@@ -11,7 +11,7 @@ from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, wo
 from templategen.drawing.label import Label, labelled
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, GRAIN, HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
-from templategen.drawing.manner import Manner, Units, trimmed
+from templategen.drawing.manner import Manner
 from templategen.drawing.mates import Meeting, centre_in, meetings, spoken
 from templategen.drawing.pattern import Pattern, Sited, Template
 from templategen.drawing.pieces import Taken, pieces
@@ -26,6 +26,8 @@ from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
+from templategen.units import trimmed
 
 LETTER = 3.5
 """Capitals on a template, mm: the least that ISO 3098 reads by in a workshop."""

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from templategen.drawing.coincide import ON, pieces, uncovered
+from templategen.drawing.coincide import pieces, uncovered
 from templategen.drawing.drawing import Stroke
 from templategen.drawing.layer import Layer
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.intersect import intersect, met_at
-from templategen.geometry.outline import Outline, polygon
+from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import ONE_LINE
 from templategen.parts.face import Face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -25,14 +26,16 @@ NEAR = 0.01
 
 def inside(edges: Iterable[Edge], wood: Outline) -> tuple[Edge, ...]:
     """The pieces of the edges that lie in the wood; work reaches past it where the blank is larger."""
-    return tuple(piece for edge in edges for piece in _cut_at(edge, wood) if wood.contains(piece.point_at(0.5), ON))
+    return tuple(
+        piece for edge in edges for piece in _cut_at(edge, wood) if wood.contains(piece.point_at(0.5), ONE_LINE)
+    )
 
 
 def _cut_at(edge: Edge, wood: Outline) -> list[Edge]:
     box = edge.bounds
     met = (met_at(intersect(edge, line)) for line in wood.edges if box.meets(line.bounds, NEAR))
     stops = sorted({0.0, 1.0, *(share for points in met for _, share, _ in points if 0 < share < 1)})
-    return [edge.between(a, b) for a, b in pairwise(stops) if (b - a) * edge.length > ON]
+    return [edge.between(a, b) for a, b in pairwise(stops) if (b - a) * edge.length > ONE_LINE]
 
 
 def fresh_strokes(layer: Layer, edges: Sequence[Edge], drawn: Sequence[Edge]) -> tuple[Stroke, ...]:
@@ -61,10 +64,7 @@ def _in_plan(part: Part, feature: Feature) -> Outline | None:
         return feature.outline
     if feature.face == "bottom":
         return OVER.outline(feature.outline)
-    face, box = part.face(feature.face), feature.outline.bounds
-    corners = ((box.left, 0.0), (box.right, 0.0), (box.right, feature.depth), (box.left, feature.depth))
-    points = (face.point(u, box.bottom, depth) for u, depth in corners)
-    return polygon((point.x, point.y) for point in points)
+    return part.side_cut(feature)
 
 
 def foot_of(face: Face) -> Line:

@@ -9,10 +9,11 @@ from templategen.drawing.dimension import arrow
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, TEXT
-from templategen.drawing.manner import Manner, Units
+from templategen.drawing.manner import Manner
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
+from templategen.table.profile.choices import Units
 
 SLATS = Layer("WOOD_MIDDLE", "slats, seen on their ends", weight=0.13, filled=True)
 EDGES = Layer("YEAR_EDGES", "edges of the slats", weight=0.35)

@@ -100,9 +100,7 @@ def _plan(part: Part, feature: Feature) -> BaseGeometry:
         return _polygon(Placement(turned_over=True).outline(feature.outline))
     from shapely import Polygon
 
-    face, box = part.face(feature.face), feature.outline.bounds
-    corners = ((box.left, -OVERHANG), (box.right, -OVERHANG), (box.right, feature.depth), (box.left, feature.depth))
-    return Polygon([face.point(u, 0.0, depth)[:2] for u, depth in corners])
+    return Polygon(part.side_cut(feature, OVERHANG).points)
 
 
 def _polygon(outline: Outline) -> Polygon:

@@ -7,9 +7,7 @@ from math import atan2, cos, pi, sin
 
 from templategen.geometry.edge import Line
 from templategen.geometry.point import Point
-
-ON = 1e-5
-"""Lines nearer than this along their overlap are one; mm."""
+from templategen.geometry.tolerance import ONE_LINE
 
 SAME_WAY = 1e-9
 """Directions that differ by less are one; radians."""
@@ -21,7 +19,7 @@ def merged(lines: Iterable[Line]) -> tuple[Line, ...]:
     """The union of the lines: overlapping and adjoining runs on one track joined, tracks in order of appearance."""
     tracks: list[Track] = []
     for line in lines:
-        if line.length > ON:
+        if line.length > ONE_LINE:
             _lay(line, tracks)
     return tuple(line for track in tracks for line in _runs(track))
 
@@ -32,7 +30,9 @@ def _lay(line: Line, tracks: list[Track]) -> None:
     if pi - angle < SAME_WAY:
         angle = 0.0
     for track in tracks:
-        if abs(track[0] - angle) < SAME_WAY and all(abs(_off(track[0], p) - track[1]) < ON for p in _ends(line)):
+        if abs(track[0] - angle) < SAME_WAY and all(
+            abs(_off(track[0], p) - track[1]) < ONE_LINE for p in _ends(line)
+        ):
             track[2].append(_span(track[0], line))
             return
     tracks.append((angle, _off(angle, line.start), [_span(angle, line)]))
@@ -55,7 +55,7 @@ def _runs(track: Track) -> list[Line]:
     angle, off, spans = track
     runs: list[list[float]] = []
     for first, last in sorted(spans):
-        if runs and first <= runs[-1][1] + ON:
+        if runs and first <= runs[-1][1] + ONE_LINE:
             runs[-1][1] = max(runs[-1][1], last)
         else:
             runs.append([first, last])

@@ -12,5 +12,14 @@ FLAT_SAGITTA = 1e-9
 SHORTEST_EDGE = 1e-7
 """Edges shorter than this are removed when outlines are cleaned."""
 
+ON_EDGE = 1e-6
+"""A point nearer than this to an edge lies on it."""
+
+MET = 1e-6
+"""A figure this near to a limit meets it, since sums of sizes miss by a few crumbs."""
+
+ONE_LINE = 1e-5
+"""Edges nearer than this along their whole overlap are one line, on paper and under a cutter."""
+
 EQUAL = 1e-6
 """Parts whose sizes all agree to this are one part; no shop measures a nanometre."""

@@ -12,7 +12,7 @@ from templategen.parts.faces import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part, PartKind
 from templategen.table.profile.model import Profile
-from templategen.units import MM_PER_INCH, trimmed
+from templategen.units import length_figure, length_words
 
 POINT_ARM = 4.0
 """How far the short line of a point reaches to either side, mm."""
@@ -64,11 +64,9 @@ def distance(name: str, part: str, start: Point, end: Point, how: str = "") -> C
 
 def told(mm: float, profile: Profile) -> str:
     """A length as the jig's sheet says it, in the maker's unit."""
-    if profile.units == "in":
-        return f"{trimmed(mm / float(MM_PER_INCH), 3)} in"
-    return f"{trimmed(mm, 2)} mm"
+    return length_words(mm, profile.units)
 
 
 def figure(mm: float, profile: Profile) -> str:
     """The same without its unit, for scales."""
-    return told(mm, profile).rpartition(" ")[0]
+    return length_figure(mm, profile.units)

@@ -7,11 +7,9 @@ from collections.abc import Iterable, Iterator
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import distance_to
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.jigs.jig import Critical, Jig
 from templategen.parts.part import Part
-
-ON = 1e-6
-"""A point nearer than this to an edge lies on it; mm."""
 
 
 def seats(jigs: Iterable[Jig]) -> dict[str, tuple[Line, ...]]:
@@ -30,9 +28,9 @@ def _works(edge: Line, figure: Critical) -> bool:
     """Whether both ends of the distance lie on the edge, or one lies between its ends."""
     if figure.span is None:
         return False
-    on = [distance_to(edge, end) < ON for end in figure.span]
+    on = [distance_to(edge, end) < ON_EDGE for end in figure.span]
     return all(on) or any(is_on and _between(edge, end) for is_on, end in zip(on, figure.span, strict=True))
 
 
 def _between(edge: Line, point: Point) -> bool:
-    return min(point.distance(edge.start), point.distance(edge.end)) > ON
+    return min(point.distance(edge.start), point.distance(edge.end)) > ON_EDGE

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
-from templategen.geometry.outline import Outline
+from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.geometry.region import Region
 from templategen.parts.face import Face
@@ -69,6 +69,14 @@ class Part:
     def features_on(self, face: str) -> tuple[Feature, ...]:
         """The features cut into the face called `face`."""
         return tuple(feature for feature in self.features if feature.face == face)
+
+    def side_cut(self, feature: Feature, overhang: float = 0.0) -> Outline:
+        """What a feature of a side face takes in plan, from `overhang` outside the face in."""
+        face, box = self.face(feature.face), feature.outline.bounds
+        spots = (
+            (box.left, -overhang), (box.right, -overhang), (box.right, feature.depth), (box.left, feature.depth),
+        )  # fmt: skip
+        return polygon(face.point(u, 0, depth)[:2] for u, depth in spots)
 
     def cuts(self, *kinds: FeatureKind) -> tuple[Feature, ...]:
         """The features of these kinds, in the order they are listed."""

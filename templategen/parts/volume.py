@@ -5,10 +5,18 @@ from __future__ import annotations
 from math import fsum
 
 from templategen.geometry.clip import clip_half_plane
-from templategen.geometry.outline import Outline, polygon
+from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
+
+MM3_PER_M3 = 1e9
+
+
+def mass(part: Part, density: float) -> float:
+    """The finished part's mass in kg, of a wood with `density` in kg/m3."""
+    return volume(part) / MM3_PER_M3 * density
 
 
 def volume(part: Part) -> float:
@@ -44,9 +52,7 @@ def layer(part: Part, feature: Feature) -> tuple[float, float]:
 
 def plan_from_side(part: Part, feature: Feature) -> list[Outline]:
     """What a groove or slot covers of the finished outline in plan: past a sawn edge or a mitre there is no wood."""
-    face, box = part.face(feature.face), feature.outline.bounds
-    spots = ((box.left, 0.0), (box.left, feature.depth), (box.right, feature.depth), (box.right, 0.0))
-    ring = polygon(face.point(u, 0, depth)[:2] for u, depth in spots).anticlockwise.points
+    ring = part.side_cut(feature).anticlockwise.points
     pieces = [part.outline]
     for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
         pieces = [kept for piece in pieces for kept in clip_half_plane(piece, start, end.minus(start).left)]
@@ -55,4 +61,4 @@ def plan_from_side(part: Part, feature: Feature) -> list[Outline]:
 
 def _within(inner: Outline, outer: Outline) -> bool:
     """Whether the corners of `inner` all lie in `outer`."""
-    return all(outer.contains(Point(*point), 1e-6) for point in inner.points)
+    return all(outer.contains(Point(*point), ON_EDGE) for point in inner.points)

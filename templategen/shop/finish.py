@@ -8,6 +8,7 @@ from math import fsum
 
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.parts.volume import layer, plan_from_side
@@ -20,8 +21,6 @@ COVERAGE = (10.0, 14.0)
 
 FURTHER = (1.3, 1.5)
 """By how much further a second coat goes (rule of thumb)."""
-
-ON = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,13 +81,13 @@ def _shortened(part: Part, feature: Feature) -> Iterator[float]:
     """Round the holes in a cut, whose walls it shortens, below 0."""
     flip = -1.0 if feature.face == "bottom" else 1.0
     for hole in part.holes:
-        if all(feature.outline.contains(Point(flip * point.x, point.y), ON) for point in hole.points):
+        if all(feature.outline.contains(Point(flip * point.x, point.y), ON_EDGE) for point in hole.points):
             yield -fsum(edge.length for edge in hole.edges)
 
 
 def _on_rim(outline: Outline, point: Point) -> bool:
     near = (edge.point_at(min(1.0, max(0.0, edge.share_of(point)))) for edge in outline.edges)
-    return any(spot.distance(point) < ON for spot in near)
+    return any(spot.distance(point) < ON_EDGE for spot in near)
 
 
 def _groove_gained(part: Part, feature: Feature) -> float:
@@ -96,5 +95,5 @@ def _groove_gained(part: Part, feature: Feature) -> float:
     cheeks = 2 * fsum(piece.area for piece in plan_from_side(part, feature))
     box, face = feature.outline.bounds, part.face(feature.face).outline.bounds
     end = feature.depth * box.height
-    ends = sum(end if inside else -end for inside in (box.left > face.left + ON, box.right < face.right - ON))
-    return cheeks + ends
+    stopped = (box.left > face.left + ON_EDGE, box.right < face.right - ON_EDGE)
+    return cheeks + sum(end if inside else -end for inside in stopped)

@@ -10,7 +10,7 @@ from templategen.shop.finish import Finish, finish_of
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.pins import PIN, SHORTER, pins_of
 from templategen.table.assembly import Table
-from templategen.units import format_mm, inch_fraction
+from templategen.units import format_mm, length_by_rule
 
 SPARE = 1.25
 """Glue is bought, and mixed, for a quarter more than is spread (assumed)."""
@@ -52,7 +52,7 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
     assumed = (
         f"stainless steel, or hard wood; through the lower cheek and the tongue, {SHORTER:g} mm short of its top"
     )
-    size = f"{_length(PIN, units)} thick, {_length(pins.length, units)} long at most"
+    size = f"{length_by_rule(PIN, units, 0, 32)} thick, {length_by_rule(pins.length, units, 0, 32)} long at most"
     yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.told, assumed)
 
 
@@ -77,8 +77,3 @@ def _finish(finish: Finish) -> Iterator[Wanted]:
         "drown them in a closed metal can"
     )
     yield Wanted("finish", ceil(finish.litres[1] * 10) / 10, "l", "", use, assumed, 1)
-
-
-def _length(size: float, units: str) -> str:
-    """A length for the shop: mm, or the nearest 32nd of an inch."""
-    return inch_fraction(size, 32)[0] if units == "in" else f"{format_mm(size, 0)} mm"

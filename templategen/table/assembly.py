@@ -9,6 +9,7 @@ from math import pi
 
 from templategen.errors import DesignError, Fault
 from templategen.geometry.point import polar
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.joinery.joint import JOINTS, Joint, JointKind
 from templategen.parts.face import Point3
 from templategen.parts.feature import Feature
@@ -31,7 +32,6 @@ from templategen.table.rails import (
 from templategen.table.rim import Ring, joint_placement, make_ring, mitre_contact, segment_placement
 from templategen.table.runs import Run, eased, joined, run_on_arm, run_on_rim, tongue_on
 from templategen.table.sizes import Sizes
-from templategen.table.slat import TOUCH
 from templategen.table.slat_parts import LaidSlat, make_slats
 from templategen.table.spacing import Spacing, spacing_of
 
@@ -234,7 +234,7 @@ class _Layout:
                 if kind == "rim":
                     mate = (self.ring.segment_codes[index], index)
                 area = 2 * tongue_on(slat.fitted, border, sizes)
-                if area <= TOUCH:
+                if area <= ON_EDGE:
                     continue
                 places = (mate[1], self.first_slat + number)
                 yield Joint("tongue-and-groove", (mate[0], slat.code), places, area, clearance)

@@ -8,6 +8,7 @@ from functools import cached_property
 from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point, polar
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.table.sizes import Sizes
 
 
@@ -42,7 +43,7 @@ class Border:
         """What of `outline` lies past this side, in the rail or the segment."""
         return clip_half_plane(outline, self.foot, self.outward)
 
-    def touches(self, outline: Outline, within: float = 1e-6) -> bool:
+    def touches(self, outline: Outline, within: float = ON_EDGE) -> bool:
         """Whether an edge of `outline` lies along this side."""
         heights = [self.outward.dot(point) - self.distance for point in outline.points]
         return any(
@@ -53,7 +54,7 @@ class Border:
 
 def edge_is_long(outline: Outline, index: int) -> bool:
     """Whether edge `index` of `outline` is more than a touch."""
-    return outline.edges[index].length > 1e-6
+    return outline.edges[index].length > ON_EDGE
 
 
 @dataclass(frozen=True)

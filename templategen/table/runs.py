@@ -10,12 +10,10 @@ from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.table.field import Border
 from templategen.table.sizes import Sizes
 from templategen.table.slat import FittedSlat
-
-JOINT_TOUCH = 1e-6
-"""A tongue nearer than this to a joint's line runs through it, mm."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -49,8 +47,8 @@ def run_on_rim(slat: FittedSlat, border: Border, sizes: Sizes) -> Run | None:
     if not points:
         return None
     half, slope = sizes.inner_length / 2, tan(sizes.mitre)
-    to_joint = any(p.y >= p.x * slope - JOINT_TOUCH for p in points)
-    from_joint = any(p.y <= -p.x * slope + JOINT_TOUCH for p in points)
+    to_joint = any(p.y >= p.x * slope - ON_EDGE for p in points)
+    from_joint = any(p.y <= -p.x * slope + ON_EDGE for p in points)
     start, end = min(p.y for p in points), max(p.y for p in points)
     return Run(-half if from_joint else start, half if to_joint else end, from_joint, to_joint)
 

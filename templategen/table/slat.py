@@ -9,12 +9,10 @@ from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.table.field import Border, Field
 from templategen.table.sizes import Sizes
 from templategen.table.spacing import Spacing
-
-TOUCH = 1e-6
-"""Points nearer than this are one corner of a slat, mm."""
 
 GRAZE = 0.01
 """A band that reaches less far than this into a field has no slat there, mm: no saw could cut it."""
@@ -75,7 +73,7 @@ def fit_slat(field: Field, band: tuple[float, float], run: float) -> FittedSlat 
     if outline is None:
         return None
     met = (border for border, meets in zip(field.borders, touched, strict=True) if meets)
-    ends = tuple(border for border in met if any(piece.area > TOUCH for piece in border.beyond(outline)))
+    ends = tuple(border for border in met if any(piece.area > ON_EDGE for piece in border.beyond(outline)))
     return FittedSlat(field, band, run, body, outline, ends)
 
 
@@ -107,14 +105,14 @@ def end_zones(body: Outline, outline: Outline) -> tuple[Outline, ...]:
         out = _walk(outer, first, last)
         back = _walk(inner, _place(inner, outer[first]), _place(inner, outer[last]))
         ring = [*out, *reversed(back[1:-1])]
-        if len(ring) > 2 and polygon(ring).area > TOUCH:
+        if len(ring) > 2 and polygon(ring).area > ON_EDGE:
             zones.append(polygon(ring))
     return tuple(zones)
 
 
 def _place(ring: list[Point], point: Point) -> int | None:
     """The index of `point` among the corners of `ring`, or None."""
-    return next((i for i, corner in enumerate(ring) if corner.distance(point) < TOUCH), None)
+    return next((i for i, corner in enumerate(ring) if corner.distance(point) < ON_EDGE), None)
 
 
 def _walk(ring: list[Point], first: int | None, last: int | None) -> list[Point]:
@@ -130,11 +128,11 @@ def _with_corners(ring: tuple[Point, ...], others: tuple[Point, ...]) -> list[Po
     for start, end in zip(ring, ring[1:] + ring[:1], strict=True):
         along = end.minus(start)
         shares = [point.minus(start).dot(along) / along.dot(along) for point in others]
-        reach = TOUCH / along.length
+        reach = ON_EDGE / along.length
         inside = [
             (share, point)
             for share, point in zip(shares, others, strict=True)
-            if reach < share < 1 - reach and start.plus(along, share).distance(point) < TOUCH
+            if reach < share < 1 - reach and start.plus(along, share).distance(point) < ON_EDGE
         ]
         chain.extend([start, *(point for _, point in sorted(inside))])
     return chain

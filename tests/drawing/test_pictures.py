@@ -24,10 +24,10 @@ from templategen.drawing.section import section_drawing
 from templategen.drawing.toned_plan import toned_plan
 from templategen.drawing.tones import ADDED, MOTION, THERE
 from templategen.fit.plan import Plan, plan_assembly
-from templategen.fit.shade import patches
-from templategen.fit.sight import see, table_bodies
 from templategen.fit.solid import part_solid, placed_solid
 from templategen.packet.shipped import shipped_names
+from templategen.view.shade import patches
+from templategen.view.sight import see, table_bodies
 from tests.drawing.shipped_tables import overlapping, plan_of, table_of
 from tests.random_profiles import tables
 

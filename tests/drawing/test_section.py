@@ -14,9 +14,9 @@ from templategen.drawing.joint_details import detail, joint_details
 from templategen.drawing.plan import plan_drawing
 from templategen.drawing.projection import FRONT
 from templategen.drawing.section import section_drawing
-from templategen.fit.slice import Plane, slices
 from templategen.packet.shipped import shipped_names
 from templategen.table.assembly import Table
+from templategen.view.slice import Plane, slices
 from tests.drawing.shipped_tables import overlapping, table_of
 from tests.table.made import table_of as changed_table
 

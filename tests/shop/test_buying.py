@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from templategen.fit.plan import GLUED, Plan, plan_assembly
+from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.packet_json import part_json
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names
@@ -139,7 +139,7 @@ def test_glue_gets_no_finish() -> None:
     """Bare faces are all faces less both sides of every glued joint; dry tongues keep theirs."""
     table = shipped("towpath-side")
     finish = finish_of(table)
-    glued = sum(2 * joint.contact_mm2 for joint in table.joints if joint.kind in GLUED) / 1e6
+    glued = sum(2 * joint.contact_mm2 for joint in table.joints if joint.traits.glued) / 1e6
     assert finish.bare == pytest.approx(finish.faces - glued)
     assert finish_of(table, 4).bare == pytest.approx(4 * finish.bare)
 

@@ -11,7 +11,7 @@ import pytest
 
 from templategen.checks.assembly import assembly_findings, minutes
 from templategen.checks.gluing import glue_findings, open_time
-from templategen.fit.plan import GLUED, Plan, Step, plan_assembly
+from templategen.fit.plan import Plan, Step, plan_assembly
 from templategen.output.gluing_json import gluing_json
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names
@@ -48,7 +48,7 @@ def test_every_glued_joint_is_in_one_step(name: str) -> None:
     """The steps glue each of the table's glued joints once, and no dry tongue."""
     table, plan, gluing = planned(name)
     glued = [number for step in plan.steps for number in step.glued]
-    assert sorted(glued) == [number for number, joint in enumerate(table.joints) if joint.kind in GLUED]
+    assert sorted(glued) == [number for number, joint in enumerate(table.joints) if joint.traits.glued]
     assert sum(sum(step.joints.values()) for step in gluing.steps) == len(glued)
     assert not any("tongue" in kind for step in gluing.steps for kind in step.joints)
 

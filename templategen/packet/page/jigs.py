@@ -5,7 +5,7 @@ from __future__ import annotations
 from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, marks_box
 from templategen.drawing.jig_sheet import figure_line
-from templategen.drawing.manner import Manner, Units
+from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.rows import in_rows
 from templategen.drawing.scribed import LETTER, crowded, scribed, with_distances
@@ -18,6 +18,7 @@ from templategen.packet.page.picture import picture
 from templategen.packet.page.sizes import size
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 
 PIECES = ("piece", "what it is", "number", "of", "length", "width", "thickness")
 

@@ -9,7 +9,7 @@ from templategen.parts.part import Part
 from templategen.shop.refit.read import places
 from templategen.shop.refit.sizes import SIZES, Size
 from templategen.table.assembly import Table
-from templategen.units import MM_PER_INCH, trimmed
+from templategen.units import length_figure, trimmed
 
 _ABOUT = """\
 # What is cut already, for: templategen refit PROFILE THIS_FILE -o FOLDER
@@ -63,4 +63,4 @@ def _shown(size: Size, table: Table, part: Part, units: str) -> str:
     drawn = size.drawn(table, part)
     if size.kind == "angle":
         return trimmed(degrees(drawn), 4)
-    return trimmed(drawn / float(MM_PER_INCH), 4) if units == "in" else trimmed(drawn, 3)
+    return length_figure(drawn, units, (3, 4))

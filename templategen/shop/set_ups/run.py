@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from templategen.explain.quantities import book_of
 from templategen.shop.cautions import set_up_cautions
@@ -11,7 +12,7 @@ from templategen.shop.set_ups.jobs import jobs_of
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
-from templategen.units import format_mm, inch_fraction
+from templategen.units import length_by_rule
 
 
 def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
@@ -20,7 +21,5 @@ def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
     lengths = {part.code: part.size[0] for part in table.parts}
     shop, units = table.profile.shop, table.profile.units
 
-    def shown(size: float) -> str:
-        return inch_fraction(size)[0] if units == "in" else f"{format_mm(size, 1)} mm"
-
+    shown = partial(length_by_rule, units=units)
     return tuple(replace(one, cautions=tuple(set_up_cautions(one, lengths, shop.holding, shown))) for one in made)

@@ -9,6 +9,7 @@ from typing import cast
 
 from templategen.explain.line import Corner, Line, around
 from templategen.explain.slats import ExplainedSlat
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
@@ -18,9 +19,6 @@ from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import nib_jobs, rebate_job
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
 from templategen.shop.set_ups.set_up import Lay, Proof, Side
-
-ON = 1e-6
-"""A corner this near to a line lies on it, mm; an edge that rises less is along the slat."""
 
 TONGUED = ("top.arm_tongue_line", "top.rim_tongue_line")
 """The lines that tongues end on."""
@@ -74,7 +72,7 @@ def _turned(line: Line, run: float, end: str, right: bool) -> _End:
     """The end with its angle, and the edge on which its point lies."""
     turn = degrees(line.angle - run)
     turn -= 180 * round(turn / 180)
-    against: Side = "low" if abs(turn) < ON or (turn > 0) is right else "high"
+    against: Side = "low" if abs(turn) < ON_EDGE or (turn > 0) is right else "high"
     return _End(line, cast(Side, end), turn, against)
 
 
@@ -84,7 +82,7 @@ def _end_lines(found: ExplainedSlat, run: float) -> list[Line]:
     sides = []
     for one, other in zip(ring, (*ring[1:], *ring[:1]), strict=True):
         low, high = (_across(corner, run) for corner in (one, other))
-        if abs(high - low) > ON:
+        if abs(high - low) > ON_EDGE:
             line = next(line for line in found.lines if _on(line, one) and _on(line, other))
             sides.append(((low + high) / 2, line))
     return [line for _, line in sorted(sides, key=lambda side: side[0])]
@@ -95,14 +93,14 @@ def _across(corner: Corner, run: float) -> float:
 
 
 def _on(line: Line, corner: Corner) -> bool:
-    return abs(line.past(corner.x, corner.y)) <= ON
+    return abs(line.past(corner.x, corner.y)) <= ON_EDGE
 
 
 def _in_order(ledger: Ledger, found: ExplainedSlat, code: str, ends: Sequence[_End]) -> Iterator[SawnEnd]:
     """An end of one edge first, cut clean, so that the others find their stop on its point. Set-ups go by their
     angles, so it must be the end least off square; where none is, the piece is first cut square to its length."""
     least = min(abs(end.turn) for end in ends)
-    plain = next((end for end in ends if "-" not in end.end and abs(end.turn) < least + ON), None)
+    plain = next((end for end in ends if "-" not in end.end and abs(end.turn) < least + ON_EDGE), None)
     if plain is None:
         yield from square_ends(ledger, f"{found.name}.length")
     else:

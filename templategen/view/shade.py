@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from templategen.fit.sight import Scene, Seen
+from templategen.view.sight import Scene, Seen
 
 GRID = 0.01
 """Corners of patches that leave a straight line by less than this are left out, mm."""

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Any, NamedTuple
 
-from templategen.fit.sight import Seen
+from templategen.view.sight import Seen
 
 SHORTEST = 0.05
 """Shorter pieces of edges than this are not drawn, mm."""

@@ -10,16 +10,16 @@ import numpy
 import pytest
 import shapely
 
-from templategen.fit.facets import part_facets
-from templategen.fit.runs import Run, runs
-from templategen.fit.shade import patches
-from templategen.fit.sight import Body, Seen, Sight, look, see, table_bodies
 from templategen.geometry.outline import circle, rectangle
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.parts.faces import flat_faces
 from templategen.parts.part import Part
 from templategen.table.assembly import build_table
 from templategen.table.profile.read import profile_from_text
+from templategen.view.facets import part_facets
+from templategen.view.runs import Run, runs
+from templategen.view.shade import patches
+from templategen.view.sight import Body, Seen, Sight, look, see, table_bodies
 
 
 def seen_from(round_deg: float, rise_deg: float) -> Sight:

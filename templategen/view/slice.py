@@ -8,12 +8,12 @@ from functools import lru_cache
 from math import hypot
 from typing import TYPE_CHECKING, Any
 
-from templategen.fit.facets import chords, facets_of
-from templategen.fit.sight import Body, Sight, Vector
 from templategen.fit.solid import part_solid, placed_solid
 from templategen.parts.face import Point3
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.view.facets import chords, facets_of
+from templategen.view.sight import Body, Sight, Vector
 
 if TYPE_CHECKING:
     from manifold3d import Manifold

@@ -10,9 +10,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
-from templategen.fit.facets import Facets, part_facets
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
+from templategen.view.facets import Facets, part_facets
 
 EDGE_ON = 1e-6
 """A facet whose normal leans less than this towards the eye is seen edge on and hides nothing."""
