@@ -62,7 +62,9 @@ def count(path: str, default: int | None, low: int, high: int, why: str, doc: st
 def choice(path: str, default: str, words: Any, doc: str) -> Key:
     """One word of a few, those of the Literal `words`."""
     section, name = path.split(".")
-    return Key(section, name, "choice", default, doc, choices=get_args(words))
+    choices = get_args(words)
+    assert default in choices, f"{path}: its words are a Literal that holds its default"
+    return Key(section, name, "choice", default, doc, choices=choices)
 
 
 def several(path: str, parts: tuple[Key, ...], doc: str) -> Key:

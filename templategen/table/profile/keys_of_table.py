@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templategen.table.profile.choices import Apex, Corner, Edge, Feet, Hold, Run, SlatFace, Spline
+from templategen.table.profile.choices import Apex, Corner, Edge, Feet, Hold, Parasol, Run, SlatFace, Spline
 from templategen.table.profile.key import choice, clearance, count, length, several
 
 TOP = (
@@ -66,7 +66,7 @@ TOP = (
     ),
     length("top.edge_round", 8, 0, 50, "it is a router bit's radius", "round-over radius, top and bottom"),
     length("top.pole_hole", 36, 0, 150, "poles are thinner", "parasol hole through the crossing, 0 for none"),
-    choice("top.parasol", "own base", ("own base", "table"), "what holds a parasol: a base of its own, or the table"),
+    choice("top.parasol", "own base", Parasol, "what holds a parasol: a base of its own, or the table"),
 )
 
 SLATS = (

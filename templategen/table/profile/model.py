@@ -15,6 +15,7 @@ from templategen.table.profile.choices import (
     Feet,
     Guide,
     Hold,
+    Parasol,
     Run,
     SlatFace,
     Spline,
@@ -43,7 +44,7 @@ class Top:
     saw_allowance: float
     edge_round: float
     pole_hole: float
-    parasol: str = "own base"
+    parasol: Parasol = "own base"
 
 
 @dataclass(frozen=True, slots=True)
