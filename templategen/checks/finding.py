@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
 Level = Literal["stop", "caution", "note"]
 
 ORDER: dict[str, int] = {"stop": 0, "caution": 1, "note": 2}
+
+
+def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The gravest first; among notes those that ask for something to be done."""
+    return tuple(sorted(findings, key=lambda finding: (ORDER[finding.level], not finding.do)))
 
 
 @dataclass(frozen=True, slots=True)

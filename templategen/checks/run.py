@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from templategen.checks.assembly import assembly_findings
 from templategen.checks.fields import field_findings
-from templategen.checks.finding import ORDER, Finding
+from templategen.checks.finding import Finding, in_order
 from templategen.checks.fit import fit_findings
 from templategen.checks.gluing import glue_findings
 from templategen.checks.movement import movement_findings
@@ -42,7 +42,7 @@ def examine(table: Table) -> Examination:
         *stance_findings(table),
         *tool_findings(table),
     ]
-    return Examination(tuple(sorted(found, key=lambda finding: ORDER[finding.level])), fit, plan)
+    return Examination(in_order(found), fit, plan)
 
 
 def check_table(table: Table) -> tuple[Finding, ...]:

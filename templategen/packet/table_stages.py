@@ -6,7 +6,7 @@ from collections.abc import Callable
 from operator import attrgetter
 from typing import Any
 
-from templategen.checks.finding import ORDER, Finding
+from templategen.checks.finding import Finding, in_order
 from templategen.checks.run import Examination, examine
 from templategen.fit.plan import Plan
 from templategen.packet.pipeline import Stage, Worked, stage
@@ -21,7 +21,7 @@ Tell = Callable[[str, float], None]
 def gravest_first(*lists: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """All findings, the gravest first."""
     found = (finding for one in lists for finding in one)
-    return tuple(sorted(found, key=lambda finding: ORDER[finding.level]))
+    return in_order(found)
 
 
 def _checked(seen: Examination, table: Table) -> tuple[Finding, ...]:
