@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any, TypeVar
+
 import click
 
 from templategen import __version__
@@ -11,15 +14,51 @@ from templategen.cli.list import list_group
 from templategen.cli.make import make
 from templategen.cli.prove import prove
 from templategen.cli.refit import refit
+from templategen.cli.refuse import refuse_output
+from templategen.cli.say import plain
 from templategen.cli.start import start
 
+T = TypeVar("T")
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+
+class PlainGroup(click.Group):
+    """Commands whose complaints of options and names are words only, whatever was typed."""
+
+    def main(self, *args: Any, **kwargs: Any) -> Any:
+        """Runs a command line; help that can't be printed is said."""
+        try:
+            return super().main(*args, **kwargs)
+        except OSError as problem:
+            raise SystemExit(refuse_output(problem)) from None
+
+    def make_context(self, *args: Any, **kwargs: Any) -> click.Context:
+        """The context of a command line."""
+        return _plainly(lambda: super(PlainGroup, self).make_context(*args, **kwargs))
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Runs the command that the line names."""
+        return _plainly(lambda: super(PlainGroup, self).invoke(ctx))
+
+
+def _plainly(act: Callable[[], T]) -> T:
+    try:
+        return act()
+    except click.ClickException as complaint:
+        vars(complaint)["message"] = plain(complaint.message)
+        raise
+
+
+@click.group(cls=PlainGroup, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(__version__, prog_name="templategen")
 def main() -> None:
     """Templates, cut lists and proofs of fit for round slatted outdoor tables in solid wood.
 
     Write a profile, check it, make the packet, cut.
+
+    \b
+    Exit code 0: nothing worse than a note. 1: a finding to settle, a file that differs.
+    2: refused, and why; nothing is written. 3: a mistake of ours, with a report to send; nothing is written.
+    Or standard output can't be written, which is said. 130: interrupted.
     """
 
 

@@ -9,6 +9,7 @@ import click
 
 from templategen.cli.log import with_log
 from templategen.cli.refuse import told_plainly
+from templategen.cli.say import say
 
 if TYPE_CHECKING:
     from templategen.checks.finding import Finding
@@ -44,7 +45,7 @@ def check(profiles: tuple[str, ...], whole: bool, as_json: bool) -> None:
     code = max(int(one["exit"]) for one in told)
     if as_json:
         value = told[0] if len(told) == 1 else {"exit": code, "profiles": told}
-        click.echo(json.dumps(value, ensure_ascii=False, indent=1))
+        say(json.dumps(value, ensure_ascii=False, indent=1))
     raise SystemExit(code)
 
 
@@ -65,10 +66,10 @@ def _told(table: Table, findings: tuple[Finding, ...], whole: bool, as_json: boo
             "findings": [finding_json(finding) for finding in findings],
         }
     for line in table_lines(table):
-        click.echo(line)
+        say(line)
     for line in finding_lines(findings, table.profile.units, whole):
-        click.echo(line)
-    click.echo(verdict(findings))
+        say(line)
+    say(verdict(findings))
     if not whole and any(finding.level == "note" for finding in findings):
-        click.echo("notes in short; --whole prints what they advise")
+        say("notes in short; --whole prints what they advise")
     return {"exit": code}

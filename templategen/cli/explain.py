@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 import click
 
 from templategen.cli.refuse import told_plainly
+from templategen.cli.say import say
 
 
 @click.command(short_help="Show how any figure came about.")
@@ -43,10 +44,10 @@ def explain(profile: str, quantity: str, whole: bool, as_json: bool) -> None:
         told = {"exit": 0, "quantities": [quantity_json(q, units) for q in chosen]}
         lines = _listed([(q.name, q.value, q.unit, q.says) for q in chosen], units)
     if as_json:
-        click.echo(json.dumps(told, ensure_ascii=False, indent=1))
+        say(json.dumps(told, ensure_ascii=False, indent=1))
         return
     for line in lines:
-        click.echo(line)
+        say(line)
 
 
 def _serves(name: str) -> bool:

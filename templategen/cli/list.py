@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 import click
 
 from templategen.cli.refuse import told_plainly
+from templategen.cli.say import say
 
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print for machines.")
 
@@ -21,12 +22,12 @@ def _tell(header: Sequence[str], rows: Iterable[Sequence[object]], as_json: bool
     """A plain table, or a list of objects."""
     rows = [list(row) for row in rows]
     if as_json:
-        click.echo(json.dumps([dict(zip(header, row, strict=True)) for row in rows], ensure_ascii=False, indent=1))
+        say(json.dumps([dict(zip(header, row, strict=True)) for row in rows], ensure_ascii=False, indent=1))
         return
     lines = [[str(cell) for cell in row] for row in (header, *rows)]
     widths = [max(len(line[i]) for line in lines) for i in range(len(header))]
     for line in lines:
-        click.echo("  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip())
+        say("  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip())
 
 
 @list_group.command("profiles", short_help="Shipped profiles.")

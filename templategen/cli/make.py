@@ -11,6 +11,7 @@ import click
 
 from templategen.cli.log import log_wanted, with_log
 from templategen.cli.refuse import told_plainly
+from templategen.cli.say import has_terminal, say
 
 if TYPE_CHECKING:
     from templategen.packet.make import Packet
@@ -70,7 +71,7 @@ def make(
     read = [read_profile(profile) for profile in profiles]
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     packet: Packet | Packets
-    with _Progress(quiet=as_json or log_wanted() or not sys.stderr.isatty()) as progress:
+    with _Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         if len(read) == 1:
             packet = make_packet(read[0], shares, effort, progress.tell, tables, second_core=True)
         else:
@@ -78,7 +79,7 @@ def make(
     written = write_packet(packet, Path(folder))
     if as_json:
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
-        click.echo(json.dumps(told, ensure_ascii=False))
+        say(json.dumps(told, ensure_ascii=False))
     else:
         _report(packet, written)
     raise SystemExit(packet.exit_code)
@@ -93,17 +94,17 @@ def _report(packet: Packet | Packets, written: Path) -> None:
     found = [finding for one in own.values() for finding in one.findings]
     for one in own.values():
         for line in (*table_lines(one.table), *finding_lines(one.findings, one.table.profile.units)):
-            click.echo(line)
+            say(line)
         for line in paper_lines(one.record["paper"]):
-            click.echo(line)
+            say(line)
     if not single:
         found += packet.findings
         for line in finding_lines(packet.findings, packet.record["units"]):
-            click.echo(line)
+            say(line)
     for line in stock_lines(packet.record["stock_bound"], packet.record["stock"]):
-        click.echo(line)
+        say(line)
     size = sum(len(data) for data in packet.files.values())
-    click.echo(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(found)}")
+    say(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(found)}")
 
 
 class _Progress:

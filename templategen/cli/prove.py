@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from templategen.cli.refuse import told_plainly
+from templategen.cli.say import plain, say
 
 
 @click.command(short_help="Read a written packet back and measure it.")
@@ -32,17 +33,15 @@ def prove(folder: str, as_json: bool) -> None:
         differences = [{"file": one.file, "where": one.where, "says": one.says} for one in proof.differences]
         told = {"true": proof.true, "files": proof.files, "measured": dict(proof.measured)}
         told |= {"work": by_kind(proof.work), "differences": differences}
-        click.echo(json.dumps(told, ensure_ascii=False))
+        say(json.dumps(told, ensure_ascii=False))
     else:
         for difference in proof.differences:
-            click.echo(click.style("differs", fg="red") + f" {difference}")
+            say(click.style("differs", fg="red") + f" {plain(str(difference))}")
         for how, count in proof.measured.items():
-            click.echo(f"{count} files proved {how}" if proof.true else f"{count} files read {how}")
+            say(f"{count} files proved {how}" if proof.true else f"{count} files read {how}")
         for kind, faces in by_kind(proof.work).items():
-            click.echo(f"{kind}: " + ", ".join(f"{count} on {face}" for face, count in faces.items()) + " measured")
-        click.echo(
-            f"{proof.files} files, all as the record says" if proof.true else f"{len(proof.differences)} differences"
-        )
+            say(f"{kind}: " + ", ".join(f"{count} on {face}" for face, count in faces.items()) + " measured")
+        say(f"{proof.files} files, all as the record says" if proof.true else f"{len(proof.differences)} differences")
     raise SystemExit(0 if proof.true else 1)
 
 

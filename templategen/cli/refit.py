@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-import sys
 from pathlib import Path
 
 import click
 
 from templategen.cli.log import log_wanted, with_log
 from templategen.cli.refuse import told_plainly
+from templategen.cli.say import has_terminal, say
 
 
 @click.command(short_help="New templates for the parts not yet cut, from sizes measured on those that are.")
@@ -71,19 +71,19 @@ def refit(
     check_target(Path(folder), [profile, *([measured] if measured else [])])
     read = read_profile(profile)
     shares = [share.strip() for share in only.split(",")] if only is not None else None
-    with _Progress(quiet=as_json or log_wanted() or not sys.stderr.isatty()) as progress:
+    with _Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         packet, found = make_refit(read, measured, progress.tell, shares)
     written = write_packet(packet, Path(folder))
     if as_json:
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
-        click.echo(json.dumps(told, ensure_ascii=False))
+        say(json.dumps(told, ensure_ascii=False))
     else:
         from templategen.cli.refit_report import refit_lines
 
         for line in (*refit_lines(found), *finding_lines(packet.findings, read.units)):
-            click.echo(line)
+            say(line)
         size = sum(len(data) for data in packet.files.values())
-        click.echo(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(packet.findings)}")
+        say(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(packet.findings)}")
     raise SystemExit(packet.exit_code)
 
 
@@ -95,4 +95,4 @@ def _write_form(profile: str, measured: str | None, replace: bool) -> None:
     table = built(profile)
     target = Path(measured if measured is not None else f"{table.profile.name}-measured.toml")
     write_file(target, form_text(table).encode(), replace=replace)
-    click.echo(f"wrote {target}; fill it in, then: templategen refit {profile} {target} -o FOLDER")
+    say(f"wrote {target}; fill it in, then: templategen refit {profile} {target} -o FOLDER")

@@ -1,19 +1,25 @@
-"""How a command refuses: a readable line for each fault, exit 2, nothing written."""
+"""How a command refuses: a readable line for each fault, exit 2, nothing written; what nobody foresaw, exit 3."""
 
 from __future__ import annotations
 
 import json
-import sys
 from collections.abc import Callable, Iterable
 from functools import wraps
 from typing import ParamSpec
 
 import click
 
+from templategen.cli.say import open_streams, plain, say, settle, warn
 from templategen.errors import Fault, TemplategenError
 
 CANNOT = 2
 """Exit code for a profile or design that can't be built."""
+
+UNFORESEEN = 3
+"""Exit code for what is a mistake of ours, or what can't be told because standard output can't be written."""
+
+STOPPED = 130
+"""Exit code of a run that was interrupted, as shells have it: 128 and the signal's number."""
 
 P = ParamSpec("P")
 
@@ -23,30 +29,66 @@ def told_plainly(command: Callable[P, None]) -> Callable[P, None]:
 
     @wraps(command)
     def guarded(*args: P.args, **kwargs: P.kwargs) -> None:
-        try:
-            command(*args, **kwargs)
-        except TemplategenError as refusal:
-            refuse(refusal.faults, bool(kwargs.get("as_json")))
-        except BrokenPipeError:
-            sys.stderr.close()
-            raise SystemExit(CANNOT) from None
-        except OSError as trouble:
-            name = trouble.filename or "the disk"
-            refuse([Fault("", f"{name}: {trouble.strerror or trouble}", "nothing was written")], False)
-        except (MemoryError, RecursionError):
-            refuse([Fault("", "the profile asks for more than this machine holds", "simplify it")], False)
+        open_streams()
+        code = _run(lambda: command(*args, **kwargs), bool(kwargs.get("as_json")))
+        problem = settle()
+        if problem is not None:
+            warn(
+                f"{_error()}: standard output can't be written ({_reason(problem)}); what was found isn't told whole"
+            )
+            code = UNFORESEEN
+        raise SystemExit(code)
 
     return guarded
 
 
-def refuse(faults: Iterable[Fault], as_json: bool) -> None:
-    """Tells the faults and ends the command."""
+def refuse_output(problem: OSError) -> int:
+    """Tells that standard output can't be written; the exit code that goes with it."""
+    warn(f"{_error()}: standard output can't be written ({_reason(problem)}); what was found isn't told whole")
+    return UNFORESEEN
+
+
+def refuse(faults: Iterable[Fault], as_json: bool, code: int = CANNOT) -> int:
+    """Tells the faults; the exit code that goes with them."""
     faults = list(faults)
     for fault in faults:
-        click.echo(click.style("error", fg="red") + f": {fault}", err=True)
+        warn(f"{_error()}: {plain(str(fault))}")
     if as_json:
         told = [
             {"file": f.file, "line": f.line, "where": f.where, "found": f.found, "remedy": f.remedy} for f in faults
         ]
-        click.echo(json.dumps({"exit": CANNOT, "errors": told}, ensure_ascii=False, indent=1))
-    raise SystemExit(CANNOT)
+        say(json.dumps({"exit": code, "errors": told}, ensure_ascii=False, indent=1))
+    return code
+
+
+def _run(command: Callable[[], None], as_json: bool) -> int:
+    """Runs a command; its exit code."""
+    try:
+        command()
+    except SystemExit as end:
+        return end.code if isinstance(end.code, int) else 0
+    except TemplategenError as refusal:
+        return refuse(refusal.faults, as_json)
+    except OSError as trouble:
+        name = trouble.filename or "the disk"
+        return refuse([Fault("", f"{name}: {_reason(trouble)}", "nothing was written")], as_json)
+    except MemoryError:
+        return refuse([Fault("", "the profile asks for more than this machine holds", "simplify it")], as_json)
+    except KeyboardInterrupt:
+        warn("stopped")
+        return STOPPED
+    except click.ClickException:
+        raise
+    except Exception as trouble:
+        from templategen.cli.unforeseen import told_of
+
+        return refuse([told_of(trouble)], as_json, UNFORESEEN)
+    return 0
+
+
+def _error() -> str:
+    return click.style("error", fg="red")
+
+
+def _reason(trouble: OSError) -> str:
+    return (trouble.strerror or str(trouble)).lower()

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from templategen.cli.refuse import told_plainly
+from templategen.cli.say import say
 
 
 @click.command(short_help="Write a commented starter profile.")
@@ -26,4 +27,4 @@ def start(name: str, source: str | None, units: str, replace: bool) -> None:
     target = Path(name if name.endswith(".toml") else f"{name}.toml")
     text = shipped_text(source) if source else starter_text(target.stem, units)
     write_file(target, text.encode(), replace=replace)
-    click.echo(f"wrote {target}; next: templategen check {target}")
+    say(f"wrote {target}; next: templategen check {target}")
