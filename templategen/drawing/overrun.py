@@ -59,22 +59,42 @@ class Ground:
 
 
 def overrun(pocket: Outline, wood: Outline, by: float = OVERRUN, deeper: tuple[Outline, ...] = ()) -> Outline:
-    """The pocket with its open edges moved `by` mm out of the wood; unchanged when none is open.
+    """The pocket with its open edges moved out of the wood, so far that a bit of radius `by` mm clears it; unchanged
+    when none is open.
 
-    Its sides run straight on past the edge. Where that would follow an edge of the wood, as at the
-    shoulder of a tenon narrower than the bar, the side turns outward by 45 degrees instead. `deeper` are
-    pockets of the same face that leave no wood at this one's depth.
+    Square to the edge that takes a bit's radius. At a corner of angle a the bit leaves wood as far as r / tan(a / 2)
+    from the corner along the pocket's side, so there the edge moves out by r (1 + cos a). The pocket's sides run
+    straight on past the edge. Where that would follow an edge of the wood, as at the shoulder of a tenon narrower
+    than the bar, the side turns outward by 45 degrees instead. `deeper` are pockets of the same face that leave no
+    wood at this one's depth.
     """
     ground = Ground(wood, tuple(ring.anticlockwise for ring in deeper))
     ring = [piece for edge in pocket.anticlockwise.edges for piece in _told_open(edge, ground)]
     if not any(is_open for _, is_open in ring):
         return pocket
+    by *= max((_share(before, after, ground) for before, after in zip(ring, ring[1:] + ring[:1], strict=True)))
     while by >= LEAST_OVERRUN:
         widened = _widened(ring, ground, by)
         if _keeps_clear(widened, pocket, ground):
             return widened
         by /= 2
     return pocket
+
+
+def _share(before: Piece, after: Piece, ground: Ground) -> float:
+    """How many radii a corner between two pieces asks the open one of them to be moved out; 1 where none is sharp."""
+    (first, first_open), (second, second_open) = before, after
+    if first_open == second_open:
+        return 1.0
+    at, out = second.start, OVERRUN
+    ahead, inward = (
+        (first.direction_at(1), second.direction_at(0))
+        if second_open
+        else (second.direction_at(0).times(-1), first.direction_at(1).times(-1))
+    )
+    if _follows_wood(Line(at, at.plus(ahead, out)), ground):
+        return 1.0
+    return max(1.0, 1.0 - ahead.dot(inward))
 
 
 def _told_open(edge: Edge, ground: Ground) -> list[Piece]:

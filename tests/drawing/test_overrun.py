@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from itertools import combinations, pairwise
-from math import cos, pi, radians, sin, tan
+from math import atan2, cos, pi, radians, sin, tan
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import Point as Point2
+from shapely.ops import unary_union
 
 from templategen.drawing.overrun import adjoins, overrun
 from templategen.geometry.edge import Arc, Line, arc_round
@@ -33,7 +35,11 @@ CASES: dict[str, tuple[Outline, Outline, float]] = {
     "corner": (rectangle(0, 0, 50, 30), BOARD, 5 * 80 + 25),
     "whole face": (BOARD, BOARD, 210 * 70 - 200 * 60),
     "tenon shoulder": (rectangle(300, -20, 350, 20), TENON, 2 * (5 * 55 - 12.5) + 5 * 40),
-    "slanting trench": (polygon(((50, 0), (80, 0), (110, 60), (80, 60))), BOARD, 2 * 5 * 30),
+    "slanting trench": (
+        polygon(((50, 0), (80, 0), (110, 60), (80, 60))),
+        BOARD,
+        2 * 5 * (1 + cos(atan2(60, 30))) * 30,
+    ),
 }
 
 
@@ -118,10 +124,34 @@ def test_wood_close_by_shortens_the_overrun(slit: float, by: float) -> None:
     assert drawn.area > pocket.area
 
 
+SHARP = {
+    "acute slat end": (polygon(((0, 0), (15, 0), (49.4, 59.6), (34.4, 59.6))),
+                       polygon(((0, 0), (255, 0), (221, 59.6), (34.4, 59.6)))),
+    "lap at 60 degrees": (polygon(((20, 0), (117, 0), (165.5, 84), (68.5, 84))), rectangle(-400, 0, 500, 84)),
+    "lap the other way": (polygon(((68.5, 0), (165.5, 0), (117, 84), (20, 84))), rectangle(-400, 0, 500, 84)),
+    "needle": (polygon(((0, 0), (60, 0), (170, 40), (110, 40))), rectangle(-90, 0, 400, 40)),
+}  # fmt: skip
+"""Pockets whose sides leave the wood aslant: a slat's tongue, both trenches of a three-way lap, a very flat one."""
+
+
+@pytest.mark.parametrize("radius", [3.0, 4.0, 6.0])
+@pytest.mark.parametrize("case", [*SHARP, "groove from one end", "corner"])
+def test_a_bit_clears_the_pocket(case: str, radius: float) -> None:
+    """Swept inside the widened pocket a bit takes all of the pocket's wood but the corners inside the wood."""
+    pocket, wood = SHARP[case] if case in SHARP else CASES[case][:2]
+    bit = flat(overrun(pocket, wood, radius)).buffer(-radius, 128).buffer(radius, 128)
+    left = flat(pocket).intersection(flat(wood)).difference(bit)
+    inside = [p for p in pocket.points if flat(wood).boundary.distance(Point2(*p)) > 1e-6]
+    corners = unary_union([Point2(*p).buffer(1.5 * radius) for p in inside])
+    assert left.difference(corners).area < 2e-2
+    assert left.area < 0.6 * radius**2 * max(1, len(inside))
+
+
 def test_a_hollow_edge_is_followed_too() -> None:
     """Where the wood's edge is hollow the pocket ends on a smaller circle round the same centre."""
     (arc,) = [edge for edge in overrun(HOLLOW_POCKET, HOLLOW, 5).edges if isinstance(edge, Arc)]
-    assert arc.radius == pytest.approx(95, abs=1e-6)
+    # Its sides stand about 60 degrees to the edge there, so a radius of 5 asks for half as much again.
+    assert arc.radius == pytest.approx(100 - 5 * 1.5, abs=0.05)
     assert arc.centre == pytest.approx((0, -80), abs=1e-6)
 
 
