@@ -23,7 +23,7 @@ class JigFiles:
     """The files by path, what the record tells of each jig, the pieces, and on which files each piece is."""
 
     files: Mapping[str, bytes]
-    told: Sequence[Mapping[str, Any]]
+    record: Sequence[Mapping[str, Any]]
     parts: tuple[Part, ...]
     homes: Mapping[str, Sequence[str]]
 

@@ -95,21 +95,22 @@ def lay_out(
 
     Without `seconds` a fixed amount of work is done, so that the layout is the same each time.
     """
-    return lay_out_together([Order(table, tables, jigs=jigs)], table.profile.stock, seconds, progress)
+    served = joint_supplies([Order(table, tables, jigs=jigs)], table.profile.stock)
+    return lay_out_supplies(served, tables, seconds, progress)
 
 
-def lay_out_together(
-    orders: Sequence[Order],
-    stock: Sequence[Stock],
+def lay_out_supplies(
+    served: tuple[Sequence[Supply], tuple[Part, ...]],
+    tables: int = 1,
     seconds: float | None = None,
     progress: Progress | None = None,
 ) -> LaidStock:
-    """The same for several tables on one stock."""
-    groups, unserved = joint_supplies(orders, stock)
-    laid = LaidStock((), {}, unserved, (), tables=max((order.tables for order in orders), default=1))
-    for number, supply in enumerate(groups):
-        share = None if seconds is None else seconds / len(groups)
-        laid = laid.and_then(_laid(supply, share, progress and _part_of(progress, number, len(groups))))
+    """The same for supplies, and the parts that no stock serves, of whatever orders; they hold `tables` of each."""
+    supplies, unserved = served
+    laid = LaidStock((), {}, unserved, (), tables=tables)
+    for number, supply in enumerate(supplies):
+        share = None if seconds is None else seconds / len(supplies)
+        laid = laid.and_then(_laid(supply, share, progress and _part_of(progress, number, len(supplies))))
     return laid
 
 

@@ -32,7 +32,7 @@ class PaperFiles:
     """The files by path, and what the record tells of them; `homes` says on which file each part is."""
 
     files: Mapping[str, bytes]
-    told: Mapping[str, Any] | None
+    record: Mapping[str, Any] | None
     homes: Mapping[str, str]
 
 

@@ -12,7 +12,7 @@ from logging import DEBUG, INFO, getLogger
 from time import perf_counter
 from typing import Any, Generic, TypeVar, cast
 
-from templategen.packet.beside import beside
+from templategen.packet.second_core import on_second_core
 
 T = TypeVar("T")
 
@@ -82,7 +82,7 @@ class Worked:
 
         Without `second_core`, or where no copy can be made, they are worked out when asked for.
         """
-        self._awaited = (tuple(stages), beside(lambda: [self[one] for one in stages], second_core))
+        self._awaited = (tuple(stages), on_second_core(lambda: [self[one] for one in stages], second_core))
 
     def _fetch(self) -> None:
         stages, wait = self._awaited

@@ -61,8 +61,8 @@ def record(
         "gluing": gluing_json(gluing),
         "findings": [finding_json(finding) for finding in findings],
         **(stock_record(table, laid, files) if laid else {"stock": [], "stock_bound": None, "unplaced": {}}),
-        "paper": paper.told,
-        "jigs": list(jigs.told),
+        "paper": paper.record,
+        "jigs": list(jigs.record),
         "files": files_record(files),
     }
 

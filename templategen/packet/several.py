@@ -16,7 +16,6 @@ from templategen.checks.finding import Finding
 from templategen.errors import Fault, OutputError, ProfileError
 from templategen.packet import share_files as made
 from templategen.packet import stages, table_stages
-from templategen.packet.beside import beside
 from templategen.packet.build import with_places
 from templategen.packet.file_name import file_names
 from templategen.packet.labelled import joint_findings_of, joint_parts, joint_places
@@ -25,6 +24,7 @@ from templategen.packet.make import Packet, packet_of
 from templategen.packet.page.several import page_of_several
 from templategen.packet.pipeline import Stage, Worked
 from templategen.packet.record import files_record, stock_record
+from templategen.packet.second_core import on_second_core
 from templategen.packet.shared_stock import shared_stock
 from templategen.packet.shares import chosen
 from templategen.packet.supply import Order
@@ -86,7 +86,7 @@ def make_packets(
         for label, profile in _labelled(profiles).items()
     }
     joint = _joint(own, profiles, shares, effort, lambda what, done: tell(what, STOCK_SHARE * done))
-    waiting = beside(lambda: [_packet(one) for one in own.values()], second_core)
+    waiting = on_second_core(lambda: [_packet(one) for one in own.values()], second_core)
     laid = joint[stages.LAID]
     tell("parts", STOCK_SHARE)
     packets = dict(zip(own, waiting(), strict=True))

@@ -6,10 +6,11 @@ from operator import attrgetter
 
 from templategen.checks.finding import Finding
 from templategen.packet.jigs import NO_JIGS, JigPlan, plan_jigs
-from templategen.packet.lay_out import LaidStock, lay_out_together, stock_findings
+from templategen.packet.lay_out import LaidStock, lay_out_supplies, stock_findings
 from templategen.packet.pipeline import Stage, share, stage
-from templategen.packet.supply import Order
+from templategen.packet.supply import Order, Supply, joint_supplies
 from templategen.packet.table_stages import CHECKED, EFFORT, PLAN, PROFILE, TABLE, TABLES, TELL, Tell, gravest_first
+from templategen.parts.part import Part
 from templategen.shop.closing.study import ClosingStudy, closing_study
 from templategen.shop.explained import explained
 from templategen.shop.gluing.plan import gluing_plan
@@ -29,10 +30,12 @@ def _orders(table: Table, tables: int, jigs: JigPlan) -> tuple[Order, ...]:
     return (Order(table, tables, jigs=jigs.of_sheet(table.profile)),)
 
 
-def _laid_out(orders: tuple[Order, ...], stock: tuple[Stock, ...], effort: float | None, tell: Tell) -> LaidStock:
+def _laid_out(
+    served: tuple[tuple[Supply, ...], tuple[Part, ...]], tables: int, effort: float | None, tell: Tell
+) -> LaidStock:
     first, last = LAYING_OUT
-    return lay_out_together(
-        orders, stock, effort, lambda done, best: tell(nesting_now(best), first + (last - first) * done)
+    return lay_out_supplies(
+        served, tables, effort, lambda done, best: tell(nesting_now(best), first + (last - first) * done)
     )
 
 
@@ -58,7 +61,10 @@ FIGURES = stage("figures explained", explained, TABLE, PLAN)
 
 ORDERS = stage("orders", _orders, TABLE, TABLES, JIGS)
 STOCK: Stage[tuple[Stock, ...]] = stage("stock", attrgetter("stock"), PROFILE)
-LAID: Stage[LaidStock | None] = share("layouts", "stock lists", _laid_out, ORDERS, STOCK, EFFORT, TELL, without=None)
+SUPPLIES = stage("supplies", joint_supplies, ORDERS, STOCK)
+LAID: Stage[LaidStock | None] = share(
+    "layouts", "stock lists", _laid_out, SUPPLIES, TABLES, EFFORT, TELL, without=None
+)
 OF_STOCK = stage("findings of the stock", _stock_findings, ORDERS, STOCK, LAID)
 LEFT_OUT: Stage[tuple[Finding, ...]] = stage("jigs left out", attrgetter("left_out"), JIGS)
 FINDINGS = stage("findings", gravest_first, CHECKED, OF_STOCK, LEFT_OUT)

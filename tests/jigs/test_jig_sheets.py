@@ -17,7 +17,7 @@ from templategen.jigs.run import jigs_of, jigs_that_go
 from templategen.packet.build import built
 from templategen.packet.jig_files import jig_files
 from templategen.packet.jigs import JigPlan, plan_jigs
-from templategen.packet.lay_out import lay_out_together, stock_findings
+from templategen.packet.lay_out import lay_out, stock_findings
 from templategen.packet.paper import NO_PAPER
 from templategen.packet.record import record
 from templategen.packet.shipped import shipped_folder
@@ -118,7 +118,7 @@ def test_jigs_nest_on_their_sheet(dining: Table) -> None:
     """Every piece of every jig lies on the sheet, inside its margins, a router bit from its neighbours."""
     pieces = tuple(part for part in plan_jigs(dining).pieces if part.wood == "plywood")
     bare = replace(dining, parts=())
-    laid = lay_out_together([Order(bare, jigs=pieces)], dining.profile.stock)
+    laid = lay_out(bare, jigs=pieces)
     assert not laid.unplaced and not laid.unserved and laid.sheets
     rings = {part.code: part.outline for part in pieces}
     placed = 0
@@ -150,7 +150,7 @@ def test_without_sheet_the_jigs_are_a_note() -> None:
     table = built(shipped_folder() / "towpath-side.toml")
     pieces = tuple(part for part in plan_jigs(table).pieces if part.wood == "plywood")
     bare = replace(table, parts=())
-    laid = lay_out_together([Order(bare, jigs=pieces)], table.profile.stock)
+    laid = lay_out(bare, jigs=pieces)
     assert {part.code for part in laid.unserved} == {part.code for part in pieces}
     found = stock_findings([Order(table, jigs=pieces)], table.profile.stock, laid)
     assert [finding.level for finding in found] == ["note"] and "plywood 12 mm" in found[0].says

@@ -37,7 +37,7 @@ def words(data: bytes) -> str:
 def test_every_part_has_one_home_and_every_page_is_counted(name: str) -> None:
     """Each part's template is on just one file, the pages told are the pages there, and the saving adds up."""
     table, share = made(name)
-    told = share.told
+    told = share.record
     assert set(share.homes) == {part.code for part in table.parts}
     codes = [
         site["code"]

@@ -148,15 +148,20 @@ def test_a_packet_works_nothing_out_twice(caplog: pytest.LogCaptureFixture) -> N
     assert len(names) == len([one for one in all_stages() if one.work is not None])
 
 
-def test_another_title_keeps_what_hangs_on_sizes_alone() -> None:
-    """A table of another name has other sheets; what hangs on its sizes alone is kept."""
+def test_another_title_keeps_what_hangs_on_sizes_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A table of another name has other sheets; what hangs on its sizes alone is kept, the layouts too, which another
+    saw makes anew."""
+    monkeypatch.setattr("templategen.nesting.engines.rectangles.DEFAULT_FILLS", 300)
     profile = profile_from_text(shipped_text("towpath-side"), "side")
     first = table_stages.begun(profile, ("lists",))
-    kept = first[stages.CLOSING]
+    kept, laid = first[stages.CLOSING], first[stages.LAID]
     other = first.again({table_stages.PROFILE: replace(profile, title="Another")})
-    assert other[stages.CLOSING] is kept
+    assert other[stages.CLOSING] is kept and other[stages.LAID] is laid
     assert other[table_stages.TABLE].profile.title == "Another"
     assert other[share_files.PLAN_DRAWING] != first[share_files.PLAN_DRAWING]
+    wider = replace(profile, shop=replace(profile.shop, saw_kerf=profile.shop.saw_kerf + 0.9))
+    again = other.again({table_stages.PROFILE: wider})
+    assert again[stages.LAID] != laid and again[stages.CLOSING] is kept
 
 
 def test_sections_of_the_table_hang_on_no_stock() -> None:

@@ -90,7 +90,7 @@ def _stocked(laid: LaidStock | None) -> Iterator[tuple[str, str]]:
 
 
 def _beside(paper: PaperFiles, jigs: JigPlan) -> Iterator[tuple[str, str]]:
-    if told := paper.told:
+    if told := paper.record:
         yield "paper", f"{told['sheets']} sheets hold every template, {told['saved']} fewer than one by one"
     if jigs.jigs:
         yield "jigs", f"{len(jigs.jigs)}, of {len(jigs.pieces)} kinds of piece"

@@ -14,14 +14,14 @@ import pytest
 
 import templategen
 from templategen.errors import DesignError, Fault
-from templategen.packet.beside import beside
+from templategen.packet.second_core import on_second_core
 from templategen.packet.shipped import shipped_text
 
 
 @pytest.mark.parametrize("wanted", [True, False])
 def test_the_value_comes_back(wanted: bool) -> None:
     """The waited-for value is the work's own, wherever it ran."""
-    assert beside(lambda: {"bytes": b"\x00" * 300_000}, wanted)() == {"bytes": b"\x00" * 300_000}
+    assert on_second_core(lambda: {"bytes": b"\x00" * 300_000}, wanted)() == {"bytes": b"\x00" * 300_000}
 
 
 @pytest.mark.parametrize("wanted", [True, False])
@@ -33,7 +33,7 @@ def test_a_refusal_comes_back(wanted: bool) -> None:
         raise DesignError(fault)
 
     with pytest.raises(DesignError) as refusal:
-        beside(refuse, wanted)()
+        on_second_core(refuse, wanted)()
     assert refusal.value.faults == (fault,)
 
 
@@ -53,15 +53,16 @@ def test_a_copy_that_dies_is_made_up_for() -> None:
             os._exit(9)
         return "done"
 
-    assert beside(dies, True)() == "done"
+    assert on_second_core(dies, True)() == "done"
 
 
 @pytest.mark.skipif(sys.platform != "linux" or (os.cpu_count() or 1) < 2, reason="no second core to work on")
 def test_a_process_of_one_thread_works_beside() -> None:
     """In a fresh process the work runs in a copy, and a copy that is killed is made up for."""
     program = (
-        "import os; from templategen.packet.beside import beside; here = os.getpid();"
-        "print(beside(os.getpid, True)() != here, beside(lambda: os.getpid() == here or os._exit(9), True)())"
+        "import os; from templategen.packet.second_core import on_second_core; here = os.getpid();"
+        "print(on_second_core(os.getpid, True)() != here,"
+        " on_second_core(lambda: os.getpid() == here or os._exit(9), True)())"
     )
     told = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert told.stdout.split() == ["True", "True"]
@@ -69,11 +70,11 @@ def test_a_process_of_one_thread_works_beside() -> None:
 
 LEFT = """
 import os, signal, sys, time
-from templategen.packet.beside import beside
+from templategen.packet.second_core import on_second_core
 def work():
     print(os.getpid(), flush=True)
     time.sleep(60)
-wait = beside(work, True)
+wait = on_second_core(work, True)
 if sys.argv[1] == "wait":
     wait()
 time.sleep(60)
@@ -100,7 +101,7 @@ def test_the_copy_ends_with_its_parent(sent: signal.Signals, when: str) -> None:
 @pytest.mark.parametrize("wanted", [True, False])
 def test_what_cannot_be_sent_is_worked_out_here(wanted: bool) -> None:
     """An answer that can't travel between processes comes from this one."""
-    assert beside(lambda: lambda: 7, wanted)()() == 7
+    assert on_second_core(lambda: lambda: 7, wanted)()() == 7
 
 
 def test_both_ways_give_the_same_bytes() -> None:

@@ -16,7 +16,7 @@ PR_SET_PDEATHSIG = 1
 """Has the system end a process when its parent ends, however that came about (linux/prctl.h)."""
 
 
-def beside(work: Callable[[], T], wanted: bool) -> Callable[[], T]:
+def on_second_core(work: Callable[[], T], wanted: bool) -> Callable[[], T]:
     """Starts `work` and gives back a call that waits for its value; what it raises is raised there.
 
     Where `wanted`, on Linux with two cores and while this process has one thread only, the work runs in a copy of
