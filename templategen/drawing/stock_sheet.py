@@ -67,7 +67,7 @@ def stock_drawing(
     marks += _offcuts(offcuts, height)
     marks += overall(board.bounds, manner, height * 3, height * 3)
     marks += _grain(piece, height)
-    marks += _title(sheet, title, manner)
+    marks += _title(sheet, items, title, manner)
     marks += size_check(marks_box(marks), height)
     marks = [*footed(marks, cautions, height)]
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
@@ -157,13 +157,19 @@ def _trim(piece: Piece, manner: Manner) -> str:
     return f"trim {told} {manner.units}"
 
 
-def _title(sheet: Sheet, title: str, manner: Manner) -> Iterator[Words]:
+def blanks(item: Item, count: int) -> str:
+    """So many blanks of an item, or strips with what comes off each."""
+    told = f"{item.code} x {count}" if count > 1 else item.code
+    return f"{told} (strip of {item.pieces})" if item.pieces > 1 else told
+
+
+def _title(sheet: Sheet, items: Mapping[str, Item], title: str, manner: Manner) -> Iterator[Words]:
     piece, height = sheet.piece, manner.height
     sizes = f"{manner.figure(piece.length)} x {manner.figure(piece.width)} {manner.units}"
     counts: dict[str, int] = {}
     for laid in sheet.laid:
         counts[laid.code] = counts.get(laid.code, 0) + 1
-    found = ", ".join(f"{code} x {count}" if count > 1 else code for code, count in sorted(counts.items()))
+    found = ", ".join(blanks(items[code], count) for code, count in sorted(counts.items()))
     margin = f"; {_trim(piece, manner)}" if any(piece.margins) else ""
     columns = max(60, int(piece.length / text_width("x", height)))
     lines = [

@@ -45,15 +45,13 @@ SIZES: Mapping[str, tuple[tuple[str, Terms], tuple[str, Terms], tuple[str, Terms
 
 
 def write_legs(book: Book) -> None:
-    """A leg's whole length: its axis, and at each end the lowest corner of tenon or shoulder."""
+    """A leg's whole length: tenons are upright, so raked ends are parallel and lean over the leg's own width."""
     book.add("legs.lean", "lean of the legs, either way", "deg", "abs(rake)", rake="legs.rake")
     says = "half a leg's shoulder, cut at the rake"
     book.add("legs.half_shoulder", says, "mm", "s / 2 / cos(lean)", s="legs.section", lean="legs.lean")
-    terms = {"w": "legs.tenon.width", "l": "legs.tenon.length", "half": "legs.half_shoulder", "lean": "legs.lean"}
-    says = "how far a leg reaches past its shoulder's middle, along its axis"
-    book.add("legs.past_shoulder", says, "mm", "max(w / 2 * sin(lean) + l * cos(lean), half * sin(lean))", **terms)
-    ends = {"axis": "legs.axis_length", "past": "legs.past_shoulder"}
-    book.add("legs.length", "a leg's blank, tenons included", "mm", "axis + 2 * past", **ends)
+    terms = {"h": "legs.height", "lt": "legs.tenon.length", "s": "legs.section", "lean": "legs.lean"}
+    formula = "(h + 2 * lt) / cos(lean) + s * tan(lean)"
+    book.add("legs.length", "a leg's blank over its tenons, from point to point", "mm", formula, **terms)
     depth = {"l": "legs.tenon.length", "ce": "joints.end_clearance"}
     book.add("legs.mortise_depth", "depth of a leg's mortises", "mm", "l + ce", **depth)
     wide = {"w": "legs.tenon.width", "cg": "joints.tenon_clearance"}

@@ -80,6 +80,7 @@ class Piece:
 @dataclass(frozen=True, slots=True)
 class Item:
     """A part to be cut `count` times; its grain lies along x of `outline` once turned by `grain_turn` radians.
+    Of a strip several `pieces` are cut off later.
 
     `may_turn_over` only for parts alike on both faces. `holes` go right through; a router may free smaller parts
     out of them.
@@ -91,6 +92,7 @@ class Item:
     grain_turn: float = 0.0
     may_turn_over: bool = False
     holes: tuple[Outline, ...] = ()
+    pieces: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -129,7 +129,9 @@ def _laid(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidS
     sheets = tuple(_finished(supply, sheet) for sheet in layout.sheets)
     if layout.unplaced:
         short = shortage(layout, items, pieces, spacing)
-        return LaidStock(sheets, layout.unplaced, (), (), short=short, plainer=layout.plainer)
+        each = {item.code: item.pieces for item in items}
+        left = {code: count * each[code] for code, count in layout.unplaced.items()}
+        return LaidStock(sheets, left, (), (), short=short, plainer=layout.plainer)
     spent = cost(layout) if any(piece.price for piece in pieces) else area_used(layout)
     least = bound(items, pieces, spacing, enough=(len(layout.sheets), spent))
     return LaidStock(sheets, {}, (), ((supply, least),), spent, plainer=layout.plainer)

@@ -17,6 +17,7 @@ from templategen.output.packet_json import (
     joints_json,
     number,
     numbers,
+    outline_json,
     part_json,
     placed_json,
     table_json,
@@ -116,7 +117,7 @@ def _sheet(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[str, A
         "placements": [
             {
                 "code": laid.code,
-                "uses": "blank",
+                "uses": "sawn_out",
                 "x": number(laid.placement.x),
                 "y": number(laid.placement.y),
                 "turn": number(degrees(laid.placement.turn) % 360.0),
@@ -124,6 +125,11 @@ def _sheet(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[str, A
             }
             for laid in sheet.laid
         ],
+        "sawn_out": {
+            item.code: {"outline": outline_json(item.outline), "pieces": item.pieces}
+            for item in supply.items
+            if any(laid.code == item.code for laid in sheet.laid)
+        },
         "cuts": [
             {
                 "number": cut.number,

@@ -9,6 +9,7 @@ from math import atan2
 from templategen.jigs.jig import KINDS
 from templategen.nesting.stock import Item, Piece
 from templategen.parts.part import Part
+from templategen.shop.rough import rough_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Shop, Stock
 
@@ -106,9 +107,8 @@ def _supply(stock: Sequence[Stock], wood: str, thickness: float, parts: Sequence
         for order, part in parts
         if part.kind not in KINDS and thickness > part.thickness + order.table.profile.shop.planing
     )
-    items = tuple(
-        replace(item_of(part), code=order.code(part.code), count=order.count(part)) for order, part in parts
-    )
+    sawn = all(s.mode == "sawn" for s in serving)
+    items = tuple(replace(item_of(part, order, sawn), code=order.code(part.code)) for order, part in parts)
     jigs = all(part.kind in KINDS for _, part in parts)
     pieces = tuple(_spaced(piece_of(s), _between(s.mode, shops), spacing) for s in serving)
     return Supply(wood, thickness, items, pieces, spacing, max(shop.saw_kerf for shop in shops), thick, jigs)
@@ -124,10 +124,13 @@ def _between(mode: str, shops: Sequence[Shop]) -> float:
     return max(shop.router_bit if mode == "routed" else shop.saw_kerf for shop in shops)
 
 
-def item_of(part: Part) -> Item:
-    """The part's blank, as nesting sees it."""
+def item_of(part: Part, order: Order, sawn: bool) -> Item:
+    """What is sawn out for a part, as nesting sees it; a router frees the true blank, and so are jigs made."""
     turn = -atan2(part.grain.y, part.grain.x)
-    return Item(part.code, part.blank, part.count, turn, part.alike_both_faces)
+    if part.kind in KINDS or not sawn or turn:
+        return Item(part.code, part.blank, order.count(part), turn, part.alike_both_faces)
+    rough = rough_of(order.table.profile.shop, part, order.tables)
+    return Item(part.code, rough.outline, rough.count, 0.0, rough.is_strip or part.alike_both_faces, (), rough.pieces)
 
 
 def piece_of(stock: Stock) -> Piece:

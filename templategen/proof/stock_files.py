@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
 
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, circle, rectangle
@@ -42,9 +43,16 @@ def _laid(piece: Record, parts: Mapping[str, Recorded]) -> Iterator[Wanted]:
     for entry in piece["placements"]:
         if entry["code"] in parts:
             part, way = parts[entry["code"]], placement_in(entry)
-            yield part.code, OUTSIDE, way.outline(outline_in(part.record[entry.get("uses", "outline")]))
+            yield part.code, OUTSIDE, way.outline(outline_in(_sawn_out(piece, entry, part)))
             if piece.get("mode") == "routed":
                 yield from ((f"{part.code}, hole", INSIDE, way.outline(hole)) for hole in part.holes)
+
+
+def _sawn_out(piece: Record, entry: Record, part: Recorded) -> Any:
+    """The outline that is laid: what is sawn out for the part, or one of the part's own."""
+    if entry.get("uses") == "sawn_out":
+        return piece["sawn_out"][part.code]["outline"]
+    return part.record[entry.get("uses", "outline")]
 
 
 def _marked(piece: Record) -> Iterator[Wanted]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from templategen.parts.part import Part
+from templategen.shop.rough import rough_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile, Stock
 from templategen.units import MM_PER_INCH, format_mm, inch_fraction
@@ -17,9 +18,6 @@ INCH = float(MM_PER_INCH)
 
 THICKER = ((50.0, 5.0), (1e9, 7.0))
 """Planing allowance on thickness, mm, up to a thickness: 5 to 6 to 50 mm and 6 to 8 over (shop practice)."""
-
-WIDER, LONGER = 8.0, 40.0
-"""Allowance on width (6 to 10 mm) and length (25 to 50 mm), without the checked ends (shop practice)."""
 
 SAWN_MM = (19.0, 22.0, 25.0, 27.0, 32.0, 38.0, 44.0, 50.0, 63.0, 75.0, 100.0, 125.0, 150.0)
 """Thicknesses that metric yards saw; national lists differ."""
@@ -80,7 +78,8 @@ def _bought(profile: Profile, part: Part) -> float:
 def _boards(profile: Profile, bought: float, parts: list[Part], tables: int) -> Boards:
     sizes = [(part.count * tables, *part.size) for part in parts]
     net = fsum(count * length * width * thick for count, length, width, thick in sizes)
-    asked = fsum(count * (length + LONGER) * (width + WIDER) for count, length, width, _ in sizes)
+    roughs = [rough_of(profile.shop, part, tables) for part in parts]
+    asked = fsum(rough.count * rough.length * rough.width for rough in roughs)
     volume = asked * bought * (1 + profile.shop.waste / 100)
     rough = rough_thickness(max(part.thickness for part in parts), profile.units)
     stock = tuple(one for one in profile.stock if one.wood == parts[0].wood and one.thickness == bought)

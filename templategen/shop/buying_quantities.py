@@ -6,9 +6,11 @@ from math import fsum
 
 from templategen.explain.book import Book
 from templategen.explain.total import write_total
-from templategen.shop.boards import LONGER, WIDER, boards_of
+from templategen.parts.part import Part
+from templategen.shop.boards import boards_of
 from templategen.shop.finish import COVERAGE, FURTHER, MM2_PER_M2, surface
 from templategen.shop.pins import PIN, SHORTER
+from templategen.shop.rough import SQUARED, on_a_strip, rough_of
 from templategen.table.assembly import Table
 
 PRACTICE = "shop practice, not a standard"
@@ -27,16 +29,12 @@ def write_buying(book: Book, table: Table) -> None:
 
 
 def _boards(book: Book, table: Table) -> None:
-    book.given("boards.longer", "added to each part's length", LONGER, "mm", f"{PRACTICE}: 25 to 50 mm")
-    book.given("boards.wider", "added to each part's width", WIDER, "mm", f"{PRACTICE}: 6 to 10 mm")
+    book.given("rough.squared", "trimmed between two pieces of a strip", SQUARED, "mm", PRACTICE)
     for number, boards in enumerate(boards_of(table), 1):
         name = f"boards.{number}"
         for code in boards.codes:
-            terms = {"L": f"part.{code}.length", "longer": "boards.longer"}
-            terms |= {"W": f"part.{code}.width", "wider": "boards.wider"}
-            says = f"board that one {code} takes, with allowances"
-            book.add(f"part.{code}.rough_area", says, "mm2", "(L + longer) * (W + wider)", **terms)
-        addends = [(f"part.{code}.rough_area", f"part.{code}.count") for code in boards.codes]
+            _rough(book, table, table.part(code))
+        addends = [(f"part.{code}.rough_area", f"part.{code}.rough_count") for code in boards.codes]
         write_total(book, f"{name}.area", "boards that these parts take, with allowances", "mm2", addends)
         source = "stock of the profile" if boards.stock else "thinnest that yards saw with enough to plane off"
         book.given(f"{name}.bought", f"thickness of {boards.wood} bought", boards.bought, "mm", source)
@@ -51,6 +49,36 @@ def _boards(book: Book, table: Table) -> None:
             waste="shop.waste",
             **terms,
         )
+
+
+def _rough(book: Book, table: Table, part: Part) -> None:
+    """What is sawn out for one kind of part: a longer and wider blank, or a strip of several."""
+    shop, name = table.profile.shop, f"part.{part.code}"
+    each = on_a_strip(shop, part, part.count)
+    size = "short" if part.size[0] <= 1000 else "middle" if part.size[0] <= 2000 else "long"
+    terms = {"L": f"{name}.length"}
+    if each > 1:
+        book.given(f"{name}.on_a_strip", f"pieces of {part.code} on a strip", each, "", "strips as alike as can be")
+        mean = abs(part.blank.area) / part.blank.bounds.height
+        source = "of the blank, half way up"
+        book.given(f"{name}.mean_length", f"what a further {part.code} takes of a strip", mean, "mm", source)
+        terms |= {"n": f"{name}.on_a_strip", "each": f"{name}.mean_length", "kerf": "shop.saw_kerf"}
+        terms |= {"sq": "rough.squared", "hold": "shop.strip_end"}
+        formula = "(n - 1) * (each + kerf + sq) + L + kerf + sq + hold"
+        book.add(f"{name}.rough_length", f"strip of {part.code} as sawn out", "mm", formula, **terms)
+        terms = {"count": f"{name}.count", "n": f"{name}.on_a_strip"}
+        book.add(f"{name}.rough_count", f"strips of {part.code}", "", "ceil(count / n)", **terms)
+    else:
+        terms |= {"more": "shop.longer", "lean": f"{name}.rough_lean"}
+        lean = rough_of(shop, part).length - part.size[0] - shop.longer
+        says, source = "what its leaning ends gain over the width added", "measured on the blank"
+        book.given(f"{name}.rough_lean", f"{says}: {part.code}", lean, "mm", source)
+        book.add(f"{name}.rough_length", f"one {part.code} as sawn out", "mm", "L + more + lean", **terms)
+        book.add(f"{name}.rough_count", f"blanks of {part.code}", "", "count", count=f"{name}.count")
+    terms = {"W": f"{name}.width", "more": f"shop.wider.{size}"}
+    book.add(f"{name}.rough_width", f"its width as sawn out: {part.code}", "mm", "W + more", **terms)
+    terms = {"L": f"{name}.rough_length", "W": f"{name}.rough_width"}
+    book.add(f"{name}.rough_area", f"board that it takes: {part.code}", "mm2", "L * W", **terms)
 
 
 def _finish(book: Book, table: Table) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import atan2, cos, hypot, sin
+from math import atan2, cos, hypot, sin, tan
 
 from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline, polygon, rectangle
@@ -80,7 +80,7 @@ def make_leg(sizes: Sizes) -> Part:
         zone = shift.outline(polygon(view)).anticlockwise
         features.extend(tenon.cheeks(zone, section, ()))
     features.extend(_eased_corners(sizes, body))
-    reach = outline.bounds.right
+    spare = (_point_to_point(sizes, axis) - outline.bounds.right) / 2
     sides = [
         ("edge-1", shift.point(corners[0.0, -1]), shift.point(corners[axis.height, -1])),
         ("edge-2", shift.point(corners[axis.height, 1]), shift.point(corners[0.0, 1])),
@@ -92,11 +92,17 @@ def make_leg(sizes: Sizes) -> Part:
         count=sizes.arms,
         wood=sizes.profile.wood,
         thickness=section,
-        blank=rectangle(0, -section / 2, reach, section / 2),
+        blank=rectangle(-spare, -section / 2, outline.bounds.right + spare, section / 2),
         outline=outline,
         features=tuple(features),
         faces=(*flat_faces(outline, section), *side_faces(sides, section)),
     )
+
+
+def _point_to_point(sizes: Sizes, axis: LegAxis) -> float:
+    """A leg over its tenons: both ends are cut at the rake right across, so they lean over its whole width."""
+    lean, section = abs(axis.rake), sizes.profile.legs.section
+    return (axis.height + 2 * leg_joint(sizes).length) / cos(lean) + section * tan(lean)
 
 
 def leg_origin(sizes: Sizes) -> Point:

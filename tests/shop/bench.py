@@ -447,14 +447,15 @@ def differences(piece: Piece, part: Part) -> Iterator[str]:
 
 
 def _blank_differences(piece: Piece, part: Part) -> Iterator[str]:
-    """Whether the blank is that of the cut list. A raked leg's goes from point to point and is a little longer."""
+    """Whether ends were cut to the cut list's length; raked legs' blanks are square bars as long as their points."""
     if any(abs(length - part.blank.bounds.width) > 2 * HAIR for length in piece.lengths):
         yield "length"
-    raked = part.kind == "leg" and not piece.lengths
-    low, box_ = part.blank.bounds, piece.blank.bounds
-    if not raked and differ(
-        affinity.translate(piece.blank, low.left - box_[0], low.bottom - box_[1]), _shape(part.blank)
-    ):
+    box_ = piece.blank.bounds
+    if abs(box_[2] - box_[0] - part.blank.bounds.width) > 2 * HAIR:
+        yield "length from point to point"
+    low = part.blank.bounds
+    moved = affinity.translate(piece.blank, low.left - box_[0], low.bottom - box_[1])
+    if part.kind != "leg" and differ(moved, _shape(part.blank)):
         yield "blank"
 
 

@@ -17,6 +17,7 @@ from templategen.shop.explained import explained
 from templategen.shop.finish import finish_of, litres, surface
 from templategen.shop.gluing.plan import gluing_plan
 from templategen.shop.hardware import hardware, hardware_list
+from templategen.shop.rough import rough_of
 from templategen.table.assembly import Table
 from tests.random_profiles import tables
 from tests.table.made import table_of
@@ -53,10 +54,10 @@ def test_every_part_is_among_the_boards_once(name: str) -> None:
 
 
 def test_what_to_ask_for_is_reckoned_by_hand() -> None:
-    """Six legs of 675 by 70 by 70 from 75 mm posts: 40 mm longer, 8 mm wider, a fifth on top."""
+    """Six legs of 675 by 70 by 70 from 75 mm posts: 25 mm longer, 5 mm wider, a fifth on top."""
     (legs,) = [one for one in boards_of(shipped("towpath-dining")) if one.codes == ("LEG",)]
     assert (legs.bought, legs.rough) == (75.0, 100.0)
-    assert legs.volume == pytest.approx(6 * 715 * 78 * 75 * 1.2 / 1e9)
+    assert legs.volume == pytest.approx(6 * 700 * 75 * 75 * 1.2 / 1e9)
     more = boards_of(table_of({"shop.waste": 50.0}))
     assert next(one for one in more if one.codes == ("LEG",)).volume == pytest.approx(legs.volume / 1.2 * 1.5)
 
@@ -169,6 +170,10 @@ def test_buying_is_explained(name: str) -> None:
     pages = explained(table, gluing=False)
     for number, boards in enumerate(boards_of(table), 1):
         assert pages[f"boards.{number}.to_buy"].value == pytest.approx(boards.volume)
+    for part in table.parts:
+        rough = rough_of(table.profile.shop, part)
+        told = [pages[f"part.{part.code}.rough_{what}"].value for what in ("length", "width", "count")]
+        assert told == pytest.approx([rough.length, rough.width, rough.count], abs=1e-6), part.code
     finish = finish_of(table)
     assert pages["finish.bare"].value == pytest.approx(finish.bare)
     told = (pages["finish.least.litres"].value, pages["finish.most.litres"].value)

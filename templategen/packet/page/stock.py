@@ -109,7 +109,8 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
     name = f"{piece.name} {one.sheet.number}"
     across = f"{size(piece.length, units)} x {size(piece.width, units)}"
     order = ": blue numbers are the order of the cuts" if one.cuts else ""
-    words = [f"{used_share(one.sheet, one.supply.items):.0%} of it becomes parts."]
+    words = [f"{used_share(one.sheet, one.supply.items):.0%} of it becomes blanks; what is shown are rough sizes."]
+    words += [told for told in (_strips(one),) if told]
     words += ["Letters: " + "; ".join(f"{key} {code}" for key, code in shown.key.items()) + "."] if shown.key else []
     told = picture(shown.drawing, f"stock-{name}", f"{name}, {across}{order}", large=True)
     return Sheet(
@@ -117,6 +118,14 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
         short=_cuts(one.cuts, units), cautions=SAWING if piece.mode == "sawn" else ROUTING,
         links=links(f"{path}.dxf", f"{path}.svg"), alone=True,
     )  # fmt: skip
+
+
+def _strips(one: LaidSheet) -> str:
+    """Which of what lies on it are strips."""
+    codes = {laid.code for laid in one.sheet.laid}
+    strips = [f"{item.pieces} {item.code}" for item in one.supply.items if item.code in codes and item.pieces > 1]
+    told = ", ".join(strips)
+    return f"In strips, planed and ripped whole, the pieces cut off last: {told} on each." if strips else ""
 
 
 def _cuts(cuts: tuple[Cut, ...], units: Units) -> tuple[str, ...]:

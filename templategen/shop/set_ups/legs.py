@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
@@ -18,10 +17,6 @@ from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Side
 UPRIGHT = 1e-9
 """Legs that lean less than this stand upright, degrees."""
 
-LONGER = (
-    "saw raked blanks as long as this stop at least, from point to point: the cut list goes over the tenons alone"
-)
-
 ENDS: tuple[Side, Side] = ("left", "right")
 
 
@@ -30,24 +25,16 @@ def leg_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
     lean = "legs.lean"
     yield planed(ledger, part, "legs.section")
     yield ripped(ledger, part, "legs.section")
-    length = _length(ledger)
+    length = "legs.length"
     checks = (
         tolerances.alike(ledger, "lengths, all legs side by side", "stop"),
         tolerances.sized(ledger, length, "length from end to end", "stop"),
     )
     proof = Proof(tolerances.BOARD, checks)
     ends = square_ends(ledger, length) if ledger.value(lean) < UPRIGHT else _raked(ledger, lean, length)
-    for job in sawn_jobs(ledger, part, ends, proof, *checks):
-        yield replace(job, warnings=(*job.warnings, LONGER)) if job.operation == "mitre" else job
+    yield from sawn_jobs(ledger, part, ends, proof, *checks)
     yield from _tenons(ledger, part, lean)
     yield from _eased(ledger, part)
-
-
-def _length(ledger: Ledger) -> str:
-    """From point to point: tenons are upright, so raked ends are parallel and lean over the leg's own width."""
-    terms = {"h": "legs.height", "lt": "legs.tenon.length", "s": "legs.section", "lean": "legs.lean"}
-    formula = "(h + 2 * lt) / cos(lean) + s * tan(lean)"
-    return ledger.add("leg.length", "a leg over its tenons, from point to point", "mm", formula, **terms)
 
 
 def _raked(ledger: Ledger, lean: str, length: str) -> tuple[SawnEnd, SawnEnd]:

@@ -55,6 +55,19 @@ SHOP = (
         ),
         "width and depth of the bandsaw's table",
     ),
+    length("shop.longer", 25, 0, 300, "more is waste", "added to the length of every blank as it is sawn out"),
+    several(
+        "shop.wider",
+        (
+            length("shop.short", 5, 0, 50, "more is waste", "parts to 1 m"),
+            length("shop.middle", 8, 0, 50, "more is waste", "to 2 m"),
+            length("shop.long", 10, 0, 50, "more is waste", "longer ones"),
+        ),
+        "added to its width: parts up to 1 m long, up to 2 m, longer",
+    ),
+    length(
+        "shop.strip_end", 150, 0, 600, "hands need room", "of a strip of small parts, by which it is held to the end"
+    ),
     length("shop.planing", 6, 0, 100, "more is sawn off", "by how much stock may be planed down to a part"),
     several(
         "shop.humidity",

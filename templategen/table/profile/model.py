@@ -128,6 +128,9 @@ class Shop:
     mitre_reach: float
     stop_reach: float
     holding: float
+    longer: float
+    wider: tuple[float, float, float]
+    strip_end: float
     planing: float = 6.0
     glue: GlueClass = "polyurethane"
     glue_temperature: float = 20.0

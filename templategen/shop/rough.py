@@ -1,0 +1,131 @@
+"""Rough sizes: how much wood each blank is sawn out with, and which small ones stay together in a strip.
+
+The one home of these sizes: layouts, cut list, boards and plan of work all ask here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.point import Point
+from templategen.parts.part import Part
+from templategen.table.profile.model import Shop
+
+LONGEST_STRIP = 1200.0
+"""Small parts are put on strips up to about this long, mm: what a planer and a bench take at ease."""
+
+SQUARED = 3.0
+"""Trimmed between two pieces of a strip, so that each has two clean ends, mm (shop practice)."""
+
+SHALLOW = 20.0
+"""An edge that runs this many times as far along the grain as across it is no end."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rough:
+    """What is sawn out for one kind of part: `count` blanks or strips of that `outline`, which hold `pieces` each.
+
+    The outline's grain lies along x; a single blank's stands where the part's own blank does, with allowances all
+    round. `length` and `width` are its extents, mm.
+    """
+
+    outline: Outline
+    pieces: int
+    count: int
+
+    @property
+    def length(self) -> float:
+        """Along the grain."""
+        return self.outline.bounds.width
+
+    @property
+    def width(self) -> float:
+        """Across it."""
+        return self.outline.bounds.height
+
+    @property
+    def is_strip(self) -> bool:
+        """Whether pieces stay together until they are cut off last."""
+        return self.pieces > 1
+
+
+def rough_of(shop: Shop, part: Part, tables: int = 1) -> Rough:
+    """A part shorter than may be fed by hand comes off a strip, if there are two of it or more; the others are sawn
+    out one by one, longer and wider than they will be."""
+    needed = part.count * tables
+    each = on_a_strip(shop, part, needed)
+    if each > 1:
+        box = part.blank.bounds
+        outline = rectangle(0, 0, strip_length(shop, part, each), box.height + wider(shop, part.size[0]))
+        return Rough(outline, each, ceil(needed / each))
+    return Rough(_grown(part.blank, shop.longer / 2, wider(shop, part.size[0]) / 2), 1, needed)
+
+
+def wider(shop: Shop, length: float) -> float:
+    """What planing both edges of a part of that length takes, mm."""
+    short, middle, long = shop.wider
+    return short if length <= 1000.0 else middle if length <= 2000.0 else long
+
+
+def pitch(shop: Shop, part: Part) -> float:
+    """What each further piece takes of a strip: its length half way up, since every other one lies turned end for
+    end, a kerf, and what squares it."""
+    return abs(part.blank.area) / part.blank.bounds.height + shop.saw_kerf + SQUARED
+
+
+def strip_length(shop: Shop, part: Part, pieces: int) -> float:
+    """A strip of so many pieces, with the end by which it is held for the last cut."""
+    return (pieces - 1) * pitch(shop, part) + part.blank.bounds.width + shop.saw_kerf + SQUARED + shop.strip_end
+
+
+def on_a_strip(shop: Shop, part: Part, needed: int) -> int:
+    """How many pieces each strip holds: all strips as alike as can be, none longer than is handy; 1 for no strip."""
+    if part.blank.bounds.width >= shop.holding or needed < 2:
+        return 1
+    strips = 1
+    while ceil(needed / strips) > 2 and strip_length(shop, part, ceil(needed / strips)) > LONGEST_STRIP:
+        strips += 1
+    return ceil(needed / strips)
+
+
+def _grown(blank: Outline, along: float, across: float) -> Outline:
+    """A convex blank with its ends moved out along the grain and its edges across it; where that can't be drawn true,
+    the rectangle round it."""
+    box = blank.bounds
+    whole = rectangle(box.left - along, box.bottom - across, box.right + along, box.top + across)
+    edges = [edge for edge in blank.anticlockwise.edges if edge.length > 0.01]
+    if not all(isinstance(edge, Line) for edge in edges):
+        return whole
+    lines = [_moved(edge.start, edge.end, along, across) for edge in edges]
+    corners = [_crossing(lines[i - 1], line) for i, line in enumerate(lines)]
+    met = [corner for corner in corners if corner is not None]
+    spare = max(along, SHALLOW * across) + 0.01
+    inside = all(box.left - spare <= p.x <= box.right + spare for p in met)
+    if len(met) < len(lines) or not inside:
+        return whole
+    grown = polygon(met)
+    return grown if all(grown.contains(point) for point in blank.points) else whole
+
+
+def _moved(start: Point, end: Point, along: float, across: float) -> tuple[Point, Point]:
+    """A line of the outline moved outwards: an end along the grain, an edge across it; a steep end at least as far as
+    keeps the wood across it."""
+    way = end.minus(start)
+    if abs(way.x) > SHALLOW * abs(way.y):
+        shift = Point(0.0, -across if way.x > 0 else across)
+    else:
+        along = max(along, across * abs(way.x / way.y))
+        shift = Point(along if way.y > 0 else -along, 0.0)
+    return start.plus(shift), end.plus(shift)
+
+
+def _crossing(one: tuple[Point, Point], other: tuple[Point, Point]) -> Point | None:
+    """Where two lines cross; None where they are as good as parallel."""
+    first, second = one[1].minus(one[0]), other[1].minus(other[0])
+    turn = first.cross(second)
+    if abs(turn) < 1e-6 * first.length * second.length:
+        return None
+    return one[0].plus(first, other[0].minus(one[0]).cross(second) / turn)
