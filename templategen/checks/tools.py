@@ -74,10 +74,10 @@ def _inside_corners(table: Table) -> Iterator[Finding]:
         yield Finding("caution", "shop.router_bit", says, shop.router_bit, (None, tightest), why=why)
         return
     ends = stopped_ends(table)
-    why = f"in mortises and at {ends} stopped ends of grooves and slots: " if ends else "in mortises: "
-    why += "square them with a chisel, or round the tenons and ease the tongues' corners"
+    places = f"in mortises and at {ends} stopped ends of grooves and slots" if ends else "in mortises"
     says = f"radius that a bit of {shown(shop.router_bit, units)} leaves in inside corners"
-    yield noted("shop.router_bit", says, shop.router_bit / 2, (None, 0.0), why=why)
+    do = f"square the round corners {places} with a chisel, or round the tenons and ease the tongues' corners"
+    yield noted("shop.router_bit", says, shop.router_bit / 2, (None, 0.0), do=do)
 
 
 def stopped_ends(table: Table) -> int:
@@ -109,10 +109,10 @@ def _bandsaw(table: Table) -> Iterator[Finding]:
     beside = shop.bandsaw_table[0] / 2
     overhang = 2 * radius - beside
     if overhang > 0:
-        why = "the pivot lies off it too: both stand on" if radius > beside else "let it run on"
-        why += " a board or stand at table height"
-        says = "reach of the top past the bandsaw's table while it is sawn round"
-        yield noted("shop.bandsaw_table", says, overhang, (None, 0.0), why=why)
+        what = "the top, and the pivot's board which lies off the saw's table too," if radius > beside else "the top"
+        do = f"carry {what} on a board or stand at table height while the rim is sawn round"
+        says = "reach of the top past the bandsaw's table"
+        yield noted("shop.bandsaw_table", says, overhang, (None, 0.0), do=do)
 
 
 def _small_parts(table: Table) -> Iterator[Finding]:
@@ -123,9 +123,9 @@ def _small_parts(table: Table) -> Iterator[Finding]:
         return
     codes = list(short)
     told = ", ".join(codes[:6]) + (f" and {len(codes) - 6} more" if len(codes) > 6 else "")
-    why = f"{told}: work them on the end of a longer strip and cut them off last, or hold them in a sled"
-    says = f"shortest of {len(codes)} kinds of piece too short to be fed by hand"
-    yield noted("shop.holding", says, min(short.values()), (least, None), why=why)
+    do = f"never feed {told} by hand: work them on a longer strip and cut them off last, or hold them in a sled"
+    says = f"shortest of {len(codes)} kinds of short piece"
+    yield noted("shop.holding", says, min(short.values()), (least, None), do=do)
 
 
 def end_angles(part: Part) -> tuple[float, ...]:
@@ -140,23 +140,16 @@ def _angles(table: Table) -> Iterator[Finding]:
     """Mitres and slat ends against what the saw turns; all are off square."""
     reach = table.profile.shop.mitre_reach
     if table.sizes.mitre > reach + MET:
-        turned, why = round(degrees(table.sizes.mitre), 3), "saw them on a sled with a fixed fence"
-        yield noted(
-            "top.segments", "mitres of the ring, off square", turned, (None, round(degrees(reach), 3)), "deg", why
-        )
+        turned, wanted = round(degrees(table.sizes.mitre), 3), (None, round(degrees(reach), 3))
+        do = "saw the ring's mitres on a sled with a fixed fence: the saw doesn't turn so far"
+        yield noted("top.segments", "mitres of the ring, off square", turned, wanted, "deg", do=do)
     slats = [part for part in table.parts if part.kind == "slat"]
     steepest = max(((angle, part.code) for part in slats for angle in end_angles(part)), default=(0.0, ""))
     if steepest[0] > reach + MET:
         turned = degrees(steepest[0])
-        why = f"further than the saw turns: use a sled whose fence stands {90 - turned:.2f} deg off the blade's line"
-        yield noted(
-            "slats.run",
-            f"end of {steepest[1]}, off square",
-            round(turned, 3),
-            (None, round(degrees(reach), 3)),
-            "deg",
-            why,
-        )
+        wanted = (None, round(degrees(reach), 3))
+        do = f"saw the end of {steepest[1]} on a sled whose fence stands {90 - turned:.2f} deg off the blade's line"
+        yield noted("slats.run", f"end of {steepest[1]}, off square", round(turned, 3), wanted, "deg", do=do)
 
 
 def _stops(table: Table) -> Iterator[Finding]:
@@ -164,5 +157,5 @@ def _stops(table: Table) -> Iterator[Finding]:
     reach = table.profile.shop.stop_reach
     longest = max((part for part in table.parts if part.kind in PIECES), key=lambda part: part.size[0])
     if longest.size[0] > reach + MET:
-        says, why = f"length of {longest.code}, to be set by a stop", "clamp a block to a longer fence"
-        yield noted("shop.stop_reach", says, longest.size[0], (None, reach), why=why)
+        says, do = f"length of {longest.code}, to be set by a stop", "clamp a stop block to a longer fence"
+        yield noted("shop.stop_reach", says, longest.size[0], (None, reach), do=f"{do} for {longest.code}")

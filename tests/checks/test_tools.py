@@ -82,7 +82,7 @@ def test_a_large_top_needs_a_stand() -> None:
 def test_small_pieces_are_named() -> None:
     """Pieces shorter than may be fed by hand are named, the shortest measured."""
     note = found({}, "shop.holding")[0]
-    assert "SPLINE" in note.why and "FOOT" in note.why and "RAIL" not in note.why
+    assert "SPLINE" in note.do and "FOOT" in note.do and "RAIL" not in note.do
     assert note.measured == 46
     assert not found({"shop.holding": 20.0}, "shop.holding")
 
@@ -108,10 +108,10 @@ def test_many_small_pieces_are_counted() -> None:
     note = found({"shop.holding": 1000.0}, "shop.holding")[0]
     kinds = int(note.says.split("shortest of ")[1].split(" kinds")[0])
     assert kinds > 7
-    assert note.why.split(":")[0].count(",") == 5
-    assert f" and {kinds - 6} more:" in note.why
+    assert note.do.split(":")[0].count(",") == 5
+    assert f" and {kinds - 6} more by hand" in note.do
     few = found({}, "shop.holding")[0]
-    assert "more" not in few.why.split(":")[0]
+    assert "more" not in few.do.split(":")[0]
 
 
 def test_a_blade_of_no_width_turns_anything() -> None:
