@@ -18,6 +18,9 @@ from templategen.table.profile.read import profile_from_text
 ezdxf = pytest.importorskip("ezdxf")
 
 VERSIONS: tuple[DxfVersion, ...] = ("R12", "R2000", "R2010", "R2018")
+EACH = [(name, version) for name in shipped_names() for version in VERSIONS if version == "R12" or "side" in name]
+"""Later versions differ in what stands before the drawing; R12 has entities of its own."""
+
 CUTTING = ("THROUGH", "GROOVE", "TONGUE", "TENON", "LAP", "MORTISE", "SPLINE_SLOT", "RELIEF", "BLANK")
 DRAWN = {"LWPOLYLINE", "POLYLINE", "CIRCLE", "LINE", "ARC", "TEXT"}
 
@@ -37,8 +40,7 @@ def corners(entity: object) -> list[tuple[float, float, float]]:
     return [(*v.dxf.location.vec2, v.dxf.bulge) for v in entity.vertices]  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize("version", VERSIONS)
-@pytest.mark.parametrize("name", shipped_names())
+@pytest.mark.parametrize(("name", "version"), EACH)
 def test_parts_are_clean_in_every_version(name: str, version: DxfVersion) -> None:
     """A strict reader mends nothing; outlines are closed, no edge is drawn twice, none is a spline."""
     table = build_table(profile_from_text(shipped_text(name), name))

@@ -12,26 +12,12 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 
-import templategen
 from templategen.cli import main
 from templategen.jigs.jig import KINDS
 from templategen.packet.shipped import shipped_names, shipped_text
+from tests.shipped_packets import packet_folder
 
 pyogrio = pytest.importorskip("pyogrio")
-
-
-@pytest.fixture(scope="session")
-def packets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    """Every shipped profile made into a folder by the command."""
-    folder = tmp_path_factory.mktemp("packets")
-    made = {}
-    for name in shipped_names():
-        profile = folder / f"{name}.toml"
-        profile.write_text(shipped_text(name), encoding="utf-8")
-        result = CliRunner().invoke(main, ["make", str(profile), "-o", str(folder / name)])
-        assert result.exit_code == 0, result.output
-        made[name] = folder / name
-    return made
 
 
 def record(folder: Path) -> dict[str, Any]:
@@ -40,9 +26,9 @@ def record(folder: Path) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize("name", shipped_names())
-def test_record_lists_every_file_with_its_hash(name: str, packets: dict[str, Path]) -> None:
+def test_record_lists_every_file_with_its_hash(name: str) -> None:
     """packet.json names just the files there are, with their size and SHA-256."""
-    folder = packets[name]
+    folder = packet_folder(name)
     listed = {file["path"]: file for file in record(folder)["files"]}
     there = {str(p.relative_to(folder)) for p in folder.rglob("*") if p.is_file()} - {"packet.json"}
     assert set(listed) == there
@@ -52,10 +38,10 @@ def test_record_lists_every_file_with_its_hash(name: str, packets: dict[str, Pat
 
 
 @pytest.mark.parametrize("name", shipped_names())
-def test_counts_agree_with_places_and_stock(name: str, packets: dict[str, Path]) -> None:
+def test_counts_agree_with_places_and_stock(name: str) -> None:
     """Each part is placed in the table, and laid on stock, exactly as often as it is counted; so are the jigs' pieces
     where there is sheet for them."""
-    told = record(packets[name])
+    told = record(packet_folder(name))
     counts = {part["code"]: part["count"] for part in told["parts"] if part["kind"] not in KINDS}
     jigs = {part["code"]: part["count"] for part in told["parts"] if part["kind"] in KINDS}
     placed = [spot["code"] for spot in told["placed"]]
@@ -80,9 +66,9 @@ def shell(path: Path, layer: str) -> list[Any]:
     return [geometry for geometry, name in zip(geometries, columns[0], strict=True) if name == layer]
 
 
-def test_worked_figures_come_out_of_the_written_dxf(packets: dict[str, Path]) -> None:
+def test_worked_figures_come_out_of_the_written_dxf() -> None:
     """The dining table's segment, slats and rails measure as worked by hand when GDAL reads their DXF."""
-    parts = packets["towpath-dining"] / "parts"
+    parts = packet_folder("towpath-dining") / "parts"
     (blank,) = shell(parts / "RIM-A.dxf", "BLANK_OUTLINE")
     xs = sorted(x for x, _ in blank.exterior.coords[:-1])
     assert xs[2] - xs[1] == pytest.approx(294.208213, abs=1e-6)
@@ -95,9 +81,9 @@ def test_worked_figures_come_out_of_the_written_dxf(packets: dict[str, Path]) ->
         assert slat.bounds[2] - slat.bounds[0] == pytest.approx(length, abs=5e-4)
 
 
-def test_slat_bodies_come_out_of_the_written_dxf(packets: dict[str, Path]) -> None:
+def test_slat_bodies_come_out_of_the_written_dxf() -> None:
     """What a slat's outline leaves outside its tongue rebates is as long as worked by hand."""
-    parts = packets["towpath-dining"] / "parts"
+    parts = packet_folder("towpath-dining") / "parts"
     bodies = (75.489, 150.977, 226.466, 301.954, 377.443, 452.931, 476.254)
     for number, length in enumerate(bodies, 1):
         path = parts / f"SLAT-{number:02d}.dxf"
@@ -108,9 +94,9 @@ def test_slat_bodies_come_out_of_the_written_dxf(packets: dict[str, Path]) -> No
         assert slat.bounds[2] - slat.bounds[0] == pytest.approx(length, abs=5e-4)
 
 
-def test_worked_figures_come_out_of_the_record(packets: dict[str, Path]) -> None:
+def test_worked_figures_come_out_of_the_record() -> None:
     """packet.json holds the worked figures to its last digit."""
-    told = record(packets["towpath-dining"])
+    told = record(packet_folder("towpath-dining"))
     assert told["table"]["inner_apothem"] == 549.0
     assert told["table"]["slats_per_field"] == 7 and told["table"]["slat_gap"] == 7.375
     parts = {part["code"]: part for part in told["parts"]}
@@ -123,18 +109,9 @@ def test_worked_figures_come_out_of_the_record(packets: dict[str, Path]) -> None
     assert max(body) - min(body) == pytest.approx(476.254, abs=5e-4)
 
 
-def test_same_profile_gives_the_same_bytes(packets: dict[str, Path]) -> None:
-    """Making the packet again gives every file again to the byte."""
-    folder = packets["towpath-dining"]
-    profile = templategen.read_profile(folder.parent / "towpath-dining.toml")
-    again = templategen.make_packet(profile)
-    there = {str(p.relative_to(folder)): p.read_bytes() for p in folder.rglob("*") if p.is_file()}
-    assert dict(again.files) == there
-
-
-def test_only_some_shares_are_made(packets: dict[str, Path], tmp_path: Path) -> None:
+def test_only_some_shares_are_made(tmp_path: Path) -> None:
     """--only lists writes the lists and the record and nothing else; an unknown share is refused."""
-    profile = str(packets["towpath-side"].parent / "towpath-side.toml")
+    profile = str(packet_folder("towpath-side").parent / "towpath-side.toml")
     result = CliRunner().invoke(main, ["make", profile, "-o", str(tmp_path / "p"), "--only", "lists"])
     assert result.exit_code == 0
     there = {str(p.relative_to(tmp_path / "p")) for p in (tmp_path / "p").rglob("*") if p.is_file()}
@@ -145,9 +122,9 @@ def test_only_some_shares_are_made(packets: dict[str, Path], tmp_path: Path) -> 
         assert refused.exit_code == 2 and not (tmp_path / "q").exists()
 
 
-def test_inch_lists_show_fractions_and_their_error(packets: dict[str, Path]) -> None:
+def test_inch_lists_show_fractions_and_their_error() -> None:
     """The inch table's cut list holds 64ths of an inch whose error, added back, gives the exact size."""
-    with (packets["towpath-inch"] / "lists/cut-list.csv").open(newline="", encoding="utf-8") as file:
+    with (packet_folder("towpath-inch") / "lists/cut-list.csv").open(newline="", encoding="utf-8") as file:
         rows = list(csv.DictReader(file))
     assert rows
     for row in rows:
@@ -169,7 +146,7 @@ def test_shortage_is_a_stop_and_still_written(tmp_path: Path) -> None:
     text = shipped_text("towpath-dining").replace("count = 6", "count = 1")
     profile = tmp_path / "short.toml"
     profile.write_text(text, encoding="utf-8")
-    result = CliRunner().invoke(main, ["make", str(profile), "-o", str(tmp_path / "p")])
+    result = CliRunner().invoke(main, ["make", str(profile), "-o", str(tmp_path / "p"), "--only", "stock"])
     assert result.exit_code == 1
     told = record(tmp_path / "p")
     assert told["unplaced"] and told["settled"] is False

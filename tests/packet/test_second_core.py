@@ -12,10 +12,8 @@ from pathlib import Path
 
 import pytest
 
-import templategen
 from templategen.errors import DesignError, Fault
 from templategen.packet.second_core import on_second_core
-from templategen.packet.shipped import shipped_text
 
 
 @pytest.mark.parametrize("wanted", [True, False])
@@ -102,11 +100,3 @@ def test_the_copy_ends_with_its_parent(sent: signal.Signals, when: str) -> None:
 def test_what_cannot_be_sent_is_worked_out_here(wanted: bool) -> None:
     """An answer that can't travel between processes comes from this one."""
     assert on_second_core(lambda: lambda: 7, wanted)()() == 7
-
-
-def test_both_ways_give_the_same_bytes() -> None:
-    """A packet made on two cores equals one made on one, byte for byte."""
-    profile = templategen.profile_from_text(shipped_text("towpath-side"), "side")
-    one = templategen.make_packet(profile)
-    two = templategen.make_packet(profile, second_core=True)
-    assert list(one.files) == list(two.files) and one.files == two.files

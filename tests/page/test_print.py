@@ -13,7 +13,7 @@ import pypdfium2
 import pytest
 
 from tests.page.browser import printed
-from tests.page.packets import page_of
+from tests.shipped_packets import page_of
 
 MM = 72 / 25.4
 

@@ -9,8 +9,9 @@ from typing import Any
 
 import pytest
 
+from templategen.packet.shipped import shipped_names
 from tests.page.browser import looked_at
-from tests.page.packets import NAMES, packet_of, page_of
+from tests.shipped_packets import packet_files, page_of
 
 WIDTHS = {"phone": 390, "tablet": 800, "desk": 1280}
 
@@ -90,7 +91,7 @@ def read(html: str) -> Links:
     return links
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", shipped_names())
 def test_nothing_overlaps_or_is_cut_off_at_any_width(name: str, tmp_path: Path) -> None:
     """On phone, tablet and desk every word stands clear of every other, whole, and 9 pixels tall or more; the page
     never moves sideways, no script fails, nothing is fetched."""
@@ -102,23 +103,22 @@ def test_nothing_overlaps_or_is_cut_off_at_any_width(name: str, tmp_path: Path) 
         assert found["turning"], "the turning picture shows where there is WebGL"
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", shipped_names())
 def test_every_link_leads_somewhere(name: str) -> None:
     """Links lead to files of the packet or to places of the page, and every file of lists and drawings has one."""
-    packet = packet_of(name)
-    html = packet.files["index.html"].decode()
+    packet, html = packet_files(name), page_of(name)
     links = read(html)
     assert len(set(links.ids)) == len(links.ids)
     files = {href for href in links.hrefs if not href.startswith("#")}
-    assert files <= set(packet.files)
-    assert {path for path in packet.files if path.startswith("lists/")} <= files
+    assert files <= set(packet)
+    assert {path for path in packet if path.startswith("lists/")} <= files
     assert {href[1:] for href in links.hrefs if href.startswith("#")} <= set(links.ids)
     assert links.fetched == []
     assert "http" not in html.replace("http://www.w3.org/2000/svg", "").replace("http-equiv", "")
-    assert len(packet.files["index.html"]) < LARGEST
+    assert len(packet["index.html"]) < LARGEST
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", shipped_names())
 def test_headings_go_down_in_order(name: str) -> None:
     """One first heading, and no level is left out."""
     levels = read(page_of(name)).headings

@@ -15,21 +15,19 @@ import pytest
 from click.testing import CliRunner
 
 from templategen.cli import main
-from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_names, shipped_text
-from templategen.packet.write import write_packet
 from templategen.proof.run import prove
+from templategen.table.assembly import build_table
 from templategen.table.profile.read import profile_from_text
+from tests.shipped_packets import packet_files, packet_folder
 
 Record = dict[str, Any]
 
 
 @pytest.fixture(scope="module")
-def whole(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def whole() -> Path:
     """A packet as it is written; tests alter copies."""
-    folder = tmp_path_factory.mktemp("proof") / "side"
-    profile = profile_from_text(shipped_text("towpath-side"), "towpath-side")
-    return write_packet(make_packet(profile), folder)
+    return packet_folder("towpath-side")
 
 
 @pytest.fixture
@@ -63,15 +61,14 @@ def differences(folder: Path) -> list[str]:
 
 
 @pytest.mark.parametrize("name", shipped_names())
-def test_shipped_packets_are_true(name: str, tmp_path: Path) -> None:
+def test_shipped_packets_are_true(name: str) -> None:
     """Every file of every shipped profile measures what its record says."""
-    profile = profile_from_text(shipped_text(name), name)
-    packet = make_packet(profile, ("parts", "paper", "lists"))
-    proof = prove(write_packet(packet, tmp_path / name))
+    proof = prove(packet_folder(name))
     assert proof.true, proof.differences
-    assert proof.files == proof.measured["by their bytes"] == len(packet.files) - 1
-    assert proof.measured["by every face of their parts"] == 2 * len(packet.table.parts)
-    faces = {(f.kind, f.face.partition("-")[0]) for part in packet.table.parts for f in part.features}
+    assert proof.files == proof.measured["by their bytes"] == len(packet_files(name)) - 1
+    parts = build_table(profile_from_text(shipped_text(name), name)).parts
+    assert proof.measured["by every face of their parts"] == 2 * len(parts)
+    faces = {(f.kind, f.face.partition("-")[0]) for part in parts for f in part.features}
     assert faces - set(proof.work) <= {("hole", "top")}
 
 

@@ -1,0 +1,50 @@
+"""Packets of the shipped profiles as the command writes them, each made once in a run for all its workers."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cache
+from pathlib import Path
+
+from click.testing import CliRunner
+
+from templategen.cli import main
+from templategen.packet.shipped import shipped_text
+from tests.conftest import SHARED
+
+
+@contextmanager
+def alone(path: Path) -> Iterator[None]:
+    """One worker at a time."""
+    import fcntl
+
+    with path.open("w") as file:
+        fcntl.flock(file, fcntl.LOCK_EX)
+        yield
+
+
+@cache
+def packet_folder(name: str) -> Path:
+    """The packet's folder, to be read and not changed; its profile lies beside it."""
+    shared = Path(os.environ[SHARED])
+    folder, profile = shared / name, shared / f"{name}.toml"
+    with alone(shared / f"{name}.lock"):
+        if not folder.exists():
+            profile.write_text(shipped_text(name), encoding="utf-8")
+            result = CliRunner().invoke(main, ["make", str(profile), "-o", str(folder)])
+            assert result.exit_code == 0, result.output
+    return folder
+
+
+@cache
+def packet_files(name: str) -> dict[str, bytes]:
+    """Its files by their path in it."""
+    folder = packet_folder(name)
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def page_of(name: str) -> str:
+    """Its page."""
+    return packet_files(name)["index.html"].decode()
