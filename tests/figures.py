@@ -13,8 +13,8 @@ from pathlib import Path
 
 FILE = Path(__file__).with_name("figures.toml")
 
-HEAD = """# What is counted of each shipped packet. The same profile gives the same figures on every machine; whoever means to
-# change one runs `python -m tests.figures`, which writes this file anew and tells what has changed.
+HEAD = """# What is counted of each shipped packet. The same profile gives the same figures on every machine;
+# whoever means to change one runs `python -m tests.figures`, which writes this file anew and tells what has changed.
 """
 
 JIGS = ("jig", "gauge", "template", "caul", "spacer")

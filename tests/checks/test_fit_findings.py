@@ -137,7 +137,7 @@ def test_a_sharp_point_is_measured() -> None:
 def test_random_tables_have_nothing_to_settle_in_their_fit() -> None:
     """Random tables fit: no interference, all designed contacts; only a closed straight run lies against rails."""
     fitted = 0
-    for table in tables(range(500, 516)):
+    for table in tables(range(500, 508)):
         slats = table.profile.slats
         lies_against = slats.run == "straight" and slats.apex == "closed"
         assert found(table) <= ({("caution", "slats.apex")} if lies_against else set()), table.profile.title

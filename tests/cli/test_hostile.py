@@ -97,7 +97,7 @@ def test_titles_are_only_ever_text(title: str, tmp_path: Path) -> None:
     """A title of markup, formulas, paths or foreign letters is written as text in every file, or refused plainly."""
     name = NAMES[TITLES.index(title) % len(NAMES)]
     text = (
-        f"format = 1\ntitle = {json.dumps(title, ensure_ascii=False)}\n" + STOCK.replace("a{}", name) + "count = 9\n"
+        f"format = 1\ntitle = {json.dumps(title, ensure_ascii=False)}\n{SMALL}{STOCK.replace('a{}', name)}count = 9\n"
     )
     profile = tmp_path / "odd.toml"
     profile.write_text(text, encoding="utf-8")

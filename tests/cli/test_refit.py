@@ -10,10 +10,10 @@ import pytest
 from click.testing import CliRunner, Result
 
 from templategen.cli import main
-from templategen.packet.make import make_packet
 from templategen.packet.refit import make_refit
 from templategen.packet.shipped import shipped_text
 from templategen.table.profile.read import profile_from_text, read_profile
+from tests.shipped_packets import packet_files
 
 SIDE = "towpath-side"
 """The smallest table, so that paper is quick."""
@@ -56,13 +56,13 @@ def small(profile: Path) -> str:
 def test_measuring_nothing_gives_the_very_files_of_make() -> None:
     """Parts and templates of an empty bench are make's, byte for byte."""
     profile = profile_from_text(shipped_text(SIDE), SIDE)
-    packet, _ = make_refit(profile, None)
-    made = make_packet(profile, ["parts", "paper"])
+    packet, _ = make_refit(profile, None, only=("parts", "paper"))
+    made = packet_files(SIDE)
     same = [path for path in packet.files if path.startswith(("parts/", "paper/"))]
     assert len(same) > 20
     for path in same:
-        assert packet.files[path] == made.files[path], path
-    missing = {p for p in made.files if p.startswith(("parts/", "paper/"))} - set(same)
+        assert packet.files[path] == made[path], path
+    missing = {p for p in made if p.startswith(("parts/", "paper/"))} - set(same)
     assert all("plan" in path or "elevation" in path for path in missing)
     assert packet.exit_code == 0
 
@@ -114,7 +114,7 @@ def test_a_refit_writes_new_templates_for_what_is_uncut(profile: Path, tmp_path:
     assert (out / "lists" / "refit.svg").is_file()
     assert len(told["refit"]["gaps"]) == len(told["refit"]["slides"]) == segments
     assert max(told["refit"]["gaps"]) < 1e-6
-    kept = make_packet(read_profile(profile), ["parts"]).files
+    kept = packet_files(SIDE)
     for code in told["refit"]["to_cut"]:
         if code not in new and told["refit"]["to_cut"][code] == next(
             part["count"] for part in told["parts"] if part["code"] == code

@@ -144,11 +144,22 @@ def test_every_copy_and_glued_joint_comes_once() -> None:
     assert sorted(moves) == list(range(len(table.placed)))
 
 
-def test_random_tables_go_together() -> None:
-    """Random tables have a plan that holds with solids, or say what locks."""
+def go_together(seeds: range) -> int:
+    """How many random tables have a plan that holds with solids; the others say what locks."""
     done = 0
-    for table in tables(range(300, 312)):
+    for table in tables(seeds):
         plan = plan_assembly(table)
         assert plan.locked or proved(table, plan), table.profile.title
         done += not plan.locked
-    assert done >= 3
+    return done
+
+
+def test_random_tables_go_together() -> None:
+    """Some random tables have such a plan."""
+    assert go_together(range(300, 305)) >= 2
+
+
+@pytest.mark.slow
+def test_many_random_tables_go_together() -> None:
+    """So have most of many."""
+    assert go_together(range(300, 360)) >= 20

@@ -54,16 +54,18 @@ def test_shipped_set_ups_make_the_parts(name: str) -> None:
 
 
 def test_random_set_ups_make_the_parts() -> None:
-    """The same for twenty random ones: every run, both crossings, raked legs, relieved feet, stopped splines."""
-    seen = list(tables(range(1, 21)))
-    assert len(seen) >= 16
+    """The same for ten random ones: every run, both crossings, raked legs, relieved feet, stopped splines."""
+    seen = list(tables(range(1, 11)))
+    assert len(seen) >= 7
     assert [found for table in seen for found in faults(table, set_ups(table))] == []
 
 
 @pytest.mark.slow
 def test_many_random_set_ups_make_the_parts() -> None:
     """The same for some hundred more."""
-    assert [found for table in tables(range(100, 260)) for found in faults(table, set_ups(table))] == []
+    assert [
+        found for table in tables(range(11, 171)) for found in faults(table, set_ups(table))
+    ] == []
 
 
 @pytest.mark.parametrize("cutters", ((4.0, 3.0), (11.0, 25.0), (30.0, 5.0), (30.0, 28.0), (12.0, 10.0)))

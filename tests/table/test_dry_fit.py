@@ -62,7 +62,7 @@ def test_parts_touch_where_joints_say_and_nowhere_else(name: str) -> None:
 
 def some_tables() -> Iterator[Table]:
     """A handful of random tables."""
-    return tables(range(40))
+    return tables(range(20))
 
 
 def test_random_tables_fit() -> None:
@@ -71,7 +71,7 @@ def test_random_tables_fit() -> None:
     for table in some_tables():
         assert clashes(record_of(table)) == [], table.profile.title
         fitted += 1
-    assert fitted >= 10
+    assert fitted >= 5
 
 
 @pytest.mark.slow
