@@ -52,6 +52,7 @@ def value(text: str, units: str = "mm") -> tuple[Fraction, str]:
         ("round(values.board / 2, 1 mm)", "64"),
         ("round(values.board / 3)", "42"),
         ("round(values.board / 3, 1)", "42.3"),
+        ("round(values.board / 3, 3)", "42.333"),
         ("round(top.thickness/3,1)", "12.7"),
         ("(values.board + top.thickness) / (1 + 2) ", "55"),
     ],

@@ -66,6 +66,14 @@ def test_outlines_that_touch_do_not_overlap() -> None:
     assert not overlap(circle(0, 0, 5), circle(8, 6, 5))
 
 
+def test_a_round_side_is_nearest_where_it_faces_a_straight_one() -> None:
+    """Between the ends of both: the gap is that of the line's foot, whichever comes first."""
+    plank = rectangle(0, 0, 40, 10)
+    for peg, gap in ((circle(13, 18, 5), 3), (circle(33, -9, 2), 7), (circle(-11, 4, 3), 8), (circle(47, 7, 1), 6)):
+        assert outline_distance(plank, peg) == pytest.approx(gap, abs=1e-12)
+        assert outline_distance(peg, plank) == pytest.approx(gap, abs=1e-12)
+
+
 def test_a_bite_deeper_than_allowed_is_an_overlap() -> None:
     """A bite of a thousandth is an overlap, unless a hundredth is allowed."""
     box = rectangle(0, 0, 10, 10)

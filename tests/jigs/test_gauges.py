@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import acos, cos, degrees, floor, hypot, pi, radians, sin, tan
+from math import acos, ceil, cos, degrees, floor, hypot, pi, radians, sin, tan
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +17,7 @@ from templategen.jigs.story_stick import story_sticks
 from templategen.packet.build import built
 from templategen.packet.shipped import shipped_folder
 from templategen.table.assembly import Table
+from templategen.table.seasons import seasons_of
 from templategen.wood.moisture import equilibrium_moisture
 from tests.jigs.written import svg_lines, tables, written
 from tests.table.made import TIGHT, table_of
@@ -170,6 +171,8 @@ def test_day_gauge_follows_the_wood(tmp_path: Path) -> None:
     steps = [f for f in jig.figures if f.part == "SPACER-DAY"]
     assert len(steps) > 5
     first = floor(equilibrium_moisture(45, 15))
+    assert first == floor(seasons_of(table.profile).driest)
+    assert len(steps) == ceil(seasons_of(table.profile).wettest) - first + 1
     for number, figure in enumerate(steps):
         width = float(figure.name.removeprefix("gap for slats ").split(" ")[0])
         sizes = [1 - shrinkage / 100 * (saturation - m) / saturation for m in (built_at, first + number)]

@@ -63,9 +63,7 @@ def test_random_set_ups_make_the_parts() -> None:
 @pytest.mark.slow
 def test_many_random_set_ups_make_the_parts() -> None:
     """The same for some hundred more."""
-    assert [
-        found for table in tables(range(11, 171)) for found in faults(table, set_ups(table))
-    ] == []
+    assert [found for table in tables(range(11, 171)) for found in faults(table, set_ups(table))] == []
 
 
 @pytest.mark.parametrize("cutters", ((4.0, 3.0), (11.0, 25.0), (30.0, 5.0), (30.0, 28.0), (12.0, 10.0)))
