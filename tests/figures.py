@@ -42,7 +42,7 @@ def figures(files: Mapping[str, bytes]) -> Figures:
         "rows of set-ups": len(set_ups),
         "set-ups": len({row["set_up"] for row in set_ups}),
         "steps of assembly": len(steps),
-        "joints glued": sum(len(step["glued_joints"]) for step in steps),
+        "joints glued": sum(step["glued_joints"] for step in steps),
         **_by_kind("pieces of", Counter(sheet["name"] for sheet in record["stock"])),
         "saw cuts": sum(len(sheet["cuts"]) for sheet in record["stock"]),
         "offcuts": sum(len(sheet["offcuts"]) for sheet in record["stock"]),

@@ -14,8 +14,11 @@ from click.testing import CliRunner
 
 from templategen.cli import main
 from templategen.jigs.jig import KINDS
+from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.packet.write import write_packet
 from tests.shipped_packets import packet_folder
+from tests.table.made import TIGHT, profile_of
 
 pyogrio = pytest.importorskip("pyogrio")
 
@@ -66,9 +69,16 @@ def shell(path: Path, layer: str) -> list[Any]:
     return [geometry for geometry, name in zip(geometries, columns[0], strict=True) if name == layer]
 
 
-def test_worked_figures_come_out_of_the_written_dxf() -> None:
+@pytest.fixture(scope="module")
+def worked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Parts of the table that was worked by hand: seven slats of 58 mm, shoulders against their rails."""
+    profile = profile_of(TIGHT | {"slats.hold": "width"})
+    return write_packet(make_packet(profile, ("parts",)), tmp_path_factory.mktemp("worked") / "packet")
+
+
+def test_worked_figures_come_out_of_the_written_dxf(worked: Path) -> None:
     """The dining table's segment, slats and rails measure as worked by hand when GDAL reads their DXF."""
-    parts = packet_folder("towpath-dining") / "parts"
+    parts = worked / "parts"
     (blank,) = shell(parts / "RIM-A.dxf", "BLANK_OUTLINE")
     xs = sorted(x for x, _ in blank.exterior.coords[:-1])
     assert xs[2] - xs[1] == pytest.approx(294.208213, abs=1e-6)
@@ -81,9 +91,9 @@ def test_worked_figures_come_out_of_the_written_dxf() -> None:
         assert slat.bounds[2] - slat.bounds[0] == pytest.approx(length, abs=5e-4)
 
 
-def test_slat_bodies_come_out_of_the_written_dxf() -> None:
+def test_slat_bodies_come_out_of_the_written_dxf(worked: Path) -> None:
     """What a slat's outline leaves outside its tongue rebates is as long as worked by hand."""
-    parts = packet_folder("towpath-dining") / "parts"
+    parts = worked / "parts"
     bodies = (75.489, 150.977, 226.466, 301.954, 377.443, 452.931, 476.254)
     for number, length in enumerate(bodies, 1):
         path = parts / f"SLAT-{number:02d}.dxf"
@@ -94,9 +104,9 @@ def test_slat_bodies_come_out_of_the_written_dxf() -> None:
         assert slat.bounds[2] - slat.bounds[0] == pytest.approx(length, abs=5e-4)
 
 
-def test_worked_figures_come_out_of_the_record() -> None:
+def test_worked_figures_come_out_of_the_record(worked: Path) -> None:
     """packet.json holds the worked figures to its last digit."""
-    told = record(packet_folder("towpath-dining"))
+    told = record(worked)
     assert told["table"]["inner_apothem"] == 549.0
     assert told["table"]["slats_per_field"] == 7 and told["table"]["slat_gap"] == 7.375
     parts = {part["code"]: part for part in told["parts"]}

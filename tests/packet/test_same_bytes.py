@@ -10,6 +10,8 @@ from pathlib import Path
 from templategen.packet.shipped import shipped_text
 from tests.shipped_packets import packet_files
 
+ROOT = Path(__file__).parents[2]
+
 RUN = """
 import datetime, os, sys, time
 time.time = lambda: 4102444800.5
@@ -42,7 +44,8 @@ def made(folder: Path, profile_name: str, environment: dict[str, str]) -> dict[s
     home.mkdir()
     profile = folder / f"{profile_name}.toml"
     profile.write_text(shipped_text(profile_name), encoding="utf-8")
-    surroundings = {**os.environ, **environment, "HOME": str(home), "XDG_CACHE_HOME": str(home / "cache")}
+    places = {"HOME": str(home), "XDG_CACHE_HOME": str(home / "cache"), "PYTHONPATH": str(ROOT)}
+    surroundings = {**os.environ, **environment, **places}
     run = subprocess.run(
         [sys.executable, "-c", RUN, str(profile), str(folder / "out")],
         cwd=home, env=surroundings, capture_output=True, check=False,
