@@ -13,7 +13,7 @@ from templategen.paper.clear_spot import CELL, clear_spot
 from templategen.paper.correction import Correction, correction_of
 from templategen.paper.grid import Grid
 from templategen.paper.seams import seam_boxes, seams_of
-from templategen.paper.tiles import tile_grid
+from templategen.paper.tiles import grid_rank, tile_grid
 from templategen.table.profile.model import Paper
 
 WINDOW = Bounds(-17.0, 4.0, 112.0, 91.0)
@@ -78,6 +78,37 @@ def test_seams_lie_on_the_overlap_of_their_two_pages() -> None:
         assert min(seam.crosses) < seam.witness < max(seam.crosses)
         assert seam.spot(1.0, 2.0) == ((1.0, 2.0) if seam.axis == 0 else (2.0, 1.0))
     assert len({seam.name for seam in seams}) == len(seams)
+
+
+def test_marks_keep_clear_of_corners_where_seams_cross() -> None:
+    """With free paper the first cross stands next to the window's edge, further in where another seam comes by."""
+    one_row = tile_grid(Bounds(0, 0, 490, 200), Paper((201.0, 293.0), 6, 11, 1, 1), shifting=False)
+    assert (one_row.columns, one_row.rows) == (3, 1)
+    one_column = tile_grid(Bounds(0, 0, 120, 700), Paper((201.0, 293.0), 6, 11, 1, 1), shifting=False)
+    assert (one_column.columns, one_column.rows) == (1, 3)
+    for grid, room in ((one_row, 8.0), (one_column, 8.0), (lopsided_grid(), 11 + 14.0)):
+        for seam in seams_of(grid, {}):
+            low, high = seam.under.window[1 - seam.axis], seam.under.window[3 - seam.axis]
+            assert seam.crosses[0] - low == pytest.approx(room)
+            assert high - seam.crosses[-1] == pytest.approx(room)
+
+
+def test_a_joint_a_millimetre_from_a_seam_is_not_crossed() -> None:
+    """Boxes on a seam, or within 1 mm of its overlap, count once each, however many seams they meet; others don't."""
+    grid = lopsided_grid()
+    left, bottom = grid.origin
+    x = left + grid.window_width - grid.overlap
+    y = bottom + grid.window_height - grid.overlap
+    clear = Bounds(x - 30, bottom + 50, x - 1.1, bottom + 60), Bounds(left + 20, y + 12.1, left + 30, y + 40)
+    met = (
+        Bounds(x - 30, bottom + 50, x - 0.9, bottom + 60), Bounds(x + 11.9, bottom + 5, x + 20, bottom + 9),
+        Bounds(left + 20, y - 40, left + 30, y - 0.9), Bounds(left + 20, y + 11.9, left + 30, y + 40),
+        Bounds(x - 5, y - 5, x + 5, y + 5),
+    )  # fmt: skip
+    assert grid_rank(grid, clear)[1] == 0
+    for box in met:
+        assert grid_rank(grid, [*clear, box])[1] == 1
+    assert grid_rank(grid, met)[1] == len(met)
 
 
 def test_marks_of_a_seam_keep_off_the_ink() -> None:
