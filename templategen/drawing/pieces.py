@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 from math import ceil, floor
 
 from templategen.drawing.drawing import Mark
@@ -32,9 +33,12 @@ def edge_pieces(edge: Edge, length: float = TRACE) -> Iterator[Bounds]:
         count = max(1, ceil(edge.length / (8 * length)))
     if count == 1:
         yield box
-        return
-    for index in range(count):
-        yield edge.between(index / count, (index + 1) / count).bounds
+    elif isinstance(edge, Line):
+        for (x0, y0), (x1, y1) in pairwise(edge.point_at(index / count) for index in range(count + 1)):
+            yield Bounds(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+    else:
+        for index in range(count):
+            yield edge.between(index / count, (index + 1) / count).bounds
 
 
 class Taken:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import atan2, ceil, cos, floor, pi, sin
@@ -85,14 +86,14 @@ class Ink:
     """Boxes that hold ink, found by the squares they lie in."""
 
     def __init__(self, boxes: Iterable[Bounds] = ()) -> None:
-        self._squares: dict[tuple[int, int], list[Bounds]] = {}
+        self._squares: dict[tuple[int, int], list[Bounds]] = defaultdict(list)
         self.take(boxes)
 
     def take(self, boxes: Iterable[Bounds]) -> None:
         """Adds boxes."""
         for box in boxes:
             for square in _squares(box):
-                self._squares.setdefault(square, []).append(box)
+                self._squares[square].append(box)
 
     def meets(self, boxes: Iterable[Bounds]) -> bool:
         """Whether any of the boxes lies on ink."""
@@ -101,10 +102,12 @@ class Ink:
         )
 
 
-def _squares(box: Bounds) -> Iterator[tuple[int, int]]:
-    for column in range(floor(box.left / SQUARE), floor(box.right / SQUARE) + 1):
-        for row in range(floor(box.bottom / SQUARE), floor(box.top / SQUARE) + 1):
-            yield column, row
+def _squares(box: Bounds) -> list[tuple[int, int]]:
+    left, right = floor(box.left / SQUARE), floor(box.right / SQUARE)
+    low, high = floor(box.bottom / SQUARE), floor(box.top / SQUARE)
+    if left == right and low == high:
+        return [(left, low)]
+    return [(column, row) for column in range(left, right + 1) for row in range(low, high + 1)]
 
 
 def _cut(part: Part) -> Iterator[Mark]:
@@ -126,7 +129,7 @@ def crowded(marks: Iterable[Mark]) -> bool:
     """Whether words lie on each other."""
     ink = Ink()
     for words in words_of(marks):
-        boxes = _boxes(replace(words, height=words.height * 1.12))
+        boxes = tuple(_boxes(replace(words, height=words.height * 1.12)))
         if ink.meets(boxes):
             return True
         ink.take(boxes)
@@ -155,9 +158,8 @@ def _name(part: Part, ink: Ink, letter: float) -> tuple[Words, ...]:
         for i, j in SPOTS:
             at = Point(box.left + box.width * i / 12, box.bottom + box.height * j / 12)
             words = Words(TEXT, at.plus(Point(0, -height / 2).turned(turn)), height, part.code, "middle", turn)
-            boxes = _boxes(words)
-            if not ink.meets(box.grown(height * 0.2) for box in boxes) and part.region.contains(at):
-                ink.take(boxes)
+            if not ink.meets(box.grown(height * 0.2) for box in _boxes(words)) and part.region.contains(at):
+                ink.take(_boxes(words))
                 return (words,)
     return ()
 
@@ -225,17 +227,19 @@ def _from(at: Point, along: Point, text: str, letter: float) -> Words:
     return Words(TEXT, at.plus(along.left, letter), letter, text, anchor, atan2(back.y, back.x))
 
 
-def _boxes(mark: Mark) -> list[Bounds]:
+def _boxes(mark: Mark) -> Iterator[Bounds]:
     """Small boxes along a line of words; of a stroke its pieces."""
     if not isinstance(mark, Words):
-        return list(pieces((mark,), 6.0))
+        yield from pieces((mark,), 6.0)
+        return
     width, height = text_width(mark.text, mark.height), mark.height
     along = Point(cos(mark.turn), sin(mark.turn))
     start = mark.at.plus(along, -ANCHORS[mark.anchor] * width)
     count = max(1, ceil(width / height))
     half = height * 0.55 / (abs(along.x) + abs(along.y))
-    middles = (start.plus(along, width * (i + 0.5) / count).plus(along.left, height / 2) for i in range(count))
-    return [Bounds(at.x - half, at.y - half, at.x + half, at.y + half) for at in middles]
+    for i in range(count):
+        x, y = start.plus(along, width * (i + 0.5) / count).plus(along.left, height / 2)
+        yield Bounds(x - half, y - half, x + half, y + half)
 
 
 def _distances(figures: Sequence[Critical], marks: Sequence[Mark], manner: Manner, letter: float) -> Iterator[Mark]:
