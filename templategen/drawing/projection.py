@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from math import asin, cos, degrees, radians, sin
+from math import cos, radians, sin
 
 from templategen.view.sight import Sight
-
-ISOMETRIC_RISE = degrees(asin(3**-0.5))
-"""Height of the eye, degrees, at which all three axes are shortened alike (ISO 5456-3)."""
 
 
 def seen_from(round_deg: float, rise_deg: float) -> Sight:
@@ -22,10 +19,6 @@ FROM_ABOVE = seen_from(-68.0, 32.0)
 
 FROM_BELOW = seen_from(-68.0, -26.0)
 
-ISOMETRIC = seen_from(-45.0, ISOMETRIC_RISE)
-
 FRONT = Sight((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0))
 
 PLAN = Sight((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
-
-UNDERSIDE = Sight((-1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, -1.0))

@@ -12,7 +12,6 @@ import shapely
 from templategen.drawing.assembly_step import standing_before, step_drawing
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.exploded import explode, exploded_drawing
-from templategen.drawing.front import front_drawing
 from templategen.drawing.joint_details import joint_details
 from templategen.drawing.leaders import spread
 from templategen.drawing.part_sheet import face_views, part_drawing
@@ -134,9 +133,9 @@ def test_a_place_fills_every_copy(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_figures_stand_clear_of_each_other(name: str) -> None:
-    """No words stand on each other in any view of any kind of part, on its sheet, or in plan and elevation."""
+    """No words stand on each other in any view of any kind of part, on its sheet, or in plan."""
     table = table_of(name)
-    drawings = [toned_plan(table), front_drawing(table)]
+    drawings = [toned_plan(table)]
     for part in {part.kind: part for part in table.parts}.values():
         drawings += [view.drawing for view in face_views(part, 3.0, table.profile.units)]
         drawings.append(part_drawing(part, "Towpath", units=table.profile.units))
@@ -155,17 +154,6 @@ def test_a_part_has_all_its_views() -> None:
     kinds = {joint.kind for joint in table.joints if "RAIL-LOW" in joint.parts}
     assert len(views.details) == len(kinds)
     assert [look.title for look in views.looks] == ["RAIL-LOW from above", "RAIL-LOW from below"]
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_the_elevation_is_as_large_as_the_table(name: str) -> None:
-    """In elevation the picture of the parts is as wide and as high as the table."""
-    table = table_of(name)
-    lines = [mark for mark in front_drawing(table).marks if mark.part]
-    box = Drawing("lines", tuple(lines)).bounds
-    assert box.top == pytest.approx(table.profile.top.height, abs=0.1)
-    assert box.bottom == pytest.approx(0.0, abs=0.1)
-    assert box.width == pytest.approx(max(table.profile.top.diameter, table.profile.base.length), rel=0.04)
 
 
 def test_spread_moves_only_what_is_crowded() -> None:
@@ -217,7 +205,7 @@ def test_any_table_is_pictured() -> None:
         seen = see(table_bodies(table, range(len(table.placed))), FROM_ABOVE)
         shadow = shapely.union_all(shapely.buffer(shapely.polygons(seen.scene.triangles[:, :, :2]), 1e-4))
         assert sum(patch.area for patch in patches(seen)) == pytest.approx(shadow.area, rel=2e-3)
-        drawings = [exploded_drawing(table, plan), front_drawing(table), toned_plan(table), section_drawing(table)]
+        drawings = [exploded_drawing(table, plan), toned_plan(table), section_drawing(table)]
         drawings += [*joint_details(table), *(step_drawing(table, plan, k) for k in range(0, len(plan.steps), 4))]
         for part in {part.kind: part for part in table.parts}.values():
             drawings += [view.drawing for view in face_views(part, 3.0, table.profile.units)]
