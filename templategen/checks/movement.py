@@ -102,7 +102,8 @@ def _squeeze(table: Table, where: str, what: str, width: float, play: float, swi
     over = max(0.0, width * swing.wet - play)
     loose, drawn = shown(max(0.0, play - width * swing.dry), units), shown(play, units)
     if over < SLIGHT:
-        why = f"drawn with {drawn} of play for it; at the driest they stand {loose} loose: glue near the middle only"
+        how = "glue near the middle only" if "laps" in what else "the cheeks that lie along the grain hold them"
+        why = f"drawn with {drawn} of play for it; at the driest they stand {loose} loose: {how}"
     else:
         why = (
             f"{shown(width, units)} across the grain grow {shown(over, units)} past the play of {drawn}, in a joint "

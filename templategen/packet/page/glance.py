@@ -97,17 +97,21 @@ def _beside(paper: PaperFiles, jigs: JigPlan) -> Iterator[tuple[str, str]]:
 
 
 def found(table: Table, findings: Sequence[Finding]) -> Section:
-    """The findings, the gravest first; notes apart, since they only inform."""
+    """What must be settled or understood, what is to be done, and apart from both what only informs."""
     grave = [finding for finding in findings if finding.level != "note"]
-    notes = [finding for finding in findings if finding.level == "note"]
+    tasks = [finding for finding in findings if finding.level == "note" and finding.do]
+    notes = [finding for finding in findings if finding.level == "note" and not finding.do]
     units = table.profile.units
     settle = Sheet(
         "settle", "To settle or to understand",
-        () if grave else ("Nothing: it fits, goes together and stands. The notes inform.",),
+        () if grave else ("Nothing: it fits, goes together and stands.",),
         grids=(findings_grid(grave, units),) if grave else (),
     )  # fmt: skip
-    inform = Sheet("notes", "Notes", grids=(findings_grid(notes, units),))
-    return Section("found", "Before you cut", (settle, inform) if notes else (settle,))
+    rows = tuple((finding.do, finding.where, f"{finding.says}: {_measured(finding, units)}") for finding in tasks)
+    do = Sheet("do", "Do this", grids=(Grid(("what to do", "where", "why"), rows),))
+    inform = Sheet("notes", "For information", grids=(findings_grid(notes, units),))
+    told = [sheet for sheet, findings in ((do, tasks), (inform, notes)) if findings]
+    return Section("found", "Before you cut", (settle, *told))
 
 
 def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
