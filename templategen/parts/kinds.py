@@ -17,6 +17,7 @@ LineType = Literal["continuous", "dashed", "long-dash-dot", "long-dash-double-do
 ROUND_OFF = 1 - pi / 4
 """Share of a square that lies outside the quarter circle in it."""
 
+REBATING = "Rebates on ends: a sled or a backing block behind the piece, so that it can neither tip nor be snatched."
 GROOVING = "Grooves and slots: a jig or featherboards stand in where a guard comes off; never freehand."
 ROUTING = "Router: work clamped, both hands, several light passes, unplugged while the bit is changed."
 
@@ -64,15 +65,16 @@ KINDS: Mapping[FeatureKind, Kind] = {
     "tongue": Kind(
         "rebate that leaves a tongue", "green", "continuous",
         "ends that stand in a groove, a corner between arm and rim as one",
-        ("d", "joints.tongue_shoulder"), paired=True, bears=True, height="tongue",
+        ("d", "joints.tongue_shoulder"), paired=True, bears=True, height="tongue", caution=REBATING,
     ),
     "tenon": Kind(
         "rebate that leaves a tenon", "green", "long-dash-dot", "both ends",
-        paired=True, bears=True, mark="shoulder", height="tenon cheeks",
+        paired=True, bears=True, mark="shoulder", height="tenon cheeks", caution=REBATING,
     ),
     "lap": Kind(
         "lap", "orange", "long-dash-double-dot", "cuts to this depth at the crossing",
         bears=True, height="lap",
+        caution="Laps: the rail clamped to its sled, light passes, a tunnel or featherboards where the guard is off.",
     ),
     "spline-slot": Kind(
         "spline slot", "blue", "dashed", "both mitres", ("ds", "joints.spline_depth"),
@@ -92,7 +94,8 @@ KINDS: Mapping[FeatureKind, Kind] = {
         caution="Mortises: clamp the work and the stops; keep hands behind the cutting edge.",
     ),
     "chamfer": Kind(
-        "chamfer", "purple", "dotted", "edges eased", ("c", "slats.chamfer"), 0.5, 2 - sqrt(2), arris=True,
+        "chamfer", "purple", "dotted", "edges eased", ("c", "slats.chamfer"), 0.5, 2 - sqrt(2),
+        arris=True, caution=ROUTING,
     ),
     "relief": Kind(
         "relief", "vermilion", "long-dash-double-dot", "between the feet", ("d", "base.relief"),

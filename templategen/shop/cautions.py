@@ -31,8 +31,7 @@ RIPPING = (
 CROSSCUTS = (
     "Crosscuts: held to the fence by a clamp, never by hand across the blade; the stop must not trap the offcut."
 )
-LAPS = "Laps: the rail clamped to its sled, light passes, a tunnel or featherboards where the guard comes off."
-REBATES = "Rebates on ends: a sled or a backing block behind the piece, so that it can neither tip nor be snatched."
+LAPS, REBATES = KINDS["lap"].caution, KINDS["tongue"].caution
 BANDSAW = "Bandsaw: guard and guide down to the work, hands beside the line, never back out of a curve while it runs."
 HAND_SAW = "Hand saw and chisel: the piece held by a clamp or bench stop, both hands behind the edge."
 GLUED_RING = "The glued ring is heavy and wide: two persons, and stands beside the table it overhangs."
