@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from templategen.jigs.jig import Jig
 from templategen.packet.jigs import JigPlan
+from templategen.packet.lost import or_lost
 from templategen.packet.part_files import two_formats
 from templategen.packet.revision import revision
 from templategen.parts.part import Part
@@ -41,12 +43,15 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
     told: list[Mapping[str, Any]] = []
     homes: dict[str, list[str]] = {}
     for jig in plan.jigs:
-        sites, made = _drawn(table, jig, revision(table.profile))
+        drawn = or_lost(f"jigs/{jig.code}", partial(_drawn, table, jig, revision(table.profile)), None)
+        if drawn is None:
+            continue
+        sites, made = drawn
         files.update(made)
         for part in jig.parts:
             homes[part.code] = list(made)
         told.append(_told(jig, sites, sorted(made)))
-    return JigFiles(files, told, plan.pieces, homes)
+    return JigFiles(files, told, tuple(part for part in plan.pieces if part.code in homes), homes)
 
 
 def _drawn(table: Table, jig: Jig, revised: str) -> tuple[Mapping[str, Point], dict[str, bytes]]:

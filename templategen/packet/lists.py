@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from templategen.packet.lay_out import LaidStock
+from templategen.packet.lost import or_lost
 from templategen.packet.offcut_list import offcut_list
 from templategen.shop.closing.study import ClosingStudy
 from templategen.shop.gluing.plan import GluingPlan
@@ -36,7 +37,9 @@ def bench_lists(
     from templategen.shop.set_ups.rows import set_up_list
 
     profile = table.profile
-    picture = svg_text(closing_picture(closing, profile.title, profile.units)).encode()
+    picture = or_lost(
+        "lists/closing.svg", lambda: svg_text(closing_picture(closing, profile.title, profile.units)).encode(), b""
+    )
     lists = {
         "closing": closing_list(closing, profile.units),
         "set-ups": set_up_list(set_ups, table),
@@ -44,7 +47,7 @@ def bench_lists(
         "marks": marks_list(gluing),
         "hardware": hardware_list(hardware),
     }
-    return {**_csv(lists), "lists/closing.svg": picture}
+    return {**_csv(lists), **({"lists/closing.svg": picture} if picture else {})}
 
 
 def stock_lists(table: Table, laid: LaidStock | None) -> dict[str, bytes]:

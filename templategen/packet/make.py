@@ -14,7 +14,7 @@ from templategen.packet.page import sections
 from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.packet.record import record
 from templategen.packet.shares import chosen
-from templategen.packet.table_stages import EXAMINED, PLAN, TABLE, Tell, begun, quiet
+from templategen.packet.table_stages import EXAMINED, LOST_SO_FAR, PLAN, TABLE, Tell, begun, quiet
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
@@ -22,7 +22,7 @@ ALL_FILES: Stage[made.Files] = stage(
     "all files", lambda files, page: {**files, **({"index.html": page} if page else {})}, made.FILES, sections.PAGE
 )
 RECORD: Stage[Mapping[str, Any]] = stage(
-    "packet.json", record, TABLE, PLAN, stages.GLUING, stages.FINDINGS, ALL_FILES, made.PAPER,
+    "packet.json", record, TABLE, PLAN, stages.GLUING, sections.FOUND, ALL_FILES, made.PAPER,
     stages.LAID, made.JIG_FILES,
 )  # fmt: skip
 
@@ -86,14 +86,17 @@ def make_packet(
 
 
 def packet_of(worked: Worked, tell: Tell, second_core: bool) -> Packet:
-    """The packet, stage by stage."""
+    """The packet, stage by stage; a drawing that fails is left out and told as a finding."""
+    lost: list[Finding] = []
+    worked = worked.again({LOST_SO_FAR: lost})
+    worked.keep_lost(lost)
     table = worked[TABLE]
     worked.begin(BESIDE, second_core)
     for what, done, one in IN_ORDER:
         tell(what, done)
         worked[one]
     tell("packet.json", 1.0)
-    return gathered(table, worked[stages.FINDINGS], worked[ALL_FILES], worked[RECORD])
+    return gathered(table, worked[sections.FOUND], worked[ALL_FILES], worked[RECORD])
 
 
 def gathered(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from math import degrees
 from typing import Any
 
@@ -12,6 +13,7 @@ from templategen.drawing.pattern import Pattern, Template
 from templategen.output.packet_json import number, numbers
 from templategen.output.pdf import tiled_pdf_of
 from templategen.output.pdf_furniture import Heading
+from templategen.packet.lost import or_lost
 from templategen.packet.revision import revision
 from templategen.paper.correction import correction_of
 from templategen.paper.imposition import Imposed, impose
@@ -39,14 +41,14 @@ class PaperFiles:
 NO_PAPER = PaperFiles({}, None, {})
 
 
-def paper_files(table: Table, plan: Drawing, elevation: Drawing) -> PaperFiles:
+def paper_files(table: Table, plan: Drawing | None, elevation: Drawing | None) -> PaperFiles:
     """All paper that the profile asks for: templates of every part, the plan and the elevation.
 
     Raises:
         OutputError: paper that can't take the drawings.
     """
-    drawings = (("plan", plan), ("elevation", elevation))
-    return templates_on_paper(table, table.parts, revision(table.profile), drawings)
+    drawn = [(name, drawing) for name, drawing in (("plan", plan), ("elevation", elevation)) if drawing is not None]
+    return templates_on_paper(table, table.parts, revision(table.profile), drawn)
 
 
 def templates_on_paper(
@@ -63,25 +65,35 @@ def templates_on_paper(
     profile = table.profile
     inches = profile.units == "in"
     files = {"paper/printer-test-sheet.pdf": test_sheet_pdf(profile.paper, profile.title, inches)}
+
+    def printed(path: str, sheets: Sequence[tuple[Tiled, Heading]], title: str) -> bool:
+        """Whether the file was made."""
+        made = or_lost(path, lambda: tiled_pdf_of(sheets, title), None)
+        files.update({path: made} if made is not None else {})
+        return made is not None
+
     told: list[dict[str, Any]] = []
     homes: dict[str, str] = {}
-    imposed, apart = impose([template(part, table) for part in parts], profile.paper)
+    known = [or_lost(f"paper/{part.code}", partial(template, part, table), None) for part in parts]
+    imposed, apart = impose([one for one in known if one is not None], profile.paper)
     single = {one.templates[0].code for one in imposed if len(one.templates) == 1}
     alone: list[dict[str, Any]] = []
     for one in apart:
         code = one.templates[0].code
-        homes[code] = path = f"paper/{code}.pdf"
-        files[path] = tiled_pdf_of([(one.tiled, heading(one, table, revised))], code)
-        (told if code in single else alone).append(_file_told(path, [one.tiled]))
+        path = f"paper/{code}.pdf"
+        if printed(path, [(one.tiled, heading(one, table, revised))], code):
+            homes[code] = path
+            (told if code in single else alone).append(_file_told(path, [one.tiled]))
     for path, group in _shared(imposed):
-        sheets = [(one.tiled, heading(one, table, revised)) for one in group]
-        files[path] = tiled_pdf_of(sheets, f"{', '.join(t.code for one in group for t in one.templates)}")
-        told.append(_file_told(path, [one.tiled for one in group]))
+        codes = ", ".join(t.code for one in group for t in one.templates)
+        if printed(path, [(one.tiled, heading(one, table, revised)) for one in group], codes):
+            told.append(_file_told(path, [one.tiled for one in group]))
     whole: list[dict[str, Any]] = []
     for name, drawing in drawings:
-        for path, laid, head in _whole(name, drawing, table, revised):
-            files[path] = tiled_pdf_of([(laid, head)], f"{profile.title}, {name}")
-            whole.append(_file_told(path, [laid]))
+        sheets = or_lost(f"paper/{name}", partial(_whole, name, drawing, table, revised), [])
+        for path, laid, head in sheets:
+            if printed(path, [(laid, head)], f"{profile.title}, {name}"):
+                whole.append(_file_told(path, [laid]))
     return PaperFiles(files, _told(profile.paper, imposed, told, alone, whole), homes)
 
 
@@ -131,19 +143,20 @@ def _legend(template: Template) -> Iterator[str]:
     yield from (f"  {line}" for line in template.legend)
 
 
-def _whole(name: str, drawing: Drawing, table: Table, revised: str) -> Iterator[tuple[str, Tiled, Heading]]:
+def _whole(name: str, drawing: Drawing, table: Table, revised: str) -> list[tuple[str, Tiled, Heading]]:
     """A drawing of the whole table: on the profile's paper, on a roll, and on one page for a plotter."""
     profile = table.profile
     pattern = Pattern(drawing.marks)
     heading = Heading(
         profile.title, name.upper(), 0, f"revision {revised}", f"{name} at true size", profile.units == "in"
     )
-    yield f"paper/{name}.pdf", tiled((pattern,), profile.paper, turning=False), heading
+    laid = [(f"paper/{name}.pdf", tiled((pattern,), profile.paper, turning=False), heading)]
     box = pattern.box
     for kind, size in (("roll", (ROLL,)), ("one-page", (box.width * 1.1 + 80, box.height * 1.1 + 80))):
         if max(size) <= ONE_PAGE:
             paper = replace(profile.paper, size=size, margin=10.0, scale_x=1.0, scale_y=1.0, skew=0.0)
-            yield f"paper/{name}-{kind}.pdf", tiled((pattern,), paper, turning=False), heading
+            laid.append((f"paper/{name}-{kind}.pdf", tiled((pattern,), paper, turning=False), heading))
+    return laid
 
 
 def _told(

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from typing import TYPE_CHECKING
 
+from templategen.packet.lost import or_lost
 from templategen.packet.revision import revision
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -36,13 +38,22 @@ def two_formats(path: str, drawing: Drawing, profile: Profile, weight: float = 1
     yield f"{path}.svg", svg_text(tidy, weight).encode()
 
 
+def _formats(path: str, drawing: Drawing, profile: Profile, weight: float) -> Mapping[str, bytes]:
+    return dict(two_formats(path, drawing, profile, weight))
+
+
+def in_two_formats(path: str, draw: Callable[[], Drawing], profile: Profile) -> Mapping[str, bytes]:
+    """The same of a drawing still to be made; nothing where that fails."""
+    return or_lost(path, lambda: dict(two_formats(path, draw(), profile)), {})
+
+
 def part_dxf(table: Table, code: str) -> bytes:
     """The sheet of the part called `code`, as in the packet's `parts/CODE.dxf`.
 
     Raises:
         DesignError: the table has no such part.
     """
-    return dict(_sheet_files(table, table.part(code)))[f"parts/{code}.dxf"]
+    return _sheet_files(table, table.part(code))[f"parts/{code}.dxf"]
 
 
 def part_svg(table: Table, code: str) -> str:
@@ -51,12 +62,12 @@ def part_svg(table: Table, code: str) -> str:
     Raises:
         DesignError: the table has no such part.
     """
-    return dict(_sheet_files(table, table.part(code)))[f"parts/{code}.svg"].decode()
+    return _sheet_files(table, table.part(code))[f"parts/{code}.svg"].decode()
 
 
-def _sheet_files(table: Table, part: Part) -> Iterator[tuple[str, bytes]]:
+def _sheet_files(table: Table, part: Part) -> Mapping[str, bytes]:
     drawing = part_sheet(part, table.profile, revision(table.profile))
-    return two_formats(f"parts/{part.code}", drawing, table.profile)
+    return dict(two_formats(f"parts/{part.code}", drawing, table.profile))
 
 
 def drawn_plan(table: Table) -> Drawing:
@@ -73,12 +84,13 @@ def drawn_elevation(table: Table) -> Drawing:
     return elevation_drawing(table, revision(table.profile))
 
 
-def part_files(table: Table, plan: Drawing, elevation: Drawing) -> dict[str, bytes]:
+def part_files(table: Table, plan: Drawing | None, elevation: Drawing | None) -> dict[str, bytes]:
     """The sheets of every part, the plan and the elevation, by path."""
     profile = table.profile
     files: dict[str, bytes] = {}
     for part in table.parts:
-        files.update(_sheet_files(table, part))
-    for name, drawing in (("plan", plan), ("elevation", elevation)):
-        files.update(two_formats(f"drawings/{name}", drawing, profile, PLAN_WEIGHT))
+        files.update(or_lost(f"parts/{part.code}", partial(_sheet_files, table, part), {}))
+    for path, drawing in (("drawings/plan", plan), ("drawings/elevation", elevation)):
+        if drawing is not None:
+            files.update(or_lost(path, partial(_formats, path, drawing, profile, PLAN_WEIGHT), {}))
     return files

@@ -12,6 +12,8 @@ from logging import DEBUG, INFO, getLogger
 from time import perf_counter
 from typing import Any, Generic, TypeVar, cast
 
+from templategen.checks.finding import Finding
+from templategen.packet.lost import gathered_in
 from templategen.packet.second_core import on_second_core
 
 T = TypeVar("T")
@@ -55,9 +57,10 @@ class Worked:
         self.shares = tuple(shares)
         self._given = dict(given)
         self._values: dict[Stage[Any], Any] = dict(given)
-        self._earlier: dict[Stage[Any], tuple[list[Any], Any]] = {}
-        self._made: dict[Stage[Any], tuple[list[Any], Any]] = {}
-        self._awaited: tuple[Sequence[Stage[Any]], Callable[[], list[Any]]] = ((), list)
+        self._earlier: dict[Stage[Any], _Made] = {}
+        self._made: dict[Stage[Any], _Made] = {}
+        self._awaited: tuple[Sequence[Stage[Any]], Callable[[], tuple[list[Any], list[Finding]]]] = ((), _nothing)
+        self._lost: list[Finding] | None = None
 
     def __getitem__(self, stage: Stage[T]) -> T:
         """The stage's value.
@@ -71,6 +74,10 @@ class Worked:
             self._values[stage] = self._worked_out(stage)
         return cast(T, self._values[stage])
 
+    def keep_lost(self, lost: list[Finding]) -> None:
+        """From now on drawings that fail are added to `lost`; without it they raise."""
+        self._lost = lost
+
     def again(self, given: Mapping[Stage[Any], Any]) -> Worked:
         """The same with other values given: a stage whose own inputs come out equal keeps its value."""
         other = Worked(self.shares, {**self._given, **given})
@@ -82,12 +89,21 @@ class Worked:
 
         Without `second_core`, or where no copy can be made, they are worked out when asked for.
         """
-        self._awaited = (tuple(stages), on_second_core(lambda: [self[one] for one in stages], second_core))
+        self._awaited = (tuple(stages), on_second_core(lambda: self._all_of(stages), second_core))
+
+    def _all_of(self, stages: Sequence[Stage[Any]]) -> tuple[list[Any], list[Finding]]:
+        """The values of stages, and what was lost with them."""
+        before = len(self._lost or ())
+        return [self[one] for one in stages], (self._lost or [])[before:]
 
     def _fetch(self) -> None:
         stages, wait = self._awaited
-        self._awaited = ((), list)
-        self._values.update(zip(stages, wait(), strict=True))
+        self._awaited = ((), _nothing)
+        before = len(self._lost or ())
+        values, lost = wait()
+        self._values.update(zip(stages, values, strict=True))
+        if self._lost is not None:
+            self._lost[before:] = lost
 
     def _worked_out(self, stage: Stage[T]) -> T | None:
         if stage.work is None:
@@ -99,13 +115,35 @@ class Worked:
         if known is not None and _alike(stage, known[0], inputs):
             log.info("%-24s kept", stage.name)
             self._made[stage] = known
+            self._add(known[2])
             return cast(T, known[1])
         begun = perf_counter()
-        value = stage.work(*inputs)
+        value, lost = self._made_of(stage.work, inputs)
+        self._add(lost)
         took = perf_counter() - begun
         log.log(INFO if took >= WORTH_TELLING else DEBUG, "%-24s %7.3f s", stage.name, took)
-        self._made[stage] = (inputs, value)
+        self._made[stage] = (inputs, value, lost)
         return value
+
+    def _made_of(self, work: Callable[..., T], inputs: Sequence[Any]) -> tuple[T, list[Finding]]:
+        """A stage's value and what was lost with it."""
+        lost: list[Finding] = []
+        if self._lost is None:
+            return work(*inputs), lost
+        with gathered_in(lost):
+            return work(*inputs), lost
+
+    def _add(self, lost: Sequence[Finding]) -> None:
+        if self._lost is not None:
+            self._lost += lost
+
+
+_Made = tuple[list[Any], Any, list[Finding]]
+"""What a stage was made of, its value, and the drawings that failed."""
+
+
+def _nothing() -> tuple[list[Any], list[Finding]]:
+    return [], []
 
 
 def _alike(stage: Stage[Any], before: Sequence[Any], now: Sequence[Any]) -> bool:

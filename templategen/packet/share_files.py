@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from templategen.packet.jig_files import NO_JIG_FILES, JigFiles, jig_files
 from templategen.packet.lists import bench_lists, cut_lists, stock_lists
+from templategen.packet.lost import or_lost
 from templategen.packet.paper import NO_PAPER, PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan, part_files
 from templategen.packet.pipeline import Stage, share, stage
@@ -21,8 +22,10 @@ def _all(paper: PaperFiles, jigs: JigFiles, *shares: Files) -> Files:
     return {path: data for files in (*shares, jigs.files, paper.files) for path, data in files.items()}
 
 
-PLAN_DRAWING = stage("plan drawn", drawn_plan, TABLE)
-ELEVATION_DRAWING = stage("elevation drawn", drawn_elevation, TABLE)
+PLAN_DRAWING = stage("plan drawn", lambda table: or_lost("drawings/plan", lambda: drawn_plan(table), None), TABLE)
+ELEVATION_DRAWING = stage(
+    "elevation drawn", lambda table: or_lost("drawings/elevation", lambda: drawn_elevation(table), None), TABLE
+)
 ROUTED = stage("what is routed", routed_parts, TABLE, JIGS)
 
 PART_FILES: Stage[Files] = share(

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import TYPE_CHECKING
 
 from templategen.packet.file_name import file_names
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lay_out import LaidSheet, LaidStock
-from templategen.packet.part_files import two_formats
+from templategen.packet.part_files import in_two_formats
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
@@ -33,8 +34,9 @@ def stock_files(table: Table, laid: LaidStock | None, routed: Routed) -> dict[st
     files: dict[str, bytes] = {}
     for path, one in named_sheets(profile, laid):
         items = {item.code: item for item in one.supply.items}
-        drawing = stock_drawing(one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, routed)
-        files.update(two_formats(path, drawing, profile))
+        title, units = profile.title, profile.units
+        draw = partial(stock_drawing, one.sheet, items, title, units, one.cuts, one.offcuts, routed)
+        files.update(in_two_formats(path, draw, profile))
     return files
 
 

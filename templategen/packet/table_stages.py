@@ -32,6 +32,7 @@ PROFILE: Stage[Profile] = Stage("profile")
 TABLES: Stage[int] = Stage("number of tables")
 EFFORT: Stage[float | None] = Stage("seconds for nesting")
 TELL: Stage[Tell] = Stage("who is told of progress", compared=False)
+LOST_SO_FAR: Stage[list[Finding]] = Stage("where drawings that fail are told", compared=False)
 
 TABLE = stage("table", build_table, PROFILE)
 EXAMINED = stage("proofs of fit", examine, TABLE)

@@ -22,19 +22,21 @@ dragging or by the arrow keys"></canvas>\
 def drawings(table: Table, plan: Plan) -> Section:
     """The sheets."""
     above = picture(
-        toned_plan(table),
+        lambda: toned_plan(table),
         "plan",
         "from above; dashed: tongues, tenons and splines inside the wood; slats are named by their number alone",
         True,
     )
     cut = picture(
-        section_drawing(table),
+        lambda: section_drawing(table),
         "section",
         "section through the axis along the first arm; hatched: wood that is cut, thin: what stands beyond",
         True,
     )
-    apart = picture(exploded_drawing(table, plan), "apart", "each part pulled out the way it goes in", True, True)
-    below = picture(finished_drawing(table, FROM_BELOW), "below", "from below", True, True)
+    apart = picture(
+        lambda: exploded_drawing(table, plan), "apart", "each part pulled out the way it goes in", True, True
+    )
+    below = picture(lambda: finished_drawing(table, FROM_BELOW), "below", "from below", True, True)
     return Section(
         "drawings",
         "Drawings",

@@ -21,7 +21,7 @@ from templategen.table.profile.choices import Units
 
 def looks(table: Table) -> Picture:
     """The finished table."""
-    return picture(finished_drawing(table), "glance", f"{table.profile.title}, as it stands", True, True)
+    return picture(lambda: finished_drawing(table), "glance", f"{table.profile.title}, as it stands", True, True)
 
 
 def standing(findings: Sequence[Finding], tables: int) -> str:

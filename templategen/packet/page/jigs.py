@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, marks_box
 from templategen.drawing.jig_sheet import figure_line
@@ -48,7 +50,12 @@ def _sheet(jig: Jig, units: Units) -> Sheet:
     scribed_on = {scribe.part for scribe in jig.scribes}
     told = [part for part in jig.parts if part.code in scribed_on or not _plain(part)]
     pictures = tuple(
-        picture(_piece(jig, part, units), f"{jig.code}-{part.code}", _told(part, units), large=_is_long(part))
+        picture(
+            partial(_piece, jig, part, units),
+            f"{jig.code}-{part.code}",
+            _told(part, units),
+            large=_is_long(part),
+        )
         for part in told
     )
     rows = tuple(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 
 from templategen.drawing.cautions import cautions
 from templategen.drawing.drawing import Drawing
@@ -14,6 +15,7 @@ from templategen.explain.quantity import Quantity
 from templategen.explain.story import under
 from templategen.explain.words import put_in, told
 from templategen.output.page.content import Fold, Grid, Section, Sheet
+from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.packet.page.sizes import blank, counted
@@ -28,7 +30,14 @@ def parts(table: Table, tables: int, set_ups: Sequence[SetUp], figures: Mapping[
     about."""
     units = table.profile.units
     sheets = (
-        replace(part_sheet(table, part, tables), folds=tuple(_folds(part.code, set_ups, figures, units)))
+        replace(
+            or_lost(
+                f"page, sheet of {part.code}",
+                partial(part_sheet, table, part, tables),
+                Sheet(part.code, f"{part.code}, {part.name}", ("Not drawn, see the findings.",), part=part.code),
+            ),
+            folds=tuple(_folds(part.code, set_ups, figures, units)),
+        )
         for part in table.parts
     )
     return Section("parts", "Parts", (_cut_list(table, tables), *sheets))

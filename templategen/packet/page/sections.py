@@ -10,6 +10,7 @@ from templategen.checks.finding import Finding
 from templategen.drawing.scene import scene
 from templategen.output.page.content import Page, Picture, Section
 from templategen.output.page.render import page_html
+from templategen.packet.lost import or_lost
 from templategen.packet.page.drawings import drawings
 from templategen.packet.page.figures import figures
 from templategen.packet.page.glance import found, glance, looks, standing
@@ -21,11 +22,11 @@ from templategen.packet.page.print_check import files, printing
 from templategen.packet.page.steps import steps
 from templategen.packet.page.stock import stock
 from templategen.packet.page.year import year
-from templategen.packet.pipeline import Stage, share
+from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.revision import revision
 from templategen.packet.share_files import FILES, PAPER
 from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, GLUING, HARDWARE, JIGS, LAID, SET_UPS
-from templategen.packet.table_stages import PLAN, TABLE, TABLES
+from templategen.packet.table_stages import LOST_SO_FAR, PLAN, TABLE, TABLES, gravest_first
 from templategen.table.assembly import Table
 
 
@@ -49,7 +50,10 @@ def _section(name: str, work: Callable[..., Section | None], *of: Stage[Any]) ->
 
 
 LOOKS: Stage[Picture | None] = share("page: the table", "page", looks, TABLE, without=None)
-SCENE: Stage[Mapping[str, object]] = share("page: turning picture", "page", scene, TABLE, PLAN, without={})
+SCENE: Stage[Mapping[str, object]] = share(
+    "page: turning picture", "page",
+    lambda table, plan: or_lost("page, turning picture", lambda: scene(table, plan), {}), TABLE, PLAN, without={},
+)  # fmt: skip
 DRAWINGS = _section("drawings", drawings, TABLE, PLAN)
 MACHINES = _section("set-ups", machines, TABLE, SET_UPS)
 PARTS = _section("parts", parts, TABLE, TABLES, SET_UPS, FIGURES)
@@ -58,12 +62,20 @@ STEPS = _section("steps", steps, TABLE, PLAN, GLUING, CLOSING)
 YEAR = _section("year", year, TABLE)
 SIZES = _section("figures", figures, TABLE, FIGURES)
 
+STOCK_SHEETS = _section("stock", stock, TABLE, LAID, HARDWARE)
+
+LOST: Stage[tuple[Finding, ...]] = stage(
+    "drawings that failed", lambda lost, *_: tuple(dict.fromkeys(lost)), LOST_SO_FAR, FILES, LOOKS, SCENE, DRAWINGS,
+    MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR, STOCK_SHEETS,
+)  # fmt: skip
+FOUND = stage("all findings", gravest_first, LOST, FINDINGS)
+
 PAGE = share(
-    "page", "page", _page, TABLE, TABLES, FINDINGS, FILES, SCENE,
-    _section("at a glance", glance, TABLE, TABLES, LOOKS, FINDINGS, LAID, PAPER, JIGS),
-    _section("findings", found, TABLE, FINDINGS),
+    "page", "page", _page, TABLE, TABLES, FOUND, FILES, SCENE,
+    _section("at a glance", glance, TABLE, TABLES, LOOKS, FOUND, LAID, PAPER, JIGS),
+    _section("findings", found, TABLE, FOUND),
     DRAWINGS,
-    _section("stock", stock, TABLE, LAID, HARDWARE),
+    STOCK_SHEETS,
     MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR,
     _section("printing", printing, FILES),
     SIZES,

@@ -9,6 +9,7 @@ from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Drawing
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.output.page.content import Grid, Section, Sheet
+from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.shop.closing.study import ClosingStudy
@@ -30,18 +31,19 @@ CARE = (
 
 def steps(table: Table, plan: Plan, gluing: GluingPlan, closing: ClosingStudy) -> Section:
     """The sheets."""
-    pictures = step_drawings(table, plan)
+    drawn = or_lost("page, pictures of the steps", lambda: tuple(step_drawings(table, plan)), None)
+    pictures = drawn or (None,) * len(gluing.steps)
     sheets = (_step(gluing, step, drawing) for step, drawing in zip(gluing.steps, pictures, strict=True))
     first = _closing(closing, plan, table.profile.units)
     return Section("together", "Putting it together", (first, _whole(gluing), *sheets))
 
 
 def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
-    drawing = closing_picture(study, "", units)
     caption = "how far joints open with the errors of shop.mitre_error and shop.length_error, for each way of working"
     words = (f"Advised: {study.reason}.", *_order_shown(plan, study.advised))
+    shown = picture(lambda: closing_picture(study, "", units), "closing", caption, True)
     return Sheet(
-        "closing", "Will the ring close?", words, (picture(drawing, "closing", caption, True),),
+        "closing", "Will the ring close?", words, (shown,),
         links=links("lists/closing.csv"), alone=True,
     )  # fmt: skip
 
@@ -87,11 +89,12 @@ def _minutes(step: GluingStep) -> str:
     return "" if step.dry else f"{step.minutes:.0f}"
 
 
-def _step(plan: GluingPlan, step: GluingStep, drawing: Drawing) -> Sheet:
+def _step(plan: GluingPlan, step: GluingStep, drawing: Drawing | None) -> Sheet:
     caption = "what is there is thin, what is added heavy; arrows show the way in"
+    shown = (picture(drawing, f"step-{step.number}", caption, True, True),) if drawing else ()
     return Sheet(
         f"step-{step.number}", f"Step {step.number}: {step.does}", tuple(_words(plan, step)),
-        (picture(drawing, f"step-{step.number}", caption, True, True),), ticks=(f"step {step.number} done",),
+        shown, ticks=(f"step {step.number} done",),
         alone=True,
     )  # fmt: skip
 

@@ -13,6 +13,7 @@ from templategen.nesting.offcuts import used_share
 from templategen.nesting.stock import Cut
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lay_out import LaidSheet, LaidStock
+from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.packet.page.sizes import blank, size
@@ -105,16 +106,20 @@ def _hardware(wanted: tuple[Wanted, ...]) -> Iterator[Grid]:
 def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
     piece = one.sheet.piece
     items = {item.code: item for item in one.supply.items}
-    shown = stock_picture(one.sheet, items, units, one.cuts, one.offcuts)
     name = f"{piece.name} {one.sheet.number}"
+    shown = or_lost(
+        f"page, picture of {name}", lambda: stock_picture(one.sheet, items, units, one.cuts, one.offcuts), None
+    )
     across = f"{size(piece.length, units)} x {size(piece.width, units)}"
     order = ": blue numbers are the order of the cuts" if one.cuts else ""
     words = [f"{used_share(one.sheet, one.supply.items):.0%} of it becomes blanks; what is shown are rough sizes."]
-    words += [told for told in (_strips(one),) if told]
-    words += ["Letters: " + "; ".join(f"{key} {code}" for key, code in shown.key.items()) + "."] if shown.key else []
-    told = picture(shown.drawing, f"stock-{name}", f"{name}, {across}{order}", large=True)
+    words += [strips for strips in (_strips(one),) if strips]
+    key = shown.key if shown else {}
+    words += ["Letters: " + "; ".join(f"{letter} {code}" for letter, code in key.items()) + "."] if key else []
+    caption = f"{name}, {across}{order}"
+    told = (picture(shown.drawing, f"stock-{name}", caption, large=True),) if shown else ()
     return Sheet(
-        name, name, tuple(words), pictures=(told,),
+        name, name, tuple(words), pictures=told,
         short=_cuts(one.cuts, units), cautions=SAWING if piece.mode == "sawn" else ROUTING,
         links=links(f"{path}.dxf", f"{path}.svg"), alone=True,
     )  # fmt: skip

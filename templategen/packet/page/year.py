@@ -16,7 +16,6 @@ def year(table: Table) -> Section:
     """A picture and the figures it shows."""
     seasons, profile = seasons_in(table), table.profile
     units = profile.units
-    drawing = year_picture(seasons, profile.limits.drain_gap[1], profile.units)
     rows = tuple(
         (one.name, f"{one.moisture:.1f} %", size(one.width, units), size(one.gap, units), size(one.rim, units))
         for one in seasons
@@ -27,7 +26,7 @@ def year(table: Table) -> Section:
     words = (air, HELD, "Screening figures from mean movement, not a promise.")
     least = size(profile.limits.drain_gap[1], units)
     told = f"two slats on their ends and the gap between them; dashed lines {least} apart: the least that drains"
-    shown = picture(drawing, "year", told, True)
+    shown = picture(lambda: year_picture(seasons, profile.limits.drain_gap[1], units), "year", told, True)
     return Section("year", "The table's year", (Sheet("gaps", "", words, (shown,), (grid,)),))
 
 

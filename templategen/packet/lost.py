@@ -1,0 +1,62 @@
+"""Drawings that fail: each costs itself and a stop in the findings, not the packet or its neighbours."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from logging import getLogger
+from pathlib import Path
+from typing import TypeVar
+
+from templategen.checks.finding import Finding
+from templategen.errors import GeometryError, TemplategenError
+
+T = TypeVar("T")
+D = TypeVar("D")
+
+WHY = "This is a mistake in templategen, not in your profile; send profile and words to whoever looks after it."
+
+_LOST: ContextVar[list[Finding] | None] = ContextVar("lost", default=None)
+
+log = getLogger(__name__)
+
+
+@contextmanager
+def gathered_in(lost: list[Finding]) -> Iterator[None]:
+    """While this lasts drawings that fail are gathered in `lost`; elsewhere they raise."""
+    before = _LOST.set(lost)
+    try:
+        yield
+    finally:
+        _LOST.reset(before)
+
+
+def or_lost(what: str, work: Callable[[], T], without: D) -> T | D:
+    """What `work` makes; where it fails by a mistake of ours, `without`, and a stop that names `what`.
+
+    Raises:
+        TemplategenError: what the maker's profile can't have, such as paper too small.
+    """
+    lost = _LOST.get()
+    if lost is None:
+        return work()
+    try:
+        return work()
+    except (OSError, MemoryError):
+        raise
+    except Exception as trouble:
+        if isinstance(trouble, TemplategenError) and not isinstance(trouble, GeometryError):
+            raise
+        log.info("%s failed", what, exc_info=trouble)
+        lost.append(Finding("stop", what, f"couldn't be made ({_told(trouble)})", 1.0, (None, 0.0), "", WHY))
+        return without
+
+
+def _told(trouble: Exception) -> str:
+    """The exception and where it arose, in a few words."""
+    where = trouble.__traceback__
+    while where is not None and where.tb_next is not None:
+        where = where.tb_next
+    at = f" at {Path(where.tb_frame.f_code.co_filename).name}:{where.tb_lineno}" if where else ""
+    return f"{type(trouble).__name__}{at}"
