@@ -22,7 +22,7 @@ from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
-from templategen.output.dxf import Version, dxf_bytes
+from templategen.output.dxf import Version, dxf_bytes, escaped
 from tests.drawing import samples
 from tests.output.group_codes import Entity, entities, header, layers, names, pairs
 
@@ -234,6 +234,12 @@ def test_letters_beyond_ascii_survive(version: Version, expected: str) -> None:
     """Old versions carry them as \\U+XXXX, new ones as UTF-8."""
     drawing = Drawing("t", (Shape(THROUGH_OUTSIDE, rectangle(0, 0, 9, 9)), Words(TEXT, Point(0, 0), 5, "Slätt")))
     assert [e.text(1) for e in entities(dxf_bytes(drawing, version)) if e.name == "TEXT"] == [expected]
+
+
+def test_letters_that_old_versions_have_no_number_for_are_marks() -> None:
+    """Up to four digits they have one."""
+    assert escaped("a\uffff", True) == "a\\U+FFFF" and escaped("a\U00010000b", True) == "a?b"
+    assert escaped("a\U00010000b", False) == "a\U00010000b"
 
 
 @every_version

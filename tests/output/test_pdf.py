@@ -14,13 +14,16 @@ import pytest
 
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
+from templategen.drawing.pattern import Pattern
 from templategen.errors import OutputError
 from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.point import Point
+from templategen.geometry.region import Region
 from templategen.geometry.vertex import Vertex
 from templategen.output.pdf import tiled_pdf
-from templategen.output.pdf_marks import curves
+from templategen.output.pdf_canvas import Ink
+from templategen.output.pdf_marks import curves, draw_pattern
 from templategen.output.pdf_test_sheet import test_sheet_pdf as sheet_for_test
 from templategen.table.profile.model import Paper
 
@@ -273,6 +276,41 @@ def test_the_test_sheet_shows_a_square_to_measure() -> None:
     assert "measured = [across, down, rising diagonal, falling diagonal]" in text
     assert "scale_x = 150 mm / across" in text
     assert "212.1 mm" in text
+
+
+def test_words_of_the_test_sheet_stand_where_they_belong() -> None:
+    """Above the square on the paper, each diagonal's name on its own half, and a line at each distance of all four
+    edges."""
+    (page,) = pages(sheet_for_test(Paper("A4", 8, 12, 1.0, 1.0), "Towpath tables"))
+    (square,) = (r for r in page.rects if abs(r["width"] - r["height"]) < 1e-3 and r["width"] / MM > 50)
+    lines = page.extract_text_lines()
+    told = [line for line in lines if line["text"].startswith(("Print", "Measure", "Write under", "Scale", "Grey"))]
+    assert [line["text"].split()[0] for line in told] == ["Printer's", "Print", "Measure", "Write", "Scale", "Grey"]
+    assert all(0 < line["top"] < line["bottom"] < square["top"] for line in told)
+    middle = (square["x0"] + square["x1"]) / 2
+    aslant = [char for char in page.chars if min(abs(char["matrix"][0]), abs(char["matrix"][1])) > 0.1]
+    for name, right in (("rising", True), ("falling", False)):
+        letters = [char for char in aslant if (char["matrix"][1] > 0) == right and not char["text"].isspace()]
+        assert "".join(char["text"] for char in letters) == f"{name}diagonal"
+        assert all((char["x0"] > middle) == right for char in letters), name
+    short = [line for line in page.lines if line["width"] / MM < 5.1 and line["height"] / MM < 5.1]
+    for off in (3, 4, 5, 6, 8, 10, 12, 15):
+        for edge, at in (("x0", off), ("x1", 210 - off), ("top", off), ("bottom", 297 - off)):
+            assert any(abs(line[edge] / MM - at) < 0.01 for line in short), (off, edge)
+
+
+def test_waste_is_a_light_band_beside_the_cut() -> None:
+    """A grey line twice as wide as the band, shown only outside the wood."""
+    wood = rectangle(40, 60, 230, 110)
+    pattern = Pattern((Shape(CUT, wood),), (Region(wood),), shade=7.0)
+    ink = Ink(300, 200, "t")
+    ink.begin_page()
+    draw_pattern(ink, pattern)
+    ink.end_page()
+    (page,) = pages(ink.finish())
+    wide = [curve for curve in (*page.curves, *page.lines, *page.rects) if curve["linewidth"] > 10]
+    assert wide and all(curve["linewidth"] == pytest.approx(14 * MM) for curve in wide)
+    assert all(tuple(curve["stroking_color"]) == pytest.approx((0xDD / 255,) * 3, abs=1e-3) for curve in wide)
 
 
 HOSTILE = ["<b>&amp;</b>", "%%EOF)(\\", "\x00\x1b[31m\n\n", "日本語 ⌀", "x" * 5000, "", "\ud800"]
