@@ -36,13 +36,10 @@ ROOMS: dict[str, tuple[list[str], list[str]]] = {
     "words": (["expression.py", "units.py"], ["tests/test_expression.py", "tests/test_units.py"]),
     "page": (["packet/page", "output/page"], ["tests/page", "tests/packet/test_pages.py"]),
     **{
-        room: ([room], [f"tests/{room}"])
-        for room in (
-            "geometry", "wood", "parts", "joinery", "table", "fit", "checks", "explain", "jigs", "shop", "nesting",
-            "drawing", "paper", "output", "proof", "packet", "cli",
-        )
+        folder.parent.name: ([folder.parent.name], [f"tests/{folder.parent.name}"])
+        for folder in sorted((ROOT / "templategen").glob("*/__init__.py"))
     },
-}  # fmt: skip
+}
 """What is changed, under `templategen/`, and the tests of the same room."""
 
 
@@ -164,7 +161,9 @@ def study(room: str, sample: int, until: float, trust: bool) -> Counter[str]:
         said = caught(module, mutant, tests)
         if said is None:
             continue
-        count.update(tried=1, caught=said, by_hand=mutant.by_hand, caught_by_hand=said and mutant.by_hand)
+        count.update(
+            tried=1, caught=int(said), by_hand=int(mutant.by_hand), caught_by_hand=int(said and mutant.by_hand)
+        )
         word = "caught" if said else "SURVIVES"
         where = f"{module.__name__}:{mutant.line} {mutant.function}"
         print(f"  {word} after {time.monotonic() - start:.0f} s: {where}: {mutant.says}", flush=True)

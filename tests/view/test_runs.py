@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import permutations
 
 import pytest
-from templategen.fit.runs import Run, _joined
+
+from templategen.view.runs import Run, _joined
 
 Spot = tuple[float, float]
 
