@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from templategen.geometry.bounds import Bounds
 from templategen.nesting.stock import Item, Piece, Rectangle, Sheet
@@ -26,9 +27,7 @@ def offcuts(
     Parts count with their boxes. On stock with grain the first of `least` is measured along it, on other
     sheets along the longer side.
     """
-    free = [sheet.piece.room]
-    for box in taken(sheet, items, spacing):
-        free = _without(free, box)
+    free = clear_rooms(sheet.piece.room, taken(sheet, items, spacing), least, sheet.piece.grain)
     return [_told(box) for box in _one_by_one(free, sheet.piece, spacing, least, ())]
 
 
@@ -42,10 +41,19 @@ def keepers(
 
     The piece with most good wood comes first: its area less the boxes of its faults.
     """
-    free = [sheet.piece.room]
-    for box in _parts(sheet, items, spacing):
-        free = _without(free, box)
+    free = clear_rooms(sheet.piece.room, _parts(sheet, items, spacing), least, sheet.piece.grain)
     return [_told(box) for box in _one_by_one(free, sheet.piece, spacing, least, sheet.piece.fault_boxes)]
+
+
+def clear_rooms(
+    room: Bounds, boxes: Iterable[Bounds], least: tuple[float, float], grain: bool = True
+) -> list[Bounds]:
+    """The largest rectangles of a room that are clear of all boxes, each as large as can be, none smaller than
+    `least`; what is too small is dropped as soon as it arises, so many boxes cost little."""
+    free = [room]
+    for box in boxes:
+        free = _without(free, box, least, grain)
+    return free
 
 
 def offcut_piece(piece: Piece, box: Rectangle, name: str) -> Piece:
@@ -85,6 +93,7 @@ def _one_by_one(
 ) -> Iterator[Bounds]:
     """The best of the free rectangles, then the best of what it leaves."""
 
+    @lru_cache(None)
     def worth(box: Bounds) -> tuple[float, float, float, float]:
         return _good(box, faults, least, piece.grain), round(box.width * box.height, 6), -box.left, -box.bottom
 
@@ -93,15 +102,12 @@ def _one_by_one(
         free.remove(box)
         if worth(box)[0] > 0:
             yield box
-            free = _without(free, box.grown(spacing))
+            free = _without(free, box.grown(spacing), least, piece.grain)
 
 
 def _good(box: Bounds, faults: Sequence[Bounds], least: tuple[float, float], grain: bool) -> float:
     """The area of good wood, 0 where no clear rectangle within is worth keeping."""
-    rooms = [box]
-    for fault in faults:
-        rooms = _without(rooms, fault)
-    if not any(_useful(room, least, grain) for room in rooms):
+    if not clear_rooms(box, faults, least, grain):
         return 0.0
     bad = (_shared(box, fault) for fault in faults)
     spoilt = sum(one.width * one.height for one in bad if one.width > 0 and one.height > 0)
@@ -124,18 +130,21 @@ def _parts(sheet: Sheet, items: Sequence[Item], spacing: float) -> list[Bounds]:
     return [laid.placement.outline(outlines[laid.code]).bounds.grown(spacing) for laid in sheet.laid]
 
 
-def _without(free: list[Bounds], box: Bounds) -> list[Bounds]:
-    """The maximal rectangles of what is left of `free` when `box` is taken out."""
-    left: list[Bounds] = []
-    for room in free:
-        left.extend(_split(room, box))
-    return _maximal(left)
+def _without(free: list[Bounds], box: Bounds, least: tuple[float, float], grain: bool) -> list[Bounds]:
+    """The maximal rectangles of what is left of `free` when `box` is taken out, those worth keeping."""
+    whole = [room for room in free if not _meets(room, box)]
+    if len(whole) == len(free) and all(_useful(room, least, grain) for room in whole):
+        return free
+    cut = [part for room in free if _meets(room, box) for part in _split(room, box)]
+    return _maximal([room for room in (*whole, *cut) if _useful(room, least, grain)])
+
+
+def _meets(room: Bounds, box: Bounds) -> bool:
+    across = box.left < room.right and room.left < box.right
+    return across and box.bottom < room.top and room.bottom < box.top
 
 
 def _split(room: Bounds, box: Bounds) -> list[Bounds]:
-    across = box.left < room.right and room.left < box.right
-    if not (across and box.bottom < room.top and room.bottom < box.top):
-        return [room]
     parts = [
         room._replace(right=box.left),
         room._replace(left=box.right),

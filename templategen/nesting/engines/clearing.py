@@ -2,14 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from templategen.geometry.bounds import Bounds
+from templategen.nesting.offcuts import clear_rooms
 from templategen.nesting.stock import Piece
 
-Cut = Literal["lengths", "lanes"]
-"""Full-width lengths between knots, or full-length lanes beside them."""
+Cut = Literal["lengths", "lanes", "largest", "longest"]
+"""How a piece is cut round its faults: full-width lengths between them, full-length lanes beside them, or the largest
+or longest clear rectangle first, then those of what is left on its four sides."""
+
+LEAST = 60.0, 15.0
+"""Smaller clear rectangles aren't looked for one by one, mm."""
+
+NARROW = 5.0
+"""What is left between faults is given up where it is no wider than this, mm."""
+
+MANY = 40
+"""So many faults are divided in the middle, not from the left: the time then grows little faster than they do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +44,7 @@ class Clearing:
         return max(0.0, self.right - self.left) * max(0.0, self.top - self.bottom)
 
 
+@lru_cache(512)
 def clearings(piece: Piece, cut: Cut, spacing: float) -> tuple[Clearing, ...]:
     """The clear rectangles of `piece`, largest first; parts in different ones are `spacing` apart."""
     room = piece.room
@@ -39,12 +53,41 @@ def clearings(piece: Piece, cut: Cut, spacing: float) -> tuple[Clearing, ...]:
     return tuple(sorted((c for c in found if c.area > 0), key=lambda c: (-c.area, c.left, c.bottom)))
 
 
-def _split(room: Clearing, faults: tuple[Bounds, ...], cut: Cut, spacing: float) -> list[Clearing]:
-    inside = [fault for fault in faults if _meets(room, fault, spacing)]
-    if not inside or room.area <= 0:
-        return [room]
-    parts = (_lengths if cut == "lengths" else _lanes)(room, min(inside), spacing)
-    return [c for part in parts for c in _split(part, tuple(inside), cut, spacing)]
+def _split(room: Clearing, faults: tuple[Bounds, ...], cut: Cut, spacing: float) -> Iterator[Clearing]:
+    waiting = [(room, faults)]
+    while waiting:
+        room, faults = waiting.pop()
+        if min(room.right - room.left, room.top - room.bottom) - spacing < NARROW and faults:
+            continue
+        inside = tuple(fault for fault in faults if _meets(room, fault, spacing))
+        if not inside:
+            yield room
+        elif cut in ("lengths", "lanes"):
+            fault = min(inside) if len(inside) < MANY else sorted(inside)[len(inside) // 2]
+            parts = (_lengths if cut == "lengths" else _lanes)(room, fault, spacing)
+            waiting += [(part, inside) for part in parts]
+        else:
+            wood = Bounds(room.left, room.bottom, room.right - spacing, room.top - spacing)
+            rooms = clear_rooms(wood, inside, LEAST)
+            if rooms:
+                best = max(rooms, key=lambda box: (_size(box, cut), -box.left, -box.bottom))
+                yield Clearing(best.left, best.bottom, best.right + spacing, best.top + spacing)
+                waiting += [(part, inside) for part in _round(room, best, spacing)]
+
+
+def _size(box: Bounds, cut: Cut) -> float:
+    return box.width if cut == "longest" else box.width * box.height
+
+
+def _round(room: Clearing, taken: Bounds, spacing: float) -> list[Clearing]:
+    """What is left of a room on four sides of a rectangle, a kerf away from it."""
+    left, right = taken.left, taken.right + spacing
+    return [
+        Clearing(room.left, room.bottom, taken.left, room.top),
+        Clearing(right, room.bottom, room.right, room.top),
+        Clearing(left, room.bottom, right, taken.bottom),
+        Clearing(left, taken.top + spacing, right, room.top),
+    ]
 
 
 def _meets(room: Clearing, fault: Bounds, spacing: float) -> bool:

@@ -82,6 +82,7 @@ class Job:
         self.costs = costs_of(self.pieces)
         self._interlocks: dict[float, Interlock] = {}
         self.fullest = [0.0 for _ in self.pieces]
+        self.in_sections = True
 
     @property
     def demand(self) -> Demand:
@@ -144,7 +145,7 @@ class Job:
     def sectioned(self) -> bool:
         """Whether the parts are of few enough widths for sections."""
         widths = {round(block.width, 4) for block in self.blocks}
-        return not self.plain and 0 < len(widths) <= MOST_FAMILIES
+        return self.in_sections and not self.plain and 0 < len(widths) <= MOST_FAMILIES
 
     def sections(self, kind: int, demand: Demand) -> Used:
         """Fill a piece in sections, parts valued by what they are worth and by chance."""
@@ -201,7 +202,7 @@ class Job:
 
     def cuts(self, kind: int) -> Sequence[Cut]:
         """The ways to cut round the piece's faults."""
-        return ("lengths", "lanes") if self.pieces[kind].fault_boxes else ("lengths",)
+        return ("lengths", "lanes", "largest", "longest") if self.pieces[kind].fault_boxes else ("lengths",)
 
     def _rows(self, kind: int) -> tuple[tuple[str, ...], ...]:
         families = self.interlock_of(kind).families

@@ -21,7 +21,13 @@ def fixed(
     """Layouts by a fixed amount of work of our own engine: all at once, for batches also one set, repeated, and by
     their cheapest mix of filled pieces."""
     sets = batch(items)
-    yield Rectangles().nest(items, pieces, spacing, None, progress)
+    first = Rectangles().nest(items, pieces, spacing, None, progress)
+    yield first
+    if len(first.sheets) == 1:
+        # Nothing is left to save but the offcut, which chance decides: it is drawn twice.
+        yield Rectangles(seed=2).nest(items, pieces, spacing)
+    elif sets == 1:
+        yield Rectangles(sections=False).nest(items, pieces, spacing)
     if sets > 1:
         one = Rectangles().nest(share_of(items, sets), stock_for(pieces, sets), spacing)
         yield repeated(one, sets, pieces)

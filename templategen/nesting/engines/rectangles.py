@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import fsum
 from random import Random
 from types import MappingProxyType
 
+from templategen.nesting.engines.block import single
 from templategen.nesting.engines.job import Job, Used
+from templategen.nesting.engines.lanes import SLIP
 from templategen.nesting.engines.prices import Prices
 from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.race import Race
 from templategen.nesting.engines.squeeze import State, draw_together, gather
-from templategen.nesting.offcuts import offcuts
+from templategen.nesting.offcuts import clear_rooms, offcuts
 from templategen.nesting.stock import Item, Layout, Piece, Sheet
 
 DEFAULT_FILLS = 3000
@@ -60,11 +62,12 @@ class Rectangles:
     stock also parts in their boxes wherever the packing library finds a place.
 
     A fixed amount of work: the same call gives the same layout, whatever the machine or the Python. `plain` keeps
-    every part in its own box, `seed` gives other layouts.
+    every part in its own box, `seed` gives other layouts, without `sections` all is laid in lanes.
     """
 
     plain: bool = False
     seed: int = 1
+    sections: bool = True
     name: str = "lanes"
 
     def nest(
@@ -78,6 +81,7 @@ class Rectangles:
         """See `Engine.nest`."""
         work = DEFAULT_FILLS if seconds is None else max(1, round(seconds * FILLS_A_SECOND))
         under_way = Work(items, pieces, spacing, work, self.plain, self.seed)
+        under_way.job.in_sections = self.sections
         best = Layout(())
         for layout in under_way.layouts():
             best = layout
@@ -99,7 +103,7 @@ class Work:
         plain: bool = False,
         seed: int = 1,
     ) -> None:
-        fitting = [item for item in items if item.count > 0 and _fits_somewhere(item, pieces, spacing)]
+        fitting = [item for item in items if item.count > 0 and any(_fits(item, piece) for piece in pieces)]
         self.job = Job(fitting, pieces, spacing, fills, plain=plain, random=Random(seed))
         self.pieces, self.reserve = pieces, min(int(fills * GATHERING), MOST_GATHERING)
         self.offered: State | None = None
@@ -182,14 +186,21 @@ class Work:
         self.job.fills = min(self.job.fills, self.reserve)
 
 
-def _fits_somewhere(item: Item, pieces: Sequence[Piece], spacing: float) -> bool:
-    probe = Job([replace(item, count=1)], pieces, spacing, 0)
-    return any(probe.steady(kind, probe.demand, 0).laid for kind in range(len(pieces))) or any(
-        probe.steady(kind, probe.demand, 2).laid for kind, piece in enumerate(pieces) if piece.fault_boxes
-    )
+def _fits(item: Item, piece: Piece) -> bool:
+    """Whether a copy finds room on a piece, clear of its margins and faults."""
+    length, width = single(item).length - SLIP, single(item).width - SLIP
+    least = (length, width) if piece.grain else (max(length, width), min(length, width))
+    return bool(clear_rooms(piece.room, piece.fault_boxes, least, piece.grain))
 
 
 def _first(job: Job) -> State:
+    """The cheaper of two layouts: the last piece is the cheapest that finishes, or the best for its price as before;
+    a dear board that holds all at once must not stand in the way of several cheap ones."""
+    states = [_one_by_one(job, finishing) for finishing in ((True, False) if len(job.pieces) > 1 else (True,))]
+    return min(states, key=lambda state: (job.area_of(state[1]), job.cost(used.kind for used in state[0])))
+
+
+def _one_by_one(job: Job, finishing: bool) -> State:
     """One piece after another, each time the one that is filled best for its price."""
     sheets: list[Used] = []
     demand = job.demand
@@ -200,14 +211,14 @@ def _first(job: Job) -> State:
         trials = [used for used in trials if used.laid]
         if not trials:
             break
-        best = max(trials, key=lambda used: _worth(job, used, finishes=len(used.laid) == wanted))
+        best = max(trials, key=lambda used: _rank(job, used, finishes=finishing and len(used.laid) == wanted))
         while best.kind in job.available([used.kind for used in sheets]) and demand.holds(best.laid):
             sheets.append(best)
             demand = demand.without(best.laid)
     return sheets, demand
 
 
-def _worth(job: Job, used: Used, finishes: bool) -> tuple[float, float]:
+def _rank(job: Job, used: Used, finishes: bool) -> tuple[float, float]:
     cost = job.costs[used.kind]
     return (1.0, -cost) if finishes else (0.0, used.area / max(cost, NEVER))
 
