@@ -16,7 +16,6 @@ from contextlib import contextmanager
 from io import StringIO
 from math import degrees
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any, Literal
 
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
@@ -77,9 +76,9 @@ def dxf_bytes(drawing: Drawing, version: Version = "R2000", units: Units = "mm")
 
 
 def _library() -> Any:
-    """The DXF library, loaded without its settings files and without its font cache in the home folder."""
+    """The DXF library, loaded without its settings and without its font cache in the home folder."""
     if "ezdxf" not in sys.modules:
-        with TemporaryDirectory() as folder, _no_settings_files(), _cache_in(folder):
+        with _no_settings_files(), _own_environment():
             import ezdxf
     import ezdxf
 
@@ -97,20 +96,20 @@ def _no_settings_files() -> Iterator[None]:
 
 
 @contextmanager
-def _cache_in(folder: str) -> Iterator[None]:
-    """An empty list of fonts to find instead of a search through the machine: no text is measured here."""
-    cache = Path(folder) / "ezdxf" / "font_manager_cache.json"
-    cache.parent.mkdir()
-    cache.write_text('{"version": 2, "font-faces": []}', encoding="utf-8")
-    before = os.environ.get("XDG_CACHE_HOME")
-    os.environ["XDG_CACHE_HOME"] = folder
+def _own_environment() -> Iterator[None]:
+    """None of the library's variables, and for its folders one of ours, whose list of fonts is empty: no text is
+    measured here, so the machine isn't searched, and nothing is written."""
+    own = dict.fromkeys(("XDG_CACHE_HOME", "XDG_CONFIG_HOME"), str(Path(__file__).parent))
+    before = {name: value for name, value in os.environ.items() if name in own or name.startswith("EZDXF_")}
+    for name in before:
+        del os.environ[name]
+    os.environ.update(own)
     try:
         yield
     finally:
-        if before is None:
-            del os.environ["XDG_CACHE_HOME"]
-        else:
-            os.environ["XDG_CACHE_HOME"] = before
+        for name in own:
+            del os.environ[name]
+        os.environ.update(before)
 
 
 @contextmanager

@@ -310,3 +310,39 @@ def test_the_library_s_settings_are_put_back(version: Version) -> None:
     with pytest.raises(OutputError):
         dxf_bytes(Drawing("t", (Shape(Layer("x", ""), circle(0, 0, 5)),)), version)
     assert ezdxf.options.write_fixed_meta_data_for_testing is False
+
+
+DRAW = """
+import sys, os
+before = dict(os.environ)
+from templategen.drawing.drawing import Drawing, Shape
+from templategen.drawing.layers import FRAME
+from templategen.geometry.outline import rectangle
+from templategen.output.dxf import dxf_bytes
+sys.stdout.buffer.write(dxf_bytes(Drawing("x", (Shape(FRAME, rectangle(0, 0, 30, 20)),))))
+assert os.environ == before
+"""
+
+
+def test_settings_of_the_library_change_nothing(tmp_path: Path) -> None:
+    """Neither files in the home and working folders nor variables are heard, and nothing is written anywhere."""
+    root = str(Path(__file__).parents[2])
+    plain = {"PATH": os.environ["PATH"], "PYTHONPATH": root, "TMPDIR": str(tmp_path / "tmp")}
+    ini = "[core]\nload_proxy_graphics = nonsense\nsupport_dirs = /none\nfont_cache_directory = /none\n[broken"
+    for folder in ("home/.config/ezdxf", "xdg/ezdxf", "work", "tmp"):
+        (tmp_path / folder).mkdir(parents=True)
+        if folder != "tmp":
+            (tmp_path / folder / "ezdxf.ini").write_text(ini, encoding="utf-8")
+    loud = {"HOME": str(tmp_path / "home"), "XDG_CONFIG_HOME": str(tmp_path / "xdg"), "EZDXF_TEST_FILES": "/none",
+            "XDG_CACHE_HOME": str(tmp_path / "xdg"), "EZDXF_CONFIG_FILE": str(tmp_path / "work" / "ezdxf.ini"),
+            "EZDXF_DISABLE_C_EXT": "nonsense"}  # fmt: skip
+    before = sorted(tmp_path.rglob("*"))
+    made = [
+        subprocess.run(
+            [sys.executable, "-c", DRAW], cwd=tmp_path / "work", env=plain | more, capture_output=True, check=False
+        )
+        for more in ({}, {"HOME": "/none"}, loud)
+    ]
+    assert [run.stderr for run in made] == [b""] * 3 and made[0].stdout.startswith(b"  0\nSECTION")
+    assert made[0].stdout == made[1].stdout == made[2].stdout
+    assert sorted(tmp_path.rglob("*")) == before
