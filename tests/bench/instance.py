@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass, replace
-from math import pi, tan
+from math import atan2, pi, tan
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -13,7 +13,6 @@ from templategen.errors import DesignError
 from templategen.geometry.outline import polygon
 from templategen.geometry.placement import Placement
 from templategen.nesting.stock import Item, Mode, Piece
-from templategen.packet.supply import item_of
 from templategen.parts.part import Part
 from templategen.table.assembly import build_table
 from templategen.table.profile.read import profile_from_text
@@ -120,7 +119,11 @@ def of_table(seed: int, mode: Mode, codes: str = "") -> Instance | None:
     thick: dict[float, list[Part]] = {}
     for part in (part for part in table.parts if part.code.startswith(codes)):
         thick.setdefault(round(part.thickness, 3), []).append(part)
-    items = tuple(item_of(part) for part in max(thick.values(), key=lambda parts: sum(part.count for part in parts)))
+    most = max(thick.values(), key=lambda parts: sum(part.count for part in parts))
+    items = tuple(
+        Item(part.code, part.blank, part.count, -atan2(part.grain.y, part.grain.x), part.alike_both_faces)
+        for part in most
+    )
     boxes = [Placement(turn=item.grain_turn).outline(item.outline).bounds for item in items]
     random = Random(seed)
     pieces = []
