@@ -144,7 +144,7 @@ def warm(tests: list[str], trust: bool) -> None:
             raise SystemExit(f"the tests of {tests} fail as they are")
 
 
-def study(room: str, sample: int, until: float, trust: bool) -> Counter[str]:
+def study(room: str, sample: int, until: float, trust: bool, seed: str) -> Counter[str]:
     """Mutants tried and caught in one room, of all and of those a hand might make."""
     tests = ROOMS[room][1]
     warm(tests, trust)
@@ -153,7 +153,7 @@ def study(room: str, sample: int, until: float, trust: bool) -> Counter[str]:
         module = importlib.import_module(".".join(path.relative_to(ROOT).with_suffix("").parts))
         every += [(module, mutant) for mutant in mutants(path.read_text(encoding="utf-8"))]
     count: Counter[str] = Counter()
-    random.Random(room).shuffle(every)
+    random.Random(room + seed).shuffle(every)
     for module, mutant in every:
         if time.monotonic() > until or (sample and count["tried"] == sample):
             break
@@ -180,11 +180,12 @@ if __name__ == "__main__":
     parser.add_argument("rooms", nargs="*", default=list(ROOMS))
     parser.add_argument("--sample", type=int, default=6)
     parser.add_argument("--seconds", type=float, default=3600.0, help="no mutant is begun later than this")
+    parser.add_argument("--seed", default="", help="any words: another sample")
     parser.add_argument("--trust", action="store_true", help="take it that the tests pass as they are")
     told = parser.parse_args()
     until = time.monotonic() + told.seconds
     whole: Counter[str] = Counter()
     for room in told.rooms:
-        whole += study(room, told.sample, until, told.trust)
+        whole += study(room, told.sample, until, told.trust, told.seed)
     print(f"all rooms: {whole['caught']} of {whole['tried']} caught", flush=True)
     sys.exit(0 if whole["caught"] == whole["tried"] else 1)
