@@ -23,6 +23,10 @@ REASONS = {
     "wall beside the leg": "thin walls burst as the tenon swells; a thinner tenon, wider rails or shallower grooves "
     "leave more",
     "wood between leg mortise and lap": "short wood shears off along the grain; legs further out leave more",
+    "wood between leg mortise and the rail": "short wood shears off along the grain; legs further in or a longer "
+    "rail leave more",
+    "shoulder of the legs' tenons": "shoulders carry the table and hide the mortise; a smaller tenon, a thicker leg "
+    "or less taken off its corners leave more",
     "wood left in the lap": "the lap carries the load across the centre; thicker rails leave more",
     "wood beside the pole hole": "the lap is weakest at the hole; a smaller hole or wider rails leave more",
     "wood between spline slot and groove": "a slot that meets the groove leaves the tongue unheld and lets water in; "

@@ -9,6 +9,7 @@ from templategen.checks.fields import field_findings
 from templategen.checks.finding import Finding, in_order
 from templategen.checks.fit import fit_findings
 from templategen.checks.gluing import glue_findings
+from templategen.checks.leg_walls import leg_wall_findings
 from templategen.checks.movement import movement_findings
 from templategen.checks.shows import show_findings
 from templategen.checks.stance import stance_findings
@@ -36,6 +37,7 @@ def examine(table: Table) -> Examination:
         *assembly_findings(table, plan),
         *glue_findings(table.profile),
         *wall_findings(table),
+        *leg_wall_findings(table),
         *show_findings(table),
         *field_findings(table),
         *movement_findings(table),

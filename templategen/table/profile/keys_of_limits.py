@@ -28,11 +28,11 @@ _SHARE = "wood is crushed long before"
 LIMITS = (
     _walls("cheek", 3, 5, "wood beside a groove, slot or mortise"),
     _walls("mortise_floor", 4, 8, "wood under a mortise"),
-    _walls("mortise_to_lap", 8, 20, "wood between a leg's mortise and the lap"),
+    _walls("mortise_to_lap", 8, 20, "wood between a leg's mortise and the lap or the rail's end"),
     _walls("hole_side", 10, 20, "wood beside the pole hole in a lapped rail"),
     _walls("lap_left", 5, 10, "wood left where rails lap"),
     _walls("rail_web", 10, 20, "rail left between the grooves of both sides"),
-    _walls("tongue_shoulder", 1, 3, "shoulder of a slat's tongue on each face"),
+    _walls("tongue_shoulder", 1, 3, "shoulder of a slat's tongue or a leg's tenon on each face"),
     _walls("spline_apart", 10, 40, "wood between the spline slots of one segment"),
     length("limits.ring_edge", 5, 0, 100, "it is wood left standing", "from a groove's bottom to the round-over"),
     length("limits.ring_wall", 40, 0, 500, "it is wood left standing", "caution: wood along a joint of the ring"),
