@@ -1,8 +1,10 @@
-"""Paper templates: pages of the size told, every cut line where the record puts it, unbroken from page to page."""
+"""Paper: pages of the size told, every line of a drawing where the record puts it, each page showing its share of it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import islice
 from typing import Any
 
@@ -10,11 +12,12 @@ from templategen.errors import OutputError
 from templategen.geometry.edge import Edge
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
-from templategen.proof.faces import inside, plainly
-from templategen.proof.lines import AT_ONCE, to_lines
+from templategen.proof.drawn import Drawn
+from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WORKED, inside, plainly
+from templategen.proof.lines import AT_ONCE, Lines, to_lines
 from templategen.proof.outlines import places, told
 from templategen.proof.part_files import Measured
-from templategen.proof.read_pdf import Page, read_pdf
+from templategen.proof.read_pdf import Ink, Page, Printed, read_pdf
 from templategen.proof.read_record import Record, placement_in
 from templategen.proof.recorded import Recorded
 
@@ -24,94 +27,187 @@ ON_PAPER = 0.02
 PAGE_SIZE = 0.1
 """How far the size of a page may differ, mm."""
 
+TRUE_SCALE = 1e-5
+"""How far a page's scales and leans may differ from the printer's correction: a hundredth of a millimetre a metre."""
+
+LETTERS = re.compile(r"[^A-Za-z0-9]+")
+"""What isn't compared of words: the letters of paper stand in for some signs."""
+
 
 def paper_differences(
-    entry: Record, parts: Mapping[str, Recorded], matrix: Sequence[float], data: bytes, measured: Measured
+    entry: Record,
+    parts: Mapping[str, Recorded],
+    matrix: Sequence[float],
+    data: bytes,
+    measured: Measured,
+    whole: Drawn | None = None,
 ) -> Iterator[Difference]:
-    """Where one file of templates isn't as the record says."""
+    """Where one file isn't as the record says; `whole` is the drawing that it shows, where it shows no single parts."""
     path = entry["path"]
     try:
-        pages = list(read_pdf(data, any(spread["parts"] for spread in entry["spreads"])))
+        printed = read_pdf(data)
     except OutputError as trouble:
         yield Difference(path, "", str(trouble))
         return
-    if len(pages) != entry["pages"]:
-        yield Difference(path, "", f"has {len(pages)} pages, the record says {entry['pages']}")
+    if len(printed.pages) != entry["pages"]:
+        yield Difference(path, "", f"has {len(printed.pages)} pages, the record says {entry['pages']}")
         return
-    rest = iter(pages)
+    rest = iter(printed.pages)
     for spread in entry["spreads"]:
         own = list(islice(rest, len(spread["pages"])))
-        yield from _sizes(path, spread, own)
-        for site in spread["parts"]:
-            yield from _site(path, site, parts, spread, own, matrix, measured)
+        found = list(_pages(spread, own, spread.get("matrix", matrix)))
+        if not found:
+            ink = printed.drawings[own[0].drawing]
+            found = [*_covered(own, ink), *_shown(spread, parts, ink, measured), *_strays(spread, parts, ink)]
+            found += _drawing(whole, ink) if whole and not spread["parts"] else ()
+        yield from (Difference(path, where, says) for where, says in found)
 
 
-def _sizes(path: str, spread: Record, pages: Sequence[Page]) -> Iterator[Difference]:
+def _pages(spread: Record, pages: Sequence[Page], matrix: Sequence[float]) -> Iterator[tuple[str, str]]:
+    """The pages' sizes, and how the drawing lies on them."""
     wide, high = spread["page_size"]
-    for name, page in zip(spread["pages"], pages, strict=True):
+    for name, origin, page in zip(spread["pages"], spread["origins"], pages, strict=True):
         if max(abs(page.width - wide), abs(page.height - high)) > PAGE_SIZE:
             says = f"measures {page.width:.1f} x {page.height:.1f} mm, the record says {wide:.1f} x {high:.1f}"
-            yield Difference(path, f"page {name}", says)
+            yield f"page {name}", says
+        if page.matrix is None or page.drawing != pages[0].drawing:
+            yield f"page {name}", "doesn't show the drawing that it should"
+            continue
+        off = max(abs(a - b) for a, b in zip(page.matrix[:4], matrix, strict=True))
+        away = max(abs(a - b) for a, b in zip(page.matrix[4:], origin, strict=True))
+        if off > TRUE_SCALE:
+            yield f"page {name}", f"shows its drawing at another scale or slant: {off * 100:.3f} % off"
+        if away > ON_PAPER:
+            yield f"page {name}", f"shows its drawing {away:.3f} mm from where it should stand"
 
 
-def _site(
-    path: str,
-    site: Record,
-    parts: Mapping[str, Recorded],
-    spread: Record,
-    pages: Sequence[Page],
-    matrix: Sequence[float],
-    measured: Measured,
-) -> Iterator[Difference]:
-    """One face of one part: each point measured lies on a line of a page."""
-    part = parts.get(site["code"])
-    if part is None:
-        yield Difference(path, site["code"], "is printed, but isn't among the parts")
-        return
-    way, names, points = placement_in(site), list[str](), list[Point]()
-    for what, edges in _lines(part, site["face"], measured):
-        own = [*places(way.edge(edge) for edge in edges)]
-        points += own
-        names += [what] * len(own)
-    off = off_paper(points, spread["origins"], pages, matrix)
-    for what in dict.fromkeys(names):
-        worst = max((i for i, name in enumerate(names) if name == what), key=lambda i: off[i])
-        if off[worst] > ON_PAPER:
-            yield Difference(path, f"{site['code']}, {what} on {site['face']}", told(off[worst], points[worst]))
+def _covered(pages: Sequence[Page], ink: Ink) -> Iterator[tuple[str, str]]:
+    """No end of a line of the drawing falls between the pages' windows."""
+    import numpy as np
+
+    chords = np.concatenate([np.zeros((0, 4)), *ink.chords.values()])
+    points = np.concatenate((chords[:, :2], chords[:, 2:]))
+    seen = np.zeros(len(points), dtype=bool)
+    for page in pages:
+        a, b, c, d, e, f = page.matrix or (1, 0, 0, 1, 0, 0)
+        at = points @ np.array(((a, b), (c, d))) + np.array((e, f))
+        left, bottom, right, top = page.window
+        box = (max(left, 0.0), max(bottom, 0.0)), (min(right, page.width), min(top, page.height))
+        seen |= ((at >= np.array(box[0]) - ON_PAPER) & (at <= np.array(box[1]) + ON_PAPER)).all(axis=1)
+    if not seen.all():
+        x, y = points[int(np.argmin(seen))]
+        yield f"({x:.1f}, {y:.1f})", "falls between the pages"
 
 
-def _lines(part: Recorded, face: str, measured: Measured) -> Iterator[tuple[str, Sequence[Edge]]]:
+def _shown(
+    spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Measured
+) -> Iterator[tuple[str, str]]:
+    """Every face of the spread: all that the record has of it lies on a printed line."""
+    every = _together(ink.chords.values())
+    cut = _together(chords for layer, chords in ink.chords.items() if layer in (OUTSIDE, INSIDE))
+    for site in spread["parts"]:
+        part = parts.get(site["code"])
+        if part is None:
+            yield site["code"], "is printed, but isn't among the parts"
+            continue
+        way = placement_in(site)
+        names, points = list[str](), list[Point]()
+        for what, edges in _lines(part, site["face"]):
+            own = [*places(way.edge(edge) for edge in edges)]
+            off = _distances(own, cut if what == "outline" else every)
+            worst = max(range(len(own)), key=lambda i: off[i], default=None)
+            if what != "outline":
+                measured[what, plainly(site["face"])] += 1
+            if worst is not None and off[worst] > ON_PAPER:
+                yield f"{part.code}, {what} on {site['face']}", told(float(off[worst]), own[worst])
+
+
+def _lines(part: Recorded, face: str) -> Iterator[tuple[str, Sequence[Edge]]]:
     """What a template shows, in the part's own frame: the cut, and all work that lies in the wood."""
     yield "outline", [edge for ring in (part.outline, *part.holes) for edge in ring.edges]
     for work in part.works:
         if work.face == face or not work.runs_along:
-            measured[work.kind, plainly(work.face)] += 1
             yield work.kind, list(inside(part.from_above(work).edges, part.outline))
 
 
-def off_paper(
-    points: Sequence[Point], origins: Sequence[Sequence[float]], pages: Sequence[Page], matrix: Sequence[float]
-) -> list[float]:
-    """How far each point lies from the nearest line printed on any page that it falls on."""
+def _strays(spread: Record, parts: Mapping[str, Recorded], ink: Ink) -> Iterator[tuple[str, str]]:
+    """Lines on layers of cuts and work that the record doesn't have."""
+    cut, work = list[Edge](), list[Edge]()
+    for site in spread["parts"]:
+        if site["code"] in parts:
+            part, way = parts[site["code"]], placement_in(site)
+            for what, edges in _lines(part, site["face"]):
+                (cut if what == "outline" else work).extend(way.edge(edge) for edge in edges)
+    for layer, chords in ink.chords.items() if spread["parts"] else ():
+        if layer in (OUTSIDE, INSIDE, HIDDEN) or WORKED.fullmatch(layer):
+            yield from _beside(layer, chords, cut if layer in (OUTSIDE, INSIDE) else work)
+
+
+def _drawing(whole: Drawn, ink: Ink) -> Iterator[tuple[str, str]]:
+    """A drawing of the whole table, layer by layer: its lines and words are those of the file for machines."""
+    for layer in dict.fromkeys((*whole.layers, *ink.chords, *ink.words)):
+        edges, chords = whole.edges([layer]), _together([ink.chords[layer]] if layer in ink.chords else [])
+        points = [*places(edges)]
+        off = _distances(points, chords)
+        worst = max(range(len(points)), key=lambda i: off[i], default=None)
+        if worst is not None and off[worst] > ON_PAPER:
+            yield layer, told(float(off[worst]), points[worst])
+        yield from _beside(layer, chords, edges)
+        wanted = Counter(LETTERS.sub("", word.text) for word in whole.words.get(layer, ()))
+        there = Counter(LETTERS.sub("", words) for words in ink.words.get(layer, ()))
+        for words in (wanted - there) | (there - wanted):
+            yield layer, f'the words "{words}" are on one of the two only'
+
+
+def _beside(layer: str, chords: Any, edges: Iterable[Edge]) -> Iterator[tuple[str, str]]:
+    """Where a printed line lies on none of the edges."""
+    ends = [Point(*end) for x0, y0, x1, y1 in chords for end in ((x0, y0), ((x0 + x1) / 2, (y0 + y1) / 2), (x1, y1))]
+    off, at = Lines(edges).worst(ends)
+    if off > ON_PAPER and at is not None:
+        yield layer, f"a line at ({at.x:.2f}, {at.y:.2f}) that shouldn't be there"
+
+
+def _together(chords: Iterable[Any]) -> Any:
     import numpy as np
 
-    a, b, c, d = matrix
-    best, there = np.full(len(points), np.inf), np.array(points, dtype=float).reshape(-1, 2)
-    for origin, page in zip(origins, pages, strict=True):
-        where = there @ np.array(((a, b), (c, d))) + np.array(origin)
-        on = (where >= 0).all(axis=1) & (where <= (page.width, page.height)).all(axis=1)
-        if on.any() and len(page.chords):
-            best[on] = np.minimum(best[on], _distances(where[on], page.chords))
-    return [float(off) for off in best]
+    return np.concatenate([np.zeros((0, 4)), *chords])
 
 
-def _distances(points: Any, chords: Any) -> Any:
-    """From each point to the nearest chord."""
+def _distances(points: Sequence[Point], chords: Any) -> Any:
+    """From each point to the nearest chord; endless without any."""
     import numpy as np
 
-    best = np.full(len(points), np.inf)
-    step = max(1, AT_ONCE // len(chords))
-    for first in range(0, len(points), step):
+    where = np.array(points, dtype=float).reshape(-1, 2)
+    best = np.full(len(where), np.inf)
+    step = max(1, AT_ONCE // max(1, len(chords)))
+    for first in range(0, len(where) if len(chords) else 0, step):
         part = slice(first, first + step)
-        best[part] = to_lines(points[part], chords).min(axis=1)
+        best[part] = to_lines(where[part], chords).min(axis=1)
     return best
+
+
+def test_sheet_differences(path: str, data: bytes) -> Iterator[Difference]:
+    """The printer's test sheet: its square is as large as it says, both ways."""
+    try:
+        printed: Printed = read_pdf(data)
+    except OutputError as trouble:
+        yield Difference(path, "", str(trouble))
+        return
+    sheet = printed.pages[0].ink or Ink()
+    told_side = next((match for words in sheet.words[""] if (match := SIDE.match(words))), None)
+    side = float(told_side[1]) * UNITS[told_side[2]] if told_side else 0.0
+    lines = _together(sheet.chords.values())
+    sides = [(x0, y0) for x0, y0, x1, y1 in lines.tolist() if max(abs(x1 - x0 - side), abs(y1 - y0 - side)) <= ON_PAPER]
+    square = [places_of_square(x, y, side) for x, y in sides]
+    if side <= 0 or not any((_distances(points, lines) <= ON_PAPER).all() for points in square):
+        yield Difference(path, "test square", "isn't drawn as large as the sheet says")
+
+
+SIDE = re.compile(r"across: ([0-9.]+) (mm|in)")
+UNITS = {"mm": 1.0, "in": 25.4}
+
+
+def places_of_square(x: float, y: float, side: float) -> list[Point]:
+    """Corners and middles of the sides and diagonals of a square."""
+    shares = (0.0, 0.5, 1.0)
+    return [Point(x + u * side, y + v * side) for u in shares for v in shares]

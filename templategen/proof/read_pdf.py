@@ -1,10 +1,18 @@
-"""Reads pages by a PDF library: their size and the lines drawn on them."""
+"""Reads pages by a PDF library: the drawing that a file holds, and how each page shows it.
+
+A drawing stands once in a file, in millimetres of its own frame; every page shows it through a window. Whatever our
+files never hold is refused: it could scale, shift, turn, cover or hide what is printed.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from ctypes import c_float
-from dataclasses import dataclass
+import re
+import zlib
+from base64 import a85decode
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from ctypes import POINTER, c_float, c_int, c_uint, c_ulong, c_void_p, cast, create_string_buffer
+from dataclasses import dataclass, field
 from typing import Any
 
 from templategen.errors import Fault, OutputError
@@ -13,62 +21,273 @@ MM = 72 / 25.4
 """Points to a millimetre."""
 
 STEPS = 48
-"""Chords for a curve of an eighth of a turn or less: within 2 micrometres at a radius of a metre."""
+"""Chords for a curve of a sixteenth of a turn: within 8 micrometres at a radius of a metre."""
 
-DEEPEST = 8
+DEEPEST = 4
 """Forms in forms that are looked into."""
+
+STREAM = re.compile(rb"\bstream\r?\n(.*?)endstream\b", re.DOTALL)
+PAGE = re.compile(rb"/Type /Page\b")
+NAME = re.compile(rb"/([^\s/<>\[\]()]*)")
+WORDS = re.compile(rb"\((?:[^()\\]|\\.|\((?:[^()\\]|\\.)*\))*\)", re.DOTALL)
+
+NAMES = frozenset(
+    b"""ASCII85Decode Ascent Author BBox BaseFont CapHeight Catalog Contents Count CreationDate Creator D Descent Dest
+    DisplayDocTitle False Filter First FirstChar Fit Flags FlateDecode Font FontBBox FontDescriptor FontFile2 FontName
+    Form FormType ID ImageB ImageC ImageI Info ItalicAngle Keywords Kids Last LastChar Length Length1 Matrix MediaBox
+    MissingWidth ModDate Name Next None OCG OCGs OCProperties ON Order Outlines PDF Page PageMode Pages Parent Prev
+    PrintScaling ProcSet Producer Properties Resources Root Rotate Size StemV Subject Subtype Text Title ToUnicode
+    Trans Trapped TrueType Type UseNone ViewerPreferences Widths XObject true""".split()
+)
+"""Every word of the format that our files hold."""
+
+OWN_NAMES = re.compile(rb"L\d+|F\d+\+\d+|FormXob\.[\w.-]+|[A-Z]{6}\+BitstreamVeraSans-(Roman|Bold)")
+"""Names that a file gives to its layers, letters and drawings."""
+
+MOST_BYTES = 64_000_000
+"""A file that holds more, unpacked, isn't read."""
+
+FAINTEST = 0.9
+"""What is lighter than this share of white can't be seen on it, and covers what lies under it."""
+
+SHADED = "waste, shaded"
 
 Segment = tuple[float, ...]
 """Ends of a line, or the four points of a curve."""
 
 
+@dataclass(slots=True)
+class Ink:
+    """A drawing in its own frame, mm, y up: by layer every line as short chords, rows x0, y0, x1, y1, and the words."""
+
+    chords: dict[str, Any] = field(default_factory=dict)
+    words: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
+
+
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page: its size and every line on it as short chords, rows x0, y0, x1, y1, mm from its lower left corner."""
+    """One page, mm from its lower left corner: `matrix` (a, b, c, d, e, f) takes the drawing there, and `window` (left,
+    bottom, right, top) is what of it is shown; None on a page without a drawing. `drawing` is its name in the file,
+    `ink` what lies on the page besides."""
 
     width: float
     height: float
-    chords: Any
+    matrix: tuple[float, ...] | None
+    window: tuple[float, ...]
+    drawing: str
+    ink: Ink | None
 
 
-def read_pdf(data: bytes, lines: bool = True) -> Iterator[Page]:
-    """The pages; their sizes only where no `lines` are wanted.
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """A file: its pages, and its drawings by name."""
+
+    pages: tuple[Page, ...]
+    drawings: dict[str, Ink]
+
+
+def read_pdf(data: bytes) -> Printed:
+    """The pages and drawings of a file.
 
     Raises:
-        OutputError: the bytes are no PDF.
+        OutputError: the bytes are no PDF as we write it.
     """
     import pypdfium2
 
     try:
+        names = _checked(data)
         document = pypdfium2.PdfDocument(data)
-    except pypdfium2.PdfiumError as trouble:
+    except (pypdfium2.PdfiumError, ValueError, zlib.error) as trouble:
         raise OutputError(Fault("", f"can't be read as PDF ({trouble})")) from trouble
+    drawings: dict[str, Ink] = {}
     try:
-        for page in document:
-            width, height = page.get_size()
-            yield Page(width / MM, height / MM, _chords(page if lines else None))
-            page.close()
+        if len(document) != len(names):
+            raise ValueError("its tree of pages doesn't lead to every page once")
+        return Printed(tuple(_page(page, name, drawings) for page, name in zip(document, names, strict=True)), drawings)
+    except (pypdfium2.PdfiumError, ValueError) as trouble:
+        raise OutputError(Fault("", f"can't be read as PDF ({trouble})")) from trouble
     finally:
         document.close()
 
 
-def _chords(page: Any) -> Any:
-    import numpy as np
+def _checked(data: bytes) -> list[str]:
+    """The name of the drawing on each page, once the file is found to hold nothing but what ours hold."""
+    room, heads = MOST_BYTES, []
+    for body in data.split(b"endobj"):
+        match = STREAM.search(body)
+        if match:
+            room -= _unpacked(body[: match.start()], match[1], room)
+            body = body[: match.start()] + body[match.end() :]
+        heads.append(body)
+    plain = WORDS.sub(b"()", b"endobj".join(heads))
+    if re.search(rb"\bstream\b", plain) or plain.count(b"%%EOF") != 1 or not plain.rstrip().endswith(b"%%EOF"):
+        raise ValueError("it holds more than a file of ours, or was added to")
+    for name in set(NAME.findall(plain)):
+        if name not in NAMES and not OWN_NAMES.fullmatch(name):
+            raise ValueError(f"it holds /{name.decode('ascii', 'replace')}, which a file of ours never does")
+    if plain.count(b"/MediaBox [ 0 0 ") != plain.count(b"/MediaBox") or plain.count(b"/Rotate 0 ") != plain.count(b"/Rotate"):
+        raise ValueError("a page that is shifted or turned")
+    if plain.count(b"/Matrix [ 1 0 0 1 0 0 ]") != plain.count(b"/Matrix"):
+        raise ValueError("a drawing that is moved within the file")
+    return list(_drawing_names(plain))
 
-    segments = [*_segments(page)] if page is not None else []
-    straight = np.array([one for one in segments if len(one) == 4], dtype=float).reshape(-1, 4)
-    bent = np.array([one for one in segments if len(one) == 8], dtype=float).reshape(-1, 8)
-    return np.concatenate((straight, _flattened(bent)))
+
+def _unpacked(told: bytes, packed: bytes, room: int) -> int:
+    """How many bytes a stream unpacks to; no more than there is room for."""
+    packed = packed.rstrip(b"\r\n")
+    if b"/ASCII85Decode" in told:
+        packed = a85decode(packed.removesuffix(b"~>"))
+    opened = zlib.decompressobj()
+    size = len(opened.decompress(packed, room))
+    if opened.unconsumed_tail or not opened.eof:
+        raise ValueError("a stream that is broken off, or unpacks without end")
+    return size
 
 
-def _segments(page: Any) -> Iterator[Segment]:
+def _drawing_names(plain: bytes) -> Iterator[str]:
+    """For each page the one drawing it may show, "" for none; a name always means the same drawing."""
+    meant: dict[bytes, bytes] = {}
+    for body in re.split(rb"\bendobj\b", plain):
+        if PAGE.search(body):
+            named = re.findall(rb"/FormXob\.(drawing-\d+) (\d+) 0 R", body)
+            if len(named) > 1 or any(meant.setdefault(name, target) != target for name, target in named):
+                raise ValueError("a page of two drawings")
+            yield named[0][0].decode() if named else ""
+
+
+def _page(page: Any, name: str, drawings: dict[str, Ink]) -> Page:
+    """A page; its drawing is read where it is met first."""
+    width, height = (size / MM for size in page.get_size())
+    matrix, window = None, (0.0, 0.0, width, height)
+    own = _Reading(page)
+    for thing in page.get_objects(max_depth=1):
+        if thing.type != FORM:
+            own.add(thing)
+        elif matrix is None and name:
+            matrix = tuple(value / MM for value in thing.get_matrix().get())
+            window = _window(thing) or window
+        elif _window(thing) or not _is_true(thing.get_matrix().get()):
+            raise ValueError("a ruler or comb that isn't true to size, or is hidden in part")
+    if matrix is not None and name not in drawings:
+        whole = _Reading(page)
+        first = next(thing.raw for thing in page.get_objects(max_depth=1) if thing.type == FORM)
+        for thing in page.get_objects(max_depth=DEEPEST):
+            if thing.type != FORM and thing.container is not None and _same(thing.container.raw, first):
+                whole.add(thing)
+        drawings[name] = whole.ink()
+    found = Page(width, height, matrix, window, name if matrix is not None else "", own.ink())
+    page.close()
+    return found
+
+
+class _Reading:
+    """What is gathered from the objects of a page or drawing."""
+
+    def __init__(self, page: Any) -> None:
+        self._text = page.get_textpage()
+        self._segments: dict[str, list[Segment]] = defaultdict(list)
+        self._words: dict[str, list[str]] = defaultdict(list)
+
+    def add(self, thing: Any) -> None:
+        """Takes one object, which must be a line or words that can be seen."""
+        layer = _layer(thing.raw)
+        if thing.type == PATH:
+            fills, strokes = _painted(thing.raw)
+            if fills + strokes != 1 or not _is_seen(thing.raw, strokes):
+                raise ValueError(f"paint that can't be seen, or covers what is under it, on {layer or 'a page'}")
+            if layer != SHADED:
+                self._segments[layer] += _walk(thing.raw, thing.get_matrix())
+        elif thing.type == TEXT:
+            if not _is_seen(thing.raw, False) or _invisible(thing.raw):
+                raise ValueError("words that can't be seen")
+            self._words[layer].append(_text(thing.raw, self._text.raw))
+        else:
+            raise ValueError("a picture or shade, which a file of ours never holds")
+
+    def ink(self) -> Ink:
+        """All of it."""
+        return Ink({layer: _chords(segments) for layer, segments in self._segments.items()}, self._words)
+
+
+TEXT, PATH, FORM = 1, 2, 5
+"""Kinds of object (PDFium: fpdf_edit.h)."""
+
+
+def _layer(raw: Any) -> str:
+    """The name of the layer an object is marked with, up to its colon; "" without one."""
     import pypdfium2.raw as pdfium
 
-    for thing in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH], max_depth=DEEPEST):
-        matrix, holder = thing.get_matrix(), thing.container
-        while holder is not None:
-            matrix, holder = matrix.multiply(holder.get_matrix()), holder.container
-        yield from _walk(thing.raw, matrix)
+    for index in range(pdfium.FPDFPageObj_CountMarks(raw)):
+        mark = pdfium.FPDFPageObj_GetMark(raw, index)
+        room, length = create_string_buffer(1024), c_ulong()
+        target = cast(room, POINTER(pdfium.FPDF_WCHAR))
+        if pdfium.FPDFPageObjMark_GetParamStringValue(mark, b"Name", target, 1024, length):
+            return room.raw[: length.value].decode("utf-16-le", "replace").rstrip("\0").partition(":")[0]
+    return ""
+
+
+def _painted(raw: Any) -> tuple[bool, bool]:
+    """Whether a path is filled, and whether it is stroked."""
+    import pypdfium2.raw as pdfium
+
+    fills, strokes = c_int(), c_int()
+    pdfium.FPDFPath_GetDrawMode(raw, fills, strokes)
+    return fills.value != 0, bool(strokes.value)
+
+
+def _is_seen(raw: Any, strokes: bool) -> bool:
+    """Whether paint stands out from white paper."""
+    import pypdfium2.raw as pdfium
+
+    channels = [c_uint() for _ in range(4)]
+    colour = pdfium.FPDFPageObj_GetStrokeColor if strokes else pdfium.FPDFPageObj_GetFillColor
+    colour(raw, *channels)
+    red, green, blue, cover = (channel.value for channel in channels)
+    return cover == 255 and red + green + blue <= 3 * 255 * FAINTEST
+
+
+def _invisible(raw: Any) -> bool:
+    import pypdfium2.raw as pdfium
+
+    return int(pdfium.FPDFTextObj_GetTextRenderMode(raw)) != pdfium.FPDF_TEXTRENDERMODE_FILL
+
+
+def _text(raw: Any, page: Any) -> str:
+    import pypdfium2.raw as pdfium
+
+    room = create_string_buffer(2048)
+    size = pdfium.FPDFTextObj_GetText(raw, page, cast(room, POINTER(pdfium.FPDF_WCHAR)), 2048)
+    return room.raw[: min(size, 2048)].decode("utf-16-le", "replace").rstrip("\0")
+
+
+def _is_true(matrix: Sequence[float]) -> bool:
+    """Whether a form is shown in millimetres, upright."""
+    return all(abs(value - wanted) < 1e-4 for value, wanted in zip(matrix[:4], (MM, 0.0, 0.0, MM), strict=True))
+
+
+def _same(one: Any, other: Any) -> bool:
+    """Whether two handles lead to one object."""
+    return cast(one, c_void_p).value == cast(other, c_void_p).value
+
+
+def _window(thing: Any) -> tuple[float, ...] | None:
+    """The box through which a form is shown, None where it is shown as a whole."""
+    import pypdfium2.raw as pdfium
+
+    clip = pdfium.FPDFPageObj_GetClipPath(thing.raw)
+    x, y, corners = c_float(), c_float(), []
+    if pdfium.FPDFClipPath_CountPaths(clip) < 1:
+        return None
+    if pdfium.FPDFClipPath_CountPaths(clip) > 1:
+        raise ValueError("a drawing behind two windows")
+    for index in range(pdfium.FPDFClipPath_CountPathSegments(clip, 0)):
+        pdfium.FPDFPathSegment_GetPoint(pdfium.FPDFClipPath_GetPathSegment(clip, 0, index), x, y)
+        corners.append((x.value / MM, y.value / MM))
+    across, up = zip(*corners, strict=True)
+    box = min(across), min(up), max(across), max(up)
+    if any(min(abs(u - box[0]), abs(u - box[2])) + min(abs(v - box[1]), abs(v - box[3])) > 1e-3 for u, v in corners):
+        raise ValueError("a window that isn't upright")
+    return box
 
 
 def _walk(raw: Any, matrix: Any) -> Iterator[Segment]:
@@ -81,8 +300,7 @@ def _walk(raw: Any, matrix: Any) -> Iterator[Segment]:
     for index in range(pdfium.FPDFPath_CountSegments(raw)):
         segment = pdfium.FPDFPath_GetPathSegment(raw, index)
         pdfium.FPDFPathSegment_GetPoint(segment, x, y)
-        across, up = matrix.on_point(x.value, y.value)
-        point = across / MM, up / MM
+        point = matrix.on_point(x.value, y.value)
         kind = pdfium.FPDFPathSegment_GetType(segment)
         if kind == pdfium.FPDF_SEGMENT_MOVETO or at is None:
             at, first = point, point
@@ -97,6 +315,14 @@ def _walk(raw: Any, matrix: Any) -> Iterator[Segment]:
         if pdfium.FPDFPathSegment_GetClose(segment) and first is not None and at != first:
             yield *at, *first
             at = first
+
+
+def _chords(segments: Sequence[Segment]) -> Any:
+    import numpy as np
+
+    straight = np.array([one for one in segments if len(one) == 4], dtype=float).reshape(-1, 4)
+    bent = np.array([one for one in segments if len(one) == 8], dtype=float).reshape(-1, 8)
+    return np.concatenate((straight, _flattened(bent)))
 
 
 def _flattened(curves: Any) -> Any:

@@ -57,7 +57,7 @@ def _measured(folder: Path, record: Record, measured: Counter[str], work: Measur
         data = content(folder, entry["path"])
         if data is not None:
             measured["by the lines on their pages"] += 1
-            yield from paper_differences(entry, parts, paper.get("matrix", STRAIGHT), data, work)
+            yield from paper_differences(entry, parts, paper.get("matrix", STRAIGHT), data, work, _whole(folder, entry))
     whole = [file["path"] for file in record["files"] if file["path"].startswith("drawings/")]
     yield from whole_differences(_readable(folder, whole, measured, "against their twin in another format"))
     data = content(folder, CUT_LIST)
@@ -75,3 +75,10 @@ def _readable(folder: Path, paths: list[str], measured: Counter[str], how: str) 
             files[path] = data
             measured[how] += 1
     return files
+
+
+def _whole(folder: Path, entry: Record) -> Drawn | None:
+    """The drawing for machines that a file of pages shows too, None where there is none that can be read."""
+    name = entry["path"].rpartition("/")[2].removesuffix(".pdf").removesuffix("-roll").removesuffix("-one-page")
+    data = content(folder, f"drawings/{name}.dxf")
+    return all_drawn({"drawings.dxf": data}, "")[0].get("drawings.dxf") if data is not None else None
