@@ -20,13 +20,14 @@ def prove(folder: str, as_json: bool) -> None:
     """Reads every file of the packet in FOLDER back, by other means than it was written by, and measures it.
 
     Held against packet.json: each file's bytes, the outlines and the work on every face of every part and jig, what
-    lies on the stock, the lines on paper, the sizes listed. The record itself is held against its schema and against
-    itself. What was measured is told by kind of work and of face.
+    lies on the stock, the lines on paper, the sizes listed, the page. The record itself is held against its seal, its
+    schema and itself, and against the table that its profile makes anew. What was measured is told by kind of work
+    and of face.
 
     \b
     Exit code 0: every file is as the record says. 1: a file differs. 2: no packet there.
     """
-    from templategen.proof.run import prove as prove_packet
+    from templategen.packet.proved import proved as prove_packet
 
     proof = prove_packet(Path(folder))
     if as_json:

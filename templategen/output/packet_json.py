@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict
+from hashlib import sha256
 from math import degrees
 from typing import Any
 
@@ -161,6 +162,13 @@ def finding_json(finding: Finding) -> dict[str, Any]:
     told["measured"] = number(finding.measured, 6)
     told["wanted"] = [None if value is None else number(value, 6) for value in finding.wanted]
     return told
+
+
+def sealed(told: Mapping[str, Any]) -> dict[str, Any]:
+    """The record with a digest over all the rest of it: keys in order of their letters, no blanks, UTF-8."""
+    unsealed = {key: value for key, value in told.items() if key != "seal"}
+    plain = json.dumps(unsealed, ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":"))
+    return {**unsealed, "seal": sha256(plain.encode()).hexdigest()}
 
 
 def dumps(value: Mapping[str, Any]) -> str:

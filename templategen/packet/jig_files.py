@@ -46,16 +46,16 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
         drawn = or_lost(f"jigs/{jig.code}", partial(_drawn, table, jig, revision(table.profile)), None)
         if drawn is None:
             continue
-        sites, made = drawn
+        sites, made, paper = drawn
         files.update(made)
         for part in jig.parts:
             homes[part.code] = list(made)
-        told.append(_told(jig, sites, sorted(made)))
+        told.append({**_told(jig, sites, sorted(made)), "paper": paper})
     return JigFiles(files, told, tuple(part for part in plan.pieces if part.code in homes), homes)
 
 
-def _drawn(table: Table, jig: Jig, revised: str) -> tuple[Mapping[str, Point], dict[str, bytes]]:
-    """A jig's sheet with where its pieces lie on it, and its paper."""
+def _drawn(table: Table, jig: Jig, revised: str) -> tuple[Mapping[str, Point], dict[str, bytes], Mapping[str, Any]]:
+    """A jig's sheet with where its pieces lie on it, its paper, and what the record tells of that."""
     from templategen.drawing.jig_sheet import drawn_pieces, jig_sheet
 
     profile = table.profile
@@ -63,19 +63,23 @@ def _drawn(table: Table, jig: Jig, revised: str) -> tuple[Mapping[str, Point], d
     drawn = drawn_pieces(jig, by, profile.units)
     sheet = jig_sheet(jig, profile.title, revised, by, profile.units, drawn)
     files = dict(two_formats(f"jigs/{jig.code}", sheet.drawing, profile))
-    files[f"jigs/{jig.code}.pdf"] = _paper(table, jig, revised, drawn)
-    return sheet.sites, files
+    path = f"jigs/{jig.code}.pdf"
+    files[path], told = _paper(table, jig, revised, drawn, path)
+    return sheet.sites, files, told
 
 
-def _paper(table: Table, jig: Jig, revised: str, drawn: Mapping[str, tuple[Mark, ...]]) -> bytes:
+def _paper(
+    table: Table, jig: Jig, revised: str, drawn: Mapping[str, tuple[Mark, ...]], path: str
+) -> tuple[bytes, Mapping[str, Any]]:
     """The pieces of one jig on as few sheets as can be."""
     from templategen.drawing.jig_template import jig_templates
     from templategen.output.pdf import tiled_pdf_of
-    from templategen.packet.paper import heading
+    from templategen.packet.paper import heading, pages_told
     from templategen.paper.imposition import impose
 
     imposed, _ = impose(jig_templates(jig, table.profile.units, drawn), table.profile.paper)
-    return tiled_pdf_of([(one.tiled, heading(one, table, revised)) for one in imposed], jig.code)
+    data = tiled_pdf_of([(one.tiled, heading(one, table, revised)) for one in imposed], jig.code)
+    return data, pages_told(path, [one.tiled for one in imposed])
 
 
 def _told(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Mapping[str, Any]:

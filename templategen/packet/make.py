@@ -18,9 +18,16 @@ from templategen.packet.table_stages import EXAMINED, LOST_SO_FAR, PLAN, TABLE, 
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
-ALL_FILES: Stage[made.Files] = stage(
-    "all files", lambda files, page: {**files, **({"index.html": page} if page else {})}, made.FILES, sections.PAGE
-)
+PROFILE_FILE = "profile.toml"
+"""The profile as it was when the packet was made, so that the packet can be proved against it."""
+
+
+def _all_files(files: made.Files, page: bytes | None, profile: Profile) -> made.Files:
+    kept = {PROFILE_FILE: profile.text.encode()} if profile.text else {}
+    return {**files, **({"index.html": page} if page else {}), **kept}
+
+
+ALL_FILES: Stage[made.Files] = stage("all files", _all_files, made.FILES, sections.PAGE, stages.PROFILE)
 RECORD: Stage[Mapping[str, Any]] = stage(
     "packet.json", record, TABLE, PLAN, stages.GLUING, sections.FOUND, ALL_FILES, made.PAPER,
     stages.LAID, made.JIG_FILES,

@@ -83,17 +83,17 @@ def templates_on_paper(
         path = f"paper/{code}.pdf"
         if printed(path, [(one.tiled, heading(one, table, revised))], code):
             homes[code] = path
-            (told if code in single else alone).append(_file_told(path, [one.tiled]))
+            (told if code in single else alone).append(pages_told(path, [one.tiled]))
     for path, group in _shared(imposed):
         codes = ", ".join(t.code for one in group for t in one.templates)
         if printed(path, [(one.tiled, heading(one, table, revised)) for one in group], codes):
-            told.append(_file_told(path, [one.tiled for one in group]))
+            told.append(pages_told(path, [one.tiled for one in group]))
     whole: list[dict[str, Any]] = []
     for name, drawing in drawings:
         sheets = or_lost(f"paper/{name}", partial(_whole, name, drawing, table, revised), [])
         for path, laid, head in sheets:
             if printed(path, [(laid, head)], f"{profile.title}, {name}"):
-                whole.append(_file_told(path, [laid]))
+                whole.append(pages_told(path, [laid]))
     return PaperFiles(files, _told(profile.paper, imposed, told, alone, whole), homes)
 
 
@@ -186,7 +186,8 @@ def _told(
     }
 
 
-def _file_told(path: str, spreads: Sequence[Tiled]) -> dict[str, Any]:
+def pages_told(path: str, spreads: Sequence[Tiled]) -> dict[str, Any]:
+    """A file of paper as the record tells it: how each drawing lies on its pages, and each part on its drawing."""
     return {
         "path": path,
         "pages": sum(one.pages for one in spreads),
@@ -196,6 +197,7 @@ def _file_told(path: str, spreads: Sequence[Tiled]) -> dict[str, Any]:
                 "columns": one.grid.columns,
                 "rows": one.grid.rows,
                 "pages": [tile.name for tile in one.grid.tiles],
+                "matrix": numbers(one.correction.matrix[:4]),
                 "origins": [numbers(_origin(one, index)) for index in range(one.pages)],
                 "parts": [
                     {

@@ -20,6 +20,7 @@ from templategen.output.packet_json import (
     outline_json,
     part_json,
     placed_json,
+    sealed,
     table_json,
 )
 from templategen.packet.jig_files import NO_JIG_FILES, JigFiles
@@ -42,7 +43,7 @@ def record(
     jigs: JigFiles = NO_JIG_FILES,
 ) -> dict[str, Any]:
     """The record of a packet of these files, in the order in which it is written."""
-    return {
+    told = {
         "format": 1,
         "title": table.profile.title,
         "profile": table.profile.name,
@@ -66,6 +67,7 @@ def record(
         "jigs": list(jigs.record),
         "files": files_record(files),
     }
+    return sealed(told)
 
 
 def _files_of(code: str, files: Mapping[str, bytes], paper: PaperFiles) -> list[str]:

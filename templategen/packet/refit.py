@@ -15,6 +15,7 @@ from typing import Any
 from templategen.checks.finding import Finding
 from templategen.errors import Fault, OutputError
 from templategen.fit.plan import Plan, plan_assembly
+from templategen.output.packet_json import sealed
 from templategen.packet.build import with_places
 from templategen.packet.make import Packet, gathered
 from templategen.packet.page.refit import refit_page
@@ -142,7 +143,7 @@ def _record(
 ) -> Mapping[str, Any]:
     table = found.rebuilt.table
     told = record(table, plan, gluing_plan(table, plan), findings, files, paper)
-    return {**told, "refit": _told(found, again)}
+    return sealed({**told, "refit": _told(found, again)})
 
 
 def _told(found: Refit, again: str) -> dict[str, Any]:

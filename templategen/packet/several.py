@@ -176,7 +176,7 @@ def _record(
     files: Mapping[str, bytes],
 ) -> dict[str, Any]:
     """The record at the head of the folder: what a packet's own record holds, for all, and where each packet is."""
-    from templategen.output.packet_json import finding_json
+    from templategen.output.packet_json import finding_json, sealed
 
     told: dict[str, Any] = {
         "format": 1,
@@ -197,7 +197,7 @@ def _record(
     told["findings"] = [finding_json(finding) for finding in findings]
     for label, packet in packets.items():
         told["findings"] += joint_findings_of(label, packet.record["findings"])
-    return {**told, **stock_record(table, laid, files), "paper": None, "files": files_record(files)}
+    return sealed({**told, **stock_record(table, laid, files), "paper": None, "files": files_record(files)})
 
 
 def _packet_record(label: str, packet: Packet) -> dict[str, Any]:

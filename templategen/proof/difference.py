@@ -21,12 +21,14 @@ class Difference:
 @dataclass(frozen=True, slots=True)
 class Proof:
     """The outcome. `measured` counts files by how they were proved; `work` counts, by kind of feature and
-    kind of face (top, bottom, edge, end), how often one was measured in a file."""
+    kind of face (top, bottom, edge, end), how often one was measured in a file; `unread` where the record
+    breaks its schema, so that nothing was measured by it."""
 
     files: int
     differences: tuple[Difference, ...]
     measured: Mapping[str, int] = field(default_factory=dict)
     work: Mapping[tuple[str, str], int] = field(default_factory=dict)
+    unread: bool = False
 
     @property
     def true(self) -> bool:

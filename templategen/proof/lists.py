@@ -1,40 +1,115 @@
-"""The cut list says of every part what the record says."""
+"""The lists that follow from the record alone: what is cut, what is bought, what is left."""
 
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterator
+import tomllib
+from collections import Counter
+from collections.abc import Iterator, Mapping
 from io import StringIO
 
 from templategen.proof.difference import Difference
+from templategen.proof.files import Held
 from templategen.proof.read_record import Record
 
-CUT_LIST = "lists/cut-list.csv"
-HALF_DIGIT = 0.0051
-"""Half of the last digit that a list carries, mm; and rounding."""
+CUT_LIST, BUY_LIST, OFFCUTS = "lists/cut-list.csv", "lists/buy-list.csv", "lists/offcuts.toml"
+
+HALF_DIGIT = {1: 0.0501, 2: 0.0051}
+"""Half of the last digit that a list carries, by its decimals, mm; and rounding."""
+
+FOR_THE_BENCH = ("jig", "gauge", "template", "caul", "spacer")
+"""Kinds that no cut list holds."""
 
 GUARD = "'"
 """Set before words that a spreadsheet would run."""
 
+LONGEST_CELL = 20_000
+"""No cell is longer."""
 
-def list_differences(record: Record, data: bytes) -> Iterator[Difference]:
-    """Rows that are missing, or don't measure what the record says."""
-    rows = {row["code"].removeprefix(GUARD): row for row in csv.DictReader(StringIO(data.decode("utf-8", "replace")))}
-    tables = record.get("tables", 1)
+Row = Mapping[str, str]
+
+
+def list_differences(record: Record, files: Held, measured: Counter[str]) -> Iterator[Difference]:
+    """Rows that are missing or too many, or don't say what the record says."""
+    for path, of_list in ((CUT_LIST, _cut_list), (BUY_LIST, _buy_list), (OFFCUTS, _offcuts)):
+        data = files.read(path)
+        if data is not None:
+            measured["by the sizes listed"] += 1
+            try:
+                yield from (Difference(path, where, says) for where, says in of_list(record, data.decode("utf-8")))
+            except (ValueError, LookupError, TypeError, csv.Error) as trouble:
+                yield Difference(path, "", f"can't be read ({str(trouble)[:100]})")
+
+
+def _rows(text: str) -> dict[str, Row]:
+    """The rows by their first cell."""
+    if max(map(len, text.splitlines()), default=0) > LONGEST_CELL:
+        raise ValueError("a line that no list of ours has")
+    rows = list(csv.DictReader(StringIO(text), strict=True))
+    named: dict[str, Row] = {next(iter(row.values())).removeprefix(GUARD): row for row in rows}
+    if len(named) < len(rows):
+        raise ValueError("a row stands twice")
+    return named
+
+
+def _cut_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
+    rows, tables = _rows(text), record.get("tables", 1)
     for part in record["parts"]:
-        if part["code"] not in rows:
-            if part["kind"] in ("jig", "gauge", "template", "caul", "spacer"):
-                continue
-            yield Difference(CUT_LIST, part["code"], "isn't listed")
+        row = rows.pop(part["code"], None)
+        if row is None:
+            if part["kind"] not in FOR_THE_BENCH:
+                yield part["code"], "isn't listed"
             continue
-        row = rows[part["code"]]
-        try:
-            sizes = [float(row[f"{name}_mm"]) for name in ("length", "width", "thickness")]
-            count = int(row["count"])
-        except (KeyError, TypeError, ValueError):
-            yield Difference(CUT_LIST, part["code"], "can't be read")
+        if int(row["count"]) != part["count"] * tables:
+            yield part["code"], f"{row['count']} pieces, the record says {part['count']} for each of {tables}"
+        if (row["name"], row["wood"]) != (part["name"], part["wood"]):
+            yield part["code"], "is called or made otherwise than the record says"
+        yield from _sizes(part["code"], row, part["size"], 2)
+    yield from ((code, "isn't in the record") for code in rows)
+
+
+def _sizes(where: str, row: Row, sizes: list[float], digits: int) -> Iterator[tuple[str, str]]:
+    told = [float(row[f"{name}_mm"]) for name in ("length", "width", "thickness")]
+    if not all(abs(size - true) <= HALF_DIGIT[digits] for size, true in zip(told, sizes, strict=True)):
+        yield where, f"sizes {told}, the record says {sizes}"
+
+
+def _buy_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
+    rows, used = _rows(text), Counter(piece["name"] for piece in record["stock"])
+    for name, count in used.items():
+        piece = next(piece for piece in record["stock"] if piece["name"] == name)
+        row = rows.pop(name, None)
+        if row is None:
+            yield name, "is used, but isn't listed"
             continue
-        if count != part["count"] * tables and count != part["count"]:
-            yield Difference(CUT_LIST, part["code"], f"{count} pieces, the record says {part['count']} for one table")
-        if any(abs(size - true) > HALF_DIGIT for size, true in zip(sizes, part["size"], strict=True)):
-            yield Difference(CUT_LIST, part["code"], f"sizes {sizes}, the record says {part['size']}")
+        cost = count * piece["price"]
+        if int(row["pieces"]) != count or abs(float(row["cost"]) - cost) > HALF_DIGIT[2]:
+            yield name, f"{row['pieces']} pieces at {row['cost']}, the record uses {count} at {cost:.2f}"
+        if row["wood"] != piece["wood"] or abs(float(row["price_each"]) - piece["price"]) > HALF_DIGIT[2]:
+            yield name, "is of another wood or price than the record says"
+        yield from _sizes(name, row, [*piece["size"], piece["thickness"]], 1)
+    codes = {part["code"] for part in record["parts"]}
+    yield from ((name, "isn't used by the record") for name, row in rows.items() if name not in codes)
+
+
+def _offcuts(record: Record, text: str) -> Iterator[tuple[str, str]]:
+    told = tomllib.loads(text).get("stock", [])
+    wanted = [
+        (f"{piece['name'][:40].strip()} {piece['piece']} offcut {number}", piece, box)
+        for piece in record["stock"]
+        for number, box in enumerate(piece["offcuts"], 1)
+    ]
+    if len(told) != len(wanted):
+        yield "", f"has {len(told)} offcuts, the record {len(wanted)}"
+        return
+    for entry, (name, piece, box) in zip(told, wanted, strict=True):
+        sizes = [_millimetres(entry[key]) for key in ("length", "width", "thickness")]
+        true = (*box[2:], piece["thickness"])
+        if entry["name"] != name or entry["wood"] != piece["wood"] or entry["count"] != 1:
+            yield name, "is called or made otherwise than the record says"
+        if any(not -2 * HALF_DIGIT[2] <= size - own <= 1e-6 for size, own in zip(sizes, true, strict=True)):
+            yield name, f"measures {sizes}, the record says {[round(size, 2) for size in true]}"
+
+
+def _millimetres(value: object) -> float:
+    return float(str(value).removesuffix(" mm"))

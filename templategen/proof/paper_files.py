@@ -1,4 +1,4 @@
-"""Paper: pages of the size told, every line of a drawing where the record puts it, each page showing its share of it."""
+"""Paper: pages of the size told, every line of a drawing where the record puts it, each page showing its share."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from typing import Any
 
 from templategen.errors import OutputError
 from templategen.geometry.edge import Edge
+from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
@@ -42,7 +43,7 @@ def paper_differences(
     measured: Measured,
     whole: Drawn | None = None,
 ) -> Iterator[Difference]:
-    """Where one file isn't as the record says; `whole` is the drawing that it shows, where it shows no single parts."""
+    """Where one file isn't as the record says; `whole` is the drawing that it shows, where it shows no parts."""
     path = entry["path"]
     try:
         printed = read_pdf(data)
@@ -99,9 +100,7 @@ def _covered(pages: Sequence[Page], ink: Ink) -> Iterator[tuple[str, str]]:
         yield f"({x:.1f}, {y:.1f})", "falls between the pages"
 
 
-def _shown(
-    spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Measured
-) -> Iterator[tuple[str, str]]:
+def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Measured) -> Iterator[tuple[str, str]]:
     """Every face of the spread: all that the record has of it lies on a printed line."""
     every = _together(ink.chords.values())
     cut = _together(chords for layer, chords in ink.chords.items() if layer in (OUTSIDE, INSIDE))
@@ -111,36 +110,36 @@ def _shown(
             yield site["code"], "is printed, but isn't among the parts"
             continue
         way = placement_in(site)
-        names, points = list[str](), list[Point]()
-        for what, edges in _lines(part, site["face"]):
+        for what, face, edges in _lines(part, site["face"]):
             own = [*places(way.edge(edge) for edge in edges)]
             off = _distances(own, cut if what == "outline" else every)
             worst = max(range(len(own)), key=lambda i: off[i], default=None)
             if what != "outline":
-                measured[what, plainly(site["face"])] += 1
+                measured[what, plainly(face)] += 1
             if worst is not None and off[worst] > ON_PAPER:
-                yield f"{part.code}, {what} on {site['face']}", told(float(off[worst]), own[worst])
+                yield f"{part.code}, {what} on {face}", told(float(off[worst]), own[worst])
 
 
-def _lines(part: Recorded, face: str) -> Iterator[tuple[str, Sequence[Edge]]]:
+def _lines(part: Recorded, face: str) -> Iterator[tuple[str, str, Sequence[Edge]]]:
     """What a template shows, in the part's own frame: the cut, and all work that lies in the wood."""
-    yield "outline", [edge for ring in (part.outline, *part.holes) for edge in ring.edges]
+    yield "outline", face, [edge for ring in (part.outline, *part.holes) for edge in ring.edges]
     for work in part.works:
         if work.face == face or not work.runs_along:
-            yield work.kind, list(inside(part.from_above(work).edges, part.outline))
+            yield work.kind, work.face, list(inside(part.from_above(work).edges, part.outline))
 
 
 def _strays(spread: Record, parts: Mapping[str, Recorded], ink: Ink) -> Iterator[tuple[str, str]]:
     """Lines on layers of cuts and work that the record doesn't have."""
-    cut, work = list[Edge](), list[Edge]()
+    cut, work, woods = list[Edge](), list[Edge](), list[Outline]()
     for site in spread["parts"]:
         if site["code"] in parts:
             part, way = parts[site["code"]], placement_in(site)
-            for what, edges in _lines(part, site["face"]):
+            woods.append(way.outline(part.outline))
+            for what, _, edges in _lines(part, site["face"]):
                 (cut if what == "outline" else work).extend(way.edge(edge) for edge in edges)
     for layer, chords in ink.chords.items() if spread["parts"] else ():
         if layer in (OUTSIDE, INSIDE, HIDDEN) or WORKED.fullmatch(layer):
-            yield from _beside(layer, chords, cut if layer in (OUTSIDE, INSIDE) else work)
+            yield from _beside(layer, chords, cut if layer in (OUTSIDE, INSIDE) else work, woods)
 
 
 def _drawing(whole: Drawn, ink: Ink) -> Iterator[tuple[str, str]]:
@@ -159,12 +158,19 @@ def _drawing(whole: Drawn, ink: Ink) -> Iterator[tuple[str, str]]:
             yield layer, f'the words "{words}" are on one of the two only'
 
 
-def _beside(layer: str, chords: Any, edges: Iterable[Edge]) -> Iterator[tuple[str, str]]:
-    """Where a printed line lies on none of the edges."""
+def _beside(
+    layer: str, chords: Any, edges: Iterable[Edge], woods: Sequence[Outline] = ()
+) -> Iterator[tuple[str, str]]:
+    """Where a printed line lies on none of the edges; work may run on where it has left the wood."""
     ends = [Point(*end) for x0, y0, x1, y1 in chords for end in ((x0, y0), ((x0 + x1) / 2, (y0 + y1) / 2), (x1, y1))]
-    off, at = Lines(edges).worst(ends)
-    if off > ON_PAPER and at is not None:
+    off = Lines(edges).off(ends)
+    stray = (at for at, away in zip(ends, off, strict=True) if away > ON_PAPER and _on_wood(at, woods))
+    for at in islice(stray, 1):
         yield layer, f"a line at ({at.x:.2f}, {at.y:.2f}) that shouldn't be there"
+
+
+def _on_wood(point: Point, woods: Sequence[Outline]) -> bool:
+    return not woods or any(wood.contains(point, 0.0) and wood.distance(point) > ON_PAPER for wood in woods)
 
 
 def _together(chords: Iterable[Any]) -> Any:
@@ -197,8 +203,10 @@ def test_sheet_differences(path: str, data: bytes) -> Iterator[Difference]:
     told_side = next((match for words in sheet.words[""] if (match := SIDE.match(words))), None)
     side = float(told_side[1]) * UNITS[told_side[2]] if told_side else 0.0
     lines = _together(sheet.chords.values())
-    sides = [(x0, y0) for x0, y0, x1, y1 in lines.tolist() if max(abs(x1 - x0 - side), abs(y1 - y0 - side)) <= ON_PAPER]
-    square = [places_of_square(x, y, side) for x, y in sides]
+    sides = [
+        (x0, y0) for x0, y0, x1, y1 in lines.tolist() if max(abs(x1 - x0 - side), abs(y1 - y0 - side)) <= ON_PAPER
+    ]
+    square = [_square(x, y, side) for x, y in sides]
     if side <= 0 or not any((_distances(points, lines) <= ON_PAPER).all() for points in square):
         yield Difference(path, "test square", "isn't drawn as large as the sheet says")
 
@@ -207,7 +215,11 @@ SIDE = re.compile(r"across: ([0-9.]+) (mm|in)")
 UNITS = {"mm": 1.0, "in": 25.4}
 
 
-def places_of_square(x: float, y: float, side: float) -> list[Point]:
+def _near(one: float, other: float) -> bool:
+    return abs(one - other) <= ON_PAPER
+
+
+def _square(x: float, y: float, side: float) -> list[Point]:
     """Corners and middles of the sides and diagonals of a square."""
     shares = (0.0, 0.5, 1.0)
     return [Point(x + u * side, y + v * side) for u in shares for v in shares]

@@ -58,7 +58,7 @@ Segment = tuple[float, ...]
 
 @dataclass(slots=True)
 class Ink:
-    """A drawing in its own frame, mm, y up: by layer every line as short chords, rows x0, y0, x1, y1, and the words."""
+    """A drawing in its own frame, mm, y up: by layer every line as short chords (rows x0, y0, x1, y1), and words."""
 
     chords: dict[str, Any] = field(default_factory=dict)
     words: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
@@ -66,9 +66,9 @@ class Ink:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page, mm from its lower left corner: `matrix` (a, b, c, d, e, f) takes the drawing there, and `window` (left,
-    bottom, right, top) is what of it is shown; None on a page without a drawing. `drawing` is its name in the file,
-    `ink` what lies on the page besides."""
+    """One page, mm from its lower left corner: `matrix` (a, b, c, d, e, f) takes the drawing there, and `window`
+    (left, bottom, right, top) is what of it is shown; no matrix on a page without a drawing. `drawing` is its name in
+    the file, `ink` what lies on the page besides."""
 
     width: float
     height: float
@@ -103,7 +103,9 @@ def read_pdf(data: bytes) -> Printed:
     try:
         if len(document) != len(names):
             raise ValueError("its tree of pages doesn't lead to every page once")
-        return Printed(tuple(_page(page, name, drawings) for page, name in zip(document, names, strict=True)), drawings)
+        return Printed(
+            tuple(_page(page, name, drawings) for page, name in zip(document, names, strict=True)), drawings
+        )
     except (pypdfium2.PdfiumError, ValueError) as trouble:
         raise OutputError(Fault("", f"can't be read as PDF ({trouble})")) from trouble
     finally:
@@ -125,7 +127,9 @@ def _checked(data: bytes) -> list[str]:
     for name in set(NAME.findall(plain)):
         if name not in NAMES and not OWN_NAMES.fullmatch(name):
             raise ValueError(f"it holds /{name.decode('ascii', 'replace')}, which a file of ours never does")
-    if plain.count(b"/MediaBox [ 0 0 ") != plain.count(b"/MediaBox") or plain.count(b"/Rotate 0 ") != plain.count(b"/Rotate"):
+    if plain.count(b"/MediaBox [ 0 0 ") != plain.count(b"/MediaBox") or plain.count(b"/Rotate 0 ") != plain.count(
+        b"/Rotate"
+    ):
         raise ValueError("a page that is shifted or turned")
     if plain.count(b"/Matrix [ 1 0 0 1 0 0 ]") != plain.count(b"/Matrix"):
         raise ValueError("a drawing that is moved within the file")
@@ -158,8 +162,9 @@ def _drawing_names(plain: bytes) -> Iterator[str]:
 def _page(page: Any, name: str, drawings: dict[str, Ink]) -> Page:
     """A page; its drawing is read where it is met first."""
     width, height = (size / MM for size in page.get_size())
-    matrix, window = None, (0.0, 0.0, width, height)
-    own = _Reading(page)
+    matrix: tuple[float, ...] | None = None
+    window: tuple[float, ...] = (0.0, 0.0, width, height)
+    own = _Reading(page, 1 / MM)
     for thing in page.get_objects(max_depth=1):
         if thing.type != FORM:
             own.add(thing)
@@ -169,7 +174,7 @@ def _page(page: Any, name: str, drawings: dict[str, Ink]) -> Page:
         elif _window(thing) or not _is_true(thing.get_matrix().get()):
             raise ValueError("a ruler or comb that isn't true to size, or is hidden in part")
     if matrix is not None and name not in drawings:
-        whole = _Reading(page)
+        whole = _Reading(page, 1.0)
         first = next(thing.raw for thing in page.get_objects(max_depth=1) if thing.type == FORM)
         for thing in page.get_objects(max_depth=DEEPEST):
             if thing.type != FORM and thing.container is not None and _same(thing.container.raw, first):
@@ -181,10 +186,10 @@ def _page(page: Any, name: str, drawings: dict[str, Ink]) -> Page:
 
 
 class _Reading:
-    """What is gathered from the objects of a page or drawing."""
+    """What is gathered from the objects of a page or drawing; `scale` takes their frame to mm."""
 
-    def __init__(self, page: Any) -> None:
-        self._text = page.get_textpage()
+    def __init__(self, page: Any, scale: float) -> None:
+        self._text, self._scale = page.get_textpage(), scale
         self._segments: dict[str, list[Segment]] = defaultdict(list)
         self._words: dict[str, list[str]] = defaultdict(list)
 
@@ -206,7 +211,9 @@ class _Reading:
 
     def ink(self) -> Ink:
         """All of it."""
-        return Ink({layer: _chords(segments) for layer, segments in self._segments.items()}, self._words)
+        return Ink(
+            {layer: _chords(segments) * self._scale for layer, segments in self._segments.items()}, self._words
+        )
 
 
 TEXT, PATH, FORM = 1, 2, 5
@@ -267,7 +274,7 @@ def _is_true(matrix: Sequence[float]) -> bool:
 
 def _same(one: Any, other: Any) -> bool:
     """Whether two handles lead to one object."""
-    return cast(one, c_void_p).value == cast(other, c_void_p).value
+    return bool(cast(one, c_void_p).value == cast(other, c_void_p).value)
 
 
 def _window(thing: Any) -> tuple[float, ...] | None:

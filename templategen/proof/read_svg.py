@@ -185,22 +185,25 @@ def _word(element: ElementTree.Element) -> Word:
 
 
 def _add_path(drawn: Drawn, layer: str, text: str) -> None:
-    from svgelements import Arc as RoundStep
-    from svgelements import Close, Move, Path
-
     if not STEPS.fullmatch(text) or text.count("M") != 1 or text.count("Z") > text.endswith("Z"):
         raise ValueError(f"a path of other steps than ours on {layer}")
-    edges: list[Edge] = []
-    closed = False
-    for step in Path(text):
-        if isinstance(step, Close):
-            closed = True
-        if not isinstance(step, Move) and step.start != step.end:
-            edges.append(_round(step) if isinstance(step, RoundStep) else Line(_at(step.start), _at(step.end)))
-    if closed:
+    edges = path_edges(text)
+    if text.endswith("Z"):
         drawn.rings[layer].append(outline_of(edges))
     else:
         drawn.strokes[layer].extend(edges)
+
+
+def path_edges(text: str) -> list[Edge]:
+    """The lines and arcs of one path, y up."""
+    from svgelements import Arc as RoundStep
+    from svgelements import Move, Path
+
+    return [
+        _round(step) if isinstance(step, RoundStep) else Line(_at(step.start), _at(step.end))
+        for step in Path(text)
+        if not isinstance(step, Move) and step.start != step.end
+    ]
 
 
 def _round(step: Any) -> Arc:

@@ -3,22 +3,34 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
+from time import monotonic
 
 from templategen.proof.counts import count_differences
 from templategen.proof.difference import Difference, Proof
-from templategen.proof.files import content, file_differences
+from templategen.proof.drawn import Drawn
+from templategen.proof.files import Held, held
 from templategen.proof.jig_files import jig_differences
-from templategen.proof.lists import CUT_LIST, list_differences
-from templategen.proof.paper_files import paper_differences
-from templategen.proof.part_files import READERS, Measured, part_differences, whole_differences
-from templategen.proof.read_record import RECORD, Record, against_schema, read_record
+from templategen.proof.lists import list_differences
+from templategen.proof.page import PAGE, page_differences
+from templategen.proof.paper_files import paper_differences, test_sheet_differences
+from templategen.proof.part_files import READERS, Measured, all_drawn, part_differences, whole_differences
+from templategen.proof.read_record import RECORD, Record, broken_seal, read_record
+from templategen.proof.read_schema import against_schema
 from templategen.proof.recorded import Recorded
 from templategen.proof.stock_files import stock_differences
 
 STRAIGHT = (1.0, 0.0, 0.0, 1.0)
 """The correction of a printer that is true."""
+
+TEST_SHEET = "paper/printer-test-sheet.pdf"
+
+BROKEN = (ValueError, LookupError, TypeError, AttributeError, ArithmeticError, RecursionError, MemoryError)
+"""What shapes that can't be end in."""
+
+LONGEST = 600.0
+"""After so many seconds nothing more is measured, and that is told."""
 
 
 def prove(folder: Path) -> Proof:
@@ -30,55 +42,87 @@ def prove(folder: Path) -> Proof:
     record = read_record(folder)
     said = against_schema(record)
     if said:
-        return Proof(0, (Difference(RECORD, "", f"isn't as its schema has it: {said}"),))
+        return Proof(0, (Difference(RECORD, "", f"isn't as its schema has it: {said}"),), unread=True)
+    files, found = held(folder, record)
+    found += [*broken_seal(record), *count_differences(record)]
     measured: Counter[str] = Counter({"by their bytes": len(record["files"])})
     work: Measured = Counter()
-    found = [*file_differences(folder, record), *count_differences(record)]
-    try:
-        found += _measured(folder, record, measured, work)
-    except (ValueError, KeyError, TypeError, ZeroDivisionError, IndexError) as trouble:
-        found.append(Difference(RECORD, "", f"holds shapes that can't be measured ({trouble})"))
+    started = monotonic()
+    for step in _steps(files, record, measured, work):
+        if monotonic() - started > LONGEST:
+            found.append(Difference("", "", f"not all was measured: it took more than {LONGEST:g} seconds"))
+            break
+        found += _measured(step)
     return Proof(len(record["files"]), tuple(dict.fromkeys(found)), dict(measured), dict(sorted(work.items())))
 
 
-def _measured(folder: Path, record: Record, measured: Counter[str], work: Measured) -> Iterator[Difference]:
+def _measured(step: Iterable[Difference]) -> Iterator[Difference]:
+    """What one step finds, shapes that can't be reckoned with among it."""
+    try:
+        yield from step
+    except BROKEN as trouble:
+        yield Difference(RECORD, "", f"holds something that can't be measured ({str(trouble)[:200]})")
+
+
+def _steps(files: Held, record: Record, measured: Counter[str], work: Measured) -> Iterator[Iterable[Difference]]:
+    """One share of the files after the other."""
     parts = {part["code"]: Recorded(part) for part in record["parts"]}
     for part in parts.values():
-        own = [path for path in part.record["files"] if path.startswith("parts/")]
-        yield from part_differences(part, _readable(folder, own, measured, "by every face of their parts"), work)
+        own = [path for path in part.record["files"] if "/parts/" in f"/{path}"]
+        read = _readable(files, own, measured, "by every face of their parts")
+        yield part_differences(part, read, work)
     for jig in record.get("jigs", ()):
-        files = _readable(folder, jig["files"], measured, "by every piece of their jigs")
-        yield from jig_differences(jig, parts, files, work)
+        read = _readable(files, jig["files"], measured, "by every piece of their jigs")
+        yield jig_differences(jig, parts, read, work)
     for piece in record["stock"]:
-        files = _readable(folder, piece["files"], measured, "by what lies on the stock")
-        yield from stock_differences(piece, parts, files)
+        read = _readable(files, piece["files"], measured, "by what lies on the stock")
+        yield stock_differences(piece, parts, read)
+    yield from _paper(files, record, parts, measured, work)
+    whole = [file["path"] for file in record["files"] if file["path"].startswith("drawings/")]
+    yield whole_differences(_readable(files, whole, measured, "against their twin in another format"))
+    yield list_differences(record, files, measured)
+    page = files.read(PAGE)
+    if page is not None and "packets" not in record:
+        measured["by its drawings and lists"] += 1
+        yield page_differences(page, record, parts)
+
+
+def _paper(
+    files: Held, record: Record, parts: Mapping[str, Recorded], measured: Counter[str], work: Measured
+) -> Iterator[Iterable[Difference]]:
+    """Every file of pages."""
     paper = record.get("paper") or {}
-    for entry in (entry for kind in ("files", "alone", "drawings") for entry in paper.get(kind, ())):
-        data = content(folder, entry["path"])
+    entries = [entry for kind in ("files", "alone", "drawings") for entry in paper.get(kind, ())]
+    entries += [jig["paper"] for jig in record.get("jigs", ()) if "paper" in jig]
+    told = {entry["path"] for entry in entries} | {TEST_SHEET}
+    for entry in entries:
+        data = files.read(entry["path"])
         if data is not None:
             measured["by the lines on their pages"] += 1
-            yield from paper_differences(entry, parts, paper.get("matrix", STRAIGHT), data, work, _whole(folder, entry))
-    whole = [file["path"] for file in record["files"] if file["path"].startswith("drawings/")]
-    yield from whole_differences(_readable(folder, whole, measured, "against their twin in another format"))
-    data = content(folder, CUT_LIST)
-    if data is not None:
-        measured["by the sizes listed"] += 1
-        yield from list_differences(record, data)
+            matrix = paper.get("matrix", STRAIGHT)
+            yield paper_differences(entry, parts, matrix, data, work, _whole(files, entry["path"]))
+    sheet = files.read(TEST_SHEET)
+    if sheet is not None:
+        measured["by the lines on their pages"] += 1
+        yield test_sheet_differences(TEST_SHEET, sheet)
+    for file in record["files"]:
+        if file["path"].endswith(".pdf") and file["path"] not in told and "packets" not in record:
+            yield [Difference(file["path"], "", "isn't told of as paper, so its lines can't be measured")]
 
 
-def _readable(folder: Path, paths: list[str], measured: Counter[str], how: str) -> dict[str, bytes]:
+def _readable(files: Held, paths: Iterable[str], measured: Counter[str], how: str) -> dict[str, bytes]:
     """The files of these that a reader knows."""
-    files = {}
+    read = {}
     for path in paths:
-        data = content(folder, path) if path.rpartition(".")[2] in READERS else None
+        data = files.read(path) if path.rpartition(".")[2] in READERS else None
         if data is not None:
-            files[path] = data
+            read[path] = data
             measured[how] += 1
-    return files
+    return read
 
 
-def _whole(folder: Path, entry: Record) -> Drawn | None:
+def _whole(files: Held, path: str) -> Drawn | None:
     """The drawing for machines that a file of pages shows too, None where there is none that can be read."""
-    name = entry["path"].rpartition("/")[2].removesuffix(".pdf").removesuffix("-roll").removesuffix("-one-page")
-    data = content(folder, f"drawings/{name}.dxf")
-    return all_drawn({"drawings.dxf": data}, "")[0].get("drawings.dxf") if data is not None else None
+    name = path.rpartition("/")[2].removesuffix(".pdf").removesuffix("-roll").removesuffix("-one-page")
+    data = files.read(f"drawings/{name}.dxf") if path.startswith("paper/") else None
+    return all_drawn({"drawing.dxf": data}, "")[0].get("drawing.dxf") if data is not None else None

@@ -20,12 +20,13 @@ _LONG_KEY = r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){30}"
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A profile as it stands in its file."""
+    """A profile as it stands in its file; `text` is `whole` without a mark of the order of bytes, lines as one."""
 
     text: str
     name: str
     file: str
     sha256: str
+    whole: str
 
 
 def source_from_file(path: str | os.PathLike[str]) -> Source:
@@ -40,14 +41,15 @@ def source_from_file(path: str | os.PathLike[str]) -> Source:
             content = stream.read(LARGEST_BYTES + 1)
     except (OSError, ValueError) as problem:
         raise ProfileError(Fault("", *_unreadable(problem), file=shown)) from None
-    return Source(_decoded(content, shown), _stem(file), shown, _sha256(content))
+    text = _decoded(content, shown)
+    return Source(text, _stem(file), shown, _sha256(content), content.decode())
 
 
 def source_from_text(text: str, name: str, file: str = "") -> Source:
     """A profile given as text."""
     content = text.encode("utf-8", "replace")
     _refuse_size(len(content), file or name)
-    return Source(text.removeprefix("\ufeff"), name, file or name, _sha256(content))
+    return Source(text.removeprefix("\ufeff"), name, file or name, _sha256(content), content.decode())
 
 
 def toml_values(source: Source) -> dict[str, object]:

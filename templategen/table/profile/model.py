@@ -234,7 +234,8 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """The whole input of a project, in millimetres and radians; `written` is what the file says, as read.
+    """The whole input of a project, in millimetres and radians; `written` is what the file says, as read,
+    `text` the file itself, of whose bytes `sha256` is.
 
     Raises:
         ProfileError: a choice holds a word that it does not take.
@@ -262,6 +263,7 @@ class Profile:
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
     written: Mapping[str, object] = field(default_factory=dict, compare=False)
     jigs: Jigs = field(default_factory=Jigs)
+    text: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:
         sections = ("top", "slats", "joints", "legs", "base", "shop", "limits", "dxf", "jigs")

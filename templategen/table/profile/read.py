@@ -103,6 +103,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         values=values,
         measured=read_measured(collector, data.get("measured")),
         sha256=source.sha256,
+        text=source.whole,
         file=source.file,
         lines=lines_of(source.text) if not collector.faults else {},
         written=data,
