@@ -50,7 +50,7 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
         files.update(made)
         for part in jig.parts:
             homes[part.code] = list(made)
-        told.append({**_told(jig, sites, sorted(made)), "paper": paper})
+        told.append({**jig_told(jig, sites, sorted(made)), "paper": paper})
     return JigFiles(files, told, tuple(part for part in plan.pieces if part.code in homes), homes)
 
 
@@ -82,7 +82,7 @@ def _paper(
     return data, pages_told(path, [one.tiled for one in imposed])
 
 
-def _told(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Mapping[str, Any]:
+def jig_told(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Mapping[str, Any]:
     """A jig as the record tells it; `at` is where a piece's own origin lies on the jig's sheet."""
     from templategen.output.packet_json import number, numbers
 

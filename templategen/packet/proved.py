@@ -12,39 +12,22 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from hashlib import sha256
 from io import StringIO
-from itertools import islice, zip_longest
+from itertools import zip_longest
 from pathlib import Path
 from typing import Any
 
 from templategen.errors import TemplategenError
-from templategen.output.gluing_json import gluing_json
-from templategen.output.packet_json import (
-    assembly_json,
-    finding_json,
-    joints_json,
-    part_json,
-    placed_json,
-    table_json,
-)
 from templategen.packet import share_files as made
-from templategen.packet import stages
 from templategen.packet.labelled import joint_parts
 from templategen.packet.make import PROFILE_FILE, begun
-from templategen.packet.pipeline import Worked
+from templategen.packet.worked_anew import of_the_stock, of_the_table, stock_lists_of, unlike
 from templategen.proof.difference import Difference, Proof
 from templategen.proof.files import content
 from templategen.proof.read_record import RECORD, read_record
 from templategen.proof.run import prove
-from templategen.shop.weigh import mass_kg
 from templategen.table.profile.read import profile_from_text
 
 Record = Mapping[str, Any]
-
-SAME = 1e-6
-"""Figures of the record that are one differ by no more: machines differ in the last digit of a sine."""
-
-MOST = 12
-"""So many differences of one kind are told."""
 
 LISTED = (made.CUT_LISTS, made.BENCH_LISTS)
 """The lists that follow from the table alone."""
@@ -83,7 +66,7 @@ def _joined(folder: Path, record: Record, proof: Proof) -> Proof:
         work.update(one.work)
         if not one.unread:
             parts += joint_parts(label, read_record(inner))
-    found += _unlike("parts", parts, record["parts"])
+    found += unlike("parts", parts, record["parts"])
     return replace(proof, differences=tuple(dict.fromkeys(found)), work=dict(sorted(work.items())))
 
 
@@ -99,86 +82,29 @@ def _against_profile(folder: Path, record: Record) -> Iterator[Difference]:
     try:
         profile = profile_from_text(data.decode("utf-8", "replace"), str(record.get("profile", "")))
         worked = begun(profile, ("jigs", "lists"), tables=int(record.get("tables", 1)))
-        yield from _of_the_table(worked, record)
-        for stage in LISTED:
-            for path, wanted in worked[stage].items():
-                yield from _list(path, wanted, content(folder, path))
+        yield from of_the_table(worked, record)
+        yield from of_the_stock(worked, record)
+        for lists in (*(worked[stage] for stage in LISTED), stock_lists_of(worked, record)):
+            for path, wanted in lists.items():
+                yield from list_unlike(path, wanted, content(folder, path))
     except TemplategenError as trouble:
         yield Difference(PROFILE_FILE, "", f"makes no table: {trouble}")
 
 
-def _of_the_table(worked: Worked, record: Record) -> Iterator[Difference]:
-    """The record, share by share, held against what is worked out anew."""
-    table, plan = worked[stages.TABLE], worked[stages.PLAN]
-    jigs = worked[stages.JIGS].pieces if record.get("jigs") else ()
-    wanted: dict[str, Any] = {
-        "title": table.profile.title,
-        "units": table.profile.units,
-        "table": table_json(table, mass_kg(table)),
-        "parts": [{**part_json(part, ()), "files": None} for part in (*table.parts, *jigs)],
-        "placed": [placed_json(placed) for placed in table.placed],
-        "joints": joints_json(table),
-        "assembly": assembly_json(table, plan),
-        "ring_closes": plan.ring,
-        "gluing": gluing_json(worked[stages.GLUING]),
-    }
-    for key, value in wanted.items():
-        there = record.get(key)
-        if key == "parts":
-            there = [{**part, "files": None} for part in record["parts"]]
-        yield from islice(_unlike(key, value, there), MOST)
-    yield from _findings(worked, record)
-
-
-def _findings(worked: Worked, record: Record) -> Iterator[Difference]:
-    """Every finding of the table stands in the record as it is found anew; others are of stock and jigs only."""
-    told = list(record["findings"])
-    for finding in [finding_json(one) for one in worked[stages.CHECKED]]:
-        match = next((one for one in told if not any(_unlike("", finding, one))), None)
-        if match is None:
-            yield Difference(RECORD, f"findings, {finding['where']}", f"doesn't say: {finding['says']}")
-        else:
-            told.remove(match)
-    settled = all(finding["level"] == "note" for finding in record["findings"])
-    if record.get("settled") != settled:
-        yield Difference(RECORD, "settled", "isn't what its findings say")
-
-
-def _unlike(where: str, wanted: Any, there: Any) -> Iterator[Difference]:
-    """Every place where two values differ, numbers by more than a rounding."""
-    if isinstance(wanted, Mapping) and isinstance(there, Mapping):
-        for key in dict.fromkeys((*wanted, *there)):
-            yield from _unlike(f"{where}.{key}".strip("."), wanted.get(key), there.get(key))
-    elif isinstance(wanted, list | tuple) and isinstance(there, list):
-        if len(wanted) != len(there):
-            yield Difference(RECORD, where, f"has {len(there)} entries, the profile makes {len(wanted)}")
-        for place, (one, other) in enumerate(zip(wanted, there, strict=False)):
-            named = one.get("code", place) if isinstance(one, Mapping) else place
-            yield from _unlike(f"{where}.{named}", one, other)
-    elif not _same(wanted, there):
-        yield Difference(RECORD, where, f"is {str(there)[:60]}, the profile makes it {str(wanted)[:60]}")
-
-
-def _same(one: Any, other: Any) -> bool:
-    numbers = all(isinstance(value, int | float) and not isinstance(value, bool) for value in (one, other))
-    return abs(one - other) <= SAME * max(1.0, abs(one)) if numbers else bool(one == other)
-
-
-def _list(path: str, wanted: bytes, data: bytes | None) -> Iterator[Difference]:
+def list_unlike(path: str, wanted: bytes, data: bytes | None) -> list[Difference]:
     """The first row of a list that isn't as it is worked out anew."""
     if data is None or data == wanted:
-        return
+        return []
     if not path.endswith(".csv"):
-        yield Difference(path, "", "isn't what the profile makes")
-        return
+        return [Difference(path, "", "isn't what the profile makes")]
     rows = [_rows(text) for text in (wanted, data)]
     for number, (one, other) in enumerate(zip_longest(*rows), 1):
         if one != other:
             cells = zip_longest(rows[0][0] if rows[0] else [], one or [], other or [], fillvalue="")
             head, true, said = next((cell for cell in cells if cell[1] != cell[2]), ("", "", ""))
-            yield Difference(path, f"row {number}, {head}", f'says "{said[:60]}", the profile makes it "{true[:60]}"')
-            return
-    yield Difference(path, "", "isn't written as a list of ours")
+            says = f'says "{said[:60]}", the profile makes it "{true[:60]}"'
+            return [Difference(path, f"row {number}, {head}", says)]
+    return [Difference(path, "", "isn't written as a list of ours")]
 
 
 def _rows(data: bytes) -> list[list[str]]:

@@ -85,7 +85,7 @@ def files_record(files: Mapping[str, bytes]) -> list[dict[str, Any]]:
 
 def stock_record(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> dict[str, Any]:
     """What is laid on which piece of stock, how good that is, and what is missing."""
-    sheets = [_sheet(path, one, files) for path, one in named_sheets(table.profile, laid)]
+    sheets = [sheet_told(path, one, files) for path, one in named_sheets(table.profile, laid)]
     bound = {
         "pieces": laid.least.pieces,
         "cost": number(laid.least.cost, 2),
@@ -97,7 +97,8 @@ def stock_record(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> d
     return {"tables": laid.tables, "stock": sheets, "stock_bound": bound, **short}
 
 
-def _sheet(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[str, Any]:
+def sheet_told(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[str, Any]:
+    """One piece of stock; of its files those that are made."""
     from templategen.nesting.offcuts import used_share
 
     supply, sheet = one.supply, one.sheet

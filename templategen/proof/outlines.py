@@ -46,6 +46,11 @@ def unmatched(one: Drawn, other: Drawn, layer: str) -> list[Edge]:
     return [edge for edge in one.edges([layer]) if not there.intersection(_keys(edge))]
 
 
+def mark_key(edges: Iterable[Edge]) -> frozenset[tuple[int, ...]]:
+    """The same for marks that lie on each other, whichever way they are walked."""
+    return frozenset(min(_keys(edge)) for edge in edges)
+
+
 def _keys(edge: Edge) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Start, middle and end to the ten-thousandth of a millimetre, both ways round."""
     points = (edge.start, edge.point_at(0.5), edge.end)

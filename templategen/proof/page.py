@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 from html import unescape
 
 from templategen.errors import Fault, OutputError
@@ -39,7 +40,8 @@ SCRIPTS = 2
 """The turning picture's bodies, and the page's own script."""
 
 UNITS = {"mm": 1.0, "in": 25.4}
-LAST_DIGIT = {"mm": 0.0051, "in": 0.0131}
+LAST_DIGIT = {"mm": 0.0051, "in": 25.4 / 128 + 0.001}
+"""Half of a hundredth of a millimetre, or of a 64th of an inch, mm."""
 
 
 def page_differences(data: bytes, record: Record, parts: Mapping[str, Recorded]) -> Iterator[Difference]:
@@ -124,13 +126,17 @@ def _strays(site: Site, drawn: Drawn, known: Sequence[Edge]) -> Iterator[tuple[s
     lines = Lines(known)
     for layer in drawn.layers:
         if layer in (OUTSIDE, INSIDE, WOOD, HIDDEN) or WORKED.fullmatch(layer):
-            points = [point for point in places(drawn.edges([layer])) if _inside(site.wood, point)]
+            pockets = [one.outline for one in site.works if not one.runs_along and WORKED.fullmatch(layer)]
+            points = [point for point in places(drawn.edges([layer])) if _inside(site.wood, pockets, point)]
             off, at = lines.worst(points)
             if off > ON_SCREEN and at is not None:
                 yield f"{layer} on {site.face}", f"a line at ({at.x:.1f}, {at.y:.1f}) that the record doesn't have"
 
 
-def _inside(wood: Outline, point: Point) -> bool:
+def _inside(wood: Outline, pockets: Sequence[Outline], point: Point) -> bool:
+    """Whether the point lies in wood, its edge and pockets that others may run into left out."""
+    if any(pocket.contains(point, ON_SCREEN) for pocket in pockets):
+        return False
     return wood.contains(point, 0.0) and wood.distance(point) > ON_SCREEN
 
 
@@ -158,8 +164,9 @@ def _cut_list(text: str, record: Record) -> Iterator[Difference]:
 
 def _size(cell: str) -> tuple[float, float]:
     """A figure in mm, and how far it may be rounded."""
-    figure, _, unit = re.sub(r"<[^>]*>", "", cell).strip().partition(" ")
+    figure, _, unit = re.sub(r"<[^>]*>", "", cell).strip().rpartition(" ")
+    figure, unit = (figure, unit) if unit in UNITS else (cell.strip(), "")
     try:
-        return float(figure) * UNITS.get(unit, 1.0), LAST_DIGIT.get(unit, 0.0)
-    except ValueError:
+        return float(sum(map(Fraction, figure.split()))) * UNITS.get(unit, 1.0), LAST_DIGIT.get(unit, 0.0)
+    except (ValueError, ArithmeticError):
         return float("inf"), 0.0

@@ -18,7 +18,7 @@ from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WORKED, inside, pla
 from templategen.proof.lines import AT_ONCE, Lines, to_lines
 from templategen.proof.outlines import places, told
 from templategen.proof.part_files import Measured
-from templategen.proof.read_pdf import Ink, Page, Printed, read_pdf
+from templategen.proof.read_pdf import Ink, Page, read_pdf
 from templategen.proof.read_record import Record, placement_in
 from templategen.proof.recorded import Recorded
 
@@ -102,8 +102,8 @@ def _covered(pages: Sequence[Page], ink: Ink) -> Iterator[tuple[str, str]]:
 
 def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Measured) -> Iterator[tuple[str, str]]:
     """Every face of the spread: all that the record has of it lies on a printed line."""
-    every = _together(ink.chords.values())
-    cut = _together(chords for layer, chords in ink.chords.items() if layer in (OUTSIDE, INSIDE))
+    every = together(ink.chords.values())
+    cut = together(chords for layer, chords in ink.chords.items() if layer in (OUTSIDE, INSIDE))
     for site in spread["parts"]:
         part = parts.get(site["code"])
         if part is None:
@@ -112,7 +112,7 @@ def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Me
         way = placement_in(site)
         for what, face, edges in _lines(part, site["face"]):
             own = [*places(way.edge(edge) for edge in edges)]
-            off = _distances(own, cut if what == "outline" else every)
+            off = distances(own, cut if what == "outline" else every)
             worst = max(range(len(own)), key=lambda i: off[i], default=None)
             if what != "outline":
                 measured[what, plainly(face)] += 1
@@ -130,24 +130,26 @@ def _lines(part: Recorded, face: str) -> Iterator[tuple[str, str, Sequence[Edge]
 
 def _strays(spread: Record, parts: Mapping[str, Recorded], ink: Ink) -> Iterator[tuple[str, str]]:
     """Lines on layers of cuts and work that the record doesn't have."""
-    cut, work, woods = list[Edge](), list[Edge](), list[Outline]()
+    cut, work, woods, pockets = list[Edge](), list[Edge](), list[Outline](), list[Outline]()
     for site in spread["parts"]:
         if site["code"] in parts:
             part, way = parts[site["code"]], placement_in(site)
             woods.append(way.outline(part.outline))
+            pockets += (way.outline(part.from_above(one)) for one in part.on(site["face"]) if not one.runs_along)
             for what, _, edges in _lines(part, site["face"]):
                 (cut if what == "outline" else work).extend(way.edge(edge) for edge in edges)
     for layer, chords in ink.chords.items() if spread["parts"] else ():
         if layer in (OUTSIDE, INSIDE, HIDDEN) or WORKED.fullmatch(layer):
-            yield from _beside(layer, chords, cut if layer in (OUTSIDE, INSIDE) else work, woods)
+            known = cut if layer in (OUTSIDE, INSIDE) else work
+            yield from _beside(layer, chords, known, woods, pockets if WORKED.fullmatch(layer) else ())
 
 
 def _drawing(whole: Drawn, ink: Ink) -> Iterator[tuple[str, str]]:
     """A drawing of the whole table, layer by layer: its lines and words are those of the file for machines."""
     for layer in dict.fromkeys((*whole.layers, *ink.chords, *ink.words)):
-        edges, chords = whole.edges([layer]), _together([ink.chords[layer]] if layer in ink.chords else [])
+        edges, chords = whole.edges([layer]), together([ink.chords[layer]] if layer in ink.chords else [])
         points = [*places(edges)]
-        off = _distances(points, chords)
+        off = distances(points, chords)
         worst = max(range(len(points)), key=lambda i: off[i], default=None)
         if worst is not None and off[worst] > ON_PAPER:
             yield layer, told(float(off[worst]), points[worst])
@@ -159,27 +161,30 @@ def _drawing(whole: Drawn, ink: Ink) -> Iterator[tuple[str, str]]:
 
 
 def _beside(
-    layer: str, chords: Any, edges: Iterable[Edge], woods: Sequence[Outline] = ()
+    layer: str, chords: Any, edges: Iterable[Edge], woods: Sequence[Outline] = (), pockets: Sequence[Outline] = ()
 ) -> Iterator[tuple[str, str]]:
-    """Where a printed line lies on none of the edges; work may run on where it has left the wood."""
+    """Where a printed line lies on none of the edges; work may run on off the wood and into other pockets."""
     ends = [Point(*end) for x0, y0, x1, y1 in chords for end in ((x0, y0), ((x0 + x1) / 2, (y0 + y1) / 2), (x1, y1))]
     off = Lines(edges).off(ends)
-    stray = (at for at, away in zip(ends, off, strict=True) if away > ON_PAPER and _on_wood(at, woods))
+    stray = (at for at, away in zip(ends, off, strict=True) if away > ON_PAPER and _on_wood(at, woods, pockets))
     for at in islice(stray, 1):
         yield layer, f"a line at ({at.x:.2f}, {at.y:.2f}) that shouldn't be there"
 
 
-def _on_wood(point: Point, woods: Sequence[Outline]) -> bool:
+def _on_wood(point: Point, woods: Sequence[Outline], pockets: Sequence[Outline]) -> bool:
+    if any(pocket.contains(point, ON_PAPER) for pocket in pockets):
+        return False
     return not woods or any(wood.contains(point, 0.0) and wood.distance(point) > ON_PAPER for wood in woods)
 
 
-def _together(chords: Iterable[Any]) -> Any:
+def together(chords: Iterable[Any]) -> Any:
+    """Chords of several layers as one array."""
     import numpy as np
 
     return np.concatenate([np.zeros((0, 4)), *chords])
 
 
-def _distances(points: Sequence[Point], chords: Any) -> Any:
+def distances(points: Sequence[Point], chords: Any) -> Any:
     """From each point to the nearest chord; endless without any."""
     import numpy as np
 
@@ -190,36 +195,3 @@ def _distances(points: Sequence[Point], chords: Any) -> Any:
         part = slice(first, first + step)
         best[part] = to_lines(where[part], chords).min(axis=1)
     return best
-
-
-def test_sheet_differences(path: str, data: bytes) -> Iterator[Difference]:
-    """The printer's test sheet: its square is as large as it says, both ways."""
-    try:
-        printed: Printed = read_pdf(data)
-    except OutputError as trouble:
-        yield Difference(path, "", str(trouble))
-        return
-    sheet = printed.pages[0].ink or Ink()
-    told_side = next((match for words in sheet.words[""] if (match := SIDE.match(words))), None)
-    side = float(told_side[1]) * UNITS[told_side[2]] if told_side else 0.0
-    lines = _together(sheet.chords.values())
-    sides = [
-        (x0, y0) for x0, y0, x1, y1 in lines.tolist() if max(abs(x1 - x0 - side), abs(y1 - y0 - side)) <= ON_PAPER
-    ]
-    square = [_square(x, y, side) for x, y in sides]
-    if side <= 0 or not any((_distances(points, lines) <= ON_PAPER).all() for points in square):
-        yield Difference(path, "test square", "isn't drawn as large as the sheet says")
-
-
-SIDE = re.compile(r"across: ([0-9.]+) (mm|in)")
-UNITS = {"mm": 1.0, "in": 25.4}
-
-
-def _near(one: float, other: float) -> bool:
-    return abs(one - other) <= ON_PAPER
-
-
-def _square(x: float, y: float, side: float) -> list[Point]:
-    """Corners and middles of the sides and diagonals of a square."""
-    shares = (0.0, 0.5, 1.0)
-    return [Point(x + u * side, y + v * side) for u in shares for v in shares]

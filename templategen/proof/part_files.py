@@ -12,7 +12,7 @@ from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn, Word
 from templategen.proof.faces import WOOD, Site, see, strays
-from templategen.proof.outlines import TRUE, apart, told, unmatched, worst_off
+from templategen.proof.outlines import TRUE, apart, mark_key, told, unmatched, worst_off
 from templategen.proof.read_dxf import SQUARE_LAYER, SQUARE_SIDE, read_dxf
 from templategen.proof.read_svg import read_svg
 from templategen.proof.recorded import BOTTOM, TOP, Recorded
@@ -55,12 +55,13 @@ def whole_differences(files: Files) -> Iterator[Difference]:
 
 
 def all_drawn(files: Files, where: str) -> tuple[dict[str, Drawn], list[Difference]]:
-    """The lines of each file, and which files can't be read."""
+    """The lines of each file, and which files can't be read or hold a line twice."""
     read: dict[str, Drawn] = {}
-    unread = []
+    unread: list[Difference] = []
     for path, data in files.items():
         try:
             read[path] = READERS[path.rpartition(".")[2]](data)
+            unread += _doubles(path, read[path])
         except OutputError as trouble:
             unread.append(Difference(path, where, str(trouble)))
     return read, unread
@@ -125,6 +126,16 @@ def _blank(part: Recorded, drawn: Drawn) -> Iterator[tuple[str, str]]:
         yield "blank", f"is drawn {len(rings)} times"
     elif rings and not any(_has_title(ring, "blank", drawn) for _, ring in alike(part.blank, drawn, BLANK)):
         yield "blank", "no view under its name shows it as the record has it"
+
+
+def _doubles(path: str, drawn: Drawn) -> Iterator[Difference]:
+    """Lines and outlines that stand twice on a layer: a machine would cut them twice."""
+    for layer in drawn.layers:
+        marks = [(edge,) for edge in drawn.strokes.get(layer, ())] + [
+            ring.edges for ring in drawn.rings.get(layer, ())
+        ]
+        if len({mark_key(mark) for mark in marks}) < len(marks):
+            yield Difference(path, layer, "a line stands twice")
 
 
 def pair_differences(read: Mapping[str, Drawn]) -> Iterator[Difference]:

@@ -256,7 +256,7 @@ def _is_seen(raw: Any, strokes: bool) -> bool:
 def _invisible(raw: Any) -> bool:
     import pypdfium2.raw as pdfium
 
-    return int(pdfium.FPDFTextObj_GetTextRenderMode(raw)) != pdfium.FPDF_TEXTRENDERMODE_FILL
+    return bool(pdfium.FPDFTextObj_GetTextRenderMode(raw) != pdfium.FPDF_TEXTRENDERMODE_FILL)
 
 
 def _text(raw: Any, page: Any) -> str:

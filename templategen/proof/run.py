@@ -14,8 +14,9 @@ from templategen.proof.files import Held, held
 from templategen.proof.jig_files import jig_differences
 from templategen.proof.lists import list_differences
 from templategen.proof.page import PAGE, page_differences
-from templategen.proof.paper_files import paper_differences, test_sheet_differences
+from templategen.proof.paper_files import paper_differences
 from templategen.proof.part_files import READERS, Measured, all_drawn, part_differences, whole_differences
+from templategen.proof.printer_sheet import printer_sheet_differences
 from templategen.proof.read_record import RECORD, Record, broken_seal, read_record
 from templategen.proof.read_schema import against_schema
 from templategen.proof.recorded import Recorded
@@ -47,13 +48,22 @@ def prove(folder: Path) -> Proof:
     found += [*broken_seal(record), *count_differences(record)]
     measured: Counter[str] = Counter({"by their bytes": len(record["files"])})
     work: Measured = Counter()
-    started = monotonic()
-    for step in _steps(files, record, measured, work):
-        if monotonic() - started > LONGEST:
-            found.append(Difference("", "", f"not all was measured: it took more than {LONGEST:g} seconds"))
-            break
-        found += _measured(step)
+    found += measured_steps(files, record, measured, work)
     return Proof(len(record["files"]), tuple(dict.fromkeys(found)), dict(measured), dict(sorted(work.items())))
+
+
+def measured_steps(files: Held, record: Record, measured: Counter[str], work: Measured) -> list[Difference]:
+    """What measuring of the files finds, one share after the other, as long as there is time."""
+    found: list[Difference] = []
+    started = monotonic()
+    try:
+        for step in _steps(files, record, measured, work):
+            found += _measured(step)
+            if monotonic() - started > LONGEST:
+                return [*found, Difference("", "", f"not all was measured: it took more than {LONGEST:g} seconds")]
+    except BROKEN as trouble:
+        found.append(Difference(RECORD, "", f"holds something that can't be measured ({str(trouble)[:200]})"))
+    return found
 
 
 def _measured(step: Iterable[Difference]) -> Iterator[Difference]:
@@ -104,7 +114,7 @@ def _paper(
     sheet = files.read(TEST_SHEET)
     if sheet is not None:
         measured["by the lines on their pages"] += 1
-        yield test_sheet_differences(TEST_SHEET, sheet)
+        yield printer_sheet_differences(TEST_SHEET, sheet)
     for file in record["files"]:
         if file["path"].endswith(".pdf") and file["path"] not in told and "packets" not in record:
             yield [Difference(file["path"], "", "isn't told of as paper, so its lines can't be measured")]

@@ -1,0 +1,210 @@
+"""The record of a packet held against its profile: what is worked out anew, share by share."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from itertools import islice
+from math import atan2, degrees, isclose, radians
+from typing import Any
+
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
+from templategen.nesting.stock import Laid, Sheet
+from templategen.output.gluing_json import gluing_json
+from templategen.output.packet_json import (
+    assembly_json,
+    finding_json,
+    joints_json,
+    part_json,
+    placed_json,
+    table_json,
+)
+from templategen.packet import stages
+from templategen.packet.jig_files import jig_told
+from templategen.packet.lay_out import LaidSheet, LaidStock
+from templategen.packet.lists import stock_lists
+from templategen.packet.pipeline import Worked
+from templategen.packet.record import sheet_told
+from templategen.packet.supply import Order, joint_supplies
+from templategen.paper.grid import letters
+from templategen.proof.difference import Difference
+from templategen.proof.read_record import RECORD
+from templategen.shop.weigh import mass_kg
+
+Record = Mapping[str, Any]
+
+SAME = 1e-6
+"""Figures of the record that are one differ by no more: machines differ in the last digit of a sine."""
+
+MOST = 12
+"""So many differences of one kind are told."""
+
+
+def of_the_table(worked: Worked, record: Record) -> Iterator[Difference]:
+    """The record, share by share, held against what is worked out anew."""
+    table, plan = worked[stages.TABLE], worked[stages.PLAN]
+    jigs = worked[stages.JIGS].pieces if record.get("jigs") else ()
+    wanted: dict[str, Any] = {
+        "title": table.profile.title,
+        "units": table.profile.units,
+        "table": table_json(table, mass_kg(table)),
+        "parts": [{**part_json(part, ()), "files": None} for part in (*table.parts, *jigs)],
+        "placed": [placed_json(placed) for placed in table.placed],
+        "joints": joints_json(table),
+        "assembly": assembly_json(table, plan),
+        "ring_closes": plan.ring,
+        "gluing": gluing_json(worked[stages.GLUING]),
+    }
+    for key, value in wanted.items():
+        there = record.get(key)
+        if key == "parts":
+            there = [{**part, "files": None} for part in record["parts"]]
+        yield from islice(unlike(key, value, there), MOST)
+    yield from _findings(worked, record)
+
+
+def _findings(worked: Worked, record: Record) -> Iterator[Difference]:
+    """Every finding of the table stands in the record as it is found anew; others are of stock and jigs only."""
+    told = list(record["findings"])
+    for finding in [finding_json(one) for one in worked[stages.CHECKED]]:
+        match = next((one for one in told if not any(unlike("", finding, one))), None)
+        if match is None:
+            yield Difference(RECORD, f"findings, {finding['where']}", f"doesn't say: {finding['says']}")
+        else:
+            told.remove(match)
+    settled = all(finding["level"] == "note" for finding in record["findings"])
+    if record.get("settled") != settled:
+        yield Difference(RECORD, "settled", "isn't what its findings say")
+
+
+def unlike(where: str, wanted: Any, there: Any) -> Iterator[Difference]:
+    """Every place where two values differ, numbers by more than a rounding."""
+    if isinstance(wanted, Mapping) and isinstance(there, Mapping):
+        for key in dict.fromkeys((*wanted, *there)):
+            yield from unlike(f"{where}.{key}".strip("."), wanted.get(key), there.get(key))
+    elif isinstance(wanted, list | tuple) and isinstance(there, list):
+        if len(wanted) != len(there):
+            yield Difference(RECORD, where, f"has {len(there)} entries, the profile makes {len(wanted)}")
+        for place, (one, other) in enumerate(zip(wanted, there, strict=False)):
+            named = one.get("code", place) if isinstance(one, Mapping) else place
+            yield from unlike(f"{where}.{named}", one, other)
+    elif not _same(wanted, there):
+        yield Difference(RECORD, where, f"is {str(there)[:60]}, the profile makes it {str(wanted)[:60]}")
+
+
+def _same(one: Any, other: Any) -> bool:
+    numbers = all(isinstance(value, int | float) and not isinstance(value, bool) for value in (one, other))
+    return abs(one - other) <= SAME * max(1.0, abs(one)) if numbers else bool(one == other)
+
+
+def of_the_stock(worked: Worked, record: Record) -> Iterator[Difference]:
+    """Where stock, paper and jigs aren't told as profile and layouts have them."""
+    laid = _laid(worked, record)
+    for one, there in zip(laid.sheets, record["stock"], strict=False):
+        wanted = {**sheet_told("", one, {}), "files": there["files"], "cuts": there.get("cuts")}
+        yield from islice(unlike(f"stock.{there['name']}.{there['piece']}", wanted, there), MOST)
+    if len(laid.sheets) < len(record["stock"]):
+        yield Difference(RECORD, "stock", "holds a piece that the profile doesn't list")
+    yield from _cuts(record)
+    yield from _bound(record)
+    yield from _paper(worked, record)
+    yield from _jigs(worked, record)
+
+
+def stock_lists_of(worked: Worked, record: Record) -> dict[str, bytes]:
+    """The lists of the stock, from the layouts that the record tells."""
+    return stock_lists(worked[stages.TABLE], _laid(worked, record)) if record["stock"] else {}
+
+
+def _laid(worked: Worked, record: Record) -> LaidStock:
+    """The layouts of the record on the stock of the profile; pieces that it doesn't list are left out."""
+    orders: tuple[Order, ...] = worked[stages.ORDERS]
+    supplies, unserved = joint_supplies(orders, worked[stages.PROFILE].stock)
+    sheets = []
+    numbers: Counter[str] = Counter()
+    for entry in record["stock"]:
+        numbers[entry["name"]] += 1
+        for supply in supplies:
+            codes = {item.code for item in supply.items}
+            piece = next((piece for piece in supply.pieces if piece.name == entry["name"]), None)
+            if piece is not None and codes.issuperset(one["code"] for one in entry["placements"]):
+                laid = tuple(Laid(one["code"], _placement(one)) for one in entry["placements"])
+                offcuts = tuple((a, b, c, d) for a, b, c, d in entry["offcuts"])
+                sheets.append(LaidSheet(supply, Sheet(piece, numbers[piece.name], laid), (), offcuts))
+                break
+    return LaidStock(tuple(sheets), {}, unserved, (), tables=int(record.get("tables", 1)))
+
+
+def _placement(entry: Record) -> Placement:
+    return Placement(entry["x"], entry["y"], radians(entry["turn"]), entry["turned_over"])
+
+
+def _cuts(record: Record) -> Iterator[Difference]:
+    """Saw cuts are numbered in their order, and told at the angle at which they run."""
+    for piece in record["stock"]:
+        where = f"stock.{piece['name']}.{piece['piece']}.cuts"
+        for number, cut in enumerate(piece.get("cuts", ()), 1):
+            (x0, y0), (x1, y1) = cut["from"], cut["to"]
+            off = (degrees(atan2(y1 - y0, x1 - x0)) - cut["angle"]) % 180.0
+            if cut["number"] != number or min(off, 180.0 - off) > 1e-4:
+                yield Difference(RECORD, where, f"cut {number} isn't told as it runs")
+
+
+def _bound(record: Record) -> Iterator[Difference]:
+    """What the layouts cost, and by how much at most that is above the least."""
+    bound, pieces = record.get("stock_bound"), record["stock"]
+    if not pieces or not bound or record.get("unplaced"):
+        return
+    priced = any(piece["price"] for piece in pieces)
+    spent = sum(piece["price"] if priced else piece["size"][0] * piece["size"][1] for piece in pieces)
+    gap = spent / bound["cost"] - 1 if bound["cost"] else 0.0
+    if not isclose(bound["used_cost"], spent, abs_tol=0.006) or abs(bound["gap"] - gap) > 1e-4:
+        yield Difference(RECORD, "stock_bound", f"isn't what {len(pieces)} pieces at {spent:.2f} come to")
+    if not 0 < bound["pieces"] <= len(pieces):
+        yield Difference(RECORD, "stock_bound.pieces", f"is {bound['pieces']}, more than the {len(pieces)} in use")
+
+
+def _paper(worked: Worked, record: Record) -> Iterator[Difference]:
+    """Paper is that of the profile, and the sheets are counted."""
+    told, paper = record.get("paper"), worked[stages.PROFILE].paper
+    if not told:
+        return
+    wanted = {
+        "size": paper.size if isinstance(paper.size, str) else list(paper.size),
+        "margin": paper.margin,
+        "overlap": paper.overlap,
+        "scale_x": paper.scale_x,
+        "scale_y": paper.scale_y,
+        "skew_deg": degrees(paper.skew),
+        "sheets": sum(entry["pages"] for entry in told["files"]),
+        "saved": told["plain_sheets"] - told["sheets"],
+    }
+    for key, value in wanted.items():
+        yield from unlike(f"paper.{key}", value, told.get(key))
+    entries = [entry for kind in ("files", "alone", "drawings") for entry in told[kind]]
+    entries += [jig["paper"] for jig in record.get("jigs", ()) if "paper" in jig]
+    for entry in entries:
+        if not all(_fits(spread) for spread in entry["spreads"]):
+            yield Difference(RECORD, f"paper.{entry['path']}", "tells pages that its rows and columns don't have")
+
+
+def _fits(spread: Record) -> bool:
+    """Whether every page's name, a letter for its column and a number for its row, lies in the grid, once."""
+    names, columns, rows = spread["pages"], spread["columns"], spread["rows"]
+    grid = {f"{letters(column)}{row + 1}" for column in range(min(columns, 999)) for row in range(min(rows, 999))}
+    return len(set(names)) == len(names) and set(names) <= grid and len(names) > (columns - 1) * (rows - 1)
+
+
+def _jigs(worked: Worked, record: Record) -> Iterator[Difference]:
+    """Every jig, its pieces, figures and words."""
+    if not record.get("jigs"):
+        return
+    jigs = worked[stages.JIGS].jigs
+    if len(jigs) != len(record["jigs"]):
+        yield Difference(RECORD, "jigs", f"has {len(record['jigs'])} entries, the profile makes {len(jigs)}")
+    for jig, there in zip(jigs, record["jigs"], strict=False):
+        sites = {piece["code"]: Point(*piece["at"]) for piece in there["pieces"]}
+        known = {part.code: sites.get(part.code, Point(0.0, 0.0)) for part in jig.parts}
+        wanted = {**jig_told(jig, known, sorted(there["files"])), "paper": there.get("paper")}
+        yield from islice(unlike(f"jigs.{jig.code}", wanted, there), MOST)
