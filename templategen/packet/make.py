@@ -14,7 +14,7 @@ from templategen.packet.page import sections
 from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.packet.record import record
 from templategen.packet.shares import chosen
-from templategen.packet.table_stages import EXAMINED, LOST_SO_FAR, PLAN, TABLE, Tell, begun, quiet
+from templategen.packet.table_stages import EXAMINED, LOST_SO_FAR, PLAN, PROFILE, TABLE, Tell, begun, quiet
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
@@ -27,7 +27,7 @@ def _all_files(files: made.Files, page: bytes | None, profile: Profile) -> made.
     return {**files, **({"index.html": page} if page else {}), **kept}
 
 
-ALL_FILES: Stage[made.Files] = stage("all files", _all_files, made.FILES, sections.PAGE, stages.PROFILE)
+ALL_FILES: Stage[made.Files] = stage("all files", _all_files, made.FILES, sections.PAGE, PROFILE)
 RECORD: Stage[Mapping[str, Any]] = stage(
     "packet.json", record, TABLE, PLAN, stages.GLUING, sections.FOUND, ALL_FILES, made.PAPER,
     stages.LAID, made.JIG_FILES,

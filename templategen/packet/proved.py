@@ -16,10 +16,12 @@ from itertools import zip_longest
 from pathlib import Path
 from typing import Any
 
+from templategen import __version__
 from templategen.errors import TemplategenError
 from templategen.packet import share_files as made
 from templategen.packet.labelled import joint_parts
-from templategen.packet.make import PROFILE_FILE, begun
+from templategen.packet.make import PROFILE_FILE
+from templategen.packet.table_stages import begun
 from templategen.packet.worked_anew import of_the_stock, of_the_table, stock_lists_of, unlike
 from templategen.proof.difference import Difference, Proof
 from templategen.proof.files import content
@@ -79,6 +81,9 @@ def _against_profile(folder: Path, record: Record) -> Iterator[Difference]:
     if sha256(data).hexdigest() != record["profile_sha256"]:
         yield Difference(PROFILE_FILE, "", "isn't the profile that the record was made from")
         return
+    if record["templategen"] != __version__:
+        says = f"was made by version {record['templategen']}, this is {__version__}: prove it with that version"
+        yield Difference(RECORD, "", says)
     try:
         profile = profile_from_text(data.decode("utf-8", "replace"), str(record.get("profile", "")))
         worked = begun(profile, ("jigs", "lists"), tables=int(record.get("tables", 1)))

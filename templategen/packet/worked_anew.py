@@ -20,7 +20,7 @@ from templategen.output.packet_json import (
     placed_json,
     table_json,
 )
-from templategen.packet import stages
+from templategen.packet import stages, table_stages
 from templategen.packet.jig_files import jig_told
 from templategen.packet.lay_out import LaidSheet, LaidStock
 from templategen.packet.lists import stock_lists
@@ -43,7 +43,7 @@ MOST = 12
 
 def of_the_table(worked: Worked, record: Record) -> Iterator[Difference]:
     """The record, share by share, held against what is worked out anew."""
-    table, plan = worked[stages.TABLE], worked[stages.PLAN]
+    table, plan = worked[table_stages.TABLE], worked[table_stages.PLAN]
     jigs = worked[stages.JIGS].pieces if record.get("jigs") else ()
     wanted: dict[str, Any] = {
         "title": table.profile.title,
@@ -67,7 +67,7 @@ def of_the_table(worked: Worked, record: Record) -> Iterator[Difference]:
 def _findings(worked: Worked, record: Record) -> Iterator[Difference]:
     """Every finding of the table stands in the record as it is found anew; others are of stock and jigs only."""
     told = list(record["findings"])
-    for finding in [finding_json(one) for one in worked[stages.CHECKED]]:
+    for finding in [finding_json(one) for one in worked[table_stages.CHECKED]]:
         match = next((one for one in told if not any(unlike("", finding, one))), None)
         if match is None:
             yield Difference(RECORD, f"findings, {finding['where']}", f"doesn't say: {finding['says']}")
@@ -114,13 +114,13 @@ def of_the_stock(worked: Worked, record: Record) -> Iterator[Difference]:
 
 def stock_lists_of(worked: Worked, record: Record) -> dict[str, bytes]:
     """The lists of the stock, from the layouts that the record tells."""
-    return stock_lists(worked[stages.TABLE], _laid(worked, record)) if record["stock"] else {}
+    return stock_lists(worked[table_stages.TABLE], _laid(worked, record)) if record["stock"] else {}
 
 
 def _laid(worked: Worked, record: Record) -> LaidStock:
     """The layouts of the record on the stock of the profile; pieces that it doesn't list are left out."""
     orders: tuple[Order, ...] = worked[stages.ORDERS]
-    supplies, unserved = joint_supplies(orders, worked[stages.PROFILE].stock)
+    supplies, unserved = joint_supplies(orders, worked[table_stages.PROFILE].stock)
     sheets = []
     numbers: Counter[str] = Counter()
     for entry in record["stock"]:
@@ -167,7 +167,7 @@ def _bound(record: Record) -> Iterator[Difference]:
 
 def _paper(worked: Worked, record: Record) -> Iterator[Difference]:
     """Paper is that of the profile, and the sheets are counted."""
-    told, paper = record.get("paper"), worked[stages.PROFILE].paper
+    told, paper = record.get("paper"), worked[table_stages.PROFILE].paper
     if not told:
         return
     wanted = {

@@ -25,6 +25,9 @@ ON = 1e-5
 SHORTEST = 0.05
 """Pieces of edges shorter than this aren't measured by themselves, mm: files leave out edges under 0.01 mm."""
 
+ACROSS = (0.05, 0.2, 0.35, 0.5, 0.65, 0.8, 0.95)
+"""Where along an open side it is measured how far out it is drawn."""
+
 FURTHEST = 60.0
 """No pocket runs out further, mm: half of the widest bit."""
 
@@ -100,8 +103,16 @@ def _uneven(opened: Sequence[Edge], drawn: Outline) -> tuple[float, Point | None
 
 
 def _run_out(piece: Edge, drawn: Outline) -> float:
-    """How far outside the middle of an open side the pocket's line is drawn; endless where it isn't."""
-    middle, out = piece.point_at(0.5), _outward(piece)
-    ray = Line(middle.plus(out, -2 * TRUE), middle.plus(out, FURTHEST))
+    """How far outside an open side the pocket's line is drawn; endless where it isn't.
+
+    Sides that slant may end the widened pocket before a ray meets its outer line, so the longest of several counts.
+    """
+    return max(_ray(piece, share, drawn) for share in ACROSS)
+
+
+def _ray(piece: Edge, share: float, drawn: Outline) -> float:
+    """The way from a point of an open side straight out to the pocket's line."""
+    start, out = piece.point_at(share), piece.direction_at(share).left.times(-1.0)
+    ray = Line(start.plus(out, -2 * TRUE), start.plus(out, FURTHEST))
     met = (point for edge in drawn.edges for point, _, _ in met_at(intersect(ray, edge)))
-    return min((point.minus(middle).dot(out) for point in met), default=float("inf"))
+    return min((point.minus(start).dot(out) for point in met), default=float("inf"))

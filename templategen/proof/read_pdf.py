@@ -34,7 +34,8 @@ WORDS = re.compile(rb"\((?:[^()\\]|\\.|\((?:[^()\\]|\\.)*\))*\)", re.DOTALL)
 NAMES = frozenset(
     b"""ASCII85Decode Ascent Author BBox BaseFont CapHeight Catalog Contents Count CreationDate Creator D Descent Dest
     DisplayDocTitle False Filter First FirstChar Fit Flags FlateDecode Font FontBBox FontDescriptor FontFile2 FontName
-    Form FormType ID ImageB ImageC ImageI Info ItalicAngle Keywords Kids Last LastChar Length Length1 Matrix MediaBox
+    Form FormType ID ImageB ImageC ImageI Info ItalicAngle Keywords Kids Lang Last
+    LastChar Length Length1 Matrix MediaBox
     MissingWidth ModDate Name Next None OCG OCGs OCProperties ON Order Outlines PDF Page PageMode Pages Parent Prev
     PrintScaling ProcSet Producer Properties Resources Root Rotate Size StemV Subject Subtype Text Title ToUnicode
     Trans Trapped TrueType Type UseNone ViewerPreferences Widths XObject true""".split()
@@ -138,9 +139,8 @@ def _checked(data: bytes) -> list[str]:
 
 def _unpacked(told: bytes, packed: bytes, room: int) -> int:
     """How many bytes a stream unpacks to; no more than there is room for."""
-    packed = packed.rstrip(b"\r\n")
     if b"/ASCII85Decode" in told:
-        packed = a85decode(packed.removesuffix(b"~>"))
+        packed = a85decode(packed.strip().removesuffix(b"~>"))
     opened = zlib.decompressobj()
     size = len(opened.decompress(packed, room))
     if opened.unconsumed_tail or not opened.eof:
