@@ -193,7 +193,7 @@ def _fits(spread: Record) -> bool:
     """Whether every page's name, a letter for its column and a number for its row, lies in the grid, once."""
     names, columns, rows = spread["pages"], spread["columns"], spread["rows"]
     grid = {f"{letters(column)}{row + 1}" for column in range(min(columns, 999)) for row in range(min(rows, 999))}
-    return len(set(names)) == len(names) and set(names) <= grid and len(names) > (columns - 1) * (rows - 1)
+    return len(set(names)) == len(names) and set(names) <= grid
 
 
 def _jigs(worked: Worked, record: Record) -> Iterator[Difference]:

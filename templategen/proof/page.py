@@ -39,6 +39,9 @@ ON_SCREEN = 0.16
 SCRIPTS = 2
 """The turning picture's bodies, and the page's own script."""
 
+FIGURE = re.compile(r"([^a-z(]*?)(?: (mm|in)\b.*)?$", re.DOTALL)
+"""A figure of a list, its unit, and what it is about in other words."""
+
 UNITS = {"mm": 1.0, "in": 25.4}
 LAST_DIGIT = {"mm": 0.0051, "in": 25.4 / 128 + 0.001}
 """Half of a hundredth of a millimetre, or of a 64th of an inch, mm."""
@@ -164,9 +167,11 @@ def _cut_list(text: str, record: Record) -> Iterator[Difference]:
 
 def _size(cell: str) -> tuple[float, float]:
     """A figure in mm, and how far it may be rounded."""
-    figure, _, unit = re.sub(r"<[^>]*>", "", cell).strip().rpartition(" ")
-    figure, unit = (figure, unit) if unit in UNITS else (cell.strip(), "")
+    match = FIGURE.match(re.sub(r"<[^>]*>", "", cell).strip())
+    figure, unit = match.groups("") if match else ("", "")
     try:
-        return float(sum(map(Fraction, figure.split()))) * UNITS.get(unit, 1.0), LAST_DIGIT.get(unit, 0.0)
+        return float(sum(map(Fraction, figure.split() or ["nothing"]))) * UNITS.get(unit, 1.0), LAST_DIGIT.get(
+            unit, 0.0
+        )
     except (ValueError, ArithmeticError):
         return float("inf"), 0.0

@@ -438,9 +438,7 @@ def _closed(head: bytes, objects: dict[int, bytes], tail: bytes) -> bytes:
 def _edit(objects: dict[int, bytes], number: int, change: Callable[[bytes], bytes]) -> None:
     match = PACKED.search(objects[number])
     assert match
-    plain = zlib.decompress(
-        a85decode(match[2].strip().removesuffix(b"~>")) if b"ASCII85" in match[1] else match[2].strip(b"\r\n")
-    )
+    plain = zlib.decompress(a85decode(match[2].strip().removesuffix(b"~>")) if b"ASCII85" in match[1] else match[2])
     new = change(plain)
     assert new != plain, "nothing was changed"
     packed = zlib.compress(new)
