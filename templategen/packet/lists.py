@@ -13,6 +13,7 @@ from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.hardware import Wanted
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
+from templategen.work.plan import WorkPlan
 
 if TYPE_CHECKING:
     from templategen.output.table_csv import Cell
@@ -26,21 +27,28 @@ def cut_lists(table: Table, tables: int) -> dict[str, bytes]:
 
 
 def bench_lists(
-    table: Table, set_ups: Sequence[SetUp], gluing: GluingPlan, hardware: tuple[Wanted, ...], closing: ClosingStudy
+    table: Table,
+    set_ups: Sequence[SetUp],
+    gluing: GluingPlan,
+    hardware: tuple[Wanted, ...],
+    closing: ClosingStudy,
+    work: WorkPlan,
 ) -> dict[str, bytes]:
-    """Set-ups, gluing plan, marks, hardware; whether the ring will close, with its picture."""
+    """Plan of work, set-ups, gluing plan, marks, hardware; whether the ring will close, with its picture."""
     from templategen.drawing.closing_picture import closing_picture
     from templategen.output.svg import svg_text
     from templategen.shop.closing.listed import closing_list
     from templategen.shop.gluing.listed import gluing_list, marks_list
     from templategen.shop.hardware import hardware_list
     from templategen.shop.set_ups.rows import set_up_list
+    from templategen.work.listed import plan_list
 
     profile = table.profile
     picture = or_lost(
         "lists/closing.svg", lambda: svg_text(closing_picture(closing, profile.title, profile.units)).encode(), b""
     )
     lists = {
+        "plan": plan_list(work),
         "closing": closing_list(closing, profile.units),
         "set-ups": set_up_list(set_ups, table),
         "gluing": gluing_list(gluing),

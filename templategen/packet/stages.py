@@ -13,17 +13,25 @@ from templategen.packet.table_stages import CHECKED, EFFORT, PLAN, PROFILE, TABL
 from templategen.parts.part import Part
 from templategen.shop.closing.study import ClosingStudy, closing_study
 from templategen.shop.explained import explained
-from templategen.shop.gluing.plan import gluing_plan
+from templategen.shop.gluing.plan import GluingPlan, gluing_plan
 from templategen.shop.hardware import hardware
 from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Stock
+from templategen.work.plan import WorkPlan, work_plan
 
 LARGEST_PRICE = 1e5
 """Costs from here on are areas in mm2: the stock has no prices."""
 
 LAYING_OUT = (0.1, 0.3)
 """From where to where of all the work stock is laid out."""
+
+
+def _planned(
+    table: Table, made: tuple[SetUp, ...], gluing: GluingPlan, closing: ClosingStudy, tables: int
+) -> WorkPlan:
+    return work_plan(table, made, gluing, closing.advised, tables)
 
 
 def _orders(table: Table, tables: int, jigs: JigPlan) -> tuple[Order, ...]:
@@ -56,6 +64,7 @@ CLOSING: Stage[ClosingStudy] = stage("closing study", closing_study, stage("size
 JIGS = share("jigs", "jigs", plan_jigs, TABLE, without=NO_JIGS)
 SET_UPS = stage("set-ups", set_ups, TABLE, TABLES)
 GLUING = stage("gluing plan", gluing_plan, TABLE, PLAN)
+WORK = stage("plan of work", _planned, TABLE, SET_UPS, GLUING, CLOSING, TABLES)
 HARDWARE = stage("hardware", hardware, TABLE, GLUING, TABLES)
 FIGURES = stage("figures explained", explained, TABLE, PLAN)
 

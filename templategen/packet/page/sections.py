@@ -21,11 +21,12 @@ from templategen.packet.page.parts import parts
 from templategen.packet.page.print_check import files, printing
 from templategen.packet.page.steps import steps
 from templategen.packet.page.stock import stock
+from templategen.packet.page.work import work
 from templategen.packet.page.year import year
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.revision import revision
 from templategen.packet.share_files import FILES, PAPER
-from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, GLUING, HARDWARE, JIGS, LAID, SET_UPS
+from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, GLUING, HARDWARE, JIGS, LAID, SET_UPS, WORK
 from templategen.packet.table_stages import LOST_SO_FAR, PLAN, TABLE, TABLES, gravest_first
 from templategen.table.assembly import Table
 
@@ -66,6 +67,7 @@ STOCK_SHEETS = _section("stock", stock, TABLE, LAID, HARDWARE)
 
 LOST: Stage[tuple[Finding, ...]] = stage(
     "drawings that failed", lambda lost, *_: tuple(dict.fromkeys(lost)), LOST_SO_FAR, FILES, LOOKS, SCENE, DRAWINGS,
+    _section("plan of work", work, TABLE, WORK),
     MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR, STOCK_SHEETS,
 )  # fmt: skip
 FOUND = stage("all findings", gravest_first, LOST, FINDINGS)
@@ -76,6 +78,7 @@ PAGE = share(
     _section("findings", found, TABLE, FOUND),
     DRAWINGS,
     STOCK_SHEETS,
+    _section("plan of work", work, TABLE, WORK),
     MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR,
     _section("printing", printing, FILES),
     SIZES,

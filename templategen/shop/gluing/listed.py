@@ -33,12 +33,17 @@ def marks_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
     return ["mark", "step", "joint", "on", "and_on"], rows
 
 
+def joints_told(step: GluingStep) -> str:
+    """What is glued in a step, by kind: `6 lap, 12 mitre`."""
+    return ", ".join(f"{count} {name}" for name, count in step.joints.items())
+
+
 def _row(plan: GluingPlan, step: GluingStep) -> Iterator[Cell]:
     yield from (str(step.number), step.does)
     if step.dry:
         yield from ("none", *("" for _ in HEADER[3:-1]), "; ".join(step.advice) or "no glue")
         return
-    yield ", ".join(f"{count} {name}" for name, count in step.joints.items())
+    yield joints_told(step)
     yield spans(mark.letter for mark in step.marks)
     yield from (format_mm(step.area / MM2_PER_M2, 4), format_mm(step.grams, 1))
     yield from (format_mm(step.minutes, 0), format_mm(plan.open_time, 0))

@@ -141,6 +141,24 @@ class Shop:
 
 
 @dataclass(frozen=True, slots=True)
+class Rates:
+    """The maker's own pace: `day` in hours, all others in minutes, as the keys say for what."""
+
+    day: float = 6.0
+    set_up: float = 15.0
+    cut: float = 1.5
+    plane: float = 1.0
+    mitre: float = 2.0
+    lap: float = 15.0
+    mortise: float = 8.0
+    tenon: float = 6.0
+    glue_joint: float = 3.0
+    slat_fit: float = 4.0
+    sand: float = 6.0
+    oil: float = 3.0
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     """One kind of board, sheet or roll; `count` None means as many as needed, `price` in the maker's currency.
 
@@ -264,6 +282,7 @@ class Profile:
     written: Mapping[str, object] = field(default_factory=dict, compare=False)
     jigs: Jigs = field(default_factory=Jigs)
     text: str = field(default="", compare=False)
+    rates: Rates = field(default_factory=Rates)
 
     def __post_init__(self) -> None:
         sections = ("top", "slats", "joints", "legs", "base", "shop", "limits", "dxf", "jigs")

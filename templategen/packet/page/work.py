@@ -1,0 +1,57 @@
+"""The plan of work: what to do first, next and last, with the sheet whose figures each operation follows."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from templategen.output.page.content import Grid, Section, Sheet
+from templategen.packet.page.links import links
+from templategen.table.assembly import Table
+from templategen.work.operation import Planned
+from templategen.work.plan import WorkPlan
+
+WAITING = "Days without work are for glue, finish and sawn wood to come to rest; times are a start set, to correct."
+
+
+def work(table: Table, plan: WorkPlan) -> Section:
+    """A list of the whole, then a sheet for each day."""
+    rows = tuple(
+        (str(one.number), str(one.day), one.operation.does, one.operation.works_on, _sheet_of(one), _minutes(one))
+        for one in plan.operations
+    )
+    grid = Grid(("", "day", "what", "works on", "figures", "minutes"), rows, figures=(0, 1, 5), ticks=True)
+    many = "one table" if plan.tables == 1 else f"{plan.tables} tables, operation by operation"
+    words = (f"{plan.minutes / 60:.0f} hours of work over {plan.days} days, for {many}.", WAITING)
+    first = Sheet(
+        "order", "From boards to the table", words, grids=(grid,), links=links("lists/plan.csv"), alone=True
+    )
+    days = groupby(plan.operations, key=lambda one: one.day)
+    return Section("work", "Plan of work", (first, *(_day(day, tuple(of_day)) for day, of_day in days)))
+
+
+def _day(day: int, planned: tuple[Planned, ...]) -> Sheet:
+    """What is done on one day, each operation with its sentences."""
+    lines = tuple(_told(one) for one in planned)
+    cautions = tuple(dict.fromkeys(words for one in planned if not one.operation.set_up
+                                   for words in one.operation.cautions))  # fmt: skip
+    return Sheet(f"day-{day}", f"Day {day}", ticks=lines, cautions=cautions)
+
+
+def _told(one: Planned) -> str:
+    work_ = one.operation
+    head = f"{one.number}. {work_.does}: {work_.works_on}; {work_.way}"
+    persons = f"; {work_.persons} persons" if work_.persons > 1 else ""
+    tells = f". {'. '.join(words[:1].upper() + words[1:] for words in work_.tells)}" if work_.tells else ""
+    measure = f". Measure: {work_.measure}" if work_.measure and not work_.set_up else ""
+    return f"{head}{persons}{tells}{measure}."
+
+
+def _sheet_of(one: Planned) -> str:
+    if one.operation.set_up:
+        return f"set-up {one.operation.set_up}"
+    return f"step {one.operation.step}" if one.operation.step else ""
+
+
+def _minutes(one: Planned) -> str:
+    wait = f" + {one.operation.wait:.0f} h" if one.operation.wait else ""
+    return f"{one.operation.minutes:.0f}{wait}"

@@ -1,0 +1,25 @@
+"""The keys of the maker's own pace; defaults are a start set to correct, since no measured study is public."""
+
+from __future__ import annotations
+
+from templategen.table.profile.key import Key, number
+
+
+def _minutes(name: str, default: float, doc: str) -> Key:
+    return number(f"rates.{name}", default, 0, 10_000, "it is minutes of work", doc)
+
+
+RATES = (
+    number("rates.day", 6, 0.5, 24, "a day has no more", "hours at the bench in a working day"),
+    _minutes("set_up", 15, "minutes to set up a machine and prove it"),
+    _minutes("cut", 1.5, "for one cut, or one hole"),
+    _minutes("plane", 1, "to plane 300 mm of a face"),
+    _minutes("mitre", 2, "for one mitre"),
+    _minutes("lap", 15, "for one trench of a lap, or for sawing a ring round"),
+    _minutes("mortise", 8, "for one mortise"),
+    _minutes("tenon", 6, "for one tenon or tongue, four faces"),
+    _minutes("glue_joint", 3, "to glue one joint"),
+    _minutes("slat_fit", 4, "to fit one slat"),
+    _minutes("sand", 6, "to sand 0.1 m2 with one grit"),
+    _minutes("oil", 3, "to oil 0.1 m2 once"),
+)

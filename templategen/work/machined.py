@@ -1,0 +1,57 @@
+"""Set-ups as operations: on the strip while pieces hang together, on the part, or on the glued ring."""
+
+from __future__ import annotations
+
+from templategen.shop.set_ups import words
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.table.profile.model import Rates
+from templategen.work.operation import On, Operation
+
+IN_THE_BLANK = ("plane", "rip")
+"""Done before pieces are cut to length."""
+
+
+def machined(set_up: SetUp, rates: Rates, metres: float) -> Operation:
+    """A set-up's place in the plan; its figures stand on its own sheet. `metres` are those of the wood it planes."""
+    on: On = "blanks" if set_up.operation in IN_THE_BLANK else "parts"
+    if set_up.operation in words.IN_THE_RING:
+        on = "group"
+    pieces: dict[str, int] = {}
+    for cut in set_up.cuts:
+        pieces.update(words.pieces(cut))
+    tells = (f"set by set-up {set_up.number}: {_set(set_up)}", *(f"{words_}" for words_ in set_up.warnings))
+    return Operation(
+        set_up.operation,
+        f"{set_up.machine}, {set_up.cutter}" if set_up.cutter else set_up.machine,
+        on,
+        ", ".join(f"{code} x {count}" for code, count in pieces.items()),
+        tells,
+        f"on {set_up.proof.test_piece}: {words.checks(set_up)}",
+        set_up.cautions,
+        set_up=set_up.number,
+        minutes=rates.set_up + _each(set_up, rates, metres),
+        persons=2 if on == "group" else 1,
+    )
+
+
+def _set(set_up: SetUp) -> str:
+    return ", ".join(f"{one.name} {words.number(one)}" for one in set_up.settings) or "no figure"
+
+
+def _each(set_up: SetUp, rates: Rates, metres: float) -> float:
+    """The minutes of all its cuts."""
+    times = sum(words.times(cut) for cut in set_up.cuts)
+    match set_up.operation:
+        case "plane":
+            return rates.plane * metres / 300
+        case "mitre":
+            return rates.mitre * times
+        case "lap":
+            return rates.lap * times
+        case "mortise" | "bore":
+            return rates.mortise * times
+        case "rebate" | "shoulder" | "nib":
+            return rates.tenon / 4 * times
+        case "saw round" | "trim":
+            return rates.lap
+    return rates.cut * times

@@ -1,0 +1,94 @@
+"""From the board to the blank: sawing out, flattening, sawing flatwise."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.parts.part import Part
+from templategen.shop.boards import Boards, boards_of
+from templategen.shop.cautions import BANDSAW, PLANING, RIPPING, STOP_FIRST
+from templategen.shop.rough import rough_of
+from templategen.table.assembly import Table
+from templategen.units import length_by_rule
+from templategen.work.operation import Operation
+
+SAME = 0.05
+"""Boards this near to a part's thickness are planed already, mm."""
+
+
+def from_boards(table: Table, tables: int) -> Iterator[Operation]:
+    """What is done to the boards of each thickness, the thickest first, before any set-up."""
+    for boards in boards_of(table, tables):
+        parts = [table.part(code) for code in boards.codes]
+        yield _sawn_out(table, boards, parts, tables)
+        yield _flattened(table, boards, parts, tables)
+        thin = [part for part in parts if boards.bought > part.thickness + table.profile.shop.planing]
+        if thin:
+            yield _sawn_flatwise(table, boards, thin, tables)
+
+
+def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
+    rates, units, shop = table.profile.rates, table.profile.units, table.profile.shop
+    roughs = {part.code: rough_of(shop, part, tables) for part in parts}
+    told = tuple(
+        f"{code}: {rough.count} {'strips' if rough.is_strip else 'blanks'}"
+        f" {length_by_rule(rough.length, units)} long, {length_by_rule(rough.width, units)} wide"
+        + (f", for {rough.pieces} pieces each" if rough.is_strip else "")
+        for code, rough in roughs.items()
+    )
+    cuts = 3 * sum(rough.count for rough in roughs.values())
+    tells = ("cross-cut first: bow falls with the square of the length; then rip, in the order of the layout", *told)
+    return Operation(
+        "saw out",
+        "hand saw, circular saw or bandsaw",
+        "boards",
+        f"{boards.wood}, {length_by_rule(boards.bought, units)} thick",
+        tells,
+        "each piece marked with its code, face up and grain as the layout shows",
+        (RIPPING, STOP_FIRST),
+        minutes=rates.set_up + cuts * rates.cut,
+    )
+
+
+def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
+    rates, shop = table.profile.rates, table.profile.shop
+    roughs = [rough_of(shop, part, tables) for part in parts]
+    planed = all(abs(boards.bought - part.thickness) < SAME for part in parts)
+    face = (
+        "the boards have their thickness already: lay each on a flat table, and put aside what rocks or is bowed"
+        if planed
+        else "one face flat, which is the face side; mark it"
+    )
+    metres = sum(rough.count * rough.length for rough in roughs)
+    return Operation(
+        "face and edge",
+        "planer, or a jointer plane and winding sticks",
+        "blanks",
+        ", ".join(boards.codes),
+        (face, "then one edge straight and square to it, which is the edge at every fence; mark it"),
+        "no light under a straightedge along and across, nor under a square",
+        (PLANING,),
+        minutes=rates.set_up + rates.plane * metres / 300 * (1 if planed else 2),
+    )
+
+
+def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) -> Operation:
+    rates, units = table.profile.rates, table.profile.units
+    shop = table.profile.shop
+    each = tuple(
+        f"{part.code}: {length_by_rule(part.thickness + shop.planing / 2, units)} from the face side, planed to "
+        f"{length_by_rule(part.thickness, units)} at its set-up"
+        for part in thin
+    )
+    strips = sum(rough_of(shop, part, tables).count for part in thin)
+    return Operation(
+        "saw flatwise",
+        "bandsaw with a tall fence, or a rip saw along gauged lines",
+        "blanks",
+        ", ".join(part.code for part in thin),
+        (*each, "in whole strips, the face side at the fence; let them lie on sticks overnight, then flatten again"),
+        "thickness at both ends and the middle",
+        (BANDSAW,),
+        minutes=rates.set_up + 4 * strips * rates.cut,
+        wait=12.0,
+    )
