@@ -43,12 +43,16 @@ def held_in(target: Path) -> Held:
     """What lies in the folder `target`; nothing where there is none.
 
     Raises:
-        OutputError: it isn't a packet of ours, or files of ours in it were changed.
+        OutputError: it isn't a packet of ours, files of ours in it were changed, or a folder in it is closed.
     """
     if not target.is_dir() or not any(target.iterdir()):
         return Held()
     named = _named(target)
     files, folders = _walk(target)
+    closed = [folder for folder in (".", *folders) if not os.access(target / folder, os.W_OK | os.X_OK)]
+    if closed:
+        found = f"you may not change {_listed(closed)} in it, so it can't be replaced"
+        raise OutputError(Fault(str(target), found, "open it for writing, or choose another folder"))
     ours = [path for path in files if path in named and _as_written(target / path, named[path])]
     changed = tuple(path for path in files if path in named and path not in set(ours))
     if changed:
@@ -83,18 +87,25 @@ def discard(old: Path, held: Held, new: Path) -> None:
     """Removes the old folder's own files, and whatever of the maker's stands in `new` too; what came to lie there
     meanwhile is moved over, beside a file of that name where there is one."""
     for path in sorted(held.ours, key=MARK.__eq__):  # the record last: killed midway, it still tells what is ours
-        (old / path).unlink(missing_ok=True)
-    for path in _walk(old)[0]:
-        if _same(old / path, new / path):
+        with suppress(OSError):
             (old / path).unlink(missing_ok=True)
-        elif not _blocked(new, path):
-            (new / path).parent.mkdir(parents=True, exist_ok=True)
-            os.rename(old / path, _free(new / path))
+    for path in sorted(set(_walk(old)[0]).difference(held.ours)):
+        with suppress(OSError):
+            _settle(old / path, new, path)
     for folder in reversed(_walk(old)[1]):
         with suppress(OSError):
             (old / folder).rmdir()
     with suppress(OSError):
         old.rmdir()
+
+
+def _settle(file: Path, new: Path, path: str) -> None:
+    """Removes a file that stands in `new` too, else moves it there."""
+    if _same(file, new / path):
+        file.unlink(missing_ok=True)
+    elif not _blocked(new, path):
+        (new / path).parent.mkdir(parents=True, exist_ok=True)
+        os.rename(file, _free(new / path))
 
 
 def _same(one: Path, other: Path) -> bool:

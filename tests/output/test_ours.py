@@ -175,3 +175,32 @@ def test_a_run_killed_while_it_clears_away_leaves_no_second_copies(tmp_path: Pat
     write_folder(target, NEW)
     assert held(target) == {**NEW, **MINE}
     assert [path.name for path in tmp_path.iterdir()] == ["packet"]
+
+
+def test_a_folder_that_cannot_be_emptied_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the old packet could not be cleared away it isn't exchanged, so that no copies of it pile up."""
+    target = with_mine(tmp_path / "packet")
+    access = os.access
+    monkeypatch.setattr(os, "access", lambda path, mode: Path(path).name != "first day" and access(path, mode))
+    for _ in range(3):
+        with pytest.raises(OutputError, match="may not change notes/first day in it"):
+            write_folder(target, NEW)
+    assert held(target) == {**OLD, **MINE} and [path.name for path in tmp_path.iterdir()] == ["packet"]
+
+
+def test_an_old_packet_that_stays_is_no_failure(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The new packet stands; what couldn't be cleared away goes with the next run."""
+    target = with_mine(tmp_path / "packet")
+    unlink, stuck = Path.unlink, [True]
+
+    def held_fast(path: Path, missing_ok: bool = False) -> None:
+        if stuck and path.name == "R1.dxf":
+            raise PermissionError(13, "no")
+        unlink(path, missing_ok)
+
+    monkeypatch.setattr(Path, "unlink", held_fast)
+    write_folder(target, NEW)
+    assert held(target) == {**NEW, **MINE}
+    stuck.clear()
+    write_folder(target, NEW)
+    assert [path.name for path in tmp_path.iterdir()] == ["packet"]
