@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from math import isfinite
+from unicodedata import normalize
 
 from templategen.errors import Fault, OutputError
 from templategen.output.numbers import digits
@@ -15,7 +16,7 @@ PLACES = 3
 """Decimals of a length in a list: a thousandth of a millimetre."""
 
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
-"""Words that begin so are run as a formula by some spreadsheets."""
+"""Words that begin so, in full width too, are run as a formula by some spreadsheets."""
 
 GUARD = "'"
 """Set before such words, so that they are read as words."""
@@ -51,7 +52,8 @@ def _cell(cell: Cell) -> str:
 
 def _guarded(words: str) -> str:
     words = words.replace("\x00", "")
-    return GUARD + words if words.lstrip(" \n\ufeff").startswith(FORMULA) else words
+    first = normalize("NFKC", words.lstrip(" \n\ufeff\u3000")[:1])
+    return GUARD + words if first in FORMULA else words
 
 
 def _quoted(words: str) -> str:

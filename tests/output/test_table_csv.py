@@ -60,3 +60,10 @@ def test_ragged_rows_are_refused() -> None:
     """A row longer than the heading is an error that names its line."""
     with pytest.raises(OutputError, match="line 3"):
         csv_bytes(("a", "b"), [("x", "y"), ("x",)])
+
+
+@pytest.mark.parametrize("sign", ["\uff1d", "\uff0b", "\uff0d", "\uff20", "\u3000=", "\ufe66"])
+def test_signs_in_full_width_are_guarded(sign: str) -> None:
+    """Spreadsheets of eastern settings read wide signs as the narrow ones."""
+    assert csv_bytes(("a",), [(f"{sign}1+1",)]).decode().split("\r\n")[1].lstrip('"').startswith("'")
+    assert csv_bytes(("a",), [("",), ("\u6728",)]).decode() == "a\r\n\r\n\u6728\r\n"
