@@ -125,6 +125,7 @@ def test_the_grain_arrow_points_along_the_fibres(grain: Point) -> None:
         shaft = max(strokes, key=lambda edge: edge.length)
         assert abs(shaft.end.minus(shaft.start).unit.dot(grain)) == pytest.approx(1)
         heads = [edge for edge in strokes if edge is not shaft]
+        assert all(shaft.length > 3.5 * head.length for head in heads)
         assert [min(hypot(h.start.x - e.x, h.start.y - e.y) for e in (shaft.start, shaft.end)) for h in heads] == [
             0
         ] * 4
