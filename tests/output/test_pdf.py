@@ -294,6 +294,12 @@ def test_words_of_the_test_sheet_stand_where_they_belong() -> None:
         assert "".join(char["text"] for char in letters) == f"{name}diagonal"
         assert all((char["x0"] > middle) == right for char in letters), name
     short = [line for line in page.lines if line["width"] / MM < 5.1 and line["height"] / MM < 5.1]
+    level, upright = ([line for line in short if line[side] > 1] for side in ("width", "height"))
+    assert all(line["x1"] / MM < 210 - 15 for line in level), "no line to a side lies in the corner of the next"
+    assert all(line["top"] / MM > 15 for line in upright)
+    marks = [line for line in level if abs(line["width"] / MM - 5) < 0.01 and not 16 < line["top"] / MM < 281]
+    ends = [(round(line["top"] / MM), round(line["x0"], 2)) for line in marks]
+    assert len(ends) > 16 and {(297 - top, at) for top, at in ends} == set(ends), "top and bottom face each other"
     for off in (3, 4, 5, 6, 8, 10, 12, 15):
         for edge, at in (("x0", off), ("x1", 210 - off), ("top", off), ("bottom", 297 - off)):
             assert any(abs(line[edge] / MM - at) < 0.01 for line in short), (off, edge)
@@ -345,3 +351,14 @@ def test_furniture_keeps_off_the_drawing() -> None:
             if char["size"] / MM < 4 and char["upright"]:
                 assert y < 8 + 15 or x > 16
                 assert not (16 < x < 200 and 23 < y < 283) or char["non_stroking_color"] != (0.0, 0.0, 0.0)
+
+
+def test_lines_at_the_edges_keep_out_of_the_corners_of_small_paper() -> None:
+    """On A5 the last of them have no room and are left out."""
+    (page,) = pages(sheet_for_test(Paper("A5", 5, 12, 1.0, 1.0), "Towpath tables"))
+    short = [line for line in page.lines if line["width"] / MM < 5.1 and line["height"] / MM < 5.1]
+    upright = [line for line in short if line["height"] > 1 and (line["x0"] / MM < 16 or line["x0"] / MM > 148 - 16)]
+    level = [line for line in short if line["width"] > 1 and (line["top"] / MM < 16 or line["top"] / MM > 210 - 16)]
+    assert upright and level
+    assert all(line["top"] / MM > 15 for line in upright)
+    assert all(line["x1"] / MM < 148 - 15 for line in level)
