@@ -65,13 +65,18 @@ def scribed(jig: Jig, part: Part, manner: Manner, letter: float = LETTER) -> tup
     marks = [*_cut(part), *_worked(part, replace(manner, height=letter))]
     own = [scribe for scribe in jig.scribes if scribe.part == part.code]
     marks += [mark for scribe in own for mark in _strokes(scribe)]
-    ink = Ink(box.grown(0.3) for box in pieces(marks, letter * INK))
-    marks += _name(part, ink, letter)
-    for scribe in own:
-        made = _words(scribe, ink, letter)
-        marks += made
-        ink.take(box for mark in made for box in _boxes(mark))
-    return tuple(marks)
+    for name_first in (False, True):
+        ink = Ink(box.grown(0.3) for box in pieces(marks, letter * INK))
+        named = _name(part, ink, letter) if name_first else ()
+        told: list[Mark] = []
+        for scribe in own:
+            made = _words(scribe, ink, letter)
+            told += made
+            ink.take(box for mark in made for box in _boxes(mark))
+        named = named or _name(part, ink, letter)
+        if named:
+            break
+    return (*marks, *named, *told)
 
 
 def with_distances(

@@ -60,7 +60,12 @@ def _cut_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
             if part["kind"] not in FOR_THE_BENCH:
                 yield part["code"], "isn't listed"
             continue
-        if int(row["count"]) != part["count"] * tables:
+        try:
+            count, _ = int(row["count"]), [float(row[f"{name}_mm"]) for name in ("length", "width", "thickness")]
+        except ValueError as trouble:
+            yield part["code"], f"can't be read ({str(trouble)[:100]})"
+            continue
+        if count != part["count"] * tables:
             yield part["code"], f"{row['count']} pieces, the record says {part['count']} for each of {tables}"
         if (row["name"], row["wood"]) != (part["name"], part["wood"]):
             yield part["code"], "is called or made otherwise than the record says"

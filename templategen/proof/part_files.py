@@ -162,11 +162,16 @@ def _words(name: str, layer: str, one: Drawn, other: Drawn) -> Iterator[Differen
             rest.remove(match)
 
 
+def _in_dxf(text: str) -> int:
+    """Characters that a text takes in a DXF, where letters beyond ASCII may stand as \\U+XXXX."""
+    return sum(1 if ord(letter) < 128 else 7 for letter in text)
+
+
 def _same_words(one: Word, other: Word) -> bool:
     length = min(len(one.text), len(other.text))
     return (
         one.text[:length] == other.text[:length]
-        and (len(one.text) == len(other.text) or length >= SHORT_OF_LONG)
+        and (len(one.text) == len(other.text) or _in_dxf(one.text[:length]) >= SHORT_OF_LONG)
         and one.at.distance(other.at) < IN_PLACE
         and abs(one.height - other.height) < IN_PLACE
         and one.anchor == other.anchor

@@ -18,7 +18,7 @@ def run(*words: str) -> tuple[int, str]:
 
 
 def test_a_profile_in_the_packets_folder_stays(tmp_path: Path) -> None:
-    """A packet made into the folder of its own profile a second time leaves profile, measurements and photographs."""
+    """A packet made anew leaves profiles, measurements and photographs in its folder; none may be its input."""
     own = tmp_path / "own"
     first = tmp_path / "mine.toml"
     first.write_text(shipped_text("towpath-side"))
@@ -30,8 +30,10 @@ def test_a_profile_in_the_packets_folder_stays(tmp_path: Path) -> None:
     }
     for name, data in mine.items():
         (own / name).write_bytes(data)
-    assert run("make", str(own / "mine.toml"), "--only", "lists", "-o", str(own))[0] == 0
-    assert run("refit", str(first), str(own / "bench.toml"), "--only", "lists", "-o", str(own))[0] in (0, 1)
+    for words in (("make", str(own / "mine.toml")), ("refit", str(first), str(own / "bench.toml"))):
+        code, said = run(*words, "--only", "lists", "-o", str(own))
+        assert code == 2 and words[-1].rpartition("/")[2] in said
+    assert run("make", str(first), "--only", "lists", "-o", str(own))[0] == 0
     assert {name: (own / name).read_bytes() for name in mine} == mine
     assert run("make", str(first), "--only", "lists", "-o", str(own))[0] == 0
     (own / "lists/cut-list.csv").write_bytes(b"ticked")

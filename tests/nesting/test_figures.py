@@ -49,9 +49,9 @@ def test_length_of_the_kept_sheet() -> None:
     ("name", "spent", "used", "least"),
     [
         (
-            "towpath-dining", 257.10,
-            {"slat boards": 5, "rim boards": 5, "base planks": 2, "leg posts": 3},
-            {22.0: (4, 49.60), 38.0: (4, 86.00), 58.0: (2, 39.60), 75.0: (3, 48.00)},
+            "towpath-dining", 208.50,
+            {"slat boards": 3, "rim boards": 3, "rail boards": 1, "base planks": 2, "leg posts": 3},
+            {22.0: (3, 39.90), 38.0: (4, 76.00), 58.0: (2, 39.60), 75.0: (3, 48.00)},
         ),
         (
             "towpath-hex", 375.0,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+from collections import Counter
 from hashlib import sha256
 from math import hypot
 from pathlib import Path
@@ -48,12 +49,21 @@ def test_counts_agree_with_places_and_stock(name: str) -> None:
     counts = {part["code"]: part["count"] for part in told["parts"] if part["kind"] not in KINDS}
     jigs = {part["code"]: part["count"] for part in told["parts"] if part["kind"] in KINDS}
     placed = [spot["code"] for spot in told["placed"]]
-    laid = [spot["code"] for sheet in told["stock"] for spot in sheet["placements"]]
+    laid = pieces_laid(told)
     assert {code: placed.count(code) for code in set(placed)} == counts
-    assert {code: laid.count(code) for code in set(laid) - set(jigs)} == counts
+    assert {code: laid[code] for code in set(laid) - set(jigs)} == counts
     assert jigs
-    assert all(laid.count(code) == jigs[code] for code in set(laid) & set(jigs))
+    assert all(laid[code] == jigs[code] for code in set(laid) & set(jigs))
     assert told["unplaced"] == {}
+
+
+def pieces_laid(told: Any) -> Counter[str]:
+    """Pieces by code on all boards and sheets: a strip holds several."""
+    laid: Counter[str] = Counter()
+    for sheet in told["stock"]:
+        for spot in sheet["placements"]:
+            laid[spot["code"]] += sheet["sawn_out"].get(spot["code"], {}).get("pieces", 1)
+    return laid
 
 
 def shell(path: Path, layer: str) -> list[Any]:
@@ -126,7 +136,7 @@ def test_only_some_shares_are_made(tmp_path: Path) -> None:
     assert result.exit_code == 0
     there = {str(p.relative_to(tmp_path / "p")) for p in (tmp_path / "p").rglob("*") if p.is_file()}
     assert {"packet.json", "lists/cut-list.csv", "lists/buy-list.csv", "lists/set-ups.csv"} <= there
-    assert all(path.startswith("lists/") for path in there - {"packet.json"})
+    assert all(path.startswith("lists/") for path in there - {"packet.json", "profile.toml"})
     for share in ("jig", "everything", ""):
         refused = CliRunner().invoke(main, ["make", profile, "-o", str(tmp_path / "q"), "--only", share])
         assert refused.exit_code == 2 and not (tmp_path / "q").exists()

@@ -21,6 +21,7 @@ from templategen.packet.several import make_packets
 from templategen.packet.shared_stock import shared_stock
 from templategen.packet.shipped import shipped_text
 from templategen.table.profile.read import profile_from_text
+from tests.packet.test_packet import pieces_laid
 
 OWN = """
 [[stock]]
@@ -106,7 +107,7 @@ def test_parts_of_both_are_laid_as_often_as_two_tables_need(both: Path) -> None:
     """Codes carry their profile; each part is laid for two tables of each, both on one board."""
     told = record(both)
     counts = {part["code"]: part["count"] for part in told["parts"] if part["kind"] not in KINDS}
-    laid = Counter(place["code"] for sheet in told["stock"] for place in sheet["placements"])
+    laid = pieces_laid(told)
     assert laid == {code: 2 * count for code, count in counts.items()}
     standing = Counter(place["code"] for place in told["placed"])
     assert standing == counts
@@ -145,7 +146,8 @@ def test_nothing_lies_over_anything(both: Path) -> None:
     for sheet in told["stock"]:
         shapes = []
         for at in sheet["placements"]:
-            shape = blanks[at["code"]]
+            rough = sheet["sawn_out"].get(at["code"])
+            shape = Polygon([vertex[:2] for vertex in rough["outline"]]) if rough else blanks[at["code"]]
             shape = affinity.scale(shape, -1, 1, origin=(0, 0)) if at["turned_over"] else shape
             shapes.append(affinity.translate(affinity.rotate(shape, at["turn"], (0, 0)), at["x"], at["y"]))
         room = box(0, 0, *sheet["size"]).buffer(1e-6)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 import pytest
@@ -15,15 +16,27 @@ ROWS = ("RAIL,rail,2,ash,1124.00,84.00,38.00,square,", "LEG,leg,6,ash,630.25,70.
 def record(**changes: Any) -> Any:
     """Two parts, no two sizes alike."""
     parts = [
-        {"code": "RAIL", "kind": "rail", "count": 2, "size": [1124, 84, 38]},
-        {"code": "LEG", "kind": "leg", "count": 6, "size": [630.254, 70, 69.5]},
+        {"code": "RAIL", "name": "rail", "wood": "ash", "kind": "rail", "count": 2, "size": [1124, 84, 38]},
+        {"code": "LEG", "name": "leg", "wood": "ash", "kind": "leg", "count": 6, "size": [630.254, 70, 69.5]},
     ]
     return {"parts": parts, **changes}
 
 
+class Listed:
+    """A packet's folder with a cut list alone."""
+
+    def __init__(self, data: bytes) -> None:
+        self.data = data
+
+    def read(self, path: str) -> bytes | None:
+        """The cut list."""
+        return self.data if path == "lists/cut-list.csv" else None
+
+
 def said(record: Any, *rows: str) -> list[str]:
     """What is told of a list of these rows."""
-    return [str(one) for one in list_differences(record, (HEADER + "\r\n".join(rows) + "\r\n").encode())]
+    data = (HEADER + "\r\n".join(rows) + "\r\n").encode()
+    return [str(one) for one in list_differences(record, Listed(data), Counter())]
 
 
 def test_a_list_as_the_record_says_is_true() -> None:

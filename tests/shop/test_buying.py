@@ -103,8 +103,8 @@ def test_stock_in_use_stands_beside() -> None:
     told = rows(boards_list(shipped("towpath-dining"), {"rim boards": 2, "rail boards": 1}))
     (row,) = [row for row in told if row["stock"]]
     assert row["stock"] == "rim boards, rail boards" and row["stock_pieces"] == "3"
-    assert float(row["stock_m3"]) == pytest.approx((2 * 2.4 * 0.15 + 2.4 * 0.1) * 0.038, abs=5e-5)
-    assert float(row["stock_cost"]) == 2 * 21.50 + 15
+    assert float(row["stock_m3"]) == pytest.approx((2 * 2.4 * 0.15 + 2.4 * 0.11) * 0.038, abs=5e-5)
+    assert float(row["stock_cost"]) == 2 * 21.50 + 16.5
     assert float(row["yield"]) == pytest.approx(float(row["net_m3"]) / float(row["stock_m3"]), abs=2e-3)
 
 

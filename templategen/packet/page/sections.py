@@ -64,10 +64,11 @@ YEAR = _section("year", year, TABLE)
 SIZES = _section("figures", figures, TABLE, FIGURES)
 
 STOCK_SHEETS = _section("stock", stock, TABLE, LAID, HARDWARE)
+PLAN_OF_WORK = _section("plan of work", work, TABLE, WORK)
 
 LOST: Stage[tuple[Finding, ...]] = stage(
     "drawings that failed", lambda lost, *_: tuple(dict.fromkeys(lost)), LOST_SO_FAR, FILES, LOOKS, SCENE, DRAWINGS,
-    _section("plan of work", work, TABLE, WORK),
+    PLAN_OF_WORK,
     MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR, STOCK_SHEETS,
 )  # fmt: skip
 FOUND = stage("all findings", gravest_first, LOST, FINDINGS)
@@ -78,7 +79,7 @@ PAGE = share(
     _section("findings", found, TABLE, FOUND),
     DRAWINGS,
     STOCK_SHEETS,
-    _section("plan of work", work, TABLE, WORK),
+    PLAN_OF_WORK,
     MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR,
     _section("printing", printing, FILES),
     SIZES,
