@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import cos, pi, radians, sin, sqrt
 
 import pytest
-from hypothesis import given, settings
+import shapely
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from templategen.errors import GeometryError
@@ -34,6 +35,8 @@ def test_a_pocket_with_relief_is_its_union_with_the_circle(
     pocket = wedge(angle, 70 if first_longer else 60, 60 if first_longer else 70)
     relieved = relief(pocket, 1, radius, kind)
     centre = polar(radius, angle / 2 if kind == "corner" else angle if first_longer else 0.0)
+    # A blunt wedge is so flat that a large bit would come out of its third side too.
+    assume(shapely.LineString([pocket.points[0], pocket.points[2]]).distance(shapely.Point(*centre)) >= radius)
     wanted = shape(pocket).union(shape(circle(*centre, radius)))
     assert shape(relieved).symmetric_difference(wanted).area < 4e-3 * relieved.length
     assert relieved.distance(Point(0, 0)) < 1e-9
