@@ -64,3 +64,14 @@ class StockError(TemplategenError, ValueError):
 
 class OutputError(TemplategenError, OSError):
     """A file or folder that can't be written or read."""
+
+
+def arose_at(trouble: BaseException) -> str:
+    """The file and line where an exception arose, as ` at clip.py:31`; nothing where that isn't known."""
+    where = trouble.__traceback__
+    while where is not None and where.tb_next is not None:
+        where = where.tb_next
+    if where is None:
+        return ""
+    file = where.tb_frame.f_code.co_filename.replace("\\", "/").rpartition("/")[2]
+    return f" at {file}:{where.tb_lineno}"

@@ -10,7 +10,7 @@ from tempfile import gettempdir
 from traceback import format_exception
 
 from templategen import __version__
-from templategen.errors import Fault, OutputError
+from templategen.errors import Fault, OutputError, arose_at
 
 LARGEST_PROFILE = 1_000_000
 """Longer profiles are cut short in a report, in letters."""
@@ -56,8 +56,4 @@ def _report(trouble: Exception) -> Iterator[str]:
 
 def _place(trouble: Exception) -> str:
     """Where it arose, in a line."""
-    where = trouble.__traceback__
-    while where is not None and where.tb_next is not None:
-        where = where.tb_next
-    at = f" at {Path(where.tb_frame.f_code.co_filename).name}:{where.tb_lineno}" if where else ""
-    return f"{type(trouble).__name__}: {trouble}{at}"
+    return f"{type(trouble).__name__}: {trouble}{arose_at(trouble)}"

@@ -6,11 +6,10 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from logging import getLogger
-from pathlib import Path
 from typing import TypeVar
 
 from templategen.checks.finding import Finding
-from templategen.errors import GeometryError, TemplategenError
+from templategen.errors import GeometryError, TemplategenError, arose_at
 
 T = TypeVar("T")
 D = TypeVar("D")
@@ -55,8 +54,4 @@ def or_lost(what: str, work: Callable[[], T], without: D) -> T | D:
 
 def _told(trouble: Exception) -> str:
     """The exception and where it arose, in a few words."""
-    where = trouble.__traceback__
-    while where is not None and where.tb_next is not None:
-        where = where.tb_next
-    at = f" at {Path(where.tb_frame.f_code.co_filename).name}:{where.tb_lineno}" if where else ""
-    return f"{type(trouble).__name__}{at}"
+    return f"{type(trouble).__name__}{arose_at(trouble)}"
