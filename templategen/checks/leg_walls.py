@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import cos, hypot, sqrt
 
 from templategen.checks.finding import Finding
-from templategen.checks.walls import CROSSES, graded, told_once
+from templategen.checks.walls import CROSSES, graded, graded_once
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -24,7 +24,7 @@ def leg_wall_findings(table: Table) -> Iterator[Finding]:
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
         key = "legs.centre_distance" if section == "top" else "base.length"
-        yield from told_once(
+        yield from graded_once(
             rails, key, "wood between leg mortise and the rail's end", limits.mortise_to_lap, _to_end
         )
     yield from _over_the_end(table)

@@ -92,16 +92,16 @@ def _mortises(table: Table) -> Iterator[Finding]:
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
         floor = "floor under the leg mortise"
-        yield from told_once(rails, f"{section}.thickness", floor, limits.mortise_floor, _mortise_floor)
-        yield from told_once(rails, "legs.tenon", "wall beside the leg mortise", limits.cheek, _mortise_wall)
+        yield from graded_once(rails, f"{section}.thickness", floor, limits.mortise_floor, _mortise_floor)
+        yield from graded_once(rails, "legs.tenon", "wall beside the leg mortise", limits.cheek, _mortise_wall)
         key = "legs.centre_distance" if kind == "rail" else "legs.base_centre_distance"
-        yield from told_once(rails, key, "wood between leg mortise and lap", limits.mortise_to_lap, _mortise_to_lap)
+        yield from graded_once(rails, key, "wood between leg mortise and lap", limits.mortise_to_lap, _mortise_to_lap)
 
 
 def _laps(table: Table) -> Iterator[Finding]:
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
-        yield from told_once(
+        yield from graded_once(
             rails, f"{section}.thickness", "wood left in the lap", table.profile.limits.lap_left, _lap_left
         )
 
@@ -109,12 +109,12 @@ def _laps(table: Table) -> Iterator[Finding]:
 def _hole(table: Table) -> Iterator[Finding]:
     for kind, _ in CROSSES:
         rails = [part for part in table.parts if part.kind == kind and part.holes]
-        yield from told_once(
+        yield from graded_once(
             rails, "top.pole_hole", "wood beside the pole hole", table.profile.limits.hole_side, _beside_hole
         )
 
 
-def told_once(
+def graded_once(
     parts: list[Part], where: str, says: str, limits: tuple[float, float], measure: Callable[[Part], float]
 ) -> Iterator[Finding]:
     """One finding for all parts that measure the same."""

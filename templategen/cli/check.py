@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from templategen.cli.log import with_log
-from templategen.cli.refuse import told_plainly
+from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 @click.option("--whole", is_flag=True, help="Print notes whole, with what they advise.")
 @click.option("--json", "as_json", is_flag=True, help="Print the findings for machines.")
 @with_log
-@told_plainly
+@refusals_in_words
 def check(profiles: tuple[str, ...], whole: bool, as_json: bool) -> None:
     """Builds the table of each PROFILE, measures its parts and prints what was found.
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 import click
 
-from templategen.cli.refuse import told_plainly
+from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
 
 
@@ -16,7 +16,7 @@ from templategen.cli.say import say
 @click.argument("quantity", required=False, default="")
 @click.option("--all", "whole", is_flag=True, help="List the lines that slats lie between, too.")
 @click.option("--json", "as_json", is_flag=True, help="Print for machines; lengths in mm.")
-@told_plainly
+@refusals_in_words
 def explain(profile: str, quantity: str, whole: bool, as_json: bool) -> None:
     """Shows how QUANTITY of PROFILE's table came about, step by step down to what you wrote.
 
@@ -58,9 +58,9 @@ def _serves(name: str) -> bool:
 
 def _listed(rows: list[tuple[str, float, str, str]], units: str) -> Iterator[str]:
     """Name, value and words in columns."""
-    from templategen.explain.words import told
+    from templategen.explain.words import format_value
 
-    lines = [(name, told(value, unit, units), says) for name, value, unit, says in rows]
+    lines = [(name, format_value(value, unit, units), says) for name, value, unit, says in rows]
     names, values = (max(len(line[i]) for line in lines) for i in (0, 1))
     for name, value, says in lines:
         yield f"{name:<{names}}  {value:<{values}}  {says}"

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 import click
 
-from templategen.cli.refuse import told_plainly
+from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
 
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print for machines.")
@@ -32,7 +32,7 @@ def _tell(header: Sequence[str], rows: Iterable[Sequence[object]], as_json: bool
 
 @list_group.command("profiles", short_help="Shipped profiles.")
 @AS_JSON
-@told_plainly
+@refusals_in_words
 def profiles(as_json: bool) -> None:
     """Lists the shipped profiles; `templategen start NAME --from PROFILE` copies one."""
     from templategen.packet.shipped import shipped_titles
@@ -42,7 +42,7 @@ def profiles(as_json: bool) -> None:
 
 @list_group.command("woods", short_help="Built-in woods and their figures.")
 @AS_JSON
-@told_plainly
+@refusals_in_words
 def woods(as_json: bool) -> None:
     """Lists the built-in woods: shrinkage in % green to ovendry, density in kg/m3 at 12 % moisture.
 
@@ -57,7 +57,7 @@ def woods(as_json: bool) -> None:
 
 @list_group.command("papers", short_help="Paper sizes by name.")
 @AS_JSON
-@told_plainly
+@refusals_in_words
 def papers(as_json: bool) -> None:
     """Lists the paper sizes that paper.size knows, in mm."""
     from templategen.paper.size import SIZES

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from templategen.cli.log import log_wanted, with_log
-from templategen.cli.refuse import told_plainly
+from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import has_terminal, say
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ if TYPE_CHECKING:
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
 @with_log
-@told_plainly
+@refusals_in_words
 def make(
     profiles: tuple[str, ...], folder: str, only: str | None, effort: float | None, tables: int, as_json: bool
 ) -> None:

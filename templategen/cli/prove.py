@@ -8,14 +8,14 @@ from pathlib import Path
 
 import click
 
-from templategen.cli.refuse import told_plainly
+from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import plain, say
 
 
 @click.command(short_help="Read a written packet back and measure it.")
 @click.argument("folder", type=click.Path())
 @click.option("--json", "as_json", is_flag=True, help="Print the outcome for machines.")
-@told_plainly
+@refusals_in_words
 def prove(folder: str, as_json: bool) -> None:
     """Reads every file of the packet in FOLDER back, by other means than it was written by, and measures it.
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from templategen.cli.log import log_wanted, with_log
-from templategen.cli.refuse import told_plainly
+from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import has_terminal, say
 
 
@@ -28,7 +28,7 @@ from templategen.cli.say import has_terminal, say
 @click.option("--replace", is_flag=True, help="Write the form over a file that is there.")
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
 @with_log
-@told_plainly
+@refusals_in_words
 def refit(
     profile: str,
     measured: str | None,

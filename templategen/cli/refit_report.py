@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from templategen.checks.told import told_size
+from templategen.checks.wording import format_size
 
 if TYPE_CHECKING:
     from templategen.shop.refit.refit import Refit
@@ -22,5 +22,5 @@ def refit_lines(found: Refit) -> Iterator[str]:
     new = [f"{rebuilt.to_cut[code]} x {code}" for code in rebuilt.new]
     yield f"drawn anew: {', '.join(new)}" if new else "nothing drawn anew"
     if cut:
-        gap, step = (told_size(size, "mm", profile.units) for size in (closed.widest, closed.step))
+        gap, step = (format_size(size, "mm", profile.units) for size in (closed.widest, closed.step))
         yield f"widest gap in the ring {gap}, largest step {step}"

@@ -24,7 +24,7 @@ STOPPED = 130
 P = ParamSpec("P")
 
 
-def told_plainly(command: Callable[P, None]) -> Callable[P, None]:
+def refusals_in_words(command: Callable[P, None]) -> Callable[P, None]:
     """A command whose refusals are told line by line; with `as_json` also as JSON on standard output."""
 
     @wraps(command)
@@ -80,9 +80,9 @@ def _run(command: Callable[[], None], as_json: bool) -> int:
     except click.ClickException:
         raise
     except Exception as trouble:
-        from templategen.cli.unforeseen import told_of
+        from templategen.cli.unforeseen import described_trouble
 
-        return refuse([told_of(trouble)], as_json, UNFORESEEN)
+        return refuse([described_trouble(trouble)], as_json, UNFORESEEN)
     return 0
 
 

@@ -20,12 +20,12 @@ COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 
 def table_lines(table: Table) -> Iterator[str]:
     """The table in a few lines."""
-    from templategen.checks.told import told_size
+    from templategen.checks.wording import format_size
 
     profile, units = table.profile, table.profile.units
 
     def size(value: float) -> str:
-        return told_size(value, "mm", units)
+        return format_size(value, "mm", units)
 
     name = f"{profile.title} ({profile.name})" if profile.title != profile.name else profile.name
     yield click.style(name, bold=True)
@@ -44,11 +44,11 @@ def table_lines(table: Table) -> Iterator[str]:
 def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) -> Iterator[str]:
     """Each finding: level and key, what it says, measured and wanted; a note in one line unless `whole`. Where one
     asks for something to be done, that in place of both."""
-    from templategen.checks.told import told_range, told_size
+    from templategen.checks.wording import describe_range, format_size
 
     for finding in findings:
         level = click.style(f"{finding.level:<7}", fg=COLOURS[finding.level])
-        measured = told_size(finding.measured, finding.unit, units)
+        measured = format_size(finding.measured, finding.unit, units)
         if finding.do:
             lines = wrap(f"{finding.do} ({finding.says}: {measured})", WIDTH, break_long_words=False)
             yield f"{click.style('do     ', bold=True)}  {lines[0]}"
@@ -58,7 +58,7 @@ def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) 
             yield f"{level}  {finding.where}: {finding.says}: {measured}"
             continue
         yield f"{level}  {finding.where}"
-        told = ", ".join(words for words in (measured, told_range(finding, units)) if words)
+        told = ", ".join(words for words in (measured, describe_range(finding, units)) if words)
         for words in (f"{finding.says}: {told}", finding.why):
             yield from (f"         {line}" for line in wrap(words, WIDTH, break_long_words=False))
 

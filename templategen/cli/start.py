@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from templategen.cli.refuse import told_plainly
+from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
 
 
@@ -17,7 +17,7 @@ from templategen.cli.say import say
     "--units", type=click.Choice(["mm", "in"]), default="mm", show_default=True, help="Units of the starter."
 )
 @click.option("--replace", is_flag=True, help="Write over a file that is there.")
-@told_plainly
+@refusals_in_words
 def start(name: str, source: str | None, units: str, replace: bool) -> None:
     """Writes NAME.toml in this folder: every key with its default and what it means."""
     from templategen.output.folder import write_file

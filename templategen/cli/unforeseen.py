@@ -16,7 +16,7 @@ LARGEST_PROFILE = 1_000_000
 """Longer profiles are cut short in a report, in letters."""
 
 
-def told_of(trouble: Exception) -> Fault:
+def described_trouble(trouble: Exception) -> Fault:
     """What went wrong in one sentence, with the report written where the maker is, or where that can't be, in the
     system's folder for temporary files."""
     kind = type(trouble).__name__

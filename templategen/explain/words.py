@@ -23,7 +23,7 @@ WIDTH = 100
 """Characters of a line; a formula is broken between its terms."""
 
 
-def told(value: float, unit: str, units: str) -> str:
+def format_value(value: float, unit: str, units: str) -> str:
     """A value with its unit; of an inch profile lengths as fractions, with what those show too much, and in mm."""
     if unit == "mm" and units == "in":
         fraction, error = inch_fraction(value)
@@ -62,7 +62,7 @@ def story_lines(story: Story, pages: Mapping[str, Quantity], units: str) -> Iter
 
 def step_lines(step: Quantity, pages: Mapping[str, Quantity], units: str) -> Iterator[str]:
     """One step: name and value, what it is, formula and source, the same with values, each term by its name."""
-    yield f"{step.name} = {told(step.value, step.unit, units)}"
+    yield f"{step.name} = {format_value(step.value, step.unit, units)}"
     yield from _wrapped(step.says, "  ")
     worth = [symbol for symbol, _ in step.terms]
     in_mm = "in mm: " if units == "in" and step.unit == "mm" else ""
@@ -74,12 +74,12 @@ def step_lines(step: Quantity, pages: Mapping[str, Quantity], units: str) -> Ite
     width = max((len(symbol) for symbol in worth), default=0)
     for symbol, name in step.terms:
         term = pages[name]
-        yield f"    {symbol:<{width}} = {name} = {told(term.value, term.unit, units)}"
+        yield f"    {symbol:<{width}} = {name} = {format_value(term.value, term.unit, units)}"
 
 
 def given_lines(story: Story, units: str) -> Iterator[str]:
     """What was given: name, value, where it comes from, what it is."""
-    rows = [(q.name, told(q.value, q.unit, units), q.source, q.says) for q in story.given]
+    rows = [(q.name, format_value(q.value, q.unit, units), q.source, q.says) for q in story.given]
     names, values = (max(len(row[i]) for row in rows) for i in (0, 1))
     for name, value, source, says in rows:
         yield f"  {name:<{names}}  {value:<{values}}  {source}"

@@ -15,7 +15,7 @@ from templategen.geometry.point import Point
 from templategen.jigs.board_pieces import BoardPiece, board_outline, parted, usable_sheet, within
 from templategen.jigs.caul import Caul
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, mark, piece, told
+from templategen.jigs.piece import distance, mark, piece, shown
 from templategen.jigs.wedge_board import STOP, Wedges
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -53,7 +53,7 @@ def assembly_board(table: Table) -> Iterator[Jig]:
         (
             (
                 "Joined and on its bearers: stop lines of opposite joints "
-                f"{told(2 * board.wedges.reach, profile)} apart, all pairs within {told(0.5, profile)}; the "
+                f"{shown(2 * board.wedges.reach, profile)} apart, all pairs within {shown(0.5, profile)}; the "
                 "longest diagonals alike."
             ),
             "Two straight battens on edge across the board, sighted over: no twist to be seen.",
@@ -221,6 +221,6 @@ def _use(board: _Board) -> Iterator[str]:
     yield "Marks are seen from above with the top's upper face up, as in the plan; parts lie between their lines."
     packing = table.sizes.slat_level - table.profile.slats.thickness / 2
     if packing > 0:
-        yield f"Pack the slats up by {told(packing, table.profile)}: so far their undersides lie above the rails'."
+        yield f"Pack the slats up by {shown(packing, table.profile)}: so far their undersides lie above the rails'."
     yield "Segments lie on their blanks' lines: the ring is sawn round after it is glued."
     yield "Wax the board or lay film on it where glue may run."

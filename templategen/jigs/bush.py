@@ -8,7 +8,7 @@ from templategen.errors import DesignError, Fault
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.guide import BUSH_WALL, Guide
 from templategen.jigs.jig import Critical
-from templategen.jigs.piece import told
+from templategen.jigs.piece import shown
 from templategen.table.profile.model import Profile
 
 CAUTIONS = (
@@ -29,14 +29,14 @@ def faults_of(profile: Profile, what: str, narrow: float, way: str = "wide") -> 
     """Why the bit and its guide can't cut `what`, so `narrow` (mm), and what could; else nothing."""
     guide = guide_of(profile)
     if not guide.fits:
-        found = f"a {told(guide.bit, profile)} bit doesn't go through a {told(guide.bush, profile)} bush"
-        remedy = f'take a bush of {told(guide.bit + 2 * BUSH_WALL, profile)} or more, or set jigs.guide to "bearing"'
+        found = f"a {shown(guide.bit, profile)} bit doesn't go through a {shown(guide.bush, profile)} bush"
+        remedy = f'take a bush of {shown(guide.bit + 2 * BUSH_WALL, profile)} or more, or set jigs.guide to "bearing"'
         return (Fault("shop.guide_bush", found, remedy),)
     if not guide.reaches(narrow):
-        found = f"a {told(guide.bit, profile)} bit can't cut {what} {told(narrow, profile)} {way}"
-        remedy = f"take a bit of {told(narrow, profile)} or less"
+        found = f"a {shown(guide.bit, profile)} bit can't cut {what} {shown(narrow, profile)} {way}"
+        remedy = f"take a bit of {shown(narrow, profile)} or less"
         if not guide.is_bearing:
-            remedy += f" in a bush of {told(narrow + 2 * BUSH_WALL, profile)} or more"
+            remedy += f" in a bush of {shown(narrow + 2 * BUSH_WALL, profile)} or more"
         return (Fault("shop.router_bit", found, remedy),)
     return ()
 
@@ -47,9 +47,9 @@ def refuse(faults: Iterable[Fault]) -> None:
     Raises:
         DesignError: there are faults.
     """
-    told_once = tuple(dict.fromkeys(faults))
-    if told_once:
-        raise DesignError(told_once)
+    graded_once = tuple(dict.fromkeys(faults))
+    if graded_once:
+        raise DesignError(graded_once)
 
 
 def seat(profile: Profile, cut: Bounds) -> Bounds:
@@ -73,29 +73,31 @@ def bit_figures(profile: Profile, depth: float) -> Iterator[Critical]:
 def led_by(profile: Profile) -> str:
     """Which bit in which guide, in words."""
     guide = guide_of(profile)
-    bit = told(guide.bit, profile)
+    bit = shown(guide.bit, profile)
     if guide.is_bearing:
         return f"{bit} bit with a bearing as wide as itself, on the shank's side, so that it runs on the template"
-    return f"{bit} bit in a {told(guide.bush, profile)} guide bush whose collar is shorter than the template is thick"
+    return (
+        f"{bit} bit in a {shown(guide.bush, profile)} guide bush whose collar is shorter than the template is thick"
+    )
 
 
 def setting_steps(profile: Profile, depth: float) -> Iterator[str]:
     """How the router is set for a template."""
     yield f"Fit the {led_by(profile)}."
-    out = told(projection(profile, depth), profile)
-    passes = told(profile.jigs.pass_depth, profile)
+    out = shown(projection(profile, depth), profile)
+    passes = shown(profile.jigs.pass_depth, profile)
     yield f"Set the bit {out} below the base for full depth; go down by {passes} a pass at most."
 
 
 def proof_of_guide(profile: Profile) -> Iterator[str]:
     """The test cut that shows whether bush, bit and template are what they were taken for."""
     guide = guide_of(profile)
-    least = f"{told(2 * guide.offset, profile)} less than the window" if guide.offset else "as wide as the window"
-    yield f"Rout a pocket 5 mm deep in scrap: it must measure {least}, both ways, within {told(0.1, profile)}."
+    least = f"{shown(2 * guide.offset, profile)} less than the window" if guide.offset else "as wide as the window"
+    yield f"Rout a pocket 5 mm deep in scrap: it must measure {least}, both ways, within {shown(0.1, profile)}."
     yield "Push the router hard against all four sides in turn: a second round must take nothing off."
 
 
 def corners_left(profile: Profile, where: str) -> str:
     """What a chisel still has to square."""
-    radius = told(profile.shop.router_bit / 2, profile)
+    radius = shown(profile.shop.router_bit / 2, profile)
     return f"The bit leaves corners of {radius} radius in {where}: square them with a chisel, or round what goes in."

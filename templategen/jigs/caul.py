@@ -11,7 +11,7 @@ from templategen.geometry.outline import Outline, outline_of
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, line, piece, told
+from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 from templategen.table.sizes import Sizes
@@ -151,7 +151,7 @@ def _use(caul: Caul, profile: Profile) -> Iterator[str]:
     yield "Lay the ring out dry on the board, a caul over every joint, its witness line on the joint."
     yield (
         f"One clamp across each of the {half} pairs of opposite joints: the backs of a pair are parallel, so "
-        f"clamps pull square. They must open to {told(caul.across, profile)}; where none does, wedges on the "
+        f"clamps pull square. They must open to {shown(caul.across, profile)}; where none does, wedges on the "
         "board do it."
     )
     yield "Draw all pairs up a little at a time, in turn round the ring, until every notch shows a line of glue."
@@ -169,6 +169,6 @@ def _proof(caul: Caul, profile: Profile) -> Iterator[str]:
         "an angle too small, light at the ends too great."
     )
     yield (
-        f"Ring closed dry: {told(caul.across, profile)} from back to back over every pair, cork not counted; "
-        f"pairs may differ by {told(0.5, profile)}."
+        f"Ring closed dry: {shown(caul.across, profile)} from back to back over every pair, cork not counted; "
+        f"pairs may differ by {shown(0.5, profile)}."
     )

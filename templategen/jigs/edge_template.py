@@ -22,7 +22,7 @@ from templategen.jigs.bush import (
 )
 from templategen.jigs.edge_cut import EdgeCut, edge_cuts
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, line, piece, told
+from templategen.jigs.piece import distance, line, piece, shown
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -210,14 +210,14 @@ def _use(job: _Job) -> Iterator[str]:
     yield from setting_steps(profile, cut.depth)
     if cut.width > profile.shop.router_bit:
         way = "keep the bush to one long side going, to the other coming back"
-        yield f"The cut is {told(cut.width, profile)} wide: {way}."
+        yield f"The cut is {shown(cut.width, profile)} wide: {way}."
     yield corners_left(profile, "its stopped ends")
 
 
 def _proof(job: _Job) -> Iterator[str]:
     profile, cut = job.profile, job.cut
     yield from proof_of_guide(profile)
-    over = told(cut.over, profile)
-    yield f"Cut a scrap of the part's thickness: {over} of wood above the cut, {told(cut.width, profile)} wide."
+    over = shown(cut.over, profile)
+    yield f"Cut a scrap of the part's thickness: {over} of wood above the cut, {shown(cut.width, profile)} wide."
     what = "spline" if cut.kind == "spline-slot" else "tongue"
     yield f"Try a {what} in it before the first part: it slides in by hand and doesn't rattle."

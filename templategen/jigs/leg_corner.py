@@ -11,7 +11,7 @@ from templategen.geometry.point import Point
 from templategen.geometry.rounded import rounded_rectangle
 from templategen.geometry.tolerance import SHORTEST_EDGE
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, line, piece, told
+from templategen.jigs.piece import distance, line, piece, shown
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Legs
@@ -28,7 +28,7 @@ def leg_corners(table: Table) -> Iterator[Jig]:
     legs, profile = table.profile.legs, table.profile
     if legs.corner == "square" or legs.corner_size <= 0:
         return
-    size = told(legs.corner_size, profile)
+    size = shown(legs.corner_size, profile)
     rounded = legs.corner == "rounded"
     cutter = f"a round-over bit of {size} radius" if rounded else "a 45 degree bevel bit or a plane"
     yield Jig(

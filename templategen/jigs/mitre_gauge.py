@@ -8,7 +8,7 @@ from math import atan, cos, degrees, sin, tan
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
-from templategen.jigs.piece import distance, line, piece, told
+from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
 
@@ -69,7 +69,7 @@ def error_of(gap: float, sizes: Sizes) -> float:
 def _scrap_ring(sizes: Sizes) -> Iterator[Critical]:
     for gap in FEELERS:
         error = degrees(error_of(gap, sizes))
-        yield Critical(f"scrap ring's last gap {told(gap, sizes.profile)}: each cut is off by", error, "deg",
+        yield Critical(f"scrap ring's last gap {shown(gap, sizes.profile)}: each cut is off by", error, "deg",
                        how="gap / (2 N joint)")  # fmt: skip
 
 
@@ -87,12 +87,12 @@ def _proof(table: Table) -> Iterator[str]:
     sizes, profile = table.sizes, table.profile
     off = degrees(atan(0.1 / LEG))
     yield (
-        f"Measure the set triangle's legs: {told(LEG, profile)} and {told(LEG * tan(sizes.mitre), profile)}; "
-        f"{told(0.1, profile)} on the short one is {off:.2g}°. Its square corner against a try square, both ways "
+        f"Measure the set triangle's legs: {shown(LEG, profile)} and {shown(LEG * tan(sizes.mitre), profile)}; "
+        f"{shown(0.1, profile)} on the short one is {off:.2g}°. Its square corner against a try square, both ways "
         "round."
     )
     yield (
-        f"Scrap ring: {sizes.segments} pieces of scrap of the rim's width ({told(profile.top.rim_width, profile)}), "
+        f"Scrap ring: {sizes.segments} pieces of scrap of the rim's width ({shown(profile.top.rim_width, profile)}), "
         "cut at one setting with a stop, held by a band on a flat board, all joints tight but the last. Put "
         "feelers in it."
     )
@@ -103,6 +103,6 @@ def _proof(table: Table) -> Iterator[str]:
     whole = profile.shop.mitre_error
     gap = 2 * sizes.segments * sizes.joint_face * whole
     yield (
-        f"A cut off by {degrees(whole):.3g}° every time would leave {told(gap, profile)} at the last joint; errors "
+        f"A cut off by {degrees(whole):.3g}° every time would leave {shown(gap, profile)} at the last joint; errors "
         "that differ by chance leave far less."
     )

@@ -21,7 +21,7 @@ from templategen.jigs.bush import (
     setting_steps,
 )
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, hole, line, piece, point, told
+from templategen.jigs.piece import distance, hole, line, piece, point, shown
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
@@ -115,7 +115,7 @@ def _jig(job: _Job, code: str) -> Jig:
         (
             *proof_of_guide(profile),
             ("Rout both mortises in a scrap of the rail's width and measure edge to edge between them on both "
-            f"sides: {told(2 * job.cut.left, profile)}. A difference from side to side is the fences' lean."),
+            f"sides: {shown(2 * job.cut.left, profile)}. A difference from side to side is the fences' lean."),
             "Try a tenon: it goes in by hand pressure, without shaking.",
         ),
         CAUTIONS,
@@ -125,7 +125,7 @@ def _jig(job: _Job, code: str) -> Jig:
 def _pieces(job: _Job, code: str) -> Iterator[Part]:
     profile, box = job.profile, job.plate
     pole = [hole(Point(0, 0), profile.top.pole_hole)] if job.has_pin else []
-    notes = (f"fences below, {told(job.width + FENCE_PLAY, profile)} apart",)
+    notes = (f"fences below, {shown(job.width + FENCE_PLAY, profile)} apart",)
     yield piece(
         profile, f"{code}-PLATE", "plate with the window", rectangle(*box), "template", 1, (job.window, *pole),
         notes=notes,
@@ -179,5 +179,5 @@ def _use(job: _Job) -> Iterator[str]:
         yield "With the pole hole bored first, the plug in it sets the middle; glue its two discs into one."
     yield from setting_steps(profile, job.depth)
     yield "Turn the template half round about the rail's middle for the other mortise: both then stand alike."
-    yield f"Depth {told(job.depth, profile)}: rails from below, base rails from above."
+    yield f"Depth {shown(job.depth, profile)}: rails from below, base rails from above."
     yield corners_left(profile, "each mortise")

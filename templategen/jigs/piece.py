@@ -62,7 +62,7 @@ def distance(name: str, part: str, start: Point, end: Point, how: str = "") -> C
     return Critical(name, start.distance(end), "mm", part, (start, end), how)
 
 
-def told(mm: float, profile: Profile) -> str:
+def shown(mm: float, profile: Profile) -> str:
     """A length as the jig's sheet says it, in the maker's unit."""
     return length_words(mm, profile.units)
 

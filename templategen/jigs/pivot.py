@@ -8,7 +8,7 @@ from math import degrees, tan
 from templategen.errors import DesignError, Fault
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
-from templategen.jigs.piece import distance, told
+from templategen.jigs.piece import distance, shown
 from templategen.jigs.pivot_pieces import (
     HALF_SLIDE,
     base,
@@ -63,8 +63,8 @@ def _refuse_long_pin(swing: Swing) -> None:
     """The pin must not reach past the plug or the bridge into wood that shows, nor lift the top."""
     jigs = swing.sizes.profile.jigs
     if jigs.pin_depth > jigs.thickness:
-        found = f"a pin {told(jigs.pin_depth, swing.sizes.profile)} deep comes through the sheet it turns in"
-        remedy = f"{told(jigs.thickness, swing.sizes.profile)} at most, the thickness of the jigs' sheet"
+        found = f"a pin {shown(jigs.pin_depth, swing.sizes.profile)} deep comes through the sheet it turns in"
+        remedy = f"{shown(jigs.thickness, swing.sizes.profile)} at most, the thickness of the jigs' sheet"
         raise DesignError(Fault("jigs.pin_depth", found, remedy))
 
 
@@ -99,7 +99,7 @@ def _use(swing: Swing) -> Iterator[str]:
     profile = swing.sizes.profile
 
     def size(mm: float) -> str:
-        return told(mm, profile)
+        return shown(mm, profile)
 
     yield (
         "Slip the base on from the right so that its slot takes the blade; hook the cleats over the table's right "
@@ -142,29 +142,29 @@ def _use(swing: Swing) -> Iterator[str]:
 
 
 def _pin_in_the_top(swing: Swing) -> Iterator[str]:
-    profile, depth = swing.sizes.profile, told(swing.sizes.profile.jigs.pin_depth, swing.sizes.profile)
+    profile, depth = swing.sizes.profile, shown(swing.sizes.profile.jigs.pin_depth, swing.sizes.profile)
     if has_plug(swing):
         yield (
             f"Press the plug into the pole hole, flush below, with paper round it if it is loose. The pin stands "
-            f"{depth} into its {told(profile.jigs.thickness, profile)}; nothing is bored in the table."
+            f"{depth} into its {shown(profile.jigs.thickness, profile)}; nothing is bored in the table."
         )
         return
-    left = told(profile.top.thickness / len(lap_of(swing.sizes).codes), profile)
+    left = shown(profile.top.thickness / len(lap_of(swing.sizes).codes), profile)
     yield (
         "Glue the two feet under the bridge on their marks, press them into the leg mortises of the lowest rail "
         f"and lay packers of the same sheet under the rim. The pin stands {depth} into the bridge's "
-        f"{told(profile.jigs.thickness, profile)}; the lowest rail is only {left} thick in the lap, so no hole "
+        f"{shown(profile.jigs.thickness, profile)}; the lowest rail is only {left} thick in the lap, so no hole "
         "there."
     )
 
 
 def _proof(swing: Swing) -> Iterator[str]:
     profile = swing.sizes.profile
-    off = told(swing.pin_tolerance, profile)
+    off = shown(swing.pin_tolerance, profile)
     yield (
         "Saw a quarter of a circle on scrap screwed to the pin by a strip. From the pin to the sawn edge it measures "
-        f"{told(swing.radius, profile)} at the start, the middle and the end, within {told(0.5, profile)}."
+        f"{shown(swing.radius, profile)} at the start, the middle and the end, within {shown(0.5, profile)}."
     )
     yield f"A step or a spiral means that the pin is off the tooth line (most {off}) or that the radius gave way."
-    turned = told(swing.radius * tan(SQUARE_OFF), profile)
+    turned = shown(swing.radius * tan(SQUARE_OFF), profile)
     yield f"Check the pin line with a square against the blade: {turned} over the radius is already half a degree."

@@ -9,7 +9,7 @@ from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
 from templategen.jigs.jig import Scribe
-from templategen.jigs.piece import figure, hole, line, piece, point, told
+from templategen.jigs.piece import figure, hole, line, piece, point, shown
 from templategen.jigs.swing import Swing
 from templategen.parts.part import Part
 from templategen.table.rails import leg_joint
@@ -225,8 +225,8 @@ def _scale(swing: Swing) -> Iterator[Scribe]:
             ends = Point(radius, 12), Point(radius, 20)
             yield line("PIVOT-SLIDE", *ends, figure(radius, profile), "scale")
     leave = profile.jigs.leave
-    marks = [(swing.radius, f"finished {told(swing.radius, profile)}")]
+    marks = [(swing.radius, f"finished {shown(swing.radius, profile)}")]
     if leave > 0:
-        marks.append((swing.radius + leave, f"to rout {told(swing.radius + leave, profile)}"))
+        marks.append((swing.radius + leave, f"to rout {shown(swing.radius + leave, profile)}"))
     for radius, words in marks:
         yield line("PIVOT-SLIDE", Point(radius, -12), Point(radius, -20), words, "scale")

@@ -15,7 +15,7 @@ from templategen.geometry.vertex import Vertex
 from templategen.jigs.bush import CAUTIONS, faults_of, guide_of, led_by, refuse
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.mortise_template import FENCE, FENCE_PLAY
-from templategen.jigs.piece import distance, line, piece, told
+from templategen.jigs.piece import distance, line, piece, shown
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
@@ -55,7 +55,7 @@ def rounding_templates(table: Table) -> Iterator[Jig]:
         tuple(_use(job, [part for part in table.parts if part.code in serves])),
         (
             ("Rout one corner of a scrap of the rail's width: the round runs out "
-            f"{told(base.end_round, table.profile)} from the end and from the side, with no step in either."),
+            f"{shown(base.end_round, table.profile)} from the end and from the side, with no step in either."),
             "Lay the finished end on the paper template of the part.",
         ),
         (
@@ -73,9 +73,9 @@ def _faults(profile: Profile) -> Iterator[Fault]:
     guide, radius = guide_of(profile), profile.base.end_round
     yield from faults_of(profile, "ends", profile.base.rail_width)
     if guide.fits and guide.offset > radius:
-        found = f"a {told(guide.bit, profile)} bit in a {told(guide.bush, profile)} bush rounds no corner under "
-        found += f"{told(guide.offset, profile)}; base.end_round is {told(radius, profile)}"
-        remedy = f"take a bush of {told(guide.bit + 2 * radius, profile)} or less"
+        found = f"a {shown(guide.bit, profile)} bit in a {shown(guide.bush, profile)} bush rounds no corner under "
+        found += f"{shown(guide.offset, profile)}; base.end_round is {shown(radius, profile)}"
+        remedy = f"take a bush of {shown(guide.bit + 2 * radius, profile)} or less"
         if 2 * radius < 2 * BUSH_WALL:
             remedy = 'set jigs.guide to "bearing"'
         yield Fault("shop.guide_bush", found, remedy)
@@ -137,7 +137,7 @@ def _scribes(job: _Job) -> Iterator[Scribe]:
     for side in (1, -1):
         ends = Point(back, side * half), Point(-job.nose, side * half)
         yield line("ROUND-PLATE", *ends, "fence outside this line")
-    words = f"{told(job.mark, job.profile)} from the finished end"
+    words = f"{shown(job.mark, job.profile)} from the finished end"
     yield line("ROUND-PLATE", Point(-job.mark, -half), Point(-job.mark, half), words, "witness")
     yield line("ROUND-PLATE", Point(back, 0), Point(-job.mark - PLAY_AT_LINE, 0), "middle of the rail", "witness")
 
@@ -159,15 +159,15 @@ def _figures(job: _Job) -> Iterator[Critical]:
 def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
     profile = job.profile
     yield "Saw the ends square to length first. The fences hold the plate on both edges of the rail."
-    yield f"Square a line across the part {told(job.mark, profile)} from its end and lay the template's line on it."
+    yield f"Square a line across the part {shown(job.mark, profile)} from its end and lay the template's line on it."
     short = [part.code for part in parts if part.size[0] < job.mark + BODY / 2]
     if short:
         yield f"{', '.join(short)}: round them on the end of a longer strip, and cut them off last."
-    yield f"Saw the corners off to within {told(LEAVE, profile)} of the round."
+    yield f"Saw the corners off to within {shown(LEAVE, profile)} of the round."
     yield f"Fit the {led_by(profile)}."
     thick = max(part.thickness for part in parts)
     yield (
-        f"Go down by {told(profile.jigs.pass_depth, profile)} a pass at most; what is thicker than the bit is "
-        f"long (the thickest is {told(thick, profile)}) is turned over and finished from the other face with the "
+        f"Go down by {shown(profile.jigs.pass_depth, profile)} a pass at most; what is thicker than the bit is "
+        f"long (the thickest is {shown(thick, profile)}) is turned over and finished from the other face with the "
         "bit's bearing on what is cut."
     )

@@ -9,7 +9,7 @@ from math import ceil, sin
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, line, piece, told
+from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.model import Profile
@@ -91,7 +91,7 @@ def height_bridges(table: Table) -> Iterator[Jig]:
         (
             (
                 "Stand the bridge on the saw's table and measure each opening with a depth gauge against its "
-                f"figure, within {told(0.1, profile)}."
+                f"figure, within {shown(0.1, profile)}."
             ),
             "Every test cut is measured before a part is cut: sheet swells and wears.",
         ),
@@ -117,14 +117,14 @@ def _left(number: int) -> float:
 
 
 def _notes(group: tuple[Height, ...], profile: Profile) -> tuple[str, ...]:
-    return tuple(f"{told(height.value, profile)}: {'; '.join(height.jobs)}" for height in group)
+    return tuple(f"{shown(height.value, profile)}: {'; '.join(height.jobs)}" for height in group)
 
 
 def _bridge_scribes(code: str, group: tuple[Height, ...], profile: Profile) -> Iterator[Scribe]:
     top = group[-1].value + ROOF
     for number, height in enumerate(group):
         x = _left(number) + ARCH / 2
-        yield line(code, Point(x, height.value), Point(x, top), told(height.value, profile), "witness")
+        yield line(code, Point(x, height.value), Point(x, top), shown(height.value, profile), "witness")
 
 
 def _bridge_figures(code: str, group: tuple[Height, ...]) -> Iterator[Critical]:
@@ -163,7 +163,7 @@ def stop_blocks(table: Table) -> Iterator[Jig]:
             "not."),
         ),
         (
-            (f"Saw a tenon on the test piece: its length must be right within {told(0.1, profile)}; pack the stop "
+            (f"Saw a tenon on the test piece: its length must be right within {shown(0.1, profile)}; pack the stop "
             "with card until it is."),
             "Saw a lap in scrap and try the rail in it: it goes in by hand pressure and needs no mallet.",
         ),

@@ -9,7 +9,7 @@ from math import ceil, floor
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, figure, line, piece, told
+from templategen.jigs.piece import distance, figure, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.seasons import seasons_of
 from templategen.wood.movement import across_face, change
@@ -47,7 +47,7 @@ def spacers(table: Table) -> Iterator[Jig]:
             low, high = Point(number * STEP, 0), Point(number * STEP, width)
             middle = Point((number + 0.5) * STEP, 0)
             scribes.append(line("SPACER-DAY", middle, middle.plus(Point(0, width)), figure(slat, profile), "scale"))
-            figures.append(Critical(f"gap for slats {told(slat, profile)} wide", width, "mm", "SPACER-DAY",
+            figures.append(Critical(f"gap for slats {shown(slat, profile)} wide", width, "mm", "SPACER-DAY",
                                     (low, high), "pitch - the slat's width"))  # fmt: skip
     yield Jig(
         "SPACERS",
@@ -58,8 +58,8 @@ def spacers(table: Table) -> Iterator[Jig]:
         tuple(figures),
         tuple(_use(table)),
         (
-            (f"A caliper across the tongue of each spacer: {told(gap, profile)}, all alike within "
-            f"{told(0.1, profile)}."),
+            (f"A caliper across the tongue of each spacer: {shown(gap, profile)}, all alike within "
+            f"{shown(0.1, profile)}."),
             (f"Lay one field dry, {table.spacing.count} slats and spacers: the last gap must take a spacer without "
             "force. What it is off, shared by the gaps, is the error of each."),
         ),
@@ -105,7 +105,7 @@ def _stairs(steps: tuple[tuple[float, float], ...]) -> Outline:
 def _use(table: Table) -> Iterator[str]:
     profile, spacing = table.profile, table.spacing
     built = seasons_of(profile).built
-    width, gap = told(spacing.width, profile), told(spacing.gap, profile)
+    width, gap = shown(spacing.width, profile), shown(spacing.gap, profile)
     yield (
         "Lay a day's slats side by side, ten or more, and measure across all: the sum by their number is their "
         f"width today. {width} wide they take the spacers of {gap}; at another width set each gap by the step of the "

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, figure, line, piece, told
+from templategen.jigs.piece import distance, figure, line, piece, shown
 from templategen.table.assembly import Table
 
 PAST = 60.0
@@ -35,7 +35,7 @@ def stop_strip(table: Table) -> Iterator[Jig]:
         tuple(_figures(name, lengths)),
         (
             ("Saw the left end at the machine itself, with the blade that cuts the slats "
-            f"({told(profile.shop.saw_kerf, profile)} kerf): then it stands where the near face of the cut is."),
+            f"({shown(profile.shop.saw_kerf, profile)} kerf): then it stands where the near face of the cut is."),
             "Set the stop's face to a line and cut every slat of that code, tongues included, then move to the next.",
             "Lengths are the blank's greatest, from point to point; mitred ends come off after, by the slat gauge.",
         ),

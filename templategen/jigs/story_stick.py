@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe, ScribeKind
-from templategen.jigs.piece import distance, figure, line, piece, told
+from templategen.jigs.piece import distance, figure, line, piece, shown
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -141,8 +141,8 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
             "parts' own sheets."),
         ),
         (
-            (f"End to end it measures {told(right - left, profile)}. Turned end for end, the marks of a part that is "
-            "the same both ways fall on each other."),
+            (f"End to end it measures {shown(right - left, profile)}. Turned end for end, the marks of a part that "
+            "is the same both ways fall on each other."),
         ),
         ("A marking knife cuts fingers as well as fibres: the hand that holds the square stays behind the blade.",),
     )  # fmt: skip

@@ -10,7 +10,7 @@ from templategen.geometry.outline import Outline, circle
 from templategen.geometry.point import Point, polar
 from templategen.geometry.vertex import Vertex
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, line, mark, piece, told
+from templategen.jigs.piece import distance, line, mark, piece, shown
 from templategen.jigs.trammel import passes
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
@@ -132,7 +132,7 @@ def _use(table: Table) -> Iterator[str]:
     if profile.jigs.leave > 0:
         yield (
             f"First all round anticlockwise in {passes(profile)} passes, taking half of the "
-            f"{told(profile.jigs.leave, profile)} that the saw left."
+            f"{shown(profile.jigs.leave, profile)} that the saw left."
         )
     else:
         yield f"First all round anticlockwise in {passes(profile)} passes."

@@ -10,7 +10,7 @@ from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, hole, line, piece, point, told
+from templategen.jigs.piece import distance, hole, line, piece, point, shown
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
@@ -83,7 +83,7 @@ def _arm(profile: Profile, reach: float) -> Outline:
     radius = max(profile.jigs.router_base / 2, HALF_ARM + 5)
     neck = reach - sqrt(radius**2 - HALF_ARM**2)
     if neck < 2 * ASIDE + profile.jigs.trammel_bit:
-        found = f"a base of {told(2 * radius, profile)} reaches the pivot of a trammel {told(reach, profile)} long"
+        found = f"a base of {shown(2 * radius, profile)} reaches the pivot of a trammel {shown(reach, profile)} long"
         raise DesignError(Fault("jigs.router_base", found, "a smaller base, or a larger top.diameter"))
     half = pi - asin(HALF_ARM / radius)
     bulge, away = tan(half / 8), Point(radius * cos(half / 2), radius * sin(half / 2))
@@ -123,9 +123,9 @@ def _use(profile: Profile) -> Iterator[str]:
         "bit's near edge must stand on the finished circle."
     )
     if jigs.leave > 0:
-        steps = ", ".join(told(depth, profile).rpartition(" ")[0] for depth in deep)
+        steps = ", ".join(shown(depth, profile).rpartition(" ")[0] for depth in deep)
         yield (
-            f"The saw has left {told(jigs.leave, profile)}: take it anticlockwise in {len(deep)} passes, to {steps} "
+            f"The saw has left {shown(jigs.leave, profile)}: take it anticlockwise in {len(deep)} passes, to {steps} "
             f"{profile.units} deep; the last goes right through. Let the tear-out map say where."
         )
     else:
@@ -143,9 +143,9 @@ def _use(profile: Profile) -> Iterator[str]:
 def _proof(profile: Profile, radius: float) -> Iterator[str]:
     yield (
         "On scrap, score two short arcs a millimetre deep, half a turn apart. Across both near edges it measures "
-        f"{told(2 * radius, profile)}; halve what it is off and move the router's base by that."
+        f"{shown(2 * radius, profile)}; halve what it is off and move the router's base by that."
     )
     yield (
-        f"The bit itself: a groove of one pass must be {told(profile.jigs.trammel_bit, profile)} wide; else "
+        f"The bit itself: a groove of one pass must be {shown(profile.jigs.trammel_bit, profile)} wide; else "
         "measure again."
     )

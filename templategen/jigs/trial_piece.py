@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
-from templategen.jigs.piece import distance, told
+from templategen.jigs.piece import distance, shown
 from templategen.joinery.lap import CrossLap
 from templategen.parts.faces import flat_faces
 from templategen.parts.feature import Feature
@@ -27,7 +27,7 @@ OFFCUT = "from an offcut of the part's own section; two if the first is wrong"
 def trial_pieces(table: Table) -> Iterator[Jig]:
     """A tenon and its mortise, and one crossing of the top's rails."""
     profile, tenon = table.profile, leg_joint(table.sizes)
-    play = told(tenon.clearance, profile)
+    play = shown(tenon.clearance, profile)
     yield Jig(
         "TEST-TENON",
         "test pieces of the leg's joint",
@@ -61,7 +61,7 @@ def trial_pieces(table: Table) -> Iterator[Jig]:
             "Stack the pieces: faces flush above and below, edges without light.",
         ),
         (
-            f"Flush within {told(0.1, profile)} on both faces: proud means a trench too shallow.",
+            f"Flush within {shown(0.1, profile)} on both faces: proud means a trench too shallow.",
             "The angle between two rails, measured both ways round, is the same.",
         ),
         ("Clamp the rail on both sides of the cut; pare towards the middle, hands behind the edge.",),
@@ -83,7 +83,7 @@ def _below(table: Table, features: tuple[Feature, ...]) -> Iterator[str]:
     """The depths of what is cut from below, in the order of its letters."""
     depths = dict.fromkeys(round(feature.depth, 6) for feature in features if feature.face == "bottom")
     told_depths = (
-        f"{letter} {told(depth, table.profile)} deep" for letter, depth in zip("ABC", depths, strict=False)
+        f"{letter} {shown(depth, table.profile)} deep" for letter, depth in zip("ABC", depths, strict=False)
     )
     if depths:
         yield f"underside: {', '.join(told_depths)}"

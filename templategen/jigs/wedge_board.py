@@ -11,7 +11,7 @@ from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.jigs.caul import Caul
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, hole, line, piece, told
+from templategen.jigs.piece import distance, hole, line, piece, shown
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
@@ -82,9 +82,9 @@ def wedge_board(table: Table) -> Iterator[Jig]:
         tuple(_use(wedges, profile)),
         (
             ("One pair dry between a caul and its stop: tight when the wedges overlap by "
-            f"{told(DRIVEN * WEDGE, profile)}, each side flat on its neighbour."),
+            f"{shown(DRIVEN * WEDGE, profile)}, each side flat on its neighbour."),
             ("All pairs dry: every joint closed, diagonals across opposite corners of the ring alike within "
-            f"{told(0.5, profile)}."),
+            f"{shown(0.5, profile)}."),
         ),
         (
             "Wedges: light taps with a mallet, eye protection on; a wedge that is struck out flies.",
@@ -132,7 +132,7 @@ def _use(wedges: Wedges, profile: Profile) -> Iterator[str]:
     )
     yield (
         "Tap the pairs up in turn, opposite joints after each other: a pair closes "
-        f"{told(wedges.travel, profile)} more than where its marks meet, {trimmed(SLOPE * 10, 1)} mm for every 10 "
+        f"{shown(wedges.travel, profile)} more than where its marks meet, {trimmed(SLOPE * 10, 1)} mm for every 10 "
         "mm of driving."
     )
     yield "Hold the segments down by battens across the ring, so that it can't rise."

@@ -46,7 +46,7 @@ def nest(
     if seconds is None:
         layouts = fixed(items, pieces, spacing, progress)
     else:
-        layouts = portfolio(items, pieces, spacing, seconds, best.told, progress)
+        layouts = portfolio(items, pieces, spacing, seconds, best.so_far, progress)
     for layout in layouts:
         best.offer(layout)
     if best.layout is None:
@@ -84,7 +84,7 @@ class _Best:
     def _dearer(self, layout: Layout) -> bool:
         return self.goal is not None and outlay(layout, self.items)[:3] > self.goal[:3]
 
-    def told(self) -> Layout | None:
+    def so_far(self) -> Layout | None:
         """The best layout so far."""
         return self.layout
 

@@ -14,7 +14,7 @@ from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.proof.drawn import Drawn
 from templategen.proof.lines import Lines
-from templategen.proof.outlines import TRUE, apart, places, told, worst_off
+from templategen.proof.outlines import TRUE, apart, describe_miss, places, worst_off
 from templategen.proof.pockets import ON, Ground, parted, pocket_off
 from templategen.proof.recorded import BOTTOM, OVER, TOP, Recorded, Work
 
@@ -105,7 +105,7 @@ def see(site: Site, drawn: Drawn) -> Seen:
     seen.strokes[layer] += site.dashed
     off, at = lines.worst(list(places(site.dashed)))
     if off > TRUE:
-        seen.misses.append((f"{site.face}, work of other faces", told(off, at)))
+        seen.misses.append((f"{site.face}, work of other faces", describe_miss(off, at)))
     return seen
 
 
@@ -123,7 +123,7 @@ def _rings(site: Site, drawn: Drawn, seen: Seen) -> None:
         found = [(apart(ring, other), id(other)) for other in drawn.rings.get(layer, ())]
         (off, at), which = min(found, key=lambda one: one[0][0], default=((float("inf"), ring.edges[0].start), 0))
         if off > TRUE:
-            seen.misses.append((f"{what} on {site.face}", told(off, at)))
+            seen.misses.append((f"{what} on {site.face}", describe_miss(off, at)))
         seen.rings.add(which)
 
 
@@ -145,7 +145,7 @@ def _pocket(work: Work, ground: Ground, drawn: Drawn, seen: Seen) -> str:
         return "" if again and alike > 1 else f"isn't drawn on a layer of its kind and {work.depth:g} mm"
     (off, at), which = min(found, key=lambda one: one[0][0])
     seen.rings.add(which)
-    return told(off, at) if off > TRUE else ""
+    return describe_miss(off, at) if off > TRUE else ""
 
 
 def _along(work: Work, lines: Lines, seen: Seen, drawn: Drawn) -> str:
@@ -154,7 +154,7 @@ def _along(work: Work, lines: Lines, seen: Seen, drawn: Drawn) -> str:
         if shows(layer, work):
             seen.strokes[layer] += work.outline.edges
     off, at = lines.worst(list(places(work.outline.edges)))
-    return told(off, at) if off > TRUE else ""
+    return describe_miss(off, at) if off > TRUE else ""
 
 
 def strays(drawn: Drawn, faces: Iterable[Seen]) -> Iterator[tuple[str, str]]:

@@ -58,7 +58,7 @@ def _keys(edge: Edge) -> tuple[tuple[int, ...], tuple[int, ...]]:
     return there, (*there[4:], *there[2:4], *there[:2])
 
 
-def told(off: float, where: Point | None) -> str:
+def describe_miss(off: float, where: Point | None) -> str:
     """A miss in words."""
     if where is None:
         return ""

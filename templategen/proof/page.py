@@ -15,7 +15,7 @@ from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WOOD, WORKED, Site
 from templategen.proof.lines import Lines
-from templategen.proof.outlines import places, told
+from templategen.proof.outlines import describe_miss, places
 from templategen.proof.pockets import parted
 from templategen.proof.read_record import Record
 from templategen.proof.read_svg import path_edges
@@ -121,7 +121,7 @@ def _view(site: Site, drawn: Drawn) -> Iterator[tuple[str, str]]:
     ):
         off, at = Lines(drawn.edges(layers)).worst(list(places(edges)))
         if off > ON_SCREEN:
-            yield f"{where} on {site.face}", told(off, at)
+            yield f"{where} on {site.face}", describe_miss(off, at)
     yield from _strays(site, drawn, [*wood, *work, *site.dashed])
 
 

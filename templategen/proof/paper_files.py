@@ -16,7 +16,7 @@ from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WORKED, inside, plainly
 from templategen.proof.lines import AT_ONCE, Lines, to_lines
-from templategen.proof.outlines import places, told
+from templategen.proof.outlines import describe_miss, places
 from templategen.proof.part_files import Measured
 from templategen.proof.read_pdf import Ink, Page, read_pdf
 from templategen.proof.read_record import Record, placement_in
@@ -117,7 +117,7 @@ def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Me
             if what != "outline":
                 measured[what, plainly(face)] += 1
             if worst is not None and off[worst] > ON_PAPER:
-                yield f"{part.code}, {what} on {face}", told(float(off[worst]), own[worst])
+                yield f"{part.code}, {what} on {face}", describe_miss(float(off[worst]), own[worst])
 
 
 def _lines(part: Recorded, face: str) -> Iterator[tuple[str, str, Sequence[Edge]]]:
@@ -152,7 +152,7 @@ def _drawing(whole: Drawn, ink: Ink) -> Iterator[tuple[str, str]]:
         off = distances(points, chords)
         worst = max(range(len(points)), key=lambda i: off[i], default=None)
         if worst is not None and off[worst] > ON_PAPER:
-            yield layer, told(float(off[worst]), points[worst])
+            yield layer, describe_miss(float(off[worst]), points[worst])
         yield from _beside(layer, chords, edges)
         wanted = Counter(LETTERS.sub("", word.text) for word in whole.words.get(layer, ()))
         there = Counter(LETTERS.sub("", words) for words in ink.words.get(layer, ()))

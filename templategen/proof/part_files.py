@@ -12,7 +12,7 @@ from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn, Word
 from templategen.proof.faces import WOOD, Site, see, strays
-from templategen.proof.outlines import TRUE, apart, mark_key, told, unmatched, worst_off
+from templategen.proof.outlines import TRUE, apart, describe_miss, mark_key, unmatched, worst_off
 from templategen.proof.read_dxf import SQUARE_LAYER, SQUARE_SIDE, read_dxf
 from templategen.proof.read_svg import read_svg
 from templategen.proof.recorded import BOTTOM, TOP, Recorded
@@ -147,7 +147,7 @@ def pair_differences(read: Mapping[str, Drawn]) -> Iterator[Difference]:
                 for one, other, name in ((drawn, read[twin], path), (read[twin], drawn, twin)):
                     off, at = worst_off(unmatched(one, other, layer), other.edges([layer]))
                     if off > TRUE:
-                        yield Difference(name, layer, f"a line that its twin doesn't have {told(off, at)}")
+                        yield Difference(name, layer, f"a line that its twin doesn't have {describe_miss(off, at)}")
                     yield from _words(name, layer, one, other)
 
 

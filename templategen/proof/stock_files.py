@@ -11,7 +11,7 @@ from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.faces import INSIDE, OUTSIDE
-from templategen.proof.outlines import TRUE, apart, told, worst_off
+from templategen.proof.outlines import TRUE, apart, describe_miss, worst_off
 from templategen.proof.part_files import Files, all_drawn, pair_differences, square
 from templategen.proof.read_record import RECORD, Record, outline_in, placement_in
 from templategen.proof.recorded import Recorded
@@ -78,7 +78,7 @@ def _outlines(wanted: Sequence[Wanted], drawn: Drawn) -> Iterator[tuple[str, str
         near = [(apart(ring, other), i) for i, other in enumerate(rest[layer]) if _near(ring, other)]
         (off, at), which = min(near, key=lambda one: one[0][0], default=((float("inf"), Point(0, 0)), -1))
         if off > TRUE:
-            yield where, told(off, at)
+            yield where, describe_miss(off, at)
         if which >= 0:
             del rest[layer][which]
     for layer, rings in rest.items():
@@ -101,7 +101,7 @@ def _saw_cuts(piece: Record, drawn: Drawn) -> Iterator[tuple[str, str]]:
     for number, cut in enumerate(cuts, 1):
         match = next((stroke for stroke in strokes if _same_ends(cut, stroke)), None)
         if match is None:
-            yield f"saw cut {number}", told(*worst_off([cut], strokes)) or "isn't drawn from end to end"
+            yield f"saw cut {number}", describe_miss(*worst_off([cut], strokes)) or "isn't drawn from end to end"
         else:
             strokes.remove(match)
     for stroke in strokes:

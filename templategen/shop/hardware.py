@@ -53,7 +53,7 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
         f"stainless steel, or hard wood; through the lower cheek and the tongue, {SHORTER:g} mm short of its top"
     )
     size = f"{length_by_rule(PIN, units, 0, 32)} thick, {length_by_rule(pins.length, units, 0, 32)} long at most"
-    yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.told, assumed)
+    yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.sentence, assumed)
 
 
 def _glue(plan: GluingPlan, tables: int) -> Iterator[Wanted]:

@@ -32,7 +32,7 @@ class Pins:
     slot: float
 
     @property
-    def told(self) -> str:
+    def sentence(self) -> str:
         """How they go in, in one sentence."""
         return (
             f"pin each slat from below, one pin of {PIN:g} mm in the middle of each end: through a round hole at its"

@@ -142,7 +142,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             f"{pins.count * tables} slat pins",
             (
                 "turn the top over on blankets, two persons, the slats held up by a board",
-                pins.told,
+                pins.sentence,
                 f"set the drill's stop so that it ends {pins.length:.1f} mm deep at most, never through the face",
             ),
             "each slat still slides a hair at its right end",

@@ -106,7 +106,7 @@ def test_pins_are_told_alike() -> None:
     """The gluing plan and the hardware list say the same of pins, and that one end may slide."""
     table = table_of()
     gluing = gluing_plan(table, plan_assembly(table))
-    told = pins_of(table).told
+    told = pins_of(table).sentence
     assert any(told in words for step in gluing.steps for words in step.advice)
     (pins,) = [one for one in hardware(table, gluing) if one.item == "slat pins"]
     assert pins.use == told and pins.amount == 2 * sum(part.count for part in table.parts if part.kind == "slat")

@@ -142,4 +142,4 @@ def test_the_list_is_whole() -> None:
     found = rows(csv_bytes(*plan_list(plan)))
     assert len(found) == len(plan.operations) + 1
     assert all(None not in row for row in found)
-    assert sum(pins_of(table).told in row["tells"] for row in found) >= 1
+    assert sum(pins_of(table).sentence in row["tells"] for row in found) >= 1

@@ -22,7 +22,7 @@ from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.rectangles import layout_of
 from templategen.nesting.stock import Item, Layout, Piece
 
-Told = Callable[[], Layout | None]
+Best = Callable[[], Layout | None]
 """The best layout so far."""
 
 POOLED = 3.0
@@ -81,12 +81,12 @@ class Contest:
     """All engines at one job, a turn each."""
 
     def __init__(
-        self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, seconds: float, told: Told, sets: int
+        self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, seconds: float, best: Best, sets: int
     ) -> None:
         self.items, self.pieces, self.spacing = items, pieces, spacing
         self.kept_back = min(LATE[0] + LATE[1] * seconds, KEPT_BACK)
         self.seconds, self.end = seconds, monotonic() + seconds - self.kept_back
-        self.told, self.sets, self.least = told, sets, 0.0
+        self.best, self.sets, self.least = best, sets, 0.0
         self.whole = Own(self.items, pieces, spacing, 1)
         self.one = Own(self.items, pieces, spacing, sets) if sets > 1 else None
         self.pool = Pool(self.items, pieces, spacing) if sets > 1 else None
@@ -137,7 +137,7 @@ class Contest:
 
     def _tell(self, progress: Progress | None, share: float) -> None:
         if progress is not None:
-            best = self.told()
+            best = self.best()
             progress(max(0.0, min(1.0, share)), None if best is None or best.unplaced else cost_of(best))
 
     def _round(self, turn: float) -> Iterator[Layout]:
@@ -201,7 +201,7 @@ class Contest:
 
     def _known(self) -> tuple[float, int, float]:
         """Cost and pieces of one set in the best layout, 0 while there is none; and its bound."""
-        best = self.told()
+        best = self.best()
         if best is None or best.unplaced:
             return 0.0, 0, self.least / self.sets
         return cost_of(best) / self.sets, len(best.sheets) // self.sets, self.least / self.sets
@@ -236,20 +236,20 @@ class Contest:
 
     def _watched(self, layout: Layout, ours: bool = False) -> Iterator[Layout]:
         """The layout, and when the best one changed, by our own engine or another."""
-        before = self.told()
+        before = self.best()
         yield layout
-        if self.told() is not before:
+        if self.best() is not before:
             self.changed = monotonic()
             self.cheaper = self.changed if ours else self.cheaper
 
     def _cheapest(self) -> bool:
         """Whether nothing can cost less than the best layout."""
-        best = self.told()
+        best = self.best()
         return best is not None and not best.unplaced and cost_of(best) <= self.least * (1 + 1e-9) + 1e-9
 
     def _met(self) -> bool:
         """Whether all is done: the bound is met, and no single sheet is left for the solver to draw together."""
-        best = self.told()
+        best = self.best()
         if best is None or not self._cheapest():
             spent = all(runner is None or runner.spent for runner in (self.whole, self.one))
             return spent and self.pool is None and not self._asked()

@@ -7,7 +7,7 @@ from contextlib import ExitStack
 
 from templategen.errors import StockError
 from templategen.nesting.bound import bound
-from templategen.nesting.engines.contest import LARGE, Contest, Told
+from templategen.nesting.engines.contest import LARGE, Best, Contest
 from templategen.nesting.engines.like_sets import batch, repeated, share_of, stock_for
 from templategen.nesting.engines.mix import mixed
 from templategen.nesting.engines.protocol import Progress
@@ -40,7 +40,7 @@ def portfolio(
     pieces: Sequence[Piece],
     spacing: float,
     seconds: float,
-    told: Told,
+    best: Best,
     progress: Progress | None = None,
     outside: bool = True,
 ) -> Iterator[Layout]:
@@ -50,7 +50,7 @@ def portfolio(
     """
     sets = batch(items)
     with ExitStack() as stack:
-        race = Contest(items, pieces, spacing, seconds, told, sets)
+        race = Contest(items, pieces, spacing, seconds, best, sets)
         if outside:
             race.bring(stack)
         race.least = _least(items, pieces, spacing)

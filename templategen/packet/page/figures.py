@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from templategen.explain.quantity import Quantity
-from templategen.explain.words import put_in, told
+from templategen.explain.words import format_value, put_in
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.table.assembly import Table
 
@@ -24,7 +24,7 @@ def figures(table: Table, known: Mapping[str, Quantity]) -> Section:
     rows = []
     for name, quantity in known.items():
         if quantity.formula and name.partition(".")[0] in SHOWN:
-            value = told(quantity.value, quantity.unit, table.profile.units)
+            value = format_value(quantity.value, quantity.unit, table.profile.units)
             worked = f"{quantity.formula} = {put_in(quantity, known)}"
             rows.append((name, quantity.says, value, worked, quantity.source))
     grid = Grid(("name", "what", "is", "by", "source"), tuple(rows), figures=(2,))

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import fsum
 
 from templategen.checks.finding import Finding
-from templategen.checks.told import told_range, told_size
+from templategen.checks.wording import describe_range, format_size
 from templategen.drawing.exploded import finished_drawing
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.jigs import JigPlan
@@ -125,5 +125,5 @@ def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
 
 
 def _measured(finding: Finding, units: Units) -> str:
-    measured = told_size(finding.measured, finding.unit, units)
-    return ", ".join(words for words in (measured, told_range(finding, units)) if words)
+    measured = format_size(finding.measured, finding.unit, units)
+    return ", ".join(words for words in (measured, describe_range(finding, units)) if words)

@@ -27,7 +27,7 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
 def _sheet(set_up: SetUp, kinds: Mapping[str, str], units: str) -> Sheet:
     grids = []
     if set_up.settings:
-        rows = tuple((one.name, told(one, units), one.says) for one in set_up.settings)
+        rows = tuple((one.name, format_setting(one, units), one.says) for one in set_up.settings)
         grids.append(Grid(("set", "to", "which is"), rows, figures=(1,)))
     cuts = tuple(
         (_pieces(cut), _settings(cut.settings, units), words.all_lies(set_up, cut, kinds)) for cut in set_up.cuts
@@ -44,7 +44,7 @@ def _sheet(set_up: SetUp, kinds: Mapping[str, str], units: str) -> Sheet:
     )
 
 
-def told(setting: Setting, units: str) -> str:
+def format_setting(setting: Setting, units: str) -> str:
     """A setting; lengths of inch profiles as fractions, with what those show too much."""
     figure = setting.figure
     if figure.unit == "mm" and units == "in":
@@ -58,4 +58,4 @@ def _pieces(cut: Cut) -> str:
 
 
 def _settings(settings: Iterable[Setting], units: str) -> str:
-    return "; ".join(f"{one.name} {told(one, units)} ({one.says})" for one in settings)
+    return "; ".join(f"{one.name} {format_setting(one, units)} ({one.says})" for one in settings)

@@ -13,7 +13,7 @@ from templategen.drawing.part_sheet import FaceView
 from templategen.drawing.part_views import part_views
 from templategen.explain.quantity import Quantity
 from templategen.explain.story import under
-from templategen.explain.words import put_in, told
+from templategen.explain.words import format_value, put_in
 from templategen.output.page.content import Fold, Grid, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
@@ -107,6 +107,6 @@ def _title(view: FaceView) -> str:
 def _story(code: str, figures: Mapping[str, Quantity], units: Units) -> Iterator[str]:
     """Each figure of the part with its formula, in a line."""
     for quantity in under(figures, f"part.{code}"):
-        value = told(quantity.value, quantity.unit, units)
+        value = format_value(quantity.value, quantity.unit, units)
         worth = f" = {quantity.formula} = {put_in(quantity, figures)}" if quantity.formula else ""
         yield f"{quantity.says}: {value}{worth}"

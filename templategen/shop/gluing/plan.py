@@ -140,7 +140,7 @@ def _advice(
     told = []
     if any(parts[move.code].kind == "slat" for move in step.moves) and not kinds:
         told.append("tongues stay dry so that slats can move; set each gap with the spacers")
-        told.append(f"once the ring is closed and the top lies face down, {pins_of(table).told}")
+        told.append(f"once the ring is closed and the top lies face down, {pins_of(table).sentence}")
     if kinds:
         told.append("fit it dry first, clamps and all, and mark both sides of each joint with its letter")
     if "mitre" in kinds.values():

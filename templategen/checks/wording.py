@@ -6,7 +6,7 @@ from templategen.checks.finding import Finding
 from templategen.units import inch_fraction, length_words
 
 
-def told_size(value: float, unit: str, units: str) -> str:
+def format_size(value: float, unit: str, units: str) -> str:
     """A size in the maker's own units; other units as they are."""
     if unit != "mm":
         return f"{value:g} {unit}".strip()
@@ -16,13 +16,13 @@ def told_size(value: float, unit: str, units: str) -> str:
     return length_words(value, units, fixed=True)
 
 
-def told_range(finding: Finding, units: str) -> str:
+def describe_range(finding: Finding, units: str) -> str:
     """What is wanted, in words."""
     low, high = finding.wanted
     if low is not None and high is not None:
         if low == high:
-            return f"asked {told_size(low, finding.unit, units)}"
-        return f"wanted {told_size(low, finding.unit, units)} to {told_size(high, finding.unit, units)}"
+            return f"asked {format_size(low, finding.unit, units)}"
+        return f"wanted {format_size(low, finding.unit, units)} to {format_size(high, finding.unit, units)}"
     if low is not None:
-        return f"wanted {told_size(low, finding.unit, units)} or more"
-    return f"wanted {told_size(high, finding.unit, units)} or less" if high is not None else ""
+        return f"wanted {format_size(low, finding.unit, units)} or more"
+    return f"wanted {format_size(high, finding.unit, units)} or less" if high is not None else ""
