@@ -150,6 +150,11 @@ def trimmed(value: float, digits: int = 2) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
+def angle_words(degrees: float, digits: int = 2) -> str:
+    """An angle as it is set at the saw: `18.43°`."""
+    return f"{trimmed(degrees, digits)}°"
+
+
 def quoted(text: object, longest: int = 60) -> str:
     """What the maker wrote, in quotes, short and free of control characters, for a message."""
     shown = str(text)

@@ -11,6 +11,7 @@ from templategen.geometry.edge import Line
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.units import angle_words
 
 BLADE_RADIUS = (
     (3.2, 5.0), (4.8, 10.0), (6.35, 16.0), (9.5, 38.0), (12.7, 64.0), (15.9, 102.0), (19.0, 140.0), (25.4, 194.0),
@@ -148,7 +149,8 @@ def _angles(table: Table) -> Iterator[Finding]:
     if steepest[0] > reach + MET:
         turned = degrees(steepest[0])
         wanted = (None, round(degrees(reach), 3))
-        do = f"saw the end of {steepest[1]} on a sled whose fence stands {90 - turned:.2f} deg off the blade's line"
+        off = angle_words(90 - turned)
+        do = f"saw the end of {steepest[1]} on a sled whose fence stands {off} off the blade's line"
         yield noted("slats.run", f"end of {steepest[1]}, off square", round(turned, 3), wanted, "deg", do=do)
 
 

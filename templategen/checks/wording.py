@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from templategen.checks.finding import Finding
-from templategen.units import inch_fraction, length_words
+from templategen.units import angle_words, inch_fraction, length_words
 
 
 def format_size(value: float, unit: str, units: str) -> str:
     """A size in the maker's own units; other units as they are."""
+    if unit == "deg":
+        return angle_words(value)
     if unit != "mm":
         return f"{value:g} {unit}".strip()
     if units == "in":

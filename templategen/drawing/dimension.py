@@ -16,7 +16,7 @@ from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
-from templategen.units import trimmed
+from templategen.units import angle_words
 
 ARROW_ANGLE = pi / 12
 
@@ -155,8 +155,8 @@ def _size_of(edge: Line, outline: Outline, manner: Manner) -> str:
         whole = outline.bounds.width if abs(along.x) > abs(along.y) else outline.bounds.height
         return manner.figure(edge.length) if whole / 2 < edge.length < whole - 0.005 else ""
     if off_square > STEEPEST:
-        return f"{manner.figure(edge.length)}, {trimmed(90 - off_square)}° off the length"
-    return f"{manner.figure(edge.length)}, {trimmed(off_square)}° off square"
+        return f"{manner.figure(edge.length)}, {angle_words(90 - off_square)} off the length"
+    return f"{manner.figure(edge.length)}, {angle_words(off_square)} off square"
 
 
 def _dimension(first: Point, last: Point, to_wood: Point, manner: Manner) -> tuple[Mark, ...]:

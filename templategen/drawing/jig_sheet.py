@@ -23,16 +23,13 @@ from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
 from templategen.parts.part import Part
 from templategen.table.profile.choices import Units
-from templategen.units import trimmed
+from templategen.units import angle_words
 
 NARROWEST = 420.0
 """Pieces go side by side while they fit in the widest of them or in this, mm."""
 
 TALLEST = 7.0
 """Capitals of a jig's sheet are never taller, mm."""
-
-DEGREES = 4
-"""Decimals of an angle on a sheet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +146,7 @@ def _text(jig: Jig, manner: Manner) -> Iterator[str]:
 
 def figure_line(figure: Critical, manner: Manner) -> str:
     """A figure as the list says it, with the formula it comes from."""
-    value = f"{trimmed(figure.value, DEGREES)}°" if figure.unit == "deg" else manner.figure(figure.value)
+    value = angle_words(figure.value) if figure.unit == "deg" else manner.figure(figure.value)
     unit = "" if figure.unit == "deg" else f" {manner.units if figure.unit == 'mm' else figure.unit}"
     how = f" = {figure.how}" if figure.how else ""
     return f"{figure.name}: {value}{unit}{how}"

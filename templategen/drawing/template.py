@@ -27,7 +27,7 @@ from templategen.geometry.point import Point
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
-from templategen.units import trimmed
+from templategen.units import angle_words
 
 LETTER = 3.5
 """Capitals on a template, mm: the least that ISO 3098 reads by in a workshop."""
@@ -230,7 +230,7 @@ def _ends(part: Part) -> Iterator[Label]:
     for edge in part.outline.anticlockwise.edges:
         name = next((f.name.replace("-", " ") for f in faces if covered_share(edge, foot_of(f)) is not None), "")
         angle = _off_square(edge, part.grain)
-        told = f"{trimmed(angle)}° off square" if angle > SQUARE else ""
+        told = f"{angle_words(angle)} off square" if angle > SQUARE else ""
         if not name and (not told or edge.length < 20):
             continue
         inward = edge.direction_at(0.5).left

@@ -13,6 +13,7 @@ from templategen.jigs.piece import line, piece
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.pedestal import leg_axis
+from templategen.units import angle_words
 
 LEG = 180.0
 """Long leg of a slat's triangle, mm."""
@@ -41,9 +42,9 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
         rise = LEG * tan(angle) if angle <= pi / 4 else LEG
         run = LEG if angle <= pi / 4 else LEG / tan(angle)
         shape = polygon(((0, 0), (run, 0), (run, rise)))
-        pieces.append(piece(table.profile, code, f"slat triangle {degrees(angle):.5g}°", shape, "gauge",
+        pieces.append(piece(table.profile, code, f"slat triangle {angle_words(degrees(angle))}", shape, "gauge",
                             notes=(f"for {', '.join(codes)}",)))  # fmt: skip
-        words = f"{degrees(angle):.5g}°"
+        words = angle_words(degrees(angle))
         scribes.append(line(code, Point(run * 0.45, rise * 0.12), Point(run * 0.95, rise * 0.12), words))
         figures.append(
             Critical(f"off square: {_shortly(codes)}", degrees(angle), "deg", code, how=_how(table, angle))
@@ -111,7 +112,7 @@ def bevel_gauge(table: Table) -> Iterator[Jig]:
     for words, angle in angles:
         foot = Point(APART + width, 0)
         ray = polar(RAY, pi / 2 - angle)
-        scribes.append(line(name, foot, foot.plus(ray), f"{degrees(angle):.5g}° {words}"))
+        scribes.append(line(name, foot, foot.plus(ray), f"{angle_words(degrees(angle))} {words}"))
         figures.append(
             Critical(f"{words}, off square to the edge", degrees(angle), "deg", name, (foot, foot.plus(ray)))
         )

@@ -27,7 +27,7 @@ from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
-from templategen.units import trimmed
+from templategen.units import angle_words
 
 FENCE = 35.0
 """Width of a fence, mm."""
@@ -198,7 +198,7 @@ def _use(job: _Job) -> Iterator[str]:
     profile, cut = job.profile, job.cut
     yield "Screw the first fence to its line; the part's top face always bears on it, so that all parts agree."
     yield "The second fence goes on with a part between them, so that the template can't tip."
-    lean = f"its face leans {trimmed(abs(degrees(cut.lean)), 3)} deg, as the part's end does" if cut.lean else ""
+    lean = f"its face leans {angle_words(abs(degrees(cut.lean)))}, as the part's end does" if cut.lean else ""
     where = " or ".join(job.stops)
     yield f"Stop to the {where} of the window, against the end of the blank" + (f"; {lean}." if lean else ".")
     if len(job.stops) > 1:

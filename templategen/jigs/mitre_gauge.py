@@ -11,6 +11,7 @@ from templategen.jigs.jig import Critical, Jig
 from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
+from templategen.units import angle_words
 
 LEG = 240.0
 """Long leg of the set triangle, mm."""
@@ -38,8 +39,8 @@ def mitre_gauge(table: Table) -> Iterator[Jig]:
             piece(profile, check, "check triangle for a pair of segments", polygon((left, right, apex)), "gauge"),
         ),
         (
-            line(name, Point(LEG * 0.35, 6), Point(LEG * 0.95, 6), f"{degrees(mitre):.4g}° at the point"),
-            line(check, Point(-ARM / 2, 4), Point(ARM / 2, 4), f"{180 - 2 * degrees(mitre):.5g}° at the top"),
+            line(name, Point(LEG * 0.35, 6), Point(LEG * 0.95, 6), f"{angle_words(degrees(mitre))} at the point"),
+            line(check, Point(-ARM / 2, 4), Point(ARM / 2, 4), f"{angle_words(180 - 2 * degrees(mitre))} at the top"),
         ),
         (
             Critical("mitre off square", degrees(mitre), "deg", how="180 deg / N"),
@@ -74,7 +75,7 @@ def _scrap_ring(sizes: Sizes) -> Iterator[Critical]:
 
 
 def _use(sizes: Sizes) -> Iterator[str]:
-    angle = f"{degrees(sizes.mitre):.4g}°"
+    angle = angle_words(degrees(sizes.mitre))
     yield (
         "Set: one leg of the triangle along the fence, its slope at the blade's plate (between teeth): "
         f"{angle} off square."
@@ -88,8 +89,8 @@ def _proof(table: Table) -> Iterator[str]:
     off = degrees(atan(0.1 / LEG))
     yield (
         f"Measure the set triangle's legs: {shown(LEG, profile)} and {shown(LEG * tan(sizes.mitre), profile)}; "
-        f"{shown(0.1, profile)} on the short one is {off:.2g}°. Its square corner against a try square, both ways "
-        "round."
+        f"{shown(0.1, profile)} on the short one is {angle_words(off)}. Its square corner against a try square, "
+        "both ways round."
     )
     yield (
         f"Scrap ring: {sizes.segments} pieces of scrap of the rim's width ({shown(profile.top.rim_width, profile)}), "
@@ -103,6 +104,6 @@ def _proof(table: Table) -> Iterator[str]:
     whole = profile.shop.mitre_error
     gap = 2 * sizes.segments * sizes.joint_face * whole
     yield (
-        f"A cut off by {degrees(whole):.3g}° every time would leave {shown(gap, profile)} at the last joint; errors "
-        "that differ by chance leave far less."
+        f"A cut off by {angle_words(degrees(whole), 3)} every time would leave {shown(gap, profile)} at the last "
+        "joint; errors that differ by chance leave far less."
     )

@@ -11,7 +11,7 @@ from templategen.parts.work import works
 from templategen.shop.rough import rough_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Shop
-from templategen.units import format_mm, inch_fraction
+from templategen.units import angle_words, format_mm, inch_fraction
 
 Cell = str | float
 """Words, or a number."""
@@ -68,10 +68,10 @@ def inch_columns(sizes: tuple[float, ...]) -> Iterator[Cell]:
 
 def _ends(part: Part) -> str:
     """The angles off square at which the blank's ends are cut."""
-    angles = [format_mm(angle, 2) for angle in _angles(part)]
+    angles = [angle_words(angle) for angle in _angles(part)]
     if not angles:
         return "square"
-    return " and ".join(f"{angle} deg" for angle in angles) + " off square"
+    return f"{' and '.join(angles)} off square"
 
 
 def _angles(part: Part) -> list[float]:

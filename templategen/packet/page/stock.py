@@ -21,7 +21,7 @@ from templategen.packet.stock_files import named_sheets
 from templategen.shop.hardware import Wanted
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
-from templategen.units import trimmed
+from templategen.units import angle_words
 
 MM2_PER_M2 = 1e6
 
@@ -146,7 +146,7 @@ def _cuts(cuts: tuple[Cut, ...], units: Units) -> tuple[str, ...]:
 
 def _angle(cut: Cut) -> str:
     """Off the board's length, for cuts that are neither along nor square to it."""
-    return "" if cut.kind != "mitre" else f" at {trimmed(cut.angle, 2)}°"
+    return "" if cut.kind != "mitre" else f" at {angle_words(cut.angle)}"
 
 
 def _length(cut: Cut, units: Units) -> str:

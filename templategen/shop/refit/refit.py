@@ -16,6 +16,7 @@ from templategen.shop.refit.segment import GRAZE, too_short
 from templategen.shop.refit.settle import Copy, Settled, named, settle
 from templategen.shop.refit.slats import too_long
 from templategen.table.assembly import Table, build_table
+from templategen.units import angle_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,9 +112,9 @@ def _ring_findings(found: Refit) -> Iterator[Finding]:
         wedge = degrees(missing_angle(found.seated.closed.pieces))
         says = f"the ring can't close: a gap is left in every mitre; {cure}"
         why = (
-            f"the mitres cut so far are {abs(wedge):.2f} deg "
+            f"the mitres cut so far are {angle_words(abs(wedge))} "
             f"{'short' if wedge > 0 else 'over'} in all, and what is still to cut may differ by "
-            f"{degrees(limits.refit_angle):g} deg at each end (limits.refit_angle)"
+            f"{angle_words(degrees(limits.refit_angle))} at each end (limits.refit_angle)"
         )
         yield Finding("stop", where, says, closed.widest, (None, limits.joint_gap), "mm", why)
     if closed.step > limits.joint_step:

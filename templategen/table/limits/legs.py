@@ -10,6 +10,7 @@ from templategen.table.limits.bound import Bound, mm
 from templategen.table.pedestal import base_lap, leg_axis
 from templategen.table.rails import lap_of, leg_joint
 from templategen.table.sizes import Sizes
+from templategen.units import angle_words
 
 
 def leg_bounds(sizes: Sizes) -> Iterator[Bound]:
@@ -134,7 +135,7 @@ def _rake(sizes: Sizes) -> Iterator[Bound]:
     if steepest is None or (abs(tan(rake)) > steepest and spread <= legs.section / 2 / cos(rake)):
         return
     out = steepest * sizes.leg_height
-    found = f"raked by {degrees(abs(rake)):.1f} deg, the upright tenon runs out of the leg"
+    found = f"raked by {angle_words(degrees(abs(rake)))}, the upright tenon runs out of the leg"
     low, high = legs.centre_distance - out, legs.centre_distance + out
     where, do = "legs.base_centre_distance", "a narrower or shorter tenon"
     yield Bound(where, legs.base_centre_distance, found, low, high, closed=True, other=do)
