@@ -101,7 +101,7 @@ def _thinnest(part: Part, stock: Sequence[Stock]) -> float | None:
 def _supply(stock: Sequence[Stock], wood: str, thickness: float, parts: Sequence[tuple[Order, Part]]) -> Supply:
     serving = [s for s in stock if s.wood == wood and s.thickness == thickness]
     shops = [order.table.profile.shop for order, _ in parts]
-    spacing = max(_between(s.mode, shops) for s in serving)
+    spacing = max(_between(s, shops) for s in serving)
     thick = tuple(
         order.code(part.code)
         for order, part in parts
@@ -110,7 +110,7 @@ def _supply(stock: Sequence[Stock], wood: str, thickness: float, parts: Sequence
     sawn = all(s.mode == "sawn" for s in serving)
     items = tuple(replace(item_of(part, order, sawn), code=order.code(part.code)) for order, part in parts)
     jigs = all(part.kind in KINDS for _, part in parts)
-    pieces = tuple(_spaced(piece_of(s), _between(s.mode, shops), spacing) for s in serving)
+    pieces = tuple(_spaced(piece_of(s), _between(s, shops), spacing) for s in serving)
     return Supply(wood, thickness, items, pieces, spacing, max(shop.saw_kerf for shop in shops), thick, jigs)
 
 
@@ -119,9 +119,9 @@ def _spaced(piece: Piece, own: float, spacing: float) -> Piece:
     return piece if own == spacing else replace(piece, spacing=own)
 
 
-def _between(mode: str, shops: Sequence[Shop]) -> float:
-    """What is lost between two parts: the router's bit or the saw's kerf, the largest of all shops."""
-    return max(shop.router_bit if mode == "routed" else shop.saw_kerf for shop in shops)
+def _between(stock: Stock, shops: Sequence[Shop]) -> float:
+    """What lies between two parts: the gap of routed stock, the widest kerf of all shops for a saw."""
+    return stock.gap if stock.mode == "routed" else max(shop.saw_kerf for shop in shops)
 
 
 def item_of(part: Part, order: Order, sawn: bool) -> Item:

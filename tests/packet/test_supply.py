@@ -63,12 +63,12 @@ def test_what_takes_more_than_planing_is_told() -> None:
     assert one.resawn == ("B",) and not one.only_jigs
 
 
-def test_sawn_boards_lose_a_kerf_and_routed_sheets_a_bit() -> None:
-    """The largest of all shops; where both stand side by side the boards keep the kerf as their own."""
-    boards = [stock("board", 28.0), stock("sheet", 28.0, mode="routed")]
+def test_sawn_boards_lose_a_kerf_and_routed_sheets_a_gap() -> None:
+    """The largest kerf of all shops; where both stand side by side the boards keep the kerf as their own."""
+    boards = [stock("board", 28.0), replace(stock("sheet", 28.0, mode="routed"), gap=9.5)]
     orders = [order(part("A", 28.0), label="one"), order(part("A", 28.0), label="two", saw=4.1, bit=6.0)]
     (one,), _ = joint_supplies(orders, boards)
-    assert (one.spacing, one.kerf) == (8.0, 4.1)
+    assert (one.spacing, one.kerf) == (9.5, 4.1)
     assert [piece.spacing for piece in one.pieces] == [4.1, 0.0]
     assert [item.code for item in one.items] == ["one/A", "two/A"]
 

@@ -40,6 +40,26 @@ def test_a_margin_is_one_number_or_four(tmp_path: Path) -> None:
     assert stock(tmp_path, "margin = [1, 0, 0, 0]", "in").margin == (25.4, 0, 0, 0)
 
 
+def test_a_router_has_room_beside_and_round_every_part(tmp_path: Path) -> None:
+    """A bit and 1 mm between parts, a bit and 3 mm to the sides, pins besides at the ends; or as set."""
+    one = stock(tmp_path, 'kind = "sheet"\n[shop]\nrouter_bit = "12.5 mm"')
+    assert (one.gap, one.margin) == (13.5, (31.0, 31.0, 15.5, 15.5))
+    assert stock(tmp_path, 'kind = "sheet"\n[shop]\nrouter_bit = 6').margin == (20.0, 20.0, 9.0, 9.0)
+    own = stock(tmp_path, 'mode = "routed"\ngap = 14\nmargin = [11, 60, 12, 13]')
+    assert (own.gap, own.margin) == (14.0, (11.0, 60.0, 12.0, 13.0))
+    assert (stock(tmp_path, "").gap, stock(tmp_path, "margin = 0").margin) == (0.0, 0.0)
+
+
+@pytest.mark.parametrize("text", ["gap = 8.9", "margin = 10.9", "margin = [30, 30, 30, 5]"])
+def test_too_little_room_for_the_bit_is_refused_with_what_would_do(tmp_path: Path, text: str) -> None:
+    """At its key, with the bit and the least."""
+    with pytest.raises(ProfileError) as refusal:
+        stock(tmp_path, f'mode = "routed"\n{text}')
+    told = str(refusal.value)
+    least = "9 mm" if text.startswith("gap") else "11 mm"
+    assert f"stock[1].{text.split()[0]}" in told and "bit of 8 mm" in told and f"write {least} or more" in told
+
+
 @pytest.mark.parametrize(
     ("text", "where"),
     [

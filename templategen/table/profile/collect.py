@@ -25,7 +25,7 @@ class Collector:
     def __init__(self, resolver: Resolver, units: str) -> None:
         self.faults: list[Fault] = []
         self._resolver = resolver
-        self._units = units
+        self.units = units
 
     def tell(self, *faults: Fault) -> None:
         """Notes faults, each once: a key that others lean on is met several times.
@@ -105,7 +105,7 @@ class Collector:
     def _in_range(self, key: Key, where: str, found: Quantity | None, raw: object) -> float:
         if found is not None:
             with self.trying():
-                return ranged(key, where, found, raw, self._units)
+                return ranged(key, where, found, raw, self.units)
         return _default(key)
 
     def choice(self, key: Key, where: str, written: Mapping[str, object]) -> str:

@@ -17,6 +17,7 @@ from templategen.table.profile.key import Key, length
 from templategen.table.profile.model import Measured, Stock, Wood
 from templategen.table.profile.printer import contradiction, correction
 from templategen.table.profile.resolve import described
+from templategen.table.profile.routing import routed_gap, routed_margin, routing_faults
 from templategen.table.profile.suggest import did_you_mean
 from templategen.units import quoted
 from templategen.wood.species import SHEET_WOOD, SPECIES, plain_name
@@ -91,24 +92,27 @@ def read_wood(where: str, raw: object, own: Sequence[str]) -> str:
     raise ProfileError(Fault(where, f"{described(raw)} is not a wood known here", remedy))
 
 
-def read_stock(collector: Collector, written: object, wood: str, own: Sequence[str]) -> tuple[Stock, ...]:
-    """All stock; each of its own name, however it is spelled, since files are named after it."""
+def read_stock(collector: Collector, written: object, wood: str, own: Sequence[str], bit: float) -> tuple[Stock, ...]:
+    """All stock; each of its own name, however it is spelled, since files are named after it. `bit` is the
+    diameter of the router's."""
     stock: list[Stock] = []
     names: set[str] = set()
     for number, body in enumerate(collector.tables("stock", written), 1):
         where = f"stock[{number}]"
         collector.unknown(where, body, keys.STOCK)
-        one = _one_stock(collector, where, body, wood, own)
+        one = _one_stock(collector, where, body, wood, own, bit)
         if one.name.casefold() in names:
             remedy = "files are named after it: give each its own name"
             collector.tell(Fault(f"{where}.name", f"{quoted(one.name)} is the name of another stock", remedy))
         names.add(one.name.casefold())
-        collector.tell(*_stock_relations(where, one))
+        collector.tell(*_stock_relations(where, one), *routing_faults(where, one, bit, collector.units))
         stock.append(one)
     return tuple(stock)
 
 
-def _one_stock(collector: Collector, where: str, body: Mapping[str, object], wood: str, own: Sequence[str]) -> Stock:
+def _one_stock(
+    collector: Collector, where: str, body: Mapping[str, object], wood: str, own: Sequence[str], bit: float
+) -> Stock:
     by_name = {key.name: key for key in keys.STOCK}
     name = f"stock {where[6:-1]}"
     kind = cast("StockKind", collector.choice(by_name["kind"], where, body))
@@ -120,7 +124,6 @@ def _one_stock(collector: Collector, where: str, body: Mapping[str, object], woo
     sizes: dict[str, Any] = {
         k: collector.number(by_name[k], where, body) for k in ("length", "width", "thickness", "price")
     }
-    sizes["margin"] = _margin(collector, by_name["margin"], where, body)
     count = int(collector.number(by_name["count"], where, body)) if "count" in body else None
     faults = _faults(collector, f"{where}.faults", body.get("faults", []), _FAULT_PARTS)
     areas = _faults(collector, f"{where}.fault_areas", body.get("fault_areas", []), _AREA_PARTS)
@@ -131,6 +134,10 @@ def _one_stock(collector: Collector, where: str, body: Mapping[str, object], woo
     mode = collector.choice(by_name["mode"], where, body) if "mode" in body else ""
     if mode not in ("sawn", "routed"):
         mode = "sawn" if kind == "board" else "routed"
+    spare: dict[str, Any] = {"margin": routed_margin(bit), "gap": routed_gap(bit)} if mode == "routed" else {}
+    sizes["margin"] = _margin(collector, by_name["margin"], where, body)
+    sizes["gap"] = collector.number(by_name["gap"], where, body) if "gap" in body else 0.0
+    sizes |= {name: value for name, value in spare.items() if name not in body}
     marks: dict[str, Any] = {"faults": faults, "fault_areas": areas, "bad_ends": ends, "mode": mode}
     return Stock(name=name, kind=kind, wood=timber, count=count, **sizes, **marks)
 

@@ -199,7 +199,16 @@ STOCK = (
     count("stock.count", None, 0, 100_000, "it counts pieces", "how many; leave out for as many as needed"),
     number("stock.price", 0, 0, 10_000_000, "it is what one piece costs", "of each, in your currency"),
     Key("stock", "faults", "faults", (), "x, y, diameter of knots, from the lower left corner"),
-    length("stock.margin", 5, 0, 500, "it is trimmed off", "trimmed from every edge, or [left, right, bottom, top]"),
+    length(
+        "stock.margin",
+        5,
+        0,
+        500,
+        "it is trimmed off",
+        "from every edge, or [left, right, bottom, top]; left out "
+        "where a router works: a bit and 3 mm, at the ends room for pins and screws besides",
+    ),
+    length("stock.gap", 9, 0, 200, "it is waste", "between parts that a router frees; left out: a bit and 1 mm"),
     Key("stock", "fault_areas", "faults", (), "x, y, length, width of other faults, from their lower left corners"),
     several(
         "stock.bad_ends",

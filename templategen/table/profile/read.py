@@ -97,7 +97,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         jigs=Jigs(**sections["jigs"]),
         rates=Rates(**sections["rates"]),
         limits=Limits(**sections["limits"]),
-        stock=read_stock(collector, data.get("stock"), wood, own),
+        stock=read_stock(collector, data.get("stock"), wood, own, float(sections["shop"]["router_bit"])),
         paper=Paper(**read_paper(collector, sections["paper"], units if units in keys.UNITS else "mm")),
         dxf=Dxf(**sections["dxf"]),
         woods=woods,
