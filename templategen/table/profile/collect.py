@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from typing import Any
 
 from templategen.errors import Fault, ProfileError, UnitError
 from templategen.expression import Quantity
@@ -59,6 +60,8 @@ class Collector:
                 values[key.name] = self.choice(key, section, written)
             elif key.kind == "list":
                 values[key.name] = self._list(key, written)
+            elif key.kind == "rows":
+                values[key.name] = self.rows(key.parts, key.path, written.get(key.name, []))
             elif key.kind in ("length", "angle", "number", "count"):
                 number = self.keyed(key, written)
                 values[key.name] = int(number) if key.kind == "count" and number is not None else number
@@ -82,6 +85,15 @@ class Collector:
         if key.name not in written:
             return _default(key)
         return self._item(key, f"{where}.{key.name}", written[key.name])
+
+    def rows(self, parts: Sequence[Key], where: str, raw: object) -> tuple[Any, ...]:
+        """Lists of numbers, as many in each as `parts`; those at fault are told and left out."""
+        named = ", ".join(part.doc for part in parts)
+        if not isinstance(raw, list):
+            self.tell(Fault(where, f"{described(raw)} stands here", f"write [[{named}], ...]"))
+            return ()
+        read = (self.parts(parts, f"{where}[{number}]", row, named) for number, row in enumerate(raw, 1))
+        return tuple(row for row in read if row is not None)
 
     def parts(self, parts: Sequence[Key], where: str, raw: object, named: str) -> tuple[float, ...] | None:
         """A list of as many numbers as `parts`, or None once its faults are told."""

@@ -125,8 +125,8 @@ def _one_stock(
         k: collector.number(by_name[k], where, body) for k in ("length", "width", "thickness", "price")
     }
     count = int(collector.number(by_name["count"], where, body)) if "count" in body else None
-    faults = _faults(collector, f"{where}.faults", body.get("faults", []), _FAULT_PARTS)
-    areas = _faults(collector, f"{where}.fault_areas", body.get("fault_areas", []), _AREA_PARTS)
+    faults = collector.rows(_FAULT_PARTS, f"{where}.faults", body.get("faults", []))
+    areas = collector.rows(_AREA_PARTS, f"{where}.fault_areas", body.get("fault_areas", []))
     ends = (0.0, 0.0)
     if "bad_ends" in body:
         read = collector.parts(by_name["bad_ends"].parts, f"{where}.bad_ends", body["bad_ends"], "left, right")
@@ -171,16 +171,6 @@ def _stock_relations(where: str, one: Stock) -> Iterator[Fault]:
         if x - diameter / 2 >= one.length or y - diameter / 2 >= one.width:
             remedy = "x runs along the length and y across it, from the lower left corner"
             yield Fault(f"{where}.faults[{number}]", f"the knot lies off the {one.kind}", remedy)
-
-
-def _faults(collector: Collector, where: str, raw: object, parts: Sequence[Key]) -> tuple[Any, ...]:
-    """Rows of numbers, as many in each as `parts`."""
-    named = ", ".join(part.doc for part in parts)
-    if not isinstance(raw, list):
-        collector.tell(Fault(where, f"{described(raw)} stands here", f"write [[{named}], ...]"))
-        return ()
-    rows = (collector.parts(parts, f"{where}[{number}]", row, named) for number, row in enumerate(raw, 1))
-    return tuple(row for row in rows if row is not None)
 
 
 def read_measured(collector: Collector, written: object) -> tuple[Measured, ...]:

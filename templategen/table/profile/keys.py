@@ -10,6 +10,7 @@ from templategen.table.profile.key import Key
 from templategen.table.profile.keys_of_jigs import JIGS
 from templategen.table.profile.keys_of_limits import LIMITS
 from templategen.table.profile.keys_of_rates import RATES
+from templategen.table.profile.keys_of_router import ROUTER
 from templategen.table.profile.keys_of_shop import DXF, PAPER, SHOP, STOCK, WOODS
 from templategen.table.profile.keys_of_table import BASE, JOINTS, LEGS, SLATS, TOP
 
@@ -35,6 +36,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
     "legs": LEGS,
     "base": BASE,
     "shop": SHOP,
+    "router": ROUTER,
     "jigs": JIGS,
     "rates": RATES,
     "limits": LIMITS,
@@ -48,6 +50,7 @@ HEADINGS = {
     "legs": "the pedestal's legs",
     "base": "the ground cross and its feet",
     "shop": "what your own tools are",
+    "router": "the routing machine: its bits, and how work is held on it",
     "rates": "your own pace, for hours and days; correct it as you go",
     "jigs": "what jigs are made of, and the tools they serve",
     "limits": "what check asks for; of two sizes of wood, less than the first is a stop, than the second a caution",

@@ -15,6 +15,7 @@ from templategen.table.profile.choices import (
     Feet,
     Guide,
     Hold,
+    Holding,
     Parasol,
     Run,
     SlatFace,
@@ -234,6 +235,27 @@ class Jigs:
 
 
 @dataclass(frozen=True, slots=True)
+class Router:
+    """The routing machine. `bits` are those besides `shop.router_bit`: diameter, cutting length, depth of one pass.
+
+    `held_by` is what holds parts until the last pass: `tab` has width and height, `screw` the diameter of its hole and
+    how far it keeps from cuts, `vacuum` is the least area in cm2. `pins` have a diameter and wood round their holes.
+    `through` is how far cuts go into the bed, `between` and `border` what is kept clear beyond the bit's width.
+    """
+
+    bits: tuple[tuple[float, float, float], ...] = ()
+    held_by: Holding = "tabs"
+    tab: tuple[float, float] = (8.0, 2.5)
+    skin: float = 0.5
+    screw: tuple[float, float] = (5.0, 6.0)
+    vacuum: float = 150.0
+    pins: tuple[float, float] = (8.0, 3.0)
+    through: float = 0.5
+    between: float = 1.0
+    border: float = 3.0
+
+
+@dataclass(frozen=True, slots=True)
 class Wood:
     """A species of the maker's own: shrinkage in % green to ovendry, density in kg/m3 at 12 % moisture."""
 
@@ -282,11 +304,12 @@ class Profile:
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
     written: Mapping[str, object] = field(default_factory=dict, compare=False)
     jigs: Jigs = field(default_factory=Jigs)
+    router: Router = field(default_factory=Router)
     text: str = field(default="", compare=False)
     rates: Rates = field(default_factory=Rates)
 
     def __post_init__(self) -> None:
-        sections = ("top", "slats", "joints", "legs", "base", "shop", "limits", "dxf", "jigs")
+        sections = ("top", "slats", "joints", "legs", "base", "shop", "limits", "dxf", "jigs", "router")
         named = (("", self), *((name, getattr(self, name)) for name in sections))
         stocks = ((f"stock {stock.name}", stock) for stock in self.stock)
         if faults := [fault for where, section in (*named, *stocks) for fault in unknown_words(where, section)]:

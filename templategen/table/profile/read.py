@@ -22,7 +22,20 @@ from templategen.table.profile.judge import plain_text, unknown_keys
 from templategen.table.profile.limits import Limits
 from templategen.table.profile.load import Source, source_from_file, source_from_text, toml_values
 from templategen.table.profile.locate import line_of, lines_of, locate_faults
-from templategen.table.profile.model import Base, Dxf, Jigs, Joints, Legs, Paper, Profile, Rates, Shop, Slats, Top
+from templategen.table.profile.model import (
+    Base,
+    Dxf,
+    Jigs,
+    Joints,
+    Legs,
+    Paper,
+    Profile,
+    Rates,
+    Router,
+    Shop,
+    Slats,
+    Top,
+)  # fmt: skip
 from templategen.table.profile.resolve import Resolver, described
 from templategen.wood.species import plain_name
 
@@ -95,6 +108,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         base=Base(**sections["base"]),
         shop=Shop(**sections["shop"]),
         jigs=Jigs(**sections["jigs"]),
+        router=Router(**sections["router"]),
         rates=Rates(**sections["rates"]),
         limits=Limits(**sections["limits"]),
         stock=read_stock(collector, data.get("stock"), wood, own, float(sections["shop"]["router_bit"])),

@@ -71,6 +71,8 @@ def _example(key: Key, units: str) -> str:
 def _value(key: Key, units: str) -> str:
     if key.kind == "list":
         return f"[{', '.join(_value(part, units) for part in key.parts)}]"
+    if key.kind == "rows":
+        return "[]"
     if isinstance(key.default, str):
         return _quoted(key.default)
     if key.default is None and key.section in keys.SECTIONS:
