@@ -238,7 +238,7 @@ class Jigs:
 class Router:
     """The routing machine. `bits` are those besides `shop.router_bit`: diameter, cutting length, depth of one pass.
 
-    `held_by` is what holds parts until the last pass: `tab` has width and height, `screw` the diameter of its hole and
+    `held_by` says what holds parts until the last pass: `tab` has width and height, `screw` its hole's diameter and
     how far it keeps from cuts, `vacuum` is the least area in cm2. `pins` have a diameter and wood round their holes.
     `through` is how far cuts go into the bed, `between` and `border` what is kept clear beyond the bit's width.
     """
