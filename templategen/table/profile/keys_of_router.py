@@ -37,15 +37,5 @@ ROUTER = (
         "a screw in the waste: diameter of its hole, and how far it keeps from every cut",
     ),
     number("router.vacuum", 150, 1, 100_000, "suction holds by area", "least area of a part held by suction, cm2"),
-    several(
-        "router.pins",
-        (
-            length("router.pin_diameter", 8, 2, 30, "pins are made so", "diameter"),
-            length("router.pin_wall", 3, 1, 60, "wood splits", "least wood round its hole"),
-        ),
-        "pins that the second face is laid on: diameter, and wood to leave round the hole",
-    ),
     length("router.through", 0.5, 0, 5, "deeper spoils the bed", "of a cut right through, into the spoil board"),
-    length("router.between", 1, 0, 100, "parts must not touch", "kept between parts, beyond the bit's width"),
-    length("router.border", 3, 0, 200, "the bit stays on the sheet", "to the sheet's edge, beyond the bit's width"),
 )

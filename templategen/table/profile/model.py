@@ -239,8 +239,8 @@ class Router:
     """The routing machine. `bits` are those besides `shop.router_bit`: diameter, cutting length, depth of one pass.
 
     `held_by` says what holds parts until the last pass: `tab` has width and height, `screw` its hole's diameter and
-    how far it keeps from cuts, `vacuum` is the least area in cm2. `pins` have a diameter and wood round their holes.
-    `through` is how far cuts go into the bed, `between` and `border` what is kept clear beyond the bit's width.
+    how far it keeps from cuts, `vacuum` is the least area in cm2. `through` is how far cuts go into the bed. How far
+    parts lie apart is a matter of the stock.
     """
 
     bits: tuple[tuple[float, float, float], ...] = ()
@@ -249,10 +249,7 @@ class Router:
     skin: float = 0.5
     screw: tuple[float, float] = (5.0, 6.0)
     vacuum: float = 150.0
-    pins: tuple[float, float] = (8.0, 3.0)
     through: float = 0.5
-    between: float = 1.0
-    border: float = 3.0
 
 
 @dataclass(frozen=True, slots=True)
