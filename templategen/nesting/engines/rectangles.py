@@ -34,7 +34,7 @@ SLICE = 400
 GATHERING = 0.1
 """The share of the work that goes into larger offcuts."""
 
-MOST_GATHERING = 3000
+MOST_GATHERING = 1000
 """Fillings that go into larger offcuts at most."""
 
 FEW_SHEETS = 3
