@@ -32,6 +32,19 @@ MOST_BITS = 512
 _ALLOWED = frozenset(string.ascii_letters + string.digits + "_ \t\n.,()+-*/")
 _A = {"length": "a length", "angle": "an angle", "number": "a plain number"}
 
+SPELT_OUT = {
+    "\u00b0": 'write degrees out, such as "15 deg"',
+    "'": 'write feet and inches out, such as "4 ft 6 in"',
+    "\u2032": 'write feet and inches out, such as "4 ft 6 in"',
+    '"': 'write inches out, such as "4-1/2 in"',
+    "\u2033": 'write inches out, such as "4-1/2 in"',
+    "\u00d7": "write * for times",
+    "\u00b7": "write * for times",
+    "\u2212": "write - for minus",
+    "\u00f7": "write / for divided by",
+}
+"""Signs that stand for words or other signs here."""
+
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
@@ -82,7 +95,8 @@ def _refuse_shape(text: str) -> None:
     refuse_decimal_comma(text)
     strange = next((sign for sign in text if sign not in _ALLOWED), "")
     if strange:
-        raise _refusal(f"{quoted(text)} holds {quoted(strange)}", "use numbers, units, keys, + - * / and parentheses")
+        usual = "use numbers, units, keys, + - * / and parentheses"
+        raise _refusal(f"{quoted(text)} holds {quoted(strange)}", SPELT_OUT.get(strange, usual))
 
 
 def _refuse_bare_fraction(source: str) -> None:

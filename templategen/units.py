@@ -85,9 +85,9 @@ def refuse_decimal_comma(text: str) -> None:
 
     Raises: UnitError.
     """
-    found = re.search(r"(\d+),(\d+)", text, re.ASCII)
+    found = re.search(r"((?:\d+\.)*\d+),(\d+)", text, re.ASCII)
     if found and "(" not in text:
-        remedy = f"decimals take a point: write {found[1]}.{found[2]}"
+        remedy = f"decimals take a point: write {found[1].replace('.', '')}.{found[2]}"
         raise UnitError(Fault("", f"{quoted(text)} has a comma in a number", remedy))
 
 

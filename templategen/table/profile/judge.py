@@ -30,7 +30,9 @@ def ranged(key: Key, where: str, found: Quantity, raw: object, units: str) -> fl
         limits = f"{_limit(key, low, True, units)} to {_limit(key, high, False, units)}"
         near = _limit(key, low, True, units) if amount < low else _limit(key, high, False, units)
         why = f", since {key.why}" if key.why else ""
-        raise ProfileError(Fault(where, shown, f"{limits} is allowed{why}; try {near}"))
+        raise ProfileError(
+            Fault(where, shown, f"{limits} is allowed{why}; try {near}{_other_unit(key, raw, amount, units)}")
+        )
     if key.kind == "count" and amount.denominator != 1:
         raise ProfileError(Fault(where, f"{shown} is not a whole number", f"try {round(amount)}"))
     return math.radians(float(amount)) if key.kind == "angle" else float(amount)
@@ -91,6 +93,18 @@ def _written(key: Key, raw: object, amount: Fraction, units: str) -> str:
     if not isinstance(raw, str):
         return _shown(key, amount, units)
     return f"{described(raw)} is {_shown(key, amount, units)}"
+
+
+def _other_unit(key: Key, raw: object, amount: Fraction, units: str) -> str:
+    """What to write where a bare number would do in the other unit."""
+    if key.kind != "length" or isinstance(raw, str):
+        return ""
+    other, meant = ("mm", amount / MM_PER_INCH) if units == "in" else ("in", amount * MM_PER_INCH)
+    if not Fraction(repr(key.low)) <= meant <= Fraction(repr(key.high)):
+        return ""
+    return (
+        f', or, if {"inches" if other == "in" else "mm"} are meant, "{raw} {other}" (units = "{other}" for all sizes)'
+    )
 
 
 def _shown(key: Key, amount: Fraction, units: str) -> str:

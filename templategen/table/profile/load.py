@@ -8,6 +8,7 @@ import tomllib
 from dataclasses import dataclass
 
 from templategen.errors import Fault, ProfileError
+from templategen.table.profile.slips import slip_in
 from templategen.units import printable
 
 LARGEST_BYTES = 1_000_000
@@ -97,6 +98,9 @@ def _not_toml(source: Source, problem: str) -> Fault:
     place = re.search(r"\(at line (\d+), column (\d+)\)$", problem)
     line = int(place[1]) if place else source.text.count("\n") + 1 if "end of document" in problem else 0
     reason = re.sub(r"\s*\(at .*\)$", "", problem)
+    slip = slip_in(source.text, line, reason)
+    if slip:
+        return Fault("", printable(slip[0])[:160], printable(slip[1])[:200], source.file, line)
     reason = printable(reason)[:120]
     found = f"this is not TOML: {reason[:1].lower()}{reason[1:]}"
     return Fault("", found, 'write key = 12 or key = "text", and [section] on a line of its own', source.file, line)

@@ -1,0 +1,104 @@
+"""What a maker most likely meant by a line that is not TOML: the slip by name, and the line as it would do."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from templategen.errors import UnitError
+from templategen.units import is_amount, parse_angle, parse_length
+
+Slip = tuple[str, str]
+"""What was found, and what to write instead."""
+
+_CURLY = str.maketrans(dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb\u2033", '"'))
+_WORDS_OF_TRUTH = {"yes": "true", "on": "true", "true": "true", "no": "false", "off": "false", "false": "false"}
+
+
+def slip_in(text: str, line: int, reason: str) -> Slip | None:
+    """The slip on a line (counted from 1) that the TOML reader refused for `reason`; None where it is none of those
+    that are common."""
+    lines = text.split("\n")
+    if not 1 <= line <= len(lines):
+        return None
+    written = lines[line - 1].strip()
+    if "twice" in reason or "overwrite" in reason:
+        return _twice(lines, line, written)
+    if written.startswith("["):
+        return _header(written)
+    key, sign, value = (part.strip() for part in written.partition("="))
+    if not sign:
+        key, sign, value = (part.strip() for part in written.partition(":"))
+        return ("a colon stands where = is wanted", f"write {key} = {value}") if sign and key else None
+    if re.fullmatch(r"\w+(\s+\w+)+", key):
+        return "there is a space in the key", f"write {re.sub(r'[ 	]+', '_', key)} = {value}"
+    found = _value(_uncommented(value))
+    return found and (found[0], f"write {key} = {found[1]}")
+
+
+def _twice(lines: list[str], line: int, written: str) -> Slip | None:
+    """A section or key that stands there already."""
+    if written.startswith("["):
+        name = written.strip("[] ")
+        first = next((n for n, other in enumerate(lines, 1) if other.strip().startswith(f"[{name}]")), 0)
+        what = f"the section [{name}] stands here again" + (f", it began on line {first}" if first < line else "")
+        return what, f"put all its keys under one [{name}]"
+    key = written.partition("=")[0].strip()
+    for number in range(line - 1, 0, -1):
+        other = lines[number - 1].strip()
+        if other.startswith("["):
+            break
+        if other.partition("=")[0].strip() == key:
+            return f"{key} stands here again, it is set on line {number}", "leave one of the two out"
+    return None
+
+
+def _header(written: str) -> Slip | None:
+    opened = re.fullmatch(r"(\[{1,2})\s*([\w.]+)\s*\]*\s*(#.*)?", written)
+    if opened is None:
+        return None
+    return "a bracket of the section is missing", f"write {opened[1]}{opened[2]}{']' * len(opened[1])}"
+
+
+def _uncommented(value: str) -> str:
+    """A value without the remark behind it."""
+    return re.sub(r"\s+#.*$", "", value)
+
+
+def _value(value: str) -> Slip | None:
+    """What is wrong with a value, and how it is written; the first slip that it shows."""
+    return next(_slips(value), None)
+
+
+def _slips(value: str) -> Iterator[Slip]:
+    plain = value.translate(_CURLY)
+    if plain != value:
+        yield "curly quotes stand here", plain
+    if value.lower() in _WORDS_OF_TRUTH:
+        yield f"{value} stands here bare", _WORDS_OF_TRUTH[value.lower()]
+    comma = re.fullmatch(r"(\d+),(\d+)( ?[a-z]*)", value)
+    if comma:
+        whole = f"{comma[1]}.{comma[2]}{comma[3]}"
+        grouped = f", or {comma[1]}{comma[2]} if the comma parts thousands" if len(comma[2]) == 3 else ""
+        yield "a comma stands in a number, and decimals take a point", (f'"{whole}"' if comma[3] else whole) + grouped
+    if is_amount(value):
+        yield "a fraction stands here without quotes and unit", f'"{value} in"'
+    with_unit = re.sub(r"\s*(\u201d|\u2033|\")$", " in", value).replace("\u00b0", " deg")
+    if _is_size(with_unit):
+        yield "a size with its unit stands here without quotes", f'"{with_unit}"'
+    if re.fullmatch(r'"[^"]*', value) or re.fullmatch(r'[^"]+"', value):
+        yield "a quote is missing", '"' + value.strip('"') + '"'
+    if re.fullmatch(r"[A-Za-z][\w -]*", value):
+        yield "words stand here without quotes", f'"{value}"'
+    if re.fullmatch(r"[\w. ()+*/-]+", value):
+        yield "arithmetic stands here without quotes", f'"{value}", each length with its unit, such as "2 * 670 mm"'
+
+
+def _is_size(text: str) -> bool:
+    for read in (parse_length, parse_angle):
+        try:
+            read(text)
+        except UnitError:
+            continue
+        return True
+    return False
