@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import cos, pi, sin
 
-from templategen.drawing.coincide import uncovered
 from templategen.drawing.dimension import arrow
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, edges_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN, TEXT
 from templategen.drawing.unseen import fresh_strokes, inside
+from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point

@@ -13,12 +13,12 @@ from templategen.drawing.layers import FRAME, TEXT, VIEW_TITLE
 from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER, height_for
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
-from templategen.drawing.overrun import OVERRUN
 from templategen.drawing.part_sheet import size_check
 from templategen.drawing.scribed import scribed, with_distances, work_notes
 from templategen.drawing.view import bottom_view
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import rectangle
+from templategen.geometry.overrun import OVERRUN
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
 from templategen.parts.part import Part

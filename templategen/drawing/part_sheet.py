@@ -7,17 +7,17 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from templategen.drawing.cautions import cautions
-from templategen.drawing.coincide import uncovered
 from templategen.drawing.dimension import overall, running
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
 from templategen.drawing.layers import FRAME, SIZE_CHECK, TEXT, VIEW_TITLE
 from templategen.drawing.lettering import LINE_FEED, height_for
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
-from templategen.drawing.overrun import OVERRUN
 from templategen.drawing.view import View, blank_view, bottom_view, side_view, top_view
 from templategen.geometry.bounds import Bounds
+from templategen.geometry.coincide import uncovered
 from templategen.geometry.outline import Outline, rectangle
+from templategen.geometry.overrun import OVERRUN
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
 from templategen.table.profile.choices import Units

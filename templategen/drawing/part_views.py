@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.hidden import Subject, pictured
 from templategen.drawing.joint_details import part_details
-from templategen.drawing.overrun import OVERRUN
 from templategen.drawing.part_sheet import FaceView, face_views
 from templategen.drawing.place_in_table import place_drawing
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW
+from templategen.geometry.overrun import OVERRUN
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.view.facets import part_facets

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import copysign
 
-from templategen.drawing.coincide import uncovered
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke
 from templategen.drawing.elevation import BEYOND, CUT, FLOOR, HATCH, heights, widths
 from templategen.drawing.hatch import hatch, styles
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.projection import FRONT, PLAN
 from templategen.geometry.bounds import Bounds
+from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import atan2, degrees, pi
 
-from templategen.drawing.coincide import covered_share, uncovered
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, words_of
 from templategen.drawing.label import Label, labelled
 from templategen.drawing.layer import Layer
@@ -19,6 +18,7 @@ from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_p
 from templategen.drawing.view import View
 from templategen.drawing.work import centres, work
 from templategen.geometry.bounds import Bounds
+from templategen.geometry.coincide import covered_share, uncovered
 from templategen.geometry.edge import Edge, Line, arc_round
 from templategen.geometry.offset import offset
 from templategen.geometry.outline import Outline

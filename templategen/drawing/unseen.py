@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from templategen.drawing.coincide import pieces, uncovered
 from templategen.drawing.drawing import Stroke
 from templategen.drawing.layer import Layer
+from templategen.geometry.coincide import pieces, uncovered
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline

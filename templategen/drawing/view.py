@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import pi
 
-from templategen.drawing.coincide import covered_share, uncovered
 from templategen.drawing.dimension import NAME_SHARE, edge_sizes, grain_arrow, words_along
 from templategen.drawing.drawing import Mark, Shape, Words, edges_of
 from templategen.drawing.layers import (
@@ -23,6 +22,7 @@ from templategen.drawing.reliefs import outline_reliefs, pocket_reliefs
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, notches
 from templategen.drawing.work import centres, frames_of, stops, work
+from templategen.geometry.coincide import covered_share, uncovered
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point

@@ -4,24 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from templategen.drawing.coincide import uncovered
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Words, edges_of, words_of
 from templategen.drawing.layers import TEXT, feature_layer
 from templategen.drawing.lettering import HEIGHTS
 from templategen.drawing.manner import Manner
-from templategen.drawing.overrun import adjoins, overrun
 from templategen.drawing.roomy import roomiest
 from templategen.drawing.unseen import fresh_strokes
+from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline, distance_to, rectangle
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
+from templategen.router.pockets import run_out
 
 MOST_MATES = 4
-
-STAGGER = 0.5
-"""How much further a pocket runs out than a deeper one that it meets, mm."""
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 """Without I and O, which read as figures."""
@@ -66,30 +63,12 @@ def _note(letter: str, alike: list[Feature], manner: Manner) -> str:
 
 
 def _pocket(feature: Feature, features: Sequence[Feature], wood: Outline, manner: Manner) -> tuple[Mark, ...]:
-    """The pocket, run out of the wood, with centre lines where it is set out from its middle.
-
-    Of pockets that come near each other each runs out a little further than the deeper ones, so that no two
-    edges coincide.
-    """
+    """The pocket, run out of the wood, with centre lines where it is set out from its middle."""
     if feature.traits.arris:
         return ()
-    deeper = _deeper(feature, features, manner.overrun)
-    against = tuple(outline for outline in deeper if adjoins(feature.outline, outline))
-    pocket = overrun(feature.outline, wood, manner.overrun + STAGGER * len(deeper), against)
+    pocket = run_out(feature, features, wood, manner.overrun)
     lines = centres((feature.outline,)) if feature.traits.centred else ()
     return Shape(feature_layer(feature), pocket), *lines
-
-
-def _deeper(feature: Feature, features: Sequence[Feature], by: float) -> tuple[Outline, ...]:
-    """The pockets near this one that leave no wood at its depth; of two alike the earlier."""
-    this, box = features.index(feature), feature.outline.bounds
-    return tuple(
-        other.outline
-        for i, other in enumerate(features)
-        if (other.depth, -i) > (feature.depth, -this)
-        and not other.traits.arris
-        and box.meets(other.outline.bounds, 4 * by)
-    )
 
 
 def _rim_line(feature: Feature, drawn: Sequence[Edge]) -> tuple[Mark, ...]:

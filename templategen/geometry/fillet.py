@@ -47,6 +47,22 @@ def fillet(outline: Outline, corner: int, radius: float) -> Outline:
     return _rounded(outline, corner % count, fit, radius, side)
 
 
+def spandrel(outline: Outline, corner: int, radius: float) -> Outline | None:
+    """What lies between a corner and its fillet: what a round bit of that radius leaves there. None where none fits.
+
+    It is walked from where the fillet leaves the first edge by way of the corner to where it joins the second.
+    """
+    before, after = outline.edges[corner % len(outline) - 1], outline.edges[corner % len(outline)]
+    side = 1 if corner_turn(before, after) > 0 else -1
+    fit = _fit(before, after, radius, side)
+    if fit is None:
+        return None
+    legs = before.between(fit.leaves, 1.0), after.between(0.0, fit.joins)
+    sweep = turn_between(legs[0].direction_at(0.0), legs[1].direction_at(1.0))
+    sweep += TURN * side if sweep * side < 0 else 0.0
+    return outline_of((*legs, Arc(legs[1].end, legs[0].start, fit.centre, radius, -sweep)))
+
+
 def _fit(before: Edge, after: Edge, radius: float, side: int) -> _Fit | None:
     """The fillet nearest to the corner, on the side (1 left, -1 right) to which the corner turns."""
     fits = [

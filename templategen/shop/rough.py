@@ -61,7 +61,12 @@ def rough_of(shop: Shop, part: Part, tables: int = 1) -> Rough:
         box = part.blank.bounds
         outline = rectangle(0, 0, strip_length(shop, part, each), box.height + wider(shop, part.size[0]))
         return Rough(outline, each, ceil(needed / each))
-    return Rough(_grown(part.blank, shop.longer / 2, wider(shop, part.size[0]) / 2), 1, needed)
+    return Rough(single_outline(shop, part), 1, needed)
+
+
+def single_outline(shop: Shop, part: Part) -> Outline:
+    """What is sawn out for one piece by itself, where its blank stands in the part's own frame."""
+    return _grown(part.blank, shop.longer / 2, wider(shop, part.size[0]) / 2)
 
 
 def wider(shop: Shop, length: float) -> float:

@@ -10,11 +10,11 @@ import pytest
 
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layers import feature_layer
-from templategen.drawing.overrun import adjoins
 from templategen.drawing.part_sheet import part_drawing
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import rectangle
+from templategen.geometry.overrun import adjoins
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.parts.face import bottom_face, top_face

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from templategen.drawing.coincide import covered_share, pieces, uncovered
+from templategen.geometry.coincide import covered_share, pieces, uncovered
 from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.point import Point
 

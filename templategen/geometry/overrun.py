@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import sqrt
 
-from templategen.drawing.coincide import covered_share, pieces
+from templategen.geometry.coincide import covered_share, pieces
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
@@ -43,11 +43,6 @@ class Ground:
     wood: Outline
     deeper: tuple[Outline, ...] = ()
 
-    @property
-    def lines(self) -> tuple[Edge, ...]:
-        """Every line a pocket's side must not follow."""
-        return tuple(edge for ring in (self.wood, *self.deeper) for edge in ring.edges)
-
     def holds(self, point: Point) -> bool:
         """Whether there is wood at the point, its edges left out."""
         box = self.wood.bounds
@@ -64,9 +59,9 @@ def overrun(pocket: Outline, wood: Outline, by: float = OVERRUN, deeper: tuple[O
 
     Square to the edge that takes a bit's radius. At a corner of angle a the bit leaves wood as far as r / tan(a / 2)
     from the corner along the pocket's side, so there the edge moves out by r (1 + cos a). The pocket's sides run
-    straight on past the edge. Where that would follow an edge of the wood, as at the shoulder of a tenon narrower
-    than the bar, the side turns outward by 45 degrees instead. `deeper` are pockets of the same face that leave no
-    wood at this one's depth.
+    straight on past the edge, along an edge of the wood too, as at the shoulder of a tenon narrower than the bar: a
+    bend there would leave wood in it. Where wood lies ahead the side turns outward by 45 degrees. `deeper` are those
+    that leave no wood at this depth.
     """
     ground = Ground(wood, tuple(ring.anticlockwise for ring in deeper))
     ring = [piece for edge in pocket.anticlockwise.edges for piece in _told_open(edge, ground)]
@@ -92,7 +87,7 @@ def _share(before: Piece, after: Piece, ground: Ground) -> float:
         if second_open
         else (second.direction_at(0).times(-1), first.direction_at(1).times(-1))
     )
-    if _follows_wood(Line(at, at.plus(ahead, out)), ground):
+    if ground.holds(at.plus(ahead, out / 2)):
         return 1.0
     return max(1.0, 1.0 - ahead.dot(inward))
 
@@ -171,7 +166,7 @@ def _run_out(side: Edge, ahead: Point, opening: Edge, end: int, ground: Ground, 
     """From the corner out of the wood, along the side of the pocket or at 45 degrees to the open edge."""
     at = opening.end if end else opening.start
     straight_on = _reach(at, ahead, opening, end, by)
-    if straight_on is not None and not _follows_wood(Line(at, straight_on), ground):
+    if straight_on is not None and not ground.holds(Line(at, straight_on).point_at(0.5)):
         return [straight_on] if isinstance(side, Line) else [at, straight_on]
     inward = opening.direction_at(end).times(-1 if end else 1)
     flare = _outward(opening, end).plus(inward).unit
@@ -195,12 +190,6 @@ def _reach(at: Point, ahead: Point, opening: Edge, end: int, by: float) -> Point
         return None
     far = [t for t in (-half - sqrt(root), -half + sqrt(root)) if t > 0]
     return at.plus(ahead, min(far)) if far else None
-
-
-def _follows_wood(ray: Line, ground: Ground) -> bool:
-    if any(covered_share(ray, edge) is not None for edge in ground.lines):
-        return True
-    return ground.holds(ray.point_at(0.5))
 
 
 def _keeps_clear(widened: Outline, pocket: Outline, ground: Ground) -> bool:

@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from shapely import Point as Point2
 from shapely.ops import unary_union
 
-from templategen.drawing.overrun import adjoins, overrun
 from templategen.geometry.edge import Arc, Line, arc_round
 from templategen.geometry.outline import Outline, circle, outline_of, polygon, rectangle
+from templategen.geometry.overrun import adjoins, overrun
 from templategen.geometry.point import Point
 from tests.drawing import samples
 from tests.drawing.flat import flat, flat_edge

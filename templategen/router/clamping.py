@@ -1,0 +1,181 @@
+"""Clampings: a part as it lies on the machine with one face up, where its zero is, and what is cut in which order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import Outline, circle
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
+from templategen.geometry.tolerance import MET
+from templategen.parts.feature import Feature
+from templategen.parts.part import Part
+from templategen.router.bits import Bit, bits_of
+from templategen.router.operation import Operation, face_work, through
+from templategen.shop.rough import on_a_strip, single_outline
+from templategen.table.profile.model import Profile
+from templategen.table.profile.routing import MARGIN, pin_of
+
+Up = Literal["top", "bottom"]
+
+Held = Literal["skin", "suction", "clamps"]
+"""What holds the part: a skin left under the last pass, suction, or clamps where nothing is cut free."""
+
+CUT_LATER = ("rim-segment", "spline")
+"""Kinds whose finished outline is cut once they are glued up; until then they keep their blank's."""
+
+FACES: tuple[Up, ...] = ("top", "bottom")
+
+PLACE_OF_PINS = 0.35
+"""How far up the width the pins stand: off the middle, so that a part turned the wrong way doesn't go on."""
+
+PIN_DEPTH = 12.0
+"""How far a pin stands out of the bed into the wood, mm."""
+
+MM2_PER_CM2 = 100.0
+
+
+@dataclass(frozen=True, slots=True)
+class Clamping:
+    """One part on the machine. All outlines are in the machine's frame: X0 Y0 is the lower left corner of the box
+    round the `piece`, Z0 its upper face.
+
+    `piece` is the wood as it is laid on, rough or to size; `frees` the outline that is cut out of it here, None where
+    none is. `turn` is the line about which it was or will be turned over, `fixture` the recess that it is laid in,
+    `pins` the holes for two pins. `missed` is work of this face that no bit makes; the part is `thick` where no bit is
+    long enough for its outline, which is left to the saw.
+    """
+
+    part: Part
+    face: Up
+    piece: Outline
+    operations: tuple[Operation, ...]
+    frees: Outline | None
+    held: Held
+    turn: Line | None = None
+    pins: tuple[Outline, ...] = ()
+    fixture: Outline | None = None
+    is_rough: bool = False
+    is_second: bool = False
+    missed: tuple[Feature, ...] = ()
+    thick: bool = False
+
+    @property
+    def beside(self) -> tuple[Feature, ...]:
+        """Work on edges and ends, and round edges, which stays with the set-ups."""
+        features = self.part.features
+        return tuple(one for one in features if not one.is_flat or (one.traits.arris and one.face == self.face))
+
+
+def freed(part: Part) -> Outline:
+    """The outline that a router cuts a part out by."""
+    return part.blank if part.kind in CUT_LATER else part.outline
+
+
+def clampings(part: Part, profile: Profile) -> tuple[Clamping, ...]:
+    """How a part is worked on the machine: no clamping, one, or two, in order.
+
+    The outline is cut in the last clamping where pins find room in the waste. Elsewhere it is cut in the first, and
+    the second face is registered by a recess of just that outline.
+    """
+    bits = bits_of(profile)
+    works = {face: face_work(part, face, bits) for face in FACES}
+    cut = _through_cuts(part, profile, bits)
+    faces = [face for face in FACES if works[face].operations]
+    if not faces and cut and not _is_box(freed(part)):
+        faces = ["top"]
+    rough = single_outline(profile.shop, part) if cut else part.blank
+    pins = _pins(rough, part, profile, bits) if cut and len(faces) > 1 else ()
+    last = len(faces) - 1 if pins else 0
+    made = []
+    for place, face in enumerate(faces):
+        here = bool(cut) and place == last
+        whole = bool(pins) or place == 0
+        one = Clamping(
+            part,
+            face,
+            rough if whole else freed(part) if cut else part.blank,
+            (*(pins if place == 0 else ()), *works[face].operations, *(cut if here else ())),
+            freed(part) if here else None,
+            _held(profile, freed(part)) if here else "clamps",
+            pins=tuple(pin.outline for pin in pins),
+            is_rough=bool(cut) and whole,
+            is_second=place > 0,
+            missed=works[face].missed,
+            thick=not cut,
+        )
+        made.append(_on_machine(one, len(faces) > 1))
+    return tuple(made)
+
+
+def cut_depth(part: Part, profile: Profile, frees: Outline) -> float:
+    """How deep a cut right through goes: into the bed, or not quite to it where a skin is left."""
+    return part.thickness + (profile.router.through if _held(profile, frees) != "skin" else -profile.router.skin)
+
+
+def _held(profile: Profile, frees: Outline | None) -> Held:
+    """Round a blank of its own waste is narrower than a bit: tabs and screws would hold nothing there."""
+    if frees is None:
+        return "clamps"
+    enough = profile.router.vacuum * MM2_PER_CM2
+    return "suction" if profile.router.held_by == "vacuum" and abs(frees.area) >= enough else "skin"
+
+
+def _through_cuts(part: Part, profile: Profile, bits: Sequence[Bit]) -> tuple[Operation, ...]:
+    """Holes, then the outline; none where no bit reaches through."""
+    frees = freed(part)
+    depth = cut_depth(part, profile, frees)
+    outline = through("outside", frees, depth, bits)
+    holes = (through("inside", hole.anticlockwise, depth, bits) for hole in part.holes)
+    return (*(hole for hole in holes if hole), outline) if outline else ()
+
+
+def _is_box(ring: Outline) -> bool:
+    """Whether an outline is a plain rectangle, which no one takes to a router."""
+    return abs(abs(ring.area) - ring.bounds.width * ring.bounds.height) < MET * ring.bounds.width
+
+
+def _pins(rough: Outline, part: Part, profile: Profile, bits: Sequence[Bit]) -> tuple[Operation, ...]:
+    """Two holes in the waste at the ends, alike from both; none where a pin has no room beside the bit."""
+    box, inner = rough.bounds, freed(part).bounds
+    pin, widest = pin_of(profile.shop.router_bit), max(bit.diameter for bit in bits)
+    room = min(inner.left - box.left, box.right - inner.right)
+    if room < widest + pin + 2 * MARGIN - MET or not _is_box(rough):
+        return ()
+    off, up = MARGIN + pin / 2, box.bottom + box.height * PLACE_OF_PINS
+    holes = (circle(x, up, pin / 2) for x in (box.left + off, box.right - off))
+    depth = PIN_DEPTH if part.thickness > PIN_DEPTH else part.thickness + profile.router.through
+    cut = [through("pin-hole", hole, depth, bits) for hole in holes]
+    return tuple(one for one in cut if one) if all(cut) else ()
+
+
+def _on_machine(one: Clamping, turned: bool) -> Clamping:
+    """The clamping, told in the part's own frame, laid with its piece's lower left corner on X0 Y0."""
+    over = Placement(turned_over=True) if one.face == "bottom" else Placement()
+    box = over.outline(one.piece).bounds
+    shift = Placement(-box.left, -box.bottom)
+    way = over.then(shift)
+    middle = box.width / 2
+    seen = tuple(  # pockets are told in their face's frame, cuts right through in the part's
+        done.placed(shift) if done.task == "pocket" else replace(
+            done, outline=way.outline(done.outline), left=tuple(map(way.outline, done.left))
+        )
+        for done in one.operations
+    )  # fmt: skip
+    return replace(
+        one,
+        piece=way.outline(one.piece),
+        operations=seen,
+        frees=way.outline(one.frees) if one.frees else None,
+        turn=Line(Point(middle, 0.0), Point(middle, box.height)) if turned else None,
+        pins=tuple(map(way.outline, one.pins)),
+        fixture=way.outline(one.piece) if turned and not one.is_rough else None,
+    )
+
+
+def comes_off_a_strip(part: Part, profile: Profile, tables: int = 1) -> bool:
+    """Whether the cut list has the part sawn out in a strip with others, where the machine wants it by itself."""
+    return on_a_strip(profile.shop, part, part.count * tables) > 1
