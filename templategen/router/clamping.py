@@ -45,7 +45,7 @@ class Clamping:
 
     `piece` is the wood as it is laid on, rough or to size; `frees` the outline that is cut out of it here, None where
     none is. `turn` is the line about which it was or will be turned over, `fixture` the recess that it is laid in,
-    `pins` the holes for two pins. `missed` is work of this face that no bit makes; the part is `thick` where no bit is
+    `pins` the holes for two pins. `missed` is work of this face that no bit makes; the part is `thick` where none is
     long enough for its outline, which is left to the saw.
     """
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from shapely import Point as Point2
 from shapely.ops import unary_union
 
+from templategen.geometry.coincide import covered_share
 from templategen.geometry.edge import Arc, Line, arc_round
 from templategen.geometry.outline import Outline, circle, outline_of, polygon, rectangle
 from templategen.geometry.overrun import adjoins, overrun
@@ -34,7 +35,7 @@ CASES: dict[str, tuple[Outline, Outline, float]] = {
     "groove from one end": (rectangle(0, 20, 90, 34), BOARD, 5 * 14),
     "corner": (rectangle(0, 0, 50, 30), BOARD, 5 * 80 + 25),
     "whole face": (BOARD, BOARD, 210 * 70 - 200 * 60),
-    "tenon shoulder": (rectangle(300, -20, 350, 20), TENON, 2 * (5 * 55 - 12.5) + 5 * 40),
+    "tenon shoulder": (rectangle(300, -20, 350, 20), TENON, 2 * 5 * 55 + 5 * 40),
     "slanting trench": (
         polygon(((50, 0), (80, 0), (110, 60), (80, 60))),
         BOARD,
@@ -45,7 +46,7 @@ CASES: dict[str, tuple[Outline, Outline, float]] = {
 
 @pytest.mark.parametrize("case", CASES)
 def test_the_pocket_gains_exactly_the_strip_outside(case: str) -> None:
-    """Area grows by the strips a sketch gives: width times overrun, less 45 degree flares, plus corners."""
+    """Area grows by the strips a sketch gives: width times overrun, plus corners."""
     pocket, wood, gain = CASES[case]
     assert overrun(pocket, wood, 5).area - pocket.area == pytest.approx(gain, abs=1e-9)
 
@@ -92,8 +93,10 @@ def test_no_more_wood_is_taken(
 def test_no_line_of_a_pocket_lies_on_a_line_of_the_wood(
     name: str, pocket: Outline, wood: Outline, deeper: tuple[Outline, ...]
 ) -> None:
-    """Pocket and outline cross but never run along each other."""
+    """Pocket and outline cross but never run along each other, but where a side of the pocket runs straight on."""
     for edge in overrun(pocket, wood, 5, deeper).edges:
+        if any(covered_share(side, edge) for side in pocket.edges):
+            continue
         for line in wood.edges:
             strip = flat_edge(line).buffer(1e-4)
             assert flat_edge(edge).intersection(strip).length < 0.01
