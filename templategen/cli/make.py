@@ -87,7 +87,7 @@ def make(
 
 def _report(packet: Packet | Packets, written: Path) -> None:
     """Each table with its findings and paper, then what all have in common."""
-    from templategen.cli.report import finding_lines, paper_lines, stock_lines, table_lines, verdict
+    from templategen.cli.report import finding_lines, paper_lines, price_lines, stock_lines, table_lines, verdict
 
     single = {} if hasattr(packet, "packets") else {"": packet}
     own = getattr(packet, "packets", single)
@@ -102,6 +102,8 @@ def _report(packet: Packet | Packets, written: Path) -> None:
         for line in finding_lines(packet.findings, packet.record["units"]):
             say(line)
     for line in stock_lines(packet.record["stock_bound"], packet.record["stock"]):
+        say(line)
+    for line in price_lines(packet.files):
         say(line)
     size = sum(len(data) for data in packet.files.values())
     say(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(found)}")

@@ -86,6 +86,16 @@ def paper_lines(paper: Mapping[str, Any] | None) -> Iterator[str]:
     )
 
 
+def price_lines(files: Mapping[str, bytes]) -> Iterator[str]:
+    """What the tables cost, where a price was worked out."""
+    import csv
+
+    data = files.get("lists/price.csv")
+    if data is not None:
+        total = list(csv.DictReader(data.decode().splitlines()))[-1]
+        yield f"price {total['cost']}, {total['from']}; lists/price.csv tells how it comes about"
+
+
 def stock_lines(least: Mapping[str, Any] | None, stock: Sequence[Mapping[str, Any]]) -> Iterator[str]:
     """What the layouts take, and how far that may be from the best possible."""
     if least is None or not stock:

@@ -71,6 +71,16 @@ def stock_lists(table: Table, laid: LaidStock | None) -> dict[str, bytes]:
     return {**_csv(lists), "lists/offcuts.toml": offcut_list(table, laid).encode()}
 
 
+def price_lists(table: Table, laid: LaidStock | None, wanted: tuple[Wanted, ...], work: WorkPlan) -> dict[str, bytes]:
+    """What the tables cost, where an hour has a rate and the stock is their own."""
+    from templategen.work.price import price_list, price_of
+
+    rates, stock = table.profile.rates, table.profile.stock
+    if laid is None or laid.elsewhere or not rates.hourly:
+        return {}
+    return _csv({"price": price_list(price_of(rates, stock, laid.used, wanted, work))})
+
+
 def _csv(lists: Mapping[str, tuple[Sequence[str], Sequence[Sequence[Cell]]]]) -> dict[str, bytes]:
     from templategen.output.table_csv import csv_bytes
 

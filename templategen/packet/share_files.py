@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from templategen.packet.jig_files import NO_JIG_FILES, JigFiles, jig_files
-from templategen.packet.lists import bench_lists, cut_lists, stock_lists
+from templategen.packet.lists import bench_lists, cut_lists, price_lists, stock_lists
 from templategen.packet.lost import or_lost
 from templategen.packet.paper import NO_PAPER, PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan, part_files
@@ -39,4 +39,7 @@ BENCH_LISTS: Stage[Files] = share(
     "lists for the bench", "lists", bench_lists, TABLE, SET_UPS, GLUING, HARDWARE, CLOSING, WORK, without={}
 )
 STOCK_LISTS: Stage[Files] = share("lists of the stock", "lists", stock_lists, TABLE, LAID, without={})
-FILES = stage("files", _all, PAPER, JIG_FILES, PART_FILES, STOCK_FILES, CUT_LISTS, BENCH_LISTS, STOCK_LISTS)
+PRICE_LIST: Stage[Files] = share("price", "lists", price_lists, TABLE, LAID, HARDWARE, WORK, without={})
+FILES = stage(
+    "files", _all, PAPER, JIG_FILES, PART_FILES, STOCK_FILES, CUT_LISTS, BENCH_LISTS, STOCK_LISTS, PRICE_LIST
+)

@@ -23,7 +23,7 @@ from templategen.output.packet_json import (
 from templategen.packet import stages, table_stages
 from templategen.packet.jig_files import jig_told
 from templategen.packet.lay_out import LaidSheet, LaidStock
-from templategen.packet.lists import stock_lists
+from templategen.packet.lists import price_lists, stock_lists
 from templategen.packet.pipeline import Worked
 from templategen.packet.record import sheet_told
 from templategen.packet.supply import Order, joint_supplies
@@ -114,7 +114,10 @@ def of_the_stock(worked: Worked, record: Record) -> Iterator[Difference]:
 
 def stock_lists_of(worked: Worked, record: Record) -> dict[str, bytes]:
     """The lists of the stock, from the layouts that the record tells."""
-    return stock_lists(worked[table_stages.TABLE], _laid(worked, record)) if record["stock"] else {}
+    if not record["stock"]:
+        return {}
+    table, laid = worked[table_stages.TABLE], _laid(worked, record)
+    return {**stock_lists(table, laid), **price_lists(table, laid, worked[stages.HARDWARE], worked[stages.WORK])}
 
 
 def _laid(worked: Worked, record: Record) -> LaidStock:

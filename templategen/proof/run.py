@@ -16,6 +16,7 @@ from templategen.proof.lists import list_differences
 from templategen.proof.page import PAGE, page_differences
 from templategen.proof.paper_files import paper_differences
 from templategen.proof.part_files import READERS, Measured, all_drawn, part_differences, whole_differences
+from templategen.proof.price import price_differences
 from templategen.proof.printer_sheet import printer_sheet_differences
 from templategen.proof.read_record import RECORD, Record, broken_seal, read_record
 from templategen.proof.read_schema import against_schema
@@ -91,6 +92,7 @@ def _steps(files: Held, record: Record, measured: Counter[str], work: Measured) 
     whole = [file["path"] for file in record["files"] if file["path"].startswith("drawings/")]
     yield whole_differences(_readable(files, whole, measured, "against their twin in another format"))
     yield list_differences(record, files, measured)
+    yield price_differences(record, files, measured)
     page = files.read(PAGE)
     if page is not None and "packets" not in record:
         measured["by its drawings and lists"] += 1

@@ -51,7 +51,7 @@ HEADINGS = {
     "base": "the ground cross and its feet",
     "shop": "what your own tools are",
     "router": "the routing machine: its bits, and how work is held on it",
-    "rates": "your own pace, for hours and days; correct it as you go",
+    "rates": "your own pace and prices, for hours, days and what a table costs; correct them as you go",
     "jigs": "what jigs are made of, and the tools they serve",
     "limits": "what check asks for; of two sizes of wood, less than the first is a stop, than the second a caution",
     "paper": "full-size templates on paper",

@@ -1,4 +1,4 @@
-"""The keys of the maker's own pace; defaults are a start set to correct, since no measured study is public."""
+"""The keys of the maker's own pace and prices; defaults are a start set to correct: no measured study is public."""
 
 from __future__ import annotations
 
@@ -7,6 +7,14 @@ from templategen.table.profile.key import Key, number
 
 def _minutes(name: str, default: float, doc: str) -> Key:
     return number(f"rates.{name}", default, 0, 10_000, "it is minutes of work", doc)
+
+
+def _money(name: str, doc: str) -> Key:
+    return number(f"rates.{name}", 0, 0, 1_000_000, "it is a price, in the money of the stock's prices", doc)
+
+
+def _share(name: str, default: float, doc: str) -> Key:
+    return number(f"rates.{name}", default, 0, 300, "it is a share in %", f"%, {doc}")
 
 
 RATES = (
@@ -22,4 +30,12 @@ RATES = (
     _minutes("slat_fit", 4, "to fit one slat"),
     _minutes("sand", 6, "to sand 0.1 m2 with one grit"),
     _minutes("oil", 3, "to oil 0.1 m2 once"),
+    _money("hourly", "for an hour at the bench; with it a price is worked out"),
+    _money("pin_price", "for one pin of a slat"),
+    _money("glue_price", "for a kilogram of glue"),
+    _money("finish_price", "for a litre of finish"),
+    _share("waste", 10, "of the boards turn out bad, besides what the layouts lose"),
+    _share("overhead", 0, "on materials and work: rent, tools, power, the hours nobody pays"),
+    _share("tax", 0, "on the whole"),
+    _share("doubt", 25, "by which the hours may be more or less"),
 )

@@ -143,7 +143,8 @@ class Shop:
 
 @dataclass(frozen=True, slots=True)
 class Rates:
-    """The maker's own pace: `day` in hours, all others in minutes, as the keys say for what."""
+    """The maker's own pace and prices: `day` in hours, work in minutes as the keys say for what, then money for an
+    hour, a pin, a kilogram of glue and a litre of finish, and shares in %."""
 
     day: float = 6.0
     set_up: float = 15.0
@@ -157,6 +158,14 @@ class Rates:
     slat_fit: float = 4.0
     sand: float = 6.0
     oil: float = 3.0
+    hourly: float = 0.0
+    pin_price: float = 0.0
+    glue_price: float = 0.0
+    finish_price: float = 0.0
+    waste: float = 10.0
+    overhead: float = 0.0
+    tax: float = 0.0
+    doubt: float = 25.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,75 @@
+"""The price added up a second time, from the other lists of the packet."""
+
+from __future__ import annotations
+
+import csv
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from io import StringIO
+
+from templategen.proof.difference import Difference
+from templategen.proof.files import Held
+from templategen.proof.read_record import Record
+
+PRICE, PLAN, HARDWARE = "lists/price.csv", "lists/plan.csv", "lists/hardware.csv"
+
+CENT = 0.0051
+"""Half of the last digit of money, and rounding."""
+
+HALF_A_MINUTE = 0.51 / 60
+"""What the plan's sum of minutes leaves open, in hours, with the digits of the hours told."""
+
+Row = Mapping[str, str]
+
+
+def price_differences(record: Record, files: Held, measured: Counter[str]) -> Iterator[Difference]:
+    """Amounts that the layouts, the hardware or the plan don't bear out; sums that don't add up."""
+    if files.read(PRICE) is None:
+        return
+    measured["by the sums of its price"] += 1
+    try:
+        told = {path: _rows(files, path) for path in (PRICE, PLAN, HARDWARE)}
+        yield from (Difference(PRICE, where, says) for where, says in _unlike(record, told))
+    except (ValueError, LookupError, TypeError, csv.Error) as trouble:
+        yield Difference(PRICE, "", f"can't be read ({str(trouble)[:100]})")
+
+
+def _rows(files: Held, path: str) -> list[Row]:
+    data = files.read(path)
+    if data is None:
+        raise ValueError(f"{path} is missing")
+    return list(csv.DictReader(StringIO(data.decode("utf-8")), strict=True))
+
+
+def _unlike(record: Record, told: Mapping[str, Sequence[Row]]) -> Iterator[tuple[str, str]]:
+    *charges, bare, overhead, tax, total = told[PRICE]
+    pieces = Counter(sheet["name"] for sheet in record["stock"])
+    amounts: dict[str, float] = {name: float(count) for name, count in pieces.items()}
+    amounts |= {row["item"]: float(row["amount"]) for row in told[HARDWARE]}
+    hours = float(told[PLAN][-1]["minutes"]) / 60
+    prices = {sheet["name"]: float(sheet["price"]) for sheet in record["stock"]}
+    wood = sum(pieces[name] * prices[name] for name in pieces)
+    for row in charges:
+        amount, each, cost = (float(row[cell]) for cell in ("amount", "price_each", "cost"))
+        wanted, near = amounts.pop(row["item"], amount), 1e-3
+        if row["unit"] == "h":
+            wanted, near = hours, HALF_A_MINUTE
+        if row["unit"] == "of the wood" and abs(each - wood) > CENT:
+            yield row["item"], f"is a share of {each:.2f}, the boards come to {wood:.2f}"
+        if row["item"] in prices and abs(each - prices[row["item"]]) > CENT:
+            yield row["item"], f"{each:.2f} each, the record says {prices[row['item']]:.2f}"
+        if abs(amount - wanted) > near:
+            yield row["item"], f"{amount:g} {row['unit']}, the other lists say {wanted:g}"
+        if abs(amount * each - cost) > CENT + 5e-4 * each:
+            yield row["item"], f"{amount:g} at {each:g} come to {amount * each:.2f}, not {cost:.2f}"
+    yield from ((item, "is bought and has no price") for item in amounts)
+    yield from _sums([float(row["cost"]) for row in charges], bare, overhead, tax, total)
+
+
+def _sums(costs: Sequence[float], bare: Row, overhead: Row, tax: Row, total: Row) -> Iterator[tuple[str, str]]:
+    sums = sum(costs)
+    on_top = sums * float(overhead["amount"]) / 100
+    taxed = (sums + on_top) * float(tax["amount"]) / 100
+    for row, wanted in ((bare, sums), (overhead, on_top), (tax, taxed), (total, sums + on_top + taxed)):
+        if abs(float(row["cost"]) - wanted) > 3 * CENT:
+            yield row["item"], f"{row['cost']}, the lines above it come to {wanted:.2f}"

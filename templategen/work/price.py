@@ -1,0 +1,115 @@
+"""What a table costs: wood, other materials and hours at the maker's own rates, with the share that nobody knows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from templategen.shop.hardware import Wanted
+from templategen.table.profile.model import Rates, Stock
+from templategen.units import format_mm, trimmed
+from templategen.work.plan import WorkPlan
+
+MINUTES = 60.0
+
+Cell = str | float
+
+
+@dataclass(frozen=True, slots=True)
+class Charge:
+    """One line of a price: so much of a unit at so much each; `doubt` is how much more or less it may come to."""
+
+    item: str
+    amount: float
+    unit: str
+    each: float
+    basis: str
+    doubt: float = 0.0
+
+    @property
+    def cost(self) -> float:
+        """What the line comes to, to the hundredth, as it is written."""
+        return round(self.amount * self.each, 2)
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """Charges in order, then overhead and tax as shares of what stands before them; money is the maker's own."""
+
+    charges: tuple[Charge, ...]
+    overhead: float
+    tax: float
+
+    @property
+    def bare(self) -> float:
+        """Materials and hours."""
+        return round(sum(one.cost for one in self.charges), 2)
+
+    @property
+    def net(self) -> float:
+        """With overhead."""
+        return self.bare + self.share_of(self.bare, self.overhead)
+
+    @property
+    def total(self) -> float:
+        """With overhead and tax."""
+        return self.net + self.share_of(self.net, self.tax)
+
+    @property
+    def range(self) -> tuple[float, float]:
+        """The least and the most that the total may come to."""
+        off = sum(one.doubt for one in self.charges) * (1 + self.overhead / 100) * (1 + self.tax / 100)
+        return round(self.total - off, 2), round(self.total + off, 2)
+
+    @staticmethod
+    def share_of(amount: float, percent: float) -> float:
+        """A percentage of an amount, to the hundredth."""
+        return round(amount * percent / 100, 2)
+
+
+def price_of(
+    rates: Rates, stock: Sequence[Stock], used: Mapping[str, int], wanted: Sequence[Wanted], plan: WorkPlan
+) -> Price:
+    """The price of all tables of a plan; `used` are pieces of stock by name, as the layouts take them."""
+    wood = tuple(_wood(stock, used))
+    spoilt = Charge(
+        "wood that turns out bad", rates.waste / 100, "of the wood", sum(one.cost for one in wood), "rates.waste"
+    )
+    hours = plan.minutes / MINUTES
+    off = round(hours * rates.hourly * rates.doubt / 100, 2)
+    basis = f"the plan of work; true within {trimmed(rates.doubt)} % (rates.doubt)"
+    work = Charge("work at the bench", hours, "h", rates.hourly, basis, off)
+    return Price((*wood, spoilt, *_materials(rates, wanted), work), rates.overhead, rates.tax)
+
+
+def _wood(stock: Sequence[Stock], used: Mapping[str, int]) -> Iterator[Charge]:
+    for one in stock:
+        if used.get(one.name):
+            basis = "the layouts" if one.price else "the layouts; no price is given, so it counts as nothing"
+            yield Charge(one.name, float(used[one.name]), "pieces", one.price, basis)
+
+
+def _materials(rates: Rates, wanted: Sequence[Wanted]) -> Iterator[Charge]:
+    """Pins, glue and finish, each at its rate by the unit in which it is bought."""
+    each = {"pieces": ("rates.pin_price", rates.pin_price), "kg": ("rates.glue_price", rates.glue_price),
+            "l": ("rates.finish_price", rates.finish_price)}  # fmt: skip
+    for one in wanted:
+        key, price = each.get(one.unit, ("", 0.0))
+        yield Charge(one.item, one.amount, one.unit, price, key or "no rate is known, so it counts as nothing")
+
+
+def price_list(price: Price) -> tuple[list[str], list[list[Cell]]]:
+    """Header and rows: the charges, then overhead, tax and the total with its range."""
+    rows: list[list[Cell]] = [
+        [one.item, trimmed(one.amount, 3), one.unit, format_mm(one.each, 2), format_mm(one.cost, 2), one.basis]
+        for one in price.charges
+    ]
+    low, high = price.range
+    sums = (
+        ("materials and work", "", "", "", price.bare, "the sum of the lines above"),
+        ("overhead", trimmed(price.overhead), "%", "", price.share_of(price.bare, price.overhead), "rates.overhead"),
+        ("tax", trimmed(price.tax), "%", "", price.share_of(price.net, price.tax), "rates.tax"),
+        ("price", "", "", "", price.total, f"between {format_mm(low, 2)} and {format_mm(high, 2)}"),
+    )
+    rows += [[*row[:4], format_mm(row[4], 2), row[5]] for row in sums]
+    return ["item", "amount", "unit", "price_each", "cost", "from"], rows
