@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templategen.checks.assembly import assembly_findings
@@ -16,7 +17,7 @@ from templategen.checks.stance import stance_findings
 from templategen.checks.tools import tool_findings
 from templategen.checks.walls import wall_findings
 from templategen.fit.dry_fit import DryFit, dry_fit
-from templategen.fit.plan import Plan, plan_assembly
+from templategen.fit.plan import Closing, Plan, plan_assembly
 from templategen.table.assembly import Table
 
 
@@ -29,9 +30,9 @@ class Examination:
     plan: Plan
 
 
-def examine(table: Table) -> Examination:
-    """Every proof of a table."""
-    fit, plan = dry_fit(table), plan_assembly(table)
+def examine(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Examination:
+    """Every proof of a table; `wishes` are the ways in which its ring should be closed, the best first."""
+    fit, plan = dry_fit(table), plan_assembly(table, wishes)
     found = [
         *fit_findings(table, fit),
         *assembly_findings(table, plan),

@@ -107,6 +107,8 @@ def _report(packet: Packet | Packets, written: Path) -> None:
         say(line)
     size = sum(len(data) for data in packet.files.values())
     say(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(found)}")
+    if "index.html" in packet.files:
+        say(f"open {written / 'index.html'} first: findings, then the plan of work with all that it needs")
 
 
 class _Progress:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from templategen.fit.apart import taken_apart
 from templategen.fit.bench import GROUND, TOP, Bench, Move
@@ -12,13 +13,17 @@ from templategen.fit.way import DOWN, UP, Copy, Vector
 from templategen.joinery.joint import Joint
 from templategen.table.assembly import Table
 
+Closing = Literal["stop", "scrap", "measure", "halves"]
+"""All segments to a stop; to a stop set by a ring of scrap; the last one to measure; two halves trimmed straight."""
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
     """One stage: these copies come home, one after another in this order, or all at once when `together`.
 
     `glued` are the glued joints that the stage closes (positions in the table's list), `at_once` how many of
-    them close in one go.
+    them close in one go. `last` says that it is the first stage of those that make the ring's last joints: what is
+    trimmed or cut to measure for them is done before it.
     """
 
     does: str
@@ -26,6 +31,7 @@ class Step:
     together: bool
     glued: tuple[int, ...]
     at_once: int
+    last: bool = False
 
     @property
     def along(self) -> Vector:
@@ -36,11 +42,15 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Steps in working order, how the ring closes, and pairs of copies (each other's blockers) where it locks."""
+    """Steps in working order, how the ring closes, and pairs of copies (each other's blockers) where it locks.
+
+    `closing` is the way of working the ring's last joints: the first of those wished for that its parts allow.
+    """
 
     steps: tuple[Step, ...]
     ring: str
     locked: tuple[tuple[str, str], ...] = ()
+    closing: Closing = "stop"
 
 
 RING_WAYS = {
@@ -59,50 +69,113 @@ class _Round:
     moves: tuple[Move, ...]
     together: bool = False
     place: str = "top"
+    last: bool = False
 
 
-def plan_assembly(table: Table) -> Plan:
+def plan_assembly(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Plan:
     """The order of assembly.
 
-    Pedestal and top are put together each by itself, then the top is let down on the legs. The ring is closed
-    one segment at a time if that goes, else in two halves, else all at once.
+    Pedestal and top are put together each by itself, then the top is let down on the legs. The ring is closed in the
+    first of the ways wished for that its parts allow: one segment at a time, the last one by itself where it is cut
+    to measure; in two halves. Where it goes in no way wished for, in halves all the same, else all at once.
     """
     bench = Bench.of(table)
     top, ground = bench.of_kinds(TOP), bench.of_kinds(GROUND)
     pedestal = taken_apart(bench, ground, GROUND)
-    way, ring_rounds, rest = _ring_on(bench, top)
-    core = taken_apart(bench, rest, TOP)
+    on = _ring_on(bench, top, wishes)
+    core = taken_apart(bench, bench.of_kinds(("slat", "rail")), TOP)
     lift = bench.blockers(top, ground, UP)
     left = (*pedestal.left, *core.left)
-    if left or lift or way == "locked":
-        return Plan((), way, _locks(bench, left or _ring_copies(top), top, ground, lift))
-    rounds = [*_backwards(pedestal.rounds, "pedestal"), *_backwards(core.rounds, "top"), *ring_rounds]
+    if left or lift or not on.rounds:
+        return Plan((), on.ring, _locks(bench, left or _ring_copies(top), top, ground, lift), on.closing)
+    rounds = [*_backwards(pedestal.rounds, "pedestal"), *_backwards(core.rounds, "top"), *on.rounds]
     down = tuple(Move(copy.index, copy.code, DOWN) for copy in top)
     rounds.append(_Round("let the top down on the legs", down, True, "pedestal"))
-    return Plan(tuple(_steps(table, rounds)), way)
+    return Plan(tuple(_steps(table, rounds)), on.ring, (), on.closing)
 
 
-def _ring_on(bench: Bench, top: Sequence[Copy]) -> tuple[str, list[_Round], tuple[Copy, ...]]:
-    """How the ring comes on, in which rounds, and what then stands already."""
+@dataclass(frozen=True, slots=True)
+class _RingOn:
+    """How the ring comes on: its name among `RING_WAYS`, the rounds, none where it can't; how it is closed."""
+
+    ring: str
+    rounds: tuple[_Round, ...]
+    closing: Closing
+
+
+def _ring_on(bench: Bench, top: Sequence[Copy], wishes: Sequence[Closing]) -> _RingOn:
+    """How the ring comes on over what then stands already."""
+    single = halves = None
+    for wish in wishes:
+        if wish == "halves":
+            halves = _in_halves(bench) if halves is None else halves
+            if halves:
+                return _RingOn("two halves", halves, wish)
+            continue
+        single = _one_by_one(bench, top) if single is None else single
+        if single:
+            return _RingOn("one by one", _last_alone(bench, single) if wish == "measure" else single, wish)
+    if halves is None and (halves := _in_halves(bench)):
+        return _RingOn("two halves", halves, "halves")
+    plain: Closing = next((wish for wish in wishes if wish in ("stop", "scrap")), "stop")
+    back = tuple(move.back for move in drawn_together(bench))
+    if back:
+        drawn = _Round("draw the whole ring in with its splines", back, True, last=True)
+        return _RingOn("all together", (drawn,), plain)
+    return _RingOn("locked", (), plain)
+
+
+def _one_by_one(bench: Bench, top: Sequence[Copy]) -> tuple[_Round, ...]:
+    """The rounds in which segments and splines come on singly; none where they can't."""
     single = taken_apart(bench, top, ("spline", "rim-segment"))
-    inside = tuple(copy for copy in top if copy.kind in ("slat", "rail"))
-    if {copy.index for copy in single.left} == {copy.index for copy in inside}:
-        return "one by one", _backwards(single.rounds, "top"), inside
+    if {copy.index for copy in single.left} != {copy.index for copy in top if copy.kind in ("slat", "rail")}:
+        return ()
+    rounds = _backwards(single.rounds, "top")
+    at = _last_segments(bench, rounds)
+    return (*rounds[:at], replace(rounds[at], last=True), *rounds[at + 1 :])
+
+
+def _last_segments(bench: Bench, rounds: Sequence[_Round]) -> int:
+    """The round in which the last segment comes on."""
+    kinds = [bench.copies[one.moves[-1].index].kind for one in rounds]
+    return len(kinds) - 1 - kinds[::-1].index("rim-segment")
+
+
+def _last_alone(bench: Bench, rounds: Sequence[_Round]) -> tuple[_Round, ...]:
+    """The same, the last segment by itself: one that no rail's tenon goes into, if there is one."""
+    at = _last_segments(bench, rounds)
+    arms = {index for joint in bench.table.joints if joint.kind == "rail-tenon" for index in joint.placed}
+    last = max(rounds[at].moves, key=lambda move: move.index not in arms)
+    others = [move for move in rounds[at].moves if move is not last]
+    first = _Round(_words(others), tuple(others))
+    return (*rounds[:at], first, _Round(f"close the ring with the last {last.code}", (last,), last=True),
+            *rounds[at + 1 :])  # fmt: skip
+
+
+def _in_halves(bench: Bench) -> tuple[_Round, ...]:
+    """The rounds of two half rings, each put together flat; the splines between them go in once its ends are true."""
     halves = in_two_halves(bench)
-    if halves is not None:
-        chains = [chained(bench, half) for half in (halves.first, halves.second)]
-        if all(chains):
-            rounds = [
-                _Round(f"glue half ring {number} flat on a board", chain, False, f"half {number}")
-                for number, chain in enumerate(chains, 1)
-            ]
-            back = tuple(move.back for move in (*halves.first, *halves.second))
-            return "two halves", [*rounds, _Round("close the two half rings on the cross", back, True)], inside
-    drawn = drawn_together(bench)
-    if drawn:
-        back = tuple(move.back for move in drawn)
-        return "all together", [_Round("draw the whole ring in with its splines", back, True)], inside
-    return "locked", [], inside
+    chains = [chained(bench, half) for half in (halves.first, halves.second)] if halves else []
+    if not halves or not all(chains):
+        return ()
+    between = [move for move in chains[1] if _is_between(bench, move, chains[1])]
+    own = tuple(move for move in chains[1] if move not in between)
+    rounds = [_Round(f"glue half ring {number} flat on a board", moves, False, f"half {number}")
+              for number, moves in enumerate((chains[0], own), 1)]  # fmt: skip
+    if between:
+        rounds.append(_Round("glue the last splines into half ring 2", tuple(between), False, "half 2", True))
+    back = tuple(move.back for move in (*halves.first, *halves.second))
+    rounds.append(_Round("close the two half rings on the cross", back, True, last=not between))
+    return tuple(rounds)
+
+
+def _is_between(bench: Bench, move: Move, half: Sequence[Move]) -> bool:
+    """Whether it is a spline of a joint between the halves: it touches but one segment of its own half."""
+    if bench.copies[move.index].kind != "spline":
+        return False
+    own = {one.index for one in half}
+    mates = [joint.placed for joint in bench.table.joints if joint.kind == "spline" and move.index in joint.placed]
+    return sum(len(own.intersection(pair)) == 2 for pair in mates) < 2
 
 
 def _ring_copies(top: Sequence[Copy]) -> tuple[Copy, ...]:
@@ -136,7 +209,7 @@ def _steps(table: Table, rounds: Iterable[_Round]) -> Iterator[Step]:
                 del waiting[number]
             closed += now
             at_once = max(at_once, len(now))
-        yield Step(stage.does, stage.moves, stage.together, tuple(closed), at_once)
+        yield Step(stage.does, stage.moves, stage.together, tuple(closed), at_once, stage.last)
 
 
 def _is_closed(joint: Joint, place: dict[int, str]) -> bool:

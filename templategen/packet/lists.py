@@ -9,9 +9,7 @@ from templategen.packet.lay_out import LaidStock
 from templategen.packet.lost import or_lost
 from templategen.packet.offcut_list import offcut_list
 from templategen.shop.closing.study import ClosingStudy
-from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.hardware import Wanted
-from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan
 
@@ -28,13 +26,12 @@ def cut_lists(table: Table, tables: int) -> dict[str, bytes]:
 
 def bench_lists(
     table: Table,
-    set_ups: Sequence[SetUp],
-    gluing: GluingPlan,
     hardware: tuple[Wanted, ...],
     closing: ClosingStudy,
     work: WorkPlan,
 ) -> dict[str, bytes]:
-    """Plan of work, set-ups, gluing plan, marks, hardware; whether the ring will close, with its picture."""
+    """Plan of work, and read from it set-ups, gluing plan and marks; hardware; whether the ring will close, with its
+    picture."""
     from templategen.drawing.closing_picture import closing_picture
     from templategen.output.svg import svg_text
     from templategen.shop.closing.listed import closing_list
@@ -50,9 +47,9 @@ def bench_lists(
     lists = {
         "plan": plan_list(work),
         "closing": closing_list(closing, profile.units),
-        "set-ups": set_up_list(set_ups, table),
-        "gluing": gluing_list(gluing),
-        "marks": marks_list(gluing),
+        "set-ups": set_up_list(work.set_ups, table),
+        "gluing": gluing_list(work.gluing),
+        "marks": marks_list(work.gluing),
         "hardware": hardware_list(hardware),
     }
     return {**_csv(lists), **({"lists/closing.svg": picture} if picture else {})}

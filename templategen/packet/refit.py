@@ -27,6 +27,7 @@ from templategen.packet.revision import REVISION, revision
 from templategen.packet.share_files import Files
 from templategen.packet.table_stages import TABLE, Tell, begun, gravest_first, quiet
 from templategen.parts.part import Part
+from templategen.shop.closing.study import wished
 from templategen.shop.gluing.plan import gluing_plan
 from templategen.shop.refit.read import Bench, read_bench
 from templategen.shop.refit.refit import Refit, refit
@@ -130,7 +131,7 @@ def _findings(found: Refit) -> tuple[Finding, ...]:
 
 def _plan(drawn: Table, found: Refit) -> Plan:
     """The drawing's order of assembly with the codes that the copies have now: they come together the same way."""
-    plan, placed = plan_assembly(drawn), found.rebuilt.table.placed
+    plan, placed = plan_assembly(drawn, wished(drawn)), found.rebuilt.table.placed
     steps = (
         replace(step, moves=tuple(replace(move, code=placed[move.index].code) for move in step.moves))
         for step in plan.steps

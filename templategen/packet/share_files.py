@@ -10,7 +10,7 @@ from templategen.packet.lost import or_lost
 from templategen.packet.paper import NO_PAPER, PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan, part_files
 from templategen.packet.pipeline import Stage, share, stage
-from templategen.packet.stages import CLOSING, GLUING, HARDWARE, JIGS, LAID, SET_UPS, WORK
+from templategen.packet.stages import CLOSING, HARDWARE, JIGS, LAID, WORK
 from templategen.packet.stock_files import routed_parts, stock_files
 from templategen.packet.table_stages import TABLE, TABLES
 
@@ -36,7 +36,7 @@ PAPER = share("paper", "paper", paper_files, TABLE, PLAN_DRAWING, ELEVATION_DRAW
 JIG_FILES = share("jigs drawn", "jigs", jig_files, TABLE, JIGS, without=NO_JIG_FILES)
 CUT_LISTS: Stage[Files] = share("cut list", "lists", cut_lists, TABLE, TABLES, without={})
 BENCH_LISTS: Stage[Files] = share(
-    "lists for the bench", "lists", bench_lists, TABLE, SET_UPS, GLUING, HARDWARE, CLOSING, WORK, without={}
+    "lists for the bench", "lists", bench_lists, TABLE, HARDWARE, CLOSING, WORK, without={}
 )
 STOCK_LISTS: Stage[Files] = share("lists of the stock", "lists", stock_lists, TABLE, LAID, without={})
 PRICE_LIST: Stage[Files] = share("price", "lists", price_lists, TABLE, LAID, HARDWARE, WORK, without={})

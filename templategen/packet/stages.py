@@ -5,6 +5,7 @@ from __future__ import annotations
 from operator import attrgetter
 
 from templategen.checks.finding import Finding
+from templategen.fit.plan import Closing
 from templategen.packet.jigs import NO_JIGS, JigPlan, plan_jigs
 from templategen.packet.lay_out import LaidStock, lay_out_supplies, stock_findings
 from templategen.packet.pipeline import Stage, share, stage
@@ -13,13 +14,13 @@ from templategen.packet.table_stages import CHECKED, EFFORT, PLAN, PROFILE, TABL
 from templategen.parts.part import Part
 from templategen.shop.closing.study import ClosingStudy, closing_study
 from templategen.shop.explained import explained
-from templategen.shop.gluing.plan import GluingPlan, gluing_plan
+from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.hardware import hardware
-from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Stock
-from templategen.work.plan import WorkPlan, work_plan
+from templategen.table.sizes import Sizes
+from templategen.work.plan import work_plan
 
 LARGEST_PRICE = 1e5
 """Costs from here on are areas in mm2: the stock has no prices."""
@@ -28,10 +29,8 @@ LAYING_OUT = (0.1, 0.3)
 """From where to where of all the work stock is laid out."""
 
 
-def _planned(
-    table: Table, made: tuple[SetUp, ...], gluing: GluingPlan, closing: ClosingStudy, tables: int
-) -> WorkPlan:
-    return work_plan(table, made, gluing, closing.advised, tables)
+def _studied(sizes: Sizes, taken: Closing) -> ClosingStudy:
+    return closing_study(sizes, taken=taken)
 
 
 def _orders(table: Table, tables: int, jigs: JigPlan) -> tuple[Order, ...]:
@@ -60,11 +59,14 @@ def _stock_findings(
     return stock_findings(orders, stock, laid) if laid else ()
 
 
-CLOSING: Stage[ClosingStudy] = stage("closing study", closing_study, stage("sizes", attrgetter("sizes"), TABLE))
+CLOSING = stage(
+    "closing study", _studied, stage("sizes", attrgetter("sizes"), TABLE),
+    stage("way of closing", attrgetter("closing"), PLAN),
+)  # fmt: skip
 JIGS = share("jigs", "jigs", plan_jigs, TABLE, without=NO_JIGS)
-SET_UPS = stage("set-ups", set_ups, TABLE, TABLES)
-GLUING = stage("gluing plan", gluing_plan, TABLE, PLAN)
-WORK = stage("plan of work", _planned, TABLE, SET_UPS, GLUING, CLOSING, TABLES)
+WORK = stage("plan of work", work_plan, TABLE, PLAN, TABLES)
+SET_UPS: Stage[tuple[SetUp, ...]] = stage("set-ups", attrgetter("set_ups"), WORK)
+GLUING: Stage[GluingPlan] = stage("gluing plan", attrgetter("gluing"), WORK)
 HARDWARE = stage("hardware", hardware, TABLE, GLUING, TABLES)
 FIGURES = stage("figures explained", explained, TABLE, PLAN)
 

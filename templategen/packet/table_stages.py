@@ -11,6 +11,7 @@ from templategen.checks.run import Examination, examine
 from templategen.fit.plan import Plan
 from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.shop.closing.finding import closing_findings
+from templategen.shop.closing.study import wished
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 
@@ -25,7 +26,11 @@ def gravest_first(*lists: tuple[Finding, ...]) -> tuple[Finding, ...]:
 
 
 def _checked(seen: Examination, table: Table) -> tuple[Finding, ...]:
-    return gravest_first(seen.findings, closing_findings(table))
+    return gravest_first(seen.findings, closing_findings(table, seen.plan))
+
+
+def _examined(table: Table) -> Examination:
+    return examine(table, wished(table))
 
 
 PROFILE: Stage[Profile] = Stage("profile")
@@ -35,7 +40,7 @@ TELL: Stage[Tell] = Stage("who is told of progress", compared=False)
 LOST_SO_FAR: Stage[list[Finding]] = Stage("where drawings that fail are told", compared=False)
 
 TABLE = stage("table", build_table, PROFILE)
-EXAMINED = stage("proofs of fit", examine, TABLE)
+EXAMINED = stage("proofs of fit", _examined, TABLE)
 PLAN: Stage[Plan] = stage("order of assembly", attrgetter("plan"), EXAMINED)
 CHECKED = stage("findings of the table", _checked, EXAMINED, TABLE)
 

@@ -8,6 +8,7 @@ from templategen.explain.quantities import book_of
 from templategen.explain.quantity import Quantity
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.shop.buying_quantities import write_buying
+from templategen.shop.closing.study import wished
 from templategen.shop.gluing.quantities import write_gluing
 from templategen.shop.set_ups.quantities import write_set_ups
 from templategen.table.assembly import Table
@@ -22,7 +23,7 @@ def explained(table: Table, plan: Plan | None = None, gluing: bool = True) -> Ma
     write_set_ups(book, table)
     write_buying(book, table)
     if gluing:
-        write_gluing(book, table, plan or plan_assembly(table))
+        write_gluing(book, table, plan or plan_assembly(table, wished(table)))
     return book.pages
 
 

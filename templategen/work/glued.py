@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templategen.shop.cautions import BORING, DUST, GLUED_RING
-from templategen.shop.closing.ways import Way
+from templategen.shop.cautions import BORING, DUST
 from templategen.shop.finish import finish_of
 from templategen.shop.gluing.listed import joints_told
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
@@ -65,21 +64,12 @@ def before_gluing(table: Table, gluing: GluingPlan, tables: int) -> Iterator[Ope
     )
 
 
-def steps(table: Table, gluing: GluingPlan, way: Way, tables: int) -> Iterator[tuple[bool, Operation]]:
-    """The steps of assembly; the ring's way of closing stands before the step that closes it. With each, whether it
-    is the last, in which the top comes down on its legs."""
-    last_ring = max((step.number for step in gluing.steps if "mitre" in step.joints), default=0)
-    for step in gluing.steps:
-        if step.number == last_ring:
-            yield from ((False, one) for one in _closing(table, way, gluing.ring))
-        yield step is gluing.steps[-1], _step(table, gluing, step, tables)
-
-
-def _step(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -> Operation:
+def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -> Operation:
+    """A step of the assembly as an operation."""
     rates, down = table.profile.rates, step is gluing.steps[-1]
     joints = sum(step.joints.values())
     fitting = rates.slat_fit * sum(table.part(code).count for code in step.adds) if step.dry else 0.0
-    tells = [f"step {step.number} of the assembly shows what goes where"]
+    tells = ["its sheet shows what goes where"]
     if not step.dry:
         tells.append(
             f"glue {joints_told(step)}: {step.grams:.0f} g, in {step.goes} go{'es' if step.goes > 1 else ''}"
@@ -95,40 +85,11 @@ def _step(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -> Op
         (*tells, *step.advice),
         "joints home, face to face level, diagonals alike" if not step.dry else "every shoulder home",
         (GLUE, LIFT) if not step.dry else (LIFT,),
-        step=step.number,
+        step=step,
         minutes=(rates.glue_joint * joints + fitting) * tables,
         wait=0.0 if step.dry else gluing.clamped[0],
         persons=2 if heavy or step.together else 1,
     )
-
-
-def _closing(table: Table, way: Way, ring: str) -> Iterator[Operation]:
-    """What the chosen way of closing the ring asks for before its last joints are glued."""
-    rates = table.profile.rates
-    if way.name == "measure":
-        tells: tuple[str, ...] = (
-            "take length and both bevels of the last segment off the opening, with a bevel gauge against the faces",
-            "cut it to them, a hair long, and plane the mitres until it slides in",
-            "then its spline slots, from the face side",
-        )
-        yield Operation("fit the last segment", "mitre saw, block plane", "parts", "one rim segment", tells,
-                        "both joints close by hand", minutes=rates.set_up + 4 * rates.mitre)  # fmt: skip
-    if way.name == "halves":
-        tells = (
-            "glue up two half rings without their four end faces; leave the spline slots of those ends uncut",
-            "screw a straight batten through the waste outside the circle, over both ends, its edge on their corners",
-            "trim both ends along it with a router and a bearing bit, or with a plane",
-            "then rout the spline slots of the trimmed ends from the marked face, by their set-up",
-        )
-        if ring != "two halves":
-            tells += (
-                "try dry that both halves close over the tongues, straight from either side",
-                "the next step is then done with halves in place of single segments",
-                "where they lock, keep to single segments and cut the last to the opening that is left",
-            )
-        yield Operation("trim the half rings", "router along a batten, or a jointer plane", "group", "two half rings",
-                        tells, "one straightedge touches both ends of a half; the halves laid together show no light",
-                        (GLUED_RING,), minutes=2 * rates.set_up, persons=2)  # fmt: skip
 
 
 def after_gluing(table: Table, tables: int) -> Iterator[Operation]:

@@ -19,8 +19,8 @@ def plan_list(plan: WorkPlan) -> tuple[list[str], list[list[Cell]]]:
     for one in plan.operations:
         work = one.operation
         rows.append([
-            str(one.number), str(one.day), work.does, work.way, work.on, work.works_on, str(work.set_up or ""),
-            str(work.step or ""), str(work.persons), format_mm(work.minutes, 0),
+            str(one.number), str(one.day), work.does, work.way, work.on, work.works_on, one.set_up,
+            one.step, str(work.persons), format_mm(work.minutes, 0),
             format_mm(work.wait, 0) if work.wait else "", "; ".join(work.tells), work.measure,
             " ".join(work.cautions),
         ])  # fmt: skip

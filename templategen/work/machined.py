@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from templategen.shop.rough import rough_of
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import SetUp
+from templategen.table.assembly import Table
 from templategen.table.profile.model import Rates
 from templategen.work.operation import On, Operation
 
@@ -11,27 +13,31 @@ IN_THE_BLANK = ("plane", "rip")
 """Done before pieces are cut to length."""
 
 
-def machined(set_up: SetUp, rates: Rates, metres: float) -> Operation:
-    """A set-up's place in the plan; its figures stand on its own sheet. `metres` are those of the wood it planes."""
+def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
+    """A set-up as an operation; its figures stand on its own sheet."""
+    rates = table.profile.rates
     on: On = "blanks" if set_up.operation in IN_THE_BLANK else "parts"
     if set_up.operation in words.IN_THE_RING:
         on = "group"
-    pieces: dict[str, int] = {}
-    for cut in set_up.cuts:
-        pieces.update(words.pieces(cut))
-    tells = (f"set by set-up {set_up.number}: {_set(set_up)}", *(f"{words_}" for words_ in set_up.warnings))
+    tells = (f"set {_set(set_up)}", *set_up.does, *set_up.warnings)
     return Operation(
         set_up.operation,
         f"{set_up.machine}, {set_up.cutter}" if set_up.cutter else set_up.machine,
         on,
-        ", ".join(f"{code} x {count}" for code, count in pieces.items()),
+        ", ".join(f"{code} x {count}" for code, count in words.pieces(*set_up.cuts).items()),
         tells,
         f"on {set_up.proof.test_piece}: {words.checks(set_up)}",
         set_up.cautions,
-        set_up=set_up.number,
-        minutes=rates.set_up + _each(set_up, rates, metres),
+        set_up=set_up,
+        minutes=rates.set_up + _each(set_up, rates, _metres(table, set_up, tables)),
         persons=2 if on == "group" else 1,
     )
+
+
+def _metres(table: Table, set_up: SetUp, tables: int) -> float:
+    """Length of all blanks that pass a set-up, mm."""
+    roughs = (rough_of(table.profile.shop, table.part(code), tables) for code in set_up.codes)
+    return sum(rough.count * rough.length for rough in roughs)
 
 
 def _set(set_up: SetUp) -> str:

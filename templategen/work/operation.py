@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from templategen.shop.gluing.plan import GluingStep
+from templategen.shop.set_ups.set_up import SetUp
+
 On = Literal["boards", "blanks", "parts", "group"]
 """What is in hand: boards; blanks and strips as sawn out; single parts; parts that are glued together."""
 
@@ -15,8 +18,9 @@ class Operation:
 
     `works_on` names the pieces and how many, all tables together, `way` the machine or the hand tools. `tells` are
     sentences in the order they are needed, `measure` what proves it, `cautions` what can hurt. `set_up` and `step`
-    are the numbers of the set-up and of the assembly step whose figures it follows, 0 where it has none. `minutes` is
-    the work, `wait` the hours until the next operation may touch the same pieces, `persons` how many it takes.
+    are the set-up and the step of the assembly that it is, where it is one: their own lists and sheets are read from
+    here. `minutes` is the work, `wait` the hours until the next operation may touch the same pieces, `persons` how
+    many it takes.
     """
 
     does: str
@@ -26,8 +30,8 @@ class Operation:
     tells: tuple[str, ...] = ()
     measure: str = ""
     cautions: tuple[str, ...] = ()
-    set_up: int = 0
-    step: int = 0
+    set_up: SetUp | None = None
+    step: GluingStep | None = None
     minutes: float = 0.0
     wait: float = 0.0
     persons: int = 1
@@ -40,3 +44,13 @@ class Planned:
     number: int
     day: int
     operation: Operation
+
+    @property
+    def set_up(self) -> str:
+        """The number of its set-up, as written; "" where it has none."""
+        return str(self.operation.set_up.number) if self.operation.set_up else ""
+
+    @property
+    def step(self) -> str:
+        """The number of its step of the assembly, as written; "" where it has none."""
+        return str(self.operation.step.number) if self.operation.step else ""

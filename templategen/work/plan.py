@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
-from templategen.shop.closing.ways import Way
-from templategen.shop.gluing.plan import GluingPlan
-from templategen.shop.rough import rough_of
+from templategen.fit.plan import Plan
+from templategen.shop.gluing.plan import GluingPlan, gluing_plan
+from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.assembly import Table
-from templategen.work.glued import after_gluing, before_gluing, steps
+from templategen.work.closing import Waiting, before_last, scrap_ring, waiting
+from templategen.work.glued import after_gluing, before_gluing, step_done
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
 from templategen.work.stock import from_boards
@@ -22,10 +23,11 @@ NIGHT = 24.0
 
 @dataclass(frozen=True, slots=True)
 class WorkPlan:
-    """Everything that is done, in order, for so many tables."""
+    """Everything that is done, in order, for so many tables; `glue` tells what holds for all that is glued."""
 
     operations: tuple[Planned, ...]
     tables: int
+    glue: GluingPlan
 
     @property
     def minutes(self) -> float:
@@ -37,45 +39,63 @@ class WorkPlan:
         """The working day on which the last operation begins."""
         return self.operations[-1].day if self.operations else 0
 
+    @property
+    def set_ups(self) -> tuple[SetUp, ...]:
+        """The set-ups in the order in which they are worked."""
+        return tuple(one.operation.set_up for one in self.operations if one.operation.set_up)
 
-def work_plan(table: Table, set_ups: Sequence[SetUp], gluing: GluingPlan, way: Way, tables: int = 1) -> WorkPlan:
+    @property
+    def gluing(self) -> GluingPlan:
+        """The steps of the assembly in the order in which they are done."""
+        steps = (one.operation.step for one in self.operations if one.operation.step)
+        return replace(self.glue, steps=tuple(steps))
+
+
+def work_plan(table: Table, assembly: Plan, tables: int = 1) -> WorkPlan:
     """The plan: boards, blanks and parts operation by operation for all tables, then what is glued.
 
-    `set_ups` are for all tables already; `way` is how the ring is closed.
+    `assembly` is the order in which one table goes together, its ring closed in the way that it says.
     """
-    found = tuple(_in_order(table, set_ups, gluing, way, tables))
-    return WorkPlan(tuple(_dated(found, table.profile.rates.day * 60)), tables)
+    glue = gluing_plan(table, assembly)
+    found = tuple(_numbered(_in_order(table, assembly, glue, tables)))
+    return WorkPlan(tuple(_dated(found, table.profile.rates.day * 60)), tables, glue)
 
 
-def _in_order(
-    table: Table, set_ups: Sequence[SetUp], gluing: GluingPlan, way: Way, tables: int
-) -> Iterator[Operation]:
-    rates = table.profile.rates
+def _in_order(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> Iterator[Operation]:
+    made = set_ups(table, tables)
+    held = waiting(table, assembly, [one for one in made if one.operation not in IN_THE_RING], tables)
     yield from from_boards(table, tables)
-    if way.name == "scrap":
-        tells = ("saw a ring of scrap at the mitre's set-up, one piece for each segment, as wide as the rim",
-                 "lay it dry, measure the last gap, and turn the saw by the gap / (2 N face)")  # fmt: skip
-        yield Operation("scrap ring", "mitre saw", "parts", "scrap", tells, "the last gap", minutes=2 * rates.set_up)
-    on_parts = [one for one in set_ups if one.operation not in IN_THE_RING]
-    yield from (machined(one, rates, _metres(table, one, tables)) for one in on_parts)
-    yield from before_gluing(table, gluing, tables)
-    last = None
-    for is_last, operation in steps(table, gluing, way, tables):
-        if is_last:
-            last = operation
-        else:
-            yield operation
-    in_ring = [one for one in set_ups if one.operation in IN_THE_RING]
-    yield from (machined(one, rates, 0.0) for one in in_ring)
+    if assembly.closing == "scrap":
+        yield scrap_ring(table)
+    yield from (machined(table, one, tables) for one in held.now)
+    yield from before_gluing(table, glue, tables)
+    *assembled, let_down = _assembled(table, assembly, glue, held, tables) or (None,)
+    yield from assembled
+    yield from (machined(table, one, tables) for one in made if one.operation in IN_THE_RING)
     yield from after_gluing(table, tables)
-    if last:
-        yield last
+    yield from (let_down,) if let_down else ()
 
 
-def _metres(table: Table, set_up: SetUp, tables: int) -> float:
-    """Length of all blanks that pass a set-up, mm."""
-    roughs = (rough_of(table.profile.shop, table.part(code), tables) for code in set_up.codes)
-    return sum(rough.count * rough.length for rough in roughs)
+def _assembled(table: Table, assembly: Plan, glue: GluingPlan, held: Waiting, tables: int) -> list[Operation]:
+    """The steps, and before the ring's last joints what they wait for; the last step lets the top down."""
+    done: list[Operation] = []
+    for order, step in zip(assembly.steps, glue.steps, strict=True):
+        done += before_last(table, assembly, held, tables) if order.last else ()
+        done.append(step_done(table, glue, step, tables))
+    return done
+
+
+def _numbered(found: Iterable[Operation]) -> Iterator[Operation]:
+    """Set-ups and steps numbered in the order in which they are worked."""
+    set_up = step = 0
+    for one in found:
+        if one.set_up:
+            set_up += 1
+            one = replace(one, set_up=replace(one.set_up, number=set_up))
+        if one.step:
+            step += 1
+            one = replace(one, step=replace(one.step, number=step))
+        yield one
 
 
 def _dated(found: Iterable[Operation], day: float) -> Iterator[Planned]:

@@ -9,16 +9,19 @@ from random import Random
 
 import pytest
 
+from templategen.checks.finding import Finding
 from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Shape
+from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.svg import svg_text
 from templategen.shop.closing import formula
 from templategen.shop.closing.errors import FEELER, RingErrors, ring_errors
 from templategen.shop.closing.finding import closing_findings
 from templategen.shop.closing.listed import closing_list
 from templategen.shop.closing.simulate import draw, strings, strung, trials
-from templategen.shop.closing.study import ClosingStudy, closing_study
+from templategen.shop.closing.study import ClosingStudy, closing_study, ranked, wished
 from templategen.shop.closing.ways import WAYS
+from templategen.table.assembly import Table
 from tests.table.made import SHAPES, shaped, table_of
 
 RINGS = 20_000
@@ -181,12 +184,33 @@ def test_the_way_advised_is_the_least_trouble_that_is_sure(study: ClosingStudy) 
 
 def test_check_tells_the_chance_by_formula_alone() -> None:
     """The finding's figure is the advised way's chance; it is a caution only where luck decides."""
-    (note,) = closing_findings(table_of())
+
+    def told(table: Table) -> tuple[Finding, ...]:
+        return closing_findings(table, Plan((), "two halves", (), "halves"))
+
+    (note,) = told(table_of())
     assert note.level == "note" and note.measured == pytest.approx(100.0, abs=0.1)
-    (care,) = closing_findings(table_of({"shop.length_error": 8.0, "shop.mitre_error": 0.02}))
+    (care,) = told(table_of({"shop.length_error": 8.0, "shop.mitre_error": 0.02}))
     assert care.measured < 100
-    (bad,) = closing_findings(table_of({"shop.length_error": 10.0, "limits.joint_gap": 0.02}))
+    (bad,) = told(table_of({"shop.length_error": 10.0, "limits.joint_gap": 0.02}))
     assert bad.level == "caution"
+
+
+def test_a_way_that_the_parts_do_not_allow_is_not_taken() -> None:
+    """Halves would close more rings, but these parts lock them: planned is the best of the others, which study and
+    findings tell alike; the maker's own wish goes first, and is answered where it can't be."""
+    table = table_of()
+    plan = plan_assembly(table, wished(table))
+    study = closing_study(table.sizes, 1000, taken=plan.closing)
+    chances = {f.way.name: f.chance for f in study.figures if f.setting}
+    assert ranked(study.figures)[0] == "halves" and plan.ring == "one by one"
+    assert study.advised.name == plan.closing == max(("scrap", "measure"), key=lambda name: chances[name])
+    assert "can't be put together so" in study.reason
+    own = table_of({"work.closing": "measure"})
+    assert plan_assembly(own, wished(own)).closing == "measure"
+    halves = table_of({"work.closing": "halves"})
+    *_, refused = closing_findings(halves, plan_assembly(halves, wished(halves)))
+    assert (refused.level, refused.where) == ("caution", "work.closing") and "one at a time" in refused.says
 
 
 def test_a_hundred_thousand_rings_take_about_a_second() -> None:

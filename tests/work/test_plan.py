@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import csv
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
 from functools import cache
 from io import StringIO
 from typing import Any
 
 import pytest
 
-from templategen.fit.plan import plan_assembly
+from templategen.fit.plan import Closing, Plan, plan_assembly
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_text
-from templategen.shop.closing.ways import WAYS, Way
-from templategen.shop.gluing.plan import gluing_plan
 from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.read import profile_from_text
 from templategen.work.listed import plan_list
@@ -25,12 +27,11 @@ from tests.table.made import table_of
 
 
 @cache
-def planned(way: str = "stop", tables: int = 1) -> tuple[Table, WorkPlan]:
-    """A table and its plan, the ring closed in a way by name."""
-    table = table_of()
-    chosen: Way = next(one for one in WAYS if one.name == way)
-    gluing = gluing_plan(table, plan_assembly(table))
-    return table, work_plan(table, set_ups(table, tables), gluing, chosen, tables)
+def planned(way: Closing = "stop", tables: int = 1, name: str = "") -> tuple[Table, Plan, WorkPlan]:
+    """A table, how it goes together and its plan, the ring closed in a way by name where it can be."""
+    table = table_of(name=name) if name else table_of()
+    assembly = plan_assembly(table, (way,))
+    return table, assembly, work_plan(table, assembly, tables)
 
 
 def places(plan: WorkPlan) -> dict[str, int]:
@@ -43,11 +44,12 @@ def places(plan: WorkPlan) -> dict[str, int]:
 
 def test_every_set_up_and_step_is_done_once() -> None:
     """Each set-up and each step of the assembly has one operation, numbered through, days never going back."""
-    table, plan = planned()
+    table, assembly, plan = planned()
     work = [one.operation for one in plan.operations]
-    assert sorted(one.set_up for one in work if one.set_up) == [one.number for one in set_ups(table)]
-    steps = [one.step for one in work if one.step]
-    assert steps == list(range(1, len(plan_assembly(table).steps) + 1))
+    assert [replace(one, number=0) for one in plan.set_ups] == [replace(one, number=0) for one in set_ups(table)]
+    assert [one.number for one in plan.set_ups] == list(range(1, len(plan.set_ups) + 1))
+    assert [one.does for one in plan.gluing.steps] == [one.does for one in assembly.steps]
+    assert [one.number for one in plan.gluing.steps] == list(range(1, len(assembly.steps) + 1))
     assert [one.number for one in plan.operations] == list(range(1, len(work) + 1))
     days = [one.day for one in plan.operations]
     assert days == sorted(days) and days[0] == 1
@@ -56,7 +58,7 @@ def test_every_set_up_and_step_is_done_once() -> None:
 def test_the_order_can_be_worked() -> None:
     """Boards before blanks, blanks before parts, all parts before glue, the ring glued before it is sawn round, sawn
     before it is rounded over, pinned, sanded and oiled, and the top let down last."""
-    _, plan = planned()
+    plan = planned()[2]
     at = places(plan)
     order = ["saw out", "face and edge", "plane", "rip", "crosscut", "mitre", "spline slot", "mortise", "dry fit",
              "first finish", "saw round", "edge round-over", "bore and pin", "finish, coat 1 of 2"]  # fmt: skip
@@ -66,20 +68,57 @@ def test_the_order_can_be_worked() -> None:
     assert at["dry fit"] < min(glued) and max(glued[:-1]) < at["saw round"]
 
 
-@pytest.mark.parametrize("way", ("scrap", "measure", "halves"))
-def test_the_way_of_closing_has_its_work(way: str) -> None:
-    """Each way of closing has an operation of its own at the place where it is needed, the plain one none."""
-    name = {"scrap": "scrap ring", "measure": "fit the last segment", "halves": "trim the half rings"}[way]
-    at = places(planned(way)[1])
-    assert name not in places(planned()[1])
-    assert at[name] < (at["mitre"] if way == "scrap" else at["saw round"])
-    assert way == "scrap" or at[name] > at["dry fit"]
+def test_a_scrap_ring_comes_before_the_mitres() -> None:
+    """It sets the saw, so it stands before the first good mitre; nothing waits."""
+    at = places(planned("scrap")[2])
+    assert at["face and edge"] < at["scrap ring"] < at["mitre"]
+    assert "scrap ring" not in places(planned()[2])
+
+
+def counted(found: Iterable[SetUp], operation: str) -> Counter[tuple[str, str]]:
+    """How many pieces of each part are cut at each end, over all set-ups of an operation."""
+    told: Counter[tuple[str, str]] = Counter()
+    for lay in (lay for one in found if one.operation == operation for cut in one.cuts for lay in cut.lays):
+        told[lay.code, lay.worked] += lay.pieces
+    return told
+
+
+@pytest.mark.parametrize("tables", (1, 3))
+def test_halves_are_trimmed_before_their_ends_are_slotted(tables: int) -> None:
+    """The half rings are glued, trimmed, slotted at their four ends and only then closed; every slot is cut once."""
+    table, _, plan = planned("halves", tables, "towpath-hex")
+    at = places(plan)
+    waits = [one for one in plan.operations if one.operation.does == "spline slot" and one.number > at["dry fit"]]
+    late = [one.operation.set_up for one in waits if one.operation.set_up]
+    order = ["mitre", "glue half ring 1 flat on a board", "glue half ring 2 flat on a board", "trim the half rings",
+             "glue the last splines into half ring 2", "close the two half rings on the cross"]  # fmt: skip
+    assert [at[name] for name in order] == sorted(at[name] for name in order)
+    assert waits and all(at["trim the half rings"] < one.number < at[order[4]] for one in waits)
+    assert counted(late, "spline slot").total() == 4 * tables
+    assert counted(plan.set_ups, "spline slot") == counted(set_ups(table, tables), "spline slot")
+    early = [one for one in plan.set_ups if one.operation == "spline slot" and one not in late]
+    assert all(any(words.startswith("leave uncut") for words in one.warnings) for one in early)
+
+
+def test_the_last_segment_waits_for_its_opening() -> None:
+    """All but one are glued, the opening is measured, then that one's free end is sawn and both its ends slotted."""
+    table, assembly, plan = planned("measure")
+    at, done = places(plan), assembly.steps
+    last = next(step for step in done if step.last)
+    assert [len(step.moves) for step in done if any("RIM" in move.code for move in step.moves)][:2] == [11, 1]
+    assert at["fit the last segment"] < at[last.does]
+    late = [one.operation for one in plan.operations if one.number > at["fit the last segment"] and one.set_up]
+    waits = [one.set_up for one in late if one.does in ("mitre", "spline slot") and one.set_up]
+    (code,) = {move.code for move in last.moves}
+    assert counted(waits, "mitre") == {(code, "right"): 1}
+    assert counted(waits, "spline slot") == {(code, "left"): 1, (code, "right"): 1}
+    assert counted(plan.set_ups, "mitre") == counted(set_ups(table), "mitre")
 
 
 def test_batches_go_operation_by_operation() -> None:
     """Three tables have the same operations as one, done to three times the pieces, and take longer, though less than
     three times as long: machines are set once."""
-    one, three = planned()[1], planned(tables=3)[1]
+    one, three = planned()[2], planned(tables=3)[2]
     assert [work.operation.does for work in one.operations] == [work.operation.does for work in three.operations]
     assert one.minutes < three.minutes < 3 * one.minutes
     slats = next(work.operation for work in three.operations if work.operation.does == "chamfer")
@@ -88,14 +127,10 @@ def test_batches_go_operation_by_operation() -> None:
 
 def test_hours_follow_the_makers_rates() -> None:
     """A maker who sets up in half the time is done sooner, by that for each set-up; a shorter day makes more days."""
-    table, plan = planned()
-    quick = table_of({"rates.set_up": 5.0, "rates.day": 2.0})
-    gluing = gluing_plan(quick, plan_assembly(quick))
-    other = work_plan(quick, set_ups(quick), gluing, WAYS[0])
-    settings = sum(one.operation.set_up > 0 for one in plan.operations)
-    assert plan.minutes - other.minutes >= 10 * settings
+    _, assembly, plan = planned()
+    other = work_plan(table_of({"rates.set_up": 5.0, "rates.day": 2.0}), assembly)
+    assert plan.minutes - other.minutes >= 10 * len(plan.set_ups)
     assert other.days > plan.days
-    assert len(set_ups(table)) == settings
 
 
 def rows(data: bytes) -> list[dict[str, str]]:
@@ -126,8 +161,9 @@ def test_written_lists_name_the_same_sizes_ways_and_pins() -> None:
     for row in lists["set-ups"]:
         assert plan[row["set_up"]]["operation"] == row["operation"]
         assert plan[row["set_up"]]["way"].startswith(row["machine"])
-        for pieces in row["parts"].split(", "):
-            assert pieces.replace(" x", " x ") in plan[row["set_up"]]["works_on"]
+        worked = dict(one.split(" x ") for one in plan[row["set_up"]]["works_on"].split(", "))
+        for code, pieces in (one.split(" x") for one in row["parts"].split(", ")):
+            assert int(pieces) <= int(worked[code])
     steps = {row["step"]: row for row in lists["plan"] if row["step"]}
     assert [row["step"] for row in lists["gluing"][:-1]] == list(steps)
     assert all(steps[row["step"]]["operation"] == row["does"] for row in lists["gluing"][:-1])
@@ -138,7 +174,7 @@ def test_written_lists_name_the_same_sizes_ways_and_pins() -> None:
 
 def test_the_list_is_whole() -> None:
     """A row for each operation and one for the whole, no cell left over, and the pins told once."""
-    table, plan = planned()
+    table, _, plan = planned()
     found = rows(csv_bytes(*plan_list(plan)))
     assert len(found) == len(plan.operations) + 1
     assert all(None not in row for row in found)

@@ -26,7 +26,7 @@ from templategen.packet.page.year import year
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.revision import revision
 from templategen.packet.share_files import FILES, PAPER
-from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, GLUING, HARDWARE, JIGS, LAID, SET_UPS, WORK
+from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, HARDWARE, JIGS, LAID, SET_UPS, WORK
 from templategen.packet.table_stages import LOST_SO_FAR, PLAN, TABLE, TABLES, gravest_first
 from templategen.table.assembly import Table
 
@@ -59,7 +59,7 @@ DRAWINGS = _section("drawings", drawings, TABLE, PLAN)
 MACHINES = _section("set-ups", machines, TABLE, SET_UPS)
 PARTS = _section("parts", parts, TABLE, TABLES, SET_UPS, FIGURES)
 JIG_SHEETS = _section("jigs", jigs, TABLE, JIGS)
-STEPS = _section("steps", steps, TABLE, PLAN, GLUING, CLOSING)
+STEPS = _section("steps", steps, TABLE, PLAN, WORK, CLOSING)
 YEAR = _section("year", year, TABLE)
 SIZES = _section("figures", figures, TABLE, FIGURES)
 

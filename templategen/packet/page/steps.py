@@ -12,12 +12,14 @@ from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
+from templategen.packet.page.work import sheet_of
 from templategen.shop.closing.study import ClosingStudy
-from templategen.shop.closing.ways import Way
 from templategen.shop.gluing.marks import spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.work.operation import Planned
+from templategen.work.plan import WorkPlan
 
 MM2_PER_CM2 = 100.0
 
@@ -29,18 +31,24 @@ CARE = (
 """Where glue and weight are at hand, in our own words."""
 
 
-def steps(table: Table, plan: Plan, gluing: GluingPlan, closing: ClosingStudy) -> Section:
+def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Section:
     """The sheets."""
+    gluing = work.gluing
     drawn = or_lost("page, pictures of the steps", lambda: tuple(step_drawings(table, plan)), None)
     pictures = drawn or (None,) * len(gluing.steps)
     sheets = (_step(gluing, step, drawing) for step, drawing in zip(gluing.steps, pictures, strict=True))
     first = _closing(closing, plan, table.profile.units)
-    return Section("together", "Putting it together", (first, _whole(gluing), *sheets))
+    return Section("together", "Putting it together", (first, _whole(gluing, work), *sheets))
 
 
 def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
     caption = "how far joints open with the errors of shop.mitre_error and shop.length_error, for each way of working"
-    words = (f"Advised: {study.reason}.", *_order_shown(plan, study.advised))
+    way = study.advised
+    words = (
+        f"Planned: {study.reason}.",
+        f"{way.title[:1].upper()}{way.title[1:]}: {way.does}.",
+        *(() if plan.ring == "locked" else (f"The steps below are in this order: {RING_WAYS[plan.ring]}.",)),
+    )
     shown = picture(lambda: closing_picture(study, "", units), "closing", caption, True)
     return Sheet(
         "closing", "Will the ring close?", words, (shown,),
@@ -48,18 +56,8 @@ def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
     )  # fmt: skip
 
 
-def _order_shown(plan: Plan, advised: Way) -> Iterator[str]:
-    """What the maker does in the way advised, and whether the steps below are drawn so."""
-    yield f"{advised.title[:1].upper()}{advised.title[1:]}: {advised.does}."
-    ring = plan.ring
-    if ring == "locked":
-        return
-    yield f"The steps below show this order: {RING_WAYS[ring]}."
-    if not (advised.name in ("stop", "scrap") or (advised.name == "halves" and ring == "two halves")):
-        yield "Working as advised, keep to the steps but for the ring: close that as said here."
-
-
-def _whole(plan: GluingPlan) -> Sheet:
+def _whole(plan: GluingPlan, work: WorkPlan) -> Sheet:
+    """Glue and its times, then all that is done from the first step on, whatever else stands between the steps."""
     low, high = plan.clamped
     times = (
         f"{plan.open_time:g} minutes from the first glue to the last part home, {plan.closed_time:g} until the "
@@ -71,10 +69,17 @@ def _whole(plan: GluingPlan) -> Sheet:
         f"About {plan.grams:.0f} g are spread, in {plan.sessions} goes.",
         *(("The ring is glued in two halves first.",) if plan.in_halves else ()),
     )
-    rows = tuple((str(step.number), step.does, _marks(step), _grams(step), _minutes(step)) for step in plan.steps)
-    grid = Grid(("step", "what", "marks", "glue", "minutes"), rows, figures=(0, 3, 4), ticks=True)
+    first = next((at for at, one in enumerate(work.operations) if one.operation.step), len(work.operations))
+    rows = tuple(_row(one) for one in work.operations[first:])
+    grid = Grid(("", "figures", "what", "marks", "glue", "minutes"), rows, figures=(0, 4, 5), ticks=True)
     paths = links("lists/gluing.csv", "lists/marks.csv")
     return Sheet("order", "Order and glue", words, grids=(grid,), cautions=CARE, links=paths, alone=True)
+
+
+def _row(one: Planned) -> tuple[str, ...]:
+    step = one.operation.step
+    glued = (_marks(step), _grams(step), _minutes(step)) if step else ("", "", "")
+    return str(one.number), sheet_of(one), one.operation.does, *glued
 
 
 def _marks(step: GluingStep) -> str:

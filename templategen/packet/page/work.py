@@ -16,7 +16,7 @@ WAITING = "Days without work are for glue, finish and sawn wood to come to rest;
 def work(table: Table, plan: WorkPlan) -> Section:
     """A list of the whole, then a sheet for each day."""
     rows = tuple(
-        (str(one.number), str(one.day), one.operation.does, one.operation.works_on, _sheet_of(one), _minutes(one))
+        (str(one.number), str(one.day), one.operation.does, one.operation.works_on, sheet_of(one), _minutes(one))
         for one in plan.operations
     )
     grid = Grid(("", "day", "what", "works on", "figures", "minutes"), rows, figures=(0, 1, 5), ticks=True)
@@ -46,10 +46,9 @@ def _told(one: Planned) -> str:
     return f"{head}{persons}{tells}{measure}."
 
 
-def _sheet_of(one: Planned) -> str:
-    if one.operation.set_up:
-        return f"set-up {one.operation.set_up}"
-    return f"step {one.operation.step}" if one.operation.step else ""
+def sheet_of(one: Planned) -> str:
+    """The sheet that has an operation's figures or picture."""
+    return f"set-up {one.set_up}" if one.set_up else f"step {one.step}" if one.step else ""
 
 
 def _minutes(one: Planned) -> str:

@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from math import erf, hypot, prod, sqrt
 
+from templategen.fit.plan import Closing
 from templategen.shop.closing.errors import FEELER, RingErrors
-from templategen.shop.closing.ways import WayName
 
 SURE = 0.95
 """The share of rings that p95 figures speak of, and that a way of working should close."""
 
 
-def closing_angle(ring: RingErrors, way: WayName, setting: bool) -> float:
+def closing_angle(ring: RingErrors, way: Closing, setting: bool) -> float:
     """Standard deviation of the angle missing where the ring is closed, radians; of one joint for two halves.
 
     A scrap ring takes its own scatter for a wrong setting, so the scatter counts twice: it pays where the setting is
@@ -32,22 +32,22 @@ def closing_angle(ring: RingErrors, way: WayName, setting: bool) -> float:
     return hypot(scatter, cuts * ring.setting) if setting else scatter
 
 
-def sharing(ring: RingErrors, way: WayName) -> int:
+def sharing(ring: RingErrors, way: Closing) -> int:
     """How many joints share that angle."""
     return {"stop": ring.segments, "scrap": ring.segments, "measure": 2, "halves": 1}[way]
 
 
-def opening(ring: RingErrors, way: WayName, setting: bool) -> float:
+def opening(ring: RingErrors, way: Closing, setting: bool) -> float:
     """Standard deviation of the opening at the wide edge of each joint that takes it up, mm."""
     return ring.face * closing_angle(ring, way, setting) / sharing(ring, way)
 
 
-def last_joint(ring: RingErrors, way: WayName, setting: bool) -> float:
+def last_joint(ring: RingErrors, way: Closing, setting: bool) -> float:
     """The same where all other joints are glued already and the last one takes it all, mm."""
     return ring.face * closing_angle(ring, way, setting)
 
 
-def chance(ring: RingErrors, way: WayName, setting: bool, limit: float | None = None) -> float:
+def chance(ring: RingErrors, way: Closing, setting: bool, limit: float | None = None) -> float:
     """The chance that every joint stays under the limit: erf(limit / (s sqrt 2)), for two halves squared."""
     spread = opening(ring, way, setting)
     limit = ring.limit if limit is None else limit
@@ -57,7 +57,7 @@ def chance(ring: RingErrors, way: WayName, setting: bool, limit: float | None = 
     return prod([erf(limit / (spread * sqrt(2)))] * apart)
 
 
-def worst(ring: RingErrors, way: WayName, setting: bool, share: float = SURE) -> float:
+def worst(ring: RingErrors, way: Closing, setting: bool, share: float = SURE) -> float:
     """The opening that every joint stays under in that share of rings, mm; found by halving."""
     low, high = 0.0, 40 * opening(ring, way, setting)
     for _ in range(80):

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from templategen.fit.plan import Closing
 from templategen.shop.closing.errors import FEELER, RingErrors
-from templategen.shop.closing.ways import WAYS, WayName
+from templategen.shop.closing.ways import WAYS
 
 if TYPE_CHECKING:
     from numpy import float64
@@ -28,7 +29,7 @@ class Trial:
     holding all that is wider.
     """
 
-    way: WayName
+    way: Closing
     setting: bool
     rings: int
     spread: float
@@ -147,7 +148,7 @@ def _half_ends(ring: RingErrors, draws: Draws, half: int) -> tuple[Numbers, Numb
     return chord - (pi / 2 - first[:, 0]), (heading[:, -1] - chord) - (pi / 2 - second[:, -1])
 
 
-def openings(ring: RingErrors, draws: Draws, way: WayName, setting: bool) -> Numbers:
+def openings(ring: RingErrors, draws: Draws, way: Closing, setting: bool) -> Numbers:
     """The signed openings of each ring's joints that take up the missing angle, rings x joints apart, mm."""
     from numpy import sin, tan
 
@@ -168,7 +169,7 @@ def openings(ring: RingErrors, draws: Draws, way: WayName, setting: bool) -> Num
     return shared
 
 
-def trial(ring: RingErrors, draws: Draws, way: WayName, setting: bool, reach: float) -> Trial:
+def trial(ring: RingErrors, draws: Draws, way: Closing, setting: bool, reach: float) -> Trial:
     """One way of working, counted in steps up to `reach` mm."""
     from numpy import abs as size
     from numpy import bincount, minimum, quantile

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
+from templategen.fit.plan import Closing
 from templategen.shop.closing import formula
 from templategen.shop.closing.errors import RingErrors, ring_errors
 from templategen.shop.closing.simulate import RINGS, SEED, Strung, Trial, draw, strung, trials
-from templategen.shop.closing.ways import WAYS, Way
+from templategen.shop.closing.ways import WAYS, Way, way_of
+from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
 
 
@@ -50,7 +52,7 @@ class ClosingStudy:
     """Whether a ring will close in this shop.
 
     `figures` and `trials` go by way, each first with cuts that scatter alone, then with a setting that is off too;
-    `advised` is the way to take. `inner` and `outer` are the last gap's shares at both ends of the joint.
+    `advised` is the way that is taken. `inner` and `outer` are the last gap's shares at both ends of the joint.
     """
 
     ring: RingErrors
@@ -75,9 +77,12 @@ class ClosingStudy:
         best = self.figure(self.advised.name, True)
         plain = self.figure("stop", True)
         told = f"{self.advised.title}: every joint under {self.ring.limit:.2f} mm in {best.chance:.1%} of rings"
-        if self.advised.name == "stop":
-            return f"{told}, so nothing more is needed"
-        return f"{told}, all to a stop {plain.chance:.1%}"
+        if self.advised.name != "stop":
+            told += f", all to a stop {plain.chance:.1%}"
+        better = self.figure(ranked(self.figures)[0], True)
+        if better.way is not self.advised and better.chance > best.chance:
+            told += f"; {better.way.title} would close {better.chance:.1%}, but this ring can't be put together so"
+        return told
 
 
 def figures_of(ring: RingErrors) -> tuple[Figures, ...]:
@@ -97,19 +102,30 @@ def figures_of(ring: RingErrors) -> tuple[Figures, ...]:
     )
 
 
-def advise(figures: tuple[Figures, ...]) -> Way:
-    """The least trouble that closes enough rings though the setting is off, else what closes most."""
+def ranked(figures: tuple[Figures, ...]) -> tuple[Closing, ...]:
+    """The ways in the order in which they are to be wished for: what closes enough rings though the setting is off,
+    the least trouble first, then the others by how many they close."""
     rows = [f for f in figures if f.setting]
-    return next((f.way for f in rows if f.chance >= formula.SURE), max(rows, key=lambda f: f.chance).way)
+    sure = [f for f in rows if f.chance >= formula.SURE]
+    rest = sorted((f for f in rows if f not in sure), key=lambda f: -f.chance)
+    return tuple(f.way.name for f in (*sure, *rest))
 
 
-def closing_study(sizes: Sizes, rings: int = RINGS, seed: int = SEED) -> ClosingStudy:
-    """The whole study; the same seed gives the same figures."""
-    return _study(ring_errors(sizes), rings, seed)
+def wished(table: Table) -> tuple[Closing, ...]:
+    """The ways for this ring in this shop, the best first; where the maker names one, that."""
+    own = table.profile.work.closing
+    best = ranked(figures_of(ring_errors(table.sizes)))
+    return best if own == "auto" else (own, *(way for way in best if way != own))
+
+
+def closing_study(sizes: Sizes, rings: int = RINGS, seed: int = SEED, taken: Closing | None = None) -> ClosingStudy:
+    """The whole study; the same seed gives the same figures. `taken` is the way that its parts allow, the best
+    one where that isn't known."""
+    return _study(ring_errors(sizes), rings, seed, taken)
 
 
 @lru_cache(maxsize=4)
-def _study(ring: RingErrors, rings: int, seed: int) -> ClosingStudy:
+def _study(ring: RingErrors, rings: int, seed: int, taken: Closing | None) -> ClosingStudy:
     """Kept, since lists and page show the same."""
     figures = figures_of(ring)
     draws = draw(ring, rings, seed)
@@ -121,5 +137,5 @@ def _study(ring: RingErrors, rings: int, seed: int) -> ClosingStudy:
         Shares(*formula.strung_gap(ring, 0.0)),
         Shares(*formula.strung_gap(ring, ring.face)),
         strung(ring, draws),
-        advise(figures),
+        way_of(taken or ranked(figures)[0]),
     )

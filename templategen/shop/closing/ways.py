@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
-WayName = Literal["stop", "scrap", "measure", "halves"]
+from templategen.fit.plan import Closing
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
     """A way of working: what it is called, what the maker does, and which joints take up what is left open."""
 
-    name: WayName
+    name: Closing
     title: str
     does: str
     takes_up: str
@@ -44,3 +43,8 @@ WAYS = (
         "the two joints between the halves",
     ),
 )
+
+
+def way_of(name: str) -> Way:
+    """The way called so."""
+    return next(way for way in WAYS if way.name == name)

@@ -104,7 +104,8 @@ class SetUp:
     """One setting of one machine.
 
     `settings` are made once, each cut's own while it stands. `kerf_side` says on which side of the line the blade or
-    cutter stands. `warnings` are what the maker's own tools can't do, `cautions` what keeps fingers on.
+    cutter stands. `does` tells how it is worked where that isn't the usual way, `warnings` what the maker's own tools
+    can't do, `cautions` what keeps fingers on.
     """
 
     number: int
@@ -117,6 +118,7 @@ class SetUp:
     proof: Proof
     warnings: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    does: tuple[str, ...] = ()
 
     def setting(self, name: SettingName, cut: Cut | None = None) -> Setting | None:
         """The setting called `name`, a cut's own first."""

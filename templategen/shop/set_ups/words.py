@@ -79,9 +79,12 @@ def all_lies(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
     return " / ".join(f"{', '.join(codes)}: {way}" if len(ways) > 1 else way for way, codes in ways.items())
 
 
-def pieces(cut: Cut) -> dict[str, int]:
-    """How many pieces of each part pass through a cut."""
-    return {lay.code: lay.pieces for lay in cut.lays}
+def pieces(*cuts: Cut) -> dict[str, int]:
+    """How many pieces of each part pass through some cuts; a piece that lies several ways counts once."""
+    found: dict[str, int] = {}
+    for lay in (lay for cut in cuts for lay in cut.lays):
+        found[lay.code] = max(lay.pieces, found.get(lay.code, 0))
+    return found
 
 
 def times(cut: Cut) -> int:

@@ -20,6 +20,18 @@ Feet = Literal["pads", "relieved"]
 Guide = Literal["bush", "bearing"]
 Holding = Literal["tabs", "skin", "screws", "vacuum"]
 Wheelchair = Literal["none", "ADA", "Scotland"]
+WorkWay = Literal["auto", "machine", "hand-held", "by hand"]
+ClosingWay = Literal["auto", "stop", "scrap", "measure", "halves"]
+Machine = Literal[
+    "planer", "table saw", "mitre saw", "bandsaw", "groove cutter", "router table", "mortiser", "drill press",
+    "hand router", "circular saw", "drill", "sander",
+]  # fmt: skip
+"""What a shop may have that is driven; the last four are held in the hand."""
+
+HandTool = Literal[
+    "rip saw", "tenon saw", "bow saw", "jointer plane", "shoulder plane", "block plane", "plough plane",
+    "router plane", "spokeshave", "chisels", "brace", "marking knife",
+]  # fmt: skip
 CornerRelief = Literal["none", "corner", "edge"]
 StockKind = Literal["board", "sheet", "roll"]
 StockMode = Literal["sawn", "routed"]
@@ -33,14 +45,18 @@ DxfVersion = Literal["R12", "R2000", "R2010", "R2018"]
 
 @cache
 def choices_of(section: type) -> dict[str, tuple[str, ...]]:
-    """The fields of a section of the model that take one word of a few, each with its words."""
+    """The fields of a section of the model that take words of a few, one or a list, each with its words."""
     hints = get_type_hints(section)
-    return {name: get_args(hint) for name, hint in hints.items() if get_origin(hint) is Literal}
+    own = {name: get_args(hint)[0] if get_origin(hint) is tuple else hint for name, hint in hints.items()}
+    return {name: get_args(hint) for name, hint in own.items() if get_origin(hint) is Literal}
 
 
 def unknown_words(where: str, section: Any) -> Iterator[Fault]:
     """A fault for each choice of a section that holds another word than it takes."""
     for name, words in choices_of(section.__class__).items():
-        if (word := getattr(section, name)) not in words:
-            offered = " or ".join(f'"{one}"' for one in words)
-            yield Fault(f"{where}.{name}" if where else name, f"{word!r} is not known here", f"{offered} is wanted")
+        held = getattr(section, name)
+        for word in held if isinstance(held, tuple) else (held,):
+            if word not in words:
+                offered = " or ".join(f'"{one}"' for one in words)
+                found = f"{word!r} is not known here"
+                yield Fault(f"{where}.{name}" if where else name, found, f"{offered} is wanted")

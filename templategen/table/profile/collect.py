@@ -12,6 +12,7 @@ from templategen.table.profile.judge import chosen, ranged, unknown_keys
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS
 from templategen.table.profile.resolve import AUTO, Resolver, described, is_auto
+from templategen.units import quoted
 
 MOST_FAULTS = 100
 
@@ -58,6 +59,8 @@ class Collector:
         for key in keys:
             if key.kind == "choice":
                 values[key.name] = self.choice(key, section, written)
+            elif key.kind == "words":
+                values[key.name] = self._words(key, written)
             elif key.kind == "list":
                 values[key.name] = self._list(key, written)
             elif key.kind == "rows":
@@ -66,6 +69,19 @@ class Collector:
                 number = self.keyed(key, written)
                 values[key.name] = int(number) if key.kind == "count" and number is not None else number
         return values
+
+    def _words(self, key: Key, written: Mapping[str, object]) -> object:
+        """The words that were written, each once, in the order of the table of keys."""
+        raw = written.get(key.name, list(key.choices))
+        if not isinstance(raw, list):
+            remedy = f"write a list, such as [{quoted(key.choices[0])}]"
+            self.tell(Fault(key.path, f"{described(raw)} stands here", remedy))
+            return key.default
+        found = set()
+        for number, word in enumerate(raw, 1):
+            with self.trying():
+                found.add(chosen(key, f"{key.path}[{number}]", word))
+        return tuple(word for word in key.choices if word in found)
 
     def _list(self, key: Key, written: Mapping[str, object]) -> object:
         if key.name not in written:

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, get_args
 
-Default = float | int | str | None | tuple[float, ...]
+Default = float | int | str | None | tuple[float, ...] | tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Key:
     """A key as the table of keys describes it; lengths in mm, angles in degrees, percentages as such.
 
-    `kind` is one of: length, angle, number, count, choice, list (of `parts`), text, wood, paper, rows, faults.
+    `kind` is one of: length, angle, number, count, choice, words (of `choices`), list (of `parts`), text,
+    wood, paper, rows, faults.
     `default` None means that leaving the key out says something of its own, as `doc` tells.
     `low` and `high` are both allowed; `why` completes "since ...".
     """
@@ -65,6 +66,12 @@ def choice(path: str, default: str, words: Any, doc: str) -> Key:
     choices = get_args(words)
     assert default in choices, f"{path}: its words are a Literal that holds its default"
     return Key(section, name, "choice", default, doc, choices=choices)
+
+
+def words(path: str, of: Any, doc: str) -> Key:
+    """Any of the words of a Literal, all of them where the key is left out."""
+    section, name = path.split(".")
+    return Key(section, name, "words", get_args(of), doc, choices=get_args(of))
 
 
 def several(path: str, parts: tuple[Key, ...], doc: str) -> Key:

@@ -13,6 +13,7 @@ from templategen.table.profile.keys_of_rates import RATES
 from templategen.table.profile.keys_of_router import ROUTER
 from templategen.table.profile.keys_of_shop import DXF, PAPER, SHOP, STOCK, WOODS
 from templategen.table.profile.keys_of_table import BASE, JOINTS, LEGS, SLATS, TOP
+from templategen.table.profile.keys_of_work import WORK
 
 __all__ = ["FORMAT", "HEAD", "HEADINGS", "KEYS", "SECTIONS", "STOCK", "TOP_LEVEL", "UNITS", "WOODS"]
 
@@ -37,6 +38,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
     "base": BASE,
     "shop": SHOP,
     "router": ROUTER,
+    "work": WORK,
     "jigs": JIGS,
     "rates": RATES,
     "limits": LIMITS,
@@ -50,6 +52,7 @@ HEADINGS = {
     "legs": "the pedestal's legs",
     "base": "the ground cross and its feet",
     "shop": "what your own tools are",
+    "work": "the way in which you do it, where there are several",
     "router": "the routing machine: its bits, and how work is held on it",
     "rates": "your own pace and prices, for hours, days and what a table costs; correct them as you go",
     "jigs": "what jigs are made of, and the tools they serve",

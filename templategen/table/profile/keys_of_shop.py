@@ -4,12 +4,40 @@ from __future__ import annotations
 
 from typing import get_args
 
-from templategen.table.profile.choices import CornerRelief, DxfVersion, StockKind, StockMode, Units
-from templategen.table.profile.key import Key, angle, choice, count, length, number, several
+from templategen.table.profile.choices import (
+    CornerRelief,
+    DxfVersion,
+    HandTool,
+    Machine,
+    StockKind,
+    StockMode,
+    Units,
+)  # fmt: skip
+from templategen.table.profile.key import Key, angle, choice, count, length, number, several, words
 from templategen.wood.glue import GlueClass
 from templategen.wood.movement import Sawn
 
 SHOP = (
+    words("shop.machines", Machine, "strike out those that you haven't"),
+    words("shop.hand_tools", HandTool, "strike out those that you haven't"),
+    length("shop.saw_depth", 80, 5, 400, "saws are so high", "as deep as the table saw cuts"),
+    several(
+        "shop.mitre_saw",
+        (
+            length("shop.saw_height", 90, 5, 400, "saws are so high", "height"),
+            length("shop.saw_width", 300, 20, 1000, "saws are so wide", "width"),
+        ),
+        "height and width that the mitre saw cuts at square",
+    ),
+    length("shop.bandsaw_height", 200, 20, 1000, "saws are so high", "under the bandsaw's guides"),
+    several(
+        "shop.planer",
+        (
+            length("shop.planer_width", 260, 20, 2000, "planers are so wide", "width"),
+            length("shop.planer_height", 160, 20, 600, "planers are so high", "height"),
+        ),
+        "width and height that the planer takes",
+    ),
     angle(
         "shop.mitre_error",
         0.1,

@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import get_args
 
 from templategen.errors import ProfileError
 from templategen.table.profile.choices import (
     Apex,
+    ClosingWay,
     Corner,
     CornerRelief,
     DxfVersion,
     Edge,
     Feet,
     Guide,
+    HandTool,
     Hold,
     Holding,
+    Machine,
     Parasol,
     Run,
     SlatFace,
@@ -23,6 +27,7 @@ from templategen.table.profile.choices import (
     StockKind,
     StockMode,
     Units,
+    WorkWay,
     unknown_words,
 )  # fmt: skip
 from templategen.table.profile.limits import Limits
@@ -108,6 +113,7 @@ class Base:
 class Shop:
     """The maker's tools and the air the table lives in; `humidity` in %, `temperature` in degrees Celsius.
 
+    `mitre_saw` is height and width of its cut, `planer` width and height of what it takes.
     `open_time` in minutes, 0 for the least of the `glue`'s class; `spread` in g/m2, `band` in N, `waste` in %.
     """
 
@@ -132,6 +138,12 @@ class Shop:
     longer: float
     wider: tuple[float, float, float]
     strip_end: float
+    machines: tuple[Machine, ...] = get_args(Machine)
+    hand_tools: tuple[HandTool, ...] = get_args(HandTool)
+    saw_depth: float = 80.0
+    mitre_saw: tuple[float, float] = (90.0, 300.0)
+    bandsaw_height: float = 200.0
+    planer: tuple[float, float] = (260.0, 160.0)
     planing: float = 6.0
     glue: GlueClass = "polyurethane"
     glue_temperature: float = 20.0
@@ -139,6 +151,25 @@ class Shop:
     band: float = 0.0
     waste: float = 20.0
     coats: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """The ways of working that the maker picks; "auto" is the first that the shop's tools can do."""
+
+    closing: ClosingWay = "auto"
+    planing: WorkWay = "auto"
+    ripping: WorkWay = "auto"
+    resawing: WorkWay = "auto"
+    ends: WorkWay = "auto"
+    laps: WorkWay = "auto"
+    grooves: WorkWay = "auto"
+    slots: WorkWay = "auto"
+    tongues: WorkWay = "auto"
+    mortises: WorkWay = "auto"
+    holes: WorkWay = "auto"
+    edges: WorkWay = "auto"
+    rounding: WorkWay = "auto"
 
 
 @dataclass(frozen=True, slots=True)
@@ -313,9 +344,10 @@ class Profile:
     router: Router = field(default_factory=Router)
     text: str = field(default="", compare=False)
     rates: Rates = field(default_factory=Rates)
+    work: Work = field(default_factory=Work)
 
     def __post_init__(self) -> None:
-        sections = ("top", "slats", "joints", "legs", "base", "shop", "limits", "dxf", "jigs", "router")
+        sections = ("top", "slats", "joints", "legs", "base", "shop", "limits", "dxf", "jigs", "router", "work")
         named = (("", self), *((name, getattr(self, name)) for name in sections))
         stocks = ((f"stock {stock.name}", stock) for stock in self.stock)
         if faults := [fault for where, section in (*named, *stocks) for fault in unknown_words(where, section)]:

@@ -35,6 +35,7 @@ from templategen.table.profile.model import (
     Shop,
     Slats,
     Top,
+    Work,
 )  # fmt: skip
 from templategen.table.profile.resolve import Resolver, described
 from templategen.wood.species import plain_name
@@ -110,6 +111,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         jigs=Jigs(**sections["jigs"]),
         router=Router(**sections["router"]),
         rates=Rates(**sections["rates"]),
+        work=Work(**sections["work"]),
         limits=Limits(**sections["limits"]),
         stock=read_stock(collector, data.get("stock"), wood, own, float(sections["shop"]["router_bit"])),
         paper=Paper(**read_paper(collector, sections["paper"], units if units in keys.UNITS else "mm")),

@@ -69,6 +69,8 @@ def _example(key: Key, units: str) -> str:
 
 
 def _value(key: Key, units: str) -> str:
+    if key.kind == "words":
+        return f"[{', '.join(map(_quoted, key.choices))}]"
     if key.kind == "list":
         return f"[{', '.join(_value(part, units) for part in key.parts)}]"
     if key.kind == "rows":
@@ -84,7 +86,7 @@ def _value(key: Key, units: str) -> str:
 
 
 def _doc(key: Key, units: str) -> str:
-    choices = f"{', '.join(key.choices)}: " if key.choices else ""
+    choices = f"{', '.join(key.choices)}: " if key.choices and key.kind != "words" else ""
     inches = ""
     if units == "in" and key.kind == "length" and isinstance(key.default, (int, float)) and key.default:
         nearest, error = inch_fraction(key.default)

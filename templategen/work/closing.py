@@ -1,0 +1,194 @@
+"""Closing the ring: what its last joints wait for, and what is done before they are made."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import degrees
+
+from templategen.fit.plan import Plan
+from templategen.shop.cautions import GLUED_RING, HAND_SAW, MITRES, ROUTER
+from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
+from templategen.table.assembly import Table
+from templategen.units import MM_PER_INCH, show_length
+from templategen.work.machined import machined
+from templategen.work.operation import Operation
+
+TRIMMED = 3.0
+"""How far past the circle the batten's screws stay clear of the trimming bit, mm (shop practice)."""
+
+LONGER = 2.0
+"""By how much the last segment is sawn longer than drawn, so that it can be fitted to its opening, mm."""
+
+Ends = Counter[tuple[str, str]]
+"""How many of each part, by its code and its end."""
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """Set-ups as they are worked: `now` at their machine's turn, `later` what waits for the ring's last joints."""
+
+    now: tuple[SetUp, ...]
+    later: tuple[SetUp, ...]
+
+
+def waiting(table: Table, assembly: Plan, set_ups: Sequence[SetUp], tables: int) -> Waiting:
+    """Which cuts wait: the slots of ends that are trimmed, and all of an end that is cut to measure."""
+    slots, mitres = _last_ends(table, assembly, tables)
+    now: list[SetUp] = []
+    later: list[SetUp] = []
+    for one in set_ups:
+        held = slots if one.operation == "spline slot" else mitres if one.operation == "mitre" else Counter()
+        rest = _shared_out(one, held, later=False)
+        kept = _shared_out(one, held, later=True)
+        if kept:
+            told = f"leave uncut for now: {_told(held)}; {_until(assembly)}"
+            rest = replace(rest, warnings=(*rest.warnings, told)) if rest else None
+            words = (_TO_MEASURE,) if one.operation == "mitre" else ()
+            later.append(replace(kept, warnings=(*kept.warnings, *words)))
+        now += [rest] if rest else []
+    return Waiting(tuple(now), tuple(later))
+
+
+_TO_MEASURE = "the angle and the length of the opening come before these figures"
+
+
+def _until(assembly: Plan) -> str:
+    if assembly.closing == "halves":
+        return "mark them, they come to the ends of the half rings and are slotted once those are trimmed"
+    return "mark the piece, it closes the ring and is cut to its opening"
+
+
+def _last_ends(table: Table, assembly: Plan, tables: int) -> tuple[Ends, Ends]:
+    """The ends whose slots wait, and those that are sawn to measure."""
+    none: Ends = Counter()
+    if assembly.closing == "halves":
+        ends = _ends(table, _last_mitres(table, assembly))
+        return Counter(_counted(table, ends, tables)), none
+    if assembly.closing != "measure":
+        return none, none
+    (last,) = next(step.moves for step in assembly.steps if step.last)
+    both = [(last.index, "left"), (last.index, "right")]
+    return Counter(_counted(table, both, tables)), Counter(_counted(table, both[1:], tables))
+
+
+def _last_mitres(table: Table, assembly: Plan) -> Iterator[int]:
+    """The mitres that are glued from the first of the last stages on."""
+    at = next((place for place, step in enumerate(assembly.steps) if step.last), len(assembly.steps))
+    for step in assembly.steps[at:]:
+        yield from (joint for joint in step.glued if table.joints[joint].kind == "mitre")
+
+
+def _ends(table: Table, mitres: Iterable[int]) -> Iterator[tuple[int, str]]:
+    """Both copies of each mitre, with the end that it is at: an end lies where the other segment is."""
+    for number in mitres:
+        one, other = table.joints[number].placed
+        for own, mate in ((one, other), (other, one)):
+            here, there = table.placed[own], table.placed[mate]
+            along = here.axes[0]
+            right = (there.at[0] - here.at[0]) * along.x + (there.at[1] - here.at[1]) * along.y > 0
+            yield own, "right" if right else "left"
+
+
+def _counted(table: Table, ends: Iterable[tuple[int, str]], tables: int) -> dict[tuple[str, str], int]:
+    found = Counter((table.placed[index].code, end) for index, end in ends)
+    return {end: count * tables for end, count in found.items()}
+
+
+def _shared_out(set_up: SetUp, held: Ends, later: bool) -> SetUp | None:
+    """The set-up with the pieces that wait, or with all others; None where it has none."""
+    cuts = []
+    for cut in set_up.cuts:
+        lays = tuple(lay for old in cut.lays if (lay := _share(old, held[old.code, old.worked], later)).pieces)
+        cuts += [Cut(cut.settings, lays)] if lays else []
+    return replace(set_up, cuts=tuple(cuts)) if cuts else None
+
+
+def _share(lay: Lay, held: int, later: bool) -> Lay:
+    return replace(lay, pieces=min(held, lay.pieces) if later else max(0, lay.pieces - held))
+
+
+def _told(held: Ends) -> str:
+    return ", ".join(f"the {end} end of {count} {code}" for (code, end), count in held.items())
+
+
+def scrap_ring(table: Table) -> Operation:
+    """A ring of scrap, before any good segment is mitred."""
+    segments = table.sizes.segments
+    turn = degrees(1 / (2 * segments * table.sizes.joint_face))
+    inches = table.profile.units == "in"
+    by, wider = (turn * float(MM_PER_INCH) / 64, "1/64 in") if inches else (turn, "millimetre")
+    tells = (
+        f"set the saw for the mitres and saw {segments} pieces of scrap, as wide as the rim, all to one stop",
+        "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",
+        (
+            f"for each {wider} by which that gap is wider outside than inside turn the saw {by:.4f}° further off square,"
+            " for each by which it is wider inside as much back; then saw another ring"
+        ),
+    )
+    return Operation(
+        "scrap ring", "mitre saw", "parts", f"{segments} pieces of scrap", tells,
+        "the last gap no wider than glue bridges", (MITRES,), minutes=2 * table.profile.rates.set_up,
+    )  # fmt: skip
+
+
+def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Iterator[Operation]:
+    """What is done before the ring's last joints are made, then the set-ups that waited for it."""
+    if assembly.closing == "halves":
+        yield _trimmed(table, tables)
+    if assembly.closing == "measure":
+        yield _measured(table, assembly)
+    yield from (machined(table, one, tables) for one in held.later)
+
+
+def _trimmed(table: Table, tables: int) -> Operation:
+    """Both ends of each half along one straight batten."""
+    units, shop = table.profile.units, table.profile.shop
+    long = show_length(2 * table.sizes.outer_apothem + 200, units)
+    clear = show_length(TRIMMED, units)
+    fixed = (
+        f"screw the batten down through the waste outside the circle, its screws {clear} or more clear of the bit"
+        if table.sizes.is_sawn
+        else "clamp the batten down over both ends; this ring has no waste to screw into"
+    )
+    deep = shop.bit_length < table.profile.top.thickness
+    turned = ", as deep as the bit reaches, then from the other face with its bearing on what is trimmed"
+    tells = (
+        f"have a straight batten {long} or longer, and prove its edge: draw along it, turn it over, draw again",
+        (
+            "lay a half ring face down, the batten's edge through the inner corners of both ends, or through the one that"
+            " lies further in and square to the half's middle line"
+        ),
+        fixed,
+        (
+            "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so that no"
+            f" corner breaks out{turned if deep else ''}; or with a jointer plane held to the batten"
+        ),
+        "the same with the other half; neither batten nor half moves between its two ends",
+    )
+    return Operation(
+        "trim the half rings", "hand router along a batten, or a jointer plane", "group",
+        f"{2 * tables} half rings", tells,
+        "one straightedge touches both ends of a half all over; the halves laid together show no light",
+        (ROUTER, GLUED_RING), minutes=2 * table.profile.rates.set_up * tables, persons=2,
+    )  # fmt: skip
+
+
+def _measured(table: Table, assembly: Plan) -> Operation:
+    """The last segment's length and bevels, off the opening."""
+    (last,) = next(step.moves for step in assembly.steps if step.last)
+    units = table.profile.units
+    tells = (
+        "take both bevels off the opening's ends with a bevel gauge, its stock along the segments' inner edges",
+        "measure the opening along the inner edges, corner to corner",
+        (
+            f"saw the free end of the marked {last.code} to that bevel, {show_length(LONGER, units)} longer than"
+            " measured; then plane until it slides in by hand"
+        ),
+    )
+    return Operation(
+        "fit the last segment", "bevel gauge, mitre saw, block plane", "parts", f"one {last.code} for each table",
+        tells, "both joints close by hand, no light through either", (MITRES, HAND_SAW),
+        minutes=table.profile.rates.set_up + 4 * table.profile.rates.mitre,
+    )  # fmt: skip
