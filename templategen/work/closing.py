@@ -123,8 +123,8 @@ def scrap_ring(table: Table) -> Operation:
         f"set the saw for the mitres and saw {segments} pieces of scrap, as wide as the rim, all to one stop",
         "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",
         (
-            f"for each {wider} by which that gap is wider outside than inside turn the saw {by:.4f}° further off square,"
-            " for each by which it is wider inside as much back; then saw another ring"
+            f"for each {wider} that the gap is wider outside than inside turn the saw {by:.4f}° further from square,"
+            " for each that it is wider inside as much back; then saw another ring"
         ),
     )
     return Operation(
@@ -157,13 +157,13 @@ def _trimmed(table: Table, tables: int) -> Operation:
     tells = (
         f"have a straight batten {long} or longer, and prove its edge: draw along it, turn it over, draw again",
         (
-            "lay a half ring face down, the batten's edge through the inner corners of both ends, or through the one that"
-            " lies further in and square to the half's middle line"
+            "lay a half ring face down, the batten's edge through both ends' inner corners, or through that which"
+            " lies further in, and square to the half's middle line"
         ),
         fixed,
         (
-            "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so that no"
-            f" corner breaks out{turned if deep else ''}; or with a jointer plane held to the batten"
+            "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so"
+            f" that none breaks out{turned if deep else ''}; or with a jointer plane held to the batten"
         ),
         "the same with the other half; neither batten nor half moves between its two ends",
     )
