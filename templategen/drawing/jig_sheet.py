@@ -40,9 +40,11 @@ class JigSheet:
     sites: Mapping[str, Point]
 
 
-def drawn_pieces(jig: Jig, by: float = OVERRUN, units: Units = "mm") -> Mapping[str, tuple[Mark, ...]]:
+def drawn_pieces(
+    jig: Jig, by: float = OVERRUN, units: Units = "mm", layers: Units = "mm"
+) -> Mapping[str, tuple[Mark, ...]]:
     """The marks of each piece by its code, for sheet and paper alike."""
-    manner = Manner(_height(jig), by, units)
+    manner = Manner(_height(jig), by, units, layers=layers)
     return {part.code: scribed(jig, part, manner) for part in jig.parts}
 
 

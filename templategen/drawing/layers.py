@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from templategen.drawing.layer import Layer
 from templategen.parts.feature import Feature
-from templategen.units import trimmed
+from templategen.table.profile.choices import Units
+from templategen.units import MM_PER_INCH, trimmed
 
 CUT_WEIGHT = 0.5
 WORK_WEIGHT = 0.35
@@ -49,12 +50,12 @@ OFFCUT = Layer("OFFCUT", "offcuts worth keeping for another job", "green", "dott
 FAULT = Layer("FAULT", "knots and faults to keep clear of", "vermilion", "dashed", 0.25)
 
 
-def feature_layer(feature: Feature) -> Layer:
-    """The layer of a feature: kind and depth in its name, as GROOVE_14_00 for 14.00 mm."""
-    kind, code = feature.traits, feature.kind.upper().replace("-", "_")
+def feature_layer(feature: Feature, units: Units = "mm") -> Layer:
+    """The layer of a feature: face, kind, depth and unit in its name, as EDGE1_GROOVE_14MM or TOP_LAP_0_4987IN."""
+    kind = feature.traits
     return Layer(
-        f"{code}_{depth_code(feature.depth)}",
-        f"{kind.words}, {trimmed(feature.depth)} mm deep",
+        layer_name(feature.face, feature.kind, depth_code(feature.depth, units)),
+        f"{kind.words} on {feature.face.replace('-', ' ')}, {depth_words(feature.depth, units)} deep",
         kind.ink,
         kind.line,
         CUT_WEIGHT if kind.line == "dotted" else WORK_WEIGHT,
@@ -62,6 +63,20 @@ def feature_layer(feature: Feature) -> Layer:
     )
 
 
-def depth_code(depth: float) -> str:
-    """A depth in mm as layer names carry it: two decimals behind an underscore, 14_00."""
-    return f"{depth:.2f}".replace(".", "_")
+def layer_name(face: str, what: str, depth: str) -> str:
+    """A name that stands for one thing: the face, what is done there, how deep."""
+    return f"{face.replace('-', '')}_{what.replace('-', '_')}_{depth}".upper()
+
+
+def depth_code(depth: float, units: Units) -> str:
+    """A depth as layer names carry it, to a micrometre or 0.0001 in, decimals behind an underscore: 28_575MM."""
+    return trimmed(*_fine(depth, units)).replace(".", "_") + units.upper()
+
+
+def depth_words(depth: float, units: Units) -> str:
+    """The same in words: 28.575 mm."""
+    return f"{trimmed(*_fine(depth, units))} {units}"
+
+
+def _fine(depth: float, units: Units) -> tuple[float, int]:
+    return (depth / MM_PER_INCH, 4) if units == "in" else (depth, 3)

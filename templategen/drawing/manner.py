@@ -11,12 +11,14 @@ from templategen.units import length_figure
 @dataclass(frozen=True, slots=True)
 class Manner:
     """`height` of capitals and `overrun` of open pockets in mm, whatever the `units` of the figures. `relief` is how
-    inside corners are cleared for square wood; the bit is then twice the overrun wide."""
+    inside corners are cleared for square wood; the bit is then twice the overrun wide. `layers` are the units of the
+    depths that layers tell, those of the files for machines."""
 
     height: float
     overrun: float = 0.0
     units: Units = "mm"
     relief: str = "none"
+    layers: Units = "mm"
 
     @property
     def unit_name(self) -> str:

@@ -39,15 +39,22 @@ NARROWEST_ROW = 320.0
 
 
 def part_drawing(
-    part: Part, title: str, revision: str = "", by: float = OVERRUN, units: Units = "mm", relief: str = "none"
+    part: Part,
+    title: str,
+    revision: str = "",
+    by: float = OVERRUN,
+    units: Units = "mm",
+    relief: str = "none",
+    layers: Units = "mm",
 ) -> Drawing:
     """The sheet. The top view stands at the part's own coordinates, so its outline is the part's outline.
 
     `by` is how far open pockets run past the wood, half a cutter's diameter, mm; `units` is what the
-    figures are in; `relief` is how inside corners are cleared ("none", "corner" or "edge").
+    figures are in; `relief` is how inside corners are cleared ("none", "corner" or "edge"); `layers` are the
+    units of the file, in which its layers tell depths.
     """
     box = part.outline.bounds
-    manner = Manner(height_for(max(box.width, box.height)), by, units, relief)
+    manner = Manner(height_for(max(box.width, box.height)), by, units, relief, layers)
     first, *others = [_block(view, manner) for view in _views(part, manner)]
     marks = [*first, *_flow(others, marks_box(first), manner.height)]
     marks = _headed(marks, _header(part, title, revision, manner), manner.height)
@@ -65,11 +72,11 @@ class FaceView:
     notes: tuple[str, ...]
 
 
-def face_views(part: Part, by: float = OVERRUN, units: Units = "mm") -> tuple[FaceView, ...]:
+def face_views(part: Part, by: float = OVERRUN, units: Units = "mm", layers: Units = "mm") -> tuple[FaceView, ...]:
     """The part's views, each a drawing of its own, lettered by its own size for a screen."""
     views = []
     for box, make in _makers(part):
-        manner = Manner(max(LEAST_ON_SCREEN, max(box.width, box.height) / SCREEN_LETTERS), by, units)
+        manner = Manner(max(LEAST_ON_SCREEN, max(box.width, box.height) / SCREEN_LETTERS), by, units, layers=layers)
         views.append(_face_view(part, make(manner), manner))
     return tuple(views)
 

@@ -31,7 +31,7 @@ class PartViews:
 def part_views(table: Table, part: Part, by: float = OVERRUN) -> PartViews:
     """The views of a part of the table, figures in the profile's units."""
     return PartViews(
-        face_views(part, by, table.profile.units),
+        face_views(part, by, table.profile.units, table.profile.dxf.units),
         part_details(table, part),
         place_drawing(table, part.code),
         part_looks(part),

@@ -6,14 +6,13 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from templategen.drawing.drawing import Shape
 from templategen.drawing.layer import Layer
-from templategen.drawing.layers import WORK_WEIGHT, depth_code
+from templategen.drawing.layers import WORK_WEIGHT, depth_code, depth_words, layer_name
 from templategen.drawing.manner import Manner
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline
 from templategen.geometry.relief_holes import relief_holes
 from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.feature import Feature
-from templategen.units import trimmed
 
 THINNEST = 1.7071067811865475
 """A pocket narrower than so many radii would be cut on its far side too: 1 + 1 / sqrt 2."""
@@ -36,7 +35,7 @@ def outline_reliefs(
     """The same for what is cut right through: each outline with the side on which the void lies."""
     if manner.relief == "none" or manner.overrun <= 0:
         return (), ()
-    layer = _layer("THROUGH", "cut right through")
+    layer = _layer("top", "through", "cut right through")
     marks = _once(
         Shape(layer, hole.outline)
         for outline, void in outlines
@@ -51,7 +50,8 @@ def _of_pocket(feature: Feature, features: Sequence[Feature], wood: Outline, man
     radius = manner.overrun
     if _narrow(feature.outline.bounds) < THINNEST * radius:
         return
-    layer = _layer(depth_code(feature.depth), f"{trimmed(feature.depth)} mm deep")
+    how = f"{depth_words(feature.depth, manner.layers)} deep"
+    layer = _layer(feature.face, depth_code(feature.depth, manner.layers), how)
     others = [other.outline for other in features if other is not feature and not other.traits.arris]
     for hole in relief_holes(feature.outline, radius, manner.relief):
         met = any(other.contains(hole.corner, ON_EDGE) for other in others)
@@ -63,9 +63,9 @@ def _narrow(box: Bounds) -> float:
     return min(box.width, box.height)
 
 
-def _layer(name: str, how: str) -> Layer:
+def _layer(face: str, depth: str, how: str) -> Layer:
     words = f"corner relief, {how}: as wide as the bit"
-    return Layer(f"CORNER_RELIEF_{name}", words, "orange", "continuous", WORK_WEIGHT, cuts=True)
+    return Layer(layer_name(face, "corner-relief", depth), words, "orange", "continuous", WORK_WEIGHT, cuts=True)
 
 
 def _once(shapes: Iterable[Shape]) -> tuple[Shape, ...]:

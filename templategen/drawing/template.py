@@ -56,7 +56,7 @@ SQUARE = 0.005
 def template(part: Part, table: Table) -> Template:
     """The top face at the part's own coordinates and, where it carries other lines, the underside."""
     profile = table.profile
-    manner = Manner(LETTER, 0.0, profile.units)
+    manner = Manner(LETTER, 0.0, profile.units, layers=profile.dxf.units)
     met = meetings(table, part)
     top = _bare_view(part, manner, "top")
     centre = centre_in(table, part.code)

@@ -30,7 +30,7 @@ def work(
     """Notes and marks of the features of one face; like features share a letter."""
     kinds: dict[tuple[str, str], list[Feature]] = {}
     for feature in features:
-        kinds.setdefault((feature_layer(feature).name, feature.operation), []).append(feature)
+        kinds.setdefault((feature_layer(feature, manner.layers).name, feature.operation), []).append(feature)
     notes: list[str] = []
     marks: list[Mark] = [mark for feature in features for mark in _pocket(feature, features, wood, manner)]
     told: list[Edge] = []
@@ -38,7 +38,7 @@ def work(
         notes.append(_note(letter, alike, manner))
         for feature in alike:
             others = [edge for other in features if other is not feature for edge in other.outline.edges]
-            marks += _rim_line(feature, (*wood.edges, *others, *edges_of(marks)))
+            marks += _rim_line(feature, manner, (*wood.edges, *others, *edges_of(marks)))
             marks.append(_letter(letter, feature, manner.height, (*holes, *others, *told), wood))
             told += frames_of(marks[-1:])
     return tuple(notes), tuple(marks)
@@ -52,7 +52,7 @@ def _letters() -> Iterator[str]:
 
 
 def _note(letter: str, alike: list[Feature], manner: Manner) -> str:
-    layer = feature_layer(alike[0])
+    layer = feature_layer(alike[0], manner.layers)
     mates = sorted({mate for feature in alike for mate in feature.mates})
     shown = ", ".join(mates[:MOST_MATES]) + (" ..." if len(mates) > MOST_MATES else "")
     places = f", {len(alike)} places" if len(alike) > 1 else ""
@@ -68,14 +68,14 @@ def _pocket(feature: Feature, features: Sequence[Feature], wood: Outline, manner
         return ()
     pocket = run_out(feature, features, wood, manner.overrun)
     lines = centres((feature.outline,)) if feature.traits.centred else ()
-    return Shape(feature_layer(feature), pocket), *lines
+    return Shape(feature_layer(feature, manner.layers), pocket), *lines
 
 
-def _rim_line(feature: Feature, drawn: Sequence[Edge]) -> tuple[Mark, ...]:
+def _rim_line(feature: Feature, manner: Manner, drawn: Sequence[Edge]) -> tuple[Mark, ...]:
     """The line on which a shaped cutter ends that runs along the rim."""
     if not feature.traits.arris:
         return ()
-    return fresh_strokes(feature_layer(feature), feature.outline.edges, drawn)
+    return fresh_strokes(feature_layer(feature, manner.layers), feature.outline.edges, drawn)
 
 
 def _letter(letter: str, feature: Feature, height: float, avoid: Sequence[Edge], wood: Outline) -> Words:

@@ -60,7 +60,7 @@ def _drawn(table: Table, jig: Jig, revised: str) -> tuple[Mapping[str, Point], d
 
     profile = table.profile
     by = profile.shop.router_bit / 2
-    drawn = drawn_pieces(jig, by, profile.units)
+    drawn = drawn_pieces(jig, by, profile.units, profile.dxf.units)
     sheet = jig_sheet(jig, profile.title, revised, by, profile.units, drawn)
     files = dict(two_formats(f"jigs/{jig.code}", sheet.drawing, profile))
     path = f"jigs/{jig.code}.pdf"

@@ -24,7 +24,7 @@ def part_sheet(part: Part, profile: Profile, revised: str) -> Drawing:
     from templategen.drawing.part_sheet import part_drawing
 
     overrun, relief = profile.shop.router_bit / 2, profile.dxf.corner_relief
-    return part_drawing(part, profile.title, revised, overrun, profile.units, relief)
+    return part_drawing(part, profile.title, revised, overrun, profile.units, relief, profile.dxf.units)
 
 
 def two_formats(path: str, drawing: Drawing, profile: Profile, weight: float = 1.0) -> Iterator[tuple[str, bytes]]:

@@ -20,19 +20,27 @@ from templategen.proof.recorded import BOTTOM, OVER, TOP, Recorded, Work
 
 OUTSIDE, INSIDE, WOOD, HIDDEN = "THROUGH_OUTSIDE", "THROUGH_INSIDE", "FACE_OUTLINE", "HIDDEN"
 
-WORKED = re.compile(r"(GROOVE|TONGUE|TENON|MORTISE|LAP|SPLINE_SLOT|HOLE|ROUND_OVER|CHAMFER|RELIEF)_(\d+)_(\d+)")
-"""A layer of work: its kind, and its depth in mm with the decimals behind the second underscore."""
+WORKED = re.compile(
+    r"(TOP|BOTTOM|EDGE\d+|END\d+)_(GROOVE|TONGUE|TENON|MORTISE|LAP|SPLINE_SLOT|HOLE|ROUND_OVER|CHAMFER|RELIEF)"
+    r"_(\d+)(?:_(\d+))?(MM|IN)"
+)
+"""A layer of work: its face, its kind, its depth with the decimals behind an underscore, and the unit."""
+
+UNIT = {"MM": (1.0, 0.0005), "IN": (25.4, 0.00005)}
+"""Millimetres to a unit, and how far a depth told in it may be rounded."""
 
 ABOUT = 70.0
 """Work is drawn no further from its wood, mm."""
 
 
 def shows(layer: str, work: Work) -> bool:
-    """Whether the layer's name tells the work's kind and its depth, to the last digit that it carries."""
+    """Whether the layer's name tells the work's face, its kind and its depth, to the last digit that it carries."""
     match = WORKED.fullmatch(layer)
-    if match is None or match[1] != work.kind.upper().replace("-", "_"):
+    told = f"{work.face.replace('-', '')}_{work.kind.replace('-', '_')}".upper()
+    if match is None or f"{match[1]}_{match[2]}" != told:
         return False
-    return abs(float(f"{match[2]}.{match[3]}") - work.depth) <= 0.5 * 10.0 ** -len(match[3]) + 1e-9
+    unit, rounded = UNIT[match[5]]
+    return abs(float(f"{match[3]}.{match[4] or 0}") - work.depth / unit) <= rounded + 1e-9
 
 
 @dataclass(frozen=True)

@@ -103,7 +103,7 @@ def test_a_side_is_seen_from_outside() -> None:
     worked = part()
     view = side_view(worked, worked.face("edge-1"), MANNER)
     assert view.wood.bounds == pytest.approx(Bounds(0, 0, 204, 19))
-    (groove,) = [mark for mark in view.marks if isinstance(mark, Shape) and mark.layer.name == "GROOVE_6_00"]
+    (groove,) = [mark for mark in view.marks if isinstance(mark, Shape) and mark.layer.name == "EDGE1_GROOVE_6MM"]
     assert groove.box == pytest.approx(Bounds(23, 4, 71, 12))
     assert view.title == "edge 1"
 
@@ -112,7 +112,7 @@ def test_views_stand_in_the_sheet_as_they_were_made() -> None:
     """On the sheet the underside's pocket keeps its place in its view: nearer the left end, as turned over."""
     sheet = part_drawing(part(), "Bar", "r", 0.001)
     titles = {w.text: w.at for w in words_of(sheet.marks) if w.layer == VIEW_TITLE}
-    (below,) = [mark for mark in sheet.shapes if mark.layer.name == "MORTISE_11_00"]
+    (below,) = [mark for mark in sheet.shapes if mark.layer.name == "BOTTOM_MORTISE_11MM"]
     left = titles["underside (turned over left to right)"].x
     assert below.box.left - left == pytest.approx(173 - 142)
 

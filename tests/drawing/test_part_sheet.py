@@ -253,7 +253,7 @@ def test_the_underside_is_mirrored() -> None:
 def test_like_features_share_a_letter_and_a_note() -> None:
     """Two mortises are one note with '2 places', lettered twice in the drawing."""
     said = texts(SHEETS["rail"])
-    (note,) = [text for text in said if "MORTISE_18_00" in text]
+    (note,) = [text for text in said if "BOTTOM_MORTISE_18MM" in text]
     letter = note.partition(":")[0]
     assert "2 places" in note
     assert "meets LG" in note
@@ -300,7 +300,7 @@ def test_a_nested_pocket_keeps_its_own_outer_edge() -> None:
     base = PARTS["top_rail"]
     relief = Feature("relief", "bottom", rectangle(-300, -42, 300, 42), 6, "rebate")
     sheet = part_drawing(replace(base, features=(*base.features, relief)), "t")
-    pockets = [shape for shape in sheet.shapes if shape.layer.name.startswith(("LAP", "RELIEF"))]
+    pockets = [shape for shape in sheet.shapes if shape.layer.name.startswith(("BOTTOM_LAP", "BOTTOM_RELIEF"))]
     assert len(pockets) == 4
     for one, other in combinations(pockets, 2):
         for a in one.outline.edges:

@@ -18,7 +18,7 @@ R = 4.0
 def reliefs(part: Part, kind: str) -> list[Any]:
     """The relief holes of the part's sheet."""
     drawing = part_drawing(part, "Towpath", by=R, relief=kind)
-    return [shape for shape in drawing.shapes if shape.layer.name.startswith("CORNER_RELIEF")]
+    return [shape for shape in drawing.shapes if "_CORNER_RELIEF_" in shape.layer.name]
 
 
 def test_without_asking_there_is_no_relief() -> None:
@@ -32,7 +32,7 @@ def test_the_shoulders_of_a_leg_seat_square(kind: str) -> None:
     """Holes through at the four inside corners of its outline, each touching its corner, the bit's size."""
     part = leg()
     holes = reliefs(part, kind)
-    assert {hole.layer.name for hole in holes} == {"CORNER_RELIEF_THROUGH"} and len(holes) == 4
+    assert {hole.layer.name for hole in holes} == {"TOP_CORNER_RELIEF_THROUGH"} and len(holes) == 4
     corners = [shapely.Point(x, y) for x in (-300, 300) for y in (-20, 20)]
     for corner in corners:
         assert min(abs(flat(hole.outline).exterior.distance(corner)) for hole in holes) < 1e-3
@@ -47,10 +47,10 @@ def test_the_shoulders_of_a_leg_seat_square(kind: str) -> None:
 def test_a_routed_mortise_takes_a_square_tenon(kind: str) -> None:
     """Pocket as the bit leaves it and holes together hold the whole rectangle."""
     part = rail()
-    holes = [hole for hole in reliefs(part, kind) if hole.layer.name == "CORNER_RELIEF_18_00"]
+    holes = [hole for hole in reliefs(part, kind) if hole.layer.name == "BOTTOM_CORNER_RELIEF_18MM"]
     assert len(holes) == 8
     drawing = part_drawing(part, "Towpath", by=R, relief=kind)
-    pockets = [flat(s.outline) for s in drawing.shapes if s.layer.name == "MORTISE_18_00"]
+    pockets = [flat(s.outline) for s in drawing.shapes if s.layer.name == "BOTTOM_MORTISE_18MM"]
     bored = shapely.union_all([flat(hole.outline) for hole in holes])
     for pocket in pockets:
         routed = pocket.buffer(-R).buffer(R, quad_segs=180)

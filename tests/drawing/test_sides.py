@@ -98,9 +98,9 @@ def test_the_underside_is_turned_over_left_to_right() -> None:
     top, under, _ = (view.drawing for view in face_views(lopsided()))
     (wood,) = shapes(under, "FACE_OUTLINE")
     assert {(v.x, v.y) for v in wood.vertices} == {(130, -20), (-170, -20), (-150, 50), (130, 50)}
-    (pocket,) = shapes(under, "MORTISE_9_00")
+    (pocket,) = shapes(under, "BOTTOM_MORTISE_9MM")
     assert (pocket.bounds.left, pocket.bounds.right, pocket.bounds.bottom, pocket.bounds.top) == (20, 95, -12, 1)
-    (own,) = shapes(top, "MORTISE_6_00")
+    (own,) = shapes(top, "TOP_MORTISE_6MM")
     assert (own.bounds.left, own.bounds.right) == (-100, -60)
     for drawing, low, high in ((top, -95, -20), (under, 60, 100)):
         dashed = [m.edge for m in drawing.marks if isinstance(m, Stroke) and m.layer.name == "HIDDEN"]

@@ -17,7 +17,7 @@ from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
 
-OTHER = Layer("LAP_5_00", "lap", cuts=True)
+OTHER = Layer("TOP_LAP_5MM", "lap", cuts=True)
 SQUARE = rectangle(0, 0, 30, 20)
 
 

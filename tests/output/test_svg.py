@@ -103,7 +103,7 @@ def test_readers_are_told_what_it_is() -> None:
     """The document has a title and a description that names the layers, and a white ground."""
     top = root(TEXTS["slat"])
     assert top.findtext("s:title", namespaces=NS) == "Towpath table SL-3"
-    assert "TONGUE_5_05" in (top.findtext("s:desc", namespaces=NS) or "")
+    assert "TOP_TONGUE_5_05MM" in (top.findtext("s:desc", namespaces=NS) or "")
     ground = top.find("s:rect", NS)
     assert ground is not None
     assert ground.get("fill") == "#FFFFFF"

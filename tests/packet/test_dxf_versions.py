@@ -21,7 +21,7 @@ VERSIONS: tuple[DxfVersion, ...] = ("R12", "R2000", "R2010", "R2018")
 EACH = [(name, version) for name in shipped_names() for version in VERSIONS if version == "R12" or "side" in name]
 """Later versions differ in what stands before the drawing; R12 has entities of its own."""
 
-CUTTING = ("THROUGH", "GROOVE", "TONGUE", "TENON", "LAP", "MORTISE", "SPLINE_SLOT", "RELIEF", "BLANK")
+CUTTING = ("THROUGH", "BLANK", "TOP_", "BOTTOM_", "EDGE", "END")
 DRAWN = {"LWPOLYLINE", "POLYLINE", "CIRCLE", "LINE", "ARC", "TEXT"}
 
 

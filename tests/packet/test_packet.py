@@ -108,7 +108,7 @@ def test_slat_bodies_come_out_of_the_written_dxf(worked: Path) -> None:
     for number, length in enumerate(bodies, 1):
         path = parts / f"SLAT-{number:02d}.dxf"
         (slat,) = shell(path, "THROUGH_OUTSIDE")
-        for rebate in shell(path, "TONGUE_5_05"):
+        for rebate in shell(path, "TOP_TONGUE_5_05MM"):
             slat = slat.difference(rebate)
         slat = max(getattr(slat, "geoms", [slat]), key=lambda piece: piece.area)
         assert slat.bounds[2] - slat.bounds[0] == pytest.approx(length, abs=5e-4)
