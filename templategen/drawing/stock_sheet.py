@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from math import pi
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from math import floor, pi
 from textwrap import wrap
 
 from templategen.drawing.cautions import ROUTING, SAWING
 from templategen.drawing.dimension import cross, grain_arrow, overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
 from templategen.drawing.layers import (
+    BLANK_OUTLINE,
     CUT_NUMBER,
     FAULT,
     FRAME,
@@ -18,20 +20,22 @@ from templategen.drawing.layers import (
     SAW_CUT,
     STOCK_OUTLINE,
     TEXT,
-    THROUGH_OUTSIDE,
     TRIM_MARGIN,
     VIEW_TITLE,
 )
 from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, text_width
-from templategen.drawing.machining import Routed, machining, machining_notes
 from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import footed, size_check
 from templategen.drawing.roomy import clear_run, roomiest
-from templategen.geometry.edge import Line
+from templategen.drawing.routed_notes import routed_notes
+from templategen.drawing.routed_sheet import underside_marks, upper_marks
+from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle, rectangle
+from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import SHORTEST_EDGE
 from templategen.nesting.stock import Cut, Item, Piece, Rectangle, Sheet
+from templategen.router.sheet import SheetWork, turned
 from templategen.table.profile.choices import Units
 
 ALONG = Point(1.0, 0.0)
@@ -44,42 +48,45 @@ def stock_drawing(
     units: Units = "mm",
     cuts: Sequence[Cut] = (),
     offcuts: Sequence[Rectangle] = (),
-    routed: Routed | None = None,
+    routed: SheetWork | None = None,
+    underside: bool = False,
 ) -> Drawing:
     """The sheet, in the frame of the board: lower left corner at the origin, grain along x.
 
-    `cuts` are drawn along the middle of their kerfs, each with its number; `offcuts` are worth keeping. A
-    routed sheet carries the marks for its machine where `routed` tells of the parts.
+    `cuts` are drawn along the middle of their kerfs, each with its number; `offcuts` are worth keeping. Of a `routed`
+    sheet this is the clamping in which the parts are freed, or the one before it with the `underside` up.
     """
-    piece = sheet.piece
+    piece = turned_piece(sheet.piece) if underside else sheet.piece
     height = height_for(max(piece.length, piece.width))
     manner = Manner(height, units=units)
     board = rectangle(0, 0, piece.length, piece.width)
     marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *margin_of(piece), *faults_of(piece, height)]
-    for laid in sheet.laid:
-        holes = routed.holes(laid) if routed and piece.mode == "routed" else ()
-        marks += _laid(laid.code, laid.placement.outline(items[laid.code].outline), height, holes)
-    cautions: Iterable[str] = SAWING
-    if piece.mode == "routed":
-        extra, cautions = _routed(sheet, routed, manner)
-        marks += extra
+    over = turned(piece.width) if underside else Placement()
+    rings = [over.outline(laid.placement.outline(items[laid.code].outline)) for laid in sheet.laid]
+    if routed:
+        marks += underside_marks(routed, rings, manner) if underside else upper_marks(routed, manner)
+    lines = [edge for mark in marks for edge in mark.edges if not isinstance(mark, Words)] if routed else []
+    for laid, ring in zip(sheet.laid, rings, strict=True):
+        marks += [] if routed else [Shape(BLANK_OUTLINE, ring)]
+        marks += _named(laid.code, ring, height, lines)
+    notes = (*routed_notes(routed, underside, manner), *ROUTING) if routed else SAWING
     marks += _cuts(cuts, height * 0.5)
-    marks += _offcuts(offcuts, height)
+    marks += () if underside else _offcuts(offcuts, manner)
     marks += overall(board.bounds, manner, height * 3, height * 3)
     marks += _grain(piece, height)
     marks += _title(sheet, items, title, manner)
     marks += size_check(marks_box(marks), height)
-    marks = [*footed(marks, cautions, height)]
+    marks = [*footed(marks, notes, height)]
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
     return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))
 
 
-def _routed(sheet: Sheet, routed: Routed | None, manner: Manner) -> tuple[tuple[Mark, ...], tuple[str, ...]]:
-    """The marks for a machine, and what stands under a routed sheet."""
-    if routed is None:
-        return (), ROUTING
-    marks, told = machining(sheet.laid, routed)
-    return marks, (*machining_notes(told, f"{manner.figure(routed.bit)} {manner.units}"), *ROUTING)
+def turned_piece(piece: Piece) -> Piece:
+    """The piece as it is seen turned over about its middle line along x."""
+    left, right, bottom, top = piece.margins
+    knots = tuple((x, piece.width - y, across) for x, y, across in piece.faults)
+    areas = tuple((x, piece.width - y - wide, long, wide) for x, y, long, wide in piece.fault_areas)
+    return replace(piece, margin=(left, right, top, bottom), faults=knots, fault_areas=areas)
 
 
 def margin_of(piece: Piece) -> Iterator[Mark]:
@@ -117,18 +124,23 @@ def _cuts(cuts: Sequence[Cut], height: float) -> Iterator[Mark]:
             yield Words(CUT_NUMBER, at.plus(Point(0, -height / 2)), height, str(cut.number), "middle")
 
 
-def _offcuts(offcuts: Sequence[Rectangle], height: float) -> Iterator[Mark]:
+def _offcuts(offcuts: Sequence[Rectangle], manner: Manner) -> Iterator[Mark]:
     for x, y, length, width in offcuts:
         yield Shape(OFFCUT, rectangle(x, y, x + length, y + width))
-        size = min(height, width / 2)
+        size = min(manner.height, width / 2)
         at = Point(x + length / 2, y + width / 2 - size / 2)
-        yield Words(OFFCUT, at, size, f"offcut {length:.0f} x {width:.0f}", "middle")
+        told = f"offcut {_about(length, manner)} x {_about(width, manner)}"
+        yield Words(OFFCUT, at, size, told, "middle")
 
 
-def _laid(code: str, outline: Outline, height: float, holes: Sequence[Outline] = ()) -> Iterator[Mark]:
-    """The part's outline, and its code where that is clear of it and of the holes, level or upright."""
-    yield Shape(THROUGH_OUTSIDE, outline)
-    lines = [edge for hole in holes for edge in hole.edges]
+def _about(mm: float, manner: Manner) -> str:
+    """A size to the next smaller millimetre or tenth of an inch."""
+    return f"{floor(mm / 2.54) / 10:g} in" if manner.units == "in" else f"{floor(mm)}"
+
+
+def _named(code: str, outline: Outline, height: float, drawn: Sequence[Edge]) -> Iterator[Mark]:
+    """A part's code where that is clear of its outline and of what is drawn in it, level or upright."""
+    lines = [edge for edge in drawn if edge.bounds.meets(outline.bounds)]
     at, room = roomiest(outline, lines)
     for size in (h for h in reversed(HEIGHTS) if h <= height):
         half = text_width(code, size) / 2

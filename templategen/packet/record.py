@@ -26,7 +26,7 @@ from templategen.output.packet_json import (
 from templategen.packet.jig_files import NO_JIG_FILES, JigFiles
 from templategen.packet.lay_out import LaidSheet, LaidStock
 from templategen.packet.paper import PaperFiles
-from templategen.packet.stock_files import named_sheets
+from templategen.packet.stock_files import UNDERSIDE, named_sheets
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
@@ -103,12 +103,13 @@ def sheet_told(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[st
 
     supply, sheet = one.supply, one.sheet
     piece = sheet.piece
-    paths = (f"{path}.{kind}" for kind in ("dxf", "svg"))
+    paths = (f"{path}{face}.{kind}" for face in ("", UNDERSIDE) for kind in ("dxf", "svg"))
     return {
         "name": piece.name,
         "piece": sheet.number,
         "wood": supply.wood,
         "thickness": number(supply.thickness),
+        "planed": number(supply.planed),
         "size": numbers((piece.length, piece.width)),
         "price": number(piece.price, 2),
         "mode": piece.mode,
@@ -129,7 +130,11 @@ def sheet_told(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[st
             for laid in sheet.laid
         ],
         "sawn_out": {
-            item.code: {"outline": outline_json(item.outline), "pieces": item.pieces}
+            item.code: {
+                "outline": outline_json(item.outline),
+                "pieces": item.pieces,
+                "finished": item.code in supply.finished,
+            }
             for item in supply.items
             if any(laid.code == item.code for laid in sheet.laid)
         },

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from templategen import __version__
 from templategen.checks.finding import Finding
@@ -27,12 +27,10 @@ from templategen.packet.record import files_record, stock_record
 from templategen.packet.second_core import on_second_core
 from templategen.packet.shared_stock import shared_stock
 from templategen.packet.shares import chosen
+from templategen.packet.stock_files import Routed
 from templategen.packet.supply import Order
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
-
-if TYPE_CHECKING:
-    from templategen.drawing.machining import Routed
 
 RESERVED = ("stock", "lists", "packet.json", "index.html")
 """Names at the head of the folder that no profile's packet may take."""
@@ -160,11 +158,12 @@ def _title(profiles: Sequence[Profile]) -> str:
 
 
 def _routed(orders: Sequence[Order], known: Sequence[Routed]) -> Routed:
-    """What sheets for a routing machine must know of all parts, the largest bit taken."""
+    """What sheets for a routing machine must know of all parts, and every bit."""
     both = list(zip(orders, known, strict=True))
     parts = {order.code(code): part for order, one in both for code, part in one.parts.items()}
     clean = {order.code(code): edges for order, one in both for code, edges in one.clean.items()}
-    return replace(known[0], parts=parts, bit=max(one.bit for one in known), clean=clean)
+    bits = tuple(dict.fromkeys(bit for one in known for bit in one.bits))
+    return replace(known[0], parts=parts, bits=bits, clean=clean)
 
 
 def _record(

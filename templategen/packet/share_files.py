@@ -11,7 +11,7 @@ from templategen.packet.paper import NO_PAPER, PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan, part_files
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.stages import CLOSING, HARDWARE, JIGS, LAID, WORK
-from templategen.packet.stock_files import routed_parts, stock_files
+from templategen.packet.stock_files import Routed, machined_sheets, routed_parts, stock_files
 from templategen.packet.table_stages import TABLE, TABLES
 
 Files = Mapping[str, bytes]
@@ -26,12 +26,13 @@ PLAN_DRAWING = stage("plan drawn", lambda table: or_lost("drawings/plan", lambda
 ELEVATION_DRAWING = stage(
     "elevation drawn", lambda table: or_lost("drawings/elevation", lambda: drawn_elevation(table), None), TABLE
 )
-ROUTED = stage("what is routed", routed_parts, TABLE, JIGS)
+ROUTED: Stage[Routed] = stage("what is routed", routed_parts, TABLE, JIGS)
+SHEET_WORKS = stage("sheets machined", machined_sheets, TABLE, LAID, ROUTED)
 
 PART_FILES: Stage[Files] = share(
     "parts drawn", "parts", part_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without={}
 )
-STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, ROUTED, without={})
+STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, SHEET_WORKS, without={})
 PAPER = share("paper", "paper", paper_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without=NO_PAPER)
 JIG_FILES = share("jigs drawn", "jigs", jig_files, TABLE, JIGS, without=NO_JIG_FILES)
 CUT_LISTS: Stage[Files] = share("cut list", "lists", cut_lists, TABLE, TABLES, without={})

@@ -1,8 +1,9 @@
-"""The share of stock: a drawing of each piece with what is laid on it."""
+"""The share of stock: a drawing of each piece with what is laid on it; of a routed piece one for each clamping."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -10,33 +11,87 @@ from templategen.packet.file_name import file_names
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lay_out import LaidSheet, LaidStock
 from templategen.packet.part_files import in_two_formats
+from templategen.parts.part import Part
+from templategen.router.bits import Bit, bits_of
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Profile
+from templategen.table.profile.model import Profile, Router, Stock
 
 if TYPE_CHECKING:
-    from templategen.drawing.machining import Routed
+    from templategen.geometry.edge import Line
+    from templategen.router.sheet import SheetWork
+
+UNDERSIDE = "-bottom"
+"""Ends the name of the clamping before the one in which the parts are freed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Routed:
+    """What is known of routed sheets: by code, parts and edges besides joints that must stay clean; the machine."""
+
+    parts: Mapping[str, Part]
+    clean: Mapping[str, Sequence[Line]]
+    bits: tuple[Bit, ...]
+    router: Router
 
 
 def routed_parts(table: Table, jigs: JigPlan) -> Routed:
     """What the sheets for a routing machine must know of the parts and the jigs' pieces."""
-    from templategen.drawing.machining import Routed
     from templategen.jigs.seats import seats
 
     parts = {part.code: part for part in (*table.parts, *jigs.pieces)}
-    return Routed(parts, table.profile.shop.router_bit, seats(jigs.jigs))
+    return Routed(parts, seats(jigs.jigs), bits_of(table.profile), table.profile.router)
 
 
-def stock_files(table: Table, laid: LaidStock | None, routed: Routed) -> dict[str, bytes]:
-    """A drawing of each piece of stock, in two formats, by path."""
+def machined_sheets(table: Table, laid: LaidStock | None, routed: Routed) -> dict[str, SheetWork]:
+    """What a machine does to each routed piece, by the path of its drawing; none where its bit doesn't reach through.
+
+    Raises:
+        StockError: both faces are worked and the waste has no room for pins.
+    """
+    stock = {one.name: one for one in table.profile.stock}
+    return {
+        path: _machined(one, bit, routed)
+        for path, one in named_sheets(table.profile, laid)
+        if (bit := freeing_bit(one, stock, routed)) is not None
+    }
+
+
+def freeing_bit(one: LaidSheet, stock: Mapping[str, Stock], routed: Routed) -> Bit | None:
+    """The bit that frees a piece's parts; None where it is sawn, or no bit is long enough."""
+    width, depth = stock[one.sheet.piece.name].bit, one.supply.planed + routed.router.through
+    fits = (bit for bit in routed.bits if bit.diameter == width and bit.reaches(depth))
+    return next(fits, None)
+
+
+def _machined(one: LaidSheet, bit: Bit, routed: Routed) -> SheetWork:
+    from templategen.router.sheet import Laid, Machine, sheet_work
+
+    supply, piece = one.supply, one.sheet.piece
+    lines = {item.code: item.outline for item in supply.items}
+    parts = [
+        Laid(
+            laid.code, part, lines[laid.code], laid.placement,
+            laid.code in supply.finished, tuple(routed.clean.get(laid.code, ())),
+        )
+        for laid in one.sheet.laid for part in (routed.parts[laid.code],)
+    ]  # fmt: skip
+    machine = Machine(bit, routed.bits, routed.router)
+    return sheet_work(parts, (piece.length, piece.width), supply.planed, machine)
+
+
+def stock_files(table: Table, laid: LaidStock | None, works: Mapping[str, SheetWork]) -> dict[str, bytes]:
+    """A drawing of each piece of stock, in two formats, by path; none of what no bit reaches through."""
     from templategen.drawing.stock_sheet import stock_drawing
 
     profile = table.profile
     files: dict[str, bytes] = {}
     for path, one in named_sheets(profile, laid):
-        items = {item.code: item for item in one.supply.items}
-        title, units = profile.title, profile.units
-        draw = partial(stock_drawing, one.sheet, items, title, units, one.cuts, one.offcuts, routed)
-        files.update(in_two_formats(path, draw, profile))
+        items, work = {item.code: item for item in one.supply.items}, works.get(path)
+        draw = partial(stock_drawing, one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, work)
+        if work or one.sheet.piece.mode == "sawn":
+            files.update(in_two_formats(path, draw, profile))
+        if work and work.is_turned:
+            files.update(in_two_formats(path + UNDERSIDE, partial(draw, underside=True), profile))
     return files
 
 

@@ -9,6 +9,7 @@ from math import atan2
 from templategen.jigs.jig import KINDS
 from templategen.nesting.stock import Item, Piece
 from templategen.parts.part import Part
+from templategen.router.clamping import is_finished
 from templategen.shop.rough import rough_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Shop, Stock
@@ -22,7 +23,9 @@ class Supply:
     """The parts that come out of one thickness of one wood: items, the stock that serves them, the saw's kerf
     or the router's bit between parts (the larger where both are at work; a piece with less has its own), and the
     kerf of the cuts that free them. `resawn` are the codes of parts so much thinner than the stock that it must be
-    sawn flatwise, not planed; `only_jigs` says that all parts are pieces of jigs, not worth a long search."""
+    sawn flatwise, not planed; `only_jigs` says that all parts are pieces of jigs, not worth a long search.
+    `planed` is what routed boards are planed to before, 0 where a saw frees the parts; `finished` are the codes of
+    the parts whose own outline a router then cuts."""
 
     wood: str
     thickness: float
@@ -32,6 +35,8 @@ class Supply:
     kerf: float
     resawn: tuple[str, ...] = ()
     only_jigs: bool = False
+    planed: float = 0.0
+    finished: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,16 +107,31 @@ def _supply(stock: Sequence[Stock], wood: str, thickness: float, parts: Sequence
     serving = [s for s in stock if s.wood == wood and s.thickness == thickness]
     shops = [order.table.profile.shop for order, _ in parts]
     spacing = max(_between(s, shops) for s in serving)
-    thick = tuple(
-        order.code(part.code)
-        for order, part in parts
-        if part.kind not in KINDS and thickness > part.thickness + order.table.profile.shop.planing
-    )
+    resawn = [_is_resawn(part, order, thickness) for order, part in parts]
+    thick = tuple(order.code(part.code) for (order, part), is_thin in zip(parts, resawn, strict=True) if is_thin)
+    whole = [part.thickness for (_, part), is_thin in zip(parts, resawn, strict=True) if not is_thin]
+    planed = max(whole, default=thickness) if any(s.mode == "routed" for s in serving) else 0.0
     sawn = all(s.mode == "sawn" for s in serving)
-    items = tuple(replace(item_of(part, order, sawn), code=order.code(part.code)) for order, part in parts)
+    finishing = planed if all(s.mode == "routed" for s in serving) else 0.0
+    items = tuple(
+        replace(item_of(part, order, sawn or is_thin, finishing), code=order.code(part.code))
+        for (order, part), is_thin in zip(parts, resawn, strict=True)
+    )
+    finished = tuple(
+        order.code(part.code)
+        for (order, part), is_thin in zip(parts, resawn, strict=True)
+        if finishing and not is_thin and is_finished(part, finishing)
+    )
     jigs = all(part.kind in KINDS for _, part in parts)
     pieces = tuple(_spaced(piece_of(s), _between(s, shops), spacing) for s in serving)
-    return Supply(wood, thickness, items, pieces, spacing, max(shop.saw_kerf for shop in shops), thick, jigs)
+    return Supply(
+        wood, thickness, items, pieces, spacing, max(shop.saw_kerf for shop in shops), thick, jigs, planed, finished
+    )
+
+
+def _is_resawn(part: Part, order: Order, thickness: float) -> bool:
+    """Whether it is sawn flatwise out of stock so much thicker."""
+    return part.kind not in KINDS and thickness > part.thickness + order.table.profile.shop.planing
 
 
 def _spaced(piece: Piece, own: float, spacing: float) -> Piece:
@@ -124,11 +144,13 @@ def _between(stock: Stock, shops: Sequence[Shop]) -> float:
     return stock.gap if stock.mode == "routed" else max(shop.saw_kerf for shop in shops)
 
 
-def item_of(part: Part, order: Order, sawn: bool) -> Item:
-    """What is sawn out for a part, as nesting sees it; a router frees the true blank, and so are jigs made."""
+def item_of(part: Part, order: Order, sawn: bool, planed: float = 0.0) -> Item:
+    """What is sawn out for a part, as nesting sees it; a router frees the part itself out of a board `planed` to its
+    thickness, else the true blank, and so are jigs made."""
     turn = -atan2(part.grain.y, part.grain.x)
     if part.kind in KINDS or not sawn or turn:
-        return Item(part.code, part.blank, order.count(part), turn, part.alike_both_faces)
+        line = part.outline if planed and is_finished(part, planed) else part.blank
+        return Item(part.code, line, order.count(part), turn, part.alike_both_faces)
     rough = rough_of(order.table.profile.shop, part, order.tables)
     return Item(part.code, rough.outline, rough.count, 0.0, rough.is_strip or part.alike_both_faces, (), rough.pieces)
 

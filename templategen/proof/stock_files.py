@@ -3,20 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from math import pi
 from typing import Any
 
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, circle, rectangle
+from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
-from templategen.proof.faces import INSIDE, OUTSIDE
+from templategen.proof.faces import INSIDE, OUTSIDE, WOOD
 from templategen.proof.outlines import TRUE, apart, describe_miss, worst_off
 from templategen.proof.part_files import Files, all_drawn, pair_differences, square
 from templategen.proof.read_record import RECORD, Record, outline_in, placement_in
 from templategen.proof.recorded import Recorded
 
 EDGE, TRIM, CUT, FAULT, OFFCUT = "STOCK_OUTLINE", "TRIM_MARGIN", "SAW_CUT", "FAULT", "OFFCUT"
+BLANK = "BLANK_OUTLINE"
+
+ELSE = {OUTSIDE: "TOP_OUTSIDE_", BLANK: "TOP_BLANK_", INSIDE: "BORED_HOLE"}
+"""How layers begin of lines that are cut to a skin in place of right through, and of holes too small for a bit."""
+
+UNDERSIDE = "-bottom."
+"""In the name of a file that shows a sheet with its underside up."""
 
 Wanted = tuple[str, str, Outline]
 """What an outline is, the layer it lies on, and the outline."""
@@ -26,25 +35,37 @@ def stock_differences(piece: Record, parts: Mapping[str, Recorded], files: Files
     """Where one piece of stock isn't as the record says."""
     name = f"{piece['name']} {piece['piece']}"
     laid = list(_laid(piece, parts))
-    for code, ring in ((code, ring) for code, layer, ring in laid if layer == OUTSIDE):
+    for code, ring in ((code, ring) for code, layer, ring in laid if layer != INSIDE):
         yield from _lies_well(name, code, ring, piece)
     read, unread = all_drawn(files, name)
     yield from unread
     wanted = [("edges", EDGE, rectangle(0, 0, *piece["size"])), *laid, *_marked(piece)]
     for path, drawn in read.items():
         yield from square(path, drawn)
-        for where, says in (*_outlines(wanted, drawn), *_saw_cuts(piece, drawn)):
+        shown = list(_turned(wanted, piece)) if UNDERSIDE in path else wanted
+        for where, says in (*_outlines(shown, drawn), *_saw_cuts(piece, drawn)):
             yield Difference(path, f"{name}, {where}", says)
-    yield from pair_differences(read)
+    for face in (True, False):
+        yield from pair_differences({path: drawn for path, drawn in read.items() if (UNDERSIDE in path) is face})
+
+
+def _turned(wanted: Sequence[Wanted], piece: Record) -> Iterator[Wanted]:
+    """What the underside shows of it: turned over about the middle line along x, parts as outlines only."""
+    over = Placement(0.0, piece["size"][1], pi, True)
+    for where, layer, ring in wanted:
+        if layer not in (INSIDE, OFFCUT):
+            yield where, WOOD if layer in (OUTSIDE, BLANK) else layer, over.outline(ring)
 
 
 def _laid(piece: Record, parts: Mapping[str, Recorded]) -> Iterator[Wanted]:
-    """Every part where it lies; on a routed sheet its holes too, which are cut in one go."""
+    """Every part where it lies; of one that a router finishes its holes too, which are cut in one go."""
     for entry in piece["placements"]:
         if entry["code"] in parts:
             part, way = parts[entry["code"]], placement_in(entry)
-            yield part.code, OUTSIDE, way.outline(outline_in(_sawn_out(piece, entry, part)))
-            if piece.get("mode") == "routed":
+            is_finished = piece.get("sawn_out", {}).get(part.code, {}).get("finished", False)
+            layer = OUTSIDE if is_finished else BLANK
+            yield part.code, layer, way.outline(outline_in(_sawn_out(piece, entry, part)))
+            if is_finished:
                 yield from ((f"{part.code}, hole", INSIDE, way.outline(hole)) for hole in part.holes)
 
 
@@ -73,7 +94,11 @@ def _marked(piece: Record) -> Iterator[Wanted]:
 
 def _outlines(wanted: Sequence[Wanted], drawn: Drawn) -> Iterator[tuple[str, str]]:
     """Every outline wanted is drawn on its layer, each for itself, and no other."""
-    rest = {layer: list(drawn.rings.get(layer, ())) for layer in (EDGE, TRIM, FAULT, OFFCUT, OUTSIDE, INSIDE)}
+    shown = {WOOD} if any(layer == WOOD for _, layer, _ in wanted) else {OUTSIDE, BLANK, INSIDE}
+    rest = {layer: list(drawn.rings.get(layer, ())) for layer in (EDGE, TRIM, FAULT, OFFCUT, *sorted(shown))}
+    for layer, other in ELSE.items():
+        if layer in rest:
+            rest[layer] += (ring for name, rings in drawn.rings.items() if name.startswith(other) for ring in rings)
     for where, layer, ring in wanted:
         near = [(apart(ring, other), i) for i, other in enumerate(rest[layer]) if _near(ring, other)]
         (off, at), which = min(near, key=lambda one: one[0][0], default=((float("inf"), Point(0, 0)), -1))

@@ -75,6 +75,12 @@ def freed(part: Part) -> Outline:
     return part.blank if part.kind in CUT_LATER else part.outline
 
 
+def is_finished(part: Part, board: float) -> bool:
+    """Whether a router makes the part's own outline and the work of its flat faces out of a board planed to that
+    thickness; else it frees a blank for the plan of work to go on with."""
+    return part.kind not in CUT_LATER and abs(part.thickness - board) <= MET
+
+
 def clampings(part: Part, profile: Profile) -> tuple[Clamping, ...]:
     """How a part is worked on the machine: no clamping, one, or two, in order.
 

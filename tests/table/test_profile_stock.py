@@ -43,8 +43,15 @@ def test_a_margin_is_one_number_or_four(tmp_path: Path) -> None:
 def test_a_router_has_room_beside_and_round_every_part(tmp_path: Path) -> None:
     """A bit and 1 mm between parts, a bit and 3 mm to the sides, pins besides at the ends; or as set."""
     one = stock(tmp_path, 'kind = "sheet"\n[shop]\nrouter_bit = "12.5 mm"')
-    assert (one.gap, one.margin) == (13.5, (31.0, 31.0, 15.5, 15.5))
-    assert stock(tmp_path, 'kind = "sheet"\n[shop]\nrouter_bit = 6').margin == (20.0, 20.0, 9.0, 9.0)
+    assert (one.gap, one.margin) == (13.5, (31.0, 35.0, 15.5, 15.5))
+    assert stock(tmp_path, 'kind = "sheet"\n[shop]\nrouter_bit = 6').margin == (20.0, 24.0, 9.0, 9.0)
+    longer = "[router]\nbits = [[10, 30, 4], [12, 60, 4], [16, 80, 4]]"
+    assert [stock(tmp_path, f'mode = "routed"\nthickness = {t}\n{longer}').bit for t in (24, 29, 38, 90)] == [
+        8,
+        10,
+        12,
+        16,
+    ]
     own = stock(tmp_path, 'mode = "routed"\ngap = 14\nmargin = [11, 60, 12, 13]')
     assert (own.gap, own.margin) == (14.0, (11.0, 60.0, 12.0, 13.0))
     assert (stock(tmp_path, "").gap, stock(tmp_path, "margin = 0").margin) == (0.0, 0.0)

@@ -17,7 +17,7 @@ from templategen.table.profile.key import Key, length
 from templategen.table.profile.model import Measured, Stock, Wood
 from templategen.table.profile.printer import contradiction, correction
 from templategen.table.profile.resolve import described
-from templategen.table.profile.routing import routed_gap, routed_margin, routing_faults
+from templategen.table.profile.routing import routed_gap, routed_margin, routing_faults, stock_bit
 from templategen.table.profile.suggest import did_you_mean
 from templategen.units import quoted
 from templategen.wood.species import SHEET_WOOD, SPECIES, plain_name
@@ -92,26 +92,33 @@ def read_wood(where: str, raw: object, own: Sequence[str]) -> str:
     raise ProfileError(Fault(where, f"{described(raw)} is not a wood known here", remedy))
 
 
-def read_stock(collector: Collector, written: object, wood: str, own: Sequence[str], bit: float) -> tuple[Stock, ...]:
-    """All stock; each of its own name, however it is spelled, since files are named after it. `bit` is the
-    diameter of the router's."""
+def read_stock(
+    collector: Collector, written: object, wood: str, own: Sequence[str], bits: Sequence[Sequence[float]]
+) -> tuple[Stock, ...]:
+    """All stock; each of its own name, however it is spelled, since files are named after it. `bits` are diameters
+    and cutting lengths of the router's."""
     stock: list[Stock] = []
     names: set[str] = set()
     for number, body in enumerate(collector.tables("stock", written), 1):
         where = f"stock[{number}]"
         collector.unknown(where, body, keys.STOCK)
-        one = _one_stock(collector, where, body, wood, own, bit)
+        one = _one_stock(collector, where, body, wood, own, bits)
         if one.name.casefold() in names:
             remedy = "files are named after it: give each its own name"
             collector.tell(Fault(f"{where}.name", f"{quoted(one.name)} is the name of another stock", remedy))
         names.add(one.name.casefold())
-        collector.tell(*_stock_relations(where, one), *routing_faults(where, one, bit, collector.units))
+        collector.tell(*_stock_relations(where, one), *routing_faults(where, one, collector.units))
         stock.append(one)
     return tuple(stock)
 
 
 def _one_stock(
-    collector: Collector, where: str, body: Mapping[str, object], wood: str, own: Sequence[str], bit: float
+    collector: Collector,
+    where: str,
+    body: Mapping[str, object],
+    wood: str,
+    own: Sequence[str],
+    bits: Sequence[Sequence[float]],
 ) -> Stock:
     by_name = {key.name: key for key in keys.STOCK}
     name = f"stock {where[6:-1]}"
@@ -134,11 +141,12 @@ def _one_stock(
     mode = collector.choice(by_name["mode"], where, body) if "mode" in body else ""
     if mode not in ("sawn", "routed"):
         mode = "sawn" if kind == "board" else "routed"
-    spare: dict[str, Any] = {"margin": routed_margin(bit), "gap": routed_gap(bit)} if mode == "routed" else {}
+    bit = stock_bit(bits, sizes["thickness"]) if mode == "routed" else 0.0
+    spare: dict[str, Any] = {"margin": routed_margin(bit), "gap": routed_gap(bit)} if bit else {}
     sizes["margin"] = _margin(collector, by_name["margin"], where, body)
     sizes["gap"] = collector.number(by_name["gap"], where, body) if "gap" in body else 0.0
     sizes |= {name: value for name, value in spare.items() if name not in body}
-    marks: dict[str, Any] = {"faults": faults, "fault_areas": areas, "bad_ends": ends, "mode": mode}
+    marks: dict[str, Any] = {"faults": faults, "fault_areas": areas, "bad_ends": ends, "mode": mode, "bit": bit}
     return Stock(name=name, kind=kind, wood=timber, count=count, **sizes, **marks)
 
 

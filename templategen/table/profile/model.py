@@ -205,7 +205,8 @@ class Stock:
 
     `faults` are knots (x, y, diameter), `fault_areas` rectangles (x, y, length, width) from their lower left corner,
     `bad_ends` what is no use of the left and of the right end. `margin` is trimmed from every edge, or from left,
-    right, bottom and top. `mode` says how parts are freed, `gap` how far apart they lie where a router frees them.
+    right, bottom and top. `mode` says how parts are freed, `gap` how far apart they lie where a router frees them
+    with a `bit` of that diameter.
     """
 
     name: str
@@ -222,6 +223,7 @@ class Stock:
     bad_ends: tuple[float, float] = (0.0, 0.0)
     mode: StockMode = "sawn"
     gap: float = 0.0
+    bit: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

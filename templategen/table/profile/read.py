@@ -113,7 +113,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         rates=Rates(**sections["rates"]),
         work=Work(**sections["work"]),
         limits=Limits(**sections["limits"]),
-        stock=read_stock(collector, data.get("stock"), wood, own, float(sections["shop"]["router_bit"])),
+        stock=read_stock(collector, data.get("stock"), wood, own, _bits(sections)),
         paper=Paper(**read_paper(collector, sections["paper"], units if units in keys.UNITS else "mm")),
         dxf=Dxf(**sections["dxf"]),
         woods=woods,
@@ -125,6 +125,13 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         lines=lines_of(source.text) if not collector.faults else {},
         written=data,
     )
+
+
+def _bits(sections: Mapping[str, Mapping[str, Any]]) -> list[tuple[float, float]]:
+    """Diameter of every router bit and how deep it frees a part, the shop's own first."""
+    shop, router = sections["shop"], sections["router"]
+    own = (shop["router_bit"], shop["bit_length"])
+    return [(row[0], row[1] - router["through"]) for row in (own, *router["bits"])]
 
 
 def _sections(collector: Collector, data: Mapping[str, object]) -> dict[str, dict[str, Any]]:

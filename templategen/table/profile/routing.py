@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from templategen.errors import Fault
 from templategen.geometry.tolerance import MET
@@ -19,6 +19,17 @@ PIN = 8.0
 """Pins that a sheet is turned over on, unless the bit is wider, mm."""
 
 
+TURNED = 4.0
+"""By how much the two pins stand off the ends unlike, so that a sheet turned about the wrong line shows, mm."""
+
+
+def stock_bit(bits: Sequence[Sequence[float]], depth: float) -> float:
+    """The diameter of the bit that frees what is so thick: of diameters and cutting lengths the first that reaches,
+    else the longest."""
+    reaching = [bit for bit in bits if bit[1] >= depth - MET]
+    return reaching[0][0] if reaching else max(bits, key=lambda bit: bit[1])[0]
+
+
 def pin_of(bit: float) -> float:
     """The diameter of the pins: one the bit can make a hole for."""
     return max(PIN, bit)
@@ -33,11 +44,12 @@ def routed_margin(bit: float) -> tuple[float, float, float, float]:
     """The least at the sides; at the ends as much more as a pin or a screw takes with wood on both sides of it."""
     side = bit + MARGIN
     end = side + pin_of(bit) + MARGIN
-    return end, end, side, side
+    return end, end + TURNED, side, side
 
 
-def routing_faults(where: str, stock: Stock, bit: float, units: str) -> Iterator[Fault]:
+def routing_faults(where: str, stock: Stock, units: str) -> Iterator[Fault]:
     """What is too little for the bit, of what is set by hand."""
+    bit = stock.bit
     if stock.mode != "routed":
         return
     margins = stock.margin if isinstance(stock.margin, tuple) else (stock.margin,)

@@ -1,0 +1,112 @@
+"""What an operator must know of a routed sheet, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import ceil
+
+from templategen.drawing.manner import Manner
+from templategen.router.sheet import SheetWork, Step
+
+
+def routed_notes(work: SheetWork, underside: bool, manner: Manner) -> Iterator[str]:
+    """Zero, bits and passes, what holds the parts, what is turned over how, and what is left to be done by hand."""
+    steps = work.underside if underside else work.upper
+    yield _zero(work, underside, manner)
+    yield from _bits(steps, manner)
+    yield from _turning(work, underside, manner) if work.is_turned else ()
+    if not underside:
+        yield from _holding(work, manner)
+        yield from _after(work)
+    yield from _left(steps, manner)
+
+
+def _zero(work: SheetWork, underside: bool, manner: Manner) -> str:
+    which = (
+        ("Clamping 1 of 2, underside up" if underside else "Clamping 2 of 2") if work.is_turned else "One clamping"
+    )
+    return (
+        f"{which}: X0 Y0 is the lower left corner, Z0 the upper face as it lies. Plane the board to "
+        f"{manner.figure(work.thickness)} {manner.units} first: depths are reckoned from that."
+    )
+
+
+def _bits(steps: Iterable[Step], manner: Manner) -> Iterator[str]:
+    deepest: dict[float, tuple[float, int]] = {}
+    for step in steps:
+        done = step.operation
+        found = deepest.get(done.bit.diameter, (0.0, 0))
+        deepest[done.bit.diameter] = max(found, (done.depth, done.passes))
+    told = (
+        f"{manner.figure(bit)} {manner.units} bit, down to {manner.figure(depth)} {manner.units} in {passes} passes"
+        for bit, (depth, passes) in sorted(deepest.items())
+    )
+    yield (
+        f"In the order of the numbers: {'; '.join(told)}. Outside of outer lines, inside of inner ones; of "
+        "pockets and inner lines all the wood is cleared, so that no core comes loose."
+    )
+
+
+def _turning(work: SheetWork, underside: bool, manner: Manner) -> Iterator[str]:
+    pin = f"{manner.figure(work.pins[0].bounds.width)} {manner.units}"
+    if underside:
+        yield (
+            f"Mill the two {pin} pin holes through the board and on into the bed first. After the last pass turn the "
+            "board over about TURN_LINE, left end staying left, and lay it on two pins in the bed: zero stays."
+        )
+    else:
+        yield (
+            f"The underside was cut before. The board lies turned over about TURN_LINE on two {pin} pins in the bed; "
+            "it goes on one way only. Check that the underside's work lies under its parts before cutting."
+        )
+
+
+def _holding(work: SheetWork, manner: Manner) -> Iterator[str]:
+    router, skinned = work.router, _codes(work.skinned)
+    width, height = (manner.figure(size) for size in router.tab)
+    if work.held.tabs:
+        yield (
+            f"Tabs {width} {manner.units} wide, {height} {manner.units} high: inside a HOLDING_TAB box no pass "
+            "of any part goes lower. Where two parts face each other they hang on one. Saw tabs and pare them flush."
+        )
+    if skinned:
+        skin = f"{manner.figure(router.skin)} {manner.units}"
+        yield (
+            f"No room for tabs on {skinned}: a skin of {skin} stays under their line; slit it with a knife and trim "
+            "it flush."
+        )
+    if router.held_by == "vacuum":
+        yield "Suction holds the large parts; check its gauge before the last pass and keep gaps to the bed sealed."
+    elif work.screws:
+        yield "Screw the board down at the HOLDING_SCREW circles, heads sunk below the deepest pass beside them."
+    else:
+        yield "Screw or clamp the board down in its margin, outside the reach of the bit."
+
+
+def _after(work: SheetWork) -> Iterator[str]:
+    blanks = _codes(step.code for step in work.upper if step.blank)
+    if blanks:
+        yield f"{blanks}: blanks only; go on with the plan of work."
+    if work.beside:
+        yield f"Not on this machine, still by their set-ups: {', '.join(work.beside)}."
+    if work.missed:
+        yield f"No bit gets in or reaches: {', '.join(work.missed)}; by hand or by their set-ups."
+
+
+def _left(steps: Iterable[Step], manner: Manner) -> Iterator[str]:
+    """The wood that round bits leave: where, how many corners, how far at the most."""
+    corners: dict[str, list[float]] = {}
+    for step in steps:
+        for left in step.operation.left:
+            box = left.bounds
+            corners.setdefault(step.code, []).append(max(box.width, box.height))
+    told = (
+        f"{code} {len(sizes)} (up to {manner.figure(ceil(max(sizes) * 10) / 10)} {manner.units})"
+        for code, sizes in corners.items()
+    )
+    if corners:
+        yield f"Square with a chisel the corners at LEFT_BY_BIT: {', '.join(told)}."
+
+
+def _codes(codes: Iterable[str]) -> str:
+    return ", ".join(dict.fromkeys(codes))

@@ -1,0 +1,145 @@
+"""What a routing machine is shown of a sheet: lines to cut in their order, tabs, entries, pins and screws, zero."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import pi
+
+from templategen.drawing.dimension import cross
+from templategen.drawing.drawing import Mark, Shape, Stroke, Words
+from templategen.drawing.layer import Layer
+from templategen.drawing.layers import (
+    BLANK_OUTLINE,
+    FACE_OUTLINE,
+    THROUGH_INSIDE,
+    THROUGH_OUTSIDE,
+    WORK_WEIGHT,
+)
+from templategen.drawing.manner import Manner
+from templategen.drawing.roomy import roomiest
+from templategen.geometry.edge import Edge, Line
+from templategen.geometry.outline import Outline, circle
+from templategen.geometry.point import Point
+from templategen.parts.kinds import KINDS
+from templategen.router.sheet import SheetWork, Step, turned
+from templategen.router.tabs import free_runs
+
+TABS = Layer("HOLDING_TAB", "inside these boxes no pass goes below the tab's height", "green", "continuous", 0.35)
+SCREW = Layer("HOLDING_SCREW", "screws through the waste", "green", "dashed", 0.35)
+ENTRY = Layer("ENTRY", "the bit goes in here, on the waste side, clear of joints", "blue", "continuous", 0.25)
+ORDER = Layer(
+    "ORDER", "order of cutting: pockets, inside, outside, each small before large", "blue", "continuous", 0.25
+)
+ZERO = Layer("SHEET_ZERO", "zero of the lying sheet: X and Y at this corner, Z on the upper face", "green")
+PIN = Layer("PIN_HOLE", "holes for the pins that the sheet is laid on turned over", "purple", weight=0.35, cuts=True)
+TURN = Layer("TURN_LINE", "the sheet is turned over about this line", "purple", "long-dash-dot", 0.35)
+BORED = Layer("BORED_HOLE", "holes too small for any bit, bored by hand", "vermilion", weight=0.35)
+LEFT = Layer("LEFT_BY_BIT", "wood that the round bit leaves, cut away by hand", "vermilion", "dotted", 0.25)
+
+MM_PER_INCH = 25.4
+
+LETTER = 5.0
+"""Capitals of the order's numbers, mm."""
+
+RING = 6.0
+"""Radius of the ring round the zero, mm."""
+
+
+def upper_marks(work: SheetWork, manner: Manner) -> Iterator[Mark]:
+    """The clamping in which the parts are freed."""
+    boxes = [tab.box for tab in work.held.tabs]
+    for number, step in enumerate(work.upper, 1):
+        yield from _step(step, "top", number, manner, boxes)
+    yield from (Shape(TABS, box) for box in boxes)
+    for hole in work.bored:
+        yield Shape(BORED, hole)
+        yield from cross(hole.bounds.centre, hole.bounds.width / 2 + 1.0, 0.0, BORED)
+    for hole in work.screws:
+        yield Shape(SCREW, hole)
+        yield from cross(hole.bounds.centre, hole.bounds.width, pi / 4, SCREW)
+    if work.is_turned:
+        yield from (Shape(FACE_OUTLINE, pin) for pin in work.pins)
+        yield _turn_line(work)
+    yield from zero_mark()
+
+
+def underside_marks(work: SheetWork, rings: Sequence[Outline], manner: Manner) -> Iterator[Mark]:
+    """The clamping before it, seen as the sheet lies in it; `rings` are the parts as it shows them."""
+    over = turned(work.size[1])
+    for number, pin in enumerate(work.pins, 1):
+        yield Shape(PIN, over.outline(pin))
+        yield _number(number, pin.bounds.centre.plus(Point(0.0, pin.bounds.height)))
+    for number, step in enumerate(work.underside, len(work.pins) + 1):
+        yield from _step(step, "bottom", number, manner, ())
+    yield from (Shape(FACE_OUTLINE, ring) for ring in rings)
+    yield _turn_line(work)
+    yield from zero_mark()
+
+
+def _turn_line(work: SheetWork) -> Stroke:
+    length, width = work.size
+    return Stroke(TURN, Line(Point(-RING * 3, width / 2), Point(length + RING * 3, width / 2)))
+
+
+def step_layer(step: Step, face: str, manner: Manner) -> Layer:
+    """The layer of one operation: face, operation, depth and unit for what has a floor."""
+    done = step.operation
+    if done.task == "pocket" and done.kind is not None:
+        kind, name = KINDS[done.kind], done.kind.upper().replace("-", "_")
+        told = f"{kind.words}, {manner.depth(done.depth)}"
+        return Layer(_code(face, name, done.depth, manner), told, kind.ink, kind.line, WORK_WEIGHT, cuts=True)
+    if done.task == "inside":
+        return THROUGH_INSIDE
+    plain = BLANK_OUTLINE if step.blank else THROUGH_OUTSIDE
+    if not step.skin:
+        return plain
+    words = f"{plain.title.partition(',')[0]} but for a skin: {manner.depth(done.depth)}"
+    name = _code(face, "BLANK" if step.blank else "OUTSIDE", done.depth, manner)
+    return Layer(name, words, "vermilion", "long-dash-dot", plain.weight, cuts=True)
+
+
+def _code(face: str, name: str, depth: float, manner: Manner) -> str:
+    """Face, operation, depth and unit as a layer's name has them."""
+    inches = manner.units == "in"
+    figure = f"{depth / MM_PER_INCH:.3f}" if inches else f"{depth:.2f}"
+    return f"{face.upper()}_{name}_{figure.replace('.', '_')}_{manner.units.upper()}"
+
+
+def _step(step: Step, face: str, number: int, manner: Manner, boxes: Sequence[Outline]) -> Iterator[Mark]:
+    done = step.operation
+    yield Shape(step_layer(step, face, manner), done.outline, step.code)
+    yield from (Shape(LEFT, left) for left in done.left)
+    if done.task == "outside":
+        yield from _entry(done.outline, done.bit.diameter, boxes, number)
+    else:
+        at, _ = roomiest(done.outline, [])
+        yield _number(number, at.plus(Point(0.0, -LETTER / 2)))
+
+
+def _number(number: int, at: Point) -> Words:
+    return Words(ORDER, at, LETTER, str(number), "middle")
+
+
+def _entry(ring: Outline, bit: float, boxes: Sequence[Outline], number: int) -> Iterator[Mark]:
+    """Where the bit goes in beside a line: on its longest straight run, as far from tabs as can be."""
+    near = [box.bounds.centre for box in boxes if box.bounds.meets(ring.bounds, bit)]
+    runs: list[Edge] = [run for edge in ring.edges if isinstance(edge, Line) for run in free_runs(edge, ())]
+    longest = max(runs or list(ring.edges), key=lambda run: round(run.length, 6))
+    shares = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+    best = max(shares, key=lambda share: _clear(longest.point_at(share), near))
+    touch, inward = longest.point_at(best), longest.direction_at(best).left
+    entry = touch.plus(inward, -bit / 2)
+    yield Shape(ENTRY, circle(*entry, bit / 4))
+    yield Stroke(ENTRY, Line(entry.plus(inward, bit / 4), touch))
+    yield _number(number, touch.plus(inward, LETTER).plus(Point(0.0, -LETTER / 2)))
+
+
+def _clear(point: Point, tabs: Sequence[Point]) -> float:
+    return round(min((point.distance(tab) for tab in tabs), default=0.0), 6)
+
+
+def zero_mark() -> Iterator[Mark]:
+    """The sheet's lower left corner."""
+    yield Shape(ZERO, circle(0.0, 0.0, RING))
+    yield from cross(Point(0.0, 0.0), RING * 1.6, pi / 4, ZERO)
+    yield Words(ZERO, Point(-RING * 1.6, -RING * 2.6), LETTER, "X0 Y0, Z0 on the upper face", "start")

@@ -1,0 +1,249 @@
+"""What holds the parts of a sheet until the last pass: tabs that reach solid wood on both sides, or a skin.
+
+Passes of neighbours overlap where their parts lie a bit and a little apart, so nothing is left between them for a tab
+to stand on: it then spans the gap from part to part, and both passes leave it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import inf
+from typing import TYPE_CHECKING, Any
+
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import Outline, polygon
+from templategen.geometry.point import Point
+from templategen.geometry.refine import fine_polyline
+from templategen.router.tabs import Spot, enough, spots, wanted_tabs
+
+if TYPE_CHECKING:
+    from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
+
+BITE = 1.0
+"""How far a tab reaches into the wood it hangs on, mm."""
+
+APART = 2.5
+"""Least distance between two tabs, in widths of a tab."""
+
+FINE = 0.005
+"""How far a chord may be from its arc, mm."""
+
+CRUMB = 0.02
+"""Wood that touches by less than this hangs on nothing, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Freed:
+    """A part where it lies on a sheet: the line it is cut free by, the edges nothing may be left on, and whether a
+    tab or a skin is asked for at all (not where suction holds it)."""
+
+    ring: Outline
+    clean: tuple[Line, ...] = ()
+    hangs: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Tab:
+    """Wood that no pass takes below the tab's height: its middle on the line, the box it fills, the parts it joins
+    by their place in the list; one part where it stands on the rest of the sheet."""
+
+    at: Point
+    box: Outline
+    parts: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """The tabs of a sheet, and the places of the parts that only a skin can hold."""
+
+    tabs: tuple[Tab, ...] = ()
+    skinned: tuple[int, ...] = ()
+
+
+def hold(
+    freed: Sequence[Freed],
+    sheet: Outline,
+    bit: float,
+    width: float,
+    taken: Sequence[Outline] = (),
+    skinned: Sequence[int] = (),
+) -> Held:
+    """Tabs of that `width` for every part that finds room for them, a skin for the others and those named.
+
+    `taken` is where other work leaves no wood for a tab. Parts next to one that its skin must hold are skinned too
+    where their passes would take the skin away.
+    """
+    ground = _Ground(freed, sheet, bit, width, taken)
+    skin = {i for i in skinned if freed[i].hangs}
+    while True:
+        tabs, short = ground.chosen(skin)
+        more = short or ground.adrift(tabs, skin)
+        if not more - skin:
+            return Held(tuple(tabs), tuple(sorted(skin)))
+        skin |= more
+
+
+class _Ground:
+    """The sheet as polygons, and the places where each part's tabs may stand."""
+
+    def __init__(
+        self, freed: Sequence[Freed], sheet: Outline, bit: float, width: float, taken: Sequence[Outline]
+    ) -> None:
+        from shapely import Point as Spotted
+        from shapely import STRtree, union_all
+
+        self.freed, self.bit, self.width = freed, bit, width
+        self.parts = [flat(one.ring) for one in freed]
+        self.passes = [part.buffer(bit) for part in self.parts]
+        self.board = flat(sheet)
+        self.rest = self._rest(union_all(self.passes))
+        self.tree = STRtree(self.parts)
+        self.lines = _lines(freed)
+        self.taken = union_all([flat(one) for one in taken])
+        self.every: list[Tab] = []
+        self.spans: list[list[int]] = [self._spans(i) if one.hangs else [] for i, one in enumerate(freed)]
+        self.order = sorted((i for i, one in enumerate(freed) if one.hangs), key=lambda i: (len(self.spans[i]), i))
+        self.middles = STRtree([Spotted(tab.at) for tab in self.every])
+
+    def _rest(self, passes: BaseGeometry) -> BaseGeometry:
+        """What no pass touches, without islands that come loose."""
+        from shapely import union_all
+
+        left = self.board.difference(passes)
+        pieces = getattr(left, "geoms", (left,))
+        return union_all([piece for piece in pieces if piece.distance(self.board.boundary) < CRUMB])
+
+    def _spans(self, i: int) -> list[int]:
+        """Every tab that the part could have, by its number among all."""
+        one, first = self.freed[i], len(self.every)
+        tabs = (self._span(i, spot) for spot in spots(one.ring, one.clean, (self.width + self.bit) / 2))
+        self.every += [tab for tab in tabs if tab is not None]
+        return list(range(first, len(self.every)))
+
+    def _span(self, i: int, spot: Spot) -> Tab | None:
+        """The tab from the part to the rest of the sheet or to the one part that faces it there."""
+        import shapely
+
+        far = shapely.Polygon(_corners(spot, self.width / 2, self.bit + CRUMB, self.bit + BITE))
+        if self.rest.contains(far):
+            box, others = _corners(spot, self.width / 2, -BITE, self.bit + BITE), (i,)
+        else:
+            j, reach = self._faced(i, spot)
+            if j < 0:
+                return None
+            box, others = _corners(spot, self.width / 2, -BITE, reach + BITE), (i, j)
+        if not self._stands(shapely.Polygon(box), spot, others):
+            return None
+        return Tab(spot.at, polygon(box).anticlockwise, others)
+
+    def _faced(self, i: int, spot: Spot) -> tuple[int, float]:
+        """The part that both sides of a tab meet first, and how far away it is at the most; -1 for none."""
+        import shapely
+
+        far = 2 * self.bit + BITE
+        met = set()
+        reach = 0.0
+        for off in (-self.width / 2, 0.0, self.width / 2):
+            start = spot.at.plus(spot.along, off).plus(spot.out, CRUMB)
+            ray = shapely.LineString([start, start.plus(spot.out, far)])
+            hits = [
+                (ray.intersection(self.parts[j]), j) for j in self.tree.query(ray, predicate="intersects").tolist()
+            ]
+            from_here = shapely.Point(start)
+            gaps = sorted((from_here.distance(piece), j) for piece, j in hits if j != i or piece.length > CRUMB)
+            if not gaps:
+                return -1, 0.0
+            met.add(gaps[0][1])
+            reach = max(reach, gaps[0][0])
+        return (met.pop(), reach) if len(met) == 1 and i not in met and self.freed[_only(met)].hangs else (-1, 0.0)
+
+    def _stands(self, box: Polygon, spot: Spot, others: tuple[int, ...]) -> bool:
+        """Whether passes leave the tab without leaving wood anywhere else: on other parts, on edges that stay clean,
+        in the part's own notches."""
+        import shapely
+
+        near = self.tree.query(box, predicate="dwithin", distance=self.bit).tolist()
+        if any(j not in others for j in near) or box.intersects(self.taken) or not self.board.contains(box):
+            return False
+        if any(box.distance(line) < self.bit / 2 for i in others for line in self.lines[i]):
+            return False
+        ahead = shapely.Polygon(_corners(spot, self.width / 2 + self.bit, 0.5, self.bit + BITE))
+        return not ahead.intersects(self.parts[others[0]])
+
+    def chosen(self, skin: set[int]) -> tuple[list[Tab], set[int]]:
+        """As many tabs for each part as it should have, spread as far as they go, and the parts left with too few."""
+        tabs: list[Tab] = []
+        short, blocked = set(), {n for n, tab in enumerate(self.every) if not skin.isdisjoint(tab.parts)}
+        for i in self.order:
+            if i in skin:
+                continue
+            own = [tab.at for tab in tabs if i in tab.parts]
+            room = [n for n in self.spans[i] if n not in blocked]
+            while len(own) < wanted_tabs(self.freed[i].ring) and room:
+                best = max(room, key=lambda n: _room(self.every[n].at, own))
+                own.append(self.every[best].at)
+                tabs.append(self.every[best])
+                blocked |= self.near(best)
+                room = [n for n in room if n not in blocked]
+            if not enough(self.freed[i].ring, own):
+                short.add(i)
+        return tabs, short
+
+    def near(self, number: int) -> set[int]:
+        """The tabs that stand too near to another, and itself."""
+        least = max(APART * self.width, self.width + self.bit)
+        return set(self.middles.query(self.middles.geometries[number], "dwithin", distance=least).tolist())
+
+    def adrift(self, tabs: Sequence[Tab], skin: set[int]) -> set[int]:
+        """The parts to skin because one would come loose: itself, or, if it is skinned, those that take its skin."""
+        firm = self._firm(tabs, skin)
+        more: set[int] = set()
+        for i, one in enumerate(self.freed):
+            if not one.hangs or firm.covers(self.parts[i].representative_point()):
+                continue
+            beside = self.tree.query(self.parts[i], predicate="dwithin", distance=2 * self.bit).tolist()
+            takers = [j for j in beside if self.freed[j].hangs and j not in skin]
+            more |= {min(takers, key=lambda j: (self.parts[j].length, j))} if i in skin and takers else {i}
+        return more
+
+    def _firm(self, tabs: Sequence[Tab], skin: set[int]) -> BaseGeometry:
+        """What is left in one piece with the edge of the sheet, low down, after every pass."""
+        import shapely
+
+        through = [one for i, one in enumerate(self.passes) if i not in skin]
+        through = [one.difference(part) for one, part in
+                   zip(through, (p for i, p in enumerate(self.parts) if i not in skin), strict=True)]  # fmt: skip
+        boxes = shapely.union_all([flat(tab.box) for tab in tabs])
+        left = self.board.difference(shapely.union_all(through).difference(boxes)).buffer(-CRUMB)
+        pieces = getattr(left, "geoms", (left,))
+        return max(pieces, key=lambda piece: (piece.distance(self.board.boundary) < 2 * CRUMB, piece.area))
+
+
+def flat(outline: Outline) -> Polygon:
+    """The polygon whose corners lie on the outline."""
+    from shapely import Polygon
+
+    return Polygon(fine_polyline(outline, FINE))
+
+
+def _only(met: set[int]) -> int:
+    return next(iter(met))
+
+
+def _lines(freed: Sequence[Freed]) -> list[list[Any]]:
+    """The edges that stay clean, part by part, for distances."""
+    import shapely
+
+    return [[shapely.LineString([line.start, line.end]) for line in one.clean] for one in freed]
+
+
+def _corners(spot: Spot, half: float, near: float, far: float) -> tuple[Point, ...]:
+    side = spot.along.times(half)
+    low, high = spot.at.plus(spot.out, near), spot.at.plus(spot.out, far)
+    return low.minus(side), high.minus(side), high.plus(side), low.plus(side)
+
+
+def _room(at: Point, own: Sequence[Point]) -> float:
+    return round(min((at.distance(other) for other in own), default=inf), 6)
