@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from templategen.drawing.layer import Layer
 from templategen.parts.feature import Feature
+from templategen.parts.kinds import KINDS, FeatureKind
 from templategen.table.profile.choices import Units
 from templategen.units import MM_PER_INCH, trimmed
 
@@ -52,10 +53,15 @@ FAULT = Layer("FAULT", "knots and faults to keep clear of", "vermilion", "dashed
 
 def feature_layer(feature: Feature, units: Units = "mm") -> Layer:
     """The layer of a feature: face, kind, depth and unit in its name, as EDGE1_GROOVE_14MM or TOP_LAP_0_4987IN."""
-    kind = feature.traits
+    return work_layer(feature.face, feature.kind, feature.depth, units)
+
+
+def work_layer(face: str, name: FeatureKind, depth: float, units: Units) -> Layer:
+    """The same for work of a kind on a face, whatever part it belongs to."""
+    kind = KINDS[name]
     return Layer(
-        layer_name(feature.face, feature.kind, depth_code(feature.depth, units)),
-        f"{kind.words} on {feature.face.replace('-', ' ')}, {depth_words(feature.depth, units)} deep",
+        layer_name(face, name, depth_code(depth, units)),
+        f"{kind.words} on {face.replace('-', ' ')}, {depth_words(depth, units)} deep",
         kind.ink,
         kind.line,
         CUT_WEIGHT if kind.line == "dotted" else WORK_WEIGHT,

@@ -13,14 +13,16 @@ from templategen.drawing.layers import (
     FACE_OUTLINE,
     THROUGH_INSIDE,
     THROUGH_OUTSIDE,
-    WORK_WEIGHT,
+    depth_code,
+    depth_words,
+    layer_name,
+    work_layer,
 )
 from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import roomiest
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle
 from templategen.geometry.point import Point
-from templategen.parts.kinds import KINDS
 from templategen.router.sheet import SheetWork, Step, turned
 from templategen.router.tabs import free_runs
 
@@ -35,8 +37,6 @@ PIN = Layer("PIN_HOLE", "holes for the pins that the sheet is laid on turned ove
 TURN = Layer("TURN_LINE", "the sheet is turned over about this line", "purple", "long-dash-dot", 0.35)
 BORED = Layer("BORED_HOLE", "holes too small for any bit, bored by hand", "vermilion", weight=0.35)
 LEFT = Layer("LEFT_BY_BIT", "wood that the round bit leaves, cut away by hand", "vermilion", "dotted", 0.25)
-
-MM_PER_INCH = 25.4
 
 LETTER = 5.0
 """Capitals of the order's numbers, mm."""
@@ -85,24 +85,16 @@ def step_layer(step: Step, face: str, manner: Manner) -> Layer:
     """The layer of one operation: face, operation, depth and unit for what has a floor."""
     done = step.operation
     if done.task == "pocket" and done.kind is not None:
-        kind, name = KINDS[done.kind], done.kind.upper().replace("-", "_")
-        told = f"{kind.words}, {manner.depth(done.depth)}"
-        return Layer(_code(face, name, done.depth, manner), told, kind.ink, kind.line, WORK_WEIGHT, cuts=True)
+        return work_layer(face, done.kind, done.depth, manner.layers)
     if done.task == "inside":
         return THROUGH_INSIDE
     plain = BLANK_OUTLINE if step.blank else THROUGH_OUTSIDE
     if not step.skin:
         return plain
-    words = f"{plain.title.partition(',')[0]} but for a skin: {manner.depth(done.depth)}"
-    name = _code(face, "BLANK" if step.blank else "OUTSIDE", done.depth, manner)
+    what = "blank" if step.blank else "outside"
+    words = f"{plain.title.partition(',')[0]} but for a skin: {depth_words(done.depth, manner.layers)} deep"
+    name = layer_name(face, what, depth_code(done.depth, manner.layers))
     return Layer(name, words, "vermilion", "long-dash-dot", plain.weight, cuts=True)
-
-
-def _code(face: str, name: str, depth: float, manner: Manner) -> str:
-    """Face, operation, depth and unit as a layer's name has them."""
-    inches = manner.units == "in"
-    figure = f"{depth / MM_PER_INCH:.3f}" if inches else f"{depth:.2f}"
-    return f"{face.upper()}_{name}_{figure.replace('.', '_')}_{manner.units.upper()}"
 
 
 def _step(step: Step, face: str, number: int, manner: Manner, boxes: Sequence[Outline]) -> Iterator[Mark]:

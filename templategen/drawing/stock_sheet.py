@@ -50,6 +50,7 @@ def stock_drawing(
     offcuts: Sequence[Rectangle] = (),
     routed: SheetWork | None = None,
     underside: bool = False,
+    layers: Units = "mm",
 ) -> Drawing:
     """The sheet, in the frame of the board: lower left corner at the origin, grain along x.
 
@@ -58,7 +59,7 @@ def stock_drawing(
     """
     piece = turned_piece(sheet.piece) if underside else sheet.piece
     height = height_for(max(piece.length, piece.width))
-    manner = Manner(height, units=units)
+    manner = Manner(height, units=units, layers=layers)
     board = rectangle(0, 0, piece.length, piece.width)
     marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *margin_of(piece), *faults_of(piece, height)]
     over = turned(piece.width) if underside else Placement()

@@ -87,7 +87,8 @@ def stock_files(table: Table, laid: LaidStock | None, works: Mapping[str, SheetW
     files: dict[str, bytes] = {}
     for path, one in named_sheets(profile, laid):
         items, work = {item.code: item for item in one.supply.items}, works.get(path)
-        draw = partial(stock_drawing, one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, work)
+        draw = partial(stock_drawing, one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, work,
+                       layers=profile.dxf.units)  # fmt: skip
         if work or one.sheet.piece.mode == "sawn":
             files.update(in_two_formats(path, draw, profile))
         if work and work.is_turned:

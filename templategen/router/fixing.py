@@ -70,8 +70,11 @@ def screw_holes(
     from shapely import union_all
 
     radius, clear = screw[0] / 2, screw[1]
-    free = _waste(rings, size, bit).buffer(-radius - clear)
-    free = free.difference(union_all([flat(pin).buffer(radius + clear) for pin in pins]))
+    free = (
+        _waste(rings, size, bit)
+        .buffer(-radius - clear)
+        .difference(union_all([flat(pin).buffer(radius + clear) for pin in pins]))
+    )
     edge = radius + clear
     spots = [spot for spot in _grid(size, edge) if free.covers(Spot(spot))]
     chosen: list[Point] = []

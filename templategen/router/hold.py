@@ -128,7 +128,8 @@ class _Ground:
 
         far = shapely.Polygon(_corners(spot, self.width / 2, self.bit + CRUMB, self.bit + BITE))
         if self.rest.contains(far):
-            box, others = _corners(spot, self.width / 2, -BITE, self.bit + BITE), (i,)
+            box = _corners(spot, self.width / 2, -BITE, self.bit + BITE)
+            others: tuple[int, ...] = (i,)
         else:
             j, reach = self._faced(i, spot)
             if j < 0:
@@ -212,9 +213,7 @@ class _Ground:
         """What is left in one piece with the edge of the sheet, low down, after every pass."""
         import shapely
 
-        through = [one for i, one in enumerate(self.passes) if i not in skin]
-        through = [one.difference(part) for one, part in
-                   zip(through, (p for i, p in enumerate(self.parts) if i not in skin), strict=True)]  # fmt: skip
+        through = [self.passes[i].difference(part) for i, part in enumerate(self.parts) if i not in skin]
         boxes = shapely.union_all([flat(tab.box) for tab in tabs])
         left = self.board.difference(shapely.union_all(through).difference(boxes)).buffer(-CRUMB)
         pieces = getattr(left, "geoms", (left,))
