@@ -80,7 +80,8 @@ def screw_holes(
     chosen: list[Point] = []
     while spots:
         best = max(spots, key=lambda spot: round(min((spot.distance(o) for o in chosen), default=-spot.length), 6))
-        if chosen and min(best.distance(other) for other in chosen) < SCREWS_APART:
+        apart = min((best.distance(other) for other in chosen), default=SCREWS_APART)
+        if apart < (SCREWS_APART if len(chosen) >= LEAST_SCREWS else GRID):
             break
         chosen.append(best)
         spots.remove(best)

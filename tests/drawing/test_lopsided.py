@@ -212,5 +212,5 @@ def outlines(marks: tuple[Mark, ...]) -> list[Outline]:
 def test_parts_lie_on_their_board_where_they_were_laid() -> None:
     """Two copies, neither in the middle, in the order of the layout."""
     sheet = stock_drawing(SHEET, ITEMS, "t")
-    laid = [shape.outline for shape in sheet.shapes if shape.layer.name == "THROUGH_OUTSIDE"]
+    laid = [shape.outline for shape in sheet.shapes if shape.layer.name == "BLANK_OUTLINE"]
     assert laid == [Placement(80, 20).outline(RING), Placement(330, 25).outline(RING)]

@@ -11,6 +11,7 @@ from templategen.drawing.stock_sheet import stock_drawing
 from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import Placement
 from templategen.nesting.stock import Item, Laid, Piece, Sheet
+from templategen.table.profile.choices import Units
 from tests.drawing import samples
 from tests.drawing.flat import flat
 
@@ -35,7 +36,7 @@ def on(layer: str) -> list[Shape]:
 
 def test_each_part_lies_where_it_was_laid() -> None:
     """Outlines are the items' own, turned over, turned and moved, in order, inside the board."""
-    drawn = [shape.outline for shape in on("THROUGH_OUTSIDE")]
+    drawn = [shape.outline for shape in on("BLANK_OUTLINE")]
     assert drawn == [laid.placement.outline(ITEMS[laid.code].outline) for laid in LAID]
     board = flat(on("STOCK_OUTLINE")[0].outline)
     assert all(board.contains(flat(outline)) for outline in drawn)
@@ -54,7 +55,7 @@ def test_board_margin_and_knots_are_drawn() -> None:
 def test_every_part_is_named_inside_its_outline() -> None:
     """Each code stands in its part; the list above counts them."""
     words = [m for m in SHEET.marks if isinstance(m, Words)]
-    for laid, shape in zip(LAID, on("THROUGH_OUTSIDE"), strict=True):
+    for laid, shape in zip(LAID, on("BLANK_OUTLINE"), strict=True):
         named = [w for w in words if w.text == laid.code and shape.outline.bounds.grown(2).meets(_spot(w))]
         assert len(named) == 1
     assert any("SL-3 x 2" in w.text and "RS" in w.text for w in words)
@@ -79,3 +80,10 @@ def test_the_test_square_is_there() -> None:
     (square,) = on("SIZE_CHECK")
     assert square.outline.area == pytest.approx(1e4)
     assert not square.outline.bounds.meets(on("STOCK_OUTLINE")[0].outline.bounds)
+
+
+@pytest.mark.parametrize(("units", "told"), [("mm", "offcut 914 x 107"), ("in", "offcut 36 in x 4.2 in")])
+def test_offcuts_are_told_in_the_units_of_the_sheet(units: Units, told: str) -> None:
+    """Never longer than they are: 914.9 x 107.9 mm."""
+    sheet = stock_drawing(Sheet(PIECE, 2, LAID), ITEMS, "t", units, offcuts=((900.0, 5.0, 914.9, 107.9),))
+    assert told in [mark.text for mark in sheet.marks if isinstance(mark, Words)]
