@@ -17,6 +17,7 @@ from templategen.cli.refit import refit
 from templategen.cli.refuse import refuse_output
 from templategen.cli.say import plain
 from templategen.cli.start import start
+from templategen.cli.suit import suit
 
 T = TypeVar("T")
 
@@ -62,5 +63,5 @@ def main() -> None:
     """
 
 
-for command in (start, check, make, explain, refit, prove, list_group):
+for command in (start, check, make, explain, suit, refit, prove, list_group):
     main.add_command(command)

@@ -71,7 +71,7 @@ def make(
     read = [read_profile(profile) for profile in profiles]
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     packet: Packet | Packets
-    with _Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
+    with Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         if len(read) == 1:
             packet = make_packet(read[0], shares, effort, progress.tell, tables, second_core=True)
         else:
@@ -111,14 +111,14 @@ def _report(packet: Packet | Packets, written: Path) -> None:
         say(f"open {written / 'index.html'} first: findings, then the plan of work with all that it needs")
 
 
-class _Progress:
+class Progress:
     """A bar on standard error while a packet is being made, on a terminal only."""
 
     def __init__(self, quiet: bool) -> None:
         self.bar = None if quiet else click.progressbar(length=100, file=sys.stderr, show_eta=False)
         self.done = 0
 
-    def __enter__(self) -> _Progress:
+    def __enter__(self) -> Progress:
         if self.bar is not None:
             self.bar.__enter__()
         return self

@@ -61,7 +61,7 @@ def refit(
         return
     if folder is None:
         raise click.UsageError("Missing option '-o' / '--output'.")
-    from templategen.cli.make import _Progress
+    from templategen.cli.make import Progress
     from templategen.cli.report import finding_lines, verdict
     from templategen.output.folder import check_target
     from templategen.packet.refit import make_refit
@@ -71,7 +71,7 @@ def refit(
     check_target(Path(folder), [profile, *([measured] if measured else [])])
     read = read_profile(profile)
     shares = [share.strip() for share in only.split(",")] if only is not None else None
-    with _Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
+    with Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         packet, found = make_refit(read, measured, progress.tell, shares)
     written = write_packet(packet, Path(folder))
     if as_json:

@@ -13,7 +13,7 @@ from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.suggest import did_you_mean
 
-WHOLE = ("stock", "measured", "woods", "values")
+WHOLE = ("stock", "measured", "woods", "values", "suit")
 """What is given as a whole: lists of entries and tables of the maker's own names."""
 
 

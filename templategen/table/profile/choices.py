@@ -36,6 +36,7 @@ CornerRelief = Literal["none", "corner", "edge"]
 StockKind = Literal["board", "sheet", "roll"]
 StockMode = Literal["sawn", "routed"]
 
+Counts = Literal["cost", "boards", "hours", "mass", "set-ups", "size"]
 Units = Literal["mm", "in"]
 """What bare numbers of a profile, and the figures on its sheets, are in."""
 

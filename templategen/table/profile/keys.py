@@ -61,4 +61,4 @@ HEADINGS = {
     "dxf": "files for a router's or a laser's software",
 }
 KEYS: dict[str, Key] = {key.path: key for section in SECTIONS.values() for key in section}
-TOP_LEVEL = ("format", *(key.name for key in HEAD), "values", *SECTIONS, "stock", "woods", "measured")
+TOP_LEVEL = ("format", *(key.name for key in HEAD), "values", *SECTIONS, "stock", "woods", "measured", "suit")

@@ -31,6 +31,7 @@ from templategen.table.profile.choices import (
     unknown_words,
 )  # fmt: skip
 from templategen.table.profile.limits import Limits
+from templategen.table.profile.wish import Suit
 from templategen.wood.glue import GlueClass
 from templategen.wood.movement import Sawn
 
@@ -347,6 +348,7 @@ class Profile:
     text: str = field(default="", compare=False)
     rates: Rates = field(default_factory=Rates)
     work: Work = field(default_factory=Work)
+    suit: Suit = field(default_factory=Suit)
 
     def __post_init__(self) -> None:
         sections = ("top", "slats", "joints", "legs", "base", "shop", "limits", "dxf", "jigs", "router", "work")

@@ -38,6 +38,7 @@ from templategen.table.profile.model import (
     Work,
 )  # fmt: skip
 from templategen.table.profile.resolve import Resolver, described
+from templategen.table.profile.suit import read_suit
 from templategen.wood.species import plain_name
 
 __all__ = ["line_of", "locate_faults", "profile_from_text", "read_profile"]
@@ -119,6 +120,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         woods=woods,
         values=values,
         measured=read_measured(collector, data.get("measured")),
+        suit=read_suit(collector, collector.table("suit", data.get("suit")), _by_path(sections)),
         sha256=source.sha256,
         text=source.whole,
         file=source.file,
@@ -132,6 +134,10 @@ def _bits(sections: Mapping[str, Mapping[str, Any]]) -> list[tuple[float, float]
     shop, router = sections["shop"], sections["router"]
     own = (shop["router_bit"], shop["bit_length"])
     return [(row[0], row[1] - router["through"]) for row in (own, *router["bits"])]
+
+
+def _by_path(sections: Mapping[str, Mapping[str, Any]]) -> dict[str, Any]:
+    return {f"{name}.{key}": value for name, section in sections.items() for key, value in section.items()}
 
 
 def _sections(collector: Collector, data: Mapping[str, object]) -> dict[str, dict[str, Any]]:

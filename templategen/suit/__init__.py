@@ -1,0 +1,1 @@
+"""Tables near the one asked that are better to build."""

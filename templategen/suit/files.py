@@ -1,0 +1,31 @@
+"""The files of proposals: a profile and a plan for each, the list, and the frontier as a picture."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from templategen.drawing.toned_plan import toned_plan
+from templategen.output.svg import svg_text
+from templategen.output.table_csv import Cell, csv_bytes
+from templategen.suit.kept import text_with
+from templategen.suit.picture import frontier_picture
+from templategen.suit.proposal import Proposal
+from templategen.table.profile.model import Profile
+
+HEADER = ["number", "cost", "boards", "hours", "mass_kg", "set_ups", "distance", "changes"]
+
+
+def files_of(profile: Profile, asked: Proposal, found: Sequence[Proposal]) -> dict[str, bytes]:
+    """By path: `1.toml`, `1.svg` and so on for each proposal, `proposals.csv`, `frontier.svg`."""
+    files: dict[str, bytes] = {"0-asked.svg": svg_text(toned_plan(asked.table)).encode()}
+    for number, one in enumerate(found, 1):
+        files[f"{number}-{profile.name}.toml"] = text_with(profile, dict(one.changes)).encode()
+        files[f"{number}-{profile.name}.svg"] = svg_text(toned_plan(one.table)).encode()
+    rows = [_row(number, one) for number, one in enumerate([asked, *found])]
+    picture = frontier_picture(asked, found, profile.suit.counts[0], profile.title)
+    return {**files, "proposals.csv": csv_bytes(HEADER, rows), "frontier.svg": svg_text(picture).encode()}
+
+
+def _row(number: int, one: Proposal) -> list[Cell]:
+    told = "; ".join(f"{path} = {value}" for path, value in one.changes)
+    return [number, one.cost, one.boards, round(one.hours, 1), one.mass, one.set_ups, one.distance, told]

@@ -1,0 +1,27 @@
+"""What a maker would change for a better table: the values of `[suit]`."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from templategen.table.profile.choices import Counts
+
+
+@dataclass(frozen=True, slots=True)
+class Variation:
+    """A key that may change: between two values (mm, degrees, plain), or to any of some words."""
+
+    path: str
+    kind: str
+    low: float = 0.0
+    high: float = 0.0
+    words: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Suit:
+    """What may change, what counts (the weightiest first), and how many seats there must be at least."""
+
+    variations: tuple[Variation, ...] = ()
+    counts: tuple[Counts, ...] = ("cost",)
+    seats: int = 0

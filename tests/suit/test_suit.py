@@ -1,0 +1,120 @@
+"""What may change is read and varied; proposals cost what `make` then tells; the maker's text stays the maker's."""
+
+from __future__ import annotations
+
+import pytest
+
+from templategen.errors import ProfileError
+from templategen.packet.make import make_packet
+from templategen.packet.shipped import shipped_text
+from templategen.suit import search as searched
+from templategen.suit.kept import text_with
+from templategen.suit.proposal import proposal, proposals
+from templategen.suit.quick import Quick, better
+from templategen.suit.search import apart, frontier, search
+from templategen.suit.variant import asked, at_share, changes, distance, settled, spread
+from templategen.table.profile.model import Profile
+from templategen.table.profile.read import profile_from_text
+
+HEAD = 'format = 1\ntitle = "Lock-side table"\n'
+
+
+def suited(lines: str, head: str = HEAD) -> Profile:
+    return profile_from_text(f"{head}[suit]\n{lines}\n", "suited")
+
+
+def test_what_may_change_is_read_in_the_profile_s_units() -> None:
+    inch = suited('"top.diameter" = [51, 57.5]\n"slats.run" = ["along", "across"]', HEAD + 'units = "in"\n')
+    first, second = inch.suit.variations
+    assert (first.low, first.high) == pytest.approx((1295.4, 1460.5))
+    assert second.words == ("along", "across")
+    share = suited('"top.rail_width" = "10 %"\n"shop.mitre_error" = ["0.02 deg", "0.3 deg"]').suit.variations
+    assert (share[0].low, share[0].high) == pytest.approx((75.6, 92.4))
+    assert (share[1].low, share[1].high) == pytest.approx((0.02, 0.3))
+
+
+FAULTS = {
+    "no such key": ('"top.diametre" = [1200, 1300]', "did you mean top.diameter?"),
+    "no range": ('"top.diameter" = [1300, 1200]', "write the smaller one first"),
+    "out of range": ('"top.diameter" = [300, 1200]', "400 mm to 4000 mm is allowed"),
+    "a word that isn't known": ('"top.edge" = ["sawn", "wavy"]', 'choose from "sawn", "faceted"'),
+    "one number": ('"top.diameter" = 1300', "write the least and the most"),
+    "what counts": ('counts = ["costs"]', "did you mean cost?"),
+    "seats": ("seats = 2.5", "a whole number"),
+    "a share of an angle": ('"shop.mitre_error" = "5 %"', "write the least and the most"),
+}
+
+
+@pytest.mark.parametrize("name", FAULTS)
+def test_what_is_wrong_is_told_with_its_line(name: str) -> None:
+    lines, remedy = FAULTS[name]
+    with pytest.raises(ProfileError) as refusal:
+        suited(lines)
+    assert ":4: suit." in str(refusal.value) and remedy in str(refusal.value)
+
+
+def test_values_lie_on_the_grid_and_within_their_range() -> None:
+    profile = suited('"top.diameter" = [1250.4, 1399.2]\n"top.segments" = [6, 18]\n"top.edge" = ["faceted", "sawn"]')
+    wide, segments, edge = profile.suit.variations
+    assert (settled(profile, wide, 1250.4), settled(profile, wide, 1399.2)) == (1251.0, 1399.0)
+    assert settled(profile, segments, 6.6) == 7.0
+    assert [at_share(profile, edge, share) for share in (0.1, 0.6, 1.0)] == ["faceted", "sawn", "sawn"]
+    some = list(spread(profile, 30))
+    assert len(set(some)) > 25 and {one[2] for one in some} == {"faceted", "sawn"}
+    assert asked(profile) == (1340.0, 12, "sawn")
+    moved = (1300.0, 12, "faceted")
+    assert dict(changes(profile, moved)) == {"top.diameter": 1300, "top.edge": "faceted"}
+    assert distance(profile, moved) == pytest.approx((40 / (1399.2 - 1250.4) + 0 + 1) / 3, abs=1e-6)
+
+
+def test_an_inch_profile_is_varied_in_sixteenths() -> None:
+    profile = suited('"top.diameter" = [50, 54]', HEAD + 'units = "in"\n')
+    (told,) = dict(changes(profile, (settled(profile, profile.suit.variations[0], 1300.0),))).values()
+    assert told == 51.1875
+
+
+def test_the_frontier_keeps_what_nothing_beats() -> None:
+    some = [Quick((n,), far, counts) for n, (far, counts) in enumerate([
+        (0.0, (300.0, 41.0)), (0.1, (310.0, 38.0)), (0.2, (280.0, 40.9)), (0.3, (280.0, 40.5)), (0.4, (280.0, 38.0)),
+    ])]  # fmt: skip
+    assert [one.variant for one in frontier(reversed(some))] == [(0,), (2,), (4,)]
+    assert better((280.0, 38.0), (280.0, 40.9)) and not better((280.0, 40.5), (280.0, 40.9))
+    assert [one.variant for one in apart(tuple(some), 1)] == [(4,)]
+    assert [one.variant for one in apart(tuple(some), 3)] == [(0,), (2,), (4,)]
+
+
+TEXT = """format = 1
+title = "Weir table" # the small one
+[top]
+  diameter = "1.3 m"  # as wide as the arch
+thickness = "values.board" # planed
+[values]
+board = 38
+[slats]
+gap = 6
+"""
+
+
+def test_comments_and_arithmetic_stay() -> None:
+    profile = profile_from_text(TEXT, "weir")
+    text = text_with(profile, {"top.diameter": 1264, "slats.run": "along", "joints.spline": "none"})
+    assert '  diameter = 1264  # as wide as the arch\nthickness = "values.board" # planed' in text
+    assert '[slats]\nrun = "along"\ngap = 6' in text and text.endswith('[joints]\nspline = "none"\n')
+    read = profile_from_text(text, "weir")
+    assert (read.top.diameter, read.slats.run, read.joints.spline) == (1264.0, "along", "none")
+
+
+def test_proposals_hold_and_cost_what_make_then_tells(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(searched, "SPREAD", 5)
+    monkeypatch.setattr(searched, "BETTERED", 1)
+    monkeypatch.setattr(searched, "HALVINGS", 2)
+    text = shipped_text("towpath-side") + '\n[suit]\n"top.diameter" = [480, 640]\ncounts = ["cost", "mass"]\n'
+    profile = profile_from_text(text, "side")
+    good = search(profile)
+    own, found = proposal(profile, asked(profile)), proposals(profile, good, 1)
+    assert found and all(one.holds and one.cost <= own.cost for one in found)
+    last = found[-1]
+    again = profile_from_text(text_with(profile, dict(last.changes)), "again")
+    packet = make_packet(again, ("stock", "jigs", "lists"))
+    assert packet.record["stock_bound"]["used_cost"] == pytest.approx(last.cost)
+    assert (packet.record["table"]["diameter"], packet.exit_code) == (last.table.profile.top.diameter, 0)
