@@ -24,6 +24,7 @@ from templategen.geometry.offset import offset
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
+from templategen.parts.kinds import KINDS
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -167,7 +168,7 @@ def _clean(view: View, wood: Outline, cut: Sequence[Shape]) -> Iterator[Mark]:
 
 
 def _is_work(layer: str) -> bool:
-    return layer in (CENTRE.name, HIDDEN.name) or layer.split("_")[0] in WORKED
+    return layer in (CENTRE.name, HIDDEN.name) or any(f"_{kind}_" in layer for kind in WORKED)
 
 
 def _is_letter(words: Words) -> bool:
@@ -175,10 +176,8 @@ def _is_letter(words: Words) -> bool:
     return words.layer.name == TEXT.name and len(words.text) <= 2
 
 
-WORKED = {
-    "GROOVE", "TONGUE", "TENON", "MORTISE", "LAP", "SPLINE", "HOLE", "ROUND", "CHAMFER", "RELIEF",
-}  # fmt: skip
-"""First words of the layers of features."""
+WORKED = tuple(kind.upper().replace("-", "_") for kind in KINDS)
+"""How layers call the kinds of work."""
 
 
 def _traces(outer: Outline, holes: Iterable[Outline], by: float) -> Iterator[Mark]:

@@ -72,6 +72,7 @@ def record(
 
 def _files_of(code: str, files: Mapping[str, bytes], paper: PaperFiles) -> list[str]:
     paths = [f"parts/{code}.dxf", f"parts/{code}.svg"]
+    paths += [f"router/{code}-{face}.dxf" for face in ("top", "bottom")]
     paths += [paper.homes[code]] if code in paper.homes else []
     return [path for path in paths if path in files]
 

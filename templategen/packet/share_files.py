@@ -10,6 +10,7 @@ from templategen.packet.lost import or_lost
 from templategen.packet.paper import NO_PAPER, PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan, part_files
 from templategen.packet.pipeline import Stage, share, stage
+from templategen.packet.router_files import router_files
 from templategen.packet.stages import CLOSING, HARDWARE, JIGS, LAID, WORK
 from templategen.packet.stock_files import Routed, machined_sheets, routed_parts, stock_files
 from templategen.packet.table_stages import TABLE, TABLES
@@ -32,6 +33,7 @@ SHEET_WORKS = stage("sheets machined", machined_sheets, TABLE, LAID, ROUTED)
 PART_FILES: Stage[Files] = share(
     "parts drawn", "parts", part_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without={}
 )
+ROUTER_FILES: Stage[Files] = share("parts for the router", "parts", router_files, TABLE, TABLES, without={})
 STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, SHEET_WORKS, without={})
 PAPER = share("paper", "paper", paper_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without=NO_PAPER)
 JIG_FILES = share("jigs drawn", "jigs", jig_files, TABLE, JIGS, without=NO_JIG_FILES)
@@ -42,5 +44,6 @@ BENCH_LISTS: Stage[Files] = share(
 STOCK_LISTS: Stage[Files] = share("lists of the stock", "lists", stock_lists, TABLE, LAID, without={})
 PRICE_LIST: Stage[Files] = share("price", "lists", price_lists, TABLE, LAID, HARDWARE, WORK, without={})
 FILES = stage(
-    "files", _all, PAPER, JIG_FILES, PART_FILES, STOCK_FILES, CUT_LISTS, BENCH_LISTS, STOCK_LISTS, PRICE_LIST
-)
+    "files", _all, PAPER, JIG_FILES, PART_FILES, ROUTER_FILES, STOCK_FILES, CUT_LISTS, BENCH_LISTS, STOCK_LISTS,
+    PRICE_LIST,
+)  # fmt: skip

@@ -10,6 +10,7 @@ from templategen.checks.finding import Finding, in_order
 from templategen.checks.run import Examination, examine
 from templategen.fit.plan import Plan
 from templategen.packet.pipeline import Stage, Worked, stage
+from templategen.router.findings import reach_findings
 from templategen.shop.closing.finding import closing_findings
 from templategen.shop.closing.study import wished
 from templategen.table.assembly import Table, build_table
@@ -26,7 +27,7 @@ def gravest_first(*lists: tuple[Finding, ...]) -> tuple[Finding, ...]:
 
 
 def _checked(seen: Examination, table: Table) -> tuple[Finding, ...]:
-    return gravest_first(seen.findings, closing_findings(table, seen.plan))
+    return gravest_first(seen.findings, closing_findings(table, seen.plan), tuple(reach_findings(table)))
 
 
 def _examined(table: Table) -> Examination:

@@ -21,6 +21,7 @@ from templategen.proof.printer_sheet import printer_sheet_differences
 from templategen.proof.read_record import RECORD, Record, broken_seal, read_record
 from templategen.proof.read_schema import against_schema
 from templategen.proof.recorded import Recorded
+from templategen.proof.router import router_differences
 from templategen.proof.stock_files import stock_differences
 
 STRAIGHT = (1.0, 0.0, 0.0, 1.0)
@@ -82,6 +83,8 @@ def _steps(files: Held, record: Record, measured: Counter[str], work: Measured) 
         own = [path for path in part.record["files"] if "/parts/" in f"/{path}"]
         read = _readable(files, own, measured, "by every face of their parts")
         yield part_differences(part, read, work)
+        own = [path for path in part.record["files"] if "/router/" in f"/{path}"]
+        yield router_differences(part, _readable(files, own, measured, "by cutting them once more"))
     for jig in record.get("jigs", ()):
         read = _readable(files, jig["files"], measured, "by every piece of their jigs")
         yield jig_differences(jig, parts, read, work)

@@ -43,10 +43,10 @@ class Clamping:
     """One part on the machine. All outlines are in the machine's frame: X0 Y0 is the lower left corner of the box
     round the `piece`, Z0 its upper face.
 
-    `piece` is the wood as it is laid on, rough or to size; `frees` the outline that is cut out of it here, None where
-    none is. `turn` is the line about which it was or will be turned over, `fixture` the recess that it is laid in,
-    `pins` the holes for two pins. `missed` is work of this face that no bit makes; the part is `thick` where none is
-    long enough for its outline, which is left to the saw.
+    `piece` is the wood as it is laid on, rough or to size, `recess` that it lies in a recess of its own outline;
+    `frees` is what is cut out of it here, None where nothing is. `turn` is the line about which it was or will be
+    turned over, `pins` are the holes for two pins. `missed` is work of this face that no bit makes; the part is
+    `thick` where no bit is long enough for its outline, which is left to the saw.
     """
 
     part: Part
@@ -57,7 +57,7 @@ class Clamping:
     held: Held
     turn: Line | None = None
     pins: tuple[Outline, ...] = ()
-    fixture: Outline | None = None
+    recess: bool = False
     is_rough: bool = False
     is_second: bool = False
     missed: tuple[Feature, ...] = ()
@@ -178,7 +178,7 @@ def _on_machine(one: Clamping, turned: bool) -> Clamping:
         frees=way.outline(one.frees) if one.frees else None,
         turn=Line(Point(middle, 0.0), Point(middle, box.height)) if turned else None,
         pins=tuple(map(way.outline, one.pins)),
-        fixture=way.outline(one.piece) if turned and not one.is_rough else None,
+        recess=turned and not one.is_rough,
     )
 
 

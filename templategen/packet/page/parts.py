@@ -82,6 +82,7 @@ def part_sheet(table: Table, part: Part, tables: int = 1) -> Sheet:
         *part.notes,
     )
     paths = [f"parts/{code}.dxf", f"parts/{code}.svg", f"paper/{code}.pdf"]
+    paths += [f"router/{code}-{face}.dxf" for face in ("top", "bottom")]
     return Sheet(
         code, f"{code}, {part.name}", words, tuple(pictures),
         ticks=(f"all {part.count * tables} made and measured",), cautions=tuple(cautions(part)),

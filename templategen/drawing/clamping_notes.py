@@ -1,0 +1,140 @@
+"""What stands in the file of a clamping: how the piece is laid, what is cut in which order, what is left to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from templategen.drawing.clamping_layers import hand_layer, operation_layer
+from templategen.drawing.layers import depth_words, feature_layer
+from templategen.drawing.manner import Manner
+from templategen.geometry.outline import Outline
+from templategen.parts.feature import Feature
+from templategen.parts.kinds import KINDS
+from templategen.router.bits import bits_of, longest
+from templategen.router.clamping import PIN_DEPTH, Clamping, comes_off_a_strip, cut_depth, freed
+from templategen.router.operation import Operation
+from templategen.table.profile.model import Profile
+
+RECESS_DEPTH = 6.0
+"""How deep a recess is routed at most, mm; thin parts lie in one half as deep as they are thick."""
+
+ELSEWHERE = "lists/set-ups.csv"
+"""Where work is told that stays with other machines."""
+
+NAMES = {"outside": "outline", "inside": "hole", "pin-hole": "hole for a pin"}
+
+
+def clamping_notes(one: Clamping, profile: Profile, manner: Manner, tables: int = 1) -> Iterator[str]:
+    """The notes, in the order in which they are needed."""
+    yield f"X0 Y0: lower left corner of the box round the piece. Z0: its upper face. Figures in {manner.unit_name}."
+    yield _piece(one, manner)
+    if one.is_rough and not one.is_second and comes_off_a_strip(one.part, profile, tables):
+        yield "For this file it is sawn out by itself, not in a strip with others as in the cut list."
+    yield from _registered(one, manner)
+    yield from _held(one, profile, manner)
+    yield from _cuts(one, manner)
+    yield from _by_hand(one, manner)
+    yield from _left_out(one, profile, manner)
+
+
+def _piece(one: Clamping, manner: Manner) -> str:
+    box = one.piece.bounds
+    sizes = " x ".join(manner.figure(size) for size in (box.width, box.height, one.part.thickness))
+    how = "as sawn out, planed to thickness" if one.is_rough else "sawn and planed to size"
+    how = "as it comes from the first clamping" if one.is_second else how
+    return f"Piece: {sizes} {manner.units}, {how}; {one.part.count} of them for each table."
+
+
+def _registered(one: Clamping, manner: Manner) -> Iterator[str]:
+    """How the piece is laid on, and by what the other face agrees with this one."""
+    if one.is_second and one.turn is not None:
+        at = f"{manner.figure(one.turn.start.x)} {manner.units}"
+        yield f"Turned over left to right, about the line X = {at}: what was at X0 is now at the right."
+    if one.pins:
+        yield from _pins(one, manner)
+    if one.recess:
+        deep = manner.depth(min(RECESS_DEPTH, one.part.thickness / 2))
+        yield f"Laid in a recess of the line RECESS, {deep}, routed in a board on the bed with the same X0 Y0:"
+        yield "the bit inside the line, corners drilled out, so that the part goes in without play."
+    elif not (one.pins and one.is_second):
+        yield "Laid against fences along X0 and Y0, square to each other."
+
+
+def _pins(one: Clamping, manner: Manner) -> Iterator[str]:
+    middles = [pin.bounds.centre for pin in one.pins]
+    spots = " and ".join(f"X {manner.figure(x)} Y {manner.figure(y)}" for x, y in middles)
+    wide, proud = (f"{manner.figure(size)} {manner.units}" for size in (one.pins[0].bounds.width, PIN_DEPTH - 1))
+    before = "Laid" if one.is_second else "Its second face is laid"
+    yield f"{before} on two {wide} pins at {spots}, {proud} proud of the bed, their holes cut in the first clamping."
+
+
+def _held(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:
+    if one.held == "clamps":
+        yield "Held by clamps clear of every cut: nothing is cut free here."
+    elif one.held == "suction":
+        yield "Held by suction under the part; what falls away is cleared with the spindle stopped."
+    else:
+        skin, wish = f"{manner.figure(profile.router.skin)} {manner.units}", profile.router.held_by
+        why = f", since {wish} would hold nothing: the waste is narrower than the bit" if wish != "skin" else ""
+        yield "Held to the bed by all of its lower face, by suction or by tape made for it."
+        yield f"Outline and holes end {skin} above the bed{why}. This skin is cut with a knife, then trimmed flush."
+
+
+def _cuts(one: Clamping, manner: Manner) -> Iterator[str]:
+    """Every cut, in order: like ones in one line."""
+    layers: dict[str, list[Operation]] = {}
+    for cut in one.operations:
+        layers.setdefault(operation_layer(one.face, cut, manner.layers).name, []).append(cut)
+    for number, (layer, alike) in enumerate(layers.items(), 1):
+        first = alike[0]
+        what = KINDS[first.kind].words if first.kind else NAMES[first.task]
+        places = f", {len(alike)} places" if len(alike) > 1 else ""
+        bit = f"{exact(first.bit.diameter, manner)} bit"
+        each = exact(first.depth / first.passes, manner)
+        passes = f"{first.passes} passes of {each}" if first.passes > 1 else "1 pass"
+        yield f"Cut {number}: {what}, {exact(first.depth, manner)} deep{places}, {bit}, {passes} [{layer}]"
+
+
+def exact(mm: float, manner: Manner) -> str:
+    """A size as a machine is set by."""
+    return depth_words(mm, manner.layers)
+
+
+def _by_hand(one: Clamping, manner: Manner) -> Iterator[str]:
+    """What the bit leaves in corners: how much, how often, and what is done about it."""
+    told: dict[tuple[str, str], list[Operation]] = {}
+    for cut in one.operations:
+        for left in cut.left:
+            told.setdefault((hand_layer(one.face, cut.depth, manner.layers).name, _size(left, manner)), []).append(
+                cut
+            )
+    for (layer, size), cuts in told.items():
+        radius = manner.figure(cuts[0].bit.radius)
+        corners = f"{len(cuts)} corners" if len(cuts) > 1 else "1 corner"
+        rounded = f", or the tenons' corners rounded to {radius} {manner.units}" if cuts[0].kind == "mortise" else ""
+        yield f"By hand: {corners} squared with a chisel, {size} left by the bit in each{rounded} [{layer}]"
+
+
+def _size(left: Outline, manner: Manner) -> str:
+    """How far from the corner the wood stands along the lines."""
+    along = sorted((edge.length for edge in left.edges[:2]), reverse=True)
+    return " x ".join(manner.figure(length) for length in along) + f" {manner.units}"
+
+
+def _left_out(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:
+    """What this machine doesn't do: why, and where it is told how else."""
+    reach = exact(longest(bits_of(profile)), manner)
+    for feature in _once(one.missed, manner):
+        layer, deep = feature_layer(feature, manner.layers).name, exact(feature.depth, manner)
+        why = f"your bits cut {reach} deep at most" if feature.depth > longest(bits_of(profile)) else "no bit enters"
+        yield f"Left out: {feature.traits.words}, {deep} deep, since {why}: another bit, or {ELSEWHERE} [{layer}]"
+    if one.thick:
+        deep = exact(cut_depth(one.part, profile, freed(one.part)), manner)
+        yield f"Outline and holes would take a bit that cuts {deep} deep; yours cut {reach}: {ELSEWHERE}."
+    beside = dict.fromkeys(f"{one.traits.words} on {one.face.replace('-', ' ')}" for one in one.beside)
+    if beside:
+        yield f"Not for this machine: {', '.join(beside)}; {ELSEWHERE}."
+
+
+def _once(features: Sequence[Feature], manner: Manner) -> Iterator[Feature]:
+    yield from {feature_layer(feature, manner.layers).name: feature for feature in features}.values()

@@ -1,0 +1,329 @@
+"""The files of a part's clampings, cut once more: each bit is swept along what is drawn, the part turned over by the
+line that is drawn, and what is then left of the wood held against the record.
+
+All work of a face is square to it, so layers between two depths are exact; curves are stepped to a micrometre.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from templategen.geometry.outline import Outline
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
+from templategen.geometry.refine import fine_polyline
+from templategen.proof.difference import Difference
+from templategen.proof.drawn import Drawn
+from templategen.proof.outlines import TRUE, apart, describe_miss
+from templategen.proof.part_files import Files, all_drawn, square
+from templategen.proof.recorded import BOTTOM, OVER, TOP, Recorded, Work
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+PIECE, TURN, RECESS, PINS = "WORKPIECE", "TURN_LINE", "RECESS", "PINS"
+
+LAYER = re.compile(r"(TOP|BOTTOM)_([A-Z_]+?)_(\d+)(?:_(\d+))?(MM|IN)")
+"""Face, task, depth and unit."""
+
+CUT = re.compile(r"Cut \d+: .*, ([\d.]+) (mm|in) bit, (?:1 pass|(\d+) passes of ([\d.]+) (?:mm|in)) \[(\w+)\]")
+LEFT_OUT = re.compile(r"Left out: .* \[(\w+)\]")
+
+UNIT = {"MM": 1.0, "IN": 25.4, "mm": 1.0, "in": 25.4}
+
+AGREE = 0.01
+"""Two faces agree to so much, and so thick is what counts as left or taken, mm."""
+
+SPECK = 0.01
+"""What is smaller isn't told, mm2."""
+
+ROUNDED = 0.003
+"""How far a depth in a layer's name may be off, mm: it is told to a micrometre or to 0.0001 in."""
+
+THICKEST_SKIN = 3.0
+"""More than this isn't cut with a knife, mm."""
+
+STEP = 1e-3
+QUARTER = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Swept:
+    """One outline on one layer: what is done there, how deep, with which bit."""
+
+    layer: str
+    task: str
+    depth: float
+    radius: float
+    ring: Outline
+
+
+@dataclass(frozen=True, slots=True)
+class Lying:
+    """One file as it is read: its face, in the frame of its drawing."""
+
+    path: str
+    face: str
+    drawn: Drawn
+    cuts: tuple[Swept, ...]
+    left_out: frozenset[str]
+    troubles: tuple[str, ...] = field(default=())
+
+    @property
+    def piece(self) -> Outline | None:
+        """The wood as it lies, in a recess of its own outline or not."""
+        rings = [ring for layer in (PIECE, RECESS) for ring in self.drawn.rings.get(layer, ())]
+        return rings[0] if len(rings) == 1 else None
+
+    @property
+    def outline(self) -> Outline | None:
+        """What is cut out."""
+        rings = [cut.ring for cut in self.cuts if cut.task == "OUTSIDE"]
+        return rings[0] if len(rings) == 1 else None
+
+    @property
+    def anchor(self) -> Outline | None:
+        """What the finished part is known by: the outline cut out, else the wood as it lies, which is to size."""
+        return self.outline or self.piece
+
+
+def router_differences(part: Recorded, files: Files) -> Iterator[Difference]:
+    """Where the files of one part don't come to the part."""
+    read, unread = all_drawn(files, part.code)
+    yield from unread
+    lying = [_lying(path, drawn) for path, drawn in read.items()]
+    for path, drawn in read.items():
+        yield from square(path, drawn)
+    for one in lying:
+        yield from (Difference(one.path, part.code, says) for says in (*one.troubles, *_on_the_bed(one)))
+    if any(one.troubles for one in lying) or not lying:
+        return
+    ways, said = _ways(lying)
+    yield from (Difference(lying[0].path, part.code, says) for says in said)
+    if ways:
+        yield from _compared(part, lying, ways)
+
+
+def _lying(path: str, drawn: Drawn) -> Lying:
+    """A file taken apart: its cuts by layer and note."""
+    words = [word.text for named in drawn.words.values() for word in named]
+    told = {match[5]: match for text in words if (match := CUT.fullmatch(text))}
+    face = TOP if path.endswith("-top.dxf") else BOTTOM
+    cuts: list[Swept] = []
+    troubles = []
+    for layer, rings in drawn.rings.items():
+        match = LAYER.fullmatch(layer)
+        if match is None:
+            continue
+        depth = float(f"{match[3]}.{match[4] or 0}") * UNIT[match[5]]
+        if match[1] != face.upper():
+            troubles.append(f"{layer} isn't work of the face that is up")
+        if match[2] != "BY_HAND" and layer not in told:
+            troubles.append(f"no note tells the bit of {layer}")
+        note = told.get(layer)
+        radius = float(note[1]) * UNIT[note[2]] / 2 if note else 0.0
+        if note and note[3] and abs(int(note[3]) * float(note[4]) * UNIT[note[2]] - depth) > 0.01 * int(note[3]):
+            troubles.append(f"the passes told for {layer} don't come to its depth")
+        cuts += (Swept(layer, match[2], depth, radius, ring) for ring in rings)
+    left_out = frozenset(match[1] for text in words if (match := LEFT_OUT.fullmatch(text)))
+    return Lying(path, face, drawn, tuple(cuts), left_out, tuple(troubles))
+
+
+def _on_the_bed(one: Lying) -> Iterator[str]:
+    """The piece lies in the corner of X0 and Y0, and no bit meets a pin."""
+    piece = one.piece
+    if piece is None:
+        yield f"{PIECE} or {RECESS} isn't drawn once"
+        return
+    if max(abs(piece.bounds.left), abs(piece.bounds.bottom)) > TRUE:
+        yield "the piece doesn't lie at X0 Y0"
+    for pin in (*one.drawn.rings.get(PINS, ()), *(cut.ring for cut in one.cuts if cut.task == "PIN_HOLE")):
+        for cut in one.cuts:
+            if cut.task not in ("BY_HAND", "PIN_HOLE") and _path(cut).distance(_flat(pin)) < cut.radius:
+                yield f"the bit of {cut.layer} meets a pin"
+        if not _flat(piece).covers(_flat(pin)):
+            yield "a pin stands beside the wood"
+
+
+def _ways(lying: Sequence[Lying]) -> tuple[dict[str, Placement], list[str]]:
+    """For each file how its drawing is carried over to the first one's, and where two don't agree."""
+    first = lying[0]
+    ways = {first.path: Placement()}
+    if len(lying) == 1:
+        return ways, []
+    second = lying[1]
+    lines = [(one.drawn.strokes.get(TURN, []), one) for one in lying]
+    if any(len(found) != 1 for found, _ in lines):
+        return {}, ["the line of turning over isn't drawn once in each file"]
+    line, other = (found[0] for found, _ in lines)
+    if any(abs(edge.end.x - edge.start.x) > TRUE for edge in (line, other)):
+        return {}, ["the line of turning over doesn't run along Y"]
+    ways[second.path] = Placement(line.start.x + other.start.x, 0.0, 0.0, True)
+    return _same_registers(first, second, line.start.x, ways)
+
+
+def _same_registers(
+    first: Lying, second: Lying, middle: float, ways: dict[str, Placement]
+) -> tuple[dict[str, Placement], list[str]]:
+    """The way of the second file, corrected by where its pins or its recess bring the part to lie."""
+    holes = [cut.ring for one in (first, second) for cut in one.cuts if cut.task == "PIN_HOLE"]
+    pins = [pin for one in (first, second) for pin in one.drawn.rings.get(PINS, ())]
+    over = Placement(2 * middle, 0.0, 0.0, True)
+    if holes or pins:
+        turned = [over.outline(hole) for hole in holes]
+        off = [min((apart(pin, hole)[0] for hole in turned), default=float("inf")) for pin in pins]
+        if len(holes) != 2 or len(pins) != 2 or max(off) > AGREE:
+            return {}, [f"the pins stand {max(off, default=float('inf')):.3f} mm off the holes turned over"]
+        return ways, []
+    laid = second.drawn.rings.get(RECESS, [])
+    made = first.outline or second.outline or first.piece
+    if len(laid) != 1 or made is None:
+        return {}, ["nothing registers the second face to the first"]
+    box, own = laid[0].bounds, over.outline(made).bounds
+    brought = over.then(Placement(box.left - own.left, box.bottom - own.bottom))
+    miss, at = apart(brought.outline(made), laid[0])
+    if miss > AGREE:
+        return {}, [f"the recess isn't the part turned over: {describe_miss(miss, at)}"]
+    ways[second.path] = brought.inverse
+    return ways, []
+
+
+def _compared(part: Recorded, lying: Sequence[Lying], ways: Mapping[str, Placement]) -> Iterator[Difference]:
+    """All faces in the part's own frame, held against the record layer by layer."""
+    cutting = next((one for one in lying if one.outline is not None), lying[0])
+    anchor = cutting.anchor
+    if anchor is None:
+        yield Difference(cutting.path, part.code, "nothing tells where the part lies in the piece")
+        return
+    up = lying[0].face == TOP
+    to_part = Placement() if up else OVER
+    seen = to_part.outline(ways[cutting.path].outline(anchor))
+    home = _home(part, seen, cutting.outline is not None)
+    if home is None:
+        yield Difference(cutting.path, part.code, "cuts out neither the outline of the record nor its blank")
+        return
+    for one in lying:
+        way = ways[one.path].then(to_part).then(home)
+        for says in (*_face(part, one, way), *_freed(part, one, way)):
+            yield Difference(one.path, f"{part.code}, {one.face}", says)
+
+
+def _home(part: Recorded, seen: Outline, cut: bool) -> Placement | None:
+    """How the outline seen is moved onto the part's."""
+    for wanted in (part.outline, part.blank):
+        box, own = seen.bounds, wanted.bounds
+        way = Placement(own.left - box.left, own.bottom - box.bottom)
+        if apart(way.outline(seen), wanted)[0] <= (TRUE if cut else AGREE):
+            return way
+    return None
+
+
+def _face(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
+    """What is left standing and what is taken too much of one face, layer by layer."""
+    from shapely import unary_union
+
+    body = _flat(part.outline)
+    for hole in part.holes:
+        body = body.difference(_flat(hole))
+    works = [work for work in part.on(one.face) if not work.runs_along]
+    cuts = [cut for cut in one.cuts if cut.task not in ("BY_HAND", "OUTSIDE", "PIN_HOLE")]
+    cleared = [(cut.depth, _moved(_cleared(cut), way)) for cut in cuts]
+    hand = [(cut.depth, _moved(_flat(cut.ring), way)) for cut in one.cuts if cut.task == "BY_HAND"]
+    known = [(work, _flat(part.from_above(work))) for work in works]
+    wanted = [(work.depth, shape) for work, shape in known if not _is_left_out(work, one)]
+    for depth in sorted({round(depth, 2) for depth, _ in (*cleared, *wanted)}):
+        least = depth - 2 * ROUNDED - 0.005
+        want = unary_union([shape for deep, shape in wanted if deep >= least]).intersection(body)
+        cut = unary_union([shape for deep, shape in cleared if deep >= least]).intersection(body)
+        void = unary_union([shape for work, shape in known if work.depth >= least])
+        told = unary_union([shape for deep, shape in hand if deep >= least]).buffer(AGREE)
+        yield from (f"leaves wood {_spot(piece)}, {depth:g} mm deep" for piece in _solid(want.difference(cut), told))
+        yield from (f"takes wood {_spot(piece)}, {depth:g} mm deep" for piece in _solid(cut.difference(void), None))
+
+
+def _freed(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
+    """Cuts right through: holes are the record's, the outline frees the part and doesn't touch it."""
+    from shapely import unary_union
+
+    body, hand = _flat(part.outline), [cut for cut in one.cuts if cut.task == "BY_HAND"]
+    inside = [cut for cut in one.cuts if cut.task == "INSIDE"]
+    if inside or one.outline is not None:
+        holes = unary_union([_flat(hole) for hole in part.holes])
+        cut_holes = unary_union([_moved(_cleared(cut), way) for cut in inside])
+        told = unary_union([_moved(_flat(cut.ring), way) for cut in hand]).buffer(AGREE)
+        if part.holes and inside:
+            yield from (
+                f"leaves wood {_spot(piece)} of a hole" for piece in _solid(holes.difference(cut_holes), told)
+            )
+        yield from (f"takes wood {_spot(piece)} as a hole" for piece in _solid(cut_holes.difference(holes), None))
+    for cut in (*inside, *(cut for cut in one.cuts if cut.task == "OUTSIDE")):
+        if cut.depth < part.thickness - THICKEST_SKIN:
+            yield f"{cut.layer} doesn't go through {part.thickness:g} mm"
+        elif cut.depth < part.thickness - ROUNDED and not any(
+            "above the bed" in word.text for words in one.drawn.words.values() for word in words
+        ):
+            yield f"{cut.layer} leaves a skin that no note tells"
+    for cut in one.cuts:
+        if cut.task == "OUTSIDE":
+            path, ring = _path(cut), _flat(cut.ring)
+            taken = _moved(path.buffer(cut.radius, QUARTER), way).intersection(body)
+            kept = ring.buffer(cut.radius, QUARTER).buffer(-cut.radius, QUARTER).difference(ring)
+            told = unary_union([_flat(done.ring) for done in hand]).buffer(AGREE)
+            yield from (f"the outline's bit takes wood {_spot(piece)}" for piece in _solid(taken, None))
+            yield from (f"the outline's bit leaves wood {_spot(piece)}" for piece in _solid(kept, told))
+
+
+def _is_left_out(work: Work, one: Lying) -> bool:
+    """Whether a note says that the work is done elsewhere."""
+    for layer in one.left_out:
+        match = LAYER.fullmatch(layer)
+        if match and match[2] == work.kind.upper().replace("-", "_"):
+            depth = float(f"{match[3]}.{match[4] or 0}") * UNIT[match[5]]
+            if abs(depth - work.depth) <= ROUNDED:
+                return True
+    return False
+
+
+def _flat(ring: Outline) -> Any:
+    from shapely import Polygon
+
+    return Polygon(fine_polyline(ring, STEP))
+
+
+def _path(cut: Swept) -> Any:
+    """Where the middle of a bit goes: round outside the line, or all over inside it."""
+    ring = _flat(cut.ring)
+    if cut.task == "OUTSIDE":
+        return ring.buffer(cut.radius, QUARTER).exterior
+    # A bit as wide as its hole goes straight down in the middle.
+    return ring.buffer(STEP - cut.radius, QUARTER)
+
+
+def _cleared(cut: Swept) -> Any:
+    """All that a bit can clear inside a line; what it goes round falls out."""
+    return _path(cut).buffer(cut.radius, QUARTER)
+
+
+def _moved(shape: BaseGeometry, way: Placement) -> Any:
+    from shapely.affinity import affine_transform
+
+    x, y = way.direction(Point(1.0, 0.0)), way.direction(Point(0.0, 1.0))
+    return affine_transform(shape, (x.x, y.x, x.y, y.y, way.x, way.y))
+
+
+def _solid(shape: BaseGeometry, told: BaseGeometry | None) -> Iterator[BaseGeometry]:
+    """The pieces of a shape that are thick enough to matter and aren't told."""
+    rest: Any = shape.buffer(-AGREE).buffer(AGREE)
+    if told is not None:
+        rest = rest.difference(told)
+    for piece in getattr(rest, "geoms", [rest]):
+        if piece.area > SPECK and not piece.buffer(-AGREE).is_empty:
+            yield piece
+
+
+def _spot(piece: BaseGeometry) -> str:
+    left, low, right, high = piece.bounds
+    return f"{right - left:.2f} x {high - low:.2f} mm at ({(left + right) / 2:.2f}, {(low + high) / 2:.2f})"

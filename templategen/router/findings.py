@@ -1,0 +1,48 @@
+"""What the maker's bits don't reach."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.checks.finding import Finding
+from templategen.checks.grade import noted
+from templategen.geometry.tolerance import MET
+from templategen.parts.part import Part
+from templategen.router.bits import bits_of, longest
+from templategen.router.clamping import cut_depth, freed
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
+from templategen.units import length_words
+
+
+def reach_findings(table: Table) -> Iterator[Finding]:
+    """The deepest cut that no bit makes: a stop where nothing but the router frees the part, else a note."""
+    profile = table.profile
+    reach = longest(bits_of(profile))
+    beyond = {part.code: deep for part in table.parts if (deep := _deepest(part, profile)) > reach + MET}
+    routed = [part.code for part in table.parts if part.code in beyond and _only_routed(part, profile)]
+    for codes, level in ((routed, "stop"), ([code for code in beyond if code not in routed], "note")):
+        if codes:
+            most = max(beyond[code] for code in codes)
+            told = ", ".join(codes[:5]) + (f" and {len(codes) - 5} more" if len(codes) > 5 else "")
+            says = f"depth that the router's bits would have to cut in {told}"
+            longer = f"a bit that cuts {length_words(most, profile.units)} deep under router.bits"
+            do = (
+                f"list {longer}, or let their stock be sawn"
+                if level == "stop"
+                else f"saw and bore what router/ leaves out as the set-ups tell, or list {longer}"
+            )
+            found = noted("router.bits", says, most, (None, reach), do=do)
+            yield found if level == "note" else Finding("stop", found.where, says, most, (None, reach), do=do)
+
+
+def _deepest(part: Part, profile: Profile) -> float:
+    """The deepest that a router goes into a part to make it whole."""
+    pockets = (feature.depth for feature in part.features if feature.is_flat and feature.traits.is_pocket)
+    return max((cut_depth(part, profile, freed(part)), *pockets))
+
+
+def _only_routed(part: Part, profile: Profile) -> bool:
+    """Whether all stock that the part may come out of is routed."""
+    fit = [one for one in profile.stock if one.wood == part.wood and one.thickness >= part.thickness - MET]
+    return bool(fit) and all(one.mode == "routed" for one in fit)
