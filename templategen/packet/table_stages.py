@@ -13,6 +13,8 @@ from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.router.findings import reach_findings
 from templategen.shop.closing.finding import closing_findings
 from templategen.shop.closing.study import wished
+from templategen.shop.set_ups.choose import way_findings
+from templategen.shop.set_ups.run import set_ups
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 
@@ -27,7 +29,8 @@ def gravest_first(*lists: tuple[Finding, ...]) -> tuple[Finding, ...]:
 
 
 def _checked(seen: Examination, table: Table) -> tuple[Finding, ...]:
-    return gravest_first(seen.findings, closing_findings(table, seen.plan), tuple(reach_findings(table)))
+    ours = (*closing_findings(table, seen.plan), *way_findings(table, set_ups), *reach_findings(table))
+    return gravest_first(seen.findings, ours)
 
 
 def _examined(table: Table) -> Examination:

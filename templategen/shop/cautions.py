@@ -34,6 +34,10 @@ CROSSCUTS = (
 LAPS, REBATES = KINDS["lap"].caution, KINDS["tongue"].caution
 BANDSAW = "Bandsaw: guard and guide down to the work, hands beside the line, never back out of a curve while it runs."
 HAND_SAW = "Hand saw and chisel: the piece held by a clamp or bench stop, both hands behind the edge."
+CIRCULAR_SAW = (
+    "Circular saw: work and guide clamped, both hands on the saw, the offcut free to fall, the cord out of the way;"
+    " the blade set a tooth deeper than the wood; wait for it to stop before laying it down."
+)
 GLUED_RING = "The glued ring is heavy and wide: two persons, and stands beside the table it overhangs."
 
 BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
@@ -68,10 +72,25 @@ def set_up_cautions(
 ) -> Iterator[str]:
     """The cautions of one set-up, each once: of its operation, of its short pieces with their lengths, then dust and
     the deferring line. `lengths` are those along the grain by code, `least` what may be fed by hand."""
-    yield from BY_OPERATION[set_up.operation]
+    yield from _of_the_way(set_up)
     yield from _short(set_up, lengths, least, shown)
     yield DUST
     yield DEFER
+
+
+def _of_the_way(set_up: SetUp) -> Iterator[str]:
+    """What the tools ask for that it is done with."""
+    if set_up.way == "by hand":
+        yield HAND_SAW
+    elif set_up.way == "hand-held" and "circular saw" in set_up.machine:
+        yield CIRCULAR_SAW
+    elif set_up.way == "hand-held":
+        yield BORING if set_up.machine.startswith("drill") else ROUTER
+    else:
+        yield from BY_OPERATION[set_up.operation]
+        return
+    if set_up.operation in IN_THE_RING:
+        yield GLUED_RING
 
 
 def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str]) -> Iterator[str]:

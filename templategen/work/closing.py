@@ -113,7 +113,12 @@ def _told(held: Ends) -> str:
     return ", ".join(f"the {end} end of {count} {code}" for (code, end), count in held.items())
 
 
-def scrap_ring(table: Table) -> Operation:
+def _saw(set_ups: Sequence[SetUp]) -> str:
+    """What the mitres are sawn with."""
+    return next((one.machine for one in set_ups if one.operation == "mitre"), "mitre saw")
+
+
+def scrap_ring(table: Table, set_ups: Sequence[SetUp]) -> Operation:
     """A ring of scrap, before any good segment is mitred."""
     segments = table.sizes.segments
     turn = degrees(1 / (2 * segments * table.sizes.joint_face))
@@ -128,7 +133,7 @@ def scrap_ring(table: Table) -> Operation:
         ),
     )
     return Operation(
-        "scrap ring", "mitre saw", "parts", f"{segments} pieces of scrap", tells,
+        "scrap ring", _saw(set_ups), "parts", f"{segments} pieces of scrap", tells,
         "the last gap no wider than glue bridges", (MITRES,), minutes=2 * table.profile.rates.set_up,
     )  # fmt: skip
 
@@ -138,7 +143,7 @@ def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Ite
     if assembly.closing == "halves":
         yield _trimmed(table, tables)
     if assembly.closing == "measure":
-        yield _measured(table, assembly)
+        yield _measured(table, assembly, held)
     yield from (machined(table, one, tables) for one in held.later)
 
 
@@ -175,7 +180,7 @@ def _trimmed(table: Table, tables: int) -> Operation:
     )  # fmt: skip
 
 
-def _measured(table: Table, assembly: Plan) -> Operation:
+def _measured(table: Table, assembly: Plan, held: Waiting) -> Operation:
     """The last segment's length and bevels, off the opening."""
     (last,) = next(step.moves for step in assembly.steps if step.last)
     units = table.profile.units
@@ -188,7 +193,7 @@ def _measured(table: Table, assembly: Plan) -> Operation:
         ),
     )
     return Operation(
-        "fit the last segment", "bevel gauge, mitre saw, block plane", "parts", f"one {last.code} for each table",
+        "fit the last segment", f"bevel gauge, {_saw(held.later)}, block plane", "parts", f"{last.code}, one a table",
         tells, "both joints close by hand, no light through either", (MITRES, HAND_SAW),
         minutes=table.profile.rates.set_up + 4 * table.profile.rates.mitre,
     )  # fmt: skip

@@ -132,7 +132,7 @@ def _sanded(table: Table, on: str, what: str, tables: int, share: float) -> Oper
     rates, area = table.profile.rates, finish_of(table, tables).bare
     return Operation(
         "sand",
-        "sander, or a block",
+        "sander, or paper round a block" if "sander" in table.profile.shop.machines else "paper round a block",
         "parts" if on == "parts" else "group",
         what,
         (f"grits {', '.join(f'P{grit}' for grit in GRITS)}, each until the marks of the one before are gone",

@@ -9,6 +9,9 @@ from templategen.table.assembly import Table
 from templategen.table.profile.model import Rates
 from templategen.work.operation import On, Operation
 
+SLOWER = {"auto": 1.0, "machine": 1.0, "hand-held": 1.5, "by hand": 3.0}
+"""By how much each cut takes longer than in the usual way (assumed)."""
+
 IN_THE_BLANK = ("plane", "rip")
 """Done before pieces are cut to length."""
 
@@ -29,7 +32,7 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
         f"on {set_up.proof.test_piece}: {words.checks(set_up)}",
         set_up.cautions,
         set_up=set_up,
-        minutes=rates.set_up + _each(set_up, rates, _metres(table, set_up, tables)),
+        minutes=rates.set_up + SLOWER[set_up.way] * _each(set_up, rates, _metres(table, set_up, tables)),
         persons=2 if on == "group" else 1,
     )
 

@@ -66,7 +66,7 @@ def _in_order(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> It
     held = waiting(table, assembly, [one for one in made if one.operation not in IN_THE_RING], tables)
     yield from from_boards(table, tables)
     if assembly.closing == "scrap":
-        yield scrap_ring(table)
+        yield scrap_ring(table, made)
     yield from (machined(table, one, tables) for one in held.now)
     yield from before_gluing(table, glue, tables)
     *assembled, let_down = _assembled(table, assembly, glue, held, tables) or (None,)

@@ -8,7 +8,10 @@ from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of
 from templategen.shop.cautions import BANDSAW, PLANING, RIPPING, STOP_FIRST
 from templategen.shop.rough import rough_of
+from templategen.shop.set_ups.choose import NOTHING
+from templategen.shop.set_ups.ways import Tool
 from templategen.table.assembly import Table
+from templategen.table.profile.model import Shop
 from templategen.units import length_by_rule
 from templategen.work.operation import Operation
 
@@ -27,6 +30,11 @@ def from_boards(table: Table, tables: int) -> Iterator[Operation]:
             yield _sawn_flatwise(table, boards, thin, tables)
 
 
+def _owned(shop: Shop, *tools: Tool) -> str:
+    """Those of some tools that the shop has, the usual one first."""
+    return " or ".join(tool for tool in tools if tool in (*shop.machines, *shop.hand_tools)) or NOTHING
+
+
 def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
     rates, units, shop = table.profile.rates, table.profile.units, table.profile.shop
     roughs = {part.code: rough_of(shop, part, tables) for part in parts}
@@ -40,7 +48,7 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
     tells = ("cross-cut first: bow falls with the square of the length; then rip, in the order of the layout", *told)
     return Operation(
         "saw out",
-        "hand saw, circular saw or bandsaw",
+        _owned(shop, "bandsaw", "circular saw", "rip saw"),
         "boards",
         f"{boards.wood}, {length_by_rule(boards.bought, units)} thick",
         tells,
@@ -62,7 +70,7 @@ def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> 
     metres = sum(rough.count * rough.length for rough in roughs)
     return Operation(
         "face and edge",
-        "planer, or a jointer plane and winding sticks",
+        _owned(shop, "planer", "jointer plane") + ", straightedge and winding sticks",
         "blanks",
         ", ".join(boards.codes),
         (face, "then one edge straight and square to it, which is the edge at every fence; mark it"),
@@ -83,7 +91,7 @@ def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) 
     strips = sum(rough_of(shop, part, tables).count for part in thin)
     return Operation(
         "saw flatwise",
-        "bandsaw with a tall fence, or a rip saw along gauged lines",
+        _owned(shop, "bandsaw", "rip saw") + ", along a gauged line",
         "blanks",
         ", ".join(part.code for part in thin),
         (*each, "in whole strips, the face side at the fence; let them lie on sticks overnight, then flatten again"),

@@ -388,7 +388,9 @@ def _ease(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:
 
 def _saw_round(piece: Piece, set_up: SetUp, cut: Cut, lay: Lay) -> None:
     """The blade's middle runs a circle about the pivot; its near face leaves the disc."""
-    radius = set_up.value("middle", cut) - set_up.value("kerf", cut) / 2
+    radius = set_up.value("radius", cut)
+    if set_up.setting("middle", cut):
+        radius = set_up.value("middle", cut) - set_up.value("kerf", cut) / 2
     if abs(radius - set_up.value("radius", cut)) > EXACT:
         raise Misfit("near face and middle of the kerf")
     x0, x1 = piece.along_edge("low")

@@ -76,7 +76,7 @@ def test_no_cutter_goes_deeper_than_it_reaches(reach: tuple[float, float, float]
         height, levels = one.value("height"), one.setting("levels")
         if levels is None:
             by_hand += 1
-            assert height > min(deep, bit) and one.machine == "bench, by hand"
+            assert height > min(deep, bit) and one.way == "by hand"
             assert any("by hand" in words for words in one.warnings)
             continue
         most, a_pass = (deep, once) if one.cutter == "groove cutter" else (bit, 3.0)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from templategen.shop.set_ups.choose import BENCH, DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.set_up import Operation, Setting
 
@@ -30,14 +31,6 @@ TOOLS = (
     Tool("router bit", "shop.router_bit", "shop.bit_length", "jigs.pass_depth"),
 )
 """In the order of preference where they need as many passes."""
-
-BY_HAND: dict[Operation, tuple[str, str]] = {
-    "lap": ("bench, by hand", "tenon saw inside both lines, chisel from both edges, router plane to the depth"),
-    "groove": ("bench, by hand", "plough plane; a stopped end is chopped with a chisel as wide as the groove first"),
-    "spline slot": ("bench, by hand", "drill inside the lines, then chisel to them"),
-    "rebate": ("bench, by hand", "tenon saw at the shoulder, then across the end grain; shoulder plane to the line"),
-}
-"""Where and with what a cut is made that no cutter reaches."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,22 +60,25 @@ def passes_for(
     the angle at which a gauge's fence carries the piece past the cutter: along that fence the steps are longer.
     """
     width, depth = size
-    counts = {tool: _count(ledger.value(width), ledger.value(tool.width), buried) for tool in TOOLS}
-    fitting = [tool for tool in TOOLS if counts[tool]]
+    tools = _driven(ledger, operation)
+    counts = {tool: _count(ledger.value(width), ledger.value(tool.width), buried) for tool in tools}
+    fitting = [tool for tool in tools if counts[tool]]
     reaching = [tool for tool in fitting if ledger.value(tool.reach) >= ledger.value(depth) - SLACK]
     cut = ledger.setting("width", width, f"width of {words}")
     if not reaching:
+        settings = (cut, ledger.setting("cutter", width, "cleared at once"), *_once(ledger))
         if fitting:
-            bench, cutter = BY_HAND[operation]
             longest = max(ledger.value(tool.reach) for tool in fitting)
             told = (
                 f"{words} goes deeper than the {longest:g} mm that your cutters reach: by hand, or with a longer one"
             )
-        else:
-            bench, cutter = "", OWN
-            told = f"{words}: narrower than the groove cutter and the router bit; take a cutter just as wide"
-        settings = (cut, ledger.setting("cutter", width, "cleared at once"), *_once(ledger))
-        return Passes(cutter, settings, (told,), bench)
+            return Passes("", settings, (told,), BENCH)
+        if not tools:
+            return Passes("", settings, (), BENCH)
+        told = (
+            f"{words}: narrower than {' and '.join(f'the {tool.name}' for tool in tools)}; take a cutter just as wide"
+        )
+        return Passes(OWN, settings, (told,))
     tool = min(reaching, key=lambda fit: counts[fit] * _levels(ledger, fit, depth))
     settings = (
         cut,
@@ -93,10 +89,20 @@ def passes_for(
     return Passes(tool.name, settings, tuple(_passed_over(ledger, counts, tool, depth, words)))
 
 
+def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
+    """The cutters that the ways of this shop drive; none where the first of its ways is one by hand."""
+    ways = ways_for(ledger.profile, operation)
+    if not ways or ways[0].kind == "by hand":
+        return ()
+    kind = wish_for(ledger.profile, operation)
+    machines = {tool for way in ways for tool in way.needs if kind in ("auto", way.kind)}
+    return tuple(tool for tool in TOOLS if machines.intersection(DRIVEN_BY[tool.name]))
+
+
 def _passed_over(ledger: Ledger, counts: dict[Tool, int], taken: Tool, depth: str, words: str) -> Iterator[str]:
     """Why the groove cutter isn't taken, where it can't be."""
     first = TOOLS[0]
-    if taken is first:
+    if taken is first or first not in counts:
         return
     if not counts[first]:
         yield f"{words}: the {first.name} is wider than the cut; the {taken.name} makes it"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from templategen.explain.book import Book
 from templategen.explain.quantity import Quantity, Unit
 from templategen.shop.set_ups.set_up import Figure, Setting, SettingName
+from templategen.table.profile.model import Profile
 
 PREFIX = "set_up."
 
@@ -15,8 +16,8 @@ class Ledger:
     The same name with the same formula may be asked for twice; parts that are set alike share it.
     """
 
-    def __init__(self, book: Book) -> None:
-        self.book = book
+    def __init__(self, book: Book, profile: Profile) -> None:
+        self.book, self.profile = book, profile
         self._own: dict[str, Quantity] = {}
 
     @property

@@ -17,7 +17,7 @@ def set_up_quantities(table: Table) -> tuple[Quantity, ...]:
 
 def write_set_ups(book: Book, table: Table) -> tuple[Quantity, ...]:
     """Writes them into the table's book; gives those written."""
-    ledger = Ledger(book)
+    ledger = Ledger(book, table.profile)
     for _ in jobs_of(ledger, table):
         pass
     return ledger.own

@@ -8,6 +8,7 @@ from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
+from templategen.shop.set_ups.choose import ways_for
 from templategen.shop.set_ups.edges import edge_job
 from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.job import Job
@@ -100,15 +101,32 @@ def _stops(ledger: Ledger, part: Part, cut: Feature, name: str) -> tuple[Setting
 
 def sawn_round(ledger: Ledger, part: Part, place: Setting) -> Job:
     """Sawn round on the pivot, glued into the ring; `place` tells where the part lies in it."""
-    terms = {"R": "top.radius", "kerf": "shop.bandsaw_blade.kerf"}
-    middle = ledger.add("pivot.middle", "pivot to the middle of the blade", "mm", "R + kerf / 2", **terms)
-    shared = (
-        ledger.setting("radius", "top.radius", "from the pivot to the near face of the kerf"),
-        ledger.setting("kerf", "shop.bandsaw_blade.kerf", "width of the bandsaw's cut; measure one"),
-        ledger.setting("middle", middle, "from the pivot to the middle of the blade"),
-    )
+    shared = (ledger.setting("radius", "top.radius", "from the pivot to the near face of the kerf"),)
     lay = Lay(part.code, part.count, "high", "top", "bottom")
     measure = "across a scored test circle, halving the error"
     check = tolerances.sized(ledger, "top.diameter", measure, "radius", "middle")
     proof = Proof("a board on the pivot", (check,))
-    return Job("saw round", "bandsaw on a pivot", "bandsaw blade", shared, (place,), (lay,), PIVOT_SIDE, proof)
+    cutter, settings = _cutter_round(ledger)
+    return Job("saw round", "bandsaw on a pivot", cutter, (*shared, *settings), (place,), (lay,), PIVOT_SIDE, proof)
+
+
+def _cutter_round(ledger: Ledger) -> tuple[str, tuple[Setting, ...]]:
+    """What cuts the ring round, how wide, and where its middle runs; what saws and shaves to a line has neither."""
+    ways = ways_for(ledger.profile, "saw round")
+    if ways and ways[0].kind == "machine":
+        words = (
+            "bandsaw blade",
+            "blade",
+            "pivot.middle",
+            "shop.bandsaw_blade.kerf",
+            "width of the bandsaw's cut; measure one",
+        )
+    elif ways and ways[0].kind == "hand-held":
+        words = "router bit", "bit", "trammel.middle", "jigs.trammel_bit", "width of the bit's cut"
+    else:
+        return "saw", ()
+    cutter, short, name, width, says = words
+    terms = {"R": "top.radius", "kerf": width}
+    middle = ledger.add(name, f"pivot to the middle of the {short}", "mm", "R + kerf / 2", **terms)
+    told = f"from the pivot to the middle of the {short}"
+    return cutter, (ledger.setting("kerf", width, says), ledger.setting("middle", middle, told))

@@ -7,6 +7,7 @@ from functools import partial
 
 from templategen.explain.quantities import book_of
 from templategen.shop.cautions import set_up_cautions
+from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.gather import gathered
 from templategen.shop.set_ups.jobs import jobs_of
 from templategen.shop.set_ups.ledger import Ledger
@@ -17,7 +18,7 @@ from templategen.units import length_by_rule
 
 def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
     """Every set-up for so many tables, in working order."""
-    made = gathered(jobs_of(Ledger(book_of(table)), table), tables)
+    made = [chosen(table, one) for one in gathered(jobs_of(Ledger(book_of(table), table.profile), table), tables)]
     lengths = {part.code: part.size[0] for part in table.parts}
     shop, units = table.profile.shop, table.profile.units
 

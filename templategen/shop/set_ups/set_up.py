@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from templategen.explain.quantity import Unit
+from templategen.table.profile.choices import WorkWay
 
 Operation = Literal[
     "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "rebate", "nib", "shoulder", "mortise",
@@ -104,8 +105,8 @@ class SetUp:
     """One setting of one machine.
 
     `settings` are made once, each cut's own while it stands. `kerf_side` says on which side of the line the blade or
-    cutter stands. `does` tells how it is worked where that isn't the usual way, `warnings` what the maker's own tools
-    can't do, `cautions` what keeps fingers on.
+    cutter stands. `way` and `does` tell how it is worked where that isn't the usual way, `warnings`
+    what the maker's own tools can't do, `cautions` what keeps fingers on.
     """
 
     number: int
@@ -119,6 +120,7 @@ class SetUp:
     warnings: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     does: tuple[str, ...] = ()
+    way: WorkWay = "auto"
 
     def setting(self, name: SettingName, cut: Cut | None = None) -> Setting | None:
         """The setting called `name`, a cut's own first."""

@@ -1,0 +1,128 @@
+"""Which way an operation is done in this shop: as the maker wishes, else the first that its tools can do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import replace
+from math import cos, degrees, radians
+
+from templategen.checks.finding import Finding
+from templategen.parts.part import Part
+from templategen.shop.set_ups.set_up import Operation, SetUp
+from templategen.shop.set_ups.ways import OWN_WORDS, WAYS, ShopWay, Tool
+from templategen.table.assembly import Table
+from templategen.table.profile.choices import Machine
+from templategen.table.profile.model import Profile, Shop
+
+BENCH = "bench, by hand"
+"""A job's machine where no cutter reaches."""
+
+TURNED = 1e-6
+"""Angles nearer to each other than this are one, degrees."""
+
+NOTHING = "no tool in your shop"
+
+KEYS: Mapping[Operation, str] = {
+    "plane": "planing", "rip": "ripping", "crosscut": "ends", "mitre": "ends", "lap": "laps", "groove": "grooves",
+    "spline slot": "slots", "rebate": "tongues", "nib": "tongues", "shoulder": "tongues", "mortise": "mortises",
+    "bore": "holes", "round-over": "edges", "chamfer": "edges", "edge round-over": "edges", "saw round": "rounding",
+}  # fmt: skip
+"""The key of `[work]` for each operation that has one."""
+
+TAKES: Mapping[Tool, Callable[[Shop, float, float], bool]] = {
+    "planer": lambda shop, width, height: width <= shop.planer[0] and height <= shop.planer[1],
+    "table saw": lambda shop, width, height: height <= shop.saw_depth,
+    "mitre saw": lambda shop, width, height: height <= shop.mitre_saw[0] and width <= shop.mitre_saw[1],
+    "bandsaw": lambda shop, width, height: height <= shop.bandsaw_height,
+}
+"""Whether a machine takes a piece of a width across the cut and a height over its table, mm."""
+
+DRIVEN_BY: Mapping[str, tuple[Machine, ...]] = {
+    "groove cutter": ("groove cutter",),
+    "router bit": ("hand router", "router table"),
+}
+"""What drives a cutter."""
+
+CUTS_RIGHT_THROUGH: tuple[Operation, ...] = ("plane", "rip", "crosscut", "mitre")
+"""Operations whose machine must take the whole piece."""
+
+
+def owns(shop: Shop, way: ShopWay) -> bool:
+    """Whether the shop has every tool of a way."""
+    return all(tool in shop.machines or tool in shop.hand_tools for tool in way.needs)
+
+
+def ways_for(profile: Profile, operation: Operation) -> tuple[ShopWay, ...]:
+    """The ways that the shop has the tools for, those that the maker wishes first."""
+    wish = wish_for(profile, operation)
+    owned = [way for way in WAYS[operation] if owns(profile.shop, way)]
+    return tuple(sorted(owned, key=lambda way: way.kind != wish)) if wish != "auto" else tuple(owned)
+
+
+def wish_for(profile: Profile, operation: Operation) -> str:
+    """What `[work]` says of an operation."""
+    return str(getattr(profile.work, KEYS[operation])) if operation in KEYS else "auto"
+
+
+def chosen(table: Table, set_up: SetUp) -> SetUp:
+    """The set-up with its machine and how it is worked in this shop."""
+    way = _way(table, set_up)
+    if way is None:
+        told = f"{set_up.operation}: nothing in your shop does this; {_would(set_up.operation)}"
+        return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
+    if way.told == OWN_WORDS and set_up.machine != BENCH:
+        return set_up
+    cutter = "" if way.kind == "by hand" else set_up.cutter
+    return replace(set_up, machine=way.told or set_up.machine, cutter=cutter, does=way.does, way=way.kind)
+
+
+def _way(table: Table, set_up: SetUp) -> ShopWay | None:
+    by_hand = set_up.machine == BENCH
+    ways = (way for way in ways_for(table.profile, set_up.operation) if not by_hand or way.kind == "by hand")
+    return next((way for way in ways if _takes(table, set_up, way)), None)
+
+
+def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:
+    """Whether a way drives the cutter, and its machines take every piece and turn so far."""
+    driven = DRIVEN_BY.get(set_up.cutter)
+    if driven and not set(driven).intersection(way.needs):
+        return False
+    if way.needs == ("mitre saw",) and set_up.value("angle") > degrees(table.profile.shop.mitre_reach) + TURNED:
+        return False
+    if set_up.operation not in CUTS_RIGHT_THROUGH:
+        return True
+    shop, parts = table.profile.shop, [table.part(code) for code in set_up.codes]
+    return all(TAKES[tool](shop, *_size(set_up, part)) for part in parts for tool in way.needs if tool in TAKES)
+
+
+def _size(set_up: SetUp, part: Part) -> tuple[float, float]:
+    """Width across the cut, and height over the machine's table."""
+    _, width, thickness = part.size
+    turned = set_up.value("angle") if set_up.operation in ("crosscut", "mitre") else 0.0
+    return width / max(0.1, cos(radians(turned))), thickness
+
+
+def _would(operation: Operation) -> str:
+    """The tools that would do it."""
+    ways = dict.fromkeys(" and ".join(way.needs) for way in WAYS[operation])
+    return f"it takes {'; or '.join(ways)}"
+
+
+def way_findings(table: Table, set_ups: Callable[[Table], Iterable[SetUp]]) -> Iterator[Finding]:
+    """A stop for each operation that nothing in the shop does, a caution where the maker's wish can't be met; shops
+    that have every tool need no look."""
+    profile = table.profile
+    wished = {operation: wish_for(profile, operation) for operation in WAYS}
+    if all(owns(profile.shop, way) for ways in WAYS.values() for way in ways) and set(wished.values()) == {"auto"}:
+        return
+    seen: dict[Operation, SetUp] = {}
+    for one in set_ups(table):
+        if one.operation not in seen or one.machine == NOTHING:
+            seen[one.operation] = one
+    for operation, one in seen.items():
+        if one.machine == NOTHING:
+            says = f"{operation} of {', '.join(one.codes)}: nothing in your shop does this"
+            yield Finding("stop", "shop.machines", says, 1.0, (0.0, 0.0), "set-ups", _would(operation))
+        elif wished[operation] not in ("auto", *(way.kind for way in ways_for(profile, operation))):
+            says = f"{operation}: your shop hasn't the tools for the way wished for; planned is {one.machine}"
+            yield Finding("caution", f"work.{KEYS[operation]}", says, 1.0, (0.0, 0.0), "set-ups", _would(operation))

@@ -1,0 +1,136 @@
+"""Ways of working: each operation in the first way that the shop's tools can do, whole plans by hand included."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import pytest
+
+from templategen.shop.set_ups.choose import DRIVEN_BY, NOTHING, way_findings
+from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.set_ups.ways import WAYS
+from templategen.table.assembly import Table
+from templategen.table.profile.read import profile_from_text
+from tests.shop.test_set_up_proofs import faults
+from tests.table.made import table_of
+
+SMALL = ["hand router", "mitre saw"]
+
+
+def in_shop(machines: Sequence[str], changes: dict[str, Any] | None = None, **hand: Sequence[str]) -> Table:
+    """A lopsided table in a shop of those machines, and of hand tools if any are told."""
+    own = {"shop.hand_tools": tuple(hand["tools"])} if hand else {}
+    return table_of({"shop.machines": tuple(machines), **own, **(changes or {})})
+
+
+def machine_of(table: Table, operation: str) -> set[str]:
+    """What the set-ups of an operation are done with."""
+    return {one.machine for one in set_ups(table) if one.operation == operation}
+
+
+def test_a_small_shop_has_a_whole_plan() -> None:
+    """A hand router, a mitre saw and hand tools: nothing is left to a machine that isn't there, the parts that come
+    of the figures are the table's, and each way that isn't usual says how it is worked."""
+    table = in_shop(SMALL)
+    made = set_ups(table)
+    missing = (
+        "planer",
+        "table saw",
+        "bandsaw",
+        "spindle",
+        "router table",
+        "mortiser",
+        "drill press",
+        "groove cutter",
+    )
+    for one in made:
+        assert not any(name in one.machine or name in one.cutter for name in missing), one
+        assert one.does or one.way in ("auto", "by hand") or one.operation in ("crosscut", "mitre"), one
+    assert list(way_findings(table, set_ups)) == []
+    assert faults(table, made) == []
+    assert machine_of(table, "crosscut") == {"mitre saw"}
+    assert machine_of(table, "saw round") == {"hand router on a trammel"}
+
+
+def test_hand_tools_alone_do() -> None:
+    """No machine at all: every set-up is by hand, its caution that of hand tools, the parts still the table's."""
+    table = in_shop([])
+    made = set_ups(table)
+    assert {one.way for one in made if one.machine != "flush saw and plane"} == {"by hand"}
+    assert all("guard on" not in words for one in made for words in one.cautions if words.startswith("Ripping"))
+    assert faults(table, made) == []
+    assert list(way_findings(table, set_ups)) == []
+
+
+@pytest.mark.parametrize(
+    ("machines", "operation", "told"),
+    [(["table saw"], "mitre", "table saw with a mitre gauge"),
+     (["bandsaw"], "rip", "bandsaw with a fence, then a jointer plane"),
+     (["router table"], "groove", "router table"), (["mortiser"], "mortise", "mortiser"),
+     (["circular saw"], "crosscut", "circular saw along a guide"),
+     (["drill"], "bore", "drill through a guide block, with a hole saw")],
+)  # fmt: skip
+def test_the_first_way_with_all_its_tools_is_taken(machines: Sequence[str], operation: str, told: str) -> None:
+    """One machine more than none, and just its operation goes by it."""
+    assert machine_of(in_shop(machines), operation) == {told}
+
+
+def test_a_piece_that_is_too_large_goes_another_way() -> None:
+    """A mitre saw that is too narrow for the rim leaves that to the table saw; a saw too low, to hands."""
+    narrow = {"shop.mitre_saw": (90.0, 100.0)}
+    assert machine_of(in_shop(["mitre saw", "table saw"], narrow), "mitre") == {
+        "mitre saw or table saw",
+        "table saw with a mitre gauge",
+    }
+    low = {"shop.saw_depth": 30.0}
+    assert machine_of(in_shop(["table saw"], low), "rip") == {"table saw", "rip saw, then a jointer plane"}
+
+
+def test_a_wish_comes_first() -> None:
+    """`[work]` picks a way by name; one that the shop can't do is told, and the plan goes on in another."""
+    by_hand = table_of({"work.laps": "by hand", "work.rounding": "hand-held"})
+    assert machine_of(by_hand, "lap") == {"tenon saw, chisel, router plane"}
+    assert machine_of(by_hand, "saw round") == {"hand router on a trammel"}
+    assert faults(by_hand, set_ups(by_hand)) == []
+    cannot = in_shop(SMALL, {"work.mortises": "machine"})
+    (told,) = way_findings(cannot, set_ups)
+    assert (told.level, told.where) == ("caution", "work.mortises") and "hand router in a template" in told.says
+
+
+def test_what_nothing_does_is_a_stop() -> None:
+    """Without rip saw and long planes much can't be done, a lap too deep for the bit among it: each such operation
+    once, with the tools that would do it."""
+    bare = in_shop(["hand router"], tools=["chisels", "marking knife", "tenon saw", "block plane"])
+    found = {finding.says.split(" of ")[0]: finding for finding in way_findings(bare, set_ups)}
+    assert set(found) == {"plane", "rip", "lap", "bore"} and all(one.level == "stop" for one in found.values())
+    assert "table saw" in found["rip"].why and "rip saw and jointer plane and marking knife" in found["rip"].why
+    assert {one.operation for one in set_ups(bare) if one.machine == NOTHING} == set(found)
+
+
+def drives(one: SetUp) -> bool:
+    """Whether what a set-up is done with drives the cutter that it names."""
+    owners = DRIVEN_BY[one.cutter]
+    return any(name in one.machine for name in (*owners, "spindle", "router or groove cutter"))
+
+
+def test_cutters_have_something_that_drives_them() -> None:
+    """Whatever is missing of router, router table and groove cutter."""
+    for machines in (["router table"], ["groove cutter", "hand router"], ["groove cutter", "router table"]):
+        made = [one for one in set_ups(in_shop(machines)) if one.cutter in DRIVEN_BY and one.operation != "saw round"]
+        assert made and all(map(drives, made)), machines
+
+
+def test_every_operation_can_be_done_by_hand() -> None:
+    """Hand ways are whole ways: each operation has one, and every way but the usual names its tools."""
+    for operation, ways in WAYS.items():
+        assert ways[0].told == "" and any(way.kind == "by hand" for way in ways), operation
+        assert all(way.told for way in ways[1:]), operation
+
+
+def test_unknown_tools_are_refused() -> None:
+    """With what was found and what would do, all at once; a list is wanted."""
+    for text, words in (('machines = ["hand rooter"]', "did you mean"), ('machines = "drill"', "write a list")):
+        with pytest.raises(Exception, match=words):
+            profile_from_text(f"format = 1\n[shop]\n{text}\n", "x")
