@@ -25,6 +25,7 @@ THROUGH = {
     "outside": "bit outside the line, the part lies inside",
     "inside": "bit inside the line, the waste lies inside",
     "pin-hole": "hole for a pin",
+    "corner-relief": "corner relief, as wide as the bit",
 }
 """What is done along a line that isn't a pocket."""
 

@@ -7,7 +7,9 @@ from collections.abc import Iterator, Sequence
 from templategen.drawing.clamping_layers import hand_layer, operation_layer
 from templategen.drawing.layers import depth_words, feature_layer
 from templategen.drawing.manner import Manner
+from templategen.geometry.edge import Arc, Edge
 from templategen.geometry.outline import Outline
+from templategen.geometry.tolerance import MET
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS
 from templategen.router.bits import bits_of, longest
@@ -21,7 +23,15 @@ RECESS_DEPTH = 6.0
 ELSEWHERE = "lists/set-ups.csv"
 """Where work is told that stays with other machines."""
 
-NAMES = {"outside": "outline", "inside": "hole", "pin-hole": "hole for a pin"}
+FOR_SHEETS = ("tabs", "screws")
+"""What holds nothing on a piece of its own."""
+
+NAMES = {
+    "outside": "outline",
+    "inside": "hole",
+    "pin-hole": "hole for a pin",
+    "corner-relief": "corner relief, the bit along the middle",
+}
 
 
 def clamping_notes(one: Clamping, profile: Profile, manner: Manner, tables: int = 1) -> Iterator[str]:
@@ -61,7 +71,7 @@ def _registered(one: Clamping, manner: Manner) -> Iterator[str]:
 
 
 def _pins(one: Clamping, manner: Manner) -> Iterator[str]:
-    middles = [pin.bounds.centre for pin in one.pins]
+    middles = sorted(pin.bounds.centre for pin in one.pins)
     spots = " and ".join(f"X {manner.figure(x)} Y {manner.figure(y)}" for x, y in middles)
     wide, proud = (f"{manner.figure(size)} {manner.units}" for size in (one.pins[0].bounds.width, PIN_DEPTH - 1))
     before = "Laid" if one.is_second else "Its second face is laid"
@@ -75,7 +85,7 @@ def _held(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:
         yield "Held by suction under the part; what falls away is cleared with the spindle stopped."
     else:
         skin, wish = f"{manner.figure(profile.router.skin)} {manner.units}", profile.router.held_by
-        why = f", since {wish} would hold nothing: the waste is narrower than the bit" if wish != "skin" else ""
+        why = f" ({wish} are for sheets: round one piece there is no waste to hold it)" if wish in FOR_SHEETS else ""
         yield "Held to the bed by all of its lower face, by suction or by tape made for it."
         yield f"Outline and holes end {skin} above the bed{why}. This skin is cut with a knife, then trimmed flush."
 
@@ -104,10 +114,9 @@ def _by_hand(one: Clamping, manner: Manner) -> Iterator[str]:
     """What the bit leaves in corners: how much, how often, and what is done about it."""
     told: dict[tuple[str, str], list[Operation]] = {}
     for cut in one.operations:
+        layer = hand_layer(one.face, cut.depth, manner.layers).name
         for left in cut.left:
-            told.setdefault((hand_layer(one.face, cut.depth, manner.layers).name, _size(left, manner)), []).append(
-                cut
-            )
+            told.setdefault((layer, _size(left, cut, manner)), []).append(cut)
     for (layer, size), cuts in told.items():
         radius = manner.figure(cuts[0].bit.radius)
         corners = f"{len(cuts)} corners" if len(cuts) > 1 else "1 corner"
@@ -115,10 +124,16 @@ def _by_hand(one: Clamping, manner: Manner) -> Iterator[str]:
         yield f"By hand: {corners} squared with a chisel, {size} left by the bit in each{rounded} [{layer}]"
 
 
-def _size(left: Outline, manner: Manner) -> str:
+def _size(left: Outline, cut: Operation, manner: Manner) -> str:
     """How far from the corner the wood stands along the lines."""
-    along = sorted((edge.length for edge in left.edges[:2]), reverse=True)
+    lines = (edge for edge in left.edges if not _is_bend(edge, cut))
+    along = sorted((edge.length for edge in lines), reverse=True)
     return " x ".join(manner.figure(length) for length in along) + f" {manner.units}"
+
+
+def _is_bend(edge: Edge, cut: Operation) -> bool:
+    """Whether an edge is the bit's own round."""
+    return isinstance(edge, Arc) and abs(edge.radius - cut.bit.radius) < MET
 
 
 def _left_out(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:

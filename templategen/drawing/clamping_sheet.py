@@ -35,7 +35,8 @@ def clamping_drawing(one: Clamping, profile: Profile, revision: str = "", tables
     box = one.piece.bounds
     manner = Manner(height_for(max(box.width, box.height)), units=profile.units, layers=profile.dxf.units)
     marks: list[Mark] = [*_laid(one, manner.height), *_cuts(one, manner)]
-    title = f"{one.part.code}, {one.face} face up"
+    which = "" if one.turn is None else ", second of two clampings" if one.is_second else ", first of two clampings"
+    title = f"{one.part.code}, {one.face} face up{which}"
     lines = [profile.title, *clamping_notes(one, profile, manner, tables), f"Revision {revision}" if revision else ""]
     marks = _headed(marks, title, [line for line in lines if line], manner.height)
     marks += size_check(marks_box(marks), manner.height)

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
 PIECE, TURN, RECESS, PINS = "WORKPIECE", "TURN_LINE", "RECESS", "PINS"
+RELIEF = "CORNER_RELIEF"
 
 LAYER = re.compile(r"(TOP|BOTTOM)_([A-Z_]+?)_(\d+)(?:_(\d+))?(MM|IN)")
 """Face, task, depth and unit."""
@@ -140,6 +141,10 @@ def _on_the_bed(one: Lying) -> Iterator[str]:
         return
     if max(abs(piece.bounds.left), abs(piece.bounds.bottom)) > TRUE:
         yield "the piece doesn't lie at X0 Y0"
+    corners = [vertex.point for cut in one.cuts if cut.task != RELIEF for vertex in cut.ring]
+    for cut in one.cuts:
+        if cut.task == RELIEF and min(cut.ring.distance(corner) for corner in corners) > AGREE:
+            yield f"{cut.layer} stands at no corner"
     for pin in (*one.drawn.rings.get(PINS, ()), *(cut.ring for cut in one.cuts if cut.task == "PIN_HOLE")):
         for cut in one.cuts:
             if cut.task not in ("BY_HAND", "PIN_HOLE") and _path(cut).distance(_flat(pin)) < cut.radius:
@@ -238,7 +243,7 @@ def _face(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
         least = depth - 2 * ROUNDED - 0.005
         want = unary_union([shape for deep, shape in wanted if deep >= least]).intersection(body)
         cut = unary_union([shape for deep, shape in cleared if deep >= least]).intersection(body)
-        void = unary_union([shape for work, shape in known if work.depth >= least])
+        void = unary_union([shape for work, shape in known if work.depth >= least] + _reliefs(one, way, least))
         told = unary_union([shape for deep, shape in hand if deep >= least]).buffer(AGREE)
         yield from (f"leaves wood {_spot(piece)}, {depth:g} mm deep" for piece in _solid(want.difference(cut), told))
         yield from (f"takes wood {_spot(piece)}, {depth:g} mm deep" for piece in _solid(cut.difference(void), None))
@@ -271,9 +276,14 @@ def _freed(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
             path, ring = _path(cut), _flat(cut.ring)
             taken = _moved(path.buffer(cut.radius, QUARTER), way).intersection(body)
             kept = ring.buffer(cut.radius, QUARTER).buffer(-cut.radius, QUARTER).difference(ring)
-            told = unary_union([_flat(done.ring) for done in hand]).buffer(AGREE)
+            told = unary_union([_flat(done.ring) for done in hand] + _reliefs(one, Placement(), 0.0)).buffer(AGREE)
             yield from (f"the outline's bit takes wood {_spot(piece)}" for piece in _solid(taken, None))
             yield from (f"the outline's bit leaves wood {_spot(piece)}" for piece in _solid(kept, told))
+
+
+def _reliefs(one: Lying, way: Placement, least: float) -> list[Any]:
+    """What is taken beyond corners on purpose, so that square wood goes in."""
+    return [_moved(_cleared(cut), way) for cut in one.cuts if cut.task == RELIEF and cut.depth >= least]
 
 
 def _is_left_out(work: Work, one: Lying) -> bool:
@@ -299,7 +309,7 @@ def _path(cut: Swept) -> Any:
     if cut.task == "OUTSIDE":
         return ring.buffer(cut.radius, QUARTER).exterior
     # A bit as wide as its hole goes straight down in the middle.
-    return ring.buffer(STEP - cut.radius, QUARTER)
+    return ring.buffer(3 * STEP - cut.radius, QUARTER)
 
 
 def _cleared(cut: Swept) -> Any:

@@ -14,7 +14,7 @@ from templategen.geometry.tolerance import MET
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.router.bits import Bit, bits_of
-from templategen.router.operation import Operation, face_work, through
+from templategen.router.operation import Operation, face_work, relieved, through
 from templategen.shop.rough import on_a_strip, single_outline
 from templategen.table.profile.model import Profile
 from templategen.table.profile.routing import MARGIN, pin_of
@@ -113,7 +113,7 @@ def clampings(part: Part, profile: Profile) -> tuple[Clamping, ...]:
             missed=works[face].missed,
             thick=not cut,
         )
-        made.append(_on_machine(one, len(faces) > 1))
+        made.append(_on_machine(one, len(faces) > 1, profile.dxf.corner_relief))
     return tuple(made)
 
 
@@ -158,28 +158,30 @@ def _pins(rough: Outline, part: Part, profile: Profile, bits: Sequence[Bit]) -> 
     return tuple(one for one in cut if one) if all(cut) else ()
 
 
-def _on_machine(one: Clamping, turned: bool) -> Clamping:
+def _on_machine(one: Clamping, turned: bool, relief: str) -> Clamping:
     """The clamping, told in the part's own frame, laid with its piece's lower left corner on X0 Y0."""
     over = Placement(turned_over=True) if one.face == "bottom" else Placement()
     box = over.outline(one.piece).bounds
     shift = Placement(-box.left, -box.bottom)
     way = over.then(shift)
     middle = box.width / 2
-    seen = tuple(  # pockets are told in their face's frame, cuts right through in the part's
-        done.placed(shift) if done.task == "pocket" else replace(
-            done, outline=way.outline(done.outline), left=tuple(map(way.outline, done.left))
-        )
-        for done in one.operations
-    )  # fmt: skip
+    cuts = (again for done in one.operations for again in relieved(_seen(done, shift, way), relief))
     return replace(
         one,
         piece=way.outline(one.piece),
-        operations=seen,
+        operations=tuple(cuts),
         frees=way.outline(one.frees) if one.frees else None,
         turn=Line(Point(middle, 0.0), Point(middle, box.height)) if turned else None,
         pins=tuple(map(way.outline, one.pins)),
         recess=turned and not one.is_rough,
     )
+
+
+def _seen(done: Operation, shift: Placement, way: Placement) -> Operation:
+    """An operation on the machine: pockets are told in their face's frame, cuts right through in the part's."""
+    if done.task == "pocket":
+        return done.placed(shift)
+    return replace(done, outline=way.outline(done.outline), left=tuple(map(way.outline, done.left)))
 
 
 def comes_off_a_strip(part: Part, profile: Profile, tables: int = 1) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import pi
 from typing import TYPE_CHECKING, Any, Literal
@@ -12,6 +12,7 @@ from templategen.geometry.fillet import spandrel
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.refine import fine_polyline
+from templategen.geometry.relief_holes import relief_holes
 from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
@@ -22,8 +23,9 @@ from templategen.router.pockets import run_out
 if TYPE_CHECKING:
     from shapely import Polygon
 
-Task = Literal["pocket", "inside", "outside", "pin-hole"]
-"""Clear all inside the line to a floor; cut right through with the bit inside it, or outside it; a hole for a pin."""
+Task = Literal["pocket", "inside", "outside", "pin-hole", "corner-relief"]
+"""Clear all inside the line to a floor; cut right through with the bit inside it, or outside it; a hole for a pin; a
+corner cleared past its lines, the bit down or along the middle."""
 
 MOUTHS = (1.0, 1.5, 2.0, 3.0)
 """How many radii an open side is moved out, the least that clears it."""
@@ -119,6 +121,20 @@ def through(task: Task, ring: Outline, depth: float, bits: Sequence[Bit]) -> Ope
         if left is not None:
             return Operation(task, ring, depth, bit, None, left)
     return None
+
+
+def relieved(one: Operation, kind: str) -> Iterator[Operation]:
+    """The operation and after it the reliefs that clear its corners, of the `kind` asked: none, corner or edge."""
+    void = "outside" if one.task == "outside" else "inside"
+    found = relief_holes(one.outline, one.bit.radius, kind, void) if kind != "none" and one.left else ()
+    kept, holes = list(one.left), []
+    for hole in found:
+        there = next((left for left in kept if any(hole.corner.distance(v.point) < ON_EDGE for v in left)), None)
+        if there is not None:
+            kept.remove(there)
+            holes.append(Operation("corner-relief", hole.outline, one.depth, one.bit))
+    yield replace(one, left=tuple(kept))
+    yield from holes
 
 
 def left_by(

@@ -70,6 +70,18 @@ def test_every_version_and_unit_is_cut_alike(version: str, units: str) -> None:
     assert all(re.search(rb"\n(?:TOP|BOTTOM)_TENON_[\d_]+" + told + rb"\r?\n", data) for data in files.values())
 
 
+@pytest.mark.parametrize("kind", ["corner", "edge"])
+def test_corners_are_relieved_where_the_profile_asks(kind: str) -> None:
+    """Then nothing is squared by hand, and a relief that stands elsewhere is found."""
+    table = shop("towpath-side", 8.0).with_(dxf_corner_relief=kind)
+    part = table.part("RAIL-HIGH")
+    files = files_of(part, table.profile)
+    assert said_of(part, files) == [] and not any(b"_BY_HAND_" in data for data in files.values())
+    path = next(path for path, data in files.items() if b"_CORNER_RELIEF_" in data)
+    relief = layer_like(files[path], r"\w+_CORNER_RELIEF_\w+")
+    assert any("at no corner" in one for one in fails(part, files, path, lambda data: moved(data, relief, 3.0)))
+
+
 def rail(longer: float | None = None) -> tuple[Part, dict[str, bytes]]:
     """A rail with work on both faces, and its files."""
     table = shop("towpath-side", 8.0, longer)
