@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding
-from templategen.checks.grade import noted, shown
+from templategen.checks.levels import noted, shown
 from templategen.checks.walls import graded
 from templategen.geometry.tolerance import MET
 from templategen.table.assembly import Table

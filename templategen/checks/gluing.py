@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding, Level
-from templategen.checks.grade import noted
+from templategen.checks.levels import noted
 from templategen.table.profile.model import Profile
 from templategen.wood.glue import FITNESS, GLUES, Glue
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import atan, tan
 
 from templategen.checks.finding import Finding, Level
-from templategen.checks.grade import at_least, at_most, noted, shown
+from templategen.checks.levels import at_least, at_most, noted, shown
 from templategen.checks.shoulders import drawn_back
 from templategen.table.assembly import Table
 from templategen.table.clearances import SLIDING

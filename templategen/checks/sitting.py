@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import floor, pi
 
 from templategen.checks.finding import Finding
-from templategen.checks.grade import at_least, noted, shown
+from templategen.checks.levels import at_least, noted, shown
 from templategen.geometry.tolerance import MET
 from templategen.table.assembly import Table
 

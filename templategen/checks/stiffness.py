@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding
-from templategen.checks.grade import at_most
+from templategen.checks.levels import at_most
 from templategen.table.assembly import Table
 from templategen.wood.figures import figures_of
 

@@ -7,7 +7,7 @@ from math import ceil, cos, pi
 
 from templategen.checks.balance import GRAVITY, balance_of, least_weight
 from templategen.checks.finding import Finding
-from templategen.checks.grade import at_least, at_most, noted, shown
+from templategen.checks.levels import at_least, at_most, noted, shown
 from templategen.geometry.placement import Placement
 from templategen.table.assembly import Table
 

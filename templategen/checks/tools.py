@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import atan2, ceil, degrees, hypot, pi
 
 from templategen.checks.finding import Finding
-from templategen.checks.grade import at_least, noted, shown
+from templategen.checks.levels import at_least, noted, shown
 from templategen.geometry.edge import Line
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part

@@ -10,11 +10,11 @@ from templategen.errors import Fault, StockError
 from templategen.geometry.placement import Placement
 from templategen.nesting.area import ROUNDING, Bound, by_area, grown_area, needed_area, room_area
 from templategen.nesting.cross_section import CrossSections, cross_sections
-from templategen.nesting.crowd import crowd_limits, inscribed
-from templategen.nesting.least import Answer, Least, Stock
-from templategen.nesting.lines import System, systems
+from templategen.nesting.disc_limits import disc_limits, inscribed
+from templategen.nesting.least_stock import Answer, Least, Stock
+from templategen.nesting.line_limits import Limit, Work, sharp_limit
+from templategen.nesting.line_systems import System, systems
 from templategen.nesting.stock import Item, Piece
-from templategen.nesting.worths import Limit, Work, sharp_limit
 
 __all__ = ["Bound", "bound", "by_area", "grown_area", "room_area"]
 
@@ -44,7 +44,7 @@ def bound(
     lie within the usable stock grown by as much. So the areas of the grown parts add up to no more than the area of
     the grown stock, faults (shrunk by as much) left out.
 
-    By number: parts that hold a disc of some breadth can't be more on a piece than such discs (`crowd`).
+    By number: parts that hold a disc of some breadth can't be more on a piece than such discs (`disc_limits`).
 
     By lines: the same on every straight line across or along a board, see `lines`. Both are asked of each kind of
     stock and the share of the parts it takes, whatever that share is (`least`); the least cost under these limits
@@ -94,7 +94,7 @@ class _Sharp:
         limits = list(_areas(items, pieces, spacing))
         for kind, piece in enumerate(pieces):
             # On stock with grain the lines say more.
-            limits += [] if piece.grain else crowd_limits(kind, piece, piece.apart(spacing), items)
+            limits += [] if piece.grain else disc_limits(kind, piece, piece.apart(spacing), items)
         self.least = Least(stock, [item.count for item in items], fits, limits)
         self.systems.sort(key=lambda system: (len(system.sizes), system.kind, system.axis, not system.single))
 

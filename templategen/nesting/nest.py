@@ -9,9 +9,9 @@ from math import isfinite
 
 from templategen.errors import Fault, StockError
 from templategen.nesting.cutting_order import cutting_order
-from templategen.nesting.engines.goals import Goal, goal, outlay
+from templategen.nesting.engines.column_mix import joined
 from templategen.nesting.engines.job import Used
-from templategen.nesting.engines.mix import joined
+from templategen.nesting.engines.objective import Objective, goal, outlay
 from templategen.nesting.engines.portfolio import fixed, portfolio
 from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.rectangles import Rectangles
@@ -62,7 +62,7 @@ class _Best:
     def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> None:
         self.items, self.pieces, self.spacing = items, pieces, spacing
         self.layout: Layout | None = None
-        self.goal: Goal | None = None
+        self.goal: Objective | None = None
         self.faults: list[Fault] = []
 
     def offer(self, layout: Layout) -> None:

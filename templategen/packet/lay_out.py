@@ -116,9 +116,9 @@ def lay_out_supplies(
 
 def _laid(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidStock:
     """One supply on its stock."""
+    from templategen.nesting.at_once import nest_at_once
     from templategen.nesting.bound import bound
     from templategen.nesting.nest import cost, nest
-    from templategen.nesting.quick import nest_at_once
     from templategen.nesting.shortage import shortage
 
     items, pieces, spacing = supply.items, supply.pieces, supply.spacing

@@ -21,9 +21,9 @@ from templategen.errors import DesignError
 from templategen.geometry.placement import Placement
 from templategen.nesting import bound as bounds
 from templategen.nesting.engines import portfolio, rectangles
+from templategen.nesting.engines.cheaper_sets import Race
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.job import Job
-from templategen.nesting.engines.race import Race
 from templategen.nesting.nest import cost, nest
 from templategen.nesting.stock import Mode, Piece
 from templategen.packet.supply import Order, item_of
@@ -164,7 +164,7 @@ def raised(job: Instance) -> tuple[float, float, float]:
     priced = any(piece.price > 0 for piece in job.pieces)
     area = bounds.by_area(job.items, job.pieces, job.spacing, priced).cost
     whole = bounds.bound(job.items, job.pieces, job.spacing).cost
-    with patch.object(bounds, "crowd_limits", lambda *_: ()):
+    with patch.object(bounds, "disc_limits", lambda *_: ()):
         return area, bounds.bound(job.items, job.pieces, job.spacing).cost, whole
 
 

@@ -14,7 +14,7 @@ from templategen.errors import StockError
 from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.nesting.bound import bound, by_area, sections_of
 from templategen.nesting.knapsack import chosen, most_worth
-from templategen.nesting.lines import System, systems
+from templategen.nesting.line_systems import System, systems
 from templategen.nesting.nest import cost, nest
 from templategen.nesting.stock import Item, Piece
 from tests.nesting.cases import random_job, random_workshop, soon, trapezoid

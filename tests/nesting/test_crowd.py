@@ -10,7 +10,7 @@ from shapely import maximum_inscribed_circle
 
 from templategen.geometry.outline import circle
 from templategen.nesting.bound import bound
-from templategen.nesting.crowd import crowd_limits, inscribed, most_apart
+from templategen.nesting.disc_limits import disc_limits, inscribed, most_apart
 from templategen.nesting.stock import Item, Piece
 from tests.nesting.cases import flat, random_outline, random_workshop, soon
 
@@ -60,5 +60,5 @@ def test_every_sheet_keeps_to_it(seed: int) -> None:
     items, pieces, spacing = random_workshop(seed)
     for sheet in soon(items, pieces, spacing).sheets:
         held = [sum(laid.code == item.code for laid in sheet.laid) for item in items]
-        for limit in crowd_limits(0, sheet.piece, sheet.piece.apart(spacing), items):
+        for limit in disc_limits(0, sheet.piece, sheet.piece.apart(spacing), items):
             assert sum(worth * count for worth, count in zip(limit.worths, held, strict=True)) <= limit.whole

@@ -12,7 +12,7 @@ from time import monotonic, sleep
 import pytest
 
 from templategen.geometry.outline import circle, rectangle
-from templategen.nesting.engines import child, outside
+from templategen.nesting.engines import child, solver_process
 from templategen.nesting.engines.child import Child
 from templategen.nesting.nest import nest
 from templategen.nesting.stock import Item, Piece
@@ -48,7 +48,7 @@ def instead(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, words: str) -> None
     script = tmp_path / "worker.py"
     script.write_text(HEAD + words)
     monkeypatch.setattr(child, "WORKER", script)
-    monkeypatch.setattr(outside, "able", lambda: True)
+    monkeypatch.setattr(solver_process, "able", lambda: True)
 
 
 @pytest.mark.parametrize("fault", FAULTS)

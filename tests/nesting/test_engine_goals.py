@@ -5,7 +5,7 @@ from __future__ import annotations
 from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import Placement
 from templategen.nesting.cutting_order import cutting_order
-from templategen.nesting.engines.goals import goal, saw_settings
+from templategen.nesting.engines.objective import goal, saw_settings
 from templategen.nesting.stock import Item, Laid, Layout, Piece, Sheet
 
 BOARD = Piece("board", 1000, 200, None, 8.0, mode="sawn")

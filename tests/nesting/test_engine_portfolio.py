@@ -15,14 +15,14 @@ import pytest
 
 from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
-from templategen.nesting.engines import child, contest, outside, packing
+from templategen.nesting.engines import child, packing, solver_process, timed
 from templategen.nesting.engines.child import Child, able
-from templategen.nesting.engines.contest import Contest
+from templategen.nesting.engines.column_mix import rest_of
 from templategen.nesting.engines.job import Used
-from templategen.nesting.engines.mix import rest_of
-from templategen.nesting.engines.outside import Outside
-from templategen.nesting.engines.own import Own
 from templategen.nesting.engines.packing import Packing
+from templategen.nesting.engines.solver_process import SolverProcess
+from templategen.nesting.engines.timed import TimedPortfolio
+from templategen.nesting.engines.timed_lanes import TimedLanes
 from templategen.nesting.nest import cost, nest, proved
 from templategen.nesting.stock import Item, Laid, Layout, Piece
 
@@ -48,7 +48,7 @@ def test_whatever_a_member_finds_is_taken_over(monkeypatch: pytest.MonkeyPatch, 
     """With our own engine silent, the cheapest of the solver's layouts comes out, not its last; and it was asked as
     if it were alone: better and better, for all the time there is."""
 
-    def silent(self: Own, seconds: float) -> Iterator[Layout | None]:
+    def silent(self: TimedLanes, seconds: float) -> Iterator[Layout | None]:
         self.spent = True
         yield from ()
 
@@ -56,8 +56,8 @@ def test_whatever_a_member_finds_is_taken_over(monkeypatch: pytest.MonkeyPatch, 
     script = tmp_path / "worker.py"
     script.write_text(WORDS.format(noted=str(noted)))
     monkeypatch.setattr(child, "WORKER", script)
-    monkeypatch.setattr(outside, "able", lambda library="packingsolver": library == "packingsolver")
-    monkeypatch.setattr(Own, "turn", silent)
+    monkeypatch.setattr(solver_process, "able", lambda library="packingsolver": library == "packingsolver")
+    monkeypatch.setattr(TimedLanes, "turn", silent)
     layout = nest([SLAT], BOARDS, 5.0, 2.5)
     assert cost(layout) == 18.0
     assert proved(layout, [SLAT], BOARDS, 5.0) == ()
@@ -94,14 +94,17 @@ def test_on_few_cores_chances_make_way(
     monkeypatch: pytest.MonkeyPatch, cores: int, busy: bool, idle: float, asked: bool
 ) -> None:
     """Where cores are few and the steady search is at work, chances are no longer tried once nothing comes of it."""
-    monkeypatch.setattr(contest, "CPUS", cores)
-    monkeypatch.setattr(Outside, "busy", property(lambda self: busy))
-    monkeypatch.setattr(outside, "able", lambda library="packingsolver": False)
-    race = Contest([SLAT], BOARDS, 5.0, 100.0, lambda: None, 1)
-    with Outside([SLAT], BOARDS, 5.0, 100.0) as steady, Outside([SLAT], BOARDS, 5.0, 100.0, "varied") as varied:
+    monkeypatch.setattr(timed, "CPUS", cores)
+    monkeypatch.setattr(SolverProcess, "busy", property(lambda self: busy))
+    monkeypatch.setattr(solver_process, "able", lambda library="packingsolver": False)
+    race = TimedPortfolio([SLAT], BOARDS, 5.0, 100.0, lambda: None, 1)
+    with (
+        SolverProcess([SLAT], BOARDS, 5.0, 100.0) as steady,
+        SolverProcess([SLAT], BOARDS, 5.0, 100.0, "varied") as varied,
+    ):
         race.steady, race.varied = [steady], [varied]
         race.changed = varied.begun = monotonic() - idle
-        assert race._may_ask(varied, aside=True) == asked
+        assert race._may_ask(varied, standing_back=True) == asked
 
 
 def test_a_rest_and_what_was_taken_are_the_whole() -> None:
@@ -128,7 +131,7 @@ def test_the_strip_packer_keeps_to_its_sheet() -> None:
     for grain in (False, True):
         sheet = Piece("ply", 2000, 500, None, 30.0, margin=(12.0, 7.0, 5.0, 9.0), grain=grain)
         found = 0
-        with Outside(items, [sheet], 6.0, 3.0, "strip") as packer:
+        with SolverProcess(items, [sheet], 6.0, 3.0, "strip") as packer:
             packer.ask(30.0, 1, 30.0, None)
             while packer.busy:
                 for filled, _ in packer.heard(None, 0.2):
@@ -142,7 +145,7 @@ def test_the_strip_packer_keeps_to_its_sheet() -> None:
 def test_parts_no_strip_can_hold_end_the_packer_and_nothing_else() -> None:
     """A part higher than the strip gives no answer and no harm."""
     sheet = Piece("ply", 600, 200, None, 30.0, grain=True)
-    with Outside([Item("disc", circle(0, 0, 150), 1)], [sheet], 6.0, 2.0, "strip") as packer:
+    with SolverProcess([Item("disc", circle(0, 0, 150), 1)], [sheet], 6.0, 2.0, "strip") as packer:
         packer.ask(30.0, 1, 30.0, None)
         assert [answer for answer in packer.heard(None, 1.5) if answer[0]] == []
 

@@ -1,4 +1,4 @@
-"""Sections, prices and mixes: worth most, priced right, the same each time."""
+"""GuillotineSections, prices and mixes: worth most, priced right, the same each time."""
 
 from __future__ import annotations
 
@@ -11,11 +11,11 @@ from random import Random
 import pytest
 
 from templategen.geometry.outline import polygon, rectangle
+from templategen.nesting.engines.column_generation import ColumnGeneration, Master
+from templategen.nesting.engines.column_mix import mixed
+from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.job import Job
-from templategen.nesting.engines.mix import mixed
-from templategen.nesting.engines.prices import Master, Prices
-from templategen.nesting.engines.sections import Sections
 from templategen.nesting.nest import cost, nest, proved
 from templategen.nesting.stock import Item, Piece
 from tests.nesting.cases import trapezoid, wrongs
@@ -54,7 +54,7 @@ def test_a_division_is_worth_what_trying_everything_finds(seed: int) -> None:
     items = [Item(f"R{n}", rectangle(0, 0, dice.randint(8, 40) * 10, 50), dice.randint(1, 3)) for n in range(4)]
     values = {item.code: dice.randint(10, 90) for item in items}
     job = Job(items, [], 3.0, 0)
-    plan = Sections(Interlock(items, 3.0), job.demand, values, 1000.0)
+    plan = GuillotineSections(Interlock(items, 3.0), job.demand, values, 1000.0)
     best = 0
     for picked in product(*(range(item.count + 1) for item in items)):
         length = sum(n * (item.outline.bounds.width + 3) for n, item in zip(picked, items, strict=True)) - 3
@@ -66,7 +66,7 @@ def test_a_division_is_worth_what_trying_everything_finds(seed: int) -> None:
 def test_prices_agree_with_another_solver() -> None:
     """The simplex method written out here finds the least cost that HiGHS finds, on random covers."""
     highspy = pytest.importorskip("highspy")
-    from templategen.nesting.engines.cover import _quiet
+    from templategen.nesting.engines.set_cover import _quiet
 
     dice = Random(3)
     for _ in range(12):
@@ -94,10 +94,10 @@ def test_prices_agree_with_another_solver() -> None:
 
 
 def test_no_mix_of_whole_pieces_is_cheaper_than_the_prices_say() -> None:
-    """Prices of the copies wanted, less what scarce stock is worth, add up to what the mix costs."""
+    """ColumnGeneration of the copies wanted, less what scarce stock is worth, add up to what the mix costs."""
     items = [Item("a", rectangle(0, 0, 700, 90), 30), Item("b", trapezoid(420, 45, 45), 50)]
     pieces = [Piece("long", 2400, 100, None, 24.0), Piece("short", 1500, 100, 6, 12.0)]
-    prices = Prices(Job(items, pieces, 3.0, 0))
+    prices = ColumnGeneration(Job(items, pieces, 3.0, 0))
     while prices.turn():
         pass
     master = prices.master

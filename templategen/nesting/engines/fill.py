@@ -9,9 +9,9 @@ from random import Random
 
 from templategen.nesting.engines.block import Block, Demand
 from templategen.nesting.engines.clearing import Clearing, Cut, clearings
+from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.lanes import Habits, Lanes, Strip
-from templategen.nesting.engines.sections import Sections
 from templategen.nesting.stock import Laid, Piece
 
 TICKS = 10_000
@@ -79,7 +79,7 @@ def fill_lanes(
 
 
 def fill_sections(
-    piece: Piece, demand: Demand, cut: Cut, sections: Sections, random: Random
+    piece: Piece, demand: Demand, cut: Cut, sections: GuillotineSections, random: Random
 ) -> tuple[tuple[Laid, ...], float]:
     """Lay what is worth most in sections and lanes that a saw can cut; as `fill` otherwise."""
     interlock, kerf = sections.interlock, sections.kerf

@@ -11,9 +11,9 @@ from random import Random
 from templategen.nesting.engines.block import Block, Demand, single
 from templategen.nesting.engines.clearing import Cut
 from templategen.nesting.engines.fill import RULES, SAWN_RULES, Recipe, fill, fill_lanes, fill_sections
+from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.lanes import Habits
-from templategen.nesting.engines.sections import Sections
 from templategen.nesting.stock import Item, Laid, Piece
 
 ORDERS: tuple[Callable[[Block], float], ...] = (
@@ -155,10 +155,10 @@ class Job:
             share = demand.left[code] * self.area[code] / self.size(kind)
             low = SCARCE_LOW if scarce and share < SCARCE_SHARE else VALUES[0]
             values[code] = max(1, int(value * self.random.uniform(low, VALUES[1])))
-        plan = Sections(self.interlock_of(kind), demand, values, self.pieces[kind].length)
+        plan = GuillotineSections(self.interlock_of(kind), demand, values, self.pieces[kind].length)
         return self.divided(kind, demand, plan, self.random.choice(self.cuts(kind)))
 
-    def divided(self, kind: int, demand: Demand, plan: Sections, cut: Cut) -> Used:
+    def divided(self, kind: int, demand: Demand, plan: GuillotineSections, cut: Cut) -> Used:
         """Fill a piece with what is worth most by a plan."""
         before = plan.made
         laid, area = fill_sections(self.pieces[kind], demand, cut, plan, self.random)
@@ -211,7 +211,7 @@ class Job:
 
 
 def costs_of(pieces: Sequence[Piece]) -> list[float]:
-    """Prices where any is given (0 then means free), else areas."""
+    """ColumnGeneration where any is given (0 then means free), else areas."""
     if any(piece.price > 0 for piece in pieces):
         return [piece.price for piece in pieces]
     return [piece.length * piece.width for piece in pieces]

@@ -7,11 +7,11 @@ from contextlib import ExitStack
 
 from templategen.errors import StockError
 from templategen.nesting.bound import bound
-from templategen.nesting.engines.contest import LARGE, Best, Contest
-from templategen.nesting.engines.like_sets import batch, repeated, share_of, stock_for
-from templategen.nesting.engines.mix import mixed
+from templategen.nesting.engines.batches import batch, repeated, share_of, stock_for
+from templategen.nesting.engines.column_mix import mixed
 from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.rectangles import Rectangles
+from templategen.nesting.engines.timed import LARGE, Best, TimedPortfolio
 from templategen.nesting.stock import Item, Layout, Piece
 
 
@@ -50,7 +50,7 @@ def portfolio(
     """
     sets = batch(items)
     with ExitStack() as stack:
-        race = Contest(items, pieces, spacing, seconds, best, sets)
+        race = TimedPortfolio(items, pieces, spacing, seconds, best, sets)
         if outside:
             race.bring(stack)
         race.least = _least(items, pieces, spacing)

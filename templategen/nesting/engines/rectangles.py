@@ -10,12 +10,12 @@ from random import Random
 from types import MappingProxyType
 
 from templategen.nesting.engines.block import single
+from templategen.nesting.engines.cheaper_sets import Race
+from templategen.nesting.engines.column_generation import ColumnGeneration
 from templategen.nesting.engines.job import Job, Used
 from templategen.nesting.engines.lanes import SLIP
-from templategen.nesting.engines.prices import Prices
 from templategen.nesting.engines.protocol import Progress
-from templategen.nesting.engines.race import Race
-from templategen.nesting.engines.squeeze import State, draw_together, gather
+from templategen.nesting.engines.repack import State, draw_together, gather_offcuts
 from templategen.nesting.offcuts import clear_rooms, offcuts
 from templategen.nesting.stock import Item, Layout, Piece, Sheet
 
@@ -147,7 +147,7 @@ class Work:
         state = self._taken(state)
         yield state
         fills = max(0, min(job.fills, MOST_GATHERING))
-        state = gather(job, state, fills - fills // DRAWING)
+        state = gather_offcuts(job, state, fills - fills // DRAWING)
         yield state
         yield draw_together(job, state, min(MOST_DRAWING, fills // DRAWING), self._useful)
 
@@ -162,7 +162,7 @@ class Work:
         job = self.job
         if len(state[0]) < FEW_SHEETS or not job.sectioned:
             return
-        allowed, prices = job.fills - int((job.fills - self.reserve) * PRICING), Prices(job)
+        allowed, prices = job.fills - int((job.fills - self.reserve) * PRICING), ColumnGeneration(job)
         for used in state[0]:
             prices.add(used)
         for _ in range(MOST_TURNS):

@@ -17,7 +17,7 @@ from random import Random
 from typing import Any
 
 from templategen.nesting.area import needed_area, room_area
-from templategen.nesting.engines.goals import spread
+from templategen.nesting.engines.objective import spread
 from templategen.nesting.engines.packing import HAIR, Packing, cheaper_sets
 from templategen.nesting.stock import Laid
 

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
+from templategen.nesting.engines.column_generation import ColumnGeneration
 from templategen.nesting.engines.job import Job, Used
-from templategen.nesting.engines.prices import Prices
 from templategen.nesting.engines.rectangles import Rectangles
 from templategen.nesting.stock import Item, Layout, Piece, Sheet
 
@@ -23,7 +23,7 @@ def mixed(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Lay
     job = Job([item for item in items if item.count > 0], pieces, spacing, 0)
     if not job.sectioned:
         return None
-    prices = Prices(job)
+    prices = ColumnGeneration(job)
     for _ in range(TURNS):
         if not prices.turn():
             break
@@ -32,7 +32,7 @@ def mixed(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Lay
     return joined(taken, items, pieces, spacing)
 
 
-def wholly_in(job: Job, prices: Prices) -> list[Used]:
+def wholly_in(job: Job, prices: ColumnGeneration) -> list[Used]:
     """The fillings in the mix, each as often as it is wholly in it and all of it is wanted."""
     demand, free = job.demand, [piece.count for piece in job.pieces]
     taken: list[Used] = []

@@ -65,7 +65,7 @@ def _refill(job: Job, sheets: list[Used], picked: Sequence[int], demand: Demand)
     return demand
 
 
-def gather(job: Job, state: State, fills: int) -> State:
+def gather_offcuts(job: Job, state: State, fills: int) -> State:
     """The same pieces, or fewer, with the parts drawn together so that one piece is left as empty as can be."""
     sheets, left = state
     allowed = job.fills - fills

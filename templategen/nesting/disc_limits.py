@@ -9,8 +9,8 @@ from math import floor, sqrt
 
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
+from templategen.nesting.line_limits import Limit
 from templategen.nesting.stock import Item, Piece
-from templategen.nesting.worths import Limit
 
 SPOTS = 6
 """A disc inside a part is looked for round the spots of a grid of so many steps each way."""
@@ -34,7 +34,7 @@ def inscribed(outline: Outline) -> float:
     return best
 
 
-def crowd_limits(kind: int, piece: Piece, spacing: float, items: Sequence[Item]) -> Iterator[Limit]:
+def disc_limits(kind: int, piece: Piece, spacing: float, items: Sequence[Item]) -> Iterator[Limit]:
     """For each breadth, how many parts that hold a disc so broad find room on one piece.
 
     The middles of such discs are a diameter and a kerf apart, in the room less a radius all round. So many points

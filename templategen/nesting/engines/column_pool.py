@@ -7,20 +7,20 @@ from collections.abc import Iterable, Iterator, Sequence
 from random import Random
 from time import monotonic
 
-from templategen.nesting.engines.cover import Cover
+from templategen.nesting.engines.column_generation import ColumnGeneration
 from templategen.nesting.engines.job import Job, Used
-from templategen.nesting.engines.prices import Prices
-from templategen.nesting.engines.squeeze import State
+from templategen.nesting.engines.repack import State
+from templategen.nesting.engines.set_cover import Cover
 from templategen.nesting.stock import Item, Laid, Piece
 
 MANY = 150
 """Of so many fillings new ones better the mix but little: it may be rounded."""
 
 NOISE = (0.94, 1.06)
-"""Prices are shaken by so much once they bring nothing new."""
+"""ColumnGeneration are shaken by so much once they bring nothing new."""
 
 STILL = (1.0, 1.0)
-"""Prices as they are."""
+"""ColumnGeneration as they are."""
 
 KEPT = 500
 """Fillings among which is chosen at most: those that are least too dear by the prices."""
@@ -35,7 +35,7 @@ class Pool:
     def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> None:
         wanted = [item for item in items if item.count > 0]
         self.job = Job(wanted, pieces, spacing, 10**9, random=Random(7))
-        self.prices = Prices(self.job)
+        self.prices = ColumnGeneration(self.job)
         self.best: list[Used] = []
         self.chosen_from = 0
         self.settled = not self.job.sectioned

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from templategen.nesting.knapsack import chosen
-from templategen.nesting.lines import System
+from templategen.nesting.line_systems import System
 from templategen.nesting.solver import quiet_solver
 
 ROUNDS = 25

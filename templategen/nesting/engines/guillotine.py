@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     Values = NDArray[np.int64]
 
 GRID = 20.0
-"""Sections end on a grid of this, mm; lanes are measured to the millimetre."""
+"""GuillotineSections end on a grid of this, mm; lanes are measured to the millimetre."""
 
 MOST_WIDTHS = 60
 """Widths divided at most; rooms of others are filled in lanes as they come."""
@@ -49,7 +49,7 @@ class Division(NamedTuple):
     lane: list[Lane | None]
 
 
-class Sections:
+class GuillotineSections:
     """The best divisions of rectangles up to a length, for these copies at these values.
 
     Pieces of one width, and the rests of others, share what was found.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from time import monotonic
 
-from templategen.nesting.engines.like_sets import repeated, share_of, stock_for
+from templategen.nesting.engines.batches import repeated, share_of, stock_for
 from templategen.nesting.engines.rectangles import Work
 from templategen.nesting.stock import Item, Layout, Piece
 
@@ -13,7 +13,7 @@ ENDLESS = 10**9
 """Fillings of work that only the clock ends."""
 
 
-class Own:
+class TimedLanes:
     """Our own engine at work on one of so many like sets, a turn at a time."""
 
     def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, sets: int) -> None:

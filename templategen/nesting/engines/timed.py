@@ -11,15 +11,15 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
 from time import monotonic
 
+from templategen.nesting.engines.batches import repeated, share_of, stock_for
 from templategen.nesting.engines.child import able
+from templategen.nesting.engines.column_mix import joined, wholly_in
+from templategen.nesting.engines.column_pool import Pool
 from templategen.nesting.engines.job import Used
-from templategen.nesting.engines.like_sets import repeated, share_of, stock_for
-from templategen.nesting.engines.mix import joined, wholly_in
-from templategen.nesting.engines.outside import Found, Outside, Role
-from templategen.nesting.engines.own import Own
-from templategen.nesting.engines.pool import Pool
 from templategen.nesting.engines.protocol import Progress
 from templategen.nesting.engines.rectangles import layout_of
+from templategen.nesting.engines.solver_process import Found, Role, SolverProcess
+from templategen.nesting.engines.timed_lanes import TimedLanes
 from templategen.nesting.stock import Item, Layout, Piece
 
 Best = Callable[[], Layout | None]
@@ -77,7 +77,7 @@ LARGE = 300
 """A batch of more parts is laid out by one set and by the pool first, and bettered as a whole from there."""
 
 
-class Contest:
+class TimedPortfolio:
     """All engines at one job, a turn each."""
 
     def __init__(
@@ -87,13 +87,13 @@ class Contest:
         self.kept_back = min(LATE[0] + LATE[1] * seconds, KEPT_BACK)
         self.seconds, self.end = seconds, monotonic() + seconds - self.kept_back
         self.best, self.sets, self.least = best, sets, 0.0
-        self.whole = Own(self.items, pieces, spacing, 1)
-        self.one = Own(self.items, pieces, spacing, sets) if sets > 1 else None
+        self.whole = TimedLanes(self.items, pieces, spacing, 1)
+        self.one = TimedLanes(self.items, pieces, spacing, sets) if sets > 1 else None
         self.pool = Pool(self.items, pieces, spacing) if sets > 1 else None
         self.whole.ready = sum(item.count for item in self.items) <= LARGE
         self.rounded, self.rounds = False, 0
-        self.steady: list[Outside] = []
-        self.varied: list[Outside] = []
+        self.steady: list[SolverProcess] = []
+        self.varied: list[SolverProcess] = []
         self.changed = self.cheaper = monotonic()
 
     def bring(self, stack: ExitStack) -> None:
@@ -107,9 +107,9 @@ class Contest:
         strip = len(self.pieces) == 1 and self.sets == 1 and able("spyrrow") and self._one_sheet()
         self.varied.append(self._brought(stack, "strip" if strip else "varied"))
 
-    def _brought(self, stack: ExitStack, role: Role) -> Outside:
+    def _brought(self, stack: ExitStack, role: Role) -> SolverProcess:
         one = share_of(self.items, self.sets), stock_for(self.pieces, self.sets)
-        return stack.enter_context(Outside(*one, self.spacing, self.left, role))
+        return stack.enter_context(SolverProcess(*one, self.spacing, self.left, role))
 
     def run(self, progress: Progress | None) -> Iterator[Layout]:
         """Every layout that may be better than those before."""
@@ -145,7 +145,7 @@ class Contest:
         for runner in (self.whole, self.one):
             if runner is None or self.left <= 0 or (self.pool is not None and not self.pool.settled):
                 continue
-            if runner.spent or self._aside():
+            if runner.spent or self._stands_back():
                 yield from self._wait(min(turn, self.left))
             elif runner.ready:
                 yield from self._turn(runner, min(turn, self.left))
@@ -176,7 +176,7 @@ class Contest:
             pool.learn([Used(kinds[sheet.piece], sheet.laid, 0.0, 0.0) for sheet in layout.sheets])
         yield layout
 
-    def _turn(self, runner: Own, seconds: float) -> Iterator[Layout]:
+    def _turn(self, runner: TimedLanes, seconds: float) -> Iterator[Layout]:
         """A turn of our own engine; the solver is heard after each step."""
         for layout in runner.turn(seconds):
             if layout is not None:
@@ -188,14 +188,14 @@ class Contest:
     def _wait(self, seconds: float) -> Iterator[Layout]:
         end = monotonic() + seconds
         while self._asked() and (left := end - monotonic()) > 0:
-            yield from self._outside(min(WAIT, left), aside=True)
+            yield from self._outside(min(WAIT, left), standing_back=True)
 
-    def _outside(self, wait: float = 0.0, aside: bool = False) -> Iterator[Layout]:
+    def _outside(self, wait: float = 0.0, standing_back: bool = False) -> Iterator[Layout]:
         """What the other processes found; each that is idle is put its next question."""
         for outsider in (*self.steady, *self.varied):
             for found, whole in outsider.heard(self.pool, wait):
                 yield from self._watched(self._found(outsider, found, whole))
-            if outsider.role != "varied" or self._may_ask(outsider, aside):
+            if outsider.role != "varied" or self._may_ask(outsider, standing_back):
                 outsider.ask(*self._known(), self.pool)
             wait /= 2
 
@@ -206,7 +206,7 @@ class Contest:
             return 0.0, 0, self.least / self.sets
         return cost_of(best) / self.sets, len(best.sheets) // self.sets, self.least / self.sets
 
-    def _found(self, outsider: Outside, found: Found, whole: bool) -> Layout:
+    def _found(self, outsider: SolverProcess, found: Found, whole: bool) -> Layout:
         """The layout of pieces filled elsewhere, for all sets; the pool learns of it."""
         filled = [Used(kind, laid, 0.0, 0.0) for kind, laid in found]
         if whole and self.pool is not None:
@@ -219,14 +219,14 @@ class Contest:
             self.pool.learn(filled)
         return layout
 
-    def _may_ask(self, varied: Outside, aside: bool) -> bool:
+    def _may_ask(self, varied: SolverProcess, standing_back: bool) -> bool:
         """Whether the search that tries chances is to go on: our own engine stands back for it, and the steady one
         is not to have all cores, few as they are."""
         few = self.pool is None and CPUS <= CORES and any(one.busy for one in self.steady)
         still = few and monotonic() - max(self.changed, varied.begun) > STILL
-        return (aside or CPUS > CORES) and not still
+        return (standing_back or CPUS > CORES) and not still
 
-    def _aside(self) -> bool:
+    def _stands_back(self) -> bool:
         """Whether our own engine should stand back for another process."""
         if not self._asked():
             return False

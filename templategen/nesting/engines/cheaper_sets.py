@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from templategen.nesting.engines.goals import goals, spread
 from templategen.nesting.engines.job import Job
-from templategen.nesting.engines.squeeze import State, begin, squeeze
+from templategen.nesting.engines.objective import goals, spread
+from templategen.nesting.engines.repack import State, begin, squeeze
 
 WEARY = 6.0
 """Turns after which what a set still misses counts double."""

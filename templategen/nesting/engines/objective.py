@@ -24,7 +24,7 @@ SAME_FENCE = 1
 """Fence positions are told apart to so many decimals of a millimetre."""
 
 
-class Goal(NamedTuple):
+class Objective(NamedTuple):
     """What a maker counts, the weightier first; the lesser tuple is the better layout.
 
     `missing` is the area of parts left over (mm2), `cost` that of the pieces in use, `pieces` their number,
@@ -39,16 +39,16 @@ class Goal(NamedTuple):
     settings: int = 0
 
 
-def outlay(layout: Layout, items: Sequence[Item]) -> Goal:
+def outlay(layout: Layout, items: Sequence[Item]) -> Objective:
     """What stands first, and is quickly told: parts left over, cost, pieces."""
     area = {item.code: abs(item.outline.area) for item in items}
     missing = fsum(area[code] * count for code, count in layout.unplaced.items())
     sheets = layout.sheets
     cost = fsum(s.piece.price for s in sheets) or fsum(s.piece.length * s.piece.width for s in sheets)
-    return Goal(round(missing, 3), round(cost, 6), len(sheets))
+    return Objective(round(missing, 3), round(cost, 6), len(sheets))
 
 
-def goal(layout: Layout, items: Sequence[Item], spacing: float) -> Goal:
+def goal(layout: Layout, items: Sequence[Item], spacing: float) -> Objective:
     """All of it; the saw's settings are those of the cuts that the sheets carry."""
     largest = [
         (width * height) ** 2

@@ -1,4 +1,4 @@
-"""Outside libraries at work beside our own engine: what each is asked next, and what comes of its answers."""
+"""SolverProcess libraries at work beside our own engine: what each is asked next, and what comes of its answers."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ from time import monotonic
 from typing import Any, Literal
 
 from templategen.nesting.engines.child import WORKER, Child, able
-from templategen.nesting.engines.mix import rest_of, wholly_in
+from templategen.nesting.engines.column_mix import rest_of, wholly_in
+from templategen.nesting.engines.column_pool import Pool
 from templategen.nesting.engines.packing import FILLING_QUEUES, HAIR, Packing
-from templategen.nesting.engines.pool import Pool
 from templategen.nesting.engines.refill import HAIRS, Refill
 from templategen.nesting.stock import Item, Laid, Piece
 
@@ -66,7 +66,7 @@ NUMBERS, REFILLS = 10**6, 10**7
 """Numbers of requests for a rest, and for pieces filled again, begin here."""
 
 
-class Outside(AbstractContextManager["Outside"]):
+class SolverProcess(AbstractContextManager["SolverProcess"]):
     """One process with a library, on one set of a batch; `pool` takes single pieces of the whole batch."""
 
     def __init__(
@@ -86,7 +86,7 @@ class Outside(AbstractContextManager["Outside"]):
         self.rest_due = 0
         self.taken: Found = []
 
-    def __enter__(self) -> Outside:
+    def __enter__(self) -> SolverProcess:
         if self.child is not None:
             self.child.__enter__()
         return self

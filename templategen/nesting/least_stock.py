@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from templategen.nesting.line_limits import Limit
 from templategen.nesting.solver import quiet_solver
-from templategen.nesting.worths import Limit
 
 FORGIVEN = 1e-7
 """Share by which every limit is widened, so that rounding never takes a layout away."""

@@ -11,8 +11,8 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from math import fsum
 
+from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.job import Job, Used
-from templategen.nesting.engines.sections import Sections
 
 EPSILON = 1e-9
 """Shares and gains smaller than this are rounding."""
@@ -97,7 +97,7 @@ class Master:
         return True
 
 
-class Prices:
+class ColumnGeneration:
     """The model of a job under way, with the filled pieces that are its columns."""
 
     def __init__(self, job: Job) -> None:
@@ -140,13 +140,13 @@ class Prices:
         self.master.solve()
         job, parts = self.job, self.parts()
         values = {code: max(1, round(price * job.random.uniform(*noise))) for code, price in parts.items()}
-        plans: dict[float, Sections] = {}
+        plans: dict[float, GuillotineSections] = {}
         longest = max(piece.length for piece in job.pieces)
         fresh = False
         for kind, piece in enumerate(job.pieces):
             apart = piece.apart(job.spacing)
             if apart not in plans:
-                plans[apart] = Sections(job.interlock_of(kind), job.demand, values, longest)
+                plans[apart] = GuillotineSections(job.interlock_of(kind), job.demand, values, longest)
             plan = plans[apart]
             for cut in job.cuts(kind):
                 fresh |= self.add(job.divided(kind, job.demand, plan, cut))
