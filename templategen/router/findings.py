@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding
-from templategen.checks.grade import noted
+from templategen.checks.levels import noted
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.router.bits import bits_of, longest
