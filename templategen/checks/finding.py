@@ -17,13 +17,24 @@ def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 @dataclass(frozen=True, slots=True)
+class Spot:
+    """A place in a part, in mm: x and y seen from above in the part's own frame, and between which heights."""
+
+    part: str
+    x: float
+    y: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """Something about a table that can be built but may be better not cut as it is.
 
     A `stop` must be settled before cutting; a `caution` should be understood; a `note` informs. `where` is the
     profile key that would change it, `wanted` the range in `unit`, None where it is open. `says` names what was
     measured, `why` explains it and tells the nearest change that would do; `do` is what the maker is to do where a
-    sound table asks for something to be done.
+    sound table asks for something to be done. `spot` is where in a part it was measured, where it has one place.
     """
 
     level: Level
@@ -34,3 +45,4 @@ class Finding:
     unit: str = "mm"
     why: str = ""
     do: str = ""
+    spot: Spot | None = None

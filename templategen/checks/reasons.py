@@ -33,6 +33,8 @@ REASONS = {
     "a thinner tongue or spline, or a shallower groove, keeps them apart",
     "wood between the end of a stopped": "a spline nearer to the rim shows when the ring is sawn; a wider rim or a "
     "smaller round-over hides it",
+    "wood between": "wood so thin breaks out as it is cut, or splits as the joint swells; a size of "
+    "either cut moves the two apart",
     "width of SLAT": "a sliver can't be held safely at the machine nor leaned on; other slat widths or gaps avoid it",
     "solved gap": "rain, crumbs and swelling need room; narrower slats or a wider gap give it",
     "leg between its shoulders": "a leg shorter than it is thick is a block; a higher table or thinner base makes it "

@@ -14,6 +14,7 @@ from templategen.checks.leg_walls import leg_wall_findings
 from templategen.checks.movement import movement_findings
 from templategen.checks.shows import show_findings
 from templategen.checks.stance import stance_findings
+from templategen.checks.thin import thin_findings
 from templategen.checks.tools import tool_findings
 from templategen.checks.walls import wall_findings
 from templategen.fit.dry_fit import DryFit, dry_fit
@@ -45,6 +46,7 @@ def examine(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Examination:
         *stance_findings(table),
         *tool_findings(table),
     ]
+    found += [*thin_findings(table, found)]
     return Examination(in_order(found), fit, plan)
 
 

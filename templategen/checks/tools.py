@@ -142,8 +142,10 @@ def _angles(table: Table) -> Iterator[Finding]:
     reach = table.profile.shop.mitre_reach
     if table.sizes.mitre > reach + MET:
         turned, wanted = round(degrees(table.sizes.mitre), 3), (None, round(degrees(reach), 3))
-        do = "saw the ring's mitres on a sled with a fixed fence: the saw doesn't turn so far"
-        yield noted("top.segments", "mitres of the ring, off square", turned, wanted, "deg", do=do)
+        why = "every joint of the ring needs this cut and the saw doesn't turn so far; more segments need less"
+        do = "saw the ring's mitres on a sled with a fixed fence, tried on scrap until a whole ring of it closes"
+        says = "mitres of the ring, off square"
+        yield Finding("caution", "top.segments", says, turned, wanted, "deg", why, do)
     slats = [part for part in table.parts if part.kind == "slat"]
     steepest = max(((angle, part.code) for part in slats for angle in end_angles(part)), default=(0.0, ""))
     if steepest[0] > reach + MET:

@@ -98,11 +98,11 @@ def _outlined(table: Table, faces: Sequence[Slice], window: Window) -> Iterator[
     for face in faces:
         for ring in face.rings:
             for one, other in pairwise((*ring, ring[0])):
-                layer = BREAK if _on_edge(one, other, window) else CUT
+                layer = BREAK if on_edge(one, other, window) else CUT
                 yield Stroke(layer, Line(Point(*one), Point(*other)), table.placed[face.index].code)
 
 
-def _on_edge(one: Sequence[float], other: Sequence[float], window: Window) -> bool:
+def on_edge(one: Sequence[float], other: Sequence[float], window: Window) -> bool:
     """Whether a line lies along the window's edge."""
     left, bottom, right, top = window
     return any(

@@ -34,7 +34,7 @@ OVERHANG = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """What a part covers in plan from height `low` to `high`, in the table's frame."""
+    """What a part, or a cut, covers in plan from height `low` to `high`."""
 
     low: float
     high: float
@@ -60,8 +60,8 @@ def _lying(part: Part, placed: Placed) -> Iterator[Layer]:
 
 def part_layers(part: Part) -> list[tuple[float, float, BaseGeometry]]:
     """The part's own layers from the bottom up: heights and plan."""
-    cuts = [(_span(part, feature), _plan(part, feature)) for feature in part.features if _counts(feature)]
-    heights = sorted({0.0, part.thickness, *(z for (low, high), _ in cuts for z in (low, high))})
+    cuts = [taken(part, feature) for feature in part.features if feature.traits.is_pocket]
+    heights = sorted({0.0, part.thickness, *(z for cut in cuts for z in (cut.low, cut.high))})
     heights = [z for z in heights if 0 <= z <= part.thickness]
     whole: BaseGeometry = _polygon(part.outline)
     for hole in part.holes:
@@ -71,15 +71,16 @@ def part_layers(part: Part) -> list[tuple[float, float, BaseGeometry]]:
         if high - low < 1e-6:
             continue
         plan = whole
-        for (bottom, top), shape in cuts:
-            if bottom <= low + 1e-9 and top >= high - 1e-9:
-                plan = plan.difference(shape, grid_size=GRID)
+        for cut in cuts:
+            if cut.low <= low + 1e-9 and cut.high >= high - 1e-9:
+                plan = plan.difference(cut.plan, grid_size=GRID)
         layers.append((low, high, plan))
     return layers
 
 
-def _counts(feature: Feature) -> bool:
-    return feature.traits.is_pocket
+def taken(part: Part, feature: Feature) -> Layer:
+    """What a feature takes, in the part's frame."""
+    return Layer(*_span(part, feature), _plan(part, feature))
 
 
 def _span(part: Part, feature: Feature) -> tuple[float, float]:

@@ -158,7 +158,7 @@ def assembly_json(table: Table, plan: Plan) -> list[dict[str, Any]]:
 
 def finding_json(finding: Finding) -> dict[str, Any]:
     """One finding."""
-    told = asdict(finding)
+    told = {key: value for key, value in asdict(finding).items() if value is not None}
     told["measured"] = number(finding.measured, 6)
     told["wanted"] = [None if value is None else number(value, 6) for value in finding.wanted]
     return told

@@ -93,7 +93,8 @@ def test_slat_ends_off_square() -> None:
     assert [degrees(angle) for angle in end_angles(first)] == pytest.approx([30, 30])
     assert found({}, "slats.run", "towpath-hex")[0].measured == pytest.approx(60)
     assert not found({"shop.mitre_reach": 1.1}, "slats.run", "towpath-hex")
-    assert found({"shop.mitre_reach": 0.2}, "top.segments")[0].measured == 15
+    (ring,) = found({"shop.mitre_reach": 0.2}, "top.segments")
+    assert ring.measured == 15 and ring.level == "caution" and ring.do
 
 
 def test_long_pieces_need_a_longer_stop() -> None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from math import fsum
 
 from templategen.checks.finding import Finding
 from templategen.checks.wording import describe_range, format_size
 from templategen.drawing.exploded import finished_drawing
+from templategen.drawing.spot_drawing import spot_drawing
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lay_out import LaidStock
@@ -105,6 +107,7 @@ def found(table: Table, findings: Sequence[Finding]) -> Section:
     settle = Sheet(
         "settle", "To settle or to understand",
         () if grave else ("Nothing: it fits, goes together and stands.",),
+        tuple(_places(table, grave)),
         grids=(findings_grid(grave, units),) if grave else (),
     )  # fmt: skip
     rows = tuple((finding.do, finding.where, f"{finding.says}: {_measured(finding, units)}") for finding in tasks)
@@ -112,6 +115,14 @@ def found(table: Table, findings: Sequence[Finding]) -> Section:
     inform = Sheet("notes", "For information", grids=(findings_grid(notes, units),))
     told = [sheet for sheet, findings in ((do, tasks), (inform, notes)) if findings]
     return Section("found", "Before you cut", (settle, *told))
+
+
+def _places(table: Table, findings: Sequence[Finding]) -> Iterator[Picture]:
+    """Where in its part each was measured, if it was in one place."""
+    for number, finding in enumerate(findings, 1):
+        if (spot := finding.spot) is not None:
+            drawn = partial(spot_drawing, table.part(spot.part), spot, table.profile.units)
+            yield picture(drawn, f"found-{number}", f"{finding.says}: {_measured(finding, table.profile.units)}")
 
 
 def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
