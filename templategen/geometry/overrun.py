@@ -12,6 +12,7 @@ from math import sqrt
 
 from templategen.geometry.coincide import covered_share, pieces
 from templategen.geometry.edge import Arc, Edge, Line
+from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ON_EDGE, SHORTEST_EDGE
@@ -31,7 +32,7 @@ SAMPLES = 12
 """Points tried along each edge of a widened pocket."""
 
 SHARPEST = 0.3
-"""Corners with less than this of one plus the cosine of their turn are cut off square, not mitred."""
+"""Corners with less than this of one plus the cosine of their turn are cut off short of the mitre."""
 
 Piece = tuple[Edge, bool]
 
@@ -70,7 +71,7 @@ def overrun(pocket: Outline, wood: Outline, by: float = OVERRUN, deeper: tuple[O
     by *= max((_share(before, after, ground) for before, after in zip(ring, ring[1:] + ring[:1], strict=True)))
     while by >= LEAST_OVERRUN:
         widened = _widened(ring, ground, by)
-        if _keeps_clear(widened, pocket, ground):
+        if not _crosses_itself(widened) and _keeps_clear(widened, pocket, ground):
             return widened
         by /= 2
     return pocket
@@ -155,7 +156,8 @@ def _outer_corner(first: Edge, second: Edge, at: Point, by: float) -> list[Point
     straight = isinstance(first, Line) and isinstance(second, Line)
     if a.distance(b) < 1e-9 or (straight and 1 + a.dot(b) > SHARPEST):
         return [at.plus(a.plus(b), by / (1 + a.dot(b)))]
-    return [at.plus(a, by), at.plus(b, by)]
+    onward, back = first.direction_at(1).times(by), second.direction_at(0).times(-by)
+    return [at.plus(a, by).plus(onward), at.plus(b, by).plus(back)]
 
 
 def _outward(edge: Edge, share: float) -> Point:
@@ -190,6 +192,13 @@ def _reach(at: Point, ahead: Point, opening: Edge, end: int, by: float) -> Point
         return None
     far = [t for t in (-half - sqrt(root), -half + sqrt(root)) if t > 0]
     return at.plus(ahead, min(far)) if far else None
+
+
+def _crosses_itself(ring: Outline) -> bool:
+    """Whether two edges meet that don't follow each other."""
+    edges = ring.edges
+    pairs = ((i, j) for j in range(2, len(edges)) for i in range(j - 1) if (i, j) != (0, len(edges) - 1))
+    return any(met_at(intersect(edges[i], edges[j])) for i, j in pairs)
 
 
 def _keeps_clear(widened: Outline, pocket: Outline, ground: Ground) -> bool:

@@ -59,6 +59,8 @@ def shapes() -> list[tuple[str, Outline, Outline, tuple[Outline, ...]]]:
          BOW, ()),
         ("hollow side", HOLLOW_POCKET, HOLLOW, ()),
         ("closed", rectangle(20, 20, 60, 40), BOARD, ()),
+        ("end at 30 degrees", polygon(((0, 0), (17.4, 0), (104.35, 50.2), (86.96, 50.2))),
+         polygon(((0, 0), (300, 0), (283, 50.2), (86.96, 50.2))), ()),
         ("round", circle(100, 30, 10), BOARD, ()),
     ]  # fmt: skip
     for make in samples.ALL:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from templategen.drawing.clamping_sheet import clamping_drawing
 from templategen.drawing.drawing import Drawing, Shape, Stroke
 from templategen.drawing.part_sheet import part_drawing
 from templategen.drawing.plan import plan_drawing
@@ -16,6 +17,7 @@ from templategen.geometry.edge import Arc
 from templategen.output.dxf import dxf_bytes
 from templategen.output.svg import svg_text
 from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.router.clamping import clampings
 from templategen.table.assembly import build_table
 from templategen.table.profile.read import profile_from_text
 from tests.interop.readers import (
@@ -38,6 +40,8 @@ def drawings(name: str) -> tuple[Drawing, ...]:
     table = build_table(profile_from_text(shipped_text(name), name))
     profile = table.profile
     parts = [part_drawing(part, profile.title, "1", 4.0, profile.units) for part in table.parts]
+    routed = [one for part in table.parts if part.kind == "rail" for one in clampings(part, profile)]
+    parts += [clamping_drawing(one, profile, "1") for one in routed]
     return tuple(tidied(drawing) for drawing in (*parts, plan_drawing(table)))
 
 
