@@ -62,17 +62,22 @@ def boards_of(table: Table, tables: int = 1) -> tuple[Boards, ...]:
     profile = table.profile
     groups: dict[tuple[str, float], list[Part]] = {}
     for part in table.parts:
-        groups.setdefault((part.wood, _bought(profile, part)), []).append(part)
+        groups.setdefault((part.wood, bought_thickness(profile, part)), []).append(part)
     ordered = sorted(groups.items(), key=lambda item: (item[0][0], -item[0][1]))
     return tuple(_boards(profile, bought, parts, tables) for (_, bought), parts in ordered)
 
 
-def _bought(profile: Profile, part: Part) -> float:
+def bought_thickness(profile: Profile, part: Part) -> float:
     """The thickness that a part comes out of: the thinnest stock that is thick enough, else as a yard saws it."""
     thick = [one.thickness for one in profile.stock if one.wood == part.wood]
     fit = [thickness for thickness in thick if thickness >= part.thickness - THIN]
     rough = rough_thickness(part.thickness, profile.units)
     return min(fit, default=rough or part.thickness + allowance(part.thickness))
+
+
+def is_planed(table: Table, part: Part) -> bool:
+    """Whether its boards have the part's thickness as they come."""
+    return abs(bought_thickness(table.profile, part) - part.thickness) < THIN
 
 
 def _boards(profile: Profile, bought: float, parts: list[Part], tables: int) -> Boards:

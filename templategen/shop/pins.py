@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from templategen.checks.shoulders import drawn_back
 from templategen.parts.work import works
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 from templategen.table.seasons import Swing, board_swing
+from templategen.units import show_length
 
 PIN = 4.0
 """Thickness of a slat's pin, mm (assumed)."""
@@ -24,21 +26,30 @@ BOTH_ENDS = 2
 
 @dataclass(frozen=True, slots=True)
 class Pins:
-    """Pins for one table, none where there are no slats: how many, their length at most, and how long the slot is in
-    the tongue of every right end, mm. The left end's hole is round, so that end stays home."""
+    """Pins for one table, none where there are no slats: how many, their length at most, how far from its shoulder
+    each stands, how long their slot in the tongue of every right end would be, and how far in from that tongue's end
+    it reaches, mm. The left end's hole is round, so that end stays home; the slot is open at the tongue's end, where
+    too little wood would be left to close it."""
 
     count: int
     length: float
+    place: float
     slot: float
+    notch: float
 
     @property
     def sentence(self) -> str:
         """How they go in, in one sentence."""
         return (
-            f"pin each slat from below, one pin of {PIN:g} mm in the middle of each end: through a round hole at its"
-            f" left end, at its right end through a slot {self.slot:.1f} mm long in the tongue along the slat, the"
-            " pin in its middle, so that rails and rim can move"
+            f"pin each slat from below, one pin of {PIN:g} mm in the middle of each end, {self.place:.1f} mm from the"
+            " shoulder: at its left end through a hole bored through groove and tongue, at its right end through the"
+            " groove into the notch in the tongue, so that rails and rim can move"
         )
+
+    def notch_sentence(self, units: Units) -> str:
+        """How the notch is cut, in one sentence."""
+        wide, deep = show_length(PIN + PLAY, units), show_length(self.notch, units)
+        return f"cut a notch {wide} wide and {deep} deep along the slat, into the middle of each right tongue's end"
 
 
 def pins_of(table: Table) -> Pins:
@@ -47,5 +58,7 @@ def pins_of(table: Table) -> Pins:
     swing = board_swing(table.profile)
     moved = drawn_back(table, swing) + drawn_back(table, Swing(-swing.wet, 0.0))
     groove = table.sizes.slat_groove
+    slot, tongue = PIN + moved + PLAY, groove.tongue_length
     long = max(0.0, groove.bottom) + groove.tongue_thickness - SHORTER
-    return Pins(sum(count * min(BOTH_ENDS, zones) for count, zones in tongues), long, PIN + moved + PLAY)
+    count = sum(count * min(BOTH_ENDS, zones) for count, zones in tongues)
+    return Pins(count, long, tongue / 2, slot, min(tongue, (tongue + slot) / 2))

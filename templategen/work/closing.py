@@ -113,12 +113,13 @@ def _told(held: Ends) -> str:
     return ", ".join(f"the {end} end of {count} {code}" for (code, end), count in held.items())
 
 
-def _saw(set_ups: Sequence[SetUp]) -> str:
-    """What the mitres are sawn with."""
-    return next((one.machine for one in set_ups if one.operation == "mitre"), "mitre saw")
+def mitring(table: Table, set_ups: Iterable[SetUp]) -> SetUp | None:
+    """The set-up that mitres the ring's segments."""
+    rim = {part.code for part in table.parts if part.kind == "rim-segment"}
+    return next((one for one in set_ups if one.operation == "mitre" and rim.intersection(one.codes)), None)
 
 
-def scrap_ring(table: Table, set_ups: Sequence[SetUp]) -> Operation:
+def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     """A ring of scrap, before any good segment is mitred."""
     segments = table.sizes.segments
     turn = degrees(1 / (2 * segments * table.sizes.joint_face))
@@ -133,7 +134,7 @@ def scrap_ring(table: Table, set_ups: Sequence[SetUp]) -> Operation:
         ),
     )
     return Operation(
-        "scrap ring", _saw(set_ups), "parts", f"{segments} pieces of scrap", tells,
+        "scrap ring", mitre.machine, "parts", f"{segments} pieces of scrap", tells,
         "the last gap no wider than glue bridges", (MITRES,), minutes=2 * table.profile.rates.set_up,
     )  # fmt: skip
 
@@ -192,8 +193,10 @@ def _measured(table: Table, assembly: Plan, held: Waiting) -> Operation:
             " measured; then plane until it slides in by hand"
         ),
     )
+    saw = mitring(table, held.later)
+    way = f"bevel gauge, {saw.machine if saw else 'saw'}, block plane"
     return Operation(
-        "fit the last segment", f"bevel gauge, {_saw(held.later)}, block plane", "parts", f"{last.code}, one a table",
+        "fit the last segment", way, "parts", f"{last.code}, one a table",
         tells, "both joints close by hand, no light through either", (MITRES, HAND_SAW),
         minutes=table.profile.rates.set_up + 4 * table.profile.rates.mitre,
     )  # fmt: skip

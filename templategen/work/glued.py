@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templategen.shop.cautions import BORING, DUST
+from templategen.fit.plan import Plan
+from templategen.shop.cautions import BORING, DUST, HAND_SAW
 from templategen.shop.finish import finish_of
 from templategen.shop.gluing.listed import joints_told
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
-from templategen.shop.pins import pins_of
+from templategen.shop.pins import PIN, pins_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
@@ -22,6 +23,8 @@ LIFTED_ALONE = 23.0
 COAT_DRIES = 24.0
 """Hours from coat to coat (labels of oils; the tin's own figure comes first)."""
 
+BOTH_FACES = "the underside as it lies, then turn the top over, two persons; ease every arris that hands meet"
+
 RAGS = (
     "Rags with oil can catch fire by themselves: spread them out one by one outdoors, or drown them in a closed tin."
 )
@@ -29,8 +32,9 @@ LIFT = "Lift with straight backs, fingers clear of the joints as they close."
 GLUE = "Gloves, eyes covered, fresh air; read the glue's own sheet first."
 
 
-def before_gluing(table: Table, gluing: GluingPlan, tables: int) -> Iterator[Operation]:
-    """Everything together dry, then the finish where no brush gets later."""
+def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int) -> Iterator[Operation]:
+    """The slats' notches, everything together dry, then the finish where no brush gets later."""
+    yield from _notched(table, tables)
     rates, parts = table.profile.rates, sum(part.count for part in table.parts) * tables
     marks = sum(len(step.marks) for step in gluing.steps)
     yield Operation(
@@ -39,11 +43,12 @@ def before_gluing(table: Table, gluing: GluingPlan, tables: int) -> Iterator[Ope
         "group",
         "all parts, in the order of the steps",
         (
-            "put everything together without glue, clamps and all, in the order of the steps",
+            f"put everything together without glue, clamps and all, in the order of the steps{_dry(assembly)}",
             f"write the letter of each joint on both parts ({marks} letters, lists/marks.csv)",
-            "a spline gets the letter of its mitre, on both halves",
+            "beside the joint where it can still be read; of parts that look alike their number too, such as RIM-A 3",
+            "a spline gets the letter of its mitre, at both ends, and a line on the face that lies up",
         ),
-        "every shoulder closed by hand pressure; the ring's last joint closes without force",
+        "every shoulder closed by hand pressure, each gap between slats as its spacer; then all apart again",
         (LIFT,),
         minutes=rates.slat_fit * parts / 2,
         persons=2,
@@ -55,12 +60,45 @@ def before_gluing(table: Table, gluing: GluingPlan, tables: int) -> Iterator[Ope
         "first finish",
         "brush and cloth",
         "parts",
-        "tongues, grooves of the slats, sides of slats and rails",
-        ("mask every face that is glued", "flood tongues and grooves that slide and the sides that slats hide later"),
+        "the slats all over; the insides of the grooves that they slide in; the sides of rails and rim between slats",
+        (
+            "mask mitres, laps, tenons, mortises and spline slots: no glue holds on oil",
+            "flood end grain and tongues until they take no more, then grooves, with a narrow brush, then the sides",
+            "wipe off what stands after a quarter of an hour, out of the grooves too",
+        ),
         "no finish on a face that will be glued",
         (RAGS, DUST),
         minutes=rates.oil * finish_of(table, tables).bare / 0.1 * 0.5,
         wait=COAT_DRIES,
+    )
+
+
+def _dry(assembly: Plan) -> str:
+    """What can't be tried yet."""
+    return {
+        "halves": "; the ring as two halves laid round it, without the splines between them, which are slotted later",
+        "measure": "; the ring without its last segment, which is cut to the opening",
+    }.get(assembly.closing, "")
+
+
+def _notched(table: Table, tables: int) -> Iterator[Operation]:
+    """The notch in each slat's right tongue, which no tool gets at once it is in its groove."""
+    pins, rates = pins_of(table), table.profile.rates
+    if not pins.count:
+        return
+    slats = {part.code: part.count * tables for part in table.parts if part.kind == "slat"}
+    yield Operation(
+        "notch the tongues",
+        "tenon saw and chisel, or a drill and a file",
+        "parts",
+        ", ".join(f"{code} x {count}" for code, count in slats.items()),
+        (
+            pins.notch_sentence(table.profile.units),
+            "right is as the slat's drawing lies, face up; write N on the underside at that end",
+        ),
+        f"a {PIN:g} mm pin slides along it from end to end",
+        (HAND_SAW,),
+        minutes=2 * rates.cut * sum(slats.values()),
     )
 
 
@@ -79,7 +117,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         tells.append(f"turn it over and let it down with {2 if heavy else 1} or more persons")
     return Operation(
         step.does,
-        f"{step.hold.clamps} clamps, {step.hold.cauls} cauls" if not step.dry else "mallet and block",
+        _held_with(step),
         "group",
         ", ".join(step.adds),
         (*tells, *step.advice),
@@ -89,6 +127,33 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         minutes=(rates.glue_joint * joints + fitting) * tables,
         wait=0.0 if step.dry else gluing.clamped[0],
         persons=2 if heavy or step.together else 1,
+    )
+
+
+def _held_with(step: GluingStep) -> str:
+    """What a step is driven or held together with."""
+    held = [f"{count} {word}{'s' if count > 1 else ''}"
+            for count, word in ((step.hold.clamps, "clamp"), (step.hold.cauls, "caul")) if count]  # fmt: skip
+    held += ["a band"] if step.hold.band else []
+    return ", ".join(held) if held and not step.dry else "mallet and block"
+
+
+def levelled(table: Table, tables: int) -> Operation:
+    """The glued top's joints, before anything runs on its faces."""
+    return Operation(
+        "level the joints",
+        "scraper, block plane",
+        "group",
+        "the top, both faces",
+        (
+            "scrape glue off while it is rubbery, or chisel it off hard; never wipe it into the pores",
+            "plane each mitre and each lap level, from either side towards the joint, never across it against the grain",
+            "turn the top over, two persons, and the same there",
+        ),
+        "a straightedge across each joint shows no light, on both faces",
+        (HAND_SAW, LIFT),
+        minutes=table.profile.rates.cut * table.sizes.segments * 2 * tables,
+        persons=2,
     )
 
 
@@ -102,16 +167,17 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             "group",
             f"{pins.count * tables} slat pins",
             (
-                "turn the top over on blankets, two persons, the slats held up by a board",
+                "lay the top face down on blankets, two persons, a board under the slats so that they lie home",
                 pins.sentence,
-                f"set the drill's stop so that it ends {pins.length:.1f} mm deep at most, never through the face",
+                f"set the drill's stop {pins.length:.1f} mm from the bit's point; a spacer in the gap beside each slat",
+                "drive the pins flush; no glue",
             ),
-            "each slat still slides a hair at its right end",
+            "each slat still slides a hair at its notched end",
             (BORING, LIFT),
             minutes=rates.cut * pins.count * tables,
             persons=2,
         )
-    yield _sanded(table, "group", "the top, its rim and arrises", tables, 0.3)
+    yield _sanded(table, "group", "top and pedestal, arrises broken", tables, 0.3)
     coats, area = table.profile.shop.coats, finish_of(table, tables).bare
     for coat in range(1, coats + 1):
         yield Operation(
@@ -119,7 +185,8 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             "brush and cloth",
             "group",
             "top and pedestal",
-            ("end grain and feet first, again until they take no more; then undersides, then faces",
+            ("end grain and feet first, again until they take no more; then the top's underside as it lies",
+             "turn it over on to battens, two persons, then its face and rim",
              "wipe off what stands after a quarter of an hour"),
             "nothing stands in grooves or between slats",
             (RAGS,),
@@ -136,7 +203,7 @@ def _sanded(table: Table, on: str, what: str, tables: int, share: float) -> Oper
         "parts" if on == "parts" else "group",
         what,
         (f"grits {', '.join(f'P{grit}' for grit in GRITS)}, each until the marks of the one before are gone",
-         "keep off joint faces and tongues"),
+         "keep off joint faces and tongues" if on == "parts" else BOTH_FACES),
         "no scratch across the grain in slanting light",
         (DUST,),
         minutes=rates.sand * area / 0.1 * len(GRITS) * share,

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from templategen.shop.boards import is_planed
 from templategen.shop.rough import rough_of
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Rates
 from templategen.work.operation import On, Operation
 
 SLOWER = {"auto": 1.0, "machine": 1.0, "hand-held": 1.5, "by hand": 3.0}
@@ -22,7 +22,10 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     on: On = "blanks" if set_up.operation in IN_THE_BLANK else "parts"
     if set_up.operation in words.IN_THE_RING:
         on = "group"
+    ready = set_up.operation == "plane" and all(is_planed(table, table.part(code)) for code in set_up.codes)
     tells = (f"set {_set(set_up)}", *set_up.does, *set_up.warnings)
+    if ready:
+        tells = (f"{_set(set_up)} as the boards come: measure each piece, plane down what is over", *set_up.warnings)
     return Operation(
         set_up.operation,
         f"{set_up.machine}, {set_up.cutter}" if set_up.cutter else set_up.machine,
@@ -32,7 +35,7 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
         f"on {set_up.proof.test_piece}: {words.checks(set_up)}",
         set_up.cautions,
         set_up=set_up,
-        minutes=rates.set_up + SLOWER[set_up.way] * _each(set_up, rates, _metres(table, set_up, tables)),
+        minutes=rates.set_up + (0.0 if ready else SLOWER[set_up.way] * _each(table, set_up, tables)),
         persons=2 if on == "group" else 1,
     )
 
@@ -47,12 +50,13 @@ def _set(set_up: SetUp) -> str:
     return ", ".join(f"{one.name} {words.number(one)}" for one in set_up.settings) or "no figure"
 
 
-def _each(set_up: SetUp, rates: Rates, metres: float) -> float:
+def _each(table: Table, set_up: SetUp, tables: int) -> float:
     """The minutes of all its cuts."""
+    rates = table.profile.rates
     times = sum(words.times(cut) for cut in set_up.cuts)
     match set_up.operation:
         case "plane":
-            return rates.plane * metres / 300
+            return rates.plane * _metres(table, set_up, tables) / 300
         case "mitre":
             return rates.mitre * times
         case "lap":

@@ -11,8 +11,8 @@ from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.assembly import Table
-from templategen.work.closing import Waiting, before_last, scrap_ring, waiting
-from templategen.work.glued import after_gluing, before_gluing, step_done
+from templategen.work.closing import Waiting, before_last, mitring, scrap_ring, waiting
+from templategen.work.glued import after_gluing, before_gluing, levelled, step_done
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
 from templategen.work.stock import from_boards
@@ -65,12 +65,14 @@ def _in_order(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> It
     made = set_ups(table, tables)
     held = waiting(table, assembly, [one for one in made if one.operation not in IN_THE_RING], tables)
     yield from from_boards(table, tables)
-    if assembly.closing == "scrap":
-        yield scrap_ring(table, made)
-    yield from (machined(table, one, tables) for one in held.now)
-    yield from before_gluing(table, glue, tables)
+    for one in held.now:
+        if assembly.closing == "scrap" and one is mitring(table, held.now):
+            yield scrap_ring(table, one)
+        yield machined(table, one, tables)
+    yield from before_gluing(table, assembly, glue, tables)
     *assembled, let_down = _assembled(table, assembly, glue, held, tables) or (None,)
     yield from assembled
+    yield levelled(table, tables)
     yield from (machined(table, one, tables) for one in made if one.operation in IN_THE_RING)
     yield from after_gluing(table, tables)
     yield from (let_down,) if let_down else ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templategen.parts.part import Part
-from templategen.shop.boards import Boards, boards_of
+from templategen.shop.boards import Boards, boards_of, is_planed
 from templategen.shop.cautions import BANDSAW, PLANING, RIPPING, STOP_FIRST
 from templategen.shop.rough import rough_of
 from templategen.shop.set_ups.choose import NOTHING
@@ -14,9 +14,6 @@ from templategen.table.assembly import Table
 from templategen.table.profile.model import Shop
 from templategen.units import length_by_rule
 from templategen.work.operation import Operation
-
-SAME = 0.05
-"""Boards this near to a part's thickness are planed already, mm."""
 
 
 def from_boards(table: Table, tables: int) -> Iterator[Operation]:
@@ -39,7 +36,7 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
     rates, units, shop = table.profile.rates, table.profile.units, table.profile.shop
     roughs = {part.code: rough_of(shop, part, tables) for part in parts}
     told = tuple(
-        f"{code}: {rough.count} {'strips' if rough.is_strip else 'blanks'}"
+        f"{code}: {rough.count} {'strip' if rough.is_strip else 'blank'}{'' if rough.count == 1 else 's'}"
         f" {length_by_rule(rough.length, units)} long, {length_by_rule(rough.width, units)} wide"
         + (f", for {rough.pieces} pieces each" if rough.is_strip else "")
         for code, rough in roughs.items()
@@ -61,7 +58,7 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
 def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
     rates, shop = table.profile.rates, table.profile.shop
     roughs = [rough_of(shop, part, tables) for part in parts]
-    planed = all(abs(boards.bought - part.thickness) < SAME for part in parts)
+    planed = all(is_planed(table, part) for part in parts)
     face = (
         "the boards have their thickness already: lay each on a flat table, and put aside what rocks or is bowed"
         if planed

@@ -11,12 +11,12 @@ from templategen.jigs.run import jigs_of
 from templategen.jigs.story_stick import marks_of
 from templategen.jigs.tear_out import tear_out
 from templategen.shop.buy_list import buy_list
-from templategen.shop.gluing.plan import gluing_plan
 from templategen.shop.hardware import hardware
 from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import Check
 from templategen.shop.set_ups.words import checks
+from templategen.work.plan import work_plan
 from tests.random_profiles import tables
 from tests.table.made import table_of
 
@@ -103,11 +103,15 @@ def test_story_sticks_mark_both_sides_of_every_trench() -> None:
 
 
 def test_pins_are_told_alike() -> None:
-    """The gluing plan and the hardware list say the same of pins, and that one end may slide."""
+    """The plan of work and the hardware list say the same of pins, and that one end may slide: its notch is cut
+    before the slat goes in, and reaches as far past the pin as the wood moves."""
     table = table_of()
-    gluing = gluing_plan(table, plan_assembly(table))
-    told = pins_of(table).sentence
-    assert any(told in words for step in gluing.steps for words in step.advice)
+    work = work_plan(table, plan_assembly(table))
+    gluing, pins_ = work.gluing, pins_of(table)
+    told, does = pins_.sentence, [one.operation.does for one in work.operations]
+    assert any(told in words for one in work.operations for words in one.operation.tells)
+    assert does.index("notch the tongues") < does.index("dry fit") < does.index("bore and pin")
+    assert table.sizes.tongue_length - pins_.notch <= pins_.place - pins_.slot / 2 + 1e-9
     (pins,) = [one for one in hardware(table, gluing) if one.item == "slat pins"]
     assert pins.use == told and pins.amount == 2 * sum(part.count for part in table.parts if part.kind == "slat")
     assert pins_of(table).slot > 4.5

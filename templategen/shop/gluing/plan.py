@@ -14,7 +14,6 @@ from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.area import glued_area
 from templategen.shop.gluing.hold import Hold, hold_of
 from templategen.shop.gluing.marks import Mark, marks_of
-from templategen.shop.pins import pins_of
 from templategen.table.assembly import Table
 from templategen.wood.glue import Glue
 
@@ -140,7 +139,9 @@ def _advice(
     told = []
     if any(parts[move.code].kind == "slat" for move in step.moves) and not kinds:
         told.append("tongues stay dry so that slats can move; set each gap with the spacers")
-        told.append(f"once the ring is closed and the top lies face down, {pins_of(table).sentence}")
+        told.append(
+            "plain end and notched end (N) as the drawing lies; pins come once the top is closed and turned over"
+        )
     if kinds:
         told.append("fit it dry first, clamps and all, and mark both sides of each joint with its letter")
     if "mitre" in kinds.values():
