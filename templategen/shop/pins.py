@@ -9,7 +9,7 @@ from templategen.parts.work import works
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.table.seasons import Swing, board_swing
-from templategen.units import show_length
+from templategen.units import length_by_rule
 
 PIN = 4.0
 """Thickness of a slat's pin, mm (assumed)."""
@@ -48,7 +48,7 @@ class Pins:
 
     def notch_sentence(self, units: Units) -> str:
         """How the notch is cut, in one sentence."""
-        wide, deep = show_length(PIN + PLAY, units), show_length(self.notch, units)
+        wide, deep = length_by_rule(PIN + PLAY, units), length_by_rule(self.notch, units)
         return f"cut a notch {wide} wide and {deep} deep along the slat, into the middle of each right tongue's end"
 
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from math import degrees
 
 from templategen.fit.plan import Plan
-from templategen.shop.cautions import GLUED_RING, HAND_SAW, MITRES, ROUTER
+from templategen.shop.cautions import DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
+from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
 from templategen.table.assembly import Table
 from templategen.units import MM_PER_INCH, show_length
@@ -46,9 +47,18 @@ def waiting(table: Table, assembly: Plan, set_ups: Sequence[SetUp], tables: int)
             told = f"leave uncut for now: {_told(held)}; {_until(assembly)}"
             rest = replace(rest, warnings=(*rest.warnings, told)) if rest else None
             words = (_TO_MEASURE,) if one.operation == "mitre" else ()
+            if assembly.closing == "halves":
+                kept = _on_the_half(table, kept)
             later.append(replace(kept, warnings=(*kept.warnings, *words)))
         now += [rest] if rest else []
     return Waiting(tuple(now), tuple(later))
+
+
+def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
+    """The set-up for ends of a half ring, which is too large for a machine."""
+    made = chosen(table, set_up, glued=True)
+    own = ROUTER if made.way == "hand-held" else HAND_SAW
+    return replace(made, cautions=(own, GLUED_RING, DUST, DEFER))
 
 
 _TO_MEASURE = "the angle and the length of the opening come before these figures"
@@ -111,6 +121,26 @@ def _share(lay: Lay, held: int, later: bool) -> Lay:
 
 def _told(held: Ends) -> str:
     return ", ".join(f"the {end} end of {count} {code}" for (code, end), count in held.items())
+
+
+def dry_ring(table: Table, assembly: Plan, tables: int) -> Operation:
+    """The ring laid dry before its mitres are slotted."""
+    units = table.profile.units
+    gap = show_length(table.profile.limits.joint_gap, units)
+    lying = {
+        "halves": "lay each half ring by itself",
+        "measure": "lay the ring without its last segment",
+    }.get(assembly.closing, "lay the whole ring")
+    tells = (
+        f"{lying} on a flat board, face down, inner corners together, and draw it up dry",
+        "number the segments in their order on the underside; where light shows plane a shaving off, and try again",
+        "slot nothing before it closes: a slot follows its mitre",
+    )
+    many = f"{table.sizes.segments * tables} rim segments"
+    return Operation(
+        "dry ring", "flat board, clamps or a band, block plane", "parts", many, tells, f"no joint open wider than {gap}, faces level", (HAND_SAW,),
+        minutes=table.profile.rates.mitre * table.sizes.segments * tables,
+    )  # fmt: skip
 
 
 def mitring(table: Table, set_ups: Iterable[SetUp]) -> SetUp | None:

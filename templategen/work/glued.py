@@ -147,7 +147,7 @@ def levelled(table: Table, tables: int) -> Operation:
         "the top, both faces",
         (
             "scrape glue off while it is rubbery, or chisel it off hard; never wipe it into the pores",
-            "plane each mitre and each lap level, from either side towards the joint, never across it against the grain",
+            "plane each mitre and each lap level, from either side towards the joint, never on across it",
             "turn the top over, two persons, and the same there",
         ),
         "a straightedge across each joint shows no light, on both faces",
@@ -169,7 +169,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             (
                 "lay the top face down on blankets, two persons, a board under the slats so that they lie home",
                 pins.sentence,
-                f"set the drill's stop {pins.length:.1f} mm from the bit's point; a spacer in the gap beside each slat",
+                f"set the drill's stop {pins.length:.1f} mm from the bit's point; a spacer beside each slat",
                 "drive the pins flush; no glue",
             ),
             "each slat still slides a hair at its notched end",

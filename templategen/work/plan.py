@@ -11,7 +11,7 @@ from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.assembly import Table
-from templategen.work.closing import Waiting, before_last, mitring, scrap_ring, waiting
+from templategen.work.closing import Waiting, before_last, dry_ring, mitring, scrap_ring, waiting
 from templategen.work.glued import after_gluing, before_gluing, levelled, step_done
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
@@ -65,9 +65,13 @@ def _in_order(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> It
     made = set_ups(table, tables)
     held = waiting(table, assembly, [one for one in made if one.operation not in IN_THE_RING], tables)
     yield from from_boards(table, tables)
+    slotted = False
     for one in held.now:
         if assembly.closing == "scrap" and one is mitring(table, held.now):
             yield scrap_ring(table, one)
+        if one.operation == "spline slot" and not slotted:
+            yield dry_ring(table, assembly, tables)
+            slotted = True
         yield machined(table, one, tables)
     yield from before_gluing(table, assembly, glue, tables)
     *assembled, let_down = _assembled(table, assembly, glue, held, tables) or (None,)

@@ -60,7 +60,7 @@ def test_the_order_can_be_worked() -> None:
     before it is rounded over, pinned, sanded and oiled, and the top let down last."""
     plan = planned()[2]
     at = places(plan)
-    order = ["saw out", "face and edge", "plane", "rip", "crosscut", "mitre", "spline slot", "mortise", "dry fit",
+    order = ["saw out", "face and edge", "plane", "rip", "crosscut", "mitre", "dry ring", "spline slot", "mortise", "dry fit",
              "first finish", "saw round", "edge round-over", "bore and pin", "finish, coat 1 of 2"]  # fmt: skip
     assert [at[name] for name in order] == sorted(at[name] for name in order)
     assert plan.operations[-1].operation.does == "let the top down on the legs"
@@ -95,6 +95,7 @@ def test_halves_are_trimmed_before_their_ends_are_slotted(tables: int) -> None:
     assert [at[name] for name in order] == sorted(at[name] for name in order)
     assert waits and all(at["trim the half rings"] < one.number < at[order[4]] for one in waits)
     assert counted(late, "spline slot").total() == 4 * tables
+    assert all(one.machine == "hand router with an edge guide" for one in late), "no half ring stands on a table"
     assert counted(plan.set_ups, "spline slot") == counted(set_ups(table, tables), "spline slot")
     early = [one for one in plan.set_ups if one.operation == "spline slot" and one not in late]
     assert all(any(words.startswith("leave uncut") for words in one.warnings) for one in early)

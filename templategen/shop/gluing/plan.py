@@ -143,7 +143,7 @@ def _advice(
             "plain end and notched end (N) as the drawing lies; pins come once the top is closed and turned over"
         )
     if kinds:
-        told.append("fit it dry first, clamps and all, and mark both sides of each joint with its letter")
+        told.append("lay the clamps ready, set as at the dry fit; letter to letter")
     if "mitre" in kinds.values():
         told.append("size the mitres with a thin coat and let it go dull, then spread")
         told.append("plastic sheet under the joints; check flat with winding sticks and every diagonal alike")

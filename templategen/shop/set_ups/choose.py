@@ -64,9 +64,9 @@ def wish_for(profile: Profile, operation: Operation) -> str:
     return str(getattr(profile.work, KEYS[operation])) if operation in KEYS else "auto"
 
 
-def chosen(table: Table, set_up: SetUp) -> SetUp:
-    """The set-up with its machine and how it is worked in this shop."""
-    way = _way(table, set_up)
+def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
+    """The set-up with its machine and how it is worked in this shop; what is `glued` together goes on no machine."""
+    way = _way(table, set_up, glued)
     if way is None:
         told = f"{set_up.operation}: nothing in your shop does this; {_would(set_up.operation)}"
         return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
@@ -76,9 +76,10 @@ def chosen(table: Table, set_up: SetUp) -> SetUp:
     return replace(set_up, machine=way.told or set_up.machine, cutter=cutter, does=way.does, way=way.kind)
 
 
-def _way(table: Table, set_up: SetUp) -> ShopWay | None:
-    by_hand = set_up.machine == BENCH
-    ways = (way for way in ways_for(table.profile, set_up.operation) if not by_hand or way.kind == "by hand")
+def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:
+    by_hand = set_up.machine == BENCH or (glued and set_up.cutter == "groove cutter")
+    left_out = ("machine", "hand-held") if by_hand else ("machine",) if glued else ()
+    ways = (way for way in ways_for(table.profile, set_up.operation) if way.kind not in left_out)
     return next((way for way in ways if _takes(table, set_up, way)), None)
 
 

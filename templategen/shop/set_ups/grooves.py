@@ -10,8 +10,6 @@ from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting
 
 CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
 
-AFTER_TRUEING = "slot only when the dry ring has closed and its mitres are trued"
-
 MACHINE = "spindle or router table"
 
 STOPPED = "stopped: a disc cutter leaves a ramp at the end; rout it, or square it with a chisel"
@@ -35,7 +33,6 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
     )
     warnings = made.warnings + ((STOPPED,) if own and made.cutter == "groove cutter" else ())
     mate = "tongue" if grooves else "spline"
-    warnings += () if grooves else (AFTER_TRUEING,)
     checks = (
         tolerances.fitted(ledger, f"width: the {mate} slides in by hand without play", "width", "step"),
         tolerances.level(ledger, "from the face at the fence: mates come level", "fence"),
