@@ -138,7 +138,8 @@ def dry_ring(table: Table, assembly: Plan, tables: int) -> Operation:
     )
     many = f"{table.sizes.segments * tables} rim segments"
     return Operation(
-        "dry ring", "flat board, clamps or a band, block plane", "parts", many, tells, f"no joint open wider than {gap}, faces level", (HAND_SAW,),
+        "dry ring", "flat board, clamps or a band, block plane", "parts", many,
+        tells, f"no joint open wider than {gap}, faces level", (HAND_SAW,),
         minutes=table.profile.rates.mitre * table.sizes.segments * tables,
     )  # fmt: skip
 
