@@ -123,7 +123,7 @@ def show_length(mm: float | Fraction, units: str) -> str:
     """A length for a message, in the maker's own units and short: `2 mm`, `1-3/4 in`, `0.012 in`."""
     amount = Fraction(mm) / (MM_PER_INCH if units == "in" else 1)
     if units == "in" and amount * 64 == round(amount * 64):
-        return f"{_mixed(amount).replace(' ', '-')} in"
+        return f"{_mixed(amount)} in"
     return f"{trimmed(float(amount), 4)} {units}"
 
 
@@ -207,4 +207,4 @@ def _mixed(value: Fraction) -> str:
     if not rest:
         return f"{sign}{whole}"
     fraction = f"{rest.numerator}/{rest.denominator}"
-    return f"{sign}{whole} {fraction}" if whole else f"{sign}{fraction}"
+    return f"{sign}{whole}-{fraction}" if whole else f"{sign}{fraction}"

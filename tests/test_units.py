@@ -65,7 +65,7 @@ def test_bare_numbers_take_the_units_given() -> None:
         ("2000000 mm", "more than a kilometre"),
         ("9" * 500, "too long"),
         ("1/0 in", "divides by zero"),
-        ("1-7/4 in", "write 2 3/4"),
+        ("1-7/4 in", "write 2-3/4"),
         ("1 5/5 in", "write 2"),
         ("5 deg", "is an angle"),
         ('5"', "no size"),
@@ -109,11 +109,11 @@ def test_what_is_no_angle(text: str) -> None:
 @pytest.mark.parametrize(
     ("mm", "text", "error"),
     [
-        (497.1, "19 37/64 in", 0.184),
+        (497.1, "19-37/64 in", 0.184),
         (19, "3/4 in", 0.05),
         (0, "0 in", 0),
         (25.4, "1 in", 0),
-        (-38.1, "-1 1/2 in", 0),
+        (-38.1, "-1-1/2 in", 0),
         (0.1, "0 in", -0.1),
     ],
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from templategen.checks.finding import Finding, Level
+from templategen.checks.wording import format_size
 from templategen.geometry.tolerance import MET
 from templategen.units import length_words
 
@@ -44,4 +45,4 @@ def noted(
 
 def shown(size: float, units: str) -> str:
     """A length inside a sentence, in the maker's own units and short."""
-    return length_words(size, units, (1, 3))
+    return format_size(size, "mm", units) if units == "in" else length_words(size, units, (1, 3))

@@ -50,16 +50,17 @@ def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) 
         level = click.style(f"{finding.level:<7}", fg=COLOURS[finding.level])
         measured = format_size(finding.measured, finding.unit, units)
         if finding.do:
-            lines = wrap(f"{finding.do} ({finding.says}: {measured})", WIDTH, break_long_words=False)
+            about = ": ".join(words for words in (finding.says, measured) if words)
+            lines = wrap(f"{finding.do} ({about})", WIDTH, break_long_words=False)
             yield f"{click.style('do     ', bold=True)}  {lines[0]}"
             yield from (f"         {line}" for line in lines[1:])
             continue
         if finding.level == "note" and not whole:
-            yield f"{level}  {finding.where}: {finding.says}: {measured}"
+            yield f"{level}  " + ": ".join(words for words in (finding.where, finding.says, measured) if words)
             continue
         yield f"{level}  {finding.where}"
         told = ", ".join(words for words in (measured, describe_range(finding, units)) if words)
-        for words in (f"{finding.says}: {told}", finding.why):
+        for words in (": ".join(one for one in (finding.says, told) if one), finding.why):
             yield from (f"         {line}" for line in wrap(words, WIDTH, break_long_words=False))
 
 

@@ -11,6 +11,7 @@ from templategen.checks.movement import movement_findings
 from templategen.checks.stance import stance_findings
 from templategen.checks.walls import wall_findings
 from templategen.errors import ProfileError
+from templategen.fit.plan import Plan
 from templategen.shop.closing.finding import closing_findings
 from templategen.table.profile.keys import SECTIONS
 from templategen.table.profile.read import profile_from_text
@@ -56,8 +57,10 @@ REFITTING = ("joint_step", "refit_angle", "refit_length")
 def told(changes: dict[str, Any]) -> set[tuple[str, str, float, tuple[float | None, float | None]]]:
     """The dining table's findings without their words."""
     table = table_of(TIGHT | changes)
-    checks = (wall_findings, field_findings, movement_findings, stance_findings, closing_findings)
-    return {(f.level, f.where, f.measured, f.wanted) for check in checks for f in check(table)}
+    checks = (wall_findings, field_findings, movement_findings, stance_findings)
+    closing = closing_findings(table, Plan((), "two halves", (), "halves"))
+    found = (*(f for check in checks for f in check(table)), *closing)
+    return {(f.level, f.where, f.measured, f.wanted) for f in found}
 
 
 def test_every_limit_is_tried() -> None:

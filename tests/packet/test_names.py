@@ -53,9 +53,9 @@ def test_only_files_that_are_there_are_linked() -> None:
     ("mm", "in_mm", "in_inches", "sawn"),
     [
         (12.3456, "12.35 mm", "0.486 in", "0.486 in (about 31/64)"),
-        (38.1, "38.1 mm", "1 1/2 in", "1 1/2 in"),
-        (38.1004, "38.1 mm", "1 1/2 in", "1 1/2 in"),
-        (38.1006, "38.1 mm", "1.5 in", "1.5 in (about 1 1/2)"),
+        (38.1, "38.1 mm", "1-1/2 in", "1-1/2 in"),
+        (38.1004, "38.1 mm", "1-1/2 in", "1-1/2 in"),
+        (38.1006, "38.1 mm", "1.5 in", "1.5 in (about 1-1/2)"),
         (1270.0, "1270 mm", "50 in", "50 in"),
     ],
 )
@@ -97,7 +97,7 @@ def test_notes_stand_apart_from_what_is_to_settle() -> None:
     note, caution, stop = finding("note", "a"), finding("caution", "b"), finding("stop", "c")
     settle, inform = found(table, [stop, caution, note]).sheets
     assert [row[:2] for row in settle.grids[0].rows] == [("stop", "c"), ("caution", "b")]
-    assert settle.grids[0].rows[0][2:] == ("c is so; since it is", "3.00 mm, wanted 4.00 mm or more")
+    assert settle.grids[0].rows[0][2:] == ("c is so; since it is", "3 mm, at least 4 mm is wanted")
     assert settle.grids[0].levels == ("stop", "caution")
     assert [row[:2] for row in inform.grids[0].rows] == [("note", "a")]
     (alone,) = found(table, [caution]).sheets
