@@ -5,7 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import ceil
 
+from templategen.drawing.clamping_layers import hand_layer
+from templategen.drawing.clamping_notes import cut_line
+from templategen.drawing.layers import depth_words, feature_layer
 from templategen.drawing.manner import Manner
+from templategen.drawing.routed_sheet import step_layer
+from templategen.router.operation import Operation
 from templategen.router.sheet import SheetWork, Step
 
 
@@ -13,12 +18,13 @@ def routed_notes(work: SheetWork, underside: bool, manner: Manner) -> Iterator[s
     """Zero, bits and passes, what holds the parts, what is turned over how, and what is left to be done by hand."""
     steps = work.underside if underside else work.upper
     yield _zero(work, underside, manner)
-    yield from _bits(steps, manner)
+    face = "bottom" if underside else "top"
+    yield from _cuts(steps, face, manner)
     yield from _turning(work, underside, manner) if work.is_turned else ()
     if not underside:
         yield from _holding(work, manner)
-        yield from _after(work)
-    yield from _left(steps, manner)
+        yield from _after(work, manner)
+    yield from _left(steps, face, manner)
 
 
 def _zero(work: SheetWork, underside: bool, manner: Manner) -> str:
@@ -31,19 +37,16 @@ def _zero(work: SheetWork, underside: bool, manner: Manner) -> str:
     )
 
 
-def _bits(steps: Iterable[Step], manner: Manner) -> Iterator[str]:
-    deepest: dict[float, tuple[float, int]] = {}
+def _cuts(steps: Iterable[Step], face: str, manner: Manner) -> Iterator[str]:
+    """Every cut, in order: like ones in one line."""
+    layers: dict[str, list[Operation]] = {}
     for step in steps:
-        done = step.operation
-        found = deepest.get(done.bit.diameter, (0.0, 0))
-        deepest[done.bit.diameter] = max(found, (done.depth, done.passes))
-    told = (
-        f"{manner.figure(bit)} {manner.units} bit, down to {manner.figure(depth)} {manner.units} in {passes} passes"
-        for bit, (depth, passes) in sorted(deepest.items())
-    )
+        layers.setdefault(step_layer(step, face, manner).name, []).append(step.operation)
+    for number, (layer, alike) in enumerate(layers.items(), 1):
+        yield cut_line(number, alike, layer, manner)
     yield (
-        f"In the order of the numbers: {'; '.join(told)}. Outside of outer lines, inside of inner ones; of "
-        "pockets and inner lines all the wood is cleared, so that no core comes loose."
+        "In this order, and each by its numbers. Outside of outer lines, inside of inner ones; of pockets and inner "
+        "lines all the wood is cleared, so that no core comes loose."
     )
 
 
@@ -76,36 +79,46 @@ def _holding(work: SheetWork, manner: Manner) -> Iterator[str]:
             "it flush."
         )
     if router.held_by == "vacuum":
-        yield "Suction holds the large parts; check its gauge before the last pass and keep gaps to the bed sealed."
+        yield (
+            f"Suction holds parts of {router.vacuum:g} cm2 and more; check its gauge before the last pass, and keep "
+            "the bed round them sealed."
+        )
     elif work.screws:
         yield "Screw the board down at the HOLDING_SCREW circles, heads sunk below the deepest pass beside them."
     else:
         yield "Screw or clamp the board down in its margin, outside the reach of the bit."
 
 
-def _after(work: SheetWork) -> Iterator[str]:
+def _after(work: SheetWork, manner: Manner) -> Iterator[str]:
     blanks = _codes(step.code for step in work.upper if step.blank)
     if blanks:
         yield f"{blanks}: blanks only; go on with the plan of work."
     if work.beside:
         yield f"Not on this machine, still by their set-ups: {', '.join(work.beside)}."
-    if work.missed:
-        yield f"No bit gets in or reaches: {', '.join(work.missed)}; by hand or by their set-ups."
+    if work.bored:
+        yield "Holes on BORED_HOLE are too small for any bit: bored by hand."
+    missed: dict[str, tuple[str, list[str]]] = {}
+    for code, feature in work.missed:
+        what = f"{feature.traits.words}, {depth_words(feature.depth, manner.layers)} deep"
+        missed.setdefault(feature_layer(feature, manner.layers).name, (what, []))[1].append(code)
+    for layer, (what, codes) in missed.items():
+        yield f"Left out: {what}, of {_codes(codes)}: no bit gets in or reaches; by their set-ups [{layer}]"
 
 
-def _left(steps: Iterable[Step], manner: Manner) -> Iterator[str]:
+def _left(steps: Iterable[Step], face: str, manner: Manner) -> Iterator[str]:
     """The wood that round bits leave: where, how many corners, how far at the most."""
     corners: dict[str, list[float]] = {}
+    layers: dict[str, None] = {}
     for step in steps:
         for left in step.operation.left:
-            box = left.bounds
-            corners.setdefault(step.code, []).append(max(box.width, box.height))
+            corners.setdefault(step.code, []).append(max(left.bounds.width, left.bounds.height))
+            layers[hand_layer(face, step.operation.depth, manner.layers).name] = None
     told = (
         f"{code} {len(sizes)} (up to {manner.figure(ceil(max(sizes) * 10) / 10)} {manner.units})"
         for code, sizes in corners.items()
     )
     if corners:
-        yield f"Square with a chisel the corners at LEFT_BY_BIT: {', '.join(told)}."
+        yield f"By hand: corners squared with a chisel, {', '.join(told)} [{', '.join(layers)}]"
 
 
 def _codes(codes: Iterable[str]) -> str:

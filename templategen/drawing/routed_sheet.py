@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import pi
 
+from templategen.drawing.clamping_layers import DATUM, PINS, TURN_LINE, hand_layer, operation_layer
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
@@ -16,14 +17,13 @@ from templategen.drawing.layers import (
     depth_code,
     depth_words,
     layer_name,
-    work_layer,
 )
 from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import roomiest
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle
 from templategen.geometry.point import Point
-from templategen.router.sheet import SheetWork, Step, turned
+from templategen.router.sheet import SheetWork, Step
 from templategen.router.tabs import free_runs
 
 TABS = Layer("HOLDING_TAB", "inside these boxes no pass goes below the tab's height", "green", "continuous", 0.35)
@@ -32,7 +32,6 @@ ENTRY = Layer("ENTRY", "the bit goes in here, on the waste side, clear of joints
 ORDER = Layer(
     "ORDER", "order of cutting: pockets, inside, outside, each small before large", "blue", "continuous", 0.25
 )
-ZERO = Layer("SHEET_ZERO", "zero of the lying sheet: X and Y at this corner, Z on the upper face", "green")
 PIN = Layer("PIN_HOLE", "holes for the pins that the sheet is laid on turned over", "purple", weight=0.35, cuts=True)
 TURN = Layer("TURN_LINE", "the sheet is turned over about this line", "purple", "long-dash-dot", 0.35)
 BORED = Layer("BORED_HOLE", "holes too small for any bit, bored by hand", "vermilion", weight=0.35)
@@ -58,18 +57,14 @@ def upper_marks(work: SheetWork, manner: Manner) -> Iterator[Mark]:
         yield Shape(SCREW, hole)
         yield from cross(hole.bounds.centre, hole.bounds.width, pi / 4, SCREW)
     if work.is_turned:
-        yield from (Shape(FACE_OUTLINE, pin) for pin in work.pins)
+        yield from (Shape(PINS, pin) for pin in work.pins)
         yield _turn_line(work)
     yield from zero_mark()
 
 
 def underside_marks(work: SheetWork, rings: Sequence[Outline], manner: Manner) -> Iterator[Mark]:
     """The clamping before it, seen as the sheet lies in it; `rings` are the parts as it shows them."""
-    over = turned(work.size[1])
-    for number, pin in enumerate(work.pins, 1):
-        yield Shape(PIN, over.outline(pin))
-        yield _number(number, pin.bounds.centre.plus(Point(0.0, pin.bounds.height)))
-    for number, step in enumerate(work.underside, len(work.pins) + 1):
+    for number, step in enumerate(work.underside, 1):
         yield from _step(step, "bottom", number, manner, ())
     yield from (Shape(FACE_OUTLINE, ring) for ring in rings)
     yield _turn_line(work)
@@ -78,29 +73,29 @@ def underside_marks(work: SheetWork, rings: Sequence[Outline], manner: Manner) -
 
 def _turn_line(work: SheetWork) -> Stroke:
     length, width = work.size
-    return Stroke(TURN, Line(Point(-RING * 3, width / 2), Point(length + RING * 3, width / 2)))
+    return Stroke(TURN_LINE, Line(Point(-RING * 3, width / 2), Point(length + RING * 3, width / 2)))
 
 
 def step_layer(step: Step, face: str, manner: Manner) -> Layer:
-    """The layer of one operation: face, operation, depth and unit for what has a floor."""
+    """The layer of one operation. What goes right through has the same name whatever the board; else the name says
+    face, operation, depth and unit."""
     done = step.operation
-    if done.task == "pocket" and done.kind is not None:
-        return work_layer(face, done.kind, done.depth, manner.layers)
     if done.task == "inside":
         return THROUGH_INSIDE
+    if done.task != "outside":
+        return operation_layer(face, done, manner.layers)
     plain = BLANK_OUTLINE if step.blank else THROUGH_OUTSIDE
     if not step.skin:
         return plain
-    what = "blank" if step.blank else "outside"
     words = f"{plain.title.partition(',')[0]} but for a skin: {depth_words(done.depth, manner.layers)} deep"
-    name = layer_name(face, what, depth_code(done.depth, manner.layers))
+    name = layer_name(face, "blank" if step.blank else "outside", depth_code(done.depth, manner.layers))
     return Layer(name, words, "vermilion", "long-dash-dot", plain.weight, cuts=True)
 
 
 def _step(step: Step, face: str, number: int, manner: Manner, boxes: Sequence[Outline]) -> Iterator[Mark]:
     done = step.operation
     yield Shape(step_layer(step, face, manner), done.outline, step.code)
-    yield from (Shape(LEFT, left) for left in done.left)
+    yield from (Shape(hand_layer(face, done.depth, manner.layers), left) for left in done.left)
     if done.task == "outside":
         yield from _entry(done.outline, done.bit.diameter, boxes, number)
     else:
@@ -132,6 +127,6 @@ def _clear(point: Point, tabs: Sequence[Point]) -> float:
 
 def zero_mark() -> Iterator[Mark]:
     """The sheet's lower left corner."""
-    yield Shape(ZERO, circle(0.0, 0.0, RING))
-    yield from cross(Point(0.0, 0.0), RING * 1.6, pi / 4, ZERO)
-    yield Words(ZERO, Point(-RING * 1.6, -RING * 2.6), LETTER, "X0 Y0, Z0 on the upper face", "start")
+    yield Shape(DATUM, circle(0.0, 0.0, RING))
+    yield from cross(Point(0.0, 0.0), RING * 1.6, pi / 4, DATUM)
+    yield Words(DATUM, Point(-RING * 1.6, -RING * 2.6), LETTER, "X0 Y0, Z0 on the upper face", "start")

@@ -7,12 +7,13 @@ two pins in its waste, and what frees the parts comes last.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import pi
 
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.placement import Placement
+from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.router.bits import Bit
 from templategen.router.fixing import pin_holes, screw_holes
@@ -23,6 +24,8 @@ from templategen.router.tabs import joint_lines
 from templategen.table.profile.model import Router
 
 OVER = Placement(turned_over=True)
+
+MM2_PER_CM2 = 100.0
 
 INTO_BED = 10.0
 """How far pins stand in the bed under the sheet, mm."""
@@ -78,7 +81,7 @@ class SheetWork:
     pins: tuple[Outline, ...] = ()
     screws: tuple[Outline, ...] = ()
     bored: tuple[Outline, ...] = ()
-    missed: tuple[str, ...] = ()
+    missed: tuple[tuple[str, Feature], ...] = ()
     beside: tuple[str, ...] = ()
 
     @property
@@ -117,36 +120,90 @@ def sheet_work(laid: Sequence[Laid], size: tuple[float, float], thickness: float
     Raises:
         StockError: the waste has no room for the pins that the second face is laid on.
     """
-    lower, upper, missed = list[Step](), list[Step](), list[str]()
-    for one in laid:
-        for steps, is_down in ((lower, True), (upper, False)):
-            found, told = _pockets(one, machine.bits, is_down, size[1])
-            steps += found
-            missed += told
-    inside, bored, told = _holes(laid, thickness + machine.router.through, machine.bits)
-    missed += told
-    held = _held(laid, size, thickness, machine, (*lower, *upper))
-    outside = _outsides(laid, held, thickness, machine)
-    cuts = (*upper, *inside, *outside)
-    rings = [one.ring for one in laid]
-    pins = pin_holes(rings, size, machine.bit.diameter) if lower else ()
+    work = _with_bits(laid, size[1], thickness, machine)
+    rings, over = [one.ring for one in laid], turned(size[1])
+    taken = [*(step.operation.outline for step in work.upper),
+             *(over.outline(step.operation.outline) for step in work.lower)]  # fmt: skip
+    held = _held(laid, size, machine, taken)
+    pins = pin_holes(rings, size, machine.bit.diameter) if work.lower else ()
     is_screwed = machine.router.held_by == "screws"
-    screws = screw_holes(rings, size, machine.bit.diameter, machine.router.screw, pins) if is_screwed else ()
     return SheetWork(
-        size, thickness, _in_order(lower), _in_order(cuts), held, machine.router, pins,
-        screws, tuple(bored), tuple(dict.fromkeys(missed)),
-        tuple(dict.fromkeys(told for one in laid for told in _beside(one))),
-    )  # fmt: skip
+        size,
+        thickness,
+        underside=_in_order((*_pin_steps(pins, over, thickness, machine), *work.lower)),
+        upper=_in_order((*work.upper, *work.inside, *_outsides(laid, held, thickness, machine))),
+        held=held,
+        router=machine.router,
+        pins=pins,
+        screws=screw_holes(rings, size, machine.bit.diameter, machine.router.screw, pins) if is_screwed else (),
+        bored=tuple(work.bored),
+        missed=tuple(work.missed),
+        beside=tuple(dict.fromkeys(told for one in laid for told in _beside(one))),
+    )
 
 
-def _pockets(one: Laid, bits: Sequence[Bit], down: bool, width: float) -> tuple[list[Step], list[str]]:
+@dataclass(frozen=True, slots=True)
+class _Flat:
+    """The work of the flat faces of all parts, but for what frees them."""
+
+    lower: list[Step] = field(default_factory=list)
+    upper: list[Step] = field(default_factory=list)
+    inside: list[Step] = field(default_factory=list)
+    bored: list[Outline] = field(default_factory=list)
+    missed: list[tuple[str, Feature]] = field(default_factory=list)
+
+    @property
+    def is_plain(self) -> bool:
+        """Whether everything of one kind and depth is cut with one bit, so that a layer names one."""
+        bits: dict[object, Bit] = {}
+        for face, steps in enumerate((self.lower, self.upper, self.inside)):
+            for one in (step.operation for step in steps):
+                if bits.setdefault((face, one.kind, round(one.depth, 3)), one.bit) != one.bit:
+                    return False
+        return True
+
+
+def _with_bits(laid: Sequence[Laid], width: float, thickness: float, machine: Machine) -> _Flat:
+    """The work with the bits in the maker's order; the narrow ones first where parts would ask for unlike bits."""
+    depth = thickness + machine.router.through
+    found = _flat_work(laid, width, depth, machine.bits)
+    narrow = tuple(sorted(machine.bits, key=lambda bit: bit.diameter))
+    return found if found.is_plain else _flat_work(laid, width, depth, narrow)
+
+
+def _flat_work(laid: Sequence[Laid], width: float, depth: float, bits: Sequence[Bit]) -> _Flat:
+    work = _Flat()
+    for one in laid:
+        for steps, is_down in ((work.lower, True), (work.upper, False)):
+            found, told = _pockets(one, bits, is_down, width)
+            steps += found
+            work.missed.extend(told)
+        for hole in one.part.holes if one.finished else ():
+            ring = one.way.outline(hole).anticlockwise
+            cut = through("inside", ring, depth, bits)
+            if cut is None:
+                work.bored.append(ring)
+            else:
+                work.inside.append(Step(one.code, cut))
+    return work
+
+
+def _pin_steps(pins: Sequence[Outline], over: Placement, thickness: float, machine: Machine) -> Iterator[Step]:
+    """The holes for pins go on into the bed; they are the first to be cut, with the bit that frees the parts."""
+    for pin in pins:
+        yield Step("", Operation("pin-hole", over.outline(pin), thickness + INTO_BED, machine.bit))
+
+
+def _pockets(
+    one: Laid, bits: Sequence[Bit], down: bool, width: float
+) -> tuple[list[Step], list[tuple[str, Feature]]]:
     """The pockets of the face that lies up or down, as the sheet lies when they are cut; work that no bit reaches."""
     if not one.finished:
         return [], []
     up = replace(one.way, turned_over=False)
     way = OVER.then(up).then(turned(width)) if down else up
     work = face_work(one.part, "top" if one.way.turned_over == down else "bottom", bits)
-    missed = [f"{feature.traits.words} of {one.code}" for feature in work.missed]
+    missed = [(one.code, feature) for feature in work.missed]
     return [Step(one.code, operation.placed(way)) for operation in work.operations], missed
 
 
@@ -157,31 +214,13 @@ def _beside(one: Laid) -> Iterator[str]:
             yield f"{feature.traits.words} of {one.code}"
 
 
-def _holes(laid: Sequence[Laid], depth: float, bits: Sequence[Bit]) -> tuple[list[Step], list[Outline], list[str]]:
-    """Holes right through, and those that no bit gets into, which are told in words too."""
-    steps, bored, told = list[Step](), list[Outline](), list[str]()
-    for one in laid:
-        for hole in one.part.holes if one.finished else ():
-            ring = one.way.outline(hole).anticlockwise
-            found = through("inside", ring, depth, bits)
-            if found is None:
-                bored.append(ring)
-                told.append(f"hole of {one.code}")
-            else:
-                steps.append(Step(one.code, found))
-    return steps, bored, told
-
-
-def _held(
-    laid: Sequence[Laid], size: tuple[float, float], thickness: float, machine: Machine, pockets: Sequence[Step]
-) -> Held:
+def _held(laid: Sequence[Laid], size: tuple[float, float], machine: Machine, taken: Sequence[Outline]) -> Held:
     router, bit = machine.router, machine.bit
     freed = [one.freed for one in laid]
     if router.held_by == "vacuum":
-        freed = [replace(one, hangs=abs(one.ring.area) < router.vacuum * 100.0) for one in freed]
-    taken = [step.operation.outline for step in pockets]
-    return hold(freed, rectangle(0, 0, *size), bit.diameter, router.tab[0], taken,
-                range(len(freed)) if router.held_by == "skin" else ())  # fmt: skip
+        freed = [replace(one, hangs=abs(one.ring.area) < router.vacuum * MM2_PER_CM2) for one in freed]
+    skinned = range(len(freed)) if router.held_by == "skin" else ()
+    return hold(freed, rectangle(0, 0, *size), bit.diameter, router.tab[0], taken, skinned)
 
 
 def _outsides(laid: Sequence[Laid], held: Held, thickness: float, machine: Machine) -> Iterator[Step]:

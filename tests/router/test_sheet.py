@@ -9,8 +9,9 @@ from typing import Any
 import pytest
 import shapely
 
+from templategen.drawing.clamping_layers import DATUM
 from templategen.drawing.drawing import Shape, Words
-from templategen.drawing.routed_sheet import ENTRY, ORDER, PIN, TABS, ZERO
+from templategen.drawing.routed_sheet import ENTRY, ORDER, TABS
 from templategen.drawing.stock_sheet import stock_drawing
 from templategen.drawing.tidy import tidied
 from templategen.errors import StockError
@@ -173,13 +174,14 @@ def test_both_faces_lie_on_each_other_once_the_sheet_is_turned(over: bool) -> No
     """Turned over about the middle line along X, what the first clamping cuts lies where the part has it."""
     lying, lap, mortise = two_faced(over)
     work = sheet_work(lying, SIZE, 12.0, MACHINE)
-    (under,), upper = work.underside, next(step for step in work.upper if step.operation.task == "pocket")
+    (under,) = [step for step in work.underside if step.operation.task == "pocket"]
+    upper = next(step for step in work.upper if step.operation.task == "pocket")
     wanted = (lap, mortise) if over else (mortise, lap)
     assert [under.operation.depth, upper.operation.depth] == ([5.25, 7.5] if over else [7.5, 5.25])
     back = polygon([(p.x, SIZE[1] - p.y) for p in under.operation.outline.points])
     for found, plan in zip((back, upper.operation.outline), wanted, strict=True):
         assert flat(found).symmetric_difference(flat(lying[0].way.outline(plan))).area < 1e-6
-    assert {step.operation.task for step in work.underside} == {"pocket"}
+    assert [step.operation.task for step in work.underside] == ["pin-hole", "pin-hole", "pocket"]
 
 
 def test_pins_stand_on_the_turning_line_unlike_and_clear_of_every_pass() -> None:
@@ -196,7 +198,7 @@ def test_pins_stand_on_the_turning_line_unlike_and_clear_of_every_pass() -> None
         pytest.approx(p.bounds.centre) for p in work.pins
     ]
     drawing = drawn([(lying[0].part, lying[0].way)], work, underside=True)
-    assert len([s for s in drawing.shapes if s.layer is PIN]) == 2
+    assert len([s for s in drawing.shapes if s.layer.name == "BOTTOM_PIN_HOLE_22MM"]) == 2
 
 
 def test_a_sheet_without_room_for_pins_is_refused_with_what_would_do() -> None:
@@ -238,10 +240,10 @@ def test_no_machine_follows_the_marks_and_the_zero_lies_in_the_corner() -> None:
     work = sheet_work(laid(CLOSE), SIZE, 12.0, MACHINE)
     drawing = drawn(CLOSE, work)
     marks = {layer.name: layer for layer in drawing.layers}
-    assert all(not marks[layer.name].cuts for layer in (TABS, ENTRY, ORDER, ZERO))
+    assert all(not marks[layer.name].cuts for layer in (TABS, ENTRY, ORDER, DATUM))
     boxes = [s for s in tidied(drawing).marks if isinstance(s, Shape) and s.layer is TABS]
     assert len(boxes) == len(work.held.tabs)
-    (ring,) = [s for s in drawing.shapes if s.layer is ZERO]
+    (ring,) = [s for s in drawing.shapes if s.layer is DATUM]
     assert ring.outline.circle is not None and ring.outline.circle[0] == (0.0, 0.0)
 
 

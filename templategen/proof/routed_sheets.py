@@ -1,0 +1,339 @@
+"""Routed sheets cut once more: bits are swept along what the files draw, from both faces, and what is left is held
+against the record. Every part must hang on the sheet after the last pass."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from math import pi
+from typing import TYPE_CHECKING, Any
+
+from templategen.geometry.outline import Outline, rectangle
+from templategen.geometry.placement import Placement
+from templategen.proof.difference import Difference
+from templategen.proof.drawn import Drawn
+from templategen.proof.outlines import TRUE, apart
+from templategen.proof.part_files import Files, all_drawn
+from templategen.proof.read_record import Record, outline_in, placement_in
+from templategen.proof.recorded import BOTTOM, TOP, Recorded
+from templategen.proof.router import (
+    AGREE,
+    CUT,
+    LAYER,
+    LEFT_OUT,
+    PINS,
+    ROUNDED,
+    SPECK,
+    THICKEST_SKIN,
+    TURN,
+    UNIT,
+    Lying,
+    Swept,
+    cleared_by,
+    face_work_differences,
+    flat_of,
+    solid_pieces,
+    spot_of,
+    walk_of,
+)
+from templategen.proof.stock_files import UNDERSIDE
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+THROUGH = {"THROUGH_OUTSIDE": "OUTSIDE", "BLANK_OUTLINE": "OUTSIDE", "THROUGH_INSIDE": "INSIDE"}
+"""Layers of what goes right through, whatever the sheet; their notes tell how deep."""
+
+TAB, SCREW = "HOLDING_TAB", "HOLDING_SCREW"
+
+BORDER = 2.9
+"""A bit comes no nearer to the edge of the sheet, mm."""
+
+BESIDE_JOINT = 0.2
+"""So far off a joint's face nothing may be left standing, mm."""
+
+NECK = 0.02
+"""Wood thinner than this is what rounding leaves beside a tab, mm."""
+
+GRIPPED = 0.02
+"""A tab's rim lies in wood on each side by so much at the least, of a strip a hundredth of a millimetre wide, mm2."""
+
+SUCTION = "Suction holds parts of "
+
+BEARING = ("groove", "tongue", "tenon", "lap", "spline-slot", "mortise")
+"""Work whose sides a mate bears on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part where it lies: what is cut out, whether that is its own outline, and how it came there."""
+
+    recorded: Recorded
+    way: Placement
+    ring: Outline
+    finished: bool
+
+    @property
+    def up(self) -> str:
+        """Its face that lies up."""
+        return BOTTOM if self.way.turned_over else TOP
+
+
+def routed_sheet_differences(piece: Record, parts: Mapping[str, Recorded], files: Files) -> Iterator[Difference]:
+    """Where the DXF files of one routed piece don't come to its parts, or let one go too early."""
+    read, _ = all_drawn({name: data for name, data in files.items() if name.endswith(".dxf")}, piece["name"])
+    upper = next(((name, drawn) for name, drawn in read.items() if UNDERSIDE not in name), None)
+    under = next(((name, drawn) for name, drawn in read.items() if UNDERSIDE in name), None)
+    if upper is None or piece.get("mode") != "routed":
+        return
+    sheet = _Sheet(piece, parts, upper[1], under[1] if under else None)
+    for is_under, says in sheet.differences():
+        yield Difference(under[0] if is_under and under else upper[0], f"{piece['name']} {piece['piece']}", says)
+
+
+class _Sheet:
+    """One piece of stock with what its files cut; all shapes as the upper face shows them."""
+
+    def __init__(self, piece: Record, parts: Mapping[str, Recorded], upper: Drawn, under: Drawn | None) -> None:
+        self.size: tuple[float, float] = (float(piece["size"][0]), float(piece["size"][1]))
+        self.thickness = float(piece.get("planed") or piece["thickness"])
+        self.drawn, self.under = upper, under
+        self.over = Placement(0.0, self.size[1], pi, True)
+        self.laid = list(_laid(piece, parts))
+        self.troubles: list[tuple[bool, str]] = []
+        self.above = self._cuts(upper, False)
+        self.below = self._cuts(under, True) if under else []
+        both = [drawn for drawn in (upper, under) if drawn]
+        self.words = [word.text for drawn in both for named in drawn.words.values() for word in named]
+        self.left_out = frozenset(match[1] for text in self.words if (match := LEFT_OUT.fullmatch(text)))
+
+    def _cuts(self, drawn: Drawn, is_under: bool) -> list[Swept]:
+        """What one file cuts, where that lies on the upper face."""
+        words = [word.text for named in drawn.words.values() for word in named]
+        told = {match[5]: match for text in words if (match := CUT.fullmatch(text))}
+        found = []
+        for layer, rings in drawn.rings.items():
+            match = LAYER.fullmatch(layer)
+            task = THROUGH.get(layer) or (match[2] if match else "")
+            if not task:
+                continue
+            note = told.get(layer)
+            if match and match[1] != ("BOTTOM" if is_under else "TOP"):
+                self.troubles.append((is_under, f"{layer} isn't work of the face that is up"))
+            if note is None and task != "BY_HAND":
+                self.troubles.append((is_under, f"no note tells the bit of {layer}"))
+                continue
+            depth = float(f"{match[3]}.{match[4] or 0}") * UNIT[match[5]] if match else _deep(note)
+            radius = float(note[1]) * UNIT[note[2]] / 2 if note else 0.0
+            for ring in rings:
+                there = self.over.outline(ring) if is_under else ring
+                found.append(Swept(layer, "OUTSIDE" if task == "BLANK" else task, depth, radius, there.anticlockwise))
+        return found
+
+    def differences(self) -> Iterator[tuple[bool, str]]:
+        """Everything that is wrong, and whether it is the underside's file that is."""
+        yield from self.troubles
+        if self.troubles:
+            return
+        yield from ((is_under, says) for is_under in (False, True) for says in self._on_the_sheet(is_under))
+        if self.under:
+            yield from ((True, says) for says in self._register(self.under))
+        yield from self._faces()
+        for says in (*self._outlines(), *self._holds(), *self._tabs()):
+            yield False, says
+
+    def _on_the_sheet(self, is_under: bool) -> Iterator[str]:
+        """No bit leaves the sheet, and none meets a pin or a screw."""
+        inner = flat_of(rectangle(BORDER, BORDER, self.size[0] - BORDER, self.size[1] - BORDER))
+        fixed = [flat_of(ring) for layer in (PINS, SCREW) for ring in self.drawn.rings.get(layer, ())]
+        for cut in self.below if is_under else self.above:
+            if cut.task == "BY_HAND":
+                continue
+            swept = self.swept(cut)
+            if not inner.covers(swept):
+                yield f"the bit of {cut.layer} leaves the sheet"
+            if any(swept.intersects(one) for one in fixed if cut.task != "PIN_HOLE"):
+                yield f"the bit of {cut.layer} meets a pin or a screw"
+
+    def swept(self, cut: Swept) -> Any:
+        """All that a cut takes, tabs left aside."""
+        if cut.task == "PIN_HOLE":
+            return flat_of(cut.ring)
+        return walk_of(cut).buffer(cut.radius, 16) if cut.task == "OUTSIDE" else cleared_by(cut)
+
+    def _register(self, under: Drawn) -> Iterator[str]:
+        """Both files turn the sheet about one line, and the pins stand in the holes that were cut."""
+        lines = [drawn.strokes.get(TURN, []) for drawn in (self.drawn, under)]
+        middle = self.size[1] / 2
+        if any(len(found) != 1 for found in lines):
+            yield "the line of turning over isn't drawn once in each file"
+        elif any(abs(end.y - middle) > TRUE for found in lines for end in (found[0].start, found[0].end)):
+            yield "the line of turning over isn't the middle line"
+        holes = [cut.ring for cut in self.below if cut.task == "PIN_HOLE"]
+        pins = self.drawn.rings.get(PINS, [])
+        off = [min((apart(pin, hole)[0] for hole in holes), default=float("inf")) for pin in pins]
+        if len(holes) != 2 or len(pins) != 2 or max(off) > AGREE:
+            yield "the pins don't stand in the holes turned over"
+            return
+        ends = sorted(hole.bounds.centre.x for hole in holes)
+        if abs(ends[0] - (self.size[0] - ends[1])) < 1.0:
+            yield "a sheet turned about the wrong line goes on the pins too"
+
+    def _faces(self) -> Iterator[tuple[bool, str]]:
+        """The pockets of every part that is finished, from both faces, with what neighbours cut into it."""
+        for is_under, cuts in ((False, self.above), (True, self.below)):
+            boxes = [cut.ring.bounds for cut in cuts]
+            for part in self.laid:
+                near = [cut for cut, box in zip(cuts, boxes, strict=True) if box.meets(part.ring.bounds)]
+                if part.finished:
+                    face = part.up if not is_under else (TOP if part.up == BOTTOM else BOTTOM)
+                    lying = Lying("", face, self.drawn, tuple(near), self.left_out)
+                    yield from (
+                        (is_under, f"{part.recorded.code}: {says}")
+                        for says in face_work_differences(part.recorded, lying, part.way.inverse)
+                    )
+                elif any(_taken(part, cut) > SPECK for cut in near if _clears(cut)):
+                    yield is_under, f"{part.recorded.code}: a pocket runs into the blank"
+
+    def _outlines(self) -> Iterator[str]:
+        """No part's outline is cut into by another's pass; what a bit leaves round it is told."""
+        from shapely import STRtree, union_all
+
+        rings = [flat_of(part.ring) for part in self.laid]
+        tree = STRtree(rings)
+        hand = union_all([flat_of(cut.ring) for cut in self.above if cut.task == "BY_HAND"]).buffer(AGREE)
+        for cut in self.above:
+            if cut.task != "OUTSIDE":
+                continue
+            swept, own = self.swept(cut), flat_of(cut.ring)
+            for i in tree.query(swept).tolist():
+                for piece in solid_pieces(swept.intersection(rings[i]), None):
+                    yield f"{self.laid[i].recorded.code}: the bit of an outline takes wood {spot_of(piece)}"
+            closed = own.buffer(cut.radius, 64).buffer(-cut.radius, 64)
+            for piece in solid_pieces(closed.difference(own), hand):
+                yield f"the bit of an outline leaves wood {spot_of(piece)}"
+            if cut.depth < self.thickness - THICKEST_SKIN:
+                yield f"{cut.layer} doesn't go through {self.thickness:g} mm"
+
+    @cached_property
+    def tabs(self) -> list[Any]:
+        """The boxes that no pass goes through."""
+        return [flat_of(ring) for ring in self.drawn.rings.get(TAB, ())]
+
+    @cached_property
+    def tab_tree(self) -> Any:
+        """The boxes, to be asked for those near by."""
+        from shapely import STRtree
+
+        return STRtree(self.tabs)
+
+    @cached_property
+    def low(self) -> Any:
+        """What is left at the lower face after every pass."""
+        from shapely import union_all
+
+        taken: list[BaseGeometry] = []
+        for cut in self.above:
+            if cut.task == "OUTSIDE" and cut.depth > self.thickness - ROUNDED:
+                walk = walk_of(cut)
+                near = [self.tabs[i] for i in self.tab_tree.query(walk, "dwithin", cut.radius).tolist()]
+                lifted = union_all(near).buffer(cut.radius - 1e-4, 16)
+                taken.append(walk.difference(lifted).buffer(cut.radius + 1e-3, 16))
+            elif cut.task == "INSIDE":
+                taken.append(cleared_by(cut))
+        taken += [cleared_by(cut) for cut in self.below if cut.task != "BY_HAND"]
+        return flat_of(rectangle(0, 0, *self.size)).difference(union_all(taken))
+
+    @cached_property
+    def firm(self) -> Any:
+        """What of it, and of the parts above it, is in one piece with the edge of the sheet, by more than a crumb."""
+        from shapely import union_all
+
+        edge = flat_of(rectangle(0, 0, *self.size)).boundary
+        left: Any = union_all([self.low, *(flat_of(part.ring) for part in self.laid)]).buffer(-0.05)
+        return union_all([one for one in getattr(left, "geoms", (left,)) if one.distance(edge) < 0.1]).buffer(0.05)
+
+    def _holds(self) -> Iterator[str]:
+        """Every part hangs on the sheet, or is large enough for suction, and no tab stands at a joint."""
+        least = next(
+            (float(text[len(SUCTION) :].split()[0]) for text in self.words if text.startswith(SUCTION)), None
+        )
+        for part in self.laid:
+            code, wood = part.recorded.code, flat_of(part.ring)
+            is_sucked = least is not None and wood.area >= least * 100.0
+            if not is_sucked and not self.firm.covers(wood.buffer(-0.1)):
+                yield f"{code} is loose after its last pass"
+            low = self.low.intersection(wood.buffer(BESIDE_JOINT + 0.1))
+            skinned = self._skinned(part)
+            for joint in _joints(part) if not skinned else ():
+                strip = joint.buffer(BESIDE_JOINT, cap_style="flat").difference(wood.buffer(0.05))
+                if strip.intersection(low).difference(self._by_hand).area > SPECK:
+                    yield f"{code}: wood stands on the face of a joint {spot_of(joint)}"
+
+    @cached_property
+    def _by_hand(self) -> Any:
+        from shapely import union_all
+
+        return union_all([flat_of(cut.ring) for cut in self.above if cut.task == "BY_HAND"]).buffer(0.05)
+
+    def _skinned(self, part: Part) -> bool:
+        """Whether its line is cut to a skin only."""
+        skins = (cut for cut in self.above if cut.task == "OUTSIDE" and cut.depth <= self.thickness - ROUNDED)
+        return any(cut.ring.bounds.meets(part.ring.bounds) and apart(cut.ring, part.ring)[0] < TRUE for cut in skins)
+
+    def _tabs(self) -> Iterator[str]:
+        """Every tab stands whole, and reaches wood on two sides that it alone joins there."""
+        from shapely import STRtree, union_all
+
+        rest: Any = self.low.difference(union_all([box.buffer(NECK) for box in self.tabs]))
+        pieces = [piece for piece in getattr(rest, "geoms", (rest,)) if piece.area > SPECK]
+        tree = STRtree(pieces)
+        for box in self.tabs:
+            if box.difference(self.low).area > SPECK:
+                yield f"a tab is cut off {spot_of(box)}"
+            wide = box.buffer(NECK + 0.01)
+            rim = box.boundary.buffer(NECK + 0.01)
+            if sum(pieces[i].intersection(rim).area > GRIPPED for i in tree.query(wide).tolist()) < 2:
+                yield f"a tab ends in air {spot_of(box)}"
+
+
+def _taken(part: Part, cut: Swept) -> float:
+    return float(flat_of(part.ring).intersection(cleared_by(cut)).area)
+
+
+def _clears(cut: Swept) -> bool:
+    return cut.task not in ("BY_HAND", "OUTSIDE", "PIN_HOLE")
+
+
+def _deep(note: Any) -> float:
+    """How deep a cut goes that its layer doesn't tell."""
+    return float(note[0].partition(" deep")[0].split(", ")[-1].split()[0]) * UNIT[note[2]]
+
+
+def _laid(piece: Record, parts: Mapping[str, Recorded]) -> Iterator[Part]:
+    for entry in piece["placements"]:
+        if entry["code"] in parts:
+            told, way = piece["sawn_out"][entry["code"]], placement_in(entry)
+            ring = way.outline(outline_in(told["outline"])).anticlockwise
+            yield Part(parts[entry["code"]], way, ring, bool(told.get("finished")))
+
+
+def _joints(part: Part) -> Iterator[Any]:
+    """The stretches of a part's line that become the face of a joint: its ends, worked edges, the sides of flat work
+    that a mate bears on."""
+    import shapely
+
+    recorded = part.recorded
+    for name, side in recorded.sides.items():
+        if name.startswith("end-") or recorded.on(name):
+            end = side.start.plus(side.along, side.wood.bounds.right)
+            yield shapely.LineString([part.way.point(side.start), part.way.point(end)])
+    ring = flat_of(part.ring).exterior
+    for work in recorded.works:
+        if work.face in (TOP, BOTTOM) and work.kind in BEARING:
+            plan = part.way.outline(recorded.from_above(work))
+            for edge in plan.edges:
+                line = shapely.LineString([edge.start, edge.end])
+                if edge.bulge == 0 and ring.buffer(1e-4).covers(line):
+                    yield line
