@@ -96,13 +96,18 @@ def _cuts(one: Clamping, manner: Manner) -> Iterator[str]:
     for cut in one.operations:
         layers.setdefault(operation_layer(one.face, cut, manner.layers).name, []).append(cut)
     for number, (layer, alike) in enumerate(layers.items(), 1):
-        first = alike[0]
-        what = KINDS[first.kind].words if first.kind else NAMES[first.task]
-        places = f", {len(alike)} places" if len(alike) > 1 else ""
-        bit = f"{exact(first.bit.diameter, manner)} bit"
-        each = exact(first.depth / first.passes, manner)
-        passes = f"{first.passes} passes of {each}" if first.passes > 1 else "1 pass"
-        yield f"Cut {number}: {what}, {exact(first.depth, manner)} deep{places}, {bit}, {passes} [{layer}]"
+        yield cut_line(number, alike, layer, manner)
+
+
+def cut_line(number: int, alike: Sequence[Operation], layer: str, manner: Manner) -> str:
+    """What is cut along the lines of a layer: how deep, where, with which bit, in how many passes."""
+    first = alike[0]
+    what = KINDS[first.kind].words if first.kind else NAMES[first.task]
+    places = f", {len(alike)} places" if len(alike) > 1 else ""
+    bit = f"{exact(first.bit.diameter, manner)} bit"
+    each = exact(first.depth / first.passes, manner)
+    passes = f"{first.passes} passes of {each}" if first.passes > 1 else "1 pass"
+    return f"Cut {number}: {what}, {exact(first.depth, manner)} deep{places}, {bit}, {passes} [{layer}]"
 
 
 def exact(mm: float, manner: Manner) -> str:

@@ -34,7 +34,7 @@ PART_FILES: Stage[Files] = share(
     "parts drawn", "parts", part_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without={}
 )
 ROUTER_FILES: Stage[Files] = share("parts for the router", "parts", router_files, TABLE, TABLES, without={})
-STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, SHEET_WORKS, without={})
+STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, SHEET_WORKS, ROUTED, without={})
 PAPER = share("paper", "paper", paper_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without=NO_PAPER)
 JIG_FILES = share("jigs drawn", "jigs", jig_files, TABLE, JIGS, without=NO_JIG_FILES)
 CUT_LISTS: Stage[Files] = share("cut list", "lists", cut_lists, TABLE, TABLES, without={})

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
+from templategen.errors import Fault, GeometryError
 from templategen.packet.file_name import file_names
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lay_out import LaidSheet, LaidStock
-from templategen.packet.part_files import in_two_formats
+from templategen.packet.lost import or_lost
+from templategen.packet.part_files import in_two_formats, two_formats
 from templategen.parts.part import Part
 from templategen.router.bits import Bit, bits_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile, Router, Stock
 
 if TYPE_CHECKING:
+    from templategen.drawing.drawing import Drawing
     from templategen.geometry.edge import Line
     from templategen.router.sheet import SheetWork
 
@@ -79,8 +82,11 @@ def _machined(one: LaidSheet, bit: Bit, routed: Routed) -> SheetWork:
     return sheet_work(parts, (piece.length, piece.width), supply.planed, machine)
 
 
-def stock_files(table: Table, laid: LaidStock | None, works: Mapping[str, SheetWork]) -> dict[str, bytes]:
-    """A drawing of each piece of stock, in two formats, by path; none of what no bit reaches through."""
+def stock_files(
+    table: Table, laid: LaidStock | None, works: Mapping[str, SheetWork], routed: Routed
+) -> dict[str, bytes]:
+    """A drawing of each piece of stock, in two formats, by path; of a routed piece one for each clamping, none where
+    no bit reaches through."""
     from templategen.drawing.stock_sheet import stock_drawing
 
     profile = table.profile
@@ -89,10 +95,34 @@ def stock_files(table: Table, laid: LaidStock | None, works: Mapping[str, SheetW
         items, work = {item.code: item for item in one.supply.items}, works.get(path)
         draw = partial(stock_drawing, one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, work,
                        layers=profile.dxf.units)  # fmt: skip
-        if work or one.sheet.piece.mode == "sawn":
+        if work:
+            files.update(or_lost(path, partial(_routed_files, path, one, draw, work, profile, routed), {}))
+        elif one.sheet.piece.mode == "sawn":
             files.update(in_two_formats(path, draw, profile))
-        if work and work.is_turned:
-            files.update(in_two_formats(path + UNDERSIDE, partial(draw, underside=True), profile))
+    return files
+
+
+def _routed_files(
+    path: str, one: LaidSheet, draw: Callable[..., Drawing], work: SheetWork, profile: Profile, routed: Routed
+) -> dict[str, bytes]:
+    """Both clampings of a routed piece, cut once more before they go out.
+
+    Raises:
+        GeometryError: what they cut isn't the parts, or lets one go too early.
+    """
+    from templategen.output.packet_json import part_json
+    from templategen.packet.record import sheet_told
+    from templategen.proof.recorded import Recorded
+    from templategen.proof.routed_sheets import routed_sheet_differences
+
+    files = dict(two_formats(path, draw(), profile))
+    if work.is_turned:
+        files.update(two_formats(path + UNDERSIDE, draw(underside=True), profile))
+    codes = {laid.code for laid in one.sheet.laid}
+    parts = {code: Recorded(part_json(routed.parts[code], ())) for code in codes}
+    wrong = next(routed_sheet_differences(sheet_told(path, one, files), parts, files), None)
+    if wrong is not None:
+        raise GeometryError(Fault(wrong.where, wrong.says))
     return files
 
 

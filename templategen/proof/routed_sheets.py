@@ -30,13 +30,13 @@ from templategen.proof.router import (
     UNIT,
     Lying,
     Swept,
-    cleared_by,
-    face_work_differences,
-    flat_of,
-    solid_pieces,
-    spot_of,
-    walk_of,
 )
+from templategen.proof.router import _cleared as cleared_by
+from templategen.proof.router import _face as face_work_differences
+from templategen.proof.router import _flat as flat_of
+from templategen.proof.router import _path as walk_of
+from templategen.proof.router import _solid as solid_pieces
+from templategen.proof.router import _spot as spot_of
 from templategen.proof.stock_files import UNDERSIDE
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ THROUGH = {"THROUGH_OUTSIDE": "OUTSIDE", "BLANK_OUTLINE": "OUTSIDE", "THROUGH_IN
 
 TAB, SCREW = "HOLDING_TAB", "HOLDING_SCREW"
 
-BORDER = 2.9
+BORDER = 1.0
 """A bit comes no nearer to the edge of the sheet, mm."""
 
 BESIDE_JOINT = 0.2
@@ -57,9 +57,11 @@ NECK = 0.02
 """Wood thinner than this is what rounding leaves beside a tab, mm."""
 
 GRIPPED = 0.02
-"""A tab's rim lies in wood on each side by so much at the least, of a strip a hundredth of a millimetre wide, mm2."""
+"""A strip a hundredth of a millimetre wide round a tab lies in wood on each side by so much at the least, mm2."""
 
 SUCTION = "Suction holds parts of "
+
+MM2_PER_CM2 = 100.0
 
 BEARING = ("groove", "tongue", "tenon", "lap", "spline-slot", "mortise")
 """Work whose sides a mate bears on."""
@@ -229,30 +231,40 @@ class _Sheet:
         return STRtree(self.tabs)
 
     @cached_property
-    def low(self) -> Any:
-        """What is left at the lower face after every pass."""
-        from shapely import union_all
+    def taken(self) -> Any:
+        """What is gone at the lower face after every pass, piece by piece, to be asked for by place."""
+        from shapely import STRtree, union_all
 
         taken: list[BaseGeometry] = []
         for cut in self.above:
             if cut.task == "OUTSIDE" and cut.depth > self.thickness - ROUNDED:
                 walk = walk_of(cut)
                 near = [self.tabs[i] for i in self.tab_tree.query(walk, "dwithin", cut.radius).tolist()]
-                lifted = union_all(near).buffer(cut.radius - 1e-4, 16)
-                taken.append(walk.difference(lifted).buffer(cut.radius + 1e-3, 16))
+                lifted = union_all(near).buffer(cut.radius - 1e-4, 32)
+                taken.append(walk.difference(lifted).buffer(cut.radius + 1e-3, 32))
             elif cut.task == "INSIDE":
                 taken.append(cleared_by(cut))
         taken += [cleared_by(cut) for cut in self.below if cut.task != "BY_HAND"]
-        return flat_of(rectangle(0, 0, *self.size)).difference(union_all(taken))
+        return STRtree(taken)
+
+    def low(self, place: Any) -> Any:
+        """What is left of a place at the lower face."""
+        from shapely import union_all
+
+        near = self.taken.query(place).tolist()
+        return place.difference(union_all([self.taken.geometries[i] for i in near])) if near else place
 
     @cached_property
     def firm(self) -> Any:
-        """What of it, and of the parts above it, is in one piece with the edge of the sheet, by more than a crumb."""
-        from shapely import union_all
+        """What is left low down, with the parts above it, in one piece with the edge of the sheet by more than a
+        crumb."""
+        from shapely import prepare, union_all
 
-        edge = flat_of(rectangle(0, 0, *self.size)).boundary
-        left: Any = union_all([self.low, *(flat_of(part.ring) for part in self.laid)]).buffer(-0.05)
-        return union_all([one for one in getattr(left, "geoms", (left,)) if one.distance(edge) < 0.1]).buffer(0.05)
+        board = flat_of(rectangle(0, 0, *self.size))
+        left: Any = union_all([self.low(board), *(flat_of(part.ring) for part in self.laid)]).buffer(-0.05)
+        whole = union_all([one for one in getattr(left, "geoms", (left,)) if one.distance(board.boundary) < 0.1])
+        prepare(whole)
+        return whole
 
     def _holds(self) -> Iterator[str]:
         """Every part hangs on the sheet, or is large enough for suction, and no tab stands at a joint."""
@@ -261,23 +273,23 @@ class _Sheet:
         )
         for part in self.laid:
             code, wood = part.recorded.code, flat_of(part.ring)
-            is_sucked = least is not None and wood.area >= least * 100.0
-            if not is_sucked and not self.firm.covers(wood.buffer(-0.1)):
+            is_sucked = least is not None and wood.area >= least * MM2_PER_CM2
+            if not is_sucked and not self.firm.covers(wood.buffer(-0.15)):
                 yield f"{code} is loose after its last pass"
-            low = self.low.intersection(wood.buffer(BESIDE_JOINT + 0.1))
-            skinned = self._skinned(part)
-            for joint in _joints(part) if not skinned else ():
-                strip = joint.buffer(BESIDE_JOINT, cap_style="flat").difference(wood.buffer(0.05))
-                if strip.intersection(low).difference(self._by_hand).area > SPECK:
-                    yield f"{code}: wood stands on the face of a joint {spot_of(joint)}"
+            if not self._is_skinned(part):
+                for joint in _joints(part):
+                    strip = joint.buffer(BESIDE_JOINT, cap_style="flat").difference(wood.buffer(0.05))
+                    if self.low(strip).difference(self.by_hand).area > SPECK:
+                        yield f"{code}: wood stands on the face of a joint {spot_of(joint)}"
 
     @cached_property
-    def _by_hand(self) -> Any:
+    def by_hand(self) -> Any:
+        """What is left by the bit from above and told."""
         from shapely import union_all
 
         return union_all([flat_of(cut.ring) for cut in self.above if cut.task == "BY_HAND"]).buffer(0.05)
 
-    def _skinned(self, part: Part) -> bool:
+    def _is_skinned(self, part: Part) -> bool:
         """Whether its line is cut to a skin only."""
         skins = (cut for cut in self.above if cut.task == "OUTSIDE" and cut.depth <= self.thickness - ROUNDED)
         return any(cut.ring.bounds.meets(part.ring.bounds) and apart(cut.ring, part.ring)[0] < TRUE for cut in skins)
@@ -286,15 +298,16 @@ class _Sheet:
         """Every tab stands whole, and reaches wood on two sides that it alone joins there."""
         from shapely import STRtree, union_all
 
-        rest: Any = self.low.difference(union_all([box.buffer(NECK) for box in self.tabs]))
-        pieces = [piece for piece in getattr(rest, "geoms", (rest,)) if piece.area > SPECK]
-        tree = STRtree(pieces)
+        boxes = union_all([box.buffer(NECK) for box in self.tabs])
+        rest: Any = self.low(flat_of(rectangle(0, 0, *self.size))).difference(boxes)
+        tree = STRtree([piece for piece in getattr(rest, "geoms", (rest,)) if piece.area > SPECK])
         for box in self.tabs:
-            if box.difference(self.low).area > SPECK:
+            if box.area - self.low(box).area > SPECK:
                 yield f"a tab is cut off {spot_of(box)}"
-            wide = box.buffer(NECK + 0.01)
-            rim = box.boundary.buffer(NECK + 0.01)
-            if sum(pieces[i].intersection(rim).area > GRIPPED for i in tree.query(wide).tolist()) < 2:
+            rim: Any = self.low(box.buffer(NECK + 0.01).difference(boxes))
+            grips = [one for one in getattr(rim, "geoms", (rim,)) if one.area > GRIPPED]
+            held = {i for one in grips for i in tree.query(one.representative_point(), "within").tolist()}
+            if len(held) < 2:
                 yield f"a tab ends in air {spot_of(box)}"
 
 

@@ -21,6 +21,7 @@ from templategen.proof.printer_sheet import printer_sheet_differences
 from templategen.proof.read_record import RECORD, Record, broken_seal, read_record
 from templategen.proof.read_schema import against_schema
 from templategen.proof.recorded import Recorded
+from templategen.proof.routed_sheets import routed_sheet_differences
 from templategen.proof.router import router_differences
 from templategen.proof.stock_files import stock_differences
 
@@ -91,6 +92,7 @@ def _steps(files: Held, record: Record, measured: Counter[str], work: Measured) 
     for piece in record["stock"]:
         read = _readable(files, piece["files"], measured, "by what lies on the stock")
         yield stock_differences(piece, parts, read)
+        yield routed_sheet_differences(piece, parts, read)
     yield from _paper(files, record, parts, measured, work)
     whole = [file["path"] for file in record["files"] if file["path"].startswith("drawings/")]
     yield whole_differences(_readable(files, whole, measured, "against their twin in another format"))
