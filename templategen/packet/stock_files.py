@@ -35,6 +35,7 @@ class Routed:
     clean: Mapping[str, Sequence[Line]]
     bits: tuple[Bit, ...]
     router: Router
+    relief: str = "none"
 
 
 def routed_parts(table: Table, jigs: JigPlan) -> Routed:
@@ -42,7 +43,9 @@ def routed_parts(table: Table, jigs: JigPlan) -> Routed:
     from templategen.jigs.seats import seats
 
     parts = {part.code: part for part in (*table.parts, *jigs.pieces)}
-    return Routed(parts, seats(jigs.jigs), bits_of(table.profile), table.profile.router)
+    return Routed(
+        parts, seats(jigs.jigs), bits_of(table.profile), table.profile.router, table.profile.dxf.corner_relief
+    )
 
 
 def machined_sheets(table: Table, laid: LaidStock | None, routed: Routed) -> dict[str, SheetWork]:
@@ -78,7 +81,7 @@ def _machined(one: LaidSheet, bit: Bit, routed: Routed) -> SheetWork:
         )
         for laid in one.sheet.laid for part in (routed.parts[laid.code],)
     ]  # fmt: skip
-    machine = Machine(bit, routed.bits, routed.router)
+    machine = Machine(bit, routed.bits, routed.router, routed.relief)
     return sheet_work(parts, (piece.length, piece.width), supply.planed, machine)
 
 

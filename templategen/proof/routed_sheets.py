@@ -23,6 +23,7 @@ from templategen.proof.router import (
     LAYER,
     LEFT_OUT,
     PINS,
+    RELIEF,
     ROUNDED,
     SPECK,
     THICKEST_SKIN,
@@ -30,13 +31,13 @@ from templategen.proof.router import (
     UNIT,
     Lying,
     Swept,
+    cleared_by,
+    face_work_differences,
+    flat_of,
+    solid_pieces,
+    spot_of,
+    walk_of,
 )
-from templategen.proof.router import _cleared as cleared_by
-from templategen.proof.router import _face as face_work_differences
-from templategen.proof.router import _flat as flat_of
-from templategen.proof.router import _path as walk_of
-from templategen.proof.router import _solid as solid_pieces
-from templategen.proof.router import _spot as spot_of
 from templategen.proof.stock_files import UNDERSIDE
 
 if TYPE_CHECKING:
@@ -204,7 +205,10 @@ class _Sheet:
 
         rings = [flat_of(part.ring) for part in self.laid]
         tree = STRtree(rings)
-        hand = union_all([flat_of(cut.ring) for cut in self.above if cut.task == "BY_HAND"]).buffer(AGREE)
+        hand = union_all([
+            cleared_by(cut) if cut.task == RELIEF else flat_of(cut.ring)
+            for cut in self.above if cut.task in ("BY_HAND", RELIEF)
+        ]).buffer(AGREE)  # fmt: skip
         for cut in self.above:
             if cut.task != "OUTSIDE":
                 continue
@@ -242,7 +246,7 @@ class _Sheet:
                 near = [self.tabs[i] for i in self.tab_tree.query(walk, "dwithin", cut.radius).tolist()]
                 lifted = union_all(near).buffer(cut.radius - 1e-4, 32)
                 taken.append(walk.difference(lifted).buffer(cut.radius + 1e-3, 32))
-            elif cut.task == "INSIDE":
+            elif cut.task in ("INSIDE", RELIEF) and cut.depth > self.thickness:
                 taken.append(cleared_by(cut))
         taken += [cleared_by(cut) for cut in self.below if cut.task != "BY_HAND"]
         return STRtree(taken)

@@ -147,9 +147,9 @@ def _on_the_bed(one: Lying) -> Iterator[str]:
             yield f"{cut.layer} stands at no corner"
     for pin in (*one.drawn.rings.get(PINS, ()), *(cut.ring for cut in one.cuts if cut.task == "PIN_HOLE")):
         for cut in one.cuts:
-            if cut.task not in ("BY_HAND", "PIN_HOLE") and _path(cut).distance(_flat(pin)) < cut.radius:
+            if cut.task not in ("BY_HAND", "PIN_HOLE") and walk_of(cut).distance(flat_of(pin)) < cut.radius:
                 yield f"the bit of {cut.layer} meets a pin"
-        if not _flat(piece).covers(_flat(pin)):
+        if not flat_of(piece).covers(flat_of(pin)):
             yield "a pin stands beside the wood"
 
 
@@ -212,7 +212,7 @@ def _compared(part: Recorded, lying: Sequence[Lying], ways: Mapping[str, Placeme
         return
     for one in lying:
         way = ways[one.path].then(to_part).then(home)
-        for says in (*_face(part, one, way), *_freed(part, one, way)):
+        for says in (*face_work_differences(part, one, way), *_freed(part, one, way)):
             yield Difference(one.path, f"{part.code}, {one.face}", says)
 
 
@@ -226,18 +226,18 @@ def _home(part: Recorded, seen: Outline, cut: bool) -> Placement | None:
     return None
 
 
-def _face(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
+def face_work_differences(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
     """What is left standing and what is taken too much of one face, layer by layer."""
     from shapely import unary_union
 
-    body = _flat(part.outline)
+    body = flat_of(part.outline)
     for hole in part.holes:
-        body = body.difference(_flat(hole))
+        body = body.difference(flat_of(hole))
     works = [work for work in part.on(one.face) if not work.runs_along]
     cuts = [cut for cut in one.cuts if cut.task not in ("BY_HAND", "OUTSIDE", "PIN_HOLE")]
-    cleared = [(cut.depth, _moved(_cleared(cut), way)) for cut in cuts]
-    hand = [(cut.depth, _moved(_flat(cut.ring), way)) for cut in one.cuts if cut.task == "BY_HAND"]
-    known = [(work, _flat(part.from_above(work))) for work in works]
+    cleared = [(cut.depth, moved_by(cleared_by(cut), way)) for cut in cuts]
+    hand = [(cut.depth, moved_by(flat_of(cut.ring), way)) for cut in one.cuts if cut.task == "BY_HAND"]
+    known = [(work, flat_of(part.from_above(work))) for work in works]
     wanted = [(work.depth, shape) for work, shape in known if not _is_left_out(work, one)]
     for depth in sorted({round(depth, 2) for depth, _ in (*cleared, *wanted)}):
         least = depth - 2 * ROUNDED - 0.005
@@ -245,25 +245,31 @@ def _face(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
         cut = unary_union([shape for deep, shape in cleared if deep >= least]).intersection(body)
         void = unary_union([shape for work, shape in known if work.depth >= least] + _reliefs(one, way, least))
         told = unary_union([shape for deep, shape in hand if deep >= least]).buffer(AGREE)
-        yield from (f"leaves wood {_spot(piece)}, {depth:g} mm deep" for piece in _solid(want.difference(cut), told))
-        yield from (f"takes wood {_spot(piece)}, {depth:g} mm deep" for piece in _solid(cut.difference(void), None))
+        yield from (
+            f"leaves wood {spot_of(piece)}, {depth:g} mm deep" for piece in solid_pieces(want.difference(cut), told)
+        )
+        yield from (
+            f"takes wood {spot_of(piece)}, {depth:g} mm deep" for piece in solid_pieces(cut.difference(void), None)
+        )
 
 
 def _freed(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
     """Cuts right through: holes are the record's, the outline frees the part and doesn't touch it."""
     from shapely import unary_union
 
-    body, hand = _flat(part.outline), [cut for cut in one.cuts if cut.task == "BY_HAND"]
+    body, hand = flat_of(part.outline), [cut for cut in one.cuts if cut.task == "BY_HAND"]
     inside = [cut for cut in one.cuts if cut.task == "INSIDE"]
     if inside or one.outline is not None:
-        holes = unary_union([_flat(hole) for hole in part.holes])
-        cut_holes = unary_union([_moved(_cleared(cut), way) for cut in inside])
-        told = unary_union([_moved(_flat(cut.ring), way) for cut in hand]).buffer(AGREE)
+        holes = unary_union([flat_of(hole) for hole in part.holes])
+        cut_holes = unary_union([moved_by(cleared_by(cut), way) for cut in inside])
+        told = unary_union([moved_by(flat_of(cut.ring), way) for cut in hand]).buffer(AGREE)
         if part.holes and inside:
             yield from (
-                f"leaves wood {_spot(piece)} of a hole" for piece in _solid(holes.difference(cut_holes), told)
+                f"leaves wood {spot_of(piece)} of a hole" for piece in solid_pieces(holes.difference(cut_holes), told)
             )
-        yield from (f"takes wood {_spot(piece)} as a hole" for piece in _solid(cut_holes.difference(holes), None))
+        yield from (
+            f"takes wood {spot_of(piece)} as a hole" for piece in solid_pieces(cut_holes.difference(holes), None)
+        )
     for cut in (*inside, *(cut for cut in one.cuts if cut.task == "OUTSIDE")):
         if cut.depth < part.thickness - THICKEST_SKIN:
             yield f"{cut.layer} doesn't go through {part.thickness:g} mm"
@@ -273,17 +279,17 @@ def _freed(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
             yield f"{cut.layer} leaves a skin that no note tells"
     for cut in one.cuts:
         if cut.task == "OUTSIDE":
-            path, ring = _path(cut), _flat(cut.ring)
-            taken = _moved(path.buffer(cut.radius, QUARTER), way).intersection(body)
+            path, ring = walk_of(cut), flat_of(cut.ring)
+            taken = moved_by(path.buffer(cut.radius, QUARTER), way).intersection(body)
             kept = ring.buffer(cut.radius, QUARTER).buffer(-cut.radius, QUARTER).difference(ring)
-            told = unary_union([_flat(done.ring) for done in hand] + _reliefs(one, Placement(), 0.0)).buffer(AGREE)
-            yield from (f"the outline's bit takes wood {_spot(piece)}" for piece in _solid(taken, None))
-            yield from (f"the outline's bit leaves wood {_spot(piece)}" for piece in _solid(kept, told))
+            told = unary_union([flat_of(done.ring) for done in hand] + _reliefs(one, Placement(), 0.0)).buffer(AGREE)
+            yield from (f"the outline's bit takes wood {spot_of(piece)}" for piece in solid_pieces(taken, None))
+            yield from (f"the outline's bit leaves wood {spot_of(piece)}" for piece in solid_pieces(kept, told))
 
 
 def _reliefs(one: Lying, way: Placement, least: float) -> list[Any]:
     """What is taken beyond corners on purpose, so that square wood goes in."""
-    return [_moved(_cleared(cut), way) for cut in one.cuts if cut.task == RELIEF and cut.depth >= least]
+    return [moved_by(cleared_by(cut), way) for cut in one.cuts if cut.task == RELIEF and cut.depth >= least]
 
 
 def _is_left_out(work: Work, one: Lying) -> bool:
@@ -297,34 +303,36 @@ def _is_left_out(work: Work, one: Lying) -> bool:
     return False
 
 
-def _flat(ring: Outline) -> Any:
+def flat_of(ring: Outline) -> Any:
+    """The polygon whose corners lie on an outline, a micrometre fine."""
     from shapely import Polygon
 
     return Polygon(fine_polyline(ring, STEP))
 
 
-def _path(cut: Swept) -> Any:
+def walk_of(cut: Swept) -> Any:
     """Where the middle of a bit goes: round outside the line, or all over inside it."""
-    ring = _flat(cut.ring)
+    ring = flat_of(cut.ring)
     if cut.task == "OUTSIDE":
         return ring.buffer(cut.radius, QUARTER).exterior
     # A bit as wide as its hole goes straight down in the middle.
     return ring.buffer(3 * STEP - cut.radius, QUARTER)
 
 
-def _cleared(cut: Swept) -> Any:
+def cleared_by(cut: Swept) -> Any:
     """All that a bit can clear inside a line; what it goes round falls out."""
-    return _path(cut).buffer(cut.radius, QUARTER)
+    return walk_of(cut).buffer(cut.radius, QUARTER)
 
 
-def _moved(shape: BaseGeometry, way: Placement) -> Any:
+def moved_by(shape: BaseGeometry, way: Placement) -> Any:
+    """A shape carried along by a placement."""
     from shapely.affinity import affine_transform
 
     x, y = way.direction(Point(1.0, 0.0)), way.direction(Point(0.0, 1.0))
     return affine_transform(shape, (x.x, y.x, x.y, y.y, way.x, way.y))
 
 
-def _solid(shape: BaseGeometry, told: BaseGeometry | None) -> Iterator[BaseGeometry]:
+def solid_pieces(shape: BaseGeometry, told: BaseGeometry | None) -> Iterator[BaseGeometry]:
     """The pieces of a shape that are thick enough to matter and aren't told."""
     rest: Any = shape.buffer(-AGREE).buffer(AGREE)
     if told is not None:
@@ -334,6 +342,7 @@ def _solid(shape: BaseGeometry, told: BaseGeometry | None) -> Iterator[BaseGeome
             yield piece
 
 
-def _spot(piece: BaseGeometry) -> str:
+def spot_of(piece: BaseGeometry) -> str:
+    """How large a piece is and where, in words."""
     left, low, right, high = piece.bounds
     return f"{right - left:.2f} x {high - low:.2f} mm at ({(left + right) / 2:.2f}, {(low + high) / 2:.2f})"

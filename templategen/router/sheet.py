@@ -19,7 +19,7 @@ from templategen.router.bits import Bit
 from templategen.router.fixing import pin_holes, screw_holes
 from templategen.router.hold import Freed, Held, hold
 from templategen.router.leaves import left_outside
-from templategen.router.operation import Operation, face_work, through
+from templategen.router.operation import Operation, face_work, relieved, through
 from templategen.router.tabs import joint_lines
 from templategen.table.profile.model import Router
 
@@ -102,11 +102,12 @@ class SheetWork:
 
 @dataclass(frozen=True, slots=True)
 class Machine:
-    """What a sheet is cut with: the bit that frees the parts, all bits, and how work is held."""
+    """What a sheet is cut with: the bit that frees the parts, all bits, how work is held, what clears corners."""
 
     bit: Bit
     bits: tuple[Bit, ...]
     router: Router
+    relief: str = "none"
 
 
 def turned(width: float) -> Placement:
@@ -130,8 +131,8 @@ def sheet_work(laid: Sequence[Laid], size: tuple[float, float], thickness: float
     return SheetWork(
         size,
         thickness,
-        underside=_in_order((*_pin_steps(pins, over, thickness, machine), *work.lower)),
-        upper=_in_order((*work.upper, *work.inside, *_outsides(laid, held, thickness, machine))),
+        underside=_in_order((*_pin_steps(pins, over, thickness, machine), *work.lower), machine.relief),
+        upper=_in_order((*work.upper, *work.inside, *_outsides(laid, held, thickness, machine)), machine.relief),
         held=held,
         router=machine.router,
         pins=pins,
@@ -235,11 +236,14 @@ def _outsides(laid: Sequence[Laid], held: Held, thickness: float, machine: Machi
         yield Step(one.code, done, not one.finished, is_skinned)
 
 
-ORDER = {"pin-hole": 0, "pocket": 1, "inside": 2, "outside": 3}
+ORDER = {"pin-hole": 0, "pocket": 1, "corner-relief": 2, "inside": 3, "outside": 4}
 
 
-def _in_order(steps: Sequence[Step]) -> tuple[Step, ...]:
-    """Pockets before what goes through, inside before outside, small before large."""
-    return tuple(
-        sorted(steps, key=lambda one: (ORDER[one.operation.task], round(abs(one.operation.outline.area), 3)))
-    )
+def _in_order(steps: Sequence[Step], relief: str) -> tuple[Step, ...]:
+    """Pockets and corners before what goes through, inside before outside, small before large."""
+    every = [replace(step, operation=one) for step in steps for one in relieved(step.operation, relief)]
+    return tuple(sorted(every, key=_place))
+
+
+def _place(step: Step) -> tuple[int, float]:
+    return ORDER[step.operation.task], round(abs(step.operation.outline.area), 3)
