@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
-from templategen.errors import TemplategenError
+from templategen.errors import Fault, TemplategenError
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import locate_faults, read_profile
+from templategen.units import show_length
+
+LENGTH = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) mm\b")
+"""A length as refusals tell it."""
 
 
 def built(path: str | os.PathLike[str]) -> Table:
@@ -35,5 +42,15 @@ def with_places(profile: Profile) -> Iterator[None]:
             raise
         text = Path(profile.file).read_text(encoding="utf-8")
         placed = [fault for fault in refusal.faults if fault.file]
-        found = locate_faults(text, profile.file, [fault for fault in refusal.faults if not fault.file])
+        bare = [in_units(fault, profile.units) for fault in refusal.faults if not fault.file]
+        found = locate_faults(text, profile.file, bare)
         raise type(refusal)((*placed, *found)) from None
+
+
+def in_units(fault: Fault, units: str) -> Fault:
+    """A fault with its lengths in the maker's own units; where they were worked out they are all mm."""
+    if units == "mm":
+        return fault
+    found, remedy = (LENGTH.sub(lambda size: show_length(Fraction(size[1]), units), text)
+                     for text in (fault.found, fault.remedy))  # fmt: skip
+    return replace(fault, found=found, remedy=remedy)

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import csv
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from hashlib import sha256
 from io import StringIO
-from itertools import zip_longest
+from itertools import islice, zip_longest
 from pathlib import Path
 from typing import Any
 
@@ -21,18 +21,24 @@ from templategen.errors import TemplategenError
 from templategen.packet import share_files as made
 from templategen.packet.labelled import joint_parts
 from templategen.packet.make import PROFILE_FILE
+from templategen.packet.refit import MEASURED_FILE, make_refit
+from templategen.packet.several import joint_work
 from templategen.packet.table_stages import begun
-from templategen.packet.worked_anew import of_the_stock, of_the_table, stock_lists_of, unlike
+from templategen.packet.worked_anew import MOST, of_the_stock, of_the_table, stock_lists_of, unlike
 from templategen.proof.difference import Difference, Proof
 from templategen.proof.files import content
 from templategen.proof.read_record import RECORD, read_record
 from templategen.proof.run import prove
+from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
 
 Record = Mapping[str, Any]
 
 LISTED = (made.CUT_LISTS, made.BENCH_LISTS)
 """The lists that follow from the table alone."""
+
+APART = {"files", "paper", "seal"}
+"""Shares of a re-fit's record that its files are measured by."""
 
 
 def proved(folder: Path) -> Proof:
@@ -47,8 +53,6 @@ def proved(folder: Path) -> Proof:
     record = read_record(folder)
     if "packets" in record:
         return _joined(folder, record, proof)
-    if "refit" in record:
-        return proof
     found = [*proof.differences, *_against_profile(folder, record)]
     return replace(proof, differences=tuple(dict.fromkeys(found)))
 
@@ -69,11 +73,35 @@ def _joined(folder: Path, record: Record, proof: Proof) -> Proof:
         if not one.unread:
             parts += joint_parts(label, read_record(inner))
     found += unlike("parts", parts, record["parts"])
+    if not found:
+        found += _joint_stock(folder, record)
     return replace(proof, differences=tuple(dict.fromkeys(found)), work=dict(sorted(work.items())))
 
 
+def _joint_stock(folder: Path, record: Record) -> Iterator[Difference]:
+    """Where stock and lists of all aren't what their profiles make together."""
+    try:
+        profiles = {entry["folder"]: _profile(folder / entry["folder"], entry) for entry in record["packets"]}
+        worked = joint_work(profiles, _shares(record), int(record.get("tables", 1)))
+        yield from of_the_stock(worked, record)
+        yield from _of_the_lists(folder, (worked[made.CUT_LISTS], stock_lists_of(worked, record)))
+    except TemplategenError as trouble:
+        yield Difference(RECORD, "packets", f"their profiles make no stock for all: {trouble}")
+
+
+def _shares(record: Record) -> tuple[str, ...]:
+    """What lists depend on: jigs are bought for where they were made."""
+    made_jigs = record.get("jigs") or any("jigs/" in entry["path"] for entry in record["files"])
+    return ("jigs", "lists") if made_jigs else ("lists",)
+
+
+def _profile(folder: Path, record: Record) -> Profile:
+    data = content(folder, PROFILE_FILE) or b""
+    return profile_from_text(data.decode("utf-8", "replace"), str(record.get("profile", "")))
+
+
 def _against_profile(folder: Path, record: Record) -> Iterator[Difference]:
-    """Where record and lists aren't what the profile makes."""
+    """Where record and lists aren't what the profile, and what was measured, make."""
     data = content(folder, PROFILE_FILE)
     if data is None:
         yield Difference(PROFILE_FILE, "", "is missing, so the record can't be held against it")
@@ -85,15 +113,39 @@ def _against_profile(folder: Path, record: Record) -> Iterator[Difference]:
         says = f"was made by version {record['templategen']}, this is {__version__}: prove it with that version"
         yield Difference(RECORD, "", says)
     try:
-        profile = profile_from_text(data.decode("utf-8", "replace"), str(record.get("profile", "")))
-        worked = begun(profile, ("jigs", "lists"), tables=int(record.get("tables", 1)))
-        yield from of_the_table(worked, record)
-        yield from of_the_stock(worked, record)
-        for lists in (*(worked[stage] for stage in LISTED), stock_lists_of(worked, record)):
-            for path, wanted in lists.items():
-                yield from list_unlike(path, wanted, content(folder, path))
+        against = _of_the_refit if "refit" in record else _of_the_packet
+        yield from against(folder, record, _profile(folder, record))
     except TemplategenError as trouble:
         yield Difference(PROFILE_FILE, "", f"makes no table: {trouble}")
+
+
+def _of_the_packet(folder: Path, record: Record, profile: Profile) -> Iterator[Difference]:
+    worked = begun(profile, _shares(record), tables=int(record.get("tables", 1)))
+    yield from of_the_table(worked, record)
+    yield from of_the_stock(worked, record)
+    yield from _of_the_lists(folder, (*(worked[stage] for stage in LISTED), stock_lists_of(worked, record)))
+
+
+def _of_the_refit(folder: Path, record: Record, profile: Profile) -> Iterator[Difference]:
+    """Where the record of a re-fit and its lists aren't what profile and measures make."""
+    measured = folder / MEASURED_FILE
+    packet, _ = make_refit(profile, measured if measured.exists() else None, only=("lists",))
+    for key in sorted(set(packet.record) - APART):
+        told = [one[key] if key != "parts" else [_unfiled(part) for part in one[key]]
+                for one in (packet.record, {key: None, **record})]  # fmt: skip
+        yield from islice(unlike(key, *told), MOST)
+    lists = {path: data for path, data in packet.files.items() if path.startswith("lists/")}
+    yield from _of_the_lists(folder, (lists,))
+
+
+def _unfiled(part: Record) -> dict[str, Any]:
+    return {**part, "files": None}
+
+
+def _of_the_lists(folder: Path, wanted: Iterable[Mapping[str, bytes]]) -> Iterator[Difference]:
+    for lists in wanted:
+        for path, data in lists.items():
+            yield from list_unlike(path, data, content(folder, path))
 
 
 def list_unlike(path: str, wanted: bytes, data: bytes | None) -> list[Difference]:

@@ -6,18 +6,19 @@ It goes by stages like any packet; stock and jigs are the first packet's.
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import replace
 from hashlib import sha256
 from math import degrees
 from typing import Any
 
 from templategen.checks.finding import Finding
-from templategen.errors import Fault, OutputError
+from templategen.errors import Fault, OutputError, TemplategenError
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.packet_json import sealed
-from templategen.packet.build import with_places
-from templategen.packet.make import Packet, gathered
+from templategen.packet.build import in_units, with_places
+from templategen.packet.make import PROFILE_FILE, Packet, gathered
 from templategen.packet.page.refit import refit_page
 from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
 from templategen.packet.part_files import PLAN_WEIGHT, part_sheet, two_formats
@@ -25,7 +26,7 @@ from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
 from templategen.packet.revision import REVISION, revision
 from templategen.packet.share_files import Files
-from templategen.packet.table_stages import TABLE, Tell, begun, gravest_first, quiet
+from templategen.packet.table_stages import PROFILE, TABLE, Tell, begun, gravest_first, quiet
 from templategen.parts.part import Part
 from templategen.shop.closing.study import wished
 from templategen.shop.gluing.plan import gluing_plan
@@ -36,6 +37,9 @@ from templategen.table.profile.model import Profile
 
 SHARES = ("parts", "paper", "lists", "page")
 """What a re-fit makes."""
+
+MEASURED_FILE = "measured.toml"
+"""What was measured, as it was when the packet was made."""
 
 
 def make_refit(
@@ -58,10 +62,35 @@ def make_refit(
     tell = progress or quiet
     worked = begun(profile, shares).again({MEASURED: measured})
     with with_places(profile):
+        worked[TABLE]
+    with _as_measured(profile, measured):
         for what, done, one in IN_ORDER:
             tell(what, done)
             worked[one]
     return gathered(worked[REFIT].rebuilt.table, worked[FINDINGS], worked[ALL_FILES], worked[RECORD]), worked[REFIT]
+
+
+@contextmanager
+def _as_measured(profile: Profile, measured: str | os.PathLike[str] | None) -> Iterator[None]:
+    """What is refused once the table itself was built comes of what was measured, so that file is told."""
+    try:
+        if measured is None:
+            with with_places(profile):
+                yield
+        else:
+            yield
+    except TemplategenError as refusal:
+        told = [
+            one if one.file or measured is None else _of_measured(in_units(one, profile.units), measured)
+            for one in refusal.faults
+        ]
+        raise type(refusal)(told) from None
+
+
+def _of_measured(fault: Fault, measured: str | os.PathLike[str]) -> Fault:
+    """A fault of sizes that were measured; the key that it would have in a profile is no place to look."""
+    remedy = fault.remedy if fault.where == "measured" else "measure again, or cut that part anew"
+    return Fault("measured" if fault.where == "measured" else "", fault.found, remedy, os.fspath(measured))
 
 
 def _shares(only: Iterable[str] | None) -> tuple[str, ...]:
@@ -121,8 +150,11 @@ def _files(parts: Files, paper: PaperFiles, lists: Files) -> Files:
     return {**parts, **paper.files, **lists}
 
 
-def _all_files(files: Files, page: bytes) -> Files:
-    return {**files, **({"index.html": page} if page else {})}
+def _all_files(profile: Profile, bench: Bench, files: Files, page: bytes) -> Files:
+    """The files, and what they were made from."""
+    kept = {PROFILE_FILE: profile.text, MEASURED_FILE: bench.text}
+    sources = {path: text.encode() for path, text in kept.items() if text}
+    return {**files, **({"index.html": page} if page else {}), **sources}
 
 
 def _findings(found: Refit) -> tuple[Finding, ...]:
@@ -191,7 +223,7 @@ PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, AGAIN, without=NO_PAPER)
 LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, without={})
 FILES = stage("files", _files, PART_FILES, PAPER, LISTS)
 PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, without=b"")
-ALL_FILES = stage("all files", _all_files, FILES, PAGE)
+ALL_FILES = stage("all files", _all_files, PROFILE, BENCH, FILES, PAGE)
 RECORD = stage("packet.json", _record, REFIT, ORDER_NOW, AGAIN, FINDINGS, ALL_FILES, PAPER)
 
 IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (

@@ -78,11 +78,7 @@ def make_packets(
     """
     shares, tell = chosen(only), progress or table_stages.quiet
     elsewhere = LaidStock((), {}, (), (), tables=tables, elsewhere=True)
-    apart: dict[Stage[Any], Any] = {stages.LAID: elsewhere, made.STOCK_LISTS: {}}
-    own = {
-        label: table_stages.begun(profile, shares, tables=tables).again(apart)
-        for label, profile in _labelled(profiles).items()
-    }
+    own = {label: _own(profile, shares, elsewhere) for label, profile in _labelled(profiles).items()}
     joint = _joint(own, profiles, shares, effort, lambda what, done: tell(what, STOCK_SHARE * done))
     waiting = on_second_core(lambda: [_packet(one) for one in own.values()], second_core)
     laid = joint[stages.LAID]
@@ -98,6 +94,19 @@ def make_packets(
     told = _record(table, packets, digest, found, laid or elsewhere, files)
     tell("packet.json", 1.0)
     return Packets(packets, found, {"packet.json": _text(told), **files}, told)
+
+
+def joint_work(profiles: Mapping[str, Profile], shares: tuple[str, ...], tables: int) -> Worked:
+    """The stages of what the profiles have in common, each by the name of its folder."""
+    elsewhere = LaidStock((), {}, (), (), tables=tables, elsewhere=True)
+    own = {label: _own(profile, shares, elsewhere) for label, profile in profiles.items()}
+    return _joint(own, list(profiles.values()), shares, None, table_stages.quiet)
+
+
+def _own(profile: Profile, shares: tuple[str, ...], elsewhere: LaidStock) -> Worked:
+    """The stages of one of the profiles, whose stock is laid out with that of the others."""
+    apart: dict[Stage[Any], Any] = {stages.LAID: elsewhere, made.STOCK_LISTS: {}}
+    return table_stages.begun(profile, shares, tables=elsewhere.tables).again(apart)
 
 
 def _text(told: Mapping[str, Any]) -> bytes:

@@ -113,10 +113,13 @@ def of_the_stock(worked: Worked, record: Record) -> Iterator[Difference]:
 
 
 def stock_lists_of(worked: Worked, record: Record) -> dict[str, bytes]:
-    """The lists of the stock, from the layouts that the record tells."""
+    """The lists of the stock, from the layouts that the record tells; what one table costs is told in its own packet
+    alone."""
     if not record["stock"]:
         return {}
     table, laid = worked[table_stages.TABLE], _laid(worked, record)
+    if "packets" in record:
+        return stock_lists(table, laid)
     return {**stock_lists(table, laid), **price_lists(table, laid, worked[stages.HARDWARE], worked[stages.WORK])}
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -119,3 +120,16 @@ def test_an_unreadable_file_is_refused(tmp_path: Path) -> None:
     path = Path(written(tmp_path, "format = 1\n"))
     path.chmod(0)
     assert run("check", str(path)).exit_code == 2
+
+
+def test_a_refusal_speaks_in_the_makers_units(tmp_path: Path) -> None:
+    """Sizes of a profile in inches are refused in inches, the remedy too, and the remedy does."""
+    path = tmp_path / "inch.toml"
+    text = 'format = 1\nunits = "in"\n[top]\ndiameter = 40\nthickness = 1\n[joints]\ngroove_depth = 1\n'
+    path.write_text(text)
+    told = run("check", str(path))
+    assert told.exit_code == 2 and " mm" not in told.output
+    most = re.search(r"legs\.tenon: 1\.4961 in thick.*; (0\.\d+) in thick or less", told.output)
+    assert most, told.output
+    path.write_text(f"{text}[legs]\ntenon = [{most[1]}, 1.5, 0.9]\n")
+    assert "breaks into the rail's grooves" not in run("check", str(path)).output

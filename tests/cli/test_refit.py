@@ -129,7 +129,7 @@ def test_the_same_bench_gives_the_same_bytes(profile: Path, tmp_path: Path) -> N
     wanted = (None, ["parts", "lists"])
     one, other = (make_refit(read_profile(profile), text, only=shares)[0].files for shares in wanted)
     shared = [path for path in one if path.startswith(("parts/", "lists/"))]
-    assert set(other) == {*shared, "packet.json"}
+    assert set(other) == {*shared, "packet.json", "profile.toml", "measured.toml"}
     assert all(one[path] == other[path] for path in shared)
     assert any(path.startswith("paper/RIM-") for path in one)
 
@@ -183,3 +183,14 @@ def test_json_is_the_record(profile: Path, tmp_path: Path) -> None:
     result = run("refit", str(profile), bench(tmp_path, small(profile)), "-o", str(out), "--json", *QUICK)
     told = json.loads(result.stdout)
     assert told["exit"] == result.exit_code == 0 and told["refit"]["to_cut"]
+
+
+def test_what_was_measured_is_blamed_on_its_own_file(profile: Path, tmp_path: Path) -> None:
+    """A table that can't be built of what was measured is told with that file, not with a line of the profile."""
+    sizes = "thickness = 19\nwidth = 67\ngroove_depth = 19"
+    text = bench(
+        tmp_path, f'[[measured]]\npart = "RIM-A"\ngroove_width = 4\n[[measured]]\npart = "RAIL-LOW"\n{sizes}\n'
+    )
+    result = run("refit", str(profile), text, "-o", str(tmp_path / "out"), *QUICK)
+    assert result.exit_code == 2 and not (tmp_path / "out").exists()
+    assert f"{text}: a mortise 19.0 mm deep" in result.output and profile.name not in result.output
