@@ -10,6 +10,7 @@ from templategen.checks.finding import Finding
 from templategen.packet import share_files as made
 from templategen.packet import stages
 from templategen.packet.build import with_places
+from templategen.packet.followed import PLAN_TOLD
 from templategen.packet.page import sections
 from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.packet.record import record
@@ -30,7 +31,7 @@ def _all_files(files: made.Files, page: bytes | None, profile: Profile) -> made.
 ALL_FILES: Stage[made.Files] = stage("all files", _all_files, made.FILES, sections.PAGE, PROFILE)
 RECORD: Stage[Mapping[str, Any]] = stage(
     "packet.json", record, TABLE, PLAN, stages.GLUING, sections.FOUND, ALL_FILES, made.PAPER,
-    stages.LAID, made.JIG_FILES,
+    stages.LAID, made.JIG_FILES, PLAN_TOLD,
 )  # fmt: skip
 
 BESIDE = (

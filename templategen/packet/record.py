@@ -41,8 +41,9 @@ def record(
     paper: PaperFiles,
     laid: LaidStock | None = None,
     jigs: JigFiles = NO_JIG_FILES,
+    plan_told: Mapping[str, Any] | None = None,
 ) -> dict[str, Any]:
-    """The record of a packet of these files, in the order in which it is written."""
+    """The record of a packet of these files, in the order in which it is written; `plan_told` is its plan of work."""
     told = {
         "format": 1,
         "title": table.profile.title,
@@ -61,6 +62,7 @@ def record(
         "assembly": assembly_json(table, plan),
         "ring_closes": plan.ring,
         "gluing": gluing_json(gluing),
+        **({"plan": plan_told} if plan_told else {}),
         "findings": [finding_json(finding) for finding in findings],
         **(stock_record(table, laid, files) if laid else {"stock": [], "stock_bound": None, "unplaced": {}}),
         "paper": paper.record,

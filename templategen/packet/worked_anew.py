@@ -20,6 +20,7 @@ from templategen.output.packet_json import (
     placed_json,
     table_json,
 )
+from templategen.output.plan_json import plan_json
 from templategen.packet import stages, table_stages
 from templategen.packet.jig_files import jig_told
 from templategen.packet.lay_out import LaidSheet, LaidStock
@@ -55,6 +56,7 @@ def of_the_table(worked: Worked, record: Record) -> Iterator[Difference]:
         "assembly": assembly_json(table, plan),
         "ring_closes": plan.ring,
         "gluing": gluing_json(worked[stages.GLUING]),
+        "plan": plan_json(worked[stages.WORK], table.profile),
     }
     for key, value in wanted.items():
         there = record.get(key)

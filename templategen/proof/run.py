@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from time import monotonic
 
+from templategen.proof.bench.follow import bench_differences
 from templategen.proof.counts import count_differences
 from templategen.proof.difference import Difference, Proof
 from templategen.proof.drawn import Drawn
@@ -96,6 +97,9 @@ def _steps(files: Held, record: Record, measured: Counter[str], work: Measured) 
     yield from _paper(files, record, parts, measured, work)
     whole = [file["path"] for file in record["files"] if file["path"].startswith("drawings/")]
     yield whole_differences(_readable(files, whole, measured, "against their twin in another format"))
+    if "plan" in record:
+        measured["by following the plan of work"] += 1
+        yield bench_differences(record)
     yield list_differences(record, files, measured)
     yield price_differences(record, files, measured)
     page = files.read(PAGE)

@@ -12,6 +12,22 @@ On = Literal["boards", "blanks", "parts", "group"]
 """What is in hand: boards; blanks and strips as sawn out; single parts; parts that are glued together."""
 
 
+Size = tuple[float, float, float]
+"""Length along the grain, width, thickness, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """The pieces of one part in an operation: how many, how many of the part each still `holds` as a strip, and their
+    size before and after; `before` is None where they are sawn out of boards."""
+
+    code: str
+    count: int
+    holds: int
+    before: Size | None
+    after: Size
+
+
 @dataclass(frozen=True, slots=True)
 class Operation:
     """What is done in one go at one place.
@@ -20,7 +36,7 @@ class Operation:
     sentences in the order they are needed, `measure` what proves it, `cautions` what can hurt. `set_up` and `step`
     are the set-up and the step of the assembly that it is, where it is one: their own lists and sheets are read from
     here. `minutes` is the work, `wait` the hours until the next operation may touch the same pieces, `persons` how
-    many it takes.
+    many it takes. `codes` are the parts where it is no set-up, `pieces` what its place in the plan makes of them.
     """
 
     does: str
@@ -35,6 +51,8 @@ class Operation:
     minutes: float = 0.0
     wait: float = 0.0
     persons: int = 1
+    codes: tuple[str, ...] = ()
+    pieces: tuple[Worked, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from templategen.work.closing import Waiting, before_last, dry_ring, mitring, sc
 from templategen.work.glued import after_gluing, before_gluing, levelled, step_done
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
+from templategen.work.sizes import sized
 from templategen.work.stock import from_boards
 
 NIGHT = 24.0
@@ -57,7 +58,7 @@ def work_plan(table: Table, assembly: Plan, tables: int = 1) -> WorkPlan:
     `assembly` is the order in which one table goes together, its ring closed in the way that it says.
     """
     glue = gluing_plan(table, assembly)
-    found = tuple(_numbered(_in_order(table, assembly, glue, tables)))
+    found = tuple(_numbered(sized(table, _in_order(table, assembly, glue, tables), tables)))
     return WorkPlan(tuple(_dated(found, table.profile.rates.day * 60)), tables, glue)
 
 

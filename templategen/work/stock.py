@@ -52,6 +52,7 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
         "each piece marked with its code, face up and grain as the layout shows",
         (RIPPING, STOP_FIRST),
         minutes=rates.set_up + cuts * rates.cut,
+        codes=boards.codes,
     )
 
 
@@ -74,6 +75,7 @@ def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> 
         "no light under a straightedge along and across, nor under a square",
         (PLANING,),
         minutes=rates.set_up + rates.plane * metres / 300 * (1 if planed else 2),
+        codes=boards.codes,
     )
 
 
@@ -96,4 +98,5 @@ def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) 
         (BANDSAW,),
         minutes=rates.set_up + 4 * strips * rates.cut,
         wait=12.0,
+        codes=tuple(part.code for part in thin),
     )

@@ -10,6 +10,7 @@ from templategen.checks.finding import Finding
 from templategen.drawing.scene import scene
 from templategen.output.page.content import Page, Picture, Section
 from templategen.output.page.render import page_html
+from templategen.packet.followed import FOLLOWED
 from templategen.packet.lost import or_lost
 from templategen.packet.page.drawings import drawings
 from templategen.packet.page.figures import figures
@@ -71,7 +72,7 @@ LOST: Stage[tuple[Finding, ...]] = stage(
     PLAN_OF_WORK,
     MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR, STOCK_SHEETS,
 )  # fmt: skip
-FOUND = stage("all findings", gravest_first, LOST, FINDINGS)
+FOUND = stage("all findings", gravest_first, LOST, FOLLOWED, FINDINGS)
 
 PAGE = share(
     "page", "page", _page, TABLE, TABLES, FOUND, FILES, SCENE,

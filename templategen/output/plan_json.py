@@ -1,0 +1,122 @@
+"""The plan of work for packet.json: every operation with its pieces, figures, cautions and time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import degrees
+from typing import Any
+
+from templategen.output.packet_json import number, numbers
+from templategen.shop.set_ups.set_up import Check, Cut, Setting, SetUp
+from templategen.table.profile.model import Profile
+from templategen.work.operation import Planned, Worked
+from templategen.work.plan import WorkPlan
+
+
+def plan_json(plan: WorkPlan, profile: Profile) -> dict[str, Any]:
+    """The plan: lengths in mm, angles in degrees, times in minutes but waits in hours; `shop` is what its machines
+    and hands can do."""
+    return {
+        "tables": plan.tables,
+        "days": plan.days,
+        "minutes": number(plan.minutes, 3),
+        "shop": _shop(profile),
+        "operations": [_operation(one) for one in plan.operations],
+    }
+
+
+def _shop(profile: Profile) -> dict[str, Any]:
+    shop = profile.shop
+    return {
+        "holding": number(shop.holding),
+        "saw_kerf": number(shop.saw_kerf),
+        "strip_end": number(shop.strip_end),
+        "planing": number(shop.planing),
+        "mitre_reach": number(degrees(shop.mitre_reach)),
+        "groove_cutter": numbers((shop.groove_cutter, *shop.groove_reach)),
+        "router_bit": numbers((shop.router_bit, shop.bit_length, profile.jigs.pass_depth)),
+    }
+
+
+def _operation(one: Planned) -> dict[str, Any]:
+    work = one.operation
+    return {
+        "number": one.number,
+        "day": one.day,
+        "operation": work.does,
+        "way": work.way,
+        "on": work.on,
+        "works_on": work.works_on,
+        "pieces": [_pieces(piece) for piece in work.pieces],
+        "tells": list(work.tells),
+        "measure": work.measure,
+        "cautions": list(work.cautions),
+        "persons": work.persons,
+        "minutes": number(work.minutes, 3),
+        "wait_hours": number(work.wait, 3),
+        **({"set_up": _set_up(work.set_up)} if work.set_up else {}),
+        **({"step": work.step.number} if work.step else {}),
+    }
+
+
+def _pieces(piece: Worked) -> dict[str, Any]:
+    return {
+        "code": piece.code,
+        "count": piece.count,
+        "holds": piece.holds,
+        "before": numbers(piece.before) if piece.before else None,
+        "after": numbers(piece.after),
+    }
+
+
+def _set_up(set_up: SetUp) -> dict[str, Any]:
+    return {
+        "number": set_up.number,
+        "machine": set_up.machine,
+        "cutter": set_up.cutter,
+        "kerf_side": set_up.kerf_side,
+        "settings": _settings(set_up.settings),
+        "cuts": [_cut(cut) for cut in set_up.cuts],
+        "test_piece": set_up.proof.test_piece,
+        "checks": [_check(check) for check in set_up.proof.checks],
+        "warnings": list(set_up.warnings),
+    }
+
+
+def _settings(settings: Iterable[Setting]) -> list[dict[str, Any]]:
+    return [
+        {
+            "name": one.name,
+            "value": number(one.figure.value),
+            "unit": one.figure.unit,
+            "says": one.says,
+            "quantity": one.figure.quantity,
+        }
+        for one in settings
+    ]
+
+
+def _cut(cut: Cut) -> dict[str, Any]:
+    lays = [
+        {
+            "code": lay.code,
+            "pieces": lay.pieces,
+            "worked": lay.worked,
+            "up": lay.up,
+            "against": lay.against,
+            "stop_at": lay.stop_at,
+            "swung": lay.swung,
+        }
+        for lay in cut.lays
+    ]
+    return {"settings": _settings(cut.settings), "lays": lays}
+
+
+def _check(check: Check) -> dict[str, Any]:
+    wanted = _settings([check.wanted]) if check.wanted else []
+    return {
+        "measure": check.measure,
+        "tolerance": _settings([check.tolerance])[0],
+        "of": list(check.of),
+        "wanted": wanted,
+    }

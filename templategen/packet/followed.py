@@ -1,0 +1,56 @@
+"""The plan of work as it is written, and what the bench finds that follows it before anything is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import islice
+from typing import Any
+
+from templategen.checks.finding import Finding
+from templategen.fit.plan import Plan
+from templategen.packet.lay_out import LaidStock
+from templategen.packet.pipeline import Stage, stage
+from templategen.packet.stages import LAID, WORK
+from templategen.packet.table_stages import PLAN, PROFILE, TABLE
+from templategen.proof.difference import Difference
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
+from templategen.work.plan import WorkPlan
+
+MOST = 6
+"""So many places are told."""
+
+WHY = (
+    "A bench that does just what the plan says doesn't end with the table, so don't cut by it: either the shop can't"
+    " do it, or it is a mistake of ours; change what is named, or send us the profile."
+)
+
+
+def _followed(table: Table, plan: Plan, told: Mapping[str, Any], laid: LaidStock | None) -> tuple[Finding, ...]:
+    """A stop for each place where following the plan goes wrong."""
+    from templategen.output.packet_json import assembly_json, part_json
+    from templategen.packet.record import stock_record
+    from templategen.proof.bench.follow import bench_differences
+
+    record = {
+        "parts": [part_json(part, ()) for part in table.parts],
+        "assembly": assembly_json(table, plan),
+        "plan": told,
+        **(stock_record(table, laid, {}) if laid else {"stock": []}),
+    }
+    return tuple(_stops(islice(bench_differences(record), MOST)))
+
+
+def _stops(found: Iterable[Difference]) -> Iterator[Finding]:
+    for difference in found:
+        yield Finding("stop", "plan of work", f"{difference.where}: {difference.says}", 1.0, (None, 0.0), "", WHY)
+
+
+def _told(work: WorkPlan, profile: Profile) -> dict[str, Any]:
+    from templategen.output.plan_json import plan_json
+
+    return plan_json(work, profile)
+
+
+PLAN_TOLD: Stage[Mapping[str, Any]] = stage("plan of work told", _told, WORK, PROFILE)
+FOLLOWED: Stage[tuple[Finding, ...]] = stage("plan of work followed", _followed, TABLE, PLAN, PLAN_TOLD, LAID)

@@ -1,0 +1,110 @@
+"""Boards sawn as they are laid out: cut by cut in the order numbered, until each blank lies by itself."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from shapely.geometry import LineString, Point, Polygon, box
+from shapely.strtree import STRtree
+
+from templategen.geometry.refine import fine_polyline
+from templategen.proof.bench.piece import FAR, SAGITTA
+from templategen.proof.bench.written import Doing
+from templategen.proof.difference import Difference
+from templategen.proof.read_record import RECORD, Record, outline_in, placement_in
+
+TRUE = 0.05
+"""How far wood may be off, mm."""
+
+
+def board_differences(record: Record, sawn_out: Mapping[str, tuple[Doing, Record]]) -> Iterator[Difference]:
+    """Where the layouts don't give the blanks that the plan begins with; `sawn_out` are its pieces by code."""
+    found: Counter[str] = Counter()
+    for piece in record["stock"]:
+        yield from _sawn(piece, record["plan"]["shop"]["holding"])
+        for entry in piece["placements"]:
+            found[entry["code"]] += 1
+        for code in {entry["code"] for entry in piece["placements"]}.intersection(sawn_out):
+            yield from _as_planned(piece, code, *sawn_out[code])
+    woods = {part["code"]: part["wood"] for part in record["parts"]}
+    boards = {(piece["wood"], round(piece["thickness"], 3)) for piece in record["stock"]}
+    for code, (doing, told) in sawn_out.items():
+        if not found[code] and (woods.get(code), round(told["after"][2], 3)) not in boards:
+            continue  # no board of that thickness is there; it stands on the buy list
+        wanted = told["count"] - record.get("unplaced", {}).get(code, 0) // told["holds"]
+        if found[code] != wanted:
+            yield Difference(RECORD, f"{doing.name}, {code}", f"wants {wanted}, {found[code]} are laid out")
+
+
+def _as_planned(piece: Record, code: str, doing: Doing, told: Record) -> Iterator[Difference]:
+    """A blank on a board has the size and the number of parts that the plan says."""
+    laid = piece["sawn_out"][code]
+    around = outline_in(laid["outline"]).bounds
+    sizes = (around.width, around.height, piece["thickness"])
+    where = f"{piece['name']} {piece['piece']}, {code}"
+    if any(abs(one - other) > TRUE for one, other in zip(sizes, told["after"], strict=True)):
+        shown = " x ".join(f"{size:.2f}" for size in sizes)
+        yield Difference(RECORD, where, f"is {shown} mm there, {doing.name} has it otherwise")
+    if laid["pieces"] != told["holds"]:
+        yield Difference(RECORD, where, f"holds {laid['pieces']} parts there, {told['holds']} in {doing.name}")
+
+
+def _sawn(piece: Record, holding: float) -> Iterator[Difference]:
+    """Sawn stock, cut by cut; every blank must come off whole."""
+    if piece.get("mode") != "sawn":
+        return
+    where = f"{piece['name']} {piece['piece']}"
+    blanks = [(entry["code"], _laid(piece, entry)) for entry in piece["placements"]]
+    tree = STRtree([_shrunk(blank) for _, blank in blanks])
+    rest = [box(0, 0, *piece["size"])]
+    for cut in piece["cuts"]:
+        at = Point(cut["through"])
+        hit = next((number for number, one in enumerate(rest) if one.covers(at)), None)
+        if hit is None:
+            yield Difference(RECORD, f"{where}, saw cut {cut['number']}", "goes through no piece of the board")
+            continue
+        whole = rest.pop(hit)
+        kerf = _kerf(cut, piece["kerf"]).intersection(whole)
+        for number in tree.query(kerf, predicate="intersects"):
+            yield Difference(RECORD, f"{where}, saw cut {cut['number']}", f"saws into {blanks[number][0]}")
+        if _length(whole) < holding - TRUE and kerf.area > 0:
+            says = f"saws a piece {_length(whole):.0f} mm long, under the {holding:g} mm that a hand may feed"
+            yield Difference(RECORD, f"{where}, saw cut {cut['number']}", says)
+        rest += [one for one in _polygons(whole.difference(kerf)) if one.area > TRUE]
+    loose = [shape for one in rest for shape in _polygons(_shrunk(one))]
+    for (code, _), blank in zip(blanks, tree.geometries, strict=True):
+        if not any(one.covers(blank.representative_point()) and _same(one, blank) for one in loose):
+            yield Difference(RECORD, f"{where}, {code}", "doesn't come off the board by its saw cuts")
+
+
+def _shrunk(shape: Any) -> Any:
+    """A shape all round smaller by what wood may be off: waste that hangs on by a corner falls off."""
+    return shape.buffer(-TRUE, join_style="mitre")
+
+
+def _same(one: Any, other: Any) -> bool:
+    return bool(one.symmetric_difference(other).buffer(-TRUE / 2, join_style="mitre").is_empty)
+
+
+def _laid(piece: Record, entry: Record) -> Any:
+    outline = outline_in(piece["sawn_out"][entry["code"]]["outline"])
+    return Polygon(fine_polyline(placement_in(entry).outline(outline), SAGITTA))
+
+
+def _kerf(cut: Record, wide: float) -> Any:
+    """The whole line of a cut, as wide as the saw: what isn't in the piece that is cut stays as it is."""
+    (x0, y0), (x1, y1) = cut["from"], cut["to"]
+    long = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 or 1.0
+    ux, uy = (x1 - x0) / long * FAR, (y1 - y0) / long * FAR
+    return LineString([(x0 - ux, y0 - uy), (x1 + ux, y1 + uy)]).buffer(wide / 2, cap_style="flat")
+
+
+def _length(shape: Any) -> float:
+    left, _, right, _ = shape.bounds
+    return float(right - left)
+
+
+def _polygons(shape: Any) -> Iterator[Any]:
+    yield from getattr(shape, "geoms", (shape,))

@@ -1,0 +1,134 @@
+"""Where a piece that came off the bench isn't the part that the record tells."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+from typing import Any
+
+from shapely import affinity
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
+from templategen.geometry.outline import Outline
+from templategen.geometry.refine import fine_polyline
+from templategen.proof.bench.piece import EXACT, SAGITTA, Piece, Shaped
+from templategen.proof.bench.written import Misfit
+from templategen.proof.recorded import Recorded, Work
+
+THIN = 1e-4
+
+HAIR = 0.005
+"""Half of the hundredth of a millimetre to which piece and part must agree."""
+
+
+def differences(piece: Piece, part: Recorded) -> Iterator[str]:
+    """Where the piece isn't the part, told once for each place; none when all agrees within a hundredth."""
+    if abs(piece.thickness - part.thickness) > EXACT:
+        yield "thickness"
+        return
+    wanted = _layers_of(part)
+    plan = unary_union([shape for _, _, shape in wanted])
+    found = piece.plan
+    if found.is_empty:
+        yield "nothing is left"
+        return
+    dx, dy = plan.bounds[0] - found.bounds[0], plan.bounds[1] - found.bounds[1]
+    yield from _blank_differences(piece, part)
+    laid = [(a, b, affinity.translate(shape, dx, dy)) for a, b, shape in piece.layers]
+    for z0, z1 in _slabs((*laid, *wanted)):
+        one, other = _at(laid, (z0 + z1) / 2), _at(wanted, (z0 + z1) / 2)
+        if differ(one, other):
+            yield f"between {z0:.3f} and {z1:.3f}"
+    yield from _shaped_differences(
+        [Shaped(s.kind, s.face, affinity.translate(s.strip, dx, dy), s.size) for s in piece.shaped], part
+    )
+
+
+def _blank_differences(piece: Piece, part: Recorded) -> Iterator[str]:
+    """Whether ends were cut to the cut list's length; raked legs' blanks are square bars as long as their points."""
+    if any(abs(length - part.blank.bounds.width) > 2 * HAIR for length in piece.lengths):
+        yield "length"
+    box_ = piece.blank.bounds
+    if abs(box_[2] - box_[0] - part.blank.bounds.width) > 2 * HAIR:
+        yield "length from point to point"
+    low = part.blank.bounds
+    moved = affinity.translate(piece.blank, low.left - box_[0], low.bottom - box_[1])
+    if part.record["kind"] != "leg" and differ(moved, _shape(part.blank)):
+        yield "blank"
+
+
+def differ(one: Any, other: Any) -> bool:
+    """Whether two shapes are apart by more than a hundredth of a millimetre anywhere, or in area by what no hair of
+    their outlines explains."""
+    apart = one.symmetric_difference(other)
+    if apart.area < HAIR * HAIR:
+        return False
+    if not apart.buffer(-HAIR, join_style="mitre").is_empty:
+        return True
+    return bool(abs(one.area - other.area) > 2e-4 * (one.length + 1))
+
+
+def _slabs(layers: Iterable[tuple[float, float, Any]]) -> Iterator[tuple[float, float]]:
+    heights = sorted({round(z, 7) for a, b, _ in layers for z in (a, b)})
+    for z0, z1 in pairwise(heights):
+        if z1 - z0 > THIN:
+            yield z0, z1
+
+
+def _at(layers: Iterable[tuple[float, float, Any]], z: float) -> Any:
+    found = [shape for a, b, shape in layers if a < z < b]
+    return found[0] if len(found) == 1 else unary_union(found)
+
+
+def _layers_of(part: Recorded) -> list[tuple[float, float, Any]]:
+    """The finished part as layers, from its outline, holes and features; arrises left sharp."""
+    body = _shape(part.outline).difference(unary_union([_shape(hole) for hole in part.holes]))
+    whole = Piece(part.thickness, 0, [(0.0, part.thickness, body)])
+    for work in part.works:
+        if work.runs_along or part.goes_through(work):
+            continue
+        plan = _shape(part.from_above(work))
+        if work.face == "top":
+            whole.take(plan, part.thickness - work.depth, part.thickness)
+        elif work.face == "bottom":
+            whole.take(plan, 0.0, work.depth)
+        else:
+            box = work.outline.bounds
+            whole.take(_run_out(part, work), box.bottom, box.top)
+    return whole.layers
+
+
+def _run_out(part: Recorded, work: Work) -> Any:
+    """Work on an upright face from above, a millimetre out past it so that no sliver stays."""
+    if work.face not in part.sides:
+        raise Misfit(f"{part.code} has no face {work.face}")
+    side, box = part.sides[work.face], work.outline.bounds
+    corners = ((box.left, -1.0), (box.right, -1.0), (box.right, work.depth), (box.left, work.depth))
+    spots = [side.start.plus(side.along, u).plus(side.along.left, depth) for u, depth in corners]
+    return Polygon([(spot.x, spot.y) for spot in spots])
+
+
+def _shape(outline: Outline) -> Any:
+    return Polygon(fine_polyline(outline, SAGITTA))
+
+
+def _shaped_differences(shaped: Sequence[Shaped], part: Recorded) -> Iterator[str]:
+    wanted = [
+        Shaped(work.kind, work.face, _shape(part.from_above(work)), work.depth)
+        for work in part.works
+        if work.runs_along
+    ]
+    for want in wanted:
+        if not any(_same(want, found) for found in shaped):
+            yield f"{want.kind} of the {want.face}"
+    if len(shaped) != len(wanted):
+        yield "arrises"
+
+
+def _same(one: Shaped, other: Shaped) -> bool:
+    return (
+        (one.kind, one.face) == (other.kind, other.face)
+        and abs(one.size - other.size) < EXACT
+        and not differ(one.strip, other.strip)
+    )

@@ -1,0 +1,287 @@
+"""What each operation does to a piece, by the figures and the lay alone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from itertools import pairwise
+from math import cos, hypot, radians, sin
+from typing import Any
+
+from shapely.geometry import Polygon, box
+
+from templategen.proof.bench.piece import EXACT, ROUGH, Piece, Shaped, disc, half_plane, outside, sorted_box
+from templategen.proof.bench.written import Cut, Lay, Misfit
+
+OVER = {"top": "bottom", "bottom": "top", "low": "high", "high": "low"}
+
+
+def _plane(piece: Piece, cut: Cut, lay: Lay) -> None:
+    piece.thickness = cut.value("height")
+
+
+def _rip(piece: Piece, cut: Cut, lay: Lay) -> None:
+    piece.width = cut.value("fence")
+    piece.layers = [(0.0, piece.thickness, box(-ROUGH, 0, ROUGH, piece.width))]
+
+
+def _lean(cut: Cut) -> float:
+    """The angle off square; saw and gauge must say the same."""
+    angle, gauge = cut.value("angle"), cut.value("gauge")
+    if abs(angle + gauge - 90) > EXACT:
+        raise Misfit("saw and gauge")
+    return radians(90 - gauge)
+
+
+def _turned_right(lay: Lay, lean: float, end: str) -> None:
+    """The gauge stands one way; a piece that lies otherwise says that it is swung."""
+    as_it_stands = (lay.up == "top") == ((end == "right") == (lay.against == "low"))
+    if lean > EXACT and lay.swung == as_it_stands:
+        raise Misfit("the piece lies the wrong way round for the gauge")
+
+
+def _saw_off(piece: Piece, cut: Cut, lay: Lay) -> None:
+    """Off goes all past a line that leans to the stop, the further from the fence the more."""
+    lean, end = _lean(cut), lay.worked.split("-")[0]
+    _turned_right(lay, lean, end)
+    way = 1.0 if end == "right" else -1.0
+    fence = 0.0 if lay.against == "low" else piece.width
+    if lay.stop_at:
+        bounds = piece.bounds
+        if lay.stop_at == end:
+            raise Misfit("the stop is at the end that is cut")
+        x = (bounds[0] if way > 0 else bounds[2]) + way * cut.value("stop")
+    else:
+        x = 0.0
+    in_y = 1.0 if lay.against == "low" else -1.0
+    normal = (-way * cos(lean), -in_y * sin(lean))
+    piece.lines[lay.worked] = ((x, fence), normal)
+    piece.take(half_plane((x, fence), (-normal[0], -normal[1])))
+    piece.blank = piece.plan
+    if lay.stop_at and cut.does == "crosscut":
+        piece.lengths.append(piece.bounds[2] - piece.bounds[0])
+
+
+def _offsets(cut: Cut, along: float = 1.0) -> list[float]:
+    """Where each pass begins, square to the cut; `along` turns what is moved along a fence into that."""
+    count = round(cut.value("passes"))
+    if count < 1 or (count > 1 and "step" not in cut.figures):
+        raise Misfit("no pass, or no step between passes")
+    step = cut.value("step") * along if count > 1 else 0.0
+    return [number * step for number in range(count)]
+
+
+def _passed(cut: Cut, along: float = 1.0) -> float:
+    """The width that all passes clear, which must leave nothing between them and be as told."""
+    cutter, offsets = cut.value("cutter"), _offsets(cut, along)
+    if any(b - a > cutter + EXACT for a, b in pairwise(offsets)):
+        raise Misfit("wood between passes")
+    width = offsets[-1] + cutter
+    if abs(width - cut.value("width")) > EXACT:
+        raise Misfit("the passes don't come to the width")
+    return width
+
+
+def _lap(piece: Piece, cut: Cut, lay: Lay) -> None:
+    lean, far = _lean(cut), "right" if lay.stop_at == "left" else "left"
+    _turned_right(lay, lean, far)
+    _face_down(lay)
+    way = 1.0 if lay.stop_at == "left" else -1.0
+    x0, x1 = piece.along_edge(lay.against)
+    x = (x0 if way > 0 else x1) + way * cut.value("stop")
+    fence, in_y = (0.0, 1.0) if lay.against == "low" else (piece.width, -1.0)
+    outwards = (way * cos(lean), in_y * sin(lean))
+    width = _passed(cut, cos(lean))
+    near = half_plane((x, fence), outwards)
+    past = half_plane((x + outwards[0] * width, fence + outwards[1] * width), outwards)
+    piece.take(near.difference(past), *_heights(piece, lay, _depth(cut)))
+
+
+def _depth(cut: Cut) -> float:
+    """How deep all levels go, which must be as told."""
+    depth, deepen = cut.value("height"), cut.figures.get("deepen")
+    count = round(cut.figures.get("levels", 1))
+    if count < 1 or (deepen is None) != (count == 1):
+        raise Misfit("levels without a depth for each, or one level with")
+    if deepen and abs(count * deepen - depth) > EXACT:
+        raise Misfit("the levels don't come to the depth")
+    return depth
+
+
+def _heights(piece: Piece, lay: Lay, depth: float) -> tuple[float, float]:
+    return (piece.thickness - depth, piece.thickness) if lay.worked == "top" else (0.0, depth)
+
+
+def _face_down(lay: Lay) -> None:
+    if lay.up != OVER.get(lay.worked, {"left": "right", "right": "left"}.get(lay.worked, "")):
+        raise Misfit("the worked face isn't at the cutter")
+
+
+def _between_cheeks(piece: Piece, cut: Cut, lay: Lay) -> tuple[float, float]:
+    """The heights that a groove takes, told from the face at the fence."""
+    fence, width = cut.value("fence"), _passed(cut)
+    if lay.against == "top":
+        return piece.thickness - fence - width, piece.thickness - fence
+    return fence, fence + width
+
+
+def _groove(piece: Piece, cut: Cut, lay: Lay) -> None:
+    _face_down(lay)
+    x0, _, x1, _ = piece.bounds
+    way, origin = (-1.0, x1) if lay.stop_at == "right" else (1.0, x0)
+    spots = sorted(origin + way * at for at in _stops(cut))
+    depth = _depth(cut)
+    y = (0.0, depth) if lay.worked == "low" else (piece.width - depth, piece.width)
+    piece.take(box(spots[0], y[0], spots[1], y[1]), *_between_cheeks(piece, cut, lay))
+
+
+def _stops(cut: Cut) -> tuple[float, float]:
+    return cut.figures.get("start", -ROUGH), cut.figures.get("end", ROUGH)
+
+
+def _slot(piece: Piece, cut: Cut, lay: Lay) -> None:
+    """In an end, told along it from where a stop touches the piece as it stands."""
+    _face_down(lay)
+    (x, y), (nx, ny) = piece.lines[lay.worked]
+    up = (-ny, nx) if nx > 0 else (ny, -nx)
+    way = 1.0 if lay.stop_at == "high" else -1.0
+    touch = max(way * (px * up[0] + py * up[1]) for px, py in _corners(piece.plan)) - way * (x * up[0] + y * up[1])
+    depth, (start, end) = _depth(cut), _stops(cut)
+    near, far = (way * (touch - at) for at in (start, end))
+    foot, top = ((x + up[0] * at, y + up[1] * at) for at in sorted((near, far)))
+    spots = [foot, top, (top[0] + nx * depth, top[1] + ny * depth), (foot[0] + nx * depth, foot[1] + ny * depth)]
+    back = [(p[0] - nx * 2 * i, p[1] - ny * 2 * i) for p, i in zip(spots, (1, 1, 0, 0), strict=True)]
+    piece.take(Polygon(back), *_between_cheeks(piece, cut, lay))
+
+
+def _corners(shape: Any) -> list[tuple[float, float]]:
+    return list(shape.convex_hull.exterior.coords)
+
+
+def _rebate(piece: Piece, cut: Cut, lay: Lay) -> None:
+    """From the end in to the shoulder; passes after the first go towards the end and must reach it."""
+    _face_down(lay)
+    length, cutter, offsets = cut.value("fence"), cut.value("cutter"), _offsets(cut)
+    if any(b - a > cutter + EXACT for a, b in pairwise(offsets)):
+        raise Misfit("wood between passes")
+    left = length - offsets[-1] - cutter
+    if left > EXACT or (left < -EXACT and len(offsets) > 1):
+        raise Misfit("the passes don't end at the end")
+    (x, y), (nx, ny) = piece.lines[lay.against]
+    inner = half_plane((x + nx * length, y + ny * length), (-nx, -ny))
+    piece.take(inner, *_heights(piece, lay, _depth(cut)))
+
+
+def _nib(piece: Piece, cut: Cut, lay: Lay) -> None:
+    """As far as the rebates beside it, all past a line told from the far end's point."""
+    lean, end = _lean(cut), "right" if lay.stop_at == "left" else "left"
+    _face_down(lay)
+    _turned_right(lay, lean, end)
+    way, bounds = (1.0 if end == "right" else -1.0), piece.bounds
+    fence, in_y = (0.0, 1.0) if lay.against == "low" else (piece.width, -1.0)
+    x = (bounds[0] if way > 0 else bounds[2]) + way * cut.value("stop")
+    past = half_plane((x, fence), (way * cos(lean), in_y * sin(lean)))
+    piece.take(past, *_heights(piece, lay, cut.value("height")))
+
+
+def _shoulder(piece: Piece, cut: Cut, lay: Lay) -> None:
+    """A corner: back from the end, in from the edge along the shoulder, right through."""
+    _face_down(lay)
+    (x, y), (nx, ny) = piece.lines[lay.against]
+    lean = radians(cut.figures.get("angle", 0.0))
+    if abs(abs(ny) - sin(lean)) > EXACT:
+        raise Misfit("the shoulder doesn't lie along the end")
+    length, margin = cut.value("fence"), cut.value("height")
+    up = (-ny, nx) if nx > 0 else (ny, -nx)
+    on = (x + nx * length, y + ny * length)
+    edge = 0.0 if lay.worked == "low" else piece.width
+    way = 1.0 if lay.worked == "low" else -1.0
+    foot = (on[0] + up[0] * (edge - on[1]) / up[1], edge)
+    cheek = (foot[0] + way * up[0] * margin, foot[1] + way * up[1] * margin)
+    past_shoulder = half_plane(on, (-nx, -ny))
+    piece.take(past_shoulder.intersection(half_plane(cheek, (-way * up[0], -way * up[1]))))
+
+
+def _mortise(piece: Piece, cut: Cut, lay: Lay) -> None:
+    if lay.up != lay.worked:
+        raise Misfit("the worked face lies down")
+    x0, _, x1, _ = piece.bounds
+    stop, length = cut.value("stop"), cut.value("length")
+    left = x0 + stop if lay.stop_at == "left" else x1 - stop - length
+    low = cut.value("edge")
+    shape = box(left, low, left + length, low + cut.value("width"))
+    piece.take(shape, *_heights(piece, lay, cut.value("height")))
+
+
+def _bore(piece: Piece, cut: Cut, lay: Lay) -> None:
+    x0 = piece.bounds[0]
+    piece.take(disc(x0 + cut.value("stop"), cut.value("edge"), cut.value("width") / 2))
+
+
+def _relief(piece: Piece, cut: Cut, lay: Lay) -> None:
+    x0, _, x1, _ = piece.bounds
+    foot = cut.value("stop")
+    piece.take(box(x0 + foot, -1, x1 - foot, piece.width + 1), 0.0, piece.thickness - cut.value("fence"))
+
+
+def _round_corner(piece: Piece, cut: Cut, lay: Lay) -> None:
+    x0, _, x1, _ = piece.bounds
+    radius = cut.value("radius")
+    x, way_x = (x0, 1) if lay.worked == "left" else (x1, -1)
+    y, way_y = (0.0, 1) if lay.against == "low" else (piece.width, -1)
+    centre = (x + way_x * radius, y + way_y * radius)
+    piece.take(box(*sorted_box((x, y), centre)).difference(disc(*centre, radius)))
+
+
+def _ease(piece: Piece, cut: Cut, lay: Lay) -> None:
+    if lay.up != lay.worked:
+        raise Misfit("the worked face lies down")
+    face, size = piece.surface(lay.worked), cut.value("radius")
+    if piece.circle and lay.against == "high":
+        x, y, radius = piece.circle
+        strip = face.intersection(outside(x, y, radius - size, face.bounds))
+    else:
+        x0, y0, x1, y1 = face.bounds
+        strip = face.intersection(
+            box(x0 - 1, y0, x1 + 1, y0 + size) if lay.against == "low" else box(x0 - 1, y1 - size, x1 + 1, y1)
+        )
+    kind = "chamfer" if cut.does == "chamfer" else "round-over"
+    piece.shaped.append(Shaped(kind, lay.worked, strip, size))
+
+
+def _saw_round(piece: Piece, cut: Cut, lay: Lay) -> None:
+    """The blade's middle runs a circle about the pivot; its near face leaves the disc."""
+    radius = cut.value("radius")
+    if "middle" in cut.figures and abs(cut.value("middle") - cut.value("kerf") / 2 - radius) > EXACT:
+        raise Misfit("near face and middle of the kerf")
+    x0, x1 = piece.along_edge("low")
+    centre = ((x0 + x1) / 2, -_from_pivot(piece, cut))
+    piece.circle = (*centre, radius)
+    piece.take(outside(*centre, radius, piece.bounds))
+
+
+def _from_pivot(piece: Piece, cut: Cut) -> float:
+    """From the pivot to a piece's inner edge; to a spline's through the corner of the ring that it is glued in."""
+    if "inset" not in cut.figures:
+        return cut.value("pivot")
+    code, pivot = cut.ring
+    if code not in piece.beside:
+        raise Misfit("the ring isn't there that it is glued in")
+    left, right = piece.beside[code].along_edge("low")
+    return hypot(pivot, (right - left) / 2) + cut.value("inset")
+
+
+def _trim(piece: Piece, cut: Cut, lay: Lay) -> None:
+    x0, _, x1, _ = piece.bounds
+    tip, lean = ((x0 + x1) / 2, cut.value("length")), radians(cut.value("angle"))
+    for way in (1, -1):
+        piece.take(half_plane(tip, (way * sin(lean), cos(lean))))
+
+
+Work = Callable[[Piece, Cut, Lay], None]
+
+WORK: Mapping[str, Work] = {
+    "plane": _plane, "rip": _rip, "crosscut": _saw_off, "mitre": _saw_off, "lap": _lap, "groove": _groove,
+    "spline slot": _slot, "rebate": _rebate, "nib": _nib, "shoulder": _shoulder, "mortise": _mortise, "bore": _bore,
+    "relief": _relief, "round corner": _round_corner, "round-over": _ease, "chamfer": _ease, "saw round": _saw_round,
+    "trim": _trim, "edge round-over": _ease,
+}  # fmt: skip

@@ -1,0 +1,177 @@
+"""Follows the written plan from the boards to the finished table, and tells where it doesn't get there."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from templategen.proof.bench.boards import board_differences
+from templategen.proof.bench.compare import differences
+from templategen.proof.bench.cuts import WORK
+from templategen.proof.bench.piece import Piece
+from templategen.proof.bench.rough import blank_fits, rough_shapes, strip_lasts
+from templategen.proof.bench.safe import forbidden, out_of_reach
+from templategen.proof.bench.written import Doing, Misfit
+from templategen.proof.counts import TABLE_KINDS
+from templategen.proof.difference import Difference
+from templategen.proof.read_record import RECORD, Record
+from templategen.proof.recorded import Recorded
+
+SAME = 0.02
+"""How far written sizes may be from what the bench measures, mm."""
+
+ENDS = ("crosscut", "mitre")
+"""Work that cuts pieces off."""
+
+
+@dataclass
+class Bench:
+    """What lies on it: the pieces by the code of their part, how each was last told, how many were cut each way."""
+
+    shop: Record
+    pieces: dict[str, Piece] = field(default_factory=dict)
+    told: dict[str, Record] = field(default_factory=dict)
+    sawn_out: dict[str, tuple[Doing, Record]] = field(default_factory=dict)
+    cut: Counter[tuple[str, ...]] = field(default_factory=Counter)
+
+
+def bench_differences(record: Record) -> Iterator[Difference]:
+    """Where whoever does exactly what the plan says, and nothing else, doesn't end with the finished table."""
+    plan = record["plan"]
+    doings = [Doing(one) for one in plan["operations"]]
+    parts = {one["code"]: Recorded(one) for one in record["parts"] if one["kind"] in TABLE_KINDS}
+    yield from _in_order(plan, doings)
+    yield from _steps(record, doings)
+    bench = Bench(plan["shop"])
+    for doing in doings:
+        yield from _done(bench, doing, parts)
+    rough = rough_shapes(record, {code: told["after"] for code, (_, told) in bench.sawn_out.items()})
+    yield from _finished(bench, parts, rough, plan["tables"])
+    yield from board_differences(record, bench.sawn_out)
+
+
+def _in_order(plan: Record, doings: Iterable[Doing]) -> Iterator[Difference]:
+    """Numbers and days go up, minutes come to the whole."""
+    day, minutes = 1, 0.0
+    for number, doing in enumerate(doings, 1):
+        one = doing.record
+        if one["number"] != number or one["day"] < day:
+            yield Difference(RECORD, doing.name, "doesn't stand in its order")
+        day, minutes = one["day"], minutes + one["minutes"]
+    if day != plan["days"] or abs(minutes - plan["minutes"]) > SAME:
+        yield Difference(RECORD, "plan", "days or minutes aren't those of its operations")
+
+
+def _steps(record: Record, doings: Iterable[Doing]) -> Iterator[Difference]:
+    """Every step of the assembly is done once, in its order."""
+    done = [(one.record["step"], one.does) for one in doings if "step" in one.record]
+    wanted = [(step["step"], step["does"]) for step in record["assembly"]]
+    if done != wanted:
+        first = next((str(one) for one, other in zip(wanted, done, strict=False) if one != other), "the last")
+        yield Difference(RECORD, "plan", f"doesn't put the table together in the steps of its assembly: {first}")
+
+
+def _done(bench: Bench, doing: Doing, parts: Mapping[str, Recorded]) -> Iterator[Difference]:
+    """One operation: what is forbidden or out of reach, then the cuts, then what the pieces measure."""
+    found: list[str] = []
+    for told in doing.record["pieces"]:
+        found += (
+            _taken_up(bench, doing, told) if told["code"] in parts else [f"{told['code']} is no part of the table"]
+        )
+        found += forbidden(doing, told, bench.shop["holding"])
+    try:
+        for cut in doing.cuts:
+            found += out_of_reach(doing, cut, bench.shop)
+            for lay in cut.lays:
+                piece = bench.pieces[lay.code]
+                piece.beside = bench.pieces
+                WORK[doing.does](piece, cut, lay)
+                end = lay.worked if doing.does in (*ENDS, "nib") else f"{lay.worked} {lay.against} {lay.stop_at}"
+                bench.cut[lay.code, doing.does, end] += lay.pieces
+        for told in doing.record["pieces"]:
+            found += _measured(bench, doing, told)
+    except Misfit as misfit:
+        found.append(str(misfit))
+    except KeyError as missing:
+        found.append(f"{missing} isn't on the bench, or nobody knows how it is done")
+    for says in found:
+        yield Difference(RECORD, doing.name, says)
+
+
+def _taken_up(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
+    """Pieces come as the operation before left them; what is sawn out of boards comes new."""
+    code, last = told["code"], bench.told.get(told["code"])
+    if told["before"] is None:
+        if last is not None:
+            yield f"{code} is sawn out twice"
+        bench.sawn_out[code] = doing, told
+        bench.pieces[code] = Piece(thickness=told["after"][2])
+    elif last is None:
+        yield f"{code} was never sawn out"
+    elif any(abs(one - other) > SAME for one, other in zip(last["after"], told["before"], strict=True)):
+        yield f"{code} doesn't come as it was left"
+    elif any(after > before + SAME for before, after in zip(told["before"], told["after"], strict=True)):
+        yield f"{code} grows"
+    if last is not None and last["holds"] == told["holds"] and last["count"] != told["count"]:
+        yield f"{told['count']} of {code} are worked, there are {last['count']}"
+    bench.told[code] = told
+
+
+def _measured(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
+    """What the pieces measure after an operation is what it says."""
+    code, piece, after = told["code"], bench.pieces[told["code"]], told["after"]
+    before = told["before"] or after
+    if doing.does == "saw flatwise":
+        piece.thickness = after[2]
+    if doing.does == "plane" and before[2] - piece.thickness > bench.shop["planing"] + SAME:
+        yield f"{code}: {before[2] - piece.thickness:.1f} mm are planed off, and nothing was sawn flatwise"
+    measured = {2: piece.thickness} if doing.does in ("saw flatwise", "plane") else {}
+    if piece.layers:
+        left, low, right, high = piece.bounds
+        measured |= {1: high - low} | ({0: right - left} if _has_both_ends(piece) else {})
+    for which, size in measured.items():
+        if abs(size - after[which]) > SAME:
+            yield f"{code} comes out {size:.3f} mm {('long', 'wide', 'thick')[which]}, not {after[which]:.3f}"
+
+
+def _has_both_ends(piece: Piece) -> bool:
+    """Whether both ends are sawn."""
+    return {name.partition("-")[0] for name in piece.lines} == {"left", "right"}
+
+
+def _finished(
+    bench: Bench, parts: Mapping[str, Recorded], rough: Mapping[str, Any], tables: int
+) -> Iterator[Difference]:
+    """Every part of the table is there, as often as it stands in it, and is what the record tells."""
+    for code, part in parts.items():
+        if code not in bench.sawn_out:
+            yield Difference(RECORD, code, "is never made")
+            continue
+        for says in (*_counted(bench, code, part.record["count"] * tables), *_as_wanted(bench, part, rough[code])):
+            yield Difference(RECORD, code, says)
+
+
+def _counted(bench: Bench, code: str, needed: int) -> Iterator[str]:
+    """As many are made as stand in the table, and each is worked everywhere."""
+    told = bench.told[code]
+    if told["holds"] != 1 or told["count"] != needed:
+        yield f"{told['count']} are made, {needed} stand in the table"
+    for (own, does, _), pieces in bench.cut.items():
+        if own == code and pieces != needed:
+            yield f"{does} is done to {pieces} of {needed}"
+
+
+def _as_wanted(bench: Bench, part: Recorded, rough: Any) -> Iterator[str]:
+    """The piece is the part, and came out of its blank."""
+    piece, told = bench.pieces[part.code], bench.sawn_out[part.code][1]
+    if piece.blank is None:
+        yield "has no ends"
+        return
+    try:
+        yield from differences(piece, part)
+        yield from blank_fits(piece, rough)
+        yield from strip_lasts(piece, told, bench.shop)
+    except Misfit as misfit:
+        yield str(misfit)

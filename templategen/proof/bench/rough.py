@@ -1,0 +1,52 @@
+"""Whether what was sawn out holds what was made of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+from typing import Any
+
+from shapely.geometry import Polygon, box
+from shapely.geometry.polygon import orient
+
+from templategen.proof.bench.piece import EXACT, FAR, Piece, half_plane
+from templategen.proof.read_record import Record, outline_in
+
+
+def rough_shapes(record: Record, sizes: Mapping[str, Sequence[float]]) -> dict[str, Any]:
+    """What is sawn out for each part, from above: as laid on the boards, else the rectangle that the plan tells."""
+    laid = {
+        code: Polygon([(x, y) for x, y, _ in outline_in(sawn["outline"]).anticlockwise])
+        for piece in record["stock"]
+        for code, sawn in piece.get("sawn_out", {}).items()
+    }
+    return {code: laid.get(code, box(0.0, 0.0, size[0], size[1])) for code, size in sizes.items()}
+
+
+def blank_fits(piece: Piece, shape: Any) -> Iterator[str]:
+    """Whether the piece as its ends were sawn can be moved to where the rough blank holds it whole."""
+    corners = list(orient(shape.convex_hull).exterior.coords)
+    points = list(piece.blank.convex_hull.exterior.coords)
+    room: Any = box(-FAR, -FAR, FAR, FAR)
+    for (x0, y0), (x1, y1) in pairwise(corners):
+        long = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5
+        if long < EXACT:
+            continue
+        inwards = (-(y1 - y0) / long, (x1 - x0) / long)
+        reached = min(inwards[0] * x + inwards[1] * y for x, y in points)
+        least = inwards[0] * x0 + inwards[1] * y0 - reached - EXACT
+        room = room.intersection(half_plane((inwards[0] * least, inwards[1] * least), inwards))
+    if room.is_empty:
+        yield "doesn't come out of what is sawn out for it"
+
+
+def strip_lasts(piece: Piece, told: Record, shop: Record) -> Iterator[str]:
+    """Whether a strip is long enough for all its pieces, every other one turned end for end, a kerf for each, and the
+    end by which it is held for the last cut."""
+    if told["holds"] == 1:
+        return
+    left, low, right, high = piece.blank.bounds
+    each = piece.blank.area / (high - low) + shop["saw_kerf"]
+    needed = (told["holds"] - 1) * each + right - left + shop["saw_kerf"] + shop["strip_end"]
+    if told["after"][0] < needed - EXACT:
+        yield f"a strip of {told['holds']} takes {needed:.1f} mm, {told['after'][0]:.1f} mm are sawn out"

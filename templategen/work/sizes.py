@@ -1,0 +1,77 @@
+"""How large every piece is before and after each operation, and how many of it there are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from templategen.parts.part import Part
+from templategen.shop.boards import boards_of
+from templategen.shop.rough import Rough, rough_of, wider
+from templategen.shop.set_ups.set_up import Operation as Kind
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.table.assembly import Table
+from templategen.work.operation import Operation, Size, Worked
+
+ENDS: tuple[Kind, ...] = ("crosscut", "mitre")
+"""Cuts that make a piece shorter."""
+
+TO_THE_OUTLINE: tuple[Kind, ...] = ("shoulder", "saw round", "trim")
+"""Cuts that take a blank to its outline; a raked leg's tenon ends before its blank's corners."""
+
+
+def sized(table: Table, operations: Iterable[Operation], tables: int) -> Iterator[Operation]:
+    """The operations with the pieces that pass through each, followed from the boards on."""
+    bought = {code: boards.bought for boards in boards_of(table, tables) for code in boards.codes}
+    found = tuple(operations)
+    left = {part.code: sum(_shortens(one, part.code) for one in found) for part in table.parts}
+    now: dict[str, Worked] = {}
+    for one in found:
+        pieces = []
+        for code in one.set_up.codes if one.set_up else one.codes:
+            part, rough = table.part(code), rough_of(table.profile.shop, table.part(code), tables)
+            before = now.get(code) or Worked(code, rough.count, rough.pieces, None, _sawn_out(rough, bought[code]))
+            left[code] -= _shortens(one, code)
+            now[code] = _after(table, one, part, before, left[code] == 0, tables) if code in now else before
+            pieces.append(now[code])
+        yield replace(one, pieces=tuple(pieces))
+
+
+def _sawn_out(rough: Rough, bought: float) -> Size:
+    return rough.length, rough.width, bought
+
+
+def _shortens(one: Operation, code: str) -> int:
+    """How many times an operation saws an end of a part to a stop."""
+    if one.set_up is None or one.set_up.operation not in ENDS:
+        return 0
+    return sum(lay.code == code and lay.stop_at != "" for cut in one.set_up.cuts for lay in cut.lays)
+
+
+def _after(table: Table, one: Operation, part: Part, before: Worked, is_last: bool, tables: int) -> Worked:
+    """What a piece is after an operation, from what it was."""
+    length, width, thick = before.after
+    count, holds = before.count, before.holds
+    shop = table.profile.shop
+    kind = one.set_up.operation if one.set_up else one.does
+    if kind == "face and edge":
+        width = part.blank.bounds.height + wider(shop, part.size[0]) / 2
+    elif kind == "saw flatwise":
+        thick = part.thickness + shop.planing / 2
+    elif kind == "plane":
+        thick = part.thickness
+    elif kind == "rip":
+        width = part.blank.bounds.height
+    elif one.set_up and _shortens(one, part.code):
+        length = part.blank.bounds.width if is_last else min(length, *_stops(one.set_up, part.code))
+        count, holds = part.count * tables, 1
+    elif kind in TO_THE_OUTLINE:
+        length, width = part.outline.bounds.width, part.outline.bounds.height
+    return Worked(part.code, count, holds, before.after, (length, width, thick))
+
+
+def _stops(set_up: SetUp, code: str) -> Iterator[float]:
+    """The stops that ends of a part are sawn to in a set-up; one past the piece only takes a corner off."""
+    for cut in set_up.cuts:
+        if any(lay.code == code and lay.stop_at for lay in cut.lays):
+            yield set_up.value("stop", cut)
