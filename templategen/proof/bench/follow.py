@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from math import ceil
 from typing import Any
 
 from templategen.proof.bench.boards import board_differences
@@ -96,6 +97,8 @@ def _done(bench: Bench, doing: Doing, parts: Mapping[str, Recorded]) -> Iterator
         found.append(str(misfit))
     except KeyError as missing:
         found.append(f"{missing} isn't on the bench, or nobody knows how it is done")
+    except (ValueError, ArithmeticError) as trouble:
+        found.append(f"can't be worked: {trouble}")
     for says in found:
         yield Difference(RECORD, doing.name, says)
 
@@ -114,9 +117,17 @@ def _taken_up(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
         yield f"{code} doesn't come as it was left"
     elif any(after > before + SAME for before, after in zip(told["before"], told["after"], strict=True)):
         yield f"{code} grows"
-    if last is not None and last["holds"] == told["holds"] and last["count"] != told["count"]:
-        yield f"{told['count']} of {code} are worked, there are {last['count']}"
+    if last is not None:
+        yield from _as_many(last, told)
     bench.told[code] = told
+
+
+def _as_many(last: Record, told: Record) -> Iterator[str]:
+    """A strip stays whole or is cut off into single pieces, as many as it holds or the last strip fewer."""
+    whole = told["holds"] == last["holds"] and told["count"] == last["count"]
+    single = told["holds"] == 1 and ceil(told["count"] / last["holds"]) == last["count"]
+    if not whole and not single:
+        yield f"{told['count']} of {told['code']} are worked, {last['count']} were left, {last['holds']} in each"
 
 
 def _measured(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
@@ -127,7 +138,7 @@ def _measured(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
         piece.thickness = after[2]
     if doing.does == "plane" and before[2] - piece.thickness > bench.shop["planing"] + SAME:
         yield f"{code}: {before[2] - piece.thickness:.1f} mm are planed off, and nothing was sawn flatwise"
-    measured = {2: piece.thickness} if doing.does in ("saw flatwise", "plane") else {}
+    measured = {2: piece.thickness}
     if piece.layers:
         left, low, right, high = piece.bounds
         measured |= {1: high - low} | ({0: right - left} if _has_both_ends(piece) else {})

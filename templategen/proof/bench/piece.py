@@ -104,6 +104,8 @@ def disc(x: float, y: float, radius: float) -> Any:
 def outside(x: float, y: float, radius: float, around: tuple[float, float, float, float]) -> Any:
     """What of the box lies above a circle whose middle is below it, chords only where the box is."""
     left, low, right, high = around[0] - 1, around[1] - 1, around[2] + 1, around[3] + 1
+    if radius <= max(abs(left - x), abs(right - x)):
+        raise Misfit("the circle doesn't reach across the piece")
     start, end = (acos((to - x) / radius) for to in (right, left))
     steps = int((end - start) / _chord(radius)) + 1
     arc = [_on_circle(x, y, radius, start + (end - start) * number / steps) for number in range(steps + 1)]

@@ -1,0 +1,102 @@
+"""The plan of work followed by a bench that knows no table: rough wood becomes parts, and a wrong figure shows."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+import pytest
+
+from templategen.fit.plan import Closing
+from templategen.table.assembly import Table
+from tests.proof.followed import Record, alone, falsified, faults, written
+from tests.random_profiles import tables
+from tests.table.made import table_of
+
+
+@cache
+def lopsided() -> Table:
+    """Raked legs, no two parts alike."""
+    return table_of({"legs.base_centre_distance": 232.0})
+
+
+def without_steps(record: Record) -> Record:
+    """Parts alone, which nobody puts together."""
+    record["assembly"] = []
+    for one in record["plan"]["operations"]:
+        one.pop("step", None)
+    return record
+
+
+@pytest.mark.parametrize("way", ("stop", "halves", "measure"))
+def test_every_way_of_closing_ends_with_the_table(way: Closing) -> None:
+    """The bench ends with every part, two tables' worth, whatever waits for the ring's last joints."""
+    assert faults(written(table_of(name="towpath-hex"), way, 2)) == []
+
+
+def test_random_plans_end_with_the_table() -> None:
+    """The same for some random ones: every run, both crossings, raked legs, relieved feet, stopped splines."""
+    seen = list(tables(range(2, 8, 4)))
+    assert len(seen) == 2
+    assert [found for table in seen for found in faults(written(table))] == []
+
+
+@pytest.mark.parametrize("cutters", ((4.0, 3.0), (30.0, 28.0)))
+def test_any_cutters_make_the_parts(cutters: tuple[float, float]) -> None:
+    """Narrow cutters take more passes, a wide one gives way to the router bit; the parts stay the same."""
+    table = table_of({"shop.groove_cutter": cutters[0], "shop.router_bit": cutters[1]})
+    assert faults(written(table)) == []
+
+
+def unseen(record: Record, every: int = 1, first: int = 0) -> tuple[list[str], int]:
+    """Wrong figures that following the plan doesn't show, of every so manieth, and how many were tried."""
+    found, tried = [], 0
+    for number, told in enumerate(falsified(record)):
+        if number % every == first:
+            tried += 1
+            if not faults(record):
+                found.append(told)
+    return found, tried
+
+
+@pytest.mark.parametrize("codes", ({"SLAT-03"}, {"RAIL-HIGH"}, {"LEG"}, {"BASE-LOW"}, {"RIM-A", "SPLINE"}))
+def test_a_wrong_figure_shows(codes: set[str]) -> None:
+    """Half a millimetre, half a degree, one pass or piece too much on one figure in thirteen spoils the part."""
+    record = without_steps(alone(written(lopsided()), codes))
+    assert faults(record) == []
+    found, tried = unseen(record, 13, len(codes))
+    assert found == []
+    assert tried > 15
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ("towpath-hex", "towpath-dining", "towpath-inch", "towpath-side"))
+def test_every_wrong_figure_shows(name: str) -> None:
+    """Every figure of a whole plan in turn."""
+    found, tried = unseen(written(table_of(name=name)))
+    assert found == []
+    assert tried > 1000
+
+
+def test_every_way_of_lying_matters_to_a_mitre() -> None:
+    """A piece laid with its other face up, or with its other edge to the fence, is refused or spoilt."""
+    record = without_steps(alone(written(table_of(name="towpath-hex")), {"RIM-A", "SLAT-02L", "SLAT-03"}))
+    over = {"top": "bottom", "bottom": "top", "low": "high", "high": "low"}
+    tried = 0
+    for lay in lays(record, "mitre"):
+        for name in ("up", "against"):
+            was, lay[name] = lay[name], over[lay[name]]
+            assert faults(record), f"{lay['code']} {name}"
+            lay[name], tried = was, tried + 1
+    assert tried > 8 and faults(record) == []
+
+
+def lays(record: Record, operation: str) -> list[dict[str, Any]]:
+    """How pieces lie in every cut of one operation."""
+    return [
+        lay
+        for one in record["plan"]["operations"]
+        if one["operation"] == operation
+        for cut in one.get("set_up", {}).get("cuts", ())
+        for lay in cut["lays"]
+    ]
