@@ -13,7 +13,7 @@ from templategen.proof.bench.compare import differences
 from templategen.proof.bench.cuts import WORK
 from templategen.proof.bench.piece import Piece
 from templategen.proof.bench.rough import blank_fits, rough_shapes, strip_lasts
-from templategen.proof.bench.safe import forbidden, out_of_reach
+from templategen.proof.bench.safe import forbidden, out_of_reach, too_much
 from templategen.proof.bench.written import Doing, Misfit
 from templategen.proof.counts import TABLE_KINDS
 from templategen.proof.difference import Difference
@@ -81,7 +81,7 @@ def _done(bench: Bench, doing: Doing, parts: Mapping[str, Recorded]) -> Iterator
         found += (
             _taken_up(bench, doing, told) if told["code"] in parts else [f"{told['code']} is no part of the table"]
         )
-        found += forbidden(doing, told, bench.shop["holding"])
+        found += (*forbidden(doing, told, bench.shop["holding"]), *too_much(doing, told, bench.shop))
     try:
         for cut in doing.cuts:
             found += out_of_reach(doing, cut, bench.shop)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import cos, radians
 
 from templategen.proof.bench.piece import EXACT
 from templategen.proof.bench.written import Cut, Doing
@@ -16,6 +17,9 @@ IN_THE_RING = ("saw round", "trim", "edge round-over")
 
 WHOLE = ("face and edge", "saw flatwise", "plane", "rip")
 """Work along the grain of a whole blank or strip: a short one is never fed."""
+
+RIGHT_THROUGH = ("plane", "rip", "crosscut", "mitre")
+"""Work whose machine must take the whole piece."""
 
 DRIVEN = {"groove cutter": "groove_cutter", "router bit": "router_bit"}
 """Cutters of the shop, and where the plan tells their width, reach and deepest pass."""
@@ -32,10 +36,29 @@ def forbidden(doing: Doing, piece: Record, holding: float) -> Iterator[str]:
         yield f"{code} is {length:.0f} mm long there, and no caution says what holds it"
 
 
+def too_much(doing: Doing, piece: Record, shop: Record) -> Iterator[str]:
+    """What the machines that the plan names can't take, or the shop hasn't got."""
+    needs = doing.record.get("set_up", {}).get("needs", ())
+    missing = [tool for tool in needs if tool not in (*shop["machines"], *shop["hand_tools"])]
+    if missing:
+        yield f"needs {' and '.join(missing)}, which the shop hasn't got"
+    if doing.does not in RIGHT_THROUGH:
+        return
+    _, width, thick = piece["before"] or piece["after"]
+    turned = max((radians(cut.figures.get("angle", 0.0)) for cut in doing.cuts), default=0.0)
+    high = {"table saw": shop["saw_depth"], "bandsaw": shop["bandsaw_height"], "planer": shop["planer"][1],
+            "mitre saw": shop["mitre_saw"][0]}  # fmt: skip
+    wide = {"planer": shop["planer"][0], "mitre saw": shop["mitre_saw"][1] * cos(turned)}
+    for tool in needs:
+        if thick > high.get(tool, thick) + EXACT or width > wide.get(tool, width) + EXACT:
+            yield f"{piece['code']} is {width:.1f} x {thick:.1f} mm there, more than the {tool} takes"
+
+
 def out_of_reach(doing: Doing, cut: Cut, shop: Record) -> Iterator[str]:
     """What the machine of a cut can't do."""
+    set_up = doing.record["set_up"]
     turned = cut.figures.get("angle", 0.0) > shop["mitre_reach"] + EXACT and doing.does == "mitre"
-    if turned and not any("sled" in told for told in doing.record["set_up"]["warnings"]):
+    if turned and "mitre saw" in set_up["needs"] and not any("sled" in told for told in set_up["warnings"]):
         yield f"turns the saw {cut.figures['angle']:g} degrees, further than {shop['mitre_reach']:g}"
     if doing.cutter not in DRIVEN:
         return

@@ -71,9 +71,11 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         told = f"{set_up.operation}: nothing in your shop does this; {_would(set_up.operation)}"
         return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
     if way.told == OWN_WORDS and set_up.machine != BENCH:
-        return set_up
+        return replace(set_up, needs=way.needs)
     cutter = "" if way.kind == "by hand" else set_up.cutter
-    return replace(set_up, machine=way.told or set_up.machine, cutter=cutter, does=way.does, way=way.kind)
+    return replace(
+        set_up, machine=way.told or set_up.machine, cutter=cutter, does=way.does, way=way.kind, needs=way.needs
+    )
 
 
 def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:

@@ -105,7 +105,8 @@ class SetUp:
     """One setting of one machine.
 
     `settings` are made once, each cut's own while it stands. `kerf_side` says on which side of the line the blade or
-    cutter stands. `way` and `does` tell how it is worked where that isn't the usual way, `warnings`
+    cutter stands. `way` and `does` tell how it is worked where that isn't the usual way, `needs` with
+    which tools of the shop, `warnings`
     what the maker's own tools can't do, `cautions` what keeps fingers on.
     """
 
@@ -121,6 +122,7 @@ class SetUp:
     cautions: tuple[str, ...] = ()
     does: tuple[str, ...] = ()
     way: WorkWay = "auto"
+    needs: tuple[str, ...] = ()
 
     def setting(self, name: SettingName, cut: Cut | None = None) -> Setting | None:
         """The setting called `name`, a cut's own first."""
