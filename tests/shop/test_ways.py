@@ -13,7 +13,7 @@ from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.ways import WAYS
 from templategen.table.assembly import Table
 from templategen.table.profile.read import profile_from_text
-from tests.shop.test_set_up_proofs import faults
+from tests.proof.followed import faults, written
 from tests.table.made import table_of
 
 SMALL = ["hand router", "mitre saw"]
@@ -49,7 +49,7 @@ def test_a_small_shop_has_a_whole_plan() -> None:
         assert not any(name in one.machine or name in one.cutter for name in missing), one
         assert one.does or one.way in ("auto", "by hand") or one.operation in ("crosscut", "mitre"), one
     assert list(way_findings(table, set_ups)) == []
-    assert faults(table, made) == []
+    assert faults(written(table)) == []
     assert machine_of(table, "crosscut") == {"mitre saw"}
     assert machine_of(table, "saw round") == {"hand router on a trammel"}
 
@@ -60,7 +60,7 @@ def test_hand_tools_alone_do() -> None:
     made = set_ups(table)
     assert {one.way for one in made if one.machine != "flush saw and plane"} == {"by hand"}
     assert all("guard on" not in words for one in made for words in one.cautions if words.startswith("Ripping"))
-    assert faults(table, made) == []
+    assert faults(written(table)) == []
     assert list(way_findings(table, set_ups)) == []
 
 
@@ -93,7 +93,7 @@ def test_a_wish_comes_first() -> None:
     by_hand = table_of({"work.laps": "by hand", "work.rounding": "hand-held"})
     assert machine_of(by_hand, "lap") == {"tenon saw, chisel, router plane"}
     assert machine_of(by_hand, "saw round") == {"hand router on a trammel"}
-    assert faults(by_hand, set_ups(by_hand)) == []
+    assert faults(written(by_hand)) == []
     cannot = in_shop(SMALL, {"work.mortises": "machine"})
     (told,) = way_findings(cannot, set_ups)
     assert (told.level, told.where) == ("caution", "work.mortises") and "hand router in a template" in told.says
