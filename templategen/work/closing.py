@@ -176,7 +176,9 @@ def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Ite
         yield _trimmed(table, tables)
     if assembly.closing == "measure":
         yield _measured(table, assembly, held)
-    yield from (machined(table, one, tables) for one in held.later)
+    for one in held.later:
+        later = machined(table, one, tables)
+        yield replace(later, on="group", persons=2) if assembly.closing == "halves" else later
 
 
 def _trimmed(table: Table, tables: int) -> Operation:

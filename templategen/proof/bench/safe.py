@@ -13,7 +13,7 @@ HELD = ("sled", "strip", "blocks")
 """Words by which a caution says what holds a short piece."""
 
 IN_THE_RING = ("saw round", "trim", "edge round-over")
-"""Work on the glued ring, which is long enough."""
+"""Work on the glued ring."""
 
 WHOLE = ("face and edge", "saw flatwise", "plane", "rip")
 """Work along the grain of a whole blank or strip: a short one is never fed."""
@@ -28,7 +28,7 @@ DRIVEN = {"groove cutter": "groove_cutter", "router bit": "router_bit"}
 def forbidden(doing: Doing, piece: Record, holding: float) -> Iterator[str]:
     """Why pieces of one part may not be worked so."""
     code, length = piece["code"], (piece["before"] or piece["after"])[0]
-    if length >= holding - EXACT or doing.does in IN_THE_RING:
+    if length >= holding - EXACT or doing.record["on"] == "group":
         return
     if doing.does in WHOLE:
         yield f"{code} is {length:.0f} mm long there, under the {holding:g} mm that a hand may feed"
