@@ -49,7 +49,7 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
         "boards",
         f"{boards.wood}, {length_by_rule(boards.bought, units)} thick",
         tells,
-        "each piece marked with its code, face up and grain as the layout shows",
+        "its label (lists/labels.pdf) on each piece, on a strip those of all its pieces; face up as the layout shows",
         (RIPPING, STOP_FIRST),
         minutes=rates.set_up + cuts * rates.cut,
         codes=boards.codes,

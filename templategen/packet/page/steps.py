@@ -72,7 +72,7 @@ def _whole(plan: GluingPlan, work: WorkPlan) -> Sheet:
     first = next((at for at, one in enumerate(work.operations) if one.operation.step), len(work.operations))
     rows = tuple(_row(one) for one in work.operations[first:])
     grid = Grid(("", "figures", "what", "marks", "glue", "minutes"), rows, figures=(0, 4, 5), ticks=True)
-    paths = links("lists/gluing.csv", "lists/marks.csv")
+    paths = links("lists/gluing.csv", "lists/marks.csv", "lists/labels.pdf")
     return Sheet("order", "Order and glue", words, grids=(grid,), cautions=CARE, links=paths, alone=True)
 
 

@@ -1,0 +1,60 @@
+"""Labels on paper: each in a box to cut out, its arrow up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from templategen.output.pdf_canvas import GREY, Ink
+from templategen.output.typeset import fitted
+from templategen.paper.size import paper_size
+from templategen.table.profile.model import Paper
+from templategen.work.labels import Label
+
+WIDE, HIGH = 90.0, 42.0
+"""A label, mm: narrower than most blanks are long."""
+
+INSET = 3.0
+"""From its edge to what stands in it, mm."""
+
+NAME, LETTERS, FEED = 5.0, 1.9, 3.4
+"""Heights of letters, and from line to line, mm."""
+
+A_ROLL = 297.0
+"""Length of the pages on a roll, mm."""
+
+
+def labels_pdf(labels: Sequence[Label], paper: Paper, title: str) -> bytes:
+    """As many pages as they take, rows from the top.
+
+    Raises:
+        OutputError: paper that isn't known.
+    """
+    across, up = paper_size(paper)
+    width, height = across, up or A_ROLL
+    wide = min(WIDE, width - 2 * paper.margin)
+    columns = max(1, int((width - 2 * paper.margin) / wide + 1e-6))
+    rows = max(1, int((height - 2 * paper.margin) / HIGH))
+    ink = Ink(width, height, f"Labels {title}")
+    for first in range(0, len(labels), columns * rows):
+        ink.begin_page()
+        for place, label in enumerate(labels[first : first + columns * rows]):
+            row, column = divmod(place, columns)
+            _label(ink, label, paper.margin + column * wide, height - paper.margin - (row + 1) * HIGH, wide)
+        ink.end_page()
+    return ink.finish()
+
+
+def _label(ink: Ink, label: Label, left: float, bottom: float, wide: float) -> None:
+    ink.pen(0.2, GREY, (2, 2))
+    ink.rectangle(left, bottom, wide, HIGH)
+    ink.pen(0.4)
+    top, middle = bottom + HIGH - INSET, left + wide - 2 * INSET
+    ink.line(middle, bottom + INSET, middle, top)
+    ink.ring((middle, top + 0.5), (middle - 1.6, top - 4), (middle + 1.6, top - 4), fill=True)
+    room = wide - 5 * INSET
+    name = f"{label.name}   table {label.table}" if label.table > 1 else label.name
+    ink.text(left + INSET, top - NAME, fitted(name, NAME, room, True), NAME, bold=True)
+    for number, words in enumerate(label.lines, 1):
+        at = top - NAME - number * FEED - 1
+        if at > bottom + 1.0:
+            ink.text(left + INSET, at, fitted(words, LETTERS, room), LETTERS)

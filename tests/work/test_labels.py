@@ -1,0 +1,57 @@
+"""Labels: one for every piece, the letter of every glued joint on both of its parts, splines too."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from pypdfium2 import PdfDocument
+
+from templategen.output.pdf_labels import labels_pdf
+from templategen.table.assembly import Table
+from templategen.work.labels import Label, labels_of
+from templategen.work.plan import WorkPlan
+from tests.work.test_plan import planned
+
+
+def labelled(tables: int = 1) -> tuple[Table, WorkPlan, tuple[Label, ...]]:
+    """A lopsided table, its plan, and the labels."""
+    table, _, plan = planned(tables=tables)
+    return table, plan, labels_of(table, plan)
+
+
+def test_every_piece_has_one_and_every_joint_two() -> None:
+    """As many labels as copies in all tables; each letter stands on the two copies that meet there, and on the spline
+    between them."""
+    table, plan, labels = labelled(2)
+    assert [label.name for label in labels] == [label.name for label in labels[: len(table.placed)]] * 2
+    assert Counter(label.table for label in labels) == {1: len(table.placed), 2: len(table.placed)}
+    first = labels[: len(table.placed)]
+    for mark in (mark for step in plan.gluing.steps for mark in step.marks):
+        found = {label.name for label in first if mark.letter in {letter for letter, *_ in label.joints}}
+        others = found - set(mark.copies)
+        assert set(mark.copies) <= found, mark
+        assert len(others) == (mark.kind == "mitre") and all(name.startswith("SPLINE") for name in others)
+
+
+def test_an_end_is_named_as_the_drawing_lies() -> None:
+    """Every segment's left mitre meets the right one of the next, walking round against the clock."""
+    table, _, labels = labelled()
+    ends = {(label.name, where): mate for label in labels if label.name.startswith("RIM")
+            for _, where, mate in label.joints if "mitre" in mate}  # fmt: skip
+    assert len(ends) == 2 * table.sizes.segments
+    for (name, where), mate in ends.items():
+        other = mate.removeprefix("mitre with ")
+        assert ends[other, "right end" if where == "left end" else "left end"] == f"mitre with {name}"
+
+
+def test_they_are_printed_whole() -> None:
+    """Every name stands on the pages as often as it has labels, with its letters."""
+    table, _, labels = labelled()
+    words = "\n".join(page.get_textpage().get_text_bounded()
+                      for page in PdfDocument(labels_pdf(labels, table.profile.paper, "x")))  # fmt: skip
+    lines = words.replace("\r", "").split("\n")
+    for label in labels:
+        assert lines.count(label.name) == 1, label.name
+    assert sum("arrow to" in line for line in lines) == len(labels)
+    told = [line for line in lines if " with " in line or ": both ends" in line]
+    assert len(told) == sum(len(label.joints) for label in labels) and not any("…" in line for line in lines)
