@@ -14,6 +14,7 @@ from templategen.packet.supply import Order, Supply, joint_supplies
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Stock
+from templategen.units import length_words
 
 if TYPE_CHECKING:
     from templategen.nesting.bound import Bound
@@ -162,7 +163,27 @@ def _finished(supply: Supply, sheet: Sheet) -> LaidSheet:
 
 def stock_findings(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) -> tuple[Finding, ...]:
     """A stop for parts that found no place on the stock there is; a note for parts that no stock serves."""
-    return (*_shortage(orders, laid), *_plainer(laid), *_resawn(orders, laid), *_unserved(laid, bool(stock)))
+    return (
+        *_shortage(orders, laid), *_plainer(laid), *_resawn(orders, laid), *_unreached(orders, stock, laid),
+        *_unserved(laid, bool(stock)),
+    )  # fmt: skip
+
+
+def _unreached(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) -> Iterator[Finding]:
+    """A stop for routed pieces that no bit of their width goes through, which so have no file."""
+    from templategen.router.bits import bits_of
+
+    profiles = [order.table.profile for order in orders]
+    bits = [bit for profile in profiles for bit in bits_of(profile)]
+    through = max((profile.router.through for profile in profiles), default=0.0)
+    widths = {one.name: one.bit for one in stock if one.mode == "routed"}
+    for name, deep in {one.sheet.piece.name: one.supply.planed + through for one in laid.sheets}.items():
+        reach = max((bit.length for bit in bits if bit.diameter == widths.get(name)), default=0.0)
+        if name in widths and reach < deep:
+            units = profiles[0].units
+            says = f"depth that a bit must cut to free what lies on {name}, which has no file for the machine"
+            do = f'list a bit that cuts {length_words(deep, units)} deep under router.bits, or write mode = "sawn"'
+            yield Finding("stop", "router.bits", says, deep, (None, reach), do=do)
 
 
 def _plainer(laid: LaidStock) -> Iterator[Finding]:

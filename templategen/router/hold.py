@@ -215,7 +215,8 @@ class _Ground:
 
         through = [self.passes[i].difference(part) for i, part in enumerate(self.parts) if i not in skin]
         boxes = shapely.union_all([flat(tab.box) for tab in tabs])
-        left = self.board.difference(shapely.union_all(through).difference(boxes)).buffer(-CRUMB)
+        low = self.board.difference(shapely.union_all(through).difference(boxes)).difference(self.taken)
+        left = shapely.union_all([low, *self.parts]).buffer(-CRUMB)
         pieces = getattr(left, "geoms", (left,))
         return max(pieces, key=lambda piece: (piece.distance(self.board.boundary) < 2 * CRUMB, piece.area))
 

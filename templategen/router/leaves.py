@@ -1,11 +1,18 @@
-"""What a bit leaves in notches that it doesn't enter."""
+"""What a bit leaves in notches that it doesn't enter, and how far a pocket may run out towards a neighbour."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
+from templategen.geometry.clip import clip_half_plane
+from templategen.geometry.distance import overlap
+from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, polygon
+from templategen.geometry.point import Point
 from templategen.router.hold import flat
+from templategen.router.operation import Operation
 
 TELLING = 0.02
 """Less than this is no wood worth a word, mm2."""
@@ -18,3 +25,31 @@ def left_outside(ring: Outline, bit: float) -> tuple[Outline, ...]:
     left: Any = closed.difference(part)
     pieces = [piece for piece in getattr(left, "geoms", (left,)) if piece.area > TELLING]
     return tuple(polygon(piece.exterior.coords[:-1]).anticlockwise for piece in pieces)
+
+
+CLEAR = 0.1
+"""A pocket that runs out of its part stays so far off the next one, mm."""
+
+
+def kept_off(pocket: Operation, rings: Sequence[Outline], own: int) -> Operation:
+    """A pocket of the part at that place among the rings, cut back where it would run into another of them."""
+    outline = pocket.outline
+    for i, ring in enumerate(rings):
+        if i != own and outline.bounds.meets(ring.bounds) and overlap(outline, ring):
+            outline = _cut_back(outline, rings[own], ring)
+    return pocket if outline is pocket.outline else replace(pocket, outline=outline)
+
+
+def _cut_back(outline: Outline, own: Outline, other: Outline) -> Outline:
+    """The outline before the edge of the other part that stands furthest off its own."""
+    lines = [edge for edge in other.anticlockwise.edges if isinstance(edge, Line)]
+    off = {edge: min(point.minus(edge.start).dot(_out(edge)) for point in own.points) for edge in lines}
+    edge = max(off, key=lambda line: off[line], default=None)
+    if edge is None or off[edge] <= CLEAR:
+        return outline
+    kept = clip_half_plane(outline, edge.start.plus(_out(edge), CLEAR), _out(edge))
+    return max(kept, key=lambda one: abs(one.area), default=outline)
+
+
+def _out(edge: Line) -> Point:
+    return edge.direction_at(0.0).left.times(-1)

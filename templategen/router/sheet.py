@@ -18,7 +18,7 @@ from templategen.parts.part import Part
 from templategen.router.bits import Bit
 from templategen.router.fixing import pin_holes, screw_holes
 from templategen.router.hold import Freed, Held, hold
-from templategen.router.leaves import left_outside
+from templategen.router.leaves import kept_off, left_outside
 from templategen.router.operation import Operation, face_work, relieved, through
 from templategen.router.tabs import joint_lines
 from templategen.table.profile.model import Router
@@ -174,10 +174,12 @@ def _with_bits(laid: Sequence[Laid], width: float, thickness: float, machine: Ma
 
 def _flat_work(laid: Sequence[Laid], width: float, depth: float, bits: Sequence[Bit]) -> _Flat:
     work = _Flat()
-    for one in laid:
-        for steps, is_down in ((work.lower, True), (work.upper, False)):
+    above = [one.ring for one in laid]
+    below = [turned(width).outline(ring).anticlockwise for ring in above]
+    for i, one in enumerate(laid):
+        for steps, rings, is_down in ((work.lower, below, True), (work.upper, above, False)):
             found, told = _pockets(one, bits, is_down, width)
-            steps += found
+            steps += (replace(step, operation=kept_off(step.operation, rings, i)) for step in found)
             work.missed.extend(told)
         for hole in one.part.holes if one.finished else ():
             ring = one.way.outline(hole).anticlockwise
