@@ -76,15 +76,20 @@ def verdict(findings: Iterable[Finding]) -> str:
 
 
 def paper_lines(paper: Mapping[str, Any] | None) -> Iterator[str]:
-    """How many sheets the paper takes, and what laying it well saves."""
+    """What to print, in its order, on how many sheets, and what to measure; what is there besides."""
     if paper is None:
         return
     size = paper["size"] if isinstance(paper["size"], str) else " x ".join(f"{side:g}" for side in paper["size"])
-    yield (
-        f"templates on {paper['sheets']} sheets of {size} ({paper['plain_sheets']} laid out plainly, "
-        f"{paper['saved']} saved); whole drawings: "
-        + ", ".join(f"{file['path'].removeprefix('paper/')} {file['pages']}" for file in paper["drawings"])
-    )
+    yield f"print at 100 %, never fitted to the page, {paper['sheets']} sheets of {size}, in this order:"
+    for place, file in enumerate(paper["print"]):
+        sheets = "1 sheet" if file["pages"] == 1 else f"{file['pages']} sheets"
+        yield f"  {file['path']}  {sheets}; {FIRST_SHEET if place == 0 else OTHER_SHEETS}"
+    besides = {entry["path"].rpartition("/")[0] for kind in ("alone", "drawings") for entry in paper[kind]}
+    yield f"  {paper['saved']} sheets saved; only if wanted: {', '.join(sorted(besides))}"
+
+
+FIRST_SHEET = "measure its square and both diagonals before you print more, as it says"
+OTHER_SHEETS = "its first page explains; measure the rulers on every sheet"
 
 
 def price_lines(files: Mapping[str, bytes]) -> Iterator[str]:

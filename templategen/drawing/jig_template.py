@@ -7,10 +7,14 @@ from dataclasses import replace
 
 from templategen.drawing.drawing import Mark
 from templategen.drawing.jig_sheet import drawn_pieces, figure_line
+from templategen.drawing.label import Label, labelled
 from templategen.drawing.layers import THROUGH_INSIDE, THROUGH_OUTSIDE
 from templategen.drawing.manner import Manner
 from templategen.drawing.pattern import Pattern, Sited, Template
+from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.scribed import LETTER, work_notes
+from templategen.drawing.tag import tag
+from templategen.drawing.template_words import SMALL, UPRIGHT, wrapped
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement
 from templategen.jigs.jig import Jig
@@ -26,21 +30,28 @@ MOST_FIGURES = 4
 
 
 def jig_templates(
-    jig: Jig, units: Units, drawn: Mapping[str, tuple[Mark, ...]] | None = None
+    jig: Jig, units: Units, drawn: Mapping[str, tuple[Mark, ...]] | None = None, revised: str = ""
 ) -> tuple[Template, ...]:
     """One template for each piece, at its own coordinates; `drawn` are the pieces' marks where they are known."""
     known = drawn if drawn is not None else drawn_pieces(jig, 0.0, units)
-    return tuple(_template(jig, part, known[part.code], units) for part in jig.parts)
+    return tuple(_template(jig, part, known[part.code], units, revised) for part in jig.parts)
 
 
-def _template(jig: Jig, part: Part, drawn: tuple[Mark, ...], units: Units) -> Template:
+def _template(jig: Jig, part: Part, drawn: tuple[Mark, ...], units: Units, revised: str) -> Template:
     manner = Manner(LETTER, 0.0, units)
     marks = sorted(_fine(drawn), key=_is_cut)
     name = f"{part.name}, {part.wood}, {manner.figure(part.thickness)} {units} thick"
-    legend = (*_legend(jig, part, manner), f"How it is used and proved: jigs/{jig.code}")
+    told = (f"{part.code} × {part.count}, {name}", f"revision {revised}" if revised else "")
+    lines = (*filter(None, told), *_legend(jig, part, manner), f"How it is used and proved: jigs/{jig.code}")
+    at = part.outline.bounds.centre
+    labels = [Label(at, wrapped(line), UPRIGHT, SMALL, shrinks=True, roams=True, need=(line,)) for line in lines]
+    words, left = labelled(labels, part.region, Taken((box.grown(0.6) for box in pieces(marks, 4.0)), 1.5), LETTER)
     holes = tuple(Bounds.grown(hole.bounds, 3.0) for hole in part.holes)
-    pattern = Pattern(tuple(marks), (part.region,), holes, (Sited(part.code, "top", Placement()),))
-    return Template(part.code, part.count, name, "", (pattern,), legend)
+    every = (*words, *tag(left, part.outline, marks), *marks)
+    return Template(
+        part.code, part.count, name, "",
+        (Pattern(every, (part.region,), holes, (Sited(part.code, "top", Placement()),)),),
+    )  # fmt: skip
 
 
 def _is_cut(mark: Mark) -> bool:

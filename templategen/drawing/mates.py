@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import cos, sin
 
@@ -13,6 +13,7 @@ from templategen.geometry.point import Point
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
+from templategen.shop.gluing.marks import spans
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 
@@ -22,40 +23,50 @@ SAME_CENTRE = 0.01
 
 @dataclass(frozen=True, slots=True)
 class Meeting:
-    """A place of a part, in its own frame, and the codes of what meets it there over all copies."""
+    """A place of a part, in its own frame, the codes of what meets it there over all copies, the joints' letters."""
 
     at: Point
     kind: str
     codes: tuple[str, ...]
+    letters: str = ""
 
 
-def meetings(table: Table, part: Part) -> tuple[Meeting, ...]:
-    """Where the part is met, each place once; for parts that lie flat."""
+Spot = tuple[int, int, JointKind]
+
+
+def meetings(table: Table, part: Part, letters: Mapping[int, str]) -> tuple[Meeting, ...]:
+    """Where the part is met, each place once; for parts that lie flat. `letters` are those of the glued joints."""
     parts = {one.code: one for one in table.parts}
-    found: dict[tuple[int, int, str], set[str]] = defaultdict(set)
-    spots: dict[tuple[int, int, str], Point] = {}
+    found: dict[Spot, set[str]] = defaultdict(set)
+    marked: dict[Spot, list[str]] = defaultdict(list)
+    spots: dict[Spot, Point] = {}
     places: dict[str, tuple[Point, ...]] = {}
-    seen: set[tuple[object, ...]] = set()
-    for index, other, kind in _joints_of(table, part.code):
+    seen: dict[tuple[object, ...], list[Spot]] = {}
+    for number, index, other, kind in _joints_of(table, part.code):
         mate = table.placed[other]
         if not _lies(table.placed[index]) or not _lies(mate):
             continue
         way = _way(mate).then(_way(table.placed[index]).inverse)
         alike = (mate.code, kind, round(way.x, 3), round(way.y, 3), round(cos(way.turn), 6), round(sin(way.turn), 6))
-        if alike in seen:
-            continue
-        seen.add(alike)
         if kind not in places:
             places[kind] = tuple(_places(part, kind))
-        there = way.outline(parts[mate.code].outline)
-        box = there.bounds.grown(1.0)
-        for at in places[kind]:
-            near = box.left < at.x < box.right and box.bottom < at.y < box.top
-            if near and there.contains(at, 1.0):
-                key = (round(at.x), round(at.y), kind)
-                spots[key] = at
-                found[key].add(mate.code)
-    return tuple(Meeting(spots[key], key[2], tuple(sorted(codes))) for key, codes in sorted(found.items()))
+        if alike not in seen:
+            seen[alike] = []
+            there = way.outline(parts[mate.code].outline)
+            box = there.bounds.grown(1.0)
+            for at in places[kind]:
+                near = box.left < at.x < box.right and box.bottom < at.y < box.top
+                if near and there.contains(at, 1.0):
+                    key = (round(at.x), round(at.y), kind)
+                    seen[alike].append(key)
+                    spots[key] = at
+                    found[key].add(mate.code)
+        for key in seen[alike]:
+            marked[key] += [letters[number]] if number in letters else []
+    return tuple(
+        Meeting(spots[key], key[2], tuple(sorted(codes)), spans(dict.fromkeys(marked[key])) if marked[key] else "")
+        for key, codes in sorted(found.items())
+    )
 
 
 def centre_in(table: Table, code: str) -> Point | None:
@@ -67,12 +78,12 @@ def centre_in(table: Table, code: str) -> Point | None:
     return seen[0]
 
 
-def _joints_of(table: Table, code: str) -> Iterator[tuple[int, int, JointKind]]:
-    """Own copy, mate's copy, kind of joint."""
-    for joint in table.joints:
+def _joints_of(table: Table, code: str) -> Iterator[tuple[int, int, int, JointKind]]:
+    """The joint's position, own copy, mate's copy, kind of joint."""
+    for number, joint in enumerate(table.joints):
         for own, other in ((0, 1), (1, 0)):
             if joint.parts[own] == code:
-                yield joint.placed[own], joint.placed[other], joint.kind
+                yield number, joint.placed[own], joint.placed[other], joint.kind
 
 
 def _lies(placed: Placed) -> bool:

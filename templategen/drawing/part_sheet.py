@@ -15,8 +15,8 @@ from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.view import View, blank_view, bottom_view, side_view, top_view
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.coincide import uncovered
-from templategen.geometry.outline import Outline, rectangle
+from templategen.geometry.coincide import differs
+from templategen.geometry.outline import rectangle
 from templategen.geometry.overrun import OVERRUN
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
@@ -106,7 +106,7 @@ def _makers(part: Part) -> Iterator[tuple[Bounds, Callable[[Manner], View]]]:
     yield part.outline.bounds, partial(top_view, part)
     if "bottom" in worked:
         yield part.outline.bounds, partial(bottom_view, part)
-    if _differs(part.blank, part.outline):
+    if differs(part.blank, part.outline):
         yield part.blank.bounds, partial(blank_view, part)
     for name in sorted((name for name in worked if name not in ("top", "bottom")), key=_edge_before_end):
         yield worked[name].outline.bounds, partial(side_view, part, worked[name])
@@ -115,13 +115,6 @@ def _makers(part: Part) -> Iterator[tuple[Bounds, Callable[[Manner], View]]]:
 def _edge_before_end(name: str) -> tuple[str, int, str]:
     kind, _, number = name.partition("-")
     return kind, int(number) if number.isdecimal() else 0, name
-
-
-def _differs(blank: Outline, outline: Outline) -> bool:
-    """Whether the two rings part anywhere."""
-    return any(uncovered(edge, outline.edges) for edge in blank.edges) or any(
-        uncovered(edge, blank.edges) for edge in outline.edges
-    )
 
 
 def _sized(view: View, manner: Manner) -> tuple[Mark, ...]:

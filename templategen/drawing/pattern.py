@@ -27,13 +27,15 @@ class Pattern:
     """Marks in one frame, millimetres, y up.
 
     `wood` is what stays when the cut is made: the rest is shaded beside its edge. `dear` are boxes of joints
-    and tiny features that no seam should cross. `shade` is the width of the shading, mm.
+    and tiny features that no seam should cross. `past` are ends of centre lines, within the shading, that are drawn
+    but take no room. `shade` is the width of the shading, mm.
     """
 
     marks: tuple[Mark, ...]
     wood: tuple[Region, ...] = ()
     dear: tuple[Bounds, ...] = ()
     sited: tuple[Sited, ...] = ()
+    past: tuple[Mark, ...] = ()
     shade: float = 2.5
 
     @property
@@ -48,6 +50,7 @@ class Pattern:
         return replace(
             self,
             marks=placed(self.marks, way),
+            past=placed(self.past, way),
             wood=tuple(way.region(region) for region in self.wood),
             dear=tuple(placed_box(box, way) for box in self.dear),
             sited=tuple(replace(one, way=one.way.then(way)) for one in self.sited),
@@ -67,6 +70,7 @@ def together(patterns: Iterable[Pattern]) -> Pattern:
         tuple(region for pattern in several for region in pattern.wood),
         tuple(box for pattern in several for box in pattern.dear),
         tuple(one for pattern in several for one in pattern.sited),
+        tuple(mark for pattern in several for mark in pattern.past),
         min((pattern.shade for pattern in several), default=2.5),
     )
 
@@ -75,8 +79,8 @@ def together(patterns: Iterable[Pattern]) -> Pattern:
 class Template:
     """All that is printed of one part: a pattern for each face that is marked out, the top first.
 
-    `legend` says what the letters mean. `centre` is the table's centre in the frame of the first pattern,
-    where all copies agree on it; `grain` the direction of the fibres there.
+    `centre` is the table's centre in the frame of the first pattern, where all copies agree on it; `grain` the
+    direction of the fibres there.
     """
 
     code: str
@@ -84,6 +88,5 @@ class Template:
     name: str
     hand: str
     faces: tuple[Pattern, ...]
-    legend: tuple[str, ...] = ()
     centre: Point | None = None
     grain: Point | None = None

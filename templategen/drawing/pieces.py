@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from math import ceil, floor
@@ -42,34 +43,38 @@ def edge_pieces(edge: Edge, length: float = TRACE) -> Iterator[Bounds]:
 
 
 class Taken:
-    """Paper that holds ink, in small squares; words and signs are put where there is none."""
+    """Paper that holds ink, in small squares: a row of them is the bits of a number. Words are put where none is."""
 
-    def __init__(self, boxes: Iterable[Bounds] = ()) -> None:
-        self._cells: set[tuple[int, int]] = set()
+    def __init__(self, boxes: Iterable[Bounds] = (), cell: float = CELL) -> None:
+        self._rows: defaultdict[int, int] = defaultdict(int)
+        self._cell = cell
         for box in boxes:
             self.take(box)
 
     def take(self, box: Bounds) -> None:
         """Marks a box as taken."""
-        self._cells.update(_cells(box))
+        bits = self._bits(box)
+        for row in range(floor(box.bottom / self._cell), floor(box.top / self._cell) + 1):
+            self._rows[row] |= bits
 
     def holds(self, at: Point) -> bool:
         """Whether a point's square is taken."""
-        return (floor(at.x / CELL), floor(at.y / CELL)) in self._cells
+        row = self._rows.get(floor(at.y / self._cell), 0)
+        return bool(row >> min(max(floor(at.x / self._cell) + HALF, 0), 2 * HALF) & 1)
 
     def meets(self, box: Bounds) -> bool:
         """Whether any of a box is taken."""
-        taken = self._cells  # the loops of `_cells`, by themselves: this is asked of every place tried
-        rows = range(floor(box.bottom / CELL), floor(box.top / CELL) + 1)
-        for column in range(floor(box.left / CELL), floor(box.right / CELL) + 1):
-            for row in rows:
-                if (column, row) in taken:
-                    return True
+        bits, rows = self._bits(box), self._rows
+        first, last = floor(box.bottom / self._cell), floor(box.top / self._cell)
+        for row in range(first, last + 1):  # noqa: SIM110 - asked of every place tried
+            if row in rows and rows[row] & bits:
+                return True
         return False
 
+    def _bits(self, box: Bounds) -> int:
+        left, right = floor(box.left / self._cell) + HALF, floor(box.right / self._cell) + HALF
+        return (1 << min(max(right, 0), 2 * HALF) + 1) - (1 << min(max(left, 0), 2 * HALF))
 
-def _cells(box: Bounds) -> Iterator[tuple[int, int]]:
-    rows = range(floor(box.bottom / CELL), floor(box.top / CELL) + 1)
-    for column in range(floor(box.left / CELL), floor(box.right / CELL) + 1):
-        for row in rows:
-            yield column, row
+
+HALF = 2000
+"""Squares told apart on either side of a drawing's origin; further out all are one."""

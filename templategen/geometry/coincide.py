@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import hypot
 
 from templategen.geometry.edge import Arc, Edge, Line
-from templategen.geometry.outline import distance_to
+from templategen.geometry.outline import Outline, distance_to
 from templategen.geometry.tolerance import ONE_LINE
 
 
@@ -69,3 +69,10 @@ def pieces(edge: Edge, others: Iterable[Edge]) -> list[tuple[Edge, bool]]:
 def uncovered(edge: Edge, others: Sequence[Edge]) -> tuple[Edge, ...]:
     """The pieces of `edge` that none of `others` covers."""
     return tuple(piece for piece, covered in pieces(edge, others) if not covered)
+
+
+def differs(one: Outline, other: Outline) -> bool:
+    """Whether the two rings part anywhere."""
+    return any(uncovered(edge, other.edges) for edge in one.edges) or any(
+        uncovered(edge, one.edges) for edge in other.edges
+    )

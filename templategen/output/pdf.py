@@ -7,28 +7,15 @@ from collections.abc import Iterator, Sequence
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.pattern import Pattern
 from templategen.errors import Fault, OutputError
-from templategen.geometry.bounds import Bounds
 from templategen.output.pdf_canvas import Ink
+from templategen.output.pdf_first_pages import Front
 from templategen.output.pdf_furniture import Heading, Page, furnish
 from templategen.output.pdf_marks import draw_pattern
 from templategen.output.pdf_seams import draw_seams
-from templategen.output.typeset import text_length, wrapped
-from templategen.paper.clear_spot import clear_spot
 from templategen.paper.grid import ink_by_tile
 from templategen.paper.seams import seam_boxes, seams_of
 from templategen.paper.tiling import Tiled, tiled
 from templategen.table.profile.model import Paper
-
-LETTERS = (2.5, 2.0, 1.8)
-"""Capital heights of the legend, the first that finds room, mm."""
-
-WIDTHS = (150.0, 75.0, 45.0)
-"""Longest line of the legend, mm, the first that finds room."""
-
-FEED = 1.7
-
-Legend = tuple[tuple[str, ...], ...]
-"""Blocks of lines that stay together."""
 
 
 def tiled_pdf(
@@ -55,18 +42,22 @@ def tiled_pdf(
     return tiled_pdf_of([(laid, Heading(title, code, count, revision, note, inches))], f"{code} {title}")
 
 
-def tiled_pdf_of(sheets: Sequence[tuple[Tiled, Heading]], title: str) -> bytes:
-    """One file of several tiled patterns, each with its own heading; a bookmark leads to every page."""
+def tiled_pdf_of(sheets: Sequence[tuple[Tiled, Heading]], title: str, front: Front | None = None) -> bytes:
+    """One file of several tiled patterns, each with its own heading; a bookmark leads to every page.
+
+    `front` are pages of words before them.
+    """
     first = sheets[0][0].grid
     ink = Ink(first.page_width, first.page_height, title)
     for number, (laid, _) in enumerate(sheets):
         _form(ink, f"drawing-{number}", laid.pattern)
-    of = sum(laid.pages for laid, _ in sheets)
-    count = 0
+    count = front.pages if front else 0
+    of = sum(laid.pages for laid, _ in sheets) + count
+    if front:
+        front.draw(ink, of)
     for number, (laid, heading) in enumerate(sheets):
-        legend = heading.legend
         for page in _pages(laid, len(sheets) > 1, count, of):
-            legend = _page(ink, f"drawing-{number}", laid, page, heading, legend)
+            _page(ink, f"drawing-{number}", laid, page, heading)
         count += laid.pages
     return ink.finish()
 
@@ -82,8 +73,7 @@ def _pages(laid: Tiled, is_one_of_several: bool, before: int, of: int) -> Iterat
         yield Page(laid.grid, tile, mine, near, name, number, of, laid.correction)
 
 
-def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading, legend: Legend) -> Legend:
-    """Draws a page; returns what of the legend is still to be placed."""
+def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading) -> None:
     ink.canvas.setPageSize((ink.points(page.grid.page_width), ink.points(page.grid.page_height)))
     ink.begin_page()
     ink.bookmark(f"{page.name} {heading.code} {heading.title}")
@@ -92,57 +82,8 @@ def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading, legend
     draw_seams(ink, page)
     marks = [box for seam in page.seams for box in seam_boxes(seam)]
     furnish(ink, page, heading, [*page.inked, *marks])
-    legend = _legend(ink, page, legend, [*page.inked, *marks, *_strips(page)])
     ink.end_layer()
     ink.end_page()
-    return legend
-
-
-def _strips(page: Page) -> Iterator[Bounds]:
-    """The overlaps of a page with its neighbours."""
-    window = page.tile.window
-    for seam in page.seams:
-        sides = list(window)
-        sides[seam.axis], sides[seam.axis + 2] = seam.low, seam.high
-        yield Bounds(*sides)
-
-
-def _legend(ink: Ink, page: Page, legend: Legend, taken: Sequence[Bounds]) -> Legend:
-    """Writes the legend's blocks where there is room for them; what is not written goes to the next page.
-
-    On the last page of a pattern blocks are broken into lines, so that only a page full of lines loses any.
-    """
-    full, left = list(taken), []
-    is_last = page.tile == page.grid.tiles[-1]
-    for block in legend:
-        parts = [block]
-        if is_last and _room(page, block, full) is None:
-            parts = [(line,) for line in block]
-        for part in parts:
-            room = _room(page, part, full)
-            if room is None:
-                left.append(part)
-                continue
-            height, lines, box = room
-            full.append(box)
-            x, y = page.at(box.left, box.bottom)
-            ink.pen(0.13)
-            for row, line in enumerate(reversed(lines)):
-                ink.text(x, y + row * FEED * height, line, height)
-    return tuple(left)
-
-
-def _room(page: Page, block: Sequence[str], taken: Sequence[Bounds]) -> tuple[float, tuple[str, ...], Bounds] | None:
-    """The largest letters, and widest lines, for which a block finds clear paper, and where."""
-    for height in LETTERS:
-        for room in WIDTHS:
-            lines = tuple(line for words in block for line in wrapped(words, height, room))
-            width = max(text_length(line, height) for line in lines)
-            tall = height * FEED * len(lines)
-            spot = clear_spot(page.tile.window, taken, width, tall)
-            if spot is not None:
-                return height, lines, Bounds(spot[0], spot[1], spot[0] + width, spot[1] + tall)
-    return None
 
 
 def _form(ink: Ink, name: str, pattern: Pattern) -> None:

@@ -36,8 +36,7 @@ RULE = "print at 100 %; both rulers must measure true; cut to the middle of the 
 class Heading:
     """What the foot of every page says.
 
-    `grain` and `centre` are directions on paper, of the fibres and to the table's centre; `legend` says, in blocks
-    of lines, what the letters in the drawing mean.
+    `grain` and `centre` are directions on paper, of the fibres and to the table's centre.
     """
 
     title: str
@@ -46,7 +45,6 @@ class Heading:
     revision: str = ""
     note: str = ""
     inches: bool = False
-    legend: tuple[tuple[str, ...], ...] = ()
     grain: Point | None = None
     centre: Point | None = None
 
@@ -91,11 +89,22 @@ def _neighbours(ink: Ink, page: Page, clear: Sequence[Bounds]) -> None:
         ink.text(left + grid.window_width, bottom - 3.4, _lies(other, grid.window_width / 3), NOTE, "end")
     for step, upright in (((1, 0), True), ((0, -1), False)):
         if other := grid.neighbour(tile, *step):
-            for words in (f"cut here, {other.name} goes under", other.name):
-                x, y, turn, met = _clearest(grid, tile, clear, text_length(words, NOTE), upright)
-                if not met or words == other.name:
-                    ink.text(x, y, words, NOTE, "middle", turn)
-                    break
+            _cut_here(ink, page, f"cut here, {other.name} goes under", clear, upright)
+
+
+ROWS = (1.0, 5.0, 9.0, 14.0, 20.0, 30.0, 45.0)
+"""How far inside the edge to cut its words may stand, mm."""
+
+
+def _cut_here(ink: Ink, page: Page, words: str, clear: Sequence[Bounds], upright: bool) -> None:
+    """The words at the edge to cut, as near to it as there is clear paper; in small letters where there is none."""
+    for size in (NOTE, SMALL):
+        for off in ROWS:
+            x, y, turn, met = _clearest(page, clear, text_length(words, size), size, off, upright)
+            if met:
+                continue
+            ink.text(x, y, words, size, "middle", turn)
+            return
 
 
 def _lies(other: Tile, room: float) -> str:
@@ -104,14 +113,16 @@ def _lies(other: Tile, room: float) -> str:
 
 
 def _clearest(
-    grid: Grid, tile: Tile, clear: Sequence[Bounds], length: float, upright: bool
+    page: Page, clear: Sequence[Bounds], length: float, size: float, off: float, upright: bool
 ) -> tuple[float, float, float, int]:
-    """Where along the right (or top) edge a line of text meets least ink, and how much."""
-    left, bottom = grid.corner
-    window = tile.window
-    axis = 1 if upright else 0
-    edge = window[3 - axis]
-    spans = [(box[axis], box[axis + 2]) for box in clear if box[1 - axis] < edge and box[3 - axis] > edge - NOTE - 2]
+    """Where along the right (or top) edge, `off` inside it, a line of text meets least ink, and how much."""
+    window, axis = page.tile.window, 1 if upright else 0
+    edge = window[3 - axis] - off
+    spans = [
+        (box[axis], box[axis + 2])
+        for box in clear
+        if box[1 - axis] < edge + 1 and box[3 - axis] > edge - size * 1.3 - 0.5
+    ]
     low, high = window[axis] + length / 2 + 2, window[axis + 2] - length / 2 - 2
     half = length / 2 + 0.5
     count = max(1, int((high - low) / 3))
@@ -122,11 +133,9 @@ def _clearest(
         return sum(a < place + half and b > place - half for a, b in spans), abs(place - wish)
 
     best = min(places, key=ink)
-    along = best - window[axis]
-    met = ink(best)[0]
     if upright:
-        return left + grid.window_width - 1.0, bottom + along, 90.0, met
-    return left + along, bottom + grid.window_height - 1.0 - NOTE, 0.0, met
+        return *page.at(edge, best), 90.0, ink(best)[0]
+    return *page.at(best, edge - size), 0.0, ink(best)[0]
 
 
 def _rulers(ink: Ink, page: Page, heading: Heading) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from math import ceil, cos, degrees, pi, sin, tan
 from typing import Any
 
@@ -15,6 +15,9 @@ from templategen.output.pdf_canvas import Ink
 ARC_STEP = pi / 8
 """A curve takes the place of 22.5 degrees at most: 0.05 micrometres off at a radius of 700 mm."""
 
+LAST = ("THROUGH_", "BLANK_")
+"""Beginnings of the names of layers that are sawn to: drawn on top of all others."""
+
 SHADE = "#DDDDDD"
 """A grey that prints on any printer and hides no line."""
 
@@ -25,9 +28,14 @@ def draw_pattern(ink: Ink, pattern: Pattern) -> None:
         ink.begin_layer("waste, shaded")
         _shade(ink, pattern)
         ink.end_layer()
+    draw_marks(ink, sorted((*pattern.past, *pattern.marks), key=lambda mark: mark.layer.name.startswith(LAST)))
+
+
+def draw_marks(ink: Ink, marked: Iterable[Mark]) -> None:
+    """Marks, layer by layer, in the order in which each layer is first met."""
     pen = _PdfPen(ink)
     layers: dict[str, list[Mark]] = {}
-    for mark in sorted(pattern.marks, key=lambda mark: mark.layer.name.startswith("THROUGH_")):
+    for mark in marked:
         layers.setdefault(mark.layer.name, []).append(mark)
     for marks in layers.values():
         ink.begin_layer(f"{marks[0].layer.name}: {marks[0].layer.title}")

@@ -11,7 +11,7 @@ from templategen.jigs.jig import Jig
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lost import or_lost
 from templategen.packet.part_files import two_formats
-from templategen.packet.revision import revision
+from templategen.packet.revision import part_revision
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 
@@ -43,7 +43,7 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
     told: list[Mapping[str, Any]] = []
     homes: dict[str, list[str]] = {}
     for jig in plan.jigs:
-        drawn = or_lost(f"jigs/{jig.code}", partial(_drawn, table, jig, revision(table.profile)), None)
+        drawn = or_lost(f"jigs/{jig.code}", partial(_drawn, table, jig, part_revision(*jig.parts)), None)
         if drawn is None:
             continue
         sites, made, paper = drawn
@@ -77,8 +77,8 @@ def _paper(
     from templategen.packet.paper import heading, pages_told
     from templategen.paper.imposition import impose
 
-    imposed, _ = impose(jig_templates(jig, table.profile.units, drawn), table.profile.paper)
-    data = tiled_pdf_of([(one.tiled, heading(one, table, revised)) for one in imposed], jig.code)
+    imposed, _ = impose(jig_templates(jig, table.profile.units, drawn, revised), table.profile.paper)
+    data = tiled_pdf_of([(one.tiled, heading(one, table)) for one in imposed], jig.code)
     return data, pages_told(path, [one.tiled for one in imposed])
 
 

@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from math import degrees
 from typing import Any
 
 from templategen.drawing.drawing import Drawing
-from templategen.drawing.pattern import Pattern, Template
+from templategen.drawing.pattern import Pattern
+from templategen.fit.plan import Plan
 from templategen.output.packet_json import number, numbers
 from templategen.output.pdf import tiled_pdf_of
+from templategen.output.pdf_first_pages import Cover, Front, Listed, front_of
 from templategen.output.pdf_furniture import Heading
 from templategen.packet.lost import or_lost
-from templategen.packet.revision import revision
+from templategen.packet.revision import part_revision
 from templategen.paper.correction import correction_of
 from templategen.paper.imposition import Imposed, impose
 from templategen.paper.tiling import Tiled, tiled
 from templategen.parts.part import Part
+from templategen.shop.gluing.marks import marks_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Paper
 
@@ -29,9 +32,16 @@ ONE_PAGE = 4900.0
 """Largest side of a page that readers of PDF open, mm."""
 
 
+TEST_SHEET = "paper/1-test-sheet.pdf"
+TEMPLATES = "paper/2-templates.pdf"
+ONE_BY_ONE = "paper/one-by-one"
+WHOLE_TABLE = "paper/whole-table"
+"""What is printed, in the order of its names, and the folders of what may be printed besides."""
+
+
 @dataclass(frozen=True, slots=True)
 class PaperFiles:
-    """The files by path, and what the record tells of them; `homes` says on which file each part is."""
+    """The files by path, and what the record tells of them; `homes` says on which file each part is alone."""
 
     files: Mapping[str, bytes]
     record: Mapping[str, Any] | None
@@ -41,18 +51,20 @@ class PaperFiles:
 NO_PAPER = PaperFiles({}, None, {})
 
 
-def paper_files(table: Table, plan: Drawing | None, elevation: Drawing | None) -> PaperFiles:
+def paper_files(table: Table, plan: Plan, drawn: Drawing | None, elevation: Drawing | None) -> PaperFiles:
     """All paper that the profile asks for: templates of every part, the plan and the elevation.
 
     Raises:
         OutputError: paper that can't take the drawings.
     """
-    drawn = [(name, drawing) for name, drawing in (("plan", plan), ("elevation", elevation)) if drawing is not None]
-    return templates_on_paper(table, table.parts, revision(table.profile), drawn)
+    drawings = [
+        (name, drawing) for name, drawing in (("plan", drawn), ("elevation", elevation)) if drawing is not None
+    ]
+    return templates_on_paper(table, table.parts, plan, drawings)
 
 
 def templates_on_paper(
-    table: Table, parts: Sequence[Part], revised: str, drawings: Sequence[tuple[str, Drawing]] = ()
+    table: Table, parts: Sequence[Part], plan: Plan, drawings: Sequence[tuple[str, Drawing]] = ()
 ) -> PaperFiles:
     """Templates of `parts`, the printer's test sheet, and drawings of the whole table by name.
 
@@ -64,63 +76,75 @@ def templates_on_paper(
 
     profile = table.profile
     inches = profile.units == "in"
-    files = {"paper/printer-test-sheet.pdf": test_sheet_pdf(profile.paper, profile.title, inches)}
+    files = {TEST_SHEET: test_sheet_pdf(profile.paper, profile.title, inches)}
+    letters = {number: mark.letter for number, mark in marks_of(table, plan).items()}
 
-    def printed(path: str, sheets: Sequence[tuple[Tiled, Heading]], title: str) -> bool:
+    def printed(path: str, sheets: Sequence[tuple[Tiled, Heading]], title: str, front: Front | None = None) -> bool:
         """Whether the file was made."""
-        made = or_lost(path, lambda: tiled_pdf_of(sheets, title), None)
+        made = or_lost(path, lambda: tiled_pdf_of(sheets, title, front), None)
         files.update({path: made} if made is not None else {})
         return made is not None
 
-    told: list[dict[str, Any]] = []
-    homes: dict[str, str] = {}
-    known = [or_lost(f"paper/{part.code}", partial(template, part, table), None) for part in parts]
+    known = [or_lost(f"paper/{part.code}", partial(template, part, table, part_revision(part), letters), None)
+             for part in parts]  # fmt: skip
     imposed, apart = impose([one for one in known if one is not None], profile.paper)
-    single = {one.templates[0].code for one in imposed if len(one.templates) == 1}
+    homes: dict[str, str] = {}
     alone: list[dict[str, Any]] = []
     for one in apart:
         code = one.templates[0].code
-        path = f"paper/{code}.pdf"
-        if printed(path, [(one.tiled, heading(one, table, revised))], code):
+        path = f"{ONE_BY_ONE}/{code}.pdf"
+        if printed(path, [(one.tiled, heading(one, table))], f"{profile.title}: {code}"):
             homes[code] = path
-            (told if code in single else alone).append(pages_told(path, [one.tiled]))
-    for path, group in _shared(imposed):
-        codes = ", ".join(t.code for one in group for t in one.templates)
-        if printed(path, [(one.tiled, heading(one, table, revised)) for one in group], codes):
-            told.append(pages_told(path, [one.tiled for one in group]))
+            alone.append(pages_told(path, [one.tiled]))
+    told: list[dict[str, Any]] = []
+    front = or_lost("paper/first page", lambda: _front(table, imposed, letters), None)
+    sheets = [(one.tiled, heading(one, table)) for one in imposed]
+    if sheets and printed(TEMPLATES, sheets, f"{profile.title}: templates", front):
+        told.append(pages_told(TEMPLATES, [one.tiled for one in imposed], front.pages if front else 0))
     whole: list[dict[str, Any]] = []
     for name, drawing in drawings:
-        sheets = or_lost(f"paper/{name}", partial(_whole, name, drawing, table, revised), [])
-        for path, laid, head in sheets:
-            if printed(path, [(laid, head)], f"{profile.title}, {name}"):
+        for path, laid, head in or_lost(f"paper/{name}", partial(_whole, name, drawing, table), []):
+            if printed(path, [(laid, head)], f"{profile.title}: {name}"):
                 whole.append(pages_told(path, [laid]))
     return PaperFiles(files, _told(profile.paper, imposed, told, alone, whole), homes)
 
 
-def _shared(imposed: Iterable[Imposed]) -> Iterator[tuple[str, list[Imposed]]]:
-    """Paths and what is on each sheet that several parts share: long parts together, small parts on one file."""
-    small: list[Imposed] = []
-    number = 0
+def _front(table: Table, imposed: Sequence[Imposed], letters: Mapping[int, str]) -> Front:
+    """The first pages; they are laid out twice, since their number shifts the pages that they tell."""
+    from templategen.drawing.lettered_plan import lettered_plans
+    from templategen.drawing.template import is_sawn_later
+
+    def laid(before: int) -> Front:
+        later = any(is_sawn_later(part) for part in table.parts)
+        return front_of(
+            Cover(
+                table.profile.title, tuple(_listed(imposed, before)), partial(lettered_plans, table, letters),
+                2.1 * table.sizes.outer_apothem, later, table.profile.paper.trace_offset > 0,
+            ),
+            table.profile.paper,
+        )  # fmt: skip
+
+    return laid(laid(0).pages)
+
+
+def _listed(imposed: Sequence[Imposed], before: int) -> Iterator[Listed]:
+    """Every template with its pages, in the order of the pages."""
+    page = before + 1
     for one in imposed:
-        if len(one.templates) == 1:
-            continue
-        if one.tiled.pages == 1:
-            small.append(one)
-        else:
-            number += 1
-            yield f"paper/shared/long-parts-{number}.pdf", [one]
-    if small:
-        yield "paper/shared/small-parts.pdf", small
+        last = page + one.tiled.pages - 1
+        where = f"page {page}" if last == page else f"pages {page} to {last}"
+        for template in one.templates:
+            yield Listed(template.code, template.name, template.count, where)
+        page = last + 1
 
 
-def heading(one: Imposed, table: Table, revised: str) -> Heading:
-    """What stands at the head of the sheets of one or several templates."""
+def heading(one: Imposed, table: Table) -> Heading:
+    """What stands at the foot of the sheets of one or several templates."""
     profile = table.profile
     inches = profile.units == "in"
     if len(one.templates) > 1:
         code = ", ".join(template.code for template in one.templates)
-        legend = tuple(tuple(_legend(template)) for template in one.templates)
-        return Heading(profile.title, code, 0, f"revision {revised}", "", inches, legend)
+        return Heading(profile.title, code, 0, "", "", inches)
     (template,) = one.templates
     turn, correction = one.tiled.turn, one.tiled.correction
     centre = None
@@ -130,32 +154,27 @@ def heading(one: Imposed, table: Table, revised: str) -> Heading:
         centre = correction.direction(way.turned(turn)) if way.length > 100 else None
     grain = correction.direction(template.grain.turned(turn)) if template.grain is not None else None
     hand = f", {template.hand} hand" if template.hand else ""
-    return Heading(
-        profile.title, template.code, template.count, f"revision {revised}", f"{template.name}{hand}", inches,
-        (template.legend,) if template.legend else (), grain, centre,
-    )  # fmt: skip
+    return Heading(profile.title, template.code, template.count, "", f"{template.name}{hand}", inches, grain, centre)
 
 
-def _legend(template: Template) -> Iterator[str]:
-    """What a shared sheet says of one of its templates."""
-    hand = f", {template.hand} hand" if template.hand else ""
-    yield f"{template.code}: {template.name}{hand}, {template.count} wanted"
-    yield from (f"  {line}" for line in template.legend)
-
-
-def _whole(name: str, drawing: Drawing, table: Table, revised: str) -> list[tuple[str, Tiled, Heading]]:
+def _whole(name: str, drawing: Drawing, table: Table) -> list[tuple[str, Tiled, Heading]]:
     """A drawing of the whole table: on the profile's paper, on a roll, and on one page for a plotter."""
     profile = table.profile
     pattern = Pattern(drawing.marks)
     heading = Heading(
-        profile.title, name.upper(), 0, f"revision {revised}", f"{name} at true size", profile.units == "in"
+        profile.title,
+        name.upper(),
+        0,
+        f"revision {part_revision(*table.parts)}",
+        f"{name} at true size",
+        profile.units == "in",
     )
-    laid = [(f"paper/{name}.pdf", tiled((pattern,), profile.paper, turning=False), heading)]
+    laid = [(f"{WHOLE_TABLE}/{name}.pdf", tiled((pattern,), profile.paper, turning=False), heading)]
     box = pattern.box
     for kind, size in (("roll", (ROLL,)), ("one-page", (box.width * 1.1 + 80, box.height * 1.1 + 80))):
         if max(size) <= ONE_PAGE:
             paper = replace(profile.paper, size=size, margin=10.0, scale_x=1.0, scale_y=1.0, skew=0.0)
-            laid.append((f"paper/{name}-{kind}.pdf", tiled((pattern,), paper, turning=False), heading))
+            laid.append((f"{WHOLE_TABLE}/{name}-{kind}.pdf", tiled((pattern,), paper, turning=False), heading))
     return laid
 
 
@@ -166,9 +185,11 @@ def _told(
     alone: Sequence[Mapping[str, Any]],
     whole: Sequence[Mapping[str, Any]],
 ) -> dict[str, Any]:
-    """What the record says: `files` together are the fewest sheets, `alone` the same parts one by one."""
-    sheets = sum(one.tiled.pages for one in imposed)
-    naive = sum(one.naive for one in imposed)
+    """What the record says: `print` is what to print in its order, `files` hold every template on the fewest sheets,
+    `alone` the same parts one by one."""
+    printed = [{"path": TEST_SHEET, "pages": 1}, *({"path": file["path"], "pages": file["pages"]} for file in files)]
+    sheets = sum(file["pages"] for file in printed)
+    saved = sum(one.naive - one.tiled.pages for one in imposed)
     return {
         "size": paper.size if isinstance(paper.size, str) else list(paper.size),
         "margin": number(paper.margin),
@@ -178,19 +199,22 @@ def _told(
         "skew_deg": number(degrees(paper.skew)),
         "matrix": numbers(correction_of(paper).matrix[:4]),
         "sheets": sheets,
-        "plain_sheets": naive,
-        "saved": naive - sheets,
+        "plain_sheets": sheets + saved,
+        "saved": saved,
+        "print": printed,
         "files": list(files),
         "alone": list(alone),
         "drawings": list(whole),
     }
 
 
-def pages_told(path: str, spreads: Sequence[Tiled]) -> dict[str, Any]:
-    """A file of paper as the record tells it: how each drawing lies on its pages, and each part on its drawing."""
+def pages_told(path: str, spreads: Sequence[Tiled], front: int = 0) -> dict[str, Any]:
+    """A file of paper as the record tells it: how each drawing lies on its pages, and each part on its drawing;
+    `front` are pages of words before them."""
     return {
         "path": path,
-        "pages": sum(one.pages for one in spreads),
+        "pages": front + sum(one.pages for one in spreads),
+        "front": front,
         "spreads": [
             {
                 "page_size": numbers((one.grid.page_width, one.grid.page_height)),

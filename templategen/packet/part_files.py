@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from templategen.packet.lost import or_lost
-from templategen.packet.revision import revision
+from templategen.packet.revision import part_revision
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
@@ -66,7 +66,7 @@ def part_svg(table: Table, code: str) -> str:
 
 
 def _sheet_files(table: Table, part: Part) -> Mapping[str, bytes]:
-    drawing = part_sheet(part, table.profile, revision(table.profile))
+    drawing = part_sheet(part, table.profile, part_revision(part))
     return dict(two_formats(f"parts/{part.code}", drawing, table.profile))
 
 
@@ -74,14 +74,14 @@ def drawn_plan(table: Table) -> Drawing:
     """The table from above."""
     from templategen.drawing.plan import plan_drawing
 
-    return plan_drawing(table, revision(table.profile))
+    return plan_drawing(table, part_revision(*table.parts))
 
 
 def drawn_elevation(table: Table) -> Drawing:
     """The table cut through its first arm."""
     from templategen.drawing.elevation import elevation_drawing
 
-    return elevation_drawing(table, revision(table.profile))
+    return elevation_drawing(table, part_revision(*table.parts))
 
 
 def part_files(table: Table, plan: Drawing | None, elevation: Drawing | None) -> dict[str, bytes]:

@@ -24,7 +24,7 @@ from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
 from templategen.packet.part_files import PLAN_WEIGHT, part_sheet, two_formats
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
-from templategen.packet.revision import REVISION, revision
+from templategen.packet.revision import REVISION, part_revision, revision
 from templategen.packet.share_files import Files
 from templategen.packet.table_stages import PROFILE, TABLE, Tell, begun, gravest_first, quiet
 from templategen.parts.part import Part
@@ -115,23 +115,16 @@ def to_cut(found: Refit) -> tuple[Part, ...]:
     return tuple(replace(part, count=wanted[part.code]) for part in found.rebuilt.table.parts if part.code in wanted)
 
 
-def _part_files(found: Refit, parts: tuple[Part, ...], again: str) -> Files:
+def _part_files(found: Refit, parts: tuple[Part, ...]) -> Files:
     profile = found.rebuilt.table.profile
     files: dict[str, bytes] = {}
     for part in parts:
-        anew = found.rebuilt.was[part.code] != part.code or _other_mates(part, found.drawn.part(part.code))
-        drawing = part_sheet(part, profile, again if anew else revision(profile))
-        files.update(two_formats(f"parts/{part.code}", drawing, profile))
+        files.update(two_formats(f"parts/{part.code}", part_sheet(part, profile, part_revision(part)), profile))
     return files
 
 
-def _other_mates(part: Part, first: Part) -> bool:
-    """Whether a part that is as drawn now meets others, which its sheet tells."""
-    return [f.mates for f in part.features] != [f.mates for f in first.features]
-
-
-def _paper(found: Refit, parts: tuple[Part, ...], again: str) -> PaperFiles:
-    return templates_on_paper(found.rebuilt.table, parts, again) if parts else NO_PAPER
+def _paper(found: Refit, parts: tuple[Part, ...], order: Plan) -> PaperFiles:
+    return templates_on_paper(found.rebuilt.table, parts, order) if parts else NO_PAPER
 
 
 def _lists(found: Refit, again: str) -> Files:
@@ -218,8 +211,8 @@ AGAIN = stage("revision", revision_of, TABLE, BENCH)
 TO_CUT = stage("parts to cut", to_cut, REFIT)
 ORDER_NOW = stage("order of assembly", _plan, TABLE, REFIT)
 FINDINGS = stage("findings", _findings, REFIT)
-PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, AGAIN, without={})
-PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, AGAIN, without=NO_PAPER)
+PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, without={})
+PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, ORDER_NOW, without=NO_PAPER)
 LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, without={})
 FILES = stage("files", _files, PART_FILES, PAPER, LISTS)
 PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, without=b"")

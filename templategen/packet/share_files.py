@@ -13,7 +13,7 @@ from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.router_files import router_files
 from templategen.packet.stages import CLOSING, HARDWARE, JIGS, LAID, WORK
 from templategen.packet.stock_files import Routed, machined_sheets, routed_parts, stock_files
-from templategen.packet.table_stages import TABLE, TABLES
+from templategen.packet.table_stages import PLAN, TABLE, TABLES
 
 Files = Mapping[str, bytes]
 """What is written, by its path in the folder."""
@@ -35,7 +35,7 @@ PART_FILES: Stage[Files] = share(
 )
 ROUTER_FILES: Stage[Files] = share("parts for the router", "parts", router_files, TABLE, TABLES, without={})
 STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, SHEET_WORKS, ROUTED, without={})
-PAPER = share("paper", "paper", paper_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without=NO_PAPER)
+PAPER = share("paper", "paper", paper_files, TABLE, PLAN, PLAN_DRAWING, ELEVATION_DRAWING, without=NO_PAPER)
 JIG_FILES = share("jigs drawn", "jigs", jig_files, TABLE, JIGS, without=NO_JIG_FILES)
 CUT_LISTS: Stage[Files] = share("cut list", "lists", cut_lists, TABLE, TABLES, without={})
 BENCH_LISTS: Stage[Files] = share(

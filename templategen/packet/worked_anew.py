@@ -185,7 +185,7 @@ def _paper(worked: Worked, record: Record) -> Iterator[Difference]:
         "scale_x": paper.scale_x,
         "scale_y": paper.scale_y,
         "skew_deg": degrees(paper.skew),
-        "sheets": sum(entry["pages"] for entry in told["files"]),
+        "sheets": sum(entry["pages"] for entry in told["print"]),
         "saved": told["plain_sheets"] - told["sheets"],
     }
     for key, value in wanted.items():

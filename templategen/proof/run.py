@@ -29,7 +29,7 @@ from templategen.proof.stock_files import stock_differences
 STRAIGHT = (1.0, 0.0, 0.0, 1.0)
 """The correction of a printer that is true."""
 
-TEST_SHEET = "paper/printer-test-sheet.pdf"
+TEST_SHEET = "paper/1-test-sheet.pdf"
 
 LABELS = "lists/labels.pdf"
 """Held against the profile as a whole: nothing on it is measured by."""

@@ -41,7 +41,13 @@ def drawings(table: Table, plan: Plan) -> Section:
         "drawings",
         "Drawings",
         (
-            Sheet("plan", "Plan", pictures=(above,), links=links("drawings/plan.dxf", "paper/plan.pdf"), alone=True),
+            Sheet(
+                "plan",
+                "Plan",
+                pictures=(above,),
+                links=links("drawings/plan.dxf", "paper/whole-table/plan.pdf"),
+                alone=True,
+            ),
             Sheet("section", "Section", pictures=(cut,), links=links("drawings/elevation.dxf"), alone=True),
             Sheet("apart", "Pulled apart", pictures=(apart,), raw=TURN, alone=True),
             Sheet("below", "From below", pictures=(below,), alone=True),

@@ -19,6 +19,7 @@ from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.packet.page.sizes import blank, counted
+from templategen.packet.paper import ONE_BY_ONE
 from templategen.parts.part import Part
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
@@ -81,7 +82,7 @@ def part_sheet(table: Table, part: Part, tables: int = 1) -> Sheet:
         f"Blank {length} x {width} x {thickness}, length along the grain",
         *part.notes,
     )
-    paths = [f"parts/{code}.dxf", f"parts/{code}.svg", f"paper/{code}.pdf"]
+    paths = [f"parts/{code}.dxf", f"parts/{code}.svg", f"{ONE_BY_ONE}/{code}.pdf"]
     paths += [f"router/{code}-{face}.dxf" for face in ("top", "bottom")]
     return Sheet(
         code, f"{code}, {part.name}", words, tuple(pictures),
