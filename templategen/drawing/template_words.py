@@ -102,7 +102,7 @@ def _name(told: Told, way: Placement, at: Point, turns: tuple[float, ...]) -> It
 
 def wrapped(words: str) -> tuple[str, ...]:
     """The words in lines of fewer and fewer letters, each way once."""
-    return tuple(dict.fromkeys("\n".join(wrap(words, width)) for width in WRAPS))
+    return tuple(dict.fromkeys("\n".join(wrap(words, width, break_on_hyphens=False)) for width in WRAPS))
 
 
 def _stages(finished: Outline) -> Iterator[Label]:
@@ -182,4 +182,4 @@ def _mates(met: Iterable[Meeting]) -> Iterator[Label]:
             continue
         written.append((text, meeting.at))
         lettered = (f"{text}\njoint {meeting.letters}", f"joint {meeting.letters}") if meeting.letters else ()
-        yield Label(meeting.at, (*lettered, text, text.removeprefix("to ")), UPRIGHT, 0.85, shrinks=True)
+        yield Label(meeting.at, (*lettered, text), UPRIGHT, 0.85, shrinks=True)

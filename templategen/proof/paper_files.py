@@ -15,6 +15,7 @@ from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WORKED, inside, plainly
+from templategen.proof.legends import Wood, legend_differences
 from templategen.proof.lines import AT_ONCE, Lines, to_lines
 from templategen.proof.outlines import describe_miss, places
 from templategen.proof.part_files import Measured
@@ -30,6 +31,11 @@ PAGE_SIZE = 0.1
 
 TRUE_SCALE = 1e-5
 """How far a page's scales and leans may differ from the printer's correction: a hundredth of a millimetre a metre."""
+
+CUTS = OUTSIDE, INSIDE, "BLANK_OUTLINE"
+SAWN = "outline", "blank"
+HATCHED = "WASTE"
+"""Layers that are sawn to, what lies on them, and the layer that lies on no line."""
 
 LETTERS = re.compile(r"[^A-Za-z0-9]+")
 """What isn't compared of words: the letters of paper stand in for some signs."""
@@ -53,13 +59,17 @@ def paper_differences(
     if len(printed.pages) != entry["pages"]:
         yield Difference(path, "", f"has {len(printed.pages)} pages, the record says {entry['pages']}")
         return
-    rest = iter(printed.pages)
+    front = entry.get("front", 0)
+    if any(page.matrix is not None for page in printed.pages[:front]):
+        yield Difference(path, "", "shows a drawing on a page of words")
+    rest = iter(printed.pages[front:])
     for spread in entry["spreads"]:
         own = list(islice(rest, len(spread["pages"])))
         found = list(_pages(spread, own, spread.get("matrix", matrix)))
         if not found:
             ink = printed.drawings[own[0].drawing]
             found = [*_covered(own, ink), *_shown(spread, parts, ink, measured), *_strays(spread, parts, ink)]
+            found += legend_differences(ink, woods) if (woods := list(_woods(spread, parts))) else ()
             found += _drawing(whole, ink) if whole and not spread["parts"] else ()
         yield from (Difference(path, where, says) for where, says in found)
 
@@ -102,8 +112,8 @@ def _covered(pages: Sequence[Page], ink: Ink) -> Iterator[tuple[str, str]]:
 
 def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Measured) -> Iterator[tuple[str, str]]:
     """Every face of the spread: all that the record has of it lies on a printed line."""
-    every = together(ink.chords.values())
-    cut = together(chords for layer, chords in ink.chords.items() if layer in (OUTSIDE, INSIDE))
+    every = together(chords for layer, chords in ink.chords.items() if layer != HATCHED)
+    cut = together(chords for layer, chords in ink.chords.items() if layer in CUTS)
     for site in spread["parts"]:
         part = parts.get(site["code"])
         if part is None:
@@ -112,9 +122,9 @@ def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Me
         way = placement_in(site)
         for what, face, edges in _lines(part, site["face"]):
             own = [*places(way.edge(edge) for edge in edges)]
-            off = distances(own, cut if what == "outline" else every)
+            off = distances(own, cut if what in SAWN else every)
             worst = max(range(len(own)), key=lambda i: off[i], default=None)
-            if what != "outline":
+            if what not in SAWN:
                 measured[what, plainly(face)] += 1
             if worst is not None and off[worst] > ON_PAPER:
                 yield f"{part.code}, {what} on {face}", describe_miss(float(off[worst]), own[worst])
@@ -123,9 +133,20 @@ def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Me
 def _lines(part: Recorded, face: str) -> Iterator[tuple[str, str, Sequence[Edge]]]:
     """What a template shows, in the part's own frame: the cut, and all work that lies in the wood."""
     yield "outline", face, [edge for ring in (part.outline, *part.holes) for edge in ring.edges]
+    yield "blank", face, part.sawn_first.edges
     for work in part.works:
         if work.face == face or not work.runs_along:
-            yield work.kind, work.face, list(inside(part.from_above(work).edges, part.outline))
+            yield work.kind, work.face, list(inside(part.from_above(work).edges, part.sawn_first))
+
+
+def _woods(spread: Record, parts: Mapping[str, Recorded]) -> Iterator[Wood]:
+    """The wood of every template on a drawing."""
+    for site in spread["parts"]:
+        if site["code"] in parts:
+            part, way = parts[site["code"]], placement_in(site)
+            yield Wood(
+                part.code, way.outline(part.sawn_first), tuple(way.outline(hole) for hole in part.holes), part.is_jig
+            )
 
 
 def _strays(spread: Record, parts: Mapping[str, Recorded], ink: Ink) -> Iterator[tuple[str, str]]:
@@ -134,13 +155,13 @@ def _strays(spread: Record, parts: Mapping[str, Recorded], ink: Ink) -> Iterator
     for site in spread["parts"]:
         if site["code"] in parts:
             part, way = parts[site["code"]], placement_in(site)
-            woods.append(way.outline(part.outline))
+            woods.append(way.outline(part.sawn_first))
             pockets += (way.outline(part.from_above(one)) for one in part.on(site["face"]) if not one.runs_along)
             for what, _, edges in _lines(part, site["face"]):
-                (cut if what == "outline" else work).extend(way.edge(edge) for edge in edges)
+                (cut if what in SAWN else work).extend(way.edge(edge) for edge in edges)
     for layer, chords in ink.chords.items() if spread["parts"] else ():
-        if layer in (OUTSIDE, INSIDE, HIDDEN) or WORKED.fullmatch(layer):
-            known = cut if layer in (OUTSIDE, INSIDE) else work
+        if layer in (*CUTS, HIDDEN) or WORKED.fullmatch(layer):
+            known = cut if layer in CUTS else work
             yield from _beside(layer, chords, known, woods, pockets if WORKED.fullmatch(layer) else ())
 
 

@@ -13,9 +13,10 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from ctypes import POINTER, c_float, c_int, c_uint, c_ulong, c_void_p, cast, create_string_buffer
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from templategen.errors import Fault, OutputError
+from templategen.geometry.point import Point
 
 MM = 72 / 25.4
 """Points to a millimetre."""
@@ -57,12 +58,25 @@ Segment = tuple[float, ...]
 """Ends of a line, or the four points of a curve."""
 
 
+class Lettered(NamedTuple):
+    """A line of words and the corners of the box round its letters, which may be turned."""
+
+    text: str
+    corners: tuple[Point, ...]
+
+
 @dataclass(slots=True)
 class Ink:
     """A drawing in its own frame, mm, y up: by layer every line as short chords (rows x0, y0, x1, y1), and words."""
 
     chords: dict[str, Any] = field(default_factory=dict)
-    words: dict[str, list[str]] = field(default_factory=lambda: defaultdict(list))
+    lettered: dict[str, list[Lettered]] = field(default_factory=lambda: defaultdict(list))
+
+    @property
+    def words(self) -> dict[str, list[str]]:
+        """The words alone."""
+        found = {layer: [one.text for one in words] for layer, words in self.lettered.items()}
+        return defaultdict(list, found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +205,7 @@ class _Reading:
     def __init__(self, page: Any, scale: float) -> None:
         self._text, self._scale = page.get_textpage(), scale
         self._segments: dict[str, list[Segment]] = defaultdict(list)
-        self._words: dict[str, list[str]] = defaultdict(list)
+        self._words: dict[str, list[Lettered]] = defaultdict(list)
 
     def add(self, thing: Any) -> None:
         """Takes one object, which must be a line or words that can be seen."""
@@ -205,7 +219,7 @@ class _Reading:
         elif thing.type == TEXT:
             if not _is_seen(thing.raw, False) or _invisible(thing.raw):
                 raise ValueError("words that can't be seen")
-            self._words[layer].append(_text(thing.raw, self._text.raw))
+            self._words[layer].append(Lettered(_text(thing.raw, self._text.raw), _corners(thing.raw, self._scale)))
         else:
             raise ValueError("a picture or shade, which a file of ours never holds")
 
@@ -265,6 +279,16 @@ def _text(raw: Any, page: Any) -> str:
     room = create_string_buffer(2048)
     size = pdfium.FPDFTextObj_GetText(raw, page, cast(room, POINTER(pdfium.FPDF_WCHAR)), 2048)
     return room.raw[: min(size, 2048)].decode("utf-16-le", "replace").rstrip("\0")
+
+
+def _corners(raw: Any, scale: float) -> tuple[Point, ...]:
+    import pypdfium2.raw as pdfium
+
+    quad = pdfium.FS_QUADPOINTSF()
+    if not pdfium.FPDFPageObj_GetRotatedBounds(raw, quad):
+        raise ValueError("words without a place")
+    pairs = ((quad.x1, quad.y1), (quad.x2, quad.y2), (quad.x3, quad.y3), (quad.x4, quad.y4))
+    return tuple(Point(x * scale, y * scale) for x, y in pairs)
 
 
 def _is_true(matrix: Sequence[float]) -> bool:

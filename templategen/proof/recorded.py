@@ -104,6 +104,16 @@ class Recorded:
                 found[face["name"]] = side
         return found
 
+    @cached_property
+    def sawn_first(self) -> Outline:
+        """What a template shows as sawn first: the blank of what is sawn again when the ring is glued."""
+        return self.blank if self.record["kind"] in ("rim-segment", "spline") else self.outline
+
+    @property
+    def is_jig(self) -> bool:
+        """Whether it is a piece of a jig."""
+        return self.record["kind"] in ("jig", "gauge", "template", "caul", "spacer")
+
     def wood(self, face: str) -> Outline | None:
         """A face as it is seen, None where the part has no such face."""
         if face == TOP:

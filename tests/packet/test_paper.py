@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from functools import cache
 from pathlib import Path
 from time import process_time
@@ -12,19 +13,22 @@ import pytest
 from click.testing import CliRunner
 
 from templategen.cli import main
-from templategen.drawing.template import template
 from templategen.packet.paper import PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan
+from templategen.packet.revision import part_revision
 from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.shop.gluing.marks import marks_of, spans
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
+from templategen.units import length_figure
+from tests.drawing.shipped_tables import plan_of, table_of
 
 
 @cache
 def made(name: str) -> tuple[Table, PaperFiles]:
     """A shipped table and its paper."""
-    table = build_table(profile_from_text(shipped_text(name), name))
-    return table, paper_files(table, drawn_plan(table), drawn_elevation(table))
+    table = table_of(name)
+    return table, paper_files(table, plan_of(name), drawn_plan(table), drawn_elevation(table))
 
 
 def words(data: bytes) -> str:
@@ -35,7 +39,7 @@ def words(data: bytes) -> str:
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_every_part_has_one_home_and_every_page_is_counted(name: str) -> None:
-    """Each part's template is on just one file, the pages told are the pages there, and the saving adds up."""
+    """Each part is once in the file to print, the pages told are the pages there, and the saving adds up."""
     table, share = made(name)
     told = share.record
     assert set(share.homes) == {part.code for part in table.parts}
@@ -47,21 +51,80 @@ def test_every_part_has_one_home_and_every_page_is_counted(name: str) -> None:
         if site["face"] == "top"
     ]
     assert sorted(codes) == sorted(share.homes)
-    for file in (*told["files"], *told["drawings"]):
+    for file in (*told["print"], *told["files"], *told["alone"], *told["drawings"]):
         assert len(pypdfium2.PdfDocument(share.files[file["path"]])) == file["pages"]
-    assert told["sheets"] == sum(file["pages"] for file in told["files"])
+    assert told["sheets"] == sum(file["pages"] for file in told["print"])
     assert told["saved"] == told["plain_sheets"] - told["sheets"] > 0
 
 
 @pytest.mark.parametrize("name", shipped_names())
-def test_every_legend_is_on_paper(name: str) -> None:
-    """No line that explains a template's letters is lost for want of room, and each template is named."""
+def test_what_to_print_lies_in_printing_order_and_the_rest_in_folders(name: str) -> None:
+    """Beside the folders there is only what is to be printed, and its names sort as it is told."""
+    _, share = made(name)
+    beside = [path for path in sorted(share.files) if path.count("/") == 1]
+    assert beside == [file["path"] for file in share.record["print"]] == sorted(beside)
+    folders = {path.split("/")[1] for path in share.files if path.count("/") > 1}
+    assert folders == {"one-by-one", "whole-table"}
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_the_first_page_lists_every_template_with_its_pages(name: str) -> None:
+    """The pages told for a template are those on whose foot its code stands."""
+    table, share = made(name)
+    document = pypdfium2.PdfDocument(share.files["paper/2-templates.pdf"])
+    pages = [" ".join(page.get_textpage().get_text_range().split()) for page in document]
+    front = share.record["files"][0]["front"]
+    listed = " ".join(pages[:front])
+    for part in table.parts:
+        found = re.search(rf"{part.code}, {part.count} wanted: pages? (\d+)(?: to (\d+))?", listed)
+        assert found, part.code
+        first, last = int(found[1]), int(found[2] or found[1])
+        assert front < first <= last <= len(pages)
+        assert f"{part.code} × {part.count}" in " ".join(pages[first - 1 : last])
+
+
+def test_each_joint_has_its_letter_on_the_first_pages_and_at_the_part() -> None:
+    """Letters of joints stand on the plans, and on the templates of both parts that meet there."""
+    table, share = made("towpath-inch")
+    marks = marks_of(table, plan_of("towpath-inch"))
+    front = share.record["files"][0]["front"]
+    document = pypdfium2.PdfDocument(share.files["paper/2-templates.pdf"])
+    told = " ".join(document[number].get_textpage().get_text_range() for number in range(front))
+    bracketed = {letter for group in re.findall(r"\(([A-Z ]+)\)", told) for letter in group.split()}
+    assert bracketed == {mark.letter for mark in marks.values()}
+    mitres = [mark.letter for mark in marks.values() if mark.kind == "mitre" and "RIM-C" in " ".join(mark.copies)]
+    assert f"joint {spans(mitres[:1])}"[:7] in words(share.files[share.homes["RIM-C"]])
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_every_template_tells_what_it_is(name: str) -> None:
+    """Code, count, wood, thickness and revision stand on each template, whether it is with others or by itself."""
     table, share = made(name)
     for part in table.parts:
-        one, text = template(part, table), words(share.files[share.homes[part.code]])
-        assert part.code in text
-        for line in one.legend:
-            assert " ".join(line.split()[:3]) in text, (part.code, line)
+        text = words(share.files[share.homes[part.code]])
+        thick = length_figure(part.thickness, table.profile.units)
+        for told in (f"{part.code} × {part.count}", f"{thick} {table.profile.units} thick", part_revision(part)):
+            assert told in text, (part.code, told)
+        assert all(word in text for word in part.wood.split())
+
+
+def test_a_revision_changes_with_the_wood_and_not_with_the_printer() -> None:
+    """Another printer's correction leaves every revision; another thickness of the slats changes the slats'."""
+    text = shipped_text("towpath-side")
+    one, printer, slats = (
+        build_table(profile_from_text(changed, "x"))
+        for changed in (
+            text,
+            text.replace("[paper]", "[paper]\nscale_x = 1.004"),
+            re.sub(r"(\[slats\][^\[]*?\nthickness = )18\b", r"\g<1>18.5", text),
+        )
+    )
+    assert printer.profile.paper.scale_x == 1.004 and one.part("SLAT-01").thickness != slats.part("SLAT-01").thickness
+    assert [part_revision(part) for part in one.parts] == [part_revision(part) for part in printer.parts]
+    for part in one.parts:
+        same = part_revision(part) == part_revision(slats.part(part.code))
+        assert same or part.kind in ("slat", "rail", "rim-segment", "spline"), part.code
+        assert not same or part.kind != "slat"
 
 
 def test_whole_drawings_come_tiled_on_a_roll_and_on_one_page() -> None:
@@ -69,8 +132,8 @@ def test_whole_drawings_come_tiled_on_a_roll_and_on_one_page() -> None:
     table, share = made("towpath-dining")
     for name in ("plan", "elevation"):
         for kind in ("", "-roll", "-one-page"):
-            assert f"paper/{name}{kind}.pdf" in share.files
-        document = pypdfium2.PdfDocument(share.files[f"paper/{name}-one-page.pdf"])
+            assert f"paper/whole-table/{name}{kind}.pdf" in share.files
+        document = pypdfium2.PdfDocument(share.files[f"paper/whole-table/{name}-one-page.pdf"])
         assert len(document) == 1
         assert document[0].get_width() / 72 * 25.4 > table.profile.top.diameter
 
@@ -78,14 +141,15 @@ def test_whole_drawings_come_tiled_on_a_roll_and_on_one_page() -> None:
 def test_paper_is_the_same_bytes_each_time() -> None:
     """Two makings agree in every byte."""
     table, share = made("towpath-side")
-    assert paper_files(table, drawn_plan(table), drawn_elevation(table)).files == share.files
+    again = paper_files(table, plan_of("towpath-side"), drawn_plan(table), drawn_elevation(table))
+    assert again.files == share.files
 
 
 def test_sixty_pages_take_about_a_second() -> None:
     """Well over a hundred pages, with all thinking about where they lie, take a few seconds at the very most."""
     table, _ = made("towpath-dining")
     start = process_time()
-    paper_files(table, drawn_plan(table), drawn_elevation(table))
+    paper_files(table, plan_of("towpath-dining"), drawn_plan(table), drawn_elevation(table))
     assert process_time() - start < 8
 
 
@@ -96,8 +160,10 @@ def test_make_prints_the_sheets_and_the_saving(tmp_path: Path) -> None:
     result = CliRunner().invoke(main, ["make", str(profile), "-o", str(tmp_path / "out"), "--only", "paper"])
     assert result.exit_code in (0, 1), result.output
     told = json.loads((tmp_path / "out" / "packet.json").read_text(encoding="utf-8"))
-    assert f"templates on {told['paper']['sheets']} sheets of A4" in result.output
-    assert f"{told['paper']['saved']} saved" in result.output
+    assert f"{told['paper']['sheets']} sheets of A4, in this order" in result.output
+    assert f"{told['paper']['saved']} sheets saved" in result.output
+    listed = re.findall(r"^  (paper/\S+)  (\d+) sheets?", result.output, re.MULTILINE)
+    assert listed == [(file["path"], str(file["pages"])) for file in told["paper"]["print"]]
     for part in told["parts"]:
         (home,) = [path for path in part["files"] if path.startswith("paper/")]
         assert (tmp_path / "out" / home).is_file()
