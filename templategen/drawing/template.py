@@ -9,7 +9,7 @@ from math import pi
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, words_of
 from templategen.drawing.label import labelled
 from templategen.drawing.layer import Layer
-from templategen.drawing.layers import CENTRE, HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
+from templategen.drawing.layers import HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
 from templategen.drawing.manner import Manner
 from templategen.drawing.mates import centre_in, meetings
 from templategen.drawing.pattern import Pattern, Sited, Template

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from math import atan2, degrees, pi
 from textwrap import wrap
 
-from templategen.geometry.coincide import covered_share
 from templategen.drawing.drawing import Mark, Stroke, Words, words_of
 from templategen.drawing.label import Label
 from templategen.drawing.layer import Layer
@@ -16,6 +15,7 @@ from templategen.drawing.manner import Manner
 from templategen.drawing.mates import Meeting, spoken
 from templategen.drawing.tag import nearest
 from templategen.drawing.unseen import OVER, foot_of
+from templategen.geometry.coincide import covered_share
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
