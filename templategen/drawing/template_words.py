@@ -102,7 +102,11 @@ def _name(told: Told, way: Placement, at: Point, turns: tuple[float, ...]) -> It
 
 def wrapped(words: str) -> tuple[str, ...]:
     """The words in lines of fewer and fewer letters, each way once."""
-    return tuple(dict.fromkeys("\n".join(wrap(words, width, break_on_hyphens=False)) for width in WRAPS))
+    return tuple(
+        dict.fromkeys(
+            "\n".join(wrap(words, width, break_long_words=False, break_on_hyphens=False)) for width in WRAPS
+        )
+    )
 
 
 def _stages(finished: Outline) -> Iterator[Label]:

@@ -42,6 +42,6 @@ def test_a_change_is_told_in_the_terms_of_its_kind(path: str, old: bytes, new: b
 
 def test_a_page_that_looks_otherwise_is_told_by_its_place() -> None:
     """Two sheets of paper unlike each other; the same sheet is no change, whatever its bytes."""
-    one, other = (kept()[path] for path in ("paper/printer-test-sheet.pdf", "paper/SPLINE.pdf"))
+    one, other = (kept()[path] for path in ("paper/1-test-sheet.pdf", "paper/one-by-one/SPLINE.pdf"))
     assert any("page 1" in told for told in changes({"a.pdf": one}, {"a.pdf": other}))
     assert changes({"a.pdf": one}, {"a.pdf": one + b"\n%\n"}) == []

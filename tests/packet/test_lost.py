@@ -55,8 +55,9 @@ CASES = (
     (f"{D}template.template", of_part("LEG"), "paper/LEG"),
 )
 GONE = {
-    "parts/LEG.dxf", "parts/LEG.svg", "drawings/plan.dxf", "drawings/plan.svg", "paper/plan.pdf",
-    "paper/plan-roll.pdf", "paper/plan-one-page.pdf", "lists/closing.svg", "paper/LEG.pdf",
+    "parts/LEG.dxf", "parts/LEG.svg", "drawings/plan.dxf", "drawings/plan.svg", "paper/whole-table/plan.pdf",
+    "paper/whole-table/plan-roll.pdf", "paper/whole-table/plan-one-page.pdf", "lists/closing.svg",
+    "paper/one-by-one/LEG.pdf",
 }  # fmt: skip
 
 

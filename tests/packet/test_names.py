@@ -109,7 +109,7 @@ def test_notes_stand_apart_from_what_is_to_settle() -> None:
 RECORD = {
     "parts": [
         {
-            "code": "LEG", "files": ["parts/LEG.dxf", "paper/LEG.pdf"],
+            "code": "LEG", "files": ["parts/LEG.dxf", "paper/one-by-one/LEG.pdf"],
             "features": [{"kind": "tenon", "mate": "RAIL", "mates": ["RAIL", "BASE"]}, {"kind": "hole", "mate": ""}],
         }
     ],
@@ -123,7 +123,7 @@ RECORD = {
 def test_a_record_within_another_keeps_its_own_codes_and_places() -> None:
     """Codes and paths carry the label, sides keep their order, places and steps count on; the record is as it was."""
     (part,) = joint_parts("side", RECORD)
-    assert part["code"] == "side/LEG" and part["files"] == ["side/parts/LEG.dxf", "side/paper/LEG.pdf"]
+    assert part["code"] == "side/LEG" and part["files"] == ["side/parts/LEG.dxf", "side/paper/one-by-one/LEG.pdf"]
     assert part["features"][0]["mate"] == "side/RAIL" and part["features"][0]["mates"] == ["side/RAIL", "side/BASE"]
     assert part["features"][1] == {"kind": "hole", "mate": ""}
     told = joint_places("side", RECORD, 11, 5)

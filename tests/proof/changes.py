@@ -331,7 +331,11 @@ PACKED = re.compile(rb"(<<.*>>)\s*stream\r?\n(.*?)endstream", re.DOTALL)
 def pdf_change(chance: random.Random, bench: Bench, way: str) -> Change:
     """One change to a PDF, its table of places made anew."""
     path = _pick(
-        chance, bench, chance.choice((PDF_FILES, r"paper/(printer-test-sheet|plan.*|elevation.*)\.pdf", PDF_FILES))
+        chance,
+        bench,
+        chance.choice(
+            (PDF_FILES, r"paper/(1-test-sheet|whole-table/plan.*|whole-table/elevation.*)\.pdf", PDF_FILES)
+        ),
     )
     head, objects, tail = _opened(bench.files[path])
     pages = [n for n, body in objects.items() if b"/Type /Page\n" in body or re.search(rb"/Type /Page\b", body)]

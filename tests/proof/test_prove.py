@@ -81,7 +81,13 @@ def test_a_whole_packet_is_true(whole: Path) -> None:
 
 def test_one_byte_is_found(packet: Path) -> None:
     """A byte changed in one file of every kind names that file."""
-    for name in ("parts/LEG.dxf", "parts/LEG.svg", "paper/LEG.pdf", "lists/cut-list.csv", "drawings/plan.svg"):
+    for name in (
+        "parts/LEG.dxf",
+        "parts/LEG.svg",
+        "paper/one-by-one/LEG.pdf",
+        "lists/cut-list.csv",
+        "drawings/plan.svg",
+    ):
         path = packet / name
         data = path.read_bytes()
         middle = len(data) // 2
@@ -149,7 +155,7 @@ def test_a_scaled_page_is_found(packet: Path) -> None:
         target.gen_content()
     shrunk.save(path)
     owned_up(packet)
-    assert any(said.startswith("paper/LEG.pdf: ") for said in differences(packet))
+    assert any(said.startswith("paper/one-by-one/LEG.pdf: ") for said in differences(packet))
 
 
 def test_a_page_of_another_size_is_found(packet: Path) -> None:
