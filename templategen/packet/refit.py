@@ -215,7 +215,7 @@ PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_
 PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, ORDER_NOW, without=NO_PAPER)
 LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, without={})
 FILES = stage("files", _files, PART_FILES, PAPER, LISTS)
-PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, without=b"")
+PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, PAPER, without=b"")
 ALL_FILES = stage("all files", _all_files, PROFILE, BENCH, FILES, PAGE)
 RECORD = stage("packet.json", _record, REFIT, ORDER_NOW, AGAIN, FINDINGS, ALL_FILES, PAPER)
 

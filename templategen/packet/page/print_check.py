@@ -6,14 +6,15 @@ from collections.abc import Iterable, Iterator
 
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.links import links
+from templategen.packet.paper import PaperFiles
 
 LONG = 100
 """Length of the rulers, mm."""
 
 
 AT_FULL_SIZE = (
-    "Print paper templates at 100 %, never fitted to the page. Then measure: the printer's test sheet says which "
-    "corrections to write under [paper]."
+    "Print at 100 %, never fitted to the page, in the order below. Measure the square and both diagonals of the test "
+    "sheet before you print more; it says which corrections to write under [paper]."
 )
 THIS_PAGE = "The rulers below measure 100 mm on a print of this page. On a screen they need not."
 EVERY_PAGE = (
@@ -22,14 +23,18 @@ EVERY_PAGE = (
 )
 
 
-def printing(files: Iterable[str]) -> Section:
-    """Rulers, words and links to paper templates among the packet's files."""
-    paths = sorted(path for path in files if path.startswith("paper/"))
+def printing(paper: PaperFiles) -> Section:
+    """What to print in which order and on how many sheets, rulers, and links to all paper."""
+    told = paper.record or {"print": []}
+    order = [file["path"] for file in told["print"]]
+    rows = tuple((str(place), file["path"], str(file["pages"])) for place, file in enumerate(told["print"], start=1))
+    grids = (Grid(("print", "file", "sheets"), rows, figures=(2,)),) if rows else ()
+    paths = (*order, *sorted(path for path in paper.files if path not in order))
     words = (AT_FULL_SIZE, THIS_PAGE, EVERY_PAGE)
     rulers = f'<div class="rulers view">{_ruler(upright=False)}{_ruler(upright=True)}</div>'
     return Section(
         "printing", "Printing and checking",
-        (Sheet("rulers", "True to size", words, raw=rulers, links=links(*paths), alone=True),),
+        (Sheet("rulers", "True to size", words, grids=grids, raw=rulers, links=links(*paths), alone=True),),
     )  # fmt: skip
 
 

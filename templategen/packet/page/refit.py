@@ -13,6 +13,7 @@ from templategen.packet.page.links import linked, links
 from templategen.packet.page.parts import part_sheet
 from templategen.packet.page.picture import picture
 from templategen.packet.page.print_check import files, printing
+from templategen.packet.paper import PaperFiles
 from templategen.parts.part import Part
 
 if TYPE_CHECKING:
@@ -20,14 +21,19 @@ if TYPE_CHECKING:
 
 
 def refit_page(
-    re: Refit, parts: Sequence[Part], revision: str, findings: Sequence[Finding], made: Mapping[str, bytes]
+    re: Refit,
+    parts: Sequence[Part],
+    revision: str,
+    findings: Sequence[Finding],
+    made: Mapping[str, bytes],
+    paper: PaperFiles,
 ) -> bytes:
     """The page as a file; `parts` are those still to cut, each with the number still wanted, `made` the files beside
     it."""
     table = re.rebuilt.table
     sheets = tuple(part_sheet(table, part) for part in parts)
     cut = Section("parts", "Parts to cut", sheets) if sheets else None
-    sections = (found(table, findings), _ring(re, revision), cut, printing(made), files(made))
+    sections = (found(table, findings), _ring(re, revision), cut, printing(paper), files(made))
     profile = re.drawn.profile
     standing = "Parts still to cut, re-fitted to those that are cut."
     key = f"{profile.sha256[:8]}{revision}"

@@ -82,7 +82,7 @@ PAGE = share(
     STOCK_SHEETS,
     PLAN_OF_WORK,
     MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR,
-    _section("printing", printing, FILES),
+    _section("printing", printing, PAPER),
     SIZES,
     _section("files", files, FILES),
     without=b"",
