@@ -30,11 +30,11 @@ corner cleared past its lines, the bit down or along the middle."""
 MOUTHS = (1.0, 1.5, 2.0, 3.0)
 """How many radii an open side is moved out, the least that clears it."""
 
-CREVICE = 0.01
+CREVICE = 0.003
 """What is smaller isn't worth a chisel, mm2."""
 
-NEAR = 0.01
-"""What is thinner than twice this isn't either, mm."""
+NEAR = 0.003
+"""What is thinner than twice this isn't either, mm; the proof lets more pass."""
 
 FINE = 1e-3
 """How far chords of curves lie off, mm."""
@@ -152,7 +152,7 @@ def left_by(
     told = [found for corner in sharp if (found := spandrel(walk, corner, bit.radius)) is not None]
     kept: dict[int, Outline] = {}
     for piece in rest:
-        place = next((i for i, one in enumerate(told) if _flat(one).buffer(NEAR).covers(piece)), None)
+        place = next((i for i, one in enumerate(told) if _flat(one).buffer(3 * NEAR).covers(piece)), None)
         if place is None:
             return None
         kept[place] = told[place]
