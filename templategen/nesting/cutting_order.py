@@ -12,6 +12,9 @@ from templategen.nesting.stock import Cut, CutKind, Item, Rectangle, Sheet
 SLIP = 1e-6
 """What a gap may fall short of the kerf by, mm."""
 
+HAIR = 0.05
+"""Waste thinner than this stays on a part, mm: a saw set to take it off would cut nothing."""
+
 SAME_ANGLE = 1e-7
 """Edges whose directions differ by less are sawn at one setting, radians."""
 
@@ -137,7 +140,7 @@ class _Sawing:
 
     def _off(self, wood: Shape, angle: float, edge: float, held: Shape) -> Shape:
         """The wood without what lies beyond `edge`."""
-        if _reach(wood, angle)[1] <= edge + SLIP:
+        if _reach(wood, angle)[1] <= edge + HAIR:
             return wood
         return self._cut(wood, angle, edge, held)[0]
 

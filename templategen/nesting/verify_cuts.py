@@ -17,7 +17,10 @@ CRUMB = 1e-3
 """Areas smaller than this are what rounding leaves, mm2."""
 
 SLIVER = 1e-4
-"""Waste thinner than this may stay on a part, and a kerf may go this deep into it, mm: what rounding leaves."""
+"""A kerf may go this deep into a part, mm: what rounding leaves."""
+
+STAYS = 0.05
+"""Waste thinner than this may stay on a part, mm: no saw takes off less."""
 
 FAR = 2e4
 """How far a cut is followed to see whether it goes right through, mm."""
@@ -53,8 +56,8 @@ def _saw(where: str, wood: list[Polygon], cut: Cut, kerf: float, parts: Sequence
         return [Fault(where, f"cut {cut.number} has no length")]
     strip = _band(cut, kerf, RUN_OUT)
     index = next((i for i, piece in enumerate(wood) if piece.contains(Point(cut.through))), None)
-    if index is None or not wood[index].intersects(strip):
-        return [Fault(where, f"cut {cut.number} meets no wood")]
+    if index is None or wood[index].intersection(strip).area < CRUMB:
+        return [Fault(where, f"cut {cut.number} cuts nothing")]
     piece = wood.pop(index)
     through = piece.difference(_band(cut, kerf, FAR))
     found = []
@@ -95,7 +98,7 @@ def _freed(where: str, wood: Sequence[Polygon], parts: Sequence[tuple[str, Polyg
         allowed = part.convex_hull.area if len(part.exterior.coords) <= 17 else part.envelope.area
         if held[inside[0]] > 1:
             yield Fault(where, f"{code} isn't parted from its neighbour")
-        elif wood[inside[0]].area > allowed + part.length * SLIVER:
+        elif wood[inside[0]].area > allowed + part.length * STAYS:
             yield Fault(where, f"{code} isn't trimmed: {wood[inside[0]].area - allowed:.2f} mm2 are left on it")
 
 

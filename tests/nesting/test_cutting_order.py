@@ -9,6 +9,7 @@ import pytest
 
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
 from templategen.nesting.cutting_order import cutting_order, settings
 from templategen.nesting.nest import nest
 from templategen.nesting.offcuts import keepers
@@ -42,6 +43,17 @@ def test_mitred_neighbours_share_a_cut() -> None:
     assert [cut.kind for cut in cuts] == ["rip", "rip", "mitre", "mitre", "mitre"]
     assert settings(cuts) == 1
     assert [cut.number for cut in cuts] == [1, 2, 3, 4, 5]
+
+
+@pytest.mark.parametrize(("over", "kinds"), [(3e-5, []), (0.04, []), (0.2, ["rip", "crosscut"])])
+def test_no_cut_cuts_nothing(over: float, kinds: list[str]) -> None:
+    """A blank that lies a hair inside its board's edges is left as it is; with more beside it, it is sawn off."""
+    item = Item("slat", rectangle(0, 0, 640, 57), 1)
+    sheet = Sheet(Piece("board", 640 + over, 57 + over, mode="sawn"), 1, (Laid("slat", Placement(0, 0)),))
+    cuts = order(sheet, [item])
+    assert [cut.kind for cut in cuts] == kinds and verify_cuts(sheet, [item], cuts, 3.0) == ()
+    past = Cut(1, "rip", Point(0, 59 + over), Point(640, 59 + over), Point(320, 30))
+    assert any("cuts nothing" in fault.found for fault in verify_cuts(sheet, [item], [past], 3.0))
 
 
 def test_a_whirl_of_four_cannot_be_sawn() -> None:
