@@ -42,5 +42,5 @@ def operation_layer(face: str, one: Operation, units: Units) -> Layer:
 def hand_layer(face: str, depth: float, units: Units) -> Layer:
     """The layer of what a round bit leaves, to be squared by hand."""
     name = layer_name(face, "by-hand", depth_code(depth, units))
-    return Layer(name, f"left by the bit, square it by hand, {depth_words(depth, units)} deep", "purple", "dotted",
-                 WORK_WEIGHT)  # fmt: skip
+    words = f"left by the bit, square it by hand, {depth_words(depth, units)} deep"
+    return Layer(name, words, "purple", "continuous", WORK_WEIGHT)
