@@ -307,7 +307,10 @@ def flat_of(ring: Outline) -> Any:
     """The polygon whose corners lie on an outline, a micrometre fine."""
     from shapely import Polygon
 
-    return Polygon(fine_polyline(ring, STEP))
+    shape = Polygon(fine_polyline(ring, STEP))
+    if not shape.is_valid:
+        raise ValueError("a line that crosses itself")
+    return shape
 
 
 def walk_of(cut: Swept) -> Any:

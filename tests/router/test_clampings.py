@@ -9,6 +9,8 @@ from itertools import pairwise
 
 import pytest
 
+from templategen.errors import GeometryError
+from templategen.packet.router_files import clamping_files
 from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
 from templategen.router.clamping import clampings
@@ -18,7 +20,7 @@ from tests.random_profiles import tables
 from tests.router.cut import files_of, said_of, with_bit, wrong_in
 from tests.table.made import table_of
 
-CHOSEN = {"towpath-dining": ("RAIL-HIGH", "BASE-HIGH", "LEG"), "towpath-hex": ("SLAT-01L", "SLAT-03", "RIM-A")}
+CHOSEN = {"towpath-dining": ("RAIL-HIGH",), "towpath-hex": ("SLAT-01L", "SLAT-03", "LEG")}
 """Laps in two depths, hooked shoulders, tenons smaller than their bars, slanting ends of both hands."""
 
 
@@ -106,6 +108,17 @@ def moved(data: bytes, layer: str, by: float, column: str = "10") -> bytes:
     for i in range(first, last - 1):
         if lines[i].strip() == column:
             lines[i + 1] = str(float(lines[i + 1]) + by)
+    return "\n".join(lines).encode()
+
+
+def moved_corner(data: bytes, layer: str) -> bytes:
+    """The first two corners of an outline exchanged."""
+    lines = data.decode().split("\n")
+    first, last = entity(data.decode(), layer)
+    places = [i for i in range(first, last - 1) if lines[i].strip() == "10"]
+    for along in (1, 3):
+        one, other = places[0] + along, places[1] + along
+        lines[one], lines[other] = lines[other], lines[one]
     return "\n".join(lines).encode()
 
 
@@ -207,6 +220,34 @@ def test_the_second_face_is_registered_by_pins_where_there_is_waste() -> None:
                 [box.width - pin.bounds.centre.x for pin in reversed(first.pins)]
             )
             assert abs(first.pins[0].bounds.centre.y - box.height / 2) > 5
+
+
+def test_a_file_that_would_not_come_to_the_part_is_not_written(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Were corners forgotten that the bit leaves, the file would be refused."""
+    table = shop("towpath-side", 8.0)
+    assert clamping_files(table, table.part("RAIL-LOW"), 1)
+    monkeypatch.setattr("templategen.router.operation.left_by", lambda *_, **__: ())
+    with pytest.raises(GeometryError, match=r"RAIL-LOW, top: the outline's bit leaves wood 3\.61 x 3\.61"):
+        clamping_files(table, table.part("RAIL-LOW"), 1)
+
+
+def test_a_line_that_crosses_itself_is_refused_in_words() -> None:
+    """Whatever stands in a file, the proof ends in words."""
+    part, files = rail()
+    path = "router/RAIL-HIGH-bottom.dxf"
+    lap = layer_like(files[path], r"BOTTOM_LAP_\w+")
+    with pytest.raises(ValueError, match="crosses itself"):
+        fails(part, files, path, lambda data: moved_corner(data, lap))
+
+
+def test_notes_tell_the_dangers_and_defer() -> None:
+    """Holding, pieces that fly, the bit's length, dust, the manual; and no feed or speed in figures."""
+    _, files = rail()
+    for data in files.values():
+        text = data.decode()
+        for word in ("clamp", "fly", "cutting length", "dust", "manual", "competent person"):
+            assert word in text, word
+        assert not re.search(r"rpm|m/min|mm/min", text)
 
 
 def test_what_no_bit_reaches_is_told() -> None:
