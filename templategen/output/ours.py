@@ -125,11 +125,13 @@ def _free(path: Path) -> Path:
 
 
 def _named(target: Path) -> dict[str, str | None]:
-    """The paths that the folder's record names, with their sha256; the record itself has none.
+    """The paths that the folder's record names, with their sha256; the record itself has none while its seal is true.
 
     Raises:
         OutputError: there is no record of ours.
     """
+    from templategen.output.packet_json import sealed
+
     mark = target / MARK
     if not mark.is_file() or mark.is_symlink():
         found = f"holds files but no {MARK}, so it isn't a packet and is left alone"
@@ -139,12 +141,13 @@ def _named(target: Path) -> dict[str, str | None]:
             record = json.loads(stream.read(LARGEST_RECORD))
         named = {str(entry["path"]): str(entry["sha256"]) for entry in record["files"]}
         known = isinstance(record["templategen"], str) and record["format"] == 1
+        true = "seal" not in record or sealed(record)["seal"] == record["seal"]
     except (OSError, ValueError, TypeError, KeyError, RecursionError):
         known = False
     if not known:
         found = f"holds a {MARK} that isn't a record of ours, so it is left alone"
         raise OutputError(Fault(str(target), found, "choose an empty or a new folder"))
-    return {**named, MARK: None}
+    return {**named, MARK: None if true else ""}
 
 
 def _walk(target: Path) -> tuple[list[str], list[str]]:

@@ -30,13 +30,23 @@ def typeset(words: str, bold: bool = False) -> tuple[str, str]:
 
     A question mark stands where no face has letter or stand-in.
     """
-    face, words = BOLD if bold else FONT, _left_to_right(plain(words))
-    lacking = _lacking(words, face)
-    if lacking and len(_lacking(words, OTHER)) < len(lacking):
-        face = OTHER
+    words = _left_to_right(plain(words))
+    face = _face_of(words, BOLD if bold else FONT)
     known = _letters(face)
     spelt = (STAND_INS.get(letter, letter) if ord(letter) not in known else letter for letter in words)
     return face, "".join(letter if ord(letter) in known else "?" for letter in spelt)
+
+
+def unset(words: str) -> str:
+    """The letters that stand as question marks on paper, each once, in the order in which they come."""
+    lacking = _lacking(words, _face_of(words, FONT))
+    return "".join(dict.fromkeys(letter for letter in plain(words) if letter in lacking))
+
+
+def _face_of(words: str, first: str) -> str:
+    """The first face, or the other where that lacks fewer letters."""
+    lacking = _lacking(words, first)
+    return OTHER if lacking and len(_lacking(words, OTHER)) < len(lacking) else first
 
 
 def _lacking(words: str, face: str) -> set[str]:

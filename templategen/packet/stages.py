@@ -11,6 +11,7 @@ from templategen.packet.lay_out import LaidStock, lay_out_supplies, stock_findin
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.supply import Order, Supply, joint_supplies
 from templategen.packet.table_stages import CHECKED, EFFORT, PLAN, PROFILE, TABLE, TABLES, TELL, Tell, gravest_first
+from templategen.packet.unset import unset_words
 from templategen.parts.part import Part
 from templategen.shop.closing.study import ClosingStudy, closing_study
 from templategen.shop.explained import explained
@@ -78,4 +79,5 @@ LAID: Stage[LaidStock | None] = share(
 )
 OF_STOCK = stage("findings of the stock", _stock_findings, ORDERS, STOCK, LAID)
 LEFT_OUT: Stage[tuple[Finding, ...]] = stage("jigs left out", attrgetter("left_out"), JIGS)
-FINDINGS = stage("findings", gravest_first, CHECKED, OF_STOCK, LEFT_OUT)
+UNSET = stage("words that paper lacks letters for", unset_words, PROFILE)
+FINDINGS = stage("findings", gravest_first, CHECKED, OF_STOCK, LEFT_OUT, UNSET)

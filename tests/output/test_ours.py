@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import threading
 from pathlib import Path
@@ -11,6 +12,7 @@ import pytest
 from templategen.errors import OutputError
 from templategen.output import folder
 from templategen.output.folder import check_target, write_folder
+from templategen.output.packet_json import sealed
 from tests.output.test_folder import NEW, OLD, held, recorded
 
 MINE = {
@@ -204,3 +206,18 @@ def test_an_old_packet_that_stays_is_no_failure(tmp_path: Path, monkeypatch: pyt
     stuck.clear()
     write_folder(target, NEW)
     assert [path.name for path in tmp_path.iterdir()] == ["packet"]
+
+
+def test_a_record_that_somebody_wrote_in_is_not_replaced(tmp_path: Path) -> None:
+    """A record whose seal does not hold was changed since, so it is refused by name; with its seal it is ours."""
+    target, record = tmp_path / "packet", json.loads(OLD["packet.json"])
+    whole = {**OLD, "packet.json": json.dumps(sealed({**record, "title": "Oak"})).encode()}
+    write_folder(target, whole)
+    noted = whole["packet.json"].replace(b"Oak", b"Oak, for the terrace")
+    (target / "packet.json").write_bytes(noted)
+    with pytest.raises(OutputError, match="packet.json changed since we wrote it"):
+        write_folder(target, NEW)
+    assert held(target) == {**whole, "packet.json": noted}
+    (target / "packet.json").write_bytes(whole["packet.json"])
+    write_folder(target, NEW)
+    assert held(target) == NEW

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 
 import pypdfium2
 import pytest
 
 from templategen.output.pdf import tiled_pdf
-from templategen.output.typeset import BOLD, CAP_SHARES, FONT, OTHER, fitted, text_length, typeset, wrapped
+from templategen.output.typeset import BOLD, CAP_SHARES, FONT, OTHER, fitted, text_length, typeset, unset, wrapped
 from templategen.table.profile.model import Paper
 from tests.drawing.recorder import lopsided
 
@@ -37,6 +38,17 @@ BACK = HEBREW[::-1]
 def test_a_line_is_set_in_a_face_that_has_its_letters(words: str, face: str, shown: str) -> None:
     """The first face where it does, the other where it has more; runs from the right stand turned round."""
     assert typeset(words) == (face, shown)
+    assert len(unset(words)) == shown.count("?")
+
+
+def test_names_that_paper_lacks_letters_for_are_told() -> None:
+    """A title in a script that no face has is a caution with its letters, once each; one in Cyrillic is none."""
+    from templategen.packet.unset import unset_words
+    from tests.table.made import profile_of
+
+    (told,) = unset_words(replace(profile_of(), title="शाला-1400 शा"))
+    assert told.level == "caution" and told.where == "title" and told.measured == len(set("शाला"))
+    assert not unset_words(replace(profile_of(), title="Стол у канала"))
 
 
 def test_bold_stays_bold_where_it_has_the_letters() -> None:

@@ -1,0 +1,30 @@
+"""Words of the maker's that paper can't show, told before anything is printed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from templategen.checks.finding import Finding
+from templategen.table.profile.model import Profile
+
+SHOWN = 12
+"""So many letters are named."""
+
+
+def unset_words(profile: Profile) -> tuple[Finding, ...]:
+    """A caution for each of the maker's own names with letters that no face has."""
+    from templategen.output.typeset import unset
+
+    return tuple(_told(where, name, unset(name)) for where, name in _names(profile) if unset(name))
+
+
+def _names(profile: Profile) -> Iterator[tuple[str, str]]:
+    yield "title", profile.title
+    yield "wood", profile.wood
+    yield from (("stock", stock.name) for stock in profile.stock)
+
+
+def _told(where: str, name: str, letters: str) -> Finding:
+    says = f'letters of "{name}" that PDFs have no face for ({letters[:SHOWN]})'
+    why = "they print as question marks; write it in Latin, Greek, Cyrillic or Hebrew letters to tell sheets apart"
+    return Finding("caution", where, says, float(len(letters)), (None, 0.0), "letters", why)
