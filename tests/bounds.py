@@ -45,7 +45,7 @@ def main(which: str, python: str, words: list[str]) -> int:
         inside = str(
             next(path for path in (Path(folder, "bin/python"), Path(folder, "Scripts/python.exe")) if path.exists())
         )
-        install = [inside, "-m", "pip", "install", "--quiet", "--only-binary", ":all:"]
+        install = [inside, "-m", "pip", "install", "--quiet"]
         subprocess.run([*install, *requirements(which == "newest")], check=True, cwd=ROOT)
         return subprocess.run(
             [inside, "-m", "pytest", "-q", "-n", "0", *(words or SHARE)], check=False, cwd=ROOT

@@ -215,7 +215,7 @@ def test_a_record_that_somebody_wrote_in_is_not_replaced(tmp_path: Path) -> None
     write_folder(target, whole)
     noted = whole["packet.json"].replace(b"Oak", b"Oak, for the terrace")
     (target / "packet.json").write_bytes(noted)
-    with pytest.raises(OutputError, match="packet.json changed since we wrote it"):
+    with pytest.raises(OutputError, match=r"packet\.json changed since we wrote it"):
         write_folder(target, NEW)
     assert held(target) == {**whole, "packet.json": noted}
     (target / "packet.json").write_bytes(whole["packet.json"])
