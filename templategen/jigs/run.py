@@ -20,6 +20,7 @@ from templategen.jigs.spacers import spacers
 from templategen.jigs.stop_strip import stop_strip
 from templategen.jigs.story_stick import story_sticks
 from templategen.jigs.tear_out import tear_out
+from templategen.jigs.tracing import tracing_patterns
 from templategen.jigs.trammel import trammel
 from templategen.jigs.trial_piece import trial_pieces
 from templategen.jigs.wedge_board import wedge_board
@@ -29,6 +30,7 @@ Builder = Callable[[Table], Iterable[Jig]]
 """One kind of jig: none, one or several for a table."""
 
 SAWING_AND_MEASURING: tuple[Builder, ...] = (
+    tracing_patterns,
     pivot,
     trammel,
     tear_out,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templategen.table.profile.choices import Guide
+from templategen.table.profile.choices import Guide, Patterns
 from templategen.table.profile.key import Key, choice, length, several
 from templategen.wood.species import SHEET_WOOD
 
@@ -26,4 +26,5 @@ JIGS = (
     length("jigs.leave", 1, 0, 10, "a router only trues", "left outside the circle where a router trues it after"),
     length("jigs.strip", 40, 15, 200, "it is read and clamped", "width of story sticks and stop strips"),
     choice("jigs.guide", "bush", Guide, "what leads the router along a template"),
+    choice("jigs.patterns", "none", Patterns, "patterns of sheet to trace parts by: none, or one for each shape"),
 )

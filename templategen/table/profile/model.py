@@ -21,6 +21,7 @@ from templategen.table.profile.choices import (
     Holding,
     Machine,
     Parasol,
+    Patterns,
     Run,
     SlatFace,
     Spline,
@@ -275,6 +276,7 @@ class Jigs:
     leave: float = 1.0
     strip: float = 40.0
     guide: Guide = "bush"
+    patterns: Patterns = "none"
 
 
 @dataclass(frozen=True, slots=True)
