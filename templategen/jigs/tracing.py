@@ -200,7 +200,7 @@ def _faces(code: str, ring: Outline, names: str, over: str) -> Iterator[Scribe]:
 
 
 def _figures(code: str, ring: Outline) -> Iterator[Critical]:
-    for edge in sorted((edge for edge in ring.edges if isinstance(edge, Line)), key=lambda one: -one.length)[:2]:
+    for edge in sorted((edge for edge in ring.edges if isinstance(edge, Line)), key=lambda one: -one.length)[:1]:
         yield distance(
             "along a straight edge", code, edge.start, edge.end, "the part's edge, less what the pencil adds"
         )
