@@ -92,7 +92,12 @@ def _holding(work: SheetWork, manner: Manner) -> Iterator[str]:
 def _after(work: SheetWork, manner: Manner) -> Iterator[str]:
     blanks = _codes(step.code for step in work.upper if step.blank)
     if blanks:
-        yield f"{blanks}: blanks only; go on with the plan of work."
+        yield f"{blanks}: blanks as sawn out, on BLANK_OUTLINE; the plan of work goes on with them."
+    if work.finished:
+        yield (
+            "All others come finished: their outline and the work of their flat faces, which the plan of work then "
+            "leaves out."
+        )
     if work.beside:
         yield f"Not on this machine, still by their set-ups: {', '.join(work.beside)}."
     if work.bored:

@@ -341,16 +341,14 @@ def _joints(part: Part) -> Iterator[Any]:
     that a mate bears on."""
     import shapely
 
-    recorded = part.recorded
+    recorded, ring = part.recorded, flat_of(part.ring).exterior.buffer(1e-4)
+    lines = []
     for name, side in recorded.sides.items():
         if name.startswith("end-") or recorded.on(name):
             end = side.start.plus(side.along, side.wood.bounds.right)
-            yield shapely.LineString([part.way.point(side.start), part.way.point(end)])
-    ring = flat_of(part.ring).exterior
+            lines.append(shapely.LineString([part.way.point(side.start), part.way.point(end)]))
     for work in recorded.works:
         if work.face in (TOP, BOTTOM) and work.kind in BEARING:
             plan = part.way.outline(recorded.from_above(work))
-            for edge in plan.edges:
-                line = shapely.LineString([edge.start, edge.end])
-                if edge.bulge == 0 and ring.buffer(1e-4).covers(line):
-                    yield line
+            lines += [shapely.LineString([edge.start, edge.end]) for edge in plan.edges if not edge.bulge]
+    yield from (line for line in lines if ring.covers(line))

@@ -15,6 +15,12 @@ from templategen.table.profile.model import Shop
 from templategen.units import length_by_rule
 from templategen.work.operation import Operation
 
+FROM_THE_ROUTER = (
+    "where the layout is a router's, it frees these, and what its sheet calls finished has its outline, laps, "
+    "tongues, tenons and mortises: leave out what the plan has for these, and go on with edges, ends and round edges"
+)
+"""For boards that aren't sawn."""
+
 
 def from_boards(table: Table, tables: int) -> Iterator[Operation]:
     """What is done to the boards of each thickness, the thickest first, before any set-up."""
@@ -43,6 +49,8 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
     )
     cuts = 3 * sum(rough.count for rough in roughs.values())
     tells = ("cross-cut first: bow falls with the square of the length; then rip, in the order of the layout", *told)
+    if any(one.mode == "routed" for one in boards.stock):
+        tells += (FROM_THE_ROUTER,)
     return Operation(
         "saw out",
         _owned(shop, "bandsaw", "circular saw", "rip saw"),

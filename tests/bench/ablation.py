@@ -50,7 +50,7 @@ def job_of(seed: int, mode: Mode) -> Instance | None:
     order = Order(table, random.choice((1, 1, 1, 3)))
     thick = seed % 2 == 0
     parts = [part for part in table.parts if (part.thickness > THIN) == thick]
-    items = tuple(item_of(part, order, mode == "sawn") for part in parts)
+    items = tuple(item_of(part, order, 0.0 if mode == "sawn" else part.thickness) for part in parts)
     if not items:
         return None
     boxes = [Placement(turn=item.grain_turn).outline(item.outline).bounds for item in items]

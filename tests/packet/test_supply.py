@@ -108,9 +108,9 @@ def test_an_item_lies_with_its_grain_along_the_board() -> None:
     """A part with its grain up is turned a quarter back."""
     up = replace(part("A", 28.0), grain=Point(0.0, 1.0))
     order = Order(DINING, 1, "", ())
-    for sawn in (True, False):
-        assert item_of(up, order, sawn).grain_turn == pytest.approx(-pi / 2)
-        assert item_of(up, order, sawn).outline == up.blank
+    for planed in (0.0, 28.0):
+        assert item_of(up, order, planed).grain_turn == pytest.approx(-pi / 2)
+        assert item_of(up, order, planed).outline == up.blank
 
 
 def laid_sheet() -> LaidSheet:

@@ -20,8 +20,11 @@ TRUE = 0.05
 
 
 def board_differences(record: Record, sawn_out: Mapping[str, tuple[Doing, Record]]) -> Iterator[Difference]:
-    """Where the layouts don't give the blanks that the plan begins with; `sawn_out` are its pieces by code."""
+    """Where the layouts don't give the blanks that the plan begins with; `sawn_out` are its pieces by code. What a
+    router finishes isn't sawn out."""
     found: Counter[str] = Counter()
+    finished = {code for piece in record["stock"] for code, one in piece["sawn_out"].items() if one.get("finished")}
+    sawn_out = {code: one for code, one in sawn_out.items() if code not in finished}
     for piece in record["stock"]:
         yield from _sawn(piece, record["plan"]["shop"]["holding"])
         for entry in piece["placements"]:

@@ -19,6 +19,7 @@ def rough_shapes(record: Record, sizes: Mapping[str, Sequence[float]]) -> dict[s
         code: Polygon([(x, y) for x, y, _ in outline_in(sawn["outline"]).anticlockwise])
         for piece in record["stock"]
         for code, sawn in piece.get("sawn_out", {}).items()
+        if not sawn.get("finished")
     }
     return {code: laid.get(code, box(0.0, 0.0, size[0], size[1])) for code, size in sizes.items()}
 
