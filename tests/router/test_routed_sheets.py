@@ -94,18 +94,20 @@ def test_each_fault_is_found(fault: str) -> None:
     assert any(says in one for one in said), said[:5]
 
 
-def test_a_tab_on_a_mitre_is_found() -> None:
-    """Across the end of a rim segment, whole and well held: the joint's face isn't clean."""
-    board = next(one for one in side_boards().values() if any(step.code.startswith("RIM") for step in one.work.upper))
-    step = next(one for one in board.work.upper if one.code.startswith("RIM"))
-    slanted = (edge for edge in step.operation.outline.edges if 0.3 < abs(edge.direction_at(0.0).y) < 0.95)
-    end = next(slanted)
-    along, at = end.direction_at(0.0), end.point_at(0.5)
+def test_a_tab_on_a_grooved_edge_is_found() -> None:
+    """A rail that hangs by a skin, cut through instead but for a tab across the edge in which its groove is."""
+    board = next(one for one in side_boards().values() if any(step.code == "RAIL-LOW" for step in one.work.upper))
+    steps = list(board.work.upper)
+    place = next(i for i, one in enumerate(steps) if one.code == "RAIL-LOW" and one.skin)
+    through = replace(steps[place].operation, depth=board.work.thickness + 0.5)
+    steps[place] = replace(steps[place], skin=False, operation=through)
+    edge = max(through.outline.edges, key=lambda one: one.length)
+    along, at = edge.direction_at(0.3), edge.point_at(0.3)
     near, far, side = at.plus(along.left, 1.0), at.plus(along.left, -9.0), along.times(4.0)
     tab = Tab(at, polygon((near.minus(side), far.minus(side), far.plus(side), near.plus(side))).anticlockwise, (0,))
-    tabs = (*board.work.held.tabs, tab)
-    said = board.said(replace(board.work, held=Held(tabs, board.work.held.skinned)))
-    assert any("wood stands on the face of a joint" in one for one in said), said
+    held = Held((*board.work.held.tabs, tab), board.work.held.skinned)
+    said = board.said(replace(board.work, upper=tuple(steps), held=held))
+    assert any("RAIL-LOW: wood stands on the face of a joint" in one for one in said), said
 
 
 def test_a_part_laid_otherwise_than_recorded_is_found() -> None:
