@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import pi
 
 from templategen.checks.finding import Finding
 from templategen.fit.dry_fit import Clash, Contact, DryFit
 from templategen.table.assembly import Table
+from templategen.table.rim import eased_off_mitre
 
 KEYS = {
     "half-lap": "top.rails",
@@ -66,5 +66,5 @@ def _missed(table: Table, fit: DryFit) -> Iterator[Finding]:
 def _is_missed(table: Table, contact: Contact) -> bool:
     designed = contact.joint.contact_mm2
     if contact.joint.kind == "mitre":
-        designed += 2 * (1 - pi / 4) * table.profile.top.edge_round**2
+        designed += eased_off_mitre(table.sizes)
     return abs(contact.area - designed) > max(LEAST, SHORT * designed)

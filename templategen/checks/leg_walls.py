@@ -13,6 +13,9 @@ from templategen.table.assembly import Table
 from templategen.table.pedestal import leg_axis
 from templategen.table.rails import leg_joint
 
+QUIRK = 0.4
+"""A bead's quirks are as deep as its round's radius, as a share of its size."""
+
 
 def leg_wall_findings(table: Table) -> Iterator[Finding]:
     """Every shoulder and every end of a rail that is shorter than it should be."""
@@ -39,6 +42,9 @@ def _shoulders(table: Table) -> tuple[float, float]:
     if legs.corner == "rounded":
         past = max(0.0, size - one), max(0.0, size - other)
         corner = size - hypot(*past) if all(past) else min(one, other)
+    elif legs.corner == "beaded":
+        quirk = QUIRK * size
+        corner = min(hypot(max(0.0, a - size), max(0.0, b - quirk)) for a, b in ((one, other), (other, one)))
     else:
         corner = (one + other - size) / sqrt(2)
     return min(one, other), min(one, other, corner)

@@ -8,11 +8,14 @@ from templategen.table.profile.model import Profile
 ROUND_OFF = "2 * (1 - pi / 4) * r**2"
 """What two round-overs take off the end of a wall."""
 
+INNER = {"rounded": "2 * (1 - pi / 4) * e**2 / cos(mitre)", "chamfered": "e**2 / cos(mitre)"}
+"""What its two inner edges lose, which a mitre meets aslant."""
+
 
 def write_contacts(book: Book, profile: Profile, joints: frozenset[tuple[str, bool]]) -> None:
     """Each kind of joint's area; `joints` are the rim's: the spline's code, and whether a groove runs out there."""
     for code, grooved in sorted(joints):
-        _mitre(book, code, grooved)
+        _mitre(book, code, grooved, INNER[profile.edges.shape])
     for cross, width in (("top", "top.rail_width"), ("base", "base.rail_width")):
         _laps(book, profile, cross, width)
     terms = {"t": "legs.tenon.thickness", "w": "legs.tenon.width", "l": "legs.tenon.length"}
@@ -29,28 +32,34 @@ def mitre_name(code: str, grooved: bool) -> str:
     return f"joint.mitre.{spline}{'.grooved' if grooved else ''}.contact"
 
 
-def _mitre(book: Book, code: str, grooved: bool) -> None:
-    terms = {"wall": "top.wall_at_joint", "T": "top.thickness", "r": "top.edge_round"}
-    formula, says = f"wall * T - {ROUND_OFF}", "a mitre in the finished ring, less its round-overs"
+def _mitre(book: Book, code: str, grooved: bool, inner: str) -> None:
+    terms = {
+        "wall": "top.wall_at_joint",
+        "T": "top.thickness",
+        "r": "top.edge_round",
+        "e": "edges.rim",
+        "mitre": "top.mitre",
+    }
+    formula, says = f"wall * T - {ROUND_OFF} - {inner}", "a mitre in the finished ring, less its eased edges"
     if code:
         terms |= {"end": f"part.{code}.slot_end", "at": f"part.{code}.slot_start", "st": "joints.spline_thickness"}
         formula += " - (min(end, wall) - at) * st"
         says += ", less the spline's slot"
     glued = {name: quantity for name, quantity in terms.items() if name not in ("wall", "r")}
     if grooved:
-        terms |= {"tt": "joints.tongue", "dg": "joints.groove_depth", "mitre": "top.mitre"}
+        terms |= {"tt": "joints.tongue", "dg": "joints.groove_depth"}
         formula += " - tt * dg / cos(mitre)"
         says += ", less the groove that runs out there"
     book.add(mitre_name(code, grooved), says, "mm2", formula, **terms)
-    _glued(book, code, grooved, glued)
+    _glued(book, code, grooved, inner, glued)
 
 
-def _glued(book: Book, code: str, grooved: bool, terms: dict[str, str]) -> None:
-    """The same mitre as it is glued: the blank's whole face, before sawing and rounding."""
-    formula = "face * T" + (" - (end - at) * st" if code else "")
+def _glued(book: Book, code: str, grooved: bool, inner: str, terms: dict[str, str]) -> None:
+    """The same mitre as it is glued: the blank's whole face, its inner edges eased."""
+    formula = f"face * T - {inner}" + (" - (end - at) * st" if code else "")
     terms = {"face": "top.joint_face", **terms}
     if grooved:
-        terms |= {"tt": "joints.tongue", "dg": "joints.groove_depth", "mitre": "top.mitre"}
+        terms |= {"tt": "joints.tongue", "dg": "joints.groove_depth"}
         formula += " - tt * dg / cos(mitre)"
     name = mitre_name(code, grooved).replace(".contact", ".glued")
     book.add(name, "the same mitre as it is glued, before sawing and rounding", "mm2", formula, **terms)

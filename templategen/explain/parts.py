@@ -8,6 +8,7 @@ from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.parts.part import Part
 from templategen.parts.work import Work, works
+from templategen.table.edges import BASE_EDGE, INNER_EDGE, LOWER_EDGE, RAIL_EDGE
 from templategen.table.profile.model import Profile
 
 Terms = dict[str, str]
@@ -42,6 +43,12 @@ SIZES: Mapping[str, tuple[tuple[str, Terms], tuple[str, Terms], tuple[str, Terms
     ),
 }
 """Length along the grain, width and thickness by the kind of part; slats and splines have their own."""
+
+EASED = {
+    "round over": "top.edge_round", "ease the long edge": "slats.chamfer", "ease the arris": "legs.corner_size",
+    INNER_EDGE: "edges.rim", RAIL_EDGE: "edges.rails", LOWER_EDGE: "edges.slats", BASE_EDGE: "edges.base",
+}  # fmt: skip
+"""The key of the size that each way of easing an arris takes."""
 
 
 def write_legs(book: Book) -> None:
@@ -163,9 +170,10 @@ def _depth(part: Part, work: Work) -> Depth:
         return _lap_depth(part, work)
     if (part.kind, work.kind) == ("rail", "tenon"):
         return "d", {"d": "joints.tenon_over"}, "from the top face"
-    if part.kind == "leg":
-        name = "legs.cheek" if work.kind == "tenon" else "legs.corner_size"
-        symbol = "d" if work.kind == "tenon" else "r"
+    if part.kind == "leg" and work.kind == "tenon":
+        symbol, name = "d", "legs.cheek"
+    elif work.first.traits.arris:
+        symbol, name = "e", EASED[work.first.operation]
     else:
         symbol, name = work.first.traits.depth
     return symbol, {symbol: name}, ""

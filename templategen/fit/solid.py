@@ -36,7 +36,7 @@ def part_solid(part: Part, chords: Callable[[Outline], Any] | None = None) -> Ma
         if not feature.traits.is_pocket:
             continue
         cut = _prism(feature.outline, -feature.depth, ABOVE, ring)
-        cuts.append(cut.transform(_frame(part.face(feature.face))))
+        cuts.append(placed_on(cut, part.face(feature.face)))
     for cut in cuts:
         body = body - cut
     return body
@@ -62,8 +62,9 @@ def _ring(outline: Outline) -> Any:
     return numpy.array(fine_polyline(outline, CHORD))
 
 
-def _frame(face: Face) -> Any:
-    return _matrix((face.along, face.up, face.normal, face.origin))
+def placed_on(body: Manifold, face: Face) -> Manifold:
+    """A solid told in a face's frame, z out of the wood, in the part's own."""
+    return body.transform(_matrix((face.along, face.up, face.normal, face.origin)))
 
 
 def _matrix(columns: Sequence[Sequence[float]]) -> Any:

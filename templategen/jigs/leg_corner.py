@@ -26,7 +26,7 @@ WEB = 30.0
 def leg_corners(table: Table) -> Iterator[Jig]:
     """The corner's template and gauge; none for square legs."""
     legs, profile = table.profile.legs, table.profile
-    if legs.corner == "square" or legs.corner_size <= 0:
+    if legs.corner in ("square", "beaded") or legs.corner_size <= 0:
         return
     size = shown(legs.corner_size, profile)
     rounded = legs.corner == "rounded"

@@ -4,18 +4,41 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import pi, sqrt
+from math import fsum
 from typing import Literal
 
+from templategen.geometry.outline import Outline, polygon
+from templategen.geometry.vertex import Vertex
+
 FeatureKind = Literal[
-    "groove", "tongue", "mortise", "tenon", "lap", "spline-slot", "hole", "round-over", "chamfer", "relief"
+    "groove",
+    "tongue",
+    "mortise",
+    "tenon",
+    "lap",
+    "spline-slot",
+    "hole",
+    "round-over",
+    "chamfer",
+    "bead",
+    "relief",
 ]
 
 LineType = Literal["continuous", "dashed", "long-dash-dot", "long-dash-double-dot", "dotted"]
 """ISO 128."""
 
-ROUND_OFF = 1 - pi / 4
-"""Share of a square that lies outside the quarter circle in it."""
+QUARTER = 2**0.5 - 1
+"""Bulge of a quarter circle."""
+
+CHAMFERED = (polygon(((0, 0), (1, 0), (0, 1))),)
+ROUNDED = (Outline((Vertex(0, 0), Vertex(1, 0, -QUARTER), Vertex(0, 1))),)
+BEADED = (
+    Outline((Vertex(0, 0), Vertex(0.4, 0, -QUARTER), Vertex(0, 0.4))),
+    Outline((Vertex(0.4, 0), Vertex(1, 0), Vertex(1, 0.4), Vertex(0.8, 0.4, -QUARTER))),
+    Outline((Vertex(0, 0.4, -QUARTER), Vertex(0.4, 0.8), Vertex(0.4, 1), Vertex(0, 1))),
+)
+"""What shaped cutters take off an arris at 0, 0, of a size of 1 along both faces. A bead is a round of 0.8
+that stands between two quirks of 0.2, as corner bead bits leave it."""
 
 REBATING = "Rebates on ends: a sled or a backing block behind the piece, so that it can neither tip nor be snatched."
 GROOVING = "Grooves and slots: a jig or featherboards stand in where a guard comes off; never freehand."
@@ -27,12 +50,11 @@ class Kind:
     """What sets one kind of feature apart.
 
     Drawn: `words` on sheets, `ink` and `line` of its layer; `centred` that centre lines show it, being set out from
-    its middle. Taken: `takes` is the share of its prism that it removes; `arris` that a shaped cutter runs along the
-    edge of the wood, so that only the line it ends on is drawn and solids leave the edge sharp; `saves` what that
-    takes off the surface, as a share of its size; `bored` that the part's own holes have it already. Counted:
-    `paired` that work on both faces counts once, `counted` what is counted; `depth` the symbol and the quantity of
-    its depth. `bears` says that a mate bears on it, `mark` what a mark of it on a stick is called, `height` what a
-    cutter's height is set for, `caution` the line on sheets.
+    its middle. Taken: `section` is what a shaped cutter takes that runs along the edge of the wood, as a share of its
+    size; only the line that it ends on is drawn, and a fit is proved with the edge left sharp. `bored` that the
+    part's own holes have it already. Counted: `paired` that work on both faces counts once, `counted` what is
+    counted; `depth` the symbol and the quantity of its depth. `bears` says that a mate bears on it, `mark` what a
+    mark of it on a stick is called, `height` what a cutter's height is set for, `caution` the line on sheets.
     """
 
     words: str
@@ -40,9 +62,7 @@ class Kind:
     line: LineType
     counted: str
     depth: tuple[str, str] = ("", "")
-    takes: float = 1.0
-    saves: float = 0.0
-    arris: bool = False
+    section: tuple[Outline, ...] = ()
     bored: bool = False
     centred: bool = False
     paired: bool = False
@@ -50,6 +70,23 @@ class Kind:
     mark: str = ""
     height: str = ""
     caution: str = ""
+
+    @property
+    def arris(self) -> bool:
+        """Whether a shaped cutter makes it, along the edge of the wood."""
+        return bool(self.section)
+
+    @property
+    def takes(self) -> float:
+        """The share of its prism that it removes."""
+        return fsum(one.area for one in self.section) if self.section else 1.0
+
+    @property
+    def saves(self) -> float:
+        """What it takes off the surface along its strip, as a share of its size; below 0 where it adds some."""
+        edges = [edge for one in self.section for edge in one.edges]
+        new = (edge.length for edge in edges if max(edge.start.x, edge.end.x) > 0 < max(edge.start.y, edge.end.y))
+        return 2 - fsum(new) if edges else 0.0
 
     @property
     def is_pocket(self) -> bool:
@@ -85,8 +122,7 @@ KINDS: Mapping[FeatureKind, Kind] = {
         caution="Boring: clamp the work, back it with a board, withdraw often to clear the bit.",
     ),
     "round-over": Kind(
-        "round-over", "blue", "dotted", "edges eased", ("r", "top.edge_round"), ROUND_OFF, 2 - pi / 2,
-        arris=True, paired=True, caution=ROUTING,
+        "round-over", "blue", "dotted", "edges eased", section=ROUNDED, paired=True, caution=ROUTING,
     ),
     "mortise": Kind(
         "mortise", "purple", "dashed", "one for each leg", ("d", "legs.mortise_depth"),
@@ -94,9 +130,9 @@ KINDS: Mapping[FeatureKind, Kind] = {
         caution="Mortises: clamp the work and the stops; keep hands behind the cutting edge.",
     ),
     "chamfer": Kind(
-        "chamfer", "purple", "dotted", "edges eased", ("c", "slats.chamfer"), 0.5, 2 - sqrt(2),
-        arris=True, caution=ROUTING,
+        "chamfer", "purple", "dotted", "edges eased", section=CHAMFERED, caution=ROUTING,
     ),
+    "bead": Kind("corner bead", "green", "dotted", "edges beaded", section=BEADED, paired=True, caution=ROUTING),
     "relief": Kind(
         "relief", "vermilion", "long-dash-double-dot", "between the feet", ("d", "base.relief"),
         mark="foot", height="relief",

@@ -21,7 +21,7 @@ from templategen.proof.recorded import BOTTOM, OVER, TOP, Recorded, Work
 OUTSIDE, INSIDE, WOOD, HIDDEN = "THROUGH_OUTSIDE", "THROUGH_INSIDE", "FACE_OUTLINE", "HIDDEN"
 
 WORKED = re.compile(
-    r"(TOP|BOTTOM|EDGE\d+|END\d+)_(GROOVE|TONGUE|TENON|MORTISE|LAP|SPLINE_SLOT|HOLE|ROUND_OVER|CHAMFER|RELIEF)"
+    r"(TOP|BOTTOM|EDGE\d+|END\d+)_(GROOVE|TONGUE|TENON|MORTISE|LAP|SPLINE_SLOT|HOLE|ROUND_OVER|CHAMFER|BEAD|RELIEF)"
     r"_(\d+)(?:_(\d+))?(MM|IN)"
 )
 """A layer of work: its face, its kind, its depth with the decimals behind an underscore, and the unit."""
@@ -77,6 +77,15 @@ class Site:
         """What is cut into the face."""
         return tuple(replace(work, outline=self.moved(work.outline)) for work in self.part.on(self.face))
 
+    def lines_of(self, work: Work) -> list[Edge]:
+        """Where work has lines: all round, but not where work along the rim only goes on as the next."""
+        edges = list(work.outline.edges)
+        if not work.runs_along:
+            return edges
+        beside = [one.outline for one in self.works if one.runs_along and one.number != work.number]
+        pieces = parted(edges, [edge for ring in beside for edge in ring.edges])
+        return [one for one in pieces if all(ring.distance(one.point_at(0.5)) > ON for ring in beside)]
+
     @cached_property
     def dashed(self) -> tuple[Edge, ...]:
         """Work on other faces: seen through the top and the underside, open at upright ones."""
@@ -105,7 +114,7 @@ def see(site: Site, drawn: Drawn) -> Seen:
     _rings(site, drawn, seen)
     ground = Ground(site.wood, site.works)
     for work in site.works:
-        miss = _along(work, lines, seen, drawn) if work.runs_along else _pocket(work, ground, drawn, seen)
+        miss = _along(work, site, lines, seen, drawn) if work.runs_along else _pocket(work, ground, drawn, seen)
         if miss:
             seen.misses.append((f"{work.kind} on {site.face}", miss))
         seen.measured[work.kind, plainly(site.face)] += 1
@@ -156,12 +165,12 @@ def _pocket(work: Work, ground: Ground, drawn: Drawn, seen: Seen) -> str:
     return describe_miss(off, at) if off > TRUE else ""
 
 
-def _along(work: Work, lines: Lines, seen: Seen, drawn: Drawn) -> str:
+def _along(work: Work, site: Site, lines: Lines, seen: Seen, drawn: Drawn) -> str:
     """The same of work along the rim: the line on which its cutter ends, where no other line lies already."""
     for layer in drawn.strokes:
         if shows(layer, work):
             seen.strokes[layer] += work.outline.edges
-    off, at = lines.worst(list(places(work.outline.edges)))
+    off, at = lines.worst(list(places(site.lines_of(work))))
     return describe_miss(off, at) if off > TRUE else ""
 
 

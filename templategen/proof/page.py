@@ -112,7 +112,7 @@ def _view(site: Site, drawn: Drawn) -> Iterator[tuple[str, str]]:
     cut = site.face == TOP
     rings: Sequence[Outline] = (site.wood, *site.holes)
     wood = [edge for ring in rings for edge in ring.edges]
-    work = [edge for one in site.works for edge in one.outline.edges]
+    work = [edge for one in site.works for edge in site.lines_of(one)]
     inner = [piece for piece in parted(work, site.wood.edges) if site.wood.contains(piece.point_at(0.5), ON_SCREEN)]
     for where, edges, layers in (
         ("outline", wood, [OUTSIDE, INSIDE] if cut else [WOOD]),

@@ -16,7 +16,7 @@ OVER = Placement(turned_over=True)
 
 TOP, BOTTOM = "top", "bottom"
 
-ALONG_THE_RIM = ("round-over", "chamfer")
+ALONG_THE_RIM = ("round-over", "chamfer", "bead")
 """Drawn by the line they end on only, and not seen through the wood."""
 
 SAME = 1e-6

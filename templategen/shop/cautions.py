@@ -57,6 +57,7 @@ BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "round corner": (BANDSAW, ROUTER),
     "round-over": (ROUTER,),
     "chamfer": (ROUTER,),
+    "bead": (ROUTER,),
     "saw round": (SAWING_ROUND, BANDSAW, GLUED_RING),
     "trim": (HAND_SAW, GLUED_RING),
     "edge round-over": (ROUTER, GLUED_RING),

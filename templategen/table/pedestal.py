@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import atan2, cos, hypot, sin, tan
 
@@ -17,11 +17,16 @@ from templategen.parts.faces import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
+from templategen.table.edges import BASE_EDGE, SHORT, eased, long_edges, mirrored, round_end
 from templategen.table.rails import POSITIONS, WORDS, leg_joint, pole_hole
 from templategen.table.sizes import Sizes
 
 QUARTER_BULGE = 2**0.5 - 1
 """Bulge of a quarter circle: tan(22.5 degrees)."""
+
+
+CORNERS: Mapping[str, FeatureKind] = {"rounded": "round-over", "chamfered": "chamfer", "beaded": "bead"}
+"""How the legs' arrises are eased."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +137,7 @@ def _eased_corners(sizes: Sizes, body: Outline) -> Iterator[Feature]:
     legs = sizes.profile.legs
     if legs.corner == "square" or legs.corner_size <= 0:
         return
-    kind: FeatureKind = "round-over" if legs.corner == "rounded" else "chamfer"
+    kind = CORNERS[legs.corner]
     half, size = legs.section / 2, legs.corner_size
     for y, inward in ((-half + size, Point(0, -1)), (half - size, Point(0, 1))):
         for strip in clip_half_plane(body, Point(0, y), inward):
@@ -171,6 +176,7 @@ def _base_rail(sizes: Sizes, lap: CrossLap, number: int, code: str) -> Part:
         inner = half - base.foot_length
         plan = on_bottom(rectangle(-inner, -b, inner, b))
         features.append(Feature("relief", "bottom", plan, relief_depth(sizes), "rebate"))
+    features.extend(_eased_base(sizes, lap, outline))
     distance = sizes.profile.legs.base_centre_distance
     features.extend(leg_joint(sizes).mortise("top", x, ("LEG",)) for x in (-distance, distance))
     holes = pole_hole(sizes)
@@ -193,6 +199,25 @@ def _base_rail(sizes: Sizes, lap: CrossLap, number: int, code: str) -> Part:
         holes=holes,
         faces=(*flat_faces(outline, base.thickness), *side_faces(sides, base.thickness)),
     )
+
+
+def _eased_base(sizes: Sizes, lap: CrossLap, outline: Outline) -> Iterator[Feature]:
+    """Above along both edges and round the ends; below as far as the pads, whose joint stays closed, or round the
+    feet that stand on the ground."""
+    base, size = sizes.profile.base, sizes.profile.edges.base
+    foot, start = base.length / 2 - base.foot_length, lap.reach + SHORT
+    below = long_edges(start, foot, base.rail_width / 2, size)
+    if base.feet == "relieved":
+        below = round_end(outline, foot, size)
+    yield from eased(sizes.profile, mirrored(round_end(outline, start, size)), size, BASE_EDGE, "top")
+    yield from eased(sizes.profile, mirrored(below), size, BASE_EDGE, "bottom")
+
+
+def _eased_pad(sizes: Sizes, outline: Outline) -> Iterator[Feature]:
+    """All round the sole, whose end grain would split off as the table is dragged."""
+    middle, size = sizes.profile.base.foot_length / 2, sizes.profile.edges.base
+    strips = (strip for right in (False, True) for strip in round_end(outline, middle, size, right))
+    yield from eased(sizes.profile, strips, size, BASE_EDGE, "bottom")
 
 
 def rounded_bar(left: float, right: float, half_width: float, left_round: float, right_round: float) -> Outline:
@@ -239,6 +264,7 @@ def _pads(sizes: Sizes) -> tuple[Part, ...]:
             thickness=base.foot_thickness,
             blank=rectangle(0, -b, base.foot_length, b),
             outline=outline,
+            features=tuple(_eased_pad(sizes, outline)),
             faces=flat_faces(outline, base.foot_thickness),
         ),
     )

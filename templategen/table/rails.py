@@ -13,6 +13,7 @@ from templategen.joinery.mortise import MortiseAndTenon
 from templategen.parts.faces import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
+from templategen.table.edges import RAIL_EDGE, SHORT, eased, long_edges, mirrored
 from templategen.table.runs import Run
 from templategen.table.sizes import Sizes
 
@@ -71,6 +72,7 @@ def _rail(sizes: Sizes, runs: ArmRuns, lap: CrossLap, number: int, code: str) ->
     features.extend(_grooves(sizes, runs, number))
     distance = sizes.profile.legs.centre_distance
     features.extend(leg_joint(sizes).mortise("bottom", x, ("LEG",)) for x in (-distance, distance))
+    features.extend(_eased(sizes, lap))
     holes = pole_hole(sizes)
     features.extend(Feature("hole", "top", hole, top.thickness, "bore") for hole in holes)
     sides = [
@@ -92,6 +94,13 @@ def _rail(sizes: Sizes, runs: ArmRuns, lap: CrossLap, number: int, code: str) ->
         holes=holes,
         faces=(*flat_faces(outline, top.thickness), *side_faces(sides, top.thickness)),
     )
+
+
+def _eased(sizes: Sizes, lap: CrossLap) -> Iterator[Feature]:
+    """The long edges of all four arms' arrises, from short of the crossing out through the shoulder."""
+    size = sizes.profile.edges.rails
+    strips = long_edges(lap.reach + SHORT, sizes.inner_apothem, sizes.half_rail, size)
+    yield from eased(sizes.profile, mirrored(strips), size, RAIL_EDGE, "top", "bottom")
 
 
 def pole_hole(sizes: Sizes) -> tuple[Outline, ...]:

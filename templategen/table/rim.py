@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin, tan
 
@@ -17,7 +17,9 @@ from templategen.joinery.spline import SplineJoint
 from templategen.joinery.underside import on_bottom
 from templategen.parts.faces import flat_faces, side_faces
 from templategen.parts.feature import Feature
+from templategen.parts.kinds import KINDS
 from templategen.parts.part import Part
+from templategen.table.edges import INNER_EDGE, ROUND_OVER, SHAPED, eased
 from templategen.table.runs import Run, reach_of_bevel, spline_start
 from templategen.table.sizes import Sizes
 
@@ -221,6 +223,7 @@ def _segment(
         features.append(ends[1].slot("end-1", sizes.joint_face, True, ()))
         features.append(ends[0].slot("end-2", sizes.joint_face, False, ()))
     features.extend(_round_over(sizes, outline))
+    features.extend(inner_edge(sizes, outline))
     letter = code.removeprefix("RIM-")
     return Part(
         code=code,
@@ -257,9 +260,16 @@ def _round_over(sizes: Sizes, outline: Outline) -> tuple[Feature, ...]:
         strips = clip_half_plane(outline, Point(0, sizes.profile.top.rim_width - radius), Point(0, 1))
     features = []
     for strip in strips:
-        features.append(Feature("round-over", "top", strip, radius, "round over"))
-        features.append(Feature("round-over", "bottom", on_bottom(strip), radius, "round over"))
+        features.append(Feature("round-over", "top", strip, radius, ROUND_OVER))
+        features.append(Feature("round-over", "bottom", on_bottom(strip), radius, ROUND_OVER))
     return tuple(features)
+
+
+def inner_edge(sizes: Sizes, outline: Outline) -> Iterator[Feature]:
+    """The arrises over and under the groove, from mitre to mitre."""
+    size = sizes.profile.edges.rim
+    strips = clip_half_plane(outline, Point(0, size), Point(0, -1)) if size > 0 else ()
+    yield from eased(sizes.profile, strips, size, INNER_EDGE, "top", "bottom")
 
 
 def _loose(sizes: Sizes, splines: Sequence[SplineJoint]) -> tuple[tuple[Part, ...], tuple[str, ...]]:
@@ -300,11 +310,21 @@ def _trimmed(sizes: Sizes, spline: SplineJoint, blank: Outline) -> Outline:
     return blank
 
 
+def eased_off_mitre(sizes: Sizes) -> float:
+    """What the eased edges of the ring take off a mitre, mm2: the inner ones, before it is glued, are met aslant."""
+    edges = sizes.profile.edges
+    return rounded_off_mitre(sizes) + 2 * KINDS[SHAPED[edges.shape]].takes * edges.rim**2 / cos(sizes.mitre)
+
+
+def rounded_off_mitre(sizes: Sizes) -> float:
+    """What the round-overs of the glued ring take off a mitre, mm2."""
+    return 2 * KINDS["round-over"].takes * sizes.profile.top.edge_round**2
+
+
 def mitre_contact(sizes: Sizes, spline: SplineJoint | None, grooved: bool) -> float:
     """Area of one mitre in the finished ring less its slot and the groove that runs out through it, mm2."""
     top = sizes.profile.top
     wall = sizes.wall_at_joint
-    rounded = 2 * (1 - pi / 4) * top.edge_round**2
     slot = (min(spline.end, wall) - spline.start) * spline.thickness if spline else 0.0
     groove = sizes.groove.width * sizes.groove.depth / cos(sizes.mitre) if grooved else 0.0
-    return wall * top.thickness - rounded - slot - groove
+    return wall * top.thickness - eased_off_mitre(sizes) - slot - groove

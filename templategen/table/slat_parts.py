@@ -15,7 +15,9 @@ from templategen.parts.faces import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.parts.sameness import same_outline
+from templategen.table.edges import LOWER_EDGE, eased
 from templategen.table.field import Border
+from templategen.table.profile.model import Profile
 from templategen.table.sizes import Sizes
 from templategen.table.slat import FittedSlat, base_fields, end_zones, fit_slats
 from templategen.table.spacing import Spacing
@@ -60,7 +62,7 @@ def make_slats(sizes: Sizes, spacing: Spacing) -> tuple[tuple[Part, ...], tuple[
     """Every slat of the table, as parts and as laid."""
     kinds: list[_Kind] = []
     for slat in (slat for base in base_fields(sizes) for slat in fit_slats(base, spacing)):
-        _sort_in(kinds, slat, flippable=sizes.profile.slats.chamfer == 0)
+        _sort_in(kinds, slat, flippable=_alike_both_faces(sizes.profile))
     parts, laid = [], []
     for kind in kinds:
         code = f"SLAT-{kind.number:02d}{kind.hand[:1].upper()}"
@@ -68,6 +70,12 @@ def make_slats(sizes: Sizes, spacing: Spacing) -> tuple[tuple[Part, ...], tuple[
         laid.extend(copies)
         parts.append(_part(code, kind, len(copies), sizes))
     return tuple(parts), tuple(laid)
+
+
+def _alike_both_faces(profile: Profile) -> bool:
+    """Whether a slat may lie either face up, its tongues being in its middle."""
+    above, below = profile.slats.chamfer, profile.edges.slats
+    return above == below and (above == 0 or profile.edges.shape == "chamfered")
 
 
 def _copies(code: str, own: Placement, slat: FittedSlat, sizes: Sizes) -> Iterator[LaidSlat]:
@@ -136,7 +144,10 @@ def slat_features(body: Outline, outline: Outline, sizes: Sizes) -> tuple[Featur
     features: list[Feature] = []
     for zone in end_zones(body, outline):
         features.extend(sizes.slat_groove.rebates("tongue", zone, slats.thickness, slats.thickness / 2, ()))
-    features.extend(_chamfers(body, slats.chamfer))
+    for strip in _edge_strips(body, slats.chamfer):
+        features.append(Feature("chamfer", "top", strip, slats.chamfer, "ease the long edge"))
+    size = sizes.profile.edges.slats
+    features.extend(eased(sizes.profile, _edge_strips(body, size), size, LOWER_EDGE, "bottom"))
     return tuple(features)
 
 
@@ -144,11 +155,10 @@ def _faces(outline: Outline, thickness: float) -> tuple[Face, ...]:
     return flat_faces(outline, thickness)
 
 
-def _chamfers(body: Outline, size: float) -> Iterator[Feature]:
-    """The eased long edges of the face that shows."""
+def _edge_strips(body: Outline, size: float) -> Iterator[Outline]:
+    """Along both long edges, from shoulder to shoulder."""
     box = body.bounds
     if size <= 0 or box.height <= 2 * size:
         return
     for y, inward in ((box.bottom + size, Point(0, -1)), (box.top - size, Point(0, 1))):
-        for strip in clip_half_plane(body, Point(0, y), inward):
-            yield Feature("chamfer", "top", strip, size, "ease the long edge")
+        yield from clip_half_plane(body, Point(0, y), inward)

@@ -4,23 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
-from math import ceil, cos, radians
+from math import cos, radians
 from typing import TYPE_CHECKING, Any
 
 from templategen.fit.solid import part_solid
-from templategen.geometry.edge import Arc
-from templategen.geometry.outline import Outline
-from templategen.geometry.refine import fine_polyline
 from templategen.parts.part import Part
+from templategen.view.chords import chords
 
 if TYPE_CHECKING:
     from manifold3d import Manifold
-
-CHORD = 0.05
-"""How far the chords of a pictured arc may leave it, mm."""
-
-MOST_TURN = radians(6)
-"""Chords of an arc turn by no more than this, so that no facet of a round passes for an edge."""
 
 SHARP = radians(8)
 """Faces that turn by more than this meet in an edge; the flattest real corner, of a ring of 32, turns 11 degrees."""
@@ -50,20 +42,6 @@ class Facets:
 def part_facets(part: Part) -> Facets:
     """The facets of a finished part in its own frame."""
     return facets_of(part_solid(part, chords))
-
-
-@lru_cache(maxsize=2048)
-def chords(outline: Outline) -> Any:
-    """Corners of an outline whose arcs are told by short and little turning chords."""
-    import numpy
-
-    points = []
-    for edge in outline.edges:
-        count = ceil(abs(edge.sweep) / MOST_TURN) if isinstance(edge, Arc) else 1
-        for index in range(count):
-            points.append(edge.point_at(index / count))
-    fine = fine_polyline(outline, CHORD)
-    return numpy.array(points if len(points) > len(fine) else fine)
 
 
 def facets_of(solid: Manifold) -> Facets:

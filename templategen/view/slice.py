@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from math import hypot
 from typing import TYPE_CHECKING, Any
 
-from templategen.fit.solid import part_solid, placed_solid
+from templategen.fit.solid import placed_solid
 from templategen.parts.face import Point3
-from templategen.parts.part import Part
 from templategen.table.assembly import Table
-from templategen.view.facets import chords, facets_of
+from templategen.view.eased import eased_solid
+from templategen.view.facets import facets_of
 from templategen.view.sight import Body, Sight, Vector
 
 if TYPE_CHECKING:
@@ -45,11 +44,6 @@ class Slice:
 
     index: int
     rings: tuple[Ring, ...]
-
-
-@lru_cache(maxsize=256)
-def _solid(part: Part) -> Manifold:
-    return part_solid(part, chords)
 
 
 def slices(table: Table, plane: Plane, window: Sequence[float] | None = None) -> tuple[Slice, ...]:
@@ -123,7 +117,7 @@ def _in_plane(table: Table, index: int, plane: Plane) -> Manifold:
     import numpy
 
     placed = table.placed[index]
-    solid = placed_solid(_solid(table.part(placed.code)), placed, tuple(-value for value in plane.origin))
+    solid = placed_solid(eased_solid(table.part(placed.code)), placed, tuple(-value for value in plane.origin))
     rows = numpy.array(plane.sight)
     return solid.transform(numpy.hstack([rows, numpy.zeros((3, 1))]))
 

@@ -74,12 +74,13 @@ def test_mass_is_volume_by_density() -> None:
 
 def test_every_kind_takes_its_share_of_the_prism() -> None:
     """Arrises take a corner, worked out anew here; all others their whole prism, save holes that the part has."""
-    shares = {"round-over": 1 - pi / 4, "chamfer": 0.5}
+    shares = {"round-over": 1 - pi / 4, "chamfer": 0.5, "bead": 3 * 0.16 * (1 - pi / 4) + 0.16}
     for kind in get_args(FeatureKind):
         took = volume(lopsided()) - volume(lopsided(Feature(kind, "top", rectangle(60, 5, 71, 12), 3, "cut")))
         assert took == pytest.approx(0 if kind == "hole" else 11 * 7 * 3 * shares.get(kind, 1.0)), kind
     assert KINDS["round-over"].saves == pytest.approx(2 - pi / 2)
     assert KINDS["chamfer"].saves == pytest.approx(2 - sqrt(2))
+    assert KINDS["bead"].saves == pytest.approx(2 - 0.6 * pi - 1.2)
 
 
 def test_work_on_both_faces_counts_once_where_it_is_one_tongue() -> None:
@@ -87,7 +88,7 @@ def test_work_on_both_faces_counts_once_where_it_is_one_tongue() -> None:
     zone = rectangle(60, 5, 71, 12)
     for kind in get_args(FeatureKind):
         both = [Feature(kind, face, zone, 3, "cut") for face in ("top", "bottom")]
-        counted = {"tongue": 1, "tenon": 1, "round-over": 1}.get(kind, 2)
+        counted = {"tongue": 1, "tenon": 1, "round-over": 1, "bead": 1}.get(kind, 2)
         assert [(work.kind, work.count) for work in works(lopsided(*both))] == [(kind, counted)]
 
 

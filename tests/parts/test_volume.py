@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import pi
 
 import pytest
 
 from templategen.output.packet_json import part_json
-from templategen.parts.kinds import ROUND_OFF
 from templategen.parts.volume import volume
 from tests.random_profiles import tables
 from tests.table.made import table_of
@@ -36,7 +36,7 @@ def test_random_parts_are_as_large_as_their_solids() -> None:
 
 def test_easing_takes_its_own_section() -> None:
     """A round-over takes 1 - pi/4 of its square along the leg, a chamfer half of it."""
-    for corner, share in (("rounded", ROUND_OFF), ("chamfered", 0.5)):
+    for corner, share in (("rounded", 1 - pi / 4), ("chamfered", 0.5), ("beaded", 3 * 0.16 * (1 - pi / 4) + 0.16)):
         square, eased = table_of({"legs.corner": "square"}).part("LEG"), table_of({"legs.corner": corner}).part("LEG")
         length = square.outline.bounds.width - 2 * 24
         assert volume(square) - volume(eased) == pytest.approx(4 * 36 * share * length)

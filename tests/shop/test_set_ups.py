@@ -126,7 +126,7 @@ def test_each_setting_is_made_once(name: str) -> None:
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_every_feature_is_cut_as_often_as_it_comes(name: str) -> None:
-    """Grooves, slots, mortises, laps and eased edges are cut once for each feature of each piece."""
+    """Grooves, slots and mortises are cut once for each feature of each piece."""
     table = shipped(name)
     cuts: Counter[tuple[str, str]] = Counter()
     for one in set_ups(table):
@@ -135,7 +135,6 @@ def test_every_feature_is_cut_as_often_as_it_comes(name: str) -> None:
         "groove": "groove",
         "spline-slot": "spline slot",
         "mortise": "mortise",
-        "chamfer": "chamfer",
         "hole": "bore",
     }
     for part in table.parts:

@@ -21,6 +21,9 @@ THIN = 1e-4
 HAIR = 0.005
 """Half of the hundredth of a millimetre to which piece and part must agree."""
 
+CHORDS = 2e-4
+"""How far the chords of two tellings of one arc lie apart, mm."""
+
 
 def differences(piece: Piece, part: Recorded) -> Iterator[str]:
     """Where the piece isn't the part, told once for each place; none when all agrees within a hundredth."""
@@ -114,21 +117,20 @@ def _shape(outline: Outline) -> Any:
 
 
 def _shaped_differences(shaped: Sequence[Shaped], part: Recorded) -> Iterator[str]:
+    """What shaped cutters took along the edges of each face, all strips of one kind and size together."""
     wanted = [
         Shaped(work.kind, work.face, _shape(part.from_above(work)), work.depth)
         for work in part.works
         if work.runs_along
     ]
-    for want in wanted:
-        if not any(_same(want, found) for found in shaped):
-            yield f"{want.kind} of the {want.face}"
-    if len(shaped) != len(wanted):
-        yield "arrises"
+    for kind, face, size in sorted({_way(one) for one in (*wanted, *shaped)}):
+        one, other = (
+            unary_union([strip.strip for strip in strips if _way(strip) == (kind, face, size)])
+            for strips in (wanted, shaped)
+        )
+        if one.symmetric_difference(other).area > CHORDS * (one.length + 1):
+            yield f"{kind} of the {face}"
 
 
-def _same(one: Shaped, other: Shaped) -> bool:
-    return (
-        (one.kind, one.face) == (other.kind, other.face)
-        and abs(one.size - other.size) < EXACT
-        and not differ(one.strip, other.strip)
-    )
+def _way(one: Shaped) -> tuple[str, str, float]:
+    return one.kind, one.face, round(one.size, 6)

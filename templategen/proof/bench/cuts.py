@@ -241,11 +241,23 @@ def _ease(piece: Piece, cut: Cut, lay: Lay) -> None:
         strip = face.intersection(outside(x, y, radius - size, face.bounds))
     else:
         x0, y0, x1, y1 = face.bounds
-        strip = face.intersection(
-            box(x0 - 1, y0, x1 + 1, y0 + size) if lay.against == "low" else box(x0 - 1, y1 - size, x1 + 1, y1)
-        )
-    kind = "chamfer" if cut.does == "chamfer" else "round-over"
-    piece.shaped.append(Shaped(kind, lay.worked, strip, size))
+        whole = Polygon(piece.plan.exterior)
+        strip = {
+            "low": face.intersection(box(x0 - 1, y0, x1 + 1, y0 + size)),
+            "high": face.intersection(box(x0 - 1, y1 - size, x1 + 1, y1)),
+        }.get(lay.against) or whole.difference(whole.buffer(-size, join_style="mitre"))
+    kind = cut.does.removeprefix("edge ")
+    piece.shaped.append(Shaped(kind, lay.worked, _stopped(strip, piece, cut), size))
+
+
+def _stopped(strip: Any, piece: Piece, cut: Cut) -> Any:
+    """The strip without what lies past the stops, told from both ends alike."""
+    x0, _, x1, _ = piece.bounds
+    for name, keep in (("stop", False), ("start", True)):
+        if name in cut.figures:
+            middle = box(x0 + cut.figures[name], -1e4, x1 - cut.figures[name], 1e4)
+            strip = strip.intersection(middle) if keep else strip.difference(middle)
+    return strip
 
 
 def _saw_round(piece: Piece, cut: Cut, lay: Lay) -> None:
@@ -282,6 +294,6 @@ Work = Callable[[Piece, Cut, Lay], None]
 WORK: Mapping[str, Work] = {
     "plane": _plane, "rip": _rip, "crosscut": _saw_off, "mitre": _saw_off, "lap": _lap, "groove": _groove,
     "spline slot": _slot, "rebate": _rebate, "nib": _nib, "shoulder": _shoulder, "mortise": _mortise, "bore": _bore,
-    "relief": _relief, "round corner": _round_corner, "round-over": _ease, "chamfer": _ease, "saw round": _saw_round,
-    "trim": _trim, "edge round-over": _ease,
+    "relief": _relief, "round corner": _round_corner, "round-over": _ease, "chamfer": _ease, "bead": _ease,
+    "saw round": _saw_round, "trim": _trim, "edge round-over": _ease,
 }  # fmt: skip

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from math import pi
-
 from templategen.joinery.joint import Joint
 from templategen.table.assembly import Table
+from templategen.table.rim import rounded_off_mitre
 
 
 def glued_area(table: Table, joint: Joint) -> float:
@@ -16,4 +15,4 @@ def glued_area(table: Table, joint: Joint) -> float:
     sizes, profile = table.sizes, table.profile
     slot = profile.joints.spline_thickness if profile.joints.spline == "through" else 0.0
     later = (sizes.joint_face - sizes.wall_at_joint) * (profile.top.thickness - slot)
-    return joint.contact_mm2 + later + 2 * (1 - pi / 4) * profile.top.edge_round**2
+    return joint.contact_mm2 + later + rounded_off_mitre(sizes)

@@ -14,6 +14,8 @@ from templategen.parts.faces import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.refit.piece import Piece
+from templategen.table.edges import ROUND_OVER
+from templategen.table.rim import inner_edge
 from templategen.table.sizes import Sizes
 
 Span = tuple[float, float]
@@ -46,8 +48,9 @@ def refitted_segment(part: Part, sizes: Sizes, piece: Piece, centre: Point, tong
     if not sizes.is_sawn:
         sides.insert(2, ("edge-2", outer_right, outer_left))
     work = [*_grooves(part, sizes, piece, tongues), *_slots(part, piece)]
-    rounds = part.cuts("round-over")
-    work += _round_over(sizes, outline, centre, piece, rounds[0].operation) if rounds else []
+    rounded = any(feature.operation == ROUND_OVER for feature in part.features)
+    work += _round_over(sizes, outline, centre, piece) if rounded else []
+    work += inner_edge(sizes, outline)
     return replace(
         part,
         blank=blank,
@@ -110,12 +113,12 @@ def _slots(part: Part, piece: Piece) -> Iterator[Feature]:
         yield replace(slot, outline=rectangle(first, box.bottom, last, box.top))
 
 
-def _round_over(sizes: Sizes, outline: Outline, centre: Point, piece: Piece, operation: str) -> Iterator[Feature]:
+def _round_over(sizes: Sizes, outline: Outline, centre: Point, piece: Piece) -> Iterator[Feature]:
     radius = sizes.profile.top.edge_round
     if sizes.is_sawn:
         strips = clip_disc(outline, centre, sizes.radius - radius, keep="outside")
     else:
         strips = clip_half_plane(outline, Point(0, piece.width - radius), Point(0, 1))
     for strip in strips:
-        yield Feature("round-over", "top", strip, radius, operation)
-        yield Feature("round-over", "bottom", on_bottom(strip), radius, operation)
+        yield Feature("round-over", "top", strip, radius, ROUND_OVER)
+        yield Feature("round-over", "bottom", on_bottom(strip), radius, ROUND_OVER)

@@ -9,10 +9,12 @@ from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import bar, lapped
 from templategen.shop.set_ups.crossings import Crossing, bore_jobs, lap_jobs, mortise_jobs
+from templategen.shop.set_ups.edges import eased_from, edge_job, operation_of
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Lay, Side
 from templategen.table.assembly import Table
+from templategen.table.edges import BASE_EDGE
 from templategen.table.pedestal import base_lap
 
 
@@ -32,12 +34,37 @@ def base_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     if part.cuts("relief"):
         yield _relieved(ledger, part)
     yield from _rounded(ledger, part)
+    yield from _eased(ledger, table, part)
 
 
 def foot_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
     """A pad."""
     yield from bar(ledger, part, "base.foot_thickness", "base.rail_width", "base.foot_length")
     yield from _rounded(ledger, part)
+    operation = operation_of(part, BASE_EDGE)
+    if operation is None:
+        return
+    yield edge_job(ledger, part, operation, "bottom", "edges.base", ("low", "high", "left", "right"))
+
+
+def _eased(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
+    """Above from short of the crossing round each end; below from there to the pads, or round the feet."""
+    operation = operation_of(part, BASE_EDGE)
+    if operation is None:
+        return
+    half = ledger.add("base.half_rail", "half the width of a base rail", "mm", "w / 2", w="base.rail_width")
+    free = eased_from(ledger, "base", half, "base.lap_clearance")
+    terms = {"L": "base.length", "free": free}
+    stop = ledger.add("base.eased_to", "from an end to where its edges are sharp", "mm", "L / 2 - free", **terms)
+    to_cross = ledger.setting("stop", stop, "from each end to where the cut stops, short of the crossing")
+    yield edge_job(ledger, part, operation, "top", "edges.base", (*_EDGES, *_ENDS), (to_cross,))
+    foot = "base.foot_length"
+    if part.cuts("relief"):
+        own = (ledger.setting("stop", foot, "from each end to where the foot ends"),)
+        yield edge_job(ledger, part, operation, "bottom", "edges.base", (*_EDGES, *_ENDS), own)
+        return
+    from_pad = ledger.setting("start", foot, "from each end to where its pad ends, and the cut begins")
+    yield edge_job(ledger, part, operation, "bottom", "edges.base", _EDGES, (from_pad, to_cross))
 
 
 def _relieved(ledger: Ledger, part: Part) -> Job:

@@ -2,22 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
+from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import Lay, Operation, Side
+from templategen.shop.set_ups.set_up import Lay, Operation, Setting, Side
+from templategen.table.edges import SHORT
+
+FACES: tuple[Side, Side] = ("top", "bottom")
 
 GUIDED = "the bit's bearing runs on the edge; it takes the corner alone"
 
 
-def edge_job(ledger: Ledger, part: Part, operation: Operation, face: Side, size: str, edges: Sequence[Side]) -> Job:
-    """The arrises between `face` and each of `edges`, by a bit of that radius or chamfer."""
+BITS: Mapping[str, tuple[str, str]] = {
+    "chamfer": ("chamfer bit", "size of the chamfer"),
+    "bead": ("corner bead bit", "bead and quirk together, along each face"),
+}
+"""Bit and size of an operation, where it isn't a round-over."""
+
+EASED: tuple[tuple[FeatureKind, Operation], ...] = (
+    ("round-over", "round-over"), ("chamfer", "chamfer"), ("bead", "bead")
+)  # fmt: skip
+
+
+def operation_of(part: Part, done: str) -> Operation | None:
+    """With which kind of bit arrises are eased that the part has under the name `done`; None where it has none."""
+    kinds = {feature.kind for feature in part.features if feature.operation == done}
+    return next((operation for kind, operation in EASED if kind in kinds), None)
+
+
+def edge_job(
+    ledger: Ledger, part: Part, operation: Operation, face: Side, size: str, edges: Sequence[Side],
+    own: tuple[Setting, ...] = (),
+) -> Job:  # fmt: skip
+    """The arrises between `face` and each of `edges`, by a bit of that size; `own` says where it stops."""
     lays = tuple(Lay(part.code, part.count, face, face, edge) for edge in edges)
-    what = "size of the chamfer" if operation == "chamfer" else "radius of the bit"
+    bit, what = BITS.get(operation, ("round-over bit", "radius of the bit"))
     shared = (ledger.setting("radius", size, what),)
     proof = tolerances.length(ledger, size, "width taken off both faces", "radius", tolerances.OFFCUT)
-    bit = "chamfer bit" if operation == "chamfer" else "round-over bit"
-    return Job(operation, "hand router", bit, shared, (), lays, GUIDED, proof)
+    return Job(operation, "hand router", bit, shared, own, lays, GUIDED, proof)
+
+
+def eased_from(ledger: Ledger, cross: str, half: str, clearance: str) -> str:
+    """From the axis to where the long edges of a cross's rails are eased from: past its widest trench."""
+    short = ledger.given(
+        "eased.short", "how far an eased edge stops short of a lap", SHORT, "mm", "that the lap's corners stay closed"
+    )
+    terms = {"b": half, "cl": clearance, "th": "top.field_angle", "short": short}
+    formula = "(b + cl / 2 + b * cos(th)) / sin(th) + short"
+    return ledger.add(f"{cross}.eased", "from the axis to where edges are eased", "mm", formula, **terms)

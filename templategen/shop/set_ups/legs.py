@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
-from templategen.shop.set_ups.edges import edge_job
+from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import rebate_job, shoulder_job
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
-from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Side
+from templategen.shop.set_ups.set_up import Lay, Proof, Side
 
 UPRIGHT = 1e-9
 """Legs that lean less than this stand upright, degrees."""
@@ -60,12 +60,6 @@ def _tenons(ledger: Ledger, part: Part, lean: str) -> Iterator[Job]:
 
 def _eased(ledger: Ledger, part: Part) -> Iterator[Job]:
     """The four long arrises, between the shoulders."""
-    kinds = {f.kind for f in part.features}
-    operation: Operation
-    for operation in ("round-over", "chamfer"):
-        if operation in kinds:
-            for face in _FACES:
-                yield edge_job(ledger, part, operation, face, "legs.corner_size", ("low", "high"))
-
-
-_FACES: tuple[Side, Side] = ("top", "bottom")
+    operation = operation_of(part, "ease the arris")
+    if operation:
+        yield from (edge_job(ledger, part, operation, face, "legs.corner_size", ("low", "high")) for face in FACES)

@@ -9,12 +9,14 @@ from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import bar, lapped
 from templategen.shop.set_ups.crossings import Crossing, bore_jobs, lap_jobs, mortise_jobs
+from templategen.shop.set_ups.edges import FACES, eased_from, edge_job, operation_of
 from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import rebate_job, shoulder_job
 from templategen.shop.set_ups.set_up import Lay, Proof, Side
 from templategen.table.assembly import Table
+from templategen.table.edges import RAIL_EDGE
 from templategen.table.rails import lap_of
 
 NEAR = 1e-6
@@ -48,6 +50,20 @@ def rail_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     yield from _tenons(ledger, part)
     yield from mortise_jobs(ledger, crossing, part)
     yield from bore_jobs(ledger, crossing, part)
+    yield from _eased(ledger, part)
+
+
+def _eased(ledger: Ledger, part: Part) -> Iterator[Job]:
+    """The long arrises, from each shoulder in to short of the crossing."""
+    operation = operation_of(part, RAIL_EDGE)
+    if operation is None:
+        return
+    short = eased_from(ledger, "top", "top.half_rail", "top.lap_clearance")
+    terms = {"a": "top.inner_apothem", "lt": "joints.tongue_length", "free": short}
+    stop = ledger.add("rail.eased", "from a rail's end to where its eased edges stop", "mm", "a + lt - free", **terms)
+    own = (ledger.setting("stop", stop, "from each end to where the cut stops, short of the crossing"),)
+    for face in FACES:
+        yield edge_job(ledger, part, operation, face, "edges.rails", ("low", "high"), own)
 
 
 def _groove(ledger: Ledger, part: Part, groove: Feature, place: int) -> Job:

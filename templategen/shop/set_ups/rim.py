@@ -9,20 +9,19 @@ from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
 from templategen.shop.set_ups.choose import ways_for
-from templategen.shop.set_ups.edges import edge_job
+from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs
 from templategen.shop.set_ups.set_up import Lay, Proof, Setting, SettingName, Side
 from templategen.table.assembly import Table
+from templategen.table.edges import INNER_EDGE
 
 NEAR = 1e-6
 """A cut that comes this near to an end runs out there, mm."""
 
 PIVOT_SIDE = "the blade stands outside the circle: the disc is kept, the waste falls outside"
-
-FACES: tuple[Side, Side] = ("top", "bottom")
 
 
 def segment_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
@@ -38,10 +37,13 @@ def segment_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
         yield _groove(ledger, part, groove, f"part.{part.code}.groove_{number}")
     for number, slot in enumerate(part.cuts("spline-slot"), 1):
         yield _slot(ledger, part, slot, f"part.{part.code}.spline-slot_{number}")
+    operation = operation_of(part, INNER_EDGE)
+    if operation:
+        yield from (edge_job(ledger, part, operation, face, "edges.rim", ("low",)) for face in FACES)
     if table.sizes.is_sawn:
         says = "from the pivot to the middle of every inner edge"
         yield sawn_round(ledger, part, ledger.setting("pivot", "top.inner_apothem", says))
-    if part.cuts("round-over"):
+    if operation_of(part, "round over"):
         for face in FACES:
             yield edge_job(ledger, part, "edge round-over", face, "top.edge_round", ("high",))
 

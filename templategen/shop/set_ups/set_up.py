@@ -11,9 +11,9 @@ from templategen.table.profile.choices import WorkWay
 
 Operation = Literal[
     "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "rebate", "nib", "shoulder", "mortise",
-    "bore", "relief", "round corner", "round-over", "chamfer", "saw round", "trim", "edge round-over",
+    "bore", "relief", "round corner", "round-over", "chamfer", "bead", "saw round", "trim", "edge round-over",
 ]  # fmt: skip
-"""In working order: every part passes its own from left to right. What follows `chamfer` is done to the glued ring.
+"""In working order: every part passes its own from left to right. What follows `bead` is done to the glued ring.
 
 A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one."""
 

@@ -13,12 +13,13 @@ from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
-from templategen.shop.set_ups.edges import edge_job
+from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import nib_jobs, rebate_job
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
 from templategen.shop.set_ups.set_up import Lay, Proof, Side
+from templategen.table.edges import LOWER_EDGE
 
 TONGUED = ("top.arm_tongue_line", "top.rim_tongue_line")
 """The lines that tongues end on."""
@@ -52,9 +53,12 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
     yield from sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), square, check)
     yield from _tongues(ledger, part, ends)
     yield from _nibs(ledger, found, part, ends)
-    edges = tuple(_eased(part))
-    if edges:
-        yield edge_job(ledger, part, "chamfer", "top", "slats.chamfer", edges)
+    for done, face, size in (
+        ("ease the long edge", FACES[0], "slats.chamfer"),
+        (LOWER_EDGE, FACES[1], "edges.slats"),
+    ):
+        if operation := operation_of(part, done):
+            yield edge_job(ledger, part, operation, face, size, tuple(_eased(part, done)))
 
 
 def _ends(ledger: Ledger, found: ExplainedSlat) -> Iterator[_End]:
@@ -153,8 +157,8 @@ def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
         yield rebate_job(ledger, "tongue", "joints.tongue_length", "joints.tongue_shoulder", lays)
 
 
-def _eased(part: Part) -> Iterator[Side]:
-    """The long edges that are chamfered."""
+def _eased(part: Part, done: str) -> Iterator[Side]:
+    """The long edges that are eased."""
     middle = (part.body or part.outline).bounds.centre.y
-    for chamfer in part.cuts("chamfer"):
+    for chamfer in (feature for feature in part.features if feature.operation == done):
         yield "low" if chamfer.outline.bounds.centre.y < middle else "high"

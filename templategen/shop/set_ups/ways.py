@@ -208,6 +208,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     ),
     "round-over": _EDGES,
     "chamfer": _EDGES,
+    "bead": _EDGES,
     "edge round-over": _EDGES,
     "saw round": (
         ShopWay("machine", ("bandsaw",)),

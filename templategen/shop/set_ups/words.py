@@ -61,7 +61,7 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
 
 def _held(set_up: SetUp) -> str:
     match set_up.operation:
-        case "round-over" | "chamfer" | "edge round-over":
+        case "round-over" | "chamfer" | "bead" | "edge round-over":
             return "is the arris"
         case "round corner":
             return "is the corner's other side"

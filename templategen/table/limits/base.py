@@ -17,6 +17,7 @@ def base_bounds(sizes: Sizes) -> Iterator[Bound]:
     """Every bound of `[base]` but those of the legs on it."""
     yield from _length(sizes)
     yield from _feet(sizes)
+    yield from _eased(sizes)
     if sizes.profile.base.feet == "relieved":
         yield from _relief(sizes)
 
@@ -39,6 +40,13 @@ def _feet(sizes: Sizes) -> Iterator[Bound]:
     found = f"{mm(end)} is more than half the rail's width"
     yield Bound("base.end_round", end, found, below=half, closed=True)
     yield Bound("base.end_round", end, "the rounding is longer than the foot", below=foot, closed=True)
+
+
+def _eased(sizes: Sizes) -> Iterator[Bound]:
+    base, size = sizes.profile.base, sizes.profile.edges.base
+    least = min(base.rail_width, base.thickness, *([base.foot_thickness] if base.feet == "pads" else []))
+    found = f"{mm(size)} from both sides leaves nothing of {mm(least)}"
+    yield Bound("edges.base", size, found, below=least / 2, spare=least / 4)
 
 
 def _relief(sizes: Sizes) -> Iterator[Bound]:

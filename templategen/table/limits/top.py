@@ -15,6 +15,7 @@ def top_bounds(sizes: Sizes) -> Iterator[Bound]:
     yield from _rail_width(sizes)
     yield from _pole_hole(sizes)
     yield from _edge_round(sizes)
+    yield from _eased_beside_grooves(sizes)
     yield from _height(sizes)
     yield from _slats(sizes)
 
@@ -59,6 +60,15 @@ def _edge_round(sizes: Sizes) -> Iterator[Bound]:
     yield Bound(where, size, f"{mm(size)} is wider than the rim", below=wall, spare=wall * 3 / 4)
 
 
+def _eased_beside_grooves(sizes: Sizes) -> Iterator[Bound]:
+    """What is taken off an arris comes off the cheek between it and the groove."""
+    edges, groove = sizes.profile.edges, sizes.groove
+    cheek = min(groove.bottom, sizes.profile.top.thickness - groove.top)
+    for where, size in (("edges.rim", edges.rim), ("edges.rails", edges.rails)):
+        found = f"{mm(size)} takes the whole cheek of {mm(cheek)} beside the groove"
+        yield Bound(where, size, found, below=cheek, spare=cheek / 2, other="a thinner tongue")
+
+
 def _height(sizes: Sizes) -> Iterator[Bound]:
     height = sizes.profile.top.height
     found = f"{mm(height)} leaves {mm(sizes.leg_height)} for the legs above base and feet"
@@ -76,5 +86,8 @@ def _slats(sizes: Sizes) -> Iterator[Bound]:
         yield Bound("slats.thickness", slats.thickness, below=2 * thick - sizes.groove.width)
     found, half = f"{mm(slats.chamfer)} is half the slat's thickness", slats.thickness / 2
     yield Bound("slats.chamfer", slats.chamfer, found, below=half, spare=min(half, tongue / 2))
+    lower = sizes.profile.edges.slats
+    yield Bound("edges.slats", lower, f"{mm(lower)} is half the slat's thickness", below=half, spare=half / 2)
+    yield Bound("edges.slats", lower, "the eased edges meet under the slat", below=slats.width / 2, spare=half / 2)
     found = "the chamfers meet across the slat"
     yield Bound("slats.chamfer", slats.chamfer, found, below=slats.width / 2, spare=slats.width / 3)

@@ -12,7 +12,7 @@ from templategen.table.profile.keys_of_limits import LIMITS
 from templategen.table.profile.keys_of_rates import RATES
 from templategen.table.profile.keys_of_router import ROUTER
 from templategen.table.profile.keys_of_shop import DXF, PAPER, SHOP, STOCK, WOODS
-from templategen.table.profile.keys_of_table import BASE, JOINTS, LEGS, SLATS, TOP
+from templategen.table.profile.keys_of_table import BASE, EDGES, JOINTS, LEGS, SLATS, TOP
 from templategen.table.profile.keys_of_work import WORK
 
 __all__ = ["FORMAT", "HEAD", "HEADINGS", "KEYS", "SECTIONS", "STOCK", "TOP_LEVEL", "UNITS", "WOODS"]
@@ -36,6 +36,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
     "joints": JOINTS,
     "legs": LEGS,
     "base": BASE,
+    "edges": EDGES,
     "shop": SHOP,
     "router": ROUTER,
     "work": WORK,
@@ -51,6 +52,7 @@ HEADINGS = {
     "joints": "tongues, grooves, clearances, splines",
     "legs": "the pedestal's legs",
     "base": "the ground cross and its feet",
+    "edges": "arrises eased for hands, finish and weather, 0 for sharp; the rim's outer ones are top.edge_round",
     "shop": "what your own tools are",
     "work": "the way in which you do it, where there are several",
     "router": "the routing machine: its bits, and how work is held on it",

@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from templategen.table.profile.choices import Apex, Corner, Edge, Feet, Hold, Parasol, Run, SlatFace, Spline
+from templategen.table.profile.choices import (
+    Apex,
+    Corner,
+    Edge,
+    EdgeShape,
+    Feet,
+    Hold,
+    Parasol,
+    Run,
+    SlatFace,
+    Spline,
+)
 from templategen.table.profile.key import choice, clearance, count, length, several
 
 TOP = (
@@ -175,4 +186,19 @@ BASE = (
         "it is taken off each end",
         "corner radius at the rails' ends, seen from above",
     ),
+)
+
+EDGES = (
+    choice("edges.shape", "chamfered", EdgeShape, "how these arrises are eased"),
+    length("edges.rim", 2, 0, 15, "it only takes off the arris", "off the rim's inner edges, above and below"),
+    length(
+        "edges.rails",
+        2,
+        0,
+        15,
+        "it only takes off the arris",
+        "off the rails' long edges, above and below, short of the crossing",
+    ),
+    length("edges.slats", 1, 0, 15, "it only takes off the arris", "off the slats' lower long edges"),
+    length("edges.base", 3, 0, 30, "it only takes off the arris", "off all edges of the ground cross and its pads"),
 )

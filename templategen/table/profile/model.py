@@ -14,6 +14,7 @@ from templategen.table.profile.choices import (
     CornerRelief,
     DxfVersion,
     Edge,
+    EdgeShape,
     Feet,
     Guide,
     HandTool,
@@ -109,6 +110,17 @@ class Base:
     foot_thickness: float
     foot_length: float
     end_round: float
+
+
+@dataclass(frozen=True, slots=True)
+class Edges:
+    """Arrises besides the rim's outer ones, the slats' upper ones and the legs': what is taken off each, mm."""
+
+    shape: EdgeShape = "chamfered"
+    rim: float = 2.0
+    rails: float = 2.0
+    slats: float = 1.0
+    base: float = 3.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -351,9 +363,12 @@ class Profile:
     rates: Rates = field(default_factory=Rates)
     work: Work = field(default_factory=Work)
     suit: Suit = field(default_factory=Suit)
+    edges: Edges = field(default_factory=Edges)
 
     def __post_init__(self) -> None:
-        sections = ("top", "slats", "joints", "legs", "base", "shop", "limits", "dxf", "jigs", "router", "work")
+        sections = (  # those that hold words of a few
+            "top", "slats", "joints", "legs", "base", "edges", "shop", "limits", "dxf", "jigs", "router", "work",
+        )  # fmt: skip
         named = (("", self), *((name, getattr(self, name)) for name in sections))
         stocks = ((f"stock {stock.name}", stock) for stock in self.stock)
         if faults := [fault for where, section in (*named, *stocks) for fault in unknown_words(where, section)]:

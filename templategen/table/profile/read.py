@@ -25,6 +25,7 @@ from templategen.table.profile.locate import line_of, lines_of, locate_faults
 from templategen.table.profile.model import (
     Base,
     Dxf,
+    Edges,
     Jigs,
     Joints,
     Legs,
@@ -108,6 +109,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         joints=Joints(**sections["joints"]),
         legs=Legs(**sections["legs"]),
         base=Base(**sections["base"]),
+        edges=Edges(**sections["edges"]),
         shop=Shop(**sections["shop"]),
         jigs=Jigs(**sections["jigs"]),
         router=Router(**sections["router"]),
