@@ -57,14 +57,14 @@ def _rough(book: Book, table: Table, part: Part) -> None:
     each = on_a_strip(shop, part, part.count)
     size = "short" if part.size[0] <= 1000 else "middle" if part.size[0] <= 2000 else "long"
     terms = {"L": f"{name}.length"}
-    if each > 1:
+    if part.blank.bounds.width < shop.holding:
         book.given(f"{name}.on_a_strip", f"pieces of {part.code} on a strip", each, "", "strips as alike as can be")
         mean = abs(part.blank.area) / part.blank.bounds.height
         source = "of the blank, half way up"
         book.given(f"{name}.mean_length", f"what a further {part.code} takes of a strip", mean, "mm", source)
         terms |= {"n": f"{name}.on_a_strip", "each": f"{name}.mean_length", "kerf": "shop.saw_kerf"}
-        terms |= {"sq": "rough.squared", "hold": "shop.strip_end"}
-        formula = "(n - 1) * (each + kerf + sq) + L + kerf + sq + hold"
+        terms |= {"sq": "rough.squared", "hold": "shop.strip_end", "fed": "shop.holding"}
+        formula = "max(fed, (n - 1) * (each + kerf + sq) + L + kerf + sq + hold)"
         book.add(f"{name}.rough_length", f"strip of {part.code} as sawn out", "mm", formula, **terms)
         terms = {"count": f"{name}.count", "n": f"{name}.on_a_strip"}
         book.add(f"{name}.rough_count", f"strips of {part.code}", "", "ceil(count / n)", **terms)

@@ -53,11 +53,11 @@ class Rough:
 
 
 def rough_of(shop: Shop, part: Part, tables: int = 1) -> Rough:
-    """A part shorter than may be fed by hand comes off a strip, if there are two of it or more; the others are sawn
-    out one by one, longer and wider than they will be."""
+    """A part shorter than may be fed by hand comes off a strip that may, even if there is but one of it; the others
+    are sawn out one by one, longer and wider than they will be."""
     needed = part.count * tables
-    each = on_a_strip(shop, part, needed)
-    if each > 1:
+    if part.blank.bounds.width < shop.holding:
+        each = on_a_strip(shop, part, needed)
         box = part.blank.bounds
         outline = rectangle(0, 0, strip_length(shop, part, each), box.height + wider(shop, part.size[0]))
         return Rough(outline, each, ceil(needed / each))
@@ -82,8 +82,10 @@ def pitch(shop: Shop, part: Part) -> float:
 
 
 def strip_length(shop: Shop, part: Part, pieces: int) -> float:
-    """A strip of so many pieces, with the end by which it is held for the last cut."""
-    return (pieces - 1) * pitch(shop, part) + part.blank.bounds.width + shop.saw_kerf + SQUARED + shop.strip_end
+    """A strip of so many pieces, with the end by which it is held for the last cut; none is shorter than may be fed
+    by hand."""
+    pieces_long = (pieces - 1) * pitch(shop, part) + part.blank.bounds.width
+    return max(pieces_long + shop.saw_kerf + SQUARED + shop.strip_end, shop.holding)
 
 
 def on_a_strip(shop: Shop, part: Part, needed: int) -> int:

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import json
 from functools import cache
 from typing import Any
 
 import pytest
 
+from templategen.errors import DesignError
 from templategen.fit.plan import Closing
-from templategen.table.assembly import Table
+from templategen.packet.make import make_packet
+from templategen.table.assembly import Table, build_table
 from tests.proof.followed import Record, alone, falsified, faults, written
+from tests.proof.shops import profile_in_a_shop
 from tests.random_profiles import tables
+from tests.shipped_packets import packet_files
 from tests.table.made import table_of
 
 
@@ -100,3 +105,57 @@ def lays(record: Record, operation: str) -> list[dict[str, Any]]:
         for cut in one.get("set_up", {}).get("cuts", ())
         for lay in cut["lays"]
     ]
+
+
+WAYS: tuple[Closing, ...] = ("stop", "halves", "measure", "scrap")
+
+
+@pytest.mark.slow
+def test_500_tables_and_shops_end_with_the_table() -> None:
+    """Tables and shops of chance, raked, faceted, in inches, by hands alone: for one to three tables, closed in every
+    way; every twentieth from boards of its own, as they are laid out."""
+    wrong, seen = {}, 0
+    for seed in range(100, 600):
+        try:
+            if seed % 20:
+                table = build_table(profile_in_a_shop(seed, False))
+                record = written(table, WAYS[seed % 4], 1 + seed % 3)
+            else:
+                packet = make_packet(profile_in_a_shop(seed, True), ("stock",))
+                record = json.loads(packet.files["packet.json"])
+        except DesignError:
+            continue
+        seen += 1
+        if found := faults(record):
+            wrong[seed] = found
+    assert wrong == {} and seen > 400
+
+
+def test_blanks_come_off_their_boards() -> None:
+    """Board by board; a blank moved, a cut left out or one too many shows."""
+    record = json.loads(packet_files("towpath-side")["packet.json"])
+    assert faults(record) == []
+    piece = record["stock"][0]
+    for change in (_moved, _left_out, _cut_twice):
+        was = json.dumps(piece)
+        change(piece)
+        assert any(piece["name"] in told or "saw out" in told for told in faults(record)), change
+        piece.update(json.loads(was))
+    assert faults(record) == []
+
+
+def _moved(piece: Record) -> None:
+    piece["placements"][-1]["x"] += 1.5
+
+
+def _left_out(piece: Record) -> None:
+    del piece["cuts"][len(piece["cuts"]) // 2]
+
+
+def _cut_twice(piece: Record) -> None:
+    """The last cut once more, across the first blank."""
+    at, middle = piece["placements"][0], piece["size"][0] / 2
+    inside = [at["x"] + 40.0, at["y"] + 20.0]
+    piece["cuts"].append(
+        {**piece["cuts"][-1], "from": [inside[0], 0.0], "to": [inside[0], middle], "through": inside}
+    )

@@ -85,3 +85,12 @@ def test_the_cut_list_tells_both_sizes() -> None:
         assert float(told["rough_length_mm"]) == round(rough.length, 1)
         assert ("strip" in str(told["sawn_out"])) == rough.is_strip
         assert str(rough.count) == str(told["sawn_out"]).split()[0]
+
+
+def test_even_a_single_short_piece_may_be_fed_by_hand() -> None:
+    """Where a hand may feed nothing under 1,130 mm, the one rail of 1,124 is sawn out longer than it needs, as are
+    strips of two."""
+    table = table_of({"shop.holding": 1130.0})
+    roughs = {part.code: rough_of(table.profile.shop, part) for part in table.parts}
+    assert all(rough.length >= 1130.0 for rough in roughs.values())
+    assert (roughs["RAIL-LOW"].pieces, roughs["RAIL-LOW"].count) == (1, 1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import json
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
@@ -14,15 +15,13 @@ import pytest
 
 from templategen.fit.plan import Closing, Plan, plan_assembly
 from templategen.output.table_csv import csv_bytes
-from templategen.packet.make import make_packet
-from templategen.packet.shipped import shipped_text
 from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
-from templategen.table.profile.read import profile_from_text
 from templategen.work.listed import plan_list
 from templategen.work.plan import WorkPlan, work_plan
+from tests.shipped_packets import packet_files
 from tests.table.made import table_of
 
 
@@ -140,35 +139,97 @@ def rows(data: bytes) -> list[dict[str, str]]:
     return list(csv.DictReader(StringIO(data.decode())))
 
 
-def test_written_lists_name_the_same_sizes_ways_and_pins() -> None:
-    """Out of the written packet: layouts lay what the cut list says is sawn out, set-ups and steps stand in the plan
-    by their numbers with the same pieces and machines, pins are told in the same words."""
-    profile = profile_from_text(shipped_text("towpath-side"), "towpath-side")
-    packet = make_packet(profile, ("stock", "lists"))
-    lists = {name: rows(packet.files[f"lists/{name}.csv"])
-             for name in ("cut-list", "plan", "set-ups", "gluing", "hardware")}  # fmt: skip
-    record: Any = packet.record
+@cache
+def packet() -> tuple[dict[str, list[dict[str, str]]], Any]:
+    """A written packet: its lists by name, its record."""
+    files = packet_files("towpath-side")
+    lists = {
+        path[6:-4]: rows(data) for path, data in files.items() if path.startswith("lists/") and path[-4:] == ".csv"
+    }
+    return lists, json.loads(files["packet.json"])
+
+
+def pieces_of(record: Any) -> dict[str, list[Any]]:
+    """How the plan tells each part's pieces, from first to last."""
+    found: dict[str, list[Any]] = {}
+    for piece in (piece for one in record["plan"]["operations"] for piece in one["pieces"]):
+        found.setdefault(piece["code"], []).append(piece)
+    return found
+
+
+def test_sizes_are_the_same_everywhere() -> None:
+    """Cut list, layouts, plan and jigs: sawn out as the layouts lay it and the plan begins with it, finished as the
+    cut list and the plan's last operation have it, to the stop that the strip of stops shows."""
+    lists, record = packet()
+    told, seen = pieces_of(record), 0
     cut = {row["code"]: row for row in lists["cut-list"]}
-    seen = 0
+    assert set(cut) == set(told)
+    for code, (first, *_, last) in told.items():
+        row = cut[code]
+        rough = float(row["rough_length_mm"]), float(row["rough_width_mm"])
+        assert first["after"][:2] == pytest.approx(rough, abs=0.051), code
+        assert row["sawn_out"].startswith(f"{first['count']} ")
+        assert (f"of {first['holds']}" in row["sawn_out"]) == (first["holds"] > 1)
+        ends = [piece for piece in told[code] if piece["holds"] == 1 and piece["count"] == int(row["count"])]
+        assert ends and last["after"][2] == pytest.approx(float(row["thickness_mm"]), abs=0.006)
+        assert any(piece["after"][0] == pytest.approx(float(row["length_mm"]), abs=0.006) for piece in ends), code
+        assert any(piece["after"][1] == pytest.approx(float(row["width_mm"]), abs=0.006) for piece in ends), code
     for piece in record["stock"]:
-        for code, sawn in piece["sawn_out"].items():
-            if code in cut and piece["mode"] == "sawn":
-                xs, ys = zip(*((x, y) for x, y, _ in sawn["outline"]), strict=True)
-                told = float(cut[code]["rough_length_mm"]), float(cut[code]["rough_width_mm"])
-                assert (max(xs) - min(xs), max(ys) - min(ys)) == pytest.approx(told, abs=0.051), code
-                assert sawn["pieces"] == 1 or f"of {sawn['pieces']}" in cut[code]["sawn_out"]
-                seen += 1
-    assert seen > 5
+        for code in set(piece["sawn_out"]) & set(told):
+            box = [
+                max(at) - min(at)
+                for at in zip(*((x, y) for x, y, _ in piece["sawn_out"][code]["outline"]), strict=True)
+            ]
+            assert (*box, piece["thickness"]) == pytest.approx(told[code][0]["after"], abs=1e-6)
+            seen += 1
+    stops = [figure for jig in record["jigs"] for figure in jig["figures"] if figure["name"].startswith("stop for ")]
+    for figure in stops:
+        code = figure["name"].removeprefix("stop for ")
+        assert any(piece["after"][0] == pytest.approx(figure["value"], abs=1e-6) for piece in told[code]), code
+    assert seen > 5 and len(stops) > 2
+
+
+def test_set_ups_are_the_same_everywhere() -> None:
+    """The list of set-ups has every figure of the plan by its number, with the same pieces and machine; the jig for
+    the mitres has their angle."""
+    lists, record = packet()
     plan = {row["set_up"]: row for row in lists["plan"] if row["set_up"]}
+    done = {one["set_up"]["number"]: one for one in record["plan"]["operations"] if "set_up" in one}
+    seen = 0
     for row in lists["set-ups"]:
-        assert plan[row["set_up"]]["operation"] == row["operation"]
-        assert plan[row["set_up"]]["way"].startswith(row["machine"])
-        worked = dict(one.split(" x ") for one in plan[row["set_up"]]["works_on"].split(", "))
-        for code, pieces in (one.split(" x") for one in row["parts"].split(", ")):
-            assert int(pieces) <= int(worked[code])
-    steps = {row["step"]: row for row in lists["plan"] if row["step"]}
-    assert [row["step"] for row in lists["gluing"][:-1]] == list(steps)
-    assert all(steps[row["step"]]["operation"] == row["does"] for row in lists["gluing"][:-1])
+        one = done[int(row["set_up"])]
+        set_up, cut = one["set_up"], one["set_up"]["cuts"][int(row["cut"]) - 1]
+        assert (row["operation"], row["machine"]) == (one["operation"], set_up["machine"])
+        assert (plan[row["set_up"]]["operation"], plan[row["set_up"]]["way"]) == (one["operation"], one["way"])
+        assert one["way"].startswith(row["machine"]) and one["works_on"] == plan[row["set_up"]]["works_on"]
+        figures = {setting["name"]: setting for entry in (cut, set_up) for setting in entry["settings"]}
+        for name, setting in figures.items():
+            (column,) = [head for head in row if head in (name, f"{name}_{setting['unit']}")]
+            assert float(row[column]) == pytest.approx(setting["value"], abs=0.0051), (row["set_up"], name)
+            seen += 1
+        counted: Counter[str] = Counter()
+        for lay in cut["lays"]:
+            counted[lay["code"]] = max(counted[lay["code"]], lay["pieces"])
+        assert row["parts"] == ", ".join(f"{code} x{count}" for code, count in counted.items())
+    assert seen > 100 and len(plan) == len(done)
+    (off,) = [fig["value"] for jig in record["jigs"] for fig in jig["figures"] if fig["name"] == "mitre off square"]
+    angles = [
+        setting["value"]
+        for one in done.values()
+        if one["operation"] == "mitre" and any(piece["code"].startswith("RIM") for piece in one["pieces"])
+        for setting in one["set_up"]["settings"]
+        if setting["name"] == "angle"
+    ]
+    assert angles and angles == pytest.approx([off] * len(angles))
+
+
+def test_steps_and_pins_are_the_same_everywhere() -> None:
+    """Steps of the assembly, of the gluing and of the plan by number and name; pins by number and words."""
+    lists, record = packet()
+    steps = {row["step"]: row["operation"] for row in lists["plan"] if row["step"]}
+    assert steps == {str(step["step"]): step["does"] for step in record["assembly"]}
+    assert [(row["step"], row["does"]) for row in lists["gluing"][:-1]] == list(steps.items())
+    assert all(str(step["step"]) in steps for step in record["gluing"]["steps"])
     (pins,) = [row for row in lists["hardware"] if row["item"] == "slat pins"]
     (bored,) = [row for row in lists["plan"] if row["operation"] == "bore and pin"]
     assert pins["for"] in bored["tells"] and bored["works_on"].startswith(pins["amount"])

@@ -89,7 +89,7 @@ def _done(bench: Bench, doing: Doing, parts: Mapping[str, Recorded]) -> Iterator
                 piece = bench.pieces[lay.code]
                 piece.beside = bench.pieces
                 WORK[doing.does](piece, cut, lay)
-                end = lay.worked if doing.does in (*ENDS, "nib") else f"{lay.worked} {lay.against} {lay.stop_at}"
+                end = lay.worked if doing.does in ENDS else f"{lay.worked} {lay.against} {lay.stop_at}"
                 bench.cut[lay.code, doing.does, end] += lay.pieces
         for told in doing.record["pieces"]:
             found += _measured(bench, doing, told)
