@@ -26,14 +26,6 @@ SAWING = (
 )
 """For a board that is sawn up."""
 
-ROUTING = (
-    "Hold the sheet down all over and the small parts by tabs or skin; cut inside before outside.",
-    "Loose pieces fly: stand clear, and stop the spindle before reaching in.",
-    DUST,
-    DEFER,
-)
-"""For a sheet that is routed."""
-
 ON_THE_MACHINE = (
     "No bit may meet a clamp, a screw or a pin: run the file once above the work before the first cut.",
     "A bit cuts no deeper than its cutting length; its shank stands in the collet as far as its maker says.",
@@ -43,6 +35,12 @@ ON_THE_MACHINE = (
     DEFER,
 )
 """For one part on a routing machine."""
+
+ROUTING = (
+    "Hold the sheet down all over and the small parts by tabs or skin; cut inside before outside.",
+    *ON_THE_MACHINE,
+)
+"""For a sheet that is routed."""
 
 
 def cautions(part: Part) -> Iterator[str]:
