@@ -173,7 +173,10 @@ def _trim(piece: Piece, manner: Manner) -> str:
 def blanks(item: Item, count: int) -> str:
     """So many blanks of an item, or strips with what comes off each."""
     told = f"{item.code} x {count}" if count > 1 else item.code
-    return f"{told} (strip of {item.pieces})" if item.pieces > 1 else told
+    deep = f"sawn flatwise into {item.layers}" if item.layers > 1 else ""
+    strip = f"strip of {item.pieces}" if item.pieces > item.layers else ""
+    held = ", ".join(words for words in (strip, deep) if words)
+    return f"{told} ({held})" if held else told
 
 
 def _title(sheet: Sheet, items: Mapping[str, Item], title: str, manner: Manner) -> Iterator[Words]:

@@ -80,7 +80,7 @@ class Piece:
 @dataclass(frozen=True, slots=True)
 class Item:
     """A part to be cut `count` times; its grain lies along x of `outline` once turned by `grain_turn` radians.
-    Of a strip several `pieces` are cut off later.
+    Of a strip, or out of its thickness, several `pieces` are cut later, in so many `layers`.
 
     `may_turn_over` only for parts alike on both faces. `holes` go right through; a router may free smaller parts
     out of them.
@@ -93,6 +93,7 @@ class Item:
     may_turn_over: bool = False
     holes: tuple[Outline, ...] = ()
     pieces: int = 1
+    layers: int = 1
 
 
 @dataclass(frozen=True, slots=True)

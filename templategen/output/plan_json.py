@@ -7,6 +7,7 @@ from math import degrees
 from typing import Any
 
 from templategen.output.packet_json import number, numbers
+from templategen.shop.rough import resaw_kerf
 from templategen.shop.set_ups.set_up import Check, Cut, Setting, SetUp
 from templategen.table.profile.model import Profile
 from templategen.work.operation import Planned, Worked
@@ -32,6 +33,7 @@ def _shop(profile: Profile) -> dict[str, Any]:
         "saw_kerf": number(shop.saw_kerf),
         "strip_end": number(shop.strip_end),
         "planing": number(shop.planing),
+        "resaw_kerf": number(resaw_kerf(shop)),
         "mitre_reach": number(degrees(shop.mitre_reach)),
         "machines": list(shop.machines),
         "hand_tools": list(shop.hand_tools),

@@ -113,7 +113,7 @@ def _supply(stock: Sequence[Stock], wood: str, thickness: float, parts: Sequence
     planed = max(whole, default=thickness) if any(s.mode == "routed" for s in serving) else 0.0
     finishing = planed if all(s.mode == "routed" for s in serving) else 0.0
     items = tuple(
-        replace(item_of(part, order, 0.0 if is_thin else finishing), code=order.code(part.code))
+        replace(item_of(part, order, 0.0 if is_thin else finishing, thickness), code=order.code(part.code))
         for (order, part), is_thin in zip(parts, resawn, strict=True)
     )
     finished = tuple(
@@ -143,17 +143,19 @@ def _between(stock: Stock, shops: Sequence[Shop]) -> float:
     return stock.gap if stock.mode == "routed" else max(shop.saw_kerf for shop in shops)
 
 
-def item_of(part: Part, order: Order, planed: float = 0.0) -> Item:
+def item_of(part: Part, order: Order, planed: float = 0.0, thickness: float = 0.0) -> Item:
     """What is cut out for a part, as nesting sees it: the part itself where a router finishes it out of a board
-    `planed` to its thickness, the true blank of a jig's piece, else what the plan of work has sawn out."""
+    `planed` to its thickness, the true blank of a jig's piece, else what the plan of work has sawn out, of which
+    boards of that `thickness` may hold several in theirs."""
     turn = -atan2(part.grain.y, part.grain.x)
     is_whole = bool(planed) and is_finished(part, planed)
     if is_whole or part.kind in KINDS or turn:
         return Item(
             part.code, part.outline if is_whole else part.blank, order.count(part), turn, part.alike_both_faces
         )
-    rough = rough_of(order.table.profile.shop, part, order.tables)
-    return Item(part.code, rough.outline, rough.count, 0.0, rough.is_strip or part.alike_both_faces, (), rough.pieces)
+    rough = rough_of(order.table.profile.shop, part, order.tables, thickness)
+    turns = rough.is_strip or part.alike_both_faces
+    return Item(part.code, rough.outline, rough.count, 0.0, turns, (), rough.pieces, rough.layers)
 
 
 def piece_of(stock: Stock) -> Piece:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from templategen.parts.part import Part
-from templategen.shop.rough import rough_of
+from templategen.shop.rough import Rough, rough_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile, Stock
 from templategen.units import MM_PER_INCH, format_mm, inch_fraction
@@ -75,6 +75,11 @@ def bought_thickness(profile: Profile, part: Part) -> float:
     return min(fit, default=rough or part.thickness + allowance(part.thickness))
 
 
+def rough_in(profile: Profile, part: Part, tables: int = 1) -> Rough:
+    """What is sawn out for a part, from the boards that it comes out of."""
+    return rough_of(profile.shop, part, tables, bought_thickness(profile, part))
+
+
 def is_planed(table: Table, part: Part) -> bool:
     """Whether its boards have the part's thickness as they come."""
     return abs(bought_thickness(table.profile, part) - part.thickness) < THIN
@@ -83,7 +88,7 @@ def is_planed(table: Table, part: Part) -> bool:
 def _boards(profile: Profile, bought: float, parts: list[Part], tables: int) -> Boards:
     sizes = [(part.count * tables, *part.size) for part in parts]
     net = fsum(count * length * width * thick for count, length, width, thick in sizes)
-    roughs = [rough_of(profile.shop, part, tables) for part in parts]
+    roughs = [rough_of(profile.shop, part, tables, bought) for part in parts]
     asked = fsum(rough.count * rough.length * rough.width for rough in roughs)
     volume = asked * bought * (1 + profile.shop.waste / 100)
     rough = rough_thickness(max(part.thickness for part in parts), profile.units)

@@ -7,10 +7,10 @@ from math import fsum
 from templategen.explain.book import Book
 from templategen.explain.total import write_total
 from templategen.parts.part import Part
-from templategen.shop.boards import boards_of
+from templategen.shop.boards import boards_of, rough_in
 from templategen.shop.finish import COVERAGE, FURTHER, MM2_PER_M2, surface
 from templategen.shop.pins import PIN, SHORTER
-from templategen.shop.rough import SQUARED, on_a_strip, rough_of
+from templategen.shop.rough import SQUARED, Rough
 from templategen.table.assembly import Table
 
 PRACTICE = "shop practice, not a standard"
@@ -54,7 +54,8 @@ def _boards(book: Book, table: Table) -> None:
 def _rough(book: Book, table: Table, part: Part) -> None:
     """What is sawn out for one kind of part: a longer and wider blank, or a strip of several."""
     shop, name = table.profile.shop, f"part.{part.code}"
-    each = on_a_strip(shop, part, part.count)
+    rough = rough_in(table.profile, part)
+    each = rough.pieces // rough.layers
     size = "short" if part.size[0] <= 1000 else "middle" if part.size[0] <= 2000 else "long"
     terms = {"L": f"{name}.length"}
     if part.blank.bounds.width < shop.holding:
@@ -66,19 +67,27 @@ def _rough(book: Book, table: Table, part: Part) -> None:
         terms |= {"sq": "rough.squared", "hold": "shop.strip_end", "fed": "shop.holding"}
         formula = "max(fed, (n - 1) * (each + kerf + sq) + L + kerf + sq + hold)"
         book.add(f"{name}.rough_length", f"strip of {part.code} as sawn out", "mm", formula, **terms)
-        terms = {"count": f"{name}.count", "n": f"{name}.on_a_strip"}
-        book.add(f"{name}.rough_count", f"strips of {part.code}", "", "ceil(count / n)", **terms)
+        terms = {"count": f"{name}.count", "n": f"{name}.on_a_strip", "deep": _layers(book, part, rough)}
+        book.add(f"{name}.rough_count", f"strips of {part.code}", "", "ceil(count / (n * deep))", **terms)
     else:
         terms |= {"more": "shop.longer", "lean": f"{name}.rough_lean"}
-        lean = rough_of(shop, part).length - part.size[0] - shop.longer
+        lean = rough.length - part.size[0] - shop.longer
         says, source = "what its leaning ends gain over the width added", "measured on the blank"
         book.given(f"{name}.rough_lean", f"{says}: {part.code}", lean, "mm", source)
         book.add(f"{name}.rough_length", f"one {part.code} as sawn out", "mm", "L + more + lean", **terms)
-        book.add(f"{name}.rough_count", f"blanks of {part.code}", "", "count", count=f"{name}.count")
+        terms = {"count": f"{name}.count", "deep": _layers(book, part, rough)}
+        book.add(f"{name}.rough_count", f"blanks of {part.code}", "", "ceil(count / deep)", **terms)
     terms = {"W": f"{name}.width", "more": f"shop.wider.{size}"}
     book.add(f"{name}.rough_width", f"its width as sawn out: {part.code}", "mm", "W + more", **terms)
     terms = {"L": f"{name}.rough_length", "W": f"{name}.rough_width"}
     book.add(f"{name}.rough_area", f"board that it takes: {part.code}", "mm2", "L * W", **terms)
+
+
+def _layers(book: Book, part: Part, rough: Rough) -> str:
+    """How many lie on top of each other in a board; gives the quantity's name."""
+    name, source = f"part.{part.code}.rough_layers", "thicknesses, kerfs and faces that the board holds"
+    book.given(name, f"{part.code} on top of each other in its board", rough.layers, "", source)
+    return name
 
 
 def _finish(book: Book, table: Table) -> None:

@@ -8,9 +8,9 @@ from math import atan2, degrees
 from templategen.explain.parts import work_name
 from templategen.parts.part import Part
 from templategen.parts.work import works
-from templategen.shop.rough import rough_of
+from templategen.shop.boards import rough_in
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Shop
+from templategen.table.profile.model import Profile
 from templategen.units import angle_words, format_mm, inch_fraction
 
 Cell = str | float
@@ -39,23 +39,19 @@ def cut_list(table: Table, tables: int = 1) -> tuple[list[str], list[list[Cell]]
     if inches:
         header += [column for size in SIZES for column in (f"{size}_in", f"{size}_in_error_mm")]
     header += ["rough_length_mm", "rough_width_mm", "sawn_out", "ends", "features"]
-    return header, [list(_row(table.profile.shop, part, inches, tables)) for part in table.parts]
+    return header, [list(_row(table.profile, part, inches, tables)) for part in table.parts]
 
 
-def _row(shop: Shop, part: Part, inches: bool, tables: int) -> Iterator[Cell]:
+def _row(profile: Profile, part: Part, inches: bool, tables: int) -> Iterator[Cell]:
     yield from (part.code, part.name, str(part.count * tables), part.wood)
     yield from (format_mm(size, 2) for size in part.size)
     if inches:
         yield from inch_columns(part.size)
-    rough = rough_of(shop, part, tables)
+    rough = rough_in(profile, part, tables)
     yield from (format_mm(rough.length, 1), format_mm(rough.width, 1))
-    yield f"{_count(rough.count, 'strip')} of {rough.pieces}" if rough.is_strip else _count(rough.count, "blank")
+    yield rough.told
     yield _ends(part)
     yield ", ".join(_features(part))
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 def inch_columns(sizes: tuple[float, ...]) -> Iterator[Cell]:

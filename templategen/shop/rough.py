@@ -26,7 +26,8 @@ SHALLOW = 20.0
 
 @dataclass(frozen=True, slots=True)
 class Rough:
-    """What is sawn out for one kind of part: `count` blanks or strips of that `outline`, which hold `pieces` each.
+    """What is sawn out for one kind of part: `count` blanks or strips of that `outline`, which hold `pieces` each,
+    in as many `layers` side by side through the board's thickness.
 
     The outline's grain lies along x; a single blank's stands where the part's own blank does, with allowances all
     round. `length` and `width` are its extents, mm.
@@ -35,6 +36,7 @@ class Rough:
     outline: Outline
     pieces: int
     count: int
+    layers: int = 1
 
     @property
     def length(self) -> float:
@@ -49,19 +51,43 @@ class Rough:
     @property
     def is_strip(self) -> bool:
         """Whether pieces stay together until they are cut off last."""
-        return self.pieces > 1
+        return self.pieces > self.layers
+
+    @property
+    def told(self) -> str:
+        """How many are sawn out, and what of each: `2 strips of 12, sawn flatwise into 2`."""
+        word = "strip" if self.is_strip else "blank"
+        held = f" of {self.pieces}" if self.pieces > 1 else ""
+        deep = f", sawn flatwise into {self.layers}" if self.layers > 1 else ""
+        return f"{self.count} {word}{'' if self.count == 1 else 's'}{held}{deep}"
 
 
-def rough_of(shop: Shop, part: Part, tables: int = 1) -> Rough:
+def rough_of(shop: Shop, part: Part, tables: int = 1, bought: float = 0.0) -> Rough:
     """A part shorter than may be fed by hand comes off a strip that may, even if there is but one of it; the others
-    are sawn out one by one, longer and wider than they will be."""
+    are sawn out one by one, longer and wider than they will be. Out of boards `bought` so thick that they are sawn
+    flatwise come as many on top of each other as they hold."""
     needed = part.count * tables
+    layers = min(needed, layers_in(shop, part, bought))
     if part.blank.bounds.width < shop.holding:
-        each = on_a_strip(shop, part, needed)
+        each = on_a_strip(shop, part, ceil(needed / layers))
         box = part.blank.bounds
         outline = rectangle(0, 0, strip_length(shop, part, each), box.height + wider(shop, part.size[0]))
-        return Rough(outline, each, ceil(needed / each))
-    return Rough(single_outline(shop, part), 1, needed)
+        return Rough(outline, each * layers, ceil(needed / (each * layers)), layers)
+    return Rough(single_outline(shop, part), layers, ceil(needed / layers), layers)
+
+
+def resaw_kerf(shop: Shop) -> float:
+    """Width of the cut that saws boards flatwise, mm: the bandsaw's where there is one."""
+    return shop.bandsaw_blade[1] if "bandsaw" in shop.machines else shop.saw_kerf
+
+
+def layers_in(shop: Shop, part: Part, bought: float) -> int:
+    """How many of a part lie on top of each other in a board that thick: n thicknesses, n - 1 kerfs and two faces to
+    plane for each; 1 in a board that is planed down to it."""
+    if bought <= part.thickness + shop.planing:
+        return 1
+    each = part.thickness + 2 * shop.resaw_face + resaw_kerf(shop)
+    return max(1, int((bought + resaw_kerf(shop)) / each + 1e-9))
 
 
 def single_outline(shop: Shop, part: Part) -> Outline:

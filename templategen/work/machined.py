@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from templategen.shop.boards import is_planed
-from templategen.shop.rough import rough_of
+from templategen.shop.boards import is_planed, rough_in
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
@@ -42,7 +41,7 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
 
 def _metres(table: Table, set_up: SetUp, tables: int) -> float:
     """Length of all blanks that pass a set-up, mm."""
-    roughs = (rough_of(table.profile.shop, table.part(code), tables) for code in set_up.codes)
+    roughs = (rough_in(table.profile, table.part(code), tables) for code in set_up.codes)
     return sum(rough.count * rough.length for rough in roughs)
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from math import ceil
 
 from templategen.parts.part import Part
-from templategen.shop.boards import boards_of
-from templategen.shop.rough import Rough, rough_of, wider
+from templategen.shop.boards import boards_of, rough_in
+from templategen.shop.rough import Rough, wider
 from templategen.shop.set_ups.set_up import Operation as Kind
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
@@ -29,7 +30,7 @@ def sized(table: Table, operations: Iterable[Operation], tables: int) -> Iterato
     for one in found:
         pieces = []
         for code in one.set_up.codes if one.set_up else one.codes:
-            part, rough = table.part(code), rough_of(table.profile.shop, table.part(code), tables)
+            part, rough = table.part(code), rough_in(table.profile, table.part(code), tables)
             before = now.get(code) or Worked(code, rough.count, rough.pieces, None, _sawn_out(rough, bought[code]))
             left[code] -= _shortens(one, code)
             now[code] = _after(table, one, part, before, left[code] == 0, tables) if code in now else before
@@ -57,7 +58,9 @@ def _after(table: Table, one: Operation, part: Part, before: Worked, is_last: bo
     if kind == "face and edge":
         width = part.blank.bounds.height + wider(shop, part.size[0]) / 2
     elif kind == "saw flatwise":
-        thick = part.thickness + shop.planing / 2
+        layers = rough_in(table.profile, part, tables).layers
+        thick, holds = part.thickness + shop.resaw_face, holds // layers
+        count = min(count * layers, ceil(part.count * tables / holds))
     elif kind == "plane":
         thick = part.thickness
     elif kind == "rip":

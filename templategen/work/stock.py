@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of, is_planed
-from templategen.shop.cautions import BANDSAW, PLANING, RIPPING, STOP_FIRST
-from templategen.shop.rough import rough_of
+from templategen.shop.cautions import BANDSAW, HAND_SAW, PLANING, RIPPING, STOP_FIRST
+from templategen.shop.rough import Rough, rough_of
 from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.ways import Tool
 from templategen.table.assembly import Table
@@ -40,11 +40,9 @@ def _owned(shop: Shop, *tools: Tool) -> str:
 
 def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
     rates, units, shop = table.profile.rates, table.profile.units, table.profile.shop
-    roughs = {part.code: rough_of(shop, part, tables) for part in parts}
+    roughs = {part.code: rough_of(shop, part, tables, boards.bought) for part in parts}
     told = tuple(
-        f"{code}: {rough.count} {'strip' if rough.is_strip else 'blank'}{'' if rough.count == 1 else 's'}"
-        f" {length_by_rule(rough.length, units)} long, {length_by_rule(rough.width, units)} wide"
-        + (f", for {rough.pieces} pieces each" if rough.is_strip else "")
+        f"{code}: {rough.told}, {length_by_rule(rough.length, units)} long, {length_by_rule(rough.width, units)} wide"
         for code, rough in roughs.items()
     )
     cuts = 3 * sum(rough.count for rough in roughs.values())
@@ -66,7 +64,7 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
 
 def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
     rates, shop = table.profile.rates, table.profile.shop
-    roughs = [rough_of(shop, part, tables) for part in parts]
+    roughs = [rough_of(shop, part, tables, boards.bought) for part in parts]
     planed = all(is_planed(table, part) for part in parts)
     face = (
         "the boards have their thickness already: lay each on a flat table, and put aside what rocks or is bowed"
@@ -87,24 +85,31 @@ def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> 
     )
 
 
+def _deep(rough: Rough) -> str:
+    """What more than one out of a thickness asks for."""
+    told = f", {rough.layers} out of each; plane the sawn face flat before each further cut, it is the next face side"
+    return told if rough.layers > 1 else ""
+
+
 def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) -> Operation:
     rates, units = table.profile.rates, table.profile.units
     shop = table.profile.shop
+    roughs = {part.code: rough_of(shop, part, tables, boards.bought) for part in thin}
     each = tuple(
-        f"{part.code}: {length_by_rule(part.thickness + shop.planing / 2, units)} from the face side, planed to "
-        f"{length_by_rule(part.thickness, units)} at its set-up"
+        f"{part.code}: {length_by_rule(part.thickness + shop.resaw_face, units)} from the face side"
+        f"{_deep(roughs[part.code])}; planed to {length_by_rule(part.thickness, units)} at its set-up"
         for part in thin
     )
-    strips = sum(rough_of(shop, part, tables).count for part in thin)
+    cuts = sum(rough.count * rough.layers for rough in roughs.values())
     return Operation(
         "saw flatwise",
         _owned(shop, "bandsaw", "rip saw") + ", along a gauged line",
         "blanks",
         ", ".join(part.code for part in thin),
         (*each, "in whole strips, the face side at the fence; let them lie on sticks overnight, then flatten again"),
-        "thickness at both ends and the middle",
-        (BANDSAW,),
-        minutes=rates.set_up + 4 * strips * rates.cut,
+        f"each {length_by_rule(shop.resaw_face, units)} over its thickness, at both ends and the middle",
+        (BANDSAW,) if "bandsaw" in shop.machines else (HAND_SAW,),
+        minutes=rates.set_up + 4 * cuts * rates.cut,
         wait=12.0,
         codes=tuple(part.code for part in thin),
     )

@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
+from csv import DictReader
+from dataclasses import replace
+from io import StringIO
+from typing import Any
+
 from shapely.geometry import Polygon
 
+from templategen.packet.make import make_packet
+from templategen.packet.shipped import shipped_text
 from templategen.parts.part import Part
+from templategen.proof.bench.follow import bench_differences
 from templategen.shop.cut_list import cut_list
-from templategen.shop.rough import SQUARED, rough_of
+from templategen.shop.rough import SQUARED, resaw_kerf, rough_of
 from templategen.shop.set_ups.run import set_ups
 from templategen.table.profile.model import Shop
+from templategen.table.profile.read import profile_from_text
 from tests.random_profiles import tables
 from tests.table.made import table_of
 
@@ -94,3 +103,37 @@ def test_even_a_single_short_piece_may_be_fed_by_hand() -> None:
     roughs = {part.code: rough_of(table.profile.shop, part) for part in table.parts}
     assert all(rough.length >= 1130.0 for rough in roughs.values())
     assert (roughs["RAIL-LOW"].pieces, roughs["RAIL-LOW"].count) == (1, 1)
+
+
+def test_thick_boards_are_sawn_flatwise_into_several() -> None:
+    """By the closed formula: n thicknesses, n - 1 kerfs, two faces for each; never where the board is planed down.
+    The pieces of all layers together are enough, none a layer too many, and no strip too short to feed."""
+    table = table_of()
+    shop = table.profile.shop
+    (spline,) = [part for part in table.parts if part.kind == "spline"]
+    kerf, face, thick = resaw_kerf(shop), shop.resaw_face, spline.thickness
+    for layers in (2, 3):
+        least = layers * thick + (layers - 1) * kerf + 2 * layers * face
+        for bought, found in ((least + 0.01, layers), (least - 0.01, layers - 1)):
+            rough = rough_of(shop, spline, 3, bought)
+            assert rough.layers == found and rough.pieces % found == 0
+            assert rough.pieces * (rough.count - 1) < 3 * spline.count <= rough.pieces * rough.count
+    assert rough_of(shop, spline, 1, thick + shop.planing).layers == 1
+    assert rough_of(shop, spline, 1, 9 * thick).length >= shop.holding
+    by_hand = replace(shop, machines=())
+    assert resaw_kerf(by_hand) == shop.saw_kerf > kerf
+
+
+def test_a_packet_of_thick_boards_is_followed_to_its_end() -> None:
+    """Layouts, cut list and plan tell the same two layers, and who follows the plan ends with the table; told as
+    three out of the same board it is refused."""
+    text = shipped_text("towpath-side").replace("thickness = 18\nprice", "thickness = 31\nprice")
+    packet = make_packet(profile_from_text(text, "side"), ("stock", "lists"), tables=2)
+    record: Any = packet.record
+    told = {row["code"]: row for row in DictReader(StringIO(packet.files["lists/cut-list.csv"].decode()))}
+    flat = next(one for one in record["plan"]["operations"] if one["operation"] == "saw flatwise")
+    deep = [one["code"] for one in flat["pieces"] if "into" in told[one["code"]]["sawn_out"]]
+    assert deep and list(bench_differences(record)) == []
+    for piece in flat["pieces"]:
+        piece["after"][2] *= 2
+    assert any("out of one thickness" in one.says for one in bench_differences(record))

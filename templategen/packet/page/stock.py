@@ -128,9 +128,17 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
 def _strips(one: LaidSheet) -> str:
     """Which of what lies on it are strips."""
     codes = {laid.code for laid in one.sheet.laid}
-    strips = [f"{item.pieces} {item.code}" for item in one.supply.items if item.code in codes and item.pieces > 1]
-    told = ", ".join(strips)
-    return f"In strips, planed and ripped whole, the pieces cut off last: {told} on each." if strips else ""
+    strips = [
+        f"{item.pieces} {item.code}" for item in one.supply.items if item.code in codes and item.pieces > item.layers
+    ]
+    deep = [f"{item.code} into {item.layers}" for item in one.supply.items if item.code in codes and item.layers > 1]
+    told = (
+        [f"In strips, planed and ripped whole, the pieces cut off last: {', '.join(strips)} on each."]
+        if strips
+        else []
+    )
+    told += [f"Sawn flatwise once it is sawn out: {', '.join(deep)}."] if deep else []
+    return " ".join(told)
 
 
 def _cuts(cuts: tuple[Cut, ...], units: Units) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from templategen.proof.bench.boards import board_differences
 from templategen.proof.bench.compare import differences
 from templategen.proof.bench.cuts import WORK
 from templategen.proof.bench.piece import Piece
-from templategen.proof.bench.rough import blank_fits, rough_shapes, strip_lasts
+from templategen.proof.bench.rough import blank_fits, out_of_its_thickness, rough_shapes, strip_lasts
 from templategen.proof.bench.safe import forbidden, out_of_reach, too_much
 from templategen.proof.bench.written import Doing, Misfit
 from templategen.proof.counts import TABLE_KINDS
@@ -36,6 +36,7 @@ class Bench:
     told: dict[str, Record] = field(default_factory=dict)
     sawn_out: dict[str, tuple[Doing, Record]] = field(default_factory=dict)
     cut: Counter[tuple[str, ...]] = field(default_factory=Counter)
+    layers: dict[str, int] = field(default_factory=dict)
 
 
 def bench_differences(record: Record) -> Iterator[Difference]:
@@ -118,12 +119,19 @@ def _taken_up(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
     elif any(after > before + SAME for before, after in zip(told["before"], told["after"], strict=True)):
         yield f"{code} grows"
     if last is not None:
-        yield from _as_many(last, told)
+        yield from _as_many(last, told, doing.does == "saw flatwise")
     bench.told[code] = told
 
 
-def _as_many(last: Record, told: Record) -> Iterator[str]:
-    """A strip stays whole or is cut off into single pieces, as many as it holds or the last strip fewer."""
+def _as_many(last: Record, told: Record, flatwise: bool) -> Iterator[str]:
+    """A strip stays whole or is cut off into single pieces, as many as it holds or the last strip fewer; sawn
+    flatwise it becomes several that hold its pieces between them."""
+    if (
+        flatwise
+        and told["count"] * told["holds"] <= last["count"] * last["holds"]
+        and last["holds"] % told["holds"] == 0
+    ):
+        return
     whole = told["holds"] == last["holds"] and told["count"] == last["count"]
     single = told["holds"] == 1 and ceil(told["count"] / last["holds"]) == last["count"]
     if not whole and not single:
@@ -136,6 +144,8 @@ def _measured(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
     before = told["before"] or after
     if doing.does == "saw flatwise":
         piece.thickness = after[2]
+        yield from out_of_its_thickness(bench.sawn_out[code][1], told, bench.shop["resaw_kerf"])
+        bench.layers[code] = bench.sawn_out[code][1]["holds"] // told["holds"]
     if doing.does == "plane" and before[2] - piece.thickness > bench.shop["planing"] + SAME:
         yield f"{code}: {before[2] - piece.thickness:.1f} mm are planed off, and nothing was sawn flatwise"
     measured = {2: piece.thickness}
@@ -183,6 +193,6 @@ def _as_wanted(bench: Bench, part: Recorded, rough: Any) -> Iterator[str]:
     try:
         yield from differences(piece, part)
         yield from blank_fits(piece, rough)
-        yield from strip_lasts(piece, told, bench.shop)
+        yield from strip_lasts(piece, told, told["holds"] // bench.layers.get(part.code, 1), bench.shop)
     except Misfit as misfit:
         yield str(misfit)

@@ -19,7 +19,7 @@ def rough_shapes(record: Record, sizes: Mapping[str, Sequence[float]]) -> dict[s
         code: Polygon([(x, y) for x, y, _ in outline_in(sawn["outline"]).anticlockwise])
         for piece in record["stock"]
         for code, sawn in piece.get("sawn_out", {}).items()
-        if not sawn.get("finished")
+        if code in sizes and not sawn.get("finished")
     }
     return {code: laid.get(code, box(0.0, 0.0, size[0], size[1])) for code, size in sizes.items()}
 
@@ -41,13 +41,23 @@ def blank_fits(piece: Piece, shape: Any) -> Iterator[str]:
         yield "doesn't come out of what is sawn out for it"
 
 
-def strip_lasts(piece: Piece, told: Record, shop: Record) -> Iterator[str]:
-    """Whether a strip is long enough for all its pieces, every other one turned end for end, a kerf for each, and the
-    end by which it is held for the last cut."""
-    if told["holds"] == 1:
+def out_of_its_thickness(sawn_out: Record, told: Record, kerf: float) -> Iterator[str]:
+    """Whether what is sawn flatwise into several is as thick as all of them, and a kerf between each two."""
+    layers, thick = sawn_out["holds"] // told["holds"], sawn_out["after"][2]
+    needed = layers * told["after"][2] + (layers - 1) * kerf
+    if needed > thick + EXACT:
+        yield f"{layers} of {told['code']} out of one thickness take {needed:.1f} mm, the board has {thick:.1f} mm"
+    if told["count"] > sawn_out["count"] * layers:
+        yield f"{told['count']} of {told['code']} are sawn flatwise out of {sawn_out['count']}"
+
+
+def strip_lasts(piece: Piece, told: Record, holds: int, shop: Record) -> Iterator[str]:
+    """Whether a strip is long enough for all the pieces that it `holds` in a row, every other one turned end for end,
+    a kerf for each, and the end by which it is held for the last cut."""
+    if holds == 1:
         return
     left, low, right, high = piece.blank.bounds
     each = piece.blank.area / (high - low) + shop["saw_kerf"]
-    needed = (told["holds"] - 1) * each + right - left + shop["saw_kerf"] + shop["strip_end"]
+    needed = (holds - 1) * each + right - left + shop["saw_kerf"] + shop["strip_end"]
     if told["after"][0] < needed - EXACT:
-        yield f"a strip of {told['holds']} takes {needed:.1f} mm, {told['after'][0]:.1f} mm are sawn out"
+        yield f"a strip of {holds} takes {needed:.1f} mm, {told['after'][0]:.1f} mm are sawn out"

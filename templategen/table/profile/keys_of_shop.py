@@ -97,6 +97,7 @@ SHOP = (
         "shop.strip_end", 150, 0, 600, "hands need room", "of a strip of small parts, by which it is held to the end"
     ),
     length("shop.planing", 6, 0, 100, "more is sawn off", "by how much stock may be planed down to a part"),
+    length("shop.resaw_face", 2, 0, 20, "more is waste", "taken off each face of what is sawn flatwise, cup and all"),
     several(
         "shop.humidity",
         (

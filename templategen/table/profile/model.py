@@ -159,6 +159,7 @@ class Shop:
     bandsaw_height: float = 200.0
     planer: tuple[float, float] = (260.0, 160.0)
     planing: float = 6.0
+    resaw_face: float = 2.0
     glue: GlueClass = "polyurethane"
     glue_temperature: float = 20.0
     spread: float = 200.0
