@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from templategen.geometry.bounds import Bounds
 from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_furniture import MEDIUM, NOTE, SMALL, THIN, Page
+from templategen.output.typeset import text_length
 from templategen.paper.seams import ARM, WEDGE, Seam
 
 TEETH = 4.0
@@ -64,9 +66,24 @@ def _wedge(ink: Ink, page: Page, seam: Seam, along: float, side: int) -> None:
     base, tip = seam.high, seam.high + side * WEDGE
     corners = ((base, along - WEDGE * 0.75), (tip, along), (base, along + WEDGE * 0.75))
     ink.ring(*(page.at(*seam.spot(*corner)) for corner in corners))
-    x, y = page.at(*seam.spot(seam.high + side * (WEDGE * 0.75 + 1.2), along + WEDGE * 0.75))
     ink.pen(THIN, GREY)
-    ink.text(x, y - (SMALL / 2 if seam.axis else 0), seam.name, NOTE, "middle")
+    ink.text(*page.at(*_beside(page, seam, along, side)), seam.name, NOTE, "middle")
+
+
+LETTER_SPOTS = tuple((across, along) for across in (4.2, 7.0, 9.5) for along in (3.0, -3.0, 6.5, -6.5, 10.0, -10.0))
+"""Where a seam's letter may stand, from the line and from the wedge's middle, mm; the first that is clear."""
+
+
+def _beside(page: Page, seam: Seam, along: float, side: int) -> tuple[float, float]:
+    """A place for a seam's letter by its wedge, clear of what is drawn where there is one."""
+    half = text_length(seam.name, NOTE) / 2 + 0.4
+    found: list[tuple[int, int, float, float]] = []
+    for off, beside in LETTER_SPOTS:
+        x, y = seam.spot(seam.high + side * off, along + beside)
+        y -= SMALL / 2 if seam.axis else 0.0
+        box = Bounds(x - half, y - 0.5, x + half, y + NOTE + 0.4)
+        found.append((sum(box.meets(other) for other in page.inked), len(found), x, y))
+    return min(found)[2:]
 
 
 def _witness(ink: Ink, page: Page, seam: Seam, first: float, last: float) -> None:

@@ -103,6 +103,6 @@ def _clear(spans: Sequence[tuple[float, float]], low: float, high: float, wish: 
 def seam_boxes(seam: Seam) -> Iterator[Bounds]:
     """Boxes round a seam's marks, to keep words away from."""
     for along in (*seam.crosses, seam.witness):
-        half = 6.0 if along != seam.witness else seam.lap / 2 + 10
+        half = 12.0 if along != seam.witness else seam.lap / 2 + 10
         a, b = seam.spot(seam.low - 10, along - half), seam.spot(seam.high + 10, along + half)
         yield Bounds(*a, *b)

@@ -1,0 +1,198 @@
+"""Words on paper: where they stand, read back from the files; and what tracing a template gives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from math import hypot
+
+import numpy as np
+import pytest
+import shapely
+
+from templategen.drawing.drawing import Shape, Stroke, Words
+from templategen.drawing.template import template
+from templategen.errors import OutputError
+from templategen.geometry.outline import Outline
+from templategen.geometry.placement import Placement
+from templategen.geometry.point import Point
+from templategen.jigs.caul import Caul
+from templategen.output.pdf import tiled_pdf_of
+from templategen.packet.paper import heading
+from templategen.packet.revision import part_revision
+from templategen.paper.imposition import Imposed, impose
+from templategen.proof.legends import Wood, legend_differences
+from templategen.proof.read_pdf import Ink, Lettered, read_pdf
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Paper
+from tests.drawing.shipped_tables import table_of
+from tests.random_profiles import tables
+
+PAPERS = [Paper("A4", 8, 12, 1.0, 1.0), Paper("A3", 8, 10, 1.0, 1.0), Paper("letter", 10, 15, 1.0, 1.0),
+          Paper((914.0,), 10, 12, 1.0, 1.0)]  # fmt: skip
+CUTS = ("THROUGH_OUTSIDE", "THROUGH_INSIDE", "BLANK_OUTLINE")
+TOUCHING = 0.05
+"""Boxes of letters are drawn in a little before they are held against others, mm."""
+
+
+def flat(outline: Outline) -> shapely.Polygon:
+    """A fine polygon."""
+    return shapely.Polygon([edge.point_at(step / 60) for edge in outline.edges for step in range(60)])
+
+
+@cache
+def imposed(name: str, paper: Paper) -> tuple[Imposed, ...]:
+    """A shipped table's templates on some paper."""
+    return imposed_of(table_of(name), paper)
+
+
+def imposed_of(table: Table, paper: Paper) -> tuple[Imposed, ...]:
+    """A table's templates on some paper."""
+    return impose([template(part, table, part_revision(part)) for part in table.parts], paper)[0]
+
+
+def woods_of(table: Table, one: Imposed) -> list[Wood]:
+    """What is sawn first of every template on a drawing, told from the parts."""
+    found = []
+    for site in one.tiled.pattern.sited:
+        part = table.part(site.code)
+        ring = part.blank if part.kind in ("rim-segment", "spline") else part.outline
+        holes = tuple(site.way.outline(hole) for hole in part.holes)
+        found.append(Wood(part.code, site.way.outline(ring), holes, False))
+    return found
+
+
+def box_of(word: Lettered, matrix: tuple[float, ...] = (1, 0, 0, 1, 0, 0)) -> shapely.Polygon:
+    """The box of some letters, carried to a page."""
+    a, b, c, d, e, f = matrix
+    return shapely.Polygon([(a * x + c * y + e, b * x + d * y + f) for x, y in word.corners]).buffer(-TOUCHING)
+
+
+def lying_over(words: list[tuple[str, shapely.Polygon]], cuts: shapely.Geometry) -> Iterator[str]:
+    """Words over other words and over lines that are sawn to."""
+    tree = shapely.STRtree([box for _, box in words])
+    for i, j in zip(*tree.query([box for _, box in words], predicate="intersects"), strict=True):
+        if i < j:
+            yield f'"{words[i][0]}" over "{words[j][0]}"'
+    yield from (f'"{text}" over a cut line' for text, box in words if box.intersects(cuts))
+
+
+def faults_of(table: Table, one: Imposed) -> Iterator[str]:
+    """What is wrong with the words of one pattern, on its drawing and on each of its pages."""
+    printed = read_pdf(tiled_pdf_of([(one.tiled, heading(one, table))], "x"))
+    (ink,) = printed.drawings.values()
+    yield from (": ".join(fault) for fault in legend_differences(ink, woods_of(table, one)))
+    chords = np.concatenate([ink.chords[layer] for layer in CUTS if layer in ink.chords])
+    cuts = shapely.union_all(shapely.linestrings(chords.reshape(-1, 2, 2)))
+    drawn = [word for words in ink.lettered.values() for word in words]
+    yield from lying_over([(word.text, box_of(word)) for word in drawn], cuts)
+    for page in printed.pages:
+        assert page.ink is not None and page.matrix is not None
+        near = shapely.transform(cuts, lambda at, m=page.matrix: at @ np.array([m[:2], m[2:4]]) + np.array(m[4:]))
+        shown = shapely.box(*page.window)
+        own = [(word.text, box_of(word)) for words in page.ink.lettered.values() for word in words]
+        seen = [(word.text, box_of(word, page.matrix)) for word in drawn]
+        tree = [(text, box) for text, box in seen if box.intersects(shown)]
+        for (text, box), (other, there) in ((a, b) for a in own for b in tree):
+            if box.intersects(there.intersection(shown)):
+                yield f'page {page.drawing}: "{text}" over "{other}"'
+        yield from lying_over(own, near.intersection(shown))
+
+
+@pytest.mark.parametrize("name, paper", [("towpath-side", PAPERS[0])])
+def test_no_word_lies_over_another_or_a_cut_line(name: str, paper: Paper) -> None:
+    """By their own boxes, words of templates and sheets keep clear of each other, and each is in its own part."""
+    table = table_of(name)
+    assert [fault for one in imposed(name, paper) for fault in faults_of(table, one)] == []
+
+
+def test_a_legend_in_another_part_is_found() -> None:
+    """Words moved into a neighbour, over a cut line, or out of their tag are told."""
+    table = table_of("towpath-side")
+    one = next(one for one in imposed("towpath-side", PAPERS[0]) if len(one.templates) > 2)
+    (ink,) = read_pdf(tiled_pdf_of([(one.tiled, heading(one, table))], "x")).drawings.values()
+    woods = woods_of(table, one)
+    assert not list(legend_differences(ink, woods))
+    first, second = woods[0], next(wood for wood in woods if wood.code != woods[0].code)
+    name = next(word for words in ink.lettered.values() for word in words if word.text.startswith(f"{first.code} ×"))
+    by = second.outline.bounds.centre.minus(name.corners[0])
+
+    def moved(dx: float, dy: float) -> list[str]:
+        corners = tuple(corner.plus(Point(dx, dy)) for corner in name.corners)
+        lettered = {
+            layer: [Lettered(word.text, corners) if word is name else word for word in words]
+            for layer, words in ink.lettered.items()
+        }
+        return [": ".join(told) for told in legend_differences(Ink(ink.chords, lettered), woods)]
+
+    assert any("speak" in told or "isn't named" in told for told in moved(*by))
+    to_edge = first.outline.edges[0].point_at(0.5).minus(name.corners[0])
+    assert any("over a line" in told for told in moved(*to_edge))
+    assert any("in no part" in told for told in moved(5000.0, 0.0))
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch"])
+def test_segments_traced_by_their_templates_seat_the_cauls(name: str) -> None:
+    """Traced round with a pencil and sawn inside its line, all segments together are the ring that cauls sit on; the
+    later line lies on the finished circle, inside that ring."""
+    table, pencil = table_of(name), 1.4
+    table = replace(table, profile=replace(table.profile, paper=replace(table.profile.paper, trace_offset=pencil)))
+    blanks = []
+    for placed in table.placed:
+        part = table.part(placed.code)
+        if part.kind != "rim-segment":
+            continue
+        marks = template(part, table).faces[0].marks
+        (line,) = [mark.outline for mark in marks if isinstance(mark, Shape) and mark.layer.name == "TRACE"]
+        sawn = flat(line).buffer(-pencil, join_style="mitre")
+        way = Placement(placed.at.x, placed.at.y, placed.turn, placed.turned_over)
+        blanks.append(shapely.Polygon([way.point(Point(*at)) for at in sawn.exterior.coords]))
+        later = [mark.edge for mark in marks if isinstance(mark, Stroke) and mark.layer.name == "THROUGH_OUTSIDE"]
+        for edge in later:
+            for share in (0.1, 0.5, 0.8):
+                assert hypot(*way.point(edge.point_at(share))) == pytest.approx(table.sizes.radius, abs=1e-6)
+        assert later
+    ring, caul = shapely.union_all([blank.buffer(0.01) for blank in blanks]), Caul(table.sizes)
+    assert len(ring.interiors) == 1
+    for joint in range(table.sizes.segments):
+        seat = flat(caul.placement(joint).outline(caul.outline))
+        assert seat.intersection(ring).area < 0.02 * 2 * caul.seat + 1.0
+        assert seat.boundary.intersection(ring.buffer(0.05)).length > 2 * (caul.seat - caul.notch) - 1.0
+
+
+def test_a_template_says_when_each_line_is_sawn() -> None:
+    """Of a rim segment both lines have words with a line that leads to them."""
+    table = table_of("towpath-dining")
+    part = table.part("RIM-A")
+    marks = template(part, table).faces[0].marks
+    for layer, ring, words in (("SAW_FIRST", part.blank, "1 saw first"), ("SAW_LATER", part.outline, "2 saw when")):
+        (told,) = [mark for mark in marks if isinstance(mark, Words) and mark.layer.name == layer]
+        (leader,) = [mark.edge for mark in marks if isinstance(mark, Stroke) and mark.layer.name == layer]
+        assert told.text.startswith(words) and ring.distance(leader.end) < 1e-6
+        other = part.outline if ring is part.blank else part.blank
+        assert other.distance(leader.end) > 0.05
+
+
+@pytest.mark.slow
+def test_random_tables_on_every_paper() -> None:
+    """A hundred tables of chance on A4, A3, letter and a roll: no word is out of place."""
+    found, done = [], 0
+    for number, table in enumerate(tables(range(100))):
+        paper = PAPERS[number % len(PAPERS)]
+        try:
+            every = imposed_of(table, paper)
+        except OutputError:
+            continue
+        done += 1
+        found += [(table.profile.title, fault) for one in every for fault in faults_of(table, one)]
+    assert done > 90 and not found, (len(found), found[:20])
+
+
+def test_pairs_are_told() -> None:
+    """The check of this file itself: two boxes that overlap, and one over a line, are found."""
+    boxes = [("a", shapely.box(0, 0, 4, 1)), ("b", shapely.box(3, 0, 6, 1)), ("c", shapely.box(9, 0, 10, 1))]
+    assert list(lying_over(boxes, shapely.LineString([(9.5, -1), (9.5, 3)]))) == [
+        '"a" over "b"',
+        '"c" over a cut line',
+    ]
