@@ -1,0 +1,74 @@
+"""Eased edges: where they run, what they take, and what stays sharp for a reason."""
+
+from __future__ import annotations
+
+from math import pi
+
+import pytest
+import shapely
+
+from templategen.errors import DesignError
+from templategen.fit.solid import part_solid
+from templategen.geometry.outline import Outline
+from templategen.geometry.refine import fine_polyline
+from templategen.parts.part import Part
+from templategen.table.pedestal import base_lap
+from templategen.view.chords import chords
+from templategen.view.eased import eased_solid
+from tests.table.made import table_of
+
+
+def shape(outline: Outline) -> shapely.Polygon:
+    """The outline by fine chords."""
+    return shapely.Polygon(fine_polyline(outline, 1e-4))
+
+
+def strips(part: Part, face: str) -> shapely.Geometry:
+    """All that is eased of one face, as the face shows it."""
+    return shapely.union_all([shape(f.outline) for f in part.features_on(face) if f.traits.arris])
+
+
+def test_a_base_rail_is_eased_all_round_but_in_the_crossing_and_under_pads() -> None:
+    """Above, a frame 4 mm wide beyond the lap and 10 mm; below, two pairs of strips from there to the pads."""
+    table = table_of({"edges.base": 4.0, "base.end_round": 17.0, "base.foot_length": 93.0})
+    rail, base = table.part("BASE-MID"), table.profile.base
+    wood, start = shape(rail.outline), base_lap(table.sizes).reach + 10
+    frame = wood.difference(wood.buffer(-4, join_style="mitre")).difference(shapely.box(-start, -99, start, 99))
+    assert strips(rail, "top").symmetric_difference(frame).area < 0.05
+    below = strips(rail, "bottom")
+    assert below.area == pytest.approx(4 * 4 * (base.length / 2 - 93 - start))
+    assert below.bounds == pytest.approx((93 - base.length / 2, -42, base.length / 2 - 93, 42))
+
+
+def test_a_pad_is_eased_round_its_sole_alone() -> None:
+    """A frame as wide as asked, and nothing where it is glued."""
+    foot = table_of({"edges.base": 2.5}).part("FOOT")
+    wood = shape(foot.outline)
+    frame = wood.difference(wood.buffer(-2.5, join_style="mitre"))
+    assert strips(foot, "bottom").area == pytest.approx(frame.area, abs=0.02)
+    assert not foot.features_on("top")
+
+
+def test_nothing_asked_leaves_edges_sharp() -> None:
+    """With noughts only the rim's outer edge, the slats' upper ones and the legs' are eased."""
+    sharp = table_of({"edges.rim": 0.0, "edges.rails": 0.0, "edges.slats": 0.0, "edges.base": 0.0})
+    eased = {part.kind for part in sharp.parts for feature in part.features if feature.traits.arris}
+    assert eased == {"rim-segment", "slat", "leg"}
+
+
+@pytest.mark.parametrize(
+    ("corner", "takes"), [("chamfered", 0.5), ("rounded", 1 - pi / 4), ("beaded", 3 * 0.16 * (1 - pi / 4) + 0.16)]
+)
+def test_eased_solids_lose_what_the_cutter_takes(corner: str, takes: float) -> None:
+    """Four arrises of a leg between its shoulders, against the closed formula; chords of rounds are off by 1 %."""
+    table = table_of({"legs.corner": corner, "legs.corner_size": 9.0})
+    leg = table.part("LEG")
+    lost = part_solid(leg, chords).volume() - eased_solid(leg).volume()
+    assert lost == pytest.approx(4 * takes * 81 * table.sizes.leg_height, rel=0.015)
+
+
+def test_an_edge_that_takes_the_whole_cheek_is_refused() -> None:
+    """The slats' groove leaves 5 mm above it: 5 is too much off the rim, 4.9 isn't, and the refusal names a size."""
+    table_of({"edges.rim": 4.9})
+    with pytest.raises(DesignError, match=r"edges\.rim.*cheek of 5\.0 mm"):
+        table_of({"edges.rim": 5.0})
