@@ -29,6 +29,7 @@ from templategen.drawing.part_sheet import footed, size_check
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.routed_notes import routed_notes
 from templategen.drawing.routed_sheet import underside_marks, upper_marks
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.placement import Placement
@@ -66,7 +67,7 @@ def stock_drawing(
     rings = [over.outline(laid.placement.outline(items[laid.code].outline)) for laid in sheet.laid]
     if routed:
         marks += underside_marks(routed, rings, manner) if underside else upper_marks(routed, manner)
-    lines = [edge for mark in marks for edge in mark.edges if not isinstance(mark, Words)] if routed else []
+    lines = [(edge.bounds, edge) for mark in marks for edge in mark.edges] if routed else []
     for laid, ring in zip(sheet.laid, rings, strict=True):
         marks += [] if routed else [Shape(BLANK_OUTLINE, ring)]
         marks += _named(laid.code, ring, height, lines)
@@ -139,9 +140,10 @@ def _about(mm: float, manner: Manner) -> str:
     return f"{floor(mm / 2.54) / 10:g} in" if manner.units == "in" else f"{floor(mm)}"
 
 
-def _named(code: str, outline: Outline, height: float, drawn: Sequence[Edge]) -> Iterator[Mark]:
+def _named(code: str, outline: Outline, height: float, drawn: Sequence[tuple[Bounds, Edge]]) -> Iterator[Mark]:
     """A part's code where that is clear of its outline and of what is drawn in it, level or upright."""
-    lines = [edge for edge in drawn if edge.bounds.meets(outline.bounds)]
+    around = outline.bounds
+    lines = [edge for box, edge in drawn if box.meets(around)]
     at, room = roomiest(outline, lines)
     for size in (h for h in reversed(HEIGHTS) if h <= height):
         half = text_width(code, size) / 2
