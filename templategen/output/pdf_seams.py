@@ -67,23 +67,24 @@ def _wedge(ink: Ink, page: Page, seam: Seam, along: float, side: int) -> None:
     corners = ((base, along - WEDGE * 0.75), (tip, along), (base, along + WEDGE * 0.75))
     ink.ring(*(page.at(*seam.spot(*corner)) for corner in corners))
     ink.pen(THIN, GREY)
-    ink.text(*page.at(*_beside(page, seam, along, side)), seam.name, NOTE, "middle")
+    if place := _beside(page, seam, along, side):
+        ink.text(*page.at(*place), seam.name, NOTE, "middle")
 
 
 LETTER_SPOTS = tuple((across, along) for across in (4.2, 7.0, 9.5) for along in (3.0, -3.0, 6.5, -6.5, 10.0, -10.0))
 """Where a seam's letter may stand, from the line and from the wedge's middle, mm; the first that is clear."""
 
 
-def _beside(page: Page, seam: Seam, along: float, side: int) -> tuple[float, float]:
-    """A place for a seam's letter by its wedge, clear of what is drawn where there is one."""
+def _beside(page: Page, seam: Seam, along: float, side: int) -> tuple[float, float] | None:
+    """A clear place for a seam's letter by its wedge; None where there is none, since each seam has another wedge."""
     half = text_length(seam.name, NOTE) / 2 + 0.4
-    found: list[tuple[int, int, float, float]] = []
     for off, beside in LETTER_SPOTS:
         x, y = seam.spot(seam.high + side * off, along + beside)
         y -= SMALL / 2 if seam.axis else 0.0
         box = Bounds(x - half, y - 0.5, x + half, y + NOTE + 0.4)
-        found.append((sum(box.meets(other) for other in page.inked), len(found), x, y))
-    return min(found)[2:]
+        if not any(box.meets(other) for other in page.inked):
+            return x, y
+    return None
 
 
 def _witness(ink: Ink, page: Page, seam: Seam, first: float, last: float) -> None:
