@@ -5,12 +5,16 @@ All words are plain text; only a picture's `svg` is markup, made by our own writ
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 LONG = 32
 """Letters of a cell that needs room."""
+
+COMMON = 0.3
+"""A caution on more than this share of a chapter's sheets is general."""
 
 Level = Literal["stop", "caution", "note", ""]
 
@@ -30,7 +34,8 @@ class Picture:
 @dataclass(frozen=True, slots=True)
 class Grid:
     """A list in columns. `figures` are the places of columns of numbers; `parts` is the part that each row concerns,
-    `levels` how grave each row is, `ticks` whether rows can be ticked off; rows are as long as the heading."""
+    `levels` how grave each row is, `ticks` whether rows can be ticked off; rows are as long as the heading. `to` is
+    for each row the address within the page that its cell in column `to_at` leads to, "" for none."""
 
     heading: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
@@ -39,6 +44,8 @@ class Grid:
     parts: tuple[str, ...] = ()
     levels: tuple[Level, ...] = ()
     ticks: bool = False
+    to: tuple[str, ...] = ()
+    to_at: int = 0
 
     @property
     def wordy(self) -> bool:
@@ -56,31 +63,45 @@ class Fold:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """What belongs together, on printed pages of its own where `alone`. `part` is the code of the part it is about,
-    `ticks` are steps to tick off, `short` ones too, in columns, `links` files beside the page (path, words)."""
+    """What belongs together. `part` is the code of the part it is about, `steps` are told in order, `ticks` are steps
+    to tick off, `short` ones too, in columns, `links` files beside the page (path, words)."""
 
     name: str
     title: str
     words: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()
     grids: tuple[Grid, ...] = ()
+    steps: tuple[str, ...] = ()
     ticks: tuple[str, ...] = ()
     short: tuple[str, ...] = ()
     folds: tuple[Fold, ...] = ()
     cautions: tuple[str, ...] = ()
     links: tuple[tuple[str, str], ...] = ()
     part: str = ""
-    alone: bool = False
     raw: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A chapter of the page; `name` is its address within the page."""
+    """A chapter of the page; `name` is its address within the page. `cautions` hold for all of it, `pairs` says that
+    sheets stand in two columns on paper."""
 
     name: str
     title: str
     sheets: tuple[Sheet, ...]
+    cautions: tuple[str, ...] = ()
+    pairs: bool = False
+
+    @property
+    def headed(self) -> Section:
+        """What stands as a caution on more than a few sheets is told once, at the chapter's head."""
+        counts = Counter(line for sheet in self.sheets for line in sheet.cautions)
+        often = tuple(line for line, count in counts.items() if count > max(1.0, COMMON * len(self.sheets)))
+        sheets = (
+            replace(sheet, cautions=tuple(line for line in sheet.cautions if line not in often))
+            for sheet in self.sheets
+        )
+        return replace(self, sheets=tuple(sheets), cautions=tuple(dict.fromkeys((*self.cautions, *often))))
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,13 +6,157 @@
   function kept() {
     try { return JSON.parse(store.getItem(key)) || {}; } catch (none) { return {}; }
   }
-  var done = store ? kept() : {};
-  document.querySelectorAll("input[data-tick]").forEach(function (box) {
+  function keep() {
+    try { if (store) { store.setItem(key, JSON.stringify(done)); } } catch (full) { store = null; }
+  }
+  function all(what, within) { return Array.from((within || document).querySelectorAll(what)); }
+  var done = store ? kept() : {}, place = done["at"];
+  all("input[data-tick]").forEach(function (box) {
     box.checked = done[box.dataset.tick] === true;
     box.addEventListener("change", function () {
       if (box.checked) { done[box.dataset.tick] = true; } else { delete done[box.dataset.tick]; }
-      try { if (store) { store.setItem(key, JSON.stringify(done)); } } catch (full) { store = null; }
+      keep();
+      ahead();
     });
+  });
+
+  /* What is done of the plan, and what comes next. */
+  function ahead() {
+    var rows = all("#work-order tbody tr"), next = rows.find(function (row) { return !row.querySelector("input").checked; });
+    var line = document.querySelector(".next"), link = line.querySelector("a");
+    if (!rows.length) { return []; }
+    var count = rows.filter(function (row) { return row.querySelector("input").checked; }).length;
+    line.hidden = false;
+    line.querySelector("[data-told]").textContent = count + " of " + rows.length + " done" + (next ? "; next:" : "");
+    link.hidden = !next;
+    if (next) {
+      var to = next.querySelector("a");
+      link.textContent = next.cells[1].textContent + " " + next.cells[3].textContent;
+      link.href = to ? to.getAttribute("href") : "#work-day-" + next.cells[2].textContent;
+    }
+    return next ? rows.filter(function (row) { return row.cells[2].textContent === next.cells[2].textContent; }) : [];
+  }
+  ahead();
+
+  /* One stop of the keyboard for all ticks, links and pictures of a chapter; arrows lead from one to the next. */
+  all("section").forEach(function (section) {
+    var stops = all("input[data-tick],td a,.view", section).filter(function (one) { return !one.matches(".rulers"); });
+    function rest(chosen) { stops.forEach(function (one) { one.tabIndex = one === chosen ? 0 : -1; }); }
+    rest(stops[0]);
+    section.addEventListener("focusin", function (event) { if (stops.indexOf(event.target) >= 0) { rest(event.target); } });
+    section.addEventListener("keydown", function (event) {
+      var at = stops.indexOf(event.target), step = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 }[event.key];
+      if (at >= 0 && event.key === "Enter" && event.target.matches(".view")) { enlarge(event.target.querySelector("svg")); }
+      if (at < 0 || !step || !stops[at + step]) { return; }
+      stops[at + step].focus();
+      event.preventDefault();
+    });
+  });
+  function held() {
+    all(".scroll").forEach(function (one) {
+      if (one.scrollWidth > one.clientWidth + 1) { one.tabIndex = 0; } else { one.removeAttribute("tabindex"); }
+    });
+  }
+  held();
+  window.addEventListener("resize", held);
+
+  /* Where one is: the last sheet whose head has passed the upper third. */
+  var tools = document.querySelector(".tools"), here = null, busy = false;
+  var sheets = all("article");
+  function look() {
+    var found = sheets[0];
+    busy = false;
+    sheets.some(function (one) {
+      var top = one.getBoundingClientRect().top;
+      if (one.hidden) { return false; }
+      if (top > window.innerHeight / 3) { return true; }
+      found = one;
+      return false;
+    });
+    if (found === here || !found) { return; }
+    here = found;
+    all("nav li a").forEach(function (link) {
+      if (link.hash === "#" + here.closest("section").id) { link.setAttribute("aria-current", "true"); } else { link.removeAttribute("aria-current"); }
+    });
+    done.at = here.id;
+    keep();
+  }
+  if (place && !window.location.hash && document.getElementById(place)) { document.getElementById(place).scrollIntoView(); }
+  look();
+  document.addEventListener("scroll", function () { if (!busy) { busy = true; window.requestAnimationFrame(look); } }, { passive: true });
+  if (window.innerWidth < 992) { document.querySelector(".contents").open = false; }
+
+  tools.hidden = false;
+  tools.querySelector("[data-find]").addEventListener("input", function (event) {
+    var words = event.target.value.trim().toLowerCase().split(/\s+/).filter(Boolean), count = 0;
+    sheets.forEach(function (one) {
+      var text = words.length ? one.textContent.toLowerCase() : "";
+      one.hidden = !words.every(function (word) { return text.indexOf(word) >= 0; });
+      count += one.hidden ? 0 : 1;
+    });
+    all("section").forEach(function (one) { one.hidden = !one.querySelector("article:not([hidden])"); });
+    tools.querySelector("[data-found]").textContent = words.length ? count + " sheets" : "";
+  });
+  tools.querySelector("[data-go]").addEventListener("click", function () {
+    var what = tools.querySelector("[data-print]").value, chosen = [];
+    if (what === "sheet") { chosen = [here]; }
+    if (what === "section") { chosen = all("article", here.closest("section")); }
+    if (what === "day") {
+      ahead().forEach(function (row) {
+        chosen.push(document.getElementById("work-day-" + row.cells[2].textContent));
+        all("a", row).forEach(function (link) { chosen.push(document.getElementById(link.hash.slice(1))); });
+      });
+    }
+    if (what) { body.dataset.print = what; } else { delete body.dataset.print; }
+    sheets.forEach(function (one) { one.classList.toggle("chosen", chosen.indexOf(one) >= 0); });
+    window.print();
+  });
+  window.addEventListener("afterprint", function () { delete body.dataset.print; });
+
+  /* A picture by itself: whole at first, then as large as it is drawn with two fingers or the wheel. */
+  var dialog = document.querySelector("dialog"), stage = dialog.querySelector(".stage"), view = null, whole = null, fingers = {};
+  document.addEventListener("click", function (event) {
+    var svg = event.target.closest ? event.target.closest(".view svg.drawing") : null;
+    if (svg) { enlarge(svg); }
+  });
+  function enlarge(svg) {
+    var copy = svg.cloneNode(true);
+    all("[id]", copy).forEach(function (one) { one.removeAttribute("id"); });
+    stage.replaceChildren(copy);
+    whole = svg.getAttribute("viewBox").split(" ").map(Number);
+    view = whole.slice();
+    fingers = {};
+    dialog.showModal();
+  }
+  function frame() { stage.firstChild.setAttribute("viewBox", view.join(" ")); }
+  function unit() { return Math.max(view[2] / stage.clientWidth, view[3] / stage.clientHeight); }
+  function zoom(by, x, y) {
+    var box = stage.getBoundingClientRect(), u = unit(), wide = Math.min(whole[2] * 1.5, Math.max(whole[2] / 40, view[2] * by));
+    var cx = view[0] + view[2] / 2 + (x - box.left - box.width / 2) * u, cy = view[1] + view[3] / 2 + (y - box.top - box.height / 2) * u;
+    by = wide / view[2];
+    view = [cx + (view[0] - cx) * by, cy + (view[1] - cy) * by, wide, view[3] * by];
+    frame();
+  }
+  stage.addEventListener("wheel", function (event) { zoom(event.deltaY > 0 ? 1.15 : 1 / 1.15, event.clientX, event.clientY); event.preventDefault(); }, { passive: false });
+  stage.addEventListener("pointerdown", function (event) { fingers[event.pointerId] = event; stage.setPointerCapture(event.pointerId); });
+  stage.addEventListener("pointermove", function (event) {
+    var last = fingers[event.pointerId], others = Object.keys(fingers).filter(function (id) { return id !== String(event.pointerId); });
+    if (!last) { return; }
+    if (others.length) {
+      var fixed = fingers[others[0]];
+      zoom(Math.hypot(last.clientX - fixed.clientX, last.clientY - fixed.clientY) / Math.max(1, Math.hypot(event.clientX - fixed.clientX, event.clientY - fixed.clientY)), fixed.clientX, fixed.clientY);
+    } else {
+      view[0] -= (event.clientX - last.clientX) * unit();
+      view[1] -= (event.clientY - last.clientY) * unit();
+      frame();
+    }
+    fingers[event.pointerId] = event;
+  });
+  ["pointerup", "pointercancel"].forEach(function (name) { stage.addEventListener(name, function (event) { delete fingers[event.pointerId]; }); });
+  dialog.addEventListener("keydown", function (event) {
+    var box = stage.getBoundingClientRect(), by = { "+": 1 / 1.3, "-": 1.3 }[event.key], move = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[event.key];
+    if (by) { zoom(by, box.left + box.width / 2, box.top + box.height / 2); }
+    if (move) { view[0] += move[0] * view[2] / 10; view[1] += move[1] * view[3] / 10; frame(); event.preventDefault(); }
   });
 
   var shown = [];

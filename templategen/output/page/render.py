@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -20,7 +21,8 @@ UNSAFE = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "
 
 def page_html(page: Page) -> str:
     """The file. The same page gives the same text."""
-    return str(_template().render(page=page, style=_style(), script=_script(page), scene=_json(dict(page.scene))))
+    headed = replace(page, sections=tuple(section.headed for section in page.sections))
+    return str(_template().render(page=headed, style=_style(), script=_script(page), scene=_json(dict(page.scene))))
 
 
 @cache
@@ -33,6 +35,7 @@ def _template() -> Any:
     )
     environment.filters["markup"] = Markup
     environment.filters["address"] = address
+    environment.filters["joined"] = lambda titles, last: ", ".join((*titles, last) if last else titles)
     return environment.from_string((HERE / "page.html.j2").read_text(encoding="utf-8"))
 
 

@@ -41,15 +41,9 @@ def drawings(table: Table, plan: Plan) -> Section:
         "drawings",
         "Drawings",
         (
-            Sheet(
-                "plan",
-                "Plan",
-                pictures=(above,),
-                links=links("drawings/plan.dxf", "paper/whole-table/plan.pdf"),
-                alone=True,
-            ),
-            Sheet("section", "Section", pictures=(cut,), links=links("drawings/elevation.dxf"), alone=True),
-            Sheet("apart", "Pulled apart", pictures=(apart,), raw=TURN, alone=True),
-            Sheet("below", "From below", pictures=(below,), alone=True),
+            Sheet("plan", "Plan", pictures=(above,), links=links("drawings/plan.dxf", "paper/whole-table/plan.pdf")),
+            Sheet("section", "Section", pictures=(cut,), links=links("drawings/elevation.dxf")),
+            Sheet("apart", "Pulled apart", pictures=(apart,), raw=TURN),
+            Sheet("below", "From below", pictures=(below,)),
         ),
     )

@@ -28,6 +28,4 @@ def figures(table: Table, known: Mapping[str, Quantity]) -> Section:
             worked = f"{quantity.formula} = {put_in(quantity, known)}"
             rows.append((name, quantity.says, value, worked, quantity.source))
     grid = Grid(("name", "what", "is", "by", "source"), tuple(rows), figures=(2,))
-    return Section(
-        "figures", "How the figures came about", (Sheet("sizes", "", (WORDS,), grids=(grid,), alone=True),)
-    )
+    return Section("figures", "How the figures came about", (Sheet("sizes", "", (WORDS,), grids=(grid,)),))

@@ -22,7 +22,7 @@ from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 
-PIECES = ("piece", "what it is", "number", "of", "length", "width", "thickness")
+PIECES = ("piece", "what it is", "number", "of", "size")
 
 WHOLE = 0.01
 """A piece that covers its box to within this is a plain rectangle, mm2."""
@@ -42,8 +42,8 @@ def jigs(table: Table, plan: JigPlan) -> Section | None:
     if not plan.jigs:
         return None
     rows = tuple((jig.code, jig.name, ", ".join(jig.serves)) for jig in plan.jigs)
-    first = Sheet("list", "What is made with what", grids=(Grid(("jig", "what it is", "for"), rows),), alone=True)
-    return Section("jigs", "Jigs", (first, *(_sheet(jig, table.profile.units) for jig in plan.jigs)))
+    first = Sheet("list", "What is made with what", grids=(Grid(("jig", "what it is", "for"), rows),))
+    return Section("jigs", "Jigs", (first, *(_sheet(jig, table.profile.units) for jig in plan.jigs)), pairs=True)
 
 
 def _sheet(jig: Jig, units: Units) -> Sheet:
@@ -58,20 +58,16 @@ def _sheet(jig: Jig, units: Units) -> Sheet:
         )
         for part in told
     )
-    rows = tuple(
-        (part.code, part.name, str(part.count), part.wood, *(size(one, units) for one in part.size))
-        for part in jig.parts
-    )
-    pieces = Grid(PIECES, rows, figures=(2, 4, 5, 6), ticks=True)
+    rows = tuple((part.code, part.name, str(part.count), part.wood, _size(part, units)) for part in jig.parts)
+    pieces = Grid(PIECES, rows, figures=(2,), ticks=True)
     manner = Manner(1.0, units=units)
     words = tuple(f"For {', '.join(jig.serves)}." for _ in jig.serves[:1])
-    steps = (Fold("use", jig.use),) if jig.use else ()
     figures = (Fold("figures it stands by", tuple(figure_line(figure, manner) for figure in jig.figures)),)
     paths = links(*(f"jigs/{jig.code}.{kind}" for kind in ("dxf", "svg", "pdf")))
     cautions = tuple(dict.fromkeys((*jig.cautions, DUST, DEFER)))
     return Sheet(
-        jig.code, f"{jig.code}, {jig.name}", words, pictures, (pieces,), ticks=jig.proof, folds=(*steps, *figures),
-        cautions=cautions, links=paths, alone=True,
+        jig.code, f"{jig.code}, {jig.name}", words, pictures, (pieces,), jig.use, jig.proof, folds=figures,
+        cautions=cautions, links=paths,
     )  # fmt: skip
 
 
@@ -105,5 +101,8 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
 
 
 def _told(part: Part, units: Units) -> str:
-    length, width, thickness = (size(one, units) for one in part.size)
-    return f"{part.code}, {part.name}: {part.count} of {part.wood}, {length} x {width} x {thickness}"
+    return f"{part.code}, {part.name}: {part.count} of {part.wood}, {_size(part, units)}"
+
+
+def _size(part: Part, units: Units) -> str:
+    return " x ".join(size(one, units).removesuffix(f" {units}") for one in part.size) + f" {units}"

@@ -20,8 +20,8 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
         tuple((str(one.number), one.operation, one.machine, ", ".join(one.codes)) for one in set_ups),
         figures=(0,), ticks=True,
     )  # fmt: skip
-    first = Sheet("order", "In working order", grids=(overview,), links=links("lists/set-ups.csv"), alone=True)
-    return Section("machines", "Set-ups", (first, *(_sheet(one, kinds, units) for one in set_ups)))
+    first = Sheet("order", "In working order", grids=(overview,), links=links("lists/set-ups.csv"))
+    return Section("machines", "Set-ups", (first, *(_sheet(one, kinds, units) for one in set_ups)), pairs=True)
 
 
 def _sheet(set_up: SetUp, kinds: Mapping[str, str], units: str) -> Sheet:

@@ -41,7 +41,7 @@ def parts(table: Table, tables: int, set_ups: Sequence[SetUp], figures: Mapping[
         )
         for part in table.parts
     )
-    return Section("parts", "Parts", (_cut_list(table, tables), *sheets))
+    return Section("parts", "Parts", (_cut_list(table, tables), *sheets), pairs=True)
 
 
 def _cut_list(table: Table, tables: int) -> Sheet:
@@ -59,7 +59,7 @@ def _cut_list(table: Table, tables: int) -> Sheet:
         tuple(row[0] for row in rows),
         ticks=True,
     )
-    return Sheet("cut-list", "Cut list", grids=(grid,), links=links("lists/cut-list.csv"), alone=True)
+    return Sheet("cut-list", "Cut list", grids=(grid,), links=links("lists/cut-list.csv"))
 
 
 def part_sheet(table: Table, part: Part, tables: int = 1) -> Sheet:
@@ -87,7 +87,7 @@ def part_sheet(table: Table, part: Part, tables: int = 1) -> Sheet:
     return Sheet(
         code, f"{code}, {part.name}", words, tuple(pictures),
         ticks=(f"all {part.count * tables} made and measured",), cautions=tuple(cautions(part)),
-        links=links(*paths), part=code, alone=True,
+        links=links(*paths), part=code,
     )  # fmt: skip
 
 
@@ -98,7 +98,7 @@ def untitled(drawing: Drawing) -> Drawing:
 
 def _folds(code: str, set_ups: Sequence[SetUp], figures: Mapping[str, Quantity], units: Units) -> Iterator[Fold]:
     passed = (f"{one.number}. {one.operation}, {one.machine}" for one in set_ups if code in one.codes)
-    yield Fold("machines it passes", tuple(passed))
+    yield Fold("set-ups", tuple(passed))
     yield Fold("how its sizes came about", tuple(_story(code, figures, units)))
 
 

@@ -34,7 +34,7 @@ def printing(paper: PaperFiles) -> Section:
     rulers = f'<div class="rulers view">{_ruler(upright=False)}{_ruler(upright=True)}</div>'
     return Section(
         "printing", "Printing and checking",
-        (Sheet("rulers", "True to size", words, grids=grids, raw=rulers, links=links(*paths), alone=True),),
+        (Sheet("rulers", "True to size", words, grids=grids, raw=rulers, links=links(*paths)),),
     )  # fmt: skip
 
 

@@ -52,7 +52,5 @@ def _ring(re: Refit, revision: str) -> Section:
     heading = tuple(name.replace("_", " ") for name in head)
     figures = tuple(i for i, name in enumerate(head) if name in ("value", "drawn", "value_in"))
     paths = links("lists/refit.csv", "lists/refit.svg")
-    one = Sheet(
-        "ring", "", pictures=(shown,), grids=(Grid(heading, cells, figures=figures),), links=paths, alone=True
-    )
+    one = Sheet("ring", "", pictures=(shown,), grids=(Grid(heading, cells, figures=figures),), links=paths)
     return Section("ring", "How it closes", (one,))

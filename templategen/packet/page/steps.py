@@ -12,7 +12,7 @@ from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
-from templategen.packet.page.work import sheet_of
+from templategen.packet.page.work import address_of, sheet_of
 from templategen.shop.closing.study import ClosingStudy
 from templategen.shop.gluing.marks import spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
@@ -38,7 +38,7 @@ def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Se
     pictures = drawn or (None,) * len(gluing.steps)
     sheets = (_step(gluing, step, drawing) for step, drawing in zip(gluing.steps, pictures, strict=True))
     first = _closing(closing, plan, table.profile.units)
-    return Section("together", "Putting it together", (first, _whole(gluing, work), *sheets))
+    return Section("together", "Putting it together", (first, _whole(gluing, work), *sheets), pairs=True)
 
 
 def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
@@ -52,7 +52,7 @@ def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
     shown = picture(lambda: closing_picture(study, "", units), "closing", caption, True)
     return Sheet(
         "closing", "Will the ring close?", words, (shown,),
-        links=links("lists/closing.csv"), alone=True,
+        links=links("lists/closing.csv"),
     )  # fmt: skip
 
 
@@ -71,9 +71,16 @@ def _whole(plan: GluingPlan, work: WorkPlan) -> Sheet:
     )
     first = next((at for at, one in enumerate(work.operations) if one.operation.step), len(work.operations))
     rows = tuple(_row(one) for one in work.operations[first:])
-    grid = Grid(("", "figures", "what", "marks", "glue", "minutes"), rows, figures=(0, 4, 5), ticks=True)
+    grid = Grid(
+        ("", "figures", "what", "marks", "glue", "minutes"),
+        rows,
+        figures=(0, 4, 5),
+        ticks=True,
+        to=tuple(address_of(one) for one in work.operations[first:]),
+        to_at=1,
+    )
     paths = links("lists/gluing.csv", "lists/marks.csv", "lists/labels.pdf")
-    return Sheet("order", "Order and glue", words, grids=(grid,), cautions=CARE, links=paths, alone=True)
+    return Sheet("order", "Order and glue", words, grids=(grid,), cautions=CARE, links=paths)
 
 
 def _row(one: Planned) -> tuple[str, ...]:
@@ -100,7 +107,6 @@ def _step(plan: GluingPlan, step: GluingStep, drawing: Drawing | None) -> Sheet:
     return Sheet(
         f"step-{step.number}", f"Step {step.number}: {step.does}", tuple(_words(plan, step)),
         shown, ticks=(f"step {step.number} done",),
-        alone=True,
     )  # fmt: skip
 
 

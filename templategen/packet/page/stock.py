@@ -37,7 +37,7 @@ def stock(table: Table, laid: LaidStock | None, hardware: tuple[Wanted, ...]) ->
         return Section("stock", "Stock", (one,))
     units = table.profile.units
     pieces = (_piece(path, one, units) for path, one in named_sheets(table.profile, laid))
-    return Section("stock", "Stock", (_bought(table, laid, hardware), *pieces))
+    return Section("stock", "Stock", (_bought(table, laid, hardware), *pieces), pairs=True)
 
 
 def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...]) -> Sheet:
@@ -46,7 +46,7 @@ def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...]) -> Shee
     words = [f"No layout can do with less than {least} pieces."] if laid.sheets and least else []
     words += [f"No place for {count} of {code}." for code, count in sorted(laid.unplaced.items())]
     paths = links("lists/buy-list.csv", "lists/boards.csv", "lists/hardware.csv", "lists/offcuts.toml")
-    return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths, alone=True)
+    return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths)
 
 
 def _taken(laid: LaidStock) -> Iterator[Grid]:
@@ -121,7 +121,7 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
     return Sheet(
         name, name, tuple(words), pictures=told,
         short=_cuts(one.cuts, units), cautions=SAWING if piece.mode == "sawn" else ROUTING,
-        links=links(f"{path}.dxf", f"{path}.svg"), alone=True,
+        links=links(f"{path}.dxf", f"{path}.svg"),
     )  # fmt: skip
 
 

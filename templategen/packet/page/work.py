@@ -19,12 +19,17 @@ def work(table: Table, plan: WorkPlan) -> Section:
         (str(one.number), str(one.day), one.operation.does, one.operation.works_on, sheet_of(one), _minutes(one))
         for one in plan.operations
     )
-    grid = Grid(("", "day", "what", "works on", "figures", "minutes"), rows, figures=(0, 1, 5), ticks=True)
+    grid = Grid(
+        ("", "day", "what", "works on", "figures", "minutes"),
+        rows,
+        figures=(0, 1, 5),
+        ticks=True,
+        to=tuple(address_of(one) for one in plan.operations),
+        to_at=4,
+    )
     many = "one table" if plan.tables == 1 else f"{plan.tables} tables, operation by operation"
     words = (f"{plan.minutes / 60:.0f} hours of work over {plan.days} days, for {many}.", WAITING)
-    first = Sheet(
-        "order", "From boards to the table", words, grids=(grid,), links=links("lists/plan.csv"), alone=True
-    )
+    first = Sheet("order", "From boards to the table", words, grids=(grid,), links=links("lists/plan.csv"))
     days = groupby(plan.operations, key=lambda one: one.day)
     return Section("work", "Plan of work", (first, *(_day(day, tuple(of_day)) for day, of_day in days)))
 
@@ -49,6 +54,11 @@ def _told(one: Planned) -> str:
 def sheet_of(one: Planned) -> str:
     """The sheet that has an operation's figures or picture."""
     return f"set-up {one.set_up}" if one.set_up else f"step {one.step}" if one.step else ""
+
+
+def address_of(one: Planned) -> str:
+    """Where that sheet stands within the page, "" where there is none."""
+    return f"machines-{one.set_up}" if one.set_up else f"together-step-{one.step}" if one.step else ""
 
 
 def _minutes(one: Planned) -> str:
