@@ -30,7 +30,7 @@ PATH = re.compile(r'<path d="([^"]*)"\s*/>')
 CIRCLE = re.compile(r'<circle cx="([^"]*)" cy="([^"]*)" r="([^"]*)"\s*/>')
 ROW = re.compile(r'<tr data-part="([^"]*)">(.*?)</tr>', re.DOTALL)
 CELL = re.compile(r"<td[^>]*>(.*?)</td>", re.DOTALL)
-CUT_LIST = re.compile(r'<article id="parts-cut-list".*?</table>', re.DOTALL)
+CUT_LIST = re.compile(r'<article id="first-cut-list".*?</table>', re.DOTALL)
 MOVED = re.compile(r"<(?:g|path|svg)\b[^>]*\b(?:transform|style|display|visibility|opacity)\s*=")
 
 ON_SCREEN = 0.16

@@ -517,7 +517,7 @@ def page_change(chance: random.Random, bench: Bench, way: str) -> Change:
     elif way == "script added":
         drawing += "<script>document.body.remove()</script>"
     if way == "size in the cut list":
-        table = re.search(r'<article id="parts-cut-list".*?</table>', text, re.DOTALL)
+        table = re.search(r'<article id="first-cut-list".*?</table>', text, re.DOTALL)
         assert table
         cell = chance.choice(list(re.finditer(r'class="figure">([\d.]+)', table[0])))
         new = table[0][: cell.start(1)] + _other_words(cell[1], chance) + table[0][cell.end(1) :]

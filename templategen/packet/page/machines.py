@@ -1,47 +1,90 @@
-"""Set-ups in working order: what is set at each machine, for which pieces, and how the setting is proved."""
+"""Set-ups as cards in working order: a picture of each way a piece lies, what is set, for what, and what proves it.
+
+What is said of a machine as a whole stands once, where work at it begins.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import partial
+from itertools import groupby
+from string import ascii_uppercase
 
-from templategen.output.page.content import Grid, Section, Sheet
+from templategen.drawing.set_up_picture import SetUpPicture, set_up_pictures
+from templategen.output.page.content import Grid, Picture, Section, Sheet
+from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
+from templategen.packet.page.picture import picture
+from templategen.parts.part import Part
+from templategen.shop.cautions import BY_OPERATION, DEFER, DUST
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Setting, SetUp
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 from templategen.units import inch_fraction, trimmed
 
 
 def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
-    """A sheet for each set-up."""
-    kinds, units = {part.code: part.kind for part in table.parts}, table.profile.units
-    overview = Grid(
-        ("set-up", "operation", "machine", "parts"),
-        tuple((str(one.number), one.operation, one.machine, ", ".join(one.codes)) for one in set_ups),
-        figures=(0,), ticks=True,
-    )  # fmt: skip
-    first = Sheet("order", "In working order", grids=(overview,), links=links("lists/set-ups.csv"))
-    return Section("machines", "Set-ups", (first, *(_sheet(one, kinds, units) for one in set_ups)), pairs=True)
+    """A card for each set-up, those at one machine under its cautions."""
+    parts, units = {part.code: part for part in table.parts}, table.profile.units
+    sheets: list[Sheet] = []
+    for machine, own in groupby(set_ups, key=lambda one: one.machine):
+        at_it = list(own)
+        general = dict.fromkeys(line for one in at_it for line in BY_OPERATION[one.operation])
+        paths = links("lists/set-ups.csv") if not sheets else ()
+        title = machine[:1].upper() + machine[1:]
+        sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(general), links=paths))
+        sheets += (_card(one, _drawn(one, set_ups, parts, units), units) for one in at_it)
+    return Section("machines", "Set-ups", tuple(sheets), (DUST, DEFER), pairs=True)
 
 
-def _sheet(set_up: SetUp, kinds: Mapping[str, str], units: str) -> Sheet:
+def _drawn(
+    set_up: SetUp, set_ups: Sequence[SetUp], parts: Mapping[str, Part], units: Units
+) -> Mapping[str, SetUpPicture]:
+    """Its pictures by their letters; one alone has none."""
+    shown = partial(format_setting, units=units)
+    before = set_ups[: set_ups.index(set_up)]
+    made = or_lost(
+        f"page, pictures of set-up {set_up.number}",
+        lambda: tuple(set_up_pictures(set_up, before, parts, shown)),
+        (),
+    )
+    return dict(zip(ascii_uppercase if len(made) > 1 else ("",), made, strict=False))
+
+
+def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> Sheet:
     grids = []
     if set_up.settings:
         rows = tuple((one.name, format_setting(one, units), one.says) for one in set_up.settings)
         grids.append(Grid(("set", "to", "which is"), rows, figures=(1,)))
-    cuts = tuple(
-        (_pieces(cut), _settings(cut.settings, units), words.all_lies(set_up, cut, kinds)) for cut in set_up.cuts
-    )
-    grids.append(Grid(("pieces", "set for them", "how they lie"), cuts, ticks=True))
+    heading = ("pieces", "set for them", "picture")[: 3 if len(pictures) > 1 else 2]
+    cuts = ((_pieces(cut), _settings(cut.settings, units), _how(cut, pictures)) for cut in set_up.cuts)
+    grids.append(Grid(heading, tuple(row[: len(heading)] for row in cuts), ticks=True))
     lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
     lines += [f"Kerf: {set_up.kerf_side}."] if set_up.kerf_side else []
     lines += [f"{warning}." for warning in set_up.warnings]
-    measured = words.checks(set_up, units == "in")
-    proof = f"tried on {set_up.proof.test_piece}; measured {measured}"
-    title = f"{set_up.number}. {set_up.operation}, {set_up.machine}"
+    proof = f"tried on {set_up.proof.test_piece}; measured {words.checks(set_up, units == 'in')}"
+    general = (*BY_OPERATION[set_up.operation], DUST, DEFER)
     return Sheet(
-        str(set_up.number), title, tuple(lines), grids=tuple(grids), ticks=(proof,), cautions=set_up.cautions
-    )
+        str(set_up.number), f"{set_up.number}. {set_up.operation}", tuple(lines),
+        tuple(_picture(set_up, letter, one) for letter, one in pictures.items()), tuple(grids), ticks=(proof,),
+        cautions=tuple(line for line in set_up.cautions if line not in general),
+    )  # fmt: skip
+
+
+def _picture(set_up: SetUp, letter: str, shown: SetUpPicture) -> Picture:
+    told = ": ".join(words for words in (letter, shown.code, shown.says) if words)
+    return picture(shown.drawing, f"set-up-{set_up.number}-{letter or 'a'}", told, projected=True)
+
+
+def _how(cut: Cut, pictures: Mapping[str, SetUpPicture]) -> str:
+    """The pictures that its pieces lie as, one after the other; parts that lie alike are told together."""
+    ways: dict[str, list[str]] = {}
+    for code in cut.codes:
+        lays = [lay for lay in cut.lays if lay.code == code]
+        letters = dict.fromkeys(letter for lay in lays for letter, one in pictures.items() if lay in one.lays)
+        ways.setdefault(", then ".join(letters), []).append(code)
+    return "; ".join(f"{', '.join(codes)}: {way}" if len(ways) > 1 else way for way, codes in ways.items())
 
 
 def format_setting(setting: Setting, units: str) -> str:

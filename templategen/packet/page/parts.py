@@ -14,7 +14,7 @@ from templategen.drawing.part_views import part_views
 from templategen.explain.quantity import Quantity
 from templategen.explain.story import under
 from templategen.explain.words import format_value, put_in
-from templategen.output.page.content import Fold, Grid, Section, Sheet
+from templategen.output.page.content import Fold, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
@@ -41,25 +41,7 @@ def parts(table: Table, tables: int, set_ups: Sequence[SetUp], figures: Mapping[
         )
         for part in table.parts
     )
-    return Section("parts", "Parts", (_cut_list(table, tables), *sheets), pairs=True)
-
-
-def _cut_list(table: Table, tables: int) -> Sheet:
-    units = table.profile.units
-    rows = tuple(
-        (part.code, part.name, str(part.count * tables), part.wood, *(blank(size, units) for size in part.size))
-        for part in table.parts
-    )
-    head = ("code", "part", "number", "wood", "length", "width", "thickness")
-    grid = Grid(
-        head,
-        rows,
-        "sizes of the blanks, length along the grain",
-        (2, 4, 5, 6),
-        tuple(row[0] for row in rows),
-        ticks=True,
-    )
-    return Sheet("cut-list", "Cut list", grids=(grid,), links=links("lists/cut-list.csv"))
+    return Section("parts", "Parts", tuple(sheets), pairs=True)
 
 
 def part_sheet(table: Table, part: Part, tables: int = 1) -> Sheet:

@@ -12,6 +12,7 @@ from templategen.output.page.content import Page, Picture, Section
 from templategen.output.page.render import page_html
 from templategen.packet.followed import FOLLOWED
 from templategen.packet.lost import or_lost
+from templategen.packet.page.buy import first
 from templategen.packet.page.drawings import drawings
 from templategen.packet.page.figures import figures
 from templategen.packet.page.glance import found, glance, looks, standing
@@ -64,12 +65,13 @@ STEPS = _section("steps", steps, TABLE, PLAN, WORK, CLOSING)
 YEAR = _section("year", year, TABLE)
 SIZES = _section("figures", figures, TABLE, FIGURES)
 
-STOCK_SHEETS = _section("stock", stock, TABLE, LAID, HARDWARE)
+FIRST = _section("buying", first, TABLE, TABLES, LAID, HARDWARE)
+STOCK_SHEETS = _section("stock", stock, TABLE, LAID)
 PLAN_OF_WORK = _section("plan of work", work, TABLE, WORK)
 
 LOST: Stage[tuple[Finding, ...]] = stage(
     "drawings that failed", lambda lost, *_: tuple(dict.fromkeys(lost)), LOST_SO_FAR, FILES, LOOKS, SCENE, DRAWINGS,
-    PLAN_OF_WORK,
+    FIRST, PLAN_OF_WORK,
     MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR, STOCK_SHEETS,
 )  # fmt: skip
 FOUND = stage("all findings", gravest_first, LOST, FOLLOWED, FINDINGS)
@@ -78,13 +80,10 @@ PAGE = share(
     "page", "page", _page, TABLE, TABLES, FOUND, FILES, SCENE,
     _section("at a glance", glance, TABLE, TABLES, LOOKS, FOUND, LAID, PAPER, JIGS),
     _section("findings", found, TABLE, FOUND),
-    DRAWINGS,
-    STOCK_SHEETS,
-    PLAN_OF_WORK,
-    MACHINES, PARTS, JIG_SHEETS, STEPS, YEAR,
+    FIRST, PLAN_OF_WORK, STOCK_SHEETS, MACHINES, JIG_SHEETS, STEPS, DRAWINGS, PARTS, YEAR,
     _section("printing", printing, PAPER),
-    SIZES,
     _section("files", files, FILES),
+    SIZES,
     without=b"",
 )  # fmt: skip
 

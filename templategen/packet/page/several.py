@@ -9,6 +9,7 @@ from templategen.checks.finding import Finding
 from templategen.output.page.content import Page, Section, Sheet
 from templategen.output.page.render import page_html
 from templategen.packet.lay_out import LaidStock
+from templategen.packet.page.buy import buying
 from templategen.packet.page.glance import findings_grid, standing
 from templategen.packet.page.links import linked
 from templategen.packet.page.print_check import files
@@ -33,10 +34,22 @@ def page_of_several(
     `made` are the files beside the page, `digest` is the hash of all profiles."""
     tables = laid.tables if laid else 1
     every = [*findings, *(finding for packet in packets.values() for finding in packet.findings)]
-    sections = (_tables(packets, tables), _found(findings, table.profile.units), stock(table, laid, ()), files(made))
+    sections = (
+        _tables(packets, tables),
+        _found(findings, table.profile.units),
+        _buying(table, laid),
+        stock(table, laid),
+        files(made),
+    )
     kept = tuple(linked(section, made) for section in sections if section is not None)
     page = Page(table.profile.title, standing(every, tables), digest[:REVISION], digest[:16], kept)
     return page_html(page).encode()
+
+
+def _buying(table: Table, laid: LaidStock | None) -> Section | None:
+    """What all tables together take."""
+    sheet = buying(table, laid, ())
+    return Section("first", "Buy", (sheet,)) if sheet else None
 
 
 def _tables(packets: Mapping[str, Packet], tables: int) -> Section:

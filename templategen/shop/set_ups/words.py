@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SetUp
-from templategen.units import MM_PER_INCH, format_mm, trimmed
+from templategen.units import MM_PER_INCH, angle_words, format_mm, trimmed
 
 SIDES = {
     "top": "top",
@@ -93,8 +93,10 @@ def times(cut: Cut) -> int:
 
 
 def number(setting: Setting) -> str:
-    """A figure with its unit, short: `105.51 mm`, `22.5 deg`, `3`."""
+    """A figure with its unit, short: `105.51 mm`, `22.5°`, `3`."""
     figure = setting.figure
+    if figure.unit == "deg":
+        return angle_words(figure.value, DIGITS["deg"])
     if not figure.unit:
         return str(round(figure.value))
     return f"{trimmed(figure.value, DIGITS.get(figure.unit, 3))} {figure.unit}"

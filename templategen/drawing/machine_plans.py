@@ -1,0 +1,288 @@
+"""Set-ups seen from above, the fence on the far side: sawing off, laps, mortises, holes, shoulders, corners."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import cos, pi, radians, sin, tan
+
+from templategen.drawing.bench_view import LETTERS, BenchView, end_edge
+from templategen.drawing.drawing import Mark, Shape, Stroke
+from templategen.drawing.layers import CENTRE
+from templategen.drawing.machine_marks import (
+    CUTTER,
+    WASTE_EDGE,
+    Squeeze,
+    along,
+    block,
+    fixed,
+    squeezed,
+    upright,
+    waste,
+    wood,
+    words,
+)
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.clip import convex_clip, half_plane
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import circle
+from templategen.geometry.point import Point, polar
+
+
+def _box(points: Sequence[Point]) -> Bounds:
+    return Bounds.around(Bounds(x, y, x, y) for x, y in points)
+
+
+def _spots(points: Sequence[Point]) -> list[float]:
+    return [point.x for point in points]
+
+
+class Stage:
+    """The fence along the top of the piece, the stop at its end, and what is named on the piece."""
+
+    def __init__(self, view: BenchView, squeeze: Squeeze, box: Bounds) -> None:
+        self.view, self.squeeze = view, squeeze
+        self.left, self.right = squeeze(box.left), squeeze(box.right)
+        self.low, self.top = box.bottom, box.top
+        self.letter = max(self.right - self.left, 1.6 * (self.top - self.low)) / LETTERS
+
+    def fence(self, left: float, right: float) -> Iterator[Mark]:
+        """The fence, its name in it."""
+        letter = self.letter
+        yield from fixed(left, self.top, right, self.top + letter * 1.9)
+        yield words("fence", (left + right) / 2, self.top + letter * 0.95, letter)
+
+    def stop(self, at: float, right: bool) -> Iterator[Mark]:
+        """A square stop whose face is at a place, its name under it."""
+        out = self.letter * (1.4 if right else -1.4)
+        yield from fixed(at, self.top, at + out, self.low)
+        yield words("stop", at + out / 2, self.low - self.letter * 1.1, self.letter)
+
+    def names(self, left: float, right: float) -> Iterator[Mark]:
+        """What lies up, and the edge at the fence, on the wood between two places, where they find room."""
+        letter, view = self.letter * 0.9, self.view
+        told = [view.side(view.lay.against), f"{view.side(view.lay.up)} up"]
+        for number, text in enumerate(told):
+            y = self.top - letter * (1.1 + 1.7 * number)
+            fits = len(text) * letter * 0.85 < right - left
+            if fits and y - letter > self.low:
+                yield words(text, (left + right) / 2, y, letter)
+
+    def over(self, at: float, to: float, text: str, row: int = 0) -> Iterator[Mark]:
+        """A figure along the fence."""
+        y = self.top + self.letter * (3.2 + 2.3 * row)
+        yield from along(at, to, y, text, self.letter, self.top + self.letter * 2.1)
+
+
+def saw_off(view: BenchView) -> Iterator[Mark]:
+    """An end sawn off, square or at an angle: all past the blade is waste."""
+    ring = view.lying(view.part.blank)
+    box, way = _box(ring), 1.0 if view.is_right(view.lay.worked) else -1.0
+    lean, width = radians(view.value("angle")), box.height
+    ends = [p.x for p in ring if abs(p.y - box.top) < 1e-6]
+    far = box.left if way > 0 else box.right
+    crossing = far + way * view.value("stop") if view.lay.stop_at else (max(ends) if way > 0 else min(ends))
+    over = way * width * 0.55
+    bar = view.squared(min(far, crossing + over), max(far, crossing + over))
+    foot = Point(crossing - way * tan(lean) * width, box.bottom)
+    out = Point(way * cos(lean), -sin(lean))
+    cut_off, kept = (convex_clip(bar, (half_plane(foot, side),)) for side in (out, out.times(-1)))
+    squeeze = squeezed([*_spots(bar), crossing, foot.x], width)
+    stage = Stage(view, squeeze, _box(bar))
+    yield from _sawn(stage, squeeze.points(kept), squeeze.points(cut_off))
+    yield from squeeze.breaks(box.bottom, box.top)
+    letter, at, end = stage.letter, squeeze(crossing), squeeze(foot.x)
+    past = Point(way * tan(lean), 1.0).times(letter * 1.6)
+    yield Stroke(CUTTER, Line(Point(at, box.top).plus(past), Point(end, box.bottom).plus(past, -1.0)))
+    clear = at - way * letter * 0.8
+    yield from stage.fence(*((stage.left - letter, clear) if way > 0 else (clear, stage.right + letter)))
+    if view.lay.stop_at:
+        yield from stage.stop(squeeze(far), way < 0)
+        yield from stage.over(squeeze(far), at, view.told("stop"))
+    gaps = [squeeze(spot) for spot, _ in squeeze.gaps] or [squeeze(far)]
+    inner = min(at, end) if way > 0 else max(at, end)
+    yield from stage.names(*((max(gaps), inner) if way > 0 else (inner, min(gaps))))
+    told = f"blade {view.told('angle')}, gauge {view.told('gauge')}" if lean > 1e-9 else "blade square"
+    yield words(told, end, box.bottom - letter * 3.2, letter)
+
+
+def _sawn(stage: Stage, kept: Sequence[Point], cut_off: Sequence[Point]) -> Iterator[Mark]:
+    yield from wood(kept, stage.view.part.code)
+    if len(cut_off) > 2:
+        yield from waste(cut_off, stage.letter)
+
+
+def trench(view: BenchView) -> Iterator[Mark]:
+    """A lap across the piece, whose worked face lies down on the cutter, on a sled."""
+    ring = view.squared(*_ends(view))
+    box, way = _box(ring), -1.0 if view.is_right(view.lay.stop_at) else 1.0
+    lean = radians(view.value("angle"))
+    far = box.left if way > 0 else box.right
+    near, width = far + way * view.value("stop"), view.value("width") / cos(lean)
+    slip = way * tan(lean) * box.height
+    band = [Point(near, box.top), Point(near - slip, box.bottom),
+            Point(near - slip + way * width, box.bottom), Point(near + way * width, box.top)]  # fmt: skip
+    squeeze = squeezed([*_spots(ring), *_spots(band)], box.height)
+    stage, drawn = Stage(view, squeeze, box), squeeze.points(band)
+    yield from wood(squeeze.points(ring), view.part.code)
+    yield from waste(drawn, stage.letter)
+    yield from squeeze.breaks(box.bottom, box.top)
+    yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
+    yield from stage.stop(squeeze(far), way < 0)
+    yield from stage.over(squeeze(far), squeeze(near), view.told("stop"))
+    yield from _across_band(view, stage, drawn, box)
+    yield from under_cutter(view, stage)
+
+
+def _ends(view: BenchView) -> tuple[float, float]:
+    box = _box(view.lying(view.part.blank))
+    return box.left, box.right
+
+
+def _across_band(view: BenchView, stage: Stage, band: Sequence[Point], box: Bounds) -> Iterator[Mark]:
+    """The trench's width square to it, and how the gauge stands, under the piece."""
+    letter = stage.letter
+    gauge = f", gauge {view.told('gauge')}{', swung' if view.lay.swung else ''}" if view.value("angle") else ""
+    told = f"{view.told('width')} wide{gauge}"
+    yield words(told, (band[1].x + band[2].x) / 2, box.bottom - letter * 3.0, letter)
+
+
+def under_cutter(view: BenchView, stage: Stage) -> Iterator[Mark]:
+    """Below a plan: the piece seen along the fence, how far the cutter stands above the table."""
+    letter, thick = stage.letter, min(view.part.thickness, 8 * stage.letter)
+    depth = view.value("height") * thick / view.part.thickness
+    low, middle = stage.low - letter * 5.2 - thick, (stage.left + stage.right) / 2
+    half = (stage.right - stage.left) / 4
+    yield from wood(block(middle - half, low, middle + half, low + thick), view.part.code)
+    yield from waste(block(middle - half / 2, low, middle + half / 2, low + depth), letter)
+    yield from fixed(middle - half - letter * 2, low, middle + half + letter * 2, low - letter * 1.9)
+    yield words(f"table, {view.side(view.lay.worked)} down", middle, low - letter * 0.95, letter * 0.9)
+    yield from upright(low, low + depth, middle + half + letter * 1.2, view.told("height"), letter, middle + half)
+
+
+def mortise(view: BenchView) -> Iterator[Mark]:
+    """A mortise, told from an end and from the edge at the fence."""
+    ring = view.squared(*_ends(view))
+    box, right = _box(ring), view.is_right(view.lay.stop_at)
+    way, far = (-1.0, box.right) if right else (1.0, box.left)
+    near, length = far + way * view.value("stop"), way * view.value("length")
+    top = box.top - view.value("edge")
+    low = top - view.value("width")
+    squeeze = squeezed([*_spots(ring), near, near + length], box.height)
+    stage = Stage(view, squeeze, box)
+    a, b = sorted((squeeze(near), squeeze(near + length)))
+    yield from wood(squeeze.points(ring), view.part.code)
+    yield from waste(block(a, low, b, top), stage.letter)
+    yield from _from_end(stage, squeeze, far, near, right)
+    yield from stage.over(squeeze(near), squeeze(near + length), view.told("length"), 1)
+    yield from _from_edge(view, stage, b, top, low)
+    told = f"{view.told('height')} deep, {view.side(view.lay.worked)} up"
+    yield words(told, (a + b) / 2, box.bottom - stage.letter * 3.0, stage.letter)
+
+
+def _from_end(stage: Stage, squeeze: Squeeze, far: float, near: float, right: bool) -> Iterator[Mark]:
+    yield from squeeze.breaks(stage.low, stage.top)
+    yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
+    yield from stage.stop(squeeze(far), right)
+    yield from stage.over(squeeze(far), squeeze(near), stage.view.told("stop"))
+
+
+def _from_edge(view: BenchView, stage: Stage, x: float, top: float, low: float) -> Iterator[Mark]:
+    """Figures from the edge at the fence, past the piece's right end."""
+    out = stage.right + stage.letter * (2.2 if view.is_right(view.lay.stop_at) else 1.0)
+    yield from upright(top, stage.top, out, view.told("edge"), stage.letter, x)
+    yield from upright(low, top, out, view.told("width"), stage.letter, x)
+
+
+def bore(view: BenchView) -> Iterator[Mark]:
+    """A hole, told from an end and from the edge at the fence."""
+    ring = view.squared(*_ends(view))
+    box, right = _box(ring), view.is_right(view.lay.stop_at)
+    way, far = (-1.0, box.right) if right else (1.0, box.left)
+    x, y, radius = far + way * view.value("stop"), box.top - view.value("edge"), view.value("width") / 2
+    squeeze = squeezed([*_spots(ring), x - radius, x + radius], box.height)
+    stage, at = Stage(view, squeeze, box), squeeze(x)
+    yield from wood(squeeze.points(ring), view.part.code)
+    turns = [polar(radius, 2 * pi * number / 48) for number in range(48)]
+    yield from waste([Point(at, y).plus(turn) for turn in turns], stage.letter)
+    for ray in (Point(radius * 1.2, 0.0), Point(0.0, radius * 1.2)):
+        yield Stroke(CENTRE, Line(Point(at, y).plus(ray, -1.0), Point(at, y).plus(ray)))
+    yield from _from_end(stage, squeeze, far, x, right)
+    out = stage.right + stage.letter * (2.2 if right else 1.0)
+    yield from upright(y, stage.top, out, view.told("edge"), stage.letter, at)
+    told = f"bore {view.told('width')}, {view.side(view.lay.worked)} up"
+    yield words(told, at, box.bottom - stage.letter * 3.0, stage.letter)
+
+
+def shoulder(view: BenchView) -> Iterator[Mark]:
+    """A tenon's narrow edge: in from the end to the shoulder, then along the cheek."""
+    points = view.part.blank
+    end = end_edge(points, view.lay.against)
+    assert end is not None
+    inward = end[1].minus(end[0]).left.unit
+    rise = inward.left if inward.x > 0 else inward.left.times(-1)
+    box = points.bounds
+    edge, way = (box.bottom, 1.0) if view.lay.worked == "low" else (box.top, -1.0)
+    on = end[0].plus(inward, view.value("fence"))
+    foot = on.plus(rise, (edge - on.y) / rise.y)
+    corner = end[0].plus(rise, (edge - end[0].y) / rise.y)
+    cheek = rise.times(way * view.value("height"))
+    reach = max(box.height * 1.3, view.value("fence") * 3)
+    left = inward.x > 0
+    near, far_off = (box.left, box.left + reach) if left else (box.right - reach, box.right)
+    bar = convex_clip(block(near, box.bottom, far_off, box.top), (half_plane(end[0], inward),))
+    letter = max(reach, box.height) / 24
+    yield from wood(bar, view.part.code)
+    yield from waste([corner, foot, foot.plus(cheek), corner.plus(cheek)], letter)
+    below = -1.0 if way > 0 else 1.0
+    y = edge + below * letter * (2.3 if below < 0 else 1.2)
+    yield from along(corner.x, foot.x, y, view.told("fence"), letter, edge)
+    far = foot.x + (letter * 1.6 if left else -letter * 1.6)
+    low, high = sorted((edge, edge + way * view.value("height")))
+    yield from upright(low, high, far, view.told("height"), letter, foot.x)
+    for row, text in enumerate(
+        (f"{view.side(view.lay.worked)} of the tenon", f"at the {view.side(view.lay.against)}")
+    ):
+        y = box.bottom - letter * (1.3 + 1.7 * row) if way < 0 else box.top + letter * (3.0 - 1.7 * row)
+        yield words(text, (near + far_off) / 2, y, letter)
+
+
+def corner(view: BenchView) -> Iterator[Mark]:
+    """A corner sawn round: all outside the arc is waste."""
+    radius, right = view.value("radius"), view.lay.worked == "right"
+    box = view.part.blank.bounds
+    reach = max(radius * 3, box.height)
+    low = view.lay.against == "low"
+    x, in_x = (box.right, -1.0) if right else (box.left, 1.0)
+    y, in_y = (box.bottom, 1.0) if low else (box.top, -1.0)
+    letter = reach / 22
+    span = sorted((x, x + in_x * reach))
+    yield from wood(block(span[0], box.bottom, span[1], box.top), view.part.code)
+    centre = Point(x + in_x * radius, y + in_y * radius)
+    turns = (polar(radius, pi / 2 * k / 16) for k in range(17))
+    arc = [Point(centre.x - in_x * turn.x, centre.y - in_y * turn.y) for turn in reversed(list(turns))]
+    yield from waste([Point(x, y), *arc], letter)
+    yield Stroke(CENTRE, Line(centre, arc[8]))
+    anchor = "start" if in_x > 0 else "end"
+    yield words(f"R {view.told('radius')}", centre.x + in_x * letter * 0.5, centre.y, letter, anchor)
+    yield words(f"every corner of {view.part.code}", sum(span) / 2, box.bottom - letter * 1.4, letter)
+
+
+def saw_round(view: BenchView) -> Iterator[Mark]:
+    """The ring's circle sawn about a pivot, one segment shown."""
+    box, radius = view.part.blank.bounds, view.value("radius")
+    pivot = Point(box.centre.x, box.bottom - view.value("pivot"))
+    letter = box.width / 16
+    yield from wood(view.part.blank, view.part.code)
+    half = box.width * 0.5
+    arc = [pivot.plus(polar(radius, pi / 2 + (half / radius) * (1 - k / 12))) for k in range(25)]
+    inside = [p for p in arc if box.left < p.x < box.right]
+    top = max(box.top, *(p.y for p in inside))
+    yield from waste([*inside, Point(inside[-1].x, top), Point(inside[0].x, top)], letter)
+    yield from (Stroke(CUTTER, Line(a, b)) for a, b in pairwise(arc))
+    short = Point(pivot.x, box.bottom - box.height * 1.4)
+    yield Stroke(CENTRE, Line(short, Point(pivot.x, box.bottom)))
+    yield Shape(WASTE_EDGE, circle(short.x, short.y, letter * 0.5))
+    yield words("pivot", short.x + letter, short.y, letter, "start")
+    yield words(f"inner edges {view.told('pivot')} off", short.x + letter, short.y + letter * 3.4, letter, "start")
+    yield words(f"blade {view.told('radius')} off", short.x + letter, short.y + letter * 1.7, letter, "start")

@@ -1,0 +1,208 @@
+"""Set-ups seen along the feed or from the side: planing, ripping, rebates, grooves, arrises, feet, spline ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import atan2, pi, radians, tan
+
+from templategen.drawing.bench_view import BenchView, end_edge
+from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
+from templategen.drawing.machine_marks import (
+    BREAK,
+    CUTTER,
+    along,
+    block,
+    fixed,
+    squeezed,
+    upright,
+    waste,
+    wood,
+    words,
+)
+from templategen.drawing.move import moved
+from templategen.geometry.clip import convex_clip, half_plane
+from templategen.geometry.edge import Line
+from templategen.geometry.outline import circle
+from templategen.geometry.point import Point, polar
+from templategen.shop.set_ups.set_up import SettingName
+
+TABLE = 2.2
+"""How thick a machine's table is drawn, in capital heights."""
+
+
+def plane(view: BenchView) -> Iterator[Mark]:
+    """Under the cutter block: the bed, the piece on it, and how high the cutters stand."""
+    thick = view.value("height")
+    long, letter = thick * 4, thick * 6 / 26
+    yield from fixed(-letter, 0.0, long + letter, -letter * TABLE)
+    yield words("bed", long / 2, -letter * TABLE / 2, letter)
+    yield from wood(block(0.0, 0.0, long, thick), view.part.code)
+    yield from waste(block(0.0, thick, long / 2, thick + letter), letter)
+    yield words(f"{view.side(view.lay.up)} up", long * 0.5, thick / 2, letter)
+    radius = letter * 2.6
+    yield Shape(CUTTER, circle(long / 2, thick + radius, radius))
+    yield words("block", long / 2, thick + radius, letter)
+    yield from upright(0.0, thick, long + letter * 2.2, view.told("height"), letter, long)
+
+
+def rip(view: BenchView) -> Iterator[Mark]:
+    """From the front of the saw: fence, piece, blade."""
+    width, thick = view.value("fence"), view.part.thickness
+    letter = max(width * 1.5, thick * 3) / 24
+    yield from _table(-letter * 3, width + letter * 6, letter, "table")
+    yield from fixed(-letter * 2.4, 0.0, 0.0, max(thick, letter * 2) + letter * 2)
+    yield words("fence", -letter * 2.9, max(thick, letter * 2) + letter, letter, "end")
+    yield from wood(block(0.0, 0.0, width, thick), view.part.code)
+    yield from waste(block(width, 0.0, width + letter * 3.5, thick), letter)
+    yield Stroke(CUTTER, Line(Point(width, -letter * 0.2), Point(width, thick + letter * 1.5)))
+    yield words("blade", width + letter * 0.8, thick + letter * 1.2, letter, "start")
+    yield from along(0.0, width, -letter * 4.4, view.told("fence"), letter, -letter * 2.4)
+
+
+def _table(left: float, right: float, letter: float, text: str) -> Iterator[Mark]:
+    yield from fixed(left, 0.0, right, -letter * TABLE)
+    yield words(text, (left + right) / 2, -letter * TABLE / 2, letter)
+
+
+def rebate(view: BenchView) -> Iterator[Mark]:
+    """The end against the fence, the cutter under the piece: from the end to the shoulder."""
+    thick, fence, depth = view.part.thickness, view.value("fence"), view.value("height")
+    long = max(thick * 2.4, fence * 3)
+    letter = max(long, thick * 2) / 22
+    yield from _table(-letter * 3, long + letter, letter, f"table, {view.side(view.lay.worked)} down")
+    yield from fixed(-letter * 2, 0.0, 0.0, thick + letter * 2)
+    yield words("fence", -letter * 2.6, thick + letter, letter, "end")
+    yield from wood(block(0.0, 0.0, long, thick), view.part.code)
+    yield from waste(block(0.0, 0.0, fence, depth), letter)
+    yield from _torn(long, thick)
+    cutter = min(view.value("cutter"), fence)
+    for x in (fence - cutter, fence):
+        yield Stroke(CUTTER, Line(Point(x, 0.0), Point(x, depth)))
+    yield Stroke(CUTTER, Line(Point(fence - cutter, depth), Point(fence, depth)))
+    yield words("end", letter * 0.8, thick - letter * 1.0, letter, "start")
+    yield words(
+        f"{view.side(view.lay.up)} up",
+        (fence + long) / 2,
+        thick - letter * 1.0 if depth > thick / 2 else thick / 2,
+        letter,
+    )
+    yield from along(0.0, fence, -letter * 4.6, view.told("fence"), letter, -letter * 2.4)
+    yield from upright(0.0, depth, long + letter * 2.4, view.told("height"), letter, fence)
+
+
+def _torn(x: float, high: float) -> Iterator[Mark]:
+    """Where the rest of a long piece isn't shown."""
+    for aside in (-0.05, 0.05):
+        yield Stroke(BREAK, Line(Point(x + (aside - 0.04) * high, 0.0), Point(x + (aside + 0.04) * high, high)))
+
+
+def groove(view: BenchView) -> Iterator[Mark]:
+    """On the worked edge or end, the face at the fence: along the feed, then from the operator's side."""
+    thick, fence, width, depth = view.part.thickness, view.value("fence"), view.value("width"), view.value("height")
+    high = max(depth * 1.8, thick * 1.2)
+    letter = max(thick * 2.2, high * 1.6) / 20
+    yield from _table(-letter * 4, thick + letter * 3, letter, "table")
+    yield from fixed(-letter * 2, 0.0, 0.0, high + letter)
+    yield words("fence", -letter * 2.6, high + letter * 0.2, letter, "end")
+    yield from wood(block(0.0, 0.0, thick, high), view.part.code)
+    yield from waste(block(fence, 0.0, fence + width, depth), letter)
+    yield words(view.side(view.lay.against), letter * 0.3, high + letter * 0.9, letter, "start")
+    yield from along(fence, fence + width, -letter * 4.4, view.told("width"), letter, -letter * 2.4)
+    yield from along(0.0, fence, -letter * 6.9, view.told("fence"), letter, -letter * 2.4)
+    yield from upright(0.0, depth, thick + letter * 1.6, view.told("height"), letter, fence + width)
+    run = tuple(_run(view, depth, letter))
+    yield from moved(run, Point(-letter * 5 - marks_box(run).left, -letter * 21))
+
+
+def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
+    """The same from the operator's side: where the cut starts and stops, told from the stop."""
+    whole, stop_right = _standing(view)
+    ring = convex_clip(whole, (half_plane(Point(0.0, letter * 9), Point(0.0, -1.0)),))
+    left, right = min(p.x for p in ring), max(p.x for p in ring)
+    far, way = (max(p.x for p in whole), -1.0) if stop_right else (min(p.x for p in whole), 1.0)
+    ends: dict[SettingName, float] = {name: far + way * view.value(name) for name in RUN if view.has(name)}
+    start, end = ends.get("start", far), ends.get("end", left if stop_right else right)
+    lying = view.lay.worked in ("low", "high")
+    squeeze = squeezed([left, right, start, end] if lying else [], 5 * letter)
+    told = f"table, {view.side(view.lay.worked)} down"
+    yield from _table(squeeze(left) - letter * 5, squeeze(right) + letter * 5, letter, told)
+    yield from wood(squeeze.points(ring), view.part.code)
+    a, b = squeeze(start), squeeze(end)
+    yield from waste(block(min(a, b), 0.0, max(a, b), depth), letter)
+    yield from squeeze.breaks(0.0, max(p.y for p in ring))
+    if view.lay.stop_at:
+        out = 1.0 if stop_right else -1.0
+        yield from fixed(squeeze(far), 0.0, squeeze(far) + out * letter * 1.4, letter * 5)
+        anchor = "start" if stop_right else "end"
+        yield words("stop", squeeze(far) + out * letter * 1.9, letter * 3, letter, anchor)
+    for row, (name, to) in enumerate(ends.items()):
+        y = -letter * (4.4 + 2.5 * row)
+        yield from along(squeeze(far), squeeze(to), y, f"{name} {view.told(name)}", letter, -letter * 2.4)
+
+
+RUN: tuple[SettingName, ...] = ("start", "end")
+
+
+def _standing(view: BenchView) -> tuple[list[Point], bool]:
+    """The piece standing on its worked edge or end, the fence behind it, and whether the stop is to the right."""
+    lay, blank = view.lay, view.part.blank
+    edge = end_edge(blank, lay.worked)
+    assert edge is not None
+    mirrored = lay.against == "top"
+    way = edge[1].minus(edge[0])
+    turn = -atan2(way.y, way.x)
+    ring = [point.minus(edge[0]).turned(turn) for point in blank.anticlockwise.points]
+    to = {"left": Point(-1, 0), "right": Point(1, 0), "low": Point(0, -1), "high": Point(0, 1)}
+    lies = to[lay.stop_at.partition("-")[0]].turned(turn).x if lay.stop_at else -1.0
+    if mirrored:
+        return [Point(-x, y) for x, y in ring][::-1], lies < 0
+    return ring, lies > 0
+
+
+def arris(view: BenchView) -> Iterator[Mark]:
+    """A corner taken round or aslant, seen along the edge."""
+    size, thick = view.value("radius"), view.part.thickness
+    reach = max(size * 3.2, min(thick, size * 8))
+    letter = reach / 14
+    yield from wood(block(-reach, -reach, 0.0, 0.0), view.part.code)
+    if view.set_up.operation == "chamfer":
+        taken: Sequence[Point] = [Point(-size, 0.0), Point(0.0, -size), Point(0.0, 0.0)]
+    else:
+        arc = [Point(-size, -size).plus(polar(size, pi / 2 * k / 16)) for k in range(17)]
+        taken = [*arc, Point(0.0, 0.0)]
+    yield from waste(taken, letter)
+    yield from along(-size, 0.0, letter * 1.6, view.told("radius"), letter, 0.0)
+    yield words(view.side(view.lay.worked), -reach + letter, -letter * 1.4, letter, "start")
+    yield words(view.side(view.lay.against), letter * 0.6, -reach * 0.6, letter, "start")
+
+
+def relief(view: BenchView) -> Iterator[Mark]:
+    """Feet left at the ends of a rail, seen from the side; the underside lies up."""
+    box, thick = view.part.blank.bounds, view.part.thickness
+    foot, left = view.value("stop"), view.value("fence")
+    squeeze = squeezed([box.left, box.left + foot, box.right - foot, box.right], thick * 1.6)
+    a, b, c, d = (squeeze(x) for x in (box.left, box.left + foot, box.right - foot, box.right))
+    letter = max(d - a, thick * 3) / 30
+    yield from wood(block(a, 0.0, d, thick), view.part.code)
+    yield from waste(block(b, left, c, thick), letter)
+    yield from squeeze.breaks(0.0, left)
+    yield from along(a, b, thick + letter * 1.6, view.told("stop"), letter, thick)
+    yield from upright(0.0, left, d + letter * 1.6, view.told("fence"), letter, d)
+    yield words("underside up", (a + d) / 2, -letter * 1.3, letter)
+
+
+def trim(view: BenchView) -> Iterator[Mark]:
+    """A spline's outer end pared to the facets of the ring."""
+    box, lean = view.part.blank.bounds, radians(view.value("angle"))
+    half, tip = box.width / 2, view.value("length")
+    letter = max(box.width * 1.6, box.height) / 22
+    drop = half * tan(lean)
+    x = box.centre.x
+    yield from wood(block(x - half, 0.0, x + half, tip + letter), view.part.code)
+    for way in (-1.0, 1.0):
+        side, high = x + way * half, tip + letter
+        yield from waste([Point(x, tip), Point(side, tip - drop), Point(side, high), Point(x, high)], letter)
+        end = Point(x + way * (half + letter), tip - drop - letter * tan(lean))
+        yield Stroke(CUTTER, Line(Point(x, tip), end))
+    yield from upright(0.0, tip, x + half + letter * 3, view.told("length"), letter, x + half + letter * 1.4)
+    yield words(f"{view.told('angle')} off square, both sides", x, -letter * 1.4, letter)

@@ -1,0 +1,88 @@
+"""Pictures of a set-up, one for each way in which a piece lies in it; a function for each kind of operation."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from templategen.drawing.bench_view import BenchView
+from templategen.drawing.drawing import Drawing, Mark
+from templategen.drawing.machine_plans import bore, corner, mortise, saw_off, saw_round, shoulder, trench
+from templategen.drawing.machine_sections import arris, groove, plane, rebate, relief, rip, trim
+from templategen.parts.part import Part
+from templategen.shop.set_ups import words
+from templategen.shop.set_ups.set_up import Cut, Lay, Operation, Setting, SetUp, Side
+
+DRAWN: Mapping[Operation, Callable[[BenchView], Iterator[Mark]]] = {
+    "plane": plane, "rip": rip, "crosscut": saw_off, "mitre": saw_off, "lap": trench, "groove": groove,
+    "spline slot": groove, "rebate": rebate, "nib": saw_off, "shoulder": shoulder, "mortise": mortise, "bore": bore,
+    "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "saw round": saw_round,
+    "trim": trim, "edge round-over": arris,
+}  # fmt: skip
+
+ALIKE: Mapping[Operation, tuple[str, ...]] = {
+    "plane": (), "rip": (), "rebate": ("worked",), "shoulder": (), "round corner": (), "round-over": (),
+    "chamfer": (), "edge round-over": (), "relief": (), "trim": (), "groove": ("worked", "stop_at"),
+}  # fmt: skip
+"""Of a lay what makes a picture of its own; where nothing is said all of it."""
+
+ALL = ("worked", "up", "against", "stop_at", "swung")
+
+
+@dataclass(frozen=True, slots=True)
+class SetUpPicture:
+    """A drawing, the part in it, how that lies in words, and all lays that are drawn by this one."""
+
+    drawing: Drawing
+    code: str
+    says: str
+    lays: tuple[Lay, ...]
+
+
+def set_up_pictures(
+    set_up: SetUp, before: Sequence[SetUp], parts: Mapping[str, Part], shown: Callable[[Setting], str]
+) -> Iterator[SetUpPicture]:
+    """The pictures, in the order of the cuts; `before` are the set-ups that come first, `shown` puts figures in
+    words. Sawn ends are drawn as on the longest piece, all else as on the first."""
+    sawn = set_up.operation in ("crosscut", "mitre")
+    for number, group in enumerate(_alike(set_up, parts).values(), 1):
+        cut, lay = max(group, key=lambda one: parts[one[1].code].size[0]) if sawn else group[0]
+        view = BenchView(set_up, cut, lay, parts[lay.code], _done(set_up, cut, lay, before), shown)
+        title = f"set-up {set_up.number}, picture {number}: {lay.code}"
+        lays = tuple(one for _, one in group)
+        says = _says(set_up, lay, lays, parts)
+        yield SetUpPicture(Drawing(title, tuple(DRAWN[set_up.operation](view))), lay.code, says, lays)
+
+
+def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...], list[tuple[Cut, Lay]]]:
+    """The lays that one picture shows, each with its cut. Splines lie in the ring by then."""
+    groups: dict[tuple[object, ...], list[tuple[Cut, Lay]]] = {}
+    glued = set_up.operation in ("saw round", "edge round-over")
+    for cut in set_up.cuts:
+        for lay in cut.lays:
+            if not (glued and parts[lay.code].kind == "spline"):
+                key = tuple(getattr(lay, name) for name in ALIKE.get(set_up.operation, ALL))
+                groups.setdefault(key, []).append((cut, lay))
+    return groups
+
+
+def _says(set_up: SetUp, shown: Lay, lays: Sequence[Lay], parts: Mapping[str, Part]) -> str:
+    """How the piece lies, and what else is cut so."""
+    kind = parts[shown.code].kind
+    pairs = dict.fromkeys((lay.worked, lay.against) for lay in lays if set_up.operation not in words.HEIGHTS)
+    pairs.pop((shown.worked, shown.against), None)
+    same = {worked for worked, _ in pairs} <= {shown.worked}
+    others = [words.side(at, kind) if same else f"{words.side(worked, kind)} at the {words.side(at, kind)}"
+              for worked, at in pairs]  # fmt: skip
+    likewise = f"likewise {', '.join(others)}" if others else ""
+    return "; ".join(part for part in (words.lies(set_up, shown, kind), likewise) if part)
+
+
+def _done(set_up: SetUp, cut: Cut, lay: Lay, before: Sequence[SetUp]) -> frozenset[Side]:
+    """The edges of the piece that are sawn before this cut."""
+    sides: set[Side] = set()
+    for one in (*before, set_up):
+        if one.operation in ("crosscut", "mitre"):
+            cuts = one.cuts[: one.cuts.index(cut)] if one is set_up else one.cuts
+            sides.update(other.worked for own in cuts for other in own.lays if other.code == lay.code)
+    return frozenset(sides)

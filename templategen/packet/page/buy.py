@@ -1,0 +1,124 @@
+"""What comes first: what to take or to buy, and every blank with its rough and its finished sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import fsum
+
+from templategen.jigs.jig import KINDS
+from templategen.output.page.content import Grid, Section, Sheet
+from templategen.packet.lay_out import LaidStock
+from templategen.packet.page.links import links
+from templategen.packet.page.sizes import blank, size
+from templategen.parts.part import Part
+from templategen.shop.hardware import Wanted
+from templategen.shop.rough import rough_of
+from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
+from templategen.units import length_by_rule
+
+MM2_PER_M2 = 1e6
+
+JOINT = "The stock of this table is laid out and bought together with that of the others: see the page of all tables."
+
+
+def buying(table: Table, laid: LaidStock | None, hardware: tuple[Wanted, ...]) -> Sheet | None:
+    """What is taken of the stock and what is bought, None where nothing was laid out."""
+    if laid is None:
+        return None
+    if laid.elsewhere:
+        return Sheet("joint", "With the other tables", (JOINT,), links=(("../index.html", "the page of all tables"),))
+    return _bought(table, laid, hardware)
+
+
+def first(table: Table, tables: int, laid: LaidStock | None, hardware: tuple[Wanted, ...]) -> Section:
+    """What to buy, then the cut list."""
+    bought = buying(table, laid, hardware)
+    return Section("first", "Buy and rough out", (*((bought,) if bought else ()), cut_list(table, tables)))
+
+
+def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...]) -> Sheet:
+    grids = (*_taken(laid), *_short(laid, table.profile.units), *_boards(table, laid), *_hardware(hardware))
+    least = laid.least.pieces
+    words = [f"No layout can do with less than {least} pieces."] if laid.sheets and least else []
+    words += [f"No place for {count} of {code}." for code, count in sorted(laid.unplaced.items())]
+    paths = links("lists/buy-list.csv", "lists/boards.csv", "lists/hardware.csv", "lists/offcuts.toml")
+    return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths)
+
+
+def _taken(laid: LaidStock) -> Iterator[Grid]:
+    """What the layouts use of the stock."""
+    pieces = {one.sheet.piece.name: one.sheet.piece for one in laid.sheets}
+    rows = tuple(
+        (name, str(count), f"{price:.2f}" if price else "", f"{price * count:.2f}" if price else "")
+        for name, count in laid.used.items()
+        for price in (pieces[name].price,)
+    )
+    if rows:
+        yield Grid(("stock", "pieces", "each", "together"), rows, "of the stock", figures=(1, 2, 3), ticks=True)
+
+
+def _short(laid: LaidStock, units: Units) -> Iterator[Grid]:
+    """Parts that no stock serves."""
+    jigs = [part for part in laid.unserved if part.kind in KINDS]
+    rows = [
+        (part.code, part.name, str(part.count * laid.tables), part.wood, *(blank(one, units) for one in part.size))
+        for part in laid.unserved
+        if part.kind not in KINDS
+    ]
+    for wood, thickness in dict.fromkeys((part.wood, part.thickness) for part in jigs):
+        alike = [part for part in jigs if (part.wood, part.thickness) == (wood, thickness)]
+        area = fsum(part.count * part.size[0] * part.size[1] for part in alike) / MM2_PER_M2
+        count = str(sum(part.count for part in alike))
+        rows.append(("", f"pieces of jigs, {area:.2f} m2 in all", count, wood, "", "", blank(thickness, units)))
+    if rows:
+        head = ("code", "part", "number", "wood", "length", "width", "thickness")
+        yield Grid(head, tuple(rows), "what no stock serves, to be bought", (2, 4, 5, 6))
+
+
+def _boards(table: Table, laid: LaidStock) -> Iterator[Grid]:
+    """What to ask a yard for, wood by wood."""
+    from templategen.shop.boards import boards_of
+
+    units, inches = table.profile.units, table.profile.units == "in"
+    rows = []
+    for one in boards_of(table, laid.tables):
+        rough = one.quarters if inches else size(one.rough, units) if one.rough else ""
+        amount = f"{one.board_feet:.1f} board feet" if inches else f"{one.volume:.3f} m3"
+        rows.append((one.wood, size(one.bought, units), rough, ", ".join(one.codes), str(one.pieces), amount))
+    head = ("wood", "planed from", "sawn", "parts", "pieces", "to ask for")
+    waste = table.profile.shop.waste
+    yield Grid(head, tuple(rows), f"where boards are bought by volume, {waste:g} % waste included", (4, 5))
+
+
+def _hardware(wanted: tuple[Wanted, ...]) -> Iterator[Grid]:
+    from templategen.shop.hardware import hardware_list
+
+    head, rows = hardware_list(wanted)
+    if rows:
+        cells = tuple(tuple(str(cell) for cell in row) for row in rows)
+        yield Grid(tuple(head), cells, "besides the wood", (1,), ticks=True)
+
+
+def cut_list(table: Table, tables: int) -> Sheet:
+    """Every part with what is sawn out for it and what it finishes to."""
+    units = table.profile.units
+    rows = tuple(
+        (part.code, part.name, str(part.count * tables), part.wood, *(blank(size, units) for size in part.size),
+         _rough(table, part, tables))
+        for part in table.parts
+    )  # fmt: skip
+    head = ("code", "part", "number", "wood", "length", "width", "thickness", "sawn out as")
+    codes = tuple(row[0] for row in rows)
+    grid = Grid(head, rows, "sizes of the blanks, length along the grain", (2, 4, 5, 6), codes, ticks=True)
+    return Sheet("cut-list", "Cut list", grids=(grid,), links=links("lists/cut-list.csv"))
+
+
+def _rough(table: Table, part: Part, tables: int) -> str:
+    """How many rough blanks or strips, and how large."""
+    rough, units = rough_of(table.profile.shop, part, tables), table.profile.units
+    kind = f"strips of {rough.pieces}" if rough.is_strip else "blanks"
+    sizes = " x ".join(
+        length_by_rule(one, units, 0, 16).removesuffix(f" {units}") for one in (rough.length, rough.width)
+    )
+    return f"{rough.count} {kind}, {sizes} {units}"
