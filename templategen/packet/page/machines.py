@@ -35,7 +35,7 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
         title = machine[:1].upper() + machine[1:]
         sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(general), links=paths))
         sheets += (_card(one, _drawn(one, set_ups, parts, units), units) for one in at_it)
-    return Section("machines", "Set-ups", tuple(sheets), (DUST, DEFER), pairs=True)
+    return Section("machines", "Set-ups", tuple(sheets), (DUST, DEFER))
 
 
 def _drawn(
@@ -57,9 +57,7 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> 
     if set_up.settings:
         rows = tuple((one.name, format_setting(one, units), one.says) for one in set_up.settings)
         grids.append(Grid(("set", "to", "which is"), rows, figures=(1,)))
-    heading = ("pieces", "set for them", "picture")[: 3 if len(pictures) > 1 else 2]
-    cuts = ((_pieces(cut), _settings(cut.settings, units), _how(cut, pictures)) for cut in set_up.cuts)
-    grids.append(Grid(heading, tuple(row[: len(heading)] for row in cuts), ticks=True))
+    grids.append(_cuts(set_up, pictures, units))
     lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
     lines += [f"Kerf: {set_up.kerf_side}."] if set_up.kerf_side else []
     lines += [f"{warning}." for warning in set_up.warnings]
@@ -70,6 +68,18 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> 
         tuple(_picture(set_up, letter, one) for letter, one in pictures.items()), tuple(grids), ticks=(proof,),
         cautions=tuple(line for line in set_up.cautions if line not in general),
     )  # fmt: skip
+
+
+def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> Grid:
+    """A row for each cut: what is set for it alone and the pictures that it lies as, where there is such."""
+    says = dict.fromkeys(f"{one.name}: {one.says}" for cut in set_up.cuts for one in cut.settings)
+    columns = [("pieces", [_pieces(cut) for cut in set_up.cuts])]
+    if says:
+        columns.append(("set for them", [_settings(cut.settings, units) for cut in set_up.cuts]))
+    if len(pictures) > 1:
+        columns.append(("picture", [_how(cut, pictures) for cut in set_up.cuts]))
+    heading, cells = zip(*columns, strict=True)
+    return Grid(heading, tuple(zip(*cells, strict=True)), "; ".join(says), ticks=True)
 
 
 def _picture(set_up: SetUp, letter: str, shown: SetUpPicture) -> Picture:
@@ -101,4 +111,4 @@ def _pieces(cut: Cut) -> str:
 
 
 def _settings(settings: Iterable[Setting], units: str) -> str:
-    return "; ".join(f"{one.name} {format_setting(one, units)} ({one.says})" for one in settings)
+    return "; ".join(f"{one.name} {format_setting(one, units)}" for one in settings)
