@@ -9,6 +9,7 @@ from math import cos, pi, radians, sin, tan
 from templategen.drawing.bench_view import LETTERS, BenchView, end_edge
 from templategen.drawing.drawing import Mark, Shape, Stroke
 from templategen.drawing.layers import CENTRE
+from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import (
     CUTTER,
     WASTE_EDGE,
@@ -25,7 +26,7 @@ from templategen.drawing.machine_marks import (
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
-from templategen.geometry.outline import circle
+from templategen.geometry.outline import circle, polygon
 from templategen.geometry.point import Point, polar
 
 
@@ -58,15 +59,16 @@ class Stage:
         yield from fixed(at, self.top, at + out, self.low)
         yield words("stop", at + out / 2, self.low - self.letter * 1.1, self.letter)
 
-    def names(self, left: float, right: float) -> Iterator[Mark]:
+    def names(self, left: float, right: float, ring: Sequence[Point]) -> Iterator[Mark]:
         """What lies up, and the edge at the fence, on the wood between two places, where they find room."""
         letter, view = self.letter * 0.9, self.view
         told = [view.side(view.lay.against), f"{view.side(view.lay.up)} up"]
         for number, text in enumerate(told):
             y = self.top - letter * (1.1 + 1.7 * number)
-            fits = len(text) * letter * 0.85 < right - left
-            if fits and y - letter > self.low:
-                yield words(text, (left + right) / 2, y, letter)
+            half, middle = text_width(text, letter) / 2, (left + right) / 2
+            ends = (Point(middle + side * half, y + up * letter) for side in (-1, 1) for up in (-0.6, 0.6))
+            if 2 * half < right - left and all(polygon(ring).contains(end) for end in ends):
+                yield words(text, middle, y, letter)
 
     def over(self, at: float, to: float, text: str, row: int = 0) -> Iterator[Mark]:
         """A figure along the fence."""
@@ -101,7 +103,7 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
         yield from stage.over(squeeze(far), at, view.told("stop"))
     gaps = [squeeze(spot) for spot, _ in squeeze.gaps] or [squeeze(far)]
     inner = min(at, end) if way > 0 else max(at, end)
-    yield from stage.names(*((max(gaps), inner) if way > 0 else (inner, min(gaps))))
+    yield from stage.names(*((max(gaps), inner) if way > 0 else (inner, min(gaps))), squeeze.points(kept))
     told = f"blade {view.told('angle')}, gauge {view.told('gauge')}" if lean > 1e-9 else "blade square"
     yield words(told, end, box.bottom - letter * 3.2, letter)
 
@@ -155,7 +157,7 @@ def under_cutter(view: BenchView, stage: Stage) -> Iterator[Mark]:
     half = (stage.right - stage.left) / 4
     yield from wood(block(middle - half, low, middle + half, low + thick), view.part.code)
     yield from waste(block(middle - half / 2, low, middle + half / 2, low + depth), letter)
-    yield from fixed(middle - half - letter * 2, low, middle + half + letter * 2, low - letter * 1.9)
+    yield from fixed(middle - half - letter * 2, low, middle + half, low - letter * 1.9)
     yield words(f"table, {view.side(view.lay.worked)} down", middle, low - letter * 0.95, letter * 0.9)
     yield from upright(low, low + depth, middle + half + letter * 1.2, view.told("height"), letter, middle + half)
 

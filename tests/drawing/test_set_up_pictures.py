@@ -1,0 +1,132 @@
+"""Pictures of set-ups: what they show is where the part has it, and every word can be read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from itertools import combinations
+from typing import get_args
+
+import pytest
+from shapely.geometry import LineString, Point, Polygon, box
+from shapely.ops import unary_union
+
+from templategen.drawing import machine_marks
+from templategen.drawing.bench_view import BenchView, end_edge
+from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
+from templategen.drawing.lettering import text_width
+from templategen.drawing.machine_marks import CUTTER, WASTE
+from templategen.drawing.machine_plans import saw_off, trench
+from templategen.drawing.set_up_picture import DRAWN, set_up_pictures
+from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.parts.part import Part
+from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.set_up import Lay, Operation, SetUp
+from templategen.shop.set_ups.words import number
+from templategen.table.assembly import Table, build_table
+from templategen.table.profile.read import profile_from_text
+
+HAIR = 0.02
+"""Figures of a set-up meet the part to this, mm."""
+
+PLAY = 0.6
+"""A lap is drawn with the play that its wood grows by, mm."""
+
+
+@cache
+def worked(name: str) -> tuple[Table, tuple[SetUp, ...]]:
+    """A shipped table and its set-ups."""
+    table = build_table(profile_from_text(shipped_text(name), name))
+    return table, set_ups(table)
+
+
+def views(name: str, *operations: Operation) -> Iterator[BenchView]:
+    """Every lay of every cut of these operations."""
+    table, ups = worked(name)
+    for one in ups:
+        for cut in one.cuts if one.operation in operations else ():
+            for lay in cut.lays:
+                yield BenchView(one, cut, lay, table.part(lay.code), frozenset(), number)
+
+
+def lying(view: BenchView, x: float, y: float) -> tuple[float, float]:
+    """A spot of the part as it lies: turned over about its width where its top is down, then the edge at the fence
+    away from the maker."""
+    x = -x if view.lay.up == "bottom" else x
+    return (-x, -y) if view.lay.against == "low" else (x, y)
+
+
+def test_every_operation_is_drawn() -> None:
+    """None is forgotten."""
+    assert set(DRAWN) == set(get_args(Operation))
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-side"])
+def test_the_blade_stands_on_the_edge_that_it_makes(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """With nothing left out of the picture, the blade's line runs along the finished edge of the part."""
+    monkeypatch.setattr(machine_marks, "MOST", 1e9)
+    seen = 0
+    for view in views(name, "mitre"):
+        (blade,) = (mark.edge for mark in saw_off(view) if isinstance(mark, Stroke) and mark.layer == CUTTER)
+        edge = end_edge(view.part.blank, view.lay.worked)
+        assert edge is not None
+        way = LineString([blade.start, blade.end])
+        for point in edge:
+            assert way.distance(Point(lying(view, *point))) < HAIR, (view.lay, point)
+        seen += 1
+    assert seen > 8
+
+
+def laps(part: Part, lay: Lay) -> Iterator[Polygon]:
+    """The laps of the worked face, in the part's frame."""
+    over = -1 if lay.worked == "bottom" else 1
+    for lap in part.features_on(lay.worked):
+        if lap.kind == "lap":
+            yield Polygon([(over * x, y) for x, y in lap.outline.points])
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-side"])
+def test_a_trench_lies_where_a_lap_does(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each trench lies within the laps of its face and fills a good part of them: it leans to the right side."""
+    monkeypatch.setattr(machine_marks, "MOST", 1e9)
+    for view in views(name, "lap"):
+        first = next(m for m in trench(view) if isinstance(m, Shape) and m.layer == WASTE)
+        band = Polygon(first.outline.points)
+        meant = [Polygon([lying(view, *spot) for spot in one.exterior.coords]) for one in laps(view.part, view.lay)]
+        assert band.difference(unary_union(meant).buffer(PLAY)).area < 0.02 * band.area, view.lay
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_words_stand_clear(name: str) -> None:
+    """No words lie on others, and no line crosses any."""
+    table, ups = worked(name)
+    parts = {part.code: part for part in table.parts}
+    for place, one in enumerate(ups):
+        pictures = list(set_up_pictures(one, ups[:place], parts, number))
+        assert pictures, one.operation
+        for shown in pictures:
+            assert not list(crossed(shown.drawing)), shown.drawing.title
+
+
+def crossed(drawing: Drawing) -> Iterator[tuple[str, str]]:
+    """Words that others or a line run through."""
+    inks = [(mark.text, _ink(mark)) for mark in drawing.marks if isinstance(mark, Words)]
+    lines = [
+        (mark.layer.name, LineString([edge.start, edge.point_at(0.5), edge.end]))
+        for mark in drawing.marks
+        if not mark.layer.filled
+        for edge in mark.edges
+        if edge.length > 0
+    ]
+    for (one, a), (other, b) in combinations(inks, 2):
+        if a.intersection(b).area > 0:
+            yield one, other
+    for text, ink in inks:
+        yield from ((text, layer) for layer, line in lines if line.intersects(ink))
+
+
+def _ink(words: Words) -> Polygon:
+    """The letters of level words, a little narrower than the room they are given."""
+    long = text_width(words.text, words.height) * 0.8
+    left = words.at.x - long * {"start": 0.0, "middle": 0.5, "end": 1.0}[words.anchor]
+    return box(left, words.at.y, left + long, words.at.y + words.height)
