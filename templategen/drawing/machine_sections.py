@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from math import atan2, pi, radians, tan
 
 from templategen.drawing.bench_view import BenchView, end_edge
@@ -159,18 +159,40 @@ def _standing(view: BenchView) -> tuple[list[Point], bool]:
     return ring, lies > 0
 
 
+def _round(size: float) -> list[list[Point]]:
+    """What a round-over bit takes of a corner at the origin."""
+    return [[*_arc(size, 0.0), Point(0.0, 0.0)]]
+
+
+def _chamfer(size: float) -> list[list[Point]]:
+    return [[Point(-size, 0.0), Point(0.0, -size), Point(0.0, 0.0)]]
+
+
+def _bead(size: float) -> list[list[Point]]:
+    """Round the corner, and a quirk beside the bead in either face."""
+    wide = size * BEAD
+    top = [*_arc(wide / 2, pi / 2), Point(-size, -wide / 2), Point(-size, 0.0)]
+    return [[*_arc(wide / 2, 0.0), Point(0.0, 0.0)], top, [Point(y, x) for x, y in reversed(top)]]
+
+
+def _arc(radius: float, start: float) -> list[Point]:
+    """A quarter of the circle that touches both faces."""
+    return [Point(-radius, -radius).plus(polar(radius, start + pi / 2 * k / 16)) for k in range(17)]
+
+
+BEAD = 0.8
+"""A bead's share of what its bit takes of a face, as drawn; the rest is the quirk."""
+
+TAKEN = {"chamfer": _chamfer, "bead": _bead}
+
+
 def arris(view: BenchView) -> Iterator[Mark]:
     """A corner taken round or aslant, seen along the edge."""
     size, thick = view.value("radius"), view.part.thickness
     reach = max(size * 3.2, min(thick, size * 8))
     letter = reach / 14
     yield from wood(block(-reach, -reach, 0.0, 0.0), view.part.code)
-    if view.set_up.operation == "chamfer":
-        taken: Sequence[Point] = [Point(-size, 0.0), Point(0.0, -size), Point(0.0, 0.0)]
-    else:
-        arc = [Point(-size, -size).plus(polar(size, pi / 2 * k / 16)) for k in range(17)]
-        taken = [*arc, Point(0.0, 0.0)]
-    yield from waste(taken, letter)
+    yield from (mark for taken in TAKEN.get(view.set_up.operation, _round)(size) for mark in waste(taken, letter))
     yield from along(-size, 0.0, letter * 1.6, view.told("radius"), letter, 0.0)
     yield words(view.side(view.lay.worked), -reach + letter, -letter * 1.4, letter, "start")
     yield words(view.side(view.lay.against), letter * 0.6, -reach * 0.6, letter, "start")

@@ -16,13 +16,13 @@ from templategen.shop.set_ups.set_up import Cut, Lay, Operation, Setting, SetUp,
 DRAWN: Mapping[Operation, Callable[[BenchView], Iterator[Mark]]] = {
     "plane": plane, "rip": rip, "crosscut": saw_off, "mitre": saw_off, "lap": trench, "groove": groove,
     "spline slot": groove, "rebate": rebate, "nib": saw_off, "shoulder": shoulder, "mortise": mortise, "bore": bore,
-    "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "saw round": saw_round,
-    "trim": trim, "edge round-over": arris,
+    "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "bead": arris,
+    "saw round": saw_round, "trim": trim, "edge round-over": arris,
 }  # fmt: skip
 
 ALIKE: Mapping[Operation, tuple[str, ...]] = {
     "plane": (), "rip": (), "rebate": ("worked",), "shoulder": (), "round corner": (), "round-over": (),
-    "chamfer": (), "edge round-over": (), "relief": (), "trim": (), "groove": ("worked", "stop_at"),
+    "chamfer": (), "bead": (), "edge round-over": (), "relief": (), "trim": (), "groove": ("worked", "stop_at"),
 }  # fmt: skip
 """Of a lay what makes a picture of its own; where nothing is said all of it."""
 
