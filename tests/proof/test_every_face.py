@@ -98,6 +98,7 @@ def test_counts_are_by_kind_and_face() -> None:
     assert not list(part_differences(parts["RIM-A"], own, measured))
     assert measured == {
         ("round-over", "top"): 2, ("round-over", "bottom"): 2, ("groove", "edge"): 2, ("spline-slot", "end"): 4,
+        ("chamfer", "top"): 2, ("chamfer", "bottom"): 2,
     }  # fmt: skip
 
 
