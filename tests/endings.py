@@ -29,6 +29,11 @@ MARK = "TEMPLATEGEN_ENDING"
 SOON = 5.0
 
 
+def hearing() -> None:
+    """A run begun in the background of a shell is deaf to interrupts, which it hands on; a maker's isn't."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 class Scene:
     """A folder that holds a packet and the maker's files, and who writes it."""
 
@@ -51,7 +56,12 @@ class Scene:
     def begun(self, *before: str, **more: int) -> subprocess.Popen[bytes]:
         """A writer that is found again by its environment, as are its children."""
         streams = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL, **more}
-        return subprocess.Popen([*before, *self.words], env={**os.environ, MARK: self.mark}, **streams)  # type: ignore[call-overload,no-any-return]
+        return subprocess.Popen(
+            [*before, *self.words],
+            env={**os.environ, MARK: self.mark},
+            preexec_fn=hearing,  # noqa: PLW1509 (one thread)
+            **streams,
+        )  # type: ignore[call-overload,no-any-return]
 
     def wrong(self) -> str:
         """What isn't as it must be, once five seconds have passed at most."""
