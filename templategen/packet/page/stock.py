@@ -81,8 +81,11 @@ def _cuts(cuts: tuple[Cut, ...], units: Units) -> tuple[str, ...]:
 
 
 def _angle(cut: Cut) -> str:
-    """Off the board's length, for cuts that are neither along nor square to it."""
-    return "" if cut.kind != "mitre" else f" at {angle_words(cut.angle)}"
+    """Off square as the saw reads it, with the gauge's reading, for cuts neither along the board nor square to it."""
+    if cut.kind != "mitre":
+        return ""
+    gauge = abs(cut.angle)
+    return f" {angle_words(90 - gauge)} off square (gauge {angle_words(gauge)})"
 
 
 def _length(cut: Cut, units: Units) -> str:
