@@ -56,7 +56,7 @@ def test_no_two_kinds_of_work_look_alike() -> None:
 def test_only_lines_a_cutter_follows_are_cuts() -> None:
     """Frames, words, sizes and pictures are marked as not cut; through cuts and pockets as cut."""
     assert {layer.name for layer in FIXED if layer.cuts} == {"THROUGH_OUTSIDE", "THROUGH_INSIDE", "BLANK_OUTLINE"}
-    assert {kind for kind in ALL_KINDS if not made(kind, 5).cuts} == {"round-over", "chamfer"}
+    assert {kind for kind in ALL_KINDS if not made(kind, 5).cuts} == {"round-over", "chamfer", "bead"}
 
 
 def test_depths_lose_no_digit_that_a_machine_can_set() -> None:
