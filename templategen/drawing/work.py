@@ -11,6 +11,7 @@ from templategen.drawing.lettering import HEIGHTS
 from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import roomiest
 from templategen.drawing.unseen import fresh_strokes
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline, distance_to, rectangle
@@ -33,14 +34,14 @@ def work(
         kinds.setdefault((feature_layer(feature, manner.layers).name, feature.operation), []).append(feature)
     notes: list[str] = []
     marks: list[Mark] = [mark for feature in features for mark in _pocket(feature, features, wood, manner)]
-    told: list[Edge] = []
+    told: list[Words] = []
     for letter, alike in zip(_letters(), kinds.values(), strict=False):
         notes.append(_note(letter, alike, manner))
         for feature in alike:
             others = [edge for other in features if other is not feature for edge in other.outline.edges]
             marks += _rim_line(feature, manner, (*wood.edges, *others, *edges_of(marks)))
-            marks.append(_letter(letter, feature, manner.height, (*holes, *others, *told), wood))
-            told += frames_of(marks[-1:])
+            told.append(_letter(letter, feature, manner.height, (*holes, *others), wood, told))
+            marks.append(told[-1])
     return tuple(notes), tuple(marks)
 
 
@@ -78,7 +79,9 @@ def _rim_line(feature: Feature, manner: Manner, drawn: Sequence[Edge]) -> tuple[
     return fresh_strokes(feature_layer(feature, manner.layers), feature.outline.edges, drawn)
 
 
-def _letter(letter: str, feature: Feature, height: float, avoid: Sequence[Edge], wood: Outline) -> Words:
+def _letter(
+    letter: str, feature: Feature, height: float, cuts: Sequence[Edge], wood: Outline, told: Sequence[Words]
+) -> Words:
     """The letter inside the pocket where it fits, beside it where it doesn't."""
     box = feature.outline.bounds
     if feature.traits.arris:
@@ -88,12 +91,24 @@ def _letter(letter: str, feature: Feature, height: float, avoid: Sequence[Edge],
             TEXT, box.centre.plus(Point(box.width / 4, box.height / 4 - height / 2)), height, letter, "middle"
         )
     if feature.traits.centred:
-        return Words(TEXT, Point(box.right + height * 0.6, box.top + height * 0.4), height, letter)
+        return _letter_at_corner(letter, box, height, told)
     size = max((h for h in HEIGHTS if h <= height and h * 1.6 <= min(box.width, box.height)), default=HEIGHTS[0])
+    avoid = (*cuts, *frames_of(told))
     at, lines = box.centre, (*feature.outline.edges, *avoid)
     if not feature.outline.contains(at) or any(distance_to(line, at) < size * 0.75 for line in lines):
         at = roomiest(feature.outline, avoid)[0]
     return Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle")
+
+
+def _letter_at_corner(letter: str, box: Bounds, height: float, told: Sequence[Words]) -> Words:
+    """The letter at the first corner of the box at which it stands clear of the letters before."""
+    x, y = box.width / 2 + height * 0.6, box.height / 2 + height * 0.4
+    corners = [
+        Words(TEXT, box.centre.plus(Point(side * x, up)), height, letter, "start" if side > 0 else "end")
+        for up in (y, -y - height)
+        for side in (1, -1)
+    ]
+    return next((one for one in corners if not any(one.box.meets(other.box) for other in told)), corners[0])
 
 
 def _letter_beside(letter: str, feature: Feature, height: float, wood: Outline) -> Words:
