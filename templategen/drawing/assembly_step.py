@@ -73,14 +73,15 @@ def _sight(plan: Plan, number: int) -> Sight:
 def standing_before(table: Table, plan: Plan, number: int) -> tuple[int, ...]:
     """The copies that stand on the bench when step `number` begins: those of its sub-assembly that have come home.
 
-    What is glued up apart and joins later (a half ring) is on a bench of its own.
+    What is glued up apart and joins later (a half ring) is on a bench of its own, with what was glued to it before.
     """
     step = plan.steps[number]
     if _is_last(plan, number):
         return tuple(sorted(_moved(plan.steps[:number]) - {move.index for move in step.moves}))
     later = _moved(plan.steps[number + 1 : -1])
     if {move.index for move in step.moves} & later:
-        return ()
+        met = {index for joint in step.glued for index in table.joints[joint].placed}
+        return tuple(sorted(_moved([one for one in plan.steps[:number] if _moved([one]) & met])))
     ground = _is_ground(table, step.moves[0].index)
     now = {move.index for move in step.moves} | later
     return tuple(sorted(i for i in _moved(plan.steps[:number]) - now if _is_ground(table, i) == ground))

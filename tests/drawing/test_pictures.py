@@ -110,12 +110,18 @@ def test_arrows_point_home() -> None:
 
 
 def test_half_rings_are_glued_by_themselves() -> None:
-    """A half ring is pictured alone, though the cross stands already; the cross is there when they close on it."""
+    """A half ring is pictured alone, though the cross stands already, and so is it when its last splines go in; the
+    cross is there when the two close on it."""
     table, plan = table_of("towpath-hex"), plan_of("towpath-hex")
     halves = [i for i, step in enumerate(plan.steps) if step.does.startswith("glue half ring")]
     assert len(halves) == 2
     assert [standing_before(table, plan, number) for number in halves] == [(), ()]
-    closing = {table.part(table.placed[i].code).kind for i in standing_before(table, plan, halves[-1] + 1)}
+    splines, close = halves[-1] + 1, halves[-1] + 2
+    assert "last splines into half ring 2" in plan.steps[splines].does
+    half = {move.index for move in plan.steps[halves[-1]].moves}
+    assert set(standing_before(table, plan, splines)) == half
+    assert plan.steps[close].does.startswith("close the two half rings")
+    closing = {table.part(table.placed[i].code).kind for i in standing_before(table, plan, close)}
     assert closing == {"rail", "slat"}
 
 
