@@ -20,8 +20,8 @@ BRACKETS = "<style>*{display:none} {{ 7 * 7 }} {% for x in y %} {# gone #}"
 
 SCRIPTS = "שולחן עגול \u202eelbat\u202c طاولة 圆桌 \x00\u2028 e\u0301"
 
-HOSTILE = ("W" * 190, f"{MARKUP} {BRACKETS} {SCRIPTS}")
-"""The first can add no element."""
+HOSTILE = ("圆" + "W" * 189, f"{MARKUP} {BRACKETS} {SCRIPTS}")
+"""The first can add no element. Both hold a letter that paper cannot show, so both pages tell of that."""
 
 ASKED = """({
   heading: document.querySelector("h1").textContent, title: document.title, shown: document.body.innerText.length,
