@@ -10,6 +10,12 @@ import pytest
 
 SHARED = "TEMPLATEGEN_TESTS_SHARED"
 
+ONCE = (
+    "tests/page/", "tests/interop/", "tests/cli/test_hostile", "tests/proof/test_damaged", "tests/fit/test_plan",
+    "tests/packet/test_level_sizes", "tests/packet/test_lost", "tests/suit/", "tests/nesting/test_more_is_no_worse",
+    "tests/proof/test_other_packets", "tests/cli/test_exits", "tests/packet/test_pages",
+)  # fmt: skip
+
 OWN = pytest.StashKey[str]()
 
 
@@ -17,6 +23,13 @@ def pytest_configure(config: pytest.Config) -> None:
     """Whoever starts the run makes the folder; its workers find it in their surroundings."""
     if SHARED not in os.environ:
         config.stash[OWN] = os.environ[SHARED] = tempfile.mkdtemp(prefix="templategen-tests-")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Marks what doesn't hang on the version of Python, so that it is asked of one alone."""
+    for item in items:
+        if any(part in item.path.as_posix() for part in ONCE):
+            item.add_marker(pytest.mark.once)
 
 
 def pytest_unconfigure(config: pytest.Config) -> None:

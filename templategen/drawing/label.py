@@ -115,8 +115,7 @@ def _tries(label: Label, region: Region, taken: Taken, height: float) -> Iterato
     for make in _signs(label, height) if label.sign else _blocks(label, height):
         room = tuple(_room_of(make(ORIGIN)))
         for x, y in chain(spots, _kept(free, spots)):
-            moved = (Bounds(box.left + x, box.bottom + y, box.right + x, box.top + y) for box in room)
-            if not any(map(taken.meets, moved)) and region.contains(Point(x, y)):
+            if not taken.meets_any(room, x, y) and region.contains(Point(x, y)):
                 yield make(Point(x, y))
 
 
@@ -184,10 +183,17 @@ def _spots(label: Label, region: Region) -> Iterator[Point]:
 
 MOST_STEPS = 70
 
+NEAR = 12
+"""Further away than so many steps only every other place is tried, each way."""
+
+
+def _tried(i: int, j: int) -> bool:
+    return max(abs(i), abs(j)) <= NEAR or not (i % 2 or j % 2)
+
 
 @cache
 def _rings(steps: int) -> tuple[tuple[int, int], ...]:
     """Steps aside and up, the nearest first."""
     up = steps if steps <= 45 else 12
-    grid = ((i, j) for i in range(-steps, steps + 1) for j in range(-up, up + 1))
+    grid = ((i, j) for i in range(-steps, steps + 1) for j in range(-up, up + 1) if _tried(i, j))
     return tuple(sorted(grid, key=lambda cell: (cell[0] ** 2 + cell[1] ** 2, cell)))

@@ -71,6 +71,18 @@ class Taken:
                 return True
         return False
 
+    def meets_any(self, boxes: Iterable[Bounds], x: float, y: float) -> bool:
+        """Whether any of the boxes, moved by x and y, is taken; written out, since it is asked a million times."""
+        rows, cell = self._rows, self._cell
+        for left, bottom, right, top in boxes:
+            first = min(max(floor((left + x) / cell) + HALF, 0), 2 * HALF)
+            last = min(max(floor((right + x) / cell) + HALF, 0), 2 * HALF)
+            bits = (1 << last + 1) - (1 << first)
+            for row in range(floor((bottom + y) / cell), floor((top + y) / cell) + 1):
+                if row in rows and rows[row] & bits:
+                    return True
+        return False
+
     def _bits(self, box: Bounds) -> int:
         left, right = floor(box.left / self._cell) + HALF, floor(box.right / self._cell) + HALF
         return (1 << min(max(right, 0), 2 * HALF) + 1) - (1 << min(max(left, 0), 2 * HALF))

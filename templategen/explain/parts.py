@@ -46,7 +46,7 @@ SIZES: Mapping[str, tuple[tuple[str, Terms], tuple[str, Terms], tuple[str, Terms
 
 EASED = {
     "round over": "top.edge_round", "ease the long edge": "slats.chamfer", "ease the arris": "legs.corner_size",
-    INNER_EDGE: "edges.rim", RAIL_EDGE: "edges.rails", LOWER_EDGE: "edges.slats", BASE_EDGE: "edges.base",
+    INNER_EDGE: "edges.rim", RAIL_EDGE: "edges.rail", LOWER_EDGE: "edges.slat", BASE_EDGE: "edges.base",
 }  # fmt: skip
 """The key of the size that each way of easing an arris takes."""
 

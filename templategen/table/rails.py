@@ -98,7 +98,7 @@ def _rail(sizes: Sizes, runs: ArmRuns, lap: CrossLap, number: int, code: str) ->
 
 def _eased(sizes: Sizes, lap: CrossLap) -> Iterator[Feature]:
     """The long edges of all four arms' arrises, from short of the crossing out through the shoulder."""
-    size = sizes.profile.edges.rails
+    size = sizes.profile.edges.rail
     strips = long_edges(lap.reach + SHORT, sizes.inner_apothem, sizes.half_rail, size)
     yield from eased(sizes.profile, mirrored(strips), size, RAIL_EDGE, "top", "bottom")
 

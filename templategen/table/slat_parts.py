@@ -74,7 +74,7 @@ def make_slats(sizes: Sizes, spacing: Spacing) -> tuple[tuple[Part, ...], tuple[
 
 def _alike_both_faces(profile: Profile) -> bool:
     """Whether a slat may lie either face up, its tongues being in its middle."""
-    above, below = profile.slats.chamfer, profile.edges.slats
+    above, below = profile.slats.chamfer, profile.edges.slat
     return above == below and (above == 0 or profile.edges.shape == "chamfered")
 
 
@@ -146,7 +146,7 @@ def slat_features(body: Outline, outline: Outline, sizes: Sizes) -> tuple[Featur
         features.extend(sizes.slat_groove.rebates("tongue", zone, slats.thickness, slats.thickness / 2, ()))
     for strip in _edge_strips(body, slats.chamfer):
         features.append(Feature("chamfer", "top", strip, slats.chamfer, "ease the long edge"))
-    size = sizes.profile.edges.slats
+    size = sizes.profile.edges.slat
     features.extend(eased(sizes.profile, _edge_strips(body, size), size, LOWER_EDGE, "bottom"))
     return tuple(features)
 

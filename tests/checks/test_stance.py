@@ -77,6 +77,7 @@ def test_mass_and_centre() -> None:
     from tests.solids import standing
 
     sharp = {"top.edge_round": 0.0, "legs.corner": "square", "slats.chamfer": 0.0}
+    sharp |= {f"edges.{part}": 0.0 for part in ("rim", "rail", "slat", "base")}
     table = table_of(sharp)
     balance = balance_of(table)
     assert balance.mass == pytest.approx(mass_kg(table))

@@ -21,7 +21,12 @@ SEEDED: dict[str, tuple[dict[str, Any], str, float, str]] = {
     ),
     "low cheek": ({"slats.thickness": 38.0, "joints.tongue": 32.0}, "joints.tongue", 3.0, "cheek under the groove"),
     "high cheek": ({"joints.tongue": 15.0}, "joints.tongue", 3.5, "cheek over the groove"),
-    "shoulder": ({"joints.tongue": 18.0}, "slats.thickness", (22 - 17.9) / 2, "shoulder of the slats' tongues"),
+    "shoulder": (
+        {"joints.tongue": 18.0, "edges.rim": 1.0, "edges.rail": 1.0},
+        "slats.thickness",
+        (22 - 17.9) / 2,
+        "shoulder of the slats' tongues",
+    ),
     "web": (
         {"top.rail_width": 46.0, "legs.tenon": (6.0, 46.0, 24.0)},
         "top.rail_width",

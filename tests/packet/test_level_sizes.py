@@ -91,6 +91,7 @@ def whole_packets(first: int, count: int, shares: tuple[str, ...] | None = None)
         assert not [one for one in made.findings if one.says.startswith("couldn't be made")], seed
 
 
+@pytest.mark.slow
 def test_a_level_table_is_shown_and_printed() -> None:
     """Parts, paper, jigs and page of its packet lack nothing."""
     whole_packets(100, 1, ("parts", "paper", "jigs", "page"))

@@ -148,7 +148,7 @@ def test_inch_lists_show_fractions_and_their_error() -> None:
         rows = list(csv.DictReader(file))
     assert rows
     for row in rows:
-        words = row["length_in"].removesuffix(" in").split()
+        words = row["length_in"].removesuffix(" in").split("-")
         whole = sum(eval_fraction(word) for word in words)
         exact = float(row["length_mm"])
         assert whole * 25.4 - float(row["length_in_error_mm"]) == pytest.approx(exact, abs=0.006)

@@ -31,7 +31,7 @@ def test_other_shapes_are_not_the_same() -> None:
 
 def test_parts_that_may_be_turned_over_are_told() -> None:
     """A chamfer or a lap makes faces differ; a spline and a middle rail's rim round-over do not."""
-    table = table_of({"slats.chamfer": 0.0, "edges.slats": 0.0})
+    table = table_of({"slats.chamfer": 0.0, "edges.slat": 0.0})
     assert table.part("SPLINE").alike_both_faces
     assert table.part("SLAT-01").alike_both_faces
     assert not table.part("RAIL-LOW").alike_both_faces
@@ -46,5 +46,5 @@ def test_a_groove_off_the_middle_makes_faces_differ() -> None:
 
 def test_missing_work_on_one_face_is_noticed() -> None:
     """Take one rebate from a slat and its faces differ."""
-    slat = table_of({"slats.chamfer": 0.0, "edges.slats": 0.0}).part("SLAT-01")
+    slat = table_of({"slats.chamfer": 0.0, "edges.slat": 0.0}).part("SLAT-01")
     assert not replace(slat, features=slat.features[1:]).alike_both_faces

@@ -63,11 +63,11 @@ def test_a_leg_tenon_takes_glue_for_its_four_cheeks() -> None:
 
 
 def test_mitres_are_glued_as_blanks() -> None:
-    """A mitre is glued over the blank's whole face less its through slot and groove, before the ring is sawn; with
-    sizing it takes half as much again."""
+    """A mitre is glued over the blank's whole face less its through slot and groove and what is eased of its inner
+    edges, before the ring is sawn; with sizing it takes half as much again."""
     table, _, gluing = planned("towpath-dining")
     face, slot_start = 126 / cos(pi / 12), (14 + 5) / cos(pi / 12)
-    mitre = face * 38 - (face - slot_start) * 10
+    mitre = face * 38 - (face - slot_start) * 10 - 2 * (2 * 2 / 2) / cos(pi / 12)
     grooved = [joint for joint in table.joints if joint.kind == "mitre"]
     tenon = 2 * 2 * (42 - 14) * 13
     step = ring_step(gluing)

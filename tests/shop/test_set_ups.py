@@ -269,7 +269,7 @@ def test_listed_lengths_are_the_figures() -> None:
 
 def inches(text: str) -> Fraction:
     """Millimetres of an inch fraction as written."""
-    return sum((Fraction(part) for part in text.removesuffix(" in").split()), Fraction(0)) * Fraction(127, 5)
+    return sum(map(Fraction, text.removesuffix(" in").split("-")), Fraction(0)) * Fraction(127, 5)
 
 
 def test_inch_profiles_get_fractions_with_their_error() -> None:

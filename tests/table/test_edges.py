@@ -51,7 +51,7 @@ def test_a_pad_is_eased_round_its_sole_alone() -> None:
 
 def test_nothing_asked_leaves_edges_sharp() -> None:
     """With noughts only the rim's outer edge, the slats' upper ones and the legs' are eased."""
-    sharp = table_of({"edges.rim": 0.0, "edges.rails": 0.0, "edges.slats": 0.0, "edges.base": 0.0})
+    sharp = table_of({"edges.rim": 0.0, "edges.rail": 0.0, "edges.slat": 0.0, "edges.base": 0.0})
     eased = {part.kind for part in sharp.parts for feature in part.features if feature.traits.arris}
     assert eased == {"rim-segment", "slat", "leg"}
 

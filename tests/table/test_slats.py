@@ -119,7 +119,7 @@ def test_hands_are_mirror_images_and_nothing_else_is_equal(shape: tuple[int, int
 
 def test_slats_without_chamfer_have_no_hands() -> None:
     """A slat whose faces are alike serves both ways round."""
-    plain, eased = ({"slats.run": "along", "slats.chamfer": size, "edges.slats": size / 2} for size in (0.0, 2.0))
+    plain, eased = ({"slats.run": "along", "slats.chamfer": size, "edges.slat": size / 2} for size in (0.0, 2.0))
     assert not any(part.handed for part in table_of(plain).parts if part.kind == "slat")
     assert any(part.handed for part in table_of(eased).parts if part.kind == "slat")
 

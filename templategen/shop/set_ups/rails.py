@@ -63,7 +63,7 @@ def _eased(ledger: Ledger, part: Part) -> Iterator[Job]:
     stop = ledger.add("rail.eased", "from a rail's end to where its eased edges stop", "mm", "a + lt - free", **terms)
     own = (ledger.setting("stop", stop, "from each end to where the cut stops, short of the crossing"),)
     for face in FACES:
-        yield edge_job(ledger, part, operation, face, "edges.rails", ("low", "high"), own)
+        yield edge_job(ledger, part, operation, face, "edges.rail", ("low", "high"), own)
 
 
 def _groove(ledger: Ledger, part: Part, groove: Feature, place: int) -> Job:

@@ -55,7 +55,7 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
     yield from _nibs(ledger, found, part, ends)
     for done, face, size in (
         ("ease the long edge", FACES[0], "slats.chamfer"),
-        (LOWER_EDGE, FACES[1], "edges.slats"),
+        (LOWER_EDGE, FACES[1], "edges.slat"),
     ):
         if operation := operation_of(part, done):
             yield edge_job(ledger, part, operation, face, size, tuple(_eased(part, done)))

@@ -64,7 +64,7 @@ def _eased_beside_grooves(sizes: Sizes) -> Iterator[Bound]:
     """What is taken off an arris comes off the cheek between it and the groove."""
     edges, groove = sizes.profile.edges, sizes.groove
     cheek = min(groove.bottom, sizes.profile.top.thickness - groove.top)
-    for where, size in (("edges.rim", edges.rim), ("edges.rails", edges.rails)):
+    for where, size in (("edges.rim", edges.rim), ("edges.rail", edges.rail)):
         found = f"{mm(size)} takes the whole cheek of {mm(cheek)} beside the groove"
         yield Bound(where, size, found, below=cheek, spare=cheek / 2, other="a thinner tongue")
 
@@ -86,8 +86,8 @@ def _slats(sizes: Sizes) -> Iterator[Bound]:
         yield Bound("slats.thickness", slats.thickness, below=2 * thick - sizes.groove.width)
     found, half = f"{mm(slats.chamfer)} is half the slat's thickness", slats.thickness / 2
     yield Bound("slats.chamfer", slats.chamfer, found, below=half, spare=min(half, tongue / 2))
-    lower = sizes.profile.edges.slats
-    yield Bound("edges.slats", lower, f"{mm(lower)} is half the slat's thickness", below=half, spare=half / 2)
-    yield Bound("edges.slats", lower, "the eased edges meet under the slat", below=slats.width / 2, spare=half / 2)
+    lower = sizes.profile.edges.slat
+    yield Bound("edges.slat", lower, f"{mm(lower)} is half the slat's thickness", below=half, spare=half / 2)
+    yield Bound("edges.slat", lower, "the eased edges meet under the slat", below=slats.width / 2, spare=half / 2)
     found = "the chamfers meet across the slat"
     yield Bound("slats.chamfer", slats.chamfer, found, below=slats.width / 2, spare=slats.width / 3)

@@ -192,13 +192,13 @@ EDGES = (
     choice("edges.shape", "chamfered", EdgeShape, "how these arrises are eased"),
     length("edges.rim", 2, 0, 15, "it only takes off the arris", "off the rim's inner edges, above and below"),
     length(
-        "edges.rails",
+        "edges.rail",
         2,
         0,
         15,
         "it only takes off the arris",
         "off the rails' long edges, above and below, short of the crossing",
     ),
-    length("edges.slats", 1, 0, 15, "it only takes off the arris", "off the slats' lower long edges"),
+    length("edges.slat", 1, 0, 15, "it only takes off the arris", "off the slats' lower long edges"),
     length("edges.base", 3, 0, 30, "it only takes off the arris", "off all edges of the ground cross and its pads"),
 )

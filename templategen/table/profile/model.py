@@ -118,8 +118,8 @@ class Edges:
 
     shape: EdgeShape = "chamfered"
     rim: float = 2.0
-    rails: float = 2.0
-    slats: float = 1.0
+    rail: float = 2.0
+    slat: float = 1.0
     base: float = 3.0
 
 
