@@ -45,6 +45,8 @@ FIGURE = re.compile(r"([^a-z(]*?)(?: (mm|in)\b.*)?$", re.DOTALL)
 UNITS = {"mm": 1.0, "in": 25.4}
 LAST_DIGIT = {"mm": 0.0051, "in": 25.4 / 128 + 0.001}
 """Half of a hundredth of a millimetre, or of a 64th of an inch, mm."""
+IN_DECIMALS = 25.4 * 0.0005 + 0.0001
+"""Half of a thousandth of an inch, mm: what is no whole 64th is told so."""
 
 
 def page_differences(data: bytes, record: Record, parts: Mapping[str, Recorded]) -> Iterator[Difference]:
@@ -169,9 +171,8 @@ def _size(cell: str) -> tuple[float, float]:
     """A figure in mm, and how far it may be rounded."""
     match = FIGURE.match(re.sub(r"<[^>]*>", "", cell).strip())
     figure, unit = match.groups("") if match else ("", "")
+    within = IN_DECIMALS if unit == "in" and "." in figure else LAST_DIGIT.get(unit, 0.0)
     try:
-        return float(sum(map(Fraction, figure.split() or ["nothing"]))) * UNITS.get(unit, 1.0), LAST_DIGIT.get(
-            unit, 0.0
-        )
+        return float(sum(map(Fraction, re.split("[ -]", figure)))) * UNITS.get(unit, 1.0), within
     except (ValueError, ArithmeticError):
         return float("inf"), 0.0

@@ -146,7 +146,7 @@ def test_a_part_that_is_made_too_seldom_is_found(packet: Path) -> None:
 
 def test_a_scaled_page_is_found(packet: Path) -> None:
     """A page shrunk to 97 % is found by its lines, though its size is right."""
-    path = packet / "paper" / "LEG.pdf"
+    path = packet / "paper" / "one-by-one" / "LEG.pdf"
     document, shrunk = pypdfium2.PdfDocument(path.read_bytes()), pypdfium2.PdfDocument.new()
     for index, page in enumerate(document):
         thing = document.page_as_xobject(index, shrunk).as_pageobject()
