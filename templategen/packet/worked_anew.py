@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import islice
-from math import atan2, degrees, isclose, radians
+from math import atan2, degrees, dist, isclose, radians
+from statistics import fmean
 from typing import Any
 
+from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
+from templategen.nesting.cutting_order import sawn_shape
 from templategen.nesting.stock import Laid, Sheet
 from templategen.output.gluing_json import gluing_json
 from templategen.output.packet_json import (
@@ -37,6 +40,9 @@ Record = Mapping[str, Any]
 
 SAME = 1e-6
 """Figures of the record that are one differ by no more: machines differ in the last digit of a sine."""
+
+MIDDLE = 1e-3
+"""So near to a middle a cut's place is told, mm."""
 
 MOST = 12
 """So many differences of one kind are told."""
@@ -108,7 +114,7 @@ def of_the_stock(worked: Worked, record: Record) -> Iterator[Difference]:
         yield from islice(unlike(f"stock.{there['name']}.{there['piece']}", wanted, there), MOST)
     if len(laid.sheets) < len(record["stock"]):
         yield Difference(RECORD, "stock", "holds a piece that the profile doesn't list")
-    yield from _cuts(record)
+    yield from _cuts(laid, record)
     yield from _bound(record)
     yield from _paper(worked, record)
     yield from _jigs(worked, record)
@@ -148,15 +154,29 @@ def _placement(entry: Record) -> Placement:
     return Placement(entry["x"], entry["y"], radians(entry["turn"]), entry["turned_over"])
 
 
-def _cuts(record: Record) -> Iterator[Difference]:
-    """Saw cuts are numbered in their order, and told at the angle at which they run."""
-    for piece in record["stock"]:
+def _cuts(laid: LaidStock, record: Record) -> Iterator[Difference]:
+    """Saw cuts are numbered in their order, told at the angle at which they run, and each divides a piece in the
+    middle of a part, or of an offcut, that lies on the board."""
+    for one, piece in zip(laid.sheets, record["stock"], strict=False):
+        middles = list(_middles(one))
         where = f"stock.{piece['name']}.{piece['piece']}.cuts"
         for number, cut in enumerate(piece.get("cuts", ()), 1):
             (x0, y0), (x1, y1) = cut["from"], cut["to"]
             off = (degrees(atan2(y1 - y0, x1 - x0)) - cut["angle"]) % 180.0
             if cut["number"] != number or min(off, 180.0 - off) > 1e-4:
                 yield Difference(RECORD, where, f"cut {number} isn't told as it runs")
+            if not any(dist(cut["through"], middle) <= MIDDLE for middle in middles):
+                yield Difference(RECORD, where, f"cut {number} divides a piece at no part's middle")
+
+
+def _middles(laid: LaidSheet) -> Iterator[tuple[float, float]]:
+    """The middles of what lies on a board, offcuts too: the mean of each shape's corners, as a saw frees it."""
+    outlines = {item.code: item.outline for item in laid.supply.items}
+    shapes: list[Sequence[Point]] = [sawn_shape(one.placement.outline(outlines[one.code])) for one in laid.sheet.laid]
+    shapes += [
+        rectangle(left, bottom, left + wide, bottom + high).points for left, bottom, wide, high in laid.offcuts
+    ]
+    yield from ((fmean(at.x for at in shape), fmean(at.y for at in shape)) for shape in shapes)
 
 
 def _bound(record: Record) -> Iterator[Difference]:
