@@ -14,7 +14,6 @@ WORK = (
     choice("work.closing", "auto", ClosingWay, "of the ring, as lists/closing.csv compares them"),
     _way("planing", "faces, edges and thickness"),
     _way("ripping", "to width"),
-    _way("resawing", "flatwise, out of thick boards"),
     _way("ends", "square ends and mitres"),
     _way("laps", "the trenches of the rails"),
     _way("grooves", "of rim and rails"),

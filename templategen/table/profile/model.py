@@ -175,7 +175,6 @@ class Work:
     closing: ClosingWay = "auto"
     planing: WorkWay = "auto"
     ripping: WorkWay = "auto"
-    resawing: WorkWay = "auto"
     ends: WorkWay = "auto"
     laps: WorkWay = "auto"
     grooves: WorkWay = "auto"
