@@ -15,6 +15,8 @@ from math import hypot, pi
 from pathlib import Path
 from xml.etree import ElementTree
 
+from tests.gdal import layered
+
 SCRIPT = Path(__file__).parent / "read.cjs"
 Steps = Iterator[tuple[float, float | None]]
 """Length and, of arcs, radius of each step of a path."""
@@ -68,18 +70,14 @@ def by_javascript(files: Sequence[Path]) -> dict[str, dict[str, Seen]]:
 
 def by_gdal(file: Path) -> Seen:
     """GDAL, which steps arcs finely: lengths, no radii, no unit."""
-    os.environ["OGR_ARC_STEPSIZE"] = "0.05"
-    import pyogrio
     import shapely
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
-        pyogrio.set_gdal_config_options({"OGR_ARC_STEPSIZE": "0.05", "DXF_ENCODING": "UTF-8"})
-        read = pyogrio.raw.read(file, columns=["Layer"], read_geometry=True)
-    _, _, geometries, (names,) = read
+        read = layered(file, 0.05)
     layers: dict[str, Layer] = defaultdict(Layer)
-    for name, geometry in zip(names, shapely.from_wkb(geometries), strict=True):
-        layer = layers[str(name)]
+    for name, geometry in read:
+        layer = layers[name]
         for line in shapely.get_parts(geometry):
             layer.length += float(shapely.length(line))
     return Seen(dict(layers))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -21,6 +20,7 @@ from templategen.output.dxf import dxf_bytes
 from templategen.output.svg import svg_text
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
+from tests.gdal import layered
 from tests.random_profiles import profile_text
 
 
@@ -98,14 +98,10 @@ class Written:
 
 def written(jig: Jig, table: Table, folder: Path) -> Written:
     """The jig's sheet, written as DXF and read again by GDAL."""
-    import pyogrio
-
-    os.environ["OGR_ARC_STEPSIZE"] = "0.1"
     sheet = jig_sheet(jig, "random", units=table.profile.units)
     path = folder / f"{jig.code}.dxf"
     path.write_bytes(dxf_bytes(sheet.drawing, "R2000"))
-    _, _, found, columns = pyogrio.raw.read(str(path), columns=["Layer"], CLOSED_LINE_AS_POLYGON="YES")
-    shapes = tuple(zip(columns[0], map(_closed, shapely.from_wkb(found)), strict=True))
+    shapes = tuple((name, _closed(shape)) for name, shape in layered(path, 0.1))
     return Written(shapes, {code: (at.x, at.y) for code, at in sheet.sites.items()})
 
 

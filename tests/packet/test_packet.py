@@ -18,10 +18,11 @@ from templategen.jigs.jig import KINDS
 from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.packet.write import write_packet
+from tests.gdal import layered
 from tests.shipped_packets import packet_folder
 from tests.table.made import TIGHT, profile_of
 
-pyogrio = pytest.importorskip("pyogrio")
+pytest.importorskip("pyogrio")
 
 
 def record(folder: Path) -> dict[str, Any]:
@@ -68,15 +69,7 @@ def pieces_laid(told: Any) -> Counter[str]:
 
 def shell(path: Path, layer: str) -> list[Any]:
     """Outlines on a layer of a DXF, read by GDAL with arcs finely stepped."""
-    import os
-
-    import shapely
-
-    os.environ["OGR_ARC_STEPSIZE"] = "0.01"
-    options = {"CLOSED_LINE_AS_POLYGON": "YES"}
-    _, _, shapes, columns = pyogrio.raw.read(str(path), columns=["Layer"], **options)
-    geometries = shapely.from_wkb(shapes)
-    return [geometry for geometry, name in zip(geometries, columns[0], strict=True) if name == layer]
+    return [shape for name, shape in layered(path) if name == layer]
 
 
 @pytest.fixture(scope="module")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 import pytest
@@ -11,22 +10,19 @@ from templategen.drawing.part_sheet import part_drawing
 from templategen.output.dxf import dxf_bytes
 from templategen.output.svg import svg_text
 from templategen.parts.part import Part
+from tests.gdal import layered
 from tests.random_profiles import tables
 
-pyogrio = pytest.importorskip("pyogrio")
+pytest.importorskip("pyogrio")
 svgpathtools = pytest.importorskip("svgpathtools")
 
 
 def read_back(part: Part, folder: Path) -> None:
     """The part's DXF through GDAL and its SVG through a path library: the outline's extents are the part's own."""
-    import shapely
-
-    os.environ["OGR_ARC_STEPSIZE"] = "0.1"
     drawing = part_drawing(part, "random")
     path = folder / f"{part.code}.dxf"
     path.write_bytes(dxf_bytes(drawing, "R2000"))
-    _, _, shapes, columns = pyogrio.raw.read(str(path), columns=["Layer"], CLOSED_LINE_AS_POLYGON="YES")
-    outside = [g for g, name in zip(shapely.from_wkb(shapes), columns[0], strict=True) if name == "THROUGH_OUTSIDE"]
+    outside = [shape for name, shape in layered(path, 0.1) if name == "THROUGH_OUTSIDE"]
     assert len(outside) == 1
     assert outside[0].bounds == pytest.approx(tuple(part.outline.bounds), abs=1e-2)
     assert outside[0].area == pytest.approx(part.outline.area, rel=1e-4)
