@@ -81,11 +81,6 @@ def soft_reach(table: Table) -> float:
     return (base.length - base.foot_length) / 2 * cos(table.sizes.field_angle / 2)
 
 
-def point_feet_reach(radius: float, feet: int) -> float:
-    """The same for `feet` points equally spaced on `radius`: r cos(pi/n)."""
-    return radius * cos(pi / feet)
-
-
 def tipping_force(weight: float, reach: float, load_radius: float) -> float | None:
     """Load in N at `load_radius` that lifts the far side: F = W a / (R' - a) by moments about the tipping line; None
     where the load stands inside it."""

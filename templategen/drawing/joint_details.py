@@ -60,16 +60,6 @@ def part_details(table: Table, part: Part) -> tuple[Drawing, ...]:
     return tuple(found.values())
 
 
-def joint_details(table: Table) -> tuple[Drawing, ...]:
-    """A detail of each kind of joint between each two kinds of part in the table."""
-    found: dict[tuple[str, ...], Drawing] = {}
-    for joint in table.joints:
-        key = (joint.kind, *sorted(table.part(code).kind for code in joint.parts))
-        if key not in found:
-            found[key] = detail(table, joint, joint.parts[0])
-    return tuple(found.values())
-
-
 def detail(table: Table, joint: Joint, code: str) -> Drawing:
     """The section through one joint, in millimetres about the joint; `code` is the part whose sheet it stands on."""
     plane, window = plane_of(table, joint, code)

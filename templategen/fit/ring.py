@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, dist, hypot, pi
 
 from templategen.fit.bench import Bench, Move
-from templategen.fit.way import DOWN, UP, Copy, Vector, level
+from templategen.fit.way import DOWN, Copy, Vector, level
 
 OUT = 1e-9
 
@@ -18,14 +18,6 @@ class Halves:
 
     first: tuple[Move, ...]
     second: tuple[Move, ...]
-
-
-def closed_ring_blockers(bench: Bench) -> tuple[tuple[Copy, Copy], ...]:
-    """What stops a closed ring from being lifted off or let down over what stands inside: pairs of ring part and
-    blocker, empty when it can pass either up or down."""
-    ring, inside = _ring(bench), bench.of_kinds(("slat", "rail"))
-    found = [bench.blockers(ring, inside, way) for way in (UP, DOWN)]
-    return () if not all(found) else min(found, key=len)
 
 
 def in_two_halves(bench: Bench) -> Halves | None:

@@ -11,7 +11,6 @@ from templategen.geometry.corner import corner_turn
 from templategen.geometry.edge import Arc, Line
 from templategen.geometry.outline import Outline, circle, outline_of
 from templategen.geometry.point import Point
-from templategen.geometry.relief import KINDS
 from templategen.geometry.tolerance import COINCIDENT
 
 
@@ -52,7 +51,7 @@ def relief_holes(
     Raises:
         GeometryError: an unknown kind or side, or no radius.
     """
-    if kind not in KINDS or void not in ("inside", "outside") or not 0 < radius < inf:
+    if kind not in ("corner", "edge") or void not in ("inside", "outside") or not 0 < radius < inf:
         found = f"no {kind} relief of radius {radius:g} with the void {void}"
         raise GeometryError(Fault("relief", found, "use corner or edge, inside or outside"))
     return tuple(_holes(outline.cleaned, radius, kind, outline.is_anticlockwise == (void == "inside")))

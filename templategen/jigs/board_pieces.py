@@ -20,8 +20,6 @@ SHEET = (2440.0, 1220.0)
 TRIM = 10.0
 """Kept clear of a sheet's edges where it names no margin, mm."""
 
-Box = tuple[float, float, float, float]
-
 
 @dataclass(frozen=True, slots=True)
 class BoardPiece:

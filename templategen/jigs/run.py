@@ -59,15 +59,6 @@ ROUTING_AND_GLUING: tuple[Builder, ...] = (
 """Templates for router and bush, cauls, boards and set-up blocks."""
 
 
-def jigs_of(table: Table) -> tuple[Jig, ...]:
-    """All jigs.
-
-    Raises:
-        DesignError: a bush, a bit or a machine can't make what the table asks for.
-    """
-    return tuple(jig for build in (*SAWING_AND_MEASURING, *ROUTING_AND_GLUING) for jig in build(table))
-
-
 def jigs_that_go(table: Table) -> tuple[tuple[Jig, ...], tuple[Fault, ...]]:
     """The jigs that the shop's tools can make, and why the others can't be made: the table itself can be built."""
     jigs: list[Jig] = []

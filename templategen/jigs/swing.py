@@ -42,11 +42,6 @@ class Swing:
         return self.sizes.profile.shop.bandsaw_blade[0]
 
     @property
-    def to_blade_centre(self) -> float:
-        """Pin to the middle of the cut: R + kerf / 2."""
-        return self.radius + self.kerf / 2
-
-    @property
     def table(self) -> tuple[float, float, float, float]:
         """The saw's table: left, front, right, back."""
         width, depth = self.sizes.profile.shop.bandsaw_table

@@ -13,7 +13,7 @@ from templategen.nesting.engines.column_mix import joined
 from templategen.nesting.engines.job import Used
 from templategen.nesting.engines.objective import Objective, goal, outlay
 from templategen.nesting.engines.portfolio import fixed, portfolio
-from templategen.nesting.engines.protocol import Progress
+from templategen.nesting.engines.progress import Progress
 from templategen.nesting.engines.rectangles import Rectangles
 from templategen.nesting.stock import Cut, Item, Laid, Layout, Piece, Sheet
 from templategen.nesting.verify import verify

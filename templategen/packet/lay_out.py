@@ -18,7 +18,7 @@ from templategen.units import length_words
 
 if TYPE_CHECKING:
     from templategen.nesting.bound import Bound
-    from templategen.nesting.engines.protocol import Progress
+    from templategen.nesting.engines.progress import Progress
     from templategen.nesting.stock import Cut, Layout, Rectangle, Sheet
 
 

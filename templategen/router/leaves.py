@@ -7,9 +7,9 @@ from dataclasses import replace
 from typing import Any
 
 from templategen.geometry.clip import clip_half_plane
-from templategen.geometry.distance import overlap
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, polygon
+from templategen.geometry.overlap import overlap
 from templategen.geometry.point import Point
 from templategen.router.hold import flat
 from templategen.router.operation import Operation

@@ -39,11 +39,6 @@ def across_face(figures: Figures, sawn: Sawn) -> float:
     return {"plain": tangential, "rift": (radial + tangential) / 2, "quarter": radial}[sawn]
 
 
-def through_board(figures: Figures, sawn: Sawn) -> float:
-    """Shrinkage through a board's thickness, %: the rings lie the other way there."""
-    return figures.radial + figures.tangential - across_face(figures, sawn)
-
-
 def change(shrinkage: float, fibre_saturation: float, built: float, later: float) -> float:
     """Change in size from `built` to `later` moisture, as a share of the built size, growth positive.
 

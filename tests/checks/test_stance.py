@@ -13,7 +13,6 @@ from templategen.checks.sitting import knee_depth, seats
 from templategen.checks.stance import stance_findings
 from templategen.checks.stiffness import cantilever, rail_stiffness
 from templategen.checks.tipping import (
-    point_feet_reach,
     rim_reach,
     standing_reach,
     tipping_force,
@@ -35,7 +34,7 @@ def found(changes: dict[str, Any], says: str, name: str = "towpath-dining") -> l
 )
 def test_tipping_as_worked(feet: int, radius: float, reach: float, force: float) -> None:
     """A table of 45 kg and radius 600 tips at the worked loads on 3, 4 and 6 feet."""
-    a = point_feet_reach(radius, feet)
+    a = radius * cos(pi / feet)
     assert a == pytest.approx(reach, abs=0.5)
     assert tipping_force(45 * 9.81, a, 600) == pytest.approx(force, abs=1)
 
@@ -58,7 +57,7 @@ def test_reach_of_the_feet_as_built(name: str) -> None:
 def test_narrow_feet_come_near_the_formula() -> None:
     """Rails as narrow as lines with square ends tip over r cos(pi/n) from the axis, wider ones further out."""
     table = table_of({"base.end_round": 0.0})
-    assert standing_reach(table) - point_feet_reach(410, 6) == pytest.approx(42 * sin(pi / 6))
+    assert standing_reach(table) - 410 * cos(pi / 6) == pytest.approx(42 * sin(pi / 6))
 
 
 def test_a_light_table_on_a_short_base_is_a_caution() -> None:

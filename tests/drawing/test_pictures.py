@@ -12,7 +12,6 @@ import shapely
 from templategen.drawing.assembly_step import standing_before, step_drawing
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.exploded import explode, exploded_drawing
-from templategen.drawing.joint_details import joint_details
 from templategen.drawing.leaders import spread
 from templategen.drawing.part_sheet import face_views, part_drawing
 from templategen.drawing.part_views import part_views
@@ -27,6 +26,7 @@ from templategen.fit.solid import part_solid, placed_solid
 from templategen.packet.shipped import shipped_names
 from templategen.view.shade import patches
 from templategen.view.sight import see, table_bodies
+from tests.drawing.details import all_details
 from tests.drawing.shipped_tables import overlapping, plan_of, table_of
 from tests.random_profiles import tables
 
@@ -212,7 +212,7 @@ def test_any_table_is_pictured() -> None:
         shadow = shapely.union_all(shapely.buffer(shapely.polygons(seen.scene.triangles[:, :, :2]), 1e-4))
         assert sum(patch.area for patch in patches(seen)) == pytest.approx(shadow.area, rel=2e-3)
         drawings = [exploded_drawing(table, plan), toned_plan(table), section_drawing(table)]
-        drawings += [*joint_details(table), *(step_drawing(table, plan, k) for k in range(0, len(plan.steps), 4))]
+        drawings += [*all_details(table), *(step_drawing(table, plan, k) for k in range(0, len(plan.steps), 4))]
         for part in {part.kind: part for part in table.parts}.values():
             drawings += [view.drawing for view in face_views(part, 3.0, table.profile.units)]
         assert [(drawing.title, pair) for drawing in drawings for pair in overlapping(drawing)] == []

@@ -10,13 +10,14 @@ import shapely
 from templategen.drawing.drawing import Shape, Stroke, Words
 from templategen.drawing.elevation import CUT, HATCH, elevation_drawing
 from templategen.drawing.hatch import hatch, styles
-from templategen.drawing.joint_details import detail, joint_details
+from templategen.drawing.joint_details import detail
 from templategen.drawing.plan import plan_drawing
 from templategen.drawing.projection import FRONT
 from templategen.drawing.section import section_drawing
 from templategen.packet.shipped import shipped_names
 from templategen.table.assembly import Table
 from templategen.view.slice import Plane, slices
+from tests.drawing.details import all_details
 from tests.drawing.shipped_tables import overlapping, table_of
 from tests.table.made import table_of as changed_table
 
@@ -96,7 +97,7 @@ def test_details_tell_the_sizes_of_the_profile(name: str) -> None:
     table = table_of(name)
     joints = table.profile.joints
     told = {}
-    for drawing in joint_details(table):
+    for drawing in all_details(table):
         told[drawing.title] = [mark.text for mark in drawing.marks if isinstance(mark, Words)]
         assert list(overlapping(drawing)) == []
     tongues = [words for title, words in told.items() if title.endswith(": tongue in groove")]

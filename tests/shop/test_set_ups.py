@@ -12,12 +12,12 @@ from typing import Any
 
 import pytest
 
-from templategen.explain.quantities import quantities
+from templategen.explain.quantities import book_of, quantities
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.shop.cautions import DEFER, DUST
 from templategen.shop.explained import explained
-from templategen.shop.set_ups.quantities import set_up_quantities
+from templategen.shop.set_ups.quantities import write_set_ups
 from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
@@ -54,7 +54,7 @@ def of(found: tuple[SetUp, ...], operation: str) -> list[SetUp]:
 
 def unexplained(table: Table) -> list[str]:
     """Figures of set-ups without a quantity of their value and unit, and quantities whose formula gives another."""
-    own = {quantity.name: quantity for quantity in set_up_quantities(table)}
+    own = {quantity.name: quantity for quantity in write_set_ups(book_of(table), table)}
     known = {**quantities(table), **own}
     wrong = [
         f"{figure.quantity} = {figure.value}"
@@ -104,7 +104,7 @@ def test_quantities_of_set_ups_go_in_no_circle() -> None:
     """Each quantity only uses what stands before it, so that every chain ends at the maker's keys or at a source."""
     table = shipped("towpath-hex")
     known = set(quantities(table))
-    for quantity in set_up_quantities(table):
+    for quantity in write_set_ups(book_of(table), table):
         assert quantity.name not in known
         assert {name for _, name in quantity.terms} <= known, quantity.name
         known.add(quantity.name)

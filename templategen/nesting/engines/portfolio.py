@@ -9,7 +9,7 @@ from templategen.errors import StockError
 from templategen.nesting.bound import bound
 from templategen.nesting.engines.batches import batch, repeated, share_of, stock_for
 from templategen.nesting.engines.column_mix import mixed
-from templategen.nesting.engines.protocol import Progress
+from templategen.nesting.engines.progress import Progress
 from templategen.nesting.engines.rectangles import Rectangles
 from templategen.nesting.engines.timed import LARGE, Best, TimedPortfolio
 from templategen.nesting.stock import Item, Layout, Piece

@@ -14,7 +14,7 @@ from templategen.nesting.engines.cheaper_sets import Race
 from templategen.nesting.engines.column_generation import ColumnGeneration
 from templategen.nesting.engines.job import Job, Used
 from templategen.nesting.engines.lanes import SLIP
-from templategen.nesting.engines.protocol import Progress
+from templategen.nesting.engines.progress import Progress
 from templategen.nesting.engines.repack import State, draw_together, gather_offcuts
 from templategen.nesting.offcuts import clear_rooms, offcuts
 from templategen.nesting.stock import Item, Layout, Piece, Sheet

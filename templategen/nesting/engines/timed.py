@@ -16,7 +16,7 @@ from templategen.nesting.engines.child import able
 from templategen.nesting.engines.column_mix import joined, wholly_in
 from templategen.nesting.engines.column_pool import Pool
 from templategen.nesting.engines.job import Used
-from templategen.nesting.engines.protocol import Progress
+from templategen.nesting.engines.progress import Progress
 from templategen.nesting.engines.rectangles import layout_of
 from templategen.nesting.engines.solver_process import Found, Role, SolverProcess
 from templategen.nesting.engines.timed_lanes import TimedLanes
