@@ -21,6 +21,7 @@ OWN = pytest.StashKey[str]()
 
 def pytest_configure(config: pytest.Config) -> None:
     """Whoever starts the run makes the folder; its workers find it in their surroundings."""
+    os.environ["TEMPLATEGEN_SHOP"] = "none"  # whoever runs them may have a workshop file of his own
     if SHARED not in os.environ:
         config.stash[OWN] = os.environ[SHARED] = tempfile.mkdtemp(prefix="templategen-tests-")
 

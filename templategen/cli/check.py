@@ -10,6 +10,7 @@ import click
 from templategen.cli.log import with_log
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
+from templategen.cli.shop import with_shop, workshop_lines
 
 if TYPE_CHECKING:
     from templategen.checks.finding import Finding
@@ -20,9 +21,10 @@ if TYPE_CHECKING:
 @click.argument("profiles", metavar="PROFILE...", nargs=-1, required=True, type=click.Path())
 @click.option("--whole", is_flag=True, help="Print notes whole, with what they advise.")
 @click.option("--json", "as_json", is_flag=True, help="Print the findings for machines.")
+@with_shop
 @with_log
 @refusals_in_words
-def check(profiles: tuple[str, ...], whole: bool, as_json: bool) -> None:
+def check(profiles: tuple[str, ...], whole: bool, as_json: bool, shop: str | None) -> None:
     """Builds the table of each PROFILE, measures its parts and prints what was found.
 
     Each finding has a level: a stop must be settled before cutting, a caution should be understood, a note
@@ -36,7 +38,7 @@ def check(profiles: tuple[str, ...], whole: bool, as_json: bool) -> None:
     from templategen.packet.table_stages import CHECKED, TABLE, begun
     from templategen.table.profile.read import read_profile
 
-    read = [read_profile(profile) for profile in profiles]
+    read = [read_profile(profile, shop) for profile in profiles]
     known = [begun(profile) for profile in read]
     for profile, worked in zip(read, known, strict=True):
         with with_places(profile):
@@ -62,10 +64,11 @@ def _told(table: Table, findings: tuple[Finding, ...], whole: bool, as_json: boo
             "exit": code,
             "profile": table.profile.name,
             "profile_sha256": table.profile.sha256,
+            "workshop": table.profile.workshop.file if table.profile.workshop else None,
             "table": table_json(table, mass_kg(table)),
             "findings": [finding_json(finding) for finding in findings],
         }
-    for line in table_lines(table):
+    for line in (*table_lines(table), *workshop_lines(table.profile)):
         say(line)
     for line in finding_lines(findings, table.profile.units, whole):
         say(line)

@@ -9,6 +9,7 @@ import click
 
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
+from templategen.cli.shop import with_shop, workshop_lines
 
 
 @click.command(short_help="Show how any figure came about.")
@@ -16,8 +17,9 @@ from templategen.cli.say import say
 @click.argument("quantity", required=False, default="")
 @click.option("--all", "whole", is_flag=True, help="List the lines that slats lie between, too.")
 @click.option("--json", "as_json", is_flag=True, help="Print for machines; lengths in mm.")
+@with_shop
 @refusals_in_words
-def explain(profile: str, quantity: str, whole: bool, as_json: bool) -> None:
+def explain(profile: str, quantity: str, whole: bool, as_json: bool, shop: str | None) -> None:
     """Shows how QUANTITY of PROFILE's table came about, step by step down to what you wrote.
 
     Each step has its formula, the values put in, and where they come from: a line of the profile, a default,
@@ -32,7 +34,7 @@ def explain(profile: str, quantity: str, whole: bool, as_json: bool) -> None:
     from templategen.packet.build import built
     from templategen.shop.explained import explained, needs_gluing
 
-    table = built(profile)
+    table = built(profile, shop)
     pages, units = explained(table, gluing=not quantity or needs_gluing(quantity)), table.profile.units
     held = under(pages, quantity) if quantity not in pages else ()
     if quantity and not held:
@@ -44,9 +46,10 @@ def explain(profile: str, quantity: str, whole: bool, as_json: bool) -> None:
         told = {"exit": 0, "quantities": [quantity_json(q, units) for q in chosen]}
         lines = _listed([(q.name, q.value, q.unit, q.says) for q in chosen], units)
     if as_json:
+        told["workshop"] = table.profile.workshop.file if table.profile.workshop else None
         say(json.dumps(told, ensure_ascii=False, indent=1))
         return
-    for line in lines:
+    for line in (*lines, *workshop_lines(table.profile)):
         say(line)
 
 

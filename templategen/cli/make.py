@@ -12,6 +12,7 @@ import click
 from templategen.cli.log import log_wanted, with_log
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import has_terminal, say
+from templategen.cli.shop import with_shop, workshop_lines
 
 if TYPE_CHECKING:
     from templategen.packet.make import Packet
@@ -46,10 +47,17 @@ if TYPE_CHECKING:
     help="How many tables of each profile to make at once: nested together, listed together.",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
+@with_shop
 @with_log
 @refusals_in_words
 def make(
-    profiles: tuple[str, ...], folder: str, only: str | None, effort: float | None, tables: int, as_json: bool
+    profiles: tuple[str, ...],
+    folder: str,
+    only: str | None,
+    effort: float | None,
+    tables: int,
+    as_json: bool,
+    shop: str | None,
 ) -> None:
     """Makes every file that the table of PROFILE needs and writes them to a folder.
 
@@ -67,8 +75,8 @@ def make(
     from templategen.packet.write import write_packet
     from templategen.table.profile.read import read_profile
 
-    check_target(Path(folder), profiles)
-    read = [read_profile(profile) for profile in profiles]
+    read = [read_profile(profile, shop) for profile in profiles]
+    check_target(Path(folder), [*profiles, *(one.workshop.file for one in read if one.workshop)])
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     packet: Packet | Packets
     with Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
@@ -93,7 +101,8 @@ def _report(packet: Packet | Packets, written: Path) -> None:
     own = getattr(packet, "packets", single)
     found = [finding for one in own.values() for finding in one.findings]
     for one in own.values():
-        for line in (*table_lines(one.table), *finding_lines(one.findings, one.table.profile.units)):
+        profile = one.table.profile
+        for line in (*table_lines(one.table), *workshop_lines(profile), *finding_lines(one.findings, profile.units)):
             say(line)
         for line in paper_lines(one.record["paper"]):
             say(line)

@@ -10,6 +10,7 @@ import click
 from templategen.cli.log import log_wanted, with_log
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import has_terminal, say
+from templategen.cli.shop import with_shop
 
 
 @click.command(short_help="New templates for the parts not yet cut, from sizes measured on those that are.")
@@ -27,6 +28,7 @@ from templategen.cli.say import has_terminal, say
 @click.option("--form", is_flag=True, help="Write a form to fill in at the bench as MEASURED, and nothing else.")
 @click.option("--replace", is_flag=True, help="Write the form over a file that is there.")
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
+@with_shop
 @with_log
 @refusals_in_words
 def refit(
@@ -37,6 +39,7 @@ def refit(
     form: bool,
     replace: bool,
     as_json: bool,
+    shop: str | None,
 ) -> None:
     """Re-fits the parts of PROFILE that are not yet cut to those that are, as MEASURED tells.
 
@@ -57,7 +60,7 @@ def refit(
             if value is not None
         ]:
             raise click.UsageError(f"{given[0]} doesn't go with --form; the form is written to MEASURED.")
-        _write_form(profile, measured, replace)
+        _write_form(profile, measured, replace, shop)
         return
     if folder is None:
         raise click.UsageError("Missing option '-o' / '--output'.")
@@ -68,8 +71,9 @@ def refit(
     from templategen.packet.write import write_packet
     from templategen.table.profile.read import read_profile
 
-    check_target(Path(folder), [profile, *([measured] if measured else [])])
-    read = read_profile(profile)
+    read = read_profile(profile, shop)
+    own = [read.workshop.file] if read.workshop else []
+    check_target(Path(folder), [profile, *([measured] if measured else []), *own])
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     with Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         packet, found = make_refit(read, measured, progress.tell, shares)
@@ -87,12 +91,12 @@ def refit(
     raise SystemExit(packet.exit_code)
 
 
-def _write_form(profile: str, measured: str | None, replace: bool) -> None:
+def _write_form(profile: str, measured: str | None, replace: bool, shop: str | None) -> None:
     from templategen.output.folder import write_file
     from templategen.packet.build import built
     from templategen.shop.refit.form import form_text
 
-    table = built(profile)
+    table = built(profile, shop)
     target = Path(measured if measured is not None else f"{table.profile.name}-measured.toml")
     write_file(target, form_text(table).encode(), replace=replace)
     say(f"wrote {target}; fill it in, then: templategen refit {profile} {target} -o FOLDER")

@@ -13,6 +13,7 @@ from templategen.cli.log import log_wanted, with_log
 from templategen.cli.make import Progress
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import has_terminal, say
+from templategen.cli.shop import with_shop
 
 if TYPE_CHECKING:
     from templategen.suit.proposal import Proposal
@@ -28,9 +29,10 @@ if TYPE_CHECKING:
 @click.option("--most", metavar="NUMBER", type=click.IntRange(1, 20), default=5, help="Proposals at most; 5.")
 @click.option("--one-more", is_flag=True, help="Tell besides which board more would make the table cheaper.")
 @click.option("--json", "as_json", is_flag=True, help="Print the proposals for machines.")
+@with_shop
 @with_log
 @refusals_in_words
-def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: bool) -> None:
+def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: bool, shop: str | None) -> None:
     """Varies the sizes that [suit] of PROFILE allows and proposes the tables that nothing found beats in nearness
     and in what counts; each is built, checked and laid out as `make` would.
 
@@ -45,7 +47,7 @@ def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: b
     from templategen.suit.variant import asked
     from templategen.table.profile.read import read_profile
 
-    read = read_profile(profile)
+    read = read_profile(profile, shop)
     if not read.suit.variations:
         remedy = 'add [suit] with the sizes that may change, such as "top.diameter" = [1250, 1400]'
         raise ProfileError(Fault("suit", "names nothing that may change", remedy, read.file))

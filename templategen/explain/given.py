@@ -11,7 +11,6 @@ from templategen.explain.quantity import Quantity, Unit
 from templategen.explain.rewrite import Rewritten, rewritten
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import SECTIONS
-from templategen.table.profile.locate import nearest_line
 from templategen.table.profile.model import Profile
 from templategen.table.profile.resolve import Resolver
 from templategen.units import quoted
@@ -44,10 +43,9 @@ def write_given(book: Book, profile: Profile) -> None:
 
 
 def where_set(profile: Profile, path: str) -> str:
-    """Where a key was set: `profile line 12`, or `default`."""
-    name = path if path in profile.lines or f"{path}[1]" in profile.lines else ""
-    line = nearest_line(profile.lines, name) if name else 0
-    return f"profile line {line}" if line else "default"
+    """Where a key was set: `profile line 12`, `workshop line 7`, or `default`."""
+    line = profile.line_of(path)
+    return f"{'workshop' if profile.of_workshop(path) else 'profile'} line {line}" if line else "default"
 
 
 def because(profile: Profile, path: str) -> str:
@@ -62,9 +60,9 @@ class _Writer:
 
     def __init__(self, book: Book, profile: Profile) -> None:
         self._book, self._profile = book, profile
-        sections = {name: body for name, body in profile.written.items() if isinstance(body, dict)}
+        sections = {name: body for name, body in profile.in_force.items() if isinstance(body, dict)}
         self._sections: dict[str, dict[str, Any]] = sections
-        self._resolver = Resolver(sections, profile.units)
+        self._resolver = Resolver(sections, profile.units_of)
         self._keys = {key.path: key for section in SECTIONS.values() for key in section}
 
     def write(self, path: str) -> None:
@@ -109,7 +107,7 @@ class _Writer:
         source = where_set(profile, set_at or path)
         if isinstance(raw, str):
             source = f"{source}: {quoted(raw)}"
-            found = rewritten(raw, profile.units)
+            found = rewritten(raw, profile.units_of(path))
             if found is not None and self._holds(found, value):
                 self._book.put(Quantity(path, says, value, unit, found.formula, found.terms, source))
                 return

@@ -8,26 +8,25 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from fractions import Fraction
-from pathlib import Path
 
 from templategen.errors import Fault, TemplategenError
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
-from templategen.table.profile.read import locate_faults, read_profile
+from templategen.table.profile.read import placed_in, read_profile
 from templategen.units import show_length
 
 LENGTH = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) mm\b")
 """A length as refusals tell it."""
 
 
-def built(path: str | os.PathLike[str]) -> Table:
-    """The table of the profile at `path`.
+def built(path: str | os.PathLike[str], shop: str | None = None) -> Table:
+    """The table of the profile at `path`, with the workshop file `shop` as `read_profile` takes it.
 
     Raises:
         ProfileError: the profile can't be read.
         DesignError: the table can't be built.
     """
-    profile = read_profile(path)
+    profile = read_profile(path, shop)
     with with_places(profile):
         return build_table(profile)
 
@@ -40,10 +39,9 @@ def with_places(profile: Profile) -> Iterator[None]:
     except TemplategenError as refusal:
         if not profile.file or all(fault.file for fault in refusal.faults):
             raise
-        text = Path(profile.file).read_text(encoding="utf-8")
         placed = [fault for fault in refusal.faults if fault.file]
         bare = [in_units(fault, profile.units) for fault in refusal.faults if not fault.file]
-        found = locate_faults(text, profile.file, bare)
+        found = placed_in(profile, bare)
         raise type(refusal)((*placed, *found)) from None
 
 

@@ -23,9 +23,18 @@ PROFILE_FILE = "profile.toml"
 """The profile as it was when the packet was made, so that the packet can be proved against it."""
 
 
+WORKSHOP_FILE = "workshop.toml"
+"""The workshop file, where the profile leaned on one."""
+
+
+def kept_files(profile: Profile) -> made.Files:
+    """What the packet was made from, as it was."""
+    kept = {PROFILE_FILE: profile.text, WORKSHOP_FILE: profile.workshop.text if profile.workshop else ""}
+    return {path: text.encode() for path, text in kept.items() if text}
+
+
 def _all_files(files: made.Files, page: bytes | None, profile: Profile) -> made.Files:
-    kept = {PROFILE_FILE: profile.text.encode()} if profile.text else {}
-    return {**files, **({"index.html": page} if page else {}), **kept}
+    return {**files, **({"index.html": page} if page else {}), **kept_files(profile)}
 
 
 ALL_FILES: Stage[made.Files] = stage("all files", _all_files, made.FILES, sections.PAGE, PROFILE)

@@ -20,7 +20,7 @@ from templategen import __version__
 from templategen.errors import TemplategenError
 from templategen.packet import share_files as made
 from templategen.packet.labelled import joint_parts
-from templategen.packet.make import PROFILE_FILE
+from templategen.packet.make import PROFILE_FILE, WORKSHOP_FILE
 from templategen.packet.refit import MEASURED_FILE, make_refit
 from templategen.packet.several import joint_work
 from templategen.packet.table_stages import begun
@@ -31,6 +31,7 @@ from templategen.proof.read_record import RECORD, read_record
 from templategen.proof.run import prove
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
+from templategen.table.profile.read_workshop import workshop_from_text
 
 Record = Mapping[str, Any]
 
@@ -96,8 +97,13 @@ def _shares(record: Record) -> tuple[str, ...]:
 
 
 def _profile(folder: Path, record: Record) -> Profile:
-    data = content(folder, PROFILE_FILE) or b""
-    return profile_from_text(data.decode("utf-8", "replace"), str(record.get("profile", "")))
+    """The profile that the packet keeps, with the workshop file where its own hash isn't the record's."""
+    data, shop = (content(folder, path) or b"" for path in (PROFILE_FILE, WORKSHOP_FILE))
+    text, name = data.decode("utf-8", "replace"), str(record.get("profile", ""))
+    if not shop or sha256(data).hexdigest() == record["profile_sha256"]:
+        return profile_from_text(text, name)
+    workshop = workshop_from_text(shop.decode("utf-8", "replace"), WORKSHOP_FILE)
+    return profile_from_text(text, name, workshop=workshop)
 
 
 def _against_profile(folder: Path, record: Record) -> Iterator[Difference]:
@@ -106,15 +112,16 @@ def _against_profile(folder: Path, record: Record) -> Iterator[Difference]:
     if data is None:
         yield Difference(PROFILE_FILE, "", "is missing, so the record can't be held against it")
         return
-    if sha256(data).hexdigest() != record["profile_sha256"]:
-        yield Difference(PROFILE_FILE, "", "isn't the profile that the record was made from")
-        return
     if record["templategen"] != __version__:
         says = f"was made by version {record['templategen']}, this is {__version__}: prove it with that version"
         yield Difference(RECORD, "", says)
     try:
+        profile = _profile(folder, record)
+        if profile.sha256 != record["profile_sha256"]:
+            yield Difference(PROFILE_FILE, "", "isn't the profile that the record was made from")
+            return
         against = _of_the_refit if "refit" in record else _of_the_packet
-        yield from against(folder, record, _profile(folder, record))
+        yield from against(folder, record, profile)
     except TemplategenError as trouble:
         yield Difference(PROFILE_FILE, "", f"makes no table: {trouble}")
 

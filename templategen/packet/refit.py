@@ -18,7 +18,7 @@ from templategen.errors import Fault, OutputError, TemplategenError
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.packet_json import sealed
 from templategen.packet.build import in_units, with_places
-from templategen.packet.make import PROFILE_FILE, Packet, gathered
+from templategen.packet.make import Packet, gathered, kept_files
 from templategen.packet.page.refit import refit_page
 from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
 from templategen.packet.part_files import PLAN_WEIGHT, part_sheet, two_formats
@@ -145,9 +145,8 @@ def _files(parts: Files, paper: PaperFiles, lists: Files) -> Files:
 
 def _all_files(profile: Profile, bench: Bench, files: Files, page: bytes) -> Files:
     """The files, and what they were made from."""
-    kept = {PROFILE_FILE: profile.text, MEASURED_FILE: bench.text}
-    sources = {path: text.encode() for path, text in kept.items() if text}
-    return {**files, **({"index.html": page} if page else {}), **sources}
+    measured = {MEASURED_FILE: bench.text.encode()} if bench.text else {}
+    return {**files, **({"index.html": page} if page else {}), **kept_files(profile), **measured}
 
 
 def _findings(found: Refit) -> tuple[Finding, ...]:

@@ -33,7 +33,7 @@ def _contradictions(first: Stock, home: Profile, other: Stock, profile: Profile,
             found = f'"{other.name}" is {_told(two)} here and {_told(one)} in {home.name}'
             remedy = "list the same stock alike in both profiles, or give it another name"
             line = profile.line_of(f"{where}.{field.name}") or profile.line_of(where)
-            yield Fault(f"{where}.{field.name}", found, remedy, profile.file, line)
+            yield Fault(f"{where}.{field.name}", found, remedy, profile.file_of(where), line)
 
 
 def _told(value: object) -> str:

@@ -27,7 +27,7 @@ def text_with(profile: Profile, changes: Mapping[str, Value]) -> str:
         section, _, name = path.rpartition(".")
         text = _set(text, section, name, _toml(value))
     try:
-        read = profile_from_text(text, profile.name)
+        read = profile_from_text(text, profile.name, workshop=profile.workshop)
     except ProfileError:
         return profile_text(wanted)
     return text if read.written == wanted.written else profile_text(wanted)

@@ -179,7 +179,7 @@ class _Reader:
         if isinstance(raw, str):
             raw = _bare(raw)
         try:
-            amount = float(Resolver({}, self.units).read(where, raw, kind).amount)
+            amount = float(Resolver({}, lambda _: self.units).read(where, raw, kind).amount)
         except UnitError as problem:
             self.faults.extend(problem.faults)
             return None

@@ -12,6 +12,7 @@ from templategen.table.profile import keys
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.suggest import did_you_mean
+from templategen.table.profile.workshop import FILE
 
 WHOLE = ("stock", "measured", "woods", "values", "suit")
 """What is given as a whole: lists of entries and tables of the maker's own names."""
@@ -28,10 +29,9 @@ def changed(profile: Profile, changes: Mapping[str, object]) -> Profile:
         ProfileError: every fault found, as `read_profile` tells them: unknown keys, kinds, ranges, arithmetic; a
             profile that was changed by other means, which what it was read from doesn't tell.
     """
-    as_read = replace(
-        profile_from_text(profile_text(profile), profile.name), sha256=profile.sha256, file=profile.file
-    )
-    if as_read != profile:
+    shop = profile.workshop
+    as_read = profile_from_text(profile_text(profile), profile.name, workshop=shop)
+    if replace(as_read, sha256=profile.sha256, file=profile.file) != profile:
         raise ProfileError(Fault("", "the profile isn't what was read", "change it by with_ alone"))
     paths, faults = {}, []
     for name, value in changes.items():
@@ -43,7 +43,7 @@ def changed(profile: Profile, changes: Mapping[str, object]) -> Profile:
     if faults:
         raise ProfileError(faults)
     try:
-        return replace(profile_from_text(_text(profile, paths), profile.name), file="")
+        return replace(profile_from_text(_text(profile, paths), profile.name, workshop=shop), file="")
     except ProfileError as refusal:
         raise ProfileError(replace(fault, file="", line=0) for fault in refusal.faults) from None
 
@@ -76,6 +76,8 @@ def _text(profile: Profile, changes: Mapping[str, object]) -> str:
     written: dict[str, Any] = deepcopy(dict(profile.written))
     for path, value in changes.items():
         section, _, name = path.rpartition(".")
+        if section == "shop" and isinstance(written.get(section), str):
+            written[section] = {FILE: written[section]}
         home = written.setdefault(section, {}) if section else written
         if value is None:
             home.pop(name, None)

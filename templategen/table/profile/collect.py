@@ -8,13 +8,16 @@ from typing import Any
 
 from templategen.errors import Fault, ProfileError, UnitError
 from templategen.expression import Quantity
-from templategen.table.profile.judge import chosen, ranged, unknown_keys
+from templategen.table.profile.judge import chosen, plain_text, ranged, unknown_keys
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS
 from templategen.table.profile.resolve import AUTO, Resolver, described, is_auto
 from templategen.units import quoted
 
 MOST_FAULTS = 100
+
+LONGEST_SAID, MOST_LINES = 90, 6
+"""Characters of a line that a maker says of himself, and how many lines there may be."""
 
 
 class Enough(Exception):  # noqa: N818 - not a failure, the end of reading on
@@ -27,6 +30,7 @@ class Collector:
     def __init__(self, resolver: Resolver, units: str) -> None:
         self.faults: list[Fault] = []
         self._resolver = resolver
+        self.units_of = resolver.units_of
         self.units = units
 
     def tell(self, *faults: Fault) -> None:
@@ -61,6 +65,8 @@ class Collector:
                 values[key.name] = self.choice(key, section, written)
             elif key.kind == "words":
                 values[key.name] = self._words(key, written)
+            elif key.kind in ("text", "lines"):
+                values[key.name] = self._said(key, written)
             elif key.kind == "list":
                 values[key.name] = self._list(key, written)
             elif key.kind == "rows":
@@ -82,6 +88,22 @@ class Collector:
             with self.trying():
                 found.add(chosen(key, f"{key.path}[{number}]", word))
         return tuple(word for word in key.choices if word in found)
+
+    def _said(self, key: Key, written: Mapping[str, object]) -> object:
+        """What a maker says of himself: a line, or a few."""
+        raw = written.get(key.name, key.default)
+        if key.kind == "text":
+            with self.trying():
+                return plain_text(key.path, raw, LONGEST_SAID) if raw != "" else raw
+            return key.default
+        if not isinstance(raw, list | tuple) or len(raw) > MOST_LINES:
+            self.tell(Fault(key.path, f"{described(raw)} stands here", f"write a list of at most {MOST_LINES} lines"))
+            return key.default
+        lines = []
+        for number, line in enumerate(raw, 1):
+            with self.trying():
+                lines.append(plain_text(f"{key.path}[{number}]", line, LONGEST_SAID))
+        return tuple(lines)
 
     def _list(self, key: Key, written: Mapping[str, object]) -> object:
         if key.name not in written:
@@ -133,7 +155,7 @@ class Collector:
     def _in_range(self, key: Key, where: str, found: Quantity | None, raw: object) -> float:
         if found is not None:
             with self.trying():
-                return ranged(key, where, found, raw, self.units)
+                return ranged(key, where, found, raw, self.units_of(where))
         return _default(key)
 
     def choice(self, key: Key, where: str, written: Mapping[str, object]) -> str:

@@ -199,13 +199,14 @@ def _refuse_nested(where: str, value: object) -> None:
         raise ProfileError(Fault(where, f"{described(value)} stands here", "a number or a text is wanted"))
 
 
-def read_paper(collector: Collector, section: Mapping[str, Any], units: str) -> dict[str, Any]:
+def read_paper(collector: Collector, section: Mapping[str, Any]) -> dict[str, Any]:
     """The paper's values; measured lengths, where there are any, make scale and skew."""
     values = dict(section)
     measured = tuple(float(value) for value in section["measured"])
     values["measured"] = measured if any(measured) else ()
     if not any(measured):
         return values
+    units = collector.units_of("paper.measured")
     fault = contradiction(measured, units) if all(measured) else _not_all(measured)
     both = [key for key, plain in (("scale_x", 1.0), ("scale_y", 1.0), ("skew", 0.0)) if section[key] != plain]
     if both:

@@ -12,7 +12,7 @@ Default = float | int | str | None | tuple[float, ...] | tuple[str, ...]
 class Key:
     """A key as the table of keys describes it; lengths in mm, angles in degrees, percentages as such.
 
-    `kind` is one of: length, angle, number, count, choice, words (of `choices`), list (of `parts`), text,
+    `kind` is one of: length, angle, number, count, choice, words (of `choices`), list (of `parts`), text, lines,
     wood, paper, rows, faults.
     `default` None means that leaving the key out says something of its own, as `doc` tells.
     `low` and `high` are both allowed; `why` completes "since ...".

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from templategen.table.profile.key import Key, number
+from templategen.table.profile.key import Key, count, number
 
 
 def _minutes(name: str, default: float, doc: str) -> Key:
@@ -38,4 +38,5 @@ RATES = (
     _share("overhead", 0, "on materials and work: rent, tools, power, the hours nobody pays"),
     _share("tax", 0, "on the whole"),
     _share("doubt", 25, "by which the hours may be more or less"),
+    count("rates.valid", 30, 0, 3650, "prices change", "days that a price told to a customer stands"),
 )

@@ -43,14 +43,14 @@ def source_from_file(path: str | os.PathLike[str]) -> Source:
     except (OSError, ValueError) as problem:
         raise ProfileError(Fault("", *_unreadable(problem), file=shown)) from None
     text = _decoded(content, shown)
-    return Source(text, _stem(file), shown, _sha256(content), content.decode())
+    return Source(text, _stem(file), shown, digest(content), content.decode())
 
 
 def source_from_text(text: str, name: str, file: str = "") -> Source:
     """A profile given as text."""
     content = text.encode("utf-8", "replace")
     _refuse_size(len(content), file or name)
-    return Source(text.removeprefix("\ufeff"), name, file or name, _sha256(content), content.decode())
+    return Source(text.removeprefix("\ufeff"), name, file or name, digest(content), content.decode())
 
 
 def toml_values(source: Source) -> dict[str, object]:
@@ -139,7 +139,8 @@ def _stem(file: str) -> str:
     return os.path.splitext(os.path.basename(file))[0]
 
 
-def _sha256(content: bytes) -> str:
+def digest(content: bytes) -> str:
+    """SHA-256 of some bytes."""
     # Loading it takes longer than reading a profile; only a command that reads one should wait for it.
     import hashlib
 

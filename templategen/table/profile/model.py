@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import get_args
+from typing import Any, get_args
 
 from templategen.errors import ProfileError
 from templategen.table.profile.choices import (
@@ -33,7 +33,9 @@ from templategen.table.profile.choices import (
     unknown_words,
 )  # fmt: skip
 from templategen.table.profile.limits import Limits
+from templategen.table.profile.locate import nearest_line
 from templategen.table.profile.wish import Suit
+from templategen.table.profile.workshop import Workshop, is_the_workshop_s, together
 from templategen.wood.glue import GlueClass
 from templategen.wood.movement import Sawn
 
@@ -189,7 +191,7 @@ class Work:
 @dataclass(frozen=True, slots=True)
 class Rates:
     """The maker's own pace and prices: `day` in hours, work in minutes as the keys say for what, then money for an
-    hour, a pin, a kilogram of glue and a litre of finish, and shares in %."""
+    hour, a pin, a kilogram of glue and a litre of finish, shares in %, and the days that a price is `valid`."""
 
     day: float = 6.0
     set_up: float = 15.0
@@ -211,6 +213,17 @@ class Rates:
     overhead: float = 0.0
     tax: float = 0.0
     doubt: float = 25.0
+    valid: int = 30
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """Who makes the table: name, lines below it, the currency of all prices, what is said of delivery; "" unsaid."""
+
+    name: str = ""
+    lines: tuple[str, ...] = ()
+    currency: str = ""
+    delivery: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -330,7 +343,7 @@ class Measured:
 @dataclass(frozen=True, slots=True)
 class Profile:
     """The whole input of a project, in millimetres and radians; `written` is what the file says, as read,
-    `text` the file itself, of whose bytes `sha256` is.
+    `text` the file itself, of whose bytes, and those of the `workshop` file where there is one, `sha256` is.
 
     Raises:
         ProfileError: a choice holds a word that it does not take.
@@ -364,6 +377,8 @@ class Profile:
     work: Work = field(default_factory=Work)
     suit: Suit = field(default_factory=Suit)
     edges: Edges = field(default_factory=Edges)
+    maker: Maker = field(default_factory=Maker)
+    workshop: Workshop | None = None
 
     def __post_init__(self) -> None:
         sections = (  # those that hold words of a few
@@ -374,6 +389,27 @@ class Profile:
         if faults := [fault for where, section in (*named, *stocks) for fault in unknown_words(where, section)]:
             raise ProfileError(faults)
 
+    @property
+    def in_force(self) -> Mapping[str, Any]:
+        """What the file and the workshop's say together, as read."""
+        return together(self.written, self.workshop)
+
+    def of_workshop(self, key: str) -> Workshop | None:
+        """The workshop file, where that and not the profile sets `key`."""
+        return self.workshop if is_the_workshop_s(key, self.written, self.workshop) else None
+
+    def file_of(self, key: str) -> str:
+        """The file in which `key` stands, or would."""
+        workshop = self.of_workshop(key)
+        return workshop.file if workshop else self.file
+
     def line_of(self, key: str) -> int:
-        """The line of the profile on which `key` stands, or 0 where it is a default."""
-        return self.lines.get(key, 0)
+        """The line of that file on which `key`, or its first entry, stands; 0 where it is a default."""
+        workshop = self.of_workshop(key)
+        lines = workshop.lines if workshop else self.lines
+        return nearest_line(lines, key) if key in lines or f"{key}[1]" in lines else 0
+
+    def units_of(self, key: str) -> Units:
+        """What a bare number is in where `key` is set."""
+        workshop = self.of_workshop(key)
+        return workshop.units if workshop else self.units

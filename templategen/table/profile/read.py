@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from templategen.errors import Fault, ProfileError
@@ -20,7 +21,7 @@ from templategen.table.profile.entries import (
 )
 from templategen.table.profile.judge import plain_text, unknown_keys
 from templategen.table.profile.limits import Limits
-from templategen.table.profile.load import Source, source_from_file, source_from_text, toml_values
+from templategen.table.profile.load import Source, digest, source_from_file, source_from_text, toml_values
 from templategen.table.profile.locate import line_of, lines_of, locate_faults
 from templategen.table.profile.model import (
     Base,
@@ -29,6 +30,7 @@ from templategen.table.profile.model import (
     Jigs,
     Joints,
     Legs,
+    Maker,
     Paper,
     Profile,
     Rates,
@@ -38,44 +40,87 @@ from templategen.table.profile.model import (
     Top,
     Work,
 )  # fmt: skip
+from templategen.table.profile.read_workshop import workshop_for
 from templategen.table.profile.resolve import Resolver, described
 from templategen.table.profile.suit import read_suit
+from templategen.table.profile.workshop import Workshop, is_the_workshop_s, together
 from templategen.wood.species import plain_name
 
-__all__ = ["line_of", "locate_faults", "profile_from_text", "read_profile"]
+__all__ = ["line_of", "locate_faults", "placed_in", "profile_from_text", "read_profile"]
 
 
-def read_profile(path: str | os.PathLike[str]) -> Profile:
+def read_profile(path: str | os.PathLike[str], shop: str | None = None) -> Profile:
     """The profile in the file at `path`, in mm and radians, every key present.
 
-    Raises: ProfileError with every fault found: the file, the TOML, unknown keys, kinds, ranges, arithmetic.
+    `shop` is a workshop file, or "none"; left out it is the one that the profile names, else the maker's own.
+
+    Raises: ProfileError with every fault found: the files, the TOML, unknown keys, kinds, ranges, arithmetic.
     """
-    return _profile(source_from_file(path))
+    source = source_from_file(path)
+    written = toml_values(source)
+    return _profile(source, written, workshop_for(source, written, shop))
 
 
-def profile_from_text(text: str, name: str, file: str = "") -> Profile:
-    """The profile written in `text`; `file` is only named in messages.
+def profile_from_text(text: str, name: str, file: str = "", workshop: Workshop | None = None) -> Profile:
+    """The profile written in `text`, with this `workshop` file or none; `file` is only named in messages.
 
     Raises: ProfileError as `read_profile`.
     """
-    return _profile(source_from_text(text, name, file))
+    source = source_from_text(text, name, file)
+    return _profile(source, toml_values(source), workshop)
 
 
-def _profile(source: Source) -> Profile:
-    data = toml_values(source)
+def _profile(source: Source, written: dict[str, object], workshop: Workshop | None) -> Profile:
+    data = together(written, workshop)
     head = keys.HEAD[1]
     units = data.get("units", head.default)
     units = units.strip().casefold() if isinstance(units, str) else ""
     units = units if units in keys.UNITS else "mm"
     sections = {name: body for name, body in data.items() if isinstance(body, dict)}
-    collector = Collector(Resolver(sections, units), units)
+
+    def of_workshop(path: str) -> bool:
+        return is_the_workshop_s(path, written, workshop)
+
+    def units_of(path: str) -> str:
+        return workshop.units if workshop and of_workshop(path) else units
+
+    collector = Collector(Resolver(sections, units_of), units)
     try:
         profile = _read(source, data, collector, units)
     except Enough:
         collector.faults.append(Fault("", "there are more faults than these", "put these right first"))
     if collector.faults:
-        raise ProfileError(locate_faults(source.text, source.file, collector.faults))
-    return profile
+        raise ProfileError(located(collector.faults, source.text, source.file, workshop, of_workshop))
+    return replace(profile, written=written, workshop=workshop, sha256=seal_of(source.sha256, workshop))
+
+
+def located(
+    faults: Iterable[Fault], text: str, file: str, workshop: Workshop | None, of_workshop: Callable[[str], bool]
+) -> tuple[Fault, ...]:
+    """Faults with file and line, those of the profile before those of its workshop file."""
+    faults = tuple(faults)
+    if workshop is None:
+        return locate_faults(text, file, faults)
+    there = [fault for fault in faults if not fault.line and of_workshop(fault.where)]
+    here = [fault for fault in faults if fault not in there]
+    return (*locate_faults(text, file, here), *locate_faults(workshop.text, workshop.file, there))
+
+
+def placed_in(profile: Profile, faults: Iterable[Fault]) -> tuple[Fault, ...]:
+    """Faults of a profile that was read, with file and line."""
+    there = profile.workshop
+    return located(
+        faults,
+        profile.text.removeprefix("\ufeff"),
+        profile.file,
+        there,
+        lambda key: profile.of_workshop(key) is not None,
+    )
+
+
+def seal_of(sha256: str, workshop: Workshop | None) -> str:
+    """The hash that names what a profile says: its file's own, or one of both files."""
+    return digest(f"{sha256} {workshop.sha256}".encode()) if workshop else sha256
 
 
 def _read(source: Source, data: Mapping[str, object], collector: Collector, units: str) -> Profile:
@@ -114,10 +159,11 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         jigs=Jigs(**sections["jigs"]),
         router=Router(**sections["router"]),
         rates=Rates(**sections["rates"]),
+        maker=Maker(**sections["maker"]),
         work=Work(**sections["work"]),
         limits=Limits(**sections["limits"]),
         stock=read_stock(collector, data.get("stock"), wood, own, _bits(sections)),
-        paper=Paper(**read_paper(collector, sections["paper"], units if units in keys.UNITS else "mm")),
+        paper=Paper(**read_paper(collector, sections["paper"])),
         dxf=Dxf(**sections["dxf"]),
         woods=woods,
         values=values,
@@ -127,7 +173,6 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         text=source.whole,
         file=source.file,
         lines=lines_of(source.text) if not collector.faults else {},
-        written=data,
     )
 
 

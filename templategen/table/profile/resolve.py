@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from templategen.errors import Fault, UnitError
@@ -26,11 +26,14 @@ _EXAMPLE = {
 
 
 class Resolver:
-    """Works out keys on demand, each once, following references; not thread-safe."""
+    """Works out keys on demand, each once, following references; not thread-safe.
 
-    def __init__(self, sections: Mapping[str, Mapping[str, object]], units: str) -> None:
+    `units_of` gives the units of bare numbers where a key stands, which a workshop file has of its own.
+    """
+
+    def __init__(self, sections: Mapping[str, Mapping[str, object]], units_of: Callable[[str], str]) -> None:
         self._sections = sections
-        self._units = units
+        self.units_of = units_of
         self._known: dict[str, Quantity | UnitError] = {}
         self._open: list[str] = []
 
@@ -64,9 +67,10 @@ class Resolver:
         """
         self._open.append(path)
         try:
-            found = self._raw(raw, kind)
+            units = self.units_of(path)
+            found = self._raw(raw, kind, units)
             # The maker's own values may be anything; keys want one kind.
-            return found if path.startswith("values.") else _wanted(found, raw, kind, self._units)
+            return found if path.startswith("values.") else _wanted(found, raw, kind, units)
         except UnitError as problem:
             raise UnitError(
                 fault if fault.where else Fault(path, fault.found, fault.remedy) for fault in problem.faults
@@ -74,12 +78,12 @@ class Resolver:
         finally:
             self._open.pop()
 
-    def _raw(self, raw: object, kind: str) -> Quantity:
+    def _raw(self, raw: object, kind: str, units: str) -> Quantity:
         if isinstance(raw, bool) or not isinstance(raw, (int, float, str)):
             raise UnitError(Fault("", f"{described(raw)} stands here", f"{WANTED[kind]} is wanted, {_EXAMPLE[kind]}"))
         if isinstance(raw, str):
-            return evaluate(raw, self._units, self._reference)
-        return _bare(raw, kind, self._units)
+            return evaluate(raw, units, self._reference)
+        return _bare(raw, kind, units)
 
     def _reference(self, name: str) -> Quantity:
         section, _, key = name.partition(".")

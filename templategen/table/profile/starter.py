@@ -5,6 +5,7 @@ from __future__ import annotations
 from templategen.table.profile import keys
 from templategen.table.profile.key import Key
 from templategen.table.profile.resolve import AUTO
+from templategen.table.profile.workshop import SECTIONS
 from templategen.units import inch_fraction, show_length, trimmed
 
 _WIDEST = 28
@@ -32,14 +33,29 @@ _VALUES = """
 """
 
 
-def starter_text(name: str, units: str = "mm") -> str:
-    """The text of a profile in which every key stands at its default, titled `name`.
+OWN_SHOP = "own"
+"""In place of a workshop file's name: the maker's own, which needn't be named."""
+
+
+def starter_text(name: str, units: str = "mm", shop: str = "") -> str:
+    """The text of a profile in which every key stands at its default, titled `name`; with a workshop file (`shop`)
+    without what that says.
 
     A default that is a length stands in mm, with its unit, in a profile that counts in inches: it is the same
     size in both.
     """
-    sections = "".join(_section(section, units) for section in keys.SECTIONS)
-    return f"format = {keys.FORMAT}\n{_head(name, units)}\n{_ABOUT}{_VALUES}{sections}{_lists(units)}"
+    sections = "".join(_section(one, units) for one in keys.SECTIONS if not shop or one not in SECTIONS)
+    lists = _lists(units) if not shop else "\n# Tools, stock, printers and rates: see your workshop file.\n"
+    named = f"shop = {_quoted(shop)}\n" if shop not in ("", OWN_SHOP) else ""
+    return f"format = {keys.FORMAT}\n{_head(name, units)}{named}\n{_ABOUT}{_VALUES}{sections}{lists}"
+
+
+def workshop_text(units: str = "mm") -> str:
+    """The text of a workshop file in which every key stands at its default."""
+    unit = keys.HEAD[1]
+    head = f"format = {keys.FORMAT}\n{_line(unit.name, _quoted(units), unit.doc)}"
+    sections = "".join(_section(section, units) for section in SECTIONS)
+    return f"# A workshop file: what is the shop's, for every table.\n{head}\n{_ABOUT}{sections}{_lists(units)}"
 
 
 def _head(name: str, units: str) -> str:
@@ -73,7 +89,7 @@ def _value(key: Key, units: str) -> str:
         return f"[{', '.join(map(_quoted, key.choices))}]"
     if key.kind == "list":
         return f"[{', '.join(_value(part, units) for part in key.parts)}]"
-    if key.kind == "rows":
+    if key.kind in ("rows", "lines"):
         return "[]"
     if isinstance(key.default, str):
         return _quoted(key.default)

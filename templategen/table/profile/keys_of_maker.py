@@ -1,0 +1,12 @@
+"""The keys that say who makes the table, for what a customer is given."""
+
+from __future__ import annotations
+
+from templategen.table.profile.key import Key
+
+MAKER = (
+    Key("maker", "name", "text", "", "yours or your workshop's, on what a customer is given"),
+    Key("maker", "lines", "lines", (), "below it: where you are, how you are reached; at most 6"),
+    Key("maker", "currency", "text", "", 'of all your prices, such as "EUR" or "crowns"'),
+    Key("maker", "delivery", "text", "", "how and when a table gets to its place, and what that costs"),
+)

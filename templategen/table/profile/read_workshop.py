@@ -1,0 +1,133 @@
+"""Reads a workshop file, and finds the one that holds for a profile: named by the command, by the profile, or the
+maker's own in the system's folder for settings."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import Any
+
+from templategen.errors import Fault, ProfileError
+from templategen.table.profile import keys
+from templategen.table.profile.choices import Units
+from templategen.table.profile.load import Source, source_from_file, source_from_text, toml_values
+from templategen.table.profile.locate import line_of, lines_of, locate_faults
+from templategen.table.profile.resolve import described
+from templategen.table.profile.suggest import did_you_mean
+from templategen.table.profile.workshop import FILE, NAMED, SECTIONS, WHOLE, Workshop, own_part
+from templategen.units import printable
+
+NONE = "none"
+"""Named in place of a file: no workshop file at all."""
+
+OWN = "workshop.toml"
+"""The maker's own file, in the folder that the system keeps for settings."""
+
+SURROUNDINGS = "TEMPLATEGEN_SHOP"
+"""A variable of the surroundings that names another file as the maker's own, or none."""
+
+
+def workshop_for(source: Source, written: Mapping[str, Any], given: str | None) -> Workshop | None:
+    """The workshop of a profile: the one `given`, else that which the profile names, else the maker's own.
+
+    Raises:
+        ProfileError: it can't be read, or holds what is no business of a workshop.
+    """
+    _, named = own_part(written)
+    if named is not None and (not isinstance(named, str) or not named.strip()):
+        found = f"{described(named)} stands here"
+        raise _in_profile(source, found, 'name the workshop file, such as "my-shop.toml", or "none"')
+    if given is not None:
+        return None if given == NONE else read_workshop(given)
+    if isinstance(named, str):
+        beside = os.path.join(os.path.dirname(source.file), named)
+        return None if named == NONE else _named(source, beside)
+    own = own_file()
+    return read_workshop(own) if own and os.path.lexists(own) else None
+
+
+def own_file() -> str:
+    """Where the maker's own workshop file lies, or would; "" where none is wanted."""
+    there = os.environ.get(SURROUNDINGS, "")
+    if there:
+        return "" if there == NONE else there
+    from platformdirs import user_config_path
+
+    return str(user_config_path("templategen", appauthor=False) / OWN)
+
+
+def read_workshop(path: str | os.PathLike[str]) -> Workshop:
+    """The workshop file at `path`.
+
+    Raises:
+        ProfileError: with its file and line whatever is wrong with it as a whole; single values are judged with the
+            profile that uses them.
+    """
+    return _workshop(source_from_file(path))
+
+
+def workshop_from_text(text: str, file: str) -> Workshop:
+    """A workshop file given as text; `file` is only named in messages.
+
+    Raises:
+        ProfileError: as `read_workshop`.
+    """
+    return _workshop(source_from_text(text, file, file))
+
+
+def _workshop(source: Source) -> Workshop:
+    written = toml_values(source)
+    faults = locate_faults(source.text, source.file, _out_of_place(written))
+    if faults:
+        raise ProfileError(faults)
+    units: Units = "in" if written.get("units") == "in" else "mm"
+    return Workshop(source.file, source.whole, source.sha256, units, written, lines_of(source.text))
+
+
+def _out_of_place(written: Mapping[str, Any]) -> Iterator[Fault]:
+    """What a workshop file lacks, and what it may not hold."""
+    if "format" not in written:
+        yield Fault("format", "is missing", "add format = 1 as the first line")
+    elif written["format"] != keys.FORMAT or isinstance(written["format"], bool):
+        yield Fault("format", f"{described(written['format'])} is not a format known here", "write format = 1")
+    if written.get("units", "mm") not in keys.UNITS:
+        yield Fault("units", f"{described(written['units'])} is not known here", '"mm" or "in" is wanted')
+    known = ("format", "units", *SECTIONS, *NAMED, WHOLE)
+    for name in written:
+        if name in known:
+            continue
+        if name in keys.TOP_LEVEL:
+            yield Fault(name, "belongs to a table, not to the workshop", "move it into the table's profile")
+        else:
+            yield Fault(name, "is not known", did_you_mean(name, known))
+    shop = written.get("shop")
+    if isinstance(shop, str) or (isinstance(shop, dict) and FILE in shop):
+        where = "shop" if isinstance(shop, str) else f"shop.{FILE}"
+        yield Fault(where, "names another file, and this is the workshop's own", "write all that is the shop's here")
+    yield from _unsaid_woods(written.get(WHOLE))
+
+
+def _unsaid_woods(stock: object) -> Iterator[Fault]:
+    """Boards must say of what wood they are: tables of any wood are laid out on them."""
+    for number, one in enumerate(stock if isinstance(stock, list) else (), 1):
+        if isinstance(one, dict) and "wood" not in one and one.get("kind", "board") == "board":
+            remedy = 'say it of every board of a workshop, such as wood = "european larch"'
+            yield Fault(f"{WHOLE}[{number}].wood", "is missing", remedy)
+
+
+def _named(source: Source, path: str) -> Workshop:
+    """The file that a profile names; one that can't be opened is told where it is named."""
+    try:
+        return read_workshop(path)
+    except ProfileError as refusal:
+        (fault, *_) = refusal.faults
+        if fault.line or fault.where:
+            raise
+        remedy = f"{fault.remedy}, or name another with --shop"
+        raise _in_profile(source, f"{printable(path)}: {fault.found}", remedy) from None
+
+
+def _in_profile(source: Source, found: str, remedy: str) -> ProfileError:
+    where = f"shop.{FILE}" if line_of(source.text, f"shop.{FILE}") != line_of(source.text, "shop") else "shop"
+    return ProfileError(replace(Fault(where, found, remedy), file=source.file, line=line_of(source.text, where)))
