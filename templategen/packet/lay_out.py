@@ -19,7 +19,7 @@ from templategen.units import length_words
 if TYPE_CHECKING:
     from templategen.nesting.bound import Bound
     from templategen.nesting.engines.progress import Progress
-    from templategen.nesting.stock import Cut, Layout, Rectangle, Sheet
+    from templategen.nesting.stock import Cut, Rectangle, Sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,8 +118,7 @@ def lay_out_supplies(
 def _laid(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidStock:
     """One supply on its stock."""
     from templategen.nesting.at_once import nest_at_once
-    from templategen.nesting.bound import bound
-    from templategen.nesting.nest import cost, nest
+    from templategen.nesting.nest import nest
     from templategen.nesting.shortage import shortage
 
     items, pieces, spacing = supply.items, supply.pieces, supply.spacing
@@ -133,14 +132,17 @@ def _laid(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidS
         each = {item.code: item.pieces for item in items}
         left = {code: count * each[code] for code, count in layout.unplaced.items()}
         return LaidStock(sheets, left, (), (), short=short, plainer=layout.plainer)
-    spent = cost(layout) if any(piece.price for piece in pieces) else area_used(layout)
-    least = bound(items, pieces, spacing, enough=(len(layout.sheets), spent))
+    spent, least = bounded(supply, layout.sheets)
     return LaidStock(sheets, {}, (), ((supply, least),), spent, plainer=layout.plainer)
 
 
-def area_used(layout: Layout) -> float:
-    """The area of the pieces in use, mm2."""
-    return sum(sheet.piece.length * sheet.piece.width for sheet in layout.sheets)
+def bounded(supply: Supply, sheets: Sequence[Sheet]) -> tuple[float, Bound]:
+    """What the pieces in use cost, their area in mm2 where none of the supply's has a price, and the least of all."""
+    from templategen.nesting.bound import bound
+
+    priced = any(piece.price for piece in supply.pieces)
+    spent = sum(one.piece.price if priced else one.piece.length * one.piece.width for one in sheets)
+    return spent, bound(supply.items, supply.pieces, supply.spacing, enough=(len(sheets), spent))
 
 
 def _part_of(progress: Progress, number: int, count: int) -> Progress:

@@ -91,9 +91,10 @@ def _joint_stock(folder: Path, record: Record) -> Iterator[Difference]:
 
 
 def _shares(record: Record) -> tuple[str, ...]:
-    """What lists depend on: jigs are bought for where they were made."""
+    """What is worked out anew: lists, jigs and paper where they were made; jigs count among what is bought."""
     made_jigs = record.get("jigs") or any("jigs/" in entry["path"] for entry in record["files"])
-    return ("jigs", "lists") if made_jigs else ("lists",)
+    asked = {"jigs": made_jigs, "lists": True, "paper": record.get("paper")}
+    return tuple(share for share, wanted in asked.items() if wanted)
 
 
 def _profile(folder: Path, record: Record) -> Profile:
@@ -131,6 +132,10 @@ def _of_the_packet(folder: Path, record: Record, profile: Profile) -> Iterator[D
     yield from of_the_table(worked, record)
     yield from of_the_stock(worked, record)
     yield from _of_the_lists(folder, (*(worked[stage] for stage in LISTED), stock_lists_of(worked, record)))
+    yield from islice(unlike("paper", worked[made.PAPER].record, record.get("paper")), MOST)
+    for files in (worked[made.PAPER].files, worked[made.JIG_FILES].files):
+        for path, data in files.items():
+            yield from paper_unlike(path, data, content(folder, path))
 
 
 def _of_the_refit(folder: Path, record: Record, profile: Profile) -> Iterator[Difference]:
@@ -169,6 +174,13 @@ def list_unlike(path: str, wanted: bytes, data: bytes | None) -> list[Difference
             says = f'says "{said[:60]}", the profile makes it "{true[:60]}"'
             return [Difference(path, f"row {number}, {head}", says)]
     return [Difference(path, "", "isn't written as a list of ours")]
+
+
+def paper_unlike(path: str, wanted: bytes, data: bytes | None) -> Iterator[Difference]:
+    """A file of pages that isn't as it is made anew: what is measured of it is right, but a hatch, a frame, a ruler
+    or a word isn't."""
+    if path.endswith(".pdf") and data is not None and data != wanted:
+        yield Difference(path, "", "isn't the paper that the profile makes: print it from a packet made anew")
 
 
 def _rows(data: bytes) -> list[list[str]]:

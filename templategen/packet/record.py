@@ -89,15 +89,19 @@ def files_record(files: Mapping[str, bytes]) -> list[dict[str, Any]]:
 def stock_record(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> dict[str, Any]:
     """What is laid on which piece of stock, how good that is, and what is missing."""
     sheets = [sheet_told(path, one, files) for path, one in named_sheets(table.profile, laid)]
-    bound = {
+    short = {"unplaced": dict(sorted(laid.unplaced.items())), "to_buy": dict(sorted(laid.short.buy.items()))}
+    return {"tables": laid.tables, "stock": sheets, "stock_bound": bound_told(laid), **short}
+
+
+def bound_told(laid: LaidStock) -> dict[str, Any]:
+    """What the layouts cost, beside the least that any could."""
+    return {
         "pieces": laid.least.pieces,
         "cost": number(laid.least.cost, 2),
         "used_cost": number(laid.cost, 2),
         "gap": number(laid.gap, 4),
         "how": laid.least.how,
     }
-    short = {"unplaced": dict(sorted(laid.unplaced.items())), "to_buy": dict(sorted(laid.short.buy.items()))}
-    return {"tables": laid.tables, "stock": sheets, "stock_bound": bound, **short}
 
 
 def sheet_told(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[str, Any]:

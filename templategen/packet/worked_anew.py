@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from itertools import islice
-from math import atan2, degrees, dist, isclose, radians
+from math import atan2, degrees, dist, radians
 from statistics import fmean
 from typing import Any
 
@@ -26,10 +27,10 @@ from templategen.output.packet_json import (
 from templategen.output.plan_json import plan_json
 from templategen.packet import stages, table_stages
 from templategen.packet.jig_files import jig_told
-from templategen.packet.lay_out import LaidSheet, LaidStock
+from templategen.packet.lay_out import LaidSheet, LaidStock, bounded
 from templategen.packet.lists import price_lists, stock_lists
 from templategen.packet.pipeline import Worked
-from templategen.packet.record import sheet_told
+from templategen.packet.record import bound_told, sheet_told
 from templategen.packet.supply import Order, joint_supplies
 from templategen.paper.grid import letters
 from templategen.proof.difference import Difference
@@ -115,7 +116,7 @@ def of_the_stock(worked: Worked, record: Record) -> Iterator[Difference]:
     if len(laid.sheets) < len(record["stock"]):
         yield Difference(RECORD, "stock", "holds a piece that the profile doesn't list")
     yield from _cuts(laid, record)
-    yield from _bound(record)
+    yield from _bound(laid, record)
     yield from _paper(worked, record)
     yield from _jigs(worked, record)
 
@@ -179,18 +180,14 @@ def _middles(laid: LaidSheet) -> Iterator[tuple[float, float]]:
     yield from ((fmean(at.x for at in shape), fmean(at.y for at in shape)) for shape in shapes)
 
 
-def _bound(record: Record) -> Iterator[Difference]:
-    """What the layouts cost, and by how much at most that is above the least."""
-    bound, pieces = record.get("stock_bound"), record["stock"]
-    if not pieces or not bound or record.get("unplaced"):
+def _bound(laid: LaidStock, record: Record) -> Iterator[Difference]:
+    """What the layouts cost, and the least that any could."""
+    if not record["stock"] or not record.get("stock_bound") or record.get("unplaced"):
         return
-    priced = any(piece["price"] for piece in pieces)
-    spent = sum(piece["price"] if priced else piece["size"][0] * piece["size"][1] for piece in pieces)
-    gap = spent / bound["cost"] - 1 if bound["cost"] else 0.0
-    if not isclose(bound["used_cost"], spent, abs_tol=0.006) or abs(bound["gap"] - gap) > 1e-4:
-        yield Difference(RECORD, "stock_bound", f"isn't what {len(pieces)} pieces at {spent:.2f} come to")
-    if not 0 < bound["pieces"] <= len(pieces):
-        yield Difference(RECORD, "stock_bound.pieces", f"is {bound['pieces']}, more than the {len(pieces)} in use")
+    for supply in dict.fromkeys(one.supply for one in laid.sheets):
+        spent, least = bounded(supply, [one.sheet for one in laid.sheets if one.supply == supply])
+        laid = replace(laid, bounds=(*laid.bounds, (supply, least)), cost=laid.cost + spent)
+    yield from unlike("stock_bound", bound_told(laid), record["stock_bound"])
 
 
 def _paper(worked: Worked, record: Record) -> Iterator[Difference]:

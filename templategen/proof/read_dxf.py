@@ -115,6 +115,8 @@ def _layers(tables: Sequence[Pair]) -> frozenset[str]:
     for name, codes in _records(tables):
         if name == "LAYER":
             told = dict(codes)
+            if len(told) < sum(code != 100 for code, _ in codes) + (100 in told):
+                raise ValueError(f"a layer {told.get(2, '')} that tells something twice")
             if int(told.get(62, "7")) >= 0 and not int(told.get(70, "0")) & 5 and told.get(290, "1") != "0":
                 shown.add(told[2])
     return frozenset(shown)

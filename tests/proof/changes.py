@@ -17,14 +17,15 @@ from base64 import a85decode, a85encode
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import islice
 from typing import Any
 
 from templategen.packet import stages
 from templategen.packet.make import begun, make_packet
-from templategen.packet.proved import list_unlike
-from templategen.packet.share_files import BENCH_LISTS, CUT_LISTS
+from templategen.packet.proved import MOST, list_unlike, paper_unlike
+from templategen.packet.share_files import BENCH_LISTS, CUT_LISTS, JIG_FILES, PAPER
 from templategen.packet.shipped import shipped_text
-from templategen.packet.worked_anew import of_the_stock, of_the_table, stock_lists_of
+from templategen.packet.worked_anew import of_the_stock, of_the_table, stock_lists_of, unlike
 from templategen.proof.counts import count_differences
 from templategen.proof.difference import Difference
 from templategen.proof.read_schema import against_schema
@@ -65,12 +66,13 @@ class Bench:
         packet = make_packet(profile)
         self.files: Files = dict(packet.files)
         self.record: Record = json.loads(self.files.pop("packet.json"))
-        self.worked = begun(profile, ("jigs", "lists"))
+        self.worked = begun(profile, ("jigs", "lists", "paper"))
         self.lists = {
             **self.worked[CUT_LISTS],
             **self.worked[BENCH_LISTS],
             **stock_lists_of(self.worked, self.record),
         }
+        self.paper = {**self.worked[PAPER].files, **self.worked[JIG_FILES].files}
         self.worked[stages.PLAN]
         assert not self._of_record(self.record), "the packet isn't true"
 
@@ -82,17 +84,21 @@ class Bench:
             return said or self._measured(self.files, record)
         whole = {**self.files, change.path: change.data}
         twins = {path: whole[path] for path in self._beside(change.path)}
-        said = self._measured(twins, record)
+        return self._measured(twins, record) or self.anew(change)
+
+    def anew(self, change: Change) -> list[Difference]:
+        """What is found only because the file is made once more."""
         if change.path in self.lists:
-            said += list_unlike(change.path, self.lists[change.path], change.data)
-        return said
+            return list_unlike(change.path, self.lists[change.path], change.data)
+        return list(paper_unlike(change.path, self.paper.get(change.path, change.data), change.data))
 
     def _of_record(self, record: Record) -> list[Difference]:
         schema = against_schema(record)
         if schema:
             return [Difference("packet.json", "", schema)]
         found = list(count_differences(record))
-        return found or [*of_the_table(self.worked, record), *of_the_stock(self.worked, record)]
+        paper = islice(unlike("paper", self.worked[PAPER].record, record.get("paper")), MOST)
+        return found or [*of_the_table(self.worked, record), *of_the_stock(self.worked, record), *paper]
 
     def _measured(self, files: Files, record: Record) -> list[Difference]:
         return measured_steps(Kept(files), record, Counter(), Counter())
@@ -600,25 +606,23 @@ def changes(bench: Bench, share: float = 1.0, seed: int = 1, only: Collection[st
 
 def table(bench: Bench, share: float = 1.0, seed: int = 1, only: Collection[str] = ()) -> tuple[str, list[Change]]:
     """The table of what was tried and found, and what wasn't found."""
-    tried: Counter[tuple[str, str]] = Counter()
-    found: Counter[tuple[str, str]] = Counter()
+    tried: Counter[str] = Counter()
+    found: Counter[str] = Counter()
+    alone: Counter[str] = Counter()
     missed = []
     for change in changes(bench, share, seed, only):
-        key = change.kind, "" if change.record else change.what
-        tried[key] += 1
-        if bench.found(change):
-            found[key] += 1
+        tried[change.kind] += 1
+        if said := bench.found(change):
+            found[change.kind] += 1
+            alone[change.kind] += said == bench.anew(change)
         else:
             missed.append(change)
             print("missed:", change.kind, change.path, change.what, file=sys.stderr, flush=True)
-    kinds: dict[str, list[int]] = {}
-    for (kind, _), count in tried.items():
-        kinds.setdefault(kind, [0, 0])[1] += count
-    for (kind, _), count in found.items():
-        kinds[kind][0] += count
-    rows = [f"| {kind} | {tried_of} | {found_of} |" for kind, (found_of, tried_of) in kinds.items()]
-    rows.append(f"| all | {sum(tried.values())} | {sum(found.values())} |")
-    return "\n".join(("| changed | tried | found |", "| --- | --- | --- |", *rows)), missed
+    rows = [f"| {kind} | {tried[kind]} | {found[kind]} | {alone[kind] or ''} |" for kind in tried]
+    rows.append(f"| all | {tried.total()} | {found.total()} | {alone.total()} |")
+    return "\n".join(
+        ("| changed | tried | found | only by making it anew |", "| --- | --- | --- | --- |", *rows)
+    ), missed
 
 
 if __name__ == "__main__":
