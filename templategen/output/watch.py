@@ -1,4 +1,4 @@
-"""A watch over a folder while it is written: should the writer be killed, what it has begun is cleared away."""
+"""A watch over a folder while it is written: what a killed or interrupted writer has begun is cleared away."""
 
 from __future__ import annotations
 
@@ -33,12 +33,16 @@ def watched(target: Path) -> Iterator[None]:
     if os.path.exists(SHELL) and sys.executable:
         with suppress(OSError, ValueError):
             watcher = Popen(command, stdin=PIPE, stdout=DEVNULL, stderr=DEVNULL, cwd="/", start_new_session=True)
+    word = b"done\n"
     try:
         yield
+    except BaseException as trouble:
+        word = word if isinstance(trouble, Exception) else b""  # interrupted: whatever was under way is cleared away
+        raise
     finally:
         if watcher is not None and watcher.stdin is not None:
             with suppress(OSError):
-                watcher.stdin.write(b"done\n")
+                watcher.stdin.write(word)
                 watcher.stdin.close()
             with suppress(TimeoutExpired):
                 watcher.wait(1.0)

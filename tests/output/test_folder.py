@@ -376,3 +376,24 @@ def test_a_full_disk_leaves_the_old_packet(small_disk: Path) -> None:
         write_folder(target, {**NEW, "parts/large.dxf": b"x" * 2_000_000})
     assert held(target) == OLD
     assert [path.name for path in small_disk.iterdir()] == ["packet"]
+
+
+@pytest.mark.skipif(not os.path.exists(watch.SHELL), reason="the watch needs a shell")
+def test_an_interrupt_while_the_old_folder_goes_leaves_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The new packet stands, and soon nothing lies beside it."""
+    target = tmp_path / "packet"
+    write_folder(target, OLD)
+
+    def interrupted(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(folder, "discard", interrupted)
+    with pytest.raises(KeyboardInterrupt):
+        write_folder(target, NEW)
+    end = time.monotonic() + 5.0
+    while len(list(tmp_path.iterdir())) > 1 and time.monotonic() < end:
+        time.sleep(0.02)
+    assert held(target) == NEW
+    assert [path.name for path in tmp_path.iterdir()] == ["packet"]
