@@ -30,7 +30,9 @@ if TYPE_CHECKING:
     required=True,
     help="Folder to write; an earlier packet there is replaced as a whole.",
 )
-@click.option("--only", metavar="SHARES", help="Only these, by commas: parts, stock, paper, jigs, lists, page.")
+@click.option(
+    "--only", metavar="SHARES", help="Only these, by commas: parts, stock, paper, jigs, lists, page, customer."
+)
 @click.option(
     "--effort",
     metavar="SECONDS",

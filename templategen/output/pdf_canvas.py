@@ -79,6 +79,16 @@ class Ink:
         self.canvas.doForm(name)
         self.canvas.restoreState()
 
+    def code(self, code: str) -> None:
+        """Puts what `code_of` gave on the page."""
+        self.canvas._code.append(code)
+
+    def code_of(self, draw: Callable[[], object]) -> str:
+        """What `draw` draws, as the file has it: only lines, since letters need fonts that the file must hold."""
+        before = len(self.canvas._code)
+        draw()
+        return "\n".join(self.canvas._code[before:])
+
     def begin_layer(self, name: str) -> None:
         """What follows may be switched on and off by the reader under `name`."""
         from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFName, PDFString

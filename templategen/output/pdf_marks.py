@@ -11,6 +11,7 @@ from templategen.drawing.layer import DASHES, PALETTE, Layer
 from templategen.drawing.pattern import Pattern
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.output.pdf_canvas import Ink
+from templategen.output.svg_style import tone_on_white
 
 ARC_STEP = pi / 8
 """A curve takes the place of 22.5 degrees at most: 0.05 micrometres off at a radius of 700 mm."""
@@ -44,11 +45,43 @@ def draw_marks(ink: Ink, marked: Iterable[Mark]) -> None:
         ink.end_layer()
 
 
+def plain_code(marks: Iterable[Mark], scale: float) -> str:
+    """Tones and lines of a picture as the canvas draws them, without words and layers: to be kept, and put on a page
+    at that scale later (`Ink.code`) with weights half of what they are full size."""
+    ink = Ink(1.0, 1.0, "")
+    pen = _PdfPen(ink, 2 * scale)
+    tones: dict[tuple[str, str], list[Shape]] = {}
+    lines: list[Mark] = []
+    for mark in marks:
+        if isinstance(mark, Shape) and mark.layer.filled:
+            tones.setdefault((mark.layer.name, mark.part), []).append(mark)
+        elif not isinstance(mark, Words):
+            lines.append(mark)
+
+    def draw() -> None:
+        for (layer, _), shapes in tones.items():
+            _fill(ink, shapes, tone_on_white(layer), 0.1 / scale)
+        for line in lines:
+            line.draw(pen)
+
+    return ink.code_of(draw)
+
+
+def _fill(ink: Ink, shapes: Iterable[Shape], colour: str, seam: float) -> None:
+    """What outlines enclose, holes left out; a thin line of the same colour closes the seams between neighbours."""
+    path: Any = ink.canvas.beginPath()
+    for shape in shapes:
+        _trace(path, shape.edges)
+        path.close()
+    ink.pen(seam, colour)
+    ink.canvas.drawPath(path, stroke=1, fill=1, fillMode=0)
+
+
 class _PdfPen:
     """Draws marks, each in its layer's line type."""
 
-    def __init__(self, ink: Ink) -> None:
-        self._ink = ink
+    def __init__(self, ink: Ink, scale: float = 1.0) -> None:
+        self._ink, self._scale = ink, scale
 
     def ring(self, shape: Shape) -> None:
         self._pen(shape.layer)
@@ -63,8 +96,8 @@ class _PdfPen:
         self._ink.text(words.at.x, words.at.y, words.text, words.height, words.anchor, degrees(words.turn))
 
     def _pen(self, layer: Layer) -> None:
-        dashes = [share * layer.weight for share in DASHES[layer.line_type]]
-        self._ink.pen(layer.weight, PALETTE[layer.colour], dashes)
+        weight = layer.weight / self._scale
+        self._ink.pen(weight, PALETTE[layer.colour], [share * weight for share in DASHES[layer.line_type]])
 
 
 def _shade(ink: Ink, pattern: Pattern) -> None:

@@ -110,3 +110,8 @@ _DASHES = {
 def _variables(which: int) -> str:
     colours = {**_INKS, **_TONES}
     return ";".join(f"--d-{_plain(name)}:{pair[which]}" for name, pair in colours.items())
+
+
+def tone_on_white(layer: str) -> str:
+    """The colour of a tone on white paper, by its layer's name."""
+    return _TONES[layer][0]

@@ -15,6 +15,7 @@ from templategen.work.plan import WorkPlan
 
 if TYPE_CHECKING:
     from templategen.output.table_csv import Cell
+    from templategen.work.price import Price
 
 
 def cut_lists(table: Table, tables: int) -> dict[str, bytes]:
@@ -75,12 +76,20 @@ def stock_lists(table: Table, laid: LaidStock | None) -> dict[str, bytes]:
 
 def price_lists(table: Table, laid: LaidStock | None, wanted: tuple[Wanted, ...], work: WorkPlan) -> dict[str, bytes]:
     """What the tables cost, where an hour has a rate and the stock is their own."""
-    from templategen.work.price import price_list, price_of
+    from templategen.work.price import price_list
+
+    price = price_of_tables(table, laid, wanted, work)
+    return _csv({"price": price_list(price)}) if price else {}
+
+
+def price_of_tables(table: Table, laid: LaidStock | None, wanted: tuple[Wanted, ...], work: WorkPlan) -> Price | None:
+    """The price, where it can be told."""
+    from templategen.work.price import price_of
 
     rates, stock = table.profile.rates, table.profile.stock
     if laid is None or laid.elsewhere or not rates.hourly:
-        return {}
-    return _csv({"price": price_list(price_of(rates, stock, laid.used, wanted, work))})
+        return None
+    return price_of(rates, stock, laid.used, wanted, work)
 
 
 def _csv(lists: Mapping[str, tuple[Sequence[str], Sequence[Sequence[Cell]]]]) -> dict[str, bytes]:

@@ -18,13 +18,16 @@ from typing import Any
 
 from templategen import __version__
 from templategen.errors import TemplategenError
+from templategen.packet import customer
 from templategen.packet import share_files as made
 from templategen.packet.labelled import joint_parts
 from templategen.packet.make import PROFILE_FILE, WORKSHOP_FILE
+from templategen.packet.pipeline import Worked
 from templategen.packet.refit import MEASURED_FILE, make_refit
 from templategen.packet.several import joint_work
 from templategen.packet.table_stages import begun
-from templategen.packet.worked_anew import MOST, of_the_stock, of_the_table, stock_lists_of, unlike
+from templategen.packet.worked_anew import MOST, customer_sheet_of, of_the_stock, of_the_table, stock_lists_of, unlike
+from templategen.proof.customer import html_differences, pdf_differences
 from templategen.proof.difference import Difference, Proof
 from templategen.proof.files import content
 from templategen.proof.read_record import RECORD, read_record
@@ -136,6 +139,14 @@ def _of_the_packet(folder: Path, record: Record, profile: Profile) -> Iterator[D
     for files in (worked[made.PAPER].files, worked[made.JIG_FILES].files):
         for path, data in files.items():
             yield from paper_unlike(path, data, content(folder, path))
+    yield from _of_the_customer(folder, worked, record)
+
+
+def _of_the_customer(folder: Path, worked: Worked, record: Record) -> Iterator[Difference]:
+    """Where the customer's sheet doesn't say what it would say if it were made anew."""
+    for path, differences in ((customer.PAGE, html_differences), (customer.PAPER, pdf_differences)):
+        if data := content(folder, path):
+            yield from differences(path, data, customer_sheet_of(worked, record).lines)
 
 
 def _of_the_refit(folder: Path, record: Record, profile: Profile) -> Iterator[Difference]:

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from templategen.drawing.exploded import finished_drawing
+from templategen.output.page.content import Picture
+from templategen.packet.customer import customer_files, customer_picture
 from templategen.packet.jig_files import NO_JIG_FILES, JigFiles, jig_files
 from templategen.packet.lists import bench_lists, cut_lists, price_lists, stock_lists
 from templategen.packet.lost import or_lost
+from templategen.packet.page.glance import looks
 from templategen.packet.paper import NO_PAPER, PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan, part_files
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.router_files import router_files
-from templategen.packet.stages import CLOSING, HARDWARE, JIGS, LAID, WORK
+from templategen.packet.stages import CLOSING, GLUING, HARDWARE, JIGS, LAID, WORK
 from templategen.packet.stock_files import Routed, machined_sheets, routed_parts, stock_files
-from templategen.packet.table_stages import PLAN, TABLE, TABLES
+from templategen.packet.table_stages import CHECKED, PLAN, TABLE, TABLES
 
 Files = Mapping[str, bytes]
 """What is written, by its path in the folder."""
@@ -43,7 +47,17 @@ BENCH_LISTS: Stage[Files] = share(
 )
 STOCK_LISTS: Stage[Files] = share("lists of the stock", "lists", stock_lists, TABLE, LAID, without={})
 PRICE_LIST: Stage[Files] = share("price", "lists", price_lists, TABLE, LAID, HARDWARE, WORK, without={})
+FINISHED = share(
+    "the table drawn", "page customer",
+    lambda table: or_lost("page, picture glance", lambda: finished_drawing(table), None), TABLE, without=None,
+)  # fmt: skip
+LOOKS: Stage[Picture | None] = share("page: the table", "page customer", looks, TABLE, FINISHED, without=None)
+CUSTOMER_PICTURE = share("the table for the customer", "customer", customer_picture, FINISHED, without=None)
+CUSTOMER_FILES: Stage[Files] = share(
+    "the customer's sheet", "customer", customer_files, TABLE, CHECKED, GLUING, LAID, HARDWARE, WORK, LOOKS,
+    CUSTOMER_PICTURE, without={},
+)  # fmt: skip
 FILES = stage(
     "files", _all, PAPER, JIG_FILES, PART_FILES, ROUTER_FILES, STOCK_FILES, CUT_LISTS, BENCH_LISTS, STOCK_LISTS,
-    PRICE_LIST,
+    PRICE_LIST, CUSTOMER_FILES,
 )  # fmt: skip

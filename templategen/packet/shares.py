@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from templategen.errors import Fault, OutputError
 
-SHARES = ("parts", "stock", "paper", "jigs", "lists", "page")
+SHARES = ("parts", "stock", "paper", "jigs", "lists", "page", "customer")
 """What can be made, in the order it is made. `packet.json` comes with every share."""
 
 

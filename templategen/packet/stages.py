@@ -75,7 +75,7 @@ ORDERS = stage("orders", _orders, TABLE, TABLES, JIGS)
 STOCK: Stage[tuple[Stock, ...]] = stage("stock", attrgetter("stock"), PROFILE)
 SUPPLIES = stage("supplies", joint_supplies, ORDERS, STOCK)
 LAID: Stage[LaidStock | None] = share(
-    "layouts", "stock lists", _laid_out, SUPPLIES, TABLES, EFFORT, TELL, without=None
+    "layouts", "stock lists customer", _laid_out, SUPPLIES, TABLES, EFFORT, TELL, without=None
 )
 OF_STOCK = stage("findings of the stock", _stock_findings, ORDERS, STOCK, LAID)
 LEFT_OUT: Stage[tuple[Finding, ...]] = stage("jigs left out", attrgetter("left_out"), JIGS)

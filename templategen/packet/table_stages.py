@@ -46,7 +46,7 @@ LOST_SO_FAR: Stage[list[Finding]] = Stage("where drawings that fail are told", c
 TABLE = stage("table", build_table, PROFILE)
 EXAMINED = stage("proofs of fit", _examined, TABLE)
 PLAN: Stage[Plan] = stage("order of assembly", attrgetter("plan"), EXAMINED)
-CHECKED = stage("findings of the table", _checked, EXAMINED, TABLE)
+CHECKED: Stage[tuple[Finding, ...]] = stage("findings of the table", _checked, EXAMINED, TABLE)
 
 
 def begun(

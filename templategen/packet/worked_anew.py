@@ -15,6 +15,7 @@ from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.nesting.cutting_order import sawn_shape
 from templategen.nesting.stock import Laid, Sheet
+from templategen.output.customer_sheet import CustomerSheet
 from templategen.output.gluing_json import gluing_json
 from templategen.output.packet_json import (
     assembly_json,
@@ -26,6 +27,7 @@ from templategen.output.packet_json import (
 )
 from templategen.output.plan_json import plan_json
 from templategen.packet import stages, table_stages
+from templategen.packet.customer import customer_sheet
 from templategen.packet.jig_files import jig_told
 from templategen.packet.lay_out import LaidSheet, LaidStock, bounded
 from templategen.packet.lists import price_lists, stock_lists
@@ -130,6 +132,15 @@ def stock_lists_of(worked: Worked, record: Record) -> dict[str, bytes]:
     if "packets" in record:
         return stock_lists(table, laid)
     return {**stock_lists(table, laid), **price_lists(table, laid, worked[stages.HARDWARE], worked[stages.WORK])}
+
+
+def customer_sheet_of(worked: Worked, record: Record) -> CustomerSheet:
+    """The customer's sheet, its price from the layouts that the record tells."""
+    laid = _laid(worked, record) if record["stock"] else None
+    return customer_sheet(
+        worked[table_stages.TABLE], worked[table_stages.CHECKED], worked[stages.GLUING], laid,
+        worked[stages.HARDWARE], worked[stages.WORK],
+    )  # fmt: skip
 
 
 def _laid(worked: Worked, record: Record) -> LaidStock:

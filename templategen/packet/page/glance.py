@@ -8,12 +8,12 @@ from math import fsum
 
 from templategen.checks.finding import Finding
 from templategen.checks.wording import describe_range, format_size
-from templategen.drawing.exploded import finished_drawing
+from templategen.drawing.drawing import Drawing
 from templategen.drawing.spot_drawing import spot_drawing
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lay_out import LaidStock
-from templategen.packet.page.picture import picture
+from templategen.packet.page.picture import FAILED, picture
 from templategen.packet.page.sizes import counted, size
 from templategen.packet.paper import PaperFiles
 from templategen.shop.weigh import mass_kg
@@ -21,9 +21,11 @@ from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 
 
-def looks(table: Table) -> Picture:
-    """The finished table."""
-    return picture(lambda: finished_drawing(table), "glance", f"{table.profile.title}, as it stands", True, True)
+def looks(table: Table, drawing: Drawing | None) -> Picture:
+    """The finished table; where it couldn't be drawn an empty picture."""
+    if drawing is None:
+        return Picture(FAILED, "not drawn, see the findings", True, 0, 8.0)
+    return picture(drawing, "glance", f"{table.profile.title}, as it stands", True, True)
 
 
 def standing(findings: Sequence[Finding], tables: int) -> str:

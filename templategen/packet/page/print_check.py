@@ -65,7 +65,8 @@ def files(made: Iterable[str]) -> Section:
     kinds = {
         "parts/": "full-size drawings of the parts", "stock/": "stock, laid out", "jigs/": "jigs, gauges, templates",
         "paper/": "templates on paper", "lists/": "lists for the bench and for spreadsheets",
-        "drawings/": "the whole table", "packet.json": "everything, for machines",
+        "drawings/": "the whole table", "customer/": "the sheet for whoever gets the table",
+        "packet.json": "everything, for machines",
     }  # fmt: skip
     rows = []
     for start, words in kinds.items():
@@ -73,5 +74,5 @@ def files(made: Iterable[str]) -> Section:
         if paths:
             rows.append((start, words, str(len(paths))))
     grid = Grid(("folder", "what it holds", "files"), tuple(rows), figures=(2,))
-    tops = links(*(path for path in there if path.startswith(("lists/", "drawings/"))))
+    tops = links(*(path for path in there if path.startswith(("lists/", "drawings/", "customer/"))))
     return Section("files", "Files", (Sheet("all", "", grids=(grid,), links=(*tops, *links("packet.json"))),))

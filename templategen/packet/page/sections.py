@@ -8,14 +8,14 @@ from typing import Any
 
 from templategen.checks.finding import Finding
 from templategen.drawing.scene import scene
-from templategen.output.page.content import Page, Picture, Section
+from templategen.output.page.content import Page, Section
 from templategen.output.page.render import page_html
 from templategen.packet.followed import FOLLOWED
 from templategen.packet.lost import or_lost
 from templategen.packet.page.buy import first
 from templategen.packet.page.drawings import drawings
 from templategen.packet.page.figures import figures
-from templategen.packet.page.glance import found, glance, looks, standing
+from templategen.packet.page.glance import found, glance, standing
 from templategen.packet.page.jigs import jigs
 from templategen.packet.page.links import linked
 from templategen.packet.page.machines import machines
@@ -27,7 +27,7 @@ from templategen.packet.page.work import work
 from templategen.packet.page.year import year
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.revision import revision
-from templategen.packet.share_files import FILES, PAPER
+from templategen.packet.share_files import CUSTOMER_PICTURE, FILES, LOOKS, PAPER
 from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, HARDWARE, JIGS, LAID, SET_UPS, WORK
 from templategen.packet.table_stages import LOST_SO_FAR, PLAN, TABLE, TABLES, gravest_first
 from templategen.table.assembly import Table
@@ -52,7 +52,6 @@ def _section(name: str, work: Callable[..., Section | None], *of: Stage[Any]) ->
     return share(f"page: {name}", "page", work, *of, without=None)
 
 
-LOOKS: Stage[Picture | None] = share("page: the table", "page", looks, TABLE, without=None)
 SCENE: Stage[Mapping[str, object]] = share(
     "page: turning picture", "page",
     lambda table, plan: or_lost("page, turning picture", lambda: scene(table, plan), {}), TABLE, PLAN, without={},
@@ -87,5 +86,5 @@ PAGE = share(
     without=b"",
 )  # fmt: skip
 
-OF_THE_TABLE = (LOOKS, SCENE, DRAWINGS, MACHINES, PARTS, STEPS, YEAR, SIZES)
+OF_THE_TABLE = (LOOKS, CUSTOMER_PICTURE, SCENE, DRAWINGS, MACHINES, PARTS, STEPS, YEAR, SIZES)
 """What can be made before the stock is laid out; the jigs' sheets stay with the jigs."""

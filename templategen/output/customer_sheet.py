@@ -1,0 +1,81 @@
+"""The sheet for whoever gets the table, as a page: what it holds, and its HTML. No script, nothing fetched."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from html import escape
+
+from templategen.drawing.tidy import printable
+from templategen.output.svg_style import drawing_style
+
+STYLE = """
+:root { color-scheme: light dark; }
+body { font: 1rem/1.45 system-ui, sans-serif; max-width: 54rem; margin: 0 auto; padding: 1rem; }
+header p { margin: 0; }
+figure { margin: 1rem 0; background: #fff; }
+figure svg { width: 100%; height: auto; max-height: 70vh; }
+table { border-collapse: collapse; width: 100%; }
+th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; border-bottom: 1px solid #8886; }
+th { font-weight: 600; white-space: nowrap; }
+h1 { margin: .8rem 0 .2rem; } h2 { margin: 1.2rem 0 .2rem; font-size: 1.1rem; break-after: avoid; }
+ul { margin: 0; padding-left: 1.1rem; } li { break-inside: avoid; }
+@media print { body { font-size: 10pt; padding: 0; } figure svg { max-height: 9cm; } }
+@media print { main { columns: 2; column-gap: 1cm; } }
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class CustomerSheet:
+    """What the sheet says: `maker` is the maker's name and the lines below it, `facts` are rows of a word and what it
+    is, `chapters` a heading and sentences each."""
+
+    title: str
+    maker: tuple[str, ...]
+    facts: tuple[tuple[str, str], ...]
+    chapters: tuple[tuple[str, tuple[str, ...]], ...]
+
+    @property
+    def lines(self) -> Iterator[str]:
+        """All that is said, in the order in which it is read."""
+        yield from (*self.maker, self.title, *(cell for row in self.facts for cell in row))
+        yield from (line for heading, lines in self.chapters for line in (heading, *lines))
+
+
+def customer_html(sheet: CustomerSheet, svg: str) -> str:
+    """The page; `svg` is the picture, made by our own writer."""
+    name, *lines = (*sheet.maker, "")
+    rows = "".join(f"<tr><th>{_said(word)}</th><td>{_said(what)}</td></tr>\n" for word, what in sheet.facts)
+    chapters = "".join(_chapter(heading, lines) for heading, lines in sheet.chapters)
+    head = "".join(f"<p>{_said(line)}</p>\n" for line in lines if line)
+    return f"""<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>{_said(sheet.title)}</title>
+<style>{drawing_style()}{STYLE}</style>
+</head>
+<body>
+<header>
+{f"<p><strong>{_said(name)}</strong></p>" if name else ""}
+{head}<h1>{_said(sheet.title)}</h1>
+</header>
+<figure>{svg}</figure>
+<table>
+{rows}</table>
+<main>
+{chapters}</main>
+</body>
+</html>
+"""
+
+
+def _chapter(heading: str, lines: tuple[str, ...]) -> str:
+    items = "".join(f"<li>{_said(line)}</li>\n" for line in lines)
+    return f"<section>\n<h2>{_said(heading)}</h2>\n<ul>\n{items}</ul>\n</section>\n"
+
+
+def _said(words: str) -> str:
+    return escape(printable(words))

@@ -1,0 +1,108 @@
+"""The words of the customer's sheet, read back from page and paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from html.parser import HTMLParser
+
+from templategen.proof.difference import Difference
+
+SILENT = ("style", "svg", "script", "title")
+"""Elements whose text isn't read as words of the sheet."""
+
+SPOKEN = ("p", "h1", "h2", "th", "td", "li")
+"""Elements each of which holds one line."""
+
+
+class _Reader(HTMLParser):
+    """Gathers lines, and whatever stands outside of any."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.lines: list[str] = []
+        self._silent = 0
+        self._open = False
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self._silent += tag in SILENT
+        if tag in SPOKEN:
+            self._open = True
+            self.lines.append("")
+        if tag in ("script", "iframe", "object", "embed", "link", "base", "form") or any(
+            name.startswith("on") or name in ("src", "href") for name, _ in attrs
+        ):
+            self.lines.append(f"<{tag}> that no sheet of ours has")
+
+    def handle_endtag(self, tag: str) -> None:
+        self._silent -= tag in SILENT
+        self._open = self._open and tag not in SPOKEN
+
+    def handle_data(self, data: str) -> None:
+        if self._silent:
+            return
+        if self._open:
+            self.lines[-1] += data
+        elif data.strip():
+            self.lines.append(data)
+
+
+def html_lines(data: bytes) -> list[str]:
+    """What a page says, line by line."""
+    reader = _Reader()
+    reader.feed(data.decode("utf-8", "replace"))
+    reader.close()
+    return [" ".join(line.split()) for line in reader.lines]
+
+
+def pdf_words(data: bytes) -> str:
+    """All letters of a PDF without blanks, in the order in which they are drawn.
+
+    Raises:
+        ValueError: it can't be read.
+    """
+    import pypdfium2
+
+    try:
+        with pypdfium2.PdfDocument(data) as document:
+            texts = [page.get_textpage().get_text_bounded() for page in document]
+    except pypdfium2.PdfiumError as trouble:
+        raise ValueError(str(trouble)) from None
+    return _letters("".join(texts))
+
+
+def _letters(text: str) -> str:
+    return "".join(letter for letter in text if not letter.isspace() and letter.isprintable())
+
+
+def html_differences(path: str, data: bytes, wanted: Iterable[str]) -> Iterator[Difference]:
+    """Lines of a page that are missing, too many or otherwise."""
+    said, lines = html_lines(data), [" ".join(line.split()) for line in wanted]
+    for number, (line, other) in enumerate(zip(lines, said, strict=False), 1):
+        if line != other:
+            yield Difference(path, f"line {number}", f'says "{other[:60]}", the profile makes it "{line[:60]}"')
+            return
+    if len(said) != len(lines):
+        yield Difference(path, "", f"has {len(said)} lines, the profile makes {len(lines)}")
+
+
+def pdf_differences(path: str, data: bytes, wanted: Iterable[str]) -> Iterator[Difference]:
+    """Lines that the paper doesn't say, and letters that no line has."""
+    try:
+        said = pdf_words(data)
+    except ValueError as trouble:
+        yield Difference(path, "", f"can't be read ({str(trouble)[:60]})")
+        return
+    letters = 0
+    for line in wanted:
+        sought = _letters(line)
+        letters += len(sought)
+        if sought not in said:
+            yield Difference(path, "", f'doesn\'t say "{line[:60]}"')
+            return
+    dashes = len(said) - letters
+    if not 0 <= dashes <= MOST_DASHES:
+        yield Difference(path, "", f"has {dashes} letters that the profile doesn't make")
+
+
+MOST_DASHES = 40
+"""Dashes before sentences, of which there are fewer."""
