@@ -10,6 +10,7 @@ import click
 from templategen import __version__
 from templategen.cli.check import check
 from templategen.cli.explain import explain
+from templategen.cli.job import job
 from templategen.cli.list import list_group
 from templategen.cli.make import make
 from templategen.cli.prove import prove
@@ -63,5 +64,5 @@ def main() -> None:
     """
 
 
-for command in (start, check, make, explain, suit, refit, prove, list_group):
+for command in (start, check, make, explain, suit, refit, job, prove, list_group):
     main.add_command(command)

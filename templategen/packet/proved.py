@@ -85,7 +85,7 @@ def _joined(folder: Path, record: Record, proof: Proof) -> Proof:
 def _joint_stock(folder: Path, record: Record) -> Iterator[Difference]:
     """Where stock and lists of all aren't what their profiles make together."""
     try:
-        profiles = {entry["folder"]: _profile(folder / entry["folder"], entry) for entry in record["packets"]}
+        profiles = {entry["folder"]: kept_profile(folder / entry["folder"], entry) for entry in record["packets"]}
         worked = joint_work(profiles, _shares(record), int(record.get("tables", 1)))
         yield from of_the_stock(worked, record)
         yield from _of_the_lists(folder, (worked[made.CUT_LISTS], stock_lists_of(worked, record)))
@@ -100,7 +100,7 @@ def _shares(record: Record) -> tuple[str, ...]:
     return tuple(share for share, wanted in asked.items() if wanted)
 
 
-def _profile(folder: Path, record: Record) -> Profile:
+def kept_profile(folder: Path, record: Record) -> Profile:
     """The profile that the packet keeps, with the workshop file where its own hash isn't the record's."""
     data, shop = (content(folder, path) or b"" for path in (PROFILE_FILE, WORKSHOP_FILE))
     text, name = data.decode("utf-8", "replace"), str(record.get("profile", ""))
@@ -120,7 +120,7 @@ def _against_profile(folder: Path, record: Record) -> Iterator[Difference]:
         says = f"was made by version {record['templategen']}, this is {__version__}: prove it with that version"
         yield Difference(RECORD, "", says)
     try:
-        profile = _profile(folder, record)
+        profile = kept_profile(folder, record)
         if profile.sha256 != record["profile_sha256"]:
             yield Difference(PROFILE_FILE, "", "isn't the profile that the record was made from")
             return

@@ -1,0 +1,94 @@
+"""`templategen job`: what was done, and what the workshop learns from it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from templategen.cli.refuse import refusals_in_words
+from templategen.cli.say import say
+
+if TYPE_CHECKING:
+    from templategen.job.book import Booked
+    from templategen.job.planned import Planned
+
+
+@click.command(short_help="Keep what a job took: your pace, your boards, your offcuts.")
+@click.argument("folder", metavar="PACKET", type=click.Path())
+@click.argument("job", metavar="JOB", type=click.Path(), required=False)
+@click.option("--into", metavar="SHOP", type=click.Path(), help="Workshop file to change; its comments stay.")
+@click.option("--replace", is_flag=True, help="Write the form over a file that is there.")
+@click.option("--json", "as_json", is_flag=True, help="Print for machines.")
+@refusals_in_words
+def job(folder: str, job: str | None, into: str | None, replace: bool, as_json: bool) -> None:
+    """Writes a form beside PACKET that names all that was planned; filled in, it is read as JOB.
+
+    Minutes correct the rates, lengths and moisture the shop's errors; boards used leave the rack and offcuts kept
+    come on to it. Without --into it is only told what would change. The file as it was stays beside it, with .before
+    at the end of its name.
+
+    \b
+    Exit code 0: written, or told. 2: refused, and why; nothing is changed.
+    """
+    from templategen.job.planned import planned
+
+    plan = planned(Path(folder))
+    if job is None:
+        from templategen.job.form import form_text
+        from templategen.output.folder import write_file
+
+        home = Path(folder).resolve()
+        target = Path(f"{plan.name}-job.toml") if home.parent == Path.cwd() else home.parent / f"{plan.name}-job.toml"
+        write_file(target, form_text(plan).encode(), replace=replace)
+        say(f"wrote {target}; fill it in, then: templategen job {folder} {target} --into SHOP")
+        return
+    found = _book(plan, job, into)
+    if as_json:
+        say(json.dumps({"lessons": [asdict(one) for one in found.lessons], "rack": found.rack}, ensure_ascii=False))
+        return
+    for line in _lines(plan, found):
+        say(line)
+    say(f"changed {into}; as it was: {into}.before" if into else "nothing is changed; --into SHOP puts it in")
+
+
+def _book(plan: Planned, job: str, into: str | None) -> Booked:
+    """What the job changes, written where that was asked for."""
+    from templategen.errors import Fault, ProfileError
+    from templategen.job.book import booked, marked
+    from templategen.job.read import read_job
+    from templategen.output.folder import write_file
+    from templategen.table.profile.read_workshop import own_file, read_workshop, workshop_from_text
+
+    told, own = read_job(job, plan), into or own_file()
+    shop = read_workshop(own) if into or (own and Path(own).exists()) else workshop_from_text("format = 1\n", "")
+    if told.booked and into:
+        remedy = "take that line out if it was not, or if the file was put back as it was"
+        raise ProfileError(Fault("booked", f"it was put into {told.booked} already", remedy, told.file))
+    found = booked(plan, told, shop)
+    if into:
+        write_file(Path(f"{into}.before"), Path(into).read_bytes(), replace=True)
+        write_file(Path(into), found.text.encode(), replace=True)
+        text = Path(job).read_text(encoding="utf-8-sig")
+        write_file(Path(job), marked(text, into).encode(), replace=True)
+    return found
+
+
+def _lines(plan: Planned, found: Booked) -> Iterator[str]:
+    from templategen.job.learn import foretold
+    from templategen.units import trimmed
+
+    for one in found.lessons:
+        yield f"{one.key}: {trimmed(one.before, 3)} -> {trimmed(one.after, 3)} ({one.why})"
+    yield from found.rack
+    rates = {one.key.removeprefix("rates."): one.after for one in found.lessons if one.key.startswith("rates.")}
+    if rates:
+        longer = {name: after / getattr(plan.profile.rates, name) for name, after in rates.items()}
+        before = foretold(plan.minutes, {})
+        yield f"the same again would be planned with {foretold(plan.minutes, longer):.1f} hours, not {before:.1f}"
+    if not found.lessons and not found.rack:
+        yield "it teaches nothing"

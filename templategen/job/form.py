@@ -1,0 +1,52 @@
+"""The form of a job, to be filled in at the bench: beside each line stands what was planned."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+from templategen.job.planned import Planned
+from templategen.packet.page.sizes import size
+from templategen.units import printable, trimmed
+
+HEAD = """\
+# What was done of {name}. Fill in what you know between the quotes, leave the rest empty; then
+#   templategen job {name} THIS-FILE --into my-shop.toml
+# puts it into your workshop file: your pace, your errors, the wood's moisture, boards used, offcuts kept.
+format = 1
+packet = "{seal}"
+moisture = ""             # of the wood as it was cut, in %
+"""
+
+WIDEST = 44
+
+
+def form_text(plan: Planned) -> str:
+    """The form as TOML."""
+    head = HEAD.format(name=printable(plan.name), seal=plan.seal)
+    return "\n".join([head, *_sections(plan)]) + "\n"
+
+
+def _sections(plan: Planned) -> Iterator[str]:
+    whole = f"{sum(plan.minutes.values()) / 60:.0f} hours in all" + (f", {plan.tables} tables" * (plan.tables > 1))
+    rows = ((does, '""', f"planned {minutes:.0f}") for does, minutes in plan.minutes.items())
+    yield _section("minutes", f'really spent, such as 95 or "1 h 35 min"; planned are {whole}', rows)
+    yield _section("boards", "used", ((name, str(count), "as laid out") for name, count in plan.boards.items()))
+    kept = ((name, "false", _sizes(entry)) for name, entry in plan.offcuts.items())
+    yield _section("offcuts", "true for those that go on the rack; measure them first", kept)
+    units = plan.profile.units
+    drawn = ((code, '""', f"drawn {size(length, units)}") for code, length in plan.lengths.items())
+    yield _section("lengths", f"overall, as measured on one finished part of a kind, in {units}", drawn)
+
+
+def _section(name: str, about: str, rows: Iterable[tuple[str, str, str]]) -> str:
+    lines = (
+        f"{f'{json.dumps(key, ensure_ascii=False)} = {value}':<{WIDEST}} # {words}" for key, value, words in rows
+    )
+    return "\n".join([f"# {about}", f"[{name}]", *lines, ""])
+
+
+def _sizes(entry: Mapping[str, Any]) -> str:
+    sizes = (entry.get(key, 0) for key in ("length", "width", "thickness"))
+    return " x ".join(size if isinstance(size, str) else trimmed(size, 1) for size in sizes)

@@ -1,0 +1,163 @@
+"""Reads a job that was filled in; every fault is told at once, with its line."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from templategen.errors import Fault, ProfileError, TemplategenError
+from templategen.job.planned import Planned
+from templategen.packet.page.sizes import size
+from templategen.table.profile.load import source_from_file, toml_values
+from templategen.table.profile.locate import locate_faults
+from templategen.table.profile.resolve import Resolver, described
+from templategen.table.profile.suggest import did_you_mean
+
+TIME = re.compile(r"\s*(?:(\d+(?:\.\d+)?)\s*h)?\s*(?:(\d+(?:\.\d+)?)\s*(?:min)?)?\s*")
+"""Hours, minutes, or both."""
+
+MOST_MINUTES, MOST_BOARDS = 100_000.0, 100_000
+
+MOST_OFF = 10.0
+"""A length further off than this is misread, mm."""
+
+WETTEST = 60.0
+"""Nobody builds with wood wetter than this, %."""
+
+KEYS = ("format", "packet", "moisture", "booked", "minutes", "boards", "offcuts", "lengths")
+
+V = TypeVar("V")
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """What was done: minutes by what, boards used by name, names of offcuts kept, lengths measured by part, mm, and
+    the wood's moisture in %, None where nobody measured. `booked` is the workshop file it was put into."""
+
+    file: str
+    moisture: float | None = None
+    booked: str = ""
+    minutes: Mapping[str, float] = field(default_factory=dict)
+    boards: Mapping[str, int] = field(default_factory=dict)
+    offcuts: tuple[str, ...] = ()
+    lengths: Mapping[str, float] = field(default_factory=dict)
+
+
+def read_job(path: str | os.PathLike[str], plan: Planned) -> Job:
+    """The job in the file at `path`, of the packet that `plan` tells.
+
+    Raises:
+        ProfileError: the file can't be read, is another packet's, or holds what can't be.
+    """
+    source = source_from_file(path)
+    reader = _Reader(toml_values(source), plan)
+    job = reader.read(source.file)
+    if reader.faults:
+        raise ProfileError(locate_faults(source.text, source.file, reader.faults))
+    return job
+
+
+class _Reader:
+    """Reads on past what is wrong."""
+
+    def __init__(self, written: Mapping[str, object], plan: Planned) -> None:
+        self.written, self.plan = written, plan
+        self.faults: list[Fault] = []
+        self._resolver = Resolver({}, lambda _: plan.profile.units)
+
+    def read(self, file: str) -> Job:
+        plan, written = self.plan, self.written
+        self.faults += (Fault(name, "is not known", did_you_mean(name, KEYS)) for name in written if name not in KEYS)
+        if written.get("format") != 1:
+            self.faults.append(Fault("format", "is missing or another", "write format = 1"))
+        if written.get("packet") != plan.seal:
+            remedy = "name the packet that it was written for, or write a new form"
+            self.faults.append(Fault("packet", "is another packet's", remedy))
+        kept = self._each("offcuts", plan.offcuts, _yes)
+        moisture = self._one("moisture", written.get("moisture", ""), _percent)
+        return Job(
+            file,
+            moisture,
+            str(written.get("booked", "")),
+            self._each("minutes", plan.minutes, minutes_of),
+            self._each("boards", plan.boards, _count),
+            tuple(name for name, wanted in kept.items() if wanted),
+            self._near(self._each("lengths", plan.lengths, self._length)),
+        )
+
+    def _near(self, measured: Mapping[str, float]) -> Mapping[str, float]:
+        """Lengths, of which none may be another part's."""
+        for code, length in measured.items():
+            drawn, units = self.plan.lengths[code], self.plan.profile.units
+            if abs(length - drawn) > MOST_OFF:
+                found = f"{size(length, units)}, and {size(drawn, units)} is drawn"
+                self.faults.append(Fault(f"lengths.{code}", found, "measure again, from end to end"))
+        return measured
+
+    def _each(self, section: str, known: Iterable[str], meant: Callable[[object], V]) -> dict[str, V]:
+        """What a section says of what is known; what is left empty isn't said."""
+        body, names = self.written.get(section, {}), list(known)
+        if not isinstance(body, dict):
+            self.faults.append(Fault(section, f"{described(body)} stands here", f"write [{section}] on its own line"))
+            return {}
+        read: dict[str, V] = {}
+        for name, raw in body.items():
+            if name not in names:
+                self.faults.append(Fault(f"{section}.{name}", "is not of this packet", did_you_mean(name, names)))
+            elif (value := self._one(f"{section}.{name}", raw, meant)) is not None:
+                read[name] = value
+        return read
+
+    def _one(self, where: str, raw: object, meant: Callable[[object], V]) -> V | None:
+        if isinstance(raw, str) and not raw.strip():
+            return None
+        try:
+            return meant(raw)
+        except ValueError as trouble:
+            remedy = str(trouble) if not isinstance(trouble, TemplategenError) else "write a length, such as 351.2"
+            self.faults.append(Fault(where, f"{described(raw)} stands here", remedy))
+            return None
+
+    def _length(self, raw: object) -> float:
+        found = float(self._resolver.read("", raw, "length").amount)
+        if not 0 < found < 100_000:
+            raise ValueError("write the length that you measured")
+        return found
+
+
+def minutes_of(raw: object) -> float:
+    """Minutes, from a number or from "1 h 35 min".
+
+    Raises:
+        ValueError: neither, or more than a job takes.
+    """
+    wanted = 'write minutes, such as 95 or "1 h 35 min"'
+    if isinstance(raw, str):
+        found = TIME.fullmatch(raw)
+        if found is None or not any(found.groups()):
+            raise ValueError(wanted)
+        raw = 60 * float(found[1] or 0) + float(found[2] or 0)
+    if isinstance(raw, bool) or not isinstance(raw, int | float) or not 0 < raw <= MOST_MINUTES:
+        raise ValueError(wanted)
+    return float(raw)
+
+
+def _count(raw: object) -> int:
+    if isinstance(raw, bool) or not isinstance(raw, int) or not 0 <= raw <= MOST_BOARDS:
+        raise ValueError("write how many, a whole number")
+    return raw
+
+
+def _yes(raw: object) -> bool:
+    if not isinstance(raw, bool):
+        raise ValueError("write true or false")
+    return raw
+
+
+def _percent(raw: object) -> float:
+    if isinstance(raw, bool) or not isinstance(raw, int | float) or not 0 < raw <= WETTEST:
+        raise ValueError(f"write the moisture in %, up to {WETTEST:g}")
+    return float(raw)

@@ -1,0 +1,52 @@
+"""A packet keeps the workshop file that it leaned on, so it is proved by itself; its sheet for the customer."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from shutil import copytree
+
+from templategen.packet.proved import proved
+from templategen.proof.customer import html_differences, html_lines, pdf_differences, pdf_words
+from templategen.proof.read_record import read_record
+from tests.job.made import made, weir
+
+
+def test_a_packet_is_proved_without_the_workshop_file(tmp_path: Path) -> None:
+    """With another one it can't be."""
+    assert proved(weir()).true and b"pins" in made("lists/price.csv")
+    folder = tmp_path / "other"
+    copytree(weir(), folder)
+    (folder / "workshop.toml").write_bytes(made("workshop.toml").replace(b"hourly = 34", b"hourly = 35"))
+    assert "isn't the profile that the record was made from" in str(proved(folder).differences)
+
+
+def test_the_customer_s_sheet_says_what_the_lists_say() -> None:
+    """Maker, size, mass and price, once each; nothing of machines."""
+    said = html_lines(made("customer/sheet.html"))
+    price = re.search(rb"price,,,,([\d.]+),", made("lists/price.csv"))
+    tax = re.search(rb"tax,20,%,,([\d.]+),", made("lists/price.csv"))
+    assert price and tax
+    assert said[:4] == [
+        "The boat shed", "Behind the Towpath tea garden, at the third lock", "ask for whoever is at the bandsaw",
+        "Weir & <lock> table",
+    ]  # fmt: skip
+    told = dict(zip(said[4::2], said[5::2], strict=False))
+    assert told["Size"] == "820 mm across, 735 mm high"
+    assert told["Price"] == f"{price[1].decode()} crowns, of which {tax[1].decode()} are 20 % tax"
+    assert told["Stands for"].startswith("45 days") and "canal" in told["Delivery"]
+    assert told["Weight"] == f"about {read_record(weir())['table']['mass_kg']:.0f} kg"
+    assert not re.search("kerf|fence|router|bandsaw|blade|cutter", " ".join(said[4:]))
+
+
+def test_page_and_paper_say_the_same() -> None:
+    """Every line of the page stands on paper; a word changed on either is found, and so is a script."""
+    page, paper = made("customer/sheet.html"), made("customer/sheet.pdf")
+    lines = html_lines(page)
+    assert not list(html_differences("p", page, lines)) and not list(pdf_differences("p", paper, lines))
+    wrong = [line.replace("820 mm", "830 mm") for line in lines]
+    assert list(html_differences("p", page, wrong)) and list(pdf_differences("p", paper, wrong))
+    assert list(html_differences("p", page.replace(b"</main>", b"<p>One more</p></main>"), lines))
+    assert list(html_differences("p", page.replace(b"<main>", b"<main><script>x()</script>"), lines))
+    assert list(html_differences("p", page.replace(b"<main>", b'<main onclick="x()">'), lines))
+    assert len(pdf_words(paper)) > 1000 and list(pdf_differences("p", paper[:900], lines))
