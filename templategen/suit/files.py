@@ -8,6 +8,7 @@ from templategen.drawing.toned_plan import toned_plan
 from templategen.output.svg import svg_text
 from templategen.output.table_csv import Cell, csv_bytes
 from templategen.suit.kept import text_with
+from templategen.suit.page import page_of
 from templategen.suit.picture import frontier_picture
 from templategen.suit.proposal import Proposal
 from templategen.table.profile.model import Profile
@@ -16,14 +17,22 @@ HEADER = ["number", "cost", "boards", "hours", "mass_kg", "set_ups", "distance",
 
 
 def files_of(profile: Profile, asked: Proposal, found: Sequence[Proposal]) -> dict[str, bytes]:
-    """By path: `1.toml`, `1.svg` and so on for each proposal, `proposals.csv`, `frontier.svg`."""
+    """By path: `1-NAME.toml`, `1-NAME.svg` and so on for each proposal, `proposals.csv`, `frontier.svg`, and
+    `index.html` with all of it."""
+    names = [f"{number}-{profile.name}.toml" for number in range(1, len(found) + 1)]
     files: dict[str, bytes] = {"0-asked.svg": svg_text(toned_plan(asked.table)).encode()}
     for number, one in enumerate(found, 1):
-        files[f"{number}-{profile.name}.toml"] = text_with(profile, dict(one.changes)).encode()
+        files[names[number - 1]] = text_with(profile, dict(one.changes)).encode()
         files[f"{number}-{profile.name}.svg"] = svg_text(toned_plan(one.table)).encode()
     rows = [_row(number, one) for number, one in enumerate([asked, *found])]
     picture = frontier_picture(asked, found, profile.suit.counts[0], profile.title)
-    return {**files, "proposals.csv": csv_bytes(HEADER, rows), "frontier.svg": svg_text(picture).encode()}
+    page = page_of(profile, asked, found, names)
+    return {
+        **files,
+        "index.html": page,
+        "proposals.csv": csv_bytes(HEADER, rows),
+        "frontier.svg": svg_text(picture).encode(),
+    }
 
 
 def _row(number: int, one: Proposal) -> list[Cell]:

@@ -8,6 +8,7 @@ from templategen.errors import ProfileError
 from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_text
 from templategen.suit import search as searched
+from templategen.suit.files import files_of
 from templategen.suit.kept import text_with
 from templategen.suit.proposal import proposal, proposals
 from templategen.suit.quick import Quick, better
@@ -99,7 +100,7 @@ def test_comments_and_arithmetic_stay() -> None:
     profile = profile_from_text(TEXT, "weir")
     text = text_with(profile, {"top.diameter": 1264, "slats.run": "along", "joints.spline": "none"})
     assert '  diameter = 1264  # as wide as the arch\nthickness = "values.board" # planed' in text
-    assert '[slats]\nrun = "along"\ngap = 6' in text and text.endswith('[joints]\nspline = "none"\n')
+    assert '[slats]\ngap = 6\nrun = "along"' in text and text.endswith('[joints]\nspline = "none"\n')
     read = profile_from_text(text, "weir")
     assert (read.top.diameter, read.slats.run, read.joints.spline) == (1264.0, "along", "none")
 
@@ -118,3 +119,7 @@ def test_proposals_hold_and_cost_what_make_then_tells(monkeypatch: pytest.Monkey
     packet = make_packet(again, ("stock", "jigs", "lists"))
     assert packet.record["stock_bound"]["used_cost"] == pytest.approx(last.cost)
     assert (packet.record["table"]["diameter"], packet.exit_code) == (last.table.profile.top.diameter, 0)
+    files = files_of(profile, own, found)
+    page = files["index.html"].decode()
+    assert page.count("<svg") >= 3 and f">{last.cost:g}<" in page and "1-side.toml" in page
+    assert profile_from_text(files["1-side.toml"].decode(), "t").top.diameter == found[0].table.profile.top.diameter
