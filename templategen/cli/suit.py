@@ -63,7 +63,7 @@ def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: b
         from templategen.output.folder import write_folder
         from templategen.suit.files import files_of
 
-        write_folder(Path(folder), files_of(read, own, found))
+        write_folder(Path(folder), files_of(read, own, found, folder))
     if as_json:
         told = {"asked": _told(own), "proposals": [_told(one) for one in found], "one_more": rack}
         say(json.dumps(told, ensure_ascii=False, indent=1))

@@ -16,13 +16,13 @@ from templategen.table.profile.model import Profile
 HEADER = ["number", "cost", "boards", "hours", "mass_kg", "set_ups", "distance", "changes"]
 
 
-def files_of(profile: Profile, asked: Proposal, found: Sequence[Proposal]) -> dict[str, bytes]:
-    """By path: `1-NAME.toml`, `1-NAME.svg` and so on for each proposal, `proposals.csv`, `frontier.svg`, and
-    `index.html` with all of it."""
+def files_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], folder: str = "") -> dict[str, bytes]:
+    """For `folder`, by path: `1-NAME.toml`, `1-NAME.svg` and so on for each proposal, `proposals.csv`,
+    `frontier.svg`, and `index.html` with all of it."""
     names = [f"{number}-{profile.name}.toml" for number in range(1, len(found) + 1)]
     files: dict[str, bytes] = {"0-asked.svg": svg_text(toned_plan(asked.table)).encode()}
     for number, one in enumerate(found, 1):
-        files[names[number - 1]] = text_with(profile, dict(one.changes)).encode()
+        files[names[number - 1]] = text_with(profile, dict(one.changes), folder).encode()
         files[f"{number}-{profile.name}.svg"] = svg_text(toned_plan(one.table)).encode()
     rows = [_row(number, one) for number, one in enumerate([asked, *found])]
     picture = frontier_picture(asked, found, profile.suit.counts[0], profile.title)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
 
 from templategen.errors import ProfileError
@@ -9,10 +10,13 @@ from templategen.suit.variant import Value
 from templategen.table.profile.change import changed, profile_text
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
+from templategen.table.profile.read_workshop import NONE
+from templategen.table.profile.workshop import FILE, own_part
 
 
-def text_with(profile: Profile, changes: Mapping[str, Value]) -> str:
+def text_with(profile: Profile, changes: Mapping[str, Value], folder: str = "") -> str:
     """The maker's own text where that can carry the changes, read back to be sure; else the profile written anew.
+    A workshop file that it names is named so that it is found from `folder`.
 
     Raises:
         ProfileError: values that don't go together.
@@ -22,12 +26,24 @@ def text_with(profile: Profile, changes: Mapping[str, Value]) -> str:
         text = _edited(profile.text.removeprefix("\ufeff"), changes)
         read = profile_from_text(text, profile.name, workshop=profile.workshop)
     except (ProfileError, TypeError):
-        return profile_text(wanted)
-    return text if read.written == wanted.written else profile_text(wanted)
+        text, read = profile_text(wanted), wanted
+    text = text if read.written == wanted.written else profile_text(wanted)
+    return _edited(text, _found_from(profile, folder))
+
+
+def _found_from(profile: Profile, folder: str) -> Mapping[str, Value]:
+    """The key that names the workshop file, where it has to be named otherwise."""
+    _, named = own_part(profile.written)
+    if not folder or not isinstance(named, str) or named == NONE or os.path.isabs(named):
+        return {}
+    there = os.path.relpath(os.path.join(os.path.dirname(profile.file), named), folder)
+    return {"shop" if isinstance(profile.written["shop"], str) else f"shop.{FILE}": there}
 
 
 def _edited(text: str, changes: Mapping[str, Value]) -> str:
     """The text with some keys set; TypeError where a section is no table."""
+    if not changes:
+        return text
     import tomlkit
 
     document = tomlkit.parse(text)

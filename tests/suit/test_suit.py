@@ -16,6 +16,7 @@ from templategen.suit.search import apart, frontier, search
 from templategen.suit.variant import asked, at_share, changes, distance, settled, spread
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
+from templategen.table.profile.read_workshop import workshop_from_text
 
 HEAD = 'format = 1\ntitle = "Lock-side table"\n'
 
@@ -123,3 +124,13 @@ def test_proposals_hold_and_cost_what_make_then_tells(monkeypatch: pytest.Monkey
     page = files["index.html"].decode()
     assert page.count("<svg") >= 3 and f">{last.cost:g}<" in page and "1-side.toml" in page
     assert profile_from_text(files["1-side.toml"].decode(), "t").top.diameter == found[0].table.profile.top.diameter
+
+
+@pytest.mark.parametrize("named", ['shop = "tools/shop.toml" # ours\n', '[shop]\nfile = "tools/shop.toml" # ours\n'])
+def test_a_proposal_finds_the_workshop_file_from_where_it_lies(named: str) -> None:
+    shop = workshop_from_text("format = 1\n[rates]\nlap = 21\n", "shop.toml")
+    profile = profile_from_text(f"format = 1\n{named}[top]\ndiameter = 1300\n", "weir", "bench/weir.toml", shop)
+    text = text_with(profile, {"top.diameter": 1264}, "bench/near")
+    assert '"../tools/shop.toml" # ours' in text and "diameter = 1264" in text
+    assert profile_from_text(text, "weir", workshop=shop).rates.lap == 21
+    assert '"tools/shop.toml" # ours' in text_with(profile, {"top.diameter": 1264})
