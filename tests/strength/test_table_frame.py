@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from math import hypot
 from typing import Any
 
 import pytest
 
 from templategen.strength.frame import WAYS, Frame, solve
 from templategen.strength.table_frame import lap_section, straight_down, table_frame
-from templategen.strength.used import used_in
+from templategen.strength.used import cases_of, used_in
 from templategen.wood.grades import GRADES, grade_of
 from tests.table.made import table_of
 
@@ -107,3 +108,20 @@ def test_woods_have_a_class() -> None:
 
     assert {*SPECIES} - {*CLASS_OF} == {"plywood"}
     assert grade_of("my own", 350) is GRADES["C14"] and grade_of("my own", 720) is GRADES["D30"]
+
+
+def test_where_the_frame_stands_and_what_it_bears() -> None:
+    """Feet stand half a foot in from the base rails' ends; loads press down, but for lifting and dragging."""
+    table = table_of({})
+    base = table.profile.base
+    frame = table_frame(table)
+    x, y, _ = frame.nodes["base.0.end.near"]
+    assert hypot(x, y) == pytest.approx(base.length / 2 - base.foot_length / 2)
+    forces = {case.name: case.loads for case in cases_of(table, 200.0)}
+    (drag,) = forces.pop("drag").values()
+    assert {kind: [force[2] for force in loads.values()] for kind, loads in forces.items()} == {
+        "lean": [-table.profile.limits.lean_load], "lean between": [-table.profile.limits.lean_load],
+        "lift": [150.0, 150.0], "sit": [-table.profile.limits.sitting_load],
+        "sit opposite": [-table.profile.limits.sitting_load] * 2,
+    }  # fmt: skip
+    assert drag[:3] == (100.0, 0.0, 0.0)

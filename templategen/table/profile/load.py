@@ -13,7 +13,7 @@ from templategen.units import printable
 
 LARGEST_BYTES = 1_000_000
 LONGEST_LINE = 4000
-MOST_VALUES = 10_000
+MOST_VALUES = 20_000
 """Values that a profile may hold: room for some three thousand knots, read in well under a second."""
 # A key of very many parts takes the TOML reader very long.
 _LONG_KEY = r"(?<![\w\"'-])(?:[\w\"'-]++[ \t]*+\.[ \t]*+){30}"
