@@ -13,7 +13,7 @@ STYLE = """
 :root { color-scheme: light dark; }
 body { font: 1rem/1.45 system-ui, sans-serif; max-width: 54rem; margin: 0 auto; padding: 1rem; }
 header p { margin: 0; }
-figure { margin: 1rem 0; background: #fff; }
+figure { margin: 1rem 0; }
 figure svg { width: 100%; height: auto; max-height: 70vh; }
 table { border-collapse: collapse; width: 100%; }
 th, td { text-align: left; vertical-align: top; padding: .3rem .6rem .3rem 0; border-bottom: 1px solid #8886; }

@@ -18,6 +18,9 @@ EDGE, GUTTER = 15.0, 8.0
 TITLE, HEAD, BODY = 4.6, 2.4, 1.95
 """Heights of capitals, mm."""
 
+BOLDER = 0.85
+"""Bold letters are wider: so much of a line's room is reckoned with."""
+
 FEED = 4.0
 """From line to line, mm."""
 
@@ -63,10 +66,13 @@ def customer_pdf(sheet: CustomerSheet, picture: PlacedPicture, paper: tuple[floa
 
 def _head(ink: Ink, sheet: CustomerSheet, y: float) -> float:
     """Maker and title; where they end."""
-    for number, line in enumerate(sheet.maker):
-        ink.text(EDGE, y - HEAD, line, HEAD if number == 0 else BODY, bold=number == 0)
-        y -= FEED
-    for line in wrapped(sheet.title, TITLE, ink.size[0] - 2 * EDGE):
+    room = (ink.size[0] - 2 * EDGE) * BOLDER
+    for number, said in enumerate(sheet.maker):
+        height = HEAD if number == 0 else BODY
+        for line in wrapped(said, height, room):
+            ink.text(EDGE, y - HEAD, line, height, bold=number == 0)
+            y -= FEED
+    for line in wrapped(sheet.title, TITLE, room):
         y -= 2 * TITLE
         ink.text(EDGE, y, line, TITLE, bold=True)
     ink.pen(0.25, GREY)

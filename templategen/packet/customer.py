@@ -95,7 +95,8 @@ def _facts(table: Table, findings: tuple[Finding, ...]) -> Iterator[tuple[str, s
     yield "Wood", f"solid {table.profile.wood}, {coats} coat{'s' if coats > 1 else ''} of finish on every face"
     if seats := next((one for one in findings if one.unit == "seats"), None):
         yield "Seats", f"{seats.measured:g} with room for their elbows"
-    yield "Weight", f"about {balance_of(table).mass:.0f} kg"
+    kg = balance_of(table).mass
+    yield "Weight", f"about {kg:.0f} kg" + (f", {kg / KG_PER_LB:.0f} lb" if units == "in" else "")
     if top.pole_hole:
         yield "Parasol", f"a hole for a pole up to {size(top.pole_hole - POLE_PLAY, units)} thick"
 
@@ -172,6 +173,9 @@ CARE = (
 
 WORDS = {2: "Two", 3: "Three", 4: "Four"}
 """Numbers of persons that are told in words."""
+
+KG_PER_LB = 0.45359237
+"""The international pound (1959)."""
 
 POLE_PLAY = 2.0
 """A pole is so much thinner than its hole, mm."""

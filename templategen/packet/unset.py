@@ -22,6 +22,8 @@ def _names(profile: Profile) -> Iterator[tuple[str, str]]:
     yield "title", profile.title
     yield "wood", profile.wood
     yield from (("stock", stock.name) for stock in profile.stock)
+    maker = profile.maker
+    yield from (("maker", words) for words in (maker.name, *maker.lines, maker.currency, maker.delivery) if words)
 
 
 def _told(where: str, name: str, letters: str) -> Finding:

@@ -70,6 +70,11 @@ def pdf_words(data: bytes) -> str:
     return _letters("".join(texts))
 
 
+def _is_plain(line: str) -> bool:
+    """Whether a line is set as it is written: in Latin letters, no word so long that it is cut."""
+    return all(ord(letter) < LATIN for letter in line) and max(map(len, line.split()), default=0) < LONGEST_WORD
+
+
 def _letters(text: str) -> str:
     return "".join(letter for letter in text if not letter.isspace() and letter.isprintable())
 
@@ -86,23 +91,27 @@ def html_differences(path: str, data: bytes, wanted: Iterable[str]) -> Iterator[
 
 
 def pdf_differences(path: str, data: bytes, wanted: Iterable[str]) -> Iterator[Difference]:
-    """Lines that the paper doesn't say, and letters that no line has."""
+    """Lines that the paper doesn't say, and letters that no line has; lines in letters that paper turns round, or has
+    no face for, are left to the page."""
     try:
         said = pdf_words(data)
     except ValueError as trouble:
         yield Difference(path, "", f"can't be read ({str(trouble)[:60]})")
         return
-    letters = 0
-    for line in wanted:
+    letters, lines = 0, list(wanted)
+    for line in filter(_is_plain, lines):
         sought = _letters(line)
         letters += len(sought)
         if sought not in said:
             yield Difference(path, "", f'doesn\'t say "{line[:60]}"')
             return
     dashes = len(said) - letters
-    if not 0 <= dashes <= MOST_DASHES:
+    if all(map(_is_plain, lines)) and not 0 <= dashes <= MOST_DASHES:
         yield Difference(path, "", f"has {dashes} letters that the profile doesn't make")
 
+
+LATIN, LONGEST_WORD = 0x180, 28
+"""Code points below this are Latin letters; a longer word may be cut with an ellipsis."""
 
 MOST_DASHES = 40
 """Dashes before sentences, of which there are fewer."""

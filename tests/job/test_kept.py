@@ -6,6 +6,8 @@ import re
 from pathlib import Path
 from shutil import copytree
 
+from templategen.output.customer_sheet import CustomerSheet, customer_html
+from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
 from templategen.packet.proved import proved
 from templategen.proof.customer import html_differences, html_lines, pdf_differences, pdf_words
 from templategen.proof.read_record import read_record
@@ -37,6 +39,15 @@ def test_the_customer_s_sheet_says_what_the_lists_say() -> None:
     assert told["Stands for"].startswith("45 days") and "canal" in told["Delivery"]
     assert told["Weight"] == f"about {read_record(weir())['table']['mass_kg']:.0f} kg"
     assert not re.search("kerf|fence|router|bandsaw|blade|cutter", " ".join(said[4:]))
+
+
+def test_words_of_any_script_are_no_difference() -> None:
+    """Hebrew is turned round on paper, other letters have no face, a long word is cut; the page has them all."""
+    said = ("שולחן ליד המים, 3", "桌子 and ⌀ → here", "x" * 110, "Zażółć <b>&amp; Æsir")
+    sheet = CustomerSheet(said[0], said, (("Size", "9 mm"), ("Delivery", said[2])), (("Year", (*said, "plain")),))
+    page, paper = customer_html(sheet, "<svg></svg>").encode(), customer_pdf(sheet, NO_PICTURE, (210.0, 297.0))
+    assert not list(html_differences("p", page, sheet.lines)) and not list(pdf_differences("p", paper, sheet.lines))
+    assert list(pdf_differences("p", paper, [*sheet.lines, "more"])) and list(html_differences("p", page, said))
 
 
 def test_page_and_paper_say_the_same() -> None:
