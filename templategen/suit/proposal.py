@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 
 from templategen.checks.finding import Finding
 from templategen.errors import TemplategenError
+from templategen.packet.pipeline import Worked
 from templategen.packet.second_core import on_second_core
 from templategen.packet.stages import FINDINGS, LAID, SET_UPS, WORK
-from templategen.packet.table_stages import TABLE, begun
+from templategen.packet.table_stages import CHECKED, TABLE, begun
 from templategen.shop.weigh import mass_kg
 from templategen.suit.quick import Quick, better
-from templategen.suit.search import apart
+from templategen.suit.search import apart, frontier
 from templategen.suit.variant import Value, Variant, asked, changes, distance, profile_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
@@ -20,8 +21,8 @@ from templategen.table.profile.model import Profile
 SHARES = ("stock", "jigs")
 """What of a packet is worked out for a proposal: layouts as `make` has them, sheets for jigs too."""
 
-TRIED = 3
-"""So many times as many variants are laid out as are proposed, where some don't hold."""
+JUDGED = 24
+"""So many variants are built and checked in full at most, where some don't hold."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,10 @@ def proposal(profile: Profile, variant: Variant) -> Proposal:
     Raises:
         DesignError: the table can't be built.
     """
-    worked = begun(profile_of(profile, variant), SHARES)
+    return _in_full(profile, variant, begun(profile_of(profile, variant), SHARES))
+
+
+def _in_full(profile: Profile, variant: Variant, worked: Worked) -> Proposal:
     table, laid = worked[TABLE], worked[LAID]
     return Proposal(
         variant,
@@ -77,26 +81,42 @@ def proposal(profile: Profile, variant: Variant) -> Proposal:
 
 
 def proposals(profile: Profile, good: tuple[Quick, ...], most: int) -> tuple[Proposal, ...]:
-    """At most so many that hold and are better than the table asked or than every nearer one, the nearest first."""
-    wanted = apart(tuple(one for one in good if one.variant != asked(profile)), most)
-    half = len(wanted) // 2
-    waiting = on_second_core(lambda: list(_held(profile, wanted[half:])), wanted=True)
-    held = [*_held(profile, wanted[:half]), *waiting()]
-    others = [one for one in reversed(good) if one not in wanted][: TRIED * most]
-    while len(held) < min(most, len(wanted)) and others:
-        held += _held(profile, [others.pop(0)])
-    return tuple(_undominated(held, profile.suit.counts))
+    """At most so many that hold and are better than the table asked or than every nearer one, the nearest first.
+
+    Where one of the frontier doesn't hold, the frontier of all others takes its place, until all that is shown holds.
+    """
+    left, held, judged = list(good), dict[Variant, Proposal](), 0
+    while judged < JUDGED:
+        shown = apart(tuple(one for one in frontier(left) if one.variant != asked(profile)), most)
+        waiting = [one for one in shown if one.variant not in held][: JUDGED - judged]
+        if not waiting:
+            break
+        for one, found in zip(waiting, _judged(profile, waiting), strict=True):
+            if found is None:
+                left.remove(one)
+            else:
+                held[one.variant] = found
+        judged += len(waiting)
+    return tuple(_undominated(list(held.values()), profile.suit.counts))
 
 
-def _held(profile: Profile, some: Sequence[Quick]) -> Iterator[Proposal]:
-    """Those variants in full that hold."""
-    for one in some:
-        try:
-            found = proposal(profile, one.variant)
-        except TemplategenError:
-            continue
-        if found.holds:
-            yield found
+def _judged(profile: Profile, some: Sequence[Quick]) -> list[Proposal | None]:
+    """Each in full where it holds, half of them on a second core."""
+    half = len(some) // 2
+    waiting = on_second_core(lambda: [_held(profile, one) for one in some[half:]], wanted=half > 0)
+    return [*(_held(profile, one) for one in some[:half]), *waiting()]
+
+
+def _held(profile: Profile, one: Quick) -> Proposal | None:
+    """A variant in full; None for one that doesn't hold, which is known before it is laid out as a rule."""
+    try:
+        worked = begun(profile_of(profile, one.variant), SHARES)
+        if any(finding.level != "note" for finding in worked[CHECKED]):
+            return None
+        found = _in_full(profile, one.variant, worked)
+    except TemplategenError:
+        return None
+    return found if found.holds else None
 
 
 def _undominated(found: Sequence[Proposal], counts: Sequence[str]) -> Iterator[Proposal]:

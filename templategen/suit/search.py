@@ -30,7 +30,7 @@ Tell = Callable[[float], None]
 
 
 def search(profile: Profile, tell: Tell = lambda done: None) -> tuple[Quick, ...]:
-    """The frontier: variants that nothing beats in nearness and in what counts, the nearest first."""
+    """All variants reckoned, the last of them about the frontier that they have."""
     reckon = Reckoner(profile)
     own = reckon(asked(profile))
     found = [own] if own else []
@@ -47,7 +47,7 @@ def search(profile: Profile, tell: Tell = lambda done: None) -> tuple[Quick, ...
     for one in apart(good, 2 * BETTERED):
         found += _drawn_back(profile, reckon, one)
     tell(1.0)
-    return frontier(found)
+    return tuple(dict.fromkeys(found))
 
 
 def _all(reckon: Reckoner, variants: Sequence[Variant]) -> Iterator[Quick]:

@@ -16,7 +16,7 @@ from time import monotonic
 
 from templategen.errors import TemplategenError
 from templategen.suit import search as searching
-from templategen.suit.proposal import Proposal, proposal, proposals
+from templategen.suit.proposal import JUDGED, Proposal, proposal, proposals
 from templategen.suit.quick import Reckoner
 from templategen.suit.search import search
 from templategen.suit.variant import asked, at_share
@@ -103,7 +103,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
         mine = min((one.cost for one in (own, *found)), default=float("inf"))
         word = "no worse" if mine <= best + 1e-6 else f"dearer by {100 * (mine / best - 1):.2f} %"
         print(f"{profile.name}: asked {own.cost:.2f}, grid {best:.2f} by {len(every)} layouts, proposed {mine:.2f} "
-              f"by at most {4 * MOST} and {len(Counted.last.known)} quick ones, {seconds:.0f} s: {word}",
+              f"of {JUDGED} checked at most, after {len(Counted.last.known)} quick ones, {seconds:.0f} s: {word}",
               flush=True)  # fmt: skip
 
 

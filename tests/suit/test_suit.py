@@ -7,13 +7,15 @@ import pytest
 from templategen.errors import ProfileError
 from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_text
+from templategen.suit import proposal as proposed
 from templategen.suit import search as searched
 from templategen.suit.files import files_of
 from templategen.suit.kept import text_with
-from templategen.suit.proposal import proposal, proposals
+from templategen.suit.proposal import Proposal, proposal, proposals
 from templategen.suit.quick import Quick, better
 from templategen.suit.search import apart, frontier, search
-from templategen.suit.variant import asked, at_share, changes, distance, settled, spread
+from templategen.suit.variant import Variant, asked, at_share, changes, distance, profile_of, settled, spread
+from templategen.table.assembly import build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.read_workshop import workshop_from_text
@@ -107,14 +109,14 @@ def test_comments_and_arithmetic_stay() -> None:
 
 
 def test_proposals_hold_and_cost_what_make_then_tells(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(searched, "SPREAD", 5)
+    monkeypatch.setattr(searched, "SPREAD", 3)
     monkeypatch.setattr(searched, "BETTERED", 1)
-    monkeypatch.setattr(searched, "HALVINGS", 2)
-    text = shipped_text("towpath-side") + '\n[suit]\n"top.diameter" = [480, 640]\ncounts = ["cost", "mass"]\n'
+    monkeypatch.setattr(searched, "HALVINGS", 1)
+    text = shipped_text("towpath-side") + '\n[suit]\n"top.diameter" = [541, 577]\ncounts = ["cost", "mass"]\n'
     profile = profile_from_text(text, "side")
     good = search(profile)
     own, found = proposal(profile, asked(profile)), proposals(profile, good, 1)
-    assert found and all(one.holds and one.cost <= own.cost for one in found)
+    assert found and all(one.holds and one.changes and one.cost < own.cost for one in found)
     last = found[-1]
     again = profile_from_text(text_with(profile, dict(last.changes)), "again")
     packet = make_packet(again, ("stock", "jigs", "lists"))
@@ -134,3 +136,23 @@ def test_a_proposal_finds_the_workshop_file_from_where_it_lies(named: str) -> No
     assert '"../tools/shop.toml" # ours' in text and "diameter = 1264" in text
     assert profile_from_text(text, "weir", workshop=shop).rates.lap == 21
     assert '"tools/shop.toml" # ours' in text_with(profile, {"top.diameter": 1264})
+
+
+def test_what_does_not_hold_gives_way_to_the_next_of_all(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two of equal cost: the nearer one has a finding, so the further one is proposed, and the middling one stays."""
+    profile = suited('"top.diameter" = [1250, 1400]')
+    known = [((1340.0,), 0.0, 400.0), ((1330.0,), 0.1, 380.0), ((1300.0,), 0.3, 350.0), ((1290.0,), 0.4, 350.0)]
+    good = tuple(Quick(variant, far, (cost,)) for variant, far, cost in known)
+    seen: list[Variant] = []
+
+    def held(_profile: Profile, one: Quick) -> Proposal | None:
+        seen.append(one.variant)
+        if one.variant == (1300.0,):
+            return None
+        table = build_table(profile_of(profile, one.variant))
+        return Proposal(one.variant, (), one.distance, table, one.counts[0], 9, 50.0, 40.0, 30, (), False)
+
+    monkeypatch.setattr(proposed, "_held", held)
+    monkeypatch.setattr(proposed, "on_second_core", lambda work, wanted: work)
+    assert [one.variant for one in proposals(profile, good, 3)] == [(1330.0,), (1290.0,)]
+    assert seen == [(1330.0,), (1300.0,), (1290.0,)]
