@@ -115,6 +115,9 @@ def test_the_command_s_file_goes_before_the_profile_s_and_that_before_one_s_own(
     plain = folder / "plain.toml"
     plain.write_text("format = 1\n", encoding="utf-8")
     assert read_profile(plain).rates.hourly == 51
+    monkeypatch.setenv("TEMPLATEGEN_SHOP", str(folder / "nowhere.toml"))
+    with pytest.raises(ProfileError, match=r"nowhere\.toml: there is no such file"):
+        read_profile(plain)
     plain.write_text('format = 1\nshop = "none"\n', encoding="utf-8")
     assert read_profile(plain).rates.hourly == 0 and read_profile(plain, "none").workshop is None
 

@@ -44,7 +44,8 @@ def workshop_for(source: Source, written: Mapping[str, Any], given: str | None) 
         beside = os.path.join(os.path.dirname(source.file), named)
         return None if named == NONE else _named(source, beside)
     own = own_file()
-    return read_workshop(own) if own and os.path.lexists(own) else None
+    named_outside = bool(os.environ.get(SURROUNDINGS))
+    return read_workshop(own) if own and (named_outside or os.path.lexists(own)) else None
 
 
 def own_file() -> str:
