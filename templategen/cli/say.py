@@ -9,6 +9,8 @@ from re import Match, compile
 
 import click
 
+from templategen.english import spelt
+
 INK = r"\x1b\[(?:0|1|3[1-7])m"
 """The colours that we give ourselves (ECMA-48)."""
 
@@ -31,7 +33,7 @@ def say(text: str) -> None:
     if PROBLEM:
         return
     try:
-        click.echo(UNPRINTED.sub(_but_for_colours, text), color=None if in_colour() else False)
+        click.echo(UNPRINTED.sub(_but_for_colours, spelt(text)), color=None if in_colour() else False)
     except OSError as problem:
         _unheard(problem)
 
@@ -39,7 +41,7 @@ def say(text: str) -> None:
 def warn(text: str) -> None:
     """A line on standard error, if there is one."""
     with suppress(OSError):
-        click.echo(UNPRINTED.sub(_but_for_colours, text), err=True, color=None if in_colour() else False)
+        click.echo(UNPRINTED.sub(_but_for_colours, spelt(text)), err=True, color=None if in_colour() else False)
 
 
 def in_colour() -> bool:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from html import escape
 
 from templategen.drawing.tidy import printable
+from templategen.english import spelt
 from templategen.output.svg_style import drawing_style
 
 STYLE = """
@@ -78,4 +79,4 @@ def _chapter(heading: str, lines: tuple[str, ...]) -> str:
 
 
 def _said(words: str) -> str:
-    return escape(printable(words))
+    return escape(spelt(printable(words)))

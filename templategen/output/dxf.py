@@ -21,6 +21,7 @@ from typing import Any, Literal
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.layer import DASHES, PALETTE, Layer
 from templategen.drawing.tidy import tidied
+from templategen.english import spelt
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Arc, Line
@@ -208,7 +209,7 @@ class _DxfPen:
 
         ends = {"start": Alignment.LEFT, "middle": Alignment.CENTER, "end": Alignment.RIGHT}
         text = self._space.add_text(
-            escaped(words.text, self._ascii_only),
+            escaped(spelt(words.text), self._ascii_only),
             height=self._size(words.height),
             rotation=rounded(degrees(words.turn), PLACES),
             dxfattribs={"layer": words.layer.name},

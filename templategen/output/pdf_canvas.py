@@ -10,6 +10,7 @@ from io import BytesIO
 from typing import Any
 
 from templategen.drawing.drawing import ANCHORS
+from templategen.english import spelt
 from templategen.output.typeset import CAP_SHARES, FONT, plain, register, text_length, typeset
 
 POINTS = 72 / 25.4
@@ -109,7 +110,7 @@ class Ink:
         self._bookmarks += 1
         key = f"page-{self._bookmarks}"
         self.canvas.bookmarkPage(key)
-        self.canvas.addOutlineEntry(plain(words) or "page", key, level)
+        self.canvas.addOutlineEntry(plain(spelt(words)) or "page", key, level)
 
     def finish(self) -> bytes:
         """The file."""
@@ -173,6 +174,7 @@ class Ink:
         bold: bool = False,
     ) -> None:
         """A line of text of capital height `height`; `turn` in degrees about (x, y)."""
+        words = spelt(words)
         length = text_length(words, height, bold)
         face, words = typeset(words, bold)
         self.canvas.saveState()

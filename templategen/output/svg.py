@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, words_of
 from templategen.drawing.layer import DASHES, PALETTE, Layer
 from templategen.drawing.tidy import printable, tidied
+from templategen.english import spelt
 from templategen.geometry.bounds import Bounds
 from templategen.output.numbers import digits
 from templategen.output.svg_path import long_path
@@ -41,7 +42,7 @@ def svg_text(drawing: Drawing, heavier: float = 1.0) -> str:
         size=(f"{size[0]}mm", f"{size[1]}mm"), viewBox=" ".join((*corner, *size)), role="img", debug=False
     )
     layers = "; ".join(f"{layer.name}: {layer.title}" for layer in sheet.layers)
-    document.set_desc(printable(sheet.title), printable(f"True size, millimetres. Layers: {layers}."))
+    document.set_desc(printable(spelt(sheet.title)), printable(spelt(f"True size, millimetres. Layers: {layers}.")))
     # White paper, so that dark viewers show dark lines.
     document.add(document.rect(insert=corner, size=size, fill="#FFFFFF", stroke="none"))
     pen = _SvgPen(document, {layer.name: _group(document, layer, layer.weight * heavier) for layer in sheet.layers})
@@ -57,7 +58,7 @@ def _group(document: svgwrite.Drawing, layer: Layer, width: float) -> Any:
     group["data-layer"], group["data-line-type"] = layer.name, layer.line_type
     if DASHES[layer.line_type]:
         group["stroke-dasharray"] = " ".join(digits(dash * width) for dash in DASHES[layer.line_type])
-    group.set_desc(title=f"{layer.name}: {printable(layer.title)}")
+    group.set_desc(title=f"{layer.name}: {printable(spelt(layer.title))}")
     return group
 
 
@@ -86,7 +87,7 @@ class _SvgPen:
         x, y = digits(words.at.x), digits(-words.at.y)
         look = {"fill": _colour(words.layer), "font_family": "sans-serif", "stroke": "none"}
         look |= {"font_size": digits(words.height / CAPITAL_SHARE), "text_anchor": words.anchor}
-        text = self.document.text(printable(words.text), insert=(x, y), **look)
+        text = self.document.text(printable(spelt(words.text)), insert=(x, y), **look)
         if words.turn:
             text["transform"] = f"rotate({digits(-words.turn * 180 / pi)} {x} {y})"
         self._add(words, text)

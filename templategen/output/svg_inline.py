@@ -15,6 +15,7 @@ from math import pi
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, words_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.tidy import printable, tidied
+from templategen.english import spelt
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.output.numbers import digits
@@ -143,4 +144,4 @@ class _InlinePen:
 
 
 def _safe(text: str) -> str:
-    return escape(printable(text), quote=True)
+    return escape(printable(spelt(text)), quote=True)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from math import isfinite
 from unicodedata import normalize
 
+from templategen.english import spelt
 from templategen.errors import Fault, OutputError
 from templategen.output.numbers import digits
 
@@ -44,7 +45,7 @@ def _cell(cell: Cell) -> str:
     if cell is None:
         return ""
     if isinstance(cell, str):
-        return _quoted(_guarded(cell))
+        return _quoted(_guarded(spelt(cell)))
     if not isfinite(cell):
         raise OutputError(Fault("list", f"{cell} is no number to write"))
     return str(int(cell)) if isinstance(cell, int) else digits(cell, PLACES)

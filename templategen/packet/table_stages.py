@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from operator import attrgetter
 from typing import Any
 
 from templategen.checks.finding import Finding, in_order
 from templategen.checks.run import Examination, examine
+from templategen.english import speak
 from templategen.fit.plan import Plan
 from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.router.findings import reach_findings
@@ -57,8 +58,16 @@ def begun(
     tables: int = 1,
 ) -> Worked:
     """The stages of one profile's packet, none worked out yet."""
+    speak(profile.words.english, own_words(profile))
     given: dict[Stage[Any], Any] = {PROFILE: profile, TABLES: tables, EFFORT: effort}
     return Worked(shares, {**given, TELL: progress or quiet})
+
+
+def own_words(profile: Profile) -> Iterator[str]:
+    """What the maker has named, which is told as it was written."""
+    yield from (profile.title, profile.name, profile.wood, *profile.woods, *profile.values)
+    yield from (stock.name for stock in profile.stock)
+    yield from (profile.maker.name, *profile.maker.lines, profile.maker.delivery)
 
 
 def quiet(_what: str, _done: float) -> None:

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from templategen.drawing.tidy import printable
+from templategen.english import spelt
 from templategen.output.page.content import Page
 from templategen.output.svg_style import drawing_style
 
@@ -40,8 +41,8 @@ def _template() -> Any:
 
 
 def _shown(value: Any) -> Any:
-    """Words without control characters; markup as it is."""
-    return printable(value) if type(value) is str else value
+    """Words without control characters, in the English of the packet; markup as it is."""
+    return spelt(printable(value)) if type(value) is str else value
 
 
 def address(text: str) -> str:

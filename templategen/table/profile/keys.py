@@ -9,7 +9,7 @@ from __future__ import annotations
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys_of_jigs import JIGS
 from templategen.table.profile.keys_of_limits import LIMITS
-from templategen.table.profile.keys_of_maker import MAKER
+from templategen.table.profile.keys_of_maker import MAKER, WORDS
 from templategen.table.profile.keys_of_rates import RATES
 from templategen.table.profile.keys_of_router import ROUTER
 from templategen.table.profile.keys_of_shop import DXF, PAPER, SHOP, STOCK, WOODS
@@ -44,6 +44,7 @@ SECTIONS: dict[str, tuple[Key, ...]] = {
     "jigs": JIGS,
     "rates": RATES,
     "maker": MAKER,
+    "words": WORDS,
     "limits": LIMITS,
     "paper": PAPER,
     "dxf": DXF,
@@ -60,6 +61,7 @@ HEADINGS = {
     "router": "the routing machine: its bits, and how work is held on it",
     "rates": "your own pace and prices, for hours, days and what a table costs; correct them as you go",
     "maker": "who you are, for the sheet that a customer is given",
+    "words": "how it is told",
     "jigs": "what jigs are made of, and the tools they serve",
     "limits": "what check asks for; of two sizes of wood, less than the first is a stop, than the second a caution",
     "paper": "full-size templates on paper",

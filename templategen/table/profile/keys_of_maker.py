@@ -1,8 +1,9 @@
-"""The keys that say who makes the table, for what a customer is given."""
+"""The keys that say who makes the table, and in whose English it is told."""
 
 from __future__ import annotations
 
-from templategen.table.profile.key import Key
+from templategen.english import English
+from templategen.table.profile.key import Key, choice
 
 MAKER = (
     Key("maker", "name", "text", "", "yours or your workshop's, on what a customer is given"),
@@ -10,3 +11,4 @@ MAKER = (
     Key("maker", "currency", "text", "", 'of all your prices, such as "EUR" or "crowns"'),
     Key("maker", "delivery", "text", "", "how and when a table gets to its place, and what that costs"),
 )
+WORDS = (choice("words.english", "british", English, "of page, lists, drawings and paper: mitre or miter"),)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, get_args
 
+from templategen.english import English
 from templategen.errors import ProfileError
 from templategen.table.profile.choices import (
     Apex,
@@ -227,6 +228,13 @@ class Maker:
 
 
 @dataclass(frozen=True, slots=True)
+class Wording:
+    """How a packet is told."""
+
+    english: English = "british"
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     """One kind of board, sheet or roll; `count` None means as many as needed, `price` in the maker's currency.
 
@@ -378,11 +386,13 @@ class Profile:
     suit: Suit = field(default_factory=Suit)
     edges: Edges = field(default_factory=Edges)
     maker: Maker = field(default_factory=Maker)
+    words: Wording = field(default_factory=Wording)
     workshop: Workshop | None = None
 
     def __post_init__(self) -> None:
         sections = (  # those that hold words of a few
             "top", "slats", "joints", "legs", "base", "edges", "shop", "limits", "dxf", "jigs", "router", "work",
+            "words",
         )  # fmt: skip
         named = (("", self), *((name, getattr(self, name)) for name in sections))
         stocks = ((f"stock {stock.name}", stock) for stock in self.stock)

@@ -38,6 +38,7 @@ from templategen.table.profile.model import (
     Shop,
     Slats,
     Top,
+    Wording,
     Work,
 )  # fmt: skip
 from templategen.table.profile.read_workshop import workshop_for
@@ -160,6 +161,7 @@ def _read(source: Source, data: Mapping[str, object], collector: Collector, unit
         router=Router(**sections["router"]),
         rates=Rates(**sections["rates"]),
         maker=Maker(**sections["maker"]),
+        words=Wording(**sections["words"]),
         work=Work(**sections["work"]),
         limits=Limits(**sections["limits"]),
         stock=read_stock(collector, data.get("stock"), wood, own, _bits(sections)),

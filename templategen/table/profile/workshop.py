@@ -9,7 +9,7 @@ from typing import Any
 
 from templategen.table.profile.choices import Units
 
-SECTIONS = ("shop", "router", "work", "jigs", "rates", "limits", "paper", "dxf", "maker")
+SECTIONS = ("shop", "router", "work", "jigs", "rates", "limits", "paper", "dxf", "maker", "words")
 """The sections that a workshop file may have; key by key what a table sets itself wins."""
 
 WHOLE = "stock"

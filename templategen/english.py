@@ -1,0 +1,72 @@
+"""The English that a packet is written in: our sentences are British, and told in American words where asked.
+
+Words change where they are written out (page, lists, drawings, paper, terminal), so that a sentence has one home. The
+maker's own words, keys of the profile, codes, layers and names of files stay as they are.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from typing import Literal
+
+English = Literal["british", "american"]
+
+AMERICAN = {
+    "planer or jointer plane": "jointer or jointer plane",
+    "planer, straightedge": "jointer, straightedge",
+    "spindle moulder": "shaper",
+    "spindle": "shaper",
+    "thicknesser": "planer",
+    "mitre": "miter", "mitres": "miters", "mitred": "mitered", "mitring": "mitering",
+    "rebate": "rabbet", "rebates": "rabbets", "rebated": "rabbeted", "rebating": "rabbeting",
+    "bush": "bushing", "bushes": "bushings",
+    "parasol": "umbrella", "parasols": "umbrellas",
+    "tenon saw": "backsaw",
+    "vice": "vise", "vices": "vises",
+    "centre": "center", "centres": "centers", "centred": "centered",
+    "colour": "color", "colours": "colors", "coloured": "colored",
+    "grey": "gray", "greyed": "grayed",
+    "fibre": "fiber", "fibres": "fibers",
+    "metre": "meter", "metres": "meters", "millimetre": "millimeter", "millimetres": "millimeters",
+    "litre": "liter", "litres": "liters",
+    "neighbour": "neighbor", "neighbours": "neighbors", "neighbouring": "neighboring",
+    "mould": "mold", "timber": "lumber", "timbers": "lumber",
+    "levelled": "leveled", "labelled": "labeled", "anticlockwise": "counterclockwise",
+    "licence": "license", "judgement": "judgment", "ageing": "aging", "storey": "story",
+    "aluminium": "aluminum", "paraffin": "kerosene", "towards": "toward",
+}  # fmt: skip
+"""British words and what an American maker says, longest first where one begins another."""
+
+_OF_OURS = r"(?<![\w./\\-])(?:{words})(?![\w\\]|[./-]\w)"
+"""A word by itself: no share of a key, a path, a code or a word with a hyphen."""
+
+
+class _Speech:
+    """What is spoken, for the whole process: a packet is made in one English."""
+
+    pattern: re.Pattern[str] | None = None
+
+
+def speak(english: English, own: Iterable[str] = ()) -> None:
+    """From here on whatever is written is in `english`; `own` are the maker's own words, which stay."""
+    if english == "british":
+        _Speech.pattern = None
+        return
+    kept = sorted({re.escape(text) for text in own if text}, key=len, reverse=True)
+    words = "|".join(sorted(map(re.escape, AMERICAN), key=len, reverse=True))
+    ours = _OF_OURS.format(words=words)
+    _Speech.pattern = re.compile(f"({'|'.join(kept)})|{ours}" if kept else f"(\0)|{ours}", re.IGNORECASE)
+
+
+def spelt(text: str) -> str:
+    """The text in the English that is spoken."""
+    return text if _Speech.pattern is None else _Speech.pattern.sub(_american, text)
+
+
+def _american(found: re.Match[str]) -> str:
+    word = found.group()
+    if found[1] is not None or word.isupper():
+        return word
+    other = AMERICAN[word.lower()]
+    return other[0].upper() + other[1:] if word[0].isupper() else other
