@@ -10,6 +10,7 @@ from templategen.drawing.clamping_notes import cut_line
 from templategen.drawing.layers import depth_words, feature_layer
 from templategen.drawing.manner import Manner
 from templategen.drawing.routed_sheet import step_layer
+from templategen.parts.feature import Feature
 from templategen.router.operation import Operation
 from templategen.router.sheet import SheetWork, Step
 
@@ -102,12 +103,32 @@ def _after(work: SheetWork, manner: Manner) -> Iterator[str]:
         yield f"Not on this machine, still by their set-ups: {', '.join(work.beside)}."
     if work.bored:
         yield "Holes on BORED_HOLE are too small for any bit: bored by hand."
-    missed: dict[str, tuple[str, list[str]]] = {}
-    for code, feature in work.missed:
+    yield from _left_out(work.missed, "no bit gets in or reaches", manner)
+    yield from _left_out(work.unheld, "nothing would hold them after it", manner)
+    yield from _waste(work, manner)
+
+
+def _left_out(told: Iterable[tuple[str, Feature]], why: str, manner: Manner) -> Iterator[str]:
+    """Work that stays with the set-ups, like work in one line."""
+    alike: dict[str, tuple[str, list[str]]] = {}
+    for code, feature in told:
         what = f"{feature.traits.words}, {depth_words(feature.depth, manner.layers)} deep"
-        missed.setdefault(feature_layer(feature, manner.layers).name, (what, []))[1].append(code)
-    for layer, (what, codes) in missed.items():
-        yield f"Left out: {what}, of {_codes(codes)}: no bit gets in or reaches; by their set-ups [{layer}]"
+        alike.setdefault(feature_layer(feature, manner.layers).name, (what, []))[1].append(code)
+    for layer, (what, codes) in alike.items():
+        yield f"Left out: {what}, of {_codes(codes)}: {why}; by their set-ups [{layer}]"
+
+
+def _waste(work: SheetWork, manner: Manner) -> Iterator[str]:
+    """Waste that nothing holds once it is cut round."""
+    if work.held.waste:
+        sides = (max(one.bounds.width, one.bounds.height) for one in work.held.waste)
+        many = (
+            f"{len(work.held.waste)} pieces of waste come" if len(work.held.waste) > 1 else "A piece of waste comes"
+        )
+        yield (
+            f"{many} loose between the parts, up to {manner.figure(max(sides))} {manner.units} long, drawn on "
+            "LOOSE_WASTE: stop the spindle and take them out before the bit comes back, or tape them down first."
+        )
 
 
 def _left(steps: Iterable[Step], face: str, manner: Manner) -> Iterator[str]:

@@ -32,10 +32,8 @@ ENTRY = Layer("ENTRY", "the bit goes in here, on the waste side, clear of joints
 ORDER = Layer(
     "ORDER", "order of cutting: pockets, inside, outside, each small before large", "blue", "continuous", 0.25
 )
-PIN = Layer("PIN_HOLE", "holes for the pins that the sheet is laid on turned over", "purple", weight=0.35, cuts=True)
-TURN = Layer("TURN_LINE", "the sheet is turned over about this line", "purple", "long-dash-dot", 0.35)
 BORED = Layer("BORED_HOLE", "holes too small for any bit, bored by hand", "vermilion", weight=0.35)
-LEFT = Layer("LEFT_BY_BIT", "wood that the round bit leaves, cut away by hand", "vermilion", "dotted", 0.25)
+WASTE = Layer("LOOSE_WASTE", "waste that nothing holds once it is cut round", "vermilion", "dotted", 0.25)
 
 LETTER = 5.0
 """Capitals of the order's numbers, mm."""
@@ -50,6 +48,7 @@ def upper_marks(work: SheetWork, manner: Manner) -> Iterator[Mark]:
     for number, step in enumerate(work.upper, 1):
         yield from _step(step, "top", number, manner, boxes)
     yield from (Shape(TABS, box) for box in boxes)
+    yield from (Shape(WASTE, piece) for piece in work.held.waste)
     for hole in work.bored:
         yield Shape(BORED, hole)
         yield from cross(hole.bounds.centre, hole.bounds.width / 2 + 1.0, 0.0, BORED)

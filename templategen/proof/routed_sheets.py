@@ -3,6 +3,7 @@ against the record. Every part must hang on the sheet after the last pass."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -21,7 +22,6 @@ from templategen.proof.router import (
     AGREE,
     CUT,
     LAYER,
-    LEFT_OUT,
     PINS,
     RELIEF,
     ROUNDED,
@@ -46,7 +46,13 @@ if TYPE_CHECKING:
 THROUGH = {"THROUGH_OUTSIDE": "OUTSIDE", "BLANK_OUTLINE": "OUTSIDE", "THROUGH_INSIDE": "INSIDE"}
 """Layers of what goes right through, whatever the sheet; their notes tell how deep."""
 
-TAB, SCREW = "HOLDING_TAB", "HOLDING_SCREW"
+TAB, SCREW, WASTE = "HOLDING_TAB", "HOLDING_SCREW", "LOOSE_WASTE"
+
+OF = re.compile(r"Left out: .* deep, of (.*): .* \[(\w+)\]")
+"""Whose work is done elsewhere, and the layer that it would be on."""
+
+PIECE, SLIM = 25.0, 2.0
+"""Waste that comes loose must be told from so many mm2 on, if it is wider than this, mm."""
 
 BORDER = 1.0
 """A bit comes no nearer to the edge of the sheet, mm."""
@@ -109,7 +115,9 @@ class _Sheet:
         self.below = self._cuts(under, True) if under else []
         both = [drawn for drawn in (upper, under) if drawn]
         self.words = [word.text for drawn in both for named in drawn.words.values() for word in named]
-        self.left_out = frozenset(match[1] for text in self.words if (match := LEFT_OUT.fullmatch(text)))
+        self.left_out = [
+            (set(match[1].split(", ")), match[2]) for text in self.words if (match := OF.fullmatch(text))
+        ]
 
     def _cuts(self, drawn: Drawn, is_under: bool) -> list[Swept]:
         """What one file cuts, where that lies on the upper face."""
@@ -143,7 +151,7 @@ class _Sheet:
         if self.under:
             yield from ((True, says) for says in self._register(self.under))
         yield from self._faces()
-        for says in (*self._outlines(), *self._holds(), *self._tabs()):
+        for says in (*self._outlines(), *self._holds(), *self._tabs(), *self._waste()):
             yield False, says
 
     def _on_the_sheet(self, is_under: bool) -> Iterator[str]:
@@ -191,7 +199,8 @@ class _Sheet:
                 near = [cut for cut, box in zip(cuts, boxes, strict=True) if box.meets(part.ring.bounds)]
                 if part.finished:
                     face = part.up if not is_under else (TOP if part.up == BOTTOM else BOTTOM)
-                    lying = Lying("", face, self.drawn, tuple(near), self.left_out)
+                    left_out = frozenset(name for codes, name in self.left_out if part.recorded.code in codes)
+                    lying = Lying("", face, self.drawn, tuple(near), left_out)
                     yield from (
                         (is_under, f"{part.recorded.code}: {says}")
                         for says in face_work_differences(part.recorded, lying, part.way.inverse)
@@ -285,6 +294,23 @@ class _Sheet:
                     strip = joint.buffer(BESIDE_JOINT, cap_style="flat").difference(wood.buffer(0.05))
                     if self.low(strip).difference(self.by_hand).area > SPECK:
                         yield f"{code}: wood stands on the face of a joint {spot_of(joint)}"
+
+    def _waste(self) -> Iterator[str]:
+        """What falls out between the parts is marked, and what is marked falls out."""
+        from shapely import union_all
+
+        board = flat_of(rectangle(0, 0, *self.size))
+        parts = union_all([flat_of(part.ring) for part in self.laid])
+        rest: Any = self.low(board).difference(union_all([parts, self.firm.buffer(0.06)]))
+        free = rest.buffer(-SLIM / 2).buffer(SLIM / 2)
+        told = [flat_of(ring) for ring in self.drawn.rings.get(WASTE, ())]
+        known = union_all(told).buffer(0.2)
+        for piece in getattr(free, "geoms", (free,)):
+            if piece.difference(known).buffer(-SLIM / 2).area > PIECE:
+                yield f"waste comes loose that isn't told {spot_of(piece)}"
+        for one in told:
+            if one.intersection(self.firm).buffer(-SLIM / 2).area > PIECE:
+                yield f"what is told to come loose doesn't {spot_of(one)}"
 
     @cached_property
     def by_hand(self) -> Any:

@@ -296,7 +296,7 @@ def _is_left_out(work: Work, one: Lying) -> bool:
     """Whether a note says that the work is done elsewhere."""
     for layer in one.left_out:
         match = LAYER.fullmatch(layer)
-        if match and match[2] == work.kind.upper().replace("-", "_"):
+        if match and match[1] == work.face.upper() and match[2] == work.kind.upper().replace("-", "_"):
             depth = float(f"{match[3]}.{match[4] or 0}") * UNIT[match[5]]
             if abs(depth - work.depth) <= ROUNDED:
                 return True

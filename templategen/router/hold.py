@@ -6,7 +6,7 @@ to stand on: it then spans the gap from part to part, and both passes leave it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import inf
 from typing import TYPE_CHECKING, Any
@@ -24,8 +24,17 @@ if TYPE_CHECKING:
 BITE = 1.0
 """How far a tab reaches into the wood it hangs on, mm."""
 
-APART = 2.5
-"""Least distance between two tabs, in widths of a tab."""
+APART = 1.5
+"""Least room between two tabs, in widths of a tab."""
+
+BESIDE = 0.5
+"""Between two tabs a bit finds so much more room than it is wide, mm: else wood stays there as a wide tab."""
+
+BRIDGES = 2
+"""Tabs of an island of waste."""
+
+CHIP = 10.0
+"""Waste smaller than this goes with the dust, mm2."""
 
 FINE = 0.005
 """How far a chord may be from its arc, mm."""
@@ -56,10 +65,13 @@ class Tab:
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """The tabs of a sheet, and the places of the parts that only a skin can hold."""
+    """The tabs of a sheet, the places of the parts that only a skin can hold, and of those that not even it holds;
+    waste that comes loose."""
 
     tabs: tuple[Tab, ...] = ()
     skinned: tuple[int, ...] = ()
+    loose: tuple[int, ...] = ()
+    waste: tuple[Outline, ...] = ()
 
 
 def hold(
@@ -79,10 +91,14 @@ def hold(
     skin = {i for i in skinned if freed[i].hangs}
     while True:
         tabs, short = ground.chosen(skin)
-        more = short or ground.adrift(tabs, skin)
-        if not more - skin:
-            return Held(tuple(tabs), tuple(sorted(skin)))
-        skin |= more
+        if not short:
+            pieces = ground.pieces(tabs, skin)
+            short, loose = ground.adrift(pieces, skin)
+            if not short:
+                tabs += ground.bridges(tabs, pieces)
+                waste = map(_ring, ground.islands(ground.pieces(tabs, skin)))
+                return Held(tuple(tabs), tuple(sorted(skin)), tuple(sorted(loose)), tuple(waste))
+        skin |= short
 
 
 class _Ground:
@@ -91,7 +107,6 @@ class _Ground:
     def __init__(
         self, freed: Sequence[Freed], sheet: Outline, bit: float, width: float, taken: Sequence[Outline]
     ) -> None:
-        from shapely import Point as Spotted
         from shapely import STRtree, union_all
 
         self.freed, self.bit, self.width = freed, bit, width
@@ -105,7 +120,7 @@ class _Ground:
         self.every: list[Tab] = []
         self.spans: list[list[int]] = [self._spans(i) if one.hangs else [] for i, one in enumerate(freed)]
         self.order = sorted((i for i, one in enumerate(freed) if one.hangs), key=lambda i: (len(self.spans[i]), i))
-        self.middles = STRtree([Spotted(tab.at) for tab in self.every])
+        self.boxes = STRtree([flat(tab.box) for tab in self.every])
 
     def _rest(self, passes: BaseGeometry) -> BaseGeometry:
         """What no pass touches, without islands that come loose."""
@@ -122,14 +137,17 @@ class _Ground:
         self.every += [tab for tab in tabs if tab is not None]
         return list(range(first, len(self.every)))
 
-    def _span(self, i: int, spot: Spot) -> Tab | None:
-        """The tab from the part to the rest of the sheet or to the one part that faces it there."""
+    def _span(self, i: int, spot: Spot, island: BaseGeometry | None = None) -> Tab | None:
+        """The tab from the part to the rest of the sheet or to the one part that faces it there; to an island of
+        waste, where one is asked for, and nothing else."""
         import shapely
 
-        far = shapely.Polygon(_corners(spot, self.width / 2, self.bit + CRUMB, self.bit + BITE))
-        if self.rest.contains(far):
+        far = shapely.Polygon(_corners(spot, self.width / 2, self.bit + 2 * CRUMB, self.bit + BITE))
+        if (island or self.rest).contains(far):
             box = _corners(spot, self.width / 2, -BITE, self.bit + BITE)
             others: tuple[int, ...] = (i,)
+        elif island is not None:
+            return None
         else:
             j, reach = self._faced(i, spot)
             if j < 0:
@@ -194,23 +212,59 @@ class _Ground:
 
     def near(self, number: int) -> set[int]:
         """The tabs that stand too near to another, and itself."""
-        least = max(APART * self.width, self.width + self.bit)
-        return set(self.middles.query(self.middles.geometries[number], "dwithin", distance=least).tolist())
+        return set(self.boxes.query(self.boxes.geometries[number], "dwithin", distance=self.least).tolist())
 
-    def adrift(self, tabs: Sequence[Tab], skin: set[int]) -> set[int]:
-        """The parts to skin because one would come loose: itself, or, if it is skinned, those that take its skin."""
-        firm = self._firm(tabs, skin)
+    @property
+    def least(self) -> float:
+        """The room between two tabs."""
+        return max(APART * self.width, self.bit + BESIDE)
+
+    def adrift(self, pieces: Sequence[BaseGeometry], skin: set[int]) -> tuple[set[int], set[int]]:
+        """The parts to skin because one would come loose: itself, or, if it is skinned, those that take the skin of
+        all that it hangs together with; and those that come loose whatever is skinned."""
         more: set[int] = set()
+        loose: set[int] = set()
         for i, one in enumerate(self.freed):
-            if not one.hangs or firm.covers(self.parts[i].representative_point()):
+            spot = self.parts[i].representative_point()
+            piece = next((piece for piece in pieces[1:] if piece.covers(spot)), None)
+            if not one.hangs or piece is None:
                 continue
-            beside = self.tree.query(self.parts[i], predicate="dwithin", distance=2 * self.bit).tolist()
+            beside = self.tree.query(piece, predicate="dwithin", distance=2 * self.bit).tolist()
             takers = [j for j in beside if self.freed[j].hangs and j not in skin]
-            more |= {min(takers, key=lambda j: (self.parts[j].length, j))} if i in skin and takers else {i}
-        return more
+            if i not in skin:
+                more.add(i)
+            elif takers:
+                more.add(min(takers, key=lambda j: (self.parts[j].length, j)))
+            else:
+                loose.add(i)
+        return more, loose
 
-    def _firm(self, tabs: Sequence[Tab], skin: set[int]) -> BaseGeometry:
-        """What is left in one piece with the edge of the sheet, low down, after every pass."""
+    def islands(self, pieces: Sequence[Any]) -> list[Any]:
+        """What comes loose and is no part."""
+        return [one for one in pieces[1:] if one.area > CHIP and not self.tree.query(one, "intersects").size]
+
+    def bridges(self, tabs: Sequence[Tab], pieces: Sequence[Any]) -> list[Tab]:
+        """Tabs by which islands of waste hang on the parts round them, two where there is room."""
+        made: list[Tab] = []
+        for island in self.islands(pieces):
+            beside = self.tree.query(island, "dwithin", distance=self.bit + BITE).tolist()
+            room = [tab for i in sorted(beside) for tab in self._bridges(i, island)]
+            for _ in range(BRIDGES):
+                boxes = [flat(tab.box) for tab in (*tabs, *made)]
+                room = [tab for tab in room if all(flat(tab.box).distance(box) >= self.least for box in boxes)]
+                own = [tab.at for tab in made]
+                made += sorted(room, key=lambda tab: -_room(tab.at, own))[:1]
+        return made
+
+    def _bridges(self, i: int, island: BaseGeometry) -> Iterator[Tab]:
+        one = self.freed[i]
+        for spot in spots(one.ring, one.clean, (self.width + self.bit) / 2):
+            tab = self._span(i, spot, island)
+            if tab is not None:
+                yield tab
+
+    def pieces(self, tabs: Sequence[Tab], skin: set[int]) -> list[Any]:
+        """What is left low down after every pass: first what is in one with the edge of the sheet."""
         import shapely
 
         through = [self.passes[i].difference(part) for i, part in enumerate(self.parts) if i not in skin]
@@ -218,7 +272,7 @@ class _Ground:
         low = self.board.difference(shapely.union_all(through).difference(boxes)).difference(self.taken)
         left = shapely.union_all([low, *self.parts]).buffer(-CRUMB)
         pieces = getattr(left, "geoms", (left,))
-        return max(pieces, key=lambda piece: (piece.distance(self.board.boundary) < 2 * CRUMB, piece.area))
+        return sorted(pieces, key=lambda piece: (piece.distance(self.board.boundary) >= 2 * CRUMB, -piece.area))
 
 
 def flat(outline: Outline) -> Polygon:
@@ -226,6 +280,11 @@ def flat(outline: Outline) -> Polygon:
     from shapely import Polygon
 
     return Polygon(fine_polyline(outline, FINE))
+
+
+def _ring(island: Any) -> Outline:
+    """Round an island, a little coarser: it is a mark only."""
+    return polygon(island.buffer(CRUMB).simplify(BESIDE / 10).exterior.coords[:-1]).anticlockwise
 
 
 def _only(met: set[int]) -> int:

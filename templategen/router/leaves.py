@@ -30,6 +30,9 @@ def left_outside(ring: Outline, bit: float) -> tuple[Outline, ...]:
 CLEAR = 0.1
 """A pocket that runs out of its part stays so far off the next one, mm."""
 
+EDGE = 1.5
+"""And so far off the edge of the sheet, mm."""
+
 
 def kept_off(pocket: Operation, rings: Sequence[Outline], own: int) -> Operation:
     """A pocket of the part at that place among the rings, cut back where it would run into another of them."""
@@ -37,6 +40,17 @@ def kept_off(pocket: Operation, rings: Sequence[Outline], own: int) -> Operation
     for i, ring in enumerate(rings):
         if i != own and outline.bounds.meets(ring.bounds) and overlap(outline, ring):
             outline = _cut_back(outline, rings[own], ring)
+    return pocket if outline is pocket.outline else replace(pocket, outline=outline)
+
+
+def kept_on(pocket: Operation, size: tuple[float, float]) -> Operation:
+    """A pocket cut back where it would run out to the edge of the sheet."""
+    outline, (length, width) = pocket.outline, size
+    sides = ((1.0, 0.0, EDGE), (-1.0, 0.0, EDGE - length), (0.0, 1.0, EDGE), (0.0, -1.0, EDGE - width))
+    for x, y, off in sides:
+        out = Point(x, y)
+        kept = clip_half_plane(outline, out.times(off), out)
+        outline = max(kept, key=lambda one: abs(one.area), default=outline)
     return pocket if outline is pocket.outline else replace(pocket, outline=outline)
 
 

@@ -18,7 +18,7 @@ from templategen.parts.part import Part
 from templategen.router.bits import Bit
 from templategen.router.fixing import pin_holes, screw_holes
 from templategen.router.hold import Freed, Held, hold
-from templategen.router.leaves import kept_off, left_outside
+from templategen.router.leaves import kept_off, kept_on, left_outside
 from templategen.router.operation import Operation, face_work, relieved, through
 from templategen.router.tabs import joint_lines
 from templategen.table.profile.model import Router
@@ -70,7 +70,8 @@ class Step:
 class SheetWork:
     """A sheet's clampings: steps of the underside, seen turned over (none where it carries no work), then of the
     upper face, in whose frame all else is told. `bored` are holes too small for any bit, `missed` is work that no bit
-    does, `beside` what is on edges and ends."""
+    does, `unheld` work of the underside after which nothing would hold its part, `beside` what is on edges and ends.
+    """
 
     size: tuple[float, float]
     thickness: float
@@ -82,6 +83,7 @@ class SheetWork:
     screws: tuple[Outline, ...] = ()
     bored: tuple[Outline, ...] = ()
     missed: tuple[tuple[str, Feature], ...] = ()
+    unheld: tuple[tuple[str, Feature], ...] = ()
     beside: tuple[str, ...] = ()
 
     @property
@@ -121,11 +123,8 @@ def sheet_work(laid: Sequence[Laid], size: tuple[float, float], thickness: float
     Raises:
         StockError: the waste has no room for the pins that the second face is laid on.
     """
-    work = _with_bits(laid, size[1], thickness, machine)
     rings, over = [one.ring for one in laid], turned(size[1])
-    taken = [*(step.operation.outline for step in work.upper),
-             *(over.outline(step.operation.outline) for step in work.lower)]  # fmt: skip
-    held = _held(laid, size, machine, taken)
+    work, held = _held_work(laid, size, thickness, machine)
     pins = pin_holes(rings, size, machine.bit.diameter) if work.lower else ()
     is_screwed = machine.router.held_by == "screws"
     return SheetWork(
@@ -139,6 +138,7 @@ def sheet_work(laid: Sequence[Laid], size: tuple[float, float], thickness: float
         screws=screw_holes(rings, size, machine.bit.diameter, machine.router.screw, pins) if is_screwed else (),
         bored=tuple(work.bored),
         missed=tuple(work.missed),
+        unheld=tuple(work.unheld),
         beside=tuple(dict.fromkeys(told for one in laid for told in _beside(one))),
     )
 
@@ -152,6 +152,7 @@ class _Flat:
     inside: list[Step] = field(default_factory=list)
     bored: list[Outline] = field(default_factory=list)
     missed: list[tuple[str, Feature]] = field(default_factory=list)
+    unheld: list[tuple[str, Feature]] = field(default_factory=list)
 
     @property
     def is_plain(self) -> bool:
@@ -164,22 +165,48 @@ class _Flat:
         return True
 
 
-def _with_bits(laid: Sequence[Laid], width: float, thickness: float, machine: Machine) -> _Flat:
+def _held_work(
+    laid: Sequence[Laid], size: tuple[float, float], thickness: float, machine: Machine
+) -> tuple[_Flat, Held]:
+    """The work with what holds the parts: those that the underside's pockets would cut loose all round keep their
+    underside whole."""
+    whole: frozenset[str] = frozenset()
+    over = turned(size[1])
+    while True:
+        work = _with_bits(laid, size, thickness, machine, whole)
+        taken = [*(step.operation.outline for step in work.upper),
+                 *(over.outline(step.operation.outline) for step in work.lower)]  # fmt: skip
+        held = _held(laid, size, machine, taken)
+        more = {laid[i].code for i in held.loose} - whole
+        if not more:
+            return work, held
+        whole |= more
+
+
+def _with_bits(
+    laid: Sequence[Laid], size: tuple[float, float], thickness: float, machine: Machine, whole: frozenset[str]
+) -> _Flat:
     """The work with the bits in the maker's order; the narrow ones first where parts would ask for unlike bits."""
     depth = thickness + machine.router.through
-    found = _flat_work(laid, width, depth, machine.bits)
+    found = _flat_work(laid, size, depth, machine.bits, whole)
     narrow = tuple(sorted(machine.bits, key=lambda bit: bit.diameter))
-    return found if found.is_plain else _flat_work(laid, width, depth, narrow)
+    return found if found.is_plain else _flat_work(laid, size, depth, narrow, whole)
 
 
-def _flat_work(laid: Sequence[Laid], width: float, depth: float, bits: Sequence[Bit]) -> _Flat:
+def _flat_work(
+    laid: Sequence[Laid], size: tuple[float, float], depth: float, bits: Sequence[Bit], whole: frozenset[str]
+) -> _Flat:
     work = _Flat()
     above = [one.ring for one in laid]
-    below = [turned(width).outline(ring).anticlockwise for ring in above]
+    below = [turned(size[1]).outline(ring).anticlockwise for ring in above]
     for i, one in enumerate(laid):
         for steps, rings, is_down in ((work.lower, below, True), (work.upper, above, False)):
-            found, told = _pockets(one, bits, is_down, width)
-            steps += (replace(step, operation=kept_off(step.operation, rings, i)) for step in found)
+            if is_down and one.code in whole:
+                work.unheld.extend((one.code, feature) for feature in _pockets_down(one))
+                continue
+            found, told = _pockets(one, bits, is_down, size[1])
+            kept = (kept_on(kept_off(step.operation, rings, i), size) for step in found)
+            steps += (replace(step, operation=done) for step, done in zip(found, kept, strict=True))
             work.missed.extend(told)
         for hole in one.part.holes if one.finished else ():
             ring = one.way.outline(hole).anticlockwise
@@ -208,6 +235,12 @@ def _pockets(
     work = face_work(one.part, "top" if one.way.turned_over == down else "bottom", bits)
     missed = [(one.code, feature) for feature in work.missed]
     return [Step(one.code, operation.placed(way)) for operation in work.operations], missed
+
+
+def _pockets_down(one: Laid) -> Iterator[Feature]:
+    """The pockets of the face that lies down."""
+    face = "top" if one.way.turned_over else "bottom"
+    yield from (feature for feature in one.part.features_on(face) if feature.traits.is_pocket)
 
 
 def _beside(one: Laid) -> Iterator[str]:

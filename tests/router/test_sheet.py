@@ -120,6 +120,72 @@ def test_parts_beside_a_skinned_one_leave_it_its_skin() -> None:
     assert all(firm.contains(flat(one.ring).buffer(-0.1)) for one in laid(hemmed))
 
 
+PINWHEEL = (
+    (made("SOUTH", rectangle(0, 0, 150, 70)), Placement(30, 30)),
+    (made("EAST", rectangle(0, 0, 70, 150)), Placement(189, 30)),
+    (made("NORTH", rectangle(0, 0, 150, 70)), Placement(109, 189)),
+    (made("WEST", rectangle(0, 0, 70, 150)), Placement(30, 109)),
+)
+"""Four parts round an island of waste, 80 mm less two passes each way."""
+
+
+def test_waste_that_would_come_loose_hangs_on_tabs_or_is_told() -> None:
+    """An island between parts as large as a hand gets tabs of its own; one that none finds room on is marked."""
+    work = sheet_work(laid(PINWHEEL), SIZE, 12.0, MACHINE)
+    island = shapely.box(109, 109, 180, 180)
+    assert sum(flat(tab.box).intersects(island) for tab in work.held.tabs) == 2 and work.held.waste == ()
+    near = [
+        (part, Placement(way.x - 42 * (way.x > 100), way.y - 42 * (way.y > 100)))
+        for part, way in (
+            (made("S", rectangle(0, 0, 108, 70)), Placement(30, 30)), PINWHEEL[1],
+            (made("N", rectangle(0, 0, 108, 70)), PINWHEEL[2][1]), PINWHEEL[3],
+        )
+    ]  # fmt: skip
+    held = sheet_work(laid(near), SIZE, 12.0, MACHINE).held
+    assert [round(one.bounds.width) for one in held.waste] == [21] or held.waste == ()
+
+
+def test_tabs_of_parts_that_face_each_other_stand_a_bit_apart() -> None:
+    """Else the bit doesn't get between them, and the wood there is one wide tab."""
+    boxes = [flat(tab.box) for tab in sheet_work(laid(CLOSE), SIZE, 12.0, MACHINE).held.tabs]
+    assert all(one.distance(other) > 8.4 for i, one in enumerate(boxes) for other in boxes[:i])
+
+
+def tongued(code: str, outline: Outline) -> Part:
+    """A piece with a rebate all round its underside."""
+    box = outline.bounds
+    strips = (
+        (box.left, box.bottom, box.right, box.bottom + 6), (box.left, box.top - 6, box.right, box.top),
+        (box.left, box.bottom, box.left + 6, box.top), (box.right - 6, box.bottom, box.right, box.top),
+    )  # fmt: skip
+    over = Placement(turned_over=True)
+    features = tuple(Feature("tongue", "bottom", over.outline(rectangle(*strip)), 5.0, "t") for strip in strips)
+    return made(code, outline, (), features)
+
+
+def test_a_part_that_nothing_would_hold_keeps_its_underside_whole() -> None:
+    """Rebates all round would cut off the skin that is to hold a small part; they are left to the set-ups."""
+    small = tongued("SMALL", rectangle(0, 0, 31, 24))
+    work = sheet_work(laid([(small, Placement(430, 60)), SCATTERED[0]]), SIZE, 12.0, MACHINE)
+    assert work.underside == () and {code for code, _ in work.unheld} == {"SMALL"} and len(work.unheld) == 4
+    said = [
+        mark.text
+        for mark in drawn([(small, Placement(430, 60)), SCATTERED[0]], work).marks
+        if isinstance(mark, Words)
+    ]
+    assert any("of SMALL: nothing would hold them after it" in " ".join(said) for _ in "1")
+
+
+def test_a_pocket_that_runs_out_stays_on_the_sheet() -> None:
+    """A part as near to the edge as its bit lets it be, open on two sides there."""
+    lap = Feature("lap", "top", polygon(((0, 0), (90, 0), (70, 40), (-12, 40))), 5.0, "lap")
+    part = made("EDGE", polygon(((0, 0), (150, 0), (150, 40), (-12, 40))), (), (lap,))
+    work = sheet_work([Laid("EDGE", part, part.outline, Placement(23, 11), True)], SIZE, 12.0, MACHINE)
+    sheet = shapely.box(1, 1, SIZE[0] - 1, SIZE[1] - 1)
+    pocket = next(step for step in work.upper if step.operation.task == "pocket")
+    assert sheet.covers(flat(pocket.operation.outline)) and pocket.operation.outline.bounds.bottom < 7.1
+
+
 def test_no_tab_stands_where_a_mate_does() -> None:
     """Just outside each tab of a segment, rail or slat there is no part that it is joined to, in any copy's place."""
     seen = 0
@@ -166,7 +232,7 @@ def two_faced(over: bool = False) -> tuple[list[Laid], Outline, Outline]:
         Feature("mortise", "bottom", Placement(turned_over=True).outline(mortise), 7.5, "mortise"),
     )
     part = made("BOTH", polygon(((0, 0), (230, 0), (230, 90), (60, 110), (0, 110))), (), features)
-    return [Laid("BOTH", part, part.outline, Placement(110, 70, 0.3, over), True)], lap, mortise
+    return [Laid("BOTH", part, part.outline, Placement(114, 70, 0.3, over), True)], lap, mortise
 
 
 @pytest.mark.parametrize("over", [False, True])
