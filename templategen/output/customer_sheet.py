@@ -38,9 +38,9 @@ class CustomerSheet:
 
     @property
     def lines(self) -> Iterator[str]:
-        """All that is said, in the order in which it is read."""
-        yield from (*self.maker, self.title, *(cell for row in self.facts for cell in row))
-        yield from (line for heading, lines in self.chapters for line in (heading, *lines))
+        """All that is said, in the order in which it is read, in the English that is spoken."""
+        said = (line for heading, lines in self.chapters for line in (heading, *lines))
+        yield from map(spelt, (*self.maker, self.title, *(cell for row in self.facts for cell in row), *said))
 
 
 def customer_html(sheet: CustomerSheet, svg: str) -> str:

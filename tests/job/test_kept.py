@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 from shutil import copytree
 
+from templategen.english import speak
 from templategen.output.customer_sheet import CustomerSheet, customer_html
 from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
 from templategen.packet.proved import proved
@@ -48,6 +49,21 @@ def test_words_of_any_script_are_no_difference() -> None:
     page, paper = customer_html(sheet, "<svg></svg>").encode(), customer_pdf(sheet, NO_PICTURE, (210.0, 297.0))
     assert not list(html_differences("p", page, sheet.lines)) and not list(pdf_differences("p", paper, sheet.lines))
     assert list(pdf_differences("p", paper, [*sheet.lines, "more"])) and list(html_differences("p", page, said))
+
+
+def test_the_sheet_is_proved_in_the_english_that_it_is_told_in() -> None:
+    """American words on page and paper, the maker's own as they stand; read as British they differ."""
+    sheet = CustomerSheet("Grey parasol", ("Centre & Co",), (("Parasol", "grey"),), (("Fibres", ("a grey centre",)),))
+    british = list(sheet.lines)
+    speak("american", (sheet.title, *sheet.maker))
+    try:
+        page, paper = customer_html(sheet, "").encode(), customer_pdf(sheet, NO_PICTURE, (215.9, 279.4))
+        lines = list(sheet.lines)
+    finally:
+        speak("british")
+    assert lines == ["Centre & Co", "Grey parasol", "Umbrella", "gray", "Fibers", "a gray center"]
+    assert not list(html_differences("p", page, lines)) and not list(pdf_differences("p", paper, lines))
+    assert list(html_differences("p", page, british)) and list(pdf_differences("p", paper, british))
 
 
 def test_page_and_paper_say_the_same() -> None:
