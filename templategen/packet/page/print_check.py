@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from templategen.output.page.content import Grid, Section, Sheet
+from templategen.packet.page.glossary import glossary
 from templategen.packet.page.links import links
 from templategen.packet.paper import PaperFiles
 
@@ -60,10 +61,12 @@ def _marks(upright: bool) -> Iterator[str]:
 
 
 def files(made: Iterable[str]) -> Section:
-    """Every file made beside the page."""
+    """Every file made beside the page, and what its words mean."""
     there = sorted(made)
     kinds = {
-        "parts/": "full-size drawings of the parts", "stock/": "stock, laid out", "jigs/": "jigs, gauges, templates",
+        "parts/": "full-size drawings of the parts",
+        "router/": "parts on a routing machine, clamping by clamping",
+        "stock/": "stock, laid out", "jigs/": "jigs, gauges, templates",
         "paper/": "templates on paper", "lists/": "lists for the bench and for spreadsheets",
         "drawings/": "the whole table", "customer/": "the sheet for whoever gets the table",
         "packet.json": "everything, for machines",
@@ -75,4 +78,5 @@ def files(made: Iterable[str]) -> Section:
             rows.append((start, words, str(len(paths))))
     grid = Grid(("folder", "what it holds", "files"), tuple(rows), figures=(2,))
     tops = links(*(path for path in there if path.startswith(("lists/", "drawings/", "customer/"))))
-    return Section("files", "Files", (Sheet("all", "", grids=(grid,), links=(*tops, *links("packet.json"))),))
+    every = Sheet("all", "", grids=(grid,), links=(*tops, *links("packet.json")))
+    return Section("files", "Files and words", (every, glossary()))
