@@ -107,8 +107,8 @@ def _laps(table: Table) -> Iterator[Finding]:
 
 
 def _hole(table: Table) -> Iterator[Finding]:
-    for kind, _ in CROSSES:
-        rails = [part for part in table.parts if part.kind == kind and part.holes]
+    for kind, _ in CROSSES if table.profile.top.pole_hole > 0 else ():
+        rails = [part for part in table.parts if part.kind == kind]
         yield from graded_once(
             rails, "top.pole_hole", "wood beside the pole hole", table.profile.limits.hole_side, _beside_hole
         )

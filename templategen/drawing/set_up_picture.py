@@ -16,7 +16,7 @@ from templategen.shop.set_ups.set_up import Cut, Lay, Operation, Setting, SetUp,
 DRAWN: Mapping[Operation, Callable[[BenchView], Iterator[Mark]]] = {
     "plane": plane, "rip": rip, "crosscut": saw_off, "mitre": saw_off, "lap": trench, "groove": groove,
     "spline slot": groove, "rebate": rebate, "nib": saw_off, "shoulder": shoulder, "mortise": mortise, "bore": bore,
-    "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "bead": arris,
+    "drain": bore, "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "bead": arris,
     "saw round": saw_round, "trim": trim, "edge round-over": arris,
 }  # fmt: skip
 

@@ -53,6 +53,7 @@ BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "shoulder": (BANDSAW,),
     "mortise": (MORTISES,),
     "bore": (BORING,),
+    "drain": (BORING,),
     "relief": (BANDSAW,),
     "round corner": (BANDSAW, ROUTER),
     "round-over": (ROUTER,),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import atan2, cos, hypot, sin, tan
 
 from templategen.geometry.clip import clip_half_plane
-from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
@@ -160,6 +160,12 @@ def relief_depth(sizes: Sizes) -> float:
     return base.foot_thickness if base.feet == "relieved" else 0.0
 
 
+def drain_holes(sizes: Sizes) -> tuple[Outline, ...]:
+    """Through the floors of the legs' mortises, which face up and would hold what runs down a leg."""
+    radius, out = sizes.profile.base.drain_hole / 2, sizes.profile.legs.base_centre_distance
+    return tuple(circle(x, 0, radius) for x in (-out, out)) if radius > 0 else ()
+
+
 def make_base(sizes: Sizes) -> tuple[Part, ...]:
     """The base rails, lowest first, and the pads where there are any."""
     lap = base_lap(sizes)
@@ -179,8 +185,8 @@ def _base_rail(sizes: Sizes, lap: CrossLap, number: int, code: str) -> Part:
     features.extend(_eased_base(sizes, lap, outline))
     distance = sizes.profile.legs.base_centre_distance
     features.extend(leg_joint(sizes).mortise("top", x, ("LEG",)) for x in (-distance, distance))
-    holes = pole_hole(sizes)
-    features.extend(Feature("hole", "top", hole, base.thickness, "bore") for hole in holes)
+    holes = (*pole_hole(sizes), *drain_holes(sizes))
+    features.extend(_bored(hole, base.thickness) for hole in holes)
     straight = half - base.end_round
     sides = [
         ("edge-1", Point(-straight, -b), Point(straight, -b)),
@@ -254,6 +260,7 @@ def _pads(sizes: Sizes) -> tuple[Part, ...]:
         return ()
     b = base.rail_width / 2
     outline = rounded_bar(0, base.foot_length, b, 0.0, base.end_round)
+    holes = _drained_pad(sizes)
     return (
         Part(
             code="FOOT",
@@ -264,10 +271,24 @@ def _pads(sizes: Sizes) -> tuple[Part, ...]:
             thickness=base.foot_thickness,
             blank=rectangle(0, -b, base.foot_length, b),
             outline=outline,
-            features=tuple(_eased_pad(sizes, outline)),
+            features=(*_eased_pad(sizes, outline), *(_bored(hole, base.foot_thickness) for hole in holes)),
+            holes=holes,
             faces=flat_faces(outline, base.foot_thickness),
         ),
     )
+
+
+def _bored(hole: Outline, thickness: float) -> Feature:
+    return Feature("hole", "top", hole, thickness, "bore")
+
+
+def _drained_pad(sizes: Sizes) -> tuple[Outline, ...]:
+    """The same hole on through a pad that lies under all of it; beside the pad's end it is open already."""
+    base = sizes.profile.base
+    if base.length / 2 <= sizes.profile.legs.base_centre_distance:
+        return ()
+    at, radius = sizes.profile.legs.base_centre_distance - base.length / 2 + base.foot_length, base.drain_hole / 2
+    return (circle(at, 0, radius),) if radius > 0 and at > radius else ()
 
 
 def foot_placement(sizes: Sizes, arm: int) -> Placement:

@@ -12,7 +12,6 @@ from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.pins import PIN, pins_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
-from templategen.units import length_by_rule
 from templategen.work.operation import Operation
 
 GRITS = (80, 100, 120)
@@ -20,9 +19,6 @@ GRITS = (80, 100, 120)
 
 LIFTED_ALONE = 23.0
 """What one person may lift in the best of cases, kg (NIOSH)."""
-
-DRAIN = 6.0
-"""Hole that lets water out of a mortise, mm: a drop hangs in less (assumed)."""
 
 COAT_DRIES = 24.0
 """Hours from coat to coat (labels of oils; the tin's own figure comes first)."""
@@ -57,7 +53,6 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         minutes=rates.slat_fit * parts / 2,
         persons=2,
     )
-    yield _drained(table, tables)
     yield _sanded(
         table, "parts", "faces that lie inside once it is together: slats, rails and rim inside", tables, 0.7
     )
@@ -75,32 +70,6 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         (RAGS, DUST),
         minutes=rates.oil * finish_of(table, tables).bare / 0.1 * 0.5,
         wait=COAT_DRIES,
-    )
-
-
-def _drained(table: Table, tables: int) -> Operation:
-    """A mortise open to the sky holds what runs down its leg, and the tenon's end grain stands in it."""
-    rates, rails = table.profile.rates, [part for part in table.parts if part.kind == "base-rail"]
-    mortises = sum(part.count * len(part.cuts("mortise")) for part in rails) * tables
-    base, out = table.profile.base, table.profile.legs.base_centre_distance
-    over_pad = base.feet == "pads" and out > base.length / 2 - base.foot_length - DRAIN
-    on = ", and on through the pad once that is glued" if over_pad else ""
-    return Operation(
-        "drain",
-        f"drill, bit of {length_by_rule(DRAIN, table.profile.units, 0, 32)}",
-        "parts",
-        f"{mortises} mortises of the ground cross",
-        (
-            (
-                f"bore a drain hole right through each mortise's floor, in its middle, on a backing board{on};"
-                " countersink it below, so that drops let go"
-            ),
-            "keep it clear of glue: the tenon's cheeks are glued, its end isn't",
-        ),
-        "water poured into each mortise runs out at once",
-        (BORING,),
-        minutes=rates.set_up + rates.cut * mortises,
-        codes=tuple(part.code for part in rails),
     )
 
 

@@ -28,7 +28,7 @@ SEEDED: dict[str, tuple[dict[str, Any], str, float, str]] = {
         "shoulder of the slats' tongues",
     ),
     "web": (
-        {"top.rail_width": 46.0, "legs.tenon": (6.0, 46.0, 24.0)},
+        {"top.rail_width": 46.0, "legs.tenon": (6.0, 46.0, 24.0), "base.drain_hole": 0.0},
         "top.rail_width",
         46 - 2 * 14.0,
         "rail left between the grooves",

@@ -104,7 +104,9 @@ def test_what_nothing_does_is_a_stop() -> None:
     once, with the tools that would do it."""
     bare = in_shop(["hand router"], tools=["chisels", "marking knife", "tenon saw", "block plane"])
     found = {finding.says.split(" of ")[0]: finding for finding in way_findings(bare, set_ups)}
-    assert set(found) == {"plane", "rip", "lap", "bore"} and all(one.level == "stop" for one in found.values())
+    assert set(found) == {"plane", "rip", "lap", "bore", "drain"} and all(
+        one.level == "stop" for one in found.values()
+    )
     assert "table saw" in found["rip"].why and "rip saw and jointer plane and marking knife" in found["rip"].why
     assert {one.operation for one in set_ups(bare) if one.machine == NOTHING} == set(found)
 

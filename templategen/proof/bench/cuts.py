@@ -213,8 +213,9 @@ def _mortise(piece: Piece, cut: Cut, lay: Lay) -> None:
 
 
 def _bore(piece: Piece, cut: Cut, lay: Lay) -> None:
-    x0 = piece.bounds[0]
-    piece.take(disc(x0 + cut.value("stop"), cut.value("edge"), cut.value("width") / 2))
+    x0, _, x1, _ = piece.bounds
+    at = x1 - cut.value("stop") if lay.stop_at == "right" else x0 + cut.value("stop")
+    piece.take(disc(at, cut.value("edge"), cut.value("width") / 2))
 
 
 def _relief(piece: Piece, cut: Cut, lay: Lay) -> None:
@@ -294,6 +295,7 @@ Work = Callable[[Piece, Cut, Lay], None]
 WORK: Mapping[str, Work] = {
     "plane": _plane, "rip": _rip, "crosscut": _saw_off, "mitre": _saw_off, "lap": _lap, "groove": _groove,
     "spline slot": _slot, "rebate": _rebate, "nib": _nib, "shoulder": _shoulder, "mortise": _mortise, "bore": _bore,
-    "relief": _relief, "round corner": _round_corner, "round-over": _ease, "chamfer": _ease, "bead": _ease,
+    "drain": _bore, "relief": _relief, "round corner": _round_corner,
+    "round-over": _ease, "chamfer": _ease, "bead": _ease,
     "saw round": _saw_round, "trim": _trim, "edge round-over": _ease,
 }  # fmt: skip

@@ -8,7 +8,14 @@ from templategen.geometry.edge import Arc
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import bar, lapped
-from templategen.shop.set_ups.crossings import Crossing, bore_jobs, lap_jobs, mortise_jobs
+from templategen.shop.set_ups.crossings import (
+    Crossing,
+    bore_jobs,
+    drain_jobs,
+    lap_jobs,
+    mortise_jobs,
+    pad_drain_job,
+)
 from templategen.shop.set_ups.edges import eased_from, edge_job, operation_of
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
@@ -31,6 +38,8 @@ def base_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     yield from lap_jobs(ledger, crossing, number, part)
     yield from mortise_jobs(ledger, crossing, part)
     yield from bore_jobs(ledger, crossing, part)
+    if table.profile.base.drain_hole > 0:
+        yield from drain_jobs(ledger, crossing, part)
     if part.cuts("relief"):
         yield _relieved(ledger, part)
     yield from _rounded(ledger, part)
@@ -40,6 +49,8 @@ def base_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
 def foot_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
     """A pad."""
     yield from bar(ledger, part, "base.foot_thickness", "base.rail_width", "base.foot_length")
+    if part.holes:
+        yield pad_drain_job(ledger, part)
     yield from _rounded(ledger, part)
     operation = operation_of(part, BASE_EDGE)
     if operation is None:

@@ -25,8 +25,8 @@ NOTHING = "no tool in your shop"
 KEYS: Mapping[Operation, str] = {
     "plane": "planing", "rip": "ripping", "crosscut": "ends", "mitre": "ends", "lap": "laps", "groove": "grooves",
     "spline slot": "slots", "rebate": "tongues", "nib": "tongues", "shoulder": "tongues", "mortise": "mortises",
-    "bore": "holes", "round-over": "edges", "chamfer": "edges", "bead": "edges", "edge round-over": "edges",
-    "saw round": "rounding",
+    "bore": "holes", "drain": "holes", "round-over": "edges", "chamfer": "edges", "bead": "edges",
+    "edge round-over": "edges", "saw round": "rounding",
 }  # fmt: skip
 """The key of `[work]` for each operation that has one."""
 

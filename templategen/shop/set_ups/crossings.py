@@ -11,7 +11,7 @@ from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle, up_for
-from templategen.shop.set_ups.set_up import Lay, Proof, Side
+from templategen.shop.set_ups.set_up import Lay, Proof, Setting, Side
 
 MACHINE = "router or groove cutter, with a sled"
 
@@ -156,9 +156,39 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job
 _ENDS: tuple[Side, Side] = ("left", "right")
 
 
+def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
+    """The hole through each mortise's floor."""
+    terms = {"L": crossing.length, "r": crossing.legs}
+    stop = ledger.add(f"{crossing.name}.drain_stop", "from a rail's end to a drain hole", "mm", "L / 2 - r", **terms)
+    own = (ledger.setting("stop", stop, "from the end to the centre of the bit"),)
+    lays = tuple(Lay(part.code, part.count, "top", "top", "low", end) for end in _ENDS)
+    yield _drain(ledger, crossing.width, own, lays)
+
+
+def pad_drain_job(ledger: Ledger, part: Part) -> Job:
+    """The same through a pad, from its square end."""
+    terms = {"r": "legs.base_centre_distance", "L": "base.length", "foot": "base.foot_length"}
+    stop = ledger.add(
+        "base.pad_drain", "from a pad's square end to its drain hole", "mm", "r - L / 2 + foot", **terms
+    )
+    own = (ledger.setting("stop", stop, "from the square end to the centre of the bit"),)
+    return _drain(ledger, "base.rail_width", own, (Lay(part.code, part.count, "top", "top", "low", "left"),))
+
+
+def _drain(ledger: Ledger, width: str, own: tuple[Setting, ...], lays: tuple[Lay, ...]) -> Job:
+    middle = ledger.add("base.centre", "from a rail's edge to its middle line", "mm", "w / 2", w=width)
+    shared = (
+        ledger.setting("edge", middle, "from the edge at the fence to the centre of the bit"),
+        ledger.setting("width", "base.drain_hole", "diameter of the hole"),
+    )
+    says = "water poured into a mortise runs out at once"
+    proof = tolerances.length(ledger, "base.drain_hole", says, "width", tolerances.OFFCUT)
+    return Job("drain", "drill press", "bit", shared, own, lays, "inside the line", proof)
+
+
 def bore_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
     """The pole hole, on the axis."""
-    if not part.holes:
+    if not ledger.value("top.pole_hole"):
         return
     middle = ledger.add(
         f"{crossing.name}.middle", "from a rail's end to its middle", "mm", "L / 2", L=crossing.length

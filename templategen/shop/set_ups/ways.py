@@ -25,6 +25,11 @@ class ShopWay:
     does: tuple[str, ...] = ()
 
 
+_FROM_THE_MORTISE = (
+    "from the middle of the mortise's floor, a board clamped below, so that the underside doesn't break out"
+)
+_DRAINS = "keep the hole clear of glue: the tenon's cheeks are glued, its end isn't"
+
 SAW_LINES: tuple[Tool, ...] = ("tenon saw", "marking knife")
 
 _ALONG_A_GUIDE = (
@@ -191,6 +196,11 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                 ("from both faces, the pilot bit through first, so that no face breaks out",)),
         ShopWay("by hand", ("brace",), "brace with an expanding bit",
                 ("until its point shows, then from the other face, so that no face breaks out",)),
+    ),
+    "drain": (
+        ShopWay("machine", ("drill press",), OWN_WORDS, (_DRAINS,)),
+        ShopWay("hand-held", ("drill",), "drill through a guide block", (_FROM_THE_MORTISE, _DRAINS)),
+        ShopWay("by hand", ("brace",), "brace and bit", (_FROM_THE_MORTISE, _DRAINS)),
     ),
     "relief": (
         ShopWay("machine", ("bandsaw",)),

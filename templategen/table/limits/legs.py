@@ -28,6 +28,7 @@ def leg_bounds(sizes: Sizes) -> Iterator[Bound]:
         yield from _distance(sizes, stand)
     yield from _rake(sizes)
     yield from _pole(sizes)
+    yield from _drains(sizes)
 
 
 def _shoulders(sizes: Sizes) -> Iterator[Bound]:
@@ -141,6 +142,16 @@ def _rake(sizes: Sizes) -> Iterator[Bound]:
     yield Bound(where, legs.base_centre_distance, found, low, high, closed=True, other=do)
     low, high = legs.base_centre_distance - out, legs.base_centre_distance + out
     yield Bound("legs.centre_distance", legs.centre_distance, "", low, high, closed=True)
+
+
+def _drains(sizes: Sizes) -> Iterator[Bound]:
+    """A drain hole stays within its mortise."""
+    hole, tenon = sizes.profile.base.drain_hole, leg_joint(sizes)
+    if hole <= 0:
+        return
+    least = min(tenon.mortise_thickness, tenon.mortise_width)
+    found = f"a hole of {mm(hole)} is wider than the floor of a leg's mortise, {mm(least)}"
+    yield Bound("base.drain_hole", hole, found, below=least, spare=least / 2)
 
 
 def _steepest(section: float, width: float, length: float) -> float | None:

@@ -186,6 +186,14 @@ BASE = (
         "it is taken off each end",
         "corner radius at the rails' ends, seen from above",
     ),
+    length(
+        "base.drain_hole",
+        10,
+        0,
+        40,
+        "a wider one weakens the mortise's floor",
+        "hole that lets water out of each leg's mortise, 0 for none",
+    ),
 )
 
 EDGES = (

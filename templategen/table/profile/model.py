@@ -113,6 +113,7 @@ class Base:
     foot_thickness: float
     foot_length: float
     end_round: float
+    drain_hole: float
 
 
 @dataclass(frozen=True, slots=True)
