@@ -59,8 +59,8 @@ def test_the_order_can_be_worked() -> None:
     before it is rounded over, pinned, sanded and oiled, and the top let down last."""
     plan = planned()[2]
     at = places(plan)
-    order = ["saw out", "face and edge", "plane", "rip", "crosscut", "mitre", "dry ring", "spline slot", "mortise", "drain",
-             "dry fit", "first finish", "saw round", "edge round-over", "bore and pin",
+    order = ["saw out", "face and edge", "plane", "rip", "crosscut", "mitre", "dry ring", "spline slot",
+             "mortise", "drain", "dry fit", "first finish", "saw round", "edge round-over", "bore and pin",
              "finish, coat 1 of 2"]  # fmt: skip
     assert [at[name] for name in order] == sorted(at[name] for name in order)
     assert plan.operations[-1].operation.does == "let the top down on the legs"
