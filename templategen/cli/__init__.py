@@ -13,6 +13,7 @@ from templategen.cli.explain import explain
 from templategen.cli.job import job
 from templategen.cli.list import list_group
 from templategen.cli.make import make
+from templategen.cli.open import open_table
 from templategen.cli.prove import prove
 from templategen.cli.refit import refit
 from templategen.cli.refuse import refuse_output
@@ -64,5 +65,5 @@ def main() -> None:
     """
 
 
-for command in (start, check, make, explain, suit, refit, job, prove, list_group):
+for command in (open_table, start, check, make, explain, suit, refit, job, prove, list_group):
     main.add_command(command)

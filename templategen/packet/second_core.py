@@ -63,7 +63,7 @@ def _answer(here: Any, there: Any, work: Callable[[], object], parent: int) -> N
     """What the copy does: sends the value, or the exception that stopped it. What can't be sent, or has nobody to
     take it, is let go: whoever waits does the work again."""
     here.close()
-    _end_with(parent)
+    end_with(parent)
     try:
         answer: tuple[bool, object] = (True, work())
     except Exception as trouble:
@@ -73,7 +73,7 @@ def _answer(here: Any, there: Any, work: Callable[[], object], parent: int) -> N
     there.close()
 
 
-def _end_with(parent: int) -> None:
+def end_with(parent: int) -> None:
     """Binds this process to its parent: interrupts are the parent's to hear, and its end is this one's."""
     import ctypes
 

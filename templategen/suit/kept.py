@@ -8,8 +8,8 @@ from collections.abc import Mapping
 from templategen.errors import ProfileError
 from templategen.suit.variant import Value
 from templategen.table.profile.change import changed, profile_text
+from templategen.table.profile.kept import edited
 from templategen.table.profile.model import Profile
-from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.read_workshop import NONE
 from templategen.table.profile.workshop import FILE, own_part
 
@@ -23,12 +23,10 @@ def text_with(profile: Profile, changes: Mapping[str, Value], folder: str = "") 
     """
     wanted = changed(profile, changes)
     try:
-        text = _edited(profile.text.removeprefix("\ufeff"), changes)
-        read = profile_from_text(text, profile.name, workshop=profile.workshop)
-    except (ProfileError, TypeError):
-        text, read = profile_text(wanted), wanted
-    text = text if read.written == wanted.written else profile_text(wanted)
-    return _edited(text, _found_from(profile, folder))
+        text = edited(profile.text, changes)
+    except ProfileError:
+        text = profile_text(wanted)
+    return edited(text, _found_from(profile, folder))
 
 
 def _found_from(profile: Profile, folder: str) -> Mapping[str, Value]:
@@ -38,17 +36,3 @@ def _found_from(profile: Profile, folder: str) -> Mapping[str, Value]:
         return {}
     there = os.path.relpath(os.path.join(os.path.dirname(profile.file), named), folder)
     return {"shop" if isinstance(profile.written["shop"], str) else f"shop.{FILE}": there}
-
-
-def _edited(text: str, changes: Mapping[str, Value]) -> str:
-    """The text with some keys set; TypeError where a section is no table."""
-    if not changes:
-        return text
-    import tomlkit
-
-    document = tomlkit.parse(text)
-    for path, value in changes.items():
-        section, _, name = path.rpartition(".")
-        home = document.setdefault(section, tomlkit.table()) if section else document
-        home[name] = value
-    return tomlkit.dumps(document)

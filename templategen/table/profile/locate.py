@@ -18,10 +18,10 @@ def lines_of(text: str) -> dict[str, int]:
     found: dict[str, int] = {}
     entries: dict[str, int] = {}
     header: list[str] = []
-    for line, statement in _statements(text):
+    for line, statement in statements(text):
         parsed = tomllib.loads(statement)
         if statement.lstrip().startswith("["):
-            header = _header(parsed, entries)
+            header = header_path(parsed, entries)
             found.setdefault(".".join(header), line)
         else:
             for path in _paths(parsed, header):
@@ -53,7 +53,7 @@ def locate_faults(profile_text: str, file: str, faults: Iterable[Fault]) -> tupl
     return tuple(sorted(shown, key=lambda fault: (not fault.line, fault.line)))
 
 
-def _statements(text: str) -> Iterator[tuple[int, str]]:
+def statements(text: str) -> Iterator[tuple[int, str]]:
     """Each header or assignment, possibly over several lines, with the line it begins on."""
     begin, held, patience = 0, "", PATIENCE
     for number, line in enumerate(text.replace("\r\n", "\n").split("\n"), 1):
@@ -75,7 +75,7 @@ def _complete(statement: str) -> bool:
     return True
 
 
-def _header(parsed: object, entries: dict[str, int]) -> list[str]:
+def header_path(parsed: object, entries: dict[str, int]) -> list[str]:
     """The path that a `[table]` or `[[list]]` header opens; `entries` counts the lists' entries so far."""
     path: list[str] = []
     while isinstance(parsed, dict) and parsed:

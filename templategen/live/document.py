@@ -1,0 +1,172 @@
+"""The maker's own file: read, changed with its comments kept, written whole, with every step kept to go back by."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from os.path import commonprefix
+from pathlib import Path
+from typing import Any
+
+from templategen.errors import Fault, ProfileError, TemplategenError
+from templategen.output.folder import write_file
+from templategen.table.profile.kept import edited
+from templategen.table.profile.load import LARGEST_BYTES
+from templategen.table.profile.model import Profile
+from templategen.table.profile.read import profile_from_text
+
+
+class Conflict(TemplategenError, RuntimeError):
+    """The file has been changed meanwhile, in another window or by an editor."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One change of the text: at a place one piece stood and now another does; `told` says what was changed."""
+
+    at: int
+    was: str
+    now: str
+    told: str
+
+    def forth(self, text: str) -> str:
+        """The text after the change."""
+        return text[: self.at] + self.now + text[self.at + len(self.was) :]
+
+    def back(self, text: str) -> str:
+        """The text before it."""
+        return text[: self.at] + self.was + text[self.at + len(self.now) :]
+
+
+def step_between(old: str, new: str, told: str) -> Step:
+    """What changed from one text to the other, without what both begin and end with."""
+    at = len(commonprefix((old, new)))
+    end = len(commonprefix((old[at:][::-1], new[at:][::-1])))
+    return Step(at, old[at : len(old) - end], new[at : len(new) - end], told)
+
+
+class Document:
+    """A profile's file and its history. `revision` grows with every change, wherever that was made."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.text = _read(path)
+        self.revision = 1
+        self.steps: list[Step] = []
+        self.place = 0
+        self._stamp = _stamp(path)
+
+    @property
+    def name(self) -> str:
+        """The profile's name."""
+        return self.path.stem
+
+    @property
+    def profile(self) -> Profile:
+        """What the text says.
+
+        Raises:
+            ProfileError: it can't be read.
+        """
+        return profile_from_text(self.text, self.name, str(self.path))
+
+    def reread(self) -> bool:
+        """Takes over what an editor wrote; whether that was anything.
+
+        Raises:
+            ProfileError: the file has gone, or isn't text.
+        """
+        stamp = _stamp(self.path)
+        if stamp == self._stamp:
+            return False
+        text = _read(self.path)
+        self._stamp = stamp
+        if text == self.text:
+            return False
+        self._take(text, "in an editor")
+        return True
+
+    def change(self, changes: Mapping[str, Any], revision: int, told: str) -> Profile:
+        """Writes values into the file, as the changed profile is read.
+
+        Raises:
+            Conflict: the file is no longer the one that the change was made to.
+            ProfileError: a value is refused; nothing is written.
+            OutputError: the file can't be written.
+        """
+        self._agree(revision)
+        text = edited(self.text, changes)
+        profile = profile_from_text(text, self.name, str(self.path))
+        self._write(text)
+        self._take(text, told)
+        return profile
+
+    def become(self, text: str, revision: int, told: str) -> None:
+        """Writes another text whole, such as a variant's; raises what `change` does."""
+        self._agree(revision)
+        profile_from_text(text, self.name, str(self.path))
+        self._write(text)
+        self._take(text, told)
+
+    def undo(self, revision: int) -> str:
+        """Takes the last step back; what it was, or nothing. Raises what `change` does."""
+        self._agree(revision)
+        if not self.place:
+            return ""
+        step = self.steps[self.place - 1]
+        self._move(step.back(self.text), -1)
+        return step.told
+
+    def redo(self, revision: int) -> str:
+        """Does the next step again; what it was, or nothing. Raises what `change` does."""
+        self._agree(revision)
+        if self.place == len(self.steps):
+            return ""
+        step = self.steps[self.place]
+        self._move(step.forth(self.text), 1)
+        return step.told
+
+    def _move(self, text: str, by: int) -> None:
+        self._write(text)
+        self.text = text
+        self.place += by
+        self.revision += 1
+
+    def _agree(self, revision: int) -> None:
+        self.reread()
+        if revision != self.revision:
+            raise Conflict(Fault("", "the file was changed meanwhile, in another window or by an editor",
+                                 "look at what stands there now, then change it again"))  # fmt: skip
+
+    def _write(self, text: str) -> None:
+        write_file(self.path, text.encode(), replace=True)
+        self._stamp = _stamp(self.path)
+
+    def _take(self, text: str, told: str) -> None:
+        del self.steps[self.place :]
+        self.steps.append(step_between(self.text, text, told))
+        self.place += 1
+        self.text = text
+        self.revision += 1
+
+
+def _stamp(path: Path) -> tuple[int, int, int]:
+    try:
+        found = path.stat()
+    except OSError:
+        return (0, 0, 0)
+    return found.st_mtime_ns, found.st_size, found.st_ino
+
+
+def _read(path: Path) -> str:
+    try:
+        with path.open("rb") as file:
+            data = file.read(LARGEST_BYTES + 1)
+        if len(data) > LARGEST_BYTES:
+            raise ProfileError(Fault("", "the file is larger than 1 MB", "a profile is a page of text", str(path)))
+        return data.decode("utf-8")
+    except UnicodeDecodeError:
+        raise ProfileError(Fault("", "this is not UTF-8 text", "save the file as UTF-8", str(path))) from None
+    except OSError as problem:
+        found = f"the file can't be read ({(problem.strerror or '').lower()})"
+        raise ProfileError(Fault("", found, "put it back, or open another", str(path))) from None

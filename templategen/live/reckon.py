@@ -1,0 +1,112 @@
+"""What takes longer than a picture: findings, the values that would mend them, boards and cost, the packet.
+
+Each is an errand in a process of its own, which loads this file with all that it needs beforehand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from templategen.checks.finding import Finding, in_order
+from templategen.checks.run import measured, proved
+from templategen.checks.wording import describe_range, format_size
+from templategen.errors import ProfileError
+from templategen.live.errand import Told
+from templategen.live.mend import mends
+from templategen.output.folder import check_target
+from templategen.packet.make import Packet, make_packet
+from templategen.packet.refit import make_refit
+from templategen.packet.stages import LAID, OF_STOCK, WORK
+from templategen.packet.table_stages import TABLE, begun
+from templategen.packet.write import write_packet
+from templategen.router.findings import reach_findings
+from templategen.shop.closing.finding import closing_findings
+from templategen.shop.closing.study import wished
+from templategen.shop.set_ups.choose import way_findings
+from templategen.shop.set_ups.run import set_ups
+from templategen.shop.weigh import mass_kg
+from templategen.table.assembly import build_table
+from templategen.table.profile.read import profile_from_text, read_profile
+
+SHARES = ("stock", "jigs")
+"""What of a packet is laid out for boards and cost, as `make` has it."""
+
+
+def judged(text: str, name: str, tell: Told) -> None:
+    """Tells mass and count, the findings that need no putting together, then all of them, then what would mend each.
+
+    Where the table can't be built it tells what would do instead.
+    """
+    profile = profile_from_text(text, name)
+    try:
+        table = build_table(profile)
+    except ProfileError:
+        raise
+    except Exception:
+        mends(text, name, (), tell)
+        raise
+    tell("mass", {"mass": round(mass_kg(table), 1), "parts": len(table.placed), "kinds": len(table.parts)})
+    ours = (*way_findings(table, set_ups), *reach_findings(table))
+    found = measured(table)
+    tell("found", {"found": _told(in_order((*found, *ours)), profile.units), "whole": False})
+    seen = proved(table, found, wished(table))
+    every = in_order((*seen.findings, *closing_findings(table, seen.plan), *ours))
+    tell("found", {"found": _told(every, profile.units), "whole": True})
+    mends(text, name, [one for one in every if one.level != "note"], tell)
+
+
+def laid_out(text: str, name: str, tell: Told) -> None:
+    """Tells cost and boards as `make` lays them out, and a picture of each."""
+    from templategen.live.boards import layouts
+
+    profile = profile_from_text(text, name)
+    worked = begun(profile, SHARES, None, lambda what, done: tell("laying", {"what": what, "done": done}))
+    laid = worked[LAID]
+    if laid is None or not profile.stock:
+        tell("boards", {"cost": 0.0, "boards": 0, "used": {}, "sheets": [], "found": [], "hours": None})
+        return
+    tell("boards", {
+        "cost": round(laid.cost, 2) if any(piece.price for piece in profile.stock) else None,
+        "boards": len(laid.sheets), "used": laid.used, "sheets": list(layouts(worked[TABLE], laid)),
+        "found": _told(worked[OF_STOCK], profile.units), "hours": round(worked[WORK].minutes / 60, 1),
+    })  # fmt: skip
+
+
+def made(path: str, folder: str, effort: float | None, tell: Told) -> None:
+    """Makes the packet as the command does and writes it; tells how far it is, and at last what was found."""
+    check_target(Path(folder), [path])
+    packet = make_packet(
+        read_profile(path), None, effort, lambda what, done: tell("making", {"what": what, "done": done}),
+        second_core=True,
+    )  # fmt: skip
+    write_packet(packet, folder)
+    tell("made", _outcome(packet))
+
+
+def refitted(path: str, measures: str, folder: str, tell: Told) -> None:
+    """Makes the packet of a re-fit from what was measured, a file beside the profile."""
+    check_target(Path(folder), [path, measures])
+    profile = read_profile(path)
+    packet, _ = make_refit(profile, measures, lambda what, done: tell("making", {"what": what, "done": done}))
+    write_packet(packet, folder)
+    tell("made", _outcome(packet))
+
+
+def _outcome(packet: Packet) -> dict[str, Any]:
+    size = sum(len(data) for data in packet.files.values())
+    return {
+        "files": len(packet.files), "bytes": size, "exit": packet.exit_code,
+        "found": _told(packet.findings, packet.table.profile.units),
+    }  # fmt: skip
+
+
+def _told(found: Iterable[Finding], units: str) -> list[dict[str, str]]:
+    """Findings as the command tells them."""
+    return [
+        {"level": one.level, "where": one.where, "says": one.says, "why": one.why, "do": one.do,
+         "measured": format_size(one.measured, one.unit, units), "wanted": describe_range(one, units),
+         "part": one.spot.part if one.spot else ""}
+        for one in found
+    ]  # fmt: skip

@@ -1,0 +1,116 @@
+"""The form: every key with what it means, its kind, range and default, as it is written and what that comes to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import degrees
+from typing import Any
+
+from templategen.table.profile import keys
+from templategen.table.profile.key import Key
+from templategen.table.profile.model import Profile
+from templategen.units import is_amount, length_figure, literals, show_length, trimmed
+
+OF_THE_TABLE = ("top", "slats", "joints", "legs", "base", "edges")
+"""Sections that describe the table; all others are the shop's and the packet's."""
+
+OF_PARTS: Mapping[str, tuple[str, ...]] = {
+    "rim-segment": ("top.diameter", "top.segments", "top.edge", "top.thickness", "top.rim_width",
+                    "top.saw_allowance", "top.edge_round", "joints.groove_depth", "edges.rim"),
+    "rail": ("top.rails", "top.rail_width", "top.thickness", "top.pole_hole", "joints.tongue",
+             "joints.lap_clearance", "edges.rail"),
+    "slat": ("slats.run", "slats.width", "slats.gap", "slats.hold", "slats.apex", "slats.thickness", "slats.face",
+             "slats.chamfer", "joints.tongue", "edges.slat"),
+    "spline": ("joints.spline", "joints.spline_thickness", "joints.spline_depth"),
+    "leg": ("top.height", "legs.section", "legs.centre_distance", "legs.base_centre_distance", "legs.tenon",
+            "legs.corner", "legs.corner_size"),
+    "base-rail": ("base.length", "base.rail_width", "base.thickness", "base.feet", "base.end_round", "edges.base"),
+    "foot": ("base.feet", "base.foot_thickness", "base.foot_length"),
+}  # fmt: skip
+"""Which keys say most of what a kind of part is."""
+
+
+def form(profile: Profile) -> dict[str, Any]:
+    """What may be set, in the order of the table of keys; ranges and units are those of the profile."""
+    return {
+        "head": [_asked(key, profile.units) for key in keys.HEAD],
+        "sections": [
+            {"name": name, "heading": keys.HEADINGS[name], "table": name in OF_THE_TABLE,
+             "keys": [_asked(key, profile.units) for key in section]}
+            for name, section in keys.SECTIONS.items()
+        ],
+        "stock": [_asked(key, profile.units) for key in keys.STOCK],
+        "of_parts": OF_PARTS,
+    }  # fmt: skip
+
+
+def held(profile: Profile) -> dict[str, dict[str, Any]]:
+    """Each key as it is written (None where it is left out) and what it comes to."""
+    found = {key.path: _held(key, profile.written.get(key.name), getattr(profile, key.name), profile.units)
+             for key in keys.HEAD}  # fmt: skip
+    for name, section in keys.SECTIONS.items():
+        written, values = profile.written.get(name, {}), getattr(profile, name)
+        own = written if isinstance(written, dict) else {}
+        found |= {key.path: _held(key, own.get(key.name), getattr(values, key.name), profile.units) for key in section}
+    return found
+
+
+def rack(profile: Profile) -> list[dict[str, Any]]:
+    """The boards as they are written, and the size of each in mm, for a picture."""
+    written = profile.written.get("stock")
+    own = written if isinstance(written, list) else []
+    return [
+        {"written": dict(entry), "length": one.length, "width": one.width, "thickness": one.thickness,
+         "faults": one.faults, "areas": one.fault_areas, "bad_ends": one.bad_ends, "wood": one.wood, "mode": one.mode}
+        for entry, one in zip(own, profile.stock, strict=False)
+    ]  # fmt: skip
+
+
+def _asked(key: Key, units: str) -> dict[str, Any]:
+    return {
+        "path": key.path, "name": key.name, "kind": key.kind, "doc": key.doc, "choices": key.choices,
+        "unit": _unit(key, units), "default": _shown(key, key.default, units, bare=True), "why": key.why,
+        "low": _bound(key, key.low, units), "high": _bound(key, key.high, units),
+        "parts": [{"doc": part.doc, "unit": _unit(part, units), "low": _bound(part, part.low, units),
+                   "high": _bound(part, part.high, units)} for part in key.parts],
+    }  # fmt: skip
+
+
+def _held(key: Key, written: object, value: Any, units: str) -> dict[str, Any]:
+    return {"written": written, "value": _shown(key, value, units), "reckoned": _is_arithmetic(key, written)}
+
+
+def _is_arithmetic(key: Key, written: object) -> bool:
+    """Whether it is worked out of others, so that dragging or stepping it would lose that."""
+    if not isinstance(written, str) or key.kind not in ("length", "number", "count", "angle"):
+        return False
+    return written.strip() != "auto" and not is_amount(written) and not _is_size(written)
+
+
+def _is_size(written: str) -> bool:
+    """A size with its unit, such as 1-3/4 in, is no arithmetic."""
+    return literals().fullmatch(written.strip()) is not None
+
+
+def _unit(key: Key, units: str) -> str:
+    return {"length": units, "angle": "°"}.get(key.kind, "")
+
+
+def _bound(key: Key, value: float, units: str) -> str:
+    return show_length(value, units) if key.kind == "length" else trimmed(value, 4)
+
+
+def _shown(key: Key, value: Any, units: str, bare: bool = False) -> Any:
+    """A value as it is told: sizes in the maker's units. Angles of the model are radians, of a default degrees."""
+    if value is None:
+        return "auto"
+    if key.kind == "length":
+        return length_figure(value, units, (3, 4))
+    if key.kind == "angle":
+        return trimmed(float(value) if bare else degrees(value), 4)
+    if key.kind in ("list", "words", "rows", "faults") and isinstance(value, (tuple, list)):
+        pairs = zip(key.parts, value, strict=False)
+        return [_shown(part, one, units, bare) for part, one in pairs] if key.kind == "list" else list(value)
+    if isinstance(value, (tuple, list)):
+        return list(value)
+    return value if isinstance(value, str) else trimmed(float(value), 4)
