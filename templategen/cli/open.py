@@ -9,6 +9,7 @@ import click
 
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
+from templategen.cli.shop import with_shop
 
 if TYPE_CHECKING:
     from templategen.live.server import Served
@@ -20,8 +21,11 @@ if TYPE_CHECKING:
 @click.option("--units", type=click.Choice(["mm", "in"]), default="mm", show_default=True, help="Units of a new one.")
 @click.option("--no-browser", is_flag=True, help="Print the address, and open nothing.")
 @click.option("--share", is_flag=True, help="Let in devices in the house that type the code printed here.")
+@with_shop
 @refusals_in_words
-def open_table(profile: str | None, source: str | None, units: str, no_browser: bool, share: bool) -> None:
+def open_table(
+    profile: str | None, source: str | None, units: str, no_browser: bool, share: bool, shop: str | None
+) -> None:
     """Shows the table of PROFILE in the browser beside its sizes; what is changed there is written into the file.
 
     A PROFILE that isn't there is begun with every key at its default; without one the next free name in this folder
@@ -46,7 +50,7 @@ def open_table(profile: str | None, source: str | None, units: str, no_browser: 
         if not no_browser:
             click.launch(served.address)
 
-    serve(path.resolve(), share, ready, lambda code: say(f"code for the next device: {code}"))
+    serve(path.resolve(), shop, share, ready, lambda code: say(f"code for the next device: {code}"))
 
 
 def _free() -> Path:

@@ -19,7 +19,6 @@ from templategen.table.assembly import Table, build_table
 from templategen.table.profile.kept import edited
 from templategen.table.profile.locate import locate_faults
 from templategen.table.profile.model import Profile
-from templategen.table.profile.read import profile_from_text
 
 LOOK, SETTLE = 0.3, 0.12
 """How often the file is looked at for what an editor wrote, and how long a change must have stood before findings and
@@ -34,8 +33,8 @@ News = tuple[str, Any]
 class Desk:
     """Everything the page shows of one profile. Used from one event loop; what takes long runs beside it."""
 
-    def __init__(self, path: Path) -> None:
-        self.document = Document(path)
+    def __init__(self, path: Path, shop: str | None = None) -> None:
+        self.document = Document(path, shop)
         self.variants = Variants()
         self.table: Table | None = None
         self.profile: Profile | None = None
@@ -47,6 +46,8 @@ class Desk:
         self._making: Errand | None = None
         self._soon: asyncio.TimerHandle | None = None
         self._lock = asyncio.Lock()
+        self._tasks: set[asyncio.Task[None]] = set()
+        self._closed = False
         self._build()
 
     async def watch(self) -> None:
@@ -65,8 +66,12 @@ class Desk:
         """Ends all that is under way."""
         if self._soon:
             self._soon.cancel()
-        for errand in (*self._errands, *((self._making,) if self._making else ())):
+        self._closed = True
+        under_way = (*self._errands, *((self._making,) if self._making else ()))
+        for errand in under_way:
             errand.call_off()
+        for errand in under_way:
+            errand.gone()
 
     # What the page asks for
 
@@ -116,7 +121,7 @@ class Desk:
 
     def _looked(self, changes: Mapping[str, Any], view: str) -> dict[str, Any]:
         text = edited(self.document.text, changes)
-        return shown(build_table(profile_from_text(text, self.document.name)), view)
+        return shown(build_table(self.document.read(text)), view)
 
     # What changes the file
 
@@ -161,16 +166,25 @@ class Desk:
         self._errands = []
         if self._soon:
             self._soon.cancel()
-        self._soon = asyncio.get_running_loop().call_later(SETTLE, self._reckon)
-
-    def _reckon(self) -> None:
-        revision, takes = self.document.revision, (self.document.text, self.document.name)
-        works = ("judged", "laid_out") if self.is_built else ("judged",)
-        self._errands = [self._errand(work, takes, revision) for work in works]
-
-    def _errand(self, work: str, takes: tuple[Any, ...], revision: int | None) -> Errand:
         loop = asyncio.get_running_loop()
+        self._soon = loop.call_later(SETTLE, lambda: self._tasks.add(loop.create_task(self._reckon())))
 
+    async def _reckon(self) -> None:
+        """Begins the errands, beside the loop: the first waits until the process that they are copied of is ready."""
+        self._tasks = {task for task in self._tasks if not task.done()}
+        document, loop = self.document, asyncio.get_running_loop()
+        revision, takes = document.revision, (document.text, str(document.path), document.shop)
+        works = ("judged", "laid_out") if self.is_built else ("judged",)
+        for work in works:
+            errand = await asyncio.to_thread(self._errand, work, takes, revision, loop)
+            if self._closed or revision != document.revision:
+                errand.call_off()
+                return
+            self._errands.append(errand)
+
+    def _errand(
+        self, work: str, takes: tuple[Any, ...], revision: int | None, loop: asyncio.AbstractEventLoop
+    ) -> Errand:
         def told(kind: str, news: Any) -> None:
             with suppress(RuntimeError):
                 loop.call_soon_threadsafe(self._hear, kind, news, revision)
@@ -200,7 +214,7 @@ class Desk:
 
     # The packet
 
-    def begin(self, work: str, takes: tuple[Any, ...]) -> None:
+    async def begin(self, work: str, takes: tuple[Any, ...]) -> None:
         """Begins to make a packet.
 
         Raises:
@@ -211,7 +225,8 @@ class Desk:
         for kind in ("made", "refused"):
             self.news.pop(kind, None)
         self.publish("making", {"what": "begun", "done": 0.0})
-        self._making = self._errand(work, takes, None)
+        loop = asyncio.get_running_loop()
+        self._making = await asyncio.to_thread(self._errand, work, takes, None, loop)
 
     def stop(self) -> None:
         """Stops making a packet; the folder stays as it was."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from os.path import commonprefix
 from pathlib import Path
 from typing import Any
 
@@ -13,10 +12,10 @@ from templategen.output.folder import write_file
 from templategen.table.profile.kept import edited
 from templategen.table.profile.load import LARGEST_BYTES
 from templategen.table.profile.model import Profile
-from templategen.table.profile.read import profile_from_text
+from templategen.table.profile.read import profile_in_place
 
 
-class Conflict(TemplategenError, RuntimeError):
+class ConflictError(TemplategenError, RuntimeError):
     """The file has been changed meanwhile, in another window or by an editor."""
 
 
@@ -40,20 +39,27 @@ class Step:
 
 def step_between(old: str, new: str, told: str) -> Step:
     """What changed from one text to the other, without what both begin and end with."""
-    at = len(commonprefix((old, new)))
-    end = len(commonprefix((old[at:][::-1], new[at:][::-1])))
+    at = _alike(old, new)
+    end = _alike(old[at:][::-1], new[at:][::-1])
     return Step(at, old[at : len(old) - end], new[at : len(new) - end], told)
+
+
+def _alike(one: str, other: str) -> int:
+    """How many letters two texts begin with alike."""
+    pairs = zip(one, other, strict=False)
+    return next((at for at, (a, b) in enumerate(pairs) if a != b), min(len(one), len(other)))
 
 
 class Document:
     """A profile's file and its history. `revision` grows with every change, wherever that was made."""
 
-    def __init__(self, path: Path) -> None:
-        self.path = path
+    def __init__(self, path: Path, shop: str | None = None) -> None:
+        self.path, self.shop = path, shop
         self.text = _read(path)
         self.revision = 1
         self.steps: list[Step] = []
         self.place = 0
+        self._known: Profile | None = None
         self._stamp = _stamp(path)
 
     @property
@@ -68,7 +74,13 @@ class Document:
         Raises:
             ProfileError: it can't be read.
         """
-        return profile_from_text(self.text, self.name, str(self.path))
+        if self._known is None or self._known.text != self.text:
+            self._known = self.read(self.text)
+        return self._known
+
+    def read(self, text: str) -> Profile:
+        """What another text in its place would say; raises as `profile` does."""
+        return profile_in_place(text, str(self.path), self.shop)
 
     def reread(self) -> bool:
         """Takes over what an editor wrote; whether that was anything.
@@ -90,21 +102,21 @@ class Document:
         """Writes values into the file, as the changed profile is read.
 
         Raises:
-            Conflict: the file is no longer the one that the change was made to.
+            ConflictError: the file is no longer the one that the change was made to.
             ProfileError: a value is refused; nothing is written.
             OutputError: the file can't be written.
         """
         self._agree(revision)
         text = edited(self.text, changes)
-        profile = profile_from_text(text, self.name, str(self.path))
+        self._known = self.read(text)
         self._write(text)
         self._take(text, told)
-        return profile
+        return self._known
 
     def become(self, text: str, revision: int, told: str) -> None:
         """Writes another text whole, such as a variant's; raises what `change` does."""
         self._agree(revision)
-        profile_from_text(text, self.name, str(self.path))
+        self.read(text)
         self._write(text)
         self._take(text, told)
 
@@ -135,7 +147,7 @@ class Document:
     def _agree(self, revision: int) -> None:
         self.reread()
         if revision != self.revision:
-            raise Conflict(Fault("", "the file was changed meanwhile, in another window or by an editor",
+            raise ConflictError(Fault("", "the file was changed meanwhile, in another window or by an editor",
                                  "look at what stands there now, then change it again"))  # fmt: skip
 
     def _write(self, text: str) -> None:

@@ -52,6 +52,9 @@ class Errand:
         self._told = _nobody
         with suppress(OSError, ValueError):
             self._process.kill()
+
+    def gone(self) -> None:
+        """Waits until process and thread have ended."""
         self._thread.join(PATIENCE)
 
     @property

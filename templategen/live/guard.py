@@ -1,4 +1,4 @@
-"""The door of the server: who may ask, from where, how much and how often; what the browser may do with the answers."""
+"""The door of the server: who may ask, from where, how much and how often; what a browser may do with an answer."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ from typing import Any
 LARGEST = 1_200_000
 """Bytes of a request's body: a profile of 1 MB as JSON."""
 
+TOO_LARGE = "that is more than a profile of 1 MB"
+
 EACH_SECOND, AT_ONCE = 60.0, 240.0
 """Requests that are answered: so many a second for long, so many in one burst."""
 
@@ -20,7 +22,7 @@ TRIES = 5
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
-    "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+    "frame-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 )
 """The content policy (W3C CSP 3) of the page: its own files and nothing else, no code in texts."""
 
@@ -38,7 +40,7 @@ Scope = dict[str, Any]
 App = Callable[[Scope, Any, Any], Any]
 
 
-class TooLarge(Exception):
+class TooLargeError(Exception):
     """A body beyond `LARGEST`."""
 
 
@@ -105,10 +107,7 @@ class Guard:
         if inner is None:
             await _answer(send, 404, "nothing is here; open the address that templategen printed")
             return
-        try:
-            await self.app(inner, _counted(receive), _headed(send))
-        except TooLarge:
-            await _answer(send, 413, "that is more than a profile of 1 MB")
+        await self.app(inner, _counted(receive), _headed(send))
 
     def _refusal(self, scope: Scope, headers: dict[bytes, str]) -> tuple[int, str] | None:
         if not self.bucket.lets():
@@ -125,7 +124,7 @@ class Guard:
             return 403, "only the page itself may change anything"
         length = headers.get(b"content-length", "0")
         if not length.isdigit() or len(length) > 9 or int(length) > LARGEST:
-            return 413, "that is more than a profile of 1 MB"
+            return 413, TOO_LARGE
         return None
 
     def _inner(self, scope: Scope) -> Scope | None:
@@ -146,7 +145,7 @@ def _counted(receive: Any) -> Any:
         message = await receive()
         taken += len(message.get("body", b""))
         if taken > LARGEST:
-            raise TooLarge
+            raise TooLargeError
         return message
 
     return counted

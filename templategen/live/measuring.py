@@ -14,7 +14,7 @@ from templategen.units import length_figure, trimmed
 
 
 def measuring(table: Table) -> dict[str, Any]:
-    """The plan, and for each part its copies with their middle in that plan and the sizes with what the drawing has."""
+    """The plan, and for each part its copies with their middle in that plan, and its sizes as drawn."""
     from templategen.live.pictures import shown
 
     parts = [_part(table, part) for part in table.parts if part.kind in SIZES]

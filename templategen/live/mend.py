@@ -16,7 +16,6 @@ from templategen.table.profile.change import changed
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS
 from templategen.table.profile.model import Profile
-from templategen.table.profile.read import profile_from_text
 from templategen.units import MM_PER_INCH
 
 NAMED = re.compile(r"\b([a-z]+\.[a-z_]+)\b")
@@ -31,10 +30,9 @@ MOST_KEYS = 3
 Sound = Callable[[Profile], bool]
 
 
-def mends(text: str, name: str, found: Sequence[Finding], tell: Told) -> None:
+def mends(profile: Profile, found: Sequence[Finding], tell: Told) -> None:
     """Tells values for each finding that make it go and bring no graver one; without findings, values with which a
     table comes of it at all."""
-    profile = profile_from_text(text, name)
     if not found:
         tell("mends", {"of": "", "offers": list(_for_refusal(profile))})
         return
@@ -47,9 +45,8 @@ def mends(text: str, name: str, found: Sequence[Finding], tell: Told) -> None:
             tell("mends", {"of": f"{one.where}: {one.says}", "offers": offers})
 
 
-def for_faults(text: str, name: str, faults: Sequence[Fault], asked: Mapping[str, Any]) -> list[dict[str, Any]]:
+def for_faults(profile: Profile, faults: Sequence[Fault], asked: Mapping[str, Any]) -> list[dict[str, Any]]:
     """Values with which a change that was refused would go: one more key changed along with those `asked`."""
-    profile = profile_from_text(text, name)
     offers: list[dict[str, Any]] = []
     for fault in faults:
         for path in _named(f"{fault.where} {fault.remedy}"):

@@ -46,7 +46,7 @@ class Packets:
         effort = asked.get("effort")
         seconds = float(effort) if isinstance(effort, (int, float)) and 0 < effort <= 86_400 else None
         folder = self._folder(asked.get("folder") or f"{document.name}-packet")
-        self.desk.begin("made", (str(document.path), str(folder), seconds))
+        await self.desk.begin("made", (str(document.path), document.shop, str(folder), seconds))
         return {"folder": folder.name}
 
     async def refit(self, asked: dict[str, Any]) -> Any:
@@ -58,7 +58,7 @@ class Packets:
         folder = self._folder(asked.get("folder") or f"{document.name}-rest")
         path = _free(document.path.with_name(f"{document.name}-measured.toml"))
         write_file(path, measures_text(entries, profile.units).encode())
-        self.desk.begin("refitted", (str(document.path), str(path), str(folder)))
+        await self.desk.begin("refitted", (str(document.path), document.shop, str(path), str(folder)))
         return {"folder": folder.name, "measured": path.name}
 
     async def stop(self, _asked: dict[str, Any]) -> Any:
@@ -134,7 +134,7 @@ def _policy(data: bytes, suffix: str) -> str:
 def _zipped(folder: Path) -> IO[bytes]:
     from zipfile import ZIP_DEFLATED, ZipFile
 
-    file = TemporaryFile()
+    file = TemporaryFile()  # noqa: SIM115 (closed by whoever sends it)
     with ZipFile(file, "w", ZIP_DEFLATED, compresslevel=1) as archive:
         for path in sorted(folder.rglob("*")):
             if path.is_file() and not path.is_symlink():

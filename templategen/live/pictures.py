@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from templategen.errors import Fault, OutputError
@@ -37,8 +38,11 @@ def _above(table: Table) -> Shown:
 
 def _section(table: Table) -> Shown:
     from templategen.drawing.elevation import elevation_drawing
+    from templategen.drawing.layers import TEXT
 
-    return _one(elevation_drawing(table), section_spans(table))
+    drawn = elevation_drawing(table)
+    marks = tuple(mark for mark in drawn.marks if mark.layer is not TEXT)
+    return _one(replace(drawn, marks=marks), section_spans(table))
 
 
 def _one(drawing: Any, spans: tuple[Span, ...]) -> Shown:

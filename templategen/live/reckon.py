@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
+from time import monotonic
 from typing import Any
 
 from templategen.checks.finding import Finding, in_order
@@ -19,7 +20,7 @@ from templategen.output.folder import check_target
 from templategen.packet.make import Packet, make_packet
 from templategen.packet.refit import make_refit
 from templategen.packet.stages import LAID, OF_STOCK, WORK
-from templategen.packet.table_stages import TABLE, begun
+from templategen.packet.table_stages import TABLE, Tell, begun
 from templategen.packet.write import write_packet
 from templategen.router.findings import reach_findings
 from templategen.shop.closing.finding import closing_findings
@@ -28,24 +29,27 @@ from templategen.shop.set_ups.choose import way_findings
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import build_table
-from templategen.table.profile.read import profile_from_text, read_profile
+from templategen.table.profile.read import profile_in_place, read_profile
+
+OFTEN = 0.15
+"""Seconds between two reports of how far something is."""
 
 SHARES = ("stock", "jigs")
 """What of a packet is laid out for boards and cost, as `make` has it."""
 
 
-def judged(text: str, name: str, tell: Told) -> None:
+def judged(text: str, path: str, shop: str | None, tell: Told) -> None:
     """Tells mass and count, the findings that need no putting together, then all of them, then what would mend each.
 
     Where the table can't be built it tells what would do instead.
     """
-    profile = profile_from_text(text, name)
+    profile = profile_in_place(text, path, shop)
     try:
         table = build_table(profile)
     except ProfileError:
         raise
     except Exception:
-        mends(text, name, (), tell)
+        mends(profile, (), tell)
         raise
     tell("mass", {"mass": round(mass_kg(table), 1), "parts": len(table.placed), "kinds": len(table.parts)})
     ours = (*way_findings(table, set_ups), *reach_findings(table))
@@ -54,44 +58,56 @@ def judged(text: str, name: str, tell: Told) -> None:
     seen = proved(table, found, wished(table))
     every = in_order((*seen.findings, *closing_findings(table, seen.plan), *ours))
     tell("found", {"found": _told(every, profile.units), "whole": True})
-    mends(text, name, [one for one in every if one.level != "note"], tell)
+    grave = [one for one in every if one.level != "note"]
+    if grave:
+        mends(profile, grave, tell)
 
 
-def laid_out(text: str, name: str, tell: Told) -> None:
+def laid_out(text: str, path: str, shop: str | None, tell: Told) -> None:
     """Tells cost and boards as `make` lays them out, and a picture of each."""
     from templategen.live.boards import layouts
 
-    profile = profile_from_text(text, name)
-    worked = begun(profile, SHARES, None, lambda what, done: tell("laying", {"what": what, "done": done}))
+    profile = profile_in_place(text, path, shop)
+    worked = begun(profile, SHARES, None, now_and_then("laying", tell))
     laid = worked[LAID]
+    of_stock: tuple[Finding, ...] = worked[OF_STOCK]
     if laid is None or not profile.stock:
         tell("boards", {"cost": 0.0, "boards": 0, "used": {}, "sheets": [], "found": [], "hours": None})
         return
     tell("boards", {
         "cost": round(laid.cost, 2) if any(piece.price for piece in profile.stock) else None,
         "boards": len(laid.sheets), "used": laid.used, "sheets": list(layouts(worked[TABLE], laid)),
-        "found": _told(worked[OF_STOCK], profile.units), "hours": round(worked[WORK].minutes / 60, 1),
+        "found": _told(of_stock, profile.units), "hours": round(worked[WORK].minutes / 60, 1),
     })  # fmt: skip
 
 
-def made(path: str, folder: str, effort: float | None, tell: Told) -> None:
+def made(path: str, shop: str | None, folder: str, effort: float | None, tell: Told) -> None:
     """Makes the packet as the command does and writes it; tells how far it is, and at last what was found."""
     check_target(Path(folder), [path])
-    packet = make_packet(
-        read_profile(path), None, effort, lambda what, done: tell("making", {"what": what, "done": done}),
-        second_core=True,
-    )  # fmt: skip
+    packet = make_packet(read_profile(path, shop), None, effort, now_and_then("making", tell), second_core=True)
     write_packet(packet, folder)
     tell("made", _outcome(packet))
 
 
-def refitted(path: str, measures: str, folder: str, tell: Told) -> None:
+def refitted(path: str, shop: str | None, measures: str, folder: str, tell: Told) -> None:
     """Makes the packet of a re-fit from what was measured, a file beside the profile."""
     check_target(Path(folder), [path, measures])
-    profile = read_profile(path)
-    packet, _ = make_refit(profile, measures, lambda what, done: tell("making", {"what": what, "done": done}))
+    profile = read_profile(path, shop)
+    packet, _ = make_refit(profile, measures, now_and_then("making", tell))
     write_packet(packet, folder)
     tell("made", _outcome(packet))
+
+
+def now_and_then(kind: str, tell: Told) -> Tell:
+    """Passes on how far something is, no oftener than an eye follows."""
+    last = [0.0]
+
+    def told(what: str, done: float) -> None:
+        if monotonic() - last[0] > OFTEN:
+            last[0] = monotonic()
+            tell(kind, {"what": what, "done": done})
+
+    return told
 
 
 def _outcome(packet: Packet) -> dict[str, Any]:

@@ -12,13 +12,13 @@ from starlette.requests import ClientDisconnect, Request
 from starlette.responses import JSONResponse, RedirectResponse, Response, StreamingResponse
 from starlette.routing import Route
 
-from templategen.errors import Fault, OutputError, ProfileError, TemplategenError
+from templategen.errors import Fault, OutputError, ProfileError, TemplategenError, arose_at
 from templategen.live.desk import Desk
-from templategen.live.document import Conflict
+from templategen.live.document import ConflictError
 from templategen.live.errand import fault_json
-from templategen.live.guard import DOOR_POLICY, Pass
+from templategen.live.guard import DOOR_POLICY, TOO_LARGE, Pass, TooLargeError
+from templategen.live.measuring import measuring
 from templategen.live.packets import Packets
-from templategen.live.measuring import measures_text, measuring
 from templategen.live.pictures import shown
 from templategen.live.variants import variant
 
@@ -72,13 +72,16 @@ def _told(answer: Answer) -> Answer:
             return Response("nothing is here", 404)
         try:
             return await answer(request)
-        except Conflict as refusal:
+        except ConflictError as refusal:
             return _refused(refusal, 409)
         except TemplategenError as refusal:
             return _refused(refusal, 422)
         except OSError as trouble:
             words = (trouble.strerror or str(trouble)).lower()
             return _refused(OutputError(Fault("", words, "nothing was written")), 422)
+        except Exception as trouble:
+            found = f"this is a mistake in templategen: {type(trouble).__name__}{arose_at(trouble)}"
+            return _refused(OutputError(Fault("", found, "what stands in the file is as it was")), 500)
 
     return told
 
@@ -97,6 +100,8 @@ def _posted(answer: Callable[[Asked], Awaitable[Any]]) -> Answer:
             asked = json.loads(await request.body())
         except ClientDisconnect:
             return Response("", 499)
+        except TooLargeError:
+            return Response(TOO_LARGE, 413)
         except (ValueError, RecursionError):
             return Response("this is not JSON", 400)
         if not isinstance(asked, dict):
@@ -182,7 +187,7 @@ class _Ask:
         except ProfileError as refusal:
             from templategen.live.mend import for_faults
 
-            offers = await asyncio.to_thread(for_faults, document.text, document.name, refusal.faults, changes)
+            offers = await asyncio.to_thread(for_faults, document.profile, refusal.faults, changes)
             return {"faults": [fault_json(one) for one in refusal.faults], "offers": offers}
         return await self._after(asked)
 
@@ -208,8 +213,10 @@ class _Ask:
     async def keep(self, asked: Asked) -> Any:
         desk = self.desk
         picture = await asyncio.to_thread(shown, desk.table, "above") if desk.table else {"svg": [""]}
-        figures = {name: desk.news[name] for name in ("mass", "found", "boards") if name in desk.news}
-        one = variant(str(asked.get("name", "")), desk.document.text, figures, picture["svg"][0])
+        figures: Asked = {name: desk.news[name] for name in ("mass", "found", "boards") if name in desk.news}
+        one = variant(
+            str(asked.get("name", "")), desk.document.text, desk.document.profile, figures, picture["svg"][0]
+        )
         desk.variants.keep(one)
         return self._listed()
 
@@ -218,7 +225,7 @@ class _Ask:
         text = asked.get("text")
         if not isinstance(text, str) or len(text) > MOST_TEXT:
             raise OutputError(Fault("", "no profile was given", "choose a TOML file"))
-        self.desk.variants.keep(variant(str(asked.get("name", "")), text, {}, ""))
+        self.desk.variants.keep(variant(str(asked.get("name", "")), text, self.desk.document.read(text), {}, ""))
         return self._listed()
 
     async def take(self, asked: Asked) -> Any:

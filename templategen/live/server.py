@@ -5,8 +5,8 @@ from __future__ import annotations
 import asyncio
 import signal
 import socket
-from collections.abc import AsyncIterator, Callable
-from contextlib import asynccontextmanager, suppress
+from collections.abc import AsyncIterator, Callable, Iterator
+from contextlib import asynccontextmanager, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -32,7 +32,9 @@ class Served:
     passes: Pass | None = None
 
 
-def serve(path: Path, share: bool, ready: Callable[[Served], None], renewed: Callable[[str], None]) -> None:
+def serve(
+    path: Path, shop: str | None, share: bool, ready: Callable[[Served], None], renewed: Callable[[str], None]
+) -> None:
     """Shows the profile at `path` until the process is interrupted or told to end; `ready` hears the addresses once
     they are answered, `renewed` each new code after one was used.
 
@@ -48,16 +50,21 @@ def serve(path: Path, share: bool, ready: Callable[[Served], None], renewed: Cal
         house = _house() if share else ""
         hosts = frozenset(f"{name}:{port}" for name in (HERE, "localhost", *((house,) if house else ())))
         served = Served(f"http://{HERE}:{port}/{passes.token}/", f"http://{house}:{port}/" if house else "", passes)
-        asyncio_app = _app(path, passes, hosts, share, lambda: ready(served), renewed)
+        app = _app(Desk(path, shop), passes, hosts, share, renewed)
 
         class Server(uvicorn.Server):
+            async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+                """Addresses are told once they are answered."""
+                await super().startup(sockets)
+                ready(served)
+
             def handle_exit(self, sig: int, frame: Any) -> None:
                 """Pages that look on are let go before the server waits for them."""
                 super().handle_exit(sig, frame)
-                asyncio_app.desk.publish("bye", {}, kept=False)
+                app.desk.publish("bye", {}, kept=False)
 
         config = uvicorn.Config(
-            asyncio_app.guard, http="h11", ws="none", loop="asyncio", log_config=None, access_log=False,
+            app.guard, http="h11", ws="none", loop="asyncio", log_config=None, access_log=False,
             server_header=False, date_header=False, limit_concurrency=MOST_CONNECTIONS, timeout_keep_alive=5,
             timeout_graceful_shutdown=LONGEST_GOODBYE, h11_max_incomplete_event_size=16_384,
         )  # fmt: skip
@@ -72,21 +79,17 @@ class _App:
 
 
 def _app(
-    path: Path,
+    desk: Desk,
     passes: Pass,
     hosts: frozenset[str],
     share: bool,
-    ready: Callable[[], None],
     renewed: Callable[[str], None],
 ) -> _App:
     from starlette.applications import Starlette
 
-    desk = Desk(path)
-
     @asynccontextmanager
     async def life(_app: Starlette) -> AsyncIterator[None]:
         watching = asyncio.create_task(desk.watch())
-        asyncio.get_running_loop().call_soon(ready)
         if share:
             renewed(passes.renew())
         try:
@@ -101,20 +104,15 @@ def _app(
     return _App(desk, Guard(inner, passes, hosts))
 
 
-@asynccontextmanager
-async def _nothing() -> AsyncIterator[None]:
-    yield
-
-
-class _quiet_end:
+@contextmanager
+def _quiet_end() -> Iterator[None]:
     """Ends by interrupt or SIGTERM are ends like any other: the server raises the signal again once it has ended, and
     nobody is to die of that."""
-
-    def __enter__(self) -> None:
-        self.before = {one: signal.signal(one, lambda *_: None) for one in (signal.SIGINT, signal.SIGTERM)}
-
-    def __exit__(self, *_: object) -> None:
-        for one, handler in self.before.items():
+    before = {one: signal.signal(one, lambda *_: None) for one in (signal.SIGINT, signal.SIGTERM)}
+    try:
+        yield
+    finally:
+        for one, handler in before.items():
             signal.signal(one, handler)
 
 

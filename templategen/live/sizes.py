@@ -51,7 +51,9 @@ def held(profile: Profile) -> dict[str, dict[str, Any]]:
     for name, section in keys.SECTIONS.items():
         written, values = profile.written.get(name, {}), getattr(profile, name)
         own = written if isinstance(written, dict) else {}
-        found |= {key.path: _held(key, own.get(key.name), getattr(values, key.name), profile.units) for key in section}
+        found |= {
+            key.path: _held(key, own.get(key.name), getattr(values, key.name), profile.units) for key in section
+        }
     return found
 
 

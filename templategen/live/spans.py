@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from math import cos, pi, sin
 
 from templategen.geometry.point import Point
@@ -76,13 +77,13 @@ def _slats(table: Table) -> Iterator[Span]:
         if body is None or abs(placed.turn - turn) > 1e-6:
             continue
         box = body.bounds
-        at = placed.point(box.centre.x, box.centre.y, 0)
-        middles.append((at.x * -sin(turn) + at.y * cos(turn), box.height, Point(at.x, at.y)))
+        there = placed.point(box.centre.x, box.centre.y, 0)
+        middles.append((there.x * -sin(turn) + there.y * cos(turn), box.height, Point(there.x, there.y)))
     middles.sort(key=lambda one: one[0])
     across = Point(-sin(turn), cos(turn))
     _, width, at = middles[len(middles) // 2]
     yield Span("slats.width", at, at.plus(across, width / 2), 2)
-    for (low, one, at), (high, other, _) in zip(middles, middles[1:], strict=False):
+    for (low, one, at), (high, other, _) in pairwise(middles):
         gap = (high - other / 2) - (low + one / 2)
         if 0.5 < gap < one:
             edge = at.plus(across, one / 2)

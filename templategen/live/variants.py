@@ -8,7 +8,6 @@ from typing import Any
 
 from templategen.errors import Fault, OutputError
 from templategen.table.profile.model import Profile
-from templategen.table.profile.read import profile_from_text
 
 MOST = 24
 """So many may lie side by side."""
@@ -66,13 +65,8 @@ class Variants:
         ]  # fmt: skip
 
 
-def variant(name: str, text: str, figures: Mapping[str, Any], svg: str) -> Variant:
-    """A variant of a text.
-
-    Raises:
-        ProfileError: it can't be read.
-    """
-    profile = profile_from_text(text, "variant")
+def variant(name: str, text: str, profile: Profile, figures: Mapping[str, Any], svg: str) -> Variant:
+    """A variant of a text, which reads as `profile`."""
     shown = "".join(sign for sign in name if sign.isprintable()).strip()[:LONGEST_NAME] or profile.title
     return Variant(shown, text, dict(figures), dict(flat(profile.written)), svg)
 

@@ -56,7 +56,7 @@ def _style() -> str:
 
 
 def _script(page: Page) -> str:
-    return (HERE / "page.js").read_text(encoding="utf-8")
+    return "".join((HERE / name).read_text(encoding="utf-8") for name in ("turning.js", "page.js"))
 
 
 def _json(value: object) -> str:

@@ -49,8 +49,8 @@ class _Text:
 
 
 def edited(text: str, changes: Mapping[str, Any]) -> str:
-    """A sound profile's text with `changes` by key: `slats.gap`, `stock[2].width`; None takes a key out. `stock[3]` as
-    a table adds a third board, as None takes it away. Values aren't judged here.
+    """A sound profile's text with `changes` by key: `slats.gap`, `stock[2].width`; None takes a key out. `stock[3]`
+    as a table adds a third board, as None takes it away. Values aren't judged here.
 
     Raises:
         ProfileError: the text isn't TOML, or is written so that it can't carry a change.
@@ -109,7 +109,7 @@ def _want(values: dict[str, Any], path: str, value: Any) -> None:
     elif value is None:
         home.pop(last) if isinstance(last, int) else home.pop(last, None)
         if not home and isinstance(last, int):
-            values.pop(way[0])
+            values.pop(str(way[0]))
     else:
         home[last] = deepcopy(value)
 

@@ -71,6 +71,14 @@ def profile_from_text(text: str, name: str, file: str = "", workshop: Workshop |
     return _profile(source, toml_values(source), workshop)
 
 
+def profile_in_place(text: str, path: str, shop: str | None = None) -> Profile:
+    """What `read_profile` would give if the file at `path` held `text`; raises as that does."""
+    name = os.path.splitext(os.path.basename(path))[0]
+    source = source_from_text(text, name, path)
+    written = toml_values(source)
+    return _profile(source, written, workshop_for(source, written, shop))
+
+
 def _profile(source: Source, written: dict[str, object], workshop: Workshop | None) -> Profile:
     data = together(written, workshop)
     head = keys.HEAD[1]

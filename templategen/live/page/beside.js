@@ -1,0 +1,45 @@
+/* Variants side by side. */
+import { now, on, make, drawing, send, act, say, figure } from "./told.js";
+
+const grave = (figures) => (figures.found && figures.found.whole ? figures.found.found.filter((one) => one.level !== "note").length : null);
+
+export function variants() {
+  document.getElementById("variants").replaceChildren(...(now.variants || []).map(card));
+}
+
+function card(one) {
+  const { mass, boards } = one.figures, here = now.news;
+  const rows = [
+    ["mass, kg", mass && mass.mass, here.mass && here.mass.mass], ["to settle or mind", grave(one.figures), grave(here)],
+    ["boards", boards && boards.boards, here.boards && here.boards.boards], ["cost of boards", boards && boards.cost, here.boards && here.boards.cost],
+    ["hours", boards && boards.hours, here.boards && here.boards.hours],
+  ];
+  const shown = (value) => (value === null || value === undefined ? "–" : figure(value, 2));
+  return make("article.variant", {}, make("h3", {}, one.name), one.svg ? drawing(one.svg) : null,
+    make("dl", {}, make("dt", {}, ""), make("dd", {}, "kept"), make("dd", {}, "now"), ...rows.flatMap(([name, kept, now_]) => [make("dt", {}, name), make("dd", {}, shown(kept)), make("dd", {}, shown(now_))])),
+    make("details", {}, make("summary", {}, `${one.differs.length} keys differ from what stands now`),
+      make("ul", {}, ...one.differs.slice(0, 60).map((two) => make("li", {}, `${two.key}: ${two.there === null ? "default" : JSON.stringify(two.there)}, now ${two.here === null ? "default" : JSON.stringify(two.here)}`)))),
+    make("p.row", {}, make("button", { type: "button", onclick: () => act("variants/take", { number: one.number }) }, "take this one"),
+      make("a", { href: `variants/${one.number}.toml`, download: true }, "its TOML"),
+      make("button", { type: "button", onclick: () => put("variants/away", { number: one.number }) }, "put away")));
+}
+
+async function put(where, what) {
+  try { now.variants = (await send(where, what)).variants; variants(); say("done"); } catch (trouble) { say(trouble.message, true); }
+}
+
+document.getElementById("keep").addEventListener("submit", (event) => {
+  event.preventDefault();
+  put("variants/keep", { name: new FormData(event.target).get("name") });
+  event.target.reset();
+});
+
+document.getElementById("lay").addEventListener("change", async (event) => {
+  const file = event.target.files[0];
+  if (!file) { return; }
+  if (file.size > 1e6) { say("a profile is a page of text; this file is larger than 1 MB", true); return; }
+  put("variants/lay", { name: file.name.replace(/\.toml$/, ""), text: await file.text() });
+});
+
+on("variants", (news) => { now.variants = news; variants(); });
+["boards", "found", "mass"].forEach((kind) => on(kind, variants));

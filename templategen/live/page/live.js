@@ -1,0 +1,112 @@
+/* The page: what the server tells is shown, each kind of news by the part of the page that it belongs to. */
+import { me, now, on, tell, ask, act, say } from "./told.js";
+import { form, fill, offered } from "./sizes.js";
+import { lay, show } from "./picture.js";
+import { found, sums } from "./found.js";
+import { rack, layouts } from "./rack.js";
+import { variants } from "./beside.js";
+import { making } from "./making.js";
+import { bench } from "./bench.js";
+
+const NEWS = ["mass", "found", "boards", "laying", "mends", "making", "made", "refused", "trouble", "stopped", "end", "variants"];
+
+function take(state) {
+  const anew = state.form && (!now.form || state.units !== now.units || !document.querySelector("#of-table .size"));
+  Object.assign(now, state, { form: state.form || now.form });
+  document.getElementById("title").textContent = state.title;
+  document.title = state.title;
+  document.getElementById("file").textContent = state.file;
+  const make_ = document.querySelector("#make [name=folder]");
+  if (!make_.value) { make_.value = state.file.replace(/\.toml$/, "") + "-packet"; }
+  step("undo", state.undo, "take back");
+  step("redo", state.redo, "do again");
+  if (anew) { form(); } else { fill(); }
+  tell("parts");
+  stopped();
+  found();
+  sums();
+  rack();
+  layouts();
+  variants();
+}
+
+function step(id, told, word) {
+  const button = document.getElementById(id);
+  button.disabled = told === null || told === undefined;
+  button.textContent = told ? `${word}: ${told.length > 34 ? told.slice(0, 33) + "…" : told}` : word;
+}
+
+function stopped() {
+  const box = document.getElementById("stopped");
+  box.hidden = now.built;
+  if (!now.built) { box.textContent = `These sizes make no table yet: the picture is of the last that did. ${now.faults.map((one) => [one.where, one.found, one.remedy].filter(Boolean).join(": ")).join("; ")}`; }
+}
+
+on("state", (state) => {
+  if (state.units !== now.units) { stale(); return; }
+  take(state);
+  lay(state.picture);
+  if (location.hash === "#bench") { bench(); }
+  say("");
+});
+on("stale", stale);
+
+async function stale() {
+  try {
+    take(await ask("state"));
+    await show();
+  } catch (trouble) { say(trouble.message, true); }
+}
+
+function listen() {
+  const heard = new EventSource("events");
+  NEWS.forEach((kind) => heard.addEventListener(kind, (event) => {
+    const news = JSON.parse(event.data);
+    if (["mass", "found", "boards", "mends"].includes(kind)) { now.news[kind] = news; }
+    if (kind === "mends" && !now.built) { stoppedOffers(news); }
+    tell(kind, news);
+  }));
+  heard.addEventListener("revision", async (event) => {
+    const news = JSON.parse(event.data);
+    now.news = {};
+    if (news.by !== me) {
+      await stale();
+      say(`Changed ${news.told}${news.by ? " in another window" : ""}.`);
+    }
+  });
+  heard.addEventListener("hello", (event) => { if (JSON.parse(event.data).revision !== now.revision) { stale(); } });
+  heard.addEventListener("bye", () => { heard.close(); say("templategen has ended; what you changed stands in the file.", true); });
+  heard.addEventListener("error", () => { if (heard.readyState === EventSource.CLOSED) { say("The connection is lost.", true); } });
+}
+
+function stoppedOffers(news) {
+  const box = document.getElementById("stopped"), own = news.find((one) => one.of === "");
+  box.querySelectorAll(".offers").forEach((one) => one.remove());
+  if (own) { box.append(offered(own.offers)); }
+}
+
+function chapter() {
+  const named = location.hash.slice(1), known = [...document.querySelectorAll("[data-of]")];
+  const name = known.some((one) => one.dataset.of === named) ? named : "table";
+  known.forEach((one) => { one.hidden = one.dataset.of !== name; });
+  document.querySelectorAll("[data-chapter]").forEach((one) => {
+    if (one.dataset.chapter === name) { one.setAttribute("aria-current", "page"); } else { one.removeAttribute("aria-current"); }
+  });
+  tell("chapter", name);
+}
+
+window.addEventListener("hashchange", chapter);
+document.getElementById("undo").addEventListener("click", () => act("undo", {}));
+document.getElementById("redo").addEventListener("click", () => act("redo", {}));
+document.addEventListener("keydown", (event) => {
+  if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z" || event.target.matches("input[type=text]")) { return; }
+  event.preventDefault();
+  act(event.shiftKey ? "redo" : "undo", {});
+});
+document.querySelectorAll("form").forEach((one) => one.addEventListener("submit", (event) => event.preventDefault()));
+
+take(await ask("state"));
+making(now.making);
+chapter();
+await show();
+listen();

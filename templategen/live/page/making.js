@@ -1,0 +1,39 @@
+/* Make the packet, follow it, stop it, look at it. */
+import { now, on, make, send, say, words, figure } from "./told.js";
+
+const begin = document.getElementById("begin"), stop = document.getElementById("stop"), bar = document.getElementById("progress"), doing = document.getElementById("doing");
+let folder = "";
+
+export function making(on_) { begin.disabled = on_; stop.disabled = !on_; bar.hidden = !on_; }
+
+export async function started(where, what) {
+  try {
+    const answer = await send(where, what);
+    folder = answer.folder;
+    location.hash = "#making";
+    making(true);
+    say(answer.measured ? `What was measured stands in ${answer.measured}.` : "");
+  } catch (trouble) { say(trouble.message, true); }
+}
+
+document.getElementById("make").addEventListener("submit", (event) => {
+  event.preventDefault();
+  const given = new FormData(event.target);
+  started("make", { folder: given.get("folder"), effort: Number(given.get("effort")) || null });
+});
+stop.addEventListener("click", () => send("stop", {}).catch((trouble) => say(trouble.message, true)));
+
+on("making", (news) => { making(true); bar.value = news.done; doing.textContent = `${news.what}, ${figure(news.done * 100, 0)} %`; });
+on("stopped", () => { making(false); doing.textContent = "Stopped; the folder is as it was."; });
+on("refused", (news) => { if (Array.isArray(news)) { making(false); doing.textContent = `Nothing was written: ${words(news)}`; } });
+on("trouble", (news) => { making(false); doing.textContent = news; });
+on("end", (code) => { if (code) { making(false); doing.textContent = "It ended before it was done; nothing was written."; } });
+on("made", (news) => {
+  making(false);
+  const grave = news.found.filter((one) => one.level !== "note").length, name = news.folder || folder;
+  doing.textContent = `${news.files} files, ${figure(news.bytes / 1e6)} MB, in ${name}; ${grave ? grave + " to settle or mind" : "nothing to settle before cutting"}.`;
+  const path = `packet/${encodeURIComponent(name)}/index.html`;
+  document.getElementById("packet").replaceChildren(make("p.row", {}, make("a", { href: path, target: "_blank", rel: "noopener" }, "open the packet by itself"),
+    make("a", { href: `archive/${encodeURIComponent(name)}.zip`, download: true }, "take it as one archive")),
+    make("iframe", { src: path, title: "the packet" }));
+});

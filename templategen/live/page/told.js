@@ -1,0 +1,100 @@
+/* How the page speaks with the server, and what every part of it shares. */
+
+export const me = Array.from(crypto.getRandomValues(new Uint32Array(2)), (one) => one.toString(36)).join("");
+
+/* What stands in the file, and what is shown of it. */
+export const now = { revision: 0, form: null, held: {}, rack: [], parts: [], news: {}, was: {}, view: "above", part: "", units: "mm" };
+
+const hearers = {};
+
+export function on(kind, hear) { (hearers[kind] = hearers[kind] || []).push(hear); }
+
+export function tell(kind, news) { (hearers[kind] || []).forEach((hear) => hear(news)); }
+
+export async function ask(where) {
+  const answer = await fetch(where, { headers: { Accept: "application/json" } });
+  return taken(answer);
+}
+
+export async function send(where, what) {
+  const body = JSON.stringify({ revision: now.revision, view: now.view, part: now.part, by: me, ...what });
+  const answer = await fetch(where, { method: "POST", headers: { "Content-Type": "application/json" }, body });
+  return taken(answer);
+}
+
+async function taken(answer) {
+  const kind = answer.headers.get("content-type") || "";
+  if (kind.startsWith("application/json")) {
+    const found = await answer.json();
+    if (answer.ok) { return found; }
+    throw Object.assign(new Error(words(found.faults || [])), { faults: found.faults || [], status: answer.status });
+  }
+  throw Object.assign(new Error(await answer.text()), { faults: [], status: answer.status });
+}
+
+export function words(faults) { return faults.map((one) => [one.where, one.found, one.remedy].filter(Boolean).join(": ")).join("; "); }
+
+/* Changes go one after another, each to the revision that the one before has made. */
+let last = Promise.resolve();
+
+export function change(changes, told) { return act("change", { changes, told }); }
+
+export function act(where, what) {
+  const begun = performance.now();
+  last = last.then(async () => {
+    try {
+      const found = await send(where, what);
+      if (found.offers) { tell("refused", { ...found, changes: what.changes }); return found; }
+      tell("state", found);
+      tell("took", performance.now() - begun);
+      return found;
+    } catch (trouble) {
+      say(trouble.status === 409 ? "Not written: " + trouble.message + "." : "Not written: " + trouble.message, true);
+      if (trouble.status === 409) { tell("stale"); }
+      else { tell("refused", { faults: trouble.faults || [], offers: [], changes: what.changes || {} }); }
+      return null;
+    }
+  });
+  return last;
+}
+
+export function say(text, bad) {
+  const line = document.getElementById("word");
+  line.textContent = text;
+  line.classList.toggle("bad", Boolean(bad));
+}
+
+/* An element: its name and classes, what it has, what stands in it. */
+export function make(what, has, ...inside) {
+  const [name, ...classes] = what.split(".");
+  const made = document.createElement(name || "div");
+  if (classes.length) { made.className = classes.join(" "); }
+  Object.entries(has || {}).forEach(([key, value]) => {
+    if (key.startsWith("on")) { made.addEventListener(key.slice(2), value); }
+    else if (value === true) { made.setAttribute(key, ""); }
+    else if (value !== false && value !== null && value !== undefined) { made.setAttribute(key, value); }
+  });
+  made.append(...inside.filter((one) => one !== null && one !== undefined));
+  return made;
+}
+
+const SVG = "http://www.w3.org/2000/svg";
+
+export function draw(name, has, ...inside) {
+  const made = document.createElementNS(SVG, name);
+  Object.entries(has || {}).forEach(([key, value]) => {
+    if (key.startsWith("on")) { made.addEventListener(key.slice(2), value); } else { made.setAttribute(key, value); }
+  });
+  made.append(...inside);
+  return made;
+}
+
+/* A drawing of ours as an element. */
+export function drawing(text) {
+  const read = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
+  return document.importNode(read, true);
+}
+
+export function figure(value, digits) {
+  return Number(value).toLocaleString("en", { maximumFractionDigits: digits === undefined ? 1 : digits });
+}
