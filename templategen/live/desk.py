@@ -46,8 +46,6 @@ class Desk:
         self._making: Errand | None = None
         self._soon: asyncio.TimerHandle | None = None
         self._lock = asyncio.Lock()
-        self._tasks: set[asyncio.Task[None]] = set()
-        self._closed = False
         self._build()
 
     async def watch(self) -> None:
@@ -66,7 +64,6 @@ class Desk:
         """Ends all that is under way."""
         if self._soon:
             self._soon.cancel()
-        self._closed = True
         under_way = (*self._errands, *((self._making,) if self._making else ()))
         for errand in under_way:
             errand.call_off()
@@ -166,25 +163,17 @@ class Desk:
         self._errands = []
         if self._soon:
             self._soon.cancel()
-        loop = asyncio.get_running_loop()
-        self._soon = loop.call_later(SETTLE, lambda: self._tasks.add(loop.create_task(self._reckon())))
+        self._soon = asyncio.get_running_loop().call_later(SETTLE, self._reckon)
 
-    async def _reckon(self) -> None:
-        """Begins the errands, beside the loop: the first waits until the process that they are copied of is ready."""
-        self._tasks = {task for task in self._tasks if not task.done()}
-        document, loop = self.document, asyncio.get_running_loop()
+    def _reckon(self) -> None:
+        document = self.document
         revision, takes = document.revision, (document.text, str(document.path), document.shop)
         works = ("judged", "laid_out") if self.is_built else ("judged",)
-        for work in works:
-            errand = await asyncio.to_thread(self._errand, work, takes, revision, loop)
-            if self._closed or revision != document.revision:
-                errand.call_off()
-                return
-            self._errands.append(errand)
+        self._errands = [self._errand(work, takes, revision) for work in works]
 
-    def _errand(
-        self, work: str, takes: tuple[Any, ...], revision: int | None, loop: asyncio.AbstractEventLoop
-    ) -> Errand:
+    def _errand(self, work: str, takes: tuple[Any, ...], revision: int | None) -> Errand:
+        loop = asyncio.get_running_loop()
+
         def told(kind: str, news: Any) -> None:
             with suppress(RuntimeError):
                 loop.call_soon_threadsafe(self._hear, kind, news, revision)
@@ -214,7 +203,7 @@ class Desk:
 
     # The packet
 
-    async def begin(self, work: str, takes: tuple[Any, ...]) -> None:
+    def begin(self, work: str, takes: tuple[Any, ...]) -> None:
         """Begins to make a packet.
 
         Raises:
@@ -225,8 +214,7 @@ class Desk:
         for kind in ("made", "refused"):
             self.news.pop(kind, None)
         self.publish("making", {"what": "begun", "done": 0.0})
-        loop = asyncio.get_running_loop()
-        self._making = await asyncio.to_thread(self._errand, work, takes, None, loop)
+        self._making = self._errand(work, takes, None)
 
     def stop(self) -> None:
         """Stops making a packet; the folder stays as it was."""

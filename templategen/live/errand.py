@@ -9,7 +9,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
 from multiprocessing import get_all_start_methods, get_context
-from threading import Thread
+from threading import Lock, Thread
 from typing import Any
 
 from templategen.errors import TemplategenError
@@ -20,8 +20,8 @@ Told = Callable[[str, Any], None]
 WARM = "templategen.live.reckon"
 """What every errand needs, loaded once where the system can copy a loaded process."""
 
-PATIENCE = 5.0
-"""Seconds that a process called off may take to be gone."""
+PATIENCE = 1.0
+"""Seconds that a process called off is waited for; none outlives the one that began it."""
 
 
 def ways() -> Any:
@@ -38,23 +38,23 @@ class Errand:
     of this one, and `end` with its exit code at last. Only the process itself loads what the work needs."""
 
     def __init__(self, work: str, takes: tuple[Any, ...], told: Told) -> None:
-        context = ways()
-        self._here, there = context.Pipe(duplex=False)
-        self._process = context.Process(target=_go, args=(work, takes, there), daemon=False)
-        self._process.start()
-        there.close()
-        self._told = told
-        self._thread = Thread(target=self._listen, daemon=True)
+        self._work, self._takes, self._told = work, takes, told
+        self._process: Any = None
+        self._lock = Lock()
+        self._off = False
+        self._thread = Thread(target=self._run, daemon=True)
         self._thread.start()
 
     def call_off(self) -> None:
         """Ends the process at once; nothing more is told."""
         self._told = _nobody
-        with suppress(OSError, ValueError):
-            self._process.kill()
+        with self._lock:
+            self._off = True
+            if self._process is not None:
+                self._process.kill()
 
     def gone(self) -> None:
-        """Waits until process and thread have ended."""
+        """Waits for a moment until process and thread have ended."""
         self._thread.join(PATIENCE)
 
     @property
@@ -62,17 +62,26 @@ class Errand:
         """Whether it is still under way."""
         return self._thread.is_alive()
 
-    def _listen(self) -> None:
-        try:
-            while True:
-                self._told(*self._here.recv())
-        except (EOFError, OSError):
-            pass
-        finally:
-            self._here.close()
-            self._process.join()
-            self._told("end", self._process.exitcode)
-            self._process.close()
+    def _run(self) -> None:
+        """Begins the process, which takes a while the first time, and listens to it."""
+        context = ways()
+        here, there = context.Pipe(duplex=False)
+        with here:
+            process = context.Process(target=_go, args=(self._work, self._takes, there), daemon=False)
+            process.start()
+            there.close()
+            with self._lock:
+                self._process = process
+                if self._off:
+                    process.kill()
+            with suppress(EOFError, OSError):
+                while True:
+                    self._told(*here.recv())
+        process.join()
+        with self._lock:
+            self._process, code = None, process.exitcode
+            process.close()
+        self._told("end", code)
 
 
 def _nobody(_kind: str, _news: Any) -> None:

@@ -46,7 +46,7 @@ class Packets:
         effort = asked.get("effort")
         seconds = float(effort) if isinstance(effort, (int, float)) and 0 < effort <= 86_400 else None
         folder = self._folder(asked.get("folder") or f"{document.name}-packet")
-        await self.desk.begin("made", (str(document.path), document.shop, str(folder), seconds))
+        self.desk.begin("made", (str(document.path), document.shop, str(folder), seconds))
         return {"folder": folder.name}
 
     async def refit(self, asked: dict[str, Any]) -> Any:
@@ -58,7 +58,7 @@ class Packets:
         folder = self._folder(asked.get("folder") or f"{document.name}-rest")
         path = _free(document.path.with_name(f"{document.name}-measured.toml"))
         write_file(path, measures_text(entries, profile.units).encode())
-        await self.desk.begin("refitted", (str(document.path), document.shop, str(path), str(folder)))
+        self.desk.begin("refitted", (str(document.path), document.shop, str(path), str(folder)))
         return {"folder": folder.name, "measured": path.name}
 
     async def stop(self, _asked: dict[str, Any]) -> Any:

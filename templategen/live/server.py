@@ -98,7 +98,7 @@ def _app(
             watching.cancel()
             with suppress(asyncio.CancelledError):
                 await watching
-            await asyncio.to_thread(desk.close)
+            desk.close()
 
     inner = Starlette(routes=routes_of(desk, passes, renewed if share else None), lifespan=life)
     return _App(desk, Guard(inner, passes, hosts))
