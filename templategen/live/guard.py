@@ -76,9 +76,8 @@ class Bucket:
     left: float = AT_ONCE
     at: float = field(default_factory=monotonic)
 
-    def lets(self) -> bool:
-        """Whether one more is let through."""
-        now = monotonic()
+    def lets(self, now: float) -> bool:
+        """Whether one more is let through at that second."""
         self.left = min(AT_ONCE, self.left + (now - self.at) * EACH_SECOND)
         self.at = now
         if self.left < 1:
@@ -110,7 +109,7 @@ class Guard:
         await self.app(inner, _counted(receive), _headed(send))
 
     def _refusal(self, scope: Scope, headers: dict[bytes, str]) -> tuple[int, str] | None:
-        if not self.bucket.lets():
+        if not self.bucket.lets(monotonic()):
             return 429, "too many requests at once; wait a moment"
         if headers.get(b"host", "") not in self.hosts:
             return 421, "this isn't the address that templategen printed"
