@@ -10,10 +10,11 @@ from templategen.errors import Fault, ProfileError
 from templategen.job.learn import Lesson, lessons
 from templategen.job.planned import Planned
 from templategen.job.read import Job
+from templategen.table.profile.kept import edited
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.read_workshop import workshop_from_text
-from templategen.table.profile.workshop import Workshop
+from templategen.table.profile.workshop import WHOLE, Workshop
 
 SIZED = ("length", "width", "thickness", "faults", "fault_areas")
 """Keys of an entry of stock whose bare numbers are lengths."""
@@ -36,15 +37,10 @@ def booked(plan: Planned, job: Job, workshop: Workshop) -> Booked:
     Raises:
         ProfileError: more boards are used than lie there; the file can't be changed and still be read.
     """
-    import tomlkit
-
     learnt = tuple(lessons(plan, job, _plain(workshop)))
-    document = tomlkit.parse(workshop.text.removeprefix("\ufeff"))
-    for one in learnt:
-        section, _, name = one.key.partition(".")
-        document.setdefault(section, tomlkit.table())[name] = _told(one, workshop)
-    rack = [*_taken(document, job), *_put_in(document, plan, job, workshop)]
-    text = tomlkit.dumps(document)
+    changes: dict[str, Any] = {one.key: _told(one, workshop) for one in learnt}
+    rack = [*_taken(workshop, job, changes), *_put_in(plan, job, workshop, changes)]
+    text = edited(workshop.text, changes)
     _plain(workshop_from_text(text, workshop.file))
     return Booked(text, learnt, tuple(rack))
 
@@ -60,41 +56,37 @@ def _told(lesson: Lesson, workshop: Workshop) -> Any:
     return f"{lesson.after:g} mm" if is_length and workshop.units == "in" else lesson.after
 
 
-def _taken(document: Any, job: Job) -> Iterator[str]:
+def _taken(workshop: Workshop, job: Job, changes: dict[str, Any]) -> Iterator[str]:
     """Boards that were used leave the rack, where their number is told."""
-    rack = {str(entry.get("name")): entry for entry in document.get("stock", [])}
+    rack = {str(entry.get("name")): number for number, entry in enumerate(workshop.written.get(WHOLE, ()), 1)}
     faults = []
     for name, used in job.boards.items():
-        entry = rack.get(name)
-        if entry is None or not used:
-            if entry is None:
-                yield f"{name}: isn't on the rack, so nothing is taken"
-        elif "count" not in entry:
-            yield f"{name}: the rack says no number, so nothing is taken"
-        elif not isinstance(entry["count"], int) or entry["count"] < used:
+        count = workshop.written[WHOLE][rack[name] - 1].get("count") if name in rack else None
+        if not used:
+            continue
+        if count is None:
+            why = "the rack says no number" if name in rack else "it isn't on the rack"
+            yield f"{name}: {why}, so nothing is taken"
+        elif not isinstance(count, int) or count < used:
             remedy = "count the boards, or put right how many were used"
-            faults.append(Fault(f"boards.{name}", f"{used} used, the rack has {entry['count']}", remedy, job.file))
+            faults.append(Fault(f"boards.{name}", f"{used} used, the rack has {count}", remedy, job.file))
         else:
-            entry["count"] = int(entry["count"]) - used
-            yield f"{name}: {used} taken, {entry['count']} left"
+            changes[f"{WHOLE}[{rack[name]}].count"] = count - used
+            yield f"{name}: {used} taken, {count - used} left"
     if faults:
         raise ProfileError(faults)
 
 
-def _put_in(document: Any, plan: Planned, job: Job, workshop: Workshop) -> Iterator[str]:
+def _put_in(plan: Planned, job: Job, workshop: Workshop, changes: dict[str, Any]) -> Iterator[str]:
     """Offcuts that are kept, each an entry of its own name."""
-    import tomlkit
-
-    for name in job.offcuts:
-        entry, table = plan.offcuts[name], tomlkit.table()
-        for key, value in entry.items():
-            known = plan.profile.units == workshop.units or key not in SIZED
-            table[key] = value if known else _with_unit(value, plan.profile.units)
-        table["name"] = f"{name[:LONGEST_NAME]} {plan.seal[:4]}"
-        if "stock" not in document:
-            document["stock"] = tomlkit.aot()
-        document["stock"].append(table)
-        yield f"{table['name']}: put in"
+    there = len(workshop.written.get(WHOLE, ()))
+    alike = plan.profile.units == workshop.units
+    for number, name in enumerate(job.offcuts, there + 1):
+        own = f"{name[:LONGEST_NAME]} {plan.seal[:4]}"
+        entry = plan.offcuts[name]
+        sized = {key: _with_unit(value, plan.profile.units) for key, value in entry.items() if key in SIZED}
+        changes[f"{WHOLE}[{number}]"] = {**entry, **({} if alike else sized), "name": own}
+        yield f"{own}: put in"
 
 
 def _with_unit(value: Any, units: str) -> Any:
@@ -105,8 +97,4 @@ def _with_unit(value: Any, units: str) -> Any:
 
 def marked(text: str, file: str) -> str:
     """A job's own text with a line that says into which file it was put, so that it isn't put in twice."""
-    import tomlkit
-
-    document = tomlkit.parse(text)
-    document["booked"] = file
-    return tomlkit.dumps(document)
+    return edited(text, {"booked": file})
