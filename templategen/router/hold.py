@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import compress
 from math import inf
 from typing import TYPE_CHECKING, Any
 
@@ -118,6 +119,7 @@ class _Ground:
         self.lines = _lines(freed)
         self.taken = union_all([flat(one) for one in taken])
         self.every: list[Tab] = []
+        self.along: dict[int, Sequence[Spot]] = {}
         self.spans: list[list[int]] = [self._spans(i) if one.hangs else [] for i, one in enumerate(freed)]
         self.order = sorted((i for i, one in enumerate(freed) if one.hangs), key=lambda i: (len(self.spans[i]), i))
         self.boxes = STRtree([flat(tab.box) for tab in self.every])
@@ -132,8 +134,8 @@ class _Ground:
 
     def _spans(self, i: int) -> list[int]:
         """Every tab that the part could have, by its number among all."""
-        one, first = self.freed[i], len(self.every)
-        tabs = (self._span(i, spot) for spot in spots(one.ring, one.clean, (self.width + self.bit) / 2))
+        first = len(self.every)
+        tabs = (self._span(i, spot) for spot in self._spots(i))
         self.every += [tab for tab in tabs if tab is not None]
         return list(range(first, len(self.every)))
 
@@ -248,20 +250,39 @@ class _Ground:
         made: list[Tab] = []
         for island in self.islands(pieces):
             beside = self.tree.query(island, "dwithin", distance=self.bit + BITE).tolist()
-            room = [tab for i in sorted(beside) for tab in self._bridges(i, island)]
+            room = self._clear([tab for i in sorted(beside) for tab in self._bridges(i, island)], (*tabs, *made))
             for _ in range(BRIDGES):
-                boxes = [flat(tab.box) for tab in (*tabs, *made)]
-                room = [tab for tab in room if all(flat(tab.box).distance(box) >= self.least for box in boxes)]
                 own = [tab.at for tab in made]
-                made += sorted(room, key=lambda tab: -_room(tab.at, own))[:1]
+                best = sorted(room, key=lambda tab: -_room(tab.at, own))[:1]
+                made, room = made + best, self._clear(room, best)
         return made
 
+    def _clear(self, room: Sequence[Tab], standing: Sequence[Tab]) -> list[Tab]:
+        """Those that stand far enough from all that stand already."""
+        from shapely import STRtree
+
+        if not room or not standing:
+            return list(room)
+        boxes, others = [flat(tab.box) for tab in room], [flat(tab.box) for tab in standing]
+        pairs = STRtree(others).query(boxes, "dwithin", distance=self.least).T.tolist()
+        near = {i for i, j in pairs if boxes[i].distance(others[j]) < self.least}
+        return [tab for i, tab in enumerate(room) if i not in near]
+
     def _bridges(self, i: int, island: BaseGeometry) -> Iterator[Tab]:
-        one = self.freed[i]
-        for spot in spots(one.ring, one.clean, (self.width + self.bit) / 2):
-            tab = self._span(i, spot, island)
-            if tab is not None:
+        from shapely import dwithin, points
+
+        along = self._spots(i)
+        at = points([(spot.at.x, spot.at.y) for spot in along]) if along else ()
+        for spot in compress(along, dwithin(at, island, self.bit + BITE) if along else ()):
+            if (tab := self._span(i, spot, island)) is not None:
                 yield tab
+
+    def _spots(self, i: int) -> Sequence[Spot]:
+        """Where along the part's ring a tab could stand."""
+        if i not in self.along:
+            one = self.freed[i]
+            self.along[i] = tuple(spots(one.ring, one.clean, (self.width + self.bit) / 2))
+        return self.along[i]
 
     def pieces(self, tabs: Sequence[Tab], skin: set[int]) -> list[Any]:
         """What is left low down after every pass: first what is in one with the edge of the sheet."""
