@@ -26,8 +26,10 @@ WHY = (
 )
 
 
-def _followed(table: Table, plan: Plan, told: Mapping[str, Any], laid: LaidStock | None) -> tuple[Finding, ...]:
-    """A stop for each place where following the plan goes wrong."""
+def followed(
+    table: Table, plan: Plan, told: Mapping[str, Any], laid: LaidStock | None, to_cut: Mapping[str, int] | None = None
+) -> tuple[Finding, ...]:
+    """A stop for each place where following the plan goes wrong; of a re-fit only what is `to_cut` is made."""
     from templategen.output.packet_json import assembly_json, part_json
     from templategen.packet.record import stock_record
     from templategen.proof.bench.follow import bench_differences
@@ -36,6 +38,7 @@ def _followed(table: Table, plan: Plan, told: Mapping[str, Any], laid: LaidStock
         "parts": [part_json(part, ()) for part in table.parts],
         "assembly": assembly_json(table, plan),
         "plan": told,
+        **({} if to_cut is None else {"refit": {"to_cut": dict(to_cut)}}),
         **(stock_record(table, laid, {}) if laid else {"stock": []}),
     }
     return tuple(_stops(islice(bench_differences(record), MOST)))
@@ -46,11 +49,11 @@ def _stops(found: Iterable[Difference]) -> Iterator[Finding]:
         yield Finding("stop", "plan of work", f"{difference.where}: {difference.says}", 1.0, (None, 0.0), "", WHY)
 
 
-def _told(work: WorkPlan, profile: Profile) -> dict[str, Any]:
+def plan_told(work: WorkPlan, profile: Profile) -> dict[str, Any]:
     from templategen.output.plan_json import plan_json
 
     return plan_json(work, profile)
 
 
-PLAN_TOLD: Stage[Mapping[str, Any]] = stage("plan of work told", _told, WORK, PROFILE)
-FOLLOWED: Stage[tuple[Finding, ...]] = stage("plan of work followed", _followed, TABLE, PLAN, PLAN_TOLD, LAID)
+PLAN_TOLD: Stage[Mapping[str, Any]] = stage("plan of work told", plan_told, WORK, PROFILE)
+FOLLOWED: Stage[tuple[Finding, ...]] = stage("plan of work followed", followed, TABLE, PLAN, PLAN_TOLD, LAID)

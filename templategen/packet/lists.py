@@ -31,34 +31,38 @@ def bench_lists(
     closing: ClosingStudy,
     work: WorkPlan,
 ) -> dict[str, bytes]:
-    """Plan of work, and read from it set-ups, gluing plan, marks and labels; hardware; whether the ring will close,
-    with its picture."""
+    """What is read from the plan of work; hardware; whether the ring will close, with its picture."""
     from templategen.drawing.closing_picture import closing_picture
-    from templategen.output.pdf_labels import labels_pdf
     from templategen.output.svg import svg_text
     from templategen.shop.closing.listed import closing_list
-    from templategen.shop.gluing.listed import gluing_list, marks_list
     from templategen.shop.hardware import hardware_list
+
+    profile = table.profile
+    picture = or_lost(
+        "lists/closing.svg", lambda: svg_text(closing_picture(closing, profile.title, profile.units)).encode(), b""
+    )
+    lists = _csv({"closing": closing_list(closing, profile.units), "hardware": hardware_list(hardware)})
+    return {**lists, **work_lists(table, work), **({"lists/closing.svg": picture} if picture else {})}
+
+
+def work_lists(table: Table, work: WorkPlan) -> dict[str, bytes]:
+    """Plan of work, and read from it set-ups, gluing plan, marks and labels."""
+    from templategen.output.pdf_labels import labels_pdf
+    from templategen.shop.gluing.listed import gluing_list, marks_list
     from templategen.shop.set_ups.rows import set_up_list
     from templategen.work.labels import label_list, labels_of
     from templategen.work.listed import plan_list
 
     profile, labels = table.profile, labels_of(table, work)
-    picture = or_lost(
-        "lists/closing.svg", lambda: svg_text(closing_picture(closing, profile.title, profile.units)).encode(), b""
-    )
     lists = {
         "plan": plan_list(work),
-        "closing": closing_list(closing, profile.units),
         "set-ups": set_up_list(work.set_ups, table),
         "gluing": gluing_list(work.gluing),
         "marks": marks_list(work.gluing),
         "labels": label_list(labels),
-        "hardware": hardware_list(hardware),
     }
     printed = or_lost("lists/labels.pdf", lambda: labels_pdf(labels, profile.paper, profile.title), b"")
-    drawn = {"lists/closing.svg": picture, "lists/labels.pdf": printed}
-    return {**_csv(lists), **{path: data for path, data in drawn.items() if data}}
+    return {**_csv(lists), **({"lists/labels.pdf": printed} if printed else {})}
 
 
 def stock_lists(table: Table, laid: LaidStock | None) -> dict[str, bytes]:

@@ -18,6 +18,8 @@ from templategen.errors import Fault, OutputError, TemplategenError
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.packet_json import sealed
 from templategen.packet.build import in_units, with_places
+from templategen.packet.followed import followed, plan_told
+from templategen.packet.lists import cut_lists, work_lists
 from templategen.packet.make import Packet, gathered, kept_files
 from templategen.packet.page.refit import refit_page
 from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
@@ -29,11 +31,11 @@ from templategen.packet.share_files import Files
 from templategen.packet.table_stages import PROFILE, TABLE, Tell, begun, gravest_first, quiet
 from templategen.parts.part import Part
 from templategen.shop.closing.study import wished
-from templategen.shop.gluing.plan import gluing_plan
 from templategen.shop.refit.read import Bench, read_bench
 from templategen.shop.refit.refit import Refit, refit
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
+from templategen.work.plan import WorkPlan, work_plan
 
 SHARES = ("parts", "paper", "lists", "page")
 """What a re-fit makes."""
@@ -67,7 +69,7 @@ def make_refit(
         for what, done, one in IN_ORDER:
             tell(what, done)
             worked[one]
-    return gathered(worked[REFIT].rebuilt.table, worked[FINDINGS], worked[ALL_FILES], worked[RECORD]), worked[REFIT]
+    return gathered(worked[REFIT].rest.table, worked[FINDINGS], worked[ALL_FILES], worked[RECORD]), worked[REFIT]
 
 
 @contextmanager
@@ -111,12 +113,12 @@ def revision_of(table: Table, bench: Bench) -> str:
 
 def to_cut(found: Refit) -> tuple[Part, ...]:
     """The parts still to cut, each with the number still wanted."""
-    wanted = found.rebuilt.to_cut
-    return tuple(replace(part, count=wanted[part.code]) for part in found.rebuilt.table.parts if part.code in wanted)
+    wanted = found.rest.to_cut
+    return tuple(replace(part, count=wanted[part.code]) for part in found.rest.table.parts if part.code in wanted)
 
 
 def _part_files(found: Refit, parts: tuple[Part, ...]) -> Files:
-    profile = found.rebuilt.table.profile
+    profile = found.rest.table.profile
     files: dict[str, bytes] = {}
     for part in parts:
         files.update(two_formats(f"parts/{part.code}", part_sheet(part, profile, part_revision(part)), profile))
@@ -124,16 +126,18 @@ def _part_files(found: Refit, parts: tuple[Part, ...]) -> Files:
 
 
 def _paper(found: Refit, parts: tuple[Part, ...], order: Plan) -> PaperFiles:
-    return templates_on_paper(found.rebuilt.table, parts, order) if parts else NO_PAPER
+    return templates_on_paper(found.rest.table, parts, order) if parts else NO_PAPER
 
 
-def _lists(found: Refit, again: str) -> Files:
+def _lists(found: Refit, again: str, work: WorkPlan) -> Files:
     from templategen.drawing.refit_picture import refit_picture
     from templategen.output.svg import svg_text
     from templategen.output.table_csv import csv_bytes
     from templategen.shop.refit.listed import refit_list
 
+    made = {**cut_lists(found.rest.rest, 1), **work_lists(found.rest.table, work)} if found.rest.to_cut else {}
     return {
+        **made,
         "lists/refit.csv": csv_bytes(*refit_list(found)),
         "lists/refit.svg": svg_text(refit_picture(found, again), PLAN_WEIGHT).encode(),
     }
@@ -149,13 +153,25 @@ def _all_files(profile: Profile, bench: Bench, files: Files, page: bytes) -> Fil
     return {**files, **({"index.html": page} if page else {}), **kept_files(profile), **measured}
 
 
-def _findings(found: Refit) -> tuple[Finding, ...]:
-    return gravest_first(found.findings)
+def _findings(found: Refit, of_plan: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    return gravest_first(found.findings, of_plan)
 
 
-def _plan(drawn: Table, found: Refit) -> Plan:
+def _work(found: Refit, assembly: Plan) -> WorkPlan:
+    return work_plan(found.rest.table, assembly, rest=found.rest)
+
+
+def _plan_told(found: Refit, work: WorkPlan) -> Mapping[str, Any]:
+    return plan_told(work, found.rest.table.profile)
+
+
+def _followed(found: Refit, assembly: Plan, told: Mapping[str, Any]) -> tuple[Finding, ...]:
+    return followed(found.rest.table, assembly, told, None, found.rest.to_cut)
+
+
+def assembly_now(found: Refit) -> Plan:
     """The drawing's order of assembly with the codes that the copies have now: they come together the same way."""
-    plan, placed = plan_assembly(drawn, wished(drawn)), found.rebuilt.table.placed
+    plan, placed = plan_assembly(found.drawn, wished(found.drawn)), found.rest.table.placed
     steps = (
         replace(step, moves=tuple(replace(move, code=placed[move.index].code) for move in step.moves))
         for step in plan.steps
@@ -164,10 +180,11 @@ def _plan(drawn: Table, found: Refit) -> Plan:
 
 
 def _record(
-    found: Refit, plan: Plan, again: str, findings: tuple[Finding, ...], files: Files, paper: PaperFiles
-) -> Mapping[str, Any]:
-    table = found.rebuilt.table
-    told = record(table, plan, gluing_plan(table, plan), findings, files, paper)
+    found: Refit, plan: Plan, again: str, findings: tuple[Finding, ...], files: Files, paper: PaperFiles,
+    work: WorkPlan, told_of_plan: Mapping[str, Any],
+) -> Mapping[str, Any]:  # fmt: skip
+    table = found.rest.table
+    told = record(table, plan, work.gluing, findings, files, paper, plan_told=told_of_plan)
     return sealed({**told, "refit": _told(found, again)})
 
 
@@ -176,11 +193,11 @@ def _told(found: Refit, again: str) -> dict[str, Any]:
     from templategen.output.packet_json import number, numbers
 
     closed = found.seated.closed
-    limits = found.rebuilt.table.profile.limits
+    limits = found.rest.table.profile.limits
     return {
         "revision": again,
-        "to_cut": dict(found.rebuilt.to_cut),
-        "first_codes": dict(found.rebuilt.was),
+        "to_cut": dict(found.rest.to_cut),
+        "first_codes": dict(found.rest.was),
         "cut": [{"code": code, "place": place} for code, place in sorted(found.settled.cut)],
         "recut": [{"code": code, "place": place} for code, place in found.recut],
         "limit": number(limits.joint_gap),
@@ -208,15 +225,18 @@ BENCH = stage("what was measured", read_bench, TABLE, MEASURED)
 REFIT = stage("re-fit", refit, TABLE, BENCH)
 AGAIN = stage("revision", revision_of, TABLE, BENCH)
 TO_CUT = stage("parts to cut", to_cut, REFIT)
-ORDER_NOW = stage("order of assembly", _plan, TABLE, REFIT)
-FINDINGS = stage("findings", _findings, REFIT)
+ORDER_NOW = stage("order of assembly", assembly_now, REFIT)
+WORK = stage("plan of work", _work, REFIT, ORDER_NOW)
+PLAN_TOLD = stage("plan of work told", _plan_told, REFIT, WORK)
+FOLLOWED = stage("plan of work followed", _followed, REFIT, ORDER_NOW, PLAN_TOLD)
+FINDINGS = stage("findings", _findings, REFIT, FOLLOWED)
 PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, without={})
 PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, ORDER_NOW, without=NO_PAPER)
-LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, without={})
+LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, WORK, without={})
 FILES = stage("files", _files, PART_FILES, PAPER, LISTS)
-PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, PAPER, without=b"")
+PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, PAPER, WORK, without=b"")
 ALL_FILES = stage("all files", _all_files, PROFILE, BENCH, FILES, PAGE)
-RECORD = stage("packet.json", _record, REFIT, ORDER_NOW, AGAIN, FINDINGS, ALL_FILES, PAPER)
+RECORD = stage("packet.json", _record, REFIT, ORDER_NOW, AGAIN, FINDINGS, ALL_FILES, PAPER, WORK, PLAN_TOLD)
 
 IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (
     ("table", 0.0, REFIT), ("parts", 0.2, PART_FILES), ("paper", 0.4, PAPER), ("page", 0.7, PAGE),

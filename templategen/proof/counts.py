@@ -12,6 +12,15 @@ TABLE_KINDS = ("rim-segment", "rail", "slat", "spline", "leg", "base-rail", "foo
 """Kinds of part that stand in the table; the others are made to make them with."""
 
 
+def wanted_of(record: Record) -> dict[str, int]:
+    """How many of each part are made: as many as stand in all tables, of a re-fit as many as it leaves to cut."""
+    tables, rest = record.get("tables", 1), record.get("refit", {}).get("to_cut")
+    return {
+        part["code"]: part["count"] * tables if rest is None else int(rest.get(part["code"], 0))
+        for part in record["parts"]
+    }
+
+
 def count_differences(record: Record) -> Iterator[Difference]:
     """Codes and counts that contradict each other."""
     parts = {part["code"]: part for part in record["parts"]}

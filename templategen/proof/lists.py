@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from io import StringIO
 
+from templategen.proof.counts import wanted_of
 from templategen.proof.difference import Difference
 from templategen.proof.files import Held
 from templategen.proof.read_record import Record
@@ -53,11 +54,11 @@ def _rows(text: str) -> dict[str, Row]:
 
 
 def _cut_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
-    rows, tables = _rows(text), record.get("tables", 1)
+    rows, wanted = _rows(text), wanted_of(record)
     for part in record["parts"]:
         row = rows.pop(part["code"], None)
         if row is None:
-            if part["kind"] not in FOR_THE_BENCH:
+            if part["kind"] not in FOR_THE_BENCH and wanted[part["code"]]:
                 yield part["code"], "isn't listed"
             continue
         try:
@@ -65,8 +66,8 @@ def _cut_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
         except ValueError as trouble:
             yield part["code"], f"can't be read ({str(trouble)[:100]})"
             continue
-        if count != part["count"] * tables:
-            yield part["code"], f"{row['count']} pieces, the record says {part['count']} for each of {tables}"
+        if count != wanted[part["code"]]:
+            yield part["code"], f"{count} pieces, the record says {wanted[part['code']]}"
         if (row["name"], row["wood"]) != (part["name"], part["wood"]):
             yield part["code"], "is called or made otherwise than the record says"
         yield from _sizes(part["code"], row, part["size"], 2)

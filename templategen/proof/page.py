@@ -11,6 +11,7 @@ from templategen.errors import Fault, OutputError
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline, circle, outline_of
 from templategen.geometry.point import Point
+from templategen.proof.counts import wanted_of
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WOOD, WORKED, Site
@@ -62,10 +63,11 @@ def page_differences(data: bytes, record: Record, parts: Mapping[str, Recorded])
 
 def _views(text: str, record: Record, parts: Mapping[str, Recorded]) -> Iterator[Difference]:
     """Every worked face of every part of the table has one view, which shows it."""
+    made = wanted_of(record)
     wanted = {
         f"{part.code}: {_named(face)}": (part, face)
         for part in parts.values()
-        if f"parts/{part.code}.dxf" in part.record["files"] or _is_of_table(part, record)
+        if f"parts/{part.code}.dxf" in part.record["files"] or (made[part.code] and _is_of_table(part, record))
         for face in dict.fromkeys((TOP, *part.worked))
     }
     for drawing in DRAWING.finditer(text):
@@ -152,14 +154,14 @@ def _cut_list(text: str, record: Record) -> Iterator[Difference]:
         unescape(code): [unescape(cell) for cell in CELL.findall(row)]
         for code, row in ROW.findall(table[0] if table else "")
     }
-    tables = record.get("tables", 1)
+    made = wanted_of(record)
     for part in record["parts"]:
         row = rows.get(part["code"])
         if row is None:
-            if any(placed["code"] == part["code"] for placed in record["placed"]):
+            if made[part["code"]] and any(placed["code"] == part["code"] for placed in record["placed"]):
                 yield Difference(PAGE, f"cut list, {part['code']}", "isn't listed")
             continue
-        true = [part["count"] * tables, *part["size"]]
+        true = [made[part["code"]], *part["size"]]
         said = [_size(cell) for cell in (row[3], *row[5:8])]
         if [part["code"], part["name"], part["wood"]] != [row[1], row[2], row[4]]:
             yield Difference(PAGE, f"cut list, {part['code']}", "is called or made otherwise than the record says")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import degrees
 
@@ -34,9 +34,12 @@ class Waiting:
     later: tuple[SetUp, ...]
 
 
-def waiting(table: Table, assembly: Plan, set_ups: Sequence[SetUp], tables: int) -> Waiting:
-    """Which cuts wait: the slots of ends that are trimmed, and all of an end that is cut to measure."""
-    slots, mitres = _last_ends(table, assembly, tables)
+def waiting(
+    table: Table, assembly: Plan, set_ups: Sequence[SetUp], tables: int, uncut: Collection[int] | None = None
+) -> Waiting:
+    """Which cuts wait: the slots of ends that are trimmed, and all of an end that is cut to measure; where some
+    copies are cut already, of those `uncut` (by number)."""
+    slots, mitres = _last_ends(table, assembly, tables, uncut)
     now: list[SetUp] = []
     later: list[SetUp] = []
     for one in set_ups:
@@ -70,17 +73,22 @@ def _until(assembly: Plan) -> str:
     return "mark the piece, it closes the ring and is cut to its opening"
 
 
-def _last_ends(table: Table, assembly: Plan, tables: int) -> tuple[Ends, Ends]:
+def _last_ends(table: Table, assembly: Plan, tables: int, uncut: Collection[int] | None) -> tuple[Ends, Ends]:
     """The ends whose slots wait, and those that are sawn to measure."""
     none: Ends = Counter()
     if assembly.closing == "halves":
         ends = _ends(table, _last_mitres(table, assembly))
-        return Counter(_counted(table, ends, tables)), none
+        return Counter(_counted(table, _of(ends, uncut), tables)), none
     if assembly.closing != "measure":
         return none, none
     (last,) = next(step.moves for step in assembly.steps if step.last)
-    both = [(last.index, "left"), (last.index, "right")]
+    both = list(_of([(last.index, "left"), (last.index, "right")], uncut))
     return Counter(_counted(table, both, tables)), Counter(_counted(table, both[1:], tables))
+
+
+def _of(ends: Iterable[tuple[int, str]], uncut: Collection[int] | None) -> Iterator[tuple[int, str]]:
+    """Those of copies that aren't cut yet."""
+    return (end for end in ends if uncut is None or end[0] in uncut)
 
 
 def _last_mitres(table: Table, assembly: Plan) -> Iterator[int]:

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 
 from templategen.fit.plan import Plan
 from templategen.shop.gluing.plan import GluingPlan, gluing_plan
+from templategen.shop.refit.rebuild import Rebuilt
+from templategen.shop.refit.set_ups import rest_set_ups
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
@@ -52,20 +54,30 @@ class WorkPlan:
         return replace(self.glue, steps=tuple(steps))
 
 
-def work_plan(table: Table, assembly: Plan, tables: int = 1) -> WorkPlan:
+def work_plan(table: Table, assembly: Plan, tables: int = 1, rest: Rebuilt | None = None) -> WorkPlan:
     """The plan: boards, blanks and parts operation by operation for all tables, then what is glued.
 
-    `assembly` is the order in which one table goes together, its ring closed in the way that it says.
+    `assembly` is the order in which one table goes together, its ring closed in the way that it says. With a `rest`,
+    what a re-fit leaves to cut, only that is made, and all of it is glued.
     """
     glue = gluing_plan(table, assembly)
-    found = tuple(_numbered(sized(table, _in_order(table, assembly, glue, tables), tables)))
+    found = tuple(_numbered(sized(_made(table, rest), _in_order(table, assembly, glue, tables, rest), tables)))
     return WorkPlan(tuple(_dated(found, table.profile.rates.day * 60)), tables, glue)
 
 
-def _in_order(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> Iterator[Operation]:
-    made = set_ups(table, tables)
-    held = waiting(table, assembly, [one for one in made if one.operation not in IN_THE_RING], tables)
-    yield from from_boards(table, tables)
+def _made(table: Table, rest: Rebuilt | None) -> Table:
+    """The table with the parts that are made."""
+    return rest.rest if rest else table
+
+
+def _in_order(
+    table: Table, assembly: Plan, glue: GluingPlan, tables: int, rest: Rebuilt | None
+) -> Iterator[Operation]:
+    made = rest_set_ups(rest) if rest else set_ups(table, tables)
+    single = [one for one in made if one.operation not in IN_THE_RING]
+    held = waiting(table, assembly, single, tables, rest.waiting if rest else None)
+    new = _made(table, rest)
+    yield from from_boards(new, tables)
     slotted = False
     for one in held.now:
         if assembly.closing == "scrap" and one is mitring(table, held.now):
@@ -73,7 +85,7 @@ def _in_order(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> It
         if one.operation == "spline slot" and not slotted:
             yield dry_ring(table, assembly, tables)
             slotted = True
-        yield machined(table, one, tables)
+        yield machined(new, one, tables)
     yield from before_gluing(table, assembly, glue, tables)
     *assembled, let_down = _assembled(table, assembly, glue, held, tables) or (None,)
     yield from assembled

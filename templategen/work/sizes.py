@@ -22,7 +22,7 @@ TO_THE_OUTLINE: tuple[Kind, ...] = ("shoulder", "saw round", "trim")
 
 
 def sized(table: Table, operations: Iterable[Operation], tables: int) -> Iterator[Operation]:
-    """The operations with the pieces that pass through each, followed from the boards on."""
+    """The operations with the pieces of the table's parts that pass through each, followed from the boards on."""
     bought = {code: boards.bought for boards in boards_of(table, tables) for code in boards.codes}
     found = tuple(operations)
     left = {part.code: sum(_shortens(one, part.code) for one in found) for part in table.parts}
@@ -30,6 +30,8 @@ def sized(table: Table, operations: Iterable[Operation], tables: int) -> Iterato
     for one in found:
         pieces = []
         for code in one.set_up.codes if one.set_up else one.codes:
+            if code not in left:
+                continue  # it was cut before the re-fit
             part, rough = table.part(code), rough_in(table.profile, table.part(code), tables)
             before = now.get(code) or Worked(code, rough.count, rough.pieces, None, _sawn_out(rough, bought[code]))
             left[code] -= _shortens(one, code)

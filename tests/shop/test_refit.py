@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from math import degrees, pi, radians, tan
 from random import Random
@@ -12,6 +13,9 @@ from templategen.drawing.drawing import Shape, Words
 from templategen.drawing.refit_picture import refit_picture
 from templategen.errors import DesignError, ProfileError
 from templategen.geometry.placement import Placement
+from templategen.output.packet_json import assembly_json, part_json
+from templategen.output.plan_json import plan_json
+from templategen.packet.refit import assembly_now
 from templategen.parts.part import Part
 from templategen.shop.refit.form import form_text
 from templategen.shop.refit.listed import refit_list
@@ -22,6 +26,8 @@ from templategen.shop.refit.sizes import SIZES
 from templategen.shop.refit.slats import SHARE
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Measured
+from templategen.work.plan import work_plan
+from tests.proof.followed import Record, faults
 from tests.random_profiles import tables
 from tests.table.made import table_of
 
@@ -37,6 +43,20 @@ def measured(code: str, place: int = 1, **sizes: object) -> str:
     """One entry."""
     lines = "".join(f"{name} = {value}\n" for name, value in sizes.items())
     return f'[[measured]]\npart = "{code}"\nplace = {place}\n{lines}'
+
+
+def rest_written(found: Refit) -> Record:
+    """What the record of a re-fit holds that the bench reads."""
+    table, assembly = found.rest.table, assembly_now(found)
+    told = {
+        "parts": [part_json(part, ()) for part in table.parts],
+        "assembly": assembly_json(table, assembly),
+        "plan": plan_json(work_plan(table, assembly, rest=found.rest), table.profile),
+        "refit": {"to_cut": dict(found.rest.to_cut)},
+        "stock": [],
+    }
+    record: Record = json.loads(json.dumps(told))
+    return record
 
 
 def exact(table: Table) -> str:
@@ -504,3 +524,51 @@ def test_grooves_already_cut_that_end_too_soon_are_told() -> None:
     assert short and all(f.level == "caution" and f.measured > 0.1 for f in short)
     cut = {code for code, _ in found.settled.cut}
     assert {f.where for f in short} <= cut
+
+
+LOPSIDED = (
+    ("towpath-hex", 2),
+    pytest.param("towpath-dining", 2, marks=pytest.mark.slow),
+    pytest.param("towpath-inch", 3, marks=pytest.mark.slow),
+)
+"""Tables, and of how many segments one is cut."""
+
+
+@pytest.mark.parametrize(("name", "each"), LOPSIDED)
+def test_what_is_left_to_cut_is_made_by_its_plan(name: str, each: int) -> None:
+    """Some segments cut, none as drawn, one slat thinner: the bench makes just the rest, by the plan's figures."""
+    table, chance = table_of(name=name), Random(name)
+    ring = [(i, table.placed[i].code) for i in range(0, table.sizes.segments, each)]
+    mitre, long = degrees(table.sizes.mitre), table.sizes.inner_length
+    off = [(i + 1, code, *(chance.uniform(-0.15, 0.15) for _ in range(2)), chance.uniform(-1, 1)) for i, code in ring]
+    text = "".join(
+        measured(code, place, left_angle=mitre + left, right_angle=mitre + right, length=f'"{long + longer} mm"')
+        for place, code, left, right, longer in off
+    )
+    slat = next(part for part in table.parts if part.kind == "slat")
+    found = refitted(text + measured(slat.code, 1, thickness=f'"{slat.thickness - 0.7} mm"'), table)
+    record = rest_written(found)
+    assert faults(record) == []
+    assert sum(found.rest.to_cut.values()) == sum(part.count for part in table.parts) - len(ring) - 1
+    stops = [s for one in record["plan"]["operations"] for s in one.get("set_up", {}).get("settings", ())]
+    wrong = next(s for s in stops if s["quantity"].endswith("own.left_mitre"))
+    wrong["value"] += 0.1
+    assert any(code in says for says in faults(record) for code in found.rest.new)
+
+
+def test_a_bad_end_is_offered_to_be_recut_alone() -> None:
+    """One mitre of a whole ring leans too much by 0.9 degrees: cut back along the outer edge alone, by tangents."""
+    mitre, long, wide = degrees(DINING.sizes.mitre), DINING.sizes.inner_length, DINING.profile.top.rim_width
+    for off in (0.9, -0.9):
+        text = "".join(
+            measured(placed.code, i + 1, length=long, right_angle=mitre + (off if i == 7 else 0))
+            for i, placed in enumerate(DINING.placed[: DINING.sizes.segments])
+        )
+        found = refitted(text)
+        assert found.end is not None and found.recut == ((DINING.placed[7].code, 8),)
+        assert found.end.side == "right" and found.end.angle == pytest.approx(DINING.sizes.mitre, abs=1e-9)
+        taken = wide * abs(tan(radians(mitre + off)) - tan(radians(mitre)))
+        shorter = (0.0, taken) if off > 0 else (taken, 0.0)
+        assert (found.end.inner, found.end.outer) == pytest.approx(shorter)
+        assert found.rest.to_cut[DINING.placed[7].code] == 1
+        assert any("right end alone" in finding.says for finding in found.findings)

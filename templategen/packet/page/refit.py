@@ -8,13 +8,17 @@ from typing import TYPE_CHECKING
 from templategen.checks.finding import Finding
 from templategen.output.page.content import Grid, Page, Section, Sheet
 from templategen.output.page.render import page_html
+from templategen.packet.page.buy import cut_list
 from templategen.packet.page.glance import found
 from templategen.packet.page.links import linked, links
+from templategen.packet.page.machines import machines
 from templategen.packet.page.parts import part_sheet
 from templategen.packet.page.picture import picture
 from templategen.packet.page.print_check import files, printing
+from templategen.packet.page.work import work
 from templategen.packet.paper import PaperFiles
 from templategen.parts.part import Part
+from templategen.work.plan import WorkPlan
 
 if TYPE_CHECKING:
     from templategen.shop.refit.refit import Refit
@@ -27,13 +31,16 @@ def refit_page(
     findings: Sequence[Finding],
     made: Mapping[str, bytes],
     paper: PaperFiles,
+    plan: WorkPlan,
 ) -> bytes:
     """The page as a file; `parts` are those still to cut, each with the number still wanted, `made` the files beside
     it."""
-    table = re.rebuilt.table
+    table = re.rest.table
     sheets = tuple(part_sheet(table, part) for part in parts)
     cut = Section("parts", "Parts to cut", sheets) if sheets else None
-    sections = (found(table, findings), _ring(re, revision), cut, printing(paper), files(made))
+    first = Section("first", "What to cut", (cut_list(re.rest.rest, 1),))
+    todo = (first, work(table, plan), machines(table, plan.set_ups)) if parts else ()
+    sections = (found(table, findings), _ring(re, revision), *todo, cut, printing(paper), files(made))
     profile = re.drawn.profile
     standing = "Parts still to cut, re-fitted to those that are cut."
     key = f"{profile.sha256[:8]}{revision}"

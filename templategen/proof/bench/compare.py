@@ -21,8 +21,8 @@ THIN = 1e-4
 HAIR = 0.005
 """Half of the hundredth of a millimetre to which piece and part must agree."""
 
-CHORDS = 2e-4
-"""How far the chords of two tellings of one arc lie apart, mm."""
+CHORDS = SAGITTA * 2 / 3
+"""How far the chords of two tellings of one arc lie apart on the mean, one of them in its arc, mm."""
 
 
 def differences(piece: Piece, part: Recorded) -> Iterator[str]:

@@ -248,12 +248,16 @@ def _ease(piece: Piece, cut: Cut, lay: Lay) -> None:
             "high": face.intersection(box(x0 - 1, y1 - size, x1 + 1, y1)),
         }.get(lay.against) or whole.difference(whole.buffer(-size, join_style="mitre"))
     kind = cut.does.removeprefix("edge ")
-    piece.shaped.append(Shaped(kind, lay.worked, _stopped(strip, piece, cut), size))
+    piece.shaped.append(Shaped(kind, lay.worked, _stopped(strip, piece, cut, lay), size))
 
 
-def _stopped(strip: Any, piece: Piece, cut: Cut) -> Any:
-    """The strip without what lies past the stops, told from both ends alike."""
+def _stopped(strip: Any, piece: Piece, cut: Cut, lay: Lay) -> Any:
+    """The strip without what lies past the stops, told from both ends alike or from the one at the stop."""
     x0, _, x1, _ = piece.bounds
+    if lay.stop_at:
+        long = cut.value("stop")
+        worked = (x0 - 1, x0 + long) if lay.stop_at == "left" else (x1 - long, x1 + 1)
+        return strip.intersection(box(worked[0], -1e4, worked[1], 1e4))
     for name, keep in (("stop", False), ("start", True)):
         if name in cut.figures:
             middle = box(x0 + cut.figures[name], -1e4, x1 - cut.figures[name], 1e4)
@@ -267,7 +271,7 @@ def _saw_round(piece: Piece, cut: Cut, lay: Lay) -> None:
     if "middle" in cut.figures and abs(cut.value("middle") - cut.value("kerf") / 2 - radius) > EXACT:
         raise Misfit("near face and middle of the kerf")
     x0, x1 = piece.along_edge("low")
-    centre = ((x0 + x1) / 2, -_from_pivot(piece, cut))
+    centre = ((x0 + x1) / 2 + cut.figures.get("aside", 0.0), -_from_pivot(piece, cut))
     piece.circle = (*centre, radius)
     piece.take(outside(*centre, radius, piece.bounds))
 

@@ -15,13 +15,16 @@ from templategen.proof.bench.piece import Piece
 from templategen.proof.bench.rough import blank_fits, out_of_its_thickness, rough_shapes, strip_lasts
 from templategen.proof.bench.safe import forbidden, out_of_reach, too_much
 from templategen.proof.bench.written import Doing, Misfit
-from templategen.proof.counts import TABLE_KINDS
+from templategen.proof.counts import TABLE_KINDS, wanted_of
 from templategen.proof.difference import Difference
 from templategen.proof.read_record import RECORD, Record
 from templategen.proof.recorded import Recorded
 
 SAME = 0.02
 """How far written sizes may be from what the bench measures, mm."""
+
+IN_THE_RING = ("saw round", "trim", "edge round-over")
+"""Work on the glued ring, which meets all that is in it."""
 
 ENDS = ("crosscut", "mitre")
 """Work that cuts pieces off."""
@@ -44,13 +47,15 @@ def bench_differences(record: Record) -> Iterator[Difference]:
     plan = record["plan"]
     doings = [Doing(one) for one in plan["operations"]]
     parts = {one["code"]: Recorded(one) for one in record["parts"] if one["kind"] in TABLE_KINDS}
+    wanted = wanted_of({**record, "tables": plan["tables"]})
     yield from _in_order(plan, doings)
     yield from _steps(record, doings)
     bench = Bench(plan["shop"])
     for doing in doings:
-        yield from _done(bench, doing, parts)
+        yield from _done(bench, doing, parts, wanted)
     rough = rough_shapes(record, {code: told["after"] for code, (_, told) in bench.sawn_out.items()})
-    yield from _finished(bench, parts, rough, plan["tables"])
+    made = {code: part for code, part in parts.items() if wanted[code]}
+    yield from _finished(bench, made, rough, wanted)
     yield from board_differences(record, bench.sawn_out)
 
 
@@ -75,7 +80,9 @@ def _steps(record: Record, doings: Iterable[Doing]) -> Iterator[Difference]:
         yield Difference(RECORD, "plan", f"doesn't put the table together in the steps of its assembly: {first}")
 
 
-def _done(bench: Bench, doing: Doing, parts: Mapping[str, Recorded]) -> Iterator[Difference]:
+def _done(
+    bench: Bench, doing: Doing, parts: Mapping[str, Recorded], wanted: Mapping[str, int]
+) -> Iterator[Difference]:
     """One operation: what is forbidden or out of reach, then the cuts, then what the pieces measure."""
     found: list[str] = []
     for told in doing.record["pieces"]:
@@ -87,6 +94,8 @@ def _done(bench: Bench, doing: Doing, parts: Mapping[str, Recorded]) -> Iterator
         for cut in doing.cuts:
             found += out_of_reach(doing, cut, bench.shop)
             for lay in cut.lays:
+                if doing.does in IN_THE_RING and wanted.get(lay.code) == 0:
+                    continue  # it was cut before the re-fit, and goes round with the rest
                 piece = bench.pieces[lay.code]
                 piece.beside = bench.pieces
                 WORK[doing.does](piece, cut, lay)
@@ -163,25 +172,29 @@ def _has_both_ends(piece: Piece) -> bool:
 
 
 def _finished(
-    bench: Bench, parts: Mapping[str, Recorded], rough: Mapping[str, Any], tables: int
+    bench: Bench, parts: Mapping[str, Recorded], rough: Mapping[str, Any], wanted: Mapping[str, int]
 ) -> Iterator[Difference]:
     """Every part of the table is there, as often as it stands in it, and is what the record tells."""
     for code, part in parts.items():
         if code not in bench.sawn_out:
             yield Difference(RECORD, code, "is never made")
             continue
-        for says in (*_counted(bench, code, part.record["count"] * tables), *_as_wanted(bench, part, rough[code])):
+        for says in (
+            *_counted(bench, code, wanted[code], part.record["count"]),
+            *_as_wanted(bench, part, rough[code]),
+        ):
             yield Difference(RECORD, code, says)
 
 
-def _counted(bench: Bench, code: str, needed: int) -> Iterator[str]:
-    """As many are made as stand in the table, and each is worked everywhere."""
+def _counted(bench: Bench, code: str, needed: int, standing: int) -> Iterator[str]:
+    """As many are made as are wanted, and each is worked everywhere; in the ring go all that stand in a table."""
     told = bench.told[code]
     if told["holds"] != 1 or told["count"] != needed:
         yield f"{told['count']} are made, {needed} stand in the table"
     for (own, does, _), pieces in bench.cut.items():
-        if own == code and pieces != needed:
-            yield f"{does} is done to {pieces} of {needed}"
+        whole = max(needed, standing) if does in IN_THE_RING else needed
+        if own == code and pieces != whole:
+            yield f"{does} is done to {pieces} of {whole}"
 
 
 def _as_wanted(bench: Bench, part: Recorded, rough: Any) -> Iterator[str]:

@@ -46,7 +46,7 @@ def _told(value: float | None, unit: str) -> Cell:
 
 def _parts(found: Refit) -> Iterator[Row]:
     """Every part still to cut, new shapes first."""
-    rebuilt = found.rebuilt
+    rebuilt = found.rest
     new = set(rebuilt.new)
     for code in sorted(rebuilt.to_cut, key=lambda code: code not in new):
         count = rebuilt.to_cut[code]
@@ -54,6 +54,12 @@ def _parts(found: Refit) -> Iterator[Row]:
         name = rebuilt.table.part(code).name
         does = f"{name}: cut {count}, instead of {first}" if code in new else f"cut {count}, as drawn"
         yield "part", code, "", "to cut", float(count), "pieces", None, does
+    if found.end is not None:
+        ((code, place),) = found.recut
+        does = f"first try this: saw its {found.end.side} end alone to that angle, then measure and re-fit again"
+        yield "part", code, str(place), f"{found.end.side} end", degrees(found.end.angle), "deg", None, does
+        yield "part", code, str(place), "inner edge shorter", found.end.inner, "mm", None, "what that takes"
+        yield "part", code, str(place), "outer edge shorter", found.end.outer, "mm", None, "what that takes"
     for copy in found.recut:
         yield "part", copy[0], str(copy[1]), "recut", 1.0, "pieces", None, "cut it anew, or the ring can't close"
 

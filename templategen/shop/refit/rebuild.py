@@ -29,13 +29,23 @@ SECOND = "-2"
 @dataclass(frozen=True, slots=True)
 class Rebuilt:
     """The re-fitted table, how many copies of each code are still to cut, the code in the first drawing of each new
-    one, every slat as its place wants it and where tongues enter each segment (by number among the placed copies)."""
+    one, every slat as its place wants it and where tongues enter each segment (by number among the placed copies).
+    `base` is the table that its shared sizes make, before any part got a shape of its own, `waiting` the copies (by
+    number) still to cut."""
 
     table: Table
+    base: Table
     to_cut: Mapping[str, int]
     was: Mapping[str, str]
     slats: Mapping[int, Recut]
     tongues: Mapping[int, Sequence[Span]]
+    waiting: frozenset[int] = frozenset()
+
+    @property
+    def rest(self) -> Table:
+        """The table with the parts still to cut alone, each as often as it is still wanted."""
+        parts = (replace(part, count=self.to_cut.get(part.code, 0)) for part in self.table.parts)
+        return replace(self.table, parts=tuple(part for part in parts if part.count))
 
     @property
     def new(self) -> tuple[str, ...]:
@@ -71,7 +81,8 @@ def rebuild(drawn: Table, base: Table, settled: Settled, seated: Seated) -> Rebu
     for index, copy in enumerate(copies):
         part, own = _wanted(drawn, base, settled, seated, index, copy, recut, spans)
         _sort_in(shapes[copy[0]], part, copy in settled.cut, own, index)
-    return replace(_assembled(drawn, base, settled, seated, shapes, recut), tongues=spans)
+    waiting = frozenset(index for index, copy in enumerate(copies) if copy not in settled.cut)
+    return replace(_assembled(drawn, base, settled, seated, shapes, recut), tongues=spans, waiting=waiting)
 
 
 def _refuse_others(drawn: Table, base: Table) -> None:
@@ -211,7 +222,7 @@ def _assembled(
             codes.update(dict.fromkeys(here, code))
     changed = any(code != first for code, first in was.items()) or seated.changed or base is not drawn
     if not changed:
-        return Rebuilt(drawn, to_cut, was, recut, {})
+        return Rebuilt(drawn, base, to_cut, was, recut, {})
     thick = {part.code: part.thickness for part in parts}
     placed = tuple(
         _level(base, index, thick[codes[index]], _stands(base, seated, index, codes[index]))
@@ -219,7 +230,7 @@ def _assembled(
     )
     joints = tuple(replace(j, parts=(codes[j.placed[0]], codes[j.placed[1]])) for j in base.joints)
     table = replace(base, parts=with_mates(_named_mates(parts, was), joints), placed=placed, joints=joints)
-    return Rebuilt(table, to_cut, was, recut, {})
+    return Rebuilt(table, base, to_cut, was, recut, {})
 
 
 def _coded(

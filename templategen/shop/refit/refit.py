@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from math import degrees, fsum
 
@@ -11,12 +11,23 @@ from templategen.shop.refit.common import common_profile
 from templategen.shop.refit.piece import Piece, missing_angle
 from templategen.shop.refit.read import Bench
 from templategen.shop.refit.rebuild import Rebuilt, copies_of, rebuild
-from templategen.shop.refit.ring import Seated, closed_ring, designed, edge_on_arm, pieces_of, seat, to_recut, within
+from templategen.shop.refit.ring import (
+    OneEnd,
+    Seated,
+    closed_ring,
+    designed,
+    edge_on_arm,
+    one_end,
+    pieces_of,
+    seat,
+    to_recut,
+    within,
+)
 from templategen.shop.refit.segment import GRAZE, too_short
 from templategen.shop.refit.settle import Copy, Settled, named, settle
 from templategen.shop.refit.slats import too_long
 from templategen.table.assembly import Table, build_table
-from templategen.units import angle_words
+from templategen.units import angle_words, show_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +42,8 @@ class Shoulder:
 @dataclass(frozen=True, slots=True)
 class Refit:
     """What re-fitting gives: the table as first drawn and as re-fitted, the ring seated, shoulders of cut rails, cut
-    segments to make anew, and all findings. `sure` is one standard deviation of the gap from the measuring, mm."""
+    segments to make anew (or first the one `end` of one), the table once they are (`rest`; else `rebuilt`), and all
+    findings. `sure` is one standard deviation of the gap from the measuring, mm."""
 
     drawn: Table
     rebuilt: Rebuilt
@@ -39,6 +51,8 @@ class Refit:
     seated: Seated
     shoulders: tuple[Shoulder, ...]
     recut: tuple[Copy, ...]
+    end: OneEnd | None
+    rest: Rebuilt
     sure: float
     findings: tuple[Finding, ...]
 
@@ -58,15 +72,27 @@ def refit(drawn: Table, bench: Bench) -> Refit:
     rebuilt = rebuild(drawn, base, settled, seated)
     copies = copies_of(drawn)
     recut: tuple[Copy, ...] = ()
+    end, rest = None, rebuilt
     if not within(seated.closed, limits):
-        recut = tuple(copies[index] for index in to_recut(pieces, limits, designed(base.sizes)))
+        indices = to_recut(pieces, limits, designed(base.sizes))
+        recut = tuple(copies[index] for index in indices)
+        end = one_end(pieces, indices[0], limits, designed(base.sizes)) if len(indices) == 1 else None
+        rest = refit(drawn, _without(bench, recut)).rebuilt if recut else rebuilt
     shoulders = tuple(
         Shoulder(copy, arm, edge_on_arm(base.sizes, seated.laid, arm) - far) for arm, (copy, far) in stood.items()
     )
     sure = _sure(drawn, settled, pieces)
-    found = Refit(drawn, rebuilt, settled, seated, shoulders, recut, sure, (*settled.findings, *uneven))
+    found = Refit(
+        drawn, rebuilt, settled, seated, shoulders, recut, end, rest, sure, (*settled.findings, *uneven)
+    )  # fmt: skip
     more = (*_ring_findings(found), *_shoulder_findings(found), *_slat_findings(found), *_groove_findings(found))
     return replace(found, findings=(*found.findings, *more))
+
+
+def _without(bench: Bench, copies: Collection[Copy]) -> Bench:
+    """The bench once those copies are put aside."""
+    kept = tuple(one for one in bench.measured if (one.code, one.place) not in copies)
+    return replace(bench, cut=bench.cut.difference(copies), measured=kept)
 
 
 def _cut_shoulders(drawn: Table, settled: Settled) -> dict[int, tuple[Copy, float]]:
@@ -101,7 +127,7 @@ def _ring_findings(found: Refit) -> Iterator[Finding]:
     if not found.settled.cut:
         return
     recut = ", ".join(named(copy) for copy in found.recut)
-    cure = f"recut {recut}" if recut else "make the ring anew"
+    cure = f"recut {recut}{_one_end(found)}" if recut else "make the ring anew"
     if within(closed, limits):
         says = "widest gap left in a mitre of the ring"
         why = f"known to {found.sure:.2f} mm from the measuring"
@@ -121,6 +147,18 @@ def _ring_findings(found: Refit) -> Iterator[Finding]:
         says = f"the ring closes only with a step in a mitre; {cure}"
         why = f"what is still to cut may differ by {limits.refit_length:g} mm in length (limits.refit_length)"
         yield Finding("stop", where, says, closed.step, (None, limits.joint_step), "mm", why)
+
+
+def _one_end(found: Refit) -> str:
+    """The offer to recut one end alone, with what it costs."""
+    if found.end is None:
+        return ""
+    units = found.drawn.profile.units
+    inner, outer = (show_length(cost, units) for cost in (found.end.inner, found.end.outer))
+    return (
+        f": first try its {found.end.side} end alone, at {angle_words(degrees(found.end.angle))} off square, which"
+        f" takes {inner} off its inner edge and {outer} off its outer one, then measure it and re-fit again"
+    )
 
 
 def _shoulder_findings(found: Refit) -> Iterator[Finding]:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import atan2, fsum
+from math import atan2, fsum, pi, tan
 
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.shop.refit.close import Closed, Reach, close
-from templategen.shop.refit.piece import Joint, Laid, Piece, lay, regular, start
+from templategen.shop.refit.piece import Joint, Laid, Piece, lay, missing_angle, regular, start
 from templategen.shop.refit.settle import Settled
 from templategen.table.assembly import Table
 from templategen.table.profile.limits import Limits
@@ -151,6 +151,35 @@ def to_recut(pieces: Sequence[Piece], limits: Limits, drawn: Piece) -> tuple[int
         left[index] = drawn
         chosen.append(index)
     return tuple(chosen)
+
+
+@dataclass(frozen=True, slots=True)
+class OneEnd:
+    """One end of a cut segment sawn anew: `left` or `right`, at `angle` radians off square; how much shorter its
+    inner and its outer edge become by it, mm."""
+
+    side: str
+    angle: float
+    inner: float
+    outer: float
+
+
+def one_end(pieces: Sequence[Piece], index: int, limits: Limits, drawn: Piece) -> OneEnd | None:
+    """How one end of that segment, sawn anew, closes the ring: the end that comes out nearer to the drawing; None
+    where neither does. What is missing in all mitres goes into it, and a cut only takes wood off."""
+    piece, missing = pieces[index], missing_angle(pieces)
+    tries = []
+    for side, old in (("left", piece.left), ("right", piece.right)):
+        new = old + missing
+        if not 0.0 < new < pi / 3:
+            continue
+        longer = piece.width * (tan(new) - tan(old))
+        end = OneEnd(side, new, max(longer, 0.0), max(-longer, 0.0))
+        sawn = replace(piece, length=piece.length - end.inner)
+        sawn = replace(sawn, left=new) if side == "left" else replace(sawn, right=new)
+        if sawn.length > 0 and within(closed_ring(_with(pieces, index, sawn), limits), limits):
+            tries.append((abs(new - drawn.left), end.inner, side, end))
+    return min(tries)[-1] if tries else None
 
 
 def _over(closed: Closed, limits: Limits) -> tuple[float, float]:

@@ -17,6 +17,8 @@ MACHINE = "router or groove cutter, with a sled"
 
 TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes move away from it"
 
+ENDS: tuple[Side, Side] = ("left", "right")
+
 OVER: dict[Side, Side] = {"top": "bottom", "bottom": "top", "low": "high", "high": "low"}
 
 
@@ -24,7 +26,8 @@ OVER: dict[Side, Side] = {"top": "bottom", "bottom": "top", "low": "high", "high
 class Crossing:
     """One cross: `name` ("top" or "base") begins its quantities; the rest are the names of its rails' quantities.
 
-    `legs` is the distance of the legs, `face` the one they stand in.
+    `legs` is the distance of the legs, `face` the one they stand in, `own` begins the names of what is worked out of
+    a re-fitted rail's own length.
     """
 
     name: str
@@ -34,6 +37,12 @@ class Crossing:
     thickness: str
     legs: str
     face: Side
+    own: str = ""
+
+    @property
+    def named(self) -> str:
+        """What the names of its settings begin with."""
+        return self.own or self.name
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +117,7 @@ def _stop(ledger: Ledger, crossing: Crossing) -> str:
     }  # fmt: skip
     formula = "L / 2 - (trench / 2 - w / 2 * cos(th)) / sin(th)"
     return ledger.add(
-        f"{crossing.name}.trench_stop",
+        f"{crossing.named}.trench_stop",
         "from a rail's end to a trench, on the edge at the fence",
         "mm",
         formula,
@@ -125,12 +134,12 @@ def _depth(ledger: Ledger, crossing: Crossing, trench: _Trench) -> str:
     return ledger.add(f"{crossing.name}.down_to_level_{trench.level}", says, "mm", "T - level", **terms)
 
 
-def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
-    """The legs' mortises, one from each end."""
+def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Side, ...] = ENDS) -> Iterator[Job]:
+    """The legs' mortises, one from each of the ends."""
     along, across = "legs.mortise_width", "legs.mortise_thickness"
     terms = {"L": crossing.length, "r": crossing.legs, "m": along}
     says = "from a rail's end to its mortise"
-    stop = ledger.add(f"{crossing.name}.mortise_stop", says, "mm", "L / 2 - r - m / 2", **terms)
+    stop = ledger.add(f"{crossing.named}.mortise_stop", says, "mm", "L / 2 - r - m / 2", **terms)
     terms = {"w": crossing.width, "m": across}
     edge = ledger.add(
         f"{crossing.name}.mortise_edge", "from a rail's edge to its mortise", "mm", "(w - m) / 2", **terms
@@ -142,7 +151,7 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job
         ledger.setting("height", "legs.mortise_depth", "depth of the mortise"),
     )
     own = (ledger.setting("stop", stop, "from the end to the near end of the mortise"),)
-    lays = tuple(Lay(part.code, part.count, crossing.face, crossing.face, "low", end) for end in _ENDS)
+    lays = tuple(Lay(part.code, part.count, crossing.face, crossing.face, "low", end) for end in ends)
     checks = (
         tolerances.fitted(ledger, "width and length: the leg's tenon goes in by hand", "width", "length"),
         tolerances.at_end(ledger, "depth: a little more than the tenon", "height"),
@@ -153,15 +162,12 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job
     yield Job("mortise", "mortiser or router with stops", "chisel or bit", shared, own, lays, side, proof)
 
 
-_ENDS: tuple[Side, Side] = ("left", "right")
-
-
-def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
-    """The hole through each mortise's floor."""
+def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Side, ...] = ENDS) -> Iterator[Job]:
+    """The hole through each mortise's floor, from each of the ends."""
     terms = {"L": crossing.length, "r": crossing.legs}
-    stop = ledger.add(f"{crossing.name}.drain_stop", "from a rail's end to a drain hole", "mm", "L / 2 - r", **terms)
+    stop = ledger.add(f"{crossing.named}.drain_stop", "from a rail's end to a drain hole", "mm", "L / 2 - r", **terms)
     own = (ledger.setting("stop", stop, "from the end to the centre of the bit"),)
-    lays = tuple(Lay(part.code, part.count, "top", "top", "low", end) for end in _ENDS)
+    lays = tuple(Lay(part.code, part.count, "top", "top", "low", end) for end in ends)
     yield _drain(ledger, crossing.width, own, lays)
 
 
@@ -191,7 +197,7 @@ def bore_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
     if not ledger.value("top.pole_hole"):
         return
     middle = ledger.add(
-        f"{crossing.name}.middle", "from a rail's end to its middle", "mm", "L / 2", L=crossing.length
+        f"{crossing.named}.middle", "from a rail's end to its middle", "mm", "L / 2", L=crossing.length
     )
     centre = ledger.add(
         f"{crossing.name}.centre", "from a rail's edge to its middle line", "mm", "w / 2", w=crossing.width

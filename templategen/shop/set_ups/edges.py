@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Literal
 
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
@@ -36,10 +37,11 @@ def operation_of(part: Part, done: str) -> Operation | None:
 
 def edge_job(
     ledger: Ledger, part: Part, operation: Operation, face: Side, size: str, edges: Sequence[Side],
-    own: tuple[Setting, ...] = (),
+    own: tuple[Setting, ...] = (), end: Side | Literal[""] = "",
 ) -> Job:  # fmt: skip
-    """The arrises between `face` and each of `edges`, by a bit of that size; `own` says where it stops."""
-    lays = tuple(Lay(part.code, part.count, face, face, edge) for edge in edges)
+    """The arrises between `face` and each of `edges`, by a bit of that size; `own` says where it stops, from both
+    ends or from that `end` alone."""
+    lays = tuple(Lay(part.code, part.count, face, face, edge, end) for edge in edges)
     bit, what = BITS.get(operation, ("round-over bit", "radius of the bit"))
     shared = (ledger.setting("radius", size, what),)
     proof = tolerances.length(ledger, size, "width taken off both faces", "radius", tolerances.OFFCUT)

@@ -23,12 +23,13 @@ from templategen.table.assembly import Table
 
 def jobs_of(ledger: Ledger, table: Table) -> Iterator[Job]:
     """Every job on every part, part by part; what their figures are is written into the ledger."""
-    slats = _explained(ledger, table)
+    slats = explained_slats(ledger, table)
     for part in table.parts:
-        yield from _of_part(ledger, table, part, slats)
+        yield from jobs_of_part(ledger, table, part, slats)
 
 
-def _of_part(ledger: Ledger, table: Table, part: Part, slats: dict[str, ExplainedSlat]) -> Iterator[Job]:
+def jobs_of_part(ledger: Ledger, table: Table, part: Part, slats: dict[str, ExplainedSlat]) -> Iterator[Job]:
+    """The jobs on one part of the table."""
     match part.kind:
         case "rim-segment":
             return segment_jobs(ledger, table, part)
@@ -47,7 +48,7 @@ def _of_part(ledger: Ledger, table: Table, part: Part, slats: dict[str, Explaine
     return iter(())
 
 
-def _explained(ledger: Ledger, table: Table) -> dict[str, ExplainedSlat]:
+def explained_slats(ledger: Ledger, table: Table) -> dict[str, ExplainedSlat]:
     """Each slat's lines and corners, by its code: of equal slats those of the one that its length is explained by."""
     book = Book()
     write_given(book, table.profile)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import bar, lapped
-from templategen.shop.set_ups.crossings import Crossing, bore_jobs, lap_jobs, mortise_jobs
+from templategen.shop.set_ups.crossings import ENDS, Crossing, bore_jobs, lap_jobs, mortise_jobs
 from templategen.shop.set_ups.edges import FACES, eased_from, edge_job, operation_of
 from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.job import Job
@@ -38,27 +39,60 @@ def top_crossing(ledger: Ledger, table: Table) -> Crossing:
     )
 
 
-def rail_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
-    """One of the top's rails."""
-    crossing, number = top_crossing(ledger, table), lap_of(table.sizes).codes.index(part.code)
+@dataclass(frozen=True, slots=True)
+class RailNames:
+    """The names of a re-fitted rail's own quantities: its whole length, twice its length from the crossing to its
+    left and to its right end, and what the names of its grooves' stops begin with."""
+
+    length: str
+    left: str
+    right: str
+    work: str
+
+
+def rail_jobs(
+    ledger: Ledger, table: Table, part: Part, first: str = "", own: RailNames | None = None
+) -> Iterator[Job]:
+    """One of the top's rails; one that was re-fitted is worked as its `first` drawing, by its `own` lengths."""
+    crossing = top_crossing(ledger, table)
+    number = lap_of(table.sizes).codes.index(first or part.code)
+    sides = dict.fromkeys(ENDS, crossing)
+    if own:
+        sides = {
+            end: replace(crossing, length=length, own=f"{part.code}.{end}")
+            for end, length in zip(ENDS, (own.left, own.right), strict=True)
+        }
     check = tolerances.shouldered(ledger, "length over the tenons: shoulders come to the ring's inner edges")
     ends = Proof(tolerances.BOARD, (check,))
-    yield from bar(ledger, part, "top.thickness", "top.rail_width", crossing.length, lapped(ledger), ends)
-    yield from lap_jobs(ledger, crossing, number, part)
+    length = own.length if own else crossing.length
+    yield from bar(ledger, part, "top.thickness", "top.rail_width", length, lapped(ledger), ends)
+    yield from lap_jobs(ledger, sides["left"], number, part)
     for place, groove in enumerate(part.cuts("groove"), 1):
-        yield _groove(ledger, part, groove, place)
+        yield _groove(ledger, part, groove, place, own)
     yield from _tenons(ledger, part)
-    yield from mortise_jobs(ledger, crossing, part)
-    yield from bore_jobs(ledger, crossing, part)
-    yield from _eased(ledger, part)
+    if own:
+        yield from (job for end in ENDS for job in mortise_jobs(ledger, sides[end], part, (end,)))
+    else:
+        yield from mortise_jobs(ledger, crossing, part)
+    yield from bore_jobs(ledger, sides["left"], part)
+    yield from _eased(ledger, part, sides if own else {})
 
 
-def _eased(ledger: Ledger, part: Part) -> Iterator[Job]:
+def _eased(ledger: Ledger, part: Part, sides: Mapping[Side, Crossing]) -> Iterator[Job]:
     """The long arrises, from each shoulder in to short of the crossing."""
     operation = operation_of(part, RAIL_EDGE)
     if operation is None:
         return
     short = eased_from(ledger, "top", "top.half_rail", "top.lap_clearance")
+    for end, side in sides.items():
+        terms = {"L": side.length, "free": short}
+        says = "from its end to where its eased edges stop"
+        stop = ledger.add(f"{side.own}.eased", says, "mm", "L / 2 - free", **terms)
+        own = (ledger.setting("stop", stop, "from the end to where the cut stops, short of the crossing"),)
+        for face in FACES:
+            yield edge_job(ledger, part, operation, face, "edges.rail", ("low", "high"), own, end)
+    if sides:
+        return
     terms = {"a": "top.inner_apothem", "lt": "joints.tongue_length", "free": short}
     stop = ledger.add("rail.eased", "from a rail's end to where its eased edges stop", "mm", "a + lt - free", **terms)
     own = (ledger.setting("stop", stop, "from each end to where the cut stops, short of the crossing"),)
@@ -66,7 +100,7 @@ def _eased(ledger: Ledger, part: Part) -> Iterator[Job]:
         yield edge_job(ledger, part, operation, face, "edges.rail", ("low", "high"), own)
 
 
-def _groove(ledger: Ledger, part: Part, groove: Feature, place: int) -> Job:
+def _groove(ledger: Ledger, part: Part, groove: Feature, place: int, names: RailNames | None) -> Job:
     """From an end in to its first tongue, the top at the fence."""
     left_out = groove.outline.bounds.left <= NEAR
     name = f"part.{part.code}.groove_{place}"
@@ -75,7 +109,11 @@ def _groove(ledger: Ledger, part: Part, groove: Feature, place: int) -> Job:
     else:
         formula, terms = "lt + 2 * a - stop", {"stop": f"{name}.start", "a": "top.inner_apothem"}
     says = "from a rail's end to where its side groove stops"
-    end = ledger.add(f"{part.code}.groove_{place}.stop", says, "mm", formula, lt="joints.tongue_length", **terms)
+    end = (
+        f"{names.work}.groove_{place}"
+        if names
+        else ledger.add(f"{part.code}.groove_{place}.stop", says, "mm", formula, lt="joints.tongue_length", **terms)
+    )
     own = (ledger.setting("end", end, "along the edge, from the end to where the groove stops"),)
     high = groove.face == "edge-2"
     worked: Side = "high" if high else "low"
@@ -90,14 +128,11 @@ def _tenons(ledger: Ledger, part: Part) -> Iterator[Job]:
         ("top", "bottom", "joints.tenon_over"), ("bottom", "top", "joints.tenon_under")
     )  # fmt: skip
     for worked, up, height in faces:
-        lays = [Lay(part.code, part.count, worked, up, end) for end in _ENDS]
+        lays = [Lay(part.code, part.count, worked, up, end) for end in ENDS]
         yield rebate_job(ledger, "tongue", "joints.tongue_length", height, lays)
     lays = list(_notched(part))
     if lays:
         yield shoulder_job(ledger, "joints.tongue_length", "joints.groove_depth", lays)
-
-
-_ENDS: tuple[Side, Side] = ("left", "right")
 
 
 def _notched(part: Part) -> Iterator[Lay]:

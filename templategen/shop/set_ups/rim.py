@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -12,7 +13,7 @@ from templategen.shop.set_ups.choose import ways_for
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.job import Job
-from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs
 from templategen.shop.set_ups.set_up import Lay, Proof, Setting, SettingName, Side
 from templategen.table.assembly import Table
@@ -24,49 +25,78 @@ NEAR = 1e-6
 PIVOT_SIDE = "the blade stands outside the circle: the disc is kept, the waste falls outside"
 
 
-def segment_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
-    """A segment: the outer edge is its long one, along the fence for both mitres."""
+@dataclass(frozen=True, slots=True)
+class SegmentNames:
+    """The names of a segment's quantities: those of the regular ring, or a part's own where it was re-fitted.
+
+    `work` begins the names of its grooves and slots, `lean` is how far its left end leans out past the inner edge
+    ("" where that is half of what the outer edge is longer), `aside` how far the foot of the pivot lies from the
+    middle of its inner edge ("" where it is the middle).
+    """
+
+    work: str
+    width: str = "top.rim_width"
+    left: str = "top.mitre"
+    right: str = "top.mitre"
+    outer: str = "top.outer_length"
+    right_face: str = "top.joint_face"
+    pivot: str = "top.inner_apothem"
+    lean: str = ""
+    aside: str = ""
+
+
+def segment_jobs(ledger: Ledger, table: Table, part: Part, own: SegmentNames | None = None) -> Iterator[Job]:
+    """A segment: the outer edge is its long one, along the fence for both mitres; the end that leans less is sawn
+    first."""
+    names = own or SegmentNames(f"part.{part.code}")
     yield planed(ledger, part, "top.thickness")
     check = tolerances.alike(ledger, "width, segment against segment", "fence")
-    yield ripped(ledger, part, "top.rim_width", Proof(tolerances.BOARD, (check,)))
-    first = SawnEnd("left", "high", "top.mitre", "")
-    second = SawnEnd("right", "high", "top.mitre", "top.outer_length")
+    yield ripped(ledger, part, names.width, Proof(tolerances.BOARD, (check,)))
+    ends: list[tuple[Side, str]] = [("left", names.left), ("right", names.right)]
+    if ledger.value(names.right) < ledger.value(names.left):
+        ends.reverse()
+    stops = zip(ends, ("", names.outer), strict=True)
+    first, second = (SawnEnd(end, "high", angle, stop) for (end, angle), stop in stops)
     proof = tolerances.closing(ledger)
     yield from sawn_jobs(ledger, part, (first, second), proof)
     for number, groove in enumerate(part.cuts("groove"), 1):
-        yield _groove(ledger, part, groove, f"part.{part.code}.groove_{number}")
+        yield _groove(ledger, part, groove, names, number)
     for number, slot in enumerate(part.cuts("spline-slot"), 1):
-        yield _slot(ledger, part, slot, f"part.{part.code}.spline-slot_{number}")
+        yield _slot(ledger, part, slot, names, number)
     operation = operation_of(part, INNER_EDGE)
     if operation:
         yield from (edge_job(ledger, part, operation, face, "edges.rim", ("low",)) for face in FACES)
     if table.sizes.is_sawn:
         says = "from the pivot to the middle of every inner edge"
-        yield sawn_round(ledger, part, ledger.setting("pivot", "top.inner_apothem", says))
+        place = [ledger.setting("pivot", names.pivot, says)]
+        if names.aside:
+            told = "from that middle to the foot of the pivot, to the right"
+            place.append(ledger.setting("aside", names.aside, told))
+        yield sawn_round(ledger, part, *place)
     if operation_of(part, "round over"):
         for face in FACES:
             yield edge_job(ledger, part, "edge round-over", face, "top.edge_round", ("high",))
 
 
-def _groove(ledger: Ledger, part: Part, groove: Feature, name: str) -> Job:
+def _groove(ledger: Ledger, part: Part, groove: Feature, names: SegmentNames, number: int) -> Job:
     """Along the inner edge, the top at the fence. The mitred ends lean out past that edge, so a stop touches the
     outer edge's corner: distances are told from there."""
-    own = _stops(ledger, part, groove, name)
+    own = _stops(ledger, part, groove, names, f"{names.work}.groove_{number}")
     lay = Lay(part.code, part.count, "low", "high", "top", "left" if own else "")
     return groove_job(ledger, "groove", lay, from_top(ledger), own)
 
 
-def _slot(ledger: Ledger, part: Part, slot: Feature, name: str) -> Job:
+def _slot(ledger: Ledger, part: Part, slot: Feature, names: SegmentNames, number: int) -> Job:
     """In a mitre, underside at the fence; it lies in the middle, so the top would do as well. Stood on its mitre the
     segment leans back from the outer corner and out over the inner one, so the stop touches the outer corner and
     distances are told from there, alike for both ends. A stop ends the cut even where the slot reaches the inner
     corner, for a cutter that ran out would take a wedge off the inner edge beside the joint."""
     terms = {"T": "top.thickness", "ts": "joints.spline_thickness"}
     fence = ledger.add("spline_slot.fence", "wood beside a spline's slot", "mm", "(T - ts) / 2", **terms)
-    right = slot.face == "end-1"
-    start, end = (
-        (_from_outside(ledger, name, end) for end in ("end", "start")) if right else (f"{name}.start", f"{name}.end")
-    )
+    right, name = slot.face == "end-1", f"{names.work}.spline-slot_{number}"
+    start, end = f"{name}.start", f"{name}.end"
+    if right:
+        start, end = (_from_outside(ledger, names, name, end) for end in ("end", "start"))
     says = "along the mitre, from the stop at its outer corner to where the slot"
     own = [ledger.setting("end", end, f"{says} stops")]
     if ledger.value(start) > NEAR:
@@ -76,17 +106,19 @@ def _slot(ledger: Ledger, part: Part, slot: Feature, name: str) -> Job:
     return groove_job(ledger, "spline slot", lay, fence, tuple(own))
 
 
-def _from_outside(ledger: Ledger, name: str, end: str) -> str:
+def _from_outside(ledger: Ledger, names: SegmentNames, name: str, end: str) -> str:
     """A slot's end, told from the outer corner."""
-    terms = {"face": "top.joint_face", "at": f"{name}.{end}"}
-    short = name.removeprefix("part.")
+    terms = {"face": names.right_face, "at": f"{name}.{end}"}
+    short = name.removeprefix("part.").removeprefix(PREFIX)
     return ledger.add(f"{short}.{end}_from_outside", "the same, from the outer corner", "mm", "face - at", **terms)
 
 
-def _stops(ledger: Ledger, part: Part, cut: Feature, name: str) -> tuple[Setting, ...]:
+def _stops(ledger: Ledger, part: Part, cut: Feature, names: SegmentNames, name: str) -> tuple[Setting, ...]:
     """Where a groove starts and stops, from the corner that a stop touches, unless it runs out there."""
-    box, face, short = cut.outline.bounds, part.face(cut.face).outline.bounds, name.removeprefix("part.")
-    outer, inner = "top.outer_length", "top.inner_length"
+    box, face = cut.outline.bounds, part.face(cut.face).outline.bounds
+    short = name.removeprefix("part.").removeprefix(PREFIX)
+    out = {"lean": names.lean} if names.lean else {"Lo": names.outer, "Li": "top.inner_length"}
+    formula = "lean + at" if names.lean else "(Lo - Li) / 2 + at"
     says = "along the fence, from the stop at the outer edge's corner to where the groove"
     own: list[Setting] = []
     ends: tuple[tuple[SettingName, bool, str], ...] = (
@@ -94,14 +126,14 @@ def _stops(ledger: Ledger, part: Part, cut: Feature, name: str) -> tuple[Setting
     )  # fmt: skip
     for end, is_stopped, word in ends:
         if is_stopped:
-            terms = {"Lo": outer, "Li": inner, "at": f"{name}.{end}"}
+            terms = {**out, "at": f"{name}.{end}"}
             told = "the same, from the stop: the mitred end leans out to the outer edge"
-            stop = ledger.add(f"{short}.{end}_from_stop", told, "mm", "(Lo - Li) / 2 + at", **terms)
+            stop = ledger.add(f"{short}.{end}_from_stop", told, "mm", formula, **terms)
             own.append(ledger.setting(end, stop, f"{says} {word}"))
     return tuple(own)
 
 
-def sawn_round(ledger: Ledger, part: Part, place: Setting) -> Job:
+def sawn_round(ledger: Ledger, part: Part, *place: Setting) -> Job:
     """Sawn round on the pivot, glued into the ring; `place` tells where the part lies in it."""
     shared = (ledger.setting("radius", "top.radius", "from the pivot to the near face of the kerf"),)
     lay = Lay(part.code, part.count, "high", "top", "bottom")
@@ -109,7 +141,7 @@ def sawn_round(ledger: Ledger, part: Part, place: Setting) -> Job:
     check = tolerances.sized(ledger, "top.diameter", measure, "radius", "middle")
     proof = Proof("a board on the pivot", (check,))
     cutter, settings = _cutter_round(ledger)
-    return Job("saw round", "bandsaw on a pivot", cutter, (*shared, *settings), (place,), (lay,), PIVOT_SIDE, proof)
+    return Job("saw round", "bandsaw on a pivot", cutter, (*shared, *settings), place, (lay,), PIVOT_SIDE, proof)
 
 
 def _cutter_round(ledger: Ledger) -> tuple[str, tuple[Setting, ...]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import partial
 
@@ -9,6 +10,7 @@ from templategen.explain.quantities import book_of
 from templategen.shop.cautions import set_up_cautions
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.gather import gathered
+from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.jobs import jobs_of
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import SetUp
@@ -18,7 +20,12 @@ from templategen.units import length_by_rule
 
 def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
     """Every set-up for so many tables, in working order."""
-    made = [chosen(table, one) for one in gathered(jobs_of(Ledger(book_of(table), table.profile), table), tables)]
+    return made_of(table, jobs_of(Ledger(book_of(table), table.profile), table), tables)
+
+
+def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
+    """The set-ups of some jobs on the table's parts: brought together, each in this shop's way, with its cautions."""
+    made = [chosen(table, one) for one in gathered(jobs, tables)]
     lengths = {part.code: part.size[0] for part in table.parts}
     shop, units = table.profile.shop, table.profile.units
 

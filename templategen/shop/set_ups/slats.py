@@ -24,6 +24,9 @@ from templategen.table.edges import LOWER_EDGE
 TONGUED = ("top.arm_tongue_line", "top.rim_tongue_line")
 """The lines that tongues end on."""
 
+TONGUE = "tongue"
+"""The kind of such a line on a slat that was re-fitted."""
+
 FAR = "(d - q * sin(f - r)) / cos(f - r)"
 """Where a line that faces f at distance d passes the edge that lies q across the run r, measured along it."""
 
@@ -41,6 +44,11 @@ class _End:
     def is_right(self) -> bool:
         """Whether it is of the right end as drawn."""
         return self.end.startswith("right")
+
+    @property
+    def is_tongued(self) -> bool:
+        """Whether a tongue ends on it."""
+        return self.line.distance in TONGUED or self.line.kind == TONGUE
 
 
 def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]:
@@ -139,7 +147,7 @@ def _nibs(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_End]
     """Shoulders that no end runs along: where a slat just reaches round a corner of its field, the tongue has one end
     but two shoulders, and the second is cut to a stop."""
     run = radians(ledger.value(found.run))
-    ended = {end.line.faces for end in ends if end.line.distance in TONGUED}
+    ended = {end.line.faces for end in ends if end.is_tongued}
     for number, line in enumerate((line for line in found.ends if line.faces not in ended), 1):
         right = cos(line.angle - run) > 0
         shoulder = _turned(line, run, f"{'right' if right else 'left'}", right)
@@ -151,7 +159,7 @@ def _nibs(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_End]
 def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
     """The same rebate on both faces of every end that has a tongue."""
     faces: tuple[tuple[Side, Side], ...] = (("top", "bottom"), ("bottom", "top"))
-    tongued = [end for end in ends if end.line.distance in TONGUED]
+    tongued = [end for end in ends if end.is_tongued]
     lays = [Lay(part.code, part.count, worked, up, end.end) for end in tongued for worked, up in faces]
     if lays:
         yield rebate_job(ledger, "tongue", "joints.tongue_length", "joints.tongue_shoulder", lays)

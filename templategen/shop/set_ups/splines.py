@@ -18,8 +18,9 @@ CUT = 1e-6
 """A spline that loses less than this with the ring is not cut with it, mm2."""
 
 
-def spline_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
-    """Strips as wide as a spline is long, cut off every few centimetres; trimmed with the ring."""
+def spline_jobs(ledger: Ledger, table: Table, part: Part, uneven: bool = False) -> Iterator[Job]:
+    """Strips as wide as a spline is long, cut off every few centimetres; trimmed with the ring. In an `uneven` ring
+    its place is told from the pivot."""
     thin = tolerances.fitted(ledger, "thickness: it slides into its slot by hand", "height")
     yield planed(ledger, part, "splines.thickness", Proof(tolerances.TRIED, (thin,)))
     yield ripped(ledger, part, f"part.{part.code}.width")
@@ -28,13 +29,22 @@ def spline_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     yield from sawn_jobs(ledger, part, square_ends(ledger, "splines.length"), proof)
     if part.blank.area - part.outline.area < CUT:
         return
-    if table.sizes.is_sawn:
+    if table.sizes.is_sawn and uneven:
+        yield sawn_round(
+            ledger, part, ledger.setting("pivot", _from_axis(ledger, part), "from the pivot to its inner end")
+        )
+    elif table.sizes.is_sawn:
         says = "along the joint, from the ring's inner corner to the spline's inner end, as it is glued in"
         yield sawn_round(ledger, part, ledger.setting("inset", f"part.{part.code}.start", says))
     else:
-        terms = {"corner": "top.inner_corner", "start": f"part.{part.code}.start"}
-        says = "from the axis to the spline's inner end"
-        yield _trimmed(ledger, part, ledger.add(f"{part.code}.from_axis", says, "mm", "corner + start", **terms))
+        yield _trimmed(ledger, part, _from_axis(ledger, part))
+
+
+def _from_axis(ledger: Ledger, part: Part) -> str:
+    terms = {"corner": "top.inner_corner", "start": f"part.{part.code}.start"}
+    return ledger.add(
+        f"{part.code}.from_axis", "from the axis to the spline's inner end", "mm", "corner + start", **terms
+    )
 
 
 def _trimmed(ledger: Ledger, part: Part, inner: str) -> Job:
