@@ -20,7 +20,7 @@ from templategen.table.profile.kept import edited
 from templategen.table.profile.locate import locate_faults
 from templategen.table.profile.model import Profile
 
-LOOK, SETTLE = 0.3, 0.12
+LOOK, SETTLE = 0.3, 0.05
 """How often the file is looked at for what an editor wrote, and how long a change must have stood before findings and
 boards are worked out for it, s."""
 
@@ -166,10 +166,11 @@ class Desk:
         self._soon = asyncio.get_running_loop().call_later(SETTLE, self._reckon)
 
     def _reckon(self) -> None:
+        self._errands = [self._for_now("judged")]
+
+    def _for_now(self, work: str) -> Errand:
         document = self.document
-        revision, takes = document.revision, (document.text, str(document.path), document.shop)
-        works = ("judged", "laid_out") if self.is_built else ("judged",)
-        self._errands = [self._errand(work, takes, revision) for work in works]
+        return self._errand(work, (document.text, str(document.path), document.shop), document.revision)
 
     def _errand(self, work: str, takes: tuple[Any, ...], revision: int | None) -> Errand:
         loop = asyncio.get_running_loop()
@@ -183,6 +184,8 @@ class Desk:
     def _hear(self, kind: str, news: Any, revision: int | None) -> None:
         if revision is not None and revision != self.document.revision:
             return
+        if kind == "found" and "found" not in self.news and self.is_built:
+            self._errands.append(self._for_now("laid_out"))
         if kind == "mends":
             news = [*self.news.get("mends", []), news]
         if kind == "refused" and revision is not None:
