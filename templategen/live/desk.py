@@ -103,7 +103,8 @@ class Desk:
             OutputError: there is no such picture.
             DesignError: no table has been built yet.
         """
-        table = self.table
+        async with self._lock:
+            table = self.table
         if table is None:
             raise DesignError(self.faults or Fault("", "there is no table yet", "see what stands at the sizes"))
         return await asyncio.to_thread(shown, table, view, part)
