@@ -82,13 +82,14 @@ def hold(
     width: float,
     taken: Sequence[Outline] = (),
     skinned: Sequence[int] = (),
+    below: Sequence[tuple[Outline, float]] = (),
 ) -> Held:
     """Tabs of that `width` for every part that finds room for them, a skin for the others and those named.
 
-    `taken` is where other work leaves no wood for a tab. Parts next to one that its skin must hold are skinned too
-    where their passes would take the skin away.
+    `taken` is where other work leaves no wood for a tab, `below` the pockets of the underside, each with the radius
+    of its bit. Parts next to one that its skin must hold are skinned too where their passes would take the skin away.
     """
-    ground = _Ground(freed, sheet, bit, width, taken)
+    ground = _Ground(freed, sheet, bit, width, taken, below)
     skin = {i for i in skinned if freed[i].hangs}
     while True:
         tabs, short = ground.chosen(skin)
@@ -106,7 +107,13 @@ class _Ground:
     """The sheet as polygons, and the places where each part's tabs may stand."""
 
     def __init__(
-        self, freed: Sequence[Freed], sheet: Outline, bit: float, width: float, taken: Sequence[Outline]
+        self,
+        freed: Sequence[Freed],
+        sheet: Outline,
+        bit: float,
+        width: float,
+        taken: Sequence[Outline],
+        below: Sequence[tuple[Outline, float]],
     ) -> None:
         from shapely import STRtree, union_all
 
@@ -118,6 +125,7 @@ class _Ground:
         self.tree = STRtree(self.parts)
         self.lines = _lines(freed)
         self.taken = union_all([flat(one) for one in taken])
+        self.below = union_all([flat(one).buffer(-radius).buffer(radius) for one, radius in below])
         self.every: list[Tab] = []
         self.along: dict[int, Sequence[Spot]] = {}
         self.spans: list[list[int]] = [self._spans(i) if one.hangs else [] for i, one in enumerate(freed)]
@@ -290,7 +298,7 @@ class _Ground:
 
         through = [self.passes[i].difference(part) for i, part in enumerate(self.parts) if i not in skin]
         boxes = shapely.union_all([flat(tab.box) for tab in tabs])
-        low = self.board.difference(shapely.union_all(through).difference(boxes)).difference(self.taken)
+        low = self.board.difference(shapely.union_all(through).difference(boxes)).difference(self.below)
         left = shapely.union_all([low, *self.parts]).buffer(-CRUMB)
         pieces = getattr(left, "geoms", (left,))
         return sorted(pieces, key=lambda piece: (piece.distance(self.board.boundary) >= 2 * CRUMB, -piece.area))

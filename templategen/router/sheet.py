@@ -174,9 +174,9 @@ def _held_work(
     over = turned(size[1])
     while True:
         work = _with_bits(laid, size, thickness, machine, whole)
-        taken = [*(step.operation.outline for step in work.upper),
-                 *(over.outline(step.operation.outline) for step in work.lower)]  # fmt: skip
-        held = _held(laid, size, machine, taken)
+        below = [(over.outline(one.outline), one.bit.diameter / 2) for one in (step.operation for step in work.lower)]
+        taken = [*(step.operation.outline for step in work.upper), *(outline for outline, _ in below)]
+        held = _held(laid, size, machine, taken, below)
         more = {laid[i].code for i in held.loose} - whole
         if not more:
             return work, held
@@ -250,13 +250,19 @@ def _beside(one: Laid) -> Iterator[str]:
             yield f"{feature.traits.words} of {one.code}"
 
 
-def _held(laid: Sequence[Laid], size: tuple[float, float], machine: Machine, taken: Sequence[Outline]) -> Held:
+def _held(
+    laid: Sequence[Laid],
+    size: tuple[float, float],
+    machine: Machine,
+    taken: Sequence[Outline],
+    below: Sequence[tuple[Outline, float]],
+) -> Held:
     router, bit = machine.router, machine.bit
     freed = [one.freed for one in laid]
     if router.held_by == "vacuum":
         freed = [replace(one, hangs=abs(one.ring.area) < router.vacuum * MM2_PER_CM2) for one in freed]
     skinned = range(len(freed)) if router.held_by == "skin" else ()
-    return hold(freed, rectangle(0, 0, *size), bit.diameter, router.tab[0], taken, skinned)
+    return hold(freed, rectangle(0, 0, *size), bit.diameter, router.tab[0], taken, skinned, below)
 
 
 def _outsides(laid: Sequence[Laid], held: Held, thickness: float, machine: Machine) -> Iterator[Step]:
