@@ -14,6 +14,8 @@ from templategen.parts.feature import Feature
 from templategen.router.operation import Operation
 from templategen.router.sheet import SheetWork, Step
 
+IN_ITS_MARGIN = "Screw or clamp the board down in its margin, outside the reach of the bit."
+
 
 def routed_notes(work: SheetWork, underside: bool, manner: Manner) -> Iterator[str]:
     """Zero, bits and passes, what holds the parts, what is turned over how, and what is left to be done by hand."""
@@ -22,7 +24,9 @@ def routed_notes(work: SheetWork, underside: bool, manner: Manner) -> Iterator[s
     face = "bottom" if underside else "top"
     yield from _cuts(steps, face, manner)
     yield from _turning(work, underside, manner) if work.is_turned else ()
-    if not underside:
+    if underside:
+        yield IN_ITS_MARGIN
+    else:
         yield from _holding(work, manner)
         yield from _after(work, manner)
     yield from _left(steps, face, manner)
@@ -87,7 +91,7 @@ def _holding(work: SheetWork, manner: Manner) -> Iterator[str]:
     elif work.screws:
         yield "Screw the board down at the HOLDING_SCREW circles, heads sunk below the deepest pass beside them."
     else:
-        yield "Screw or clamp the board down in its margin, outside the reach of the bit."
+        yield IN_ITS_MARGIN
 
 
 def _after(work: SheetWork, manner: Manner) -> Iterator[str]:

@@ -9,7 +9,7 @@ from logging import getLogger
 from typing import TypeVar
 
 from templategen.checks.finding import Finding
-from templategen.errors import GeometryError, TemplategenError, arose_at
+from templategen.errors import GeometryError, StockError, TemplategenError, arose_at
 
 T = TypeVar("T")
 D = TypeVar("D")
@@ -49,6 +49,21 @@ def or_lost(what: str, work: Callable[[], T], without: D) -> T | D:
             raise
         log.info("%s failed", what, exc_info=trouble)
         lost.append(Finding("stop", what, f"couldn't be made ({_told(trouble)})", 1.0, (None, 0.0), "", WHY))
+        return without
+
+
+def or_told(what: str, work: Callable[[], T], without: D) -> T | D:
+    """What `work` makes; where the stock doesn't let it, `without`, and a stop that says what would do."""
+    lost = _LOST.get()
+    if lost is None:
+        return work()
+    try:
+        return work()
+    except StockError as refusal:
+        lost += (
+            Finding("stop", one.where, f"{what} isn't written: {one.found}", 1.0, (None, 0.0), "", do=one.remedy)
+            for one in refusal.faults
+        )
         return without
 
 

@@ -27,6 +27,7 @@ from templategen.packet.part_files import PLAN_WEIGHT, part_sheet, two_formats
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
 from templategen.packet.revision import REVISION, part_revision, revision
+from templategen.packet.router_files import files_of_parts
 from templategen.packet.share_files import Files
 from templategen.packet.table_stages import PROFILE, TABLE, Tell, begun, gravest_first, quiet
 from templategen.parts.part import Part
@@ -122,7 +123,7 @@ def _part_files(found: Refit, parts: tuple[Part, ...]) -> Files:
     files: dict[str, bytes] = {}
     for part in parts:
         files.update(two_formats(f"parts/{part.code}", part_sheet(part, profile, part_revision(part)), profile))
-    return files
+    return {**files, **files_of_parts(profile, parts)}
 
 
 def _paper(found: Refit, parts: tuple[Part, ...], order: Plan) -> PaperFiles:

@@ -2,24 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import partial
 
 from templategen.errors import Fault, GeometryError
 from templategen.packet.lost import or_lost
-from templategen.packet.revision import revision
+from templategen.packet.revision import part_revision
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
 
 
 def router_files(table: Table, tables: int) -> dict[str, bytes]:
-    """The files of every part, by path; those that don't come to the part are left out and told."""
+    """The files of every part of a table, by path."""
+    return files_of_parts(table.profile, table.parts, tables)
+
+
+def files_of_parts(profile: Profile, parts: Iterable[Part], tables: int = 1) -> dict[str, bytes]:
+    """The files of these parts, by path; those that don't come to the part are left out and told."""
     files: dict[str, bytes] = {}
-    for part in table.parts:
-        files.update(or_lost(f"router/{part.code}", partial(clamping_files, table, part, tables), {}))
+    for part in parts:
+        files.update(or_lost(f"router/{part.code}", partial(clamping_files, profile, part, tables), {}))
     return files
 
 
-def clamping_files(table: Table, part: Part, tables: int) -> dict[str, bytes]:
+def clamping_files(profile: Profile, part: Part, tables: int = 1) -> dict[str, bytes]:
     """The files of one part.
 
     Raises:
@@ -32,10 +39,9 @@ def clamping_files(table: Table, part: Part, tables: int) -> dict[str, bytes]:
     from templategen.proof.router import router_differences
     from templategen.router.clamping import clampings
 
-    profile, revised = table.profile, revision(table.profile)
     files = {
         f"router/{part.code}-{one.face}.dxf": dxf_bytes(
-            clamping_drawing(one, profile, revised, tables), profile.dxf.version, profile.dxf.units
+            clamping_drawing(one, profile, part_revision(part), tables), profile.dxf.version, profile.dxf.units
         )
         for one in clampings(part, profile)
     }

@@ -11,7 +11,7 @@ from templategen.errors import Fault, GeometryError
 from templategen.packet.file_name import file_names
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lay_out import LaidSheet, LaidStock
-from templategen.packet.lost import or_lost
+from templategen.packet.lost import or_lost, or_told
 from templategen.packet.part_files import in_two_formats, two_formats
 from templategen.parts.part import Part
 from templategen.router.bits import Bit, bits_of
@@ -49,17 +49,15 @@ def routed_parts(table: Table, jigs: JigPlan) -> Routed:
 
 
 def machined_sheets(table: Table, laid: LaidStock | None, routed: Routed) -> dict[str, SheetWork]:
-    """What a machine does to each routed piece, by the path of its drawing; none where its bit doesn't reach through.
-
-    Raises:
-        StockError: both faces are worked and the waste has no room for pins.
-    """
+    """What a machine does to each routed piece, by the path of its drawing; none where its bit doesn't reach through,
+    and, which is told, where its waste has no room for pins."""
     stock = {one.name: one for one in table.profile.stock}
-    return {
-        path: _machined(one, bit, routed)
+    works = {
+        path: or_told(path, partial(_machined, one, bit, routed), None)
         for path, one in named_sheets(table.profile, laid)
         if (bit := freeing_bit(one, stock, routed)) is not None
     }
+    return {path: work for path, work in works.items() if work is not None}
 
 
 def freeing_bit(one: LaidSheet, stock: Mapping[str, Stock], routed: Routed) -> Bit | None:

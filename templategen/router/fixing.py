@@ -52,7 +52,12 @@ def pin_holes(rings: Sequence[Outline], size: tuple[float, float], bit: float) -
         near, far, *_ = routed_margin(bit)
         says = "both faces are worked, and the waste has no room for two pins on the middle line"
         raise StockError(
-            Fault("stock.margin", says, f"leave {near:g} mm at the left end and {far:g} mm at the right")
+            Fault(
+                "stock.margin",
+                says,
+                f"leave margin out, or {near:g} mm at the left end and {far:g} mm at the right, "
+                'or write mode = "sawn"',
+            )
         )
     return tuple(circle(x, width / 2, radius) for x in (left, length - right))
 

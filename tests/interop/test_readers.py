@@ -12,13 +12,22 @@ from templategen.drawing.clamping_sheet import clamping_drawing
 from templategen.drawing.drawing import Drawing, Shape, Stroke
 from templategen.drawing.part_sheet import part_drawing
 from templategen.drawing.plan import plan_drawing
+from templategen.drawing.stock_sheet import stock_drawing
 from templategen.drawing.tidy import tidied
 from templategen.geometry.edge import Arc
+from templategen.geometry.placement import Placement
+from templategen.nesting.stock import Item, Piece, Sheet
+from templategen.nesting.stock import Laid as Lying
 from templategen.output.dxf import dxf_bytes
 from templategen.output.svg import svg_text
 from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.parts.part import Part
+from templategen.router.bits import Bit
 from templategen.router.clamping import clampings
+from templategen.router.sheet import Laid, Machine, sheet_work
 from templategen.table.assembly import build_table
+from templategen.table.profile.choices import Units
+from templategen.table.profile.model import Router
 from templategen.table.profile.read import profile_from_text
 from tests.interop.readers import (
     Layer,
@@ -42,7 +51,24 @@ def drawings(name: str) -> tuple[Drawing, ...]:
     parts = [part_drawing(part, profile.title, "1", 4.0, profile.units) for part in table.parts]
     routed = [one for part in table.parts if part.kind == "rail" for one in clampings(part, profile)]
     parts += [clamping_drawing(one, profile, "1") for one in routed]
-    return tuple(tidied(drawing) for drawing in (*parts, plan_drawing(table)))
+    return tuple(
+        tidied(drawing) for drawing in (*parts, *routed_sheet(name, table.part("RAIL-HIGH")), plan_drawing(table))
+    )
+
+
+def routed_sheet(name: str, rail: Part) -> Iterator[Drawing]:
+    """Both clampings of a board with a rail on it, askew, freed by an inch bit."""
+    length = rail.outline.bounds.width
+    piece = Piece("rails", length + 260.0, 300.0, margin=60.0, mode="routed")
+    at = Placement(length / 2 + 130.0, 140.0, 0.02)
+    machine = Machine(Bit(6.35, 60.0, 3.0), (Bit(6.35, 60.0, 3.0),), Router())
+    work = sheet_work(
+        [Laid(rail.code, rail, rail.outline, at, True)], (piece.length, piece.width), rail.thickness, machine
+    )
+    sheet, items = Sheet(piece, 1, (Lying(rail.code, at),)), {rail.code: Item(rail.code, rail.outline, 1)}
+    unit: Units = "in" if name.endswith("inch") else "mm"
+    for underside in (False, True) if work.is_turned else (False,):
+        yield stock_drawing(sheet, items, name, unit, routed=work, underside=underside, layers=unit)
 
 
 def truth(drawing: Drawing, scale: float = 1.0) -> dict[str, Layer]:

@@ -225,10 +225,10 @@ def test_the_second_face_is_registered_by_pins_where_there_is_waste() -> None:
 def test_a_file_that_would_not_come_to_the_part_is_not_written(monkeypatch: pytest.MonkeyPatch) -> None:
     """Were corners forgotten that the bit leaves, the file would be refused."""
     table = shop("towpath-side", 8.0)
-    assert clamping_files(table, table.part("RAIL-LOW"), 1)
+    assert clamping_files(table.profile, table.part("RAIL-LOW"))
     monkeypatch.setattr("templategen.router.operation.left_by", lambda *_, **__: ())
     with pytest.raises(GeometryError, match=r"RAIL-LOW, top: the outline's bit leaves wood 3\.61 x 3\.61"):
-        clamping_files(table, table.part("RAIL-LOW"), 1)
+        clamping_files(table.profile, table.part("RAIL-LOW"))
 
 
 def test_a_line_that_crosses_itself_is_refused_in_words() -> None:
