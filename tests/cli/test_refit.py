@@ -59,11 +59,11 @@ def test_measuring_nothing_gives_the_very_files_of_make() -> None:
     profile = profile_from_text(shipped_text(SIDE), SIDE)
     packet, _ = make_refit(profile, None, only=("parts", "paper"))
     made = packet_files(SIDE)
-    same = [path for path in packet.files if path.startswith(("parts/", "paper/"))]
+    same = [path for path in packet.files if path.startswith(("parts/", "paper/", "router/"))]
     assert len(same) > 20
     for path in same:
         assert packet.files[path] == made[path], path
-    missing = {p for p in made if p.startswith(("parts/", "paper/"))} - set(same)
+    missing = {p for p in made if p.startswith(("parts/", "paper/", "router/"))} - set(same)
     assert all("plan" in path or "elevation" in path for path in missing)
     assert packet.exit_code == 0
 
@@ -111,6 +111,7 @@ def test_a_refit_writes_new_templates_for_what_is_uncut(profile: Path, tmp_path:
         svg = (out / "parts" / f"{code}.svg").read_text(encoding="utf-8")
         assert len(revision_of(svg)) == 8 and "re-fitted" in svg
         assert (out / "parts" / f"{code}.dxf").is_file()
+    assert {path.name.rpartition("-")[0] for path in (out / "router").iterdir()} & set(uncut)
     assert "RIM-01" in new and not (out / "parts" / "RIM-01.dxf").exists()
     assert not (out / "parts" / "RAIL-LOW.dxf").exists()
     rows = list(csv.DictReader((out / "lists" / "refit.csv").open(encoding="utf-8")))

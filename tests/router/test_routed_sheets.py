@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from templategen.checks.finding import Finding
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.packet.record import sheet_told
@@ -125,6 +126,20 @@ def test_a_part_laid_otherwise_than_recorded_is_found() -> None:
 def test_every_board_of_every_shipped_table(name: str, bit: float) -> None:
     """All boards and jig sheets routed, with each bit."""
     assert {board.path: said for board in boards(routed_profile(name, bit)) if (said := board.said())} == {}
+
+
+def test_a_sheet_without_room_for_pins_costs_itself_and_says_so() -> None:
+    """Not the packet: its files are left out, and a stop names the margin and the saw."""
+    from templategen.packet.lost import gathered_in
+
+    profile = routed_profile("towpath-side", 8.0)
+    narrow = replace(profile, stock=tuple(replace(one, margin=11.0) for one in profile.stock))
+    lost: list[Finding] = []
+    with gathered_in(lost):
+        found = {board.path for board in boards(narrow)}
+    assert SLATS not in found and found
+    said = next(one for one in lost if one.says.startswith(SLATS))
+    assert (said.level, said.where) == ("stop", "stock.margin") and 'mode = "sawn"' in said.do
 
 
 def test_boards_of_random_tables() -> None:
