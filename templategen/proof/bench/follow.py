@@ -99,8 +99,9 @@ def _done(
                 piece = bench.pieces[lay.code]
                 piece.beside = bench.pieces
                 WORK[doing.does](piece, cut, lay)
-                end = lay.worked if doing.does in ENDS else f"{lay.worked} {lay.against} {lay.stop_at}"
-                bench.cut[lay.code, doing.does, end] += lay.pieces
+                stops = [cut.figures.get(name) for name in ("start", "end", "stop")]
+                place = f"{lay.worked} {lay.against} {lay.stop_at} {stops}"
+                bench.cut[lay.code, doing.does, lay.worked if doing.does in ENDS else place] += lay.pieces
         for told in doing.record["pieces"]:
             found += _measured(bench, doing, told)
     except Misfit as misfit:
