@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.pattern import Pattern
@@ -12,6 +13,7 @@ from templategen.output.pdf_first_pages import Front
 from templategen.output.pdf_furniture import Heading, Page, furnish
 from templategen.output.pdf_marks import draw_pattern
 from templategen.output.pdf_seams import draw_seams
+from templategen.output.pdf_tags import ARTIFACT
 from templategen.paper.grid import ink_by_tile
 from templategen.paper.seams import seam_boxes, seams_of
 from templategen.paper.tiling import Tiled, tiled
@@ -77,21 +79,27 @@ def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading) -> Non
     ink.canvas.setPageSize((ink.points(page.grid.page_width), ink.points(page.grid.page_height)))
     ink.begin_page()
     ink.bookmark(f"{page.name} {heading.code} {heading.title}")
-    _window(ink, form, laid, page)
+    with ink.tagged("Figure", _shown(page, heading)):
+        _window(ink, form, laid, page)
     ink.begin_layer("page: marks and words")
-    draw_seams(ink, page)
+    with ink.tagged(ARTIFACT):
+        draw_seams(ink, page)
     marks = [box for seam in page.seams for box in seam_boxes(seam)]
     furnish(ink, page, heading, [*page.inked, *marks])
     ink.end_layer()
     ink.end_page()
 
 
+def _shown(page: Page, heading: Heading) -> str:
+    """What a sheet shows, in words."""
+    wanted = f", {heading.count} wanted" if heading.count else ""
+    what = " · ".join(word for word in (heading.code, heading.note, heading.title) if word)
+    return f"Sheet {page.number} of {page.of}, full size: {what}{wanted}"
+
+
 def _form(ink: Ink, name: str, pattern: Pattern) -> None:
     """The drawing once, in its own frame; every page shows it through its window."""
-    box = pattern.box.grown(25.0)
-    ink.canvas.beginForm(name, *box)
-    draw_pattern(ink, pattern)
-    ink.canvas.endForm()
+    ink.keep(name, pattern.box.grown(25.0), partial(draw_pattern, ink, pattern))
 
 
 def _window(ink: Ink, form: str, laid: Tiled, page: Page) -> None:

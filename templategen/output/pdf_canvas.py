@@ -11,6 +11,7 @@ from typing import Any
 
 from templategen.drawing.drawing import ANCHORS
 from templategen.english import spelt
+from templategen.output.pdf_tags import Tags
 from templategen.output.typeset import CAP_SHARES, FONT, plain, register, text_length, typeset
 
 POINTS = 72 / 25.4
@@ -52,6 +53,7 @@ class Ink:
         self.canvas.setViewerPreference("PrintScaling", "None")
         self.canvas.setViewerPreference("DisplayDocTitle", "true")
         self._layers: dict[str, tuple[str, Any]] = {}
+        self._tags = self.canvas.tags
         self._bookmarks = 0
         self._stamps: set[str] = set()
 
@@ -72,13 +74,26 @@ class Ink:
         """Shows what `draw` draws about (0, 0), with its origin at `at`; it is drawn once in a file."""
         if name not in self._stamps:
             self._stamps.add(name)
-            self.canvas.beginForm(name, -20, -20, LARGEST, LARGEST)
-            draw()
-            self.canvas.endForm()
+            self.keep(name, (-20, -20, LARGEST, LARGEST), draw)
         self.canvas.saveState()
         self.canvas.translate(*at)
         self.canvas.doForm(name)
         self.canvas.restoreState()
+
+    def keep(self, name: str, box: Sequence[float], draw: Callable[[], None]) -> None:
+        """A drawing that pages show by its name; to whoever hears the file it is part of what shows it."""
+        outside, self._tags.is_open = self._tags.is_open, True
+        self.canvas.beginForm(name, *box)
+        draw()
+        self.canvas.endForm()
+        self._tags.is_open = outside
+
+    @contextmanager
+    def tagged(self, kind: str, alt: str = "") -> Iterator[None]:
+        """What is drawn meanwhile is one element ("P", "H1", "Figure" with `alt` in words), or for the eye alone."""
+        self._tags.begin(kind, plain(spelt(alt)))
+        yield
+        self._tags.end()
 
     def code(self, code: str) -> None:
         """Puts what `code_of` gave on the page."""
@@ -115,6 +130,7 @@ class Ink:
     def finish(self) -> bytes:
         """The file."""
         self._catalogue_layers()
+        self._tags.catalogue()
         self.canvas.save()
         return self._bytes.getvalue()
 
@@ -173,7 +189,11 @@ class Ink:
         turn: float = 0.0,
         bold: bool = False,
     ) -> None:
-        """A line of text of capital height `height`; `turn` in degrees about (x, y)."""
+        """A line of text of capital height `height`; `turn` in degrees about (x, y). By itself it is a paragraph."""
+        if not self._tags.is_open:
+            with self.tagged("P"):
+                self.text(x, y, words, height, anchor, turn, bold)
+            return
         words = spelt(words)
         length = text_length(words, height, bold)
         face, words = typeset(words, bold)
@@ -197,7 +217,7 @@ def _colour(name: str) -> Any:
 @cache
 def _canvas_class() -> Any:
     """The library's canvas, whose pages and forms know the layers by name."""
-    from reportlab.pdfbase.pdfdoc import PDFResourceDictionary
+    from reportlab.pdfbase.pdfdoc import PDFPage, PDFResourceDictionary
     from reportlab.pdfgen.canvas import Canvas
 
     base: Any = Canvas
@@ -206,6 +226,7 @@ def _canvas_class() -> Any:
         def __init__(self, *args: Any, **options: Any) -> None:
             self.layers: dict[str, Any] = {}
             super().__init__(*args, **options)
+            self.tags = Tags(self)
 
         def _setXObjects(self, thing: Any) -> None:  # noqa: N802 - the library's name
             super()._setXObjects(thing)
@@ -216,5 +237,7 @@ def _canvas_class() -> Any:
             if thing.XObjects:
                 resources.XObject = thing.XObjects
             thing.Resources = resources
+            if isinstance(thing, PDFPage):
+                self.tags.close_page(thing)
 
     return Layered

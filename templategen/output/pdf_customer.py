@@ -82,15 +82,21 @@ def _head(ink: Ink, sheet: CustomerSheet, y: float) -> float:
 
 
 def _picture(ink: Ink, picture: PlacedPicture, y: float) -> float:
-    left, bottom, wide, high = picture.box
+    _, _, wide, high = picture.box
     scale = min(PICTURE / wide, PICTURE / high)
+    with ink.tagged("Figure", "The table"):
+        _put(ink, picture, y, scale)
+    return y - high * scale
+
+
+def _put(ink: Ink, picture: PlacedPicture, y: float, scale: float) -> None:
+    left, bottom, wide, high = picture.box
     ink.canvas.saveState()
     ink.canvas.translate(EDGE + (PICTURE - wide * scale) / 2, y - high * scale)
     ink.canvas.scale(scale, scale)
     ink.canvas.translate(-left, -bottom)
     ink.code(picture.code)
     ink.canvas.restoreState()
-    return y - high * scale
 
 
 def _facts(ink: Ink, sheet: CustomerSheet, y: float, width: float) -> float:

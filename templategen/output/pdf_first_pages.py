@@ -78,11 +78,14 @@ class Cover:
 
 @dataclass(frozen=True, slots=True)
 class _Block:
-    """Something `height` tall that is drawn from its upper left corner down; `close` to what follows."""
+    """Something `height` tall that is drawn from its upper left corner down; `close` to what follows; `kind` and
+    `alt` are for whoever hears it."""
 
     height: float
     draw: Callable[[Ink, float, float], None]
     close: bool = False
+    kind: str = "P"
+    alt: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +110,8 @@ class Front:
             ink.bookmark("Read this first" if number == 1 else f"Read this first, {number}")
             top = self.height - self.margin
             for block in blocks:
-                block.draw(ink, self.margin, top)
+                with ink.tagged(block.kind, block.alt):
+                    block.draw(ink, self.margin, top)
                 top -= block.height
             ink.pen(0.13)
             ink.text(self.margin, self.margin, f"{number} of {of}", BODY, bold=True)
@@ -152,7 +156,7 @@ def _heading(words: str, width: float) -> _Block:
         ink.pen(0.18)
         ink.text(left, top - HEAD * 1.5, fitted(words, HEAD, width, bold=True), HEAD, bold=True)
 
-    return _Block(HEAD * FEED * 1.2, draw, close=True)
+    return _Block(HEAD * FEED * 1.2, draw, close=True, kind="H1")
 
 
 def _words(words: str, width: float, indent: float = 0.0) -> Iterator[_Block]:
@@ -260,7 +264,8 @@ def _picture(plan: Drawing, side: float) -> _Block:
         draw_marks(ink, (_thin(plan, share)).marks)
         ink.canvas.restoreState()
 
-    return _Block(box.height * share + 6, draw)
+    alt = f"{plan.title}, with the codes of the parts and the letters of the joints"
+    return _Block(box.height * share + 6, draw, kind="Figure", alt=alt)
 
 
 def _thin(plan: Drawing, share: float) -> Drawing:

@@ -9,6 +9,7 @@ from functools import partial
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.point import Point
 from templategen.output.pdf_canvas import GREY, Ink
+from templategen.output.pdf_tags import ARTIFACT
 from templategen.output.typeset import fitted, text_length, wrapped
 from templategen.paper.correction import Correction
 from templategen.paper.grid import FOOT, Grid, Tile
@@ -70,11 +71,14 @@ class Page:
 
 def furnish(ink: Ink, page: Page, heading: Heading, clear: Sequence[Bounds]) -> None:
     """All furniture of one page but its seams; `clear` are boxes of ink, in the paper frame, to keep words off."""
-    _neighbours(ink, page, clear)
-    _rulers(ink, page, heading)
-    _map(ink, page.grid, page.tile)
-    _signs(ink, page, heading)
-    _foot(ink, page, heading)
+    with ink.tagged("P"):
+        _foot(ink, page, heading)
+    with ink.tagged("P"):
+        _neighbours(ink, page, clear)
+    with ink.tagged(ARTIFACT):
+        _rulers(ink, page, heading)
+        _map(ink, page.grid, page.tile)
+        _signs(ink, page, heading)
 
 
 def _neighbours(ink: Ink, page: Page, clear: Sequence[Bounds]) -> None:

@@ -39,7 +39,8 @@ def labels_pdf(labels: Sequence[Label], paper: Paper, title: str) -> bytes:
         ink.begin_page()
         for place, label in enumerate(labels[first : first + columns * rows]):
             row, column = divmod(place, columns)
-            _label(ink, label, paper.margin + column * wide, height - paper.margin - (row + 1) * HIGH, wide)
+            with ink.tagged("P"):
+                _label(ink, label, paper.margin + column * wide, height - paper.margin - (row + 1) * HIGH, wide)
         ink.end_page()
     return ink.finish()
 

@@ -7,6 +7,7 @@ from math import sqrt
 from templategen.errors import Fault, OutputError
 from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_furniture import INCH, MEDIUM, SMALL, THIN, TITLE, ruler
+from templategen.output.pdf_tags import ARTIFACT
 from templategen.output.typeset import fitted, text_length
 from templategen.paper.correction import Correction
 from templategen.paper.grid import FOOT, SIDE
@@ -36,13 +37,15 @@ def test_sheet_pdf(paper: Paper, title: str, inches: bool = False) -> bytes:
     side = _side(paper, width, height, units)
     ink = Ink(width, height, f"Printer's test sheet {title}")
     ink.begin_page()
-    _edges(ink)
+    with ink.tagged(ARTIFACT):
+        _edges(ink)
     left = max(paper.margin + SIDE + 6, (width - side) / 2)
     bottom = paper.margin + FOOT + 4
-    _square(ink, left, bottom, side, units)
-    ink.pen(THIN)
-    ruler(ink, (left, bottom - 8), _ruler(side), Correction(), False, inches)
-    ruler(ink, (left - 6, bottom), _ruler(side), Correction(), True, inches)
+    with ink.tagged("Figure", f"A square of {show_length(side, units)} with both diagonals, and two rulers"):
+        _square(ink, left, bottom, side, units)
+        ink.pen(THIN)
+        ruler(ink, (left, bottom - 8), _ruler(side), Correction(), False, inches)
+        ruler(ink, (left - 6, bottom), _ruler(side), Correction(), True, inches)
     _words(ink, left, bottom + side, width - left - paper.margin, side, title, units)
     ink.end_page()
     return ink.finish()

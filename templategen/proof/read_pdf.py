@@ -33,13 +33,14 @@ NAME = re.compile(rb"/([^\s/<>\[\]()]*)")
 WORDS = re.compile(rb"\((?:[^()\\]|\\.|\((?:[^()\\]|\\.)*\))*\)", re.DOTALL)
 
 NAMES = frozenset(
-    b"""ASCII85Decode Ascent Author BBox BaseFont CapHeight Catalog Contents Count CreationDate Creator D Descent Dest
-    DisplayDocTitle False Filter First FirstChar Fit Flags FlateDecode Font FontBBox FontDescriptor FontFile2 FontName
-    Form FormType ID ImageB ImageC ImageI Info ItalicAngle Keywords Kids Lang Last
-    LastChar Length Length1 Matrix MediaBox
-    MissingWidth ModDate Name Next None OCG OCGs OCProperties ON Order Outlines PDF Page PageMode Pages Parent Prev
-    PrintScaling ProcSet Producer Properties Resources Root Rotate Size StemV Subject Subtype Text Title ToUnicode
-    Trans Trapped TrueType Type UseNone ViewerPreferences Widths XObject true""".split()
+    b"""Alt Ascent ASCII85Decode Author BaseFont BBox CapHeight Catalog Contents Count CreationDate Creator D Descent
+    Dest DisplayDocTitle Document False Figure Filter First FirstChar Fit Flags FlateDecode Font FontBBox
+    FontDescriptor FontFile2 FontName Form FormType H1 ID ImageB ImageC ImageI Info ItalicAngle K Keywords Kids
+    Lang Last LastChar Length Length1 Marked MarkInfo Matrix MediaBox MissingWidth ModDate Name Next None Nums
+    OCG OCGs OCProperties ON Order Outlines P Page PageMode Pages Parent ParentTree PDF Pg Prev PrintScaling
+    ProcSet Producer Properties Resources Root Rotate S Size StemV StructElem StructParents StructTreeRoot
+    Subject Subtype Text Title ToUnicode Trans Trapped TrueType Type UseNone ViewerPreferences Widths XObject
+    true""".split()
 )
 """Every word of the format that our files hold."""
 

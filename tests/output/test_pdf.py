@@ -362,3 +362,37 @@ def test_lines_at_the_edges_keep_out_of_the_corners_of_small_paper() -> None:
     assert upright and level
     assert all(line["top"] / MM > 15 for line in upright)
     assert all(line["x1"] / MM < 148 - 15 for line in level)
+
+
+def elements(data: bytes) -> list[tuple[int, str, str, int]]:
+    """What a file tells a voice, by another library's reader: page, kind, words for a picture, number of its mark."""
+    pdf = pdfplumber.open(io.BytesIO(data))
+    found = []
+
+    def walk(node: dict[str, Any], page: int) -> None:
+        page = node.get("page_number", page)
+        found.extend((page, node["type"], node.get("alt_text", ""), mark) for mark in node.get("mcids", []))
+        for child in node.get("children", []):
+            walk(child, page)
+
+    for root in pdf.structure_tree:
+        walk(root, 0)
+    return found
+
+
+def test_a_file_tells_its_structure() -> None:
+    """On every page the drawing is a figure told in words, the foot a paragraph; every mark has its element, once."""
+    data = tiled_pdf(DRAWING, A4, "Towpath tables", "R1", 12, "rev 4f2a", "Rim, larch")
+    told, read = elements(data), pages(data)
+    for number, page in enumerate(read, start=1):
+        (shown,) = [alt for at, kind, alt, _ in told if (at, kind) == (number, "Figure")]
+        assert shown == f"Sheet {number} of {len(read)}, full size: R1 · Rim, larch · Towpath tables, 12 wanted"
+        (foot, *_) = [mark for at, kind, _, mark in told if (at, kind) == (number, "P")]
+        words = "".join(char["text"] for char in page.chars if char["mcid"] == foot)
+        assert f"{number} of {len(read)}" in words and "12 wanted" in words
+        marks = [mark for at, _, _, mark in told if at == number]
+        assert marks == list(range(len(marks)))
+        assert {char["mcid"] for char in page.chars if char["tag"] == "P"} <= set(marks)
+    assert b"/Marked true" in data
+    (sheet,) = [alt for _, kind, alt, _ in elements(sheet_for_test(A4, "x")) if kind == "Figure"]
+    assert "150 mm" in sheet
