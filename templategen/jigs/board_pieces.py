@@ -12,7 +12,8 @@ from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point, polar
 from templategen.geometry.tolerance import EQUAL
-from templategen.table.profile.model import Profile, Stock
+from templategen.table.profile.model import Profile
+from templategen.table.profile.model_of_shop import Stock
 
 SHEET = (2440.0, 1220.0)
 """A common sheet where the profile names none, mm."""

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Any
 
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Rates
+from templategen.table.profile.model_of_shop import Rates
 
 TIMED = ("set_up", "cut", "plane", "mitre", "lap", "mortise", "tenon", "glue_joint", "slat_fit", "sand", "oil")
 """The rates that are minutes for something."""

@@ -17,7 +17,7 @@ from templategen.output.pdf_tags import ARTIFACT
 from templategen.paper.grid import ink_by_tile
 from templategen.paper.seams import seam_boxes, seams_of
 from templategen.paper.tiling import Tiled, tiled
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 
 
 def tiled_pdf(

@@ -16,7 +16,7 @@ from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_marks import SHADE, draw_marks
 from templategen.output.typeset import fitted, text_length, wrapped
 from templategen.paper.size import paper_size
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 
 HEAD, BODY, SMALL = 3.5, 2.5, 1.8
 """Capital heights of headings, words and the plan's letters, mm."""

@@ -13,7 +13,7 @@ from templategen.nesting.shortage import NOTHING_SHORT, Shortage
 from templategen.packet.supply import Order, Supply, joint_supplies
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Stock
+from templategen.table.profile.model_of_shop import Stock
 from templategen.units import length_words
 
 if TYPE_CHECKING:

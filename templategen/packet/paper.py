@@ -23,7 +23,7 @@ from templategen.paper.tiling import Tiled, tiled
 from templategen.parts.part import Part
 from templategen.shop.gluing.marks import marks_of
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 
 ROLL = 914.0
 """Width of the rolls that most plotters take, mm (36 in)."""

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import fields
 
 from templategen.errors import Fault, ProfileError
-from templategen.table.profile.model import Profile, Stock
+from templategen.table.profile.model import Profile
+from templategen.table.profile.model_of_shop import Stock
 
 
 def shared_stock(profiles: Sequence[Profile]) -> tuple[Stock, ...]:

@@ -19,7 +19,7 @@ from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.hardware import hardware
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Stock
+from templategen.table.profile.model_of_shop import Stock
 from templategen.table.sizes import Sizes
 from templategen.work.plan import work_plan
 

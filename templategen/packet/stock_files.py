@@ -16,7 +16,8 @@ from templategen.packet.part_files import in_two_formats, two_formats
 from templategen.parts.part import Part
 from templategen.router.bits import Bit, bits_of
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Profile, Router, Stock
+from templategen.table.profile.model import Profile
+from templategen.table.profile.model_of_shop import Router, Stock
 
 if TYPE_CHECKING:
     from templategen.drawing.drawing import Drawing

@@ -12,7 +12,7 @@ from templategen.parts.part import Part
 from templategen.router.clamping import is_finished
 from templategen.shop.rough import rough_of
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Shop, Stock
+from templategen.table.profile.model_of_shop import Shop, Stock
 
 THIN = 0.05
 """Stock measured this much thinner than a part still serves it, mm."""

@@ -8,7 +8,7 @@ from math import cos, isfinite, pi, tan
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.point import Point
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 from templategen.table.profile.printer import LEAST_SCALE, MOST_SCALE, MOST_SKEW
 
 ROUNDING = 1e-9

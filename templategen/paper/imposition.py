@@ -16,7 +16,7 @@ from templategen.paper.grid import FOOT, SIDE
 from templategen.paper.size import paper_size
 from templategen.paper.tiles import PAD
 from templategen.paper.tiling import Tiled, tiled
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 
 GAP = 5.0
 """Paper between two templates, to cut between, mm."""

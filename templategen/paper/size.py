@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import isfinite
 
 from templategen.errors import Fault, OutputError
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 
 SIZES: dict[str, tuple[float, float]] = {
     "a0": (841, 1189), "a1": (594, 841), "a2": (420, 594), "a3": (297, 420), "a4": (210, 297),

@@ -10,7 +10,7 @@ from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.paper.grid import FOOT, SIDE, Grid
 from templategen.paper.size import paper_size
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 
 PAD = 2.0
 """Least paper between the drawing and the outer edge of its window, mm."""

@@ -15,7 +15,7 @@ from templategen.geometry.placement import Placement
 from templategen.paper.correction import Correction, correction_of
 from templategen.paper.grid import Grid
 from templategen.paper.tiles import PAD, grid_rank, naive_count, tile_grid
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 
 ASLANT = tuple(radians(angle) for angle in range(10, 90, 10))
 """Turns that are tried where a pattern may fit one page along its diagonal."""

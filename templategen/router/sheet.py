@@ -21,7 +21,7 @@ from templategen.router.hold import Freed, Held, hold
 from templategen.router.leaves import kept_off, kept_on, left_outside
 from templategen.router.operation import Operation, face_work, relieved, through
 from templategen.router.tabs import joint_lines
-from templategen.table.profile.model import Router
+from templategen.table.profile.model_of_shop import Router
 
 OVER = Placement(turned_over=True)
 

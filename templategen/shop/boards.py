@@ -9,7 +9,8 @@ from math import fsum
 from templategen.parts.part import Part
 from templategen.shop.rough import Rough, rough_of
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Profile, Stock
+from templategen.table.profile.model import Profile
+from templategen.table.profile.model_of_shop import Stock
 from templategen.units import MM_PER_INCH, format_mm, inch_fraction
 
 MM3_PER_M3 = 1e9

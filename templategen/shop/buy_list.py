@@ -8,7 +8,7 @@ from templategen.jigs.jig import KINDS
 from templategen.parts.part import Part
 from templategen.shop.cut_list import SIZES, Cell, inch_columns
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Stock
+from templategen.table.profile.model_of_shop import Stock
 from templategen.units import format_mm
 
 MM3_PER_M3 = 1e9

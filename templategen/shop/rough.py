@@ -12,7 +12,7 @@ from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
-from templategen.table.profile.model import Shop
+from templategen.table.profile.model_of_shop import Shop
 
 LONGEST_STRIP = 1200.0
 """Small parts are put on strips up to about this long, mm: what a planer and a bench take at ease."""

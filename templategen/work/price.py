@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from templategen.shop.hardware import Wanted
-from templategen.table.profile.model import Rates, Stock
+from templategen.table.profile.model_of_shop import Rates, Stock
 from templategen.units import format_mm, trimmed
 from templategen.work.plan import WorkPlan
 

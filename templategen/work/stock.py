@@ -11,7 +11,7 @@ from templategen.shop.rough import Rough, rough_of
 from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.ways import Tool
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Shop
+from templategen.table.profile.model_of_shop import Shop
 from templategen.units import length_by_rule
 from templategen.work.operation import Operation
 

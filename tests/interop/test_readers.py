@@ -27,7 +27,7 @@ from templategen.router.clamping import clampings
 from templategen.router.sheet import Laid, Machine, sheet_work
 from templategen.table.assembly import build_table
 from templategen.table.profile.choices import Units
-from templategen.table.profile.model import Router
+from templategen.table.profile.model_of_shop import Router
 from templategen.table.profile.read import profile_from_text
 from tests.interop.readers import (
     Layer,

@@ -21,7 +21,7 @@ from templategen.jigs.caul import Caul, cauls
 from templategen.jigs.jig import Jig
 from templategen.jigs.wedge_board import wedge_board
 from templategen.table.assembly import Table, build_table
-from templategen.table.profile.model import Stock
+from templategen.table.profile.model_of_shop import Stock
 from tests.jigs.written import tables, written
 
 pytest.importorskip("pyogrio")

@@ -25,7 +25,7 @@ from templategen.output.pdf import tiled_pdf
 from templategen.output.pdf_canvas import Ink
 from templategen.output.pdf_marks import curves, draw_pattern
 from templategen.output.pdf_test_sheet import test_sheet_pdf as sheet_for_test
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 
 MM = 72 / 25.4
 CUT = Layer("THROUGH_OUTSIDE", "cut", weight=0.5, cuts=True)

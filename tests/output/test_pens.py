@@ -17,7 +17,7 @@ from templategen.output.dxf import MM_PER_INCH, Units, Version, dxf_bytes
 from templategen.output.pdf import tiled_pdf
 from templategen.output.svg import svg_text
 from templategen.output.svg_inline import inline_svg
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 from tests.drawing.recorder import lopsided, recorded
 from tests.output.group_codes import Entity, entities
 

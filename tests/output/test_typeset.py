@@ -10,7 +10,7 @@ import pytest
 
 from templategen.output.pdf import tiled_pdf
 from templategen.output.typeset import BOLD, CAP_SHARES, FONT, OTHER, fitted, text_length, typeset, unset, wrapped
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 from tests.drawing.recorder import lopsided
 
 HEBREW = "שולחן"

@@ -21,7 +21,8 @@ from templategen.packet.shipped import shipped_text
 from templategen.packet.supply import Order, Supply, item_of, joint_supplies, piece_of
 from templategen.parts.part import Part
 from templategen.table.assembly import build_table
-from templategen.table.profile.model import Profile, Stock
+from templategen.table.profile.model import Profile
+from templategen.table.profile.model_of_shop import Stock
 from templategen.table.profile.read import profile_from_text
 
 SIDE = build_table(profile_from_text(shipped_text("towpath-side"), "side"))

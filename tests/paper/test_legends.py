@@ -25,7 +25,7 @@ from templategen.paper.imposition import Imposed, impose
 from templategen.proof.legends import Wood, legend_differences
 from templategen.proof.read_pdf import Ink, Lettered, read_pdf
 from templategen.table.assembly import Table
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 from tests.drawing.shipped_tables import table_of
 from tests.random_profiles import tables
 

@@ -33,7 +33,7 @@ from templategen.paper.correction import correction_of
 from templategen.paper.imposition import Imposed, impose
 from templategen.paper.tiling import Tiled, tiled
 from templategen.table.assembly import Table, build_table
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 from templategen.table.profile.printer import correction
 from templategen.table.profile.read import profile_from_text
 from tests.output.test_pdf import MM, cross_middles, laid_together

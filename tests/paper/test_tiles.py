@@ -14,7 +14,7 @@ from templategen.paper.grid import FOOT, SIDE, letters
 from templategen.paper.size import SIZES
 from templategen.paper.tiles import _inked as inked_cells
 from templategen.paper.tiles import tile_grid
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 
 A4 = Paper("A4", 8, 12, 1.0, 1.0)
 

@@ -26,7 +26,7 @@ from templategen.router.bits import Bit
 from templategen.router.hold import Freed, hold
 from templategen.router.sheet import Laid, Machine, SheetWork, sheet_work, turned
 from templategen.router.tabs import joint_lines
-from templategen.table.profile.model import Router
+from templategen.table.profile.model_of_shop import Router
 from tests.drawing.flat import flat
 from tests.random_profiles import tables
 

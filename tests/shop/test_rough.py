@@ -16,7 +16,7 @@ from templategen.proof.bench.follow import bench_differences
 from templategen.shop.cut_list import cut_list
 from templategen.shop.rough import SQUARED, resaw_kerf, rough_of
 from templategen.shop.set_ups.run import set_ups
-from templategen.table.profile.model import Shop
+from templategen.table.profile.model_of_shop import Shop
 from templategen.table.profile.read import profile_from_text
 from tests.random_profiles import tables
 from tests.table.made import table_of

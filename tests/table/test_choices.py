@@ -12,20 +12,8 @@ from templategen.geometry.outline import rectangle
 from templategen.parts.feature import Feature
 from templategen.table.profile.choices import choices_of
 from templategen.table.profile.keys import KEYS
-from templategen.table.profile.model import (
-    Base,
-    Dxf,
-    Jigs,
-    Joints,
-    Legs,
-    Limits,
-    Router,
-    Shop,
-    Slats,
-    Stock,
-    Top,
-    Work,
-)  # fmt: skip
+from templategen.table.profile.model import Base, Joints, Legs, Limits, Slats, Top
+from templategen.table.profile.model_of_shop import Dxf, Jigs, Router, Shop, Stock, Work
 from tests.table.made import profile_of
 
 SECTIONS: dict[str, type] = {

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from templategen.errors import ProfileError
-from templategen.table.profile.model import Paper
+from templategen.table.profile.model_of_shop import Paper
 from templategen.table.profile.printer import SQUARES, correction, square_side
 from templategen.table.profile.read import profile_from_text
 

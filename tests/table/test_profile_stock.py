@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from templategen.errors import ProfileError
-from templategen.table.profile.model import Stock
+from templategen.table.profile.model_of_shop import Stock
 from templategen.table.profile.read import read_profile
 
 

@@ -12,7 +12,8 @@ from templategen.shop.set_ups.set_up import Operation, SetUp
 from templategen.shop.set_ups.ways import OWN_WORDS, WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Machine
-from templategen.table.profile.model import Profile, Shop
+from templategen.table.profile.model import Profile
+from templategen.table.profile.model_of_shop import Shop
 
 BENCH = "bench, by hand"
 """A job's machine where no cutter reaches."""

@@ -14,7 +14,8 @@ from templategen.table.profile.choices import StockKind
 from templategen.table.profile.collect import Collector
 from templategen.table.profile.judge import plain_text
 from templategen.table.profile.key import Key, length
-from templategen.table.profile.model import Measured, Stock, Wood
+from templategen.table.profile.model import Measured, Wood
+from templategen.table.profile.model_of_shop import Stock
 from templategen.table.profile.printer import contradiction, correction
 from templategen.table.profile.resolve import described
 from templategen.table.profile.routing import routed_gap, routed_margin, routing_faults, stock_bit

@@ -23,24 +23,8 @@ from templategen.table.profile.judge import plain_text, unknown_keys
 from templategen.table.profile.limits import Limits
 from templategen.table.profile.load import Source, digest, source_from_file, source_from_text, toml_values
 from templategen.table.profile.locate import line_of, lines_of, locate_faults
-from templategen.table.profile.model import (
-    Base,
-    Dxf,
-    Edges,
-    Jigs,
-    Joints,
-    Legs,
-    Maker,
-    Paper,
-    Profile,
-    Rates,
-    Router,
-    Shop,
-    Slats,
-    Top,
-    Wording,
-    Work,
-)  # fmt: skip
+from templategen.table.profile.model import Base, Edges, Joints, Legs, Profile, Slats, Top
+from templategen.table.profile.model_of_shop import Dxf, Jigs, Maker, Paper, Rates, Router, Shop, Wording, Work
 from templategen.table.profile.read_workshop import workshop_for
 from templategen.table.profile.resolve import Resolver, described
 from templategen.table.profile.suit import read_suit

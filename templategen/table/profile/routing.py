@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from templategen.errors import Fault
 from templategen.geometry.tolerance import MET
-from templategen.table.profile.model import Stock
+from templategen.table.profile.model_of_shop import Stock
 from templategen.units import show_length
 
 GAP = 1.0
