@@ -53,10 +53,17 @@ def speak(english: English, own: Iterable[str] = ()) -> None:
     if english == "british":
         _Speech.pattern = None
         return
-    kept = sorted({re.escape(text) for text in own if text}, key=len, reverse=True)
-    words = "|".join(sorted(map(re.escape, AMERICAN), key=len, reverse=True))
-    ours = _OF_OURS.format(words=words)
-    _Speech.pattern = re.compile(f"({'|'.join(kept)})|{ours}" if kept else f"(\0)|{ours}", re.IGNORECASE)
+    kept, ours = _any_of({text for text in own if text} or {"\0"}), _OF_OURS.format(words=_any_of(AMERICAN))
+    _Speech.pattern = re.compile(rf"(?-i:(?<!\w)({kept})(?!\w))|{ours}", re.IGNORECASE)
+
+
+def _any_of(words: Iterable[str]) -> str:
+    return "|".join(re.escape(word) for word in sorted(words, key=lambda word: (-len(word), word)))
+
+
+def language() -> str:
+    """The tag of what is spoken (BCP 47)."""
+    return "en-GB" if _Speech.pattern is None else "en-US"
 
 
 def spelt(text: str) -> str:

@@ -78,7 +78,7 @@ class Packets:
         """The whole packet as a ZIP archive."""
         folder = self._packet(request.path_params["name"])
         file = await asyncio.to_thread(_zipped, folder)
-        headers = {"Content-Disposition": f'attachment; filename="{_plain(folder.name)}.zip"'}
+        headers = {"Content-Disposition": f'attachment; filename="{plain_name(folder.name)}.zip"'}
         return StreamingResponse(_chunks(file), 200, headers, "application/zip")
 
     def _folder(self, name: object) -> Path:
@@ -149,5 +149,6 @@ def _chunks(file: IO[bytes]) -> Iterator[bytes]:
             yield chunk
 
 
-def _plain(name: str) -> str:
+def plain_name(name: str) -> str:
+    """The name in letters that every header and file system takes."""
     return "".join(sign if sign.isascii() and (sign.isalnum() or sign in "-_.") else "_" for sign in name)

@@ -18,7 +18,7 @@ from templategen.live.document import ConflictError
 from templategen.live.errand import fault_json
 from templategen.live.guard import DOOR_POLICY, TOO_LARGE, Pass, TooLargeError
 from templategen.live.measuring import measuring
-from templategen.live.packets import Packets
+from templategen.live.packets import Packets, plain_name
 from templategen.live.pictures import shown
 from templategen.live.variants import variant
 
@@ -298,6 +298,5 @@ def _file(path: Path, policy: str = "", status: int = 200) -> Response:
 
 
 def _download(text: str, name: str) -> Response:
-    safe = "".join(sign if sign.isascii() and (sign.isalnum() or sign in "-_.") else "_" for sign in name)
-    headers = {"Content-Disposition": f'attachment; filename="{safe}"'}
+    headers = {"Content-Disposition": f'attachment; filename="{plain_name(name)}"'}
     return Response(text.encode(), 200, headers, "application/toml")

@@ -10,7 +10,7 @@ from io import BytesIO
 from typing import Any
 
 from templategen.drawing.drawing import ANCHORS
-from templategen.english import spelt
+from templategen.english import language, spelt
 from templategen.output.pdf_tags import Tags
 from templategen.output.typeset import CAP_SHARES, FONT, plain, register, text_length, typeset
 
@@ -43,7 +43,7 @@ class Ink:
         self.size = width, height
         self._bytes = BytesIO()
         page = width * POINTS, height * POINTS
-        options = {"pagesize": page, "invariant": 1, "pdfVersion": (1, 6), "pageCompression": 1, "lang": "en-GB"}
+        options = {"pagesize": page, "invariant": 1, "pdfVersion": (1, 6), "pageCompression": 1, "lang": language()}
         with _no_date_from_outside():
             self.canvas: Any = _canvas_class()(self._bytes, initialFontName=FONT, **options)
         self.canvas.setTitle(plain(title))

@@ -46,19 +46,11 @@ def customer_picture(drawing: Drawing | None) -> PlacedPicture | None:
 
 
 def customer_files(
-    table: Table,
-    findings: tuple[Finding, ...],
-    gluing: GluingPlan,
-    laid: LaidStock | None,
-    wanted: tuple[Wanted, ...],
-    work: WorkPlan,
-    finished: Picture | None,
-    picture: PlacedPicture | None,
+    table: Table, sheet: CustomerSheet, finished: Picture | None, picture: PlacedPicture | None
 ) -> Mapping[str, bytes]:
     """The sheet in both forms, by path."""
     from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
 
-    sheet = customer_sheet(table, findings, gluing, laid, wanted, work)
     named = table.profile.paper.size
     paper = LETTER if isinstance(named, str) and named.casefold() in AMERICAN else A4
     page = customer_html(sheet, finished.svg if finished else "").encode()

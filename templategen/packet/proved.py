@@ -144,9 +144,11 @@ def _of_the_packet(folder: Path, record: Record, profile: Profile) -> Iterator[D
 
 def _of_the_customer(folder: Path, worked: Worked, record: Record) -> Iterator[Difference]:
     """Where the customer's sheet doesn't say what it would say if it were made anew."""
-    for path, differences in ((customer.PAGE, html_differences), (customer.PAPER, pdf_differences)):
-        if data := content(folder, path):
-            yield from differences(path, data, customer_sheet_of(worked, record).lines)
+    readers = {customer.PAGE: html_differences, customer.PAPER: pdf_differences}
+    there = {path: data for path in readers if (data := content(folder, path))}
+    lines = list(customer_sheet_of(worked, record).lines) if there else []
+    for path, data in there.items():
+        yield from readers[path](path, data, lines)
 
 
 def _of_the_refit(folder: Path, record: Record, profile: Profile) -> Iterator[Difference]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from templategen.drawing.exploded import finished_drawing
 from templategen.output.page.content import Picture
-from templategen.packet.customer import customer_files, customer_picture
+from templategen.packet.customer import customer_files, customer_picture, customer_sheet
 from templategen.packet.jig_files import NO_JIG_FILES, JigFiles, jig_files
 from templategen.packet.lists import bench_lists, cut_lists, price_lists, stock_lists
 from templategen.packet.lost import or_lost
@@ -53,10 +53,21 @@ FINISHED = share(
 )  # fmt: skip
 LOOKS: Stage[Picture | None] = share("page: the table", "page customer", looks, TABLE, FINISHED, without=None)
 CUSTOMER_PICTURE = share("the table for the customer", "customer", customer_picture, FINISHED, without=None)
+CUSTOMER_SHEET = share(
+    "what the customer is told",
+    "customer",
+    customer_sheet,
+    TABLE,
+    CHECKED,
+    GLUING,
+    LAID,
+    HARDWARE,
+    WORK,
+    without=None,
+)
 CUSTOMER_FILES: Stage[Files] = share(
-    "the customer's sheet", "customer", customer_files, TABLE, CHECKED, GLUING, LAID, HARDWARE, WORK, LOOKS,
-    CUSTOMER_PICTURE, without={},
-)  # fmt: skip
+    "the customer's sheet", "customer", customer_files, TABLE, CUSTOMER_SHEET, LOOKS, CUSTOMER_PICTURE, without={}
+)
 FILES = stage(
     "files", _all, PAPER, JIG_FILES, PART_FILES, ROUTER_FILES, STOCK_FILES, CUT_LISTS, BENCH_LISTS, STOCK_LISTS,
     PRICE_LIST, CUSTOMER_FILES,

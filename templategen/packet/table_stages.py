@@ -65,7 +65,7 @@ def begun(
 
 def own_words(profile: Profile) -> Iterator[str]:
     """What the maker has named, which is told as it was written."""
-    yield from (profile.title, profile.name, profile.wood, *profile.woods, *profile.values)
+    yield from (profile.title, profile.name, profile.wood, *profile.woods)
     yield from (stock.name for stock in profile.stock)
     yield from (profile.maker.name, *profile.maker.lines, profile.maker.delivery)
 

@@ -145,7 +145,7 @@ def test_an_old_revision_is_a_conflict(page: Open) -> None:
 
 def test_folders_have_plain_names(page: Open) -> None:
     """A packet goes beside the profile and nowhere else."""
-    for name in ("../x", "/tmp/x", "a/b", ".hidden", "x\u0000", "..", "", 3):
+    for name in ("../x", "/x", "a/b", ".hidden", "x\u0000", "..", "", 3):
         assert asked(page, "POST", "/make", json.dumps({"folder": name or " "}).encode())[0] == 422
 
 

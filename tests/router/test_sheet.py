@@ -129,20 +129,23 @@ PINWHEEL = (
 """Four parts round an island of waste, 80 mm less two passes each way."""
 
 
+def pinwheel(closer: float) -> list[tuple[Part, Placement]]:
+    """The same, so much nearer to each other."""
+    short = rectangle(0, 0, 150 - closer, 70)
+    south, north = made("SOUTH", short), made("NORTH", short)
+    ways = [Placement(way.x - closer * (way.x > 100), way.y - closer * (way.y > 100)) for _, way in PINWHEEL]
+    return [(part, way) for part, way in zip((south, PINWHEEL[1][0], north, PINWHEEL[3][0]), ways, strict=True)]
+
+
 def test_waste_that_would_come_loose_hangs_on_tabs_or_is_told() -> None:
-    """An island between parts as large as a hand gets tabs of its own; one that none finds room on is marked."""
-    work = sheet_work(laid(PINWHEEL), SIZE, 12.0, MACHINE)
-    island = shapely.box(109, 109, 180, 180)
-    assert sum(flat(tab.box).intersects(island) for tab in work.held.tabs) == 2 and work.held.waste == ()
-    near = [
-        (part, Placement(way.x - 42 * (way.x > 100), way.y - 42 * (way.y > 100)))
-        for part, way in (
-            (made("S", rectangle(0, 0, 108, 70)), Placement(30, 30)), PINWHEEL[1],
-            (made("N", rectangle(0, 0, 108, 70)), PINWHEEL[2][1]), PINWHEEL[3],
-        )
-    ]  # fmt: skip
-    held = sheet_work(laid(near), SIZE, 12.0, MACHINE).held
-    assert [round(one.bounds.width) for one in held.waste] == [21] or held.waste == ()
+    """An island gets two tabs of its own, a small one too; one on which none finds room is marked as it stands."""
+    for closer, bridges in ((0, 2), (42, 2), (62, 0)):
+        work = sheet_work(laid(pinwheel(closer)), SIZE, 12.0, MACHINE)
+        island = shapely.box(108, 108, 181 - closer, 181 - closer)
+        assert sum(flat(tab.box).intersects(island) for tab in work.held.tabs) == bridges, closer
+        assert len(work.held.waste) == int(not bridges), closer
+    (marked,) = work.held.waste
+    assert flat(marked).symmetric_difference(island).area < 2.0
 
 
 def test_tabs_of_parts_that_face_each_other_stand_a_bit_apart() -> None:

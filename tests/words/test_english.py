@@ -35,11 +35,12 @@ def british_after() -> Iterator[None]:
         ("the rim's centre, CENTRE: grey", "the rim's center, CENTRE: gray"),
         ("shop.mitre_error, MITRE-GAUGE.pdf, mitre-gauge", "shop.mitre_error, MITRE-GAUGE.pdf, mitre-gauge"),
         ("a rebate for the Rebate Yard's parasol", "a rabbet for the Rebate Yard's umbrella"),
+        ("the mit on a mitre", "the mit on a miter"),
     ],
 )  # fmt: skip
 def test_words_change_and_names_stay(said: str, wanted: str) -> None:
     """Words by themselves change, capitals kept; keys, paths, codes and the maker's own names don't."""
-    speak("american", ["Rebate Yard"])
+    speak("american", ["Rebate Yard", "mit"])
     assert spelt(said) == wanted
     speak("british")
     assert spelt(said) == said
