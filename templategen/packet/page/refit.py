@@ -24,6 +24,13 @@ if TYPE_CHECKING:
     from templategen.shop.refit.refit import Refit
 
 
+OLD_JIGS = (
+    "No jig is made anew. A story stick, stop, spacer, caul or template that holds a size of a part drawn anew holds "
+    "the old one: lay it on that part's new template first, and make or mark it again where they differ."
+)
+"""What a maker must know before the first jig is taken up again."""
+
+
 def refit_page(
     re: Refit,
     parts: Sequence[Part],
@@ -38,7 +45,7 @@ def refit_page(
     table = re.rest.table
     sheets = tuple(part_sheet(table, part) for part in parts)
     cut = Section("parts", "Parts to cut", sheets) if sheets else None
-    first = Section("first", "What to cut", (cut_list(re.rest.rest, 1),))
+    first = Section("first", "What to cut", (Sheet("jigs", "Jigs", (OLD_JIGS,)), cut_list(re.rest.rest, 1)))
     todo = (first, work(table, plan), machines(table, plan.set_ups)) if parts else ()
     sections = (found(table, findings), _ring(re, revision), *todo, cut, printing(paper), files(made))
     profile = re.drawn.profile
