@@ -12,7 +12,7 @@ from templategen.drawing.plan import plan_drawing
 from templategen.output.dxf import dxf_bytes
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.table.assembly import build_table
-from templategen.table.profile.model import DxfVersion
+from templategen.table.profile.choices import DxfVersion
 from templategen.table.profile.read import profile_from_text
 
 ezdxf = pytest.importorskip("ezdxf")
