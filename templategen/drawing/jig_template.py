@@ -30,19 +30,19 @@ MOST_FIGURES = 4
 
 
 def jig_templates(
-    jig: Jig, units: Units, drawn: Mapping[str, tuple[Mark, ...]] | None = None, revised: str = ""
+    jig: Jig, units: Units, drawn: Mapping[str, tuple[Mark, ...]] | None = None
 ) -> tuple[Template, ...]:
     """One template for each piece, at its own coordinates; `drawn` are the pieces' marks where they are known."""
     known = drawn if drawn is not None else drawn_pieces(jig, 0.0, units)
-    return tuple(_template(jig, part, known[part.code], units, revised) for part in jig.parts)
+    return tuple(_template(jig, part, known[part.code], units) for part in jig.parts)
 
 
-def _template(jig: Jig, part: Part, drawn: tuple[Mark, ...], units: Units, revised: str) -> Template:
+def _template(jig: Jig, part: Part, drawn: tuple[Mark, ...], units: Units) -> Template:
     manner = Manner(LETTER, 0.0, units)
     marks = sorted(_fine(drawn), key=_is_cut)
     name = f"{part.name}, {part.wood}, {manner.figure(part.thickness)} {units} thick"
-    told = (f"{part.code} × {part.count}, {name}", f"revision {revised}" if revised else "")
-    lines = (*filter(None, told), *_legend(jig, part, manner), f"How it is used and proved: jigs/{jig.code}")
+    told = f"{part.code} × {part.count}, {name}", f"revision {jig.revision}"
+    lines = (*told, *_legend(jig, part, manner), f"How it is used and proved: jigs/{jig.code}")
     at = part.outline.bounds.centre
     labels = [Label(at, wrapped(line), UPRIGHT, SMALL, shrinks=True, roams=True, need=(line,)) for line in lines]
     words, left = labelled(labels, part.region, Taken((box.grown(0.6) for box in pieces(marks, 4.0)), 1.5), LETTER)

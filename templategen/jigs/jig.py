@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from templategen.geometry.edge import Edge
 from templategen.geometry.point import Point
 from templategen.parts.part import Part, PartKind
+from templategen.parts.revision import named, points_told, wood_told
 
 KINDS: frozenset[PartKind] = frozenset({"jig", "gauge", "template", "caul", "spacer"})
 """Kinds of parts that are pieces of jigs, made once however many tables are."""
@@ -64,3 +66,12 @@ class Jig:
     use: tuple[str, ...] = ()
     proof: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+
+    @cached_property
+    def revision(self) -> str:
+        """A short name for its pieces and what is scribed on them; it changes when one of these does."""
+        scribed = (
+            f"{one.part} {one.kind} {points_told((one.edge.start, one.edge.point_at(0.5), one.edge.end))} {one.words}"
+            for one in self.scribes
+        )
+        return named((*wood_told(*self.parts), *scribed))

@@ -16,6 +16,7 @@ from templategen.geometry.outline import Outline
 from templategen.parts.face import Face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
+from templategen.parts.revision import part_revision
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 
@@ -63,8 +64,8 @@ def table_json(table: Table, mass_kg: float) -> dict[str, Any]:
     }
 
 
-def part_json(part: Part, files: Sequence[str]) -> dict[str, Any]:
-    """One part."""
+def part_json(part: Part, files: Sequence[str], revised: str = "") -> dict[str, Any]:
+    """One part; a jig's piece is of its jig's revision."""
     body = {"body": outline_json(part.body)} if part.body else {}
     return {
         "code": part.code,
@@ -72,6 +73,7 @@ def part_json(part: Part, files: Sequence[str]) -> dict[str, Any]:
         "kind": part.kind,
         "count": part.count,
         "hand": part.handed,
+        "revision": revised or part_revision(part),
         "wood": part.wood,
         "size": numbers(part.size),
         "grain": numbers(part.grain),

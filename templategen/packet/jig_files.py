@@ -11,7 +11,6 @@ from templategen.jigs.jig import Jig
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lost import or_lost
 from templategen.packet.part_files import two_formats
-from templategen.packet.revision import part_revision
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 
@@ -43,7 +42,7 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
     told: list[Mapping[str, Any]] = []
     homes: dict[str, list[str]] = {}
     for jig in plan.jigs:
-        drawn = or_lost(f"jigs/{jig.code}", partial(_drawn, table, jig, part_revision(*jig.parts)), None)
+        drawn = or_lost(f"jigs/{jig.code}", partial(_drawn, table, jig), None)
         if drawn is None:
             continue
         sites, made, paper = drawn
@@ -54,22 +53,22 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
     return JigFiles(files, told, tuple(part for part in plan.pieces if part.code in homes), homes)
 
 
-def _drawn(table: Table, jig: Jig, revised: str) -> tuple[Mapping[str, Point], dict[str, bytes], Mapping[str, Any]]:
+def _drawn(table: Table, jig: Jig) -> tuple[Mapping[str, Point], dict[str, bytes], Mapping[str, Any]]:
     """A jig's sheet with where its pieces lie on it, its paper, and what the record tells of that."""
     from templategen.drawing.jig_sheet import drawn_pieces, jig_sheet
 
     profile = table.profile
     by = profile.shop.router_bit / 2
     drawn = drawn_pieces(jig, by, profile.units, profile.dxf.units)
-    sheet = jig_sheet(jig, profile.title, revised, by, profile.units, drawn)
+    sheet = jig_sheet(jig, profile.title, jig.revision, by, profile.units, drawn)
     files = dict(two_formats(f"jigs/{jig.code}", sheet.drawing, profile))
     path = f"jigs/{jig.code}.pdf"
-    files[path], told = _paper(table, jig, revised, drawn, path)
+    files[path], told = _paper(table, jig, drawn, path)
     return sheet.sites, files, told
 
 
 def _paper(
-    table: Table, jig: Jig, revised: str, drawn: Mapping[str, tuple[Mark, ...]], path: str
+    table: Table, jig: Jig, drawn: Mapping[str, tuple[Mark, ...]], path: str
 ) -> tuple[bytes, Mapping[str, Any]]:
     """The pieces of one jig on as few sheets as can be."""
     from templategen.drawing.jig_template import jig_templates
@@ -77,7 +76,7 @@ def _paper(
     from templategen.packet.paper import heading, pages_told
     from templategen.paper.imposition import impose
 
-    imposed, _ = impose(jig_templates(jig, table.profile.units, drawn, revised), table.profile.paper)
+    imposed, _ = impose(jig_templates(jig, table.profile.units, drawn), table.profile.paper)
     data = tiled_pdf_of([(one.tiled, heading(one, table)) for one in imposed], jig.code)
     return data, pages_told(path, [one.tiled for one in imposed])
 
@@ -89,6 +88,7 @@ def jig_told(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Mapp
     return {
         "code": jig.code,
         "name": jig.name,
+        "revision": jig.revision,
         "serves": list(jig.serves),
         "pieces": [{"code": part.code, "count": part.count, "at": numbers(sites[part.code])} for part in jig.parts],
         "figures": [

@@ -16,11 +16,11 @@ from templategen.output.pdf import tiled_pdf_of
 from templategen.output.pdf_first_pages import Cover, Front, Listed, front_of
 from templategen.output.pdf_furniture import Heading
 from templategen.packet.lost import or_lost
-from templategen.packet.revision import part_revision
 from templategen.paper.correction import correction_of
 from templategen.paper.imposition import Imposed, impose
 from templategen.paper.tiling import Tiled, tiled
 from templategen.parts.part import Part
+from templategen.parts.revision import part_revision
 from templategen.shop.gluing.marks import marks_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Paper

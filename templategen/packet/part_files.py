@@ -7,8 +7,8 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from templategen.packet.lost import or_lost
-from templategen.packet.revision import part_revision
 from templategen.parts.part import Part
+from templategen.parts.revision import part_revision
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 

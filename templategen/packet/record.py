@@ -44,6 +44,7 @@ def record(
     plan_told: Mapping[str, Any] | None = None,
 ) -> dict[str, Any]:
     """The record of a packet of these files, in the order in which it is written; `plan_told` is its plan of work."""
+    revised = {piece["code"]: jig["revision"] for jig in jigs.record for piece in jig["pieces"]}
     told = {
         "format": 1,
         "title": table.profile.title,
@@ -55,7 +56,7 @@ def record(
         "table": table_json(table, mass_kg(table)),
         "parts": [
             *(part_json(part, _files_of(part.code, files, paper)) for part in table.parts),
-            *(part_json(part, jigs.homes[part.code]) for part in jigs.parts),
+            *(part_json(part, jigs.homes[part.code], revised[part.code]) for part in jigs.parts),
         ],
         "placed": [placed_json(placed) for placed in table.placed],
         "joints": joints_json(table),

@@ -26,11 +26,12 @@ from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
 from templategen.packet.part_files import PLAN_WEIGHT, part_sheet, two_formats
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
-from templategen.packet.revision import REVISION, part_revision, revision
+from templategen.packet.revision import revision
 from templategen.packet.router_files import files_of_parts
 from templategen.packet.share_files import Files
 from templategen.packet.table_stages import PROFILE, TABLE, Tell, begun, gravest_first, quiet
 from templategen.parts.part import Part
+from templategen.parts.revision import REVISION, part_revision
 from templategen.shop.closing.study import wished
 from templategen.shop.refit.read import Bench, read_bench
 from templategen.shop.refit.refit import Refit, refit

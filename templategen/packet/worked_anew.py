@@ -54,12 +54,16 @@ MOST = 12
 def of_the_table(worked: Worked, record: Record) -> Iterator[Difference]:
     """The record, share by share, held against what is worked out anew."""
     table, plan = worked[table_stages.TABLE], worked[table_stages.PLAN]
-    jigs = worked[stages.JIGS].pieces if record.get("jigs") else ()
+    jigs = worked[stages.JIGS].jigs if record.get("jigs") else ()
+    revised = {part.code: jig.revision for jig in jigs for part in jig.parts}
+    pieces = worked[stages.JIGS].pieces if jigs else ()
     wanted: dict[str, Any] = {
         "title": table.profile.title,
         "units": table.profile.units,
         "table": table_json(table, mass_kg(table)),
-        "parts": [{**part_json(part, ()), "files": None} for part in (*table.parts, *jigs)],
+        "parts": [
+            {**part_json(part, (), revised.get(part.code, "")), "files": None} for part in (*table.parts, *pieces)
+        ],
         "placed": [placed_json(placed) for placed in table.placed],
         "joints": joints_json(table),
         "assembly": assembly_json(table, plan),

@@ -17,38 +17,45 @@ ON_LINE = 0.05
 
 
 class Wood(NamedTuple):
-    """The wood of one template on a drawing: its code, what is sawn first, what goes through. A jig's scale may be
-    figured `beside` it, since it shares its sheet with pieces of the same jig only."""
+    """The wood of one template on a drawing: its code, what is sawn first, what goes through, its revision. A jig's
+    scale may be figured `beside` it, since it shares its sheet with pieces of the same jig only."""
 
     code: str
     outline: Outline
     holes: tuple[Outline, ...]
     beside: bool
+    revision: str
 
 
 def legend_differences(ink: Ink, woods: Sequence[Wood]) -> Iterator[tuple[str, str]]:
-    """Words over a line that is sawn to, in no part and no tag, or in another part than they name; parts without a
-    name."""
-    frames = list(_frames(ink.chords.get(TAG)))
-    tags = [(frame, _led_to(ink.chords[TAG], frame, woods)) for frame in frames]
-    named = set()
+    """Words over a line that is sawn to, in no part and no tag, or in another part than they name; templates without
+    a name or their revision."""
+    led = [(frame, _led_to(ink.chords[TAG], frame, woods)) for frame in _frames(ink.chords.get(TAG))]
+    tags = [(frame, place) for frame, place in led if place is not None]
+    named, revised = set[int](), set[int]()
     for word in (word for words in ink.lettered.values() for word in words):
-        at = [wood for wood in woods if any(wood.outline.contains(corner, 0.0) for corner in word.corners)]
-        told = [code for frame, code in tags if _holds(frame, word)]
-        if len(at) > 1 or (at and not _lies_in(word, at[0])):
-            yield at[0].code, f'the words "{word.text}" lie over a line that is sawn to'
+        at = [i for i, wood in enumerate(woods) if any(wood.outline.contains(corner, 0.0) for corner in word.corners)]
+        told = [i for frame, i in tags if _holds(frame, word)]
+        if len(at) > 1 or (at and not _lies_in(word, woods[at[0]])):
+            yield woods[at[0]].code, f'the words "{word.text}" lie over a line that is sawn to'
         elif not at and len(told) != 1 and not woods[0].beside:
             yield woods[0].code, f'the words "{word.text}" lie in no part and in no tag'
-        owner = at[0].code if at else told[0] if told else ""
+        owner = at[0] if at else told[0] if told else None
+        if owner is None:
+            continue
         for code in {wood.code for wood in woods}:
             counted = word.text.startswith((f"{code} ×", f"{code} x"))
-            if owner == code and (counted or word.text == code):
-                named.add(code)
-            elif owner and counted:
-                yield owner, f'the words "{word.text}" speak of another part'
-    for code in dict.fromkeys(wood.code for wood in woods):
-        if code not in named:
-            yield code, "isn't named in its template"
+            if woods[owner].code == code and (counted or word.text == code):
+                named.add(owner)
+            elif counted:
+                yield woods[owner].code, f'the words "{word.text}" speak of another part'
+        if woods[owner].revision in word.text:
+            revised.add(owner)
+    for i, wood in enumerate(woods):
+        if i not in named:
+            yield wood.code, "isn't named in its template"
+        elif i not in revised:
+            yield wood.code, f"isn't told to be of revision {wood.revision} in its template"
 
 
 def _lies_in(word: Lettered, wood: Wood) -> bool:
@@ -75,12 +82,12 @@ def _frames(chords: Any) -> Iterator[Bounds]:
             yield Bounds(min(xs), min(ys), max(xs), max(ys))
 
 
-def _led_to(chords: Any, frame: Bounds, woods: Sequence[Wood]) -> str:
-    """The code of the part that the line from a border leads to; "" for none."""
+def _led_to(chords: Any, frame: Bounds, woods: Sequence[Wood]) -> int | None:
+    """The place among `woods` that the line from a border leads to."""
     for x0, y0, x1, y1 in chords.tolist():
         if _on_border(frame, x0, y0) and not _on_border(frame, x1, y1):
-            return next((wood.code for wood in woods if wood.outline.distance(Point(x1, y1)) < ON_LINE), "")
-    return ""
+            return next((i for i, wood in enumerate(woods) if wood.outline.distance(Point(x1, y1)) < ON_LINE), None)
+    return None
 
 
 def _on_border(frame: Bounds, x: float, y: float) -> bool:

@@ -70,6 +70,8 @@ def _cut_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
             yield part["code"], f"{count} pieces, the record says {wanted[part['code']]}"
         if (row["name"], row["wood"]) != (part["name"], part["wood"]):
             yield part["code"], "is called or made otherwise than the record says"
+        if row["revision"] != part["revision"]:
+            yield part["code"], f"revision {row['revision']}, the record says {part['revision']}"
         yield from _sizes(part["code"], row, part["size"], 2)
     yield from ((code, "isn't in the record") for code in rows)
 

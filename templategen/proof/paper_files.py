@@ -145,7 +145,11 @@ def _woods(spread: Record, parts: Mapping[str, Recorded]) -> Iterator[Wood]:
         if site["code"] in parts:
             part, way = parts[site["code"]], placement_in(site)
             yield Wood(
-                part.code, way.outline(part.sawn_first), tuple(way.outline(hole) for hole in part.holes), part.is_jig
+                part.code,
+                way.outline(part.sawn_first),
+                tuple(way.outline(hole) for hole in part.holes),
+                part.is_jig,
+                part.record["revision"],
             )
 
 

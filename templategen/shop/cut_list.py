@@ -7,6 +7,7 @@ from math import atan2, degrees
 
 from templategen.explain.parts import work_name
 from templategen.parts.part import Part
+from templategen.parts.revision import part_revision
 from templategen.parts.work import works
 from templategen.shop.boards import rough_in
 from templategen.table.assembly import Table
@@ -38,7 +39,7 @@ def cut_list(table: Table, tables: int = 1) -> tuple[list[str], list[list[Cell]]
     header = ["code", "name", "count", "wood", *(f"{size}_mm" for size in SIZES)]
     if inches:
         header += [column for size in SIZES for column in (f"{size}_in", f"{size}_in_error_mm")]
-    header += ["rough_length_mm", "rough_width_mm", "sawn_out", "ends", "features"]
+    header += ["rough_length_mm", "rough_width_mm", "sawn_out", "ends", "features", "revision"]
     return header, [list(_row(table.profile, part, inches, tables)) for part in table.parts]
 
 
@@ -52,6 +53,7 @@ def _row(profile: Profile, part: Part, inches: bool, tables: int) -> Iterator[Ce
     yield rough.told
     yield _ends(part)
     yield ", ".join(_features(part))
+    yield part_revision(part)
 
 
 def inch_columns(sizes: tuple[float, ...]) -> Iterator[Cell]:

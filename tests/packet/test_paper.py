@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from time import process_time
@@ -13,10 +14,12 @@ import pytest
 from click.testing import CliRunner
 
 from templategen.cli import main
+from templategen.output.packet_json import part_json
 from templategen.packet.paper import PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan
-from templategen.packet.revision import part_revision
 from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.parts.revision import part_revision
+from templategen.shop.cut_list import cut_list
 from templategen.shop.gluing.marks import marks_of, spans
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
@@ -108,23 +111,52 @@ def test_every_template_tells_what_it_is(name: str) -> None:
         assert all(word in text for word in part.wood.split())
 
 
-def test_a_revision_changes_with_the_wood_and_not_with_the_printer() -> None:
-    """Another printer's correction leaves every revision; another thickness of the slats changes the slats'."""
-    text = shipped_text("towpath-side")
-    one, printer, slats = (
-        build_table(profile_from_text(changed, "x"))
-        for changed in (
-            text,
-            text.replace("[paper]", "[paper]\nscale_x = 1.004"),
-            re.sub(r"(\[slats\][^\[]*?\nthickness = )18\b", r"\g<1>18.5", text),
-        )
-    )
-    assert printer.profile.paper.scale_x == 1.004 and one.part("SLAT-01").thickness != slats.part("SLAT-01").thickness
-    assert [part_revision(part) for part in one.parts] == [part_revision(part) for part in printer.parts]
-    for part in one.parts:
-        same = part_revision(part) == part_revision(slats.part(part.code))
-        assert same or part.kind in ("slat", "rail", "rim-segment", "spline"), part.code
-        assert not same or part.kind != "slat"
+def told_of(table: Table) -> dict[str, dict[str, object]]:
+    """What the record tells of each part, by its code."""
+    return {part.code: part_json(part, ()) for part in table.parts}
+
+
+def unlike(one: object, other: object) -> bool:
+    """Whether two values differ by more than the last digit; names of mates are no wood."""
+    if isinstance(one, list) and isinstance(other, list):
+        return len(one) != len(other) or any(unlike(*pair) for pair in zip(one, other, strict=True))
+    if isinstance(one, dict) and isinstance(other, dict):
+        return any(unlike(one[key], other[key]) for key in one if not key.startswith("mate"))
+    return abs(one - other) > 2e-5 if isinstance(one, float) and isinstance(other, float) else one != other
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "changed"),
+    [
+        ("towpath-side", "[paper]", "[paper]\nscale_x = 1.004\nskew = 0.02\ntrace_offset = 1.3", set()),
+        ("towpath-side", r'title = "[^"]*"', 'title = "Lock keeper\'s table"', set()),
+        ("towpath-side", r"(\[slats\][^\[]*?\nthickness = )18\b", r"\g<1>18.5", {"rim-segment", "rail", "slat"}),
+        ("towpath-inch", r"(\[top\][^\[]*?\nheight = )([^\n]*)", r"\g<1>28.5", {"leg"}),
+    ],
+)  # fmt: skip
+def test_a_revision_changes_with_its_own_wood_alone(name: str, old: str, new: str, changed: set[str]) -> None:
+    """Another printer or title leaves every revision; another size changes those of the parts it touches."""
+    text = shipped_text(name)
+    other = re.sub(old.replace("[paper]", r"\[paper\]"), new, text, count=1)
+    assert other != text
+    tables = [build_table(profile_from_text(one, "x")) for one in (text, other)]
+    first, second = map(told_of, tables)
+    assert first.keys() == second.keys()
+    wood = ("wood", "size", "grain", "blank", "outline", "holes", "features")
+    own = {code for code in first if any(unlike(first[code][key], second[code][key]) for key in wood)}
+    assert {code for code in first if first[code]["revision"] != second[code]["revision"]} == own
+    assert {tables[0].part(code).kind for code in own} == changed
+    listed = [{row[0]: row[-1] for row in cut_list(table)[1]} for table in tables]
+    assert listed == [{code: told["revision"] for code, told in every.items()} for every in (first, second)]
+
+
+def test_a_revision_stands_on_no_last_digit() -> None:
+    """Sizes of a thirty-second of an inch, which end on half a ten-thousandth of a millimetre, keep their revision
+    whatever the last digit of a float; a thousandth of a millimetre doesn't."""
+    part = table_of("towpath-inch").part("FOOT")
+    for size in (25.4 / 32 * number for number in range(1, 200)):
+        names = [part_revision(replace(part, thickness=size + off)) for off in (0.0, 3e-14, -3e-14, 0.001)]
+        assert names[0] == names[1] == names[2] != names[3]
 
 
 def test_whole_drawings_come_tiled_on_a_roll_and_on_one_page() -> None:

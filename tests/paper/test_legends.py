@@ -20,8 +20,8 @@ from templategen.geometry.point import Point
 from templategen.jigs.caul import Caul
 from templategen.output.pdf import tiled_pdf_of
 from templategen.packet.paper import heading
-from templategen.packet.revision import part_revision
 from templategen.paper.imposition import Imposed, impose
+from templategen.parts.revision import part_revision
 from templategen.proof.legends import Wood, legend_differences
 from templategen.proof.read_pdf import Ink, Lettered, read_pdf
 from templategen.table.assembly import Table
@@ -59,7 +59,7 @@ def woods_of(table: Table, one: Imposed) -> list[Wood]:
         part = table.part(site.code)
         ring = part.blank if part.kind in ("rim-segment", "spline") else part.outline
         holes = tuple(site.way.outline(hole) for hole in part.holes)
-        found.append(Wood(part.code, site.way.outline(ring), holes, False))
+        found.append(Wood(part.code, site.way.outline(ring), holes, False, part_revision(part)))
     return found
 
 

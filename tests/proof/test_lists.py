@@ -9,17 +9,19 @@ import pytest
 
 from templategen.proof.lists import list_differences
 
-HEADER = "code,name,count,wood,length_mm,width_mm,thickness_mm,ends,features\r\n"
-ROWS = ("RAIL,rail,2,ash,1124.00,84.00,38.00,square,", "LEG,leg,6,ash,630.25,70.00,69.50,5.00 deg off square,")
+HEADER = "code,name,count,wood,length_mm,width_mm,thickness_mm,ends,features,revision\r\n"
+ROWS = (
+    "RAIL,rail,2,ash,1124.00,84.00,38.00,square,,00000001",
+    "LEG,leg,6,ash,630.25,70.00,69.50,5.00 deg off square,,00000002",
+)
+KEYS = ("code", "name", "wood", "kind", "count", "revision", "size")
 
 
 def record(**changes: Any) -> Any:
     """Two parts, no two sizes alike."""
-    parts = [
-        {"code": "RAIL", "name": "rail", "wood": "ash", "kind": "rail", "count": 2, "size": [1124, 84, 38]},
-        {"code": "LEG", "name": "leg", "wood": "ash", "kind": "leg", "count": 6, "size": [630.254, 70, 69.5]},
-    ]
-    return {"parts": parts, **changes}
+    rail = ("RAIL", "rail", "ash", "rail", 2, "00000001", [1124, 84, 38])
+    leg = ("LEG", "leg", "ash", "leg", 6, "00000002", [630.254, 70, 69.5])
+    return {"parts": [dict(zip(KEYS, one, strict=True)) for one in (rail, leg)], **changes}
 
 
 class Listed:
@@ -63,5 +65,7 @@ def test_counts_rows_and_figures_are_asked_for() -> None:
     assert "LEG" in found and "5 pieces" in found and "6" in found
     (found,) = said(record(), ROWS[1])
     assert "RAIL" in found and "isn't listed" in found
+    (found,) = said(record(), ROWS[0], ROWS[1].replace("00000002", "00000001"))
+    assert "LEG" in found and "revision 00000001" in found and "00000002" in found
     (found,) = said(record(), ROWS[0].replace("84.00", "wide"), ROWS[1])
     assert "RAIL" in found and "can't be read" in found

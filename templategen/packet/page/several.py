@@ -14,7 +14,7 @@ from templategen.packet.page.glance import findings_grid, standing
 from templategen.packet.page.links import linked
 from templategen.packet.page.print_check import files
 from templategen.packet.page.stock import stock
-from templategen.packet.revision import REVISION
+from templategen.parts.revision import REVISION
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 
