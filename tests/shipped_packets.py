@@ -35,6 +35,7 @@ def packet_folder(name: str) -> Path:
             profile.write_text(shipped_text(name), encoding="utf-8")
             result = CliRunner().invoke(main, ["make", str(profile), "-o", str(folder)])
             assert result.exit_code == 0, result.output
+            (shared / f"{name}.txt").write_text(result.output, encoding="utf-8")
     return folder
 
 
@@ -43,6 +44,11 @@ def packet_files(name: str) -> dict[str, bytes]:
     """Its files by their path in it."""
     folder = packet_folder(name)
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def told_by_make(name: str) -> str:
+    """What the command said of it."""
+    return packet_folder(name).with_name(f"{name}.txt").read_text(encoding="utf-8")
 
 
 def page_of(name: str) -> str:

@@ -6,32 +6,41 @@ import json
 import re
 from dataclasses import replace
 from functools import cache
-from pathlib import Path
 from time import process_time
 
 import pypdfium2
 import pytest
-from click.testing import CliRunner
 
-from templategen.cli import main
+from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.packet_json import part_json
 from templategen.packet.paper import PaperFiles, paper_files
 from templategen.packet.part_files import drawn_elevation, drawn_plan
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.parts.revision import part_revision
+from templategen.shop.closing.study import wished
 from templategen.shop.cut_list import cut_list
 from templategen.shop.gluing.marks import marks_of, spans
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 from templategen.units import length_figure
-from tests.drawing.shipped_tables import plan_of, table_of
+from tests.drawing.shipped_tables import table_of
+from tests.shipped_packets import packet_files, packet_folder, page_of, told_by_make
 
 
 @cache
 def made(name: str) -> tuple[Table, PaperFiles]:
-    """A shipped table and its paper."""
+    """A shipped table and the paper of its packet, as written."""
+    files = packet_files(name)
+    record = json.loads(files["packet.json"])
+    homes = {part["code"]: path for part in record["parts"] for path in part["files"] if path.startswith("paper/")}
+    paper = {path: data for path, data in files.items() if path.startswith("paper/")}
+    return table_of(name), PaperFiles(paper, record["paper"], homes)
+
+
+def plan_in_packet(name: str) -> Plan:
+    """The order of assembly by which joints have their letters."""
     table = table_of(name)
-    return table, paper_files(table, plan_of(name), drawn_plan(table), drawn_elevation(table))
+    return plan_assembly(table, wished(table))
 
 
 def words(data: bytes) -> str:
@@ -42,7 +51,7 @@ def words(data: bytes) -> str:
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_every_part_has_one_home_and_every_page_is_counted(name: str) -> None:
-    """Each part is once in the file to print, the pages told are the pages there, and the saving adds up."""
+    """Each part is once in the file to print and once by itself, the pages told are there, and the saving adds up."""
     table, share = made(name)
     told = share.record
     assert set(share.homes) == {part.code for part in table.parts}
@@ -58,15 +67,25 @@ def test_every_part_has_one_home_and_every_page_is_counted(name: str) -> None:
         assert len(pypdfium2.PdfDocument(share.files[file["path"]])) == file["pages"]
     assert told["sheets"] == sum(file["pages"] for file in told["print"])
     assert told["saved"] == told["plain_sheets"] - told["sheets"] > 0
+    assert f"{told['saved']} sheets saved" in told_by_make(name)
+    assert all(path in share.files for path in share.homes.values())
 
 
 @pytest.mark.parametrize("name", shipped_names())
-def test_what_to_print_lies_in_printing_order_and_the_rest_in_folders(name: str) -> None:
-    """Beside the folders there is only what is to be printed, and its names sort as it is told."""
-    _, share = made(name)
-    beside = [path for path in sorted(share.files) if path.count("/") == 1]
-    assert beside == [file["path"] for file in share.record["print"]] == sorted(beside)
-    folders = {path.split("/")[1] for path in share.files if path.count("/") > 1}
+def test_what_to_print_is_told_in_the_order_of_the_files(name: str) -> None:
+    """What lies in the folder beside others, the last lines of the command and the page's section on printing tell
+    the same files in the same order, each with the sheets that its pages make; all else lies in folders."""
+    folder, said, page = packet_folder(name), told_by_make(name), page_of(name)
+    there = sorted(path for path in (folder / "paper").iterdir() if path.is_file())
+    wanted = [(f"paper/{path.name}", str(len(pypdfium2.PdfDocument(path)))) for path in there]
+    assert re.findall(r"^  (paper/\S+)  (\d+) sheets?\b", said, re.MULTILINE) == wanted
+    table = page[page.index('<article id="printing-rulers"') :].partition("</table>")[0]
+    cells = re.findall(r"<td[^>]*>([^<]*)</td>", table)
+    assert cells == [cell for place, row in enumerate(wanted, 1) for cell in (str(place), *row)]
+    sheets = sum(int(count) for _, count in wanted)
+    size = json.loads((folder / "packet.json").read_text(encoding="utf-8"))["paper"]["size"]
+    assert f"{sheets} sheets of {size}, in this order" in said
+    folders = {path.name for path in (folder / "paper").iterdir() if path.is_dir()}
     assert folders == {"one-by-one", "whole-table"}
 
 
@@ -89,7 +108,7 @@ def test_the_first_page_lists_every_template_with_its_pages(name: str) -> None:
 def test_each_joint_has_its_letter_on_the_first_pages_and_at_the_part() -> None:
     """Letters of joints stand on the plans, and on the templates of both parts that meet there."""
     table, share = made("towpath-inch")
-    marks = marks_of(table, plan_of("towpath-inch"))
+    marks = marks_of(table, plan_in_packet("towpath-inch"))
     front = share.record["files"][0]["front"]
     document = pypdfium2.PdfDocument(share.files["paper/2-templates.pdf"])
     told = " ".join(document[number].get_textpage().get_text_range() for number in range(front))
@@ -170,32 +189,9 @@ def test_whole_drawings_come_tiled_on_a_roll_and_on_one_page() -> None:
         assert document[0].get_width() / 72 * 25.4 > table.profile.top.diameter
 
 
-def test_paper_is_the_same_bytes_each_time() -> None:
-    """Two makings agree in every byte."""
+def test_paper_is_the_same_bytes_each_time_in_a_second_or_two() -> None:
+    """Two makings agree in every byte, and all thinking about where pages lie is quickly done."""
     table, share = made("towpath-side")
-    again = paper_files(table, plan_of("towpath-side"), drawn_plan(table), drawn_elevation(table))
-    assert again.files == share.files
-
-
-def test_sixty_pages_take_about_a_second() -> None:
-    """Well over a hundred pages, with all thinking about where they lie, take a few seconds at the very most."""
-    table, _ = made("towpath-dining")
     start = process_time()
-    paper_files(table, plan_of("towpath-dining"), drawn_plan(table), drawn_elevation(table))
-    assert process_time() - start < 8
-
-
-def test_make_prints_the_sheets_and_the_saving(tmp_path: Path) -> None:
-    """The command says how many sheets the templates take and what is saved; the record says where each part is."""
-    profile = tmp_path / "towpath-side.toml"
-    profile.write_text(shipped_text("towpath-side"), encoding="utf-8")
-    result = CliRunner().invoke(main, ["make", str(profile), "-o", str(tmp_path / "out"), "--only", "paper"])
-    assert result.exit_code in (0, 1), result.output
-    told = json.loads((tmp_path / "out" / "packet.json").read_text(encoding="utf-8"))
-    assert f"{told['paper']['sheets']} sheets of A4, in this order" in result.output
-    assert f"{told['paper']['saved']} sheets saved" in result.output
-    listed = re.findall(r"^  (paper/\S+)  (\d+) sheets?", result.output, re.MULTILINE)
-    assert listed == [(file["path"], str(file["pages"])) for file in told["paper"]["print"]]
-    for part in told["parts"]:
-        (home,) = [path for path in part["files"] if path.startswith("paper/")]
-        assert (tmp_path / "out" / home).is_file()
+    again = paper_files(table, plan_in_packet("towpath-side"), drawn_plan(table), drawn_elevation(table))
+    assert again.files == share.files and process_time() - start < 6
