@@ -188,12 +188,13 @@ TAKEN = {"chamfer": _chamfer, "bead": _bead}
 
 def arris(view: BenchView) -> Iterator[Mark]:
     """A corner taken round or aslant, seen along the edge."""
-    size, thick = view.value("radius"), view.part.thickness
+    name: SettingName = "radius" if view.set_up.setting("radius") else "size"
+    size, thick = view.value(name), view.part.thickness
     reach = max(size * 3.2, min(thick, size * 8))
     letter = reach / 14
     yield from wood(block(-reach, -reach, 0.0, 0.0), view.part.code)
     yield from (mark for taken in TAKEN.get(view.set_up.operation, _round)(size) for mark in waste(taken, letter))
-    yield from along(-size, 0.0, letter * 1.6, view.told("radius"), letter, 0.0)
+    yield from along(-size, 0.0, letter * 1.6, view.told(name), letter, 0.0)
     yield words(view.side(view.lay.worked), -reach + letter, -letter * 1.4, letter, "start")
     yield words(view.side(view.lay.against), letter * 0.6, -reach * 0.6, letter, "start")
 

@@ -26,6 +26,9 @@ ALIKE: Mapping[Operation, tuple[str, ...]] = {
 }  # fmt: skip
 """Of a lay what makes a picture of its own; where nothing is said all of it."""
 
+Pairs = dict[tuple[Side, Side], None]
+"""What is worked and what lies against, in order."""
+
 ALL = ("worked", "up", "against", "stop_at", "swung")
 
 
@@ -67,15 +70,28 @@ def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...],
 
 
 def _says(set_up: SetUp, shown: Lay, lays: Sequence[Lay], parts: Mapping[str, Part]) -> str:
-    """How the piece lies, and what else is cut so."""
-    kind = parts[shown.code].kind
-    pairs = dict.fromkeys((lay.worked, lay.against) for lay in lays if set_up.operation not in words.HEIGHTS)
-    pairs.pop((shown.worked, shown.against), None)
-    same = {worked for worked, _ in pairs} <= {shown.worked}
-    others = [words.side(at, kind) if same else f"{words.side(worked, kind)} at the {words.side(at, kind)}"
-              for worked, at in pairs]  # fmt: skip
-    likewise = f"likewise {', '.join(others)}" if others else ""
-    return "; ".join(part for part in (words.lies(set_up, shown, kind), likewise) if part)
+    """How the piece lies, and what else is cut so: on it, and on those parts where that is something else."""
+    if set_up.operation in words.HEIGHTS:
+        return words.lies(set_up, shown, parts[shown.code].kind)
+    pairs: dict[str, Pairs] = {}
+    for lay in lays:
+        pairs.setdefault(lay.code, {})[lay.worked, lay.against] = None
+    whole = _places(pairs[shown.code], parts[shown.code].kind, shown.worked)
+    more = {pair: None for pair in pairs[shown.code] if pair != (shown.worked, shown.against)}
+    told = [words.lies(set_up, shown, parts[shown.code].kind)]
+    told += [f"likewise {_places(more, parts[shown.code].kind, shown.worked)}"] if more else []
+    others: dict[str, list[str]] = {}
+    for code, own in pairs.items():
+        others.setdefault(_places(own, parts[code].kind, shown.worked), []).append(code)
+    told += [f"{', '.join(codes)}: {places}" for places, codes in others.items() if places != whole]
+    return "; ".join(told)
+
+
+def _places(pairs: Pairs, kind: str, worked: Side) -> str:
+    """What is cut, each against what; the second alone where all is cut in the face `worked` in the picture."""
+    same = {one for one, _ in pairs} <= {worked}
+    return ", ".join(words.side(at, kind) if same else f"{words.side(one, kind)} at the {words.side(at, kind)}"
+                     for one, at in pairs)  # fmt: skip
 
 
 def _done(set_up: SetUp, cut: Cut, lay: Lay, before: Sequence[SetUp]) -> frozenset[Side]:

@@ -61,7 +61,10 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
             "Ends at a rail and ends at the rim differ: the list says which triangle goes with which slat.",
         ),
         (
-            "Cut two scraps at one setting, turn one over and hold both ends together: they make a straight bar.",
+            (
+                "Cut two scraps at one setting and hold their cut ends together, one turned over, long edges "
+                "meeting: they show the angle twice; how far one edge then falls off the other's the set-up tells."
+            ),
             "Cut the shortest slat first and try it in its place between the rails before the rest.",
         ),
         ("Slats are short and slender: clamp them to the gauge, cut off last, fingers out of the blade's line.",),

@@ -162,7 +162,7 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
     yield f"Square a line across the part {shown(job.mark, profile)} from its end and lay the template's line on it."
     short = [part.code for part in parts if part.size[0] < job.mark + BODY / 2]
     if short:
-        yield f"{', '.join(short)}: round them on the end of a longer strip, and cut them off last."
+        yield f"{', '.join(short)}: clamp each between blocks of waste of its own thickness that carry the router."
     yield f"Saw the corners off to within {shown(LEAVE, profile)} of the round."
     yield f"Fit the {led_by(profile)}."
     thick = max(part.thickness for part in parts)

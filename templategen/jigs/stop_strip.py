@@ -37,7 +37,8 @@ def stop_strip(table: Table) -> Iterator[Jig]:
             ("Saw the left end at the machine itself, with the blade that cuts the slats "
             f"({shown(profile.shop.saw_kerf, profile)} kerf): then it stands where the near face of the cut is."),
             "Set the stop's face to a line and cut every slat of that code, tongues included, then move to the next.",
-            "Lengths are the blank's greatest, from point to point; mitred ends come off after, by the slat gauge.",
+            ("Lengths are the blank's greatest, from point to point, and hold for the first cut to length, at the "
+            "angle that its set-up tells; an end of two edges gets its further cuts at stops of their own."),
         ),
         (
             ("Cut one scrap at the longest and one at the shortest line and measure both: what they are off is the "

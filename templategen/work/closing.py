@@ -9,6 +9,7 @@ from math import degrees
 
 from templategen.fit.plan import Plan
 from templategen.shop.cautions import DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
+from templategen.shop.set_ups import words
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
 from templategen.table.assembly import Table
@@ -49,10 +50,10 @@ def waiting(
         if kept:
             told = f"leave uncut for now: {_told(held)}; {_until(assembly)}"
             rest = replace(rest, warnings=(*rest.warnings, told)) if rest else None
-            words = (_TO_MEASURE,) if one.operation == "mitre" else ()
+            measured = (_TO_MEASURE,) if one.operation == "mitre" else ()
             if assembly.closing == "halves":
                 kept = _on_the_half(table, kept)
-            later.append(replace(kept, warnings=(*kept.warnings, *words)))
+            later.append(replace(kept, warnings=(*kept.warnings, *measured)))
         now += [rest] if rest else []
     return Waiting(tuple(now), tuple(later))
 
@@ -140,8 +141,9 @@ def dry_ring(table: Table, assembly: Plan, tables: int) -> Operation:
         "measure": "lay the ring without its last segment",
     }.get(assembly.closing, "lay the whole ring")
     tells = (
-        f"{lying} on a flat board, face down, inner corners together, and draw it up dry",
-        "number the segments in their order on the underside; where light shows plane a shaving off, and try again",
+        f"{lying} on a flat board, upper faces down, inner corners together, and draw it up dry",
+        "number the segments in their order on the underside, which lies up",
+        "where light shows plane a shaving off, and try again",
         "slot nothing before it closes: a slot follows its mitre",
     )
     many = f"{table.sizes.segments * tables} rim segments"
@@ -164,8 +166,15 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     turn = degrees(1 / (2 * segments * table.sizes.joint_face))
     inches = table.profile.units == "in"
     by, wider = (turn * float(MM_PER_INCH) / 64, "1/64 in") if inches else (turn, "millimetre")
+    holding = table.profile.shop.holding
+    long, whole = (show_length(size, table.profile.units) for size in (holding, segments * holding))
+    mitre_at = next(words.number(one) for one in mitre.settings if one.name == "angle")
+    gap = words.number(mitre.proof.checks[0].tolerance)
     tells = (
-        f"set the saw for the mitres and saw {segments} pieces of scrap, as wide as the rim, all to one stop",
+        (
+            f"set the saw to {mitre_at} off square and saw {segments} pieces of scrap, as wide as the rim, all to one"
+            f" stop, {long} long or longer, of any dry wood: together some {whole} of it"
+        ),
         "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",
         (
             f"for each {wider} that the gap is wider outside than inside turn the saw {by:.4f}° further from square,"
@@ -174,7 +183,7 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     )
     return Operation(
         "scrap ring", mitre.machine, "parts", f"{segments} pieces of scrap", tells,
-        "the last gap no wider than glue bridges", (MITRES,), minutes=2 * table.profile.rates.set_up,
+        f"the last gap no wider than {gap}", (MITRES,), minutes=2 * table.profile.rates.set_up,
     )  # fmt: skip
 
 

@@ -23,7 +23,29 @@ LIFTED_ALONE = 23.0
 COAT_DRIES = 24.0
 """Hours from coat to coat (labels of oils; the tin's own figure comes first)."""
 
-BOTH_FACES = "the underside as it lies, then turn the top over, two persons; ease every arris that hands meet"
+BOTH_FACES = (
+    "the top face down on blankets, two persons: its underside; then over, face up; ease every arris that hands meet"
+)
+
+PROVED = {
+    "lap": "faces level above and below, neighbouring ends of the rails equally far apart",
+    "pad": "edges level with the rail's",
+    "leg tenon": "shoulders closed all round, the rails' upper faces level",
+    "mitre": "joints home, faces level, every diagonal alike",
+    "spline slot": "splines home to the slots' ends",
+}
+"""What to measure where something is glued, by the joint's name."""
+
+FIRST = {
+    "BASE": "the pedestal begins with it: on a flat table, the side up that its drawing shows from above",
+    "RAIL": "the top begins with it: on the assembly board or another flat one, face up",
+}
+"""What the first rail of each group is laid on."""
+
+LEGS_UP = (
+    "each leg shoulder home; then lay the top's rails together dry and set them on the legs' upper tenons until the"
+    " glue holds: they put each leg where it must stand"
+)
 
 RAGS = (
     "Rags with oil can catch fire by themselves: spread them out one by one outdoors, or drown them in a closed tin."
@@ -107,27 +129,41 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     rates, down = table.profile.rates, step is gluing.steps[-1]
     joints = sum(step.joints.values())
     fitting = rates.slat_fit * sum(table.part(code).count for code in step.adds) if step.dry else 0.0
-    tells = ["its sheet shows what goes where"]
+    tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else ["its sheet shows what goes where"]
     if not step.dry:
         tells.append(
             f"glue {joints_told(step)}: {step.grams:.0f} g, in {step.goes} go{'es' if step.goes > 1 else ''}"
         )
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
-        tells.append(f"turn it over and let it down with {2 if heavy else 1} or more persons")
+        tells.append(f"lift the top, face up, over the legs and let it down with {2 if heavy else 1} or more persons")
+    elif "leg tenon" in step.joints:
+        tells.append(LEGS_UP)
     return Operation(
         step.does,
         _held_with(step),
         "group",
         ", ".join(step.adds),
         (*tells, *step.advice),
-        "joints home, face to face level, diagonals alike" if not step.dry else "every shoulder home",
+        _proved(table, step),
         (GLUE, LIFT) if not step.dry else (LIFT,),
         step=step,
         minutes=(rates.glue_joint * joints + fitting) * tables,
         wait=0.0 if step.dry else gluing.clamped[0],
         persons=2 if heavy or step.together else 1,
     )
+
+
+def _begins(table: Table, step: GluingStep) -> bool:
+    """Whether a step lays the first rail of the pedestal or of the top, which meets nothing yet."""
+    return step.dry and {table.part(code).kind for code in step.adds} <= {"rail", "base-rail"}
+
+
+def _proved(table: Table, step: GluingStep) -> str:
+    """What proves a step, by what is glued in it."""
+    if step.dry:
+        return "it lies flat and doesn't rock" if _begins(table, step) else "every shoulder home"
+    return "; ".join(told for name, told in PROVED.items() if name in step.joints) or "joints home"
 
 
 def _held_with(step: GluingStep) -> str:
@@ -148,7 +184,7 @@ def levelled(table: Table, tables: int) -> Operation:
         (
             "scrape glue off while it is rubbery, or chisel it off hard; never wipe it into the pores",
             "plane each mitre and each lap level, from either side towards the joint, never on across it",
-            "turn the top over, two persons, and the same there",
+            "turn the top face down, two persons, and the same there; then turn it back, face up",
         ),
         "a straightedge across each joint shows no light, on both faces",
         (HAND_SAW, LIFT),
@@ -185,13 +221,15 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             "brush and cloth",
             "group",
             "top and pedestal",
-            ("end grain and feet first, again until they take no more; then the top's underside as it lies",
-             "turn it over on to battens, two persons, then its face and rim",
+            ("mask the legs' upper tenons and their mortises in the rails: they are glued last",
+             "end grain and feet first, again until they take no more",
+             "the top face down on clean blankets, two persons: its underside; then over on to battens: face and rim",
              "wipe off what stands after a quarter of an hour"),
             "nothing stands in grooves or between slats",
             (RAGS,),
             minutes=rates.oil * area / 0.1 * 0.5,
             wait=COAT_DRIES,
+            persons=2,
         )  # fmt: skip
 
 
@@ -207,4 +245,5 @@ def _sanded(table: Table, on: str, what: str, tables: int, share: float) -> Oper
         "no scratch across the grain in slanting light",
         (DUST,),
         minutes=rates.sand * area / 0.1 * len(GRITS) * share,
+        persons=1 if on == "parts" else 2,
     )  # fmt: skip

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
 from templategen.shop.boards import is_planed, rough_in
 from templategen.shop.set_ups import words
-from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.set_ups.set_up import Setting, SetUp
 from templategen.table.assembly import Table
 from templategen.work.operation import On, Operation
 
@@ -22,9 +24,12 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     if set_up.operation in words.IN_THE_RING:
         on = "group"
     ready = set_up.operation == "plane" and all(is_planed(table, table.part(code)) for code in set_up.codes)
-    tells = (f"set {_set(set_up)}", *set_up.does, *set_up.warnings)
+    tells = (f"set {_set(set_up.settings)}", *_own(set_up), *set_up.does, *set_up.warnings)
     if ready:
-        tells = (f"{_set(set_up)} as the boards come: measure each piece, plane down what is over", *set_up.warnings)
+        tells = (
+            f"{_set(set_up.settings)} as the boards come: measure each piece, plane down what is over",
+            *set_up.warnings,
+        )
     return Operation(
         set_up.operation,
         f"{set_up.machine}, {set_up.cutter}" if set_up.cutter else set_up.machine,
@@ -45,8 +50,15 @@ def _metres(table: Table, set_up: SetUp, tables: int) -> float:
     return sum(rough.count * rough.length for rough in roughs)
 
 
-def _set(set_up: SetUp) -> str:
-    return ", ".join(f"{one.name} {words.number(one)}" for one in set_up.settings) or "no figure"
+def _set(settings: Iterable[Setting]) -> str:
+    return ", ".join(f"{one.name} {words.number(one)}" for one in settings) or "no figure"
+
+
+def _own(set_up: SetUp) -> Iterator[str]:
+    """What is set for each cut while the set-up stands."""
+    for cut in set_up.cuts:
+        if cut.settings:
+            yield f"{', '.join(cut.codes)}: {_set(cut.settings)}"
 
 
 def _each(table: Table, set_up: SetUp, tables: int) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of, is_planed
@@ -15,11 +15,21 @@ from templategen.table.profile.model_of_shop import Shop
 from templategen.units import length_by_rule
 from templategen.work.operation import Operation
 
+IN_ORDER = (
+    "cut in the order of the layout's numbers (stock/), ends at the angles that it tells; sizes here are from point"
+    " to point, and all of them are rough: the set-ups come after"
+)
+
 FROM_THE_ROUTER = (
     "where the layout is a router's, it frees these, and what its sheet calls finished has its outline, laps, "
     "tongues, tenons and mortises: leave out what the plan has for these, and go on with edges, ends and round edges"
 )
 """For boards that aren't sawn."""
+
+FLATWISE = (
+    "whole strips or blanks, the face side at the fence; what is left behind the last cut is an offcut; let them lie"
+    " on sticks overnight, then plane the face side flat again"
+)
 
 
 def from_boards(table: Table, tables: int) -> Iterator[Operation]:
@@ -46,7 +56,7 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
         for code, rough in roughs.items()
     )
     cuts = 3 * sum(rough.count for rough in roughs.values())
-    tells = ("cross-cut first: bow falls with the square of the length; then rip, in the order of the layout", *told)
+    tells = (IN_ORDER, *told)
     if any(one.mode == "routed" for one in boards.stock):
         tells += (FROM_THE_ROUTER,)
     return Operation(
@@ -65,24 +75,32 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
 def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
     rates, shop = table.profile.rates, table.profile.shop
     roughs = [rough_of(shop, part, tables, boards.bought) for part in parts]
-    planed = all(is_planed(table, part) for part in parts)
-    face = (
-        "the boards have their thickness already: lay each on a flat table, and put aside what rocks or is bowed"
-        if planed
-        else "one face flat, which is the face side; mark it"
-    )
-    metres = sum(rough.count * rough.length for rough in roughs)
+    ready = [part.code for part in parts if is_planed(table, part)]
+    rough = [part.code for part in parts if part.code not in ready]
+    metres = sum(one.count * one.length * (1 if is_planed(table, part) else 2)
+                 for one, part in zip(roughs, parts, strict=True))  # fmt: skip
     return Operation(
         "face and edge",
         _owned(shop, "planer", "jointer plane") + ", straightedge and winding sticks",
         "blanks",
         ", ".join(boards.codes),
-        (face, "then one edge straight and square to it, which is the edge at every fence; mark it"),
+        (*_faced(ready, rough), "then one edge straight and square to it, which is the edge at every fence; mark it"),
         "no light under a straightedge along and across, nor under a square",
         (PLANING,),
-        minutes=rates.set_up + rates.plane * metres / 300 * (1 if planed else 2),
+        minutes=rates.set_up + rates.plane * metres / 300,
         codes=boards.codes,
     )
+
+
+def _faced(ready: Sequence[str], rough: Sequence[str]) -> Iterator[str]:
+    """What gets a face side planed, and what has one from the yard; the parts are named where both are there."""
+    if rough:
+        yield f"{', '.join(rough) + ': ' if ready else ''}one face flat, which is the face side; mark it"
+    if ready:
+        yield (
+            f"{', '.join(ready) + ': ' if rough else ''}the boards have their thickness already: lay each piece on a"
+            " flat table, put aside what rocks or is bowed, and mark the better face as its face side"
+        )
 
 
 def _deep(rough: Rough) -> str:
@@ -106,7 +124,7 @@ def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) 
         _owned(shop, "bandsaw", "rip saw") + ", along a gauged line",
         "blanks",
         ", ".join(part.code for part in thin),
-        (*each, "in whole strips, the face side at the fence; let them lie on sticks overnight, then flatten again"),
+        (*each, FLATWISE),
         f"each {length_by_rule(shop.resaw_face, units)} over its thickness, at both ends and the middle",
         (BANDSAW,) if "bandsaw" in shop.machines else (HAND_SAW,),
         minutes=rates.set_up + 4 * cuts * rates.cut,

@@ -90,7 +90,7 @@ def _row(one: Planned) -> tuple[str, ...]:
 
 
 def _marks(step: GluingStep) -> str:
-    return "dry" if step.dry else spans(mark.letter for mark in step.marks)
+    return "dry" if step.dry else spans(step.letters)
 
 
 def _grams(step: GluingStep) -> str:
@@ -115,7 +115,7 @@ def _words(plan: GluingPlan, step: GluingStep) -> Iterator[str]:
         yield "Nothing is glued in this step."
     else:
         joints = ", ".join(f"{count} {name}" for name, count in step.joints.items())
-        letters = spans(mark.letter for mark in step.marks)
+        letters = spans(step.letters)
         yield f"Glued: {joints}; marks {letters}. {step.grams:.1f} g of glue on {step.area / MM2_PER_CM2:.0f} cm2."
         yield f"{step.minutes:.0f} of {plan.open_time:g} minutes open time, in {step.goes} {_goes(step.goes)}."
     yield from (f"{line[:1].upper()}{line[1:]}." for line in step.advice)

@@ -44,7 +44,8 @@ def _day(day: int, planned: tuple[Planned, ...]) -> Sheet:
 
 def _told(one: Planned) -> str:
     work_ = one.operation
-    head = f"{one.number}. {work_.does}: {work_.works_on}; {work_.way}"
+    sheet = f"; {sheet_of(one)}" if sheet_of(one) else ""
+    head = f"{one.number}. {work_.does}: {work_.works_on}; {work_.way}{sheet}"
     persons = f"; {work_.persons} persons" if work_.persons > 1 else ""
     tells = f". {'. '.join(words[:1].upper() + words[1:] for words in work_.tells)}" if work_.tells else ""
     measure = f". Measure: {work_.measure}" if work_.measure and not work_.set_up else ""

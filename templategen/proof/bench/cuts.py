@@ -236,7 +236,7 @@ def _round_corner(piece: Piece, cut: Cut, lay: Lay) -> None:
 def _ease(piece: Piece, cut: Cut, lay: Lay) -> None:
     if lay.up != lay.worked:
         raise Misfit("the worked face lies down")
-    face, size = piece.surface(lay.worked), cut.value("radius")
+    face, size = piece.surface(lay.worked), cut.value("radius" if "radius" in cut.figures else "size")
     if piece.circle and lay.against == "high":
         x, y, radius = piece.circle
         strip = face.intersection(outside(x, y, radius - size, face.bounds))

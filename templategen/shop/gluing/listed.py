@@ -44,7 +44,7 @@ def _row(plan: GluingPlan, step: GluingStep) -> Iterator[Cell]:
         yield from ("none", *("" for _ in HEADER[3:-1]), "; ".join(step.advice) or "no glue")
         return
     yield joints_told(step)
-    yield spans(mark.letter for mark in step.marks)
+    yield spans(step.letters)
     yield from (format_mm(step.area / MM2_PER_M2, 4), format_mm(step.grams, 1))
     yield from (format_mm(step.minutes, 0), format_mm(plan.open_time, 0))
     yield from (format_mm(step.whole, 0), format_mm(plan.closed_time, 0), str(step.goes))

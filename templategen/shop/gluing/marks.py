@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from templategen.fit.plan import Plan
@@ -48,6 +48,23 @@ def marks_of(table: Table, plan: Plan) -> dict[int, Mark]:
         one, other = (names[index] for index in joint.placed)
         marks[number] = Mark(letter(len(marks)), number, joint.kind, (one, other))
     return marks
+
+
+def letters_on(table: Table, glued: Iterable[int], marks: Mapping[int, Mark]) -> tuple[str, ...]:
+    """The letters by which some glued joints go, each once, in order: a spline's two by that of its mitre."""
+    mitres = {frozenset(mark.copies): mark.letter for mark in marks.values() if mark.kind == "mitre"}
+    names = copy_names(table)
+    found: dict[str, None] = {}
+    beside: dict[int, set[str]] = {}
+    for number in glued:
+        if number in marks:
+            found[marks[number].letter] = None
+            continue
+        one, other = table.joints[number].placed
+        beside.setdefault(one, set()).add(names[other])
+        beside.setdefault(other, set()).add(names[one])
+    found |= {mitres[frozenset(pair)]: None for pair in beside.values() if frozenset(pair) in mitres}
+    return tuple(found)
 
 
 def letter(place: int) -> str:

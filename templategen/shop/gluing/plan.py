@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, fsum
 
@@ -13,7 +13,7 @@ from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.area import glued_area
 from templategen.shop.gluing.hold import Hold, hold_of
-from templategen.shop.gluing.marks import Mark, marks_of
+from templategen.shop.gluing.marks import Mark, letters_on, marks_of, spans
 from templategen.table.assembly import Table
 from templategen.wood.glue import Glue
 
@@ -29,7 +29,8 @@ class GluingStep:
 
     `joints` counts the glued joints by kind, `area` is what is glued in mm2, `grams` the glue. `minutes` is the
     longest stretch from the first glue to the last part home, `whole` the time for all of the step, against the
-    glue's open and closed time; `goes` in how many goes it is glued and clamped so that none takes longer. `dry`
+    glue's open and closed time; `goes` in how many goes it is glued and clamped so that none takes longer. `letters`
+    are those written on what is glued: splines go by their mitres', which have their `marks` in another step. `dry`
     steps take no glue.
     """
 
@@ -44,6 +45,7 @@ class GluingStep:
     goes: int
     together: bool
     marks: tuple[Mark, ...]
+    letters: tuple[str, ...]
     hold: Hold
     advice: tuple[str, ...]
 
@@ -107,6 +109,7 @@ def _step(
     whole = len(step.glued) * 2 * SECONDS_A_FACE / 60
     goes = 0 if not kinds else 1 if step.together else max(1, ceil(whole / limits[1] - 1e-9))
     hold = hold_of(table, kinds, closes)
+    letters = letters_on(table, step.glued, marks)
     return GluingStep(
         number,
         step.does,
@@ -119,8 +122,9 @@ def _step(
         goes,
         step.together,
         tuple(marks[joint] for joint in step.glued if joint in marks),
+        letters,
         hold,
-        tuple(_advice(table, step, kinds, goes, hold, limits)),
+        tuple(_advice(table, step, kinds, (goes, letters), hold, limits)),
     )
 
 
@@ -132,9 +136,10 @@ def grams(table: Table, kinds: Mapping[int, JointKind]) -> float:
 
 
 def _advice(
-    table: Table, step: Step, kinds: Mapping[int, JointKind], goes: int, hold: Hold, limits: tuple[float, float]
-) -> list[str]:
-    """What to mind in a step, in the order it is needed."""
+    table: Table, step: Step, kinds: Mapping[int, JointKind], goes: tuple[int, Sequence[str]], hold: Hold,
+    limits: tuple[float, float],
+) -> list[str]:  # fmt: skip
+    """What to mind in a step, in the order it is needed; `goes` is their number and the letters they share out."""
     parts = {part.code: part for part in table.parts}
     told = []
     if any(parts[move.code].kind == "slat" for move in step.moves) and not kinds:
@@ -151,15 +156,20 @@ def _advice(
         told.append(_band_words(hold))
     if minutes(step) > limits[0]:
         told.append("it takes longer than the glue stays open: use a slower glue, or a second pair of hands")
-    elif goes > 1:
-        told.append(_go_words(goes, hold))
+    elif goes[0] > 1:
+        told.append(_go_words(*goes, hold))
     return told
 
 
-def _go_words(goes: int, hold: Hold) -> str:
-    """How a step is glued that takes longer than the glue gives."""
+def _go_words(goes: int, letters: Sequence[str], hold: Hold) -> str:
+    """How a step is glued that takes longer than the glue gives: which letters in which go."""
     rest = "the other joints dry in their places" if hold.band else "one after another"
-    return f"in {goes} goes, {rest}, each clamped until the glue holds: else the first sets before the last is home"
+    share = ceil(len(letters) / goes)
+    each = ", then ".join(spans(letters[at : at + share]) for at in range(0, len(letters), share))
+    return (
+        f"in {goes} goes ({each}), {rest}, each clamped until the glue holds: else the first sets before the last is"
+        " home"
+    )
 
 
 def _band_words(hold: Hold) -> str:

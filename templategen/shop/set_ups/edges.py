@@ -10,7 +10,7 @@ from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import Lay, Operation, Setting, Side
+from templategen.shop.set_ups.set_up import Lay, Operation, Setting, SettingName, Side
 from templategen.table.edges import SHORT
 
 FACES: tuple[Side, Side] = ("top", "bottom")
@@ -19,7 +19,7 @@ GUIDED = "the bit's bearing runs on the edge; it takes the corner alone"
 
 
 BITS: Mapping[str, tuple[str, str]] = {
-    "chamfer": ("chamfer bit", "size of the chamfer"),
+    "chamfer": ("chamfer bit", "of the chamfer, along each face"),
     "bead": ("corner bead bit", "bead and quirk together, along each face"),
 }
 """Bit and size of an operation, where it isn't a round-over."""
@@ -43,8 +43,9 @@ def edge_job(
     ends or from that `end` alone."""
     lays = tuple(Lay(part.code, part.count, face, face, edge, end) for edge in edges)
     bit, what = BITS.get(operation, ("round-over bit", "radius of the bit"))
-    shared = (ledger.setting("radius", size, what),)
-    proof = tolerances.length(ledger, size, "width taken off both faces", "radius", tolerances.OFFCUT)
+    name: SettingName = "size" if operation in BITS else "radius"
+    shared = (ledger.setting(name, size, what),)
+    proof = tolerances.length(ledger, size, "width taken off both faces", name, tolerances.OFFCUT)
     return Job(operation, "hand router", bit, shared, own, lays, GUIDED, proof)
 
 

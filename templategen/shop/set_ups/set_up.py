@@ -20,7 +20,7 @@ A nib is a second shoulder at an end that has one; a shoulder is a tenon's narro
 
 SettingName = Literal[
     "angle", "gauge", "fence", "stop", "start", "end", "height", "levels", "deepen", "width", "length", "passes",
-    "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "edge", "radius", "tolerance", "wanted",
+    "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "edge", "radius", "size", "tolerance", "wanted",
 ]  # fmt: skip
 
 Side = Literal[
