@@ -23,6 +23,7 @@ OWN = pytest.StashKey[str]()
 def pytest_configure(config: pytest.Config) -> None:
     """Whoever starts the run makes the folder; its workers find it in their surroundings."""
     os.environ["TEMPLATEGEN_SHOP"] = "none"  # whoever runs them may have a workshop file of his own
+    os.environ["TEMPLATEGEN_CACHE"] = "none"  # nor is anything taken from what an earlier run made
     if SHARED not in os.environ:
         config.stash[OWN] = os.environ[SHARED] = tempfile.mkdtemp(prefix="templategen-tests-")
 

@@ -71,6 +71,7 @@ def make(
     Exit code 0: nothing worse than a note. 1: written, with a finding to settle.
     2: the profile can't be read or the table can't be built; nothing is written.
     """
+    from templategen.kept.keep import keeping
     from templategen.output.folder import check_target
     from templategen.packet.make import make_packet
     from templategen.packet.several import make_packets
@@ -81,7 +82,7 @@ def make(
     check_target(Path(folder), [*profiles, *(one.workshop.file for one in read if one.workshop)])
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     packet: Packet | Packets
-    with Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
+    with keeping(), Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         if len(read) == 1:
             packet = make_packet(read[0], shares, effort, progress.tell, tables, second_core=True)
         else:

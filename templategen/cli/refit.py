@@ -66,6 +66,7 @@ def refit(
         raise click.UsageError("Missing option '-o' / '--output'.")
     from templategen.cli.make import Progress
     from templategen.cli.report import finding_lines, verdict
+    from templategen.kept.keep import keeping
     from templategen.output.folder import check_target
     from templategen.packet.refit import make_refit
     from templategen.packet.write import write_packet
@@ -75,7 +76,7 @@ def refit(
     own = [read.workshop.file] if read.workshop else []
     check_target(Path(folder), [profile, *([measured] if measured else []), *own])
     shares = [share.strip() for share in only.split(",")] if only is not None else None
-    with Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
+    with keeping(), Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         packet, found = make_refit(read, measured, progress.tell, shares)
     written = write_packet(packet, Path(folder))
     if as_json:

@@ -19,6 +19,7 @@ from templategen.geometry.coincide import differs
 from templategen.geometry.outline import rectangle
 from templategen.geometry.overrun import OVERRUN
 from templategen.geometry.point import Point
+from templategen.kept.keep import kept
 from templategen.parts.part import Part
 from templategen.table.profile.choices import Units
 
@@ -72,6 +73,7 @@ class FaceView:
     notes: tuple[str, ...]
 
 
+@kept
 def face_views(part: Part, by: float = OVERRUN, units: Units = "mm", layers: Units = "mm") -> tuple[FaceView, ...]:
     """The part's views, each a drawing of its own, lettered by its own size for a screen."""
     views = []

@@ -11,6 +11,7 @@ from templategen.drawing.part_sheet import FaceView, face_views
 from templategen.drawing.place_in_table import place_drawing
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW
 from templategen.geometry.overrun import OVERRUN
+from templategen.kept.keep import kept
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.view.facets import part_facets
@@ -38,6 +39,7 @@ def part_views(table: Table, part: Part, by: float = OVERRUN) -> PartViews:
     )
 
 
+@kept
 def part_looks(part: Part) -> tuple[Drawing, ...]:
     """The part by itself, lying on its bottom face."""
     sights = [("above", FROM_ABOVE)]

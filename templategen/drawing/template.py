@@ -28,6 +28,7 @@ from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.geometry.region import Region
+from templategen.kept.keep import kept
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -85,6 +86,7 @@ def template(part: Part, table: Table, revised: str = "", letters: Mapping[int, 
     return Template(part.code, part.count, _named(part, profile.units), part.handed, tuple(faces), centre, part.grain)
 
 
+@kept
 def _face(told: Told, face: str, unders: str) -> Pattern:
     """One face: clean lines, then words where they are clear of them; the cut line last, on top of all."""
     part, way = told.part, OVER if face == "bottom" else Placement()

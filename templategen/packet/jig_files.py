@@ -8,14 +8,20 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from templategen.jigs.jig import Jig
+from templategen.kept.keep import kept
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lost import or_lost
 from templategen.packet.part_files import two_formats
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
+from templategen.table.profile.model import Profile
+from templategen.table.profile.model_of_shop import Dxf, Paper
+
+Drawn = tuple[Mapping[str, "Point"], dict[str, bytes], Mapping[str, Any]]
+"""Where the pieces of a jig lie on its sheet, its files, and what the record tells of its paper."""
 
 if TYPE_CHECKING:
-    from templategen.drawing.drawing import Mark
     from templategen.geometry.point import Point
 
 
@@ -42,7 +48,7 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
     told: list[Mapping[str, Any]] = []
     homes: dict[str, list[str]] = {}
     for jig in plan.jigs:
-        drawn = or_lost(f"jigs/{jig.code}", partial(_drawn, table, jig), None)
+        drawn = or_lost(f"jigs/{jig.code}", partial(_drawn, table.profile, jig), None)
         if drawn is None:
             continue
         sites, made, paper = drawn
@@ -53,32 +59,26 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
     return JigFiles(files, told, tuple(part for part in plan.pieces if part.code in homes), homes)
 
 
-def _drawn(table: Table, jig: Jig) -> tuple[Mapping[str, Point], dict[str, bytes], Mapping[str, Any]]:
+def _drawn(profile: Profile, jig: Jig) -> Drawn:
+    return _sheets(jig, profile.title, profile.shop.router_bit / 2, profile.units, profile.dxf, profile.paper)
+
+
+@kept
+def _sheets(jig: Jig, title: str, by: float, units: Units, dxf: Dxf, paper: Paper) -> Drawn:
     """A jig's sheet with where its pieces lie on it, its paper, and what the record tells of that."""
     from templategen.drawing.jig_sheet import drawn_pieces, jig_sheet
-
-    profile = table.profile
-    by = profile.shop.router_bit / 2
-    drawn = drawn_pieces(jig, by, profile.units, profile.dxf.units)
-    sheet = jig_sheet(jig, profile.title, jig.revision, by, profile.units, drawn)
-    files = dict(two_formats(f"jigs/{jig.code}", sheet.drawing, profile))
-    path = f"jigs/{jig.code}.pdf"
-    files[path], told = _paper(table, jig, drawn, path)
-    return sheet.sites, files, told
-
-
-def _paper(
-    table: Table, jig: Jig, drawn: Mapping[str, tuple[Mark, ...]], path: str
-) -> tuple[bytes, Mapping[str, Any]]:
-    """The pieces of one jig on as few sheets as can be."""
     from templategen.drawing.jig_template import jig_templates
     from templategen.output.pdf import tiled_pdf_of
     from templategen.packet.paper import heading, pages_told
     from templategen.paper.imposition import impose
 
-    imposed, _ = impose(jig_templates(jig, table.profile.units, drawn), table.profile.paper)
-    data = tiled_pdf_of([(one.tiled, heading(one, table)) for one in imposed], jig.code)
-    return data, pages_told(path, [one.tiled for one in imposed])
+    drawn = drawn_pieces(jig, by, units, dxf.units)
+    sheet = jig_sheet(jig, title, jig.revision, by, units, drawn)
+    files = dict(two_formats(f"jigs/{jig.code}", sheet.drawing, dxf))
+    path = f"jigs/{jig.code}.pdf"
+    imposed, _ = impose(jig_templates(jig, units, drawn), paper)
+    files[path] = tiled_pdf_of([(one.tiled, heading(one, title, units)) for one in imposed], jig.code)
+    return sheet.sites, files, pages_told(path, [one.tiled for one in imposed])
 
 
 def jig_told(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Mapping[str, Any]:

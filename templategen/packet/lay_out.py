@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from templategen.checks.finding import Finding, Level
 from templategen.jigs.jig import KINDS
+from templategen.kept.keep import keeper
 from templategen.nesting.shortage import NOTHING_SHORT, Shortage
 from templategen.packet.supply import Order, Supply, joint_supplies
 from templategen.parts.part import Part
@@ -116,7 +117,14 @@ def lay_out_supplies(
 
 
 def _laid(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidStock:
-    """One supply on its stock."""
+    """One supply on its stock; what a fixed amount of work found is kept."""
+    who = keeper() if seconds is None else None
+    if who is None:
+        return _laid_anew(supply, seconds, tell)
+    return who.value("layout", supply, lambda: _laid_anew(supply, seconds, tell))
+
+
+def _laid_anew(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidStock:
     from templategen.nesting.at_once import nest_at_once
     from templategen.nesting.nest import nest
     from templategen.nesting.shortage import shortage

@@ -10,6 +10,7 @@ from typing import TypeVar
 
 from templategen.checks.finding import Finding
 from templategen.errors import GeometryError, StockError, TemplategenError, arose_at
+from templategen.kept.keep import keeper
 
 T = TypeVar("T")
 D = TypeVar("D")
@@ -48,6 +49,7 @@ def or_lost(what: str, work: Callable[[], T], without: D) -> T | D:
         if isinstance(trouble, TemplategenError) and not isinstance(trouble, GeometryError):
             raise
         log.info("%s failed", what, exc_info=trouble)
+        _spoil()
         lost.append(Finding("stop", what, f"couldn't be made ({_told(trouble)})", 1.0, (None, 0.0), "", WHY))
         return without
 
@@ -60,11 +62,18 @@ def or_told(what: str, work: Callable[[], T], without: D) -> T | D:
     try:
         return work()
     except StockError as refusal:
+        _spoil()
         lost += (
             Finding("stop", one.where, f"{what} isn't written: {one.found}", 1.0, (None, 0.0), "", do=one.remedy)
             for one in refusal.faults
         )
         return without
+
+
+def _spoil() -> None:
+    """What holds a drawing that failed isn't kept."""
+    if who := keeper():
+        who.spoil()
 
 
 def _told(trouble: Exception) -> str:

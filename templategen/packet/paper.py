@@ -23,6 +23,7 @@ from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
 from templategen.shop.gluing.marks import marks_of
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Paper
 
 ROLL = 914.0
@@ -93,12 +94,12 @@ def templates_on_paper(
     for one in apart:
         code = one.templates[0].code
         path = f"{ONE_BY_ONE}/{code}.pdf"
-        if printed(path, [(one.tiled, heading(one, table))], f"{profile.title}: {code}"):
+        if printed(path, [(one.tiled, heading(one, profile.title, profile.units))], f"{profile.title}: {code}"):
             homes[code] = path
             alone.append(pages_told(path, [one.tiled]))
     told: list[dict[str, Any]] = []
     front = or_lost("paper/first page", lambda: _front(table, imposed, letters), None)
-    sheets = [(one.tiled, heading(one, table)) for one in imposed]
+    sheets = [(one.tiled, heading(one, profile.title, profile.units)) for one in imposed]
     if sheets and printed(TEMPLATES, sheets, f"{profile.title}: templates", front):
         told.append(pages_told(TEMPLATES, [one.tiled for one in imposed], front.pages if front else 0))
     whole: list[dict[str, Any]] = []
@@ -138,13 +139,12 @@ def _listed(imposed: Sequence[Imposed], before: int) -> Iterator[Listed]:
         page = last + 1
 
 
-def heading(one: Imposed, table: Table) -> Heading:
+def heading(one: Imposed, title: str, units: Units) -> Heading:
     """What stands at the foot of the sheets of one or several templates."""
-    profile = table.profile
-    inches = profile.units == "in"
+    inches = units == "in"
     if len(one.templates) > 1:
         code = ", ".join(template.code for template in one.templates)
-        return Heading(profile.title, code, 0, "", "", inches)
+        return Heading(title, code, 0, "", "", inches)
     (template,) = one.templates
     turn, correction = one.tiled.turn, one.tiled.correction
     centre = None
@@ -154,7 +154,7 @@ def heading(one: Imposed, table: Table) -> Heading:
         centre = correction.direction(way.turned(turn)) if way.length > 100 else None
     grain = correction.direction(template.grain.turned(turn)) if template.grain is not None else None
     hand = f", {template.hand} hand" if template.hand else ""
-    return Heading(profile.title, template.code, template.count, "", f"{template.name}{hand}", inches, grain, centre)
+    return Heading(title, template.code, template.count, "", f"{template.name}{hand}", inches, grain, centre)
 
 
 def _whole(name: str, drawing: Drawing, table: Table) -> list[tuple[str, Tiled, Heading]]:

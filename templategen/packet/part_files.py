@@ -6,11 +6,14 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
+from templategen.kept.keep import kept
 from templategen.packet.lost import or_lost
 from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 from templategen.table.profile.model import Profile
+from templategen.table.profile.model_of_shop import Dxf
 
 if TYPE_CHECKING:
     from templategen.drawing.drawing import Drawing
@@ -19,32 +22,24 @@ PLAN_WEIGHT = 3.0
 """How much heavier the lines of the plan are, which is looked at on a screen rather than cut to."""
 
 
-def part_sheet(part: Part, profile: Profile, revised: str) -> Drawing:
-    """One part full size, with every face that carries work."""
-    from templategen.drawing.part_sheet import part_drawing
-
-    overrun, relief = profile.shop.router_bit / 2, profile.dxf.corner_relief
-    return part_drawing(part, profile.title, revised, overrun, profile.units, relief, profile.dxf.units)
-
-
-def two_formats(path: str, drawing: Drawing, profile: Profile, weight: float = 1.0) -> Iterator[tuple[str, bytes]]:
+def two_formats(path: str, drawing: Drawing, dxf: Dxf, weight: float = 1.0) -> Iterator[tuple[str, bytes]]:
     """A drawing as DXF and as SVG."""
     from templategen.drawing.tidy import tidied
     from templategen.output.dxf import dxf_bytes
     from templategen.output.svg import svg_text
 
     tidy = tidied(drawing)
-    yield f"{path}.dxf", dxf_bytes(tidy, profile.dxf.version, profile.dxf.units)
+    yield f"{path}.dxf", dxf_bytes(tidy, dxf.version, dxf.units)
     yield f"{path}.svg", svg_text(tidy, weight).encode()
 
 
-def _formats(path: str, drawing: Drawing, profile: Profile, weight: float) -> Mapping[str, bytes]:
-    return dict(two_formats(path, drawing, profile, weight))
+def _formats(path: str, drawing: Drawing, dxf: Dxf, weight: float) -> Mapping[str, bytes]:
+    return dict(two_formats(path, drawing, dxf, weight))
 
 
-def in_two_formats(path: str, draw: Callable[[], Drawing], profile: Profile) -> Mapping[str, bytes]:
+def in_two_formats(path: str, draw: Callable[[], Drawing], dxf: Dxf) -> Mapping[str, bytes]:
     """The same of a drawing still to be made; nothing where that fails."""
-    return or_lost(path, lambda: dict(two_formats(path, draw(), profile)), {})
+    return or_lost(path, lambda: dict(two_formats(path, draw(), dxf)), {})
 
 
 def part_dxf(table: Table, code: str) -> bytes:
@@ -53,7 +48,7 @@ def part_dxf(table: Table, code: str) -> bytes:
     Raises:
         DesignError: the table has no such part.
     """
-    return _sheet_files(table, table.part(code))[f"parts/{code}.dxf"]
+    return sheet_files(table.part(code), table.profile)[f"parts/{code}.dxf"]
 
 
 def part_svg(table: Table, code: str) -> str:
@@ -62,12 +57,20 @@ def part_svg(table: Table, code: str) -> str:
     Raises:
         DesignError: the table has no such part.
     """
-    return _sheet_files(table, table.part(code))[f"parts/{code}.svg"].decode()
+    return sheet_files(table.part(code), table.profile)[f"parts/{code}.svg"].decode()
 
 
-def _sheet_files(table: Table, part: Part) -> Mapping[str, bytes]:
-    drawing = part_sheet(part, table.profile, part_revision(part))
-    return dict(two_formats(f"parts/{part.code}", drawing, table.profile))
+def sheet_files(part: Part, profile: Profile) -> Mapping[str, bytes]:
+    """One part full size, with every face that carries work, as DXF and as SVG."""
+    return _sheet(part, profile.title, profile.shop.router_bit / 2, profile.units, profile.dxf)
+
+
+@kept
+def _sheet(part: Part, title: str, overrun: float, units: Units, dxf: Dxf) -> Mapping[str, bytes]:
+    from templategen.drawing.part_sheet import part_drawing
+
+    drawing = part_drawing(part, title, part_revision(part), overrun, units, dxf.corner_relief, dxf.units)
+    return dict(two_formats(f"parts/{part.code}", drawing, dxf))
 
 
 def drawn_plan(table: Table) -> Drawing:
@@ -89,8 +92,8 @@ def part_files(table: Table, plan: Drawing | None, elevation: Drawing | None) ->
     profile = table.profile
     files: dict[str, bytes] = {}
     for part in table.parts:
-        files.update(or_lost(f"parts/{part.code}", partial(_sheet_files, table, part), {}))
+        files.update(or_lost(f"parts/{part.code}", partial(sheet_files, part, profile), {}))
     for path, drawing in (("drawings/plan", plan), ("drawings/elevation", elevation)):
         if drawing is not None:
-            files.update(or_lost(path, partial(_formats, path, drawing, profile, PLAN_WEIGHT), {}))
+            files.update(or_lost(path, partial(_formats, path, drawing, profile.dxf, PLAN_WEIGHT), {}))
     return files

@@ -13,6 +13,7 @@ from time import perf_counter
 from typing import Any, Generic, TypeVar, cast
 
 from templategen.checks.finding import Finding
+from templategen.kept.keep import keeper
 from templategen.packet.lost import gathered_in
 from templategen.packet.second_core import on_second_core
 
@@ -118,12 +119,19 @@ class Worked:
             self._add(known[2])
             return cast(T, known[1])
         begun = perf_counter()
-        value, lost = self._made_of(stage.work, inputs)
+        value, lost = self._kept(stage, stage.work, inputs)
         self._add(lost)
         took = perf_counter() - begun
         log.log(INFO if took >= WORTH_TELLING else DEBUG, "%-24s %7.3f s", stage.name, took)
         self._made[stage] = (inputs, value, lost)
         return value
+
+    def _kept(self, stage: Stage[T], work: Callable[..., T], inputs: Sequence[Any]) -> tuple[T, list[Finding]]:
+        """The same from the shelf, where such a value was made of the same before."""
+        who = keeper()
+        if who is None or not all(one.compared for one in stage.of):
+            return self._made_of(work, inputs)
+        return who.value(f"stage {stage.name}", inputs, lambda: self._made_of(work, inputs))
 
     def _made_of(self, work: Callable[..., T], inputs: Sequence[Any]) -> tuple[T, list[Finding]]:
         """A stage's value and what was lost with it."""

@@ -23,7 +23,7 @@ from templategen.packet.lists import cut_lists, work_lists
 from templategen.packet.make import Packet, gathered, kept_files
 from templategen.packet.page.refit import refit_page
 from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
-from templategen.packet.part_files import PLAN_WEIGHT, part_sheet, two_formats
+from templategen.packet.part_files import PLAN_WEIGHT, sheet_files
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
 from templategen.packet.revision import revision
@@ -31,7 +31,7 @@ from templategen.packet.router_files import files_of_parts
 from templategen.packet.share_files import Files
 from templategen.packet.table_stages import PROFILE, TABLE, Tell, begun, gravest_first, quiet
 from templategen.parts.part import Part
-from templategen.parts.revision import REVISION, part_revision
+from templategen.parts.revision import REVISION
 from templategen.shop.closing.study import wished
 from templategen.shop.refit.read import Bench, read_bench
 from templategen.shop.refit.refit import Refit, refit
@@ -123,7 +123,7 @@ def _part_files(found: Refit, parts: tuple[Part, ...]) -> Files:
     profile = found.rest.table.profile
     files: dict[str, bytes] = {}
     for part in parts:
-        files.update(two_formats(f"parts/{part.code}", part_sheet(part, profile, part_revision(part)), profile))
+        files.update(sheet_files(part, profile))
     return {**files, **files_of_parts(profile, parts)}
 
 

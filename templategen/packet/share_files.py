@@ -17,7 +17,7 @@ from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.router_files import router_files
 from templategen.packet.stages import CLOSING, GLUING, HARDWARE, JIGS, LAID, WORK
 from templategen.packet.stock_files import Routed, machined_sheets, routed_parts, stock_files
-from templategen.packet.table_stages import CHECKED, PLAN, TABLE, TABLES
+from templategen.packet.table_stages import CHECKED, PLAN, SHAPE, TABLE, TABLES
 
 Files = Mapping[str, bytes]
 """What is written, by its path in the folder."""
@@ -27,20 +27,20 @@ def _all(paper: PaperFiles, jigs: JigFiles, *shares: Files) -> Files:
     return {path: data for files in (*shares, jigs.files, paper.files) for path, data in files.items()}
 
 
-PLAN_DRAWING = stage("plan drawn", lambda table: or_lost("drawings/plan", lambda: drawn_plan(table), None), TABLE)
+PLAN_DRAWING = stage("plan drawn", lambda table: or_lost("drawings/plan", lambda: drawn_plan(table), None), SHAPE)
 ELEVATION_DRAWING = stage(
-    "elevation drawn", lambda table: or_lost("drawings/elevation", lambda: drawn_elevation(table), None), TABLE
+    "elevation drawn", lambda table: or_lost("drawings/elevation", lambda: drawn_elevation(table), None), SHAPE
 )
 ROUTED: Stage[Routed] = stage("what is routed", routed_parts, TABLE, JIGS)
 SHEET_WORKS = stage("sheets machined", machined_sheets, TABLE, LAID, ROUTED)
 
 PART_FILES: Stage[Files] = share(
-    "parts drawn", "parts", part_files, TABLE, PLAN_DRAWING, ELEVATION_DRAWING, without={}
+    "parts drawn", "parts", part_files, SHAPE, PLAN_DRAWING, ELEVATION_DRAWING, without={}
 )
-ROUTER_FILES: Stage[Files] = share("parts for the router", "parts", router_files, TABLE, TABLES, without={})
+ROUTER_FILES: Stage[Files] = share("parts for the router", "parts", router_files, SHAPE, TABLES, without={})
 STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, SHEET_WORKS, ROUTED, without={})
-PAPER = share("paper", "paper", paper_files, TABLE, PLAN, PLAN_DRAWING, ELEVATION_DRAWING, without=NO_PAPER)
-JIG_FILES = share("jigs drawn", "jigs", jig_files, TABLE, JIGS, without=NO_JIG_FILES)
+PAPER = share("paper", "paper", paper_files, SHAPE, PLAN, PLAN_DRAWING, ELEVATION_DRAWING, without=NO_PAPER)
+JIG_FILES = share("jigs drawn", "jigs", jig_files, SHAPE, JIGS, without=NO_JIG_FILES)
 CUT_LISTS: Stage[Files] = share("cut list", "lists", cut_lists, TABLE, TABLES, without={})
 BENCH_LISTS: Stage[Files] = share(
     "lists for the bench", "lists", bench_lists, TABLE, HARDWARE, CLOSING, WORK, without={}
@@ -49,9 +49,9 @@ STOCK_LISTS: Stage[Files] = share("lists of the stock", "lists", stock_lists, TA
 PRICE_LIST: Stage[Files] = share("price", "lists", price_lists, TABLE, LAID, HARDWARE, WORK, without={})
 FINISHED = share(
     "the table drawn", "page customer",
-    lambda table: or_lost("page, picture glance", lambda: finished_drawing(table), None), TABLE, without=None,
+    lambda table: or_lost("page, picture glance", lambda: finished_drawing(table), None), SHAPE, without=None,
 )  # fmt: skip
-LOOKS: Stage[Picture | None] = share("page: the table", "page customer", looks, TABLE, FINISHED, without=None)
+LOOKS: Stage[Picture | None] = share("page: the table", "page customer", looks, SHAPE, FINISHED, without=None)
 CUSTOMER_PICTURE = share("the table for the customer", "customer", customer_picture, FINISHED, without=None)
 CUSTOMER_SHEET = share(
     "what the customer is told",

@@ -10,7 +10,18 @@ from templategen.packet.jigs import NO_JIGS, JigPlan, plan_jigs
 from templategen.packet.lay_out import LaidStock, lay_out_supplies, stock_findings
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.supply import Order, Supply, joint_supplies
-from templategen.packet.table_stages import CHECKED, EFFORT, PLAN, PROFILE, TABLE, TABLES, TELL, Tell, gravest_first
+from templategen.packet.table_stages import (
+    CHECKED,
+    EFFORT,
+    PLAN,
+    PROFILE,
+    SHAPE,
+    TABLE,
+    TABLES,
+    TELL,
+    Tell,
+    gravest_first,
+)
 from templategen.packet.unset import unset_words
 from templategen.parts.part import Part
 from templategen.shop.closing.study import ClosingStudy, closing_study
@@ -61,7 +72,7 @@ def _stock_findings(
 
 
 CLOSING = stage(
-    "closing study", _studied, stage("sizes", attrgetter("sizes"), TABLE),
+    "closing study", _studied, stage("sizes", attrgetter("sizes"), SHAPE),
     stage("way of closing", attrgetter("closing"), PLAN),
 )  # fmt: skip
 JIGS = share("jigs", "jigs", plan_jigs, TABLE, without=NO_JIGS)

@@ -8,6 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from templategen.errors import Fault, GeometryError
+from templategen.kept.keep import kept
 from templategen.packet.file_name import file_names
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lay_out import LaidSheet, LaidStock
@@ -17,7 +18,7 @@ from templategen.parts.part import Part
 from templategen.router.bits import Bit, bits_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
-from templategen.table.profile.model_of_shop import Router, Stock
+from templategen.table.profile.model_of_shop import Dxf, Router, Stock
 
 if TYPE_CHECKING:
     from templategen.drawing.drawing import Drawing
@@ -81,7 +82,7 @@ def _machined(one: LaidSheet, bit: Bit, routed: Routed) -> SheetWork:
         for laid in one.sheet.laid for part in (routed.parts[laid.code],)
     ]  # fmt: skip
     machine = Machine(bit, routed.bits, routed.router, routed.relief)
-    return sheet_work(parts, (piece.length, piece.width), supply.planed, machine)
+    return kept(sheet_work)(parts, (piece.length, piece.width), supply.planed, machine)
 
 
 def stock_files(
@@ -98,14 +99,16 @@ def stock_files(
         draw = partial(stock_drawing, one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, work,
                        layers=profile.dxf.units)  # fmt: skip
         if work:
-            files.update(or_lost(path, partial(_routed_files, path, one, draw, work, profile, routed), {}))
+            on_it = {laid.code: routed.parts[laid.code] for laid in one.sheet.laid}
+            files.update(or_lost(path, partial(_routed_files, path, one, draw, work, profile.dxf, on_it), {}))
         elif one.sheet.piece.mode == "sawn":
-            files.update(in_two_formats(path, draw, profile))
+            files.update(in_two_formats(path, draw, profile.dxf))
     return files
 
 
+@kept
 def _routed_files(
-    path: str, one: LaidSheet, draw: Callable[..., Drawing], work: SheetWork, profile: Profile, routed: Routed
+    path: str, one: LaidSheet, draw: Callable[..., Drawing], work: SheetWork, dxf: Dxf, parts: Mapping[str, Part]
 ) -> dict[str, bytes]:
     """Both clampings of a routed piece, cut once more before they go out.
 
@@ -117,12 +120,11 @@ def _routed_files(
     from templategen.proof.recorded import Recorded
     from templategen.proof.routed_sheets import routed_sheet_differences
 
-    files = dict(two_formats(path, draw(), profile))
+    files = dict(two_formats(path, draw(), dxf))
     if work.is_turned:
-        files.update(two_formats(path + UNDERSIDE, draw(underside=True), profile))
-    codes = {laid.code for laid in one.sheet.laid}
-    parts = {code: Recorded(part_json(routed.parts[code], ())) for code in codes}
-    wrong = next(routed_sheet_differences(sheet_told(path, one, files), parts, files), None)
+        files.update(two_formats(path + UNDERSIDE, draw(underside=True), dxf))
+    recorded = {code: Recorded(part_json(part, ())) for code, part in parts.items()}
+    wrong = next(routed_sheet_differences(sheet_told(path, one, files), recorded, files), None)
     if wrong is not None:
         raise GeometryError(Fault(wrong.where, wrong.says))
     return files

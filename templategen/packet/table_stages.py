@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from operator import attrgetter
 from typing import Any
 
@@ -18,6 +19,8 @@ from templategen.shop.set_ups.choose import way_findings
 from templategen.shop.set_ups.run import set_ups
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
+from templategen.table.profile.model_of_shop import Maker, Rates
+from templategen.table.profile.wish import Suit
 
 Tell = Callable[[str, float], None]
 """Told what is being made and how much of all the work is done, 0 to 1."""
@@ -38,6 +41,16 @@ def _examined(table: Table) -> Examination:
     return examine(table, wished(table))
 
 
+def as_drawn(table: Table) -> Table:
+    """The table without what no drawing of it hangs on, so that none is made anew for it: stock, prices, pace, what
+    the customer is told, and how the file says it."""
+    bare = replace(
+        table.profile, name="", stock=(), values={}, measured=(), sha256="", file="", lines={}, written={}, text="",
+        rates=Rates(), suit=Suit(), maker=Maker(), workshop=None,
+    )  # fmt: skip
+    return replace(table, profile=bare, sizes=replace(table.sizes, profile=bare))
+
+
 PROFILE: Stage[Profile] = Stage("profile")
 TABLES: Stage[int] = Stage("number of tables")
 EFFORT: Stage[float | None] = Stage("seconds for nesting")
@@ -45,6 +58,7 @@ TELL: Stage[Tell] = Stage("who is told of progress", compared=False)
 LOST_SO_FAR: Stage[list[Finding]] = Stage("where drawings that fail are told", compared=False)
 
 TABLE = stage("table", build_table, PROFILE)
+SHAPE = stage("table as drawn", as_drawn, TABLE)
 EXAMINED = stage("proofs of fit", _examined, TABLE)
 PLAN: Stage[Plan] = stage("order of assembly", attrgetter("plan"), EXAMINED)
 CHECKED: Stage[tuple[Finding, ...]] = stage("findings of the table", _checked, EXAMINED, TABLE)

@@ -13,6 +13,7 @@ from templategen.drawing.rows import in_rows
 from templategen.drawing.scribed import LETTER, crowded, scribed, with_distances
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
+from templategen.kept.keep import kept
 from templategen.output.page.content import Fold, Grid, Section, Sheet
 from templategen.packet.jigs import JigPlan
 from templategen.packet.page.links import links
@@ -46,6 +47,7 @@ def jigs(table: Table, plan: JigPlan) -> Section | None:
     return Section("jigs", "Jigs", (first, *(_sheet(jig, table.profile.units) for jig in plan.jigs)), pairs=True)
 
 
+@kept
 def _sheet(jig: Jig, units: Units) -> Sheet:
     scribed_on = {scribe.part for scribe in jig.scribes}
     told = [part for part in jig.parts if part.code in scribed_on or not _plain(part)]

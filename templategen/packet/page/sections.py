@@ -29,7 +29,7 @@ from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.revision import revision
 from templategen.packet.share_files import CUSTOMER_PICTURE, FILES, LOOKS, PAPER
 from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, HARDWARE, JIGS, LAID, SET_UPS, WORK
-from templategen.packet.table_stages import LOST_SO_FAR, PLAN, TABLE, TABLES, gravest_first
+from templategen.packet.table_stages import LOST_SO_FAR, PLAN, SHAPE, TABLE, TABLES, gravest_first
 from templategen.table.assembly import Table
 
 
@@ -54,14 +54,14 @@ def _section(name: str, work: Callable[..., Section | None], *of: Stage[Any]) ->
 
 SCENE: Stage[Mapping[str, object]] = share(
     "page: turning picture", "page",
-    lambda table, plan: or_lost("page, turning picture", lambda: scene(table, plan), {}), TABLE, PLAN, without={},
+    lambda table, plan: or_lost("page, turning picture", lambda: scene(table, plan), {}), SHAPE, PLAN, without={},
 )  # fmt: skip
-DRAWINGS = _section("drawings", drawings, TABLE, PLAN)
-MACHINES = _section("set-ups", machines, TABLE, SET_UPS)
-PARTS = _section("parts", parts, TABLE, TABLES, SET_UPS, FIGURES)
-JIG_SHEETS = _section("jigs", jigs, TABLE, JIGS)
-STEPS = _section("steps", steps, TABLE, PLAN, WORK, CLOSING)
-YEAR = _section("year", year, TABLE)
+DRAWINGS = _section("drawings", drawings, SHAPE, PLAN)
+MACHINES = _section("set-ups", machines, SHAPE, SET_UPS)
+PARTS = _section("parts", parts, SHAPE, TABLES, SET_UPS, FIGURES)
+JIG_SHEETS = _section("jigs", jigs, SHAPE, JIGS)
+STEPS = _section("steps", steps, SHAPE, PLAN, WORK, CLOSING)
+YEAR = _section("year", year, SHAPE)
 SIZES = _section("figures", figures, TABLE, FIGURES)
 
 FIRST = _section("buying", first, TABLE, TABLES, LAID, HARDWARE)
