@@ -11,10 +11,11 @@ import pytest
 SHARED = "TEMPLATEGEN_TESTS_SHARED"
 
 ONCE = (
-    "tests/page/", "tests/interop/", "tests/cli/test_hostile", "tests/proof/test_damaged", "tests/fit/test_plan",
+    "tests/page/", "tests/interop/", "tests/cli/test_hostile", "tests/fit/test_plan",
     "tests/packet/test_level_sizes", "tests/packet/test_lost", "tests/suit/", "tests/nesting/test_more_is_no_worse",
-    "tests/proof/test_other_packets", "tests/cli/test_exits", "tests/packet/test_pages", "tests/live/", "tests/job/",
-    "tests/cli/test_refit", "tests/cli/test_own_files",
+    "tests/cli/test_exits", "tests/packet/test_pages", "tests/live/", "tests/job/",
+    "tests/cli/test_refit", "tests/cli/test_own_files", "tests/kept/test_keep", "tests/router/", "tests/proof/",
+    "tests/packet/test_figures", "tests/packet/test_paper", "tests/explain/", "tests/words/", "tests/bench/",
 )  # fmt: skip
 
 OWN = pytest.StashKey[str]()

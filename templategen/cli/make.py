@@ -65,7 +65,8 @@ def make(
 
     Of several profiles the folder holds a packet for each, and one stock and one set of lists for all: their parts
     are nested together. The folder is written beside and swapped in, so it is whole or as it was. A packet with
-    findings to settle is written all the same and says so.
+    findings to settle is written all the same and says so. What an earlier run made of the same sizes is taken from
+    the cache folder; TEMPLATEGEN_CACHE names another one, and none keeps nothing.
 
     \b
     Exit code 0: nothing worse than a note. 1: written, with a finding to settle.
