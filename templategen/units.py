@@ -150,9 +150,14 @@ def trimmed(value: float, digits: int = 2) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def angle_words(degrees: float, digits: int = 2) -> str:
-    """An angle as it is set at the saw: `18.43°`."""
+def angle_words(degrees: float, digits: int = 3) -> str:
+    """An angle as it is set at the saw: `18.435°`. A ring adds the rounding of each of its cuts up."""
     return f"{trimmed(degrees, digits)}°"
+
+
+def off_square_words(degrees: float) -> str:
+    """How a cut is told wherever it is told: as a saw's scale reads it, with a mitre gauge's reading beside."""
+    return f"{angle_words(degrees)} off square (gauge {angle_words(90 - degrees)})"
 
 
 def quoted(text: object, longest: int = 60) -> str:

@@ -2,34 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
-from math import atan2, cos, degrees, pi, sin
-from typing import Literal
+from math import atan2, cos, pi, sin
 
 from templategen.drawing.drawing import Mark, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, GRAIN
-from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.edge import Arc, Edge, Line
-from templategen.geometry.outline import Outline
+from templategen.geometry.edge import Edge, Line
 from templategen.geometry.point import Point
-from templategen.units import angle_words
 
 ARROW_ANGLE = pi / 12
 
-LONG_ARC = 3
-"""An arc this many times as long as its size carries it outside, a shorter one inside the corner."""
-
-SIZE_SHARE = 0.65
-"""How far along a straight edge its size stands, clear of the edge's name; further out where the two are crowded."""
+FEED = 1.4
+"""Distance between figures side by side as a share of the capital height."""
 
 NAME_SHARE = 0.25
 """How far along an edge its name stands."""
-
-LONGEST_NAME = "edge 9"
 
 
 def overall(box: Bounds, manner: Manner, below: float, beside: float) -> tuple[Mark, ...]:
@@ -47,15 +38,16 @@ def running(box: Bounds, stops: Sequence[Point], manner: Manner, away: float) ->
     Ends of the view itself are left out: the overall sizes give them.
     """
     height = manner.height
+    gap = height * FEED
     across = sorted({round(stop.x - box.left, 2) for stop in stops if _inside(stop.x, box.left, box.right)})
     up = sorted({round(stop.y - box.bottom, 2) for stop in stops if _inside(stop.y, box.bottom, box.top)})
     marks: list[Mark] = []
-    for value, place in zip(across, _spread(across, height * 1.4), strict=True):
+    for value, place in zip(across, _within(_spread(across, gap), gap, box.width), strict=True):
         path = _ray(Point(box.left, box.bottom), Point(1, 0), Point(0, -1), (value, place, height, away))
         at = path[-1].plus(Point(height / 2, -height * 0.3))
         words = Words(DIMENSION, at, height, manner.figure(value), "end", pi / 2)
         marks += [*_strokes(path), words]
-    for value, place in zip(up, _spread(up, height * 1.4), strict=True):
+    for value, place in zip(up, _spread(up, gap), strict=True):
         path = _ray(Point(box.right, box.bottom), Point(0, 1), Point(1, 0), (value, place, height, away))
         at = path[-1].plus(Point(height * 0.3, -height / 2))
         marks += [*_strokes(path), Words(DIMENSION, at, height, manner.figure(value))]
@@ -78,6 +70,14 @@ def _spread(values: Sequence[float], gap: float) -> list[float]:
     return places
 
 
+def _within(places: Sequence[float], gap: float, width: float) -> list[float]:
+    """Places that keep clear of the lines at the ends of the overall size, as long as there is room between them."""
+    low, high, last = gap * 0.75, width - gap * 0.75, len(places) - 1
+    if high - low < last * gap:
+        return list(places)
+    return [min(max(place, low + i * gap), high - (last - i) * gap) for i, place in enumerate(places)]
+
+
 def _ray(corner: Point, along: Point, out: Point, sizes: tuple[float, float, float, float]) -> tuple[Point, ...]:
     """From the edge of the wood out, bent to where there is room for the figure."""
     value, place, height, away = sizes
@@ -93,45 +93,6 @@ def _strokes(path: Sequence[Point]) -> list[Mark]:
     return [Stroke(DIMENSION, Line(a, b)) for a, b in pairwise(path)]
 
 
-def edge_sizes(outline: Outline, manner: Manner, away: float, named: Sequence[Edge] = ()) -> tuple[Mark, ...]:
-    """Beside each edge that the overall sizes don't tell: length and angle off square; each radius once.
-
-    The sizes of `named` edges leave room for the edge's name.
-    """
-    if outline.circle is not None:
-        return ()
-    words: list[Mark] = []
-    arcs: dict[str, list[Arc]] = {}
-    for edge in outline.anticlockwise.edges:
-        if isinstance(edge, Arc):
-            arcs.setdefault(manner.figure(edge.radius), []).append(edge)
-        elif text := _size_of(edge, outline, manner):
-            words += _beside(edge, text, manner.height, away, edge in named)
-    for radius, alike in arcs.items():
-        count = f"{len(alike)} x " if len(alike) > 1 else ""
-        words += _radius(alike[0], f"{count}R {radius}", manner.height, away)
-    return tuple(words)
-
-
-def _beside(edge: Line, text: str, height: float, away: float, named: bool) -> Iterator[Words]:
-    length = text_width(text, height)
-    if length <= edge.length:
-        crowded = (SIZE_SHARE - NAME_SHARE) * edge.length < (length + text_width(LONGEST_NAME, height)) / 2
-        further = height * 1.6 if named and crowded else 0.0
-        yield words_along(DIMENSION, edge, SIZE_SHARE, text, height, away + further)
-
-
-def _radius(edge: Arc, text: str, height: float, away: float) -> Iterator[Words]:
-    """Outside a long arc, along it; inside a short one, where sizes of the corner leave room."""
-    if text_width(text, height) * LONG_ARC <= edge.length:
-        yield words_along(DIMENSION, edge, 0.5, text, height, away)
-        return
-    inward = edge.direction_at(0.5).left
-    at = edge.point_at(0.5).plus(inward, height)
-    anchor: Literal["start", "end"] = "start" if inward.x > 0 else "end"
-    yield Words(DIMENSION, at.plus(Point(0, -height / 2)), height, text, anchor)
-
-
 def words_along(layer: Layer, edge: Edge, share: float, text: str, height: float, away: float) -> Words:
     """Words outside an edge of an anticlockwise outline, `away` mm off, the right way up for a reader."""
     along = edge.direction_at(share)
@@ -140,23 +101,6 @@ def words_along(layer: Layer, edge: Edge, share: float, text: str, height: float
     drop = away + height * (1.8 if readable.left.dot(out) < 0 else 0.8)
     at, turn = edge.point_at(share).plus(out, drop), atan2(readable.y, readable.x)
     return Words(layer, at, height, text, "middle", turn)
-
-
-STEEPEST = 80.0
-"""Edges further off square than this are told by what they are off the length, degrees."""
-
-
-def _size_of(edge: Line, outline: Outline, manner: Manner) -> str:
-    along = edge.direction_at(0)
-    off_square = degrees(atan2(abs(along.x), abs(along.y)))
-    if min(off_square, 90 - off_square) < 0.005:
-        if along.y > abs(along.x):
-            return ""  # running sizes stand to the right of a view
-        whole = outline.bounds.width if abs(along.x) > abs(along.y) else outline.bounds.height
-        return manner.figure(edge.length) if whole / 2 < edge.length < whole - 0.005 else ""
-    if off_square > STEEPEST:
-        return f"{manner.figure(edge.length)}, {angle_words(90 - off_square)} off the length"
-    return f"{manner.figure(edge.length)}, {angle_words(off_square)} off square"
 
 
 def _dimension(first: Point, last: Point, to_wood: Point, manner: Manner) -> tuple[Mark, ...]:

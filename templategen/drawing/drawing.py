@@ -71,7 +71,9 @@ class Stroke:
         pen.stroke(self)
 
 
-ANCHORS = {"start": 0.0, "middle": 0.5, "end": 1.0}
+Anchor = Literal["start", "middle", "end"]
+
+ANCHORS: dict[Anchor, float] = {"start": 0.0, "middle": 0.5, "end": 1.0}
 """How much of a line of text stands before its place."""
 
 
@@ -86,7 +88,7 @@ class Words:
     at: Point
     height: float
     text: str
-    anchor: Literal["start", "middle", "end"] = "start"
+    anchor: Anchor = "start"
     turn: float = 0.0
     part: str = ""
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
+from templategen.drawing.callout import led_out
 from templategen.drawing.cautions import cautions
 from templategen.drawing.dimension import overall, running
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
@@ -120,11 +121,12 @@ def _edge_before_end(name: str) -> tuple[str, int, str]:
 
 
 def _sized(view: View, manner: Manner) -> tuple[Mark, ...]:
-    """A view with its sizes below and to the left."""
+    """A view with its sizes below and to the left, and what is led out of it."""
     wood, height, by = view.wood.bounds, manner.height, manner.overrun
     run = running(wood, view.stops, manner, by + height * 2)
     deep = max(wood.bottom - marks_box((*run, *view.marks)).bottom, by + height)
-    return *view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4)
+    marks = *view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4)
+    return *marks, *led_out(view.led, marks, height)
 
 
 def _block(view: View, manner: Manner) -> tuple[Mark, ...]:

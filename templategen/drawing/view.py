@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import pi
 
-from templategen.drawing.dimension import NAME_SHARE, edge_sizes, grain_arrow, words_along
+from templategen.drawing.callout import Callout
+from templategen.drawing.dimension import NAME_SHARE, grain_arrow, words_along
 from templategen.drawing.drawing import Mark, Shape, Words, edges_of
+from templategen.drawing.edge_sizes import edge_sizes
 from templategen.drawing.layers import (
     BLANK_OUTLINE,
     FACE_OUTLINE,
@@ -44,6 +46,8 @@ class View:
     wood: Outline
     stops: tuple[Point, ...] = ()
     """Corners and centres of the work, for running dimensions."""
+    led: tuple[Callout, ...] = ()
+    """Sizes that found no room along their edges."""
 
 
 def top_view(part: Part, manner: Manner) -> View:
@@ -59,9 +63,9 @@ def top_view(part: Part, manner: Manner) -> View:
     lines = [*edges_of((*worked, *hidden, *holes)), *frames_of(worked)]
     marks += [*worked, *hidden, *_name_and_grain(part, manner.height, lines), *_edge_names(part, manner)]
     named = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
-    marks += edge_sizes(part.outline, manner, manner.overrun, named)
+    sizes, led = edge_sizes(part.outline, manner, manner.overrun, named)
     corners = (*stops(features, part.holes), *part.outline.points)
-    return View("top face", notes, tuple(marks), part.outline, corners)
+    return View("top face", notes, (*marks, *sizes), part.outline, corners, led)
 
 
 def bottom_view(part: Part, manner: Manner) -> View:
@@ -93,8 +97,8 @@ def side_view(part: Part, face: Face, manner: Manner) -> View:
 def blank_view(part: Part, manner: Manner) -> View:
     """The blank, where it is more than the finished outline."""
     note = f"layer {BLANK_OUTLINE.name}: cut this first, the finished outline later"
-    marks = Shape(BLANK_OUTLINE, part.blank), *edge_sizes(part.blank, manner, manner.height * 0.4)
-    return View("blank", (note,), marks, part.blank, part.blank.points)
+    sizes, led = edge_sizes(part.blank, manner, manner.height * 0.4)
+    return View("blank", (note,), (Shape(BLANK_OUTLINE, part.blank), *sizes), part.blank, part.blank.points, led)
 
 
 def _through(part: Part) -> tuple[tuple[Outline, str], ...]:

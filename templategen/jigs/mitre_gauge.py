@@ -104,6 +104,6 @@ def _proof(table: Table) -> Iterator[str]:
     whole = profile.shop.mitre_error
     gap = 2 * sizes.segments * sizes.joint_face * whole
     yield (
-        f"A cut off by {angle_words(degrees(whole), 3)} every time would leave {shown(gap, profile)} at the last "
+        f"A cut off by {angle_words(degrees(whole))} every time would leave {shown(gap, profile)} at the last "
         "joint; errors that differ by chance leave far less."
     )

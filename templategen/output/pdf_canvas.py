@@ -9,7 +9,7 @@ from functools import cache
 from io import BytesIO
 from typing import Any
 
-from templategen.drawing.drawing import ANCHORS
+from templategen.drawing.drawing import ANCHORS, Anchor
 from templategen.english import language, spelt
 from templategen.output.pdf_tags import Tags
 from templategen.output.typeset import CAP_SHARES, FONT, plain, register, text_length, typeset
@@ -185,7 +185,7 @@ class Ink:
         y: float,
         words: str,
         height: float,
-        anchor: str = "start",
+        anchor: Anchor = "start",
         turn: float = 0.0,
         bold: bool = False,
     ) -> None:

@@ -7,8 +7,10 @@ from math import pi
 
 import pytest
 
-from templategen.drawing.dimension import edge_sizes, overall, running
+from templategen.drawing.callout import led_out
+from templategen.drawing.dimension import overall, running
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, words_of
+from templategen.drawing.edge_sizes import edge_sizes
 from templategen.drawing.layers import CUT_NUMBER, DIMENSION, FAULT, HIDDEN, SAW_CUT, TRIM_MARGIN, VIEW_TITLE
 from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import part_drawing
@@ -79,13 +81,20 @@ def test_the_length_stands_below_and_the_width_to_the_left() -> None:
 
 
 def test_every_slanting_edge_says_its_own_length_and_angle() -> None:
-    """Of two edges off square each carries its own figure beside it, outside the wood."""
-    found = said(edge_sizes(RING, Manner(2.5), 2.0))
-    assert set(found) == {"50", "59.41, 6.77° off square", "197.21, 2.62° off the length"}
+    """Of two edges off square each carries its own figure, outside the wood: along it where there is room, or on a
+    line led out to where there is."""
+    sizes, (led,) = edge_sizes(RING, Manner(2.5), 2.0)
+    found = said(sizes)
+    assert set(found) == {"50", "197.21, 2.616° off the length"}
     assert found["50"].at.x < -31
-    right, back = found["59.41, 6.77° off square"], found["197.21, 2.62° off the length"]
-    assert right.at.x > 166 and -7 < right.at.y < 52
+    back = found["197.21, 2.616° off the length"]
     assert back.at.y > 43 and -31 < back.at.x < 166
+    assert led.lines == ("59.41", "6.766° off square (gauge 83.234°)")
+    line, *words = led_out((led,), (Shape(DIMENSION, RING), *sizes), 2.5)
+    assert isinstance(line, Stroke)
+    assert line.edge.start == Point(169.5, 22.5) and line.edge.end.x > 170
+    assert [one.text for one in words_of(words)] == list(led.lines)
+    assert all(one.box.left > 166 or one.box.bottom > 52 for one in words_of(words))
 
 
 def test_the_top_shows_work_below_where_it_lies() -> None:

@@ -6,16 +6,21 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from hashlib import sha256
+from pathlib import Path
 from posixpath import dirname, join, normpath
 
 import pytest
 
 from templategen.packet.make import make_packet
+from templategen.packet.page.parts import part_sheet
 from templategen.packet.refit import make_refit
 from templategen.packet.several import make_packets
 from templategen.packet.shipped import shipped_text
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
+from tests.page.shown_angles import slants, told_as_cut
+from tests.shipped_packets import page_of
+from tests.table.made import table_of
 
 
 @pytest.fixture(autouse=True, scope="module")
@@ -69,10 +74,37 @@ def test_every_table_has_its_page_and_all_have_one() -> None:
     assert {entry["path"] for entry in both.record["files"]} == set(both.files) - {"packet.json"}
 
 
-def test_a_refit_has_a_page() -> None:
-    """It shows the ring and a sheet for each part still to cut, and links what is there."""
-    packet, found = make_refit(side(), None, only=("page", "lists"))
+def test_a_refit_has_a_page(tmp_path: Path) -> None:
+    """It shows the ring and a sheet for each part still to cut, with the angles that are now cut, and links what is
+    there."""
+    measured = tmp_path / "measured.toml"
+    measured.write_text('format = 1\n[[measured]]\npart = "RIM-A"\nplace = 1\nleft_angle = 22.8\n', encoding="utf-8")
+    packet, found = make_refit(side(), measured, only=("page", "lists"))
     page = packet.files["index.html"]
     assert links(page) <= set(packet.files) and "lists/refit.csv" in links(page)
     for code in found.rebuilt.to_cut:
         assert f'id="parts-{code.lower()}"' in page.decode()
+    rims = [part for part in map(found.rest.table.part, found.rebuilt.to_cut) if part.kind == "rim-segment"]
+    assert any(angle not in ("22.500", "22.800") for part in rims for angle in slants(part.outline))
+    for part in rims:
+        told_as_cut(page.decode(), part)
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch"])
+def test_every_angle_of_a_part_stands_on_its_sheet(name: str) -> None:
+    """As many as its outline and its blank have, each with both readings, whether they find room along their edge or
+    not."""
+    table = table_of({}, name)
+    assert sum(slants(part.outline).total() for part in table.parts) > 17
+    for part in table.parts:
+        told_as_cut(page_of(name), part)
+
+
+def test_raked_legs_tell_their_angles() -> None:
+    """Shoulders, ends and cheeks of a tenon that leans in its leg."""
+    table = table_of({"legs.base_centre_distance": 291.0})
+    leg = next(part for part in table.parts if part.kind == "leg")
+    assert slants(leg.outline).total() == 10
+    sheet = part_sheet(table, leg)
+    told = "".join(f"<figure>{one.svg}<figcaption>{one.caption}</figcaption></figure>" for one in sheet.pictures)
+    told_as_cut(f'<article data-part="{leg.code}">{told}', leg)

@@ -96,7 +96,7 @@ def number(setting: Setting) -> str:
     """A figure with its unit, short: `105.51 mm`, `22.5°`, `3`."""
     figure = setting.figure
     if figure.unit == "deg":
-        return angle_words(figure.value, DIGITS["deg"])
+        return angle_words(figure.value)
     if not figure.unit:
         return str(round(figure.value))
     return f"{trimmed(figure.value, DIGITS.get(figure.unit, 3))} {figure.unit}"

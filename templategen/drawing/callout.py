@@ -1,0 +1,128 @@
+"""Callouts: sizes that find no room along their edge stand where the paper is clear, on a line from the edge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
+
+from templategen.drawing.drawing import ANCHORS, Anchor, Mark, Stroke, Words, marks_box, words_of
+from templategen.drawing.layers import DIMENSION
+from templategen.drawing.lettering import LINE_FEED, text_width
+from templategen.drawing.pieces import Taken, pieces
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.edge import Line
+from templategen.geometry.point import Point
+
+STEPS = (-24, -20, -16, -13, -10, *range(-8, 9), 10, 13, 16, 20, 24)
+"""How far from the edge, each way, the words may stand, in capital heights."""
+
+OUTSIDE = 3.0
+"""A capital height by which the drawing grows counts as so many of the line's length."""
+
+LEAST_OUT = 0.15
+"""The line leaves its edge at no less than this angle, as a sine; so it comes to the words."""
+
+CELLS = 3.0
+"""Squares of paper that are told apart, to a capital height."""
+
+CLEAR = 0.35
+"""Paper left round the words, in capital heights."""
+
+
+@dataclass(frozen=True, slots=True)
+class Callout:
+    """Lines of words about the point `foot` of an edge, which faces `out`."""
+
+    foot: Point
+    out: Point
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """Words in a box that a line comes to at `tip`; `anchor` says which end of them stands there, `side` whether
+    they stand beside it (0), above (1) or below (-1)."""
+
+    tip: Point
+    anchor: Anchor
+    side: int
+    box: Bounds
+
+
+def led_out(callouts: Sequence[Callout], marks: Sequence[Mark], height: float) -> tuple[Mark, ...]:
+    """The callouts beside what is drawn: each is told, the nearest clear place is taken."""
+    inked = Taken(pieces(marks, height), height / CELLS)
+    worded = Taken((words.box for words in words_of(marks)), height / CELLS)
+    made: list[Mark] = []
+    for callout in callouts:
+        way = _placed(callout, inked, worded, marks_box((*marks, *made)), height)
+        line = Stroke(DIMENSION, Line(callout.foot, way.tip))
+        made += [line, *_words(callout, way, height)]
+        worded.take(way.box)
+        for box in (way.box, *pieces((line,), height / 2)):
+            inked.take(box)
+    return tuple(made)
+
+
+def _placed(callout: Callout, inked: Taken, worded: Taken, drawn: Bounds, height: float) -> _Way:
+    """The way whose words meet nothing: with a line that crosses none, or else no words, or else over all."""
+    ways = [way for way in _ways(callout, drawn, height) if not inked.meets(way.box)]
+    for lines in (inked, worded):
+        for way in ways:
+            if not any(map(lines.meets, _path(callout.foot, way.tip, height))):
+                return way
+    tip = Point(callout.foot.x, drawn.top + height)
+    return _Way(tip, "start", 1, _box(callout, tip, "start", 1, height))
+
+
+def _ways(callout: Callout, drawn: Bounds, height: float) -> list[_Way]:
+    """Ways of drawing it, the one with the shortest line that makes the drawing least larger first."""
+    found: list[tuple[float, int, _Way]] = []
+    for i, j in product(STEPS, STEPS):
+        ray = Point(i * height, j * height)
+        if ray.dot(callout.out) <= max(height, LEAST_OUT * ray.length):
+            continue
+        tip = callout.foot.plus(ray)
+        for anchor, side in _sides(ray):
+            box = _box(callout, tip, anchor, side, height)
+            found.append((ray.length + OUTSIDE * _growth(box, drawn), len(found), _Way(tip, anchor, side, box)))
+    return [way for _, _, way in sorted(found, key=lambda one: one[:2])]
+
+
+def _sides(ray: Point) -> Iterator[tuple[Anchor, int]]:
+    """How words may stand at a line's end, so that it doesn't run through them."""
+    if abs(ray.x) >= LEAST_OUT * ray.length:
+        yield ("start" if ray.x > 0 else "end"), 0
+    if abs(ray.y) >= LEAST_OUT * ray.length:
+        yield from ((anchor, 1 if ray.y > 0 else -1) for anchor in ANCHORS)
+
+
+def _growth(box: Bounds, drawn: Bounds) -> float:
+    """How much wider and taller the drawing gets."""
+    wider = max(0.0, drawn.left - box.left) + max(0.0, box.right - drawn.right)
+    return wider + max(0.0, drawn.bottom - box.bottom) + max(0.0, box.top - drawn.top)
+
+
+def _box(callout: Callout, tip: Point, anchor: Anchor, side: int, height: float) -> Bounds:
+    """What the words take up with the paper left round them."""
+    wide = max(text_width(line, height) for line in callout.lines)
+    tall = (len(callout.lines) - 1) * height * LINE_FEED + height
+    left = tip.x - ANCHORS[anchor] * wide + (0 if side else (0.4 - 0.8 * ANCHORS[anchor]) * height)
+    low = tip.y - tall / 2 + side * (tall / 2 + height * 0.5)
+    return Bounds(left, low, left + wide, low + tall).grown(height * CLEAR)
+
+
+def _words(callout: Callout, way: _Way, height: float) -> Iterator[Words]:
+    """The lines in their box, one under the other."""
+    box = way.box.grown(-height * CLEAR)
+    x = box.left + ANCHORS[way.anchor] * box.width
+    for row, line in enumerate(callout.lines):
+        yield Words(DIMENSION, Point(x, box.top - height - row * height * LINE_FEED), height, line, way.anchor)
+
+
+def _path(foot: Point, tip: Point, height: float) -> Iterator[Bounds]:
+    """The line's pieces, without the end that lies on its edge."""
+    line = Line(foot, tip)
+    rest = line.between(min(0.9, height * 0.8 / line.length), 1.0)
+    return pieces((Stroke(DIMENSION, rest),), height / 2)

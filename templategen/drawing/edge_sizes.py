@@ -1,0 +1,105 @@
+"""Sizes of edges: beside each that the overall sizes don't tell its length and how far it runs off square."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+from math import atan2, degrees
+
+from templategen.drawing.callout import Callout
+from templategen.drawing.dimension import NAME_SHARE, words_along
+from templategen.drawing.drawing import Anchor, Mark, Words
+from templategen.drawing.layers import DIMENSION
+from templategen.drawing.lettering import text_width
+from templategen.drawing.manner import Manner
+from templategen.geometry.edge import Arc, Edge, Line
+from templategen.geometry.outline import Outline
+from templategen.geometry.point import Point
+from templategen.units import angle_words, off_square_words
+
+LONG_ARC = 3
+"""An arc this many times as long as its size carries it outside, a shorter one inside the corner."""
+
+SIZE_SHARE = 0.65
+"""How far along a straight edge its size stands, clear of the edge's name; further out where the two are crowded."""
+
+LONGEST_NAME = "edge 9"
+
+STEEPEST = 80.0
+"""Edges further off square than this are told by what they are off the length, degrees."""
+
+EXACT = 0.005
+"""Edges nearer to square or to the length than this carry no angle, degrees."""
+
+MOST_ALIKE = 2
+"""So many sizes that are led out alike stand each at its edge, more are told once."""
+
+Sizes = tuple[tuple[Mark, ...], tuple[Callout, ...]]
+
+
+def edge_sizes(outline: Outline, manner: Manner, away: float, named: Sequence[Edge] = ()) -> Sizes:
+    """Words beside the edges, each radius once; and what finds no room along its edge, to be led out.
+
+    The sizes of `named` edges leave room for the edge's name.
+    """
+    if outline.circle is not None:
+        return (), ()
+    words: list[Mark] = []
+    led: list[Callout] = []
+    arcs: dict[str, list[Arc]] = {}
+    for edge in outline.anticlockwise.edges:
+        if isinstance(edge, Arc):
+            arcs.setdefault(manner.figure(edge.radius), []).append(edge)
+        elif told := _told(edge, outline, manner):
+            beside = _beside(edge, ", ".join(told), manner.height, away, edge in named)
+            words += beside
+            led += [] if beside else [Callout(edge.point_at(0.5), edge.direction_at(0).left.times(-1), told)]
+    for radius, alike in arcs.items():
+        count = f"{len(alike)} x " if len(alike) > 1 else ""
+        words.append(_radius(alike[0], f"{count}R {radius}", manner.height, away))
+    return tuple(words), _counted(led)
+
+
+def _counted(led: Sequence[Callout]) -> tuple[Callout, ...]:
+    """Of many that are alike the first alone, with their number."""
+    told: list[Callout] = []
+    for lines, group in groupby(sorted(led, key=lambda one: one.lines), key=lambda one: one.lines):
+        alike = list(group)
+        many = len(alike) > MOST_ALIKE
+        told += [Callout(alike[0].foot, alike[0].out, (f"{len(alike)} x {lines[0]}", *lines[1:]))] if many else alike
+    return tuple(told)
+
+
+def _told(edge: Line, outline: Outline, manner: Manner) -> tuple[str, ...]:
+    """What is said of an edge: its length and angle, nothing where other sizes of the view say it."""
+    along = edge.direction_at(0)
+    off_square = degrees(atan2(abs(along.x), abs(along.y)))
+    length = manner.figure(edge.length)
+    if min(off_square, 90 - off_square) < EXACT:
+        if along.y > abs(along.x):
+            return ()  # running sizes stand to the right of a view
+        whole = outline.bounds.width if abs(along.x) > abs(along.y) else outline.bounds.height
+        return (length,) if whole / 2 < edge.length < whole - EXACT else ()
+    if off_square > STEEPEST:
+        return length, f"{angle_words(90 - off_square)} off the length"
+    return length, off_square_words(off_square)
+
+
+def _beside(edge: Line, text: str, height: float, away: float, named: bool) -> tuple[Words, ...]:
+    """The words along the edge, none where it is too short for them."""
+    length = text_width(text, height)
+    if length > edge.length:
+        return ()
+    crowded = (SIZE_SHARE - NAME_SHARE) * edge.length < (length + text_width(LONGEST_NAME, height)) / 2
+    further = height * 1.6 if named and crowded else 0.0
+    return (words_along(DIMENSION, edge, SIZE_SHARE, text, height, away + further),)
+
+
+def _radius(edge: Arc, text: str, height: float, away: float) -> Words:
+    """Outside a long arc, along it; inside a short one, where sizes of the corner leave room."""
+    if text_width(text, height) * LONG_ARC <= edge.length:
+        return words_along(DIMENSION, edge, 0.5, text, height, away)
+    inward = edge.direction_at(0.5).left
+    at = edge.point_at(0.5).plus(inward, height)
+    anchor: Anchor = "start" if inward.x > 0 else "end"
+    return Words(DIMENSION, at.plus(Point(0, -height / 2)), height, text, anchor)
