@@ -53,11 +53,16 @@ def edge_sizes(outline: Outline, manner: Manner, away: float, named: Sequence[Ed
         elif told := _told(edge, outline, manner):
             beside = _beside(edge, ", ".join(told), manner.height, away, edge in named)
             words += beside
-            led += [] if beside else [Callout(edge.point_at(0.5), edge.direction_at(0).left.times(-1), told)]
+            led += [] if beside else [_callout(edge, told)]
     for radius, alike in arcs.items():
         count = f"{len(alike)} x " if len(alike) > 1 else ""
         words.append(_radius(alike[0], f"{count}R {radius}", manner.height, away))
     return tuple(words), _counted(led)
+
+
+def _callout(edge: Line, told: tuple[str, ...]) -> Callout:
+    length, *angle = told
+    return Callout(edge.point_at(0.5), edge.direction_at(0).left.times(-1), (f"{length} long", *angle))
 
 
 def _counted(led: Sequence[Callout]) -> tuple[Callout, ...]:

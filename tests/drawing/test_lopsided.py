@@ -89,7 +89,7 @@ def test_every_slanting_edge_says_its_own_length_and_angle() -> None:
     assert found["50"].at.x < -31
     back = found["197.21, 2.616° off the length"]
     assert back.at.y > 43 and -31 < back.at.x < 166
-    assert led.lines == ("59.41", "6.766° off square (gauge 83.234°)")
+    assert led.lines == ("59.41 long", "6.766° off square (gauge 83.234°)")
     line, *words = led_out((led,), (Shape(DIMENSION, RING), *sizes), 2.5)
     assert isinstance(line, Stroke)
     assert line.edge.start == Point(169.5, 22.5) and line.edge.end.x > 170
