@@ -13,7 +13,7 @@ from templategen.shop.set_ups import words
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
 from templategen.table.assembly import Table
-from templategen.units import MM_PER_INCH, show_length
+from templategen.units import MM_PER_INCH, length_by_rule, show_length
 from templategen.work.machined import machined
 from templategen.work.operation import Operation
 
@@ -22,6 +22,9 @@ TRIMMED = 3.0
 
 LONGER = 2.0
 """By how much the last segment is sawn longer than drawn, so that it can be fitted to its opening, mm."""
+
+TURNED = {"hand-held": "guide", "by hand": "shooting board's fence"}
+"""What stands at the mitre's angle, where it isn't the saw itself."""
 
 Ends = Counter[tuple[str, str]]
 """How many of each part, by its code and its end."""
@@ -167,18 +170,19 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     inches = table.profile.units == "in"
     by, wider = (turn * float(MM_PER_INCH) / 64, "1/64 in") if inches else (turn, "millimetre")
     holding = table.profile.shop.holding
-    long, whole = (show_length(size, table.profile.units) for size in (holding, segments * holding))
+    long, whole = (length_by_rule(size, table.profile.units, 0, 4) for size in (holding, segments * holding))
     mitre_at = next(words.number(one) for one in mitre.settings if one.name == "angle")
+    turned = TURNED.get(mitre.way, "saw")
     gap = words.number(mitre.proof.checks[0].tolerance)
     tells = (
         (
-            f"set the saw to {mitre_at} off square and saw {segments} pieces of scrap, as wide as the rim, all to one"
-            f" stop, {long} long or longer, of any dry wood: together some {whole} of it"
+            f"set the {turned} to {mitre_at} off square and cut {segments} pieces of scrap, as wide as the rim, all"
+            f" to one length, {long} long or longer, of any dry wood: together some {whole} of it"
         ),
         "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",
         (
-            f"for each {wider} that the gap is wider outside than inside turn the saw {by:.4f}° further from square,"
-            " for each that it is wider inside as much back; then saw another ring"
+            f"for each {wider} that the gap is wider outside than inside turn the {turned} {by:.4f}° further from"
+            " square, for each that it is wider inside as much back; then saw another ring"
         ),
     )
     return Operation(

@@ -12,6 +12,7 @@ from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.pins import PIN, pins_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
+from templategen.units import length_by_rule
 from templategen.work.operation import Operation
 
 GRITS = (80, 100, 120)
@@ -195,17 +196,18 @@ def levelled(table: Table, tables: int) -> Operation:
 
 def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
     """Pins, sanding and finish of the top, before it comes down on its legs."""
-    rates, pins = table.profile.rates, pins_of(table)
+    rates, units, pins = table.profile.rates, table.profile.units, pins_of(table)
+    drills = {"drill", "drill press"}.intersection(table.profile.shop.machines)
     if pins.count:
         yield Operation(
             "bore and pin",
-            "drill with a stop, hammer",
+            f"{'drill' if drills else 'brace and bit'} with a stop, hammer",
             "group",
             f"{pins.count * tables} slat pins",
             (
                 "lay the top face down on blankets, two persons, a board under the slats so that they lie home",
                 pins.sentence,
-                f"set the drill's stop {pins.length:.1f} mm from the bit's point; a spacer beside each slat",
+                f"set the bit's stop {length_by_rule(pins.length, units)} from its point; a spacer beside each slat",
                 "drive the pins flush; no glue",
             ),
             "each slat still slides a hair at its notched end",

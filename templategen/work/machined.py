@@ -8,6 +8,7 @@ from templategen.shop.boards import is_planed, rough_in
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Setting, SetUp
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 from templategen.work.operation import On, Operation
 
 SLOWER = {"auto": 1.0, "machine": 1.0, "hand-held": 1.5, "by hand": 3.0}
@@ -24,19 +25,21 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     if set_up.operation in words.IN_THE_RING:
         on = "group"
     ready = set_up.operation == "plane" and all(is_planed(table, table.part(code)) for code in set_up.codes)
-    tells = (f"set {_set(set_up.settings)}", *_own(set_up), *set_up.does, *set_up.warnings)
+    units = table.profile.units
+    told = _set(words.set_of(set_up), units)
+    tells = (f"set {told}", *_own(set_up, units), *set_up.does, *set_up.warnings)
     if ready:
         tells = (
-            f"{_set(set_up.settings)} as the boards come: measure each piece, plane down what is over",
+            f"{told} as the boards come: measure each piece, plane down what is over",
             *set_up.warnings,
         )
     return Operation(
         set_up.operation,
-        f"{set_up.machine}, {set_up.cutter}" if set_up.cutter else set_up.machine,
+        set_up.machine if set_up.cutter in set_up.machine else f"{set_up.machine}, {set_up.cutter}",
         on,
         ", ".join(f"{code} x {count}" for code, count in words.pieces(*set_up.cuts).items()),
         tells,
-        f"on {set_up.proof.test_piece}: {words.checks(set_up)}",
+        f"on {set_up.proof.test_piece}: {words.checks(set_up, units == 'in')}",
         set_up.cautions,
         set_up=set_up,
         minutes=rates.set_up + (0.0 if ready else SLOWER[set_up.way] * _each(table, set_up, tables)),
@@ -50,15 +53,15 @@ def _metres(table: Table, set_up: SetUp, tables: int) -> float:
     return sum(rough.count * rough.length for rough in roughs)
 
 
-def _set(settings: Iterable[Setting]) -> str:
-    return ", ".join(f"{one.name} {words.number(one)}" for one in settings) or "no figure"
+def _set(settings: Iterable[Setting], units: Units) -> str:
+    return ", ".join(f"{one.name} {words.figure(one, units)}" for one in settings) or "no figure"
 
 
-def _own(set_up: SetUp) -> Iterator[str]:
+def _own(set_up: SetUp, units: Units) -> Iterator[str]:
     """What is set for each cut while the set-up stands."""
     for cut in set_up.cuts:
         if cut.settings:
-            yield f"{', '.join(cut.codes)}: {_set(cut.settings)}"
+            yield f"{', '.join(cut.codes)}: {_set(cut.settings, units)}"
 
 
 def _each(table: Table, set_up: SetUp, tables: int) -> float:

@@ -21,7 +21,6 @@ from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Setting, SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
-from templategen.units import inch_fraction, trimmed
 
 
 def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
@@ -42,7 +41,7 @@ def _drawn(
     set_up: SetUp, set_ups: Sequence[SetUp], parts: Mapping[str, Part], units: Units
 ) -> Mapping[str, SetUpPicture]:
     """Its pictures by their letters; one alone has none."""
-    shown = partial(format_setting, units=units)
+    shown = partial(words.figure, units=units)
     before = set_ups[: set_ups.index(set_up)]
     made = or_lost(
         f"page, pictures of set-up {set_up.number}",
@@ -54,8 +53,8 @@ def _drawn(
 
 def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> Sheet:
     grids = []
-    if set_up.settings:
-        rows = tuple((one.name, format_setting(one, units), one.says) for one in set_up.settings)
+    if words.set_of(set_up):
+        rows = tuple((one.name, words.figure(one, units), one.says) for one in words.set_of(set_up))
         grids.append(Grid(("set", "to", "which is"), rows, figures=(1,)))
     grids.append(_cuts(set_up, pictures, units))
     lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
@@ -97,18 +96,9 @@ def _how(cut: Cut, pictures: Mapping[str, SetUpPicture]) -> str:
     return "; ".join(f"{', '.join(codes)}: {way}" if len(ways) > 1 else way for way, codes in ways.items())
 
 
-def format_setting(setting: Setting, units: str) -> str:
-    """A setting; lengths of inch profiles as fractions, with what those show too much."""
-    figure = setting.figure
-    if figure.unit == "mm" and units == "in":
-        fraction, error = inch_fraction(figure.value)
-        return f"{fraction} ({trimmed(-error, 2)} mm off)" if abs(error) >= 0.005 else fraction
-    return words.number(setting)
-
-
 def _pieces(cut: Cut) -> str:
     return ", ".join(f"{code} x {count}" for code, count in words.pieces(cut).items())
 
 
 def _settings(settings: Iterable[Setting], units: str) -> str:
-    return "; ".join(f"{one.name} {format_setting(one, units)}" for one in settings)
+    return "; ".join(f"{one.name} {words.figure(one, units)}" for one in settings)

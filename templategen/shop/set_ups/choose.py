@@ -8,8 +8,9 @@ from math import cos, degrees, radians
 
 from templategen.checks.finding import Finding
 from templategen.parts.part import Part
+from templategen.shop.rough import wider
 from templategen.shop.set_ups.set_up import Operation, SetUp
-from templategen.shop.set_ups.ways import OWN_WORDS, WAYS, ShopWay, Tool
+from templategen.shop.set_ups.ways import OWN_WORDS, SLED, WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Machine
 from templategen.table.profile.model import Profile
@@ -75,9 +76,11 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     if way.told == OWN_WORDS and set_up.machine != BENCH:
         return replace(set_up, needs=way.needs)
     cutter = "" if way.kind == "by hand" else set_up.cutter
+    warnings = tuple(told for told in set_up.warnings if told != SLED or way.kind == "machine")
     return replace(
-        set_up, machine=way.told or set_up.machine, cutter=cutter, does=way.does, way=way.kind, needs=way.needs
-    )
+        set_up, machine=way.told or set_up.machine, cutter=cutter, does=way.does, way=way.kind, needs=way.needs,
+        warnings=warnings,
+    )  # fmt: skip
 
 
 def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:
@@ -97,12 +100,16 @@ def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:
     if set_up.operation not in CUTS_RIGHT_THROUGH:
         return True
     shop, parts = table.profile.shop, [table.part(code) for code in set_up.codes]
-    return all(TAKES[tool](shop, *_size(set_up, part)) for part in parts for tool in way.needs if tool in TAKES)
+    return all(
+        TAKES[tool](shop, *_size(table, set_up, part)) for part in parts for tool in way.needs if tool in TAKES
+    )
 
 
-def _size(set_up: SetUp, part: Part) -> tuple[float, float]:
+def _size(table: Table, set_up: SetUp, part: Part) -> tuple[float, float]:
     """Width across the cut, and height over the machine's table."""
     _, width, thickness = part.size
+    if set_up.operation == "plane":
+        return width + wider(table.profile.shop, part.size[0]) / 2, thickness  # its far edge is still rough
     turned = set_up.value("angle") if set_up.operation in ("crosscut", "mitre") else 0.0
     return width / max(0.1, cos(radians(turned))), thickness
 

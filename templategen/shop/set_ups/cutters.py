@@ -9,6 +9,7 @@ from math import ceil
 from templategen.shop.set_ups.choose import BENCH, DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.set_up import Operation, Setting
+from templategen.units import show_length
 
 SLACK = 1e-6
 """How much too wide a cutter may seem through rounding, mm."""
@@ -68,10 +69,8 @@ def passes_for(
     if not reaching:
         settings = (cut, ledger.setting("cutter", width, "cleared at once"), *_once(ledger))
         if fitting:
-            longest = max(ledger.value(tool.reach) for tool in fitting)
-            told = (
-                f"{words} goes deeper than the {longest:g} mm that your cutters reach: by hand, or with a longer one"
-            )
+            longest = show_length(max(ledger.value(tool.reach) for tool in fitting), ledger.profile.units)
+            told = f"{words} goes deeper than the {longest} that your cutters reach: by hand, or with a longer one"
             return Passes("", settings, (told,), BENCH)
         if not tools:
             return Passes("", settings, (), BENCH)

@@ -10,6 +10,7 @@ from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.set_up import Check, Lay, Operation, Proof, Setting, Side
+from templategen.shop.set_ups.ways import SLED
 
 WASTE = "on the waste side of the line, away from the stop; the stop is measured to the near face of the kerf"
 
@@ -70,7 +71,7 @@ def _job(ledger: Ledger, part: Part, end: SawnEnd, proof: Proof) -> Job:
         if ledger.value(end.stop) > ledger.value("shop.stop_reach"):
             warnings = ("further than the stop reaches: clamp a block to a longer fence",)
     if off > ledger.value("shop.mitre_reach") + SQUARE:
-        warnings += ("further than the saw turns: a sled with a fixed fence, set by the gauge's reading",)
+        warnings += (SLED,)
     shared = angle_settings(ledger, end.angle)
     return Job(operation, "mitre saw or table saw", "saw blade", shared, own, (lay,), WASTE, proof, warnings)
 

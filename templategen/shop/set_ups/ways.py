@@ -30,6 +30,9 @@ _FROM_THE_MORTISE = (
 )
 _DRAINS = "keep the hole clear of glue: the tenon's cheeks are glued, its end isn't"
 
+SLED = "further than the saw turns: a sled with a fixed fence, set by the gauge's reading"
+"""What a saw's own gauge doesn't do."""
+
 SAW_LINES: tuple[Tool, ...] = ("tenon saw", "marking knife")
 
 _ALONG_A_GUIDE = (

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SetUp
-from templategen.units import MM_PER_INCH, angle_words, format_mm, trimmed
+from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp
+from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, trimmed
 
 SIDES = {
     "top": "top",
@@ -32,6 +32,10 @@ IN_THE_RING = ("saw round", "trim", "edge round-over")
 """Done to the glued ring."""
 
 
+OF_A_CUTTER: tuple[SettingName, ...] = ("cutter", "passes", "step", "levels", "deepen")
+"""Settings that a chisel or a plane has no use for."""
+
+
 def side(name: str, kind: str = "") -> str:
     """A face, edge or end in words; the cuts of an end with several are counted from below."""
     sides = RIM_SIDES if kind == "rim-segment" else SIDES
@@ -46,6 +50,8 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
     if set_up.operation in IN_THE_RING and kind == "spline":
         return "glued in: cut with the ring, never by itself"
     told = [f"cut the {side(lay.worked, kind)}"]
+    if set_up.operation == "saw round" and set_up.does:
+        return told[0]  # the way says how the ring lies
     if lay.up != lay.worked:
         told.append(f"{side(lay.up, kind)} up")
     told.append(f"{side(lay.against, kind)} {_held(set_up)}")
@@ -100,6 +106,19 @@ def number(setting: Setting) -> str:
     if not figure.unit:
         return str(round(figure.value))
     return f"{trimmed(figure.value, DIGITS.get(figure.unit, 3))} {figure.unit}"
+
+
+def figure(setting: Setting, units: str) -> str:
+    """A figure in the maker's own units: lengths of inch profiles as fractions, with what those show too much."""
+    if setting.figure.unit == "mm" and units == "in":
+        fraction, error = inch_fraction(setting.figure.value)
+        return f"{fraction} ({trimmed(-error, 2)} mm off)" if abs(error) >= 0.005 else fraction
+    return number(setting)
+
+
+def set_of(set_up: SetUp) -> tuple[Setting, ...]:
+    """What is set: where a cut is made by hand no cutter, and no passes of one."""
+    return tuple(one for one in set_up.settings if set_up.way != "by hand" or one.name not in OF_A_CUTTER)
 
 
 def from_where(settings: Iterable[Setting]) -> str:
