@@ -38,17 +38,21 @@ def examine(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Examination:
 
 def measured(table: Table) -> tuple[Finding, ...]:
     """What is found without putting the table together: a third of a second for a dining table."""
-    found = [
+    found = (*told_by_sizes(table), *stance_findings(table))
+    return (*found, *thin_findings(table, found))
+
+
+def told_by_sizes(table: Table) -> tuple[Finding, ...]:
+    """What is found by sizes alone, without solving or searching anything: in some thousandths of a second."""
+    return (
         *glue_findings(table.profile),
         *wall_findings(table),
         *leg_wall_findings(table),
         *show_findings(table),
         *field_findings(table),
         *movement_findings(table),
-        *stance_findings(table),
         *tool_findings(table),
-    ]
-    return (*found, *thin_findings(table, found))
+    )
 
 
 def proved(table: Table, found: Sequence[Finding], wishes: Sequence[Closing]) -> Examination:

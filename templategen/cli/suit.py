@@ -41,8 +41,9 @@ def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: b
     2: the profile can't be read, or names nothing that may change.
     """
     from templategen.errors import Fault, OutputError, ProfileError
+    from templategen.suit.judge import proposals
     from templategen.suit.proposal import one_more as more_of
-    from templategen.suit.proposal import proposal, proposals
+    from templategen.suit.proposal import proposal
     from templategen.suit.search import search
     from templategen.suit.variant import asked
     from templategen.table.profile.read import read_profile
@@ -54,10 +55,9 @@ def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: b
     if folder is not None and Path(folder).exists():
         raise OutputError(Fault(folder, "is there already", "name a new folder"))
     with Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
-        good = search(read, lambda done: progress.tell("tables", 0.7 * done))
-        progress.tell("layouts", 0.75)
         own = proposal(read, asked(read))
-        found = tuple(one for one in proposals(read, good, most) if one.changes)
+        good = search(read, own.cost if own.holds else None, lambda done: progress.tell("tables", 0.6 * done))
+        found = proposals(read, own, good, most, lambda done: progress.tell("layouts", 0.6 + 0.4 * done))
     rack = dict(more_of(read, own)) if one_more else {}
     if folder is not None:
         from templategen.output.folder import write_folder

@@ -18,13 +18,19 @@ ROUNDING = 1e-7
 """Share by which areas are rounded in favour of the bound."""
 
 
+Offer = tuple[float, float, int | None]
+"""Room of a piece (mm2), its cost, and how many there are."""
+
+
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """At least this many pieces, and at least this cost (the stock's area in mm2 where no price is given)."""
+    """At least this many pieces, and at least this cost (the stock's area in mm2 where no price is given); `in_parts`
+    is the least cost where pieces might be had in parts, which grows smoothly with what the parts need."""
 
     pieces: int
     cost: float
     how: str
+    in_parts: float = 0.0
 
 
 def by_area(items: Sequence[Item], pieces: Sequence[Piece], spacing: float, priced: bool) -> Bound:
@@ -43,7 +49,13 @@ def by_area(items: Sequence[Item], pieces: Sequence[Piece], spacing: float, pric
         found = f"parts of {need / 1e6:.3f} m2 with their kerfs, more than all the stock has"
         raise StockError(Fault("stock", found, "add boards"))
     cost, whole = _least_cost(offers, need)
-    return Bound(_least_pieces(offers, need), cost, _words(need, between, whole, priced))
+    kinds = sorted((offer for offer in offers if offer[0] > 0), key=_rate)
+    words = _words(need, between, whole, priced)
+    return Bound(_least_pieces(offers, need), cost, words, _by_parts(kinds, need))
+
+
+def _rate(offer: Offer) -> float:
+    return offer[1] / offer[0]
 
 
 def _words(need: float, spacing: float, whole: bool, priced: bool) -> str:
@@ -105,10 +117,6 @@ def room_area(piece: Piece, by: float) -> float:
     return area
 
 
-Offer = tuple[float, float, int | None]
-"""Room of a piece (mm2), its cost, and how many there are."""
-
-
 def _least_pieces(offers: Sequence[Offer], need: float) -> int:
     """How many pieces it takes, the roomiest first."""
     total = 0
@@ -126,7 +134,7 @@ def _least_cost(offers: Sequence[Offer], need: float) -> tuple[float, bool]:
     Kinds are taken in order of cost for area; a branch is cut when even parts of the remaining pieces, the
     cheapest for their area first, would cost as much as the best set known.
     """
-    kinds = sorted((offer for offer in offers if offer[0] > 0), key=lambda offer: offer[1] / offer[0])
+    kinds = sorted((offer for offer in offers if offer[0] > 0), key=_rate)
     best, steps = inf, 0
     waiting = [(0, need, 0.0)]
     while waiting:

@@ -102,6 +102,7 @@ class _Sharp:
         """The bound with as many limits as help."""
         weights = self.least.stock.weights
         answer = self._limited(weights, False, ROUNDS, lambda _: False)
+        plain = replace(plain, in_parts=max(plain.in_parts, self._told(answer) * self.scale))
         wanted = enough[1] if enough else inf
         answer = self._limited(weights, True, WHOLE_ROUNDS, lambda found: self._cost(found) >= wanted * (1 - 1e-9))
         cost = max(plain.cost, self._cost(answer))

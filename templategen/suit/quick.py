@@ -1,25 +1,24 @@
-"""A variant reckoned quickly: its parts exactly, its boards by one short layout of each kind."""
+"""A variant reckoned quickly: its parts exactly, its boards by a bound that no layout can beat."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from math import fsum
 
+from templategen.checks.run import told_by_sizes
 from templategen.checks.sitting import seats
-from templategen.errors import DesignError, StockError, TemplategenError
-from templategen.nesting.area import by_area
-from templategen.nesting.engines.rectangles import Rectangles
-from templategen.nesting.nest import cost
+from templategen.errors import StockError, TemplategenError
+from templategen.nesting.area import by_area, needed_area, room_area
+from templategen.nesting.bound import bound
 from templategen.packet.jigs import plan_jigs
+from templategen.packet.second_core import on_second_core
 from templategen.packet.supply import Order, Supply, joint_supplies, supplies
 from templategen.shop.weigh import mass_kg
 from templategen.suit.variant import Variant, distance, profile_of
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.choices import Counts
 from templategen.table.profile.model import Profile
-
-EFFORT = 0.1
-"""Effort for laying out one kind of stock, seconds of an ordinary machine; not proved, as proposals are."""
 
 FIRST, LATER = 0.002, 0.03
 """A table is better where what counts first is less by this share, or else what counts next by that."""
@@ -36,27 +35,57 @@ def better(one: Sequence[float], other: Sequence[float]) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Quick:
-    """What a variant comes to. `counts` holds a figure for each thing that counts, the less the better: a size with
-    its sign turned, hours and set-ups foretold by the number of parts and of kinds of part."""
+    """What a variant comes to at least. `counts` holds a figure for each thing that counts, the less the better: a
+    size, and what is used of the rack, with the sign turned, hours and set-ups by the number of parts and of kinds of
+    part. `hints` are the same with boards in parts, smooth where whole boards go by steps, and so the better measure
+    of what a layout will come to. `load` is the share of stock that can't be added to which the parts cover, 0 where
+    any number may be bought."""
 
     variant: Variant
     distance: float
     counts: tuple[float, ...]
+    hints: tuple[float, ...] = ()
+    load: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Boards:
+    """The least that any layout costs, and the fewest boards; the fewest that must be bought, and the most of the
+    rack, mm2, that the parts can use."""
+
+    cost: float
+    in_parts: float
+    boards: int
+    bought: float
+    rack: float
+    load: float
 
 
 class Reckoner:
     """Reckons variants of one profile, each once."""
 
-    def __init__(self, profile: Profile) -> None:
-        self.profile, self.known = profile, dict[Variant, Quick | None]()
-        self.ceiling: float | None = None
+    def __init__(self, profile: Profile, ceiling: float | None = None) -> None:
+        self.profile, self.ceiling = profile, ceiling
+        self.known: dict[Variant, Quick | None] = {}
 
     def __call__(self, variant: Variant) -> Quick | None:
-        """What the variant comes to; None for a table that can't be built, has too few seats, or finds no room on
-        the stock, and where money counts first for one whose boards cost more than the ceiling by area alone."""
+        """What the variant comes to; None for a table that can't be built, has a finding over a note that its sizes
+        alone tell, has too few seats or another height than
+        was asked, or finds no room on the stock, or whose boards cost more than the ceiling by area alone."""
         if variant not in self.known:
             self.known[variant] = self._reckoned(variant)
         return self.known[variant]
+
+    def all(self, variants: Iterable[Variant]) -> list[Quick]:
+        """Those of the variants that there are; half of what isn't known yet is reckoned on a second core."""
+        wanted = list(variants)
+        new = list(dict.fromkeys(one for one in wanted if one not in self.known))
+        half = len(new) // 2
+        waiting = on_second_core(lambda: {one: self(one) for one in new[half:]}, wanted=half > 0)
+        for one in new[:half]:
+            self(one)
+        self.known |= waiting()
+        return [found for one in wanted if (found := self.known[one])]
 
     def _reckoned(self, variant: Variant) -> Quick | None:
         suit = self.profile.suit
@@ -64,57 +93,93 @@ class Reckoner:
             table = build_table(profile_of(self.profile, variant))
         except TemplategenError:
             return None
-        easy = table.profile.limits.seat_width[1]
-        if suit.seats and seats(table.profile.top.diameter, easy) < suit.seats:
+        top, easy = table.profile.top, table.profile.limits.seat_width[1]
+        if suit.seats and seats(top.diameter, easy) < suit.seats:
             return None
-        boards = self._boards(table)
+        if suit.height and not suit.height[0] <= top.height <= suit.height[1]:
+            return None
+        if any(finding.level != "note" for finding in told_by_sizes(table)):
+            return None
+        try:
+            boards = self._boards(table)
+        except StockError:
+            return None
         if boards is None:
             return None
         counts = tuple(_count(table, boards, one) for one in suit.counts)
-        return Quick(variant, distance(self.profile, variant), counts)
+        hints = tuple(
+            boards.in_parts if what == "cost" else count for what, count in zip(suit.counts, counts, strict=True)
+        )
+        return Quick(variant, distance(self.profile, variant), counts, hints, boards.load)
 
-    def _boards(self, table: Table) -> tuple[float, int] | None:
-        """Cost and number of the boards; None where parts find no room, or they cost too much."""
-        if not table.profile.stock:
-            return 0.0, 0
+    def _boards(self, table: Table) -> Boards | None:
+        """The least of boards; None where a part has none, or they cost too much by area alone.
+
+        Raises:
+            StockError: there are too few boards, however the parts are laid.
+        """
         served, unserved = supplies(table)
-        if unserved:
+        if unserved and table.profile.stock:
             return None
-        try:
-            if self.ceiling is not None and sum(map(_least, served)) > self.ceiling + 1e-6:
-                return None
-            layouts = [Rectangles(sections=False).nest(one.items, one.pieces, one.spacing, EFFORT) for one in served]
-        except (DesignError, StockError):
+        sheets = sum(map(_by_area, _of_jigs(table)))
+        if self.ceiling is not None and sum(map(_by_area, served)) + sheets > self.ceiling + 1e-6:
             return None
-        if any(layout.unplaced for layout in layouts):
-            return None
-        sheets = least_of_jigs(table)
-        return sum(map(cost, layouts)) + sheets, sum(len(layout.sheets) for layout in layouts)
+        least = [bound(one.items, one.pieces, one.spacing) for one in served]
+        wanted = self.profile.suit.counts
+        return Boards(
+            sum(one.cost for one in least) + sheets,
+            sum(one.in_parts for one in least) + sheets,
+            sum(one.pieces for one in least),
+            sum(map(_least_bought, served)) if "to buy" in wanted else 0.0,
+            sum(map(_rack, served)) if "rack" in wanted else 0.0,
+            max(map(_load, served), default=0.0),
+        )
 
 
-def least_of_jigs(table: Table) -> float:
-    """What the sheets for jigs cost at least, by area; nothing where there are none."""
+def _of_jigs(table: Table) -> Iterable[Supply]:
+    """The sheets for jigs, where there are any."""
     profile = table.profile
-    pieces = plan_jigs(table).of_sheet(profile)
     if not any(one.wood == profile.jigs.wood for one in profile.stock):
-        return 0.0
-    served, _ = joint_supplies([Order(table, 1, jigs=pieces)], profile.stock)
-    return sum(_least(one) for one in served if one.only_jigs)
+        return ()
+    served, _ = joint_supplies([Order(table, 1, jigs=plan_jigs(table).of_sheet(profile))], profile.stock)
+    return (one for one in served if one.only_jigs)
 
 
-def _least(supply: Supply) -> float:
+def _by_area(supply: Supply) -> float:
     priced = any(piece.price for piece in supply.pieces)
     return by_area(supply.items, supply.pieces, supply.spacing, priced).cost
 
 
-def _count(table: Table, boards: tuple[float, int], what: Counts) -> float:
+def _least_bought(supply: Supply) -> float:
+    """The fewest pieces of kinds that the rack doesn't hold: those of the rack are free."""
+    if all(piece.count is not None for piece in supply.pieces):
+        return 0.0
+    priced = [replace(piece, price=float(piece.count is None)) for piece in supply.pieces]
+    return by_area(supply.items, priced, supply.spacing, priced=True).cost
+
+
+def _need(supply: Supply) -> float:
+    return fsum(item.count * needed_area(item, supply.spacing / 2) for item in supply.items)
+
+
+def _room_on_rack(supply: Supply) -> float:
+    return fsum((piece.count or 0) * max(0.0, room_area(piece, supply.spacing / 2)) for piece in supply.pieces)
+
+
+def _rack(supply: Supply) -> float:
+    return min(_need(supply), _room_on_rack(supply))
+
+
+def _load(supply: Supply) -> float:
+    if any(piece.count is None for piece in supply.pieces):
+        return 0.0
+    return _need(supply) / max(1.0, _room_on_rack(supply))
+
+
+def _count(table: Table, boards: Boards, what: Counts) -> float:
     """One thing that counts; the less the better."""
-    if what == "cost":
-        return round(boards[0], 2)
-    if what == "boards":
-        return float(boards[1])
-    if what == "mass":
-        return round(mass_kg(table), 1)
-    if what == "size":
-        return -table.profile.top.diameter
-    return float(len(table.placed) if what == "hours" else len(table.parts))
+    return {
+        "cost": round(boards.cost, 2), "boards": float(boards.boards), "to buy": boards.bought, "rack": -boards.rack,
+        "mass": round(mass_kg(table), 1), "size": -table.profile.top.diameter,
+        "hours": float(len(table.placed)), "set-ups": float(len(table.parts)),
+    }[what]  # fmt: skip

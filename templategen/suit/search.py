@@ -6,8 +6,8 @@ Everything is reckoned in a fixed order by a fixed amount of work, so the same p
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import TypeVar
 
-from templategen.packet.second_core import on_second_core
 from templategen.suit.quick import Quick, Reckoner, better
 from templategen.suit.variant import Variant, asked, settled, spread
 from templategen.table.profile.model import Profile
@@ -28,16 +28,17 @@ HALVINGS = 5
 
 Tell = Callable[[float], None]
 
+One = TypeVar("One")
 
-def search(profile: Profile, tell: Tell = lambda done: None) -> tuple[Quick, ...]:
-    """All variants reckoned, the last of them about the frontier that they have."""
-    reckon = Reckoner(profile)
+
+def search(profile: Profile, dearest: float | None = None, tell: Tell = lambda done: None) -> tuple[Quick, ...]:
+    """All variants reckoned, the last of them about the frontier that they have. Where money counts first, none whose
+    boards cost more than the `dearest`."""
+    reckon = Reckoner(profile, dearest if profile.suit.counts[0] == "cost" else None)
     own = reckon(asked(profile))
     found = [own] if own else []
-    if own and profile.suit.counts[0] == "cost":
-        reckon.ceiling = own.counts[0]
     many = min(MOST_SPREAD, SPREAD * len(profile.suit.variations))
-    found += _all(reckon, list(spread(profile, many)))
+    found += reckon.all(spread(profile, many))
     tell(0.5)
     good = frontier(found)
     for number, one in enumerate(apart(good, BETTERED)):
@@ -50,16 +51,6 @@ def search(profile: Profile, tell: Tell = lambda done: None) -> tuple[Quick, ...
     return tuple(dict.fromkeys(found))
 
 
-def _all(reckon: Reckoner, variants: Sequence[Variant]) -> Iterator[Quick]:
-    """What variants come to; half of them is reckoned on a second core."""
-    half = len(variants) // 2
-    waiting = on_second_core(lambda: {one: reckon(one) for one in variants[half:]}, wanted=True)
-    for one in variants[:half]:
-        reckon(one)
-    reckon.known |= waiting()
-    return (found for one in variants if (found := reckon.known[one]))
-
-
 def frontier(found: Iterable[Quick]) -> tuple[Quick, ...]:
     """Those that no other beats, the nearest first."""
     ranked = sorted(set(found), key=lambda one: (one.distance, one.counts, str(one.variant)))
@@ -70,7 +61,7 @@ def frontier(found: Iterable[Quick]) -> tuple[Quick, ...]:
     return tuple(kept)
 
 
-def apart(good: tuple[Quick, ...], most: int) -> list[Quick]:
+def apart(good: Sequence[One], most: int) -> list[One]:
     """Some of the frontier: the best, the nearest, and others evenly between."""
     if len(good) <= most:
         return list(good)
@@ -83,12 +74,10 @@ def _bettered(profile: Profile, reckon: Reckoner, start: Quick) -> Iterator[Quic
     for share in SHARES:
         moved = True
         while moved:
-            moved = False
-            for variant in _neighbours(profile, best.variant, share):
-                found = reckon(variant)
-                if found and (found.counts, found.distance) < (best.counts, best.distance):
-                    best, moved = found, True
-                    yield found
+            around = reckon.all(_neighbours(profile, best.variant, share))
+            yield from around
+            ahead = min((best, *around), key=lambda one: (one.counts, one.distance))
+            best, moved = ahead, ahead != best
 
 
 def _neighbours(profile: Profile, variant: Variant, share: float) -> Iterator[Variant]:

@@ -24,6 +24,9 @@ STEPS = {"mm": 1.0, "in": INCH / 16}
 ANGLE_STEP, STEPS_OF_A_NUMBER = 0.1, 100
 """Angles are varied in tenths of a degree, plain numbers in hundredths of their range."""
 
+BEYOND = 0.1
+"""What is spread over a range falls so much of it beyond, and then on its ends: there the best often lies."""
+
 
 def asked(profile: Profile) -> Variant:
     """The values that the profile has."""
@@ -42,6 +45,8 @@ def step_of(profile: Profile, variation: Variation) -> float:
         return STEPS[profile.units]
     if variation.kind == "angle":
         return ANGLE_STEP
+    if variation.path == "top.segments":
+        return float(2 * profile.top.rails)
     return 1.0 if variation.kind == "count" else (variation.high - variation.low) / STEPS_OF_A_NUMBER
 
 
@@ -89,7 +94,12 @@ def written(profile: Profile, variation: Variation, value: Value) -> Value:
 
 def distance(profile: Profile, variant: Variant) -> float:
     """How far a variant is from what was asked: the mean of the shares of each range that it has moved, 0 to 1."""
-    pairs = zip(profile.suit.variations, variant, asked(profile), strict=True)
+    return between(profile, variant, asked(profile))
+
+
+def between(profile: Profile, one: Variant, other: Variant) -> float:
+    """The same of any two."""
+    pairs = zip(profile.suit.variations, one, other, strict=True)
     moved = [_moved(variation, value, before) for variation, value, before in pairs]
     return round(sum(moved) / max(1, len(moved)), 6)
 
@@ -101,10 +111,11 @@ def _moved(variation: Variation, value: Value, before: Value) -> float:
 
 
 def spread(profile: Profile, count: int) -> Iterator[Variant]:
-    """So many variants spread evenly over all ranges: Halton's sequence (1960), a prime for each size."""
+    """So many variants spread evenly over all ranges, ends too: Halton's sequence (1960), a prime for each size."""
     variations = profile.suit.variations
     for number in range(1, count + 1):
-        shares = [_halton(number, prime) for prime in _primes(len(variations))]
+        spread = (_halton(number, prime) * (1 + 2 * BEYOND) - BEYOND for prime in _primes(len(variations)))
+        shares = [min(max(share, 0.0), 1.0) for share in spread]
         yield tuple(at_share(profile, one, share) for one, share in zip(variations, shares, strict=True))
 
 

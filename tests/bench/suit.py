@@ -1,25 +1,28 @@
-"""Proposals against a grid: python -m tests.bench.suit [--workshops 20] [--first 1] [--grid 9].
+"""Proposals against a grid: python -m tests.bench.suit [--workshops 20] [--first 1] [--grid 7].
 
-Each workshop is a table that chance sizes and a rack that chance stocks. Diameter and slat width may change; every
-point of a grid over both is laid out in full, and its cheapest table that holds is compared with the cheapest
-proposed. Printed: cost asked, cheapest of the grid, cheapest proposed, layouts each needed (in full, and quick ones
-of a tenth of a second that only the search makes), seconds of the search.
+Each workshop is a table that chance sizes and a rack that chance stocks. Diameter, slat width and number of segments
+may change; the cheapest table that holds of a grid over all three is compared with the cheapest proposed. Printed:
+number, cost asked; cheapest proposed and layouts made; cheapest of the grid and its points that make a table, each a
+layout; variants reckoned by their bound, and checked; seconds of the search by the clock, and of this core's work.
 """
 
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 from itertools import product
 from random import Random
-from time import monotonic
+from time import monotonic, process_time
 
 from templategen.errors import TemplategenError
-from templategen.suit import search as searching
-from templategen.suit.proposal import JUDGED, Proposal, proposal, proposals
+from templategen.packet.stages import LAID
+from templategen.packet.table_stages import begun
+from templategen.suit.judge import Judge, judged
+from templategen.suit.proposal import SHARES, Proposal, in_full, proposal
 from templategen.suit.quick import Reckoner
 from templategen.suit.search import search
-from templategen.suit.variant import asked, at_share
+from templategen.suit.variant import Variant, asked, at_share, profile_of
 from templategen.table.assembly import build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
@@ -29,18 +32,8 @@ MOST = 3
 """Proposals asked for."""
 
 
-class Counted(Reckoner):
-    """Keeps count of the variants that a search has reckoned."""
-
-    last: Counted
-
-    def __init__(self, profile: Profile) -> None:
-        super().__init__(profile)
-        Counted.last = self
-
-
-def workshop(seed: int) -> Profile | None:
-    """A profile with stock and what may change; None where chance makes no table that holds."""
+def workshop(seed: int) -> tuple[Profile, Proposal] | None:
+    """A profile with stock and what may change, and its table as asked; None where that doesn't hold."""
     random = Random(seed)
     text = profile_text(seed)
     try:
@@ -53,6 +46,9 @@ def workshop(seed: int) -> Profile | None:
     d = table.profile.top.diameter
     lines.append(f'"top.diameter" = [{0.94 * d / inch:.3f}, {1.05 * d / inch:.3f}]')
     lines.append('"slats.width" = "15 %"')
+    step = 2 * table.profile.top.rails
+    few = max(6, table.profile.top.segments - step)
+    lines.append(f'"top.segments" = [{few}, {few + 2 * step}]')
     for number, thickness in enumerate(thick):
         for kind in range(2):
             length, width = random.randrange(1700, 3200, 100), random.randrange(125, 260, 5)
@@ -63,20 +59,43 @@ def workshop(seed: int) -> Profile | None:
             ]  # fmt: skip
     try:
         profile = profile_from_text(f"{text}\n" + "\n".join(lines) + "\n", f"workshop {seed}")
-        return profile if proposal(profile, asked(profile)).holds else None
+        own = proposal(profile, asked(profile))
     except TemplategenError:
         return None
+    return (profile, own) if own.holds else None
 
 
-def grid(profile: Profile, count: int) -> Iterator[Proposal]:
-    """Every point of a grid, in full."""
+@dataclass(frozen=True, slots=True)
+class Exhausted:
+    """A grid: how many of its points make a table, and the cheapest that holds where that is less than was known."""
+
+    layouts: int
+    cheapest: float
+
+
+def exhausted(profile: Profile, count: int, known: float) -> Exhausted:
+    """What laying out every point of a grid comes to against a cost that is known. A point is laid out here only
+    where its bound is less than the cheapest so far, the least bound first: the same answer in less time."""
     shares = [number / (count - 1) for number in range(count)]
-    variations = profile.suit.variations
-    for point in product(shares, repeat=len(variations)):
-        try:
-            yield proposal(profile, tuple(at_share(profile, *pair) for pair in zip(variations, point, strict=True)))
-        except TemplategenError:
-            continue
+    axes = [dict.fromkeys(at_share(profile, one, share) for share in shares) for one in profile.suit.variations]
+    points = list(product(*axes))
+    reckon, best = Reckoner(profile, known), known
+    for one in sorted(reckon.all(points), key=lambda one: one.counts):
+        if one.counts[0] >= best - 1e-6:
+            break
+        worked = begun(profile_of(profile, one.variant), SHARES)
+        laid = worked[LAID]
+        if laid and not laid.unplaced and laid.cost < best - 1e-6 and in_full(profile, one.variant, worked).holds:
+            best = laid.cost
+    return Exhausted(sum(reckon.known[one] is not None or _built(profile, one) for one in points), best)
+
+
+def _built(profile: Profile, variant: Variant) -> bool:
+    try:
+        build_table(profile_of(profile, variant))
+    except TemplategenError:
+        return False
+    return True
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -84,27 +103,32 @@ def main(arguments: Sequence[str] | None = None) -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--workshops", type=int, default=20)
     parser.add_argument("--first", type=int, default=1)
-    parser.add_argument("--grid", type=int, default=9)
+    parser.add_argument("--grid", type=int, default=7)
     told = parser.parse_args(arguments)
     left, seed = told.workshops, told.first
-    searching.Reckoner = Counted  # type: ignore[misc]
     while left > 0:
-        profile = workshop(seed)
+        found = workshop(seed)
         seed += 1
-        if profile is None:
-            continue
-        left -= 1
-        own = proposal(profile, asked(profile))
-        start = monotonic()
-        found = proposals(profile, search(profile), MOST)
-        seconds = monotonic() - start
-        every = list(grid(profile, told.grid))
-        best = min((one.cost for one in every if one.holds), default=float("inf"))
-        mine = min((one.cost for one in (own, *found)), default=float("inf"))
-        word = "no worse" if mine <= best + 1e-6 else f"dearer by {100 * (mine / best - 1):.2f} %"
-        print(f"{profile.name}: asked {own.cost:.2f}, grid {best:.2f} by {len(every)} layouts, proposed {mine:.2f} "
-              f"of {JUDGED} checked at most, after {len(Counted.last.known)} quick ones, {seconds:.0f} s: {word}",
-              flush=True)  # fmt: skip
+        if found is not None:
+            left -= 1
+            print(f"| {seed - 1} | {row(*found, told.grid)} |", flush=True)
+
+
+def row(profile: Profile, own: Proposal, count: int) -> str:
+    """The search against the grid, told."""
+    start, used = monotonic(), process_time()
+    good = search(profile, own.cost)
+    judge = Judge(profile, own, good)
+    mine = min(one.cost for one in (own, *judged(judge, MOST)))
+    seconds, used = monotonic() - start, process_time() - used
+    every = exhausted(profile, count, mine)
+    cheaper = every.cheapest < mine - 1e-6
+    best = f"{every.cheapest:.2f}" if cheaper else f"none under {mine:.2f}"
+    word = f"dearer by {100 * (mine / every.cheapest - 1):.2f} %" if cheaper else "no dearer"
+    return (
+        f"{own.cost:.2f} | {mine:.2f}, {judge.laid} | {best}, {every.layouts} | {len(good)}, {len(judge.known)} | "
+        f"{seconds:.0f}, {used:.0f} | {word}"
+    )
 
 
 if __name__ == "__main__":

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import cache
+
 import pytest
 
 from templategen.errors import ProfileError
 from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_text
-from templategen.suit import proposal as proposed
+from templategen.suit import judge as judging
 from templategen.suit import search as searched
 from templategen.suit.files import files_of
+from templategen.suit.judge import Judge, Judged, judged, proposals
 from templategen.suit.kept import text_with
-from templategen.suit.proposal import Proposal, proposal, proposals
-from templategen.suit.quick import Quick, better
+from templategen.suit.proposal import Proposal, proposal
+from templategen.suit.quick import Quick, Reckoner, better
 from templategen.suit.search import apart, frontier, search
-from templategen.suit.variant import Variant, asked, at_share, changes, distance, profile_of, settled, spread
-from templategen.table.assembly import build_table
+from templategen.suit.variant import asked, at_share, changes, distance, settled, spread
+from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.read_workshop import workshop_from_text
@@ -61,7 +66,7 @@ def test_values_lie_on_the_grid_and_within_their_range() -> None:
     profile = suited('"top.diameter" = [1250.4, 1399.2]\n"top.segments" = [6, 18]\n"top.edge" = ["faceted", "sawn"]')
     wide, segments, edge = profile.suit.variations
     assert (settled(profile, wide, 1250.4), settled(profile, wide, 1399.2)) == (1251.0, 1399.0)
-    assert settled(profile, segments, 6.6) == 7.0
+    assert settled(profile, segments, 9.4) == 12.0, "three rails: multiples of 6"
     assert [at_share(profile, edge, share) for share in (0.1, 0.6, 1.0)] == ["faceted", "sawn", "sawn"]
     some = list(spread(profile, 30))
     assert len(set(some)) > 25 and {one[2] for one in some} == {"faceted", "sawn"}
@@ -78,7 +83,7 @@ def test_an_inch_profile_is_varied_in_sixteenths() -> None:
 
 
 def test_the_frontier_keeps_what_nothing_beats() -> None:
-    some = [Quick((n,), far, counts) for n, (far, counts) in enumerate([
+    some = [Quick((n,), far, counts, counts) for n, (far, counts) in enumerate([
         (0.0, (300.0, 41.0)), (0.1, (310.0, 38.0)), (0.2, (280.0, 40.9)), (0.3, (280.0, 40.5)), (0.4, (280.0, 38.0)),
     ])]  # fmt: skip
     assert [one.variant for one in frontier(reversed(some))] == [(0,), (2,), (4,)]
@@ -108,14 +113,23 @@ def test_comments_and_arithmetic_stay() -> None:
     assert (read.top.diameter, read.slats.run, read.joints.spline) == (1264.0, "along", "none")
 
 
-def test_proposals_hold_and_cost_what_make_then_tells(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(searched, "SPREAD", 3)
+@pytest.fixture(scope="module")
+def side() -> tuple[Profile, Proposal]:
+    """The side table as it is asked, what may change of it, and all that it comes to."""
+    wishes = '\n[suit]\n"top.diameter" = [541, 577]\ncounts = ["cost", "mass", "boards", "to buy"]\n'
+    profile = profile_from_text(shipped_text("towpath-side") + wishes, "side")
+    return profile, proposal(profile, asked(profile))
+
+
+def test_proposals_hold_and_cost_what_make_then_tells(
+    side: tuple[Profile, Proposal], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(judging, "LAID", 2)
+    monkeypatch.setattr(searched, "SPREAD", 2)
     monkeypatch.setattr(searched, "BETTERED", 1)
     monkeypatch.setattr(searched, "HALVINGS", 1)
-    text = shipped_text("towpath-side") + '\n[suit]\n"top.diameter" = [541, 577]\ncounts = ["cost", "mass"]\n'
-    profile = profile_from_text(text, "side")
-    good = search(profile)
-    own, found = proposal(profile, asked(profile)), proposals(profile, good, 1)
+    profile, own = side
+    found = proposals(profile, own, search(profile, own.cost), 1)
     assert found and all(one.holds and one.changes and one.cost < own.cost for one in found)
     last = found[-1]
     again = profile_from_text(text_with(profile, dict(last.changes)), "again")
@@ -138,21 +152,97 @@ def test_a_proposal_finds_the_workshop_file_from_where_it_lies(named: str) -> No
     assert '"tools/shop.toml" # ours' in text_with(profile, {"top.diameter": 1264})
 
 
-def test_what_does_not_hold_gives_way_to_the_next_of_all(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Two of equal cost: the nearer one has a finding, so the further one is proposed, and the middling one stays."""
-    profile = suited('"top.diameter" = [1250, 1400]')
-    known = [((1340.0,), 0.0, 400.0), ((1330.0,), 0.1, 380.0), ((1300.0,), 0.3, 350.0), ((1290.0,), 0.4, 350.0)]
-    good = tuple(Quick(variant, far, (cost,)) for variant, far, cost in known)
-    seen: list[Variant] = []
+WIDE = '"top.diameter" = [1240, 1440]'
 
-    def held(_profile: Profile, one: Quick) -> Proposal | None:
-        seen.append(one.variant)
-        if one.variant == (1300.0,):
-            return None
-        table = build_table(profile_of(profile, one.variant))
-        return Proposal(one.variant, (), one.distance, table, one.counts[0], 9, 50.0, 40.0, 30, (), False)
 
-    monkeypatch.setattr(proposed, "_held", held)
-    monkeypatch.setattr(proposed, "on_second_core", lambda work, wanted: work)
-    assert [one.variant for one in proposals(profile, good, 3)] == [(1330.0,), (1290.0,)]
-    assert seen == [(1330.0,), (1300.0,), (1290.0,)]
+@cache
+def table_of() -> Table:
+    return build_table(suited(WIDE))
+
+
+def sized(wide: float | str) -> Table:
+    """The table asked under another diameter: all that is asked of it here."""
+    table = table_of()
+    return replace(table, profile=replace(table.profile, top=replace(table.profile.top, diameter=float(wide))))
+
+
+def one_of(quick: Quick, profile: Profile, cost: float | None, short: bool = False) -> Judged:
+    """A variant as it comes out when it is judged."""
+    if cost is None:
+        return Judged(quick, None, short, short)
+    changed = tuple(changes(profile, quick.variant))
+    found = Proposal(
+        quick.variant, changed, quick.distance, sized(quick.variant[0]), cost, 9, 2, 4e5, 50.0, 40.0, 30, (), False
+    )
+    return Judged(quick, found, True)
+
+
+def judge_of(
+    profile: Profile, known: Sequence[tuple[float, float, float]], true: Callable[[float], float | None]
+) -> Judge:
+    """A judge whose layouts cost what `true` tells of a diameter; the first of the known is the table asked."""
+    good = [Quick((wide,), far, (cost,), (cost,)) for wide, far, cost in known]
+    own = one_of(good[0], profile, true(good[0].variant[0])).found
+    assert own
+    judge = Judge(profile, own, good)
+    judge._judged = lambda one: one_of(one, profile, true(one.variant[0]))
+    return judge
+
+
+@pytest.fixture
+def alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(judging, "on_second_core", lambda work, wanted: work)
+
+
+def test_what_does_not_hold_gives_way_to_the_next_of_all(alone: None) -> None:
+    """Two of equal bound: the nearer one has a finding, so the further is proposed, and the middling one stays."""
+    known = [(1340.0, 0.0, 400.0), (1330.0, 0.05, 380.0), (1300.0, 0.2, 350.0), (1290.0, 0.25, 350.0)]
+    costs = {1340.0: 424.0, 1330.0: 402.8, 1300.0: None, 1290.0: 371.0}
+    judge = judge_of(suited(WIDE), known, costs.__getitem__)
+    assert [one.variant for one in judged(judge, 3)] == [(1330.0,), (1290.0,)]
+    assert judge.laid == 3
+
+
+def test_what_its_bound_says_cannot_better_the_frontier_is_never_laid_out(alone: None) -> None:
+    known = [(1340.0, 0.0, 400.0), *((1340.0 - n, n / 200, 399.0 - n) for n in range(1, 40))]
+    judge = judge_of(suited(WIDE), known, lambda wide: max(361.0, 1.02 * (wide - 940.0)) if wide > 1310 else 360.5)
+    found = judged(judge, 5)
+    assert min(one.cost for one in found) == 360.5 and judge.laid <= 14
+    laid = [one.quick for one in judge.known.values() if one.laid]
+    assert all(one.counts[0] < 408.0 for one in laid) and len(set(laid)) == len(laid)
+
+
+def test_the_largest_that_the_rack_holds_is_found_by_halving(alone: None) -> None:
+    """Nothing over 1383 mm finds room, whatever its area says."""
+    profile = suited(WIDE + '\ncounts = ["size"]')
+    some = [float(wide) for wide in range(1340, 1441)]
+    good = [Quick((wide,), abs(wide - 1340) / 200, (-wide,), (-wide,), (wide / 1440) ** 2) for wide in some]
+    own = one_of(good[0], profile, 400.0).found
+    assert own
+    judge = Judge(profile, own, good)
+    judge._judged = lambda one: one_of(one, profile, 400.0 if one.variant[0] <= 1383 else None, True)
+    found = judged(judge, 2)
+    assert found[-1].variant[0] in (1381.0, 1382.0, 1383.0) and judge.laid <= 14
+
+
+def test_a_bound_is_no_more_than_the_layout_and_a_finding_by_sizes_leaves_a_table_out(
+    side: tuple[Profile, Proposal],
+) -> None:
+    profile, own = side
+    quick = Reckoner(profile)(asked(profile))
+    assert quick
+    for what, least in zip(profile.suit.counts, quick.counts, strict=True):
+        assert 0 < least <= own.count(what), what
+    assert 0 < quick.hints[0] <= quick.counts[0] and quick.counts[0] > 0.7 * own.cost
+    assert Reckoner(profile, ceiling=0.5 * own.cost)(asked(profile)) is None
+    gappy = profile_from_text(shipped_text("towpath-side") + '\n[suit]\n"slats.gap" = [4, 20]\n', "gappy")
+    assert Reckoner(gappy)((20.0,)) is None, "a gap that catches fingers"
+
+
+def test_height_is_a_range_that_must_hold() -> None:
+    text = '"top.height" = [600, 800]\nheight = [700, "74 cm"]\n'
+    assert suited(text).suit.height == (700.0, 740.0)
+    with pytest.raises(ProfileError, match=r"such as height = "):
+        suited(WIDE + "\nheight = 730")
+    reckon = Reckoner(suited(text))
+    assert reckon((650.0,)) is None and reckon((730.0,)) is not None

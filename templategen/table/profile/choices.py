@@ -38,7 +38,9 @@ CornerRelief = Literal["none", "corner", "edge"]
 StockKind = Literal["board", "sheet", "roll"]
 StockMode = Literal["sawn", "routed"]
 
-Counts = Literal["cost", "boards", "hours", "mass", "set-ups", "size"]
+Counts = Literal["cost", "boards", "to buy", "rack", "hours", "mass", "set-ups", "size"]
+"""What a maker may count by: boards in all, those that the rack doesn't hold, how much of the rack is used."""
+
 Units = Literal["mm", "in"]
 """What bare numbers of a profile, and the figures on its sheets, are in."""
 

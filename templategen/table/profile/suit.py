@@ -26,7 +26,7 @@ SHARE = r"(\d+(?:\.\d+)?)\s*%"
 def read_suit(collector: Collector, written: Mapping[str, object], values: Mapping[str, Any]) -> Suit:
     """The section; `values` are all others by their key's path, mm and radians, since a share in % is one of them."""
     variations: list[Variation | None] = []
-    counts, seats = Suit().counts, 0
+    counts, seats, height = Suit().counts, 0, None
     for name, raw in written.items():
         where = f"suit.{name}"
         with collector.trying():
@@ -34,9 +34,11 @@ def read_suit(collector: Collector, written: Mapping[str, object], values: Mappi
                 counts = _counts(where, raw)
             elif name == "seats":
                 seats = _seats(where, raw)
+            elif name == "height":
+                height = _between(collector, where, keys.KEYS["top.height"], raw)
             else:
                 variations.append(_variation(collector, where, name, raw, values))
-    return Suit(tuple(one for one in variations if one is not None), counts, seats)
+    return Suit(tuple(one for one in variations if one is not None), counts, seats, height)
 
 
 def _counts(where: str, raw: object) -> tuple[Counts, ...]:
@@ -69,16 +71,25 @@ def _variation(
     share = re.fullmatch(SHARE, raw.strip()) if isinstance(raw, str) else None
     if share is not None:
         return _by_share(where, key, float(share[1]), values[name])
+    between = _between(collector, where, key, raw)
+    return between and Variation(name, key.kind, *between)
+
+
+def _between(collector: Collector, where: str, key: Key, raw: object) -> tuple[float, float] | None:
+    """The least and the most; None where one of them can't be read, which is told."""
     if not isinstance(raw, list) or len(raw) != 2:
-        remedy = f'write the least and the most, such as "{name}" = [{key.low:g}, {key.high:g}], or a share: "10 %"'
-        raise ProfileError(Fault(where, f"{described(raw)} stands here", remedy))
+        name = where.removeprefix("suit.")
+        told = f'"{name}"' if "." in name else name
+        share = ', or a share: "10 %"' if "." in name else ""
+        remedy = f"write the least and the most, such as {told} = [{key.low:g}, {key.high:g}]"
+        raise ProfileError(Fault(where, f"{described(raw)} stands here", f"{remedy}{share}"))
     read = collector.parts((key, key), where, raw, "the least, the most")
     if read is None:
         return None
     low, high = (degrees(one) for one in read) if key.kind == "angle" else read
     if low >= high:
         raise ProfileError(Fault(where, f"{raw[0]} to {raw[1]} is no range", "write the smaller one first"))
-    return Variation(name, key.kind, low, high)
+    return low, high
 
 
 def _by_share(where: str, key: Key, share: float, value: float | None) -> Variation:

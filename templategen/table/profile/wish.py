@@ -20,8 +20,10 @@ class Variation:
 
 @dataclass(frozen=True, slots=True)
 class Suit:
-    """What may change, what counts (the weightiest first), and how many seats there must be at least."""
+    """What may change, what counts (the weightiest first), how many seats there must be at least, and between which
+    heights (mm) it must be."""
 
     variations: tuple[Variation, ...] = ()
     counts: tuple[Counts, ...] = ("cost",)
     seats: int = 0
+    height: tuple[float, float] | None = None

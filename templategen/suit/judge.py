@@ -1,0 +1,171 @@
+"""From variants with their bounds to proposals: the promising ones are checked and laid out in full, few at a time.
+
+A layout teaches what those near it will come to (a mean weighted by nearness: Nadaraya 1964, Watson 1964). What its
+own bound says can't better the frontier is never laid out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import exp
+
+from templategen.errors import TemplategenError
+from templategen.packet.second_core import on_second_core
+from templategen.packet.table_stages import CHECKED, begun
+from templategen.suit.proposal import SHARES, Proposal, in_full
+from templategen.suit.quick import Quick, better
+from templategen.suit.search import apart, frontier
+from templategen.suit.variant import asked, between, profile_of
+from templategen.table.profile.model import Profile
+
+LAID, CHECKED_AT_MOST = 14, 40
+"""So many variants are laid out at most, and so many checked, where some don't hold."""
+
+AT_ONCE = 2
+"""So many are judged before what they teach is heeded: one for each core."""
+
+NEAR, DOUBT = 0.12, 0.35
+"""Shares of the ranges at which a layout's weight has fallen to 1/e; the weight of the bound itself."""
+
+FAULTY = 0.25
+"""A variant with findings is believed to make those near it worse by this share of all that there is to gain."""
+
+LEAST_LOAD = 0.75
+"""Parts that cover less of the rack than this share of a load that found no room are believed to find it."""
+
+USUAL_LOSS = 1.06
+"""Layouts cost so many times as much as boards in parts would, before any is made."""
+
+BY_PARTS = ("hours", "set-ups")
+"""What counts that is foretold by numbers of parts, and so by a measure of its own."""
+
+Tell = Callable[[float], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A variant as it was checked: in full where it holds, else None; whether it was `laid` out, and whether the
+    stock was then too `short`."""
+
+    quick: Quick
+    found: Proposal | None
+    laid: bool
+    short: bool = False
+
+
+def proposals(
+    profile: Profile, own: Proposal, good: Sequence[Quick], most: int, tell: Tell = lambda done: None
+) -> tuple[Proposal, ...]:
+    """At most so many that hold and are better than the table asked or than every nearer one, the nearest first."""
+    return judged(Judge(profile, own, good), most, tell)
+
+
+def judged(judge: Judge, most: int, tell: Tell = lambda done: None) -> tuple[Proposal, ...]:
+    """The same by a judge that can then be asked what it took."""
+    while judge.laid < LAID and len(judge.known) < CHECKED_AT_MOST:
+        waiting = judge.promising(most)[: min(AT_ONCE, LAID - judge.laid)]
+        if not waiting:
+            break
+        judge.judge(waiting)
+        tell(judge.laid / LAID)
+    held = [one.found for one in judge.known.values() if one.found and one.found.changes]
+    undominated = tuple(_undominated(held, judge.own, judge.counts))
+    return tuple(apart(undominated, most))
+
+
+class Judge:
+    """What is known of the variants so far."""
+
+    def __init__(self, profile: Profile, own: Proposal, good: Sequence[Quick]) -> None:
+        self.profile, self.own, self.counts = profile, own, profile.suit.counts
+        self.good = list(good)
+        known = next((one for one in good if one.variant == asked(profile)), None)
+        self.known = {known.variant: Judged(known, own if own.holds else None, True, own.short)} if known else {}
+        self.spans = tuple(max(some) - min(some) for some in zip(*(one.counts for one in good), strict=True))
+
+    @property
+    def laid(self) -> int:
+        """How many variants were laid out, the one asked among them."""
+        return sum(one.laid for one in self.known.values())
+
+    def promising(self, most: int) -> list[Quick]:
+        """Variants not judged yet of which the frontier is believed to be, the best first; among those that find room
+        if any does."""
+        left = [one for one in self.good if one.variant not in self.known or self.known[one.variant].found]
+        for load in self._loads():
+            fit = [one for one in left if one.load <= load or one.variant in self.known]
+            believed = {one.variant: one for one in fit}
+            shown = apart(frontier(map(self._believed, fit)), most)
+            waiting = [believed[one.variant] for one in reversed(shown) if one.variant not in self.known]
+            if waiting:
+                return waiting
+        return []
+
+    def _loads(self) -> Iterator[float]:
+        """The greatest load that is believed to find room, then that which isn't known to find none."""
+        short = min((one.quick.load for one in self.known.values() if one.short), default=None)
+        if short is None:
+            yield float("inf")
+            return
+        held = [one.quick.load for one in self.known.values() if one.found and one.quick.load < short]
+        yield (max([LEAST_LOAD * short, *held]) + short) / 2
+        yield short * (1 - 1e-6)
+
+    def judge(self, some: Sequence[Quick]) -> None:
+        """Checks them, and lays out those that have no finding above a note; half on a second core."""
+        half = len(some) // 2
+        waiting = on_second_core(lambda: [self._judged(one) for one in some[half:]], wanted=half > 0)
+        for one in (*[self._judged(one) for one in some[:half]], *waiting()):
+            self.known[one.quick.variant] = one
+
+    def _judged(self, one: Quick) -> Judged:
+        try:
+            worked = begun(profile_of(self.profile, one.variant), SHARES)
+            if any(finding.level != "note" for finding in worked[CHECKED]):
+                return Judged(one, None, laid=False)
+            found = in_full(self.profile, one.variant, worked)
+        except TemplategenError:
+            return Judged(one, None, laid=False)
+        return Judged(one, found if found.holds else None, True, found.short)
+
+    def _believed(self, one: Quick) -> Quick:
+        """The variant with what counts as it is believed to come out."""
+        known = self.known.get(one.variant)
+        if known and known.found:
+            return replace(one, counts=self._true(known.found))
+        weights = [(self._weight(one, other.quick), other) for other in self.known.values() if not other.short]
+        whole = DOUBT + sum(weight for weight, _ in weights)
+        faulty = sum(weight for weight, other in weights if not other.found) / whole
+        counts = []
+        for place, (what, least, hint) in enumerate(zip(self.counts, one.counts, one.hints, strict=True)):
+            usual = self._usual(place) if what in BY_PARTS else USUAL_LOSS if what == "cost" else 1.0
+            more = sum(weight * (self._ratio(other, place) - usual) for weight, other in weights if other.found)
+            likely = hint * (usual + more / whole)
+            worst = likely if what in BY_PARTS else max(least, likely)
+            counts.append(worst + faulty * FAULTY * self.spans[place])
+        return replace(one, counts=tuple(counts))
+
+    def _true(self, found: Proposal) -> tuple[float, ...]:
+        return tuple(found.count(what) for what in self.counts)
+
+    def _weight(self, one: Quick, other: Quick) -> float:
+        return exp(-((between(self.profile, one.variant, other.variant) / NEAR) ** 2))
+
+    def _ratio(self, judged: Judged, place: int) -> float:
+        """What a variant comes to, by what was reckoned quickly."""
+        hint = judged.quick.hints[place]
+        return self._true(judged.found)[place] / hint if judged.found and hint else 1.0
+
+    def _usual(self, place: int) -> float:
+        held = [self._ratio(one, place) for one in self.known.values() if one.found]
+        return sum(held) / len(held) if held else 1.0
+
+
+def _undominated(found: Sequence[Proposal], own: Proposal, counts: Sequence[str]) -> Iterator[Proposal]:
+    best = tuple(own.count(what) for what in counts) if own.holds else None
+    for one in sorted(found, key=lambda one: (one.distance, str(one.variant))):
+        mine = tuple(one.count(what) for what in counts)
+        if best is None or better(mine, best):
+            best = mine
+            yield one
