@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding
-from templategen.checks.levels import noted, shown
-from templategen.checks.walls import graded
+from templategen.checks.levels import graded, noted
 from templategen.geometry.tolerance import MET
 from templategen.table.assembly import Table
 from templategen.table.spacing import Spacing, choices_of, stays_clear
@@ -18,29 +17,24 @@ def field_findings(table: Table) -> Iterator[Finding]:
     for part in table.parts:
         if part.kind == "slat" and part.body is not None:
             width = part.body.bounds.height
-            yield from graded(
-                "slats.width", f"width of {part.code} at its widest", width, table.profile.limits.slat_width
-            )
+            yield from graded("sliver", "slats.width", width, table.profile.limits.slat_width, parts=part.code)
 
 
 def _gaps(table: Table) -> Iterator[Finding]:
     """What fills a field, and the other numbers of slats with what each would come to."""
-    spacing, asked, units = table.spacing, table.profile.slats, table.profile.units
-    drain = table.profile.limits.drain_gap
-    yield from graded("slats.gap", "solved gap between slats: water must drain", spacing.gap, drain)
-    held = asked.hold == "width"
-    where, size, wanted = (
-        ("slats.gap", spacing.gap, asked.gap) if held else ("slats.width", spacing.width, asked.width)
+    spacing, asked = table.spacing, table.profile.slats
+    yield from graded("draining-gap", "slats.gap", spacing.gap, table.profile.limits.drain_gap)
+    solved, size, wanted = (
+        ("gap", spacing.gap, asked.gap) if asked.hold == "width" else ("width", spacing.width, asked.width)
     )
     if abs(size - wanted) <= MET:
         return
-    kept, solved = ("width", "gap") if held else ("gap", "width")
-    says = f"{table.slats_per_field} slats with the {kept} held fill a field with this {solved}"
-    others = (_choice(table, choice, units) for choice in choices_of(table.sizes) if choice.count != spacing.count)
-    yield noted(where, says, size, (wanted, wanted), why="; ".join(others))
+    others = [_choice(table, choice) for choice in choices_of(table.sizes) if choice.count != spacing.count]
+    count = table.slats_per_field
+    yield noted(f"solved-{solved}", f"slats.{solved}", size, (wanted, wanted), count=count, others=others)
 
 
-def _choice(table: Table, choice: Spacing, units: str) -> str:
+def _choice(table: Table, choice: Spacing) -> dict[str, object]:
     """Another number of slats, and what it would come to."""
-    clear = "clear of fingers and draining all year" if stays_clear(table.profile, choice) else "not clear all year"
-    return f"{choice.count} of {shown(choice.width, units)} with gaps of {shown(choice.gap, units)} are {clear}"
+    clear = "yes" if stays_clear(table.profile, choice) else "no"
+    return {"count": choice.count, "width": choice.width, "gap": choice.gap, "clear": clear}

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import Literal
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from templategen.checks.sentences import SENTENCES
+from templategen.checks.told import Told, told
 
 Level = Literal["stop", "caution", "note"]
+Range = tuple[float | None, float | None]
 
 ORDER: dict[str, int] = {"stop": 0, "caution": 1, "note": 2}
 
 
 def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """The gravest first; among notes those that ask for something to be done."""
-    return tuple(sorted(findings, key=lambda finding: (ORDER[finding.level], not finding.do)))
+    return tuple(sorted(findings, key=lambda finding: (ORDER[finding.level], not finding.asks)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,18 +35,47 @@ class Spot:
 class Finding:
     """Something about a table that can be built but may be better not cut as it is.
 
-    A `stop` must be settled before cutting; a `caution` should be understood; a `note` informs. `where` is the
-    profile key that would change it, `wanted` the range in `unit`, None where it is open. `says` names what was
-    measured, `why` explains it and tells the nearest change that would do; `do` is what the maker is to do where a
-    sound table asks for something to be done. `spot` is where in a part it was measured, where it has one place.
+    A `stop` must be settled before cutting; a `caution` should be understood; a `note` informs. `kind` is what it is,
+    one of `sentences.SENTENCES`, and `fields` what its sentence names, lengths in mm. `where` is the profile key that
+    would change it, `wanted` the range in `unit`, None where it is open. `spot` is where in a part it was measured,
+    where it has one place. `says`, `why` and `do` are its words in mm; `told` has them in inches too.
     """
 
+    kind: str
     level: Level
     where: str
-    says: str
     measured: float
-    wanted: tuple[float | None, float | None]
-    unit: str = "mm"
-    why: str = ""
-    do: str = ""
+    wanted: Range = (None, None)
+    fields: Mapping[str, Any] = field(default_factory=dict, hash=False)
     spot: Spot | None = None
+
+    @property
+    def name(self) -> str:
+        """What it is about, whatever its figures: kind, key and pieces."""
+        return f"{self.kind} {self.where} {self.fields.get('parts', '')}"
+
+    @property
+    def unit(self) -> str:
+        """What `measured` and `wanted` count."""
+        return SENTENCES[self.kind].unit
+
+    @property
+    def asks(self) -> bool:
+        """Whether it asks for something to be done."""
+        return bool(SENTENCES[self.kind].do)
+
+    @property
+    def says(self) -> str:
+        return self.told("mm").says
+
+    @property
+    def why(self) -> str:
+        return self.told("mm").why
+
+    @property
+    def do(self) -> str:
+        return self.told("mm").do
+
+    def told(self, units: str) -> Told:
+        """Its words, with sizes in `units`."""
+        return told(self, units)

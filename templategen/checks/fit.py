@@ -32,19 +32,14 @@ LEAST = 1.0
 def fit_findings(table: Table, fit: DryFit) -> Iterator[Finding]:
     """What the dry fit refutes; nothing when every part fits."""
     for clash in fit.clashes:
-        says = f"{_pair(clash)} claim the same wood where they stand"
-        why = "one of them can't be cut as drawn; move or shrink the joint"
-        yield Finding("stop", KEYS[clash.kind], says, clash.volume, (0.0, 0.0), "mm3", why)
+        yield Finding("same-wood", "stop", KEYS[clash.kind], clash.volume, (0.0, 0.0), _pair(clash))
     for clash in fit.touches:
-        says = f"{_pair(clash)} touch where no joint is"
-        why = "they bind as the wood moves and hold water; an open apex keeps slats off the rails"
-        yield Finding("caution", KEYS[clash.kind], says, 0.0, (0.05, None), "mm", why)
+        yield Finding("touch", "caution", KEYS[clash.kind], 0.0, (0.05, None), _pair(clash))
     yield from _missed(table, fit)
 
 
-def _pair(clash: Clash) -> str:
-    one, other = clash.parts
-    return f"{one} and {other}" + (f" ({clash.places} places)" if clash.places > 1 else "")
+def _pair(clash: Clash) -> dict[str, object]:
+    return {"one": clash.parts[0], "other": clash.parts[1], "places": clash.places if clash.places > 1 else None}
 
 
 def _missed(table: Table, fit: DryFit) -> Iterator[Finding]:
@@ -55,12 +50,9 @@ def _missed(table: Table, fit: DryFit) -> Iterator[Finding]:
         name = (joint.kind, *joint.parts)
         if name not in told and _is_missed(table, contact):
             told.add(name)
-            says = (
-                f"{joint.parts[0]} and {joint.parts[1]} meet over another area than their {joint.kind} is drawn for"
-            )
+            fields = {"one": joint.parts[0], "other": joint.parts[1], "joint": joint.kind}
             wanted = (joint.contact_mm2, joint.contact_mm2)
-            why = "measured by pushing the solids together through their play; the two sides don't mate as designed"
-            yield Finding("stop", KEYS[joint.kind], says, round(contact.area, 3), wanted, "mm2", why)
+            yield Finding("missed-joint", "stop", KEYS[joint.kind], round(contact.area, 3), wanted, fields)
 
 
 def _is_missed(table: Table, contact: Contact) -> bool:

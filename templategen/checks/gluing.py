@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding, Level
-from templategen.checks.levels import noted
+from templategen.checks.levels import at_least, noted
 from templategen.table.profile.model import Profile
 from templategen.wood.glue import FITNESS, GLUES, Glue
 
@@ -28,15 +28,12 @@ def glue_findings(profile: Profile) -> Iterator[Finding]:
     """What the glue is fit for, and whether it may be used this cold."""
     glue, warmth = glue_of(profile), profile.shop.glue_temperature
     rank = float(FITNESS.index(glue.fit))
-    fit = ", ".join(name for name, other in GLUES.items() if other.fit in ("outdoors", "coated"))
+    fit = tuple(name for name, other in GLUES.items() if other.fit in ("outdoors", "coated"))
     if glue.fit in DEMANDS:
-        says = f"the glue, {glue.says}, isn't fit for outdoors ({glue.water})"
-        why = f"rain and sun open its joints, and a table that comes apart drops what stands on it; {fit} are fit"
-        yield Finding(DEMANDS[glue.fit], "shop.glue", says, rank, (None, 1.0), "", why)
+        fields = {"glue": glue.says, "water": glue.water, "fit": fit}
+        yield Finding("glue-unfit", DEMANDS[glue.fit], "shop.glue", rank, (None, 1.0), fields)
     elif glue.fit == "coated":
-        why = f"{glue.water}; bare wood left in the weather is beyond its class, so keep the finish up"
-        yield noted("shop.glue", f"glue fit for outdoors under a finish: {glue.says}", rank, (None, 1.0), "", why)
+        yield noted("glue-under-finish", "shop.glue", rank, (None, 1.0), glue=glue.says, water=glue.water)
     if warmth < glue.coldest:
-        says = f"wood at gluing is colder than {glue.says} takes"
-        why = "cold glue chalks and holds little; warm the wood itself, not just the air, or use another glue"
-        yield Finding("caution", "shop.glue_temperature", says, warmth, (glue.coldest, None), "C", why)
+        limits = None, glue.coldest
+        yield at_least("glue-cold", "shop.glue_temperature", warmth, limits, glue=glue.says)

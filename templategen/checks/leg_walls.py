@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from math import cos, hypot, sqrt
 
 from templategen.checks.finding import Finding
-from templategen.checks.walls import CROSSES, graded, graded_once
+from templategen.checks.levels import graded
+from templategen.checks.walls import CROSSES, graded_once
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -20,16 +21,13 @@ QUIRK = 0.4
 def leg_wall_findings(table: Table) -> Iterator[Finding]:
     """Every shoulder and every end of a rail that is shorter than it should be."""
     limits, (sides, corner) = table.profile.limits, _shoulders(table)
-    yield from graded("legs.tenon", "shoulder of the legs' tenons", sides, limits.tongue_shoulder)
+    yield from graded("tenon-shoulder", "legs.tenon", sides, limits.tongue_shoulder)
     if table.profile.legs.corner != "square" and table.profile.legs.corner_size > 0:
-        says = "shoulder of the legs' tenons at the eased corners"
-        yield from graded("legs.corner_size", says, corner, limits.tongue_shoulder)
+        yield from graded("tenon-shoulder-at-corner", "legs.corner_size", corner, limits.tongue_shoulder)
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
         key = "legs.centre_distance" if section == "top" else "base.length"
-        yield from graded_once(
-            rails, key, "wood between leg mortise and the rail's end", limits.mortise_to_lap, _to_end
-        )
+        yield from graded_once("mortise-to-end", rails, key, limits.mortise_to_lap, _to_end)
     yield from _over_the_end(table)
 
 
@@ -63,5 +61,4 @@ def _over_the_end(table: Table) -> Iterator[Finding]:
     axis, half = leg_axis(table.sizes), table.profile.legs.section / 2
     left = base.outline.bounds.width / 2 - axis.low - half / cos(axis.rake)
     if left < -MET:
-        why = "a leg that is carried over its whole foot stands firm; a longer base or legs further in carry it"
-        yield Finding("caution", "base.length", "base rail past its legs", left, (0.0, None), "mm", why)
+        yield Finding("past-the-legs", "caution", "base.length", left, (0.0, None))

@@ -7,7 +7,7 @@ from math import atan2, degrees, pi, tan
 from typing import Any
 
 from templategen.checks.finding import Finding
-from templategen.checks.walls import graded
+from templategen.checks.levels import graded, noted
 from templategen.geometry.outline import Outline
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -35,8 +35,9 @@ def _spline_to_groove(table: Table) -> Iterator[Finding]:
         grooves = part.cuts("groove")
         walls = [_apart(part, slot, groove) for slot in slots for groove in grooves]
         if walls:
-            says = f"wood between spline slot and groove in {part.code}"
-            yield from graded("joints.spline", says, min(walls), table.profile.limits.cheek)
+            yield from graded(
+                "slot-to-groove", "joints.spline", min(walls), table.profile.limits.cheek, parts=part.code
+            )
 
 
 def _apart(part: Part, slot: Feature, groove: Feature) -> float:
@@ -62,21 +63,12 @@ def _spline_to_edge(table: Table) -> Iterator[Finding]:
     splines = [part for part in table.parts if part.kind == "spline"]
     cheek = (top.thickness - joints.spline_thickness) / 2 - top.edge_round
     if joints.spline == "through":
-        count = float(sum(part.count for part in splines))
-        why = "they were slid in from outside, so that segments can come on one by one; stopped ones would hide"
-        yield Finding("note", "joints.spline", "splines show at the finished rim", count, (None, None), "places", why)
+        yield noted("splines-show", "joints.spline", float(sum(part.count for part in splines)))
         if cheek < 0:
-            says = "the round-over cuts into the splines where they show"
-            why = "end grain of the spline feathers out in the rounding; a smaller round-over clears it"
-            yield Finding("caution", "top.edge_round", says, cheek, (0.0, None), "mm", why)
+            yield Finding("spline-in-round-over", "caution", "top.edge_round", cheek, (0.0, None))
         return
     ends = [_slot_end(part, slot, table) for part in table.parts for slot in part.cuts("spline-slot")]
-    yield from graded(
-        "joints.spline",
-        "wood between the end of a stopped spline and the finished rim",
-        min(ends),
-        table.profile.limits.cheek,
-    )
+    yield from graded("spline-to-rim", "joints.spline", min(ends), table.profile.limits.cheek)
 
 
 def _slot_end(part: Part, slot: Feature, table: Table) -> float:
@@ -89,9 +81,7 @@ def _slot_end(part: Part, slot: Feature, table: Table) -> float:
 def _grain(table: Table) -> Iterator[Finding]:
     run = 1 / tan(table.sizes.mitre)
     if run < SHORT_GRAIN:
-        says = "grain at the segments' ends runs out steeply"
-        why = "horns with steep grain break in handling; more segments run straighter"
-        yield Finding("note", "top.segments", says, run, (SHORT_GRAIN, None), "along to 1 across", why)
+        yield noted("steep-grain", "top.segments", run, (SHORT_GRAIN, None))
 
 
 def _points(table: Table) -> Iterator[Finding]:
@@ -102,11 +92,7 @@ def _points(table: Table) -> Iterator[Finding]:
         if part.kind == "slat" and (angle := sharpest(part.outline)) < POINT_DEG
     }
     if sharp:
-        worst = min(sharp.values())
-        why = "they splinter; ease them by hand"
-        yield Finding(
-            "note", "slats.run", f"sharp points of {', '.join(sharp)}", worst, (POINT_DEG, None), "deg", why
-        )
+        yield noted("sharp-points", "slats.run", min(sharp.values()), (POINT_DEG, None), parts=tuple(sharp))
 
 
 def sharpest(outline: Outline) -> float:

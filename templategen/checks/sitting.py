@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import floor, pi
 
 from templategen.checks.finding import Finding
-from templategen.checks.levels import at_least, noted, shown
+from templategen.checks.levels import at_least, noted
 from templategen.geometry.tolerance import MET
 from templategen.table.assembly import Table
 
@@ -36,7 +36,7 @@ def sitting_findings(table: Table) -> Iterator[Finding]:
         yield _seats(table)
         yield from _room(table)
     else:
-        yield noted("top.height", "height outside what tables to sit at usually have", top.height, (low, high))
+        yield noted("other-height", "top.height", top.height, (low, high))
     if limits.wheelchair != "none":
         yield from _access(table, ACCESS[limits.wheelchair])
 
@@ -47,20 +47,18 @@ def seats(diameter: float, width: float) -> int:
 
 
 def _seats(table: Table) -> Finding:
-    (tight, easy), units = table.profile.limits.seat_width, table.profile.units
+    tight, easy = table.profile.limits.seat_width
     most, few = (seats(table.profile.top.diameter, width) for width in (tight, easy))
-    says = f"seats with {shown(easy, units)} of rim each; {most} with {shown(tight, units)}"
-    return noted("top.diameter", says, few, unit="seats")
+    return noted("seats", "top.diameter", few, most=most, tight=tight, easy=easy)
 
 
 def _room(table: Table) -> Iterator[Finding]:
     limits, sizes = table.profile.limits, table.sizes
     knees, feet = sizes.top_underside, sizes.radius - table.profile.base.length / 2
     if knees < limits.knee_height - MET:
-        yield noted("top.height", "room for knees under the rim", knees, (limits.knee_height, None))
+        yield noted("knee-room", "top.height", knees, (limits.knee_height, None))
     if 0 <= feet < limits.foot_room - MET:
-        why = "toes and chair legs come in further"
-        yield noted("base.length", "rim beyond the feet", feet, (limits.foot_room, None), why=why)
+        yield noted("foot-room", "base.length", feet, (limits.foot_room, None))
 
 
 def knee_depth(table: Table, height: float) -> float:
@@ -74,12 +72,9 @@ def knee_depth(table: Table, height: float) -> float:
 def _access(table: Table, rule: AccessRule) -> Iterator[Finding]:
     """Other countries' rules differ, so each finding names its own."""
     underside = table.sizes.top_underside
-    says = f"clear height for a wheelchair user's knees, by {rule.name}"
-    yield at_least("top.height", says, underside, (None, rule.knee_height))
-    says, why = f"depth for the knees from rim to leg, by {rule.name}", "rules differ between countries"
+    yield at_least("access-knees", "top.height", underside, (None, rule.knee_height), rule=rule.name)
     depth = min(knee_depth(table, min(height, underside)) for height in (table.sizes.base_top, rule.knee_height))
-    yield at_least("legs.centre_distance", says, depth, (None, rule.knee_depth), why=why)
+    yield at_least("access-depth", "legs.centre_distance", depth, (None, rule.knee_depth), rule=rule.name)
     height = table.profile.top.height
     if rule.top and not rule.top[0] <= height <= rule.top[1]:
-        says = f"height of the top for a wheelchair user, by {rule.name}"
-        yield Finding("caution", "top.height", says, height, rule.top)
+        yield Finding("access-height", "caution", "top.height", height, rule.top, {"rule": rule.name})

@@ -6,23 +6,20 @@ from collections.abc import Iterator
 
 from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.finding import Finding
+from templategen.checks.levels import graded
 from templategen.checks.sitting import sitting_findings
 from templategen.checks.stiffness import stiffness_findings
 from templategen.checks.strength import strength_findings
 from templategen.checks.tipping import tipping_findings
-from templategen.checks.walls import graded
 from templategen.table.assembly import Table
 
 
 def stance_findings(table: Table) -> Iterator[Finding]:
     """Height against legs and sitting, weight against tipping, rails against bending."""
-    yield from graded(
-        "top.height", "leg between its shoulders", table.sizes.leg_height, table.profile.limits.leg_height
-    )
+    yield from graded("leg-shoulders", "top.height", table.sizes.leg_height, table.profile.limits.leg_height)
     stance = table.profile.base.length / 2
     if stance > table.sizes.radius:
-        says = "the feet stand outside the rim, where toes and chairs are"
-        yield Finding("caution", "base.length", says, 2 * stance, (None, 2 * table.sizes.radius))
+        yield Finding("feet-outside", "caution", "base.length", 2 * stance, (None, 2 * table.sizes.radius))
     yield from sitting_findings(table)
     yield from tipping_findings(table)
     yield from stiffness_findings(table)

@@ -22,9 +22,7 @@ def stiffness_findings(table: Table) -> Iterator[Finding]:
         return
     load, stiffness = table.profile.limits.rim_load, rail_stiffness(table)
     sinks = cantilever(load, overhang, stiffness)
-    says = f"rim sinks under {load:g} N above an arm"
-    why = "the rail held by its leg; up to twice that where the wood is loaded for long"
-    yield at_most("top.thickness", says, sinks, (table.profile.limits.rim_sink, None), why=why)
+    yield at_most("rim-sinks", "top.thickness", sinks, (table.profile.limits.rim_sink, None), load=load)
 
 
 def load_overhang(table: Table) -> float:

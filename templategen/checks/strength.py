@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_most, noted
@@ -10,13 +11,6 @@ from templategen.strength.used import Used, used_in
 from templategen.table.assembly import Table
 from templategen.wood.figures import figures_of
 from templategen.wood.grades import grade_of
-
-WOULD_DO = {
-    "the rails' crossing": "thicker or wider rails, two rails instead of three, a smaller pole hole or a steel plate "
-    "screwed across the lap would carry more",
-    "the crossing of the ground cross": "a thicker or wider ground cross, or a smaller pole hole, would carry more",
-    "the legs' tenons": "wider and thicker tenons, thicker legs, or legs further out would carry more",
-}
 
 
 def strength_findings(table: Table, weight: float) -> Iterator[Finding]:
@@ -27,25 +21,18 @@ def strength_findings(table: Table, weight: float) -> Iterator[Finding]:
     yield _sitting(table, max((one for one in used if one.case.name.startswith("sit")), key=lambda one: one.share))
 
 
-def _why(table: Table, used: Used) -> str:
+def _fields(table: Table, used: Used) -> dict[str, Any]:
     figures = figures_of(table.profile.wood, table.profile.woods)
-    grade = grade_of(table.profile.wood, figures.density)
-    return (
-        f"most at {used.place}; rails, legs and ring as a frame with stiff glued joints, wet wood of class "
-        f"{grade.name} (EN 338), loads half as large again; shop boards aren't graded: prove it with a test load"
-    )
+    return {"case": used.case.says, "place": used.place, "grade": grade_of(table.profile.wood, figures.density).name}
 
 
 def _judged(table: Table, used: Used) -> Finding:
-    limits = table.profile.limits.strength
-    why = _why(table, used)
-    if 100 * used.share > limits[0]:
-        why += f"; {WOULD_DO[used.place]}"
-    says = f"strength used when {used.case.says}"
-    return at_most("top.thickness", says, round(100 * used.share), limits, "%", why)
+    limits, share = table.profile.limits.strength, 100 * used.share
+    beyond = share > limits[0]
+    return at_most("strength", "top.thickness", round(share), limits, **_fields(table, used), beyond=beyond)
 
 
 def _sitting(table: Table, used: Used) -> Finding:
-    says, share = f"strength used when {used.case.says}", round(100 * used.share)
-    do = "" if share <= 100 else "tell whoever gets the table that nobody may sit or stand on it"
-    return noted("limits.sitting_load", says, share, (None, None), "%", _why(table, used), do)
+    share = round(100 * used.share)
+    kind = "strength-to-sit" if share <= 100 else "strength-never-to-sit"
+    return noted(kind, "limits.sitting_load", share, **_fields(table, used))

@@ -9,7 +9,7 @@ from math import atan2, pi, tan
 from typing import Any
 
 from templategen.checks.finding import Finding, Spot
-from templategen.checks.walls import graded
+from templategen.checks.levels import graded
 from templategen.fit.layers import Layer, part_layers, taken
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
@@ -27,8 +27,6 @@ ALIKE = 0.02
 
 SMALL = 400.0
 """A wafer of a smaller face than this, mm2, holds nothing and is pared away."""
-
-AWAY = "pare it away before the joint is tried: a piece so small holds nothing, and breaks off in the glue"
 
 STEPS = 12
 """Halvings by which a wall is measured."""
@@ -75,28 +73,27 @@ def thin_findings(table: Table, told: Iterable[Finding]) -> Iterator[Finding]:
         worst: dict[str, Thin] = {}
         for thin in thin_places(part, limits[1]):
             if not any(abs(thin.size - size) < ALIKE for size in known):
-                says = _says(thin)
-                worst[says] = min(worst.get(says, thin), thin, key=lambda one: one.size)
-        for says, thin in worst.items():
-            yield from _graded(part, says, thin, limits)
+                work = _work(thin)
+                worst[work] = min(worst.get(work, thin), thin, key=lambda one: one.size)
+        for work, thin in worst.items():
+            yield from _graded(part, work, thin, limits)
 
 
-def _graded(part: Part, says: str, thin: Thin, limits: tuple[float, float]) -> Iterator[Finding]:
+def _graded(part: Part, work: str, thin: Thin, limits: tuple[float, float]) -> Iterator[Finding]:
     """As grave as it is, with its place."""
     at = thin.plan.representative_point()
     spot = Spot(part.code, round(at.x, 1), round(at.y, 1), round(thin.low, 3), round(thin.high, 3))
     kinds = [feature.kind for feature in thin.beside]
     where = next((key for kind, key in KEYS.items() if kind in kinds), "top.thickness")
     small = thin.plan.length / 2 * (thin.high - thin.low) < SMALL and thin.size < limits[0]
-    for one in graded(where, f"{says} in {part.code}", round(thin.size, 2), limits):
-        yield replace(one, level="caution", do=AWAY, spot=spot) if small else replace(one, spot=spot)
+    for one in graded("thin-wood", where, round(thin.size, 2), limits, work=work, parts=part.code):
+        yield replace(one, kind="wafer", level="caution", spot=spot) if small else replace(one, spot=spot)
 
 
-def _says(thin: Thin) -> str:
+def _work(thin: Thin) -> str:
+    """The cuts on both sides."""
     names = sorted({feature.traits.words for feature in thin.beside})
-    if len(names) == 1:
-        return f"wood between {names[0]} and the next cut or edge"
-    return f"wood between {' and '.join(names)}"
+    return " and ".join(names) if len(names) > 1 else f"{names[0]} and the next cut or edge"
 
 
 def thin_places(part: Part, least: float) -> Iterator[Thin]:

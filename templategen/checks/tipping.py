@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import ceil, cos, pi
+from typing import Any
 
 from templategen.checks.balance import GRAVITY, balance_of, least_weight
 from templategen.checks.finding import Finding
-from templategen.checks.levels import at_least, at_most, noted, shown
+from templategen.checks.levels import at_least, at_most, noted
 from templategen.geometry.placement import Placement
 from templategen.table.assembly import Table
 
@@ -29,12 +30,13 @@ DRAG, PUSH_HEIGHT = 1.2, 2.1
 
 def tipping_findings(table: Table) -> Iterator[Finding]:
     """Mass, tipping and parasol."""
-    balance, units = balance_of(table), table.profile.units
-    why = f"its centre lies {shown(balance.centre.z, units)} above the floor; the top alone weighs "
-    why += f"{balance.top_mass:.1f} kg"
-    if balance.top_mass > LIFTED_BY_ONE:
-        why += ", for two or more persons to lift"
-    yield noted("top.diameter", "mass of the wood", round(balance.mass, 1), unit="kg", why=why)
+    balance = balance_of(table)
+    fields: dict[str, Any] = {
+        "centre": balance.centre.z,
+        "top": balance.top_mass,
+        "two": balance.top_mass > LIFTED_BY_ONE,
+    }
+    yield noted("mass", "top.diameter", round(balance.mass, 1), **fields)
     weight, reach = least_weight(table, balance.mass), standing_reach(table)
     yield from _tipping(table, weight)
     if table.profile.top.pole_hole > 0:
@@ -97,17 +99,12 @@ def _tipping(table: Table, weight: float) -> Iterator[Finding]:
     reach, edge = feet_reach(table, way), rim_reach(table, way)
     soft = tipping_force(weight, min(reach, soft_reach(table)), edge)
     push = weight * reach / table.profile.top.height
-    sinking = f"{soft:.0f} N where its feet sink in; " if soft is not None else ""
-    why = (
-        f"on level ground, empty, at its driest; {sinking}so would {push:.0f} N pushed sideways at the top; who sits "
-        "or leans on the rim brings 300 to 800 N"
-    )
+    longer = None
     if force < limits.tipping_force:
         needed = limits.tipping_force * edge / (weight + limits.tipping_force)
         longer = 2 * (needed - reach) / cos(half)
-        why += f"; base rails {shown(longer, table.profile.units)} longer would do"
-    says = "load at the rim's edge that tips the table"
-    yield at_least("base.length", says, round(force), (None, limits.tipping_force), "N", why)
+    wanted = (None, limits.tipping_force)
+    yield at_least("tipping", "base.length", round(force), wanted, soft=soft, push=push, longer=longer)
 
 
 def wind_moment(wind: float, canopy: float) -> float:
@@ -130,13 +127,9 @@ def _parasol(table: Table, resists: float) -> Finding:
     wind = table.profile.limits.wind
     canopy = (table.profile.top.diameter + 2 * CANOPY_BEYOND) / 1000
     moment, (low, high) = wind_moment(wind, canopy), wind_lift(wind, canopy)
-    says = f"moment of a parasol {canopy:.1f} m across in wind of {wind:g} m/s"
-    why = f"and {low:.0f} to {high:.0f} N of lift; close it in wind and when unattended"
+    fields: dict[str, Any] = {"canopy": canopy, "wind": wind, "low": low, "high": high}
     if table.profile.top.parasol == "table":
-        why += '; top.parasol = "own base" stands it in a weighted base of its own under the table'
-        return at_most("top.parasol", says, round(moment), (round(resists), None), "N m", why)
+        return at_most("parasol-in-table", "top.parasol", round(moment), (round(resists), None), **fields)
     base = ceil(moment / (GRAVITY * OWN_BASE / 2) / 5) * 5
-    across = shown(OWN_BASE * 1000, table.profile.units)
-    why += f"; the table only guides the pole, and alone would stand {resists:.0f} N m"
-    do = f"stand the parasol in a base of its own, {across} across and of {base} kg or more"
-    return noted("top.parasol", says, round(moment), (None, None), "N m", why, do)
+    fields |= {"resists": resists, "across": OWN_BASE * 1000, "base": base}
+    return noted("parasol-in-base", "top.parasol", round(moment), **fields)

@@ -6,12 +6,11 @@ from collections.abc import Iterator
 from math import atan2, ceil, degrees, hypot, pi
 
 from templategen.checks.finding import Finding
-from templategen.checks.levels import at_least, noted, shown
+from templategen.checks.levels import at_least, noted
 from templategen.geometry.edge import Line
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
-from templategen.units import angle_words
 
 BLADE_RADIUS = (
     (3.2, 5.0), (4.8, 10.0), (6.35, 16.0), (9.5, 38.0), (12.7, 64.0), (15.9, 102.0), (19.0, 140.0), (25.4, 194.0),
@@ -53,32 +52,26 @@ def _passes(where: str, name: str, width: float, cutter: float, bit: float) -> I
     tools = (("groove cutter", cutter), ("router bit", bit))
     fitting = [(tool, passes(width, size)) for tool, size in tools if passes(width, size)]
     if not fitting:
-        says, why = f"width of the {name}, narrower than any cutter", "a wider groove, or a cutter that fits it"
-        yield Finding("stop", where, says, width, (min(cutter, bit), None), why=why)
+        yield Finding("groove-too-narrow", "stop", where, width, (min(cutter, bit), None), {"cut": name})
         return
     tool, times = min(fitting, key=lambda fit: fit[1])
     if times > 1:
-        why = "each set from the same face, the last to a try of the fit"
-        yield noted(where, f"passes of the {tool} for the {name}", times, unit="passes", why=why)
+        yield noted("passes", where, times, tool=tool, cut=name)
     elif tool == "router bit":
-        says = f"width of the {name}, too narrow for the groove cutter"
-        yield noted(where, says, width, (cutter, None), why="the router bit makes them")
+        yield noted("bit-instead", where, width, (cutter, None), cut=name)
 
 
 def _inside_corners(table: Table) -> Iterator[Finding]:
     """A round bit leaves round corners where square wood is to go in."""
-    shop, units = table.profile.shop, table.profile.units
+    shop = table.profile.shop
     boxes = (mortise.outline.bounds for part in table.parts for mortise in part.cuts("mortise"))
     tightest = min(min(box.width, box.height) for box in boxes)
     if shop.router_bit > tightest + MET:
-        says, why = "router bit, wider than the leg mortises", "take a smaller bit, or chop them"
-        yield Finding("caution", "shop.router_bit", says, shop.router_bit, (None, tightest), why=why)
+        yield Finding("bit-too-wide", "caution", "shop.router_bit", shop.router_bit, (None, tightest))
         return
-    ends = stopped_ends(table)
-    places = f"in mortises and at {ends} stopped ends of grooves and slots" if ends else "in mortises"
-    says = f"radius that a bit of {shown(shop.router_bit, units)} leaves in inside corners"
-    do = f"square the round corners {places} with a chisel, or round the tenons and ease the tongues' corners"
-    yield noted("shop.router_bit", says, shop.router_bit / 2, (None, 0.0), do=do)
+    ends, bit = stopped_ends(table), shop.router_bit
+    kind = "round-corners-and-ends" if ends else "round-corners"
+    yield noted(kind, "shop.router_bit", bit / 2, (None, 0.0), bit=bit, ends=ends)
 
 
 def stopped_ends(table: Table) -> int:
@@ -101,32 +94,24 @@ def least_radius(blade: float) -> float:
 
 def _bandsaw(table: Table) -> Iterator[Finding]:
     """The ring is sawn on a pivot beside the blade."""
-    shop, radius, units = table.profile.shop, table.sizes.radius, table.profile.units
+    shop, radius = table.profile.shop, table.sizes.radius
     blade = shop.bandsaw_blade[0]
     if radius < least_radius(blade):
         least = least_radius(blade)
-        says = f"radius of the top, for a blade of {shown(blade, units)}"
-        yield at_least("shop.bandsaw_blade", says, radius, (least, least), why="take a narrower blade")
+        yield at_least("blade-too-wide", "shop.bandsaw_blade", radius, (least, least), blade=blade)
     beside = shop.bandsaw_table[0] / 2
     overhang = 2 * radius - beside
     if overhang > 0:
-        what = "the top, and the pivot's board which lies off the saw's table too," if radius > beside else "the top"
-        do = f"carry {what} on a board or stand at table height while the rim is sawn round"
-        says = "reach of the top past the bandsaw's table"
-        yield noted("shop.bandsaw_table", says, overhang, (None, 0.0), do=do)
+        yield noted("past-the-saw", "shop.bandsaw_table", overhang, (None, 0.0), pivot=radius > beside)
 
 
 def _small_parts(table: Table) -> Iterator[Finding]:
     """Pieces shorter than may be fed by hand."""
     least = table.profile.shop.holding
     short = {part.code: part.size[0] for part in table.parts if part.kind in PIECES and part.size[0] < least - MET}
-    if not short:
-        return
-    codes = list(short)
-    told = ", ".join(codes[:6]) + (f" and {len(codes) - 6} more" if len(codes) > 6 else "")
-    do = f"never feed {told} by hand: work them on a longer strip and cut them off last, or hold them in a sled"
-    says = f"shortest of {len(codes)} kinds of short piece"
-    yield noted("shop.holding", says, min(short.values()), (least, None), do=do)
+    if short:
+        shortest = min(short.values())
+        yield noted("short-pieces", "shop.holding", shortest, (least, None), kinds=len(short), parts=tuple(short))
 
 
 def end_angles(part: Part) -> tuple[float, ...]:
@@ -142,18 +127,14 @@ def _angles(table: Table) -> Iterator[Finding]:
     reach = table.profile.shop.mitre_reach
     if table.sizes.mitre > reach + MET:
         turned, wanted = round(degrees(table.sizes.mitre), 3), (None, round(degrees(reach), 3))
-        why = "every joint of the ring needs this cut and the saw doesn't turn so far; more segments need less"
-        do = "saw the ring's mitres on a sled with a fixed fence, tried on scrap until a whole ring of it closes"
-        says = "mitres of the ring, off square"
-        yield Finding("caution", "top.segments", says, turned, wanted, "deg", why, do)
+        yield Finding("mitre-past-saw", "caution", "top.segments", turned, wanted)
     slats = [part for part in table.parts if part.kind == "slat"]
     steepest = max(((angle, part.code) for part in slats for angle in end_angles(part)), default=(0.0, ""))
     if steepest[0] > reach + MET:
         turned = degrees(steepest[0])
         wanted = (None, round(degrees(reach), 3))
-        off = angle_words(90 - turned)
-        do = f"saw the end of {steepest[1]} on a sled whose fence stands {off} off the blade's line"
-        yield noted("slats.run", f"end of {steepest[1]}, off square", round(turned, 3), wanted, "deg", do=do)
+        fields = {"parts": steepest[1], "off": 90 - turned}
+        yield noted("slat-end-past-saw", "slats.run", round(turned, 3), wanted, **fields)
 
 
 def _stops(table: Table) -> Iterator[Finding]:
@@ -161,5 +142,4 @@ def _stops(table: Table) -> Iterator[Finding]:
     reach = table.profile.shop.stop_reach
     longest = max((part for part in table.parts if part.kind in PIECES), key=lambda part: part.size[0])
     if longest.size[0] > reach + MET:
-        says, do = f"length of {longest.code}, to be set by a stop", "clamp a stop block to a longer fence"
-        yield noted("shop.stop_reach", says, longest.size[0], (None, reach), do=f"{do} for {longest.code}")
+        yield noted("past-the-stop", "shop.stop_reach", longest.size[0], (None, reach), parts=longest.code)

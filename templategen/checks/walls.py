@@ -4,22 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from templategen.checks.finding import Finding, Level
-from templategen.checks.reasons import reason
-from templategen.geometry.tolerance import MET
+from templategen.checks.finding import Finding
+from templategen.checks.levels import graded
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
-
-
-def graded(
-    where: str, says: str, measured: float, limits: tuple[float, float], unit: str = "mm"
-) -> Iterator[Finding]:
-    """A stop under the first limit, a caution under the second, nothing above."""
-    if measured < limits[1] - MET:
-        level: Level = "stop" if measured < limits[0] - MET else "caution"
-        yield Finding(level, where, says, measured, (limits[1], None), unit, reason(says, limits[1] - measured, unit))
 
 
 def wall_findings(table: Table) -> Iterator[Finding]:
@@ -43,27 +33,18 @@ def _ring(table: Table) -> Iterator[Finding]:
     top, depth = table.profile.top, table.profile.joints.groove_depth
     limits = table.profile.limits
     needed = depth + top.edge_round + limits.ring_edge
-    yield from graded(
-        "top.rim_width",
-        "wall along the joint of the finished ring: groove, spline and round-over share it",
-        joint,
-        (needed, max(needed, limits.ring_wall)),
-    )
+    yield from graded("ring-wall", "top.rim_width", joint, (needed, max(needed, limits.ring_wall)))
 
 
 def _grooves(table: Table) -> Iterator[Finding]:
     groove, thickness, limits = table.sizes.groove, table.profile.top.thickness, table.profile.limits
     for name, cheek in (("under", groove.bottom), ("over", thickness - groove.top)):
-        yield from graded(
-            "joints.tongue", f"cheek {name} the groove in rim and rails of {thickness:g} mm", cheek, limits.cheek
-        )
+        yield from graded(f"cheek-{name}-groove", "joints.tongue", cheek, limits.cheek, of=thickness)
     slat = table.profile.slats.thickness
     shoulder = (slat - table.sizes.slat_groove.tongue_thickness) / 2
-    yield from graded(
-        "slats.thickness", "shoulder of the slats' tongues on each face", shoulder, limits.tongue_shoulder
-    )
+    yield from graded("slat-shoulder", "slats.thickness", shoulder, limits.tongue_shoulder)
     web = table.profile.top.rail_width - 2 * groove.depth
-    yield from graded("top.rail_width", "rail left between the grooves of both sides", web, limits.rail_web)
+    yield from graded("rail-web", "top.rail_width", web, limits.rail_web)
 
 
 def _spline_slots(table: Table) -> Iterator[Finding]:
@@ -71,16 +52,9 @@ def _spline_slots(table: Table) -> Iterator[Finding]:
     if joints.spline == "none":
         return
     cheek = (thickness - joints.spline_thickness) / 2
-    yield from graded(
-        "joints.spline_thickness", "cheek on each side of a spline slot", cheek, table.profile.limits.cheek
-    )
-    half = table.sizes.inner_length / 2
-    yield from graded(
-        "joints.spline_depth",
-        "wood between the spline slots at both ends of a segment's inner edge",
-        2 * (half - joints.spline_depth),
-        table.profile.limits.spline_apart,
-    )
+    yield from graded("spline-cheek", "joints.spline_thickness", cheek, table.profile.limits.cheek)
+    apart = table.sizes.inner_length - 2 * joints.spline_depth
+    yield from graded("between-spline-slots", "joints.spline_depth", apart, table.profile.limits.spline_apart)
 
 
 CROSSES = (("rail", "top"), ("base-rail", "base"))
@@ -91,38 +65,34 @@ def _mortises(table: Table) -> Iterator[Finding]:
     limits = table.profile.limits
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
-        floor = "floor under the leg mortise"
-        yield from graded_once(rails, f"{section}.thickness", floor, limits.mortise_floor, _mortise_floor)
-        yield from graded_once(rails, "legs.tenon", "wall beside the leg mortise", limits.cheek, _mortise_wall)
+        yield from graded_once("mortise-floor", rails, f"{section}.thickness", limits.mortise_floor, _mortise_floor)
+        yield from graded_once("mortise-wall", rails, "legs.tenon", limits.cheek, _mortise_wall)
         key = "legs.centre_distance" if kind == "rail" else "legs.base_centre_distance"
-        yield from graded_once(rails, key, "wood between leg mortise and lap", limits.mortise_to_lap, _mortise_to_lap)
+        yield from graded_once("mortise-to-lap", rails, key, limits.mortise_to_lap, _mortise_to_lap)
 
 
 def _laps(table: Table) -> Iterator[Finding]:
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
-        yield from graded_once(
-            rails, f"{section}.thickness", "wood left in the lap", table.profile.limits.lap_left, _lap_left
-        )
+        yield from graded_once("lap-left", rails, f"{section}.thickness", table.profile.limits.lap_left, _lap_left)
 
 
 def _hole(table: Table) -> Iterator[Finding]:
     for kind, _ in CROSSES if table.profile.top.pole_hole > 0 else ():
         rails = [part for part in table.parts if part.kind == kind]
-        yield from graded_once(
-            rails, "top.pole_hole", "wood beside the pole hole", table.profile.limits.hole_side, _beside_hole
-        )
+        yield from graded_once("hole-side", rails, "top.pole_hole", table.profile.limits.hole_side, _beside_hole)
 
 
 def graded_once(
-    parts: list[Part], where: str, says: str, limits: tuple[float, float], measure: Callable[[Part], float]
+    kind: str, parts: list[Part], where: str, limits: tuple[float, float], measure: Callable[[Part], float]
 ) -> Iterator[Finding]:
     """One finding for all parts that measure the same."""
-    sizes: dict[float, list[str]] = {}
+    sizes: dict[float, tuple[str, ...]] = {}
     for part in parts:
-        sizes.setdefault(round(measure(part), 6), []).append(part.code)
+        size = round(measure(part), 6)
+        sizes[size] = (*sizes.get(size, ()), part.code)
     for size, codes in sizes.items():
-        yield from graded(where, f"{says} in {', '.join(codes)}", size, limits)
+        yield from graded(kind, where, size, limits, parts=codes)
 
 
 def _deepest(part: Part, *kinds: FeatureKind, face: str = "") -> float:

@@ -66,7 +66,7 @@ def _told(table: Table, findings: tuple[Finding, ...], whole: bool, as_json: boo
             "profile_sha256": table.profile.sha256,
             "workshop": table.profile.workshop.file if table.profile.workshop else None,
             "table": table_json(table, mass_kg(table)),
-            "findings": [finding_json(finding) for finding in findings],
+            "findings": [finding_json(finding, table.profile.units) for finding in findings],
         }
     for line in (*table_lines(table), *workshop_lines(table.profile)):
         say(line)

@@ -44,23 +44,20 @@ def table_lines(table: Table) -> Iterator[str]:
 def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) -> Iterator[str]:
     """Each finding: level and key, what it says, measured and wanted; a note in one line unless `whole`. Where one
     asks for something to be done, that in place of both."""
-    from templategen.checks.wording import describe_range, format_size
-
     for finding in findings:
         level = click.style(f"{finding.level:<7}", fg=COLOURS[finding.level])
-        measured = format_size(finding.measured, finding.unit, units)
-        if finding.do:
-            about = ": ".join(words for words in (finding.says, measured) if words)
-            lines = wrap(f"{finding.do} ({about})", WIDTH, break_long_words=False)
+        told = finding.told(units)
+        if told.do:
+            about = ": ".join(words for words in (told.says, told.measured) if words)
+            lines = wrap(f"{told.do} ({about})", WIDTH, break_long_words=False)
             yield f"{click.style('do     ', bold=True)}  {lines[0]}"
             yield from (f"         {line}" for line in lines[1:])
             continue
         if finding.level == "note" and not whole:
-            yield f"{level}  " + ": ".join(words for words in (finding.where, finding.says, measured) if words)
+            yield f"{level}  " + ": ".join(words for words in (finding.where, told.says, told.measured) if words)
             continue
         yield f"{level}  {finding.where}"
-        told = ", ".join(words for words in (measured, describe_range(finding, units)) if words)
-        for words in (": ".join(one for one in (finding.says, told) if one), finding.why):
+        for words in (told.whole, told.why):
             yield from (f"         {line}" for line in wrap(words, WIDTH, break_long_words=False))
 
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from templategen.checks.finding import Finding
 from templategen.checks.run import measured
+from templategen.checks.sentences import SENTENCES
 from templategen.errors import Fault, TemplategenError
 from templategen.live.errand import Told
 from templategen.table.assembly import build_table
@@ -38,11 +39,11 @@ def mends(profile: Profile, found: Sequence[Finding], tell: Told) -> None:
         return
     before = measured(build_table(profile))
     for one in found:
-        if not any(_same(one, other) for other in before):
+        if not any(one.name == other.name for other in before):
             continue
         offers = list(_offers(profile, _keys_of(one), lambda other, one=one: _settles(other, one, before)))  # type: ignore[misc]
         if offers:
-            tell("mends", {"of": f"{one.where}: {one.says}", "offers": offers})
+            tell("mends", {"of": one.name, "offers": offers})
 
 
 def for_faults(profile: Profile, faults: Sequence[Fault], asked: Mapping[str, Any]) -> list[dict[str, Any]]:
@@ -93,13 +94,9 @@ def _settles(profile: Profile, finding: Finding, before: Sequence[Finding]) -> b
         after = measured(build_table(profile))
     except TemplategenError:
         return False
-    if any(_same(finding, other) and other.level != "note" for other in after):
+    if any(finding.name == other.name and other.level != "note" for other in after):
         return False
     return all(_count(after, level) <= _count(before, level) for level in ("stop", "caution"))
-
-
-def _same(one: Finding, other: Finding) -> bool:
-    return (one.where, one.says) == (other.where, other.says)
 
 
 def _count(found: Sequence[Finding], level: str) -> int:
@@ -107,7 +104,7 @@ def _count(found: Sequence[Finding], level: str) -> int:
 
 
 def _keys_of(finding: Finding) -> list[str]:
-    return _named(f"{finding.where} {finding.why} {finding.do}")
+    return [path for path in dict.fromkeys((finding.where, *SENTENCES[finding.kind].keys)) if path in KEYS]
 
 
 def _named(words: str) -> list[str]:

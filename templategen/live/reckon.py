@@ -6,13 +6,13 @@ Each is an errand in a process of its own, which loads this file with all that i
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import asdict
 from pathlib import Path
 from time import monotonic
 from typing import Any
 
 from templategen.checks.finding import Finding, in_order
 from templategen.checks.run import measured, proved
-from templategen.checks.wording import describe_range, format_size
 from templategen.errors import ProfileError
 from templategen.live.errand import Told
 from templategen.live.mend import mends
@@ -121,8 +121,12 @@ def _outcome(packet: Packet) -> dict[str, Any]:
 def _told(found: Iterable[Finding], units: str) -> list[dict[str, str]]:
     """Findings as the command tells them."""
     return [
-        {"level": one.level, "where": one.where, "says": one.says, "why": one.why, "do": one.do,
-         "measured": format_size(one.measured, one.unit, units), "wanted": describe_range(one, units),
-         "part": one.spot.part if one.spot else ""}
+        {
+            "name": one.name,
+            "level": one.level,
+            "where": one.where,
+            **asdict(one.told(units)),
+            "part": one.spot.part if one.spot else "",
+        }
         for one in found
-    ]  # fmt: skip
+    ]

@@ -158,12 +158,21 @@ def assembly_json(table: Table, plan: Plan) -> list[dict[str, Any]]:
     ]
 
 
-def finding_json(finding: Finding) -> dict[str, Any]:
-    """One finding."""
-    told = {key: value for key, value in asdict(finding).items() if value is not None}
-    told["measured"] = number(finding.measured, 6)
-    told["wanted"] = [None if value is None else number(value, 6) for value in finding.wanted]
-    return told
+def finding_json(finding: Finding, units: str) -> dict[str, Any]:
+    """One finding, its words with sizes in `units`."""
+    words = finding.told(units)
+    return {
+        "kind": finding.kind,
+        "level": finding.level,
+        "where": finding.where,
+        "says": words.says,
+        "measured": number(finding.measured, 6),
+        "wanted": [None if value is None else number(value, 6) for value in finding.wanted],
+        "unit": finding.unit,
+        "why": words.why,
+        "do": words.do,
+        **({"spot": asdict(finding.spot)} if finding.spot else {}),
+    }
 
 
 def sealed(told: Mapping[str, Any]) -> dict[str, Any]:

@@ -85,7 +85,7 @@ def _facts(table: Table, findings: tuple[Finding, ...]) -> Iterator[tuple[str, s
     yield "Size", f"{size(top.diameter, units)} across, {size(top.height, units)} high"
     coats = table.profile.shop.coats
     yield "Wood", f"solid {table.profile.wood}, {coats} coat{'s' if coats > 1 else ''} of finish on every face"
-    if seats := next((one for one in findings if one.unit == "seats"), None):
+    if seats := next((one for one in findings if one.kind == "seats"), None):
         yield "Seats", f"{seats.measured:g} with room for their elbows"
     kg = balance_of(table).mass
     yield "Weight", f"about {kg:.0f} kg" + (f", {kg / KG_PER_LB:.0f} lb" if units == "in" else "")
@@ -185,7 +185,7 @@ def _use(table: Table, findings: tuple[Finding, ...]) -> Iterator[str]:
     if not table.profile.top.pole_hole:
         yield "There is no hole for a parasol: stand one beside the table, in a base of its own."
         return
-    held = next((one for one in findings if one.where == "top.parasol"), None)
-    if held is not None and held.do:
-        yield f"{held.do[:1].upper()}{held.do[1:]}; the hole only guides the pole."
+    if held := next((one for one in findings if one.kind == "parasol-in-base"), None):
+        do = held.told(table.profile.units).do
+        yield f"{do[:1].upper()}{do[1:]}; the hole only guides the pole."
     yield "Close the parasol in wind, and whenever nobody sits at the table; take it out in storms."

@@ -20,11 +20,6 @@ from templategen.work.plan import WorkPlan
 MOST = 6
 """So many places are told."""
 
-WHY = (
-    "A bench that does just what the plan says doesn't end with the table, so don't cut by it: either the shop can't"
-    " do it, or it is a mistake of ours; change what is named, or send us the profile."
-)
-
 
 def followed(
     table: Table, plan: Plan, told: Mapping[str, Any], laid: LaidStock | None, to_cut: Mapping[str, int] | None = None
@@ -46,7 +41,8 @@ def followed(
 
 def _stops(found: Iterable[Difference]) -> Iterator[Finding]:
     for difference in found:
-        yield Finding("stop", "plan of work", f"{difference.where}: {difference.says}", 1.0, (None, 0.0), "", WHY)
+        fields = {"place": difference.where, "found": difference.says}
+        yield Finding("plan-goes-wrong", "stop", "plan of work", 1.0, (None, 0.0), fields)
 
 
 def plan_told(work: WorkPlan, profile: Profile) -> dict[str, Any]:

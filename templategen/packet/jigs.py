@@ -43,5 +43,5 @@ def plan_jigs(table: Table) -> JigPlan:
 
 def _left_out(table: Table, fault: Fault) -> Finding:
     level: Level = "caution" if table.profile.line_of(fault.where) else "note"
-    says = f"a jig is left out: {fault.found}; {fault.remedy}"
-    return Finding(level, fault.where, says, 1.0, (0.0, 0.0), "jigs")
+    fields = {"found": fault.found, "remedy": fault.remedy}
+    return Finding("jig-left-out", level, fault.where, 1.0, (0.0, 0.0), fields)

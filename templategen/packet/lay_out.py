@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from templategen.checks.finding import Finding, Level
+from templategen.checks.levels import noted
 from templategen.jigs.jig import KINDS
 from templategen.kept.keep import keeper
 from templategen.nesting.shortage import NOTHING_SHORT, Shortage
@@ -15,7 +16,6 @@ from templategen.packet.supply import Order, Supply, joint_supplies
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Stock
-from templategen.units import length_words
 
 if TYPE_CHECKING:
     from templategen.nesting.bound import Bound
@@ -190,20 +190,14 @@ def _unreached(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock)
     for name, deep in {one.sheet.piece.name: one.supply.planed + through for one in laid.sheets}.items():
         reach = max((bit.length for bit in bits if bit.diameter == widths.get(name)), default=0.0)
         if name in widths and reach < deep:
-            units = profiles[0].units
-            says = f"depth that a bit must cut to free what lies on {name}, which has no file for the machine"
-            do = f'list a bit that cuts {length_words(deep, units)} deep under router.bits, or write mode = "sawn"'
-            yield Finding("stop", "router.bits", says, deep, (None, reach), do=do)
+            fields = {"stock": name, "deep": deep}
+            yield Finding("bits-too-short-for-stock", "stop", "router.bits", deep, (None, reach), fields)
 
 
 def _plainer(laid: LaidStock) -> Iterator[Finding]:
     """A note of the boards that a saw forced apart."""
     if laid.plainer:
-        says = (
-            f"straight cuts could not free the closest layout of {', '.join(laid.plainer)}; their parts were laid "
-            "out again, each in a rectangle of its own, which may take more wood"
-        )
-        yield Finding("note", "stock", says, float(len(laid.plainer)), (None, None), "boards")
+        yield noted("laid-plainer", "stock", float(len(laid.plainer)), stock=tuple(laid.plainer))
 
 
 def _shortage(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
@@ -211,17 +205,17 @@ def _shortage(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
     if not laid.unplaced:
         return
     jigs = {order.code(part.code) for order in orders for part in order.jigs}
-    left = ", ".join(f"{count} x {code}" for code, count in sorted(laid.unplaced.items()))
-    short = laid.short
-    buy = ", ".join(f"{count} more of {name}" for name, count in sorted(short.buy.items()))
-    free = f" without the faults of {', '.join(short.clean)}" if short.clean else ""
-    price = f" for {short.cost:g}" if short.priced else ""
-    remedy = f"{buy}{free} would hold everything{price}" if buy else "add stock that they fit on"
-    if short.never:
-        remedy += f"; no stock of their thickness takes {', '.join(short.never)}"
-    says = f"the stock can't hold {left}; {remedy}, or leave out a count to buy what is needed"
+    short, buy = laid.short, tuple(f"{count} more of {name}" for name, count in sorted(laid.short.buy.items()))
+    fields = {
+        "left": tuple(f"{count} x {code}" for code, count in sorted(laid.unplaced.items())),
+        "buy": buy,
+        "clean": tuple(short.clean) if buy else (),
+        "cost": short.cost if buy and short.priced else None,
+        "none": not buy,
+        "never": tuple(short.never),
+    }
     level: Level = "caution" if jigs.issuperset(laid.unplaced) else "stop"
-    yield Finding(level, "stock", says, float(sum(laid.unplaced.values())), (0.0, 0.0), "parts")
+    yield Finding("stock-short", level, "stock", float(sum(laid.unplaced.values())), (0.0, 0.0), fields)
 
 
 def _unserved(laid: LaidStock, stocked: bool) -> Iterator[Finding]:
@@ -229,22 +223,21 @@ def _unserved(laid: LaidStock, stocked: bool) -> Iterator[Finding]:
     yield from _sheetless([part for part in laid.unserved if part.kind in KINDS])
     if not parts:
         return
-    codes = ", ".join(part.code for part in parts)
     count = float(sum(part.count for part in parts))
     if stocked:
-        says = f"no stock of their wood is thick enough for {codes}; they are on the buy list"
-        yield Finding("caution", "stock", says, count, (0.0, 0.0), "parts")
+        fields = {"parts": tuple(part.code for part in parts)}
+        yield Finding("too-thick-for-stock", "caution", "stock", count, (0.0, 0.0), fields)
     else:
-        says = "the profile lists no stock, so nothing is nested; the buy list has the net sizes"
-        yield Finding("note", "stock", says, count, (0.0, 0.0), "parts")
+        yield noted("no-stock", "stock", count, (0.0, 0.0))
 
 
 def _sheetless(jigs: Sequence[Part]) -> Iterator[Finding]:
     """A note for pieces of jigs that no sheet serves."""
     if jigs:
-        kinds = ", ".join(sorted({f"{part.wood} {part.thickness:g} mm" for part in jigs}))
-        says = f"the profile lists no {kinds} for the jigs; their pieces are on the buy list"
-        yield Finding("note", "jigs.thickness", says, float(sum(part.count for part in jigs)), (None, None), "pieces")
+        kinds = tuple(
+            {"wood": wood, "size": size} for wood, size in sorted({(one.wood, one.thickness) for one in jigs})
+        )
+        yield noted("no-sheets", "jigs.thickness", float(sum(part.count for part in jigs)), kinds=kinds)
 
 
 def _resawn(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
@@ -253,7 +246,6 @@ def _resawn(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
     planing = max((order.table.profile.shop.planing for order in orders), default=0.0)
     for supply in dict.fromkeys(one.supply for one in laid.sheets):
         if supply.resawn:
-            codes = ", ".join(supply.resawn)
-            says = f"no {supply.wood} near their thickness; {codes} are sawn flatwise out of {supply.thickness:g} mm"
             most = max(supply.thickness - thickness[code] for code in supply.resawn)
-            yield Finding("note", "shop.planing", says, most, (None, planing), "mm")
+            fields = {"wood": supply.wood, "parts": tuple(supply.resawn), "out_of": supply.thickness}
+            yield noted("sawn-flatwise", "shop.planing", most, (None, planing), **fields)

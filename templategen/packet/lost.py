@@ -9,13 +9,11 @@ from logging import getLogger
 from typing import TypeVar
 
 from templategen.checks.finding import Finding
-from templategen.errors import GeometryError, StockError, TemplategenError, arose_at
+from templategen.errors import Fault, GeometryError, StockError, TemplategenError, arose_at
 from templategen.kept.keep import keeper
 
 T = TypeVar("T")
 D = TypeVar("D")
-
-WHY = "This is a mistake in templategen, not in your profile; send profile and words to whoever looks after it."
 
 _LOST: ContextVar[list[Finding] | None] = ContextVar("lost", default=None)
 
@@ -50,7 +48,7 @@ def or_lost(what: str, work: Callable[[], T], without: D) -> T | D:
             raise
         log.info("%s failed", what, exc_info=trouble)
         _spoil()
-        lost.append(Finding("stop", what, f"couldn't be made ({_told(trouble)})", 1.0, (None, 0.0), "", WHY))
+        lost.append(Finding("not-made", "stop", what, 1.0, (None, 0.0), {"trouble": _told(trouble)}))
         return without
 
 
@@ -64,8 +62,7 @@ def or_told(what: str, work: Callable[[], T], without: D) -> T | D:
     except StockError as refusal:
         _spoil()
         lost += (
-            Finding("stop", one.where, f"{what} isn't written: {one.found}", 1.0, (None, 0.0), "", do=one.remedy)
-            for one in refusal.faults
+            Finding("not-written", "stop", one.where, 1.0, (None, 0.0), _fields(what, one)) for one in refusal.faults
         )
         return without
 
@@ -74,6 +71,10 @@ def _spoil() -> None:
     """What holds a drawing that failed isn't kept."""
     if who := keeper():
         who.spoil()
+
+
+def _fields(what: str, fault: Fault) -> dict[str, str]:
+    return {"what": what, "found": fault.found, "remedy": fault.remedy}
 
 
 def _told(trouble: Exception) -> str:

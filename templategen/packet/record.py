@@ -64,7 +64,7 @@ def record(
         "ring_closes": plan.ring,
         "gluing": gluing_json(gluing),
         **({"plan": plan_told} if plan_told else {}),
-        "findings": [finding_json(finding) for finding in findings],
+        "findings": [finding_json(finding, table.profile.units) for finding in findings],
         **(stock_record(table, laid, files) if laid else {"stock": [], "stock_bound": None, "unplaced": {}}),
         "paper": paper.record,
         "jigs": list(jigs.record),

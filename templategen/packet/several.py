@@ -202,7 +202,7 @@ def _record(
     for label, packet in packets.items():
         for key, more in joint_places(label, packet.record, len(told["placed"]), len(told["assembly"])).items():
             told[key] += more
-    told["findings"] = [finding_json(finding) for finding in findings]
+    told["findings"] = [finding_json(finding, table.profile.units) for finding in findings]
     for label, packet in packets.items():
         told["findings"] += joint_findings_of(label, packet.record["findings"])
     return sealed({**told, **stock_record(table, laid, files), "paper": None, "files": files_record(files)})

@@ -27,6 +27,5 @@ def _names(profile: Profile) -> Iterator[tuple[str, str]]:
 
 
 def _told(where: str, name: str, letters: str) -> Finding:
-    says = f'letters of "{name}" that PDFs have no face for ({letters[:SHOWN]})'
-    why = "they print as question marks; write it in Latin, Greek, Cyrillic or Hebrew letters to tell sheets apart"
-    return Finding("caution", where, says, float(len(letters)), (None, 0.0), "letters", why)
+    fields = {"name": name, "letters": letters[:SHOWN]}
+    return Finding("no-letters", "caution", where, float(len(letters)), (None, 0.0), fields)

@@ -82,7 +82,7 @@ def of_the_table(worked: Worked, record: Record) -> Iterator[Difference]:
 def _findings(worked: Worked, record: Record) -> Iterator[Difference]:
     """Every finding of the table stands in the record as it is found anew; others are of stock and jigs only."""
     told = list(record["findings"])
-    for finding in [finding_json(one) for one in worked[table_stages.CHECKED]]:
+    for finding in [finding_json(one, worked[table_stages.PROFILE].units) for one in worked[table_stages.CHECKED]]:
         match = next((one for one in told if not any(unlike("", finding, one))), None)
         if match is None:
             yield Difference(RECORD, f"findings, {finding['where']}", f"doesn't say: {finding['says']}")

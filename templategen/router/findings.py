@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templategen.checks.finding import Finding
-from templategen.checks.levels import noted
+from templategen.checks.finding import Finding, Level
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.router.bits import bits_of, longest
 from templategen.router.clamping import cut_depth, freed
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
-from templategen.units import length_words
 
 
 def reach_findings(table: Table) -> Iterator[Finding]:
@@ -21,19 +19,14 @@ def reach_findings(table: Table) -> Iterator[Finding]:
     reach = longest(bits_of(profile))
     beyond = {part.code: deep for part in table.parts if (deep := _deepest(part, profile)) > reach + MET}
     routed = [part.code for part in table.parts if part.code in beyond and _only_routed(part, profile)]
-    for codes, level in ((routed, "stop"), ([code for code in beyond if code not in routed], "note")):
+    rest = [code for code in beyond if code not in routed]
+    levels: tuple[tuple[str, Level, list[str]], ...] = (
+        ("bits-too-short-to-free", "stop", routed), ("bits-too-short", "note", rest),
+    )  # fmt: skip
+    for kind, level, codes in levels:
         if codes:
             most = max(beyond[code] for code in codes)
-            told = ", ".join(codes[:5]) + (f" and {len(codes) - 5} more" if len(codes) > 5 else "")
-            says = f"depth that the router's bits would have to cut in {told}"
-            longer = f"a bit that cuts {length_words(most, profile.units)} deep under router.bits"
-            do = (
-                f"list {longer}, or let their stock be sawn"
-                if level == "stop"
-                else f"saw and bore what router/ leaves out as the set-ups tell, or list {longer}"
-            )
-            found = noted("router.bits", says, most, (None, reach), do=do)
-            yield found if level == "note" else Finding("stop", found.where, says, most, (None, reach), do=do)
+            yield Finding(kind, level, "router.bits", most, (None, reach), {"parts": tuple(codes), "deep": most})
 
 
 def _deepest(part: Part, profile: Profile) -> float:

@@ -73,7 +73,7 @@ def test_pieces_are_counted_for_all_tables() -> None:
 
 def finding(level: Level, where: str) -> Finding:
     """A made-up finding."""
-    return Finding(level, where, f"{where} is so", 3.0, (4.0, None), "mm", "since it is")
+    return Finding("foot-room", level, where, 3.0, (4.0, None))
 
 
 def test_the_page_says_how_the_table_stands() -> None:
@@ -97,7 +97,10 @@ def test_notes_stand_apart_from_what_is_to_settle() -> None:
     note, caution, stop = finding("note", "a"), finding("caution", "b"), finding("stop", "c")
     settle, inform = found(table, [stop, caution, note]).sheets
     assert [row[:2] for row in settle.grids[0].rows] == [("stop", "c"), ("caution", "b")]
-    assert settle.grids[0].rows[0][2:] == ("c is so; since it is", "3 mm, at least 4 mm is wanted")
+    assert settle.grids[0].rows[0][2:] == (
+        "rim beyond the feet; toes and chair legs come in further",
+        "3 mm, at least 4 mm is wanted",
+    )
     assert settle.grids[0].levels == ("stop", "caution")
     assert [row[:2] for row in inform.grids[0].rows] == [("note", "a")]
     (alone,) = found(table, [caution]).sheets

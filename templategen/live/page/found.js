@@ -23,7 +23,7 @@ export function found() {
 
 function finding(one, before) {
   const fresh = before && !before.some((other) => same(one, other));
-  const mends = (now.news.mends || []).find((other) => other.of === `${one.where}: ${one.says}`);
+  const mends = (now.news.mends || []).find((other) => other.of === one.name);
   const says = [one.says, one.measured, one.wanted].filter(Boolean).join(", ");
   return make(`div.finding.${one.level}`, {},
     make("p", {}, make("span.level", {}, `${MARKS[one.level]} ${NAMES[one.level]}`), says, fresh ? make("span.fresh", {}, "new") : null),

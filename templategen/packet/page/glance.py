@@ -7,7 +7,6 @@ from functools import partial
 from math import fsum
 
 from templategen.checks.finding import Finding
-from templategen.checks.wording import describe_range, format_size
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.spot_drawing import spot_drawing
 from templategen.output.page.content import Grid, Picture, Section, Sheet
@@ -56,7 +55,7 @@ def glance(
     first = (
         Grid(
             ("level", "where", "what"),
-            tuple((finding.level, finding.where, finding.says) for finding in grave),
+            tuple((one.level, one.where, one.told(table.profile.units).says) for one in grave),
             "settle or understand these before you cut",
             levels=tuple(finding.level for finding in grave),
         ),
@@ -103,8 +102,8 @@ def _beside(paper: PaperFiles, jigs: JigPlan) -> Iterator[tuple[str, str]]:
 def found(table: Table, findings: Sequence[Finding]) -> Section:
     """What must be settled or understood, what is to be done, and apart from both what only informs."""
     grave = [finding for finding in findings if finding.level != "note"]
-    tasks = [finding for finding in findings if finding.level == "note" and finding.do]
-    notes = [finding for finding in findings if finding.level == "note" and not finding.do]
+    tasks = [finding for finding in findings if finding.level == "note" and finding.asks]
+    notes = [finding for finding in findings if finding.level == "note" and not finding.asks]
     units = table.profile.units
     settle = Sheet(
         "settle", "To settle or to understand",
@@ -112,7 +111,7 @@ def found(table: Table, findings: Sequence[Finding]) -> Section:
         tuple(_places(table, grave)),
         grids=(findings_grid(grave, units),) if grave else (),
     )  # fmt: skip
-    rows = tuple((finding.do, finding.where, f"{finding.says}: {_measured(finding, units)}") for finding in tasks)
+    rows = tuple((one.told(units).do, one.where, one.told(units).whole) for one in tasks)
     do = Sheet("do", "Do this", grids=(Grid(("what to do", "where", "why"), rows),))
     inform = Sheet("notes", "For information", grids=(findings_grid(notes, units),))
     told = [sheet for sheet, findings in ((do, tasks), (inform, notes)) if findings]
@@ -124,19 +123,14 @@ def _places(table: Table, findings: Sequence[Finding]) -> Iterator[Picture]:
     for number, finding in enumerate(findings, 1):
         if (spot := finding.spot) is not None:
             drawn = partial(spot_drawing, table.part(spot.part), spot, table.profile.units)
-            yield picture(drawn, f"found-{number}", f"{finding.says}: {_measured(finding, table.profile.units)}")
+            yield picture(drawn, f"found-{number}", finding.told(table.profile.units).whole)
 
 
 def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
     """A row for each."""
+    told = [(one, one.told(units)) for one in findings]
     rows = tuple(
-        (finding.level, finding.where, "; ".join(part for part in (finding.says, finding.why, finding.do) if part),
-         _measured(finding, units))
-        for finding in findings
-    )  # fmt: skip
+        (one.level, one.where, "; ".join(part for part in (words.says, words.why, words.do) if part), words.figures)
+        for one, words in told
+    )
     return Grid(("level", "where", "what", "measured"), rows, levels=tuple(finding.level for finding in findings))
-
-
-def _measured(finding: Finding, units: Units) -> str:
-    measured = format_size(finding.measured, finding.unit, units)
-    return ", ".join(words for words in (measured, describe_range(finding, units)) if words)

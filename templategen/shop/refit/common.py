@@ -191,7 +191,8 @@ def _uneven(rule: Rule, seen: Sequence[Seen]) -> list[Finding]:
     allowed = CONTRADICTS * (least.accuracy**2 + most.accuracy**2) ** 0.5
     if most.value - least.value <= allowed:
         return []
-    says = f"the {rule.name.replace('_', ' ')} of {named(high)} is more than that of {named(low)}"
-    does = {"least": "the least is taken", "most": "the most is taken", "mean": "their mean is taken"}[rule.pick]
-    why = f"{does} for what is still to cut; bring them to one size first, or measure again"
-    return [Finding("caution", rule.key.rstrip(".012"), says, most.value - least.value, (None, allowed), "mm", why)]
+    fields = {
+        "size": rule.name.replace("_", " "), "more_of": named(high), "less_of": named(low), "pick": rule.pick,
+    }  # fmt: skip
+    key, apart = rule.key.rstrip(".012"), most.value - least.value
+    return [Finding("uneven-copies", "caution", key, apart, (None, allowed), fields)]

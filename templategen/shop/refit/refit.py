@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from math import degrees, fsum
+from typing import Any
 
 from templategen.checks.finding import Finding
+from templategen.checks.levels import noted
 from templategen.shop.refit.common import common_profile
 from templategen.shop.refit.piece import Piece, missing_angle
 from templategen.shop.refit.read import Bench
@@ -27,7 +29,6 @@ from templategen.shop.refit.segment import GRAZE, too_short
 from templategen.shop.refit.settle import Copy, Settled, named, settle
 from templategen.shop.refit.slats import too_long
 from templategen.table.assembly import Table, build_table
-from templategen.units import angle_words, show_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,51 +127,38 @@ def _ring_findings(found: Refit) -> Iterator[Finding]:
     closed = found.seated.closed
     if not found.settled.cut:
         return
-    recut = ", ".join(named(copy) for copy in found.recut)
-    cure = f"recut {recut}{_one_end(found)}" if recut else "make the ring anew"
     if within(closed, limits):
-        says = "widest gap left in a mitre of the ring"
-        why = f"known to {found.sure:.2f} mm from the measuring"
-        yield Finding("note", "limits.joint_gap", says, closed.widest, (None, limits.joint_gap), "mm", why)
+        yield noted("refitted-gap", "limits.joint_gap", closed.widest, (None, limits.joint_gap), sure=found.sure)
         return
-    where = found.recut[0][0] if found.recut else "limits.joint_gap"
+    where, cure = (found.recut[0][0] if found.recut else "limits.joint_gap"), _cure(found)
     if closed.widest > limits.joint_gap:
         wedge = degrees(missing_angle(found.seated.closed.pieces))
-        says = f"the ring can't close: a gap is left in every mitre; {cure}"
-        why = (
-            f"the mitres cut so far are {angle_words(abs(wedge))} "
-            f"{'short' if wedge > 0 else 'over'} in all, and what is still to cut may differ by "
-            f"{angle_words(degrees(limits.refit_angle))} at each end (limits.refit_angle)"
-        )
-        yield Finding("stop", where, says, closed.widest, (None, limits.joint_gap), "mm", why)
+        short = "short" if wedge > 0 else "over"
+        fields = {"wedge": abs(wedge), "short": short, "allowed": degrees(limits.refit_angle), **cure}
+        yield Finding("ring-gaps", "stop", where, closed.widest, (None, limits.joint_gap), fields)
     if closed.step > limits.joint_step:
-        says = f"the ring closes only with a step in a mitre; {cure}"
-        why = f"what is still to cut may differ by {limits.refit_length:g} mm in length (limits.refit_length)"
-        yield Finding("stop", where, says, closed.step, (None, limits.joint_step), "mm", why)
+        fields = {"allowed": limits.refit_length, **cure}
+        yield Finding("ring-steps", "stop", where, closed.step, (None, limits.joint_step), fields)
 
 
-def _one_end(found: Refit) -> str:
-    """The offer to recut one end alone, with what it costs."""
-    if found.end is None:
-        return ""
-    units = found.drawn.profile.units
-    inner, outer = (show_length(cost, units) for cost in (found.end.inner, found.end.outer))
-    return (
-        f": first try its {found.end.side} end alone, at {angle_words(degrees(found.end.angle))} off square, which"
-        f" takes {inner} off its inner edge and {outer} off its outer one, then measure it and re-fit again"
-    )
+def _cure(found: Refit) -> dict[str, Any]:
+    """What to recut, and the offer to recut one end alone, with what it costs."""
+    if not found.recut:
+        return {"none": True}
+    recut = tuple(named(copy) for copy in found.recut)
+    if (end := found.end) is None:
+        return {"recut": recut}
+    return {"recut": recut, "side": end.side, "angle": degrees(end.angle), "inner": end.inner, "outer": end.outer}
 
 
 def _shoulder_findings(found: Refit) -> Iterator[Finding]:
     limit = found.rebuilt.table.profile.limits.joint_gap
     for one in found.shoulders:
+        fields = {"piece": named(one.copy), "arm": one.arm + 1}
         if one.gap < -limit:
-            says = f"{named(one.copy)} is too long for the ring on arm {one.arm + 1}; trim that shoulder"
-            yield Finding("caution", one.copy[0], says, -one.gap, (None, limit), "mm")
+            yield Finding("rail-too-long", "caution", one.copy[0], -one.gap, (None, limit), fields)
         elif one.gap > limit:
-            says = f"the shoulder of {named(one.copy)} stands off the rim on arm {one.arm + 1}"
-            why = "the tenon still holds; a thin shim, or a longer rail, closes it"
-            yield Finding("caution", one.copy[0], says, one.gap, (None, limit), "mm", why)
+            yield Finding("shoulder-off", "caution", one.copy[0], one.gap, (None, limit), fields)
 
 
 def _slat_findings(found: Refit) -> Iterator[Finding]:
@@ -186,8 +174,7 @@ def _slat_findings(found: Refit) -> Iterator[Finding]:
         drawn = part.body.bounds.width
         over = too_long(part, recut) + found.settled.best(copy, "length", drawn) - drawn
         if over > limit:
-            says = f"{named(copy)} is too long for its place; trim its shoulders"
-            yield Finding("caution", copy[0], says, over, (None, limit), "mm")
+            yield Finding("slat-too-long", "caution", copy[0], over, (None, limit), {"piece": named(copy)})
 
 
 def _groove_findings(found: Refit) -> Iterator[Finding]:
@@ -200,5 +187,5 @@ def _groove_findings(found: Refit) -> Iterator[Finding]:
         part = found.drawn.part(copies[index][0])
         short = too_short(part, sizes, piece, found.rebuilt.tongues.get(index, ()))
         if short > GRAZE:
-            says = f"the groove of {named(copies[index])} ends too soon for the slats; lengthen it"
-            yield Finding("caution", copies[index][0], says, short, (None, GRAZE), "mm", "before the slats go in")
+            fields = {"piece": named(copies[index])}
+            yield Finding("groove-too-short", "caution", copies[index][0], short, (None, GRAZE), fields)

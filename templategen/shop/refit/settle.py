@@ -77,15 +77,11 @@ def _repeated(copy: Copy, sizes: Mapping[str, Sequence[Measurement]]) -> Iterato
         off = abs(one.value - other.value)
         angle = name.endswith("angle")
         allowed = CONTRADICTS * hypot(one.accuracy, other.accuracy)
-        yield Finding(
-            "stop",
-            other.where,
-            f"{one.where} and {other.where} contradict each other on the {_spoken(name)} of {named(copy)}",
-            degrees(off) if angle else off,
-            (None, degrees(allowed) if angle else allowed),
-            "deg" if angle else "mm",
-            "measure it again; until then both count by their accuracy",
-        )
+        fields = {"one": one.where, "other": other.where, "size": _spoken(name), "piece": named(copy)}
+        if angle:
+            off, allowed = degrees(off), degrees(allowed)
+        kind = "angles-contradict" if angle else "lengths-contradict"
+        yield Finding(kind, "stop", other.where, off, (None, allowed), fields)
 
 
 def _spoken(name: str) -> str:
@@ -154,10 +150,9 @@ def _agreed(copy: Copy, best: dict[str, Best], terms: list[_Term]) -> tuple[dict
         return best, []
     found = []
     if abs(misfit) > CONTRADICTS * spread**0.5:
-        names = [_spoken(term.name) for term in terms if term.measured]
-        says = f"the sizes of {named(copy)} contradict each other: {', '.join(names)}"
-        why = "one of them is misread; measure them again"
-        found.append(Finding("stop", copy[0], says, abs(misfit), (None, CONTRADICTS * spread**0.5), "mm", why))
+        fields = {"piece": named(copy), "sizes": tuple(_spoken(term.name) for term in terms if term.measured)}
+        limit = CONTRADICTS * spread**0.5
+        found.append(Finding("sizes-contradict", "stop", copy[0], abs(misfit), (None, limit), fields))
     agreed = dict(best)
     for term in terms:
         moved = term.value - term.share * term.accuracy**2 / spread * misfit

@@ -71,7 +71,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     """The set-up with its machine and how it is worked in this shop; what is `glued` together goes on no machine."""
     way = _way(table, set_up, glued)
     if way is None:
-        told = f"{set_up.operation}: nothing in your shop does this; {_would(set_up.operation)}"
+        told = f"{set_up.operation}: nothing in your shop does this; it takes {_wanted(set_up.operation)}"
         return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
     if way.told == OWN_WORDS and set_up.machine != BENCH:
         return replace(set_up, needs=way.needs)
@@ -114,10 +114,10 @@ def _size(table: Table, set_up: SetUp, part: Part) -> tuple[float, float]:
     return width / max(0.1, cos(radians(turned))), thickness
 
 
-def _would(operation: Operation) -> str:
+def _wanted(operation: Operation) -> str:
     """The tools that would do it."""
     ways = dict.fromkeys(" and ".join(way.needs) for way in WAYS[operation])
-    return f"it takes {'; or '.join(ways)}"
+    return "; or ".join(ways)
 
 
 def way_findings(table: Table, set_ups: Callable[[Table], Iterable[SetUp]]) -> Iterator[Finding]:
@@ -133,8 +133,8 @@ def way_findings(table: Table, set_ups: Callable[[Table], Iterable[SetUp]]) -> I
             seen[one.operation] = one
     for operation, one in seen.items():
         if one.machine == NOTHING:
-            says = f"{operation} of {', '.join(one.codes)}: nothing in your shop does this"
-            yield Finding("stop", "shop.machines", says, 1.0, (0.0, 0.0), "set-ups", _would(operation))
+            fields = {"operation": operation, "parts": one.codes, "takes": _wanted(operation)}
+            yield Finding("no-tool", "stop", "shop.machines", 1.0, (0.0, 0.0), fields)
         elif wished[operation] not in ("auto", *(way.kind for way in ways_for(profile, operation))):
-            says = f"{operation}: your shop hasn't the tools for the way wished for; planned is {one.machine}"
-            yield Finding("caution", f"work.{KEYS[operation]}", says, 1.0, (0.0, 0.0), "set-ups", _would(operation))
+            fields = {"operation": operation, "machine": one.machine, "takes": _wanted(operation)}
+            yield Finding("other-tool", "caution", f"work.{KEYS[operation]}", 1.0, (0.0, 0.0), fields)

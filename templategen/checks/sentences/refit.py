@@ -1,0 +1,49 @@
+"""Sentences about what was measured of pieces already cut."""
+
+from templategen.checks.sentences.sentence import Sentence
+
+CURE = (
+    "[recut {recut:all}][: first try its {side} end alone, at {angle:deg} off square, which takes {inner:mm.2} "
+    "off its inner edge and {outer:mm.2} off its outer one, then measure it and re-fit again][{none:?}make "
+    "the ring anew]"
+)
+
+REFIT = {
+    "uneven-copies": Sentence(
+        "the {size} of {more_of} is more than that of {less_of}",
+        why="{pick:pick} for what is still to cut; bring them to one size first, or measure again",
+    ),
+    "refitted-gap": Sentence(
+        "widest gap left in a mitre of the ring", why="known to {sure:.2f} mm from the measuring"
+    ),
+    "ring-gaps": Sentence(
+        "the ring can't close: a gap is left in every mitre; " + CURE,
+        why="the mitres cut so far are {wedge:deg} {short} in all, and what is still to cut may differ by "
+        "{allowed:deg} at each end (limits.refit_angle)",
+    ),
+    "ring-steps": Sentence(
+        "the ring closes only with a step in a mitre; " + CURE,
+        why="what is still to cut may differ by {allowed:mm} in length (limits.refit_length)",
+    ),
+    "rail-too-long": Sentence("{piece} is too long for the ring on arm {arm}; trim that shoulder"),
+    "shoulder-off": Sentence(
+        "the shoulder of {piece} stands off the rim on arm {arm}",
+        why="the tenon still holds; a thin shim, or a longer rail, closes it",
+    ),
+    "slat-too-long": Sentence("{piece} is too long for its place; trim its shoulders"),
+    "groove-too-short": Sentence(
+        "the groove of {piece} ends too soon for the slats; lengthen it", why="before the slats go in"
+    ),
+    "lengths-contradict": Sentence(
+        "{one} and {other} contradict each other on the {size} of {piece}",
+        why="measure it again; until then both count by their accuracy",
+    ),
+    "angles-contradict": Sentence(
+        "{one} and {other} contradict each other on the {size} of {piece}",
+        "deg",
+        why="measure it again; until then both count by their accuracy",
+    ),
+    "sizes-contradict": Sentence(
+        "the sizes of {piece} contradict each other: {sizes:all}", why="one of them is misread; measure them again"
+    ),
+}  # fmt: skip

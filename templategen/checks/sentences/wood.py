@@ -1,0 +1,158 @@
+"""Sentences about the finished parts: walls, shoulders, grain, slats, the dry fit."""
+
+from templategen.checks.sentences.sentence import Sentence
+
+WOOD = {
+    "ring-wall": Sentence(
+        "wall along the joint of the finished ring: groove, spline and round-over share it",
+        why="a thin ring splits at its joints when it is clamped or leaned on; a wider rim, a shallower groove or a "
+        "smaller round-over leaves more; {more:up} more would do",
+    ),
+    "cheek-under-groove": Sentence(
+        "cheek under the groove in rim and rails of {of:mm}",
+        why="thin cheeks split as tongues swell; a thinner tongue or thicker rails leave more; {more:up} more "
+        "would do",
+    ),
+    "cheek-over-groove": Sentence(
+        "cheek over the groove in rim and rails of {of:mm}",
+        why="thin cheeks split as tongues swell; a thinner tongue, thicker slats or slats in the middle of the "
+        "rim leave more; {more:up} more would do",
+    ),
+    "slat-shoulder": Sentence(
+        "shoulder of the slats' tongues on each face",
+        why="shoulders hide the groove and hold the slat level; thicker slats or a thinner tongue leave more; "
+        "{more:up} more would do",
+    ),
+    "rail-web": Sentence(
+        "rail left between the grooves of both sides",
+        why="the rail carries the top across its grooves; wider rails or shallower grooves leave more; "
+        "{more:up} more would do",
+    ),
+    "spline-cheek": Sentence(
+        "cheek on each side of a spline slot",
+        why="thin cheeks split when the glued spline swells; a thinner spline leaves more; {more:up} more would do",
+    ),
+    "between-spline-slots": Sentence(
+        "wood between the spline slots at both ends of a segment's inner edge",
+        why="what is left between the slots holds the segment's inner edge; shallower slots or fewer segments leave "
+        "more; {more:up} more would do",
+    ),
+    "mortise-floor": Sentence(
+        "floor under the leg mortise in {parts}",
+        why="a thin floor bursts when the tenon is driven or the glue pressed; a shorter tenon or thicker rails "
+        "leave more; {more:up} more would do",
+    ),
+    "mortise-wall": Sentence(
+        "wall beside the leg mortise in {parts}",
+        why="thin walls burst as the tenon swells; a thinner tenon, wider rails or shallower grooves leave more; "
+        "{more:up} more would do",
+    ),
+    "mortise-to-lap": Sentence(
+        "wood between leg mortise and lap in {parts}",
+        why="short wood shears off along the grain; legs further out leave more; {more:up} more would do",
+    ),
+    "mortise-to-end": Sentence(
+        "wood between leg mortise and the rail's end in {parts}",
+        why="short wood shears off along the grain; legs further in or a longer rail leave more; {more:up} "
+        "more would do",
+    ),
+    "tenon-shoulder": Sentence(
+        "shoulder of the legs' tenons",
+        why="shoulders carry the table and hide the mortise; a smaller tenon, a thicker leg or less taken off its "
+        "corners leave more; {more:up} more would do",
+    ),
+    "tenon-shoulder-at-corner": Sentence(
+        "shoulder of the legs' tenons at the eased corners",
+        why="shoulders carry the table and hide the mortise; a smaller tenon, a thicker leg or less taken off its "
+        "corners leave more; {more:up} more would do",
+    ),
+    "past-the-legs": Sentence(
+        "base rail past its legs",
+        why="a leg that is carried over its whole foot stands firm; a longer base or legs further in carry it",
+    ),
+    "lap-left": Sentence(
+        "wood left in the lap in {parts}",
+        why="the lap carries the load across the centre; thicker rails leave more; {more:up} more would do",
+    ),
+    "hole-side": Sentence(
+        "wood beside the pole hole in {parts}",
+        why="the lap is weakest at the hole; a smaller hole or wider rails leave more; {more:up} more would do",
+    ),
+    "slot-to-groove": Sentence(
+        "wood between spline slot and groove in {parts}",
+        why="a slot that meets the groove leaves the tongue unheld and lets water in; a thinner tongue or "
+        "spline, or a shallower groove, keeps them apart; {more:up} more would do",
+    ),
+    "spline-to-rim": Sentence(
+        "wood between the end of a stopped spline and the finished rim",
+        why="a spline nearer to the rim shows when the ring is sawn; a wider rim or a smaller round-over hides it; "
+        "{more:up} more would do",
+    ),
+    "thin-wood": Sentence(
+        "wood between {work} in {parts}",
+        why="wood so thin breaks out as it is cut, or splits as the joint swells; a size of either cut moves the two "
+        "apart; {more:up} more would do",
+    ),
+    "wafer": Sentence(
+        "wood between {work} in {parts}",
+        why="wood so thin breaks out as it is cut, or splits as the joint swells; a size of either cut moves the two "
+        "apart; {more:up} more would do",
+        do="pare it away before the joint is tried: a piece so small holds nothing, and breaks off in the glue",
+    ),
+    "splines-show": Sentence(
+        "splines show at the finished rim",
+        "places",
+        why="they were slid in from outside, so that segments can come on one by one; stopped ones would hide",
+    ),
+    "spline-in-round-over": Sentence(
+        "the round-over cuts into the splines where they show",
+        why="end grain of the spline feathers out in the rounding; a smaller round-over clears it",
+    ),
+    "steep-grain": Sentence(
+        "grain at the segments' ends runs out steeply",
+        "along to 1 across",
+        why="horns with steep grain break in handling; more segments run straighter",
+    ),
+    "sharp-points": Sentence("sharp points of {parts}", "deg", why="they splinter; ease them by hand"),
+    "sliver": Sentence(
+        "width of {parts} at its widest",
+        why="a sliver can't be held safely at the machine nor leaned on; other slat widths or gaps avoid it; "
+        "{more:up} more would do",
+    ),
+    "draining-gap": Sentence(
+        "solved gap between slats: water must drain",
+        why="rain, crumbs and swelling need room; narrower slats or a wider gap give it; {more:up} more would do",
+    ),
+    "solved-gap": Sentence("{count} slats with the width held fill a field with this gap", why="[{others:choice}]"),
+    "solved-width": Sentence("{count} slats with the gap held fill a field with this width", why="[{others:choice}]"),
+    "same-wood": Sentence(
+        "{one} and {other}[ ({places} places)] claim the same wood where they stand",
+        "mm3",
+        why="one of them can't be cut as drawn; move or shrink the joint",
+    ),
+    "touch": Sentence(
+        "{one} and {other}[ ({places} places)] touch where no joint is",
+        why="they bind as the wood moves and hold water; an open apex keeps slats off the rails",
+    ),
+    "missed-joint": Sentence(
+        "{one} and {other} meet over another area than their {joint} is drawn for",
+        "mm2",
+        why="measured by pushing the solids together through their play; the two sides don't mate as designed",
+    ),
+    "locked": Sentence(
+        "parts lock each other: {pairs}",
+        "pairs",
+        why="each part must come home along a straight line; through splines or longer grooves would free them",
+    ),
+    "ring-shut-out": Sentence(
+        "the ring can't be closed over what stands inside",
+        "pairs",
+        why="each part must come home along a straight line; through splines or longer grooves would free them",
+    ),
+    "goes-together": Sentence("goes together; {ring}", "stages"),
+    "leg-shoulders": Sentence(
+        "leg between its shoulders",
+        why="a leg shorter than it is thick is a block; a higher table or thinner base makes it longer; "
+        "{more:up} more would do",
+    ),
+}  # fmt: skip

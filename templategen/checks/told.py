@@ -1,0 +1,96 @@
+"""Findings in words: the one place where a kind and its fields become sentences, in the maker's own units."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from templategen.checks.sentences import EACH, PHRASES, SENTENCES
+from templategen.checks.wording import format_range, format_size, rounded_up, shown
+from templategen.units import angle_words
+
+if TYPE_CHECKING:
+    from templategen.checks.finding import Finding
+
+MOST = 6
+"""So many pieces are named, of more their number."""
+
+_PERHAPS = re.compile(r"\[([^\[\]]*)\]")
+_PLACE = re.compile(r"\{(\w+)(?::([^}]*))?\}")
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A finding in words: what was measured, what came out, what is wanted, why, and what is to be done."""
+
+    says: str
+    measured: str
+    wanted: str
+    why: str
+    do: str
+
+    @property
+    def figures(self) -> str:
+        """What came out, against which limit."""
+        return ", ".join(words for words in (self.measured, self.wanted) if words)
+
+    @property
+    def whole(self) -> str:
+        """What was measured with its figures."""
+        return ": ".join(words for words in (self.says, self.figures) if words)
+
+
+def told(finding: Finding, units: str) -> Told:
+    """The finding's words, with sizes in `units`."""
+    sentence, fields = SENTENCES[finding.kind], finding.fields
+    says, why, do = (filled(text, fields, units) for text in (sentence.says, sentence.why, sentence.do))
+    measured = format_size(finding.measured, sentence.unit, units)
+    return Told(says, measured, format_range(finding.wanted, sentence.unit, units), why, do)
+
+
+def filled(text: str, fields: Mapping[str, Any], units: str) -> str:
+    """A text with its fields; what stands in square brackets only where all fields in it are there."""
+
+    def perhaps(found: re.Match[str]) -> str:
+        return found[1] if all(_is_there(fields.get(place[1])) for place in _PLACE.finditer(found[1])) else ""
+
+    return _PLACE.sub(lambda found: _form(fields[found[1]], found[2] or "", units), _PERHAPS.sub(perhaps, text))
+
+
+def _is_there(value: Any) -> bool:
+    return value is not None and value is not False and value != "" and value != ()
+
+
+def _form(value: Any, form: str, units: str) -> str:
+    """One field: `mm` (`mm.2` with so many decimals), `up` (rounded up), `deg` and `kg` are sizes, `all` names every
+    one of several, `?` says nothing, a table's name what it has; anything else is Python's own format."""
+    if form in PHRASES:
+        return PHRASES[form].get(value, "")
+    if form.startswith("mm"):
+        return shown(value, units, int(form[3:] or 1))
+    sizes = {
+        "up": lambda: rounded_up(value, units),
+        "deg": lambda: angle_words(value),
+        "kg": lambda: _mass(value, units),
+    }
+    if form in sizes:
+        return sizes[form]()
+    if form in EACH:
+        between, text = EACH[form]
+        return between.join(filled(text, one, units) for one in value)
+    if form == "?":
+        return ""
+    return format(value, form) if form and form != "all" else _listed(value, form)
+
+
+def _mass(value: float, units: str) -> str:
+    return format_size(value, "kg", units) if units == "in" else f"{value:.1f} kg"
+
+
+def _listed(value: Any, form: str) -> str:
+    if not isinstance(value, (tuple, list)):
+        return str(value)
+    named = value if form == "all" or len(value) <= MOST else value[:MOST]
+    return ", ".join(named) + (f" and {len(value) - MOST} more" if len(named) < len(value) else "")
