@@ -85,7 +85,7 @@ def labelled(
 
 
 def _room_of(marks: Iterable[Mark]) -> Iterator[Bounds]:
-    return (box.grown(CLEAR) for mark in marks for box in _boxes(mark))
+    return (box.grown(CLEAR) for mark in marks for box in boxes_of(mark))
 
 
 def word_room(text: str, height: float) -> float:
@@ -93,7 +93,7 @@ def word_room(text: str, height: float) -> float:
     return text_width(text, height) + sum(letter in WIDE for letter in text) * 0.3 * height
 
 
-def _boxes(mark: Mark) -> Iterable[Bounds]:
+def boxes_of(mark: Mark) -> Iterable[Bounds]:
     """Extents of a mark; of words aslant in pieces."""
     if not isinstance(mark, Words):
         return pieces((mark,), 4.0)

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from math import pi
 
 from templategen.drawing.drawing import Drawing, Mark, Stroke, Words, words_of
-from templategen.drawing.label import word_room
+from templategen.drawing.label import boxes_of, word_room
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import DIMENSION, TEXT
 from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.place_in_table import in_plan
 from templategen.drawing.plan import EDGE, PEDESTAL, plan_drawing
 from templategen.fit.bench import GROUND
-from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, polar
@@ -23,64 +24,87 @@ JOINT = Layer("JOINT_LETTER", "letter of a joint, at the joint", weight=0.25)
 TOUCH = 1.0
 """What lies nearer than this in plan may be joined, mm."""
 
+ALONG = tuple(side * share / 20 for side in (1, -1) for share in (11, 6, 7, 8, 9, 10, 12, 13, 14, 15, 17))
+"""Where a rail's code may stand, shares of its half."""
+
+NEAR = 40
+"""So many places are tried clear of lines before lines are written over: further off, words lead to nothing."""
+
+CENTRES = 1.03
+"""So far past the rim its centre lines run, of its half."""
+
 STEPS = 8
 """Points to an edge by which a joint is found."""
 
 
-def lettered_plans(table: Table, letters: Mapping[int, str], shrunk: float, tall: float) -> tuple[Drawing, ...]:
-    """The top and the pedestal, true size; shown `shrunk` to that share their words are `tall` mm."""
-    height = tall / shrunk
+def lettered_plans(table: Table, letters: Mapping[int, str], side: float, tall: float) -> tuple[Drawing, ...]:
+    """The top and the pedestal, true size; shown with their larger side `side` mm, their words are `tall` mm."""
+    height = 2 * CENTRES * table.sizes.outer_apothem * tall / side
     top = plan_drawing(table, letters=table.profile.top.diameter / (height / 0.7), titled=False)
     above: list[Mark] = [mark for mark in top.marks if mark.layer.name not in (PEDESTAL.name, DIMENSION.name)]
+    drawn = [Drawing("The top", (*above, *_lettered(table, letters, False, above, height)))]
     feet = [placed for placed in table.placed if table.part(placed.code).kind in GROUND]
     below: list[Mark] = [Stroke(EDGE, edge, one.code) for one in feet for edge in in_plan(table, one).edges]
-    below += _names(table, height)
-    return tuple(
-        Drawing(title, (*marks, *_letters(table, letters, ground, marks, height)))
-        for title, marks, ground in (("The top", above, False), ("The pedestal, from above", below, True))
-        if marks
-    )
+    if below:
+        box = Drawing("", tuple(below)).bounds
+        lower = max(box.width, box.height) * tall / side
+        marks = (*below, *_lettered(table, letters, True, below, lower))
+        drawn.append(Drawing("The pedestal, from above", marks))
+    return tuple(drawn)
 
 
-def _names(table: Table, height: float) -> Iterator[Words]:
-    """The codes of the pedestal's parts: of a rail along it, of what lies or stands on it under the middle."""
-    for placed in table.placed:
-        kind = table.part(placed.code).kind
-        if kind not in GROUND:
-            continue
-        middle = in_plan(table, placed).bounds.centre
-        if kind == "base-rail":
-            along = polar(1.0, placed.turn)
-            spot = along.times(0.7 * table.profile.base.length / 2).plus(along.left, -height / 2)
-            yield Words(TEXT, spot, height, placed.code, "middle", placed.turn, placed.code).upright
-        else:
-            yield Words(TEXT, middle.plus(Point(0, -2 * height)), height, placed.code, "middle", 0.0, placed.code)
-
-
-def _letters(
+def _lettered(
     table: Table, letters: Mapping[int, str], ground: bool, marks: list[Mark], height: float
 ) -> Iterator[Mark]:
-    """A dot on each joint and its letters beside it, clear of other words."""
-    taken = Taken(pieces(words_of(marks)), height / 2)
-    for at, told in _spots(table, letters, ground):
-        yield Stroke(JOINT, Line(at.plus(Point(-height / 5, 0)), at.plus(Point(height / 5, 0))))
-        yield Stroke(JOINT, Line(at.plus(Point(0, -height / 5)), at.plus(Point(0, height / 5))))
-        words = f"({told})"
-        half = word_room(words, height) / 2
-        for spot in _around(at, half, height):
-            box = Bounds(spot.x - half, spot.y - height * 0.2, spot.x + half, spot.y + height * 1.1)
-            if not taken.meets(box):
-                taken.take(box)
-                yield Words(JOINT, spot, height, words, "middle")
-                break
+    """A cross on each joint and its letters beside it, on the ground the parts' codes too: clear of all lines where
+    there is room, of other words everywhere."""
+    spots = _spots(table, letters, ground)
+    crosses = [
+        Stroke(JOINT, Line(at.minus(arm), at.plus(arm)))
+        for at, _ in spots
+        for arm in (Point(height / 5, 0), Point(0, height / 5))
+    ]
+    yield from crosses
+    lines = Taken(pieces((*marks, *crosses), height), height / 3)
+    words = Taken(pieces((*words_of(marks), *crosses)), height / 3)
+    for places in (*(_named(table, height) if ground else ()), *(_told(*spot, height) for spot in spots)):
+        both = ((lines, places[:NEAR]), (words, places))
+        for one in (one for taken, these in both for one in these if not taken.meets_any(boxes_of(one), 0.0, 0.0)):
+            for box in boxes_of(one):
+                lines.take(box)
+                words.take(box)
+            yield one
+            break
 
 
-def _around(at: Point, half: float, height: float) -> Iterator[Point]:
+def _named(table: Table, height: float) -> Iterator[list[Words]]:
+    """For each of the pedestal's parts where its code may stand: a rail's along it, another's about its middle."""
+    for placed in table.placed:
+        kind = table.part(placed.code).kind
+        if kind == "base-rail":
+            along, half = polar(1.0, placed.turn), table.profile.base.length / 2
+            spots = (along.times(share * half).plus(along.left, -height / 2) for share in ALONG)
+            yield [Words(TEXT, at, height, placed.code, "middle", placed.turn, placed.code).upright for at in spots]
+        elif kind in GROUND:
+            middle = in_plan(table, placed).bounds.centre
+            words = Words(TEXT, middle, height, placed.code, "middle", 0.0, placed.code)
+            yield [replace(words, at=at) for at in _around(middle, words)]
+
+
+def _told(at: Point, told: str, height: float) -> list[Words]:
+    """Where the letters of a joint may stand."""
+    words = Words(JOINT, at, height, f"({told})", "middle")
+    return [replace(words, at=spot) for spot in _around(at, words)]
+
+
+def _around(at: Point, words: Words) -> Iterator[Point]:
     """Places for words about a point, further and further away."""
-    for ring in range(1, 12):
+    half, height = word_room(words.text, words.height) / 2, words.height
+    low = at.y - height / 2
+    for ring in (0.7, 1.0, 1.4, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0):
         for turn in range(8):
-            way = polar(1.0, turn * 0.7853981633974483)
-            yield Point(at.x + way.x * (half + ring * height * 0.5), at.y + way.y * ring * height - height / 2)
+            way = polar(1.0, turn * pi / 4)
+            yield Point(at.x + way.x * (half + ring * height * 0.5), low + way.y * (ring + 0.5) * height)
 
 
 def _spots(table: Table, letters: Mapping[int, str], ground: bool) -> list[tuple[Point, str]]:

@@ -10,7 +10,7 @@ from templategen.drawing.pattern import Pattern
 from templategen.errors import Fault, OutputError
 from templategen.output.pdf_canvas import Ink
 from templategen.output.pdf_first_pages import Front
-from templategen.output.pdf_furniture import Heading, Page, furnish
+from templategen.output.pdf_furniture import Heading, Page, furnish, head
 from templategen.output.pdf_marks import draw_pattern
 from templategen.output.pdf_seams import draw_seams
 from templategen.output.pdf_tags import ARTIFACT
@@ -18,6 +18,9 @@ from templategen.paper.grid import ink_by_tile
 from templategen.paper.seams import seam_boxes, seams_of
 from templategen.paper.tiling import Tiled, tiled
 from templategen.table.profile.model_of_shop import Paper
+
+MARKS = "page: marks and words"
+"""The layer of all that belongs to a page, not to what it shows."""
 
 
 def tiled_pdf(
@@ -59,7 +62,7 @@ def tiled_pdf_of(sheets: Sequence[tuple[Tiled, Heading]], title: str, front: Fro
         front.draw(ink, of)
     for number, (laid, heading) in enumerate(sheets):
         for page in _pages(laid, len(sheets) > 1, count, of):
-            _page(ink, f"drawing-{number}", laid, page, heading)
+            _page(ink, f"drawing-{number}", laid, page, heading, "H2" if front else "H1")
         count += laid.pages
     return ink.finish()
 
@@ -75,13 +78,17 @@ def _pages(laid: Tiled, is_one_of_several: bool, before: int, of: int) -> Iterat
         yield Page(laid.grid, tile, mine, near, name, number, of, laid.correction)
 
 
-def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading) -> None:
+def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading, level: str) -> None:
     ink.canvas.setPageSize((ink.points(page.grid.page_width), ink.points(page.grid.page_height)))
     ink.begin_page()
     ink.bookmark(f"{page.name} {heading.code} {heading.title}")
+    ink.begin_layer(MARKS)
+    with ink.tagged(level):
+        head(ink, page, heading)
+    ink.end_layer()
     with ink.tagged("Figure", _shown(page, heading)):
         _window(ink, form, laid, page)
-    ink.begin_layer("page: marks and words")
+    ink.begin_layer(MARKS)
     with ink.tagged(ARTIFACT):
         draw_seams(ink, page)
     marks = [box for seam in page.seams for box in seam_boxes(seam)]

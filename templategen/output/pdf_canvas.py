@@ -188,10 +188,11 @@ class Ink:
         anchor: Anchor = "start",
         turn: float = 0.0,
         bold: bool = False,
+        kind: str = "P",
     ) -> None:
-        """A line of text of capital height `height`; `turn` in degrees about (x, y). By itself it is a paragraph."""
+        """A line of text of capital height `height`; `turn` in degrees about (x, y). By itself it is an element."""
         if not self._tags.is_open:
-            with self.tagged("P"):
+            with self.tagged(kind):
                 self.text(x, y, words, height, anchor, turn, bold)
             return
         words = spelt(words)

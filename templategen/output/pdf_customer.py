@@ -72,9 +72,10 @@ def _head(ink: Ink, sheet: CustomerSheet, y: float) -> float:
         for line in wrapped(said, height, room):
             ink.text(EDGE, y - HEAD, line, height, bold=number == 0)
             y -= FEED
-    for line in wrapped(sheet.title, TITLE, room):
-        y -= 2 * TITLE
-        ink.text(EDGE, y, line, TITLE, bold=True)
+    with ink.tagged("H1"):
+        for line in wrapped(sheet.title, TITLE, room):
+            y -= 2 * TITLE
+            ink.text(EDGE, y, line, TITLE, bold=True)
     ink.pen(0.25, GREY)
     ink.line(EDGE, y - FEED, ink.size[0] - EDGE, y - FEED)
     ink.pen(0.25)
@@ -137,7 +138,8 @@ def _columns(ink: Ink, blocks: list[tuple[tuple[str, bool], ...]], top: float, p
                 block = blocks.pop(0)
                 for words, bold in block[1:] if y == top and not block[0][0] else block:
                     y -= FEED
-                    ink.text(x + (0.0 if bold or words.startswith("- ") else 2.2), y, words, BODY, bold=bold)
+                    at = x + (0.0 if bold or words.startswith("- ") else 2.2)
+                    ink.text(at, y, words, BODY, bold=bold, kind="H2" if bold else "P")
                 left -= len(block)
         if blocks:
             ink.end_page()

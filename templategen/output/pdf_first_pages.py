@@ -64,14 +64,13 @@ class Listed:
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """What the first pages say: the table's title, its templates and `plans`, which makes plans to be shown at a
-    share of their size; `span` is the plans' larger side, mm. `later` says that some wood is sawn after gluing,
-    `trace` that a pencil's path is drawn."""
+    """What the first pages say: the table's title, its templates and `plans`, which makes plans to be shown with a
+    given larger side and words of a given height, mm. `later` says that some wood is sawn after gluing, `trace` that
+    a pencil's path is drawn."""
 
     title: str
     templates: tuple[Listed, ...]
     plans: Callable[[float, float], Sequence[Drawing]]
-    span: float
     later: bool
     trace: bool
 
@@ -137,7 +136,7 @@ def front_of(cover: Cover, paper: Paper) -> Front:
 
 
 def _blocks(cover: Cover, width: float, height: float) -> Iterator[_Block]:
-    yield _heading(f"{cover.title}: templates on paper, read this first", width)
+    yield _heading(f"{cover.title}: templates on paper, read this first", width, 1)
     for told in TOLD.strip().splitlines():
         yield from _words(told, width) if told.endswith(".") else (_heading(told, width),)
     yield _heading("What the lines and marks mean", width)
@@ -146,17 +145,17 @@ def _blocks(cover: Cover, width: float, height: float) -> Iterator[_Block]:
     yield _heading("The templates: tick each when its sheets are joined and measured", width)
     yield from (_row(one, width) for one in cover.templates)
     side = max(LEAST_PICTURE, min(width, height / 2 - 3 * HEAD * FEED))
-    for plan in cover.plans(side / cover.span, SMALL):
+    for plan in cover.plans(side, SMALL):
         yield _heading(f"{plan.title}: codes of the parts, (letters) of the joints", width)
         yield _picture(plan, side)
 
 
-def _heading(words: str, width: float) -> _Block:
+def _heading(words: str, width: float, level: int = 2) -> _Block:
     def draw(ink: Ink, left: float, top: float) -> None:
         ink.pen(0.18)
         ink.text(left, top - HEAD * 1.5, fitted(words, HEAD, width, bold=True), HEAD, bold=True)
 
-    return _Block(HEAD * FEED * 1.2, draw, close=True, kind="H1")
+    return _Block(HEAD * FEED * 1.2, draw, close=True, kind=f"H{level}")
 
 
 def _words(words: str, width: float, indent: float = 0.0) -> Iterator[_Block]:
@@ -177,12 +176,12 @@ def _key(cover: Cover) -> Iterator[tuple[Layer, str]]:
         yield SAWN_LATER, '"2 after gluing": sawn when the ring is glued and dry, never before'
     yield SHADED, "grey band: waste beside the line"
     yield WASTE, "hatched: waste inside a joint; its letter is explained inside the template, with its depth"
-    yield WORK, "coloured lines: edges of work on the face that is up, each with its letter"
+    yield WORK, "thin, full, dotted or with dots: edges of work on the face that is up, each with its letter"
     yield (
         HIDDEN,
         'thin and dashed: work on the other side or an edge, marked "other side"; don\'t cut it from this face',
     )
-    yield CENTRE_END, "long dash and dot, over the edge: the ends of a centre line"
+    yield CENTRE_END, "short, over the edge: the end of a centre line"
     yield DRILL, "ring and cross: prick here, the middle of a mortise or a hole"
     if cover.trace:
         yield TRACE, "thin line outside: the path of a pencil or a bearing; don't saw to it"

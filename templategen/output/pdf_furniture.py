@@ -70,9 +70,10 @@ class Page:
 
 
 def furnish(ink: Ink, page: Page, heading: Heading, clear: Sequence[Bounds]) -> None:
-    """All furniture of one page but its seams; `clear` are boxes of ink, in the paper frame, to keep words off."""
+    """All furniture of one page but its seams and its heading; `clear` are boxes of ink, in the paper frame, to keep
+    words off."""
     with ink.tagged("P"):
-        _foot(ink, page, heading)
+        _note(ink, page.grid, heading)
     with ink.tagged("P"):
         _neighbours(ink, page, clear)
     with ink.tagged(ARTIFACT):
@@ -237,7 +238,8 @@ def _map_width(grid: Grid) -> float:
     return map_cell(grid)[0] * grid.columns if len(grid.tiles) > 1 else 0.0
 
 
-def _foot(ink: Ink, page: Page, heading: Heading) -> None:
+def head(ink: Ink, page: Page, heading: Heading) -> None:
+    """Which sheet it is and what it shows, in its foot."""
     grid = page.grid
     left, top = grid.corner[0], grid.margin + FOOT - 1.2 - TITLE
     lower = grid.neighbour(page.tile, 0, 1)
@@ -249,7 +251,6 @@ def _foot(ink: Ink, page: Page, heading: Heading) -> None:
     ink.pen(THIN)
     ink.text(left, top, place, TITLE, bold=True)
     ink.text(after, top, fitted(name, TITLE, right - after), TITLE)
-    _note(ink, grid, heading)
 
 
 def _note(ink: Ink, grid: Grid, heading: Heading) -> None:

@@ -41,12 +41,12 @@ def test_sheet_pdf(paper: Paper, title: str, inches: bool = False) -> bytes:
         _edges(ink)
     left = max(paper.margin + SIDE + 6, (width - side) / 2)
     bottom = paper.margin + FOOT + 4
+    _words(ink, left, bottom + side, width - left - paper.margin, side, title, units)
     with ink.tagged("Figure", f"A square of {show_length(side, units)} with both diagonals, and two rulers"):
         _square(ink, left, bottom, side, units)
         ink.pen(THIN)
         ruler(ink, (left, bottom - 8), _ruler(side), Correction(), False, inches)
         ruler(ink, (left - 6, bottom), _ruler(side), Correction(), True, inches)
-    _words(ink, left, bottom + side, width - left - paper.margin, side, title, units)
     ink.end_page()
     return ink.finish()
 
@@ -106,7 +106,7 @@ def _square(ink: Ink, left: float, bottom: float, side: float, units: str) -> No
 def _words(ink: Ink, left: float, top: float, room: float, side: float, title: str, units: str) -> None:
     y = top + WORDS_ROOM - 6
     ink.pen(THIN)
-    ink.text(left, y, fitted(f"Printer's test sheet · {title}", TITLE, room, bold=True), TITLE, bold=True)
+    ink.text(left, y, fitted(f"Printer's test sheet · {title}", TITLE, room, bold=True), TITLE, bold=True, kind="H1")
     diagonal = f"{side * sqrt(2) / INCH:.3f} in" if units == "in" else f"{side * sqrt(2):.1f} mm"
     true = show_length(side, units)
     lines = (

@@ -120,7 +120,7 @@ def _front(table: Table, imposed: Sequence[Imposed], letters: Mapping[int, str])
         return front_of(
             Cover(
                 table.profile.title, tuple(_listed(imposed, before)), partial(lettered_plans, table, letters),
-                2.1 * table.sizes.outer_apothem, later, table.profile.paper.trace_offset > 0,
+                later, table.profile.paper.trace_offset > 0,
             ),
             table.profile.paper,
         )  # fmt: skip

@@ -35,7 +35,7 @@ WORDS = re.compile(rb"\((?:[^()\\]|\\.|\((?:[^()\\]|\\.)*\))*\)", re.DOTALL)
 NAMES = frozenset(
     b"""Alt Ascent ASCII85Decode Author BaseFont BBox CapHeight Catalog Contents Count CreationDate Creator D Descent
     Dest DisplayDocTitle Document False Figure Filter First FirstChar Fit Flags FlateDecode Font FontBBox
-    FontDescriptor FontFile2 FontName Form FormType H1 ID ImageB ImageC ImageI Info ItalicAngle K Keywords Kids
+    FontDescriptor FontFile2 FontName Form FormType H1 H2 ID ImageB ImageC ImageI Info ItalicAngle K Keywords Kids
     Lang Last LastChar Length Length1 Marked MarkInfo Matrix MediaBox MissingWidth ModDate Name Next None Nums
     OCG OCGs OCProperties ON Order Outlines P Page PageMode Pages Parent ParentTree PDF Pg Prev PrintScaling
     ProcSet Producer Properties Resources Root Rotate S Size StemV StructElem StructParents StructTreeRoot

@@ -381,15 +381,15 @@ def elements(data: bytes) -> list[tuple[int, str, str, int]]:
 
 
 def test_a_file_tells_its_structure() -> None:
-    """On every page the drawing is a figure told in words, the foot a paragraph; every mark has its element, once."""
+    """On every page a figure told in words, the foot a heading and a paragraph; every mark has its element, once."""
     data = tiled_pdf(DRAWING, A4, "Towpath tables", "R1", 12, "rev 4f2a", "Rim, larch")
     told, read = elements(data), pages(data)
     for number, page in enumerate(read, start=1):
         (shown,) = [alt for at, kind, alt, _ in told if (at, kind) == (number, "Figure")]
         assert shown == f"Sheet {number} of {len(read)}, full size: R1 · Rim, larch · Towpath tables, 12 wanted"
-        (foot, *_) = [mark for at, kind, _, mark in told if (at, kind) == (number, "P")]
-        words = "".join(char["text"] for char in page.chars if char["mcid"] == foot)
-        assert f"{number} of {len(read)}" in words and "12 wanted" in words
+        for element, words in (("H1", f"{number} of {len(read)}"), ("P", "12 wanted")):
+            (foot, *_) = [mark for at, kind, _, mark in told if (at, kind) == (number, element)]
+            assert words in "".join(char["text"] for char in page.chars if char["mcid"] == foot)
         marks = [mark for at, _, _, mark in told if at == number]
         assert marks == list(range(len(marks)))
         assert {char["mcid"] for char in page.chars if char["tag"] == "P"} <= set(marks)

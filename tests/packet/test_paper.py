@@ -24,6 +24,7 @@ from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 from templategen.units import length_figure
 from tests.drawing.shipped_tables import table_of
+from tests.output.test_pdf import elements
 from tests.shipped_packets import packet_files, packet_folder, page_of, told_by_make
 
 
@@ -116,6 +117,20 @@ def test_each_joint_has_its_letter_on_the_first_pages_and_at_the_part() -> None:
     assert bracketed == {mark.letter for mark in marks.values()}
     mitres = [mark.letter for mark in marks.values() if mark.kind == "mitre" and "RIM-C" in " ".join(mark.copies)]
     assert f"joint {spans(mitres[:1])}"[:7] in words(share.files[share.homes["RIM-C"]])
+
+
+def test_headings_have_levels() -> None:
+    """By the tree that a screen reader follows: H1 opens a file, H2 its chapters and, after words, each sheet."""
+    files = packet_files("towpath-side")
+    for path in ("paper/1-test-sheet.pdf", "paper/one-by-one/FOOT.pdf", "jigs/CAUL.pdf", "customer/sheet.pdf"):
+        kinds = [kind for _, kind, _, _ in elements(files[path])]
+        assert kinds[0] == "H1" and kinds.count("H1") == 1, path
+    told = elements(files["paper/2-templates.pdf"])
+    assert [page for page, kind, _, _ in told if kind == "H1"] == [1]
+    front, pages = (made("towpath-side")[1].record["files"][0][key] for key in ("front", "pages"))
+    for sheet in range(front + 1, pages + 1):
+        assert [kind for page, kind, _, _ in told if page == sheet][:2] == ["H2", "Figure"]
+    assert [kind for page, kind, _, _ in told if page == 1].count("H2") >= 4
 
 
 @pytest.mark.parametrize("name", shipped_names())

@@ -11,9 +11,11 @@ import numpy as np
 import pytest
 import shapely
 
-from templategen.drawing.drawing import Shape, Stroke, Words
+from templategen.drawing.drawing import Shape, Stroke, Words, words_of
+from templategen.drawing.lettered_plan import lettered_plans
 from templategen.drawing.template import template
 from templategen.errors import OutputError
+from templategen.fit.bench import GROUND
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
@@ -24,9 +26,10 @@ from templategen.paper.imposition import Imposed, impose
 from templategen.parts.revision import part_revision
 from templategen.proof.legends import Wood, legend_differences
 from templategen.proof.read_pdf import Ink, Lettered, read_pdf
+from templategen.shop.gluing.marks import marks_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Paper
-from tests.drawing.shipped_tables import table_of
+from tests.drawing.shipped_tables import overlapping, plan_of, table_of
 from tests.random_profiles import tables
 
 PAPERS = [Paper("A4", 8, 12, 1.0, 1.0), Paper("A3", 8, 10, 1.0, 1.0), Paper("letter", 10, 15, 1.0, 1.0),
@@ -159,6 +162,21 @@ def test_segments_traced_by_their_templates_seat_the_cauls(name: str) -> None:
         seat = flat(caul.placement(joint).outline(caul.outline))
         assert seat.intersection(ring).area < 0.02 * 2 * caul.seat + 1.0
         assert seat.boundary.intersection(ring.buffer(0.05)).length > 2 * (caul.seat - caul.notch) - 1.0
+
+
+@pytest.mark.parametrize("name", ["towpath-side", "towpath-dining"])
+def test_lettered_plans_can_be_read(name: str) -> None:
+    """On the plans of the first pages no words lie over others, and every part and every joint is named."""
+    table = table_of(name)
+    letters = {number: mark.letter for number, mark in marks_of(table, plan_of(name)).items()}
+    drawn = lettered_plans(table, letters, 120.0, 1.8)
+    assert [list(overlapping(drawing)) for drawing in drawn] == [[], []]
+    told = [words.text for drawing in drawn for words in words_of(drawing.marks)]
+    assert sorted(letter for words in told if words[0] == "(" for letter in words[1:-1].split()) == sorted(
+        letters.values()
+    )
+    ground = [placed.code for placed in table.placed if table.part(placed.code).kind in GROUND]
+    assert sorted(words.text for words in words_of(drawn[1].marks) if words.text[0] != "(") == sorted(ground)
 
 
 def test_a_template_says_when_each_line_is_sawn() -> None:
