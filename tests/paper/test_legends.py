@@ -83,7 +83,7 @@ def lying_over(words: list[tuple[str, shapely.Polygon]], cuts: shapely.Geometry)
 
 def faults_of(table: Table, one: Imposed) -> Iterator[str]:
     """What is wrong with the words of one pattern, on its drawing and on each of its pages."""
-    printed = read_pdf(tiled_pdf_of([(one.tiled, heading(one, table))], "x"))
+    printed = read_pdf(tiled_pdf_of([(one.tiled, heading(one, table.profile.title, table.profile.units))], "x"))
     (ink,) = printed.drawings.values()
     yield from (": ".join(fault) for fault in legend_differences(ink, woods_of(table, one)))
     chords = np.concatenate([ink.chords[layer] for layer in CUTS if layer in ink.chords])
@@ -114,7 +114,9 @@ def test_a_legend_in_another_part_is_found() -> None:
     """Words moved into a neighbour, over a cut line, or out of their tag are told."""
     table = table_of("towpath-side")
     one = next(one for one in imposed("towpath-side", PAPERS[0]) if len(one.templates) > 2)
-    (ink,) = read_pdf(tiled_pdf_of([(one.tiled, heading(one, table))], "x")).drawings.values()
+    (ink,) = read_pdf(
+        tiled_pdf_of([(one.tiled, heading(one, table.profile.title, table.profile.units))], "x")
+    ).drawings.values()
     woods = woods_of(table, one)
     assert not list(legend_differences(ink, woods))
     first, second = woods[0], next(wood for wood in woods if wood.code != woods[0].code)
