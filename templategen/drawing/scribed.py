@@ -32,7 +32,6 @@ SCRIBES: dict[ScribeKind, Layer] = {
     "scale": Layer("SCRIBE_SCALE", "scribed: a division to set by", "black", "continuous", 0.18),
     "hatch": Layer("SCRIBE_HATCH", "scribed: an area to heed", "vermilion", "continuous", 0.18),
     "point": Layer("SCRIBE_POINT", "scribed: a point to centre on", "blue", "continuous", 0.25),
-    "zero": Layer("SCRIBE_ZERO", "scribed: the corner that a machine is zeroed on", "green", "continuous", 0.35),
 }
 """What is scribed, each kind on a layer of its own; nothing cuts along these."""
 

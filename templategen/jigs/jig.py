@@ -14,7 +14,7 @@ from templategen.parts.revision import named, points_told, wood_told
 KINDS: frozenset[PartKind] = frozenset({"jig", "gauge", "template", "caul", "spacer"})
 """Kinds of parts that are pieces of jigs, made once however many tables are."""
 
-ScribeKind = Literal["line", "witness", "scale", "hatch", "point", "zero"]
+ScribeKind = Literal["line", "witness", "scale", "hatch", "point"]
 """A line to work to; a mark that two pieces share; a division of a scale; an area to heed; a point to centre on; the
 corner that a machine is zeroed on."""
 
