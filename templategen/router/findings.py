@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from templategen.checks.finding import Finding, Level
 from templategen.geometry.tolerance import MET
@@ -14,7 +14,7 @@ from templategen.table.profile.model import Profile
 
 
 def reach_findings(table: Table) -> Iterator[Finding]:
-    """The deepest cut that no bit makes: a stop where nothing but the router frees the part, else a note."""
+    """What is deeper than any bit cuts: a stop where nothing but the router frees the part, else a note."""
     profile = table.profile
     reach = longest(bits_of(profile))
     beyond = {part.code: deep for part in table.parts if (deep := _deepest(part, profile)) > reach + MET}
@@ -26,13 +26,23 @@ def reach_findings(table: Table) -> Iterator[Finding]:
     for kind, level, codes in levels:
         if codes:
             most = max(beyond[code] for code in codes)
-            yield Finding(kind, level, "router.bits", most, (None, reach), {"parts": tuple(codes), "deep": most})
+            fields = {"parts": tuple(codes), "depths": _by_depth(codes, beyond)}
+            yield Finding(kind, level, "router.bits", most, (None, reach), fields)
+
+
+def _by_depth(codes: Iterable[str], beyond: Mapping[str, float]) -> list[dict[str, object]]:
+    """Every depth that is asked for, the least first, and by what."""
+    depths: dict[float, list[str]] = {}
+    for code in sorted(codes, key=lambda code: beyond[code]):
+        depths.setdefault(round(beyond[code], 3), []).append(code)
+    return [{"deep": deep, "parts": tuple(alike)} for deep, alike in depths.items()]
 
 
 def _deepest(part: Part, profile: Profile) -> float:
-    """The deepest that a router goes into a part to make it whole."""
+    """The deepest that a router goes into a part to make it whole: right through a board, to a skin under a piece."""
+    freeing = part.thickness + profile.router.through if _only_routed(part, profile) else None
     pockets = (feature.depth for feature in part.features if feature.is_flat and feature.traits.is_pocket)
-    return max((cut_depth(part, profile, freed(part)), *pockets))
+    return max((freeing or cut_depth(part, profile, freed(part)), *pockets))
 
 
 def _only_routed(part: Part, profile: Profile) -> bool:

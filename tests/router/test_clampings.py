@@ -243,6 +243,7 @@ def test_a_line_that_crosses_itself_is_refused_in_words() -> None:
 def test_notes_tell_the_dangers_and_defer() -> None:
     """Holding, pieces that fly, the bit's length, dust, the manual; and no feed or speed in figures."""
     _, files = rail()
+    assert sum(b"by suction or by tape" in data and b"hangs on tabs" in data for data in files.values()) == 1
     for data in files.values():
         text = data.decode()
         for word in ("clamp", "fly", "cutting length", "dust", "manual", "competent person"):
@@ -257,7 +258,7 @@ def test_what_no_bit_reaches_is_told() -> None:
     assert all(one.thick and one.frees is None for one in clampings(table.part("LEG"), table.profile))
     (note,) = reach_findings(table)
     assert note.level == "note" and note.measured == pytest.approx(45 - 0.5) and note.wanted == (None, 25.0)
-    assert "44.5 mm deep under router.bits" in note.do
+    assert re.search(r"bits: 27.5.mm for RIM-A, RIM-B, RAIL-LOW, RAIL-HIGH; 39.5.mm for BASE-.*; 44.5.mm for LEG$", note.do)
     routed = table.with_(stock=[{"name": "planks", "length": 2000, "width": 200, "thickness": 45, "mode": "routed"}])
     assert [one.level for one in reach_findings(routed)] == ["stop"]
     assert list(reach_findings(table.with_(router_bits=[[12, 60, 5]]))) == []

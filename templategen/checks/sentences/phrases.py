@@ -20,5 +20,6 @@ PHRASES = {
 EACH = {
     "choice": ("; ", "{count} of {width:mm} with gaps of {gap:mm} are {clear:clear}"),
     "sheet": (", ", "{wood} {size:mm}"),
+    "depth": ("; ", "{deep:mm.2} for {parts}"),
 }
-"""What stands between several of a kind, and what each says: other numbers of slats, sheets of stock."""
+"""What stands between several of a kind, and what each says: other numbers of slats, sheets of stock, depths of cuts."""

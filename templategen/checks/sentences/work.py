@@ -88,13 +88,13 @@ WORK = {
     ),
     "bits-too-short": Sentence(
         "depth that the router's bits would have to cut in {parts}",
-        do="saw and bore what router/ leaves out as the set-ups tell, or list a bit that cuts {deep:mm.2} deep under "
-        "router.bits",
+        do="saw and bore what router/ leaves out as the set-ups tell, or list bits that cut deep enough under "
+        "router.bits: {depths:depth}",
         keys=("router.bits",),
     ),
     "bits-too-short-to-free": Sentence(
         "depth that the router's bits would have to cut in {parts}",
-        do="list a bit that cuts {deep:mm.2} deep under router.bits, or let their stock be sawn",
+        do="list bits that cut deep enough under router.bits, or let their stock be sawn: {depths:depth}",
         keys=("router.bits",),
     ),
     "bits-too-short-for-stock": Sentence(
