@@ -89,7 +89,7 @@ def _held(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:
         yield f"Outline and holes end {skin} above the bed. This skin is cut with a knife, then trimmed flush."
         if wish in FOR_SHEETS:
             yield f"No {wish} here: the bit takes the waste along its edges, and ends and worked edges take no tab."
-        yield 'Where neither holds, list its stock with mode = "routed": on a board it hangs on tabs to the last pass.'
+        yield 'Where neither holds, list its stock with mode = "routed": on a board it hangs on tabs to the end.'
 
 
 def _cuts(one: Clamping, manner: Manner) -> Iterator[str]:

@@ -258,7 +258,7 @@ def test_what_no_bit_reaches_is_told() -> None:
     assert all(one.thick and one.frees is None for one in clampings(table.part("LEG"), table.profile))
     (note,) = reach_findings(table)
     assert note.level == "note" and note.measured == pytest.approx(45 - 0.5) and note.wanted == (None, 25.0)
-    assert re.search(r"bits: 27.5.mm for RIM-A, RIM-B, RAIL-LOW, RAIL-HIGH; 39.5.mm for BASE-.*; 44.5.mm for LEG$", note.do)
+    assert re.search(r"27.5.mm for RIM-A, RIM-B, RAIL-LOW, RAIL-HIGH; 39.5.mm for BASE-.*; 44.5.mm for LEG$", note.do)
     routed = table.with_(stock=[{"name": "planks", "length": 2000, "width": 200, "thickness": 45, "mode": "routed"}])
     assert [one.level for one in reach_findings(routed)] == ["stop"]
     assert list(reach_findings(table.with_(router_bits=[[12, 60, 5]]))) == []
