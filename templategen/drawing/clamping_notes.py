@@ -85,7 +85,7 @@ def _held(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:
         yield "Held by suction under the part; what falls away is cleared with the spindle stopped."
     else:
         skin, wish = f"{manner.figure(profile.router.skin)} {manner.units}", profile.router.held_by
-        yield "Held to the bed by all of its lower face, by suction or by tape made for it: pull at it before cutting."
+        yield "Held to the bed by all of its lower face, by suction or by tape made for it: pull at it first."
         yield f"Outline and holes end {skin} above the bed. This skin is cut with a knife, then trimmed flush."
         if wish in FOR_SHEETS:
             yield f"No {wish} here: the bit takes the waste along its edges, and ends and worked edges take no tab."
