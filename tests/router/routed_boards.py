@@ -77,7 +77,7 @@ class Board:
                     self.one.sheet, items, "t", self.profile.units, (), self.one.offcuts, work, underside,
                     self.profile.dxf.units,
                 )  # fmt: skip
-                files.update(two_formats(self.path + ending, drawing, self.profile))
+                files.update(two_formats(self.path + ending, drawing, self.profile.dxf))
         return files
 
     def said(self, work: SheetWork | None = None, **told: Any) -> list[str]:
