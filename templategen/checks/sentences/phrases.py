@@ -22,4 +22,4 @@ EACH = {
     "sheet": (", ", "{wood} {size:mm}"),
     "depth": ("; ", "{deep:mm.2} for {parts}"),
 }
-"""What stands between several of a kind, and what each says: other numbers of slats, sheets of stock, depths of cuts."""
+"""What stands between several of a kind, and what each says: other numbers of slats, sheets, depths of cuts."""
