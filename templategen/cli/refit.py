@@ -24,7 +24,7 @@ from templategen.cli.shop import with_shop
     type=click.Path(),
     help="Folder to write; an earlier packet there is replaced as a whole.",
 )
-@click.option("--only", metavar="SHARES", help="Only these shares, by commas: parts, paper, lists, page.")
+@click.option("--only", metavar="SHARES", help="Only these shares, by commas: parts, paper, jigs, lists, page.")
 @click.option("--form", is_flag=True, help="Write a form to fill in at the bench as MEASURED, and nothing else.")
 @click.option("--replace", is_flag=True, help="Write the form over a file that is there.")
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")

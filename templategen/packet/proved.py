@@ -154,7 +154,8 @@ def _of_the_customer(folder: Path, worked: Worked, record: Record) -> Iterator[D
 def _of_the_refit(folder: Path, record: Record, profile: Profile) -> Iterator[Difference]:
     """Where the record of a re-fit and its lists aren't what profile and measures make."""
     measured = folder / MEASURED_FILE
-    packet, _ = make_refit(profile, measured if measured.exists() else None, only=("lists",))
+    only = ("lists", "jigs") if record.get("jigs") else ("lists",)
+    packet, _ = make_refit(profile, measured if measured.exists() else None, only=only)
     for key in sorted(set(packet.record) - APART):
         told = [one[key] if key != "parts" else [_unfiled(part) for part in one[key]]
                 for one in (packet.record, {key: None, **record})]  # fmt: skip

@@ -1,6 +1,6 @@
 """Makes the packet of a re-fit: new templates for what is still to cut, the list, the picture, the record.
 
-It goes by stages like any packet; stock and jigs are the first packet's.
+It goes by stages like any packet; stock, and jigs that measured sizes leave as they are, are the first packet's.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.packet_json import sealed
 from templategen.packet.build import in_units, with_places
 from templategen.packet.followed import followed, plan_told
+from templategen.packet.jig_files import NO_JIG_FILES, JigFiles, jig_files
 from templategen.packet.lists import cut_lists, work_lists
 from templategen.packet.make import Packet, gathered, kept_files
 from templategen.packet.page.refit import refit_page
@@ -26,6 +27,7 @@ from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
 from templategen.packet.part_files import PLAN_WEIGHT, sheet_files
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
+from templategen.packet.refit_jigs import RefitJigs, refit_jigs
 from templategen.packet.revision import revision
 from templategen.packet.router_files import files_of_parts
 from templategen.packet.share_files import Files
@@ -39,7 +41,7 @@ from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 from templategen.work.plan import WorkPlan, work_plan
 
-SHARES = ("parts", "paper", "lists", "page")
+SHARES = ("parts", "paper", "jigs", "lists", "page")
 """What a re-fit makes."""
 
 MEASURED_FILE = "measured.toml"
@@ -55,7 +57,7 @@ def make_refit(
     """The packet for what is still to cut, from the file at `measured` and the profile's own [[measured]].
 
     Parts that stay as drawn have the files that `make` gives them; those drawn anew carry a revision of their own.
-    `only` names the shares wanted: parts, paper, lists, page.
+    `only` names the shares wanted: parts, paper, jigs, lists, page.
 
     Raises:
         OutputError: a share isn't known.
@@ -145,8 +147,12 @@ def _lists(found: Refit, again: str, work: WorkPlan) -> Files:
     }
 
 
-def _files(parts: Files, paper: PaperFiles, lists: Files) -> Files:
-    return {**parts, **paper.files, **lists}
+def _jig_files(found: Refit, jigs: RefitJigs) -> JigFiles:
+    return jig_files(found.rest.table, jigs.plan)
+
+
+def _files(parts: Files, paper: PaperFiles, jigs: JigFiles, lists: Files) -> Files:
+    return {**parts, **paper.files, **jigs.files, **lists}
 
 
 def _all_files(profile: Profile, bench: Bench, files: Files, page: bytes) -> Files:
@@ -183,10 +189,10 @@ def assembly_now(found: Refit) -> Plan:
 
 def _record(
     found: Refit, plan: Plan, again: str, findings: tuple[Finding, ...], files: Files, paper: PaperFiles,
-    work: WorkPlan, told_of_plan: Mapping[str, Any],
+    jigs: JigFiles, work: WorkPlan, told_of_plan: Mapping[str, Any],
 ) -> Mapping[str, Any]:  # fmt: skip
     table = found.rest.table
-    told = record(table, plan, work.gluing, findings, files, paper, plan_told=told_of_plan)
+    told = record(table, plan, work.gluing, findings, files, paper, jigs=jigs, plan_told=told_of_plan)
     return sealed({**told, "refit": _told(found, again)})
 
 
@@ -235,13 +241,17 @@ FINDINGS = stage("findings", _findings, REFIT, FOLLOWED)
 PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, without={})
 PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, ORDER_NOW, without=NO_PAPER)
 LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, WORK, without={})
-FILES = stage("files", _files, PART_FILES, PAPER, LISTS)
-PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, PAPER, WORK, without=b"")
+JIGS = stage("jigs made anew", refit_jigs, REFIT)
+JIG_FILES = share("jigs drawn", "jigs", _jig_files, REFIT, JIGS, without=NO_JIG_FILES)
+FILES = stage("files", _files, PART_FILES, PAPER, JIG_FILES, LISTS)
+PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, PAPER, JIGS, WORK, without=b"")
 ALL_FILES = stage("all files", _all_files, PROFILE, BENCH, FILES, PAGE)
-RECORD = stage("packet.json", _record, REFIT, ORDER_NOW, AGAIN, FINDINGS, ALL_FILES, PAPER, WORK, PLAN_TOLD)
+RECORD = stage(
+    "packet.json", _record, REFIT, ORDER_NOW, AGAIN, FINDINGS, ALL_FILES, PAPER, JIG_FILES, WORK, PLAN_TOLD
+)
 
 IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (
-    ("table", 0.0, REFIT), ("parts", 0.2, PART_FILES), ("paper", 0.4, PAPER), ("page", 0.7, PAGE),
-    ("packet.json", 0.9, RECORD),
+    ("table", 0.0, REFIT), ("parts", 0.2, PART_FILES), ("paper", 0.4, PAPER), ("jigs", 0.6, JIG_FILES),
+    ("page", 0.7, PAGE), ("packet.json", 0.9, RECORD),
 )  # fmt: skip
 """What is told while each is worked out, and how much of all the work is done before it."""

@@ -32,10 +32,12 @@ Ends = Counter[tuple[str, str]]
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """Set-ups as they are worked: `now` at their machine's turn, `later` what waits for the ring's last joints."""
+    """Set-ups as they are worked: `now` at their machine's turn, `later` what waits for the ring's last joints;
+    `slotted` says that ends which are still to be trimmed were cut before, slots and all."""
 
     now: tuple[SetUp, ...]
     later: tuple[SetUp, ...]
+    slotted: bool = False
 
 
 def waiting(
@@ -58,7 +60,9 @@ def waiting(
                 kept = _on_the_half(table, kept)
             later.append(replace(kept, warnings=(*kept.warnings, *measured)))
         now += [rest] if rest else []
-    return Waiting(tuple(now), tuple(later))
+    last = {index for index, _ in _ends(table, _last_mitres(table, assembly))}
+    slotted = assembly.closing == "halves" and uncut is not None and not last <= set(uncut)
+    return Waiting(tuple(now), tuple(later), slotted)
 
 
 def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
@@ -194,7 +198,7 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
 def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Iterator[Operation]:
     """What is done before the ring's last joints are made, then the set-ups that waited for it."""
     if assembly.closing == "halves":
-        yield _trimmed(table, tables)
+        yield _trimmed(table, tables, held.slotted)
     if assembly.closing == "measure":
         yield _measured(table, assembly, held)
     for one in held.later:
@@ -202,8 +206,8 @@ def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Ite
         yield replace(later, on="group", persons=2) if assembly.closing == "halves" else later
 
 
-def _trimmed(table: Table, tables: int) -> Operation:
-    """Both ends of each half along one straight batten."""
+def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
+    """Both ends of each half along one straight batten; slots that are there already lose what is trimmed."""
     units, shop = table.profile.units, table.profile.shop
     long = show_length(2 * table.sizes.outer_apothem + 200, units)
     clear = show_length(TRIMMED, units)
@@ -212,7 +216,11 @@ def _trimmed(table: Table, tables: int) -> Operation:
         if table.sizes.is_sawn
         else "clamp the batten down over both ends; this ring has no waste to screw into"
     )
-    deep = shop.bit_length < table.profile.top.thickness
+    again, slots = (
+        slotted and table.profile.joints.spline != "none",
+        show_length(table.profile.joints.spline_depth, units),
+    )
+    twice = shop.bit_length < table.profile.top.thickness
     turned = ", as deep as the bit reaches, then from the other face with its bearing on what is trimmed"
     tells = (
         f"have a straight batten {long} or longer, and prove its edge: draw along it, turn it over, draw again",
@@ -223,9 +231,10 @@ def _trimmed(table: Table, tables: int) -> Operation:
         fixed,
         (
             "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so"
-            f" that none breaks out{turned if deep else ''}; or with a jointer plane held to the batten"
+            f" that none breaks out{turned if twice else ''}; or with a jointer plane held to the batten"
         ),
         "the same with the other half; neither batten nor half moves between its two ends",
+        *([f"slots that are there already lose what was trimmed: cut them {slots} deep again"] if again else []),
     )
     return Operation(
         "trim the half rings", "hand router along a batten, or a jointer plane", "group",

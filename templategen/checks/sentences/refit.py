@@ -4,8 +4,8 @@ from templategen.checks.sentences.sentence import Sentence
 
 CURE = (
     "[recut {recut:all}][: first try its {side} end alone, at {angle:deg} off square, which takes {inner:mm.2} "
-    "off its inner edge and {outer:mm.2} off its outer one, then measure it and re-fit again][{none:?}make "
-    "the ring anew]"
+    "off its inner edge and {outer:mm.2} off its outer one, then measure it and re-fit again][; a slot that is "
+    "cut there gets up to {lost:mm.2} shallower: cut it to its depth again][{none:?}make the ring anew]"
 )
 
 REFIT = {

@@ -10,6 +10,7 @@ from templategen.output.page.content import Grid, Page, Section, Sheet
 from templategen.output.page.render import page_html
 from templategen.packet.page.buy import cut_list
 from templategen.packet.page.glance import found
+from templategen.packet.page.jigs import jigs
 from templategen.packet.page.links import linked, links
 from templategen.packet.page.machines import machines
 from templategen.packet.page.parts import part_sheet
@@ -21,13 +22,16 @@ from templategen.parts.part import Part
 from templategen.work.plan import WorkPlan
 
 if TYPE_CHECKING:
+    from templategen.packet.refit_jigs import RefitJigs
     from templategen.shop.refit.refit import Refit
 
 
-OLD_JIGS = (
-    "No jig is made anew. A story stick, stop, spacer, caul or template that holds a size of a part drawn anew holds "
-    "the old one: lay it on that part's new template first, and make or mark it again where they differ."
+ANEW = "Make anew, by their sheets here: {}. Put the first packet's away, so that they are never taken for these."
+FIRST = (
+    "Of the first packet, by the sizes of the drawing: {}. They hold for parts that kept their codes; parts with a "
+    "new code ({}) go by their set-ups' figures, each tried on its template first."
 )
+STILL = "Of the first packet, and still right: {}."
 """What a maker must know before the first jig is taken up again."""
 
 
@@ -38,6 +42,7 @@ def refit_page(
     findings: Sequence[Finding],
     made: Mapping[str, bytes],
     paper: PaperFiles,
+    made_anew: RefitJigs,
     plan: WorkPlan,
 ) -> bytes:
     """The page as a file; `parts` are those still to cut, each with the number still wanted, `made` the files beside
@@ -45,14 +50,22 @@ def refit_page(
     table = re.rest.table
     sheets = tuple(part_sheet(table, part) for part in parts)
     cut = Section("parts", "Parts to cut", sheets) if sheets else None
-    first = Section("first", "What to cut", (Sheet("jigs", "Jigs", (OLD_JIGS,)), cut_list(re.rest.rest, 1)))
+    first = Section("first", "What to cut", (_jigs(re, made_anew), cut_list(re.rest.rest, 1)))
     todo = (first, work(table, plan), machines(table, plan.set_ups)) if parts else ()
-    sections = (found(table, findings), _ring(re, revision), *todo, cut, printing(paper), files(made))
+    drawn = jigs(table, made_anew.plan)
+    sections = (found(table, findings), _ring(re, revision), *todo, drawn, cut, printing(paper), files(made))
     profile = re.drawn.profile
     standing = "Parts still to cut, re-fitted to those that are cut."
     key = f"{profile.sha256[:8]}{revision}"
     kept = tuple(linked(section, made) for section in sections if section is not None)
     return page_html(Page(f"{profile.title}, re-fit", standing, revision, key, kept)).encode()
+
+
+def _jigs(re: Refit, of: RefitJigs) -> Sheet:
+    """Which jigs are made anew, which hold the drawing's sizes, which hold."""
+    groups = ((ANEW, tuple(jig.code for jig in of.plan.jigs)), (FIRST, of.first), (STILL, of.still))
+    told = (says.format(", ".join(codes), ", ".join(re.rest.new)) for says, codes in groups if codes)
+    return Sheet("which", "Jigs", tuple(told))
 
 
 def _ring(re: Refit, revision: str) -> Section:

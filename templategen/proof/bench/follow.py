@@ -85,12 +85,14 @@ def _done(
 ) -> Iterator[Difference]:
     """One operation: what is forbidden or out of reach, then the cuts, then what the pieces measure."""
     found: list[str] = []
-    for told in doing.record["pieces"]:
-        found += (
-            _taken_up(bench, doing, told) if told["code"] in parts else [f"{told['code']} is no part of the table"]
-        )
-        found += (*forbidden(doing, told, bench.shop["holding"]), *too_much(doing, told, bench.shop))
     try:
+        for told in doing.record["pieces"]:
+            found += (
+                _taken_up(bench, doing, told)
+                if told["code"] in parts
+                else [f"{told['code']} is no part of the table"]
+            )
+            found += (*forbidden(doing, told, bench.shop["holding"]), *too_much(doing, told, bench.shop))
         for cut in doing.cuts:
             found += out_of_reach(doing, cut, bench.shop)
             for lay in cut.lays:
@@ -155,7 +157,7 @@ def _measured(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
     if doing.does == "saw flatwise":
         piece.thickness = after[2]
         yield from out_of_its_thickness(bench.sawn_out[code][1], told, bench.shop["resaw_kerf"])
-        bench.layers[code] = bench.sawn_out[code][1]["holds"] // told["holds"]
+        bench.layers[code] = max(1, bench.sawn_out[code][1]["holds"] // told["holds"])
     if doing.does == "plane" and before[2] - piece.thickness > bench.shop["planing"] + SAME:
         yield f"{code}: {before[2] - piece.thickness:.1f} mm are planed off, and nothing was sawn flatwise"
     measured = {2: piece.thickness}

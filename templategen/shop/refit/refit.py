@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
-from math import degrees, fsum
+from math import cos, degrees, fsum
 from typing import Any
 
 from templategen.checks.finding import Finding
@@ -25,7 +25,7 @@ from templategen.shop.refit.ring import (
     to_recut,
     within,
 )
-from templategen.shop.refit.segment import GRAZE, too_short
+from templategen.shop.refit.segment import GRAZE, opens_groove, too_short
 from templategen.shop.refit.settle import Copy, Settled, named, settle
 from templategen.shop.refit.slats import too_long
 from templategen.table.assembly import Table, build_table
@@ -78,6 +78,7 @@ def refit(drawn: Table, bench: Bench) -> Refit:
         indices = to_recut(pieces, limits, designed(base.sizes))
         recut = tuple(copies[index] for index in indices)
         end = one_end(pieces, indices[0], limits, designed(base.sizes)) if len(indices) == 1 else None
+        end = None if end and opens_groove(drawn.part(recut[0][0]), end) else end
         rest = refit(drawn, _without(bench, recut)).rebuilt if recut else rebuilt
     shoulders = tuple(
         Shoulder(copy, arm, edge_on_arm(base.sizes, seated.laid, arm) - far) for arm, (copy, far) in stood.items()
@@ -148,7 +149,10 @@ def _cure(found: Refit) -> dict[str, Any]:
     recut = tuple(named(copy) for copy in found.recut)
     if (end := found.end) is None:
         return {"recut": recut}
-    return {"recut": recut, "side": end.side, "angle": degrees(end.angle), "inner": end.inner, "outer": end.outer}
+    told = {"recut": recut, "side": end.side, "angle": degrees(end.angle), "inner": end.inner, "outer": end.outer}
+    if found.drawn.profile.joints.spline == "none":
+        return told
+    return {**told, "lost": max(end.inner, end.outer) * cos(end.angle)}
 
 
 def _shoulder_findings(found: Refit) -> Iterator[Finding]:

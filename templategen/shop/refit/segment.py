@@ -14,6 +14,7 @@ from templategen.parts.faces import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.refit.piece import Piece
+from templategen.shop.refit.ring import OneEnd
 from templategen.table.edges import ROUND_OVER
 from templategen.table.rim import inner_edge
 from templategen.table.sizes import Sizes
@@ -87,6 +88,14 @@ def too_short(part: Part, sizes: Sizes, piece: Piece, tongues: Sequence[Span]) -
     boxes = [(one.outline.bounds, other.outline.bounds) for one, other in pairs]
     reach = max((max(a.left - b.left, b.right - a.right) for a, b in boxes), default=0.0)
     return reach - sizes.profile.joints.end_clearance
+
+
+def opens_groove(part: Part, end: OneEnd) -> bool:
+    """Whether one end sawn anew lays open a groove that stopped short of it: nothing would then hide it."""
+    long = part.face("edge-1").outline.bounds.width
+    boxes = [feature.outline.bounds for feature in part.features if feature.face == "edge-1"]
+    left = [box.left if end.side == "left" else long - box.right for box in boxes]
+    return any(NEAR < short < end.inner + GRAZE for short in left)
 
 
 def _asked(grooves: Sequence[Span], tongues: Sequence[Span], half: float) -> list[list[Span]]:
