@@ -13,6 +13,7 @@ import sys
 from datetime import date
 
 EACH = {
+    "goals": [],
     "speed": [],
     "live": [],
     "load": [],

@@ -43,9 +43,7 @@ def commands(profile: Path) -> None:
 
 def one_round(profile: Path, folder: Path) -> Iterator[tuple[str, float]]:
     """Each command once."""
-    higher = folder / profile.name
-    text = profile.read_text(encoding="utf-8")
-    higher.write_text(re.sub(r"(?m)^height = (\d+)", lambda found: f"height = {int(found[1]) + 3}", text, count=1))
+    higher = changed_height(profile, folder)
     make, out, cache = ("-m", "templategen", "make"), ("-o", str(folder / "packet")), str(folder / "cache")
     yield "import click", process("-c", "import click")
     yield "--help", process("-m", "templategen", "--help")
@@ -54,6 +52,16 @@ def one_round(profile: Path, folder: Path) -> Iterator[tuple[str, float]]:
     yield "make, the first time", process(*make, str(profile), *out, cache=cache)
     yield "make again", process(*make, str(profile), *out, cache=cache)
     yield "make, 3 mm higher", process(*make, str(higher), *out, cache=cache)
+
+
+def changed_height(profile: Path, folder: Path) -> Path:
+    """A copy of the profile in the folder, of a table 3 mm higher."""
+    text = profile.read_text(encoding="utf-8")
+    higher = re.sub(r"(?m)^height = (\d+)", lambda found: f"height = {int(found[1]) + 3}", text, count=1)
+    assert higher != text
+    copy = folder / profile.name
+    copy.write_text(higher, encoding="utf-8")
+    return copy
 
 
 def proofs(profile: Path) -> None:
