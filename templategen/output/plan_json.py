@@ -74,6 +74,7 @@ def _pieces(piece: Worked) -> dict[str, Any]:
         "holds": piece.holds,
         "before": numbers(piece.before) if piece.before else None,
         "after": numbers(piece.after),
+        **({"held": piece.held} if piece.held else {}),
     }
 
 

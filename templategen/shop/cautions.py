@@ -6,6 +6,7 @@ Their substance is that of public guidance for circular saws, bandsaws, routers 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from typing import Literal
 
 from templategen.parts.kinds import KINDS
 from templategen.shop.set_ups.set_up import Operation, SetUp
@@ -69,6 +70,19 @@ IN_ONE_LENGTH: tuple[Operation, ...] = ("plane", "rip")
 """Done while pieces still hang together."""
 
 
+Holder = Literal["", "strip", "sled", "blocks"]
+"""What holds a piece that is too short for the hand: the strip it still hangs on, a sled, blocks of waste."""
+
+
+def holder_of(operation: Operation) -> Holder:
+    """What holds short pieces in an operation; nothing where they are glued into the ring by then."""
+    if operation in IN_THE_RING:
+        return ""
+    if operation in IN_ONE_LENGTH:
+        return "strip"
+    return "sled" if operation in ("crosscut", "mitre") else "blocks"
+
+
 def set_up_cautions(
     set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str]
 ) -> Iterator[str]:
@@ -98,13 +112,14 @@ def _of_the_way(set_up: SetUp) -> Iterator[str]:
 def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str]) -> Iterator[str]:
     """Pieces too short to be fed by hand, where they are handled singly."""
     short = [code for code in set_up.codes if lengths[code] < least - 1e-6]
-    if not short or set_up.operation in IN_THE_RING:
+    holder = holder_of(set_up.operation)
+    if not short or not holder:
         return
-    if set_up.operation in IN_ONE_LENGTH:
+    if holder == "strip":
         yield f"{', '.join(short)}: under {shown(least)} when cut off, so {set_up.operation} them in one long strip."
         return
     told = ", ".join(f"{code} ({shown(lengths[code])})" for code in short)
-    if set_up.operation in ("crosscut", "mitre"):
+    if holder == "sled":
         yield f"Under {shown(least)}: {told}. Cut them off a longer strip, the last in a sled with a hold-down clamp."
     else:
         yield f"Under {shown(least)}: {told}. Hold them in a sled or between blocks of waste, never in the hand."

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from templategen.shop.cautions import Holder
 from templategen.shop.gluing.plan import GluingStep
 from templategen.shop.set_ups.set_up import SetUp
 
@@ -19,13 +20,15 @@ Size = tuple[float, float, float]
 @dataclass(frozen=True, slots=True)
 class Worked:
     """The pieces of one part in an operation: how many, how many of the part each still `holds` as a strip, and their
-    size before and after; `before` is None where they are sawn out of boards."""
+    size before and after; `before` is None where they are sawn out of boards. `held` says what holds pieces of a part
+    that is too short for the hand."""
 
     code: str
     count: int
     holds: int
     before: Size | None
     after: Size
+    held: Holder = ""
 
 
 @dataclass(frozen=True, slots=True)

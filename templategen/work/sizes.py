@@ -8,10 +8,12 @@ from math import ceil
 
 from templategen.parts.part import Part
 from templategen.shop.boards import boards_of, rough_in
+from templategen.shop.cautions import Holder, holder_of
 from templategen.shop.rough import Rough, wider
 from templategen.shop.set_ups.set_up import Operation as Kind
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
+from templategen.table.profile.model_of_shop import Shop
 from templategen.work.operation import Operation, Size, Worked
 
 ENDS: tuple[Kind, ...] = ("crosscut", "mitre")
@@ -36,8 +38,13 @@ def sized(table: Table, operations: Iterable[Operation], tables: int) -> Iterato
             before = now.get(code) or Worked(code, rough.count, rough.pieces, None, _sawn_out(rough, bought[code]))
             left[code] -= _shortens(one, code)
             now[code] = _after(table, one, part, before, left[code] == 0, tables) if code in now else before
-            pieces.append(now[code])
+            pieces.append(replace(now[code], held=_held(one, part, table.profile.shop)))
         yield replace(one, pieces=tuple(pieces))
+
+
+def _held(one: Operation, part: Part, shop: Shop) -> Holder:
+    """What holds the pieces of a part in a set-up, where the part is too short for the hand."""
+    return holder_of(one.set_up.operation) if one.set_up and part.size[0] < shop.holding - 1e-6 else ""
 
 
 def _sawn_out(rough: Rough, bought: float) -> Size:

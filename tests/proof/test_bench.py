@@ -96,6 +96,25 @@ def test_every_way_of_lying_matters_to_a_mitre() -> None:
     assert tried > 8 and faults(record) == []
 
 
+def test_a_short_piece_needs_something_that_holds_it() -> None:
+    """Every operation on single short pieces says what holds them and names them in a caution; whichever is left out
+    is told, and so is a strip in place of a sled."""
+    record = without_steps(alone(written(lopsided()), {"SLAT-01"}))
+    assert faults(record) == []
+    held = [(one, piece) for one in record["plan"]["operations"] for piece in one["pieces"] if "held" in piece]
+    single = [(one, piece) for one, piece in held if piece["before"][0] < record["plan"]["shop"]["holding"]]
+    assert {piece["held"] for _, piece in held} == {"strip", "sled", "blocks"} and len(single) > 2
+    for one, piece in single[:2]:
+        was, cautions = piece.pop("held"), one["cautions"]
+        assert faults(record)
+        piece["held"] = "strip"
+        assert faults(record)
+        piece["held"], one["cautions"] = was, []
+        assert faults(record)
+        one["cautions"] = cautions
+    assert faults(record) == []
+
+
 def lays(record: Record, operation: str) -> list[dict[str, Any]]:
     """How pieces lie in every cut of one operation."""
     return [

@@ -531,7 +531,7 @@ def test_grooves_already_cut_that_end_too_soon_are_told() -> None:
     assert {f.where for f in short} <= cut
 
 
-BY_HAND = {"shop.machines": ["mitre saw"]}
+BY_HAND = {"shop.machines": ("mitre saw",)}
 
 LOPSIDED = (
     ("towpath-hex", 2, {}),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
@@ -139,10 +140,14 @@ def rows(data: bytes) -> list[dict[str, str]]:
     return list(csv.DictReader(StringIO(data.decode())))
 
 
+NAMES = ("towpath-side", *(pytest.param(f"towpath-{name}", marks=pytest.mark.slow)
+                           for name in ("dining", "inch", "hex")))  # fmt: skip
+
+
 @cache
-def packet() -> tuple[dict[str, list[dict[str, str]]], Any]:
+def packet(name: str) -> tuple[dict[str, list[dict[str, str]]], Any]:
     """A written packet: its lists by name, its record."""
-    files = packet_files("towpath-side")
+    files = packet_files(name)
     lists = {
         path[6:-4]: rows(data) for path, data in files.items() if path.startswith("lists/") and path[-4:] == ".csv"
     }
@@ -157,10 +162,11 @@ def pieces_of(record: Any) -> dict[str, list[Any]]:
     return found
 
 
-def test_sizes_are_the_same_everywhere() -> None:
+@pytest.mark.parametrize("name", NAMES)
+def test_sizes_are_the_same_everywhere(name: str) -> None:
     """Cut list, layouts, plan and jigs: sawn out as the layouts lay it and the plan begins with it, finished as the
     cut list and the plan's last operation have it, to the stop that the strip of stops shows."""
-    lists, record = packet()
+    lists, record = packet(name)
     told, seen = pieces_of(record), 0
     cut = {row["code"]: row for row in lists["cut-list"]}
     assert set(cut) == set(told)
@@ -184,15 +190,16 @@ def test_sizes_are_the_same_everywhere() -> None:
             seen += 1
     stops = [figure for jig in record["jigs"] for figure in jig["figures"] if figure["name"].startswith("stop for ")]
     for figure in stops:
-        code = figure["name"].removeprefix("stop for ")
-        assert any(piece["after"][0] == pytest.approx(figure["value"], abs=1e-6) for piece in told[code]), code
+        for code in figure["name"].removeprefix("stop for ").split(", "):
+            assert any(piece["after"][0] == pytest.approx(figure["value"], abs=1e-6) for piece in told[code]), code
     assert seen > 5 and len(stops) > 2
 
 
-def test_set_ups_are_the_same_everywhere() -> None:
+@pytest.mark.parametrize("name", NAMES)
+def test_set_ups_are_the_same_everywhere(name: str) -> None:
     """The list of set-ups has every figure of the plan by its number, with the same pieces and machine; the jig for
     the mitres has their angle."""
-    lists, record = packet()
+    lists, record = packet(name)
     plan = {row["set_up"]: row for row in lists["plan"] if row["set_up"]}
     done = {one["set_up"]["number"]: one for one in record["plan"]["operations"] if "set_up" in one}
     seen = 0
@@ -203,10 +210,12 @@ def test_set_ups_are_the_same_everywhere() -> None:
         assert (plan[row["set_up"]]["operation"], plan[row["set_up"]]["way"]) == (one["operation"], one["way"])
         assert one["way"].startswith(row["machine"]) and one["works_on"] == plan[row["set_up"]]["works_on"]
         figures = {setting["name"]: setting for entry in (cut, set_up) for setting in entry["settings"]}
-        for name, setting in figures.items():
-            (column,) = [head for head in row if head in (name, f"{name}_{setting['unit']}")]
-            assert float(row[column]) == pytest.approx(setting["value"], abs=0.0051), (row["set_up"], name)
+        for what, setting in figures.items():
+            (column,) = [head for head in row if head in (what, f"{what}_{setting['unit']}")]
+            assert float(row[column]) == pytest.approx(setting["value"], abs=0.0051), (row["set_up"], what)
             seen += 1
+        own = f"{', '.join(dict.fromkeys(lay['code'] for lay in cut['lays']))}: "
+        assert all(own + cut["settings"][0]["name"] in plan[row["set_up"]]["tells"] for _ in cut["settings"][:1])
         counted: Counter[str] = Counter()
         for lay in cut["lays"]:
             counted[lay["code"]] = max(counted[lay["code"]], lay["pieces"])
@@ -223,9 +232,26 @@ def test_set_ups_are_the_same_everywhere() -> None:
     assert angles and angles == pytest.approx([off] * len(angles))
 
 
-def test_steps_and_pins_are_the_same_everywhere() -> None:
-    """Steps of the assembly, of the gluing and of the plan by number and name; pins by number and words."""
-    lists, record = packet()
+@pytest.mark.parametrize("name", NAMES)
+def test_steps_and_pins_are_the_same_everywhere(name: str) -> None:
+    """Steps of the assembly, of the gluing and of the plan by number and name, with the same clamps, grams, letters;
+    pins by number and words."""
+    lists, record = packet(name)
+    marks, done = {row["mark"]: row for row in lists["marks"]}, {row["step"]: row for row in lists["plan"]}
+    for row in lists["gluing"][:-1]:
+        plan = done[row["step"]]
+        if row["glued_joints"] != "none":
+            (said,) = re.findall(rf"glue {row['glued_joints']}: (\d+) g, in {row['goes']} go", plan["tells"])
+            assert float(said) == pytest.approx(float(row["glue_g"]), abs=0.56)
+            ends = {letter for run in row["marks"].split(", ") for letter in run.split(" to ")}
+            assert ends and ends <= set(marks), row
+        for count, word in ((row["clamps"], "clamp"), (row["cauls"], "caul")):
+            assert (f"{count} {word}" in plan["way"]) == (count not in ("", "0")), row
+        assert all(told in plan["tells"] for told in row["mind"].split("; ") if row["mind"] != "no glue")
+    lettered = {
+        word for row in lists["labels"] for told in row["letters"].split("; ") for word in told.split(": ")[:1]
+    }
+    assert lettered - {""} == set(marks)
     steps = {row["step"]: row["operation"] for row in lists["plan"] if row["step"]}
     assert steps == {str(step["step"]): step["does"] for step in record["assembly"]}
     assert [(row["step"], row["does"]) for row in lists["gluing"][:-1]] == list(steps.items())

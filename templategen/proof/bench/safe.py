@@ -9,8 +9,8 @@ from templategen.proof.bench.piece import EXACT
 from templategen.proof.bench.written import Cut, Doing
 from templategen.proof.read_record import Record
 
-HELD = ("sled", "strip", "blocks")
-"""Words by which a caution says what holds a short piece."""
+HELD = ("sled", "blocks")
+"""What may hold a short piece."""
 
 IN_THE_RING = ("saw round", "trim", "edge round-over")
 """Work on the glued ring."""
@@ -32,8 +32,8 @@ def forbidden(doing: Doing, piece: Record, holding: float) -> Iterator[str]:
         return
     if doing.does in WHOLE:
         yield f"{code} is {length:.0f} mm long there, under the {holding:g} mm that a hand may feed"
-    elif not doing.warns_of(code, *HELD):
-        yield f"{code} is {length:.0f} mm long there, and no caution says what holds it"
+    elif piece.get("held") not in HELD or not doing.warns_of(code):
+        yield f"{code} is {length:.0f} mm long there, and it isn't told what holds it"
 
 
 def too_much(doing: Doing, piece: Record, shop: Record) -> Iterator[str]:

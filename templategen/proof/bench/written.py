@@ -79,9 +79,9 @@ class Doing:
         """What cuts in it."""
         return str(self.record.get("set_up", {}).get("cutter", ""))
 
-    def warns_of(self, code: str, *words: str) -> bool:
-        """Whether a caution names the part and one of the words, one of which keeps fingers away."""
-        return any(code in told and any(word in told for word in words) for told in self.record["cautions"])
+    def warns_of(self, code: str) -> bool:
+        """Whether a caution names the part."""
+        return any(code in told for told in self.record["cautions"])
 
 
 def _figures(entry: Record) -> dict[str, float]:
