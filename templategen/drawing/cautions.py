@@ -10,13 +10,14 @@ from templategen.shop.cautions import (
     DEFER,
     DUST,
     MITRES,
+    ON_THE_MACHINE,
     SAWING_ROUND,
     SHORT,
     SHORT_PIECE,
     STOP_FIRST,
 )
 
-__all__ = ["DEFER", "DUST", "ROUTING", "SAWING", "cautions"]
+__all__ = ["DEFER", "DUST", "ON_THE_MACHINE", "ROUTING", "SAWING", "cautions"]
 
 SAWING = (
     "Rip and crosscut with guard and riving knife on, a push stick for the last 300 mm and the far end supported.",
@@ -25,16 +26,6 @@ SAWING = (
     DEFER,
 )
 """For a board that is sawn up."""
-
-ON_THE_MACHINE = (
-    "No bit may meet a clamp, a screw or a pin: run the file once above the work before the first cut.",
-    "A bit cuts no deeper than its cutting length; its shank stands in the collet as far as its maker says.",
-    "Feed and speed are those of the bit's and the machine's makers.",
-    "Small and loose pieces fly: hold them down, stand clear, and stop the spindle before reaching in.",
-    DUST,
-    DEFER,
-)
-"""For one part on a routing machine."""
 
 ROUTING = (
     "Hold the sheet down all over and the small parts by tabs or skin; cut inside before outside.",

@@ -9,8 +9,8 @@ from math import atan2
 from templategen.jigs.jig import KINDS
 from templategen.nesting.stock import Item, Piece
 from templategen.parts.part import Part
-from templategen.router.clamping import is_finished
 from templategen.shop.rough import rough_of
+from templategen.shop.routed import is_finished
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop, Stock
 

@@ -16,6 +16,7 @@ from templategen.parts.part import Part
 from templategen.router.bits import Bit, bits_of
 from templategen.router.operation import Operation, face_work, relieved, through
 from templategen.shop.rough import on_a_strip, single_outline
+from templategen.shop.routed import CUT_LATER
 from templategen.table.profile.model import Profile
 from templategen.table.profile.routing import MARGIN, pin_of
 
@@ -23,9 +24,6 @@ Up = Literal["top", "bottom"]
 
 Held = Literal["skin", "suction", "clamps"]
 """What holds the part: a skin left under the last pass, suction, or clamps where nothing is cut free."""
-
-CUT_LATER = ("rim-segment", "spline")
-"""Kinds whose finished outline is cut once they are glued up; until then they keep their blank's."""
 
 FACES: tuple[Up, ...] = ("top", "bottom")
 
@@ -73,12 +71,6 @@ class Clamping:
 def freed(part: Part) -> Outline:
     """The outline that a router cuts a part out by."""
     return part.blank if part.kind in CUT_LATER else part.outline
-
-
-def is_finished(part: Part, board: float) -> bool:
-    """Whether a router makes the part's own outline and the work of its flat faces out of a board planed to that
-    thickness; else it frees a blank for the plan of work to go on with."""
-    return part.kind not in CUT_LATER and abs(part.thickness - board) <= MET
 
 
 def clampings(part: Part, profile: Profile) -> tuple[Clamping, ...]:

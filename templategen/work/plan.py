@@ -6,9 +6,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from templategen.fit.plan import Plan
+from templategen.shop.boards import boards_of
 from templategen.shop.gluing.plan import GluingPlan, gluing_plan
 from templategen.shop.refit.rebuild import Rebuilt
 from templategen.shop.refit.set_ups import rest_set_ups
+from templategen.shop.routed import finished_of
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
@@ -17,6 +19,7 @@ from templategen.work.closing import Waiting, before_last, dry_ring, mitring, sc
 from templategen.work.glued import after_gluing, before_gluing, levelled, step_done
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
+from templategen.work.routed import beside_router
 from templategen.work.sizes import sized
 from templategen.work.stock import from_boards
 
@@ -78,6 +81,7 @@ def _in_order(
     held = waiting(table, assembly, single, tables, rest.waiting if rest else None)
     new = _made(table, rest)
     yield from from_boards(new, tables)
+    finished = {code for boards in boards_of(new, tables) for code in finished_of(new, boards)}
     slotted = False
     for one in held.now:
         if assembly.closing == "scrap" and one is mitring(table, held.now):
@@ -85,7 +89,7 @@ def _in_order(
         if one.operation == "spline slot" and not slotted:
             yield dry_ring(table, assembly, tables)
             slotted = True
-        yield machined(new, one, tables)
+        yield beside_router(machined(new, one, tables), finished, table.profile.rates)
     yield from before_gluing(table, assembly, glue, tables)
     *assembled, let_down = _assembled(table, assembly, glue, held, tables) or (None,)
     yield from assembled

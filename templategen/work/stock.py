@@ -8,12 +8,14 @@ from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of, is_planed
 from templategen.shop.cautions import BANDSAW, HAND_SAW, PLANING, RIPPING, STOP_FIRST
 from templategen.shop.rough import Rough, rough_of
+from templategen.shop.routed import finished_of, is_routed
 from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.ways import Tool
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop
 from templategen.units import length_by_rule
 from templategen.work.operation import Operation
+from templategen.work.routed import beside_router, routed_out
 
 IN_ORDER = (
     "cut in the order of the layout's numbers (stock/), ends at the angles that it tells; sizes here are from point"
@@ -24,7 +26,7 @@ FROM_THE_ROUTER = (
     "where the layout is a router's, it frees these, and what its sheet calls finished has its outline, laps, "
     "tongues, tenons and mortises: leave out what the plan has for these, and go on with edges, ends and round edges"
 )
-"""For boards that aren't sawn."""
+"""For boards of which only some are sawn."""
 
 FLATWISE = (
     "whole strips or blanks, the face side at the fence; what is left behind the last cut is an offcut; let them lie"
@@ -36,8 +38,8 @@ def from_boards(table: Table, tables: int) -> Iterator[Operation]:
     """What is done to the boards of each thickness, the thickest first, before any set-up."""
     for boards in boards_of(table, tables):
         parts = [table.part(code) for code in boards.codes]
-        yield _sawn_out(table, boards, parts, tables)
-        yield _flattened(table, boards, parts, tables)
+        yield _freed(table, boards, parts, tables)
+        yield beside_router(_flattened(table, boards, parts, tables), finished_of(table, boards), table.profile.rates)
         thin = [part for part in parts if boards.bought > part.thickness + table.profile.shop.planing]
         if thin:
             yield _sawn_flatwise(table, boards, thin, tables)
@@ -48,7 +50,7 @@ def _owned(shop: Shop, *tools: Tool) -> str:
     return " or ".join(tool for tool in tools if tool in (*shop.machines, *shop.hand_tools)) or NOTHING
 
 
-def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
+def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
     rates, units, shop = table.profile.rates, table.profile.units, table.profile.shop
     roughs = {part.code: rough_of(shop, part, tables, boards.bought) for part in parts}
     told = tuple(
@@ -56,6 +58,8 @@ def _sawn_out(table: Table, boards: Boards, parts: list[Part], tables: int) -> O
         for code, rough in roughs.items()
     )
     cuts = 3 * sum(rough.count for rough in roughs.values())
+    if is_routed(boards):
+        return routed_out(table, boards, told, rates.set_up + cuts * rates.cut)
     tells = (IN_ORDER, *told)
     if any(one.mode == "routed" for one in boards.stock):
         tells += (FROM_THE_ROUTER,)
