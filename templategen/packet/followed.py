@@ -39,6 +39,16 @@ def followed(
     return tuple(_stops(islice(bench_differences(record), MOST)))
 
 
+def boards_followed(table: Table, packets: Mapping[str, Mapping[str, Any]], laid: LaidStock) -> tuple[Finding, ...]:
+    """A stop for each place where the boards that several tables share don't give what their plans begin with."""
+    from templategen.packet.record import stock_record
+    from templategen.proof.bench.boards import joint_board_differences
+
+    woods = [{"code": part.code, "wood": part.wood} for part in table.parts]
+    record = {"parts": woods, **stock_record(table, laid, {})}
+    return tuple(_stops(islice(joint_board_differences(record, packets), MOST)))
+
+
 def _stops(found: Iterable[Difference]) -> Iterator[Finding]:
     for difference in found:
         fields = {"place": difference.where, "found": difference.says}

@@ -27,6 +27,7 @@ from templategen.packet.refit import MEASURED_FILE, make_refit
 from templategen.packet.several import joint_work
 from templategen.packet.table_stages import begun
 from templategen.packet.worked_anew import MOST, customer_sheet_of, of_the_stock, of_the_table, stock_lists_of, unlike
+from templategen.proof.bench.boards import joint_board_differences
 from templategen.proof.customer import html_differences, pdf_differences
 from templategen.proof.difference import Difference, Proof
 from templategen.proof.files import content
@@ -64,7 +65,7 @@ def proved(folder: Path) -> Proof:
 def _joined(folder: Path, record: Record, proof: Proof) -> Proof:
     """The head of several packets: each is proved for itself, and its parts are those at the head."""
     found, work = list(proof.differences), Counter(proof.work)
-    parts = []
+    parts, inners = [], {}
     for entry in record["packets"]:
         label = str(entry["folder"])
         inner = folder / label
@@ -75,8 +76,10 @@ def _joined(folder: Path, record: Record, proof: Proof) -> Proof:
         found += (replace(difference, file=f"{label}/{difference.file}") for difference in one.differences)
         work.update(one.work)
         if not one.unread:
-            parts += joint_parts(label, read_record(inner))
+            inners[label] = read_record(inner)
+            parts += joint_parts(label, inners[label])
     found += unlike("parts", parts, record["parts"])
+    found += joint_board_differences(record, inners) if len(inners) == len(record["packets"]) else ()
     if not found:
         found += _joint_stock(folder, record)
     return replace(proof, differences=tuple(dict.fromkeys(found)), work=dict(sorted(work.items())))

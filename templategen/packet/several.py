@@ -18,6 +18,7 @@ from templategen.packet import share_files as made
 from templategen.packet import stages, table_stages
 from templategen.packet.build import with_places
 from templategen.packet.file_name import file_names
+from templategen.packet.followed import boards_followed
 from templategen.packet.labelled import joint_findings_of, joint_parts, joint_places
 from templategen.packet.lay_out import LaidStock
 from templategen.packet.make import Packet, packet_of
@@ -85,6 +86,9 @@ def make_packets(
     tell("parts", STOCK_SHARE)
     packets = dict(zip(own, waiting(), strict=True))
     table, found = joint[table_stages.TABLE], joint[stages.OF_STOCK]
+    if laid:
+        plans = {label: packet.record for label, packet in packets.items()}
+        found = (*boards_followed(table, plans, laid), *found)
     files = {f"{label}/{path}": data for label, packet in packets.items() for path, data in packet.files.items()}
     shared: list[made.Files] = [joint[one] for one in (made.STOCK_FILES, made.CUT_LISTS, made.STOCK_LISTS)]
     files |= {path: data for one in shared for path, data in one.items()}

@@ -20,6 +20,7 @@ from templategen.jigs.jig import KINDS
 from templategen.packet.several import make_packets
 from templategen.packet.shared_stock import shared_stock
 from templategen.packet.shipped import shipped_text
+from templategen.proof.bench.boards import joint_board_differences
 from templategen.table.profile.read import profile_from_text
 from tests.packet.test_packet import pieces_laid
 
@@ -154,6 +155,35 @@ def test_nothing_lies_over_anything(both: Path) -> None:
         assert all(room.covers(shape) for shape in shapes)
         gaps = [one.distance(other) for n, one in enumerate(shapes) for other in shapes[:n]]
         assert min(gaps, default=9.0) >= sheet["spacing"] - 1e-4
+
+
+def test_blanks_of_all_come_off_the_shared_boards(both: Path) -> None:
+    """The bench saws the boards at the head for the plans of both; a blank missing, one too wide and a cut that is
+    left out show."""
+    told = record(both)
+    inners = {entry["folder"]: record(both / entry["folder"]) for entry in told["packets"]}
+    assert list(joint_board_differences(told, inners)) == []
+    piece = told["stock"][0]
+    for change in (_one_less, _wider, _one_cut_less):
+        was = json.dumps(piece)
+        change(piece)
+        assert list(joint_board_differences(told, inners)), change
+        piece.update(json.loads(was))
+    assert list(joint_board_differences(told, inners)) == []
+
+
+def _one_less(piece: dict[str, Any]) -> None:
+    del piece["placements"][0]
+
+
+def _wider(piece: dict[str, Any]) -> None:
+    """The plan begins with wider blanks than are laid out."""
+    laid = piece["sawn_out"][piece["placements"][0]["code"]]
+    laid["outline"] = [[x, 1.01 * y, bulge] for x, y, bulge in laid["outline"]]
+
+
+def _one_cut_less(piece: dict[str, Any]) -> None:
+    del piece["cuts"][len(piece["cuts"]) // 2]
 
 
 def test_offcuts_are_stock_for_the_next_profile(both: Path) -> None:

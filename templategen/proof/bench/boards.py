@@ -41,6 +41,25 @@ def board_differences(record: Record, sawn_out: Mapping[str, tuple[Doing, Record
             yield Difference(RECORD, f"{doing.name}, {code}", f"wants {wanted}, {found[code]} are laid out")
 
 
+def joint_board_differences(
+    record: Mapping[str, Any], packets: Mapping[str, Mapping[str, Any]]
+) -> Iterator[Difference]:
+    """The same for several tables on one stock: the record at the head has the layouts, with codes behind the folders
+    of the packets whose plans begin with the blanks."""
+    plans = {label: packet["plan"] for label, packet in packets.items() if "plan" in packet}
+    if not plans:
+        return
+    sawn_out = {
+        f"{label}/{piece['code']}": (Doing(one), piece)
+        for label, plan in plans.items()
+        for one in plan["operations"]
+        for piece in one["pieces"]
+        if piece["before"] is None
+    }
+    holding = max(plan["shop"]["holding"] for plan in plans.values())
+    yield from board_differences({**record, "plan": {"shop": {"holding": holding}}}, sawn_out)
+
+
 def _as_planned(piece: Record, code: str, doing: Doing, told: Record) -> Iterator[Difference]:
     """A blank on a board has the size and the number of parts that the plan says."""
     laid = piece["sawn_out"][code]
