@@ -180,12 +180,12 @@ def _headed(marks: list[Mark], lines: list[str], height: float) -> list[Mark]:
     return [*marks, *reversed(words)]
 
 
-def footed(marks: Sequence[Mark], lines: Iterable[str], height: float) -> tuple[Mark, ...]:
-    """The lines under everything drawn, told apart by a word of their own."""
+def footed(marks: Sequence[Mark], lines: Iterable[str], height: float, title: str = "Take care") -> tuple[Mark, ...]:
+    """The lines under everything drawn, told apart by a title of their own."""
     box = marks_box(marks)
     words = (
         Words(TEXT, Point(box.left, box.bottom - height * (4 + i * LINE_FEED)), height, line)
-        for i, line in enumerate(("Take care", *lines))
+        for i, line in enumerate((title, *lines))
     )
     return *marks, *words
 

@@ -52,11 +52,13 @@ def stock_drawing(
     routed: SheetWork | None = None,
     underside: bool = False,
     layers: Units = "mm",
+    told: Sequence[str] = (),
 ) -> Drawing:
     """The sheet, in the frame of the board: lower left corner at the origin, grain along x.
 
-    `cuts` are drawn along the middle of their kerfs, each with its number; `offcuts` are worth keeping. Of a `routed`
-    sheet this is the clamping in which the parts are freed, or the one before it with the `underside` up.
+    `cuts` are drawn along the middle of their kerfs, each with its number, what is `told` of them stands below;
+    `offcuts` are worth keeping. Of a `routed` sheet this is the clamping in which the parts are freed, or the one
+    before it with the `underside` up.
     """
     piece = turned_piece(sheet.piece) if underside else sheet.piece
     height = height_for(max(piece.length, piece.width))
@@ -78,7 +80,7 @@ def stock_drawing(
     marks += _grain(piece, height)
     marks += _title(sheet, items, title, manner)
     marks += size_check(marks_box(marks), height)
-    marks = [*footed(marks, notes, height)]
+    marks = [*footed(footed(marks, told, height, "Cuts") if told else marks, notes, height)]
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
     return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))
 

@@ -21,7 +21,7 @@ from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
-from templategen.units import angle_words
+from templategen.units import off_square_words
 
 TO_CENTRE = Layer("TO_CENTRE", "the table's centre lies this way", weight=0.25)
 FIRST = Layer("SAW_FIRST", "leads to the line that is sawn first", weight=0.25)
@@ -152,13 +152,14 @@ def _ends(part: Part) -> Iterator[Label]:
     for edge in part.outline.anticlockwise.edges:
         name = next((f.name.replace("-", " ") for f in faces if covered_share(edge, foot_of(f)) is not None), "")
         angle = _off_square(edge, part.grain)
-        told = f"{angle_words(angle)} off square" if angle > SQUARE else ""
+        told = off_square_words(angle) if angle > SQUARE else ""
         if not name and (not told or edge.length < 20):
             continue
         along = edge.direction_at(0.5)
         at = edge.point_at(0.5).plus(along.left, 7.0)
         both = ", ".join(word for word in (name, told) if word)
-        words = tuple(dict.fromkeys(word for word in (both, told, name) if word))
+        rows = told.replace(" (", "\n(")
+        words = tuple(dict.fromkeys(word for word in (both, told, rows, name) if word))
         yield Label(at, words, (_upright(along),), slide=along, shrinks=True)
 
 

@@ -120,13 +120,13 @@ class _Sawing:
     def _cut(self, wood: Shape, angle: float, edge: float, held: Shape) -> tuple[Shape, Shape]:
         """Cut with the kerf's near side at `edge`, measured square to the cut; both halves, the near one first."""
         normal = Point(cos(angle), sin(angle))
-        dust = _side(_side(wood, normal.times(-1), -edge), normal, edge + self.kerf)
+        dust = beyond(beyond(wood, normal.times(-1), -edge), normal, edge + self.kerf)
         if dust:
             along = normal.left
             spans = [corner.dot(along) for corner in dust]
             ends = [normal.times(edge + self.kerf / 2).plus(along, at) for at in (min(spans), max(spans))]
             self.cuts.append((_kind(angle), (ends[0], ends[1]), held))
-        return _side(wood, normal, edge), _side(wood, normal.times(-1), -(edge + self.kerf))
+        return beyond(wood, normal, edge), beyond(wood, normal.times(-1), -(edge + self.kerf))
 
     def _squared(self, wood: Shape, shapes: Sequence[Shape]) -> Shape:
         """Waste below and above sawn off, where a rip does it for all parts at once."""
@@ -192,8 +192,8 @@ def _angles(shapes: Sequence[Shape]) -> Iterator[float]:
     yield from sorted(seen)
 
 
-def _side(wood: Shape, normal: Point, most: float) -> Shape:
-    """The part of a convex shape whose corners reach no further than `most` along `normal`."""
+def beyond(wood: Shape, normal: Point, most: float) -> Shape:
+    """What is not sawn off: the part of a convex shape whose corners reach no further than `most` along `normal`."""
     kept: list[Point] = []
     for i, corner in enumerate(wood):
         before = wood[i - 1]

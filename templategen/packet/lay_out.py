@@ -11,6 +11,7 @@ from templategen.checks.finding import Finding, Level
 from templategen.checks.levels import noted
 from templategen.jigs.jig import KINDS
 from templategen.kept.keep import keeper
+from templategen.nesting.saw_settings import SawSetting, saw_settings
 from templategen.nesting.shortage import NOTHING_SHORT, Shortage
 from templategen.packet.supply import Order, Supply, joint_supplies
 from templategen.parts.part import Part
@@ -32,6 +33,12 @@ class LaidSheet:
     sheet: Sheet
     cuts: tuple[Cut, ...]
     offcuts: tuple[Rectangle, ...]
+
+    @property
+    def settings(self) -> tuple[SawSetting, ...]:
+        """Where fence or stop stands for each of the cuts."""
+        piece = self.sheet.piece
+        return saw_settings(piece, self.cuts, piece.apart(self.supply.spacing))
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,14 +90,16 @@ def stock_files(
 ) -> dict[str, bytes]:
     """A drawing of each piece of stock, in two formats, by path; of a routed piece one for each clamping, none where
     no bit reaches through."""
+    from templategen.drawing.cut_words import FROM_THERE, cut_words
     from templategen.drawing.stock_sheet import stock_drawing
 
     profile = table.profile
     files: dict[str, bytes] = {}
     for path, one in named_sheets(profile, laid):
         items, work = {item.code: item for item in one.supply.items}, works.get(path)
+        told = cut_words(one.cuts, one.settings, profile.units)
         draw = partial(stock_drawing, one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, work,
-                       layers=profile.dxf.units)  # fmt: skip
+                       layers=profile.dxf.units, told=(*told, FROM_THERE) if told else ())  # fmt: skip
         if work:
             on_it = {laid.code: routed.parts[laid.code] for laid in one.sheet.laid}
             files.update(or_lost(path, partial(_routed_files, path, one, draw, work, profile.dxf, on_it), {}))

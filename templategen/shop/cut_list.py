@@ -12,7 +12,7 @@ from templategen.parts.work import works
 from templategen.shop.boards import rough_in
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
-from templategen.units import angle_words, format_mm, inch_fraction
+from templategen.units import format_mm, inch_fraction, off_square_words
 
 Cell = str | float
 """Words, or a number."""
@@ -66,10 +66,7 @@ def inch_columns(sizes: tuple[float, ...]) -> Iterator[Cell]:
 
 def _ends(part: Part) -> str:
     """The angles off square at which the blank's ends are cut."""
-    angles = [angle_words(angle) for angle in _angles(part)]
-    if not angles:
-        return "square"
-    return f"{' and '.join(angles)} off square"
+    return " and ".join(off_square_words(angle) for angle in _angles(part)) or "square"
 
 
 def _angles(part: Part) -> list[float]:
@@ -80,8 +77,8 @@ def _angles(part: Part) -> list[float]:
         along, across = abs(edge.end.x - edge.start.x), abs(edge.end.y - edge.start.y)
         if across > LEVEL and along < across * STEEPEST and edge.length > SHORTEST:
             angle = degrees(atan2(along, across))
-            angles.setdefault(format_mm(angle, 2), angle)
-    return [] if list(angles) == ["0.00"] else sorted(angles.values())
+            angles.setdefault(format_mm(angle, 3), angle)
+    return [] if list(angles) == ["0.000"] else sorted(angles.values())
 
 
 def _features(part: Part) -> Iterator[str]:

@@ -38,7 +38,7 @@ def test_a_rim_blank_is_listed_as_it_is_sawn() -> None:
     row = rows(cut_list(table_of()))["RIM-A"]
     assert float(row["length_mm"]) == pytest.approx(2 * 675 * tan(pi / 12), abs=0.005)
     assert (row["width_mm"], row["thickness_mm"]) == ("126.00", "38.00")
-    assert row["ends"] == "15° off square"
+    assert row["ends"] == "15° off square (gauge 75°)"
 
 
 def test_a_spline_is_measured_along_its_grain() -> None:

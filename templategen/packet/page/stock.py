@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from itertools import groupby
-
 from templategen.drawing.cautions import ROUTING, SAWING
+from templategen.drawing.cut_words import FROM_THERE, cut_words
 from templategen.drawing.stock_picture import stock_picture
 from templategen.nesting.offcuts import used_share
-from templategen.nesting.stock import Cut
 from templategen.output.page.content import Section, Sheet
 from templategen.packet.lay_out import LaidSheet, LaidStock
 from templategen.packet.lost import or_lost
@@ -17,7 +15,6 @@ from templategen.packet.page.sizes import size
 from templategen.packet.stock_files import named_sheets
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
-from templategen.units import angle_words
 
 MM2_PER_M2 = 1e6
 
@@ -44,11 +41,12 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
     words += [strips for strips in (_strips(one),) if strips]
     key = shown.key if shown else {}
     words += ["Letters: " + "; ".join(f"{letter} {code}" for letter, code in key.items()) + "."] if key else []
+    words += [FROM_THERE] if one.cuts else []
     caption = f"{name}, {across}{order}"
     told = (picture(shown.drawing, f"stock-{name}", caption, large=True),) if shown else ()
     return Sheet(
         name, name, tuple(words), pictures=told,
-        short=_cuts(one.cuts, units), cautions=SAWING if piece.mode == "sawn" else ROUTING,
+        short=cut_words(one.cuts, one.settings, units), cautions=SAWING if piece.mode == "sawn" else ROUTING,
         links=links(f"{path}.dxf", f"{path}.svg"),
     )  # fmt: skip
 
@@ -67,26 +65,3 @@ def _strips(one: LaidSheet) -> str:
     )
     told += [f"Sawn flatwise once it is sawn out: {', '.join(deep)}."] if deep else []
     return " ".join(told)
-
-
-def _cuts(cuts: tuple[Cut, ...], units: Units) -> tuple[str, ...]:
-    """The cuts in order; those alike that follow each other together."""
-    told = []
-    for (kind, angle, length), alike in groupby(cuts, lambda cut: (cut.kind, _angle(cut), _length(cut, units))):
-        numbers = [cut.number for cut in alike]
-        first, last = numbers[0], numbers[-1]
-        count = f"cut {first}" if first == last else f"cuts {first} to {last}"
-        told.append(f"{count}: {kind}{angle}, {length}")
-    return tuple(told)
-
-
-def _angle(cut: Cut) -> str:
-    """Off square as the saw reads it, with the gauge's reading, for cuts neither along the board nor square to it."""
-    if cut.kind != "mitre":
-        return ""
-    gauge = abs(cut.angle)
-    return f" {angle_words(90 - gauge)} off square (gauge {angle_words(gauge)})"
-
-
-def _length(cut: Cut, units: Units) -> str:
-    return size(cut.start.distance(cut.end), units)

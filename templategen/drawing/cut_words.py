@@ -1,0 +1,38 @@
+"""The cuts of a board in words: at which angle, what lies at the fence, where fence or stop stands."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from templategen.nesting.saw_settings import SawSetting
+from templategen.nesting.stock import Cut
+from templategen.table.profile.choices import Units
+from templategen.units import length_by_rule, off_square_words
+
+FROM_THERE = (
+    "Fence and stop are measured to the near side of the kerf; edges and ends are those of the piece in hand, lying"
+    " as in the picture, a slanting end by its point. Past fence and stop's reach mark it and saw to the line."
+)
+
+
+def cut_words(cuts: Sequence[Cut], settings: Sequence[SawSetting], units: Units) -> tuple[str, ...]:
+    """The cuts in order; those alike that follow each other together."""
+    told = []
+    words = {cut.number: _words(cut, setting, units) for cut, setting in zip(cuts, settings, strict=True)}
+    for text, alike in groupby(words, words.__getitem__):
+        numbers = list(alike)
+        first, last = numbers[0], numbers[-1]
+        count = f"cut {first}" if first == last else f"cuts {first} to {last}"
+        told.append(f"{count}: {text}")
+    return tuple(told)
+
+
+def _words(cut: Cut, setting: SawSetting, units: Units) -> str:
+    at = length_by_rule(setting.distance, units)
+    if not setting.end:
+        return f"rip, {setting.edge} to the fence at {at}"
+    stop = f"{setting.end} to the stop at {at}"
+    if cut.kind == "crosscut":
+        return f"crosscut, {stop}"
+    return f"mitre, {off_square_words(90 - abs(cut.angle))}, {setting.edge} to the fence, {stop}"
