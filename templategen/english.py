@@ -21,7 +21,7 @@ AMERICAN = {
     "mitre": "miter", "mitres": "miters", "mitred": "mitered", "mitring": "mitering",
     "rebate": "rabbet", "rebates": "rabbets", "rebated": "rabbeted", "rebating": "rabbeting",
     "bush": "bushing", "bushes": "bushings",
-    "parasol": "umbrella", "parasols": "umbrellas",
+    "a parasol": "an umbrella", "parasol": "umbrella", "parasols": "umbrellas",
     "tenon saw": "backsaw",
     "vice": "vise", "vices": "vises",
     "centre": "center", "centres": "centers", "centred": "centered",

@@ -26,7 +26,9 @@ def assembly_findings(table: Table, plan: Plan) -> Iterator[Finding]:
         kind = "locked" if pairs else "ring-shut-out"
         yield Finding(kind, "stop", "joints.spline", float(len(pairs)), (0.0, 0.0), {"pairs": pairs})
         return
-    yield noted("goes-together", "joints.spline", float(len(plan.steps)), ring=RING_WAYS[plan.ring])
+    yield noted(
+        "goes-together", "joints.spline", float(len(plan.steps)), stages=len(plan.steps), ring=RING_WAYS[plan.ring]
+    )
     longest = max(plan.steps, key=minutes)
     limit = open_time(table.profile)
     if minutes(longest) > limit:

@@ -29,12 +29,12 @@ def _gaps(table: Table) -> Iterator[Finding]:
     )
     if abs(size - wanted) <= MET:
         return
-    others = [_choice(table, choice) for choice in choices_of(table.sizes) if choice.count != spacing.count]
+    others = [choice for choice in choices_of(table.sizes) if choice.count != spacing.count]
+    good = tuple(_told(one) for one in others if stays_clear(table.profile, one))
+    bad = tuple(_told(one) for one in others if not stays_clear(table.profile, one))
     count = table.slats_per_field
-    yield noted(f"solved-{solved}", f"slats.{solved}", size, (wanted, wanted), count=count, others=others)
+    yield noted(f"solved-{solved}", f"slats.{solved}", size, (wanted, wanted), count=count, good=good, bad=bad)
 
 
-def _choice(table: Table, choice: Spacing) -> dict[str, object]:
-    """Another number of slats, and what it would come to."""
-    clear = "yes" if stays_clear(table.profile, choice) else "no"
-    return {"count": choice.count, "width": choice.width, "gap": choice.gap, "clear": clear}
+def _told(choice: Spacing) -> dict[str, float]:
+    return {"count": choice.count, "width": choice.width, "gap": choice.gap}

@@ -34,7 +34,8 @@ def fit_findings(table: Table, fit: DryFit) -> Iterator[Finding]:
     for clash in fit.clashes:
         yield Finding("same-wood", "stop", KEYS[clash.kind], clash.volume, (0.0, 0.0), _pair(clash))
     for clash in fit.touches:
-        yield Finding("touch", "caution", KEYS[clash.kind], 0.0, (0.05, None), _pair(clash))
+        closed = not clash.kind and table.profile.slats.apex == "closed"
+        yield Finding("touch", "caution", KEYS[clash.kind], 0.0, (0.05, None), {**_pair(clash), "closed": closed})
     yield from _missed(table, fit)
 
 

@@ -49,7 +49,7 @@ def seats(diameter: float, width: float) -> int:
 def _seats(table: Table) -> Finding:
     tight, easy = table.profile.limits.seat_width
     most, few = (seats(table.profile.top.diameter, width) for width in (tight, easy))
-    return noted("seats", "top.diameter", few, most=most, tight=tight, easy=easy)
+    return noted("seats", "top.diameter", few, few=few, most=most, tight=tight, easy=easy)
 
 
 def _room(table: Table) -> Iterator[Finding]:

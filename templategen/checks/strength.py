@@ -23,7 +23,10 @@ def strength_findings(table: Table, weight: float) -> Iterator[Finding]:
 
 def _fields(table: Table, used: Used) -> dict[str, Any]:
     figures = figures_of(table.profile.wood, table.profile.woods)
-    return {"case": used.case.says, "place": used.place, "grade": grade_of(table.profile.wood, figures.density).name}
+    limits, case = table.profile.limits, used.case.name
+    load = limits.lean_load if case.startswith("lean") else limits.sitting_load if case.startswith("sit") else None
+    grade = grade_of(table.profile.wood, figures.density).name
+    return {"case": case, "load": load, "place": used.place, "grade": grade}
 
 
 def _judged(table: Table, used: Used) -> Finding:

@@ -24,6 +24,9 @@ SIDE_AREA, SIDE_CANOPY = 0.7, 2.7
 OWN_BASE = 0.6
 """Width of a parasol's own base, m, over whose edge it tips."""
 
+LEANS = {"least": 300.0, "most": 800.0}
+"""N that who sits or leans on the rim brings."""
+
 DRAG, PUSH_HEIGHT = 1.2, 2.1
 """Drag coefficient of that side, and the height in m at which the wind pushes."""
 
@@ -104,7 +107,7 @@ def _tipping(table: Table, weight: float) -> Iterator[Finding]:
         needed = limits.tipping_force * edge / (weight + limits.tipping_force)
         longer = 2 * (needed - reach) / cos(half)
     wanted = (None, limits.tipping_force)
-    yield at_least("tipping", "base.length", round(force), wanted, soft=soft, push=push, longer=longer)
+    yield at_least("tipping", "base.length", round(force), wanted, soft=soft, push=push, longer=longer, **LEANS)
 
 
 def wind_moment(wind: float, canopy: float) -> float:

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
-from templategen.checks.wording import format_range, format_size, rounded_up, shown
-from templategen.units import angle_words
+from templategen.checks.wording import IMPERIAL, counted, format_range, format_size, rounded_up, shown
 
 if TYPE_CHECKING:
     from templategen.checks.finding import Finding
@@ -56,7 +55,8 @@ def filled(text: str, fields: Mapping[str, Any], units: str) -> str:
     def perhaps(found: re.Match[str]) -> str:
         return found[1] if all(_is_there(fields.get(place[1])) for place in _PLACE.finditer(found[1])) else ""
 
-    return _PLACE.sub(lambda found: _form(fields[found[1]], found[2] or "", units), _PERHAPS.sub(perhaps, text))
+    kept = _PERHAPS.sub(perhaps, text).removeprefix("; ")
+    return _PLACE.sub(lambda found: _form(fields[found[1]], found[2] or "", units), kept)
 
 
 def _is_there(value: Any) -> bool:
@@ -64,29 +64,25 @@ def _is_there(value: Any) -> bool:
 
 
 def _form(value: Any, form: str, units: str) -> str:
-    """One field: `mm` (`mm.2` with so many decimals), `up` (rounded up), `deg` and `kg` are sizes, `all` names every
-    one of several, `?` says nothing, a table's name what it has; anything else is Python's own format."""
+    """One field: `mm` (`mm.2` with so many decimals), `up` (rounded up) and `deg` are sizes like `N` or `kg`,
+    `# slat` counts, `all` names every one of several, `?` says nothing, a table's name what it has; anything else is
+    Python's own format."""
     if form in PHRASES:
         return PHRASES[form].get(value, "")
-    if form.startswith("mm"):
-        return shown(value, units, int(form[3:] or 1))
-    sizes = {
-        "up": lambda: rounded_up(value, units),
-        "deg": lambda: angle_words(value),
-        "kg": lambda: _mass(value, units),
-    }
-    if form in sizes:
-        return sizes[form]()
     if form in EACH:
         between, text = EACH[form]
         return between.join(filled(text, one, units) for one in value)
+    if form.startswith("#"):
+        return counted(value, form[2:])
+    if form.startswith("mm"):
+        return shown(value, units, int(form[3:] or 1))
+    if form == "up":
+        return rounded_up(value, units)
+    if form in (*IMPERIAL, "deg"):
+        return format_size(value, form, units)
     if form == "?":
         return ""
     return format(value, form) if form and form != "all" else _listed(value, form)
-
-
-def _mass(value: float, units: str) -> str:
-    return format_size(value, "kg", units) if units == "in" else f"{value:.1f} kg"
 
 
 def _listed(value: Any, form: str) -> str:

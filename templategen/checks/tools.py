@@ -56,7 +56,7 @@ def _passes(where: str, name: str, width: float, cutter: float, bit: float) -> I
         return
     tool, times = min(fitting, key=lambda fit: fit[1])
     if times > 1:
-        yield noted("passes", where, times, tool=tool, cut=name)
+        yield noted("passes", where, times, passes=times, tool=tool, cut=name)
     elif tool == "router bit":
         yield noted("bit-instead", where, width, (cutter, None), cut=name)
 

@@ -11,25 +11,36 @@ from templategen.units import MM_PER_INCH, angle_words, inch_fraction, length_wo
 SIGNS = {"C": "\N{DEGREE SIGN}C", "mm2": "mm\N{SUPERSCRIPT TWO}", "mm3": "mm\N{SUPERSCRIPT THREE}"}
 """Units as they are written for people."""
 
-SINGULAR = {
-    "boards": "board", "jigs": "jig", "pairs": "pair", "parts": "part", "passes": "pass", "pieces": "piece",
-    "places": "place", "seats": "seat", "stages": "stage",
-}  # fmt: skip
-"""What is counted, and one of it."""
+IMPERIAL = {
+    "kg": (2.204622622, 0.0, "lb"),
+    "N": (0.224808943, 0.0, "lbf"),
+    "N m": (0.737562149, 0.0, "lbf ft"),
+    "m": (3.280839895, 0.0, "ft"),
+    "m/s": (2.236936292, 0.0, "mph"),
+    "C": (1.8, 32.0, "\N{DEGREE SIGN}F"),
+}
+"""What makers who work in inches say instead: times so much and more by so much, the units' definitions."""
 
-POUNDS = 2.204622622
-"""In a kilogram (1/0.45359237)."""
+COUNTED = ("boards", "letters", "pairs", "parts", "pieces", "places")
+"""What is counted."""
+
+
+def counted(number: float, one: str) -> str:
+    """So many of it: `1 slat`, `7 slats`, `2 passes`."""
+    return f"{number:g} {one}" + ("" if number == 1 else "es" if one.endswith("s") else "s")
 
 
 def format_size(value: float, unit: str, units: str) -> str:
-    """A size in the maker's own units; other units as they are; nothing for what has none."""
+    """A size in the maker's own units, with no more digits than it is sure of; nothing for what has none."""
     if unit == "deg":
         return angle_words(value)
-    if unit == "kg" and units == "in":
-        return f"{value * POUNDS:.0f} lb ({trimmed(value, 1)} kg)"
+    if unit in IMPERIAL:
+        times, more, named = IMPERIAL[unit] if units == "in" else (1.0, 0.0, SIGNS.get(unit, unit))
+        size = value * times + more
+        return f"{trimmed(size, 0 if size >= 50 else 1)} {named}"
     if unit != "mm":
-        named = SINGULAR.get(unit, unit) if value == 1 else SIGNS.get(unit, unit)
-        return f"{value:g} {named}" if unit else ""
+        named = unit.removesuffix("s") if value == 1 and unit in COUNTED else SIGNS.get(unit, unit)
+        return f"{trimmed(value, 1)} {named}" if unit else ""
     if units == "in":
         nearest, error = inch_fraction(value)
         return nearest if abs(error) <= abs(value) / 50 else length_words(value, units)
@@ -51,8 +62,8 @@ def rounded_up(size: float, units: str) -> str:
 def format_range(wanted: tuple[float | None, float | None], unit: str, units: str) -> str:
     """What is wanted, in words; nothing for what has no unit."""
     low, high = (None if one is None else format_size(one, unit, units) for one in wanted)
-    if not unit or (low is None and high is None):
+    if not unit or wanted in ((None, None), (None, 0.0), (0.0, 0.0)):
         return ""
     if low is not None and high is not None:
-        return f"asked {low}" if low == high else f"{low} to {high} is wanted"
+        return f"{low} was asked for" if low == high else f"{low} to {high} is wanted"
     return f"at least {low} is wanted" if low is not None else f"at most {high} is wanted"

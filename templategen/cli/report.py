@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from textwrap import wrap
 from typing import TYPE_CHECKING, Any
@@ -14,6 +15,8 @@ if TYPE_CHECKING:
 
 WIDTH = 90
 """Characters of a finding's line."""
+
+FIGURE = re.compile(r"(\d) (?=\S)")
 
 COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 
@@ -48,17 +51,25 @@ def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) 
         level = click.style(f"{finding.level:<7}", fg=COLOURS[finding.level])
         told = finding.told(units)
         if told.do:
-            about = ": ".join(words for words in (told.says, told.measured) if words)
-            lines = wrap(f"{told.do} ({about})", WIDTH, break_long_words=False)
+            lines = _wrapped(f"{told.do} ({told.whole})")
             yield f"{click.style('do     ', bold=True)}  {lines[0]}"
             yield from (f"         {line}" for line in lines[1:])
             continue
         if finding.level == "note" and not whole:
-            yield f"{level}  " + ": ".join(words for words in (finding.where, told.says, told.measured) if words)
+            first, *rest = _wrapped(f"{finding.where}: {told.whole}")
+            yield f"{level}  {first}"
+            yield from (f"         {line}" for line in rest)
             continue
         yield f"{level}  {finding.where}"
         for words in (told.whole, told.why):
-            yield from (f"         {line}" for line in wrap(words, WIDTH, break_long_words=False))
+            yield from (f"         {line}" for line in _wrapped(words))
+
+
+def _wrapped(words: str) -> list[str]:
+    """Lines that part no figure from its unit and no code at its hyphen."""
+    held = FIGURE.sub("\\1\N{NO-BREAK SPACE}", words)
+    lines = wrap(held, WIDTH, break_long_words=False, break_on_hyphens=False)
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
 
 
 def verdict(findings: Iterable[Finding]) -> str:

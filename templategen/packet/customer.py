@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from templategen.checks.balance import balance_of
 from templategen.checks.finding import Finding
 from templategen.checks.tipping import LIFTED_BY_ONE
+from templategen.checks.wording import format_size
 from templategen.drawing.drawing import Drawing
 from templategen.output.customer_sheet import CustomerSheet, customer_html
 from templategen.packet.lay_out import LaidStock
@@ -87,8 +88,7 @@ def _facts(table: Table, findings: tuple[Finding, ...]) -> Iterator[tuple[str, s
     yield "Wood", f"solid {table.profile.wood}, {coats} coat{'s' if coats > 1 else ''} of finish on every face"
     if seats := next((one for one in findings if one.kind == "seats"), None):
         yield "Seats", f"{seats.measured:g} with room for their elbows"
-    kg = balance_of(table).mass
-    yield "Weight", f"about {kg:.0f} kg" + (f", {kg / KG_PER_LB:.0f} lb" if units == "in" else "")
+    yield "Weight", f"about {format_size(round(balance_of(table).mass), 'kg', units)}"
     if top.pole_hole:
         yield "Parasol", f"a hole for a pole up to {size(top.pole_hole - POLE_PLAY, units)} thick"
 
@@ -115,9 +115,10 @@ def _delivery(table: Table) -> Iterator[tuple[str, str]]:
 def _bringing(table: Table, gluing: GluingPlan) -> Iterator[str]:
     top, units, balance = table.profile.top, table.profile.units, balance_of(table)
     if gluing.steps and gluing.steps[-1].dry:
+        weight = format_size(round(balance.top_mass), "kg", units)
         yield (
-            f"Top and legs are two pieces: the top, {balance.top_mass:.0f} kg, lifts off and comes down on its "
-            "legs again as they are marked."
+            f"Top and legs are two pieces: the top, {weight}, lifts off and comes down on its legs again as they are "
+            "marked."
         )
     else:
         yield "Top and legs are glued together: the table comes in one piece and isn't taken apart."
@@ -165,9 +166,6 @@ CARE = (
 
 WORDS = {2: "Two", 3: "Three", 4: "Four"}
 """Numbers of persons that are told in words."""
-
-KG_PER_LB = 0.45359237
-"""The international pound (1959)."""
 
 POLE_PLAY = 2.0
 """A pole is so much thinner than its hole, mm."""

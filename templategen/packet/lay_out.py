@@ -181,7 +181,7 @@ def _finished(supply: Supply, sheet: Sheet) -> LaidSheet:
 def stock_findings(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) -> tuple[Finding, ...]:
     """A stop for parts that found no place on the stock there is; a note for parts that no stock serves."""
     return (
-        *_shortage(orders, laid), *_plainer(laid), *_resawn(orders, laid), *_unreached(orders, stock, laid),
+        *_shortage(orders, stock, laid), *_plainer(laid), *_resawn(orders, laid), *_unreached(orders, stock, laid),
         *_unserved(laid, bool(stock)),
     )  # fmt: skip
 
@@ -207,7 +207,7 @@ def _plainer(laid: LaidStock) -> Iterator[Finding]:
         yield noted("laid-plainer", "stock", float(len(laid.plainer)), stock=tuple(laid.plainer))
 
 
-def _shortage(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
+def _shortage(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) -> Iterator[Finding]:
     """A stop; a caution where only pieces of jigs are left, which a maker may make of anything."""
     if not laid.unplaced:
         return
@@ -220,6 +220,7 @@ def _shortage(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
         "cost": short.cost if buy and short.priced else None,
         "none": not buy,
         "never": tuple(short.never),
+        "counts": any(one.count is not None for one in stock),
     }
     level: Level = "caution" if jigs.issuperset(laid.unplaced) else "stop"
     yield Finding("stock-short", level, "stock", float(sum(laid.unplaced.values())), (0.0, 0.0), fields)

@@ -136,7 +136,7 @@ def test_seats_as_worked(diameter: float, tight: int, easy: int) -> None:
 
 def test_sitters_are_only_asked_at_a_table_to_sit_at() -> None:
     """A low table is told its height; seats and room for feet belong to one to sit at."""
-    assert found({}, "seats") and not found({}, "seats", "towpath-side")
+    assert found({}, "room for 6 sitters") and not found({}, "sitters", "towpath-side")
     assert found({}, "height outside", "towpath-side")
     assert not found({}, "rim beyond the feet")
     assert found({"base.length": 1000.0}, "rim beyond the feet")[0].measured == 170

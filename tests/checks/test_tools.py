@@ -37,7 +37,7 @@ def test_a_groove_narrower_than_any_cutter_is_a_stop() -> None:
     """With a cutter and a bit wider than the groove it can't be made; a narrow bit makes it."""
     stop = found({"shop.groove_cutter": 14.0, "shop.router_bit": 14.0}, "joints.tongue")
     assert [(f.level, f.measured) for f in stop] == [("stop", 12.0)]
-    assert found({"shop.groove_cutter": 14.0, "shop.router_bit": 8.0}, "joints.tongue")[0].unit == "passes"
+    assert found({"shop.groove_cutter": 14.0, "shop.router_bit": 8.0}, "joints.tongue")[0].kind == "passes"
     assert not found({}, "joints.tongue")
 
 

@@ -75,14 +75,14 @@ def placed(table: Table, code: str, points: Sequence[Sequence[float]]) -> Iterat
 def test_gaps_laps_and_shoulders_of_the_written_parts() -> None:
     """From outlines and depths alone: gaps at both ends of the year, and room in laps, grooves and at shoulders."""
     table = build_table(profile_of({"shop.humidity": (37.0, 81.0), "shop.temperature": 12.0}))
-    told = {f.says: f for f in movement_findings(table)}
-    year = told["moisture of the wood when built"]
+    told = {f.kind: f for f in movement_findings(table)}
+    year = told["moisture"]
     driest, wettest = map(float, re.findall(r"brings wood to ([\d.]+) and ([\d.]+)", year.why)[0])
     slat, rail = record(table, "SLAT-03"), record(table, "RAIL-LOW")
     ys = [y for _, y, _ in slat["outline"]]
     for end, moisture in (("driest", driest), ("wettest", wettest)):
         gap = 6.0 - (max(ys) - min(ys)) * swing(moisture, year.measured, 7.8)
-        assert told[f"gap between slats at the {end}"].measured == pytest.approx(gap, abs=0.02)
+        assert told[f"{end}-gap"].measured == pytest.approx(gap, abs=0.02)
     lap = next(f for f in rail["features"] if f["kind"] == "lap")["outline"]
     trench = 2 * max(abs(x * sin(pi / 3) - y * cos(pi / 3)) for x, y, _ in lap if x * y > 0)
     assert trench - 84 >= 84 * swing(wettest, year.measured, 7.8) - 0.02
@@ -100,4 +100,4 @@ def test_gaps_laps_and_shoulders_of_the_written_parts() -> None:
     )
     grows = 42 * swing(wettest, year.measured, 7.8)
     assert beside - 42 == pytest.approx(grows, abs=0.02)
-    assert told["play at the slats' shoulders beside a rail"].measured == pytest.approx(grows, abs=0.02)
+    assert told["shoulder-play"].measured == pytest.approx(grows, abs=0.02)

@@ -207,8 +207,8 @@ def test_the_year_is_that_of_the_checks() -> None:
         assert pages["year.wettest"].value == pytest.approx(year.wettest, rel=1e-12)
         assert pages["year.built"].value == pytest.approx(year.built, rel=1e-12)
         assert pages["year.wettest.swing"].value == pytest.approx(swing.wet, rel=1e-12)
-        found = {finding.says: finding.measured for finding in movement_findings(table)}
-        assert pages["slats.gap_at_wettest"].value == pytest.approx(found["gap between slats at the wettest"])
+        found = {finding.kind: finding.measured for finding in movement_findings(table)}
+        assert pages["slats.gap_at_wettest"].value == pytest.approx(found["wettest-gap"])
 
 
 def test_mass_is_what_the_table_weighs() -> None:

@@ -13,12 +13,19 @@ PHRASES = {
         "carry more",
         "the legs' tenons": "wider and thicker tenons, thicker legs, or legs further out would carry more",
     },
+    "case": {
+        "lean": "somebody leans on the rim",
+        "lean between": "somebody leans on the rim",
+        "lift": "two lift it by the rim",
+        "drag": "it is dragged by one edge",
+        "sit": "somebody sits down on the rim",
+        "sit opposite": "two sit down on the rim, each",
+    },
     "pick": {"least": "the least is taken", "most": "the most is taken", "mean": "their mean is taken"},
-    "clear": {"yes": "clear of fingers and draining all year", "no": "not clear all year"},
 }
 
 EACH = {
-    "choice": ("; ", "{count} of {width:mm} with gaps of {gap:mm} are {clear:clear}"),
+    "choice": ("; ", "{count} of {width:mm} with gaps of {gap:mm}"),
     "sheet": (", ", "{wood} {size:mm}"),
     "depth": ("; ", "{deep:mm.2} for {parts}"),
 }

@@ -3,9 +3,9 @@
 from templategen.checks.sentences.sentence import Sentence
 
 CURE = (
-    "[recut {recut:all}][: first try its {side} end alone, at {angle:deg} off square, which takes {inner:mm.2} "
+    "[; recut {recut:all}][: first try its {side} end alone, at {angle:deg} off square, which takes {inner:mm.2} "
     "off its inner edge and {outer:mm.2} off its outer one, then measure it and re-fit again][; a slot that is "
-    "cut there gets up to {lost:mm.2} shallower: cut it to its depth again][{none:?}make the ring anew]"
+    "cut there gets up to {lost:mm.2} shallower: cut it to its depth again][{none:?}; make the ring anew]"
 )
 
 REFIT = {
@@ -14,16 +14,16 @@ REFIT = {
         why="{pick:pick} for what is still to cut; bring them to one size first, or measure again",
     ),
     "refitted-gap": Sentence(
-        "widest gap left in a mitre of the ring", why="known to {sure:.2f} mm from the measuring"
+        "widest gap left in a mitre of the ring", why="known to {sure:mm.2}, as well as the pieces were measured"
     ),
     "ring-gaps": Sentence(
-        "the ring can't close: a gap is left in every mitre; " + CURE,
+        "the ring can't close: a gap is left in every mitre" + CURE,
         why="the mitres cut so far are {wedge:deg} {short} in all, and what is still to cut may differ by "
         "{allowed:deg} at each end (limits.refit_angle)",
     ),
     "ring-steps": Sentence(
-        "the ring closes only with a step in a mitre; " + CURE,
-        why="what is still to cut may differ by {allowed:mm} in length (limits.refit_length)",
+        "the ring closes only with a step in a mitre" + CURE,
+        why="what is still to cut may come out {allowed:mm} longer or shorter (limits.refit_length)",
     ),
     "rail-too-long": Sentence("{piece} is too long for the ring on arm {arm}; trim that shoulder"),
     "shoulder-off": Sentence(

@@ -7,11 +7,13 @@ STRENGTH = (
     "loads half as large again; shop boards aren't graded: prove it with a test load"
 )
 
+USED = "share of the wood's strength used when {case:case}[ with {load:N}]"
+
 USE = {
     "moisture": Sentence(
         "moisture of the wood when built",
         "%",
-        why="air of {low:g} to {high:g} % at {warmth:g} degrees brings wood to {driest:.1f} and {wettest:.1f} % "
+        why="air of {low:g} to {high:g} % at {warmth:C} brings wood to {driest:.1f} and {wettest:.1f} % "
         "moisture; rain takes a surface further; measure your boards and write it down"
         "[{rots:?}; wood this wet rots, and no glue holds in it]"
         "[{wait:?}; let it come to the air it will stand in, between stickers, before it is planed]",
@@ -29,26 +31,26 @@ USE = {
         keys=("slats.hold",),
     ),
     "laps-free": Sentence(
-        "squeeze of rails in their laps at the wettest, of their width",
+        "squeeze of the rails in their laps at the wettest, as a share of their width",
         "%",
         why="drawn with {play:mm} of play for it; at the driest they stand {loose:mm} loose: glue near the "
         "middle only",
     ),
     "tenons-free": Sentence(
-        "squeeze of leg tenons in their mortises at the wettest, of their width",
+        "squeeze of the legs' tenons in their mortises at the wettest, as a share of their width",
         "%",
         why="drawn with {play:mm} of play for it; at the driest they stand {loose:mm} loose: the cheeks that "
         "lie along the grain hold them",
     ),
     "laps-squeezed": Sentence(
-        "squeeze of rails in their laps at the wettest, of their width",
+        "squeeze of the rails in their laps at the wettest, as a share of their width",
         "%",
         why="{width:mm} across the grain grow {over:mm} past the play of {play:mm}, in a joint that lies "
         "along the grain "
         'and stays; "auto" draws the play for it, or other wood: {sawn:advice}',
     ),
     "tenons-squeezed": Sentence(
-        "squeeze of leg tenons in their mortises at the wettest, of their width",
+        "squeeze of the legs' tenons in their mortises at the wettest, as a share of their width",
         "%",
         why="{width:mm} across the grain grow {over:mm} past the play of {play:mm}, in a joint that lies "
         "along the grain "
@@ -89,38 +91,38 @@ USE = {
     "tipping": Sentence(
         "load at the rim's edge that tips the table",
         "N",
-        why="on level ground, empty, at its driest; [{soft:.0f} N where its feet sink in; ]so would {push:.0f} "
-        "N pushed sideways at the top; who sits or leans on the rim brings 300 to 800 N"
+        why="on level ground, empty, at its driest; [{soft:N} would where its feet sink in; ]so would {push:N} "
+        "pushed sideways at the top; who sits or leans on the rim brings {least:N} to {most:N}"
         "[; base rails {longer:mm} longer would do]",
     ),
     "parasol-in-table": Sentence(
-        "moment of a parasol {canopy:.1f} m across in wind of {wind:g} m/s",
+        "moment of a parasol {canopy:m} across in wind of {wind:m/s}",
         "N m",
-        why="and {low:.0f} to {high:.0f} N of lift; close it in wind and when unattended; top.parasol = "
+        why="besides {low:N} to {high:N} of lift; close it in wind and when unattended; top.parasol = "
         '"own base" stands it in a weighted base of its own under the table',
         keys=("top.parasol",),
     ),
     "parasol-in-base": Sentence(
-        "moment of a parasol {canopy:.1f} m across in wind of {wind:g} m/s",
+        "moment of a parasol {canopy:m} across in wind of {wind:m/s}",
         "N m",
-        why="and {low:.0f} to {high:.0f} N of lift; close it in wind and when unattended; the table only guides "
-        "the pole, and alone would stand {resists:.0f} N m",
-        do="stand the parasol in a base of its own, {across:mm} across and of {base} kg or more",
+        why="besides {low:N} to {high:N} of lift; close it in wind and when unattended; the table only guides "
+        "the pole, and alone would stand {resists:N m}",
+        do="stand the parasol in a base of its own, {across:mm} across and of {base:kg} or more",
     ),
     "feet-outside": Sentence("the feet stand outside the rim, where toes and chairs are"),
     "rim-sinks": Sentence(
-        "rim sinks under {load:g} N above an arm",
+        "how far the rim sinks under {load:N} above an arm",
         why="the rail held by its leg; up to twice that where the wood is loaded for long",
     ),
-    "strength": Sentence("strength used when {case}", "%", why=STRENGTH + "[{beyond:?}; {place:would}]"),
-    "strength-to-sit": Sentence("strength used when {case}", "%", why=STRENGTH),
+    "strength": Sentence(USED, "%", why=STRENGTH + "[{beyond:?}; {place:would}]"),
+    "strength-to-sit": Sentence(USED, "%", why=STRENGTH),
     "strength-never-to-sit": Sentence(
-        "strength used when {case}",
+        USED,
         "%",
         why=STRENGTH,
         do="tell whoever gets the table that nobody may sit or stand on it",
     ),
-    "seats": Sentence("seats with {easy:mm} of rim each; {most} with {tight:mm}", "seats"),
+    "seats": Sentence("room for {few:# sitter} with {easy:mm} of rim each; for {most} with {tight:mm}", ""),
     "other-height": Sentence("height outside what tables to sit at usually have"),
     "knee-room": Sentence("room for knees under the rim"),
     "foot-room": Sentence("rim beyond the feet", why="toes and chair legs come in further"),

@@ -2,6 +2,8 @@
 
 from templategen.checks.sentences.sentence import Sentence
 
+OTHERS = "[these too drain and stay clear of fingers all year: {good:choice}][; these don't: {bad:choice}]"
+
 WOOD = {
     "ring-wall": Sentence(
         "wall along the joint of the finished ring: groove, spline and round-over share it",
@@ -120,11 +122,11 @@ WOOD = {
         "{more:up} more would do",
     ),
     "draining-gap": Sentence(
-        "solved gap between slats: water must drain",
+        "gap between slats, through which water must drain",
         why="rain, crumbs and swelling need room; narrower slats or a wider gap give it; {more:up} more would do",
     ),
-    "solved-gap": Sentence("{count} slats with the width held fill a field with this gap", why="[{others:choice}]"),
-    "solved-width": Sentence("{count} slats with the gap held fill a field with this width", why="[{others:choice}]"),
+    "solved-gap": Sentence("gap with the width held and {count:# slat} to a field", why=OTHERS),
+    "solved-width": Sentence("width of the slats with the gap held and {count:# slat} to a field", why=OTHERS),
     "same-wood": Sentence(
         "{one} and {other}[ ({places} places)] claim the same wood where they stand",
         "mm3",
@@ -132,7 +134,7 @@ WOOD = {
     ),
     "touch": Sentence(
         "{one} and {other}[ ({places} places)] touch where no joint is",
-        why="they bind as the wood moves and hold water; an open apex keeps slats off the rails",
+        why="they bind as the wood moves and hold water[{closed:?}; an open apex keeps slats off the rails]",
     ),
     "missed-joint": Sentence(
         "{one} and {other} meet over another area than their {joint} is drawn for",
@@ -149,7 +151,7 @@ WOOD = {
         "pairs",
         why="each part must come home along a straight line; through splines or longer grooves would free them",
     ),
-    "goes-together": Sentence("goes together; {ring}", "stages"),
+    "goes-together": Sentence("it goes together in {stages:# stage}: {ring}", ""),
     "leg-shoulders": Sentence(
         "leg between its shoulders",
         why="a leg shorter than it is thick is a block; a higher table or thinner base makes it longer; "

@@ -19,12 +19,12 @@ WORK = {
         why="cold glue chalks and holds little; warm the wood itself, not just the air, or use another glue",
     ),
     "open-time": Sentence(
-        '"{step}" closes {joints} glued joints at once, longer than the glue stays open',
+        '"{step}" closes {joints:# glued joint} at once, longer than the glue stays open',
         "min",
         why="glue that skins over before the joint is home doesn't hold; a slower glue gives more time",
     ),
     "open-time-of-ring": Sentence(
-        '"{step}" closes {joints} glued joints at once, longer than the glue stays open',
+        '"{step}" closes {joints:# glued joint} at once, longer than the glue stays open',
         "min",
         why="glue that skins over before the joint is home doesn't hold; through splines, slid in from outside, "
         "let the segments come on one at a time",
@@ -33,8 +33,8 @@ WORK = {
         "width of the {cut}, narrower than any cutter", why="a wider groove, or a cutter that fits it"
     ),
     "passes": Sentence(
-        "passes of the {tool} for the {cut}",
-        "passes",
+        "the {cut} take {passes:# pass} of the {tool}",
+        "",
         why="each set from the same face, the last to a try of the fit",
     ),
     "bit-instead": Sentence("width of the {cut}, too narrow for the groove cutter", why="the router bit makes them"),
@@ -45,7 +45,7 @@ WORK = {
     ),
     "round-corners-and-ends": Sentence(
         "radius that a bit of {bit:mm} leaves in inside corners",
-        do="square the round corners in mortises and at {ends} stopped ends of grooves and slots with a chisel, "
+        do="square the round corners in mortises and at {ends:# stopped end} of grooves and slots with a chisel, "
         "or round the tenons and ease the tongues' corners",
     ),
     "blade-too-wide": Sentence("radius of the top, for a blade of {blade:mm}", why="take a narrower blade"),
@@ -55,7 +55,7 @@ WORK = {
         "stand at table height while the rim is sawn round",
     ),
     "short-pieces": Sentence(
-        "shortest of {kinds} kinds of short piece",
+        "shortest of {kinds:# kind} of short piece",
         do="never feed {parts} by hand: work them on a longer strip and cut them off last, or hold them in a sled",
     ),
     "mitre-past-saw": Sentence(
@@ -73,17 +73,17 @@ WORK = {
         "length of {parts}, to be set by a stop", do="clamp a stop block to a longer fence for {parts}"
     ),
     "ring-closes": Sentence(
-        "ring closed by {way}; chance that every mitre stays under {limit:mm.2}",
+        "chance that every gap in the ring stays under {limit:mm.2} (way of working: {way})",
         "%",
         why="with mitre_error and length_error as they are and the saw's setting off as far as one cut: {others}",
     ),
-    "closing-not-as-wished": Sentence("the ring can't be closed by {wish}: {ring}; planned is {way}", "ways"),
+    "closing-not-as-wished": Sentence("the ring can't be closed by {wish}: {ring}; planned is {way}", ""),
     "no-tool": Sentence(
-        "{operation} of {parts:all}: nothing in your shop does this", "set-ups", why="it takes {takes}"
+        "{operation} of {parts:all}: nothing in your shop does this", "", why="it takes {takes}"
     ),
     "other-tool": Sentence(
         "{operation}: your shop hasn't the tools for the way wished for; planned is {machine}",
-        "set-ups",
+        "",
         why="it takes {takes}",
     ),
     "bits-too-short": Sentence(
@@ -103,9 +103,10 @@ WORK = {
         keys=("router.bits",),
     ),
     "stock-short": Sentence(
-        "the stock can't hold {left:all}; [{buy:all}][ without the faults of {clean:all}][{buy:?} would hold "
-        "everything][ for {cost:g}][{none:?}add stock that they fit on][; no stock of their thickness takes "
-        "{never:all}], or leave out a count to buy what is needed",
+        "the stock can't hold {left:all}[; {buy:all}]"
+        "[ without the faults of {clean:all}][{buy:?} would hold everything]"
+        "[ for {cost:g}][{none:?}; add stock that they fit on][; no stock of their wood "
+        "and thickness has clear room for {never:all}][{counts:?}; or leave out a count to buy what is needed]",
         "parts",
     ),
     "laid-plainer": Sentence(
@@ -121,7 +122,7 @@ WORK = {
         "the profile lists no {kinds:sheet} for the jigs; their pieces are on the buy list", "pieces"
     ),
     "sawn-flatwise": Sentence("no {wood} near their thickness; {parts:all} are sawn flatwise out of {out_of:mm}"),
-    "jig-left-out": Sentence("a jig is left out: {found}; {remedy}", "jigs"),
+    "jig-left-out": Sentence("a jig is left out: {found}; {remedy}", ""),
     "no-letters": Sentence(
         'letters of "{name}" that PDFs have no face for ({letters})',
         "letters",

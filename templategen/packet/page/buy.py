@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import fsum
 
+from templategen.checks.wording import counted
 from templategen.jigs.jig import KINDS
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lay_out import LaidStock
@@ -117,8 +118,9 @@ def cut_list(table: Table, tables: int) -> Sheet:
 def _rough(table: Table, part: Part, tables: int) -> str:
     """How many rough blanks or strips, and how large."""
     rough, units = rough_of(table.profile.shop, part, tables), table.profile.units
-    kind = f"strips of {rough.pieces}" if rough.is_strip else "blanks"
+    told = counted(rough.count, "strip" if rough.is_strip else "blank")
+    told += f" of {rough.pieces}" if rough.is_strip else ""
     sizes = " x ".join(
         length_by_rule(one, units, 0, 16).removesuffix(f" {units}") for one in (rough.length, rough.width)
     )
-    return f"{rough.count} {kind}, {sizes} {units}"
+    return f"{told}, {sizes} {units}"

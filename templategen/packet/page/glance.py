@@ -7,6 +7,7 @@ from functools import partial
 from math import fsum
 
 from templategen.checks.finding import Finding
+from templategen.checks.wording import format_size
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.spot_drawing import spot_drawing
 from templategen.output.page.content import Grid, Picture, Section, Sheet
@@ -73,8 +74,8 @@ def _facts(table: Table, tables: int, findings: Sequence[Finding]) -> Iterator[t
     widths = f"{size(table.spacing.width, units)} wide, gaps of {size(table.spacing.gap, units)}"
     yield "slats", f"{table.slats_per_field} a field, {widths}, run {table.profile.slats.run}"
     yield "wood", ", ".join(dict.fromkeys(part.wood for part in table.parts))
-    yield "mass", f"about {mass_kg(table):.0f} kg; two persons lift it"
-    seats = next((finding for finding in findings if finding.unit in ("seats", "persons")), None)
+    yield "mass", f"about {format_size(round(mass_kg(table)), 'kg', table.profile.units)}; two persons lift it"
+    seats = next((finding for finding in findings if finding.kind == "seats"), None)
     if seats is not None:
         yield "seats", f"{seats.measured:g}"
     yield "pieces", f"{counted(len(table.placed), tables)} of {len(table.parts)} kinds, {len(table.joints)} joints"

@@ -1,0 +1,44 @@
+"""Writes the table of all sentences for somebody to read through: `python -m tests.words`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from tests.words.samples import Rendered, rendered
+
+TABLE = Path(__file__).with_name("sentences.md")
+
+
+def table() -> str:
+    """A row for each kind: British in mm and American in inches, the shortest and the longest."""
+    rows: dict[str, dict[tuple[str, str, bool], str]] = {}
+    for one in rendered():
+        rows.setdefault(one.kind, {})[one.english, one.units, one.long] = _cell(one)
+    return "\n".join((*_head(), *(_row(kind, cells) for kind, cells in rows.items()), ""))
+
+
+def _head() -> Iterator[str]:
+    yield "# Every sentence of a finding"
+    yield ""
+    yield "Made by `python -m tests.words`. What was measured and the limits are samples."
+    yield ""
+    yield "| kind | British, shortest | British, longest | American, shortest | American, longest |"
+    yield "| --- | --- | --- | --- | --- |"
+
+
+def _row(kind: str, cells: dict[tuple[str, str, bool], str]) -> str:
+    shown = (cells[english, units, long] for english, units in PAIRS for long in (False, True))
+    return f"| {kind} | {' | '.join(shown)} |"
+
+
+def _cell(one: Rendered) -> str:
+    told = one.told
+    parts = (told.whole, told.why and f"*Why:* {told.why}", told.do and f"*Do:* {told.do}")
+    return "<br>".join(part for part in parts if part)
+
+
+PAIRS = (("british", "mm"), ("american", "in"))
+
+if __name__ == "__main__":
+    TABLE.write_text(table())
