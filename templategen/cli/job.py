@@ -78,13 +78,19 @@ def _book(plan: Planned, job: str, into: str | None) -> Booked:
     return found
 
 
-def _lines(plan: Planned, found: Booked) -> Iterator[str]:
-    from templategen.job.learn import foretold
+def learnt_lines(found: Booked) -> Iterator[str]:
+    """What a job teaches, a line for each key and each kind of board."""
     from templategen.units import trimmed
 
     for one in found.lessons:
         yield f"{one.key}: {trimmed(one.before, 3)} -> {trimmed(one.after, 3)} ({one.why})"
     yield from found.rack
+
+
+def _lines(plan: Planned, found: Booked) -> Iterator[str]:
+    from templategen.job.learn import foretold
+
+    yield from learnt_lines(found)
     rates = {one.key.removeprefix("rates."): one.after for one in found.lessons if one.key.startswith("rates.")}
     if rates:
         longer = {name: after / getattr(plan.profile.rates, name) for name, after in rates.items()}

@@ -15,8 +15,11 @@ from templategen.cli.say import has_terminal, say
 from templategen.cli.shop import with_shop, workshop_lines
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from templategen.packet.make import Packet
     from templategen.packet.several import Packets
+    from templategen.table.profile.model import Profile
 
 
 @click.command(short_help="Make the packet: page, templates, layouts, jigs, lists.")
@@ -48,6 +51,11 @@ if TYPE_CHECKING:
     default=1,
     help="How many tables of each profile to make at once: nested together, listed together.",
 )
+@click.option(
+    "--job", metavar="JOB", type=click.Path(),
+    help="What an earlier packet took, as templategen job has it written down: rates, errors, moisture and rack are "
+    "reckoned as it leaves them, and no workshop file is changed.",
+)  # fmt: skip
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
 @with_shop
 @with_log
@@ -58,6 +66,7 @@ def make(
     only: str | None,
     effort: float | None,
     tables: int,
+    job: str | None,
     as_json: bool,
     shop: str | None,
 ) -> None:
@@ -80,7 +89,9 @@ def make(
     from templategen.table.profile.read import read_profile
 
     read = [read_profile(profile, shop) for profile in profiles]
-    check_target(Path(folder), [*profiles, *(one.workshop.file for one in read if one.workshop)])
+    inputs = [*profiles, *([job] if job else []), *(one.workshop.file for one in read if one.workshop)]
+    check_target(Path(folder), inputs)
+    read, learnt = _after_job(read, job) if job else (read, [])
     shares = [share.strip() for share in only.split(",")] if only is not None else None
     packet: Packet | Packets
     with keeping(), Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
@@ -93,8 +104,23 @@ def make(
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
         say(json.dumps(told, ensure_ascii=False))
     else:
+        for line in learnt:
+            say(line)
         _report(packet, written)
     raise SystemExit(packet.exit_code)
+
+
+def _after_job(read: Sequence[Profile], job: str) -> tuple[list[Profile], list[str]]:
+    """The profiles as they are read when a job is known, and in lines what it taught."""
+    from templategen.cli.job import learnt_lines
+    from templategen.job.next import after_job
+
+    found = [after_job(profile, job) for profile in read]
+    lines = [f"from {job}: {line}" for line in learnt_lines(found[0].booked)]
+    for one in found:
+        if one.unheeded:
+            lines.append(f"{one.profile.file} sets {', '.join(one.unheeded)} itself, which wins")
+    return [one.profile for one in found], lines or [f"{job} teaches nothing"]
 
 
 def _report(packet: Packet | Packets, written: Path) -> None:

@@ -14,7 +14,9 @@ HEAD = """\
 # What was done of {name}. Fill in what you know between the quotes, leave the rest empty; then
 #   templategen job {name} THIS-FILE --into my-shop.toml
 # puts it into your workshop file: your pace, your errors, the wood's moisture, boards used, offcuts kept.
+# Or leave that as it is, and give this to the next table alone: templategen make PROFILE -o NEW --job THIS-FILE
 format = 1
+folder = {folder}         # of the packet, from where this file lies
 packet = "{seal}"
 moisture = ""             # of the wood as it was cut, in %
 """
@@ -24,7 +26,8 @@ WIDEST = 44
 
 def form_text(plan: Planned) -> str:
     """The form as TOML."""
-    head = HEAD.format(name=printable(plan.name), seal=plan.seal)
+    folder = json.dumps(plan.name, ensure_ascii=False)
+    head = HEAD.format(name=printable(plan.name), seal=plan.seal, folder=folder)
     return "\n".join([head, *_sections(plan)]) + "\n"
 
 

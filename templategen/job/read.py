@@ -19,6 +19,9 @@ from templategen.table.profile.suggest import did_you_mean
 TIME = re.compile(r"\s*(?:(\d+(?:\.\d+)?)\s*h)?\s*(?:(\d+(?:\.\d+)?)\s*(?:min)?)?\s*")
 """Hours, minutes, or both."""
 
+PERCENT = re.compile(r"\s*(\d+(?:\.\d+)?)\s*%?\s*")
+"""What stands between the quotes of the form."""
+
 MOST_MINUTES, MOST_BOARDS = 100_000.0, 100_000
 
 MOST_OFF = 10.0
@@ -27,7 +30,7 @@ MOST_OFF = 10.0
 WETTEST = 60.0
 """Nobody builds with wood wetter than this, %."""
 
-KEYS = ("format", "packet", "moisture", "booked", "minutes", "boards", "offcuts", "lengths")
+KEYS = ("format", "folder", "packet", "moisture", "booked", "minutes", "boards", "offcuts", "lengths")
 
 V = TypeVar("V")
 
@@ -158,6 +161,8 @@ def _yes(raw: object) -> bool:
 
 
 def _percent(raw: object) -> float:
+    if isinstance(raw, str) and (found := PERCENT.fullmatch(raw)):
+        raw = float(found[1])
     if isinstance(raw, bool) or not isinstance(raw, int | float) or not 0 < raw <= WETTEST:
         raise ValueError(f"write the moisture in %, up to {WETTEST:g}")
     return float(raw)

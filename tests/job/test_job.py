@@ -17,6 +17,7 @@ from templategen.job.book import booked, marked
 from templategen.job.form import form_text
 from templategen.job.learn import lessons
 from templategen.job.minutes import Minutes
+from templategen.job.next import after_job
 from templategen.job.planned import Planned, planned
 from templategen.job.read import Job, minutes_of, read_job
 from templategen.table.profile.read import profile_from_text
@@ -170,3 +171,29 @@ def test_the_command_changes_the_file_once_and_leaves_the_old_one(
     again = run(str(weir()), str(job), "--into", str(shop))
     assert again.exit_code == 2 and "already" in again.output
     assert "# planned" in marked(job.read_text(), "x") and 'booked = "x"' in marked(job.read_text(), "x")
+
+
+def test_the_next_table_is_read_as_the_job_leaves_the_workshop(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The workshop file stays; what the table sets itself wins, and is told; a job in a file already is refused."""
+    monkeypatch.setattr("templategen.job.next.planned", lambda folder: plan() if folder.name == "weir" else None)
+    job = tmp_path / "weir-job.toml"
+    offcut = min(plan().offcuts)
+    job.write_text(filled(lap="900", moisture='"13 %"').replace(f'"{offcut}" = false', f'"{offcut}" = true'), "utf-8")
+    shop = workshop_from_text(shop_text(), "shop.toml")
+    found = after_job(profile_from_text('format = 1\nshop = "shop.toml"\n', "t", "", shop), job)
+    before = profile_from_text("format = 1\n", "t", workshop=shop)
+    assert found.profile.rates.lap > before.rates.lap and found.profile.shop.build_moisture == 13
+    assert found.profile.stock[0].count == 8 - plan().boards["larch 38"]
+    assert found.profile.stock[-1].name.startswith(offcut[:40]) and not found.unheeded
+    assert found.profile.workshop and "shop.toml, and" in found.profile.workshop.file
+    own = 'format = 1\n[rates]\nlap = 20\n[[stock]]\nname = "ash"\nlength = 2000\nwidth = 150\nthickness = 38\n'
+    heeded = after_job(profile_from_text(own, "t", workshop=shop), job)
+    assert heeded.unheeded == ("rates.lap", "stock") and heeded.profile.rates.lap == 20
+    job.write_text(marked(job.read_text("utf-8"), "shop.toml"), "utf-8")
+    with pytest.raises(ProfileError, match=r"put into shop\.toml already; make the table with that file"):
+        after_job(before, job)
+    job.write_text(job.read_text("utf-8").replace('folder = "weir"', 'folder = ""'), "utf-8")
+    with pytest.raises(ProfileError, match="doesn't say where the packet is"):
+        after_job(before, job)
