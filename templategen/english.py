@@ -7,10 +7,12 @@ maker's own words, keys of the profile, codes, layers and names of files stay as
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from typing import Literal
 
 English = Literal["british", "american"]
+CustomerEnglish = Literal["the same", "british", "american"]
 
 AMERICAN = {
     "planer or jointer plane": "jointer or jointer plane",
@@ -55,6 +57,18 @@ def speak(english: English, own: Iterable[str] = ()) -> None:
         return
     kept, ours = _any_of({text for text in own if text} or {"\0"}), _OF_OURS.format(words=_any_of(AMERICAN))
     _Speech.pattern = re.compile(rf"(?-i:(?<!\w)({kept})(?!\w))|{ours}", re.IGNORECASE)
+
+
+@contextmanager
+def spoken(english: CustomerEnglish, own: Iterable[str]) -> Iterator[None]:
+    """Meanwhile what is written is in this English, or goes on in the same."""
+    before = _Speech.pattern
+    if english != "the same":
+        speak(english, own)
+    try:
+        yield
+    finally:
+        _Speech.pattern = before
 
 
 def _any_of(words: Iterable[str]) -> str:

@@ -7,13 +7,15 @@ from dataclasses import dataclass
 from html import escape
 
 from templategen.drawing.tidy import printable
-from templategen.english import spelt
+from templategen.english import CustomerEnglish, language, spelt, spoken
+from templategen.output.maker_mark import MakerMark
 from templategen.output.svg_style import drawing_style
 
 STYLE = """
 :root { color-scheme: light dark; }
 body { font: 1rem/1.45 system-ui, sans-serif; max-width: 54rem; margin: 0 auto; padding: 1rem; }
 header p { margin: 0; }
+.mark { float: right; height: 4rem; max-width: 40%; margin-left: 1rem; }
 figure { margin: 1rem 0; }
 figure svg { width: 100%; height: auto; max-height: 70vh; }
 table { border-collapse: collapse; width: 100%; }
@@ -28,19 +30,24 @@ ul { margin: 0; padding-left: 1.1rem; } li { break-inside: avoid; }
 
 @dataclass(frozen=True, slots=True)
 class CustomerSheet:
-    """What the sheet says: `maker` is the maker's name and the lines below it, `facts` are rows of a word and what it
-    is, `chapters` a heading and sentences each."""
+    """What the sheet says: in which `english`, with the maker's `own` words in it; `maker` is the maker's name
+    and the lines below it, `facts` are rows of a word and what it is, `chapters` a heading and sentences each."""
 
     title: str
+    english: CustomerEnglish
+    own: tuple[str, ...]
     maker: tuple[str, ...]
     facts: tuple[tuple[str, str], ...]
     chapters: tuple[tuple[str, tuple[str, ...]], ...]
+    mark: MakerMark | None = None
 
     @property
     def lines(self) -> Iterator[str]:
-        """All that is said, in the order in which it is read, in the English that is spoken."""
+        """All that is said, in the order in which it is read, in the customer's English."""
         said = (line for heading, lines in self.chapters for line in (heading, *lines))
-        yield from map(spelt, (*self.maker, self.title, *(cell for row in self.facts for cell in row), *said))
+        with spoken(self.english, self.own):
+            told = tuple(map(spelt, (*self.maker, self.title, *(cell for row in self.facts for cell in row), *said)))
+        yield from told
 
 
 def customer_html(sheet: CustomerSheet, svg: str) -> str:
@@ -50,7 +57,7 @@ def customer_html(sheet: CustomerSheet, svg: str) -> str:
     chapters = "".join(_chapter(heading, lines) for heading, lines in sheet.chapters)
     head = "".join(f"<p>{_said(line)}</p>\n" for line in lines if line)
     return f"""<!doctype html>
-<html lang="en">
+<html lang="{language()}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -60,6 +67,7 @@ def customer_html(sheet: CustomerSheet, svg: str) -> str:
 </head>
 <body>
 <header>
+{sheet.mark.svg if sheet.mark else ""}
 {f"<p><strong>{_said(name)}</strong></p>" if name else ""}
 {head}<h1>{_said(sheet.title)}</h1>
 </header>

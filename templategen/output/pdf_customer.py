@@ -27,6 +27,9 @@ FEED = 4.0
 PICTURE = 78.0
 """Width, and height at most, that the picture takes, mm."""
 
+MARK = 18.0
+"""Height of the maker's mark at most, mm; it is at most twice as wide."""
+
 WORD = 24.0
 """Room for the word before a fact, mm."""
 
@@ -67,6 +70,12 @@ def customer_pdf(sheet: CustomerSheet, picture: PlacedPicture, paper: tuple[floa
 def _head(ink: Ink, sheet: CustomerSheet, y: float) -> float:
     """Maker and title; where they end."""
     room = (ink.size[0] - 2 * EDGE) * BOLDER
+    if sheet.mark:
+        high = min(MARK, 2 * MARK * sheet.mark.box[3] / sheet.mark.box[2])
+        wide = high * sheet.mark.box[2] / sheet.mark.box[3]
+        room -= (wide + GUTTER) * BOLDER
+        with ink.tagged("Figure", "The maker's mark"):
+            ink.code(sheet.mark.code(ink.size[0] - EDGE - wide, y, high))
     for number, said in enumerate(sheet.maker):
         height = HEAD if number == 0 else BODY
         for line in wrapped(said, height, room):
@@ -76,6 +85,8 @@ def _head(ink: Ink, sheet: CustomerSheet, y: float) -> float:
         for line in wrapped(sheet.title, TITLE, room):
             y -= 2 * TITLE
             ink.text(EDGE, y, line, TITLE, bold=True)
+    if sheet.mark:
+        y = min(y, ink.size[1] - EDGE - high)
     ink.pen(0.25, GREY)
     ink.line(EDGE, y - FEED, ink.size[0] - EDGE, y - FEED)
     ink.pen(0.25)

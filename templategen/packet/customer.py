@@ -14,12 +14,15 @@ from templategen.checks.finding import Finding
 from templategen.checks.tipping import LIFTED_BY_ONE
 from templategen.checks.wording import format_size
 from templategen.drawing.drawing import Drawing
+from templategen.english import spoken
 from templategen.output.customer_sheet import CustomerSheet, customer_html
+from templategen.output.maker_mark import mark_of
 from templategen.packet.lay_out import LaidStock
 from templategen.packet.lists import price_of_tables
 from templategen.packet.lost import or_lost
 from templategen.packet.page.sizes import size
 from templategen.packet.page.year import seasons_in
+from templategen.packet.table_stages import own_words
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.hardware import Wanted
 from templategen.table.assembly import Table
@@ -54,8 +57,9 @@ def customer_files(
 
     named = table.profile.paper.size
     paper = LETTER if isinstance(named, str) and named.casefold() in AMERICAN else A4
-    page = customer_html(sheet, finished.svg if finished else "").encode()
-    printed = or_lost(PAPER, lambda: customer_pdf(sheet, picture or NO_PICTURE, paper), b"")
+    with spoken(sheet.english, sheet.own):
+        page = customer_html(sheet, finished.svg if finished else "").encode()
+        printed = or_lost(PAPER, lambda: customer_pdf(sheet, picture or NO_PICTURE, paper), b"")
     return {PAGE: page, **({PAPER: printed} if printed else {})}
 
 
@@ -77,8 +81,10 @@ def customer_sheet(
         ("At the table", tuple(_use(table, findings))),
     )
     return CustomerSheet(
-        table.profile.title, tuple(one for one in (maker.name, *maker.lines) if one), facts, chapters
-    )
+        table.profile.title, table.profile.words.customer, tuple(own_words(table.profile)),
+        tuple(one for one in (maker.name, *maker.lines) if one), facts, chapters,
+        mark_of(maker.mark) if maker.mark else None,
+    )  # fmt: skip
 
 
 def _facts(table: Table, findings: tuple[Finding, ...]) -> Iterator[tuple[str, str]]:

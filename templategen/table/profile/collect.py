@@ -17,6 +17,9 @@ from templategen.units import quoted
 MOST_FAULTS = 100
 
 LONGEST_SAID, MOST_LINES = 90, 6
+
+LONGEST = {"maker.mark": 20_000}
+"""Letters of texts that aren't read by people."""
 """Characters of a line that a maker says of himself, and how many lines there may be."""
 
 
@@ -94,7 +97,7 @@ class Collector:
         raw = written.get(key.name, key.default)
         if key.kind == "text":
             with self.trying():
-                return plain_text(key.path, raw, LONGEST_SAID) if raw != "" else raw
+                return plain_text(key.path, raw, LONGEST.get(key.path, LONGEST_SAID)) if raw != "" else raw
             return key.default
         if not isinstance(raw, list | tuple) or len(raw) > MOST_LINES:
             self.tell(Fault(key.path, f"{described(raw)} stands here", f"write a list of at most {MOST_LINES} lines"))

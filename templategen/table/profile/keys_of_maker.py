@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from templategen.english import English
+from templategen.english import CustomerEnglish, English
 from templategen.table.profile.key import Key, choice
 
 MAKER = (
     Key("maker", "name", "text", "", "yours or your workshop's, on what a customer is given"),
     Key("maker", "lines", "lines", (), "below it: where you are, how you are reached; at most 6"),
+    Key("maker", "mark", "text", "", "your mark, on what a customer is given: the d of an SVG path, filled"),
     Key("maker", "currency", "text", "", 'of all your prices, such as "EUR" or "crowns"'),
     Key("maker", "delivery", "text", "", "how and when a table gets to its place, and what that costs"),
 )
-WORDS = (choice("words.english", "british", English, "of page, lists, drawings and paper: mitre or miter"),)
+WORDS = (
+    choice("words.english", "british", English, "of page, lists, drawings and paper: mitre or miter"),
+    choice("words.customer", "the same", CustomerEnglish, "of the customer's sheet"),
+)

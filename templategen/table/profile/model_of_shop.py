@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import get_args
 
-from templategen.english import English
+from templategen.english import CustomerEnglish, English
 from templategen.table.profile.choices import (
     ClosingWay,
     CornerRelief,
@@ -117,10 +117,12 @@ class Rates:
 
 @dataclass(frozen=True, slots=True)
 class Maker:
-    """Who makes the table: name, lines below it, the currency of all prices, what is said of delivery; "" unsaid."""
+    """Who makes the table: name, lines below it, the path of a mark, the currency of all prices, what is said of
+    delivery; "" unsaid."""
 
     name: str = ""
     lines: tuple[str, ...] = ()
+    mark: str = ""
     currency: str = ""
     delivery: str = ""
 
@@ -130,6 +132,7 @@ class Wording:
     """How a packet is told."""
 
     english: English = "british"
+    customer: CustomerEnglish = "the same"
 
 
 @dataclass(frozen=True, slots=True)
