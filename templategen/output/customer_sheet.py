@@ -34,12 +34,12 @@ class CustomerSheet:
     and the lines below it, `facts` are rows of a word and what it is, `chapters` a heading and sentences each."""
 
     title: str
-    english: CustomerEnglish
-    own: tuple[str, ...]
     maker: tuple[str, ...]
     facts: tuple[tuple[str, str], ...]
     chapters: tuple[tuple[str, tuple[str, ...]], ...]
     mark: MakerMark | None = None
+    english: CustomerEnglish = "the same"
+    own: tuple[str, ...] = ()
 
     @property
     def lines(self) -> Iterator[str]:

@@ -81,9 +81,8 @@ def customer_sheet(
         ("At the table", tuple(_use(table, findings))),
     )
     return CustomerSheet(
-        table.profile.title, table.profile.words.customer, tuple(own_words(table.profile)),
-        tuple(one for one in (maker.name, *maker.lines) if one), facts, chapters,
-        mark_of(maker.mark) if maker.mark else None,
+        table.profile.title, tuple(one for one in (maker.name, *maker.lines) if one), facts, chapters,
+        mark_of(maker.mark) if maker.mark else None, table.profile.words.customer, tuple(own_words(table.profile)),
     )  # fmt: skip
 
 

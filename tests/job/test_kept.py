@@ -6,8 +6,9 @@ import re
 from pathlib import Path
 from shutil import copytree
 
-from templategen.english import speak
+from templategen.english import language, speak, spoken
 from templategen.output.customer_sheet import CustomerSheet, customer_html
+from templategen.output.maker_mark import mark_of
 from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
 from templategen.packet.proved import proved
 from templategen.proof.customer import html_differences, html_lines, pdf_differences, pdf_words
@@ -77,3 +78,16 @@ def test_page_and_paper_say_the_same() -> None:
     assert list(html_differences("p", page.replace(b"<main>", b"<main><script>x()</script>"), lines))
     assert list(html_differences("p", page.replace(b"<main>", b'<main onclick="x()">'), lines))
     assert len(pdf_words(paper)) > 1000 and list(pdf_differences("p", paper[:900], lines))
+
+
+def test_the_customer_may_be_told_in_another_english_under_the_maker_s_mark() -> None:
+    """What is proved is what is written, though the packet speaks otherwise; the mark is no word of it."""
+    mark = mark_of("M0 0H9V4L2 7z")
+    facts, chapters = (("Parasol", "grey"),), (("Fibres", ("a grey centre",)),)
+    sheet = CustomerSheet("Grey parasol", ("Centre & Co",), facts, chapters, mark, "american", ("Centre & Co",))
+    with spoken(sheet.english, sheet.own):
+        page, paper = customer_html(sheet, "").encode(), customer_pdf(sheet, NO_PICTURE, (215.9, 279.4))
+    lines = list(sheet.lines)
+    assert lines == ["Centre & Co", "Gray umbrella", "Umbrella", "gray", "Fibers", "a gray center"]
+    assert not list(html_differences("p", page, lines)) and not list(pdf_differences("p", paper, lines))
+    assert b'lang="en-US"' in page and b"M0 0L9 0L9 4L2 7Z" in page and language() == "en-GB"
