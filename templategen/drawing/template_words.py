@@ -72,7 +72,7 @@ def labels_of(
     if finished is not None:
         yield from _stages(finished)
     yield Label(box.centre, sign="grain", along=grain, layer=replace(GRAIN, weight=0.25), roams=True,
-                need=("grain as the arrow in the foot of the sheet",))  # fmt: skip
+                need=(f"grain {_by_edge(way.outline(part.outline), grain)} the longest edge",))  # fmt: skip
     if told.centre is not None and way.point(told.centre).distance(box.centre) > max(box.width, box.height) / 2:
         along = way.point(told.centre).minus(box.centre).unit
         yield Label(box.centre, ("centre",), sign="arrow", along=along, layer=TO_CENTRE, roams=True)
@@ -163,6 +163,12 @@ def _ends(part: Part) -> Iterator[Label]:
         yield Label(at, words, (_upright(along),), slide=along, shrinks=True)
 
 
+def _by_edge(outline: Outline, grain: Point) -> str:
+    """How the grain runs by the longest straight edge."""
+    longest = max((edge for edge in outline.edges if isinstance(edge, Line)), key=lambda edge: edge.length)
+    return "along" if abs(longest.direction_at(0.0).dot(grain)) > 0.7 else "across"
+
+
 def _upright(along: Point) -> float:
     """The turn of words along a direction that can be read from below or from the right."""
     turn = atan2(along.y, along.x)
@@ -186,5 +192,6 @@ def _mates(met: Iterable[Meeting]) -> Iterator[Label]:
         if any(text == other and at.distance(meeting.at) < NEAR for other, at in written):
             continue
         written.append((text, meeting.at))
-        lettered = (f"{text}\njoint {meeting.letters}", f"joint {meeting.letters}") if meeting.letters else ()
-        yield Label(meeting.at, (*lettered, text), UPRIGHT, 0.85, shrinks=True)
+        joint = f"joint {meeting.letters}" if meeting.letters else ""
+        shapes, need = ((f"{text}\n{joint}", joint), (f"{text}, {joint}",)) if joint else ((text,), ())
+        yield Label(meeting.at, shapes, UPRIGHT, 0.85, shrinks=True, need=need)

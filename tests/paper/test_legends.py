@@ -2,112 +2,51 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 from math import hypot
 
-import numpy as np
 import pytest
 import shapely
 
 from templategen.drawing.drawing import Shape, Stroke, Words, words_of
 from templategen.drawing.lettered_plan import lettered_plans
 from templategen.drawing.template import template
-from templategen.errors import OutputError
 from templategen.fit.bench import GROUND
-from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.jigs.caul import Caul
 from templategen.output.pdf import tiled_pdf_of
 from templategen.packet.paper import heading
-from templategen.paper.imposition import Imposed, impose
-from templategen.parts.revision import part_revision
-from templategen.proof.legends import Wood, legend_differences
+from templategen.paper.imposition import Imposed
+from templategen.proof.legends import legend_differences
 from templategen.proof.read_pdf import Ink, Lettered, read_pdf
 from templategen.shop.gluing.marks import marks_of
-from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Paper
 from tests.drawing.shipped_tables import overlapping, plan_of, table_of
-from tests.random_profiles import tables
+from tests.paper.sheets import Letters, faults_of, flat, imposed_of, lying_over, woods_of
 
 PAPERS = [Paper("A4", 8, 12, 1.0, 1.0), Paper("A3", 8, 10, 1.0, 1.0), Paper("letter", 10, 15, 1.0, 1.0),
           Paper((914.0,), 10, 12, 1.0, 1.0)]  # fmt: skip
-CUTS = ("THROUGH_OUTSIDE", "THROUGH_INSIDE", "BLANK_OUTLINE")
-TOUCHING = 0.05
-"""Boxes of letters are drawn in a little before they are held against others, mm."""
-
-
-def flat(outline: Outline) -> shapely.Polygon:
-    """A fine polygon."""
-    return shapely.Polygon([edge.point_at(step / 60) for edge in outline.edges for step in range(60)])
 
 
 @cache
 def imposed(name: str, paper: Paper) -> tuple[Imposed, ...]:
     """A shipped table's templates on some paper."""
-    return imposed_of(table_of(name), paper)
+    return imposed_of(table_of(name), paper, letters_of(name))
 
 
-def imposed_of(table: Table, paper: Paper) -> tuple[Imposed, ...]:
-    """A table's templates on some paper."""
-    return impose([template(part, table, part_revision(part)) for part in table.parts], paper)[0]
-
-
-def woods_of(table: Table, one: Imposed) -> list[Wood]:
-    """What is sawn first of every template on a drawing, told from the parts."""
-    found = []
-    for site in one.tiled.pattern.sited:
-        part = table.part(site.code)
-        ring = part.blank if part.kind in ("rim-segment", "spline") else part.outline
-        holes = tuple(site.way.outline(hole) for hole in part.holes)
-        found.append(Wood(part.code, site.way.outline(ring), holes, False, part_revision(part)))
-    return found
-
-
-def box_of(word: Lettered, matrix: tuple[float, ...] = (1, 0, 0, 1, 0, 0)) -> shapely.Polygon:
-    """The box of some letters, carried to a page."""
-    a, b, c, d, e, f = matrix
-    return shapely.Polygon([(a * x + c * y + e, b * x + d * y + f) for x, y in word.corners]).buffer(-TOUCHING)
-
-
-def lying_over(words: list[tuple[str, shapely.Polygon]], cuts: shapely.Geometry) -> Iterator[str]:
-    """Words over other words and over lines that are sawn to."""
-    tree = shapely.STRtree([box for _, box in words])
-    for i, j in zip(*tree.query([box for _, box in words], predicate="intersects"), strict=True):
-        if i < j:
-            yield f'"{words[i][0]}" over "{words[j][0]}"'
-    yield from (f'"{text}" over a cut line' for text, box in words if box.intersects(cuts))
-
-
-def faults_of(table: Table, one: Imposed) -> Iterator[str]:
-    """What is wrong with the words of one pattern, on its drawing and on each of its pages."""
-    printed = read_pdf(tiled_pdf_of([(one.tiled, heading(one, table.profile.title, table.profile.units))], "x"))
-    (ink,) = printed.drawings.values()
-    yield from (": ".join(fault) for fault in legend_differences(ink, woods_of(table, one)))
-    chords = np.concatenate([ink.chords[layer] for layer in CUTS if layer in ink.chords])
-    cuts = shapely.union_all(shapely.linestrings(chords.reshape(-1, 2, 2)))
-    drawn = [word for words in ink.lettered.values() for word in words]
-    yield from lying_over([(word.text, box_of(word)) for word in drawn], cuts)
-    for page in printed.pages:
-        assert page.ink is not None and page.matrix is not None
-        near = shapely.transform(cuts, lambda at, m=page.matrix: at @ np.array([m[:2], m[2:4]]) + np.array(m[4:]))
-        shown = shapely.box(*page.window)
-        own = [(word.text, box_of(word)) for words in page.ink.lettered.values() for word in words]
-        seen = [(word.text, box_of(word, page.matrix)) for word in drawn]
-        tree = [(text, box) for text, box in seen if box.intersects(shown)]
-        for (text, box), (other, there) in ((a, b) for a in own for b in tree):
-            if box.intersects(there.intersection(shown)):
-                yield f'page {page.drawing}: "{text}" over "{other}"'
-        yield from lying_over(own, near.intersection(shown))
+@cache
+def letters_of(name: str) -> Letters:
+    """The letters of its joints."""
+    return {number: mark.letter for number, mark in marks_of(table_of(name), plan_of(name)).items()}
 
 
 @pytest.mark.parametrize("name, paper", [("towpath-side", PAPERS[0])])
 def test_no_word_lies_over_another_or_a_cut_line(name: str, paper: Paper) -> None:
     """By their own boxes, words of templates and sheets keep clear of each other, and each is in its own part."""
     table = table_of(name)
-    assert [fault for one in imposed(name, paper) for fault in faults_of(table, one)] == []
+    assert [fault for one in imposed(name, paper) for fault in faults_of(table, one, letters_of(name))] == []
 
 
 def test_a_legend_in_another_part_is_found() -> None:
@@ -170,7 +109,7 @@ def test_segments_traced_by_their_templates_seat_the_cauls(name: str) -> None:
 def test_lettered_plans_can_be_read(name: str) -> None:
     """On the plans of the first pages no words lie over others, and every part and every joint is named."""
     table = table_of(name)
-    letters = {number: mark.letter for number, mark in marks_of(table, plan_of(name)).items()}
+    letters = letters_of(name)
     drawn = lettered_plans(table, letters, 120.0, 1.8)
     assert [list(overlapping(drawing)) for drawing in drawn] == [[], []]
     told = [words.text for drawing in drawn for words in words_of(drawing.marks)]
@@ -192,21 +131,6 @@ def test_a_template_says_when_each_line_is_sawn() -> None:
         assert told.text.startswith(words) and ring.distance(leader.end) < 1e-6
         other = part.outline if ring is part.blank else part.blank
         assert other.distance(leader.end) > 0.05
-
-
-@pytest.mark.slow
-def test_random_tables_on_every_paper() -> None:
-    """A hundred tables of chance on A4, A3, letter and a roll: no word is out of place."""
-    found, done = [], 0
-    for number, table in enumerate(tables(range(100))):
-        paper = PAPERS[number % len(PAPERS)]
-        try:
-            every = imposed_of(table, paper)
-        except OutputError:
-            continue
-        done += 1
-        found += [(table.profile.title, fault) for one in every for fault in faults_of(table, one)]
-    assert done > 90 and not found, (len(found), found[:20])
 
 
 def test_pairs_are_told() -> None:
