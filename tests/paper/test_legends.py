@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
-from math import hypot
 
 import pytest
 import shapely
 
-from templategen.drawing.drawing import Shape, Stroke, Words, words_of
+from templategen.drawing.drawing import words_of
 from templategen.drawing.lettered_plan import lettered_plans
-from templategen.drawing.template import template
 from templategen.fit.bench import GROUND
-from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.jigs.caul import Caul
 from templategen.output.pdf import tiled_pdf_of
 from templategen.packet.paper import heading
 from templategen.paper.imposition import Imposed
@@ -24,7 +19,7 @@ from templategen.proof.read_pdf import Ink, Lettered, read_pdf
 from templategen.shop.gluing.marks import marks_of
 from templategen.table.profile.model_of_shop import Paper
 from tests.drawing.shipped_tables import overlapping, plan_of, table_of
-from tests.paper.sheets import Letters, faults_of, flat, imposed_of, lying_over, woods_of
+from tests.paper.sheets import Letters, faults_of, imposed_of, lying_over, woods_of
 
 PAPERS = [Paper("A4", 8, 12, 1.0, 1.0), Paper("A3", 8, 10, 1.0, 1.0), Paper("letter", 10, 15, 1.0, 1.0),
           Paper((914.0,), 10, 12, 1.0, 1.0)]  # fmt: skip
@@ -118,19 +113,6 @@ def test_lettered_plans_can_be_read(name: str) -> None:
     )
     ground = [placed.code for placed in table.placed if table.part(placed.code).kind in GROUND]
     assert sorted(words.text for words in words_of(drawn[1].marks) if words.text[0] != "(") == sorted(ground)
-
-
-def test_a_template_says_when_each_line_is_sawn() -> None:
-    """Of a rim segment both lines have words with a line that leads to them."""
-    table = table_of("towpath-dining")
-    part = table.part("RIM-A")
-    marks = template(part, table).faces[0].marks
-    for layer, ring, words in (("SAW_FIRST", part.blank, "1 saw first"), ("SAW_LATER", part.outline, "2 saw when")):
-        (told,) = [mark for mark in marks if isinstance(mark, Words) and mark.layer.name == layer]
-        (leader,) = [mark.edge for mark in marks if isinstance(mark, Stroke) and mark.layer.name == layer]
-        assert told.text.startswith(words) and ring.distance(leader.end) < 1e-6
-        other = part.outline if ring is part.blank else part.blank
-        assert other.distance(leader.end) > 0.05
 
 
 def test_pairs_are_told() -> None:
