@@ -71,35 +71,6 @@ def test_a_legend_in_another_part_is_found() -> None:
     assert any("in no part" in told for told in moved(5000.0, 0.0))
 
 
-@pytest.mark.parametrize("name", ["towpath-dining", "towpath-inch"])
-def test_segments_traced_by_their_templates_seat_the_cauls(name: str) -> None:
-    """Traced round with a pencil and sawn inside its line, all segments together are the ring that cauls sit on; the
-    later line lies on the finished circle, inside that ring."""
-    table, pencil = table_of(name), 1.4
-    table = replace(table, profile=replace(table.profile, paper=replace(table.profile.paper, trace_offset=pencil)))
-    blanks = []
-    for placed in table.placed:
-        part = table.part(placed.code)
-        if part.kind != "rim-segment":
-            continue
-        marks = template(part, table).faces[0].marks
-        (line,) = [mark.outline for mark in marks if isinstance(mark, Shape) and mark.layer.name == "TRACE"]
-        sawn = flat(line).buffer(-pencil, join_style="mitre")
-        way = Placement(placed.at.x, placed.at.y, placed.turn, placed.turned_over)
-        blanks.append(shapely.Polygon([way.point(Point(*at)) for at in sawn.exterior.coords]))
-        later = [mark.edge for mark in marks if isinstance(mark, Stroke) and mark.layer.name == "THROUGH_OUTSIDE"]
-        for edge in later:
-            for share in (0.1, 0.5, 0.8):
-                assert hypot(*way.point(edge.point_at(share))) == pytest.approx(table.sizes.radius, abs=1e-6)
-        assert later
-    ring, caul = shapely.union_all([blank.buffer(0.01) for blank in blanks]), Caul(table.sizes)
-    assert len(ring.interiors) == 1
-    for joint in range(table.sizes.segments):
-        seat = flat(caul.placement(joint).outline(caul.outline))
-        assert seat.intersection(ring).area < 0.02 * 2 * caul.seat + 1.0
-        assert seat.boundary.intersection(ring.buffer(0.05)).length > 2 * (caul.seat - caul.notch) - 1.0
-
-
 @pytest.mark.parametrize("name", ["towpath-side", "towpath-dining"])
 def test_lettered_plans_can_be_read(name: str) -> None:
     """On the plans of the first pages no words lie over others, and every part and every joint is named."""

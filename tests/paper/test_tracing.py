@@ -139,7 +139,7 @@ def light_under(caul: shapely.Polygon, ring: shapely.Polygon) -> float:
 
 def test_what_is_traced_by_paper_and_by_pattern_is_one_ring_that_seats_the_cauls(packet: Path) -> None:
     """Every segment, traced along the pencil's printed path and sawn inside it, or by a pencil round the pattern, is
-    the same blank; all of them close to a ring on which each caul seats. Sawn too early to the last line, none does."""
+    the same blank; all of them close to a ring on which each caul seats. Sawn too early to the last line, none is."""
     blanks, early = list[shapely.Polygon](), list[shapely.Polygon]()
     caul = outlines(packet / "jigs/CAUL.dxf")
     for code, (count, ink, at) in templates(packet).items():
