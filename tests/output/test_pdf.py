@@ -88,8 +88,9 @@ def cross_middles(page: Any) -> list[tuple[float, float]]:
 
 
 def place(page: Any) -> tuple[int, int]:
-    """Column and row as the foot of the page says."""
-    name = re.search(r"([A-Z])(\d+) · \d+ of \d+", page.extract_text())
+    """Column and row as the page's heading says; what of the drawing lies behind the window isn't on the page."""
+    heading = page.filter(lambda thing: thing.get("tag") in ("H1", "H2"))
+    name = re.search(r"([A-Z])(\d+) · \d+ of \d+", heading.extract_text())
     assert name
     return ord(name[1]) - ord("A"), int(name[2]) - 1
 
