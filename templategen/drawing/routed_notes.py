@@ -17,10 +17,12 @@ from templategen.router.sheet import SheetWork, Step
 IN_ITS_MARGIN = "Screw or clamp the board down in its margin, outside the reach of the bit."
 
 
-def routed_notes(work: SheetWork, underside: bool, manner: Manner) -> Iterator[str]:
-    """Zero, bits and passes, what holds the parts, what is turned over how, and what is left to be done by hand."""
+def routed_notes(work: SheetWork, underside: bool, manner: Manner, planed: bool = True) -> Iterator[str]:
+    """Zero, bits and passes, what holds the parts, what is turned over how, what is left to be done by hand; a
+    board is `planed` before, a sheet isn't."""
     steps = work.underside if underside else work.upper
-    yield _zero(work, underside, manner)
+    yield _zero(work, underside)
+    yield _thickness(work, manner, planed)
     face = "bottom" if underside else "top"
     yield from _cuts(steps, face, manner)
     yield from _turning(work, underside, manner) if work.is_turned else ()
@@ -32,13 +34,21 @@ def routed_notes(work: SheetWork, underside: bool, manner: Manner) -> Iterator[s
     yield from _left(steps, face, manner)
 
 
-def _zero(work: SheetWork, underside: bool, manner: Manner) -> str:
+def _zero(work: SheetWork, underside: bool) -> str:
     which = (
         ("Clamping 1 of 2, underside up" if underside else "Clamping 2 of 2") if work.is_turned else "One clamping"
     )
+    return f"{which}: X0 Y0 is the lower left corner, Z0 the upper face as it lies."
+
+
+def _thickness(work: SheetWork, manner: Manner, planed: bool) -> str:
+    """What depths are reckoned from; a sheet is as thick as it is sold, or not quite."""
+    thick = f"{manner.figure(work.thickness)} {manner.units}"
+    if planed:
+        return f"Plane the board to {thick} first: depths are reckoned from that."
     return (
-        f"{which}: X0 Y0 is the lower left corner, Z0 the upper face as it lies. Plane the board to "
-        f"{manner.figure(work.thickness)} {manner.units} first: depths are reckoned from that."
+        f"Depths are reckoned from {thick}: measure the sheet. A thinner one has less left of tabs and skins, out of "
+        "a thicker one parts don't come free: write what you measured as its thickness, and make the files anew."
     )
 
 
@@ -129,9 +139,10 @@ def _waste(work: SheetWork, manner: Manner) -> Iterator[str]:
         many = (
             f"{len(work.held.waste)} pieces of waste come" if len(work.held.waste) > 1 else "A piece of waste comes"
         )
+        it = "them" if len(work.held.waste) > 1 else "it"
         yield (
             f"{many} loose between the parts, up to {manner.figure(max(sides))} {manner.units} long, drawn on "
-            "LOOSE_WASTE: stop the spindle and take them out before the bit comes back, or tape them down first."
+            f"LOOSE_WASTE: stop the spindle and take {it} out before the bit comes back, or tape {it} down first."
         )
 
 

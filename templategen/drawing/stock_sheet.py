@@ -73,14 +73,15 @@ def stock_drawing(
     for laid, ring in zip(sheet.laid, rings, strict=True):
         marks += [] if routed else [Shape(BLANK_OUTLINE, ring)]
         marks += _named(laid.code, ring, height, lines)
-    notes = (*routed_notes(routed, underside, manner), *ROUTING) if routed else SAWING
+    told = tuple(routed_notes(routed, underside, manner, piece.grain)) if routed else told
     marks += _cuts(cuts, height * 0.5)
     marks += () if underside else _offcuts(offcuts, manner)
     marks += overall(board.bounds, manner, height * 3, height * 3)
     marks += _grain(piece, height)
     marks += _title(sheet, items, title, manner)
     marks += size_check(marks_box(marks), height)
-    marks = [*footed(footed(marks, told, height, "Cuts") if told else marks, notes, height)]
+    told_of = footed(marks, told, height, "On the machine" if routed else "Cuts") if told else marks
+    marks = [*footed(told_of, ROUTING if routed else SAWING, height)]
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
     return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))
 

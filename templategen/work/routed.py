@@ -42,7 +42,7 @@ def routed_out(table: Table, boards: Boards, sizes: Collection[str], minutes: fl
 def _cut(table: Table, boards: Boards) -> Iterator[str]:
     """By which files, in which order, turned over how."""
     thick = length_by_rule(planed_to(table, boards), table.profile.units)
-    yield f"plane each board to {thick} first: its file reckons depths from that"
+    yield f"flatten each board and plane it to {thick} first: its file reckons depths from that"
     yield (
         f"a file of stock/ for each board, named after {' and '.join(one.name for one in boards.stock)}: every cut in"
         " the order of its notes, with the bit, the depth and the passes told there"
