@@ -28,6 +28,7 @@ from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle, polygon
 from templategen.geometry.point import Point, polar
+from templategen.units import off_square_words
 
 
 def _box(points: Sequence[Point]) -> Bounds:
@@ -104,7 +105,7 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     gaps = [squeeze(spot) for spot, _ in squeeze.gaps] or [squeeze(far)]
     inner = min(at, end) if way > 0 else max(at, end)
     yield from stage.names(*((max(gaps), inner) if way > 0 else (inner, min(gaps))), squeeze.points(kept))
-    told = f"blade {view.told('angle')}, gauge {view.told('gauge')}" if lean > 1e-9 else "blade square"
+    told = f"blade {off_square_words(view.value('angle'))}" if lean > 1e-9 else "blade square"
     yield words(told, end, box.bottom - letter * 3.2, letter)
 
 
@@ -144,8 +145,8 @@ def _ends(view: BenchView) -> tuple[float, float]:
 def _across_band(view: BenchView, stage: Stage, band: Sequence[Point], box: Bounds) -> Iterator[Mark]:
     """The trench's width square to it, and how the gauge stands, under the piece."""
     letter = stage.letter
-    gauge = f", gauge {view.told('gauge')}{', swung' if view.lay.swung else ''}" if view.value("angle") else ""
-    told = f"{view.told('width')} wide{gauge}"
+    turned = off_square_words(view.value("angle")) + (", swung" if view.lay.swung else "")
+    told = f"{view.told('width')} wide" + (f", {turned}" if view.value("angle") else "")
     yield words(told, (band[1].x + band[2].x) / 2, box.bottom - letter * 3.0, letter)
 
 

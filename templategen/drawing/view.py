@@ -24,6 +24,7 @@ from templategen.drawing.reliefs import outline_reliefs, pocket_reliefs
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, notches
 from templategen.drawing.work import centres, frames_of, stops, work
+from templategen.drawing.work_sizes import holes_told
 from templategen.geometry.coincide import covered_share, uncovered
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
@@ -55,7 +56,7 @@ def top_view(part: Part, manner: Manner) -> View:
     holes = [Shape(THROUGH_INSIDE, hole) for hole in part.holes]
     marks = [Shape(THROUGH_OUTSIDE, part.outline), *holes, *centres(part.holes)]
     features = [feature for feature in part.features_on("top") if not _is_hole(feature, part)]
-    notes, worked = work(features, part.outline, manner, edges_of(marks[1:]))
+    notes, worked = work(features, part.outline, manner, edges_of(marks[1:]), part)
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "top"), edges_of((*marks, *worked)))
     cleared = [pocket_reliefs(features, part.outline, manner), outline_reliefs(_through(part), manner)]
     notes, reliefs = _joined((notes, ()), *cleared)
@@ -65,6 +66,7 @@ def top_view(part: Part, manner: Manner) -> View:
     named = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
     sizes, led = edge_sizes(part.outline, manner, manner.overrun, named)
     corners = (*stops(features, part.holes), *part.outline.points)
+    notes = (*notes, *holes_told(part.holes, part.outline, manner))
     return View("top face", notes, (*marks, *sizes), part.outline, corners, led)
 
 
@@ -73,7 +75,7 @@ def bottom_view(part: Part, manner: Manner) -> View:
     wood = OVER.outline(part.outline)
     holes = tuple(OVER.outline(hole) for hole in part.holes)
     marks: list[Mark] = [*(Shape(FACE_OUTLINE, ring) for ring in (wood, *holes)), *centres(holes)]
-    notes, worked = work(part.features_on("bottom"), wood, manner, edges_of(marks[1:]))
+    notes, worked = work(part.features_on("bottom"), wood, manner, edges_of(marks[1:]), part)
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "bottom"), edges_of((*marks, *worked)))
     corners = stops(part.features_on("bottom"), holes)
     notes, reliefs = _joined((notes, ()), pocket_reliefs(part.features_on("bottom"), wood, manner))
@@ -84,7 +86,7 @@ def bottom_view(part: Part, manner: Manner) -> View:
 def side_view(part: Part, face: Face, manner: Manner) -> View:
     """An upright face, seen from outside, the bottom of the part downward."""
     marks: list[Mark] = [Shape(FACE_OUTLINE, face.outline)]
-    notes, worked = work(part.features_on(face.name), face.outline, manner)
+    notes, worked = work(part.features_on(face.name), face.outline, manner, part=part)
     beside = fresh_strokes(FACE_OUTLINE, notches(part, face), edges_of((*marks, *worked)))
     corners = stops(part.features_on(face.name))
     notes, reliefs = _joined((notes, ()), pocket_reliefs(part.features_on(face.name), face.outline, manner))

@@ -11,12 +11,14 @@ from templategen.drawing.lettering import HEIGHTS
 from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import roomiest
 from templategen.drawing.unseen import fresh_strokes
+from templategen.drawing.work_sizes import work_sizes
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline, distance_to, rectangle
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
+from templategen.parts.part import Part
 from templategen.router.pockets import run_out
 
 MOST_MATES = 4
@@ -26,9 +28,10 @@ LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
 def work(
-    features: Sequence[Feature], wood: Outline, manner: Manner, holes: Sequence[Edge] = ()
+    features: Sequence[Feature], wood: Outline, manner: Manner, holes: Sequence[Edge] = (), part: Part | None = None
 ) -> tuple[tuple[str, ...], tuple[Mark, ...]]:
-    """Notes and marks of the features of one face; like features share a letter."""
+    """Notes and marks of the features of one face; like features share a letter, and the notes of a `part` tell all
+    sizes."""
     kinds: dict[tuple[str, str], list[Feature]] = {}
     for feature in features:
         kinds.setdefault((feature_layer(feature, manner.layers).name, feature.operation), []).append(feature)
@@ -36,7 +39,7 @@ def work(
     marks: list[Mark] = [mark for feature in features for mark in _pocket(feature, features, wood, manner)]
     told: list[Words] = []
     for letter, alike in zip(_letters(), kinds.values(), strict=False):
-        notes.append(_note(letter, alike, manner))
+        notes.append(_note(letter, alike, manner, work_sizes(alike, wood, part, manner) if part else ()))
         for feature in alike:
             others = [edge for other in features if other is not feature for edge in other.outline.edges]
             marks += _rim_line(feature, manner, (*wood.edges, *others, *edges_of(marks)))
@@ -52,14 +55,14 @@ def _letters() -> Iterator[str]:
         yield from (letter if count == 1 else f"{letter}{count}" for letter in LETTERS)
 
 
-def _note(letter: str, alike: list[Feature], manner: Manner) -> str:
+def _note(letter: str, alike: list[Feature], manner: Manner, sizes: Sequence[str]) -> str:
     layer = feature_layer(alike[0], manner.layers)
     mates = sorted({mate for feature in alike for mate in feature.mates})
     shown = ", ".join(mates[:MOST_MATES]) + (" ..." if len(mates) > MOST_MATES else "")
     places = f", {len(alike)} places" if len(alike) > 1 else ""
     how = f", {alike[0].operation}" if alike[0].operation and alike[0].operation not in layer.title else ""
     meets = f", meets {shown}" if mates else ""
-    what = f"{alike[0].traits.words}, {manner.depth(alike[0].depth)}"
+    what = ", ".join((alike[0].traits.words, manner.depth(alike[0].depth), *sizes))
     return f"{letter}: {what}{places}{how}{meets} [{layer.name}, {layer.colour}, {layer.line_type}]"
 
 

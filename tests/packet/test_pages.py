@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import re
 from collections.abc import Iterator
 from dataclasses import replace
@@ -18,8 +20,8 @@ from templategen.packet.several import make_packets
 from templategen.packet.shipped import shipped_text
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
-from tests.page.shown_angles import slants, told_as_cut
-from tests.shipped_packets import page_of
+from tests.page.shown_angles import article, slants, told_as_cut
+from tests.shipped_packets import packet_files, page_of
 from tests.table.made import table_of
 
 
@@ -108,3 +110,58 @@ def test_raked_legs_tell_their_angles() -> None:
     sheet = part_sheet(table, leg)
     told = "".join(f"<figure>{one.svg}<figcaption>{one.caption}</figcaption></figure>" for one in sheet.pictures)
     told_as_cut(f'<article data-part="{leg.code}">{told}', leg)
+
+
+def test_an_angle_is_told_the_same_wherever_it_is_told() -> None:
+    """Cut list, part sheet, set-ups and boards tell the angles of each part's ends as saw and gauge read them."""
+    files, page = packet_files("towpath-dining"), page_of("towpath-dining")
+    listed = {row["code"]: angles(row["ends"]) for row in rows(files["lists/cut-list.csv"])}
+    assert sum(map(bool, listed.values())) > 8
+    for row in rows(files["lists/set-ups.csv"]):
+        if row["operation"] == "mitre":
+            told = f"{float(row['angle_deg']):g}° off square (gauge {float(row['gauge_deg']):g}°)"
+            for code in re.findall(r"([A-Z0-9-]+) x\d", row["parts"]):
+                assert told in listed[code], (code, told)
+    for code, wanted in listed.items():
+        shown = set(angles(article(page, code).partition("<details")[0]))
+        assert wanted <= shown, code
+    boards = page.partition('id="stock"')[2].partition("</section>")[0]
+    assert boards.count("mitre, ") > 9
+    assert angles(boards) == set().union(*listed.values())
+    assert " off square" not in re.sub(TOLD, "", boards)
+
+
+TOLD = re.compile(r"\d[\d.]*° off square \(gauge \d[\d.]*°\)")
+
+
+def angles(text: str) -> set[str]:
+    """The angles told in a text, each with its two readings."""
+    return set(TOLD.findall(text))
+
+
+def rows(file: bytes) -> list[dict[str, str]]:
+    """The rows of a list."""
+    return list(csv.DictReader(io.StringIO(file.decode())))
+
+
+def test_sizes_that_matter_are_told_directly() -> None:
+    """By the profile: every hole's diameter and middle, the mortises' middles, what tenons leave, how laps cross."""
+    table, page = table_of(), page_of("towpath-dining")
+    profile = table.profile
+    leg, rail = article(page, "LEG"), article(page, "RAIL-MID")
+    assert f"leaves {profile.legs.tenon[0]:g} mm of the thickness, play {profile.joints.glue_clearance:g} mm" in leg
+    half = table.part("RAIL-MID").outline.bounds.width / 2
+    side = profile.top.rail_width / 2
+    assert (
+        f"hole right through, diameter {profile.top.pole_hole:g} mm, middle {half:g} from the left, {side:g}" in rail
+    )
+    spots = (f"{half + way * profile.legs.centre_distance:g} from the left" for way in (-1, 1))
+    left, right = spots
+    assert re.search(rf"mortise, .*middles {left}, {side:g} from below and {right}", rail)
+    lap = next(one for one in table.part("RAIL-MID").features if one.kind == "lap")
+    wide = f"{profile.top.rail_width + lap.clearance:.2f}"
+    assert f"mm deep, {wide} mm wide, 30° off square (gauge 60°), play {lap.clearance:.2f} mm across" in rail
+    for part in table.parts:
+        for hole in part.holes:
+            assert hole.circle is not None
+            assert f"diameter {2 * hole.circle[1]:g} mm" in article(page, part.code)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from templategen.drawing.cautions import ROUTING, SAWING
 from templategen.drawing.cut_words import FROM_THERE, cut_words
 from templategen.drawing.stock_picture import stock_picture
@@ -24,8 +26,10 @@ def stock(table: Table, laid: LaidStock | None) -> Section | None:
     if laid is None or laid.elsewhere or not laid.sheets:
         return None
     units = table.profile.units
-    pieces = tuple(_piece(path, one, units) for path, one in named_sheets(table.profile, laid))
-    return Section("stock", "Stock, piece by piece", pieces, pairs=True)
+    first, *more = (_piece(path, one, units) for path, one in named_sheets(table.profile, laid))
+    if any(one.cuts for one in laid.sheets):
+        first = replace(first, words=(FROM_THERE, *first.words))
+    return Section("stock", "Stock, piece by piece", (first, *more), pairs=True)
 
 
 def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
@@ -41,7 +45,6 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
     words += [strips for strips in (_strips(one),) if strips]
     key = shown.key if shown else {}
     words += ["Letters: " + "; ".join(f"{letter} {code}" for letter, code in key.items()) + "."] if key else []
-    words += [FROM_THERE] if one.cuts else []
     caption = f"{name}, {across}{order}"
     told = (picture(shown.drawing, f"stock-{name}", caption, large=True),) if shown else ()
     return Sheet(
