@@ -22,8 +22,14 @@ from templategen.table.profile.model import Profile
 LAID, CHECKED_AT_MOST = 14, 40
 """So many variants are laid out at most, and so many checked, where some don't hold."""
 
+EXPLORED = 10
+"""Until so many are laid out the best of all is sought, then the frontier between it and the table asked."""
+
 AT_ONCE = 2
 """So many are judged before what they teach is heeded: one for each core."""
+
+APART = 0.04
+"""Two judged at once lie so far from each other, so that the second teaches something."""
 
 NEAR, DOUBT = 0.12, 0.35
 """Shares of the ranges at which a layout's weight has fallen to 1/e; the weight of the bound itself."""
@@ -95,12 +101,30 @@ class Judge:
         left = [one for one in self.good if one.variant not in self.known or self.known[one.variant].found]
         for load in self._loads():
             fit = [one for one in left if one.load <= load or one.variant in self.known]
+            if self.laid < EXPLORED and (hopeful := self._hopeful(fit)):
+                return hopeful
             believed = {one.variant: one for one in fit}
             shown = apart(frontier(map(self._believed, fit)), most)
             waiting = [believed[one.variant] for one in reversed(shown) if one.variant not in self.known]
             if waiting:
                 return waiting
         return []
+
+    def _hopeful(self, some: Sequence[Quick]) -> list[Quick]:
+        """The best by what is believed, of those whose bound is better than the best so far."""
+        best = min((self._true(one.found) for one in self.known.values() if one.found), default=None)
+        left = [(self._believed(one), one) for one in some if one.variant not in self.known]
+        by_parts = self.counts[0] in BY_PARTS
+        left = [
+            (likely, one)
+            for likely, one in left
+            if best is None or better((likely if by_parts else one).counts, best)
+        ]
+        chosen: list[Quick] = []
+        for _, one in sorted(left, key=lambda pair: (pair[0].counts, pair[1].distance, str(pair[1].variant))):
+            if all(between(self.profile, one.variant, other.variant) >= APART for other in chosen):
+                chosen.append(one)
+        return chosen[:AT_ONCE]
 
     def _loads(self) -> Iterator[float]:
         """The greatest load that is believed to find room, then that which isn't known to find none."""

@@ -12,10 +12,10 @@ from templategen.suit.quick import Quick, Reckoner, better
 from templategen.suit.variant import Variant, asked, settled, spread
 from templategen.table.profile.model import Profile
 
-SPREAD = 48
+SPREAD = 32
 """Variants spread over the ranges, for each size that may change; and at most MOST_SPREAD of them."""
 
-MOST_SPREAD = 144
+MOST_SPREAD = 96
 
 BETTERED = 4
 """So many of the frontier are bettered step by step."""
