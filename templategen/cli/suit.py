@@ -76,25 +76,23 @@ def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: b
 def _told(one: Proposal) -> dict[str, Any]:
     return {
         "changes": dict(one.changes), "distance": one.distance, "cost": one.cost, "boards": one.boards,
+        "to_buy": one.bought, "rack_mm2": round(one.rack), "notes": len(one.findings), "against": one.against,
         "hours": round(one.hours, 1), "mass_kg": one.mass, "set_ups": one.set_ups, "holds": one.holds,
     }  # fmt: skip
 
 
 def _lines(profile: Profile, own: Proposal, found: Sequence[Proposal]) -> Iterator[str]:
-    yield f"{'':6} {'cost':>9} {'boards':>6} {'hours':>6} {'kg':>6} {'set-ups':>7}  changes"
+    heads = f"{'cost':>9} {'boards':>6} {'to buy':>6} {'hours':>6} {'kg':>6} {'set-ups':>7} {'notes':>5}"
+    yield f"{'':6} {heads}  changes"
     for name, one in (("asked", own), *((str(number), one) for number, one in enumerate(found, 1))):
-        figures = f"{one.cost:9.2f} {one.boards:6} {one.hours:6.0f} {one.mass:6.1f} {one.set_ups:7}"
+        most = f"{one.cost:9.2f} {one.boards:6} {one.bought:6} {one.hours:6.0f} {one.mass:6.1f} {one.set_ups:7}"
+        figures = f"{most} {sum(finding.level == 'note' for finding in one.findings):5}"
         changes = ", ".join(f"{path} = {value}" for path, value in one.changes)
-        yield f"{name:6} {figures}  {changes or _standing(own)}"
+        yield f"{name:6} {figures}  {changes or own.against}".rstrip()
     if not found:
         yield f"no table within these ranges is better by {profile.suit.counts[0]} and holds"
-
-
-def _standing(own: Proposal) -> str:
-    """What stands against the table asked, if anything does."""
-    if own.short:
-        return "finds no room on the stock"
-    return "" if own.holds else "has findings to settle: see check"
+        if not own.holds and not own.short:
+            yield "none that was tried is free of such findings: let the sizes that they name change, too"
 
 
 def _rack_lines(rack: dict[str, float], own: Proposal) -> Iterator[str]:

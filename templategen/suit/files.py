@@ -13,7 +13,7 @@ from templategen.suit.picture import frontier_picture
 from templategen.suit.proposal import Proposal
 from templategen.table.profile.model import Profile
 
-HEADER = ["number", "cost", "boards", "hours", "mass_kg", "set_ups", "distance", "changes"]
+HEADER = ["number", "cost", "boards", "to_buy", "rack_m2", "hours", "mass_kg", "set_ups", "distance", "changes"]
 
 
 def files_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], folder: str = "") -> dict[str, bytes]:
@@ -37,4 +37,15 @@ def files_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], folde
 
 def _row(number: int, one: Proposal) -> list[Cell]:
     told = "; ".join(f"{path} = {value}" for path, value in one.changes)
-    return [number, one.cost, one.boards, round(one.hours, 1), one.mass, one.set_ups, one.distance, told]
+    return [
+        number,
+        one.cost,
+        one.boards,
+        one.bought,
+        round(one.rack / 1e6, 3),
+        round(one.hours, 1),
+        one.mass,
+        one.set_ups,
+        one.distance,
+        told,
+    ]

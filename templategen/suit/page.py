@@ -26,7 +26,8 @@ def page_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], names:
     )  # fmt: skip
     pairs = enumerate(zip(found, names, strict=True), 1)
     sheets = tuple(_sheet(number, asked, one, name) for number, (one, name) in pairs)
-    own = Sheet("asked", "The table asked", _standing(asked), (_plan(asked, "asked"),))
+    standing = f"It {asked.against or 'has nothing against it'}."
+    own = Sheet("asked", "The table asked", (standing,), (_plan(asked, "asked"),))
     whole = Sheet("frontier", "", pictures=(frontier,), grids=(_all(asked, found),))
     sections = (
         Section("frontier", "What is to be had", (whole,)),
@@ -39,12 +40,6 @@ def page_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], names:
 
 def _plan(one: Proposal, ident: str) -> Picture:
     return picture(lambda: toned_plan(one.table), f"plan-{ident}", "from above", True)
-
-
-def _standing(asked: Proposal) -> tuple[str, ...]:
-    if asked.short:
-        return ("It finds no room on the stock.",)
-    return ("It has nothing against it.",) if asked.holds else ("It has findings to settle: see check.",)
 
 
 def _sheet(number: int, asked: Proposal, one: Proposal, name: str) -> Sheet:
@@ -62,6 +57,8 @@ def _sheet(number: int, asked: Proposal, one: Proposal, name: str) -> Sheet:
 def _figures(asked: Proposal, one: Proposal) -> Iterator[tuple[str, float, float]]:
     yield "cost of stock", asked.cost, one.cost
     yield "boards", asked.boards, one.boards
+    yield "boards to buy", asked.bought, one.bought
+    yield "used of the rack, m2", asked.rack / 1e6, one.rack / 1e6
     yield "hours", round(asked.hours, 1), round(one.hours, 1)
     yield "mass, kg", asked.mass, one.mass
     yield "set-ups", asked.set_ups, one.set_ups
@@ -72,11 +69,18 @@ def _all(asked: Proposal, found: Sequence[Proposal]) -> Grid:
     """All in one list, the nearest first."""
     rows = []
     for number, one in enumerate((asked, *found)):
-        figures = (_told(one.cost), str(one.boards), _told(round(one.hours, 1)), _told(one.mass), str(one.set_ups))
+        figures = (
+            _told(one.cost),
+            str(one.boards),
+            str(one.bought),
+            _told(round(one.hours, 1)),
+            _told(one.mass),
+            str(one.set_ups),
+        )
         changes = "; ".join(f"{path} = {value}" for path, value in one.changes) or "as asked"
         rows.append((str(number) if number else "asked", *figures, f"{trimmed(100 * one.distance, 1)} %", changes))
-    heading = ("table", "cost", "boards", "hours", "kg", "set-ups", "how far", "what changes")
-    return Grid(heading, tuple(rows), figures=(1, 2, 3, 4, 5, 6))
+    heading = ("table", "cost", "boards", "to buy", "hours", "kg", "set-ups", "how far", "what changes")
+    return Grid(heading, tuple(rows), figures=(1, 2, 3, 4, 5, 6, 7))
 
 
 def _told(value: float) -> str:

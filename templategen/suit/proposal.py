@@ -42,6 +42,14 @@ class Proposal:
         """Whether nothing stands against it: no finding over a note, and all parts have their place."""
         return not self.short and all(finding.level == "note" for finding in self.findings)
 
+    @property
+    def against(self) -> str:
+        """What stands against it in words, if anything does."""
+        if self.short:
+            return "finds no room on the stock"
+        grave = dict.fromkeys(f"{one.where} ({one.level})" for one in self.findings if one.level != "note")
+        return f"has findings to settle: {', '.join(grave)}" if grave else ""
+
     def count(self, what: str) -> float:
         """One thing that counts, the less the better."""
         return {
