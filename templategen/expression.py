@@ -14,6 +14,7 @@ import warnings
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from unicodedata import normalize
 
 from templategen.errors import Fault, UnitError
 from templategen.units import (
@@ -96,7 +97,17 @@ def _refuse_shape(text: str) -> None:
     strange = next((sign for sign in text if sign not in _ALLOWED), "")
     if strange:
         usual = "use numbers, units, keys, + - * / and parentheses"
-        raise _refusal(f"{quoted(text)} holds {quoted(strange)}", SPELT_OUT.get(strange, usual))
+        plain = _plain_inches(text)
+        remedy = f'write "{plain}"' if plain else SPELT_OUT.get(strange, usual)
+        named = "an inch sign" if strange == '"' else quoted(strange)
+        raise _refusal(f"{quoted(text)} holds {named}", remedy)
+
+
+def _plain_inches(text: str) -> str:
+    """What was meant by an inch sign or a fraction in one sign; nothing where that isn't all that is strange."""
+    plain = re.sub(r"\s*([\u00bc-\u00be\u2150-\u215e])", lambda found: f"-{normalize('NFKC', found[1])}", text)
+    plain = re.sub(r"\s*[\"\u2033\u201d]\s*$", " in", plain.replace("\u2044", "/")).lstrip("-")
+    return plain if plain != text and literals().fullmatch(plain) else ""
 
 
 def _refuse_bare_fraction(source: str) -> None:

@@ -20,7 +20,7 @@ from templategen.shop.cautions import (
 __all__ = ["DEFER", "DUST", "ON_THE_MACHINE", "ROUTING", "SAWING", "cautions"]
 
 SAWING = (
-    "Rip and crosscut with guard and riving knife on, a push stick for the last 300 mm and the far end supported.",
+    "Rip and crosscut with guard and riving knife on, a push stick for the last 300 mm (12 in), the far end held up.",
     STOP_FIRST,
     DUST,
     DEFER,

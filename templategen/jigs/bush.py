@@ -93,7 +93,8 @@ def proof_of_guide(profile: Profile) -> Iterator[str]:
     """The test cut that shows whether bush, bit and template are what they were taken for."""
     guide = guide_of(profile)
     least = f"{shown(2 * guide.offset, profile)} less than the window" if guide.offset else "as wide as the window"
-    yield f"Rout a pocket 5 mm deep in scrap: it must measure {least}, both ways, within {shown(0.1, profile)}."
+    deep, near = shown(5, profile), shown(0.1, profile)
+    yield f"Rout a pocket {deep} deep in scrap: it must measure {least}, both ways, within {near}."
     yield "Push the router hard against all four sides in turn: a second round must take nothing off."
 
 

@@ -26,8 +26,8 @@ STOP_FIRST = "Stop the blade before clearing offcuts; wait for it to run down."
 
 PLANING = "Planing: long lengths, before they are cut up; stand aside of the feed, never reach in after a piece."
 RIPPING = (
-    "Ripping: guard on, riving knife close behind the teeth, a push stick of 450 mm or more for the last 300 mm, the"
-    " far end supported."
+    "Ripping: guard on, riving knife close behind the teeth, a push stick of 450 mm (18 in) or more for the last"
+    " 300 mm (12 in), the far end supported."
 )
 CROSSCUTS = (
     "Crosscuts: held to the fence by a clamp, never by hand across the blade; the stop must not trap the offcut."

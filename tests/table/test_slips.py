@@ -51,6 +51,14 @@ OTHERS = {
     "bracket": ("[top\ndiameter = 1300", ":3: ", "write [top]"),
     "list of sections": ("[[stock\nlength = 3000", ":3: ", "write [[stock]]"),
     "one bracket": ("[stock]\nlength = 3000", ":3: ", "write [[stock]] with two brackets"),
+    "one bracket twice": (
+        "[stock]\nlength = 3000\n[stock]\nlength = 2000",
+        ":5: ",
+        "write [[stock]] with two brackets",
+    ),
+    "single curly quotes": ("[top]\nedge = \u2018sawn\u2019", ":4: ", 'write edge = "sawn"'),
+    "fraction in one sign": ('[top]\ndiameter = "52\u00bd in"', ":4: ", 'write "52-1/2 in"'),
+    "inch sign in quotes": ("[top]\ndiameter = '52-1/2\"'", ":4: ", 'write "52-1/2 in"'),
     "section twice": (
         "[top]\ndiameter = 1300\n[slats]\ngap = 5\n[top]\nthickness = 38",
         ":7: ",

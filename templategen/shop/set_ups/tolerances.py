@@ -125,13 +125,14 @@ def turned(ledger: Ledger, angle: str, *others: Check) -> Proof:
         r=reach, a=angle, off=off,
     )  # fmt: skip
     where = (
-        f"a straightedge on one, laid on past the joint: {REACH:g} mm along the other its edge has fallen off by"
+        f"a straightedge on one, laid on past the joint: {REACH:g} mm (11.81 in) along the other its edge has fallen "
+        "off by"
         if fall
-        else f"{REACH:g} mm out along each from where they meet, the distance across is"
+        else f"{REACH:g} mm (11.81 in) out along each from where they meet, the distance across is"
     )
     measure = f"angle: cut ends together, one piece turned over, long edges meeting; {where}"
     check = Check(measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
-    return Proof("two scraps of the same width, 400 mm or longer, cut one after the other", (check, *others))
+    return Proof("two scraps of the same width, 400 mm (16 in) or longer, cut one after the other", (check, *others))
 
 
 def _alike(ledger: Ledger) -> str:

@@ -109,10 +109,11 @@ def number(setting: Setting) -> str:
 
 
 def figure(setting: Setting, units: str) -> str:
-    """A figure in the maker's own units: lengths of inch profiles as fractions, with what those show too much."""
+    """A figure in the maker's own units: lengths of inch profiles as fractions, with thousandths besides."""
     if setting.figure.unit == "mm" and units == "in":
         fraction, error = inch_fraction(setting.figure.value)
-        return f"{fraction} ({trimmed(-error, 2)} mm off)" if abs(error) >= 0.005 else fraction
+        off = format_mm(abs(error) / float(MM_PER_INCH), 3)
+        return fraction if float(off) == 0 else f"{fraction} {'less' if error > 0 else 'and'} {off} in"
     return number(setting)
 
 
@@ -127,9 +128,9 @@ def from_where(settings: Iterable[Setting]) -> str:
 
 
 def checks(set_up: SetUp, inches: bool = False) -> str:
-    """What is measured on the test piece, each with how far off it may be; in thousandths of an inch too."""
+    """What is measured on the test piece, each with how far off it may be; for makers in inches in thousandths."""
     return "; ".join(
-        f"{check.measure}{_wanted(check, inches)} (+-{_bearing(check.tolerance, inches)})"
+        f"{check.measure}{_wanted(check, inches)} (±{_bearing(check.tolerance, inches)})"
         for check in set_up.proof.checks
     )
 
@@ -140,10 +141,9 @@ def _wanted(check: Check, inches: bool) -> str:
 
 
 def _bearing(tolerance: Setting, inches: bool) -> str:
-    told = number(tolerance)
     if inches and tolerance.figure.unit == "mm":
-        told += f" = {format_mm(tolerance.figure.value / float(MM_PER_INCH), 3)} in"
-    return told
+        return f"{format_mm(tolerance.figure.value / float(MM_PER_INCH), 3)} in"
+    return number(tolerance)
 
 
 def explained_by(settings: Iterable[Setting]) -> str:

@@ -11,7 +11,10 @@ from templategen.units import is_amount, parse_angle, parse_length
 Slip = tuple[str, str]
 """What was found, and what to write instead."""
 
-_CURLY = str.maketrans(dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb\u2033", '"'))
+LISTED = ("stock", "measured")
+"""Sections of which a file has several."""
+
+_CURLY = str.maketrans(dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb\u2033\u2018\u2019\u201a", '"'))
 _WORDS_OF_TRUTH = {"yes": "true", "on": "true", "true": "true", "no": "false", "off": "false", "false": "false"}
 
 
@@ -41,6 +44,8 @@ def _twice(lines: list[str], line: int, written: str) -> Slip | None:
     if written.startswith("["):
         name = written.strip("[] ")
         first = next((n for n, other in enumerate(lines, 1) if other.strip().startswith(f"[{name}]")), 0)
+        if name in LISTED:
+            return f"[{name}] stands here for one of several", f"write [[{name}]] with two brackets, once for each"
         what = f"the section [{name}] stands here again" + (f", it began on line {first}" if first < line else "")
         return what, f"put all its keys under one [{name}]"
     key = written.partition("=")[0].strip()
