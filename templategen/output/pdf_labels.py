@@ -16,7 +16,7 @@ WIDE, HIGH = 90.0, 42.0
 INSET = 3.0
 """From its edge to what stands in it, mm."""
 
-NAME, LETTERS, FEED = 5.0, 1.9, 3.4
+NAME, LETTERS, FEED = 5.0, 1.9, 3.1
 """Heights of letters, and from line to line, mm."""
 
 A_ROLL = 297.0

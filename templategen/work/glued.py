@@ -67,7 +67,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         "all parts, in the order of the steps",
         (
             f"put everything together without glue, clamps and all, in the order of the steps{_dry(assembly)}",
-            f"write the letter of each joint on both parts ({marks} letters, lists/marks.csv)",
+            f"write the letter of each joint on both parts ({marks} letters, lists/marks.csv), of slats' tongues too",
             "beside the joint where it can still be read; of parts that look alike their number too, such as RIM-A 3",
             "a spline gets the letter of its mitre, at both ends, and a line on the face that lies up",
         ),

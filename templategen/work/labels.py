@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from math import hypot
 
-from templategen.joinery.joint import JOINTS
-from templategen.shop.gluing.marks import Mark, copy_names
+from templategen.shop.gluing.marks import Mark, copy_names, joint_name
 from templategen.table.assembly import Table
+from templategen.table.placed import Placed
 from templategen.work.plan import WorkPlan
 
 Cell = str | float
@@ -64,12 +65,23 @@ def labels_of(table: Table, plan: WorkPlan) -> tuple[Label, ...]:
 
 
 def _joints(table: Table, index: int, marks: list[Mark], names: tuple[str, ...]) -> Iterator[tuple[str, str, str]]:
-    """The glued joints of one copy. A spline has the letter of the mitre that it lies in."""
+    """The joints of one copy; the many of its grooves with slats are only counted. A spline has the letter of the
+    mitre that it lies in."""
+    grooves = 0
     for mark in marks:
         pair = table.joints[mark.joint].placed
         if index in pair:
             mate = pair[1] if pair[0] == index else pair[0]
-            yield mark.letter, _where(table, index, mate, mark.kind), f"{JOINTS[mark.kind].glued} with {names[mate]}"
+            if mark.kind == "tongue-and-groove" and table.part(table.placed[index].code).kind != "slat":
+                grooves += 1
+            else:
+                yield (
+                    mark.letter,
+                    _where(table, index, mate, mark.kind),
+                    f"{joint_name(mark.kind)} with {names[mate]}",
+                )
+    if grooves:
+        yield "slats", f"{grooves} letters", "lists/marks.csv"
     segments = {other for joint in table.joints if joint.kind == "spline" and index in joint.placed
                 for other in joint.placed if other != index}  # fmt: skip
     if table.part(table.placed[index].code).kind == "spline":
@@ -90,7 +102,27 @@ def _where(table: Table, index: int, mate: int, kind: str) -> str:
         return "inner edge"
     if kind == "leg-tenon":
         return f"{side} end" if part == "leg" else f"{side} mortise"
+    if part == "slat":
+        return f"{_end_at(table, own, other)} end"
     return "underside" if kind == "foot" and part == "foot" else f"{side} end"
+
+
+def _end_at(table: Table, slat: Placed, mate: Placed) -> str:
+    """The end of a slat that is nearer to its mate: to a rail's axis, to the middle of a segment's inner edge."""
+    off = mate.axes[0]
+
+    def far(share: float) -> float:
+        x, y = (spot - mate.at[axis] for axis, spot in enumerate(_spot(table, slat, share)))
+        return abs(x * off.y - y * off.x) if table.part(mate.code).kind == "rail" else hypot(x, y)
+
+    return "right" if far(1.0) < far(0.0) else "left"
+
+
+def _spot(table: Table, slat: Placed, share: float) -> tuple[float, float]:
+    """A spot half way up a slat, that share of its length from its left end, seen from above."""
+    box, (along, across, _) = table.part(slat.code).outline.bounds, slat.axes
+    x, y = box.left + share * box.width, (box.bottom + box.top) / 2
+    return slat.at[0] + x * along.x + y * across.x, slat.at[1] + x * along.y + y * across.y
 
 
 def label_list(labels: tuple[Label, ...]) -> tuple[list[str], list[list[Cell]]]:

@@ -96,6 +96,21 @@ def test_every_way_of_lying_matters_to_a_mitre() -> None:
     assert tried > 8 and faults(record) == []
 
 
+def test_an_eased_edge_that_stops_elsewhere_shows() -> None:
+    """A tenth of a millimetre further or less far, though it takes hardly any wood."""
+    record = without_steps(alone(written(table_of(name="towpath-hex")), {"RAIL-LOW"}))
+    assert faults(record) == []
+    set_ups = [one.get("set_up", {}) for one in record["plan"]["operations"] if one["operation"] == "chamfer"]
+    cuts = [cut for set_up in set_ups for cut in set_up.get("cuts", ())]
+    stops = [told for cut in cuts for told in cut["settings"] if told["name"] == "stop"]
+    for told in stops:
+        for off in (0.1, -0.1):
+            told["value"] += off
+            assert faults(record)
+            told["value"] -= off
+    assert stops and faults(record) == []
+
+
 def test_a_short_piece_needs_something_that_holds_it() -> None:
     """Every operation on single short pieces says what holds them and names them in a caution; whichever is left out
     is told, and so is a strip in place of a sled."""

@@ -19,18 +19,40 @@ def labelled(tables: int = 1) -> tuple[Table, WorkPlan, tuple[Label, ...]]:
     return table, plan, labels_of(table, plan)
 
 
+def lettered(label: Label) -> set[str]:
+    """The letters on a label."""
+    return {told for told, *_ in label.joints} - {"slats"}
+
+
 def test_every_piece_has_one_and_every_joint_two() -> None:
     """As many labels as copies in all tables; each letter stands on the two copies that meet there, and on the spline
-    between them."""
+    between them; that of a dry tongue on its slat."""
     table, plan, labels = labelled(2)
     assert [label.name for label in labels] == [label.name for label in labels[: len(table.placed)]] * 2
     assert Counter(label.table for label in labels) == {1: len(table.placed), 2: len(table.placed)}
-    first = labels[: len(table.placed)]
+    first = {label.name: lettered(label) for label in labels[: len(table.placed)]}
     for mark in (mark for step in plan.gluing.steps for mark in step.marks):
-        found = {label.name for label in first if mark.letter in {letter for letter, *_ in label.joints}}
+        found = {name for name, letters in first.items() if mark.letter in letters}
         others = found - set(mark.copies)
+        if mark.kind == "tongue-and-groove":
+            assert found == {name for name in mark.copies if name.startswith("SLAT")}, mark
+            continue
         assert set(mark.copies) <= found, mark
         assert len(others) == (mark.kind == "mitre") and all(name.startswith("SPLINE") for name in others)
+
+
+def test_slats_lie_where_their_letters_say() -> None:
+    """A slat between two rails has a letter at either end, and a rail as many slats on each edge of either half."""
+    table, _, labels = labelled()
+    assert sum(len(lettered(label)) for label in labels if label.name.startswith("SLAT")) == sum(
+        joint.kind == "tongue-and-groove" for joint in table.joints
+    )
+    for label in labels:
+        told = [where for _, where, mate in label.joints if mate.startswith("tongue with RAIL")]
+        if label.name.startswith("SLAT") and len(told) == 2:
+            assert set(told) == {"left end", "right end"}, label
+        if label.name.startswith("RAIL"):
+            assert ("slats", f"{4 * table.slats_per_field} letters", "lists/marks.csv") in label.joints
 
 
 def test_an_end_is_named_as_the_drawing_lies() -> None:
@@ -53,5 +75,5 @@ def test_they_are_printed_whole() -> None:
     for label in labels:
         assert lines.count(label.name) == 1, label.name
     assert sum("arrow to" in line for line in lines) == len(labels)
-    told = [line for line in lines if " with " in line or ": both ends" in line]
+    told = [line for line in lines if " with " in line or ": both ends" in line or "slats: " in line]
     assert len(told) == sum(len(label.joints) for label in labels) and not any("…" in line for line in lines)

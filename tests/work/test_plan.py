@@ -248,10 +248,10 @@ def test_steps_and_pins_are_the_same_everywhere(name: str) -> None:
         for count, word in ((row["clamps"], "clamp"), (row["cauls"], "caul")):
             assert (f"{count} {word}" in plan["way"]) == (count not in ("", "0")), row
         assert all(told in plan["tells"] for told in row["mind"].split("; ") if row["mind"] != "no glue")
-    lettered = {
-        word for row in lists["labels"] for told in row["letters"].split("; ") for word in told.split(": ")[:1]
-    }
-    assert lettered - {""} == set(marks)
+    heads = {told.split(": ")[0] for row in lists["labels"] for told in row["letters"].split("; ")}
+    lettered = {word for head in heads for run in head.split(", ") for word in run.split(" to ")}
+    lettered -= {"", "slats"}
+    assert lettered <= set(marks) and {word for word, row in marks.items() if row["joint"] == "tongue"} <= lettered
     steps = {row["step"]: row["operation"] for row in lists["plan"] if row["step"]}
     assert steps == {str(step["step"]): step["does"] for step in record["assembly"]}
     assert [(row["step"], row["does"]) for row in lists["gluing"][:-1]] == list(steps.items())

@@ -90,7 +90,8 @@ def _row(one: Planned) -> tuple[str, ...]:
 
 
 def _marks(step: GluingStep) -> str:
-    return "dry" if step.dry else spans(step.letters)
+    letters = spans(step.letters)
+    return ("; ".join(("dry", letters)) if letters else "dry") if step.dry else letters
 
 
 def _grams(step: GluingStep) -> str:
@@ -113,6 +114,8 @@ def _step(plan: GluingPlan, step: GluingStep, drawing: Drawing | None) -> Sheet:
 def _words(plan: GluingPlan, step: GluingStep) -> Iterator[str]:
     if step.dry:
         yield "Nothing is glued in this step."
+        if step.letters:
+            yield f"Letter to letter: {spans(step.letters)}."
     else:
         joints = ", ".join(f"{count} {name}" for name, count in step.joints.items())
         letters = spans(step.letters)

@@ -28,6 +28,9 @@ OFFSET = 0.003
 """How far an offset may lie beside the true one on the mean, as a share of its distance: GEOS takes corners smaller
 than a hundredth of the distance for none."""
 
+SLIVER = 0.02
+"""Half the width of what two tellings of one arc leave between them at most, mm."""
+
 
 def differences(piece: Piece, part: Recorded) -> Iterator[str]:
     """Where the piece isn't the part, told once for each place; none when all agrees within a hundredth."""
@@ -132,8 +135,14 @@ def _shaped_differences(shaped: Sequence[Shaped], part: Recorded) -> Iterator[st
             unary_union([strip.strip for strip in strips if _way(strip) == (kind, face, size)])
             for strips in (wanted, shaped)
         )
-        if one.symmetric_difference(other).area > (CHORDS + OFFSET * size) * (one.length + 1):
+        apart = one.symmetric_difference(other)
+        if apart.area > (CHORDS + OFFSET * size) * (one.length + 1) or _has_body(apart, size):
             yield f"{kind} of the {face}"
+
+
+def _has_body(apart: Any, size: float) -> bool:
+    """Whether shapes are apart by more than slivers anywhere, as at an end that stops elsewhere."""
+    return not apart.buffer(-(SLIVER + 3 * OFFSET * size), join_style="mitre").is_empty
 
 
 def _way(one: Shaped) -> tuple[str, str, float]:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templategen.joinery.joint import JOINTS
-from templategen.shop.gluing.marks import spans
+from templategen.shop.gluing.marks import joint_name, spans
 from templategen.shop.gluing.plan import MM2_PER_M2, GluingPlan, GluingStep
 from templategen.units import format_mm
 
@@ -26,7 +25,7 @@ def gluing_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
 def marks_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
     """Header and rows: each letter with the joint it marks and the two copies it is written on."""
     rows: list[list[Cell]] = [
-        [mark.letter, str(step.number), JOINTS[mark.kind].glued, *mark.copies]
+        [mark.letter, str(step.number), joint_name(mark.kind), *mark.copies]
         for step in plan.steps
         for mark in step.marks
     ]
@@ -41,7 +40,7 @@ def joints_told(step: GluingStep) -> str:
 def _row(plan: GluingPlan, step: GluingStep) -> Iterator[Cell]:
     yield from (str(step.number), step.does)
     if step.dry:
-        yield from ("none", *("" for _ in HEADER[3:-1]), "; ".join(step.advice) or "no glue")
+        yield from ("none", spans(step.letters), *("" for _ in HEADER[4:-1]), "; ".join(step.advice) or "no glue")
         return
     yield joints_told(step)
     yield spans(step.letters)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from templategen.fit.plan import Plan
-from templategen.joinery.joint import JointKind
+from templategen.fit.plan import Plan, Step
+from templategen.joinery.joint import JOINTS, JointKind
 from templategen.table.assembly import Table
 
 PLAIN = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -45,9 +45,37 @@ def marks_of(table: Table, plan: Plan) -> dict[int, Mark]:
         joint = table.joints[number]
         if joint.kind == "spline":
             continue
-        one, other = (names[index] for index in joint.placed)
-        marks[number] = Mark(letter(len(marks)), number, joint.kind, (one, other))
+        marks[number] = Mark(letter(len(marks)), number, joint.kind, _on(table, number, names))
     return marks
+
+
+def tongues_in(table: Table, step: Step) -> tuple[int, ...]:
+    """The dry joints of the slats that come home in a step, slat by slat; letting the whole top down has none."""
+    own = [move.index for move in step.moves]
+    if any(table.part(move.code).kind != "slat" for move in step.moves):
+        return ()
+    dry = [(number, joint.placed) for number, joint in enumerate(table.joints) if not joint.traits.glued]
+    return tuple(number for index in own for number, placed in dry if index in placed)
+
+
+def tongue_marks(table: Table, plan: Plan, before: int) -> dict[int, Mark]:
+    """The letter of each tongue and its groove, which stay dry: the first after the `before` that are glued."""
+    names = copy_names(table)
+    dry = [number for step in plan.steps for number in tongues_in(table, step)]
+    return {
+        number: Mark(letter(before + place), number, table.joints[number].kind, _on(table, number, names))
+        for place, number in enumerate(dry)
+    }
+
+
+def _on(table: Table, number: int, names: Sequence[str]) -> tuple[str, str]:
+    one, other = table.joints[number].placed
+    return names[one], names[other]
+
+
+def joint_name(kind: JointKind) -> str:
+    """What a joint is called where its letter is told."""
+    return JOINTS[kind].glued or "tongue"
 
 
 def letters_on(table: Table, glued: Iterable[int], marks: Mapping[int, Mark]) -> tuple[str, ...]:

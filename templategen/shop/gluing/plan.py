@@ -13,7 +13,7 @@ from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.area import glued_area
 from templategen.shop.gluing.hold import Hold, hold_of
-from templategen.shop.gluing.marks import Mark, letters_on, marks_of, spans
+from templategen.shop.gluing.marks import Mark, letters_on, marks_of, spans, tongue_marks, tongues_in
 from templategen.table.assembly import Table
 from templategen.wood.glue import Glue
 
@@ -30,8 +30,8 @@ class GluingStep:
     `joints` counts the glued joints by kind, `area` is what is glued in mm2, `grams` the glue. `minutes` is the
     longest stretch from the first glue to the last part home, `whole` the time for all of the step, against the
     glue's open and closed time; `goes` in how many goes it is glued and clamped so that none takes longer. `letters`
-    are those written on what is glued: splines go by their mitres', which have their `marks` in another step. `dry`
-    steps take no glue.
+    are those written on its joints, dry tongues too; splines go by their mitres', whose `marks` stand elsewhere.
+    `dry` steps take no glue.
     """
 
     number: int
@@ -90,7 +90,8 @@ class GluingPlan:
 def gluing_plan(table: Table, plan: Plan) -> GluingPlan:
     """The gluing of a table that goes together as `plan` says; no steps where its parts lock each other."""
     profile, glue = table.profile, glue_of(table.profile)
-    marks = marks_of(table, plan)
+    glued = marks_of(table, plan)
+    marks = {**glued, **tongue_marks(table, plan, len(glued))}
     limits = open_time(profile), glue.closed_at(profile.shop.glue_temperature)
     last = max((number for number, step in enumerate(plan.steps, 1) if _mitres(table, step)), default=0)
     steps = (_step(table, number, step, marks, limits, number == last) for number, step in enumerate(plan.steps, 1))
@@ -109,7 +110,7 @@ def _step(
     whole = len(step.glued) * 2 * SECONDS_A_FACE / 60
     goes = 0 if not kinds else 1 if step.together else max(1, ceil(whole / limits[1] - 1e-9))
     hold = hold_of(table, kinds, closes)
-    letters = letters_on(table, step.glued, marks)
+    letters, dry = letters_on(table, step.glued, marks), tongues_in(table, step)
     return GluingStep(
         number,
         step.does,
@@ -121,8 +122,8 @@ def _step(
         whole,
         goes,
         step.together,
-        tuple(marks[joint] for joint in step.glued if joint in marks),
-        letters,
+        tuple(marks[joint] for joint in (*step.glued, *dry) if joint in marks),
+        (*letters, *(marks[joint].letter for joint in dry)),
         hold,
         tuple(_advice(table, step, kinds, (goes, letters), hold, limits)),
     )
