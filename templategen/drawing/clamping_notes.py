@@ -26,6 +26,8 @@ ELSEWHERE = "lists/set-ups.csv"
 FOR_SHEETS = ("tabs", "screws")
 """What holds nothing on a piece of its own."""
 
+BORED_BY_HAND = "Holes on BORED_HOLE are too small for any bit: bored by hand."
+
 NAMES = {
     "outside": "outline",
     "inside": "hole",
@@ -153,6 +155,8 @@ def _left_out(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:
     if one.thick:
         deep = exact(cut_depth(one.part, profile, freed(one.part)), manner)
         yield f"Outline and holes would take a bit that cuts {deep} deep; yours cut {reach}: {ELSEWHERE}."
+    if one.bored:
+        yield BORED_BY_HAND
     beside = dict.fromkeys(f"{one.traits.words} on {one.face.replace('-', ' ')}" for one in one.beside)
     if beside:
         yield f"Not for this machine: {', '.join(beside)}; {ELSEWHERE}."

@@ -21,6 +21,7 @@ from templategen.drawing.layers import FRAME, TEXT, VIEW_TITLE
 from templategen.drawing.lettering import LINE_FEED, height_for
 from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import footed, size_check
+from templategen.drawing.routed_sheet import bored_mark
 from templategen.geometry.outline import circle, rectangle
 from templategen.geometry.point import Point
 from templategen.router.clamping import Clamping
@@ -63,6 +64,8 @@ def _cuts(one: Clamping, manner: Manner) -> Iterator[Mark]:
     for cut in one.operations:
         layer = hand_layer(one.face, cut.depth, manner.layers)
         yield from (Shape(layer, left) for left in cut.left)
+    for hole in one.bored:
+        yield from bored_mark(hole)
 
 
 def _headed(marks: Sequence[Mark], title: str, lines: Sequence[str], height: float) -> list[Mark]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from math import ceil
 
 from templategen.drawing.clamping_layers import hand_layer
-from templategen.drawing.clamping_notes import cut_line
+from templategen.drawing.clamping_notes import BORED_BY_HAND, cut_line
 from templategen.drawing.layers import depth_words, feature_layer
 from templategen.drawing.manner import Manner
 from templategen.drawing.routed_sheet import step_layer
@@ -90,8 +90,8 @@ def _holding(work: SheetWork, manner: Manner) -> Iterator[str]:
     if skinned:
         skin = f"{manner.figure(router.skin)} {manner.units}"
         yield (
-            f"No room for tabs on {skinned}: a skin of {skin} stays under their line; slit it with a knife and trim "
-            "it flush."
+            f"No room for tabs on {skinned}: a skin of {skin} stays under their line, too thin to hold them alone: "
+            "lay them on suction or tape too. Slit it with a knife and trim it flush."
         )
     if router.held_by == "vacuum":
         yield (
@@ -107,7 +107,7 @@ def _holding(work: SheetWork, manner: Manner) -> Iterator[str]:
 def _after(work: SheetWork, manner: Manner) -> Iterator[str]:
     blanks = _codes(step.code for step in work.upper if step.blank)
     if blanks:
-        yield f"{blanks}: blanks as sawn out, on BLANK_OUTLINE; the plan of work goes on with them."
+        yield f"{blanks}: blanks as sawn out; the plan of work goes on with them."
     if work.finished:
         yield (
             "All others come finished: their outline and the work of their flat faces, which the plan of work then "
@@ -116,7 +116,7 @@ def _after(work: SheetWork, manner: Manner) -> Iterator[str]:
     if work.beside:
         yield f"Not on this machine, still by their set-ups: {', '.join(work.beside)}."
     if work.bored:
-        yield "Holes on BORED_HOLE are too small for any bit: bored by hand."
+        yield BORED_BY_HAND
     yield from _left_out(work.missed, "no bit gets in or reaches", manner)
     yield from _left_out(work.unheld, "nothing would hold them after it", manner)
     yield from _waste(work, manner)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import pi
 
-from templategen.drawing.clamping_layers import DATUM, PINS, TURN_LINE, hand_layer, operation_layer
+from templategen.drawing.clamping_layers import BORED, DATUM, PINS, TURN_LINE, hand_layer, operation_layer
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
@@ -32,7 +32,6 @@ ENTRY = Layer("ENTRY", "the bit goes in here, on the waste side, clear of joints
 ORDER = Layer(
     "ORDER", "order of cutting: pockets, inside, outside, each small before large", "blue", "continuous", 0.25
 )
-BORED = Layer("BORED_HOLE", "holes too small for any bit, bored by hand", "vermilion", weight=0.35)
 WASTE = Layer("LOOSE_WASTE", "waste that nothing holds once it is cut round", "vermilion", "dotted", 0.25)
 
 LETTER = 5.0
@@ -50,8 +49,7 @@ def upper_marks(work: SheetWork, manner: Manner) -> Iterator[Mark]:
     yield from (Shape(TABS, box) for box in boxes)
     yield from (Shape(WASTE, piece) for piece in work.held.waste)
     for hole in work.bored:
-        yield Shape(BORED, hole)
-        yield from cross(hole.bounds.centre, hole.bounds.width / 2 + 1.0, 0.0, BORED)
+        yield from bored_mark(hole)
     for hole in work.screws:
         yield Shape(SCREW, hole)
         yield from cross(hole.bounds.centre, hole.bounds.width, pi / 4, SCREW)
@@ -122,6 +120,12 @@ def _entry(ring: Outline, bit: float, boxes: Sequence[Outline], number: int) -> 
 
 def _clear(point: Point, tabs: Sequence[Point]) -> float:
     return round(min((point.distance(tab) for tab in tabs), default=0.0), 6)
+
+
+def bored_mark(hole: Outline) -> Iterator[Mark]:
+    """A hole that no bit enters, and its middle."""
+    yield Shape(BORED, hole)
+    yield from cross(hole.bounds.centre, hole.bounds.width / 2 + 1.0, 0.0, BORED)
 
 
 def zero_mark() -> Iterator[Mark]:

@@ -24,7 +24,7 @@ from templategen.proof.recorded import BOTTOM, OVER, TOP, Recorded, Work
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
-PIECE, TURN, RECESS, PINS = "WORKPIECE", "TURN_LINE", "RECESS", "PINS"
+PIECE, TURN, RECESS, PINS, BORED = "WORKPIECE", "TURN_LINE", "RECESS", "PINS", "BORED_HOLE"
 RELIEF = "CORNER_RELIEF"
 
 LAYER = re.compile(r"(TOP|BOTTOM)_([A-Z_]+?)_(\d+)(?:_(\d+))?(MM|IN)")
@@ -262,8 +262,9 @@ def _freed(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
     if inside or one.outline is not None:
         holes = unary_union([flat_of(hole) for hole in part.holes])
         cut_holes = unary_union([moved_by(cleared_by(cut), way) for cut in inside])
-        told = unary_union([moved_by(flat_of(cut.ring), way) for cut in hand]).buffer(AGREE)
-        if part.holes and inside:
+        rings = (*(cut.ring for cut in hand), *one.drawn.rings.get(BORED, ()))
+        told = unary_union([moved_by(flat_of(ring), way) for ring in rings]).buffer(AGREE)
+        if part.holes:
             yield from (
                 f"leaves wood {spot_of(piece)} of a hole" for piece in solid_pieces(holes.difference(cut_holes), told)
             )

@@ -43,8 +43,8 @@ class Clamping:
 
     `piece` is the wood as it is laid on, rough or to size, `recess` that it lies in a recess of its own outline;
     `frees` is what is cut out of it here, None where nothing is. `turn` is the line about which it was or will be
-    turned over, `pins` are the holes for two pins. `missed` is work of this face that no bit makes; the part is
-    `thick` where no bit is long enough for its outline, which is left to the saw.
+    turned over, `pins` are the holes for two pins, `bored` those too small for any bit. `missed` is work of this face
+    that no bit makes; the part is `thick` where no bit is long enough for its outline, which is left to the saw.
     """
 
     part: Part
@@ -55,6 +55,7 @@ class Clamping:
     held: Held
     turn: Line | None = None
     pins: tuple[Outline, ...] = ()
+    bored: tuple[Outline, ...] = ()
     recess: bool = False
     is_rough: bool = False
     is_second: bool = False
@@ -100,6 +101,7 @@ def clampings(part: Part, profile: Profile) -> tuple[Clamping, ...]:
             freed(part) if here else None,
             _held(profile, freed(part)) if here else "clamps",
             pins=tuple(pin.outline for pin in pins),
+            bored=_bored(part, cut) if here else (),
             is_rough=bool(cut) and whole,
             is_second=place > 0,
             missed=works[face].missed,
@@ -129,6 +131,12 @@ def _through_cuts(part: Part, profile: Profile, bits: Sequence[Bit]) -> tuple[Op
     outline = through("outside", frees, depth, bits)
     holes = (through("inside", hole.anticlockwise, depth, bits) for hole in part.holes)
     return (*(hole for hole in holes if hole), outline) if outline else ()
+
+
+def _bored(part: Part, cut: Sequence[Operation]) -> tuple[Outline, ...]:
+    """The holes that aren't among the cuts."""
+    made = [one.outline for one in cut]
+    return tuple(hole for hole in part.holes if hole.anticlockwise not in made)
 
 
 def _is_box(ring: Outline) -> bool:
@@ -165,6 +173,7 @@ def _on_machine(one: Clamping, turned: bool, relief: str) -> Clamping:
         frees=way.outline(one.frees) if one.frees else None,
         turn=Line(Point(middle, 0.0), Point(middle, box.height)) if turned else None,
         pins=tuple(map(way.outline, one.pins)),
+        bored=tuple(map(way.outline, one.bored)),
         recess=turned and not one.is_rough,
     )
 

@@ -40,6 +40,17 @@ def test_what_is_cut_is_the_part(name: str, bit: float) -> None:
         assert files and said_of(table.part(code), files) == []
 
 
+def test_a_hole_too_small_for_the_bit_is_bored_by_hand() -> None:
+    """A drain of 10 mm and a bit of 12: marked and told; were it not, it would be wood that is left."""
+    table = shop("towpath-dining", 12.0)
+    part = table.part("BASE-MID")
+    files = files_of(part, table.profile)
+    (path,) = [path for path, data in files.items() if b"_OUTSIDE_" in data]
+    assert said_of(part, files) == [] and b"too small for any bit: bored by hand" in files[path]
+    said = fails(part, files, path, lambda data: without(data, "BORED_HOLE"))
+    assert any("leaves wood 10.00 x 10.00" in one and "of a hole" in one for one in said), said
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("bit", [6.0, 8.0, 12.0])
 @pytest.mark.parametrize("name", shipped_names())

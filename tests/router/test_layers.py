@@ -90,7 +90,7 @@ def written() -> frozenset[tuple[str, str]]:
         every |= board.files(replace(board.work, screws=(circle(12.0, 9.0, 2.5),)))
     ways = ({"shop_longer": "80 mm"}, {"dxf_corner_relief": "corner"}, {"dxf_corner_relief": "edge"})
     for name, code, way in (*(("dining", "RAIL-HIGH", way) for way in ways), ("hex", "BASE-LOW", {})):
-        table = with_bit(table_of(name=f"towpath-{name}"), 8.0).with_(**way)
+        table = with_bit(table_of(name=f"towpath-{name}"), 12.0 if name == "hex" else 8.0).with_(**way)
         files = files_of(table.part(code), table.profile) | {f"parts/{code}.dxf": part_dxf(table, code)}
         every |= {path.replace(".", f"-{name}{way}."): data for path, data in files.items()}
     return frozenset(layers(every))
