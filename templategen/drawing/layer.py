@@ -18,6 +18,19 @@ PALETTE = {
 }
 """Okabe and Ito's set, told apart by most colour-blind readers (Color Universal Design)."""
 
+INKS = {
+    "black": "#000000",
+    "orange": "#916100",
+    "sky": "#2a70a3",
+    "green": "#007a5a",
+    "yellow": "#766d00",
+    "blue": "#006fae",
+    "vermilion": "#b44a00",
+    "purple": "#a34f7b",
+}
+"""The same colours, dark enough for fine lines and words on white paper and light wood, in grey too: a contrast of
+4.5:1 and more."""
+
 DASHES: dict[LineType, tuple[float, ...]] = {
     "continuous": (),
     "dashed": (12, 3),

@@ -21,6 +21,10 @@ SAME_CENTRE = 0.01
 """Copies that see the table's centre nearer together than this agree on it, mm."""
 
 
+INWARDS = 45.0
+"""From the end of an upright part to what is said of its joint, mm."""
+
+
 @dataclass(frozen=True, slots=True)
 class Meeting:
     """A place of a part, in its own frame, the codes of what meets it there over all copies, the joints' letters."""
@@ -35,7 +39,9 @@ Spot = tuple[int, int, JointKind]
 
 
 def meetings(table: Table, part: Part, letters: Mapping[int, str]) -> tuple[Meeting, ...]:
-    """Where the part is met, each place once; for parts that lie flat. `letters` are those of the glued joints."""
+    """Where the part is met, each place once. `letters` are those of the glued joints."""
+    if not any(_lies(placed) for placed in table.placed if placed.code == part.code):
+        return tuple(_at_ends(table, part, letters))
     parts = {one.code: one for one in table.parts}
     found: dict[Spot, set[str]] = defaultdict(set)
     marked: dict[Spot, list[str]] = defaultdict(list)
@@ -67,6 +73,20 @@ def meetings(table: Table, part: Part, letters: Mapping[int, str]) -> tuple[Meet
         Meeting(spots[key], key[2], tuple(sorted(codes)), spans(dict.fromkeys(marked[key])) if marked[key] else "")
         for key, codes in sorted(found.items())
     )
+
+
+def _at_ends(table: Table, part: Part, letters: Mapping[int, str]) -> Iterator[Meeting]:
+    """Where an upright part is met, once at each end; its x runs up."""
+    box = part.outline.bounds
+    for x, is_top in ((box.left + INWARDS, False), (box.right - INWARDS, True)):
+        met = {
+            number: table.placed[other].code
+            for number, index, other, _ in _joints_of(table, part.code)
+            if (table.placed[other].at.z > table.placed[index].at.z) == is_top
+        }
+        if met:
+            marked = spans(dict.fromkeys(letters[number] for number in met if number in letters))
+            yield Meeting(Point(x, box.centre.y), "leg-tenon", tuple(sorted(set(met.values()))), marked)
 
 
 def centre_in(table: Table, code: str) -> Point | None:

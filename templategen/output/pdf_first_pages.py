@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from templategen.drawing.drawing import Drawing
-from templategen.drawing.layer import DASHES, PALETTE, Layer
+from templategen.drawing.layer import DASHES, INKS, Layer
 from templategen.drawing.layers import GRAIN, HIDDEN, THROUGH_OUTSIDE
 from templategen.drawing.tag import TAG
 from templategen.drawing.template import CENTRE_END, DRILL, SAWN_FIRST, SAWN_LATER, TRACE
@@ -212,7 +212,7 @@ def _sample(layer: Layer, words: str, width: float) -> Iterator[_Block]:
 
 def _line(ink: Ink, layer: Layer, x: float, y: float) -> None:
     end = x + SAMPLE - 4
-    ink.pen(layer.weight, PALETTE[layer.colour], [share * layer.weight for share in DASHES[layer.line_type]])
+    ink.pen(layer.weight, INKS[layer.colour], [share * layer.weight for share in DASHES[layer.line_type]])
     if layer in (CUT_HERE, LAY_HERE):
         ink.pen(layer.weight, GREY, () if layer is CUT_HERE else (1.5, 1.0))
     if layer is SHADED:

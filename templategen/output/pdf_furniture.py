@@ -254,10 +254,10 @@ def head(ink: Ink, page: Page, heading: Heading) -> None:
 
 
 def _note(ink: Ink, grid: Grid, heading: Heading) -> None:
-    """How many, which revision, what to do: beside the ruler, where there is room."""
+    """What to do, how many, which revision: beside the ruler, where there is room."""
     beside = grid.corner[0] + (4 * INCH if heading.inches else RULERS[0]) * 1.02 + 3
     room = grid.page_width - grid.margin - 3 - beside - _map_width(grid) - _signs_width(heading)
-    words = [f"{heading.count} wanted" if heading.count else "", heading.revision, heading.note, RULE]
+    words = [RULE, f"{heading.count} wanted" if heading.count else "", heading.revision, heading.note]
     line = " · ".join(word for word in words if word)
     if room < 15:
         return

@@ -7,7 +7,7 @@ from math import ceil, cos, degrees, pi, sin, tan
 from typing import Any
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
-from templategen.drawing.layer import DASHES, PALETTE, Layer
+from templategen.drawing.layer import DASHES, INKS, Layer
 from templategen.drawing.pattern import Pattern
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.output.pdf_canvas import Ink
@@ -92,12 +92,12 @@ class _PdfPen:
         _stroke(self._ink, stroke.edges, closed=False)
 
     def words(self, words: Words) -> None:
-        self._ink.pen(words.layer.weight, PALETTE[words.layer.colour])
+        self._ink.pen(words.layer.weight, INKS[words.layer.colour])
         self._ink.text(words.at.x, words.at.y, words.text, words.height, words.anchor, degrees(words.turn))
 
     def _pen(self, layer: Layer) -> None:
         weight = layer.weight / self._scale
-        self._ink.pen(weight, PALETTE[layer.colour], [share * weight for share in DASHES[layer.line_type]])
+        self._ink.pen(weight, INKS[layer.colour], [share * weight for share in DASHES[layer.line_type]])
 
 
 def _shade(ink: Ink, pattern: Pattern) -> None:

@@ -108,13 +108,13 @@ def _words(ink: Ink, left: float, top: float, room: float, side: float, title: s
     ink.pen(THIN)
     ink.text(left, y, fitted(f"Printer's test sheet · {title}", TITLE, room, bold=True), TITLE, bold=True, kind="H1")
     diagonal = f"{side * sqrt(2) / INCH:.3f} in" if units == "in" else f"{side * sqrt(2):.1f} mm"
-    true = show_length(side, units)
+    true, fine = show_length(side, units), "1/100 in" if units == "in" else "0.2 mm"
     lines = (
         "Print at 100 %, never fitted to the page, on the paper you will use.",
-        f"Measure to 0.2 mm, from line to line: across and down ({true} if true), both diagonals ({diagonal}).",
+        f"Measure to {fine}, from line to line: across and down ({true} if true), both diagonals ({diagonal}).",
         "Write under [paper] in the profile: measured = [across, down, rising diagonal, falling diagonal].",
         f"Scale and skew are worked out from it; by hand, scale_x = {true} / across and scale_y = {true} / down.",
-        "Grey lines stand 3, 4, 5, 6, 8, 10, 12, 15 mm from the edge: margin = the first that prints whole.",
+        'Grey lines stand 3, 4, 5, 6, 8, 10, 12, 15 mm from the edge: margin = "5 mm" if 5 is the first whole one.',
     )
     height = min(LETTERS, *(LETTERS * room / text_length(line, LETTERS) for line in lines))
     for number, line in enumerate(lines):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from templategen.drawing.layer import INKS
 from templategen.output.numbers import digits
 
 PIXELS_PER_MM = 96 / 25.4
@@ -78,11 +79,10 @@ def _plain(name: str) -> str:
     return name.lower().replace("_", "-")
 
 
-_INKS = {"black": ("#1a1a1a", "#ececec"), "orange": ("#916100", "#f0b429"), "sky": ("#2a70a3", "#7cc7f2"),
-         "green": ("#007a5a", "#31ce9f"), "yellow": ("#766d00", "#f0e442"), "blue": ("#006fae", "#76beeb"),
-         "vermilion": ("#b44a00", "#ff9e6b"), "purple": ("#a34f7b", "#e4a3c6")}  # fmt: skip
-"""Palette colours as inks for light and dark paper, with a contrast of 4.5:1 and more on paper and on the lightest
-wood, so that words read, too."""
+_ON_DARK = {"orange": "#f0b429", "sky": "#7cc7f2", "green": "#31ce9f", "yellow": "#f0e442", "blue": "#76beeb",
+            "vermilion": "#ff9e6b", "purple": "#e4a3c6"}  # fmt: skip
+_INKS = {"black": ("#1a1a1a", "#ececec"), **{name: (INKS[name], ink) for name, ink in _ON_DARK.items()}}
+"""Palette colours as inks for light and dark paper."""
 
 _TONES = {
     "WOOD_LIGHT": ("#f4efe4", "#4a463e"),
