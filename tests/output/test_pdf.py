@@ -390,7 +390,8 @@ def test_a_file_tells_its_structure() -> None:
         assert shown == f"Sheet {number} of {len(read)}, full size: R1 · Rim, larch · Towpath tables, 12 wanted"
         for element, words in (("H1", f"{number} of {len(read)}"), ("P", "12 wanted")):
             (foot, *_) = [mark for at, kind, _, mark in told if (at, kind) == (number, element)]
-            assert words in "".join(char["text"] for char in page.chars if char["mcid"] == foot)
+            said = "".join(char["text"] for char in page.chars if char["mcid"] == foot)
+            assert words.replace(" ", "") in said.replace(" ", "")
         marks = [mark for at, _, _, mark in told if at == number]
         assert marks == list(range(len(marks)))
         assert {char["mcid"] for char in page.chars if char["tag"] == "P"} <= set(marks)

@@ -28,7 +28,7 @@ papers = st.builds(
 )  # fmt: skip
 
 
-@settings(max_examples=80)
+@settings(max_examples=80, deadline=None)
 @given(boxes, papers)
 def test_the_windows_cover_the_drawing_and_share_the_overlap(box: Bounds, paper: Paper) -> None:
     """The outer windows hold the box, neighbours share just the overlap, and pages keep their margins."""
@@ -49,7 +49,7 @@ def test_the_windows_cover_the_drawing_and_share_the_overlap(box: Bounds, paper:
             assert windows[column, row + 1].top - window.bottom == pytest.approx(paper.overlap)
 
 
-@settings(max_examples=80)
+@settings(max_examples=80, deadline=None)
 @given(st.floats(1, 1500), st.floats(1, 1500))
 def test_the_better_way_to_hold_the_page_is_taken(width: float, height: float) -> None:
     """No page held the other way would need fewer sheets (two millimetres of air on each side counted)."""
@@ -70,7 +70,7 @@ def test_pages_without_ink_are_left_out() -> None:
     assert {tile.name for tile in grid.tiles} == {f"{letters(grid.columns - 1)}1", f"A{grid.rows}"}
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.lists(st.tuples(st.floats(0, 900), st.floats(0, 900)), min_size=1, max_size=20))
 def test_every_dot_of_ink_is_on_a_page(dots: list[tuple[float, float]]) -> None:
     """Whatever pages are left out, each dot lies within a window that is printed."""
