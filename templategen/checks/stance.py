@@ -21,6 +21,7 @@ def stance_findings(table: Table) -> Iterator[Finding]:
     if stance > table.sizes.radius:
         yield Finding("feet-outside", "caution", "base.length", 2 * stance, (None, 2 * table.sizes.radius))
     yield from sitting_findings(table)
-    yield from tipping_findings(table)
+    balance = balance_of(table)
+    yield from tipping_findings(table, balance)
     yield from stiffness_findings(table)
-    yield from strength_findings(table, least_weight(table, balance_of(table).mass))
+    yield from strength_findings(table, least_weight(table, balance.mass))

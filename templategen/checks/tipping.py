@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import ceil, cos, pi
 from typing import Any
 
-from templategen.checks.balance import GRAVITY, balance_of, least_weight
+from templategen.checks.balance import GRAVITY, Balance, least_weight
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_least, at_most, noted
 from templategen.geometry.placement import Placement
@@ -31,9 +31,8 @@ DRAG, PUSH_HEIGHT = 1.2, 2.1
 """Drag coefficient of that side, and the height in m at which the wind pushes."""
 
 
-def tipping_findings(table: Table) -> Iterator[Finding]:
+def tipping_findings(table: Table, balance: Balance) -> Iterator[Finding]:
     """Mass, tipping and parasol."""
-    balance = balance_of(table)
     fields: dict[str, Any] = {
         "centre": balance.centre.z,
         "top": balance.top_mass,

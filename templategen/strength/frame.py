@@ -83,7 +83,7 @@ class Solved:
 def solve(frame: Frame, cases: Sequence[Mapping[str, Sequence[float]]]) -> tuple[Solved, ...]:
     """The frame under each of `cases`: loads at nodes, in the order of `WAYS`.
 
-    Ties and supports are held by Lagrange's multipliers, exactly.
+    Ways that are tied are one way, and those that are supported none, so what is solved is small.
 
     Raises: ValueError where the frame can move without any force.
     """
@@ -101,9 +101,7 @@ def solve(frame: Frame, cases: Sequence[Mapping[str, Sequence[float]]]) -> tuple
     for number, case in enumerate(cases):
         for node, forces in case.items():
             acts[at[node] : at[node] + FREE, number] += forces
-    rows = list(_held(frame, at, size))
-    held = numpy.array(rows) if rows else numpy.zeros((0, size))
-    moved = _moved(whole, held, acts)
+    moved = _moved(whole, _free(frame, at, size), acts)
     found = {name: own @ turn @ moved[places] for name, (turn, own, places) in pieces.items()}
     return tuple(
         Solved(
@@ -118,35 +116,43 @@ def _numbers(values: numpy.ndarray) -> tuple[float, ...]:
     return tuple(map(float, values))
 
 
-def _moved(whole: numpy.ndarray, held: numpy.ndarray, acts: numpy.ndarray) -> numpy.ndarray:
+def _moved(whole: numpy.ndarray, free: Sequence[int], acts: numpy.ndarray) -> numpy.ndarray:
+    """How everything moves; `free` is for each way that of all free ones with which it goes, -1 where it is held."""
     import numpy
 
+    together = numpy.zeros((len(free), max(free, default=-1) + 1))
+    for place, one in enumerate(free):
+        if one >= 0:
+            together[place, one] = 1.0
     scale = float(numpy.abs(whole).max())
-    zero = numpy.zeros((len(held), len(held)))
-    matrix = numpy.block([[whole / scale, held.T], [held, zero]])
     try:
-        zeros = numpy.zeros((len(held), acts.shape[1]))
-        found = numpy.linalg.solve(matrix, numpy.concatenate([acts / scale, zeros]))
+        found = numpy.linalg.solve(together.T @ (whole / scale) @ together, together.T @ (acts / scale))
     except numpy.linalg.LinAlgError:
         raise ValueError("the frame can move without any force") from None
-    result: numpy.ndarray = found[: len(acts)]
+    result: numpy.ndarray = together @ found
     return result
 
 
-def _held(frame: Frame, at: Mapping[str, int], size: int) -> Any:
-    """A row for each thing that must not happen: a support that moves, tied nodes that move apart."""
-    import numpy
+def _free(frame: Frame, at: Mapping[str, int], size: int) -> list[int]:
+    """The number of the free way with which each goes: tied ones go together, and with a support none goes."""
+    ground = size
+    leads = list(range(size + 1))
+
+    def lead(place: int) -> int:
+        while leads[place] != place:
+            leads[place] = place = leads[leads[place]]
+        return place
 
     for node, ways in frame.supports.items():
         for way in ways:
-            row = numpy.zeros(size)
-            row[at[node] + WAYS.index(way)] = 1.0
-            yield row
+            leads[lead(at[node] + WAYS.index(way))] = lead(ground)
     for tie in frame.ties:
         for way in tie.ways:
-            row = numpy.zeros(size)
-            row[at[tie.one] + WAYS.index(way)], row[at[tie.other] + WAYS.index(way)] = 1.0, -1.0
-            yield row
+            leads[lead(at[tie.one] + WAYS.index(way))] = lead(at[tie.other] + WAYS.index(way))
+    numbers = {lead(ground): -1}
+    for place in range(size):
+        numbers.setdefault(lead(place), len(numbers) - 1)
+    return [numbers[lead(place)] for place in range(size)]
 
 
 def _own(frame: Frame, bar: Bar) -> numpy.ndarray:
