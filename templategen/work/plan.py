@@ -17,6 +17,7 @@ from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.assembly import Table
 from templategen.work.closing import Waiting, before_last, dry_ring, mitring, scrap_ring, waiting
 from templategen.work.glued import after_gluing, before_gluing, levelled, step_done
+from templategen.work.jigs import jigs_made
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
 from templategen.work.routed import beside_router
@@ -80,6 +81,8 @@ def _in_order(
     single = [one for one in made if one.operation not in IN_THE_RING]
     held = waiting(table, assembly, single, tables, rest.waiting if rest else None)
     new = _made(table, rest)
+    if not rest:
+        yield from jigs_made(table, made)
     yield from from_boards(new, tables)
     finished = {code for boards in boards_of(new, tables) for code in finished_of(new, boards)}
     slotted = False
