@@ -8,16 +8,19 @@ from typing import Any, Literal
 
 from templategen.checks.sentences import SENTENCES
 from templategen.checks.told import Told, told
+from templategen.geometry.tolerance import MET
 
 Level = Literal["stop", "caution", "note"]
+List = Literal["beware", "do", "information"]
 Range = tuple[float | None, float | None]
 
+NOTES: tuple[List, ...] = ("do", "beware", "information")
 ORDER: dict[str, int] = {"stop": 0, "caution": 1, "note": 2}
 
 
 def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """The gravest first; among notes those that ask for something to be done."""
-    return tuple(sorted(findings, key=lambda finding: (ORDER[finding.level], not finding.asks)))
+    """The gravest first; among notes those that ask for something to be done, then those beyond a limit."""
+    return tuple(sorted(findings, key=lambda one: (ORDER[one.level], NOTES.index(one.list))))
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +66,20 @@ class Finding:
     def asks(self) -> bool:
         """Whether it asks for something to be done."""
         return bool(SENTENCES[self.kind].do)
+
+    @property
+    def is_beyond(self) -> bool:
+        """Whether it lies outside the range wanted; a size that came out otherwise than asked for breaks no limit."""
+        low, high = self.wanted
+        below = low is not None and self.measured < low - MET
+        return low != high and (below or (high is not None and self.measured > high + MET))
+
+    @property
+    def list(self) -> List:
+        """Where it is told: what is to be done, what to beware of, what only informs."""
+        if self.level == "note":
+            return "do" if self.asks else "beware" if self.is_beyond else "information"
+        return "beware"
 
     @property
     def says(self) -> str:

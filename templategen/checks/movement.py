@@ -126,7 +126,7 @@ def _shoulders(table: Table, swing: Swing) -> Iterator[Finding]:
     grown, drawn = max(0.0, table.sizes.half_rail * swing.wet), table.sizes.clearances.shoulder
     where, wanted = "joints.shoulder_clearance", round(grown, 3)
     if drawn >= grown - SLIGHT:
-        yield noted("shoulder-play", where, drawn, (wanted, None), grown=grown)
+        yield noted("shoulder-play", where, drawn, (min(wanted, drawn), None), grown=grown)
     else:
         yield at_least("shoulders-pushed", where, drawn, (None, wanted), grown=grown)
 

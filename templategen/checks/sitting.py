@@ -36,7 +36,7 @@ def sitting_findings(table: Table) -> Iterator[Finding]:
         yield _seats(table)
         yield from _room(table)
     else:
-        yield noted("other-height", "top.height", top.height, (low, high))
+        yield noted("other-height", "top.height", top.height, low=low, high=high)
     if limits.wheelchair != "none":
         yield from _access(table, ACCESS[limits.wheelchair])
 

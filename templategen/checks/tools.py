@@ -58,7 +58,7 @@ def _passes(where: str, name: str, width: float, cutter: float, bit: float) -> I
     if times > 1:
         yield noted("passes", where, times, passes=times, tool=tool, cut=name)
     elif tool == "router bit":
-        yield noted("bit-instead", where, width, (cutter, None), cut=name)
+        yield noted("bit-instead", where, width, cut=name)
 
 
 def _inside_corners(table: Table) -> Iterator[Finding]:

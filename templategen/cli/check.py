@@ -73,6 +73,4 @@ def _told(table: Table, findings: tuple[Finding, ...], whole: bool, as_json: boo
     for line in finding_lines(findings, table.profile.units, whole):
         say(line)
     say(verdict(findings))
-    if not whole and any(finding.level == "note" for finding in findings):
-        say("notes in short; --whole prints what they advise")
     return {"exit": code}

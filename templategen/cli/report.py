@@ -45,24 +45,26 @@ def table_lines(table: Table) -> Iterator[str]:
 
 
 def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) -> Iterator[str]:
-    """Each finding: level and key, what it says, measured and wanted; a note in one line unless `whole`. Where one
-    asks for something to be done, that in place of both."""
-    for finding in findings:
-        level = click.style(f"{finding.level:<7}", fg=COLOURS[finding.level])
+    """Three lists: what to beware of, with its key, limit and remedy; what is to be done; what only informs, which is
+    counted unless `whole`."""
+    from templategen.checks.finding import NOTES
+    from templategen.checks.wording import counted
+
+    findings = tuple(findings)
+    lists = {name: [one for one in findings if one.list == name] for name in NOTES}
+    for finding in (*lists["beware"], *(lists["information"] if whole else ())):
         told = finding.told(units)
-        if told.do:
-            lines = _wrapped(f"{told.do} ({told.whole})")
-            yield f"{click.style('do     ', bold=True)}  {lines[0]}"
-            yield from (f"         {line}" for line in lines[1:])
-            continue
-        if finding.level == "note" and not whole:
-            first, *rest = _wrapped(f"{finding.where}: {told.whole}")
-            yield f"{level}  {first}"
-            yield from (f"         {line}" for line in rest)
-            continue
-        yield f"{level}  {finding.where}"
-        for words in (told.whole, told.why):
+        level = "beware" if finding.list == "beware" and finding.level == "note" else finding.level
+        yield f"{click.style(f'{level:<7}', fg=COLOURS[finding.level])}  {finding.where}"
+        for words in (told.whole, told.do, told.why):
             yield from (f"         {line}" for line in _wrapped(words))
+    for finding in lists["do"]:
+        told = finding.told(units)
+        first, *rest = _wrapped(f"{told.do} ({told.whole})")
+        yield f"{click.style('do     ', bold=True)}  {first}"
+        yield from (f"         {line}" for line in rest)
+    if lists["information"] and not whole:
+        yield f"{counted(len(lists['information']), 'figure')} within limits besides: check --whole tells them"
 
 
 def _wrapped(words: str) -> list[str]:
@@ -74,13 +76,13 @@ def _wrapped(words: str) -> list[str]:
 
 def verdict(findings: Iterable[Finding]) -> str:
     """The last line."""
-    levels = [finding.level for finding in findings]
-    stops, cautions = levels.count("stop"), levels.count("caution")
-    if not stops and not cautions:
-        return "nothing to settle before cutting"
+    told = tuple(findings)
+    stops = sum(one.level == "stop" for one in told)
+    beware, todo = (sum(one.list == name for one in told) for name in ("beware", "do"))
     parts = [f"{stops} to settle before cutting"] if stops else []
-    parts += [f"{cautions} to take care of"] if cautions else []
-    return ", ".join(parts)
+    parts += [f"{beware - stops} to beware of"] if beware > stops else []
+    parts += [f"{todo} to do"] if todo else []
+    return ", ".join(parts) or "nothing to settle before cutting"
 
 
 def paper_lines(paper: Mapping[str, Any] | None) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from templategen.checks.finding import Finding, Level
 from templategen.checks.levels import noted
@@ -251,9 +251,8 @@ def _sheetless(jigs: Sequence[Part]) -> Iterator[Finding]:
 def _resawn(orders: Sequence[Order], laid: LaidStock) -> Iterator[Finding]:
     """A note for each supply of which parts must be sawn flatwise."""
     thickness = {order.code(part.code): part.thickness for order in orders for part in order.parts}
-    planing = max((order.table.profile.shop.planing for order in orders), default=0.0)
     for supply in dict.fromkeys(one.supply for one in laid.sheets):
         if supply.resawn:
             most = max(supply.thickness - thickness[code] for code in supply.resawn)
-            fields = {"wood": supply.wood, "parts": tuple(supply.resawn), "out_of": supply.thickness}
-            yield noted("sawn-flatwise", "shop.planing", most, (None, planing), **fields)
+            fields: dict[str, Any] = {"wood": supply.wood, "parts": tuple(supply.resawn), "out_of": supply.thickness}
+            yield noted("sawn-flatwise", "shop.planing", most, **fields)

@@ -73,7 +73,7 @@ def test_pieces_are_counted_for_all_tables() -> None:
 
 def finding(level: Level, where: str) -> Finding:
     """A made-up finding."""
-    return Finding("foot-room", level, where, 3.0, (4.0, None))
+    return Finding("foot-room", level, where, 5.0 if level == "note" else 3.0, (4.0, None))
 
 
 def test_the_page_says_how_the_table_stands() -> None:
@@ -86,6 +86,8 @@ def test_the_page_says_how_the_table_stands() -> None:
         == standing([], 1)
         == "Built, measured and found to fit: nothing to settle before cutting."
     )
+    beyond = Finding("foot-room", "note", "d", 3.0, (4.0, None))
+    assert standing([beyond], 1) == "Built, measured and found to fit; see below."
     assert standing([note], 4).endswith(
         "For 4 tables: stock, set-ups and lists are for all of them, drawings and steps for one."
     )
@@ -105,6 +107,12 @@ def test_notes_stand_apart_from_what_is_to_settle() -> None:
     assert [row[:2] for row in inform.grids[0].rows] == [("note", "a")]
     (alone,) = found(table, [caution]).sheets
     assert alone.name == "settle" and not alone.words
+    short = Finding("short-pieces", "note", "c", 46.0, (300.0, None), {"kinds": 2, "parts": ("FOOT", "SPLINE")})
+    beyond = Finding("foot-room", "note", "d", 3.0, (4.0, None))
+    beware, do = found(table, [short, beyond]).sheets
+    assert beware.grids[0].rows[0][1] == "d" and not beware.words and do.grids[0].rows[0][1] == "c"
+    (besides, _) = found(table, [short]).sheets
+    assert besides.words == ("Nothing besides what is to be done.",)
     (nothing,) = found(table, []).sheets
     assert nothing.words and not nothing.grids
 

@@ -123,7 +123,7 @@ USE = {
         do="tell whoever gets the table that nobody may sit or stand on it",
     ),
     "seats": Sentence("room for {few:# sitter} with {easy:mm} of rim each; for {most} with {tight:mm}", ""),
-    "other-height": Sentence("height outside what tables to sit at usually have"),
+    "other-height": Sentence("height outside the {low:mm} to {high:mm} that tables to sit at have"),
     "knee-room": Sentence("room for knees under the rim"),
     "foot-room": Sentence("rim beyond the feet", why="toes and chair legs come in further"),
     "access-knees": Sentence("clear height for a wheelchair user's knees, by {rule}"),

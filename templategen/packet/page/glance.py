@@ -36,7 +36,12 @@ def standing(findings: Sequence[Finding], tables: int) -> str:
     elif "caution" in levels:
         told = "It goes together; read what to take care of before cutting."
     else:
-        told = "Built, measured and found to fit: nothing to settle before cutting."
+        rest = (
+            "; see below."
+            if {one.list for one in findings} - {"information"}
+            else ": nothing to settle before cutting."
+        )
+        told = f"Built, measured and found to fit{rest}"
     if tables == 1:
         return told
     return f"{told} For {tables} tables: stock, set-ups and lists are for all of them, drawings and steps for one."
@@ -102,13 +107,12 @@ def _beside(paper: PaperFiles, jigs: JigPlan) -> Iterator[tuple[str, str]]:
 
 def found(table: Table, findings: Sequence[Finding]) -> Section:
     """What must be settled or understood, what is to be done, and apart from both what only informs."""
-    grave = [finding for finding in findings if finding.level != "note"]
-    tasks = [finding for finding in findings if finding.level == "note" and finding.asks]
-    notes = [finding for finding in findings if finding.level == "note" and not finding.asks]
+    grave, tasks, notes = ([one for one in findings if one.list == name] for name in ("beware", "do", "information"))
     units = table.profile.units
+    nothing = "Nothing besides what is to be done." if tasks else "Nothing: it fits, goes together and stands."
     settle = Sheet(
-        "settle", "To settle or to understand",
-        () if grave else ("Nothing: it fits, goes together and stands.",),
+        "settle", "Beware",
+        () if grave else (nothing,),
         tuple(_places(table, grave)),
         grids=(findings_grid(grave, units),) if grave else (),
     )  # fmt: skip

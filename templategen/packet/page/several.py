@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from templategen.checks.finding import Finding
+from templategen.checks.wording import counted
 from templategen.output.page.content import Page, Section, Sheet
 from templategen.output.page.render import page_html
 from templategen.packet.lay_out import LaidStock
@@ -59,13 +60,11 @@ def _tables(packets: Mapping[str, Packet], tables: int) -> Section:
 
 
 def _table(label: str, packet: Packet, tables: int) -> Sheet:
-    grave = [finding for finding in packet.findings if finding.level != "note"]
+    grave = [finding for finding in packet.findings if finding.list != "information"]
     profile = packet.table.profile
     words = [f"{packet.table.slats_per_field} slats a field, {len(packet.table.placed)} pieces, {profile.wood}."]
     words += [f"{tables} of it."] if tables > 1 else []
-    words += (
-        [f"{len(grave)} findings to settle or to understand before cutting."] if grave else ["Nothing to settle."]
-    )
+    words += [f"{counted(len(grave), 'finding')} to heed before cutting."] if grave else ["Nothing to settle."]
     path = f"{label}/index.html"
     return Sheet(label, profile.title, tuple(words), links=((path, path),))
 
