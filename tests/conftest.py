@@ -11,11 +11,12 @@ import pytest
 SHARED = "TEMPLATEGEN_TESTS_SHARED"
 
 ONCE = (
-    "tests/page/", "tests/interop/", "tests/cli/test_hostile", "tests/fit/test_plan",
-    "tests/packet/test_level_sizes", "tests/packet/test_lost", "tests/suit/", "tests/nesting/test_more_is_no_worse",
-    "tests/cli/test_exits", "tests/packet/test_pages", "tests/live/", "tests/job/",
-    "tests/cli/test_refit", "tests/cli/test_own_files", "tests/kept/test_keep", "tests/router/", "tests/proof/",
-    "tests/packet/test_figures", "tests/packet/test_paper", "tests/explain/", "tests/words/", "tests/bench/",
+    "tests/page/", "tests/interop/", "tests/fit/test_plan", "tests/suit/", "tests/live/", "tests/job/",
+    "tests/router/", "tests/proof/", "tests/explain/", "tests/words/", "tests/work/", "tests/shop/", "tests/paper/",
+    "tests/jigs/", "tests/drawing/", "tests/checks/", "tests/kept/test_keep", "tests/nesting/test_more_is_no_worse",
+    "tests/packet/test_level_sizes", "tests/packet/test_lost", "tests/packet/test_pages", "tests/packet/test_figures",
+    "tests/packet/test_paper", "tests/cli/test_hostile", "tests/cli/test_exits", "tests/cli/test_refit",
+    "tests/cli/test_own_files",
 )  # fmt: skip
 
 OWN = pytest.StashKey[str]()
