@@ -42,7 +42,7 @@ def tipping_findings(table: Table, balance: Balance) -> Iterator[Finding]:
     weight, reach = least_weight(table, balance.mass), standing_reach(table)
     yield from _tipping(table, weight)
     if table.profile.top.pole_hole > 0:
-        yield _parasol(table, weight * reach / 1000)
+        yield parasol(table, weight * reach / 1000)
 
 
 def _ways(table: Table) -> tuple[float, float]:
@@ -124,8 +124,8 @@ def wind_lift(wind: float, canopy: float) -> tuple[float, float]:
     return most / 2, most
 
 
-def _parasol(table: Table, resists: float) -> Finding:
-    """What a parasol brings, against what holds it: a base of its own, or the table."""
+def parasol(table: Table, resists: float) -> Finding:
+    """What a parasol brings, against what holds it: a base of its own, or the table, which `resists` so much, N m."""
     wind = table.profile.limits.wind
     canopy = (table.profile.top.diameter + 2 * CANOPY_BEYOND) / 1000
     moment, (low, high) = wind_moment(wind, canopy), wind_lift(wind, canopy)

@@ -48,6 +48,13 @@ LEGS_UP = (
     " glue holds: they put each leg where it must stand"
 )
 
+MASKED = "mask what is glued, for no glue holds on oil: mitres, spline slots, cheeks of tenons, the middle of laps"
+
+UNREACHED = (
+    "then what no brush gets at once it is together: the laps' cheeks, the ends of tenons, the floors of mortises "
+    "and their drain holes, the ends of the ground cross"
+)
+
 RAGS = (
     "Rags with oil can catch fire by themselves: spread them out one by one outdoors, or drown them in a closed tin."
 )
@@ -85,8 +92,9 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         "parts",
         "the slats all over; the insides of the grooves that they slide in; the sides of rails and rim between slats",
         (
-            "mask mitres, laps, tenons, mortises and spline slots: no glue holds on oil",
+            MASKED,
             "flood end grain and tongues until they take no more, then grooves, with a narrow brush, then the sides",
+            UNREACHED,
             "wipe off what stands after a quarter of an hour, out of the grooves too",
         ),
         "no finish on a face that will be glued",

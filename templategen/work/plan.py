@@ -18,6 +18,7 @@ from templategen.table.assembly import Table
 from templategen.work.closing import Waiting, before_last, dry_ring, mitring, scrap_ring, waiting
 from templategen.work.glued import after_gluing, before_gluing, levelled, step_done
 from templategen.work.jigs import jigs_made
+from templategen.work.handed_over import handed_over
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
 from templategen.work.routed import beside_router
@@ -100,6 +101,7 @@ def _in_order(
     yield from (machined(table, one, tables) for one in made if one.operation in IN_THE_RING)
     yield from after_gluing(table, tables)
     yield from (let_down,) if let_down else ()
+    yield from handed_over(table, tables)
 
 
 def _assembled(table: Table, assembly: Plan, glue: GluingPlan, held: Waiting, tables: int) -> list[Operation]:

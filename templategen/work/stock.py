@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of, is_planed
@@ -13,6 +14,7 @@ from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.ways import Tool
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop
+from templategen.table.seasons import seasons_of
 from templategen.units import length_by_rule
 from templategen.work.operation import Operation
 from templategen.work.routed import beside_router, routed_out
@@ -36,13 +38,26 @@ FLATWISE = (
 
 def from_boards(table: Table, tables: int) -> Iterator[Operation]:
     """What is done to the boards of each thickness, the thickest first, before any set-up."""
+    measure = _moisture(table)
     for boards in boards_of(table, tables):
         parts = [table.part(code) for code in boards.codes]
-        yield _freed(table, boards, parts, tables)
+        yield replace(one := _freed(table, boards, parts, tables), tells=(*measure, *one.tells))
+        measure = ()
         yield beside_router(_flattened(table, boards, parts, tables), finished_of(table, boards), table.profile.rates)
         thin = [part for part in parts if boards.bought > part.thickness + table.profile.shop.planing]
         if thin:
             yield _sawn_flatwise(table, boards, thin, tables)
+
+
+def _moisture(table: Table) -> tuple[str, ...]:
+    """What is measured before anything is cut, since all play in joints is reckoned from it."""
+    year = seasons_of(table.profile)
+    told = (
+        f"before the first cut measure the moisture inside some boards of each thickness: {year.driest:.0f} to "
+        f"{year.wettest:.0f} %; where it isn't about {year.built:.0f} % write what you found as shop.build_moisture "
+        "and make the packet again; boards that are wetter lie between stickers until they are within"
+    )
+    return (told,)
 
 
 def _owned(shop: Shop, *tools: Tool) -> str:

@@ -150,6 +150,11 @@ def _advice(
         )
     if kinds:
         told.append("lay the clamps ready, set as at the dry fit; letter to letter")
+    if any(JOINTS[kind].glued == "lap" for kind in kinds.values()):
+        told.append(
+            "glue the middle third of each lap's floor alone, the cheeks dry: a rail swells across its trench; as "
+            "much play on both sides, the rails' ends where the board or a trammel has them"
+        )
     if "mitre" in kinds.values():
         told.append("size the mitres with a thin coat and let it go dull, then spread")
         told.append("plastic sheet under the joints; check flat with winding sticks and every diagonal alike")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from templategen.checks.wording import shown
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.cutters import passes_for
@@ -16,6 +17,8 @@ from templategen.shop.set_ups.set_up import Lay, Proof, Setting, Side
 MACHINE = "router or groove cutter, with a sled"
 
 TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes move away from it"
+
+ROUND = "a round bit leaves round corners: square them with a chisel, or round the tenons"
 
 ENDS: tuple[Side, Side] = ("left", "right")
 
@@ -91,14 +94,16 @@ def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Ite
             own,
             (lay,),
             TRENCH_SIDE,
-            _lap_proof(ledger),
+            _lap_proof(ledger, crossing),
             made.warnings,
         )
 
 
-def _lap_proof(ledger: Ledger) -> Proof:
+def _lap_proof(ledger: Ledger, crossing: Crossing) -> Proof:
+    play = shown(ledger.value(f"{crossing.name}.lap_clearance"), ledger.profile.units)
+    says = f"width: the crossing rail drops in with {play} of play, both sides together, for the wettest of the year"
     checks = (
-        tolerances.fitted(ledger, "width: the crossing rail drops in without play", "width", "step"),
+        tolerances.fitted(ledger, says, "width", "step"),
         tolerances.level(ledger, "depth: with the lap together, the faces come level", "height"),
     )
     return Proof("an offcut as thick and wide as the rail", checks)
@@ -159,7 +164,7 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Sid
     )
     proof = Proof(tolerances.TRIED, checks)
     side = "inside the lines all round"
-    yield Job("mortise", "mortiser or router with stops", "chisel or bit", shared, own, lays, side, proof)
+    yield Job("mortise", "mortiser or router with stops", "chisel or bit", shared, own, lays, side, proof, (ROUND,))
 
 
 def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Side, ...] = ENDS) -> Iterator[Job]:

@@ -14,6 +14,8 @@ MACHINE = "spindle or router table"
 
 STOPPED = "stopped: a disc cutter leaves a ramp at the end; rout it, or square it with a chisel"
 
+ROUND = "stopped: a round bit leaves a round end; square it with a chisel, or ease the mate's corners"
+
 
 def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: tuple[Setting, ...]) -> Job:
     """The groove of rim and rails (`operation` "groove") or a spline's slot in a mitre.
@@ -31,10 +33,10 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
         ledger.setting("height", depth, "of the cutter above its table"),
         *made.settings,
     )
-    warnings = made.warnings + ((STOPPED,) if own and made.cutter == "groove cutter" else ())
-    mate = "tongue" if grooves else "spline"
+    warnings = made.warnings + ((STOPPED if made.cutter == "groove cutter" else ROUND,) if own else ())
+    mate = "rail's tenon goes" if grooves else "spline slides"
     checks = (
-        tolerances.fitted(ledger, f"width: the {mate} slides in by hand without play", "width", "step"),
+        tolerances.fitted(ledger, f"width: the {mate} in by hand", "width", "step"),
         tolerances.level(ledger, "from the face at the fence: mates come level", "fence"),
         tolerances.at_end(ledger, "depth, and stopped ends", "height", "start", "end"),
     )

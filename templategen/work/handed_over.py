@@ -1,0 +1,54 @@
+"""The table tried with a weight, then given away with what its owner must know."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+
+from templategen.checks.balance import GRAVITY
+from templategen.checks.stiffness import cantilever, load_overhang, rail_stiffness
+from templategen.checks.tipping import parasol
+from templategen.checks.wording import format_size, shown
+from templategen.table.assembly import Table
+from templategen.work.operation import Operation
+
+CRUSHED = "Two persons; hands and feet out from under the rim, and nobody beside it, while the weight comes down."
+
+
+def handed_over(table: Table, tables: int) -> Iterator[Operation]:
+    """The last of the plan."""
+    yield _tried(table, tables)
+    tells = ["give them customer/sheet.html or its PDF", "say that nobody may sit, stand or climb on it"]
+    if table.profile.top.pole_hole > 0:
+        tells.append(parasol(table, 0.0).told(table.profile.units).do or "say that a parasol is closed in wind")
+    yield Operation(
+        "hand it over",
+        "the customer's sheet",
+        "group",
+        "the table, whoever gets it",
+        tuple(tells),
+        "they have read it",
+    )
+
+
+def _tried(table: Table, tables: int) -> Operation:
+    load = table.profile.limits.lean_load
+    sinks = cantilever(load, max(0.0, load_overhang(table)), rail_stiffness(table))
+    units = table.profile.units
+    weight = format_size(ceil(load / GRAVITY), "kg", units)
+    return Operation(
+        "try the table",
+        f"sandbags, {weight} and as much again for the feet; a rule",
+        "group",
+        "the table on a level floor",
+        (
+            "it stands on all feet: what rocks is planed off the longest pad",
+            "as much weight on the ground cross as on the rim, so that it can't tip",
+            f"let {weight} down softly on the rim over an arm, then half way between two, then over the next arm",
+        ),
+        f"nothing cracks and no joint opens; over an arm the rim sinks by about {shown(sinks, units)} "
+        "and comes back; else take the weight off, and nobody uses the table before that joint is mended",
+        (CRUSHED,),
+        minutes=table.profile.rates.set_up * tables,
+        persons=2,
+    )

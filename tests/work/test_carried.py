@@ -1,0 +1,48 @@
+"""Every finding of the shipped tables reads as fine, or is an instruction that the plan of work carries out."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from tests.shipped_packets import packet_files
+
+CARRIED = {
+    "top.parasol": "hand it over: {do}",
+    "limits.sitting_load": "hand it over: say that nobody may sit, stand or climb on it",
+    "shop.router_bit": "mortise: a round bit leaves round corners: square them with a chisel, or round the tenons",
+    "shop.bandsaw_table": "saw round: The glued ring is heavy and wide: two persons, and stands beside the table",
+    "shop.holding": "crosscut: Cut them off a longer strip, the last in a sled with a hold-down clamp.",
+    "slats.run": "mitre: further than the saw turns: a sled with a fixed fence, set by the gauge's reading",
+    "router.bits": "mortise: ",
+}
+"""By the key of what is to be done: the operation and what it says there."""
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"])
+def test_what_is_to_be_done_stands_in_the_plan(name: str) -> None:
+    """Nothing of the written packet is above a note, and each thing to do is said where it is done."""
+    record = json.loads(packet_files(name)["packet.json"])
+    told = [
+        f"{one['operation']}: {words}"
+        for one in record["plan"]["operations"]
+        for words in (*one["tells"], *one["cautions"], one["measure"])
+    ]
+    assert {finding["level"] for finding in record["findings"]} == {"note"}
+    asked = [finding for finding in record["findings"] if finding["do"]]
+    assert len(asked) >= 3
+    for finding in asked:
+        operation, _, words = CARRIED[finding["where"]].format(do=finding["do"]).partition(": ")
+        assert any(one.startswith(f"{operation}: ") and words in one for one in told), finding
+
+
+def test_the_plan_says_what_the_years_play_asks_for() -> None:
+    """Laps are glued in the middle and tried with the play that they are drawn with; boards are measured first."""
+    record = json.loads(packet_files("towpath-side")["packet.json"])
+    work = record["plan"]["operations"]
+    assert work[0]["tells"][0].startswith("before the first cut measure the moisture")
+    lapped = [one for one in work if "lap" in " ".join(one["tells"]) and "step" in one]
+    assert lapped and all("middle third" in " ".join(one["tells"]) for one in lapped)
+    laps = [one["measure"] for one in work if one["operation"] == "lap"]
+    assert laps and not any("without play" in words for words in laps)
