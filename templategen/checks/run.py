@@ -17,6 +17,7 @@ from templategen.checks.stance import stance_findings
 from templategen.checks.thin import thin_findings
 from templategen.checks.tools import tool_findings
 from templategen.checks.walls import wall_findings
+from templategen.checks.would_do import with_values
 from templategen.fit.dry_fit import DryFit, dry_fit
 from templategen.fit.plan import Closing, Plan, plan_assembly
 from templategen.table.assembly import Table
@@ -32,8 +33,9 @@ class Examination:
 
 
 def examine(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Examination:
-    """Every proof of a table; `wishes` are the ways in which its ring should be closed, the best first."""
-    return proved(table, measured(table), wishes)
+    """Every proof of a table; `wishes` are the ways in which its ring should be closed, the best first. What is found
+    amiss names a value that would do."""
+    return proved(table, with_values(table, measured(table), (told_by_sizes, stance_findings)), wishes)
 
 
 def measured(table: Table) -> tuple[Finding, ...]:

@@ -12,6 +12,13 @@ from templategen.table.assembly import Table
 from templategen.wood.figures import figures_of
 from templategen.wood.grades import grade_of
 
+WHERE = {
+    "the rails' crossing": "top.thickness",
+    "the crossing of the ground cross": "base.thickness",
+    "the legs' tenons": "legs.tenon",
+}
+"""By the place: the key that has most to do with it."""
+
 
 def strength_findings(table: Table, weight: float) -> Iterator[Finding]:
     """Leaning, lifting and dragging are judged; nobody should sit on a rim, so that says how far it would go."""
@@ -32,7 +39,7 @@ def _fields(table: Table, used: Used) -> dict[str, Any]:
 def _judged(table: Table, used: Used) -> Finding:
     limits, share = table.profile.limits.strength, 100 * used.share
     beyond = share > limits[0]
-    return at_most("strength", "top.thickness", round(share), limits, **_fields(table, used), beyond=beyond)
+    return at_most("strength", WHERE[used.place], round(share), limits, **_fields(table, used), beyond=beyond)
 
 
 def _sitting(table: Table, used: Used) -> Finding:

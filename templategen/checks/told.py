@@ -45,6 +45,8 @@ def told(finding: Finding, units: str) -> Told:
     """The finding's words, with sizes in `units`."""
     sentence, fields = SENTENCES[finding.kind], finding.fields
     says, why, do = (filled(text, fields, units) for text in (sentence.says, sentence.why, sentence.do))
+    if finding.would:
+        why = f"{why}; {finding.would} would do" if why else f"{finding.would} would do"
     measured = format_size(finding.measured, sentence.unit, units)
     return Told(says, measured, format_range(finding.wanted, sentence.unit, units), why, do)
 
