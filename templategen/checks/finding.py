@@ -41,8 +41,8 @@ class Finding:
     A `stop` must be settled before cutting; a `caution` should be understood; a `note` informs. `kind` is what it is,
     one of `sentences.SENTENCES`, and `fields` what its sentence names, lengths in mm. `where` is the profile key that
     would change it, `wanted` the range in `unit`, None where it is open. `spot` is where in a part it was measured,
-    where it has one place, `would` a value of a key
-    with which it is a note, as a profile has it. `says`, `why` and `do` are its words in mm; `told` has them in inches too.
+    where it has one place, `would` a value of a key with which it is a note, as a profile has it.
+    `says`, `why` and `do` are its words in mm; `told` has them in inches too.
     """
 
     kind: str
