@@ -17,8 +17,8 @@ from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.assembly import Table
 from templategen.work.closing import Waiting, before_last, dry_ring, mitring, scrap_ring, waiting
 from templategen.work.glued import after_gluing, before_gluing, levelled, step_done
-from templategen.work.jigs import jigs_made
 from templategen.work.handed_over import handed_over
+from templategen.work.jigs import jigs_made
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
 from templategen.work.routed import beside_router
