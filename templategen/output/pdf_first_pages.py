@@ -31,6 +31,12 @@ WIDEST = 190.0
 LEAST_PICTURE = 60.0
 """A plan is drawn no smaller than this, mm."""
 
+SMALLER = 85.0
+"""Both plans go on with the list's page where each has this, mm; else on a page of their own."""
+
+AROUND = HEAD * FEED * 1.2 + 7.0
+"""A plan's heading and the paper round it, mm."""
+
 TOLD = """
 Printing
 Print 1-test-sheet.pdf first, measure it, and do what it says. Then print this file at 100 %, never fitted to \
@@ -123,8 +129,16 @@ def front_of(cover: Cover, paper: Paper) -> Front:
     width, height = (across, across) if up is None else (min(across, up), max(across, up))
     room, full = width - 2 * paper.margin, height - 2 * paper.margin - BODY * FEED
     pages: list[list[_Block]] = [[]]
-    left = full
-    blocks = list(_blocks(cover, min(room, WIDEST), full))
+    wide = min(room, WIDEST)
+    left = _lay(pages, list(_blocks(cover, wide)), full, full)
+    beside = left / 2 - AROUND
+    side = beside if beside >= SMALLER else full / 2 - AROUND
+    _lay(pages, list(_plans(cover, wide, max(LEAST_PICTURE, min(wide, side)))), left, full)
+    return Front(width, height, paper.margin, tuple(tuple(page) for page in pages))
+
+
+def _lay(pages: list[list[_Block]], blocks: Sequence[_Block], left: float, full: float) -> float:
+    """Adds the blocks to the last page, which has so much room left, and to new ones; the room that is left then."""
     for number, block in enumerate(blocks):
         needed = block.height + (blocks[number + 1].height if block.close and number + 1 < len(blocks) else 0.0)
         if pages[-1] and needed > left:
@@ -132,10 +146,10 @@ def front_of(cover: Cover, paper: Paper) -> Front:
             left = full
         pages[-1].append(block)
         left -= block.height
-    return Front(width, height, paper.margin, tuple(tuple(page) for page in pages))
+    return left
 
 
-def _blocks(cover: Cover, width: float, height: float) -> Iterator[_Block]:
+def _blocks(cover: Cover, width: float) -> Iterator[_Block]:
     yield _heading(f"{cover.title}: templates on paper, read this first", width, 1)
     for told in TOLD.strip().splitlines():
         yield from _words(told, width) if told.endswith(".") else (_heading(told, width),)
@@ -144,7 +158,9 @@ def _blocks(cover: Cover, width: float, height: float) -> Iterator[_Block]:
         yield from _sample(layer, meaning, width)
     yield _heading("The templates: tick each when its sheets are joined and measured", width)
     yield from (_row(one, width) for one in cover.templates)
-    side = max(LEAST_PICTURE, min(width, height / 2 - 3 * HEAD * FEED))
+
+
+def _plans(cover: Cover, width: float, side: float) -> Iterator[_Block]:
     for plan in cover.plans(side, SMALL):
         yield _heading(f"{plan.title}: codes of the parts, (letters) of the joints", width)
         yield _picture(plan, side)

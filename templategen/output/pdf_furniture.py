@@ -264,5 +264,6 @@ def _note(ink: Ink, grid: Grid, heading: Heading) -> None:
     lines = wrapped(line, SMALL, room)
     if len(lines) > MOST_LINES:
         lines = [*lines[: MOST_LINES - 1], fitted(" ".join(lines[MOST_LINES - 1 :]), SMALL, room)]
+    ink.pen(THIN)
     for row, text in enumerate(lines):
         ink.text(beside, grid.margin + 6.4 - row * 3.0, text, SMALL)

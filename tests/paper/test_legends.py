@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
+import numpy as np
 import pytest
 import shapely
 
@@ -19,7 +21,7 @@ from templategen.proof.read_pdf import Ink, Lettered, read_pdf
 from templategen.shop.gluing.marks import marks_of
 from templategen.table.profile.model_of_shop import Paper
 from tests.drawing.shipped_tables import overlapping, plan_of, table_of
-from tests.paper.sheets import Letters, faults_of, imposed_of, lying_over, woods_of
+from tests.paper.sheets import Letters, faults_of, gaping, imposed_of, lying_over, missing, strays, woods_of
 
 PAPERS = [Paper("A4", 8, 12, 1.0, 1.0), Paper("A3", 8, 10, 1.0, 1.0), Paper("letter", 10, 15, 1.0, 1.0),
           Paper((914.0,), 10, 12, 1.0, 1.0)]  # fmt: skip
@@ -84,6 +86,23 @@ def test_lettered_plans_can_be_read(name: str) -> None:
     )
     ground = [placed.code for placed in table.placed if table.part(placed.code).kind in GROUND]
     assert sorted(words.text for words in words_of(drawn[1].marks) if words.text[0] != "(") == sorted(ground)
+
+
+def test_what_is_missing_strays_or_gapes_is_told() -> None:
+    """The checks of these files themselves: words taken away, a line out of the wood, a sheet that stands aside."""
+    table, letters = table_of("towpath-side"), letters_of("towpath-side")
+    one = next(one for one in imposed("towpath-side", PAPERS[0]) if one.tiled.pages > 1)
+    printed = read_pdf(tiled_pdf_of([(one.tiled, heading(one, table.profile.title, table.profile.units))], "x"))
+    (ink,) = printed.drawings.values()
+    for gone in ("thick", "joint", "side up"):
+        kept = {layer: [word for word in words if gone not in word.text] for layer, words in ink.lettered.items()}
+        assert any(gone in told for told in missing(table, one, Ink(ink.chords, kept), letters)), gone
+    away = {**ink.chords, "GRAIN": np.concatenate([ink.chords["GRAIN"], [[-500.0, 0.0, -480.0, 0.0]]])}
+    assert list(strays(woods_of(table, one), Ink(away, ink.lettered))) == ["GRAIN: 1 lines leave the outline"]
+    first, *rest = printed.pages
+    assert first.matrix is not None and not list(gaping(one, printed))
+    aside = replace(first, matrix=(*first.matrix[:4], first.matrix[4] + 0.03, first.matrix[5]))
+    assert list(gaping(one, replace(printed, pages=(aside, *rest))))
 
 
 def test_pairs_are_told() -> None:
