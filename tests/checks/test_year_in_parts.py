@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import cos, pi, radians, sin
@@ -17,7 +16,7 @@ from templategen.output.packet_json import part_json, placed_json
 from templategen.table.assembly import Table, build_table
 from templategen.wood.species import SPECIES
 from tests.random_profiles import tables
-from tests.table.made import profile_of
+from tests.table.made import profile_of, table_of
 
 WOODS = [name for name in SPECIES if name != "plywood"]
 PRESSED = ("squeeze", "shoulders", "tongues across")
@@ -46,8 +45,13 @@ def test_no_random_table_is_pressed_at_default() -> None:
 
 @pytest.mark.slow
 def test_hundreds_of_random_tables_are_not_pressed_at_default() -> None:
-    """The same for five hundred."""
-    assert all(pressed(table) == [] for table in tables(range(1000, 1500)))
+    """The same for five hundred, each in the next of the woods."""
+    seen = 0
+    for number, table in enumerate(tables(range(1000, 1500))):
+        wood = WOODS[number % len(WOODS)]
+        assert pressed(build_table(replace(table.profile, wood=wood))) == [], (number, wood)
+        seen += 1
+    assert seen >= 250
 
 
 def record(table: Table, code: str) -> dict[str, Any]:
@@ -59,6 +63,15 @@ def swing(moisture: float, built: float, shrinkage: float) -> float:
     """Change of larch from built to another moisture, as a share, times 1.2: straight from 30 % to dry."""
     then, now = (1 - shrinkage / 100 * (30 - min(m, 30)) / 30 for m in (moisture, built))
     return 1.2 * (then / now - 1)
+
+
+def moisture(humidity: float, warmth: float) -> float:
+    """Moisture of wood in air of so many % and degrees: the Wood Handbook's equation 4-5 (USDA), in Celsius."""
+    h, t = humidity / 100, warmth
+    w, k = 349 + 1.29 * t + 0.0135 * t**2, 0.805 + 0.000736 * t - 0.00000273 * t**2
+    k1, k2 = 6.27 - 0.00938 * t - 0.000303 * t**2, 1.91 + 0.0407 * t - 0.000293 * t**2
+    kh = k * h
+    return 1800 / w * (kh / (1 - kh) + (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2))
 
 
 def placed(table: Table, code: str, points: Sequence[Sequence[float]]) -> Iterator[list[tuple[float, float]]]:
@@ -76,21 +89,19 @@ def test_gaps_laps_and_shoulders_of_the_written_parts() -> None:
     """From outlines and depths alone: gaps at both ends of the year, and room in laps, grooves and at shoulders."""
     table = build_table(profile_of({"shop.humidity": (37.0, 81.0), "shop.temperature": 12.0}))
     told = {f.kind: f for f in movement_findings(table)}
-    year = told["moisture"]
-    driest, wettest = map(float, re.findall(r"brings wood to ([\d.]+) and ([\d.]+)", year.why)[0])
+    driest, wettest = moisture(37.0, 12.0), moisture(81.0, 12.0)
+    built = (driest + wettest) / 2
     slat, rail = record(table, "SLAT-03"), record(table, "RAIL-LOW")
     ys = [y for _, y, _ in slat["outline"]]
-    for end, moisture in (("driest", driest), ("wettest", wettest)):
-        gap = 6.0 - (max(ys) - min(ys)) * swing(moisture, year.measured, 7.8)
-        assert told[f"{end}-gap"].measured == pytest.approx(gap, abs=0.02)
+    for end, then in (("driest", driest), ("wettest", wettest)):
+        gap = 6.0 - (max(ys) - min(ys)) * swing(then, built, 7.8)
+        assert told[f"{end}-gap"].measured == pytest.approx(gap, abs=0.01)
     lap = next(f for f in rail["features"] if f["kind"] == "lap")["outline"]
     trench = 2 * max(abs(x * sin(pi / 3) - y * cos(pi / 3)) for x, y, _ in lap if x * y > 0)
-    assert trench - 84 >= 84 * swing(wettest, year.measured, 7.8) - 0.02
+    assert trench - 84 >= 84 * swing(wettest, built, 7.8) - 0.01
     tongue = [f for f in slat["features"] if f["kind"] == "tongue"]
     thickness = 22 - tongue[0]["depth"] - tongue[-1]["depth"]
-    assert (
-        12 - thickness >= 0.2 + 12 * (swing(wettest, year.measured, 7.8) - swing(wettest, year.measured, 3.3)) - 0.01
-    )
+    assert 12 - thickness >= 0.2 + 12 * (swing(wettest, built, 7.8) - swing(wettest, built, 3.3)) - 0.01
     zones = unary_union([Polygon([(x, y) for x, y, _ in f["outline"]]) for f in tongue if f["face"] == "top"])
     body = Polygon([(x, y) for x, y, _ in slat["outline"]]).difference(zones)
     beside = min(
@@ -98,6 +109,22 @@ def test_gaps_laps_and_shoulders_of_the_written_parts() -> None:
         for spots in placed(table, "SLAT-03", list(body.exterior.coords))
         if min(x for x, _ in spots) > 0
     )
-    grows = 42 * swing(wettest, year.measured, 7.8)
-    assert beside - 42 == pytest.approx(grows, abs=0.02)
-    assert told["shoulder-play"].measured == pytest.approx(grows, abs=0.02)
+    grows = 42 * swing(wettest, built, 7.8)
+    assert beside - 42 == pytest.approx(grows, abs=0.01)
+    assert told["shoulder-play"].measured == pytest.approx(grows, abs=0.01)
+
+
+def test_squeeze_of_the_written_laps_and_tenons() -> None:
+    """Set too tight, what a rail outgrows its trench by, and a tenon its mortise, at the wettest."""
+    changes = {"joints.lap_clearance": 0.35, "joints.tenon_clearance": 0.2, "shop.build_moisture": 9.5}
+    table = table_of({"shop.humidity": (37.0, 81.0), "shop.temperature": 12.0, **changes})
+    told = {f.says: f.measured for f in movement_findings(table) if "squeeze" in f.says}
+    rail, grows = record(table, "RAIL-LOW"), swing(moisture(81.0, 12.0), 9.5, 7.8)
+    lap = next(f for f in rail["features"] if f["kind"] == "lap")["outline"]
+    trench = 2 * max(abs(x * sin(pi / 3) - y * cos(pi / 3)) for x, y, _ in lap if x * y > 0)
+    laps = next(value for says, value in told.items() if "laps" in says)
+    assert laps * 84 / 100 == pytest.approx(84 * (1 + grows) - trench, abs=0.01)
+    mortise = next(f for f in rail["features"] if f["kind"] == "mortise")["outline"]
+    room = max(x for x, _, _ in mortise if x > 0) - min(x for x, _, _ in mortise if x > 0)
+    tenons = next(value for says, value in told.items() if "tenons" in says)
+    assert tenons * 46 / 100 == pytest.approx(46 * (1 + grows) - room, abs=0.01)
