@@ -99,6 +99,9 @@
     stuck(found);
     found.turning = !!document.querySelector(".turn:not([hidden])");
     found.requests = performance.getEntriesByType("resource").map(function (one) { return one.name; });
+    found.unreached = Array.from(document.querySelectorAll(".view, .scroll")).filter(function (one) {
+      return one.scrollWidth > one.clientWidth + 1 && one.tabIndex < 0 && !one.querySelector("a, input, button");
+    }).map(function (one) { return one.className + " " + one.textContent.slice(0, 60); });
     found.sideways = Array.from(document.querySelectorAll(".view")).filter(function (one) { return one.scrollWidth > one.clientWidth + 1; })
       .map(function (one) { return one.querySelector("svg").getAttribute("aria-labelledby") + " " + one.scrollWidth; });
     return found;

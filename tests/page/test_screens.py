@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from html.parser import HTMLParser
 from itertools import pairwise
 from pathlib import Path
@@ -94,11 +95,11 @@ def read(html: str) -> Links:
 @pytest.mark.parametrize("name", shipped_names())
 def test_nothing_overlaps_or_is_cut_off_at_any_width(name: str, tmp_path: Path) -> None:
     """On phone, tablet and desk every word stands clear of every other, whole, and 9 pixels tall or more; the page
-    never moves sideways, no script fails, nothing is fetched."""
+    never moves sideways, no script fails, nothing is fetched; what must be scrolled is reached by keys."""
     for frame, (found,) in looked_at(tmp_path, page_of(name), WIDTHS, "measured()").items():
         assert found["width"] == WIDTHS[frame]
         assert found["scroll"] <= WIDTHS[frame], frame
-        for what in ("errors", "overlaps", "clipped", "tiny", "requests"):
+        for what in ("errors", "overlaps", "clipped", "tiny", "requests", "unreached"):
             assert found[what] == [], (frame, what)
         assert found["turning"], "the turning picture shows where there is WebGL"
 
@@ -109,6 +110,7 @@ def test_every_link_leads_somewhere(name: str) -> None:
     packet, html = packet_files(name), page_of(name)
     links = read(html)
     assert len(set(links.ids)) == len(links.ids)
+    assert not re.search(r"<th[^>]*></th>", html), "every column has a head"
     files = {href for href in links.hrefs if not href.startswith("#")}
     assert files <= set(packet)
     assert {path for path in packet if path.startswith("lists/")} <= files

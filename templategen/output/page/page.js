@@ -38,11 +38,18 @@
   }
   ahead();
 
-  /* One stop of the keyboard for all ticks, links and pictures of a chapter; arrows lead from one to the next. */
+  /* One stop of the keyboard for all ticks, links and pictures of a chapter, and one for each picture that must be
+     scrolled to be seen whole; arrows lead from one to the next. */
+  function wider(one) { return one.scrollWidth > one.clientWidth + 1; }
+  var rests = [];
   all("section").forEach(function (section) {
     var stops = all("input[data-tick],td a,.view", section).filter(function (one) { return !one.matches(".rulers"); });
-    function rest(chosen) { stops.forEach(function (one) { one.tabIndex = one === chosen ? 0 : -1; }); }
-    rest(stops[0]);
+    var now = stops[0];
+    function rest(chosen) {
+      now = chosen;
+      stops.forEach(function (one) { one.tabIndex = one === now || one.matches(".view") && wider(one) ? 0 : -1; });
+    }
+    rests.push(function () { rest(now); });
     section.addEventListener("focusin", function (event) { if (stops.indexOf(event.target) >= 0) { rest(event.target); } });
     section.addEventListener("keydown", function (event) {
       var at = stops.indexOf(event.target), step = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 }[event.key];
@@ -53,9 +60,10 @@
     });
   });
   function held() {
-    all(".scroll").forEach(function (one) {
-      if (one.scrollWidth > one.clientWidth + 1) { one.tabIndex = 0; } else { one.removeAttribute("tabindex"); }
+    all(".scroll,.rulers").forEach(function (one) {
+      if (wider(one)) { one.tabIndex = 0; } else { one.removeAttribute("tabindex"); }
     });
+    rests.forEach(function (again) { again(); });
   }
   held();
   window.addEventListener("resize", held);

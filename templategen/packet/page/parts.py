@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
@@ -84,8 +85,12 @@ def _folds(code: str, set_ups: Sequence[SetUp], figures: Mapping[str, Quantity],
     yield Fold("how its sizes came about", tuple(_story(code, figures, units)))
 
 
+LAYER = re.compile(r" \[[A-Z0-9_]+, [a-z]+, [a-z-]+\]")
+"""What a note says for those who open the files."""
+
+
 def _title(view: FaceView) -> str:
-    return "; ".join((view.title, *view.notes))
+    return LAYER.sub("", "; ".join((view.title, *view.notes)))
 
 
 def _story(code: str, figures: Mapping[str, Quantity], units: Units) -> Iterator[str]:

@@ -72,7 +72,7 @@ def _whole(plan: GluingPlan, work: WorkPlan) -> Sheet:
     first = next((at for at, one in enumerate(work.operations) if one.operation.step), len(work.operations))
     rows = tuple(_row(one) for one in work.operations[first:])
     grid = Grid(
-        ("", "figures", "what", "marks", "glue", "minutes"),
+        ("no.", "figures", "what", "marks", "glue", "minutes"),
         rows,
         figures=(0, 4, 5),
         ticks=True,

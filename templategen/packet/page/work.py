@@ -20,7 +20,7 @@ def work(table: Table, plan: WorkPlan) -> Section:
         for one in plan.operations
     )
     grid = Grid(
-        ("", "day", "what", "works on", "figures", "minutes"),
+        ("no.", "day", "what", "works on", "figures", "minutes"),
         rows,
         figures=(0, 1, 5),
         ticks=True,
