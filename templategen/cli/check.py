@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 @click.command(short_help="Check that the table can be built and fits.")
 @click.argument("profiles", metavar="PROFILE...", nargs=-1, required=True, type=click.Path())
-@click.option("--whole", is_flag=True, help="Print notes whole, with what they advise.")
+@click.option("--whole", is_flag=True, help="Print what only informs too, with its reasons.")
 @click.option("--json", "as_json", is_flag=True, help="Print the findings for machines.")
 @with_shop
 @with_log
