@@ -123,6 +123,7 @@ def _told(found: Iterable[Finding], units: str) -> list[dict[str, str]]:
     return [
         {
             "name": one.name,
+            "list": one.list,
             "level": one.level,
             "where": one.where,
             **asdict(one.told(units)),

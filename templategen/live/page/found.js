@@ -15,7 +15,7 @@ export function found() {
   const gone = told.whole && before ? before.filter((one) => one.level !== "note" && !list.some((other) => same(one, other))) : [];
   const open = box.querySelector("details") ? box.querySelector("details").open : false;
   box.replaceChildren(
-    ...(grave.length ? [] : [make("p", {}, told.whole ? "Nothing to settle before cutting." : "Nothing to settle so far.")]),
+    ...(grave.length ? [] : [make("p", {}, list.some((one) => one.list !== "information") ? "No stop and no caution; read what is to be done." : told.whole ? "Nothing to settle before cutting." : "Nothing to settle so far.")]),
     ...grave.map((one) => finding(one, told.whole && before)),
     ...gone.map((one) => make("div.finding.gone", {}, `settled: ${one.where}, ${one.says}`)),
     make("details", { open }, make("summary", {}, `${notes.length} notes`), ...notes.map((one) => finding(one, null))));
