@@ -125,7 +125,7 @@ def test_every_limit_names_a_value_that_works(table: str, name: str) -> None:
 
 DESIGNS: dict[str, dict[str, Any]] = {
     "finger_gap": {"slats.gap": 9}, "slats held by width": {"slats.gap": 9, "slats.hold": "width"},
-    "lean_load": {"limits.lean_load": 900}, "strength": {"legs.tenon": [20, 30, 24]},
+    "lean_load": {"limits.lean_load": 680}, "strength": {"legs.tenon": [20, 30, 24]},
     "parasol": {"top.parasol": "table", "limits.wind": 12},
     "squeeze of tenons": {"joints.tenon_clearance": 0.0, "limits.movement_factor": 2.4, "shop.build_moisture": 9},
     "squeeze of laps": {"joints.lap_clearance": 0.1, "limits.movement_factor": 2.4},
