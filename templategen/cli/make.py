@@ -142,6 +142,8 @@ def _report(packet: Packet | Packets, written: Path) -> None:
             say(line)
     for line in stock_lines(packet.record["stock_bound"], packet.record["stock"]):
         say(line)
+    for words in dict.fromkeys(one.says for one in found if one.kind == "no-stock"):
+        say(words)
     for line in price_lines(packet.files):
         say(line)
     size = sum(len(data) for data in packet.files.values())

@@ -49,7 +49,10 @@ def test_no_number_of_the_cut_list_is_left_out() -> None:
                 for column in header
                 if column.endswith("_mm") and "_in_" not in column and not column.startswith("rough")
             )
-            listed = f"{cells['count']} {words} {cells['ends']} {cells['features']}"
+            for angle, gauge in re.findall(r"([\d.]+)° off square \(gauge ([\d.]+)°\)", str(cells["ends"])):
+                assert float(angle) + float(gauge) == pytest.approx(90.0, abs=1e-9)
+            ends = re.sub(r" \(gauge [\d.]+°\)", "", str(cells["ends"]))
+            listed = f"{cells['count']} {words} {ends} {cells['features']}"
             found = Counter(f"{float(number):g}" for number in re.findall(r"(?<![\w-])\d+(?:\.\d+)?", listed))
             assert found == shown, cells["code"]
 

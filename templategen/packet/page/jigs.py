@@ -23,6 +23,9 @@ from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 
+GENERAL = (DUST, DEFER)
+"""What holds for every jig and stands at the head of all."""
+
 PIECES = ("piece", "what it is", "number", "of", "size")
 
 WHOLE = 0.01
@@ -44,7 +47,8 @@ def jigs(table: Table, plan: JigPlan) -> Section | None:
         return None
     rows = tuple((jig.code, jig.name, ", ".join(jig.serves)) for jig in plan.jigs)
     first = Sheet("list", "What is made with what", grids=(Grid(("jig", "what it is", "for"), rows),))
-    return Section("jigs", "Jigs", (first, *(_sheet(jig, table.profile.units) for jig in plan.jigs)), pairs=True)
+    sheets = (first, *(_sheet(jig, table.profile.units) for jig in plan.jigs))
+    return Section("jigs", "Jigs", sheets, GENERAL, pairs=True)
 
 
 @kept
@@ -66,7 +70,7 @@ def _sheet(jig: Jig, units: Units) -> Sheet:
     words = tuple(f"For {', '.join(jig.serves)}." for _ in jig.serves[:1])
     figures = (Fold("figures it stands by", tuple(figure_line(figure, manner) for figure in jig.figures)),)
     paths = links(*(f"jigs/{jig.code}.{kind}" for kind in ("dxf", "svg", "pdf")))
-    cautions = tuple(dict.fromkeys((*jig.cautions, DUST, DEFER)))
+    cautions = tuple(told for told in dict.fromkeys(jig.cautions) if told not in GENERAL)
     return Sheet(
         jig.code, f"{jig.code}, {jig.name}", words, pictures, (pieces,), jig.use, jig.proof, folds=figures,
         cautions=cautions, links=paths,
