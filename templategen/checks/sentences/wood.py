@@ -4,101 +4,101 @@ from templategen.checks.sentences.sentence import Sentence
 
 OTHERS = "[these too drain and stay clear of fingers all year: {good:choice}][; these don't: {bad:choice}]"
 
+
+def lacking(says: str, why: str, do: str = "") -> Sentence:
+    """A sentence about a size that is too small, which ends with how much more of it would do."""
+    return Sentence(says, why=f"{why}; {{more:up}} more would do", do=do)
+
+
 WOOD = {
-    "ring-wall": Sentence(
+    "ring-wall": lacking(
         "wall along the joint of the finished ring: groove, spline and round-over share it",
-        why="a thin ring splits at its joints when it is clamped or leaned on; a wider rim, a shallower groove or a "
-        "smaller round-over leaves more; {more:up} more would do",
+        why="a thin ring splits at its joints when it is clamped or leaned on; a wider rim, a shallower groove or "
+        "a smaller round-over leaves more",
     ),
-    "cheek-under-groove": Sentence(
+    "cheek-under-groove": lacking(
         "cheek under the groove in rim and rails of {of:mm}",
-        why="thin cheeks split as tongues swell; a thinner tongue or thicker rails leave more; {more:up} more "
-        "would do",
+        why="thin cheeks split as tongues swell; a thinner tongue or thicker rails leave more",
     ),
-    "cheek-over-groove": Sentence(
+    "cheek-over-groove": lacking(
         "cheek over the groove in rim and rails of {of:mm}",
         why="thin cheeks split as tongues swell; a thinner tongue, thicker slats or slats in the middle of the "
-        "rim leave more; {more:up} more would do",
+        "rim leave more",
     ),
-    "slat-shoulder": Sentence(
+    "slat-shoulder": lacking(
         "shoulder of the slats' tongues on each face",
-        why="shoulders hide the groove and hold the slat level; thicker slats or a thinner tongue leave more; "
-        "{more:up} more would do",
+        why="shoulders hide the groove and hold the slat level; thicker slats or a thinner tongue leave more",
     ),
-    "rail-web": Sentence(
+    "rail-web": lacking(
         "rail left between the grooves of both sides",
-        why="the rail carries the top across its grooves; wider rails or shallower grooves leave more; "
-        "{more:up} more would do",
+        why="the rail carries the top across its grooves; wider rails or shallower grooves leave more",
     ),
-    "spline-cheek": Sentence(
+    "spline-cheek": lacking(
         "cheek on each side of a spline slot",
-        why="thin cheeks split when the glued spline swells; a thinner spline leaves more; {more:up} more would do",
+        why="thin cheeks split when the glued spline swells; a thinner spline leaves more",
     ),
-    "between-spline-slots": Sentence(
+    "between-spline-slots": lacking(
         "wood between the spline slots at both ends of a segment's inner edge",
-        why="what is left between the slots holds the segment's inner edge; shallower slots or fewer segments leave "
-        "more; {more:up} more would do",
+        why="what is left between the slots holds the segment's inner edge; shallower slots or fewer segments "
+        "leave more",
     ),
-    "mortise-floor": Sentence(
+    "mortise-floor": lacking(
         "floor under the leg mortise in {parts}",
         why="a thin floor bursts when the tenon is driven or the glue pressed; a shorter tenon or thicker rails "
-        "leave more; {more:up} more would do",
+        "leave more",
     ),
-    "mortise-wall": Sentence(
+    "mortise-wall": lacking(
         "wall beside the leg mortise in {parts}",
-        why="thin walls burst as the tenon swells; a thinner tenon, wider rails or shallower grooves leave more; "
-        "{more:up} more would do",
+        why="thin walls burst as the tenon swells; a thinner tenon, wider rails or shallower grooves leave more",
     ),
-    "mortise-to-lap": Sentence(
+    "mortise-to-lap": lacking(
         "wood between leg mortise and lap in {parts}",
-        why="short wood shears off along the grain; legs further out leave more; {more:up} more would do",
+        why="short wood shears off along the grain; legs further out leave more",
     ),
-    "mortise-to-end": Sentence(
+    "mortise-to-end": lacking(
         "wood between leg mortise and the rail's end in {parts}",
-        why="short wood shears off along the grain; legs further in or a longer rail leave more; {more:up} "
-        "more would do",
+        why="short wood shears off along the grain; legs further in or a longer rail leave more",
     ),
-    "tenon-shoulder": Sentence(
+    "tenon-shoulder": lacking(
         "shoulder of the legs' tenons",
         why="shoulders carry the table and hide the mortise; a smaller tenon, a thicker leg or less taken off its "
-        "corners leave more; {more:up} more would do",
+        "corners leave more",
     ),
-    "tenon-shoulder-at-corner": Sentence(
+    "tenon-shoulder-at-corner": lacking(
         "shoulder of the legs' tenons at the eased corners",
         why="shoulders carry the table and hide the mortise; a smaller tenon, a thicker leg or less taken off its "
-        "corners leave more; {more:up} more would do",
+        "corners leave more",
     ),
     "past-the-legs": Sentence(
         "base rail past its legs",
         why="a leg that is carried over its whole foot stands firm; a longer base or legs further in carry it",
     ),
-    "lap-left": Sentence(
+    "lap-left": lacking(
         "wood left in the lap in {parts}",
-        why="the lap carries the load across the centre; thicker rails leave more; {more:up} more would do",
+        why="the lap carries the load across the centre; thicker rails leave more",
     ),
-    "hole-side": Sentence(
+    "hole-side": lacking(
         "wood beside the pole hole in {parts}",
-        why="the lap is weakest at the hole; a smaller hole or wider rails leave more; {more:up} more would do",
+        why="the lap is weakest at the hole; a smaller hole or wider rails leave more",
     ),
-    "slot-to-groove": Sentence(
+    "slot-to-groove": lacking(
         "wood between spline slot and groove in {parts}",
-        why="a slot that meets the groove leaves the tongue unheld and lets water in; a thinner tongue or "
-        "spline, or a shallower groove, keeps them apart; {more:up} more would do",
+        why="a slot that meets the groove leaves the tongue unheld and lets water in; a thinner tongue or spline, "
+        "or a shallower groove, keeps them apart",
     ),
-    "spline-to-rim": Sentence(
+    "spline-to-rim": lacking(
         "wood between the end of a stopped spline and the finished rim",
-        why="a spline nearer to the rim shows when the ring is sawn; a wider rim or a smaller round-over hides it; "
-        "{more:up} more would do",
+        why="a spline nearer to the rim shows when the ring is sawn; a wider rim or a smaller round-over hides it",
     ),
-    "thin-wood": Sentence(
+    "thin-wood": lacking(
         "wood between {work} in {parts}",
-        why="wood so thin breaks out as it is cut, or splits as the joint swells; a size of either cut moves the two "
-        "apart; {more:up} more would do",
+        why="wood so thin breaks out as it is cut, or splits as the joint swells; a size of either cut moves the "
+        "two apart",
     ),
-    "wafer": Sentence(
+    "wafer": lacking(
         "wood between {work} in {parts}",
-        why="wood so thin breaks out as it is cut, or splits as the joint swells; a size of either cut moves the two "
-        "apart; {more:up} more would do",
+        why="wood so thin breaks out as it is cut, or splits as the joint swells; a size of either cut moves the "
+        "two apart",
         do="pare it away before the joint is tried: a piece so small holds nothing, and breaks off in the glue",
     ),
     "splines-show": Sentence(
@@ -116,14 +116,13 @@ WOOD = {
         why="horns with steep grain break in handling; more segments run straighter",
     ),
     "sharp-points": Sentence("sharp points of {parts}", "deg", why="they splinter; ease them by hand"),
-    "sliver": Sentence(
+    "sliver": lacking(
         "width of {parts} at its widest",
-        why="a sliver can't be held safely at the machine nor leaned on; other slat widths or gaps avoid it; "
-        "{more:up} more would do",
+        why="a sliver can't be held safely at the machine nor leaned on; other slat widths or gaps avoid it",
     ),
-    "draining-gap": Sentence(
+    "draining-gap": lacking(
         "gap between slats, through which water must drain",
-        why="rain, crumbs and swelling need room; narrower slats or a wider gap give it; {more:up} more would do",
+        why="rain, crumbs and swelling need room; narrower slats or a wider gap give it",
     ),
     "solved-gap": Sentence("gap with the width held and {count:# slat} to a field", why=OTHERS),
     "solved-width": Sentence("width of the slats with the gap held and {count:# slat} to a field", why=OTHERS),
@@ -152,9 +151,8 @@ WOOD = {
         why="each part must come home along a straight line; through splines or longer grooves would free them",
     ),
     "goes-together": Sentence("it goes together in {stages:# stage}: {ring}", ""),
-    "leg-shoulders": Sentence(
+    "leg-shoulders": lacking(
         "leg between its shoulders",
-        why="a leg shorter than it is thick is a block; a higher table or thinner base makes it longer; "
-        "{more:up} more would do",
+        why="a leg shorter than it is thick is a block; a higher table or thinner base makes it longer",
     ),
 }  # fmt: skip
