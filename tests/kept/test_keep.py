@@ -19,8 +19,9 @@ TEXT = shipped_text("towpath-side")
 
 @pytest.fixture(autouse=True)
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A folder of its own for each test."""
+    """A folder of its own for each test, in which all is kept however quickly this machine makes it."""
     monkeypatch.setenv(keep.WHERE, str(tmp_path))
+    monkeypatch.setattr(keep, "WORTH", 0.0)
     return tmp_path
 
 
