@@ -18,14 +18,15 @@ def draw_seams(ink: Ink, page: Page) -> None:
     Cutting edge: a full line. Glue strip: strokes along its outer edge and a dashed line up to which the other
     page is laid.
     """
+    taken = list(page.inked)
     for seam in page.seams:
         if page.tile == seam.over:
-            _draw(ink, page, seam, seam.low - 40, seam.high)
+            _draw(ink, page, seam, seam.low - 40, seam.high, taken)
         else:
-            _draw(ink, page, seam, seam.low, seam.high + 40)
+            _draw(ink, page, seam, seam.low, seam.high + 40, taken)
 
 
-def _draw(ink: Ink, page: Page, seam: Seam, first: float, last: float) -> None:
+def _draw(ink: Ink, page: Page, seam: Seam, first: float, last: float, taken: list[Bounds]) -> None:
     is_over = page.tile == seam.over
     window = page.tile.window
     ends = window[1 - seam.axis], window[3 - seam.axis]
@@ -39,7 +40,7 @@ def _draw(ink: Ink, page: Page, seam: Seam, first: float, last: float) -> None:
         ink.pen(THIN)
         _line(ink, page, seam, (max(middle - reach, first), along), (min(middle + reach, last), along))
         _line(ink, page, seam, (middle, along - ARM), (middle, along + ARM))
-        _wedge(ink, page, seam, along, -1 if is_over else 1)
+        _wedge(ink, page, seam, along, -1 if is_over else 1, taken)
     _witness(ink, page, seam, first, last)
 
 
@@ -60,14 +61,14 @@ def _comb(ink: Ink, page: Page, seam: Seam, ends: tuple[float, float]) -> None:
     ink.stamp(f"comb-{seam.axis}-{count}", page.at(*seam.spot(seam.low, ends[0])), draw)
 
 
-def _wedge(ink: Ink, page: Page, seam: Seam, along: float, side: int) -> None:
+def _wedge(ink: Ink, page: Page, seam: Seam, along: float, side: int, taken: list[Bounds]) -> None:
     """Half a diamond on the line, and the seam's letter by it: both halves must make one diamond."""
     ink.pen(THIN)
     base, tip = seam.high, seam.high + side * WEDGE
     corners = ((base, along - WEDGE * 0.75), (tip, along), (base, along + WEDGE * 0.75))
     ink.ring(*(page.at(*seam.spot(*corner)) for corner in corners))
     ink.pen(THIN, GREY)
-    if place := _beside(page, seam, along, side):
+    if place := _beside(seam, along, side, taken):
         ink.text(*page.at(*place), seam.name, NOTE, "middle")
 
 
@@ -75,14 +76,16 @@ LETTER_SPOTS = tuple((across, along) for across in (4.2, 7.0, 9.5) for along in 
 """Where a seam's letter may stand, from the line and from the wedge's middle, mm; the first that is clear."""
 
 
-def _beside(page: Page, seam: Seam, along: float, side: int) -> tuple[float, float] | None:
-    """A clear place for a seam's letter by its wedge; None where there is none, since each seam has another wedge."""
+def _beside(seam: Seam, along: float, side: int, taken: list[Bounds]) -> tuple[float, float] | None:
+    """A clear place for a seam's letter by its wedge, taken from then on; None where there is none, since each seam has
+    another wedge."""
     half = text_length(seam.name, NOTE) / 2 + 0.4
     for off, beside in LETTER_SPOTS:
         x, y = seam.spot(seam.high + side * off, along + beside)
         y -= SMALL / 2 if seam.axis else 0.0
         box = Bounds(x - half, y - 0.5, x + half, y + NOTE + 0.4)
-        if not any(box.meets(other) for other in page.inked):
+        if not any(box.meets(other) for other in taken):
+            taken.append(box)
             return x, y
     return None
 
