@@ -68,7 +68,7 @@ def _wedge(ink: Ink, page: Page, seam: Seam, along: float, side: int, taken: lis
     corners = ((base, along - WEDGE * 0.75), (tip, along), (base, along + WEDGE * 0.75))
     ink.ring(*(page.at(*seam.spot(*corner)) for corner in corners))
     ink.pen(THIN, GREY)
-    if place := _beside(seam, along, side, taken):
+    if place := _beside(seam, along, side, page.tile.window, taken):
         ink.text(*page.at(*place), seam.name, NOTE, "middle")
 
 
@@ -76,15 +76,15 @@ LETTER_SPOTS = tuple((across, along) for across in (4.2, 7.0, 9.5) for along in 
 """Where a seam's letter may stand, from the line and from the wedge's middle, mm; the first that is clear."""
 
 
-def _beside(seam: Seam, along: float, side: int, taken: list[Bounds]) -> tuple[float, float] | None:
-    """A clear place for a seam's letter by its wedge, taken from then on; None where there is none, since each seam has
-    another wedge."""
+def _beside(seam: Seam, along: float, side: int, window: Bounds, taken: list[Bounds]) -> tuple[float, float] | None:
+    """A clear place in the page's window for a seam's letter by its wedge, taken from then on; None where there is
+    none, since each seam has another wedge."""
     half = text_length(seam.name, NOTE) / 2 + 0.4
     for off, beside in LETTER_SPOTS:
         x, y = seam.spot(seam.high + side * off, along + beside)
         y -= SMALL / 2 if seam.axis else 0.0
         box = Bounds(x - half, y - 0.5, x + half, y + NOTE + 0.4)
-        if not any(box.meets(other) for other in taken):
+        if Bounds.around((window, box)) == window and not any(box.meets(other) for other in taken):
             taken.append(box)
             return x, y
     return None
