@@ -35,13 +35,25 @@ class Spot:
 
 
 @dataclass(frozen=True, slots=True)
+class Remedy:
+    """A value of a key with which a finding is a note: as a change of the profile takes it, and in words."""
+
+    key: str
+    value: Any
+    words: str
+
+    def __str__(self) -> str:
+        return f"{self.key} = {self.words}"
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """Something about a table that can be built but may be better not cut as it is.
 
     A `stop` must be settled before cutting; a `caution` should be understood; a `note` informs. `kind` is what it is,
     one of `sentences.SENTENCES`, and `fields` what its sentence names, lengths in mm. `where` is the profile key that
     would change it, `wanted` the range in `unit`, None where it is open. `spot` is where in a part it was measured,
-    where it has one place, `would` a value of a key with which it is a note, as a profile has it.
+    where it has one place, `would` a value of a key with which it is a note.
     `says`, `why` and `do` are its words in mm; `told` has them in inches too.
     """
 
@@ -52,7 +64,7 @@ class Finding:
     wanted: Range = (None, None)
     fields: Mapping[str, Any] = field(default_factory=dict, hash=False)
     spot: Spot | None = None
-    would: str = ""
+    would: Remedy | None = None
 
     @property
     def name(self) -> str:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from templategen.checks.assembly import assembly_findings
 from templategen.checks.fields import field_findings
-from templategen.checks.finding import Finding, in_order
+from templategen.checks.finding import Finding, Remedy, in_order
 from templategen.checks.fit import fit_findings
 from templategen.checks.gluing import glue_findings
 from templategen.checks.leg_walls import leg_wall_findings
@@ -17,7 +17,7 @@ from templategen.checks.stance import stance_findings
 from templategen.checks.thin import thin_findings
 from templategen.checks.tools import tool_findings
 from templategen.checks.walls import wall_findings
-from templategen.checks.would_do import with_values
+from templategen.checks.would_do import remedies, with_values
 from templategen.fit.dry_fit import DryFit, dry_fit
 from templategen.fit.plan import Closing, Plan, plan_assembly
 from templategen.table.assembly import Table
@@ -35,7 +35,7 @@ class Examination:
 def examine(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Examination:
     """Every proof of a table; `wishes` are the ways in which its ring should be closed, the best first. What is found
     amiss names a value that would do."""
-    return proved(table, with_values(table, measured(table), (told_by_sizes, stance_findings)), wishes)
+    return proved(table, with_values(table, measured(table), CHECKS), wishes)
 
 
 def measured(table: Table) -> tuple[Finding, ...]:
@@ -55,6 +55,19 @@ def told_by_sizes(table: Table) -> tuple[Finding, ...]:
         *movement_findings(table),
         *tool_findings(table),
     )
+
+
+def _thin(table: Table) -> tuple[Finding, ...]:
+    return tuple(thin_findings(table, told_by_sizes(table)))
+
+
+CHECKS = (told_by_sizes, stance_findings, _thin)
+"""By which a value is tried before it is named, the slowest last."""
+
+
+def mends(table: Table, found: Sequence[Finding]) -> Iterator[tuple[Finding, Iterator[Remedy]]]:
+    """Each finding above a note with the values that would do, looked for one by one."""
+    return remedies(table, found, CHECKS)
 
 
 def proved(table: Table, found: Sequence[Finding], wishes: Sequence[Closing]) -> Examination:

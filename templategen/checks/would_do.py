@@ -1,14 +1,14 @@
-"""What would do: beside each finding above a note a value of its key, tried on the table before it is named."""
+"""What would do: beside each finding above a note values of its keys, each tried on the table before it is named."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 from math import ceil, degrees
 from typing import Any
 
-from templategen.checks.finding import Finding
+from templategen.checks.finding import Finding, Remedy
 from templategen.errors import TemplategenError
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.change import changed
@@ -58,16 +58,26 @@ Trial = Callable[[Any], float | None]
 
 
 def with_values(table: Table, findings: Sequence[Finding], checks: tuple[Check, ...]) -> tuple[Finding, ...]:
-    """The findings; each that `checks` make above a note names a value with which it is a note and nothing else is
-    graver than before. A table of a profile that was changed otherwise than by its text gets none.
+    """The findings; each that `checks` make above a note names the first of its `remedies`, if there is one."""
+    first = {one: next(found, None) for one, found in remedies(table, findings, checks)}
+    return tuple(replace(one, would=first.get(one)) for one in findings)
+
+
+def remedies(
+    table: Table, findings: Sequence[Finding], checks: tuple[Check, ...]
+) -> Iterator[tuple[Finding, Iterator[Remedy]]]:
+    """Each finding that `checks` make above a note, with the values that make it a note and nothing else graver than
+    before, looked for one by one. A table of a profile that was changed otherwise than by its text has none.
 
     The slowest of `checks` stands last: it is asked only where a value did by the others, or of its own findings.
     """
     amiss = [one for one in findings if one.level != "note" and one.where in KEYS]
     if not amiss or _tried(table.profile, {}) is None:
-        return tuple(findings)
+        return
     trials = _Trials(table, checks)
-    return tuple(_named(trials, one) if one in amiss else one for one in findings)
+    for one in amiss:
+        if trials.knows(one):
+            yield one, _remedies(trials, one)
 
 
 class _Trials:
@@ -83,6 +93,10 @@ class _Trials:
     @staticmethod
     def _checked(table: Table | None, check: Check) -> tuple[Finding, ...]:
         return tuple(check(table)) if table else ()
+
+    def knows(self, one: Finding) -> bool:
+        """Whether one of the checks made it."""
+        return any(_like(one, other) for found in self._before for other in found)
 
     def missing(self, one: Finding, path: str, value: Any) -> float | None:
         """By how much it is still missed, 0 where it is a note now; None where something else got graver."""
@@ -120,13 +134,10 @@ def _tried(profile: Profile, changes: dict[str, Any]) -> Table | None:
         return None
 
 
-def _named(trials: _Trials, one: Finding) -> Finding:
+def _remedies(trials: _Trials, one: Finding) -> Iterator[Remedy]:
     first = (FIRST[one.where],) if one.where in FIRST else ()
     for path in (*first, one.where, *ALSO.get(one.where, ())):
-        told = _told(trials.profile, KEYS[path], _short(one), lambda value, at=path: trials.missing(one, at, value))  # type: ignore[misc]
-        if told:
-            return replace(one, would=told)
-    return one
+        yield from _of_key(trials.profile, KEYS[path], _short(one), partial(trials.missing, one, path))
 
 
 def _like(one: Finding, other: Finding) -> bool:
@@ -141,40 +152,35 @@ def _short(one: Finding) -> float:
     return max(below, above, 1e-6)
 
 
-def _told(profile: Profile, key: Key, short: float, trial: Trial) -> str:
-    """The key with a value that does, as it is written; "" where none was found."""
+def _of_key(profile: Profile, key: Key, short: float, trial: Trial) -> Iterator[Remedy]:
+    """Values of one key that do: every word, what is left to us, or the nearest size on each side."""
     now = getattr(getattr(profile, key.section), key.name) if key.section else None
     if key.kind == "choice":
-        return next((f'{key.path} = "{word}"' for word in key.choices if word != now and trial(word) == 0), "")
-    if key.default is None and now is not None and trial("auto") == 0:
-        return f'{key.path} = "auto"'
-    if key.kind == "list" and isinstance(now, tuple):
-        return _of_several(profile, key, now, short, trial)
-    if key.kind not in ("length", "count", "number", "angle") or not isinstance(now, int | float):
-        return ""
-    found = next(_values(profile, key, float(now), short, trial), None)
-    return f"{key.path} = {_written(profile, key, found)}" if found is not None else ""
+        yield from (Remedy(key.path, word, f'"{word}"') for word in key.choices if word != now and trial(word) == 0)
+    elif key.default is None and now is not None and trial("auto") == 0:
+        yield Remedy(key.path, "auto", '"auto"')
+    elif key.kind == "list" and isinstance(now, tuple):
+        yield from _of_several(profile, key, now, short, trial)
+    elif key.kind in ("length", "count", "number", "angle") and isinstance(now, int | float):
+        for value in _values(profile, key, float(now), short, trial):
+            yield Remedy(key.path, value, _written(profile, key, value))
 
 
-def _of_several(profile: Profile, key: Key, now: tuple[float, ...], short: float, trial: Trial) -> str:
+def _of_several(profile: Profile, key: Key, now: tuple[float, ...], short: float, trial: Trial) -> Iterator[Remedy]:
     """One of several sizes changed."""
     unit = _unit(profile, key.parts[0])
     plain = [size / unit for size in now]
     for place, part in enumerate(key.parts):
-        found = next(
-            _values(
-                profile,
-                part,
-                now[place],
-                short,
-                lambda value, at=place: trial((*plain[:at], value, *plain[at + 1 :])),  # type: ignore[misc]
-            ),
-            None,
-        )
-        if found is not None:
-            sizes = [*plain[:place], found, *plain[place + 1 :]]
-            return f"{key.path} = [{', '.join(_written(profile, part, size, True) for size in sizes)}]"
-    return ""
+
+        def with_it(value: float, at: int = place) -> tuple[float, ...]:
+            return (*plain[:at], value, *plain[at + 1 :])
+
+        def tried(value: float, sizes: Callable[[float], tuple[float, ...]] = with_it) -> float | None:
+            return trial(sizes(value))
+
+        for value in _values(profile, part, now[place], short, tried):
+            sizes = with_it(value)
+            yield Remedy(key.path, sizes, f"[{', '.join(_written(profile, part, size, True) for size in sizes)}]")
 
 
 def _values(profile: Profile, key: Key, now: float, short: float, trial: Trial) -> Iterator[float]:
@@ -188,29 +194,26 @@ def _values(profile: Profile, key: Key, now: float, short: float, trial: Trial) 
     for way in (1, -1):
         for probe in PROBES:
             left = trial(at(way * probe))
-            if left == 0:
-                yield at(way * probe)
             if left is not None and left < short:
-                yield from _reached(lambda n, way=way: (at(way * n), trial(at(way * n))), probe, short, left)  # type: ignore[misc]
+                count = probe if left == 0 else _reached(lambda n, way=way: trial(at(way * n)), probe, short, left)  # type: ignore[misc]
+                yield from (at(way * count),) if count else ()
                 break
 
 
-def _reached(
-    tried: Callable[[int], tuple[float, float | None]], probe: int, short: float, left: float
-) -> Iterator[float]:
-    """On along the line through the last two, until it does; twice as far where nothing changed between them."""
+def _reached(tried: Callable[[int], float | None], probe: int, short: float, left: float) -> int:
+    """On along the line through the last two, until it does; twice as far where nothing changed between them. 0 where
+    it never does."""
     last, count = 0, probe
     for _ in range(TRIES):
         gain = (short - left) / (count - last)
         if gain < 0:
-            return
+            return 0
         last, short, count = count, left, count + (max(1, ceil(left / gain - 1e-6)) if gain else count)
-        value, found = tried(count)
-        if found == 0:
-            yield value
-        if found is None:
-            return
+        found = tried(count)
+        if not found:
+            return 0 if found is None else count
         left = found
+    return 0
 
 
 def _unit(profile: Profile, key: Key) -> float:

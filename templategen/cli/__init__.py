@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from typing import Any, TypeVar
 
@@ -22,6 +23,9 @@ from templategen.cli.start import start
 from templategen.cli.suit import suit
 
 T = TypeVar("T")
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+"""Some hundred unknowns take one thread 3 ms; several wait for each other for longer where others have work, too."""
 
 
 class PlainGroup(click.Group):

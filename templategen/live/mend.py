@@ -1,169 +1,119 @@
-"""What would mend a finding: other values of the keys that it names, each tried on the table before it is offered."""
+"""Values that would do, as buttons: those that the checks tell for a finding, and for what was refused those that the
+refusal names, each tried on the table before it is offered."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from math import degrees
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from itertools import islice
 from typing import Any
 
 from templategen.checks.finding import Finding
-from templategen.checks.run import measured
-from templategen.checks.sentences import SENTENCES
+from templategen.checks.run import mends
 from templategen.errors import Fault, TemplategenError
 from templategen.live.errand import Told
-from templategen.table.assembly import build_table
+from templategen.packet.build import in_units
+from templategen.table.assembly import Table, build_table
 from templategen.table.profile.change import changed
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS
 from templategen.table.profile.model import Profile
 from templategen.units import MM_PER_INCH
 
-NAMED = re.compile(r"\b([a-z]+\.[a-z_]+)\b")
-"""A key in a sentence."""
+MOST = 3
+"""Values offered for one finding or refusal."""
 
-STRIDES = (1, 2, 4, 8, 16, 32, 64, 128, 256)
-"""How many steps from the value that stands there are tried, before the least of them is looked for."""
+STEPS = 4
+"""Keys changed together, at most, where no single one does."""
 
-MOST_KEYS = 3
-"""Keys tried for one finding."""
+SIZE = re.compile(r"(?<![\w./-])(\d+(?:\.\d+|-\d+/\d+|/\d+)?)(?: mm| in|°)?(?: (thick|wide|long))?(?=$|[\s,;])")
+"""A size as a refusal names it, and which of several it is."""
 
-Sound = Callable[[Profile], bool]
+ASPECTS = ("thick", "wide", "long")
+
+WORD = re.compile(r'\b([a-z]+\.[a-z_]+) to "([\w-]+)"')
+"""A key to be set to a word."""
+
+Changes = Mapping[str, Any]
 
 
-def mends(profile: Profile, found: Sequence[Finding], tell: Told) -> None:
-    """Tells values for each finding that make it go and bring no graver one; without findings, values with which a
-    table comes of it at all."""
-    if not found:
-        tell("mends", {"of": "", "offers": list(_for_refusal(profile))})
-        return
-    before = measured(build_table(profile))
-    for one in found:
-        if not any(one.name == other.name for other in before):
-            continue
-        offers = list(_offers(profile, _keys_of(one), lambda other, one=one: _settles(other, one, before)))  # type: ignore[misc]
-        if offers:
+def for_findings(table: Table, found: Sequence[Finding], tell: Told) -> None:
+    """Tells values for each finding, as soon as found, with which it is a note and nothing else is graver."""
+    for one, remedies in mends(table, found):
+        if offers := [_offer({remedy.key: remedy.value}, str(remedy)) for remedy in islice(remedies, MOST)]:
             tell("mends", {"of": one.name, "offers": offers})
 
 
-def for_faults(profile: Profile, faults: Sequence[Fault], asked: Mapping[str, Any]) -> list[dict[str, Any]]:
-    """Values with which a change that was refused would go: one more key changed along with those `asked`."""
-    offers: list[dict[str, Any]] = []
-    for fault in faults:
-        for path in _named(f"{fault.where} {fault.remedy}"):
-            key = KEYS[path]
-            for value in _numbers_in(fault.remedy):
-                changes = {**asked, path: value}
-                if key.kind in ("length", "count", "number") and _reads(profile, changes):
-                    offers.append({"changes": changes, "key": path, "value": value})
-    return offers[:4]
+def for_faults(profile: Profile, faults: Sequence[Fault], asked: Changes | None = None) -> list[dict[str, Any]]:
+    """Changes with which a table comes of it, those `asked` among them: every value that a refusal names and that
+    does by itself; where none does, the best of them, and what is refused then mended likewise."""
+    begun = dict(asked or {})
+    for _ in range(STEPS):
+        ways = [{**begun, **change} for change in _named(profile, begun, faults)]
+        left = [_refused(profile, way) for way in ways]
+        if sound := [way for way, refused in zip(ways, left, strict=True) if not refused]:
+            return [_offer(way, _words(way)) for way in sound[:MOST]]
+        best = min(zip(left, ways, strict=True), key=lambda one: len(one[0]), default=(faults, begun))
+        if len(best[0]) >= len(faults):
+            break
+        faults, begun = best
+    return []
 
 
-def _reads(profile: Profile, changes: Mapping[str, Any]) -> bool:
+def _refused(profile: Profile, changes: Changes) -> Sequence[Fault]:
+    """What is refused of it, in the file's own units; nothing where it makes a table."""
     try:
         build_table(changed(profile, changes))
-    except TemplategenError:
-        return False
-    return True
-
-
-def _numbers_in(text: str) -> list[float]:
-    found = [float(one) for one in re.findall(r"(?<![\w.])\d+(?:\.\d+)?", text)]
-    return [int(one) if one == int(one) else one for one in dict.fromkeys(reversed(found))]
-
-
-def _for_refusal(profile: Profile) -> Iterator[dict[str, Any]]:
-    try:
-        build_table(profile)
     except TemplategenError as refusal:
-        words = " ".join(f"{fault.where} {fault.found} {fault.remedy}" for fault in refusal.faults)
-        yield from _offers(profile, _named(words), _builds)
+        return [in_units(fault, profile.units) for fault in refusal.faults]
+    return ()
 
 
-def _builds(profile: Profile) -> bool:
-    try:
-        build_table(profile)
-    except TemplategenError:
-        return False
-    return True
+def _named(profile: Profile, begun: Changes, faults: Sequence[Fault]) -> Iterator[dict[str, Any]]:
+    """What the remedies of refusals name: sizes, the nearest first, and words in quotes."""
+    for fault in faults:
+        path, _, place = fault.where.partition("[")
+        if key := KEYS.get(path):
+            now = _now(profile, key, begun)
+            yield from ({path: value} for value in _sizes(now, fault.remedy, place.removesuffix("]")))
+        yield from ({path: word} for path, word in WORD.findall(fault.remedy) if path in KEYS)
 
 
-def _settles(profile: Profile, finding: Finding, before: Sequence[Finding]) -> bool:
-    """Whether a table of these values has that finding no more, or as a note, and no more stops than before."""
-    try:
-        after = measured(build_table(profile))
-    except TemplategenError:
-        return False
-    if any(finding.name == other.name and other.level != "note" for other in after):
-        return False
-    return all(_count(after, level) <= _count(before, level) for level in ("stop", "caution"))
+def _now(profile: Profile, key: Key, begun: Changes) -> Any:
+    """What stands at the key, in the file's own units."""
+    if key.path in begun:
+        return begun[key.path]
+    per = float(MM_PER_INCH) if profile.units == "in" else 1.0
+    held = getattr(getattr(profile, key.section), key.name)
+    if key.kind == "list" and held is not None:
+        return [one / per if part.kind == "length" else one for one, part in zip(held, key.parts, strict=False)]
+    return held / per if key.kind == "length" and held is not None else held
 
 
-def _count(found: Sequence[Finding], level: str) -> int:
-    return sum(one.level == level for one in found)
+def _sizes(now: Any, remedy: str, place: str) -> Iterator[Any]:
+    """The sizes that a remedy names, or the one that it would try, as the key takes them."""
+    found = [(_number(one[1]), one[2]) for one in SIZE.finditer(remedy.rpartition("try ")[2])]
+    if isinstance(now, list):
+        for size, aspect in found:
+            if aspect or place.isdecimal():
+                at = ASPECTS.index(aspect) if aspect else int(place) - 1
+                yield [size if number == at else one for number, one in enumerate(now)]
+    elif isinstance(now, (int, float)):
+        yield from dict.fromkeys(sorted((size for size, _ in found), key=lambda size: abs(size - now)))
+    else:
+        yield from (size for size, _ in found)
 
 
-def _keys_of(finding: Finding) -> list[str]:
-    return [path for path in dict.fromkeys((finding.where, *SENTENCES[finding.kind].keys)) if path in KEYS]
+def _number(text: str) -> int | float:
+    """`31.5`, `3/4` or `1-3/4` as a number."""
+    value = float(sum(Fraction(one) for one in text.split("-")))
+    return int(value) if value == int(value) else value
 
 
-def _named(words: str) -> list[str]:
-    """The keys that a sentence names, in its order."""
-    return [path for path in dict.fromkeys(NAMED.findall(words)) if path in KEYS]
+def _words(changes: Changes) -> str:
+    return ", ".join(f"{path} = {value}" for path, value in changes.items())
 
 
-def _offers(profile: Profile, paths: Sequence[str], sound: Sound) -> Iterator[dict[str, Any]]:
-    for path in paths[:MOST_KEYS]:
-        for value in _values(profile, KEYS[path], sound):
-            yield {"changes": {path: value}, "key": path, "value": value}
-
-
-def _values(profile: Profile, key: Key, sound: Sound) -> Iterator[Any]:
-    """The nearest sound value below and above, or every other word that is sound."""
-    section, _, name = key.path.partition(".")
-    now = getattr(getattr(profile, section), name)
-
-    def tried(value: Any) -> bool:
-        try:
-            return sound(changed(profile, {key.path: value}))
-        except TemplategenError:
-            return False
-
-    if key.kind == "choice":
-        yield from (word for word in key.choices if word != now and tried(word))
-    elif key.kind in ("length", "number", "count", "angle") and now is not None:
-        start, step, low, high = _scale(profile, key, float(now))
-        for way in (-1, 1):
-            count = _least(lambda n, way=way: low <= start + way * n * step <= high  # type: ignore[misc]
-                           and tried(_plain(start + way * n * step)))  # fmt: skip
-            if count:
-                yield _plain(start + way * count * step)
-
-
-def _scale(profile: Profile, key: Key, now: float) -> tuple[float, float, float, float]:
-    """Where the key stands, the step it is tried by, and its range, in the units of the file."""
-    unit = float(MM_PER_INCH) if key.kind == "length" and profile.units == "in" else 1.0
-    shown = degrees(now) if key.kind == "angle" else now
-    step = {"length": 1 / 16 if unit > 1 else (1.0 if now >= 10 else 0.5), "count": 1.0}.get(key.kind, 0.0)
-    step = step or (key.high - key.low) / 200
-    start = round(shown / unit / step) * step
-    return start, step, key.low / unit, key.high / unit
-
-
-def _least(sound: Callable[[int], bool]) -> int:
-    """The fewest steps that are sound, 0 where none are: strides that double, then halves between."""
-    last = 0
-    for count in STRIDES:
-        if sound(count):
-            low, high = last, count
-            while high - low > 1:
-                middle = (low + high) // 2
-                low, high = (low, middle) if sound(middle) else (middle, high)
-            return high
-        last = count
-    return 0
-
-
-def _plain(value: float) -> int | float:
-    shown = round(value, 6)
-    return int(shown) if shown == int(shown) else shown
+def _offer(changes: Changes, words: str) -> dict[str, Any]:
+    return {"changes": dict(changes), "words": words}

@@ -6,17 +6,17 @@ Each is an errand in a process of its own, which loads this file with all that i
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import asdict
 from pathlib import Path
 from time import monotonic
 from typing import Any
 
 from templategen.checks.finding import Finding, in_order
 from templategen.checks.run import measured, proved
-from templategen.errors import ProfileError
+from templategen.errors import DesignError
 from templategen.live.errand import Told
-from templategen.live.mend import mends
+from templategen.live.mend import for_faults, for_findings
 from templategen.output.folder import check_target
+from templategen.packet.build import in_units
 from templategen.packet.make import Packet, make_packet
 from templategen.packet.refit import make_refit
 from templategen.packet.stages import LAID, OF_STOCK, WORK
@@ -46,10 +46,9 @@ def judged(text: str, path: str, shop: str | None, tell: Told) -> None:
     profile = profile_in_place(text, path, shop)
     try:
         table = build_table(profile)
-    except ProfileError:
-        raise
-    except Exception:
-        mends(profile, (), tell)
+    except DesignError as refusal:
+        faults = [in_units(fault, profile.units) for fault in refusal.faults]
+        tell("mends", {"of": "", "offers": for_faults(profile, faults)})
         raise
     tell("mass", {"mass": round(mass_kg(table), 1), "parts": len(table.placed), "kinds": len(table.parts)})
     ours = (*way_findings(table, set_ups), *reach_findings(table))
@@ -58,9 +57,7 @@ def judged(text: str, path: str, shop: str | None, tell: Told) -> None:
     seen = proved(table, found, wished(table))
     every = in_order((*seen.findings, *closing_findings(table, seen.plan), *ours))
     tell("found", {"found": _told(every, profile.units), "whole": True})
-    grave = [one for one in every if one.level != "note"]
-    if grave:
-        mends(profile, grave, tell)
+    for_findings(table, found, tell)
 
 
 def laid_out(text: str, path: str, shop: str | None, tell: Told) -> None:
@@ -121,13 +118,7 @@ def _outcome(packet: Packet) -> dict[str, Any]:
 def _told(found: Iterable[Finding], units: str) -> list[dict[str, str]]:
     """Findings as the command tells them."""
     return [
-        {
-            "name": one.name,
-            "list": one.list,
-            "level": one.level,
-            "where": one.where,
-            **asdict(one.told(units)),
-            "part": one.spot.part if one.spot else "",
-        }
-        for one in found
-    ]
+        {"name": one.name, "list": one.list, "level": one.level, "where": one.where,
+         "whole": told.whole, "why": told.why, "do": told.do}
+        for one in found for told in (one.told(units),)
+    ]  # fmt: skip

@@ -1,7 +1,7 @@
 /* Variants side by side. */
-import { now, on, make, drawing, send, act, say, figure } from "./told.js";
+import { now, on, make, drawing, send, act, say, figure, listed } from "./told.js";
 
-const grave = (figures) => (figures.found && figures.found.whole ? figures.found.found.filter((one) => one.level !== "note").length : null);
+const many = (figures, list) => (figures.found && figures.found.whole ? listed(figures.found, list).length : null);
 
 export function variants() {
   document.getElementById("variants").replaceChildren(...(now.variants || []).map(card));
@@ -10,7 +10,8 @@ export function variants() {
 function card(one) {
   const { mass, boards } = one.figures, here = now.news;
   const rows = [
-    ["mass, kg", mass && mass.mass, here.mass && here.mass.mass], ["to settle or mind", grave(one.figures), grave(here)],
+    ["mass, kg", mass && mass.mass, here.mass && here.mass.mass], ["to beware of", many(one.figures, "beware"), many(here, "beware")],
+    ["to do", many(one.figures, "do"), many(here, "do")],
     ["boards", boards && boards.boards, here.boards && here.boards.boards], ["cost of boards", boards && boards.cost, here.boards && here.boards.cost],
     ["hours", boards && boards.hours, here.boards && here.boards.hours],
   ];

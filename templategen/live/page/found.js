@@ -1,34 +1,36 @@
 /* What was found, what would mend it, and what the last change did to it. */
-import { now, on, make, figure } from "./told.js";
+import { now, on, make, figure, verdict, listed } from "./told.js";
 import { offered, focus } from "./sizes.js";
 
-const NAMES = { stop: "Stop", caution: "Caution", note: "Note" }, MARKS = { stop: "■", caution: "▲", note: "·" };
+const MARKS = { stop: "■ Stop", caution: "▲ Caution", beware: "● Beware", do: "► Do", information: "·" };
 
-function same(one, other) { return one.level === other.level && one.where === other.where && one.says === other.says; }
+function same(one, other) { return one.level === other.level && one.where === other.where && one.whole === other.whole; }
 
 export function found() {
   const box = document.getElementById("found"), told = now.news.found, before = now.was.found ? now.was.found.found : null;
   const going = document.getElementById("going");
   going.textContent = !told ? (now.built ? "being measured" : "") : told.whole ? "" : "order of assembly and fit are still being proved";
   if (!told) { if (!now.built) { box.replaceChildren(refusals()); } return; }
-  const list = told.found, grave = list.filter((one) => one.level !== "note"), notes = list.filter((one) => one.level === "note");
-  const gone = told.whole && before ? before.filter((one) => one.level !== "note" && !list.some((other) => same(one, other))) : [];
-  const open = box.querySelector("details") ? box.querySelector("details").open : false;
+  const beware = listed(told, "beware"), todo = listed(told, "do"), inform = listed(told, "information");
+  const gone = told.whole && before ? before.filter((one) => one.list === "beware" && !beware.some((other) => same(one, other))) : [];
+  const open = box.querySelector("details") ? box.querySelector("details").open : false, since = told.whole && before;
   box.replaceChildren(
-    ...(grave.length ? [] : [make("p", {}, list.some((one) => one.list !== "information") ? "No stop and no caution; read what is to be done." : told.whole ? "Nothing to settle before cutting." : "Nothing to settle so far.")]),
-    ...grave.map((one) => finding(one, told.whole && before)),
-    ...gone.map((one) => make("div.finding.gone", {}, `settled: ${one.where}, ${one.says}`)),
-    make("details", { open }, make("summary", {}, `${notes.length} notes`), ...notes.map((one) => finding(one, null))));
+    make("p", {}, verdict(told) + (told.whole ? "." : " so far.")),
+    ...[["Beware", [...beware.map((one) => finding(one, since)), ...gone.map((one) => make("div.finding.gone", {}, `settled: ${one.where}, ${one.whole}`))]], ["Do this", todo.map((one) => finding(one, since))]]
+      .flatMap(([name, each]) => (each.length ? [make("h3", {}, name), ...each] : [])),
+    make("details", { open }, make("summary", {}, `For information: ${inform.length} figures within limits`), ...inform.map((one) => finding(one, null))));
 }
 
+/* One of them, its value that would do as buttons. */
 function finding(one, before) {
-  const fresh = before && !before.some((other) => same(one, other));
-  const mends = (now.news.mends || []).find((other) => other.of === one.name);
-  const says = [one.says, one.measured, one.wanted].filter(Boolean).join(", ");
-  return make(`div.finding.${one.level}`, {},
-    make("p", {}, make("span.level", {}, `${MARKS[one.level]} ${NAMES[one.level]}`), says, fresh ? make("span.fresh", {}, "new") : null),
+  const fresh = before && !before.some((other) => same(one, other)) ? make("span.fresh", {}, "new") : null;
+  const mends = (now.news.mends || []).find((other) => other.of === one.name), kind = one.level === "note" ? one.list : one.level;
+  const mark = make("span.level", {}, MARKS[kind]);
+  if (one.list === "do") { return make("div.finding.do", {}, make("p", {}, mark, one.do, fresh), make("p.hint", {}, one.whole)); }
+  return make(`div.finding.${kind}`, {},
+    make("p", {}, mark, one.whole, fresh),
     one.do ? make("p", {}, one.do) : null,
-    one.level === "note" ? null : make("p.hint", {}, one.why, " ", where(one.where)),
+    make("p.hint", {}, one.why, " ", where(one.where)),
     mends ? offered(mends.offers) : null);
 }
 
@@ -46,10 +48,11 @@ function refusals() {
 
 /* Mass, boards, cost and findings, each beside what it was. */
 export function sums() {
-  const { mass, boards, found } = now.news, was = now.was, grave = (told) => told && told.whole ? told.found.filter((one) => one.level !== "note").length : null;
+  const { mass, boards, found } = now.news, was = now.was, many = (told, list) => (told && told.whole ? listed(told, list).length : null);
   const rows = [
     ["mass", mass && mass.mass, was.mass && was.mass.mass, " kg"],
-    ["to settle or mind", grave(found), grave(was.found), ""],
+    ["to beware of", many(found, "beware"), many(was.found, "beware"), ""],
+    ["to do", many(found, "do"), many(was.found, "do"), ""],
     ["boards", boards && boards.boards, was.boards && was.boards.boards, ""],
     ["cost of boards", boards && boards.cost, was.boards && was.boards.cost, ""],
     ["hours", boards && boards.hours, was.boards && was.boards.hours, ""],

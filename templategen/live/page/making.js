@@ -1,5 +1,5 @@
 /* Make the packet, follow it, stop it, look at it. */
-import { now, on, make, send, say, words, figure } from "./told.js";
+import { now, on, make, send, say, words, figure, verdict } from "./told.js";
 
 const begin = document.getElementById("begin"), stop = document.getElementById("stop"), bar = document.getElementById("progress"), doing = document.getElementById("doing");
 let folder = "";
@@ -30,8 +30,8 @@ on("trouble", (news) => { making(false); doing.textContent = news; });
 on("end", (code) => { if (code) { making(false); doing.textContent = "It ended before it was done; nothing was written."; } });
 on("made", (news) => {
   making(false);
-  const grave = news.found.filter((one) => one.level !== "note").length, name = news.folder || folder;
-  doing.textContent = `${news.files} files, ${figure(news.bytes / 1e6)} MB, in ${name}; ${grave ? grave + " to settle or mind" : "nothing to settle before cutting"}.`;
+  const name = news.folder || folder;
+  doing.textContent = `${news.files} files, ${figure(news.bytes / 1e6)} MB, in ${name}; ${verdict(news).toLowerCase()}.`;
   const path = `packet/${encodeURIComponent(name)}/index.html`;
   document.getElementById("packet").replaceChildren(make("p.row", {}, make("a", { href: path, target: "_blank", rel: "noopener" }, "open the packet by itself"),
     make("a", { href: `archive/${encodeURIComponent(name)}.zip`, download: true }, "take it as one archive")),

@@ -79,7 +79,7 @@ export function layouts() {
   document.getElementById("laying").textContent = boards || !now.built ? "" : "being laid out";
   if (!boards) { return; }
   box.replaceChildren(
-    ...boards.found.map((one) => make(`div.finding.${one.level}`, {}, make("p", {}, make("span.level", {}, one.level), one.says, " ", one.why))),
+    ...boards.found.map((one) => make(`div.finding.${one.level}`, {}, make("p", {}, make("span.level", {}, one.level), one.whole, " ", one.do || one.why))),
     ...boards.sheets.map((one) => make("div.board", {}, make("h3", {}, `${one.stock} ${one.number}, ${figure(one.used * 100, 0)} % becomes blanks`), drawing(one.svg),
       Object.keys(one.key).length ? make("p.hint", {}, Object.entries(one.key).map(([letter, code]) => `${letter} ${code}`).join("; ")) : null)));
 }

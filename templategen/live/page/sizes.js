@@ -143,8 +143,7 @@ on("refused", ({ faults, offers, changes }) => {
 
 export function offered(offers) {
   return make("span.offers", {}, offers.length ? make("span", {}, "would do:") : "", ...offers.map((one) => {
-    const named = Object.entries(one.changes).map(([path, value]) => path + " = " + value).join(", ");
-    return make("button", { type: "button", onclick: () => change(one.changes, named) }, named);
+    return make("button", { type: "button", onclick: () => change(one.changes, one.words) }, one.words);
   }));
 }
 

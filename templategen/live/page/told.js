@@ -95,6 +95,14 @@ export function drawing(text) {
   return document.importNode(read, true);
 }
 
+/* Findings go in three lists, as everywhere: what to beware of, what is to be done, what only informs. */
+export function listed(told, list) { return told.found.filter((one) => one.list === list); }
+
+export function verdict(told) {
+  const stops = told.found.filter((one) => one.level === "stop").length, beware = listed(told, "beware").length - stops, todo = listed(told, "do").length;
+  return [stops && `${stops} to settle before cutting`, beware && `${beware} to beware of`, todo && `${todo} to do`].filter(Boolean).join(", ") || "Nothing to settle before cutting";
+}
+
 export function figure(value, digits) {
   return Number(value).toLocaleString("en", { maximumFractionDigits: digits === undefined ? 1 : digits });
 }
