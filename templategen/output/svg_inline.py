@@ -1,6 +1,7 @@
 """Inline SVG: a drawing as a compact element for a page, coloured by the page's own style sheet.
 
-Each layer is a group of class `l-NAME`, each part in it a group with `data-part`. Line widths stand in millimetres of
+Each layer is a group of class `l-NAME`, each part in it a group with `data-part`; words stand in groups of their own
+after all lines, which they interrupt, as figures on drawings do (ISO 129-1). Line widths stand in millimetres of
 paper and don't grow with the picture; colours are CSS variables, so that light and dark pages both read.
 """
 
@@ -51,8 +52,13 @@ def inline_svg(drawing: Drawing, prefix: str, description: str = "", style: str 
     marks: dict[str, list[Mark]] = defaultdict(list)
     for mark in sheet.marks:
         marks[mark.layer.name].append(mark)
-    groups = (_layer_group(layer, marks[layer.name], places) for layer in _order(sheet))
-    return head + "".join(groups) + "</svg>"
+    layers = _order(sheet)
+    lines = "".join(
+        _layer_group(layer, [one for one in marks[layer.name] if not isinstance(one, Words)], places)
+        for layer in layers
+    )
+    words = "".join(_layer_group(layer, words_of(marks[layer.name]), places) for layer in layers)
+    return f"{head}{lines}{words}</svg>"
 
 
 def _alone(style: str, x: str, y: str, width: str, height: str) -> str:
@@ -81,7 +87,9 @@ def _description(sheet: Drawing) -> str:
 
 
 def _layer_group(layer: Layer, marks: Sequence[Mark], places: int) -> str:
-    """A layer: what belongs to no part, then each part in a group of its own."""
+    """A layer's lines or its words: what belongs to no part, then each part in a group of its own."""
+    if not marks:
+        return ""
     parts: dict[str, list[Mark]] = defaultdict(list)
     for mark in marks:
         parts[mark.part].append(mark)

@@ -27,7 +27,7 @@ def drawing_style() -> str:
             *(f".drawing .l-{name}{{--tone:var(--d-{_plain(name)})}}" for name in _TONES),
             ".drawing .l{stroke:var(--ink)}",
             ".drawing text{fill:var(--ink)}",
-            ".drawing .l-CUT_NUMBER text{stroke:var(--paper,#fff)}",
+            ".drawing text{stroke:var(--paper,#fff)}",
             ".drawing .tone path{fill:var(--tone);stroke:var(--tone);stroke-width:.7px}",
             ".drawing .lit path{stroke:var(--d-vermilion);stroke-width:2.5px}",
             ".drawing .tone .lit path{fill:var(--d-added-middle)}",
@@ -41,7 +41,7 @@ def alone_style() -> str:
     return "\n".join(
         (
             ".drawing{max-height:46rem}",
-            ".drawing .l-CUT_NUMBER text{stroke:#fff}",
+            ".drawing text{stroke:#fff}",
             *_RULES,
             *_widths(),
             *(
@@ -68,8 +68,8 @@ _RULES = (
     ".drawing{max-width:100%;height:auto}",
     ".drawing .l{fill:none;stroke-linecap:round;stroke-linejoin:round}",
     ".drawing path{vector-effect:non-scaling-stroke}",
-    ".drawing text{stroke:none}",
-    ".drawing .l-CUT_NUMBER text{stroke-width:.35em;paint-order:stroke;font-weight:bold}",
+    ".drawing text{stroke-width:.3em;stroke-dasharray:none;paint-order:stroke}",
+    ".drawing .l-CUT_NUMBER text{stroke-width:.35em;font-weight:bold}",
     ".drawing .tone path{fill-rule:evenodd}",
 )
 """What holds for every drawing, whatever its colours."""

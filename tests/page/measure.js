@@ -56,6 +56,7 @@
         boxes.push({ ink: corners, flat: flat, says: text.textContent, where: where, size: size });
       });
       pairs(boxes, found.overlaps);
+      if (svg.querySelector("g:has(text) ~ g path")) { found.crossed.push([where, "lines are painted over words"]); }
       svg.querySelectorAll("path").forEach(function (path) {
         var box = path.getBoundingClientRect();
         if (box.left < frame.left - 1 || box.right > frame.right + 1 || box.top < frame.top - 1 || box.bottom > frame.bottom + 1) {
@@ -92,7 +93,7 @@
   }
   window.measured = function () {
     var found = { width: innerWidth, scroll: document.documentElement.scrollWidth, height: document.documentElement.scrollHeight,
-      errors: window.pageErrors, overlaps: [], clipped: [], tiny: [], smallest: [Infinity, "", ""] };
+      errors: window.pageErrors, overlaps: [], clipped: [], tiny: [], crossed: [], smallest: [Infinity, "", ""] };
     document.querySelectorAll("details").forEach(function (one) { one.open = true; });
     drawings(found);
     words(found);

@@ -95,11 +95,12 @@ def read(html: str) -> Links:
 @pytest.mark.parametrize("name", shipped_names())
 def test_nothing_overlaps_or_is_cut_off_at_any_width(name: str, tmp_path: Path) -> None:
     """On phone, tablet and desk every word stands clear of every other, whole, and 9 pixels tall or more; the page
-    never moves sideways, no script fails, nothing is fetched; what must be scrolled is reached by keys."""
+    never moves sideways, no line is painted over words, no script fails, nothing is fetched; what must be scrolled is
+    reached by keys."""
     for frame, (found,) in looked_at(tmp_path, page_of(name), WIDTHS, "measured()").items():
         assert found["width"] == WIDTHS[frame]
         assert found["scroll"] <= WIDTHS[frame], frame
-        for what in ("errors", "overlaps", "clipped", "tiny", "requests", "unreached"):
+        for what in ("errors", "overlaps", "clipped", "tiny", "crossed", "requests", "unreached"):
             assert found[what] == [], (frame, what)
         assert found["turning"], "the turning picture shows where there is WebGL"
 
@@ -164,5 +165,8 @@ def test_the_measure_catches_faults(tmp_path: Path) -> None:
     assert measured(tmp_path, svg(level, upright))["overlaps"]
     assert measured(tmp_path, svg('<text x="90" y="50" font-size="9">word</text>'))["clipped"]
     assert measured(tmp_path, svg('<text x="10" y="50" font-size="2">word</text>'))["tiny"]
+    group, line = f"<g>{level}</g>", '<g><path d="M0 48H90"/></g>'
+    assert measured(tmp_path, svg(line, group))["crossed"] == []
+    assert measured(tmp_path, svg(group, line))["crossed"]
     assert measured(tmp_path, '<main><p style="width:600px">x</p></main>')["scroll"] > 390
     assert measured(tmp_path, "<script>throw new Error('no')</script>")["errors"]
