@@ -122,6 +122,10 @@ def _no_rows(stack: ExitStack) -> None:
     stack.enter_context(patch.object(Job, "_rows", lambda self, kind: ()))
 
 
+def _no_crosscuts(stack: ExitStack) -> None:
+    stack.enter_context(patch("templategen.nesting.engines.job.CROSSCUT", 0.0))
+
+
 def _no_packing_library(stack: ExitStack) -> None:
     stack.enter_context(patch("templategen.nesting.engines.job.LANES_SHARE", 1.1))
     stack.enter_context(patch("templategen.nesting.engines.job.SAWN_LANES", 1.1))
@@ -146,6 +150,7 @@ CASES = (
     Without("staggered lanes", _no_stagger),
     Without("rows of one width", _no_rows),
     Without("packing library", _no_packing_library),
+    Without("crosscuts beside faults", _no_crosscuts),
 )
 
 

@@ -12,7 +12,7 @@ import pytest
 
 from templategen.geometry.outline import rectangle
 from templategen.nesting.nest import nest, proved
-from templategen.nesting.stock import Item, Laid, Layout, Piece
+from templategen.nesting.stock import Item, Laid, Layout, Mode, Piece
 from templategen.nesting.verify import verify
 from tests.nesting.cases import random_workshop, soon, wrongs
 
@@ -111,3 +111,16 @@ def test_a_knot_narrower_than_the_bit_keeps_nothing_apart(across: float) -> None
         layout = nest(items, [replace(board, mode=mode)], 8.0)
         assert layout.unplaced == {}
         assert wrongs(layout, items, [replace(board, mode=mode)], 8.0) == []
+
+
+@pytest.mark.parametrize("end", [340, 1160])
+@pytest.mark.parametrize("mode", ["sawn", "routed"])
+def test_a_board_is_crosscut_beside_its_knot(end: int, mode: Mode) -> None:
+    """A rim blank that leaves no room beside the knot is sawn off one end, a rail passes the knot in the rest: all
+    three boards are full, whichever end the knot is near. A blank that lay against the knot took a board alone."""
+    items = [Item("rim", rectangle(0, 0, 827, 161), 1), Item("short", rectangle(0, 0, 615, 161), 2)]
+    items += [Item("rail", rectangle(0, 0, 658, 101), 3)]
+    board = Piece("b", 1500, 200, 3, margin=5, faults=((end, 32, 60),), mode=mode)
+    layout = nest(items, [board], 3.0)
+    assert layout.unplaced == {} and len(layout.sheets) == 3
+    assert wrongs(layout, items, [board], 3.0) == []

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 from typing import Literal
 
 from templategen.geometry.bounds import Bounds
@@ -44,13 +45,36 @@ class Clearing:
         return max(0.0, self.right - self.left) * max(0.0, self.top - self.bottom)
 
 
-@lru_cache(512)
-def clearings(piece: Piece, cut: Cut, spacing: float) -> tuple[Clearing, ...]:
+@dataclass(frozen=True, slots=True)
+class Clearance:
+    """How a piece is cleared of its faults: crosscut first, a length for parts from its left or its right end (0 for
+    none), then each share by itself round its faults."""
+
+    cut: Cut
+    from_left: float = 0.0
+    from_right: float = 0.0
+
+
+@lru_cache(4096)
+def clearings(piece: Piece, way: Clearance, spacing: float) -> tuple[Clearing, ...]:
     """The clear rectangles of `piece`, largest first; parts in different ones are `spacing` apart."""
-    room = piece.room
-    whole = Clearing(room.left, room.bottom, room.right + spacing, room.top + spacing)
-    found = _split(whole, piece.fault_boxes, cut, spacing)
+    found = [
+        one for share in _shares(piece, way, spacing) for one in _split(share, piece.fault_boxes, way.cut, spacing)
+    ]
     return tuple(sorted((c for c in found if c.area > 0), key=lambda c: (-c.area, c.left, c.bottom)))
+
+
+def _shares(piece: Piece, way: Clearance, spacing: float) -> Iterator[Clearing]:
+    """The room between the crosscuts."""
+    room = piece.room
+    ends = [room.left, room.right + spacing]
+    if way.from_left:
+        ends.insert(1, room.left + way.from_left + spacing)
+    if way.from_right:
+        ends.insert(-1, room.right - way.from_right)
+    if ends != sorted(ends):
+        ends = [ends[0], ends[-1]]
+    yield from (Clearing(left, room.bottom, right, room.top + spacing) for left, right in pairwise(ends))
 
 
 def _split(room: Clearing, faults: tuple[Bounds, ...], cut: Cut, spacing: float) -> Iterator[Clearing]:

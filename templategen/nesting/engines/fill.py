@@ -8,7 +8,7 @@ from math import fsum
 from random import Random
 
 from templategen.nesting.engines.block import Block, Demand
-from templategen.nesting.engines.clearing import Clearing, Cut, clearings
+from templategen.nesting.engines.clearing import Clearance, Clearing, clearings
 from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.lanes import Habits, Lanes, Strip
@@ -38,7 +38,7 @@ class Recipe:
     """One way of filling: how faults are cut round, the rule for the best place, and the codes of each row
     that goes first, in the order in which the row should take them."""
 
-    cut: Cut
+    way: Clearance
     rule: str
     rows: tuple[tuple[str, ...], ...] = ()
 
@@ -54,7 +54,7 @@ def fill(
     laid: list[Laid] = []
     area = 0.0
     spacing = interlock.spacing
-    for room in clearings(piece, recipe.cut, spacing):
+    for room in clearings(piece, recipe.way, spacing):
         order = [*_rows(room, left, recipe.rows, interlock), *blocks]
         for block, placed in _pack(room, order, left, recipe.rule, spacing, turning=not piece.grain):
             laid.extend(placed)
@@ -63,13 +63,13 @@ def fill(
 
 
 def fill_lanes(
-    piece: Piece, demand: Demand, cut: Cut, habits: Habits, interlock: Interlock, random: Random
+    piece: Piece, demand: Demand, way: Clearance, habits: Habits, interlock: Interlock, random: Random
 ) -> tuple[tuple[Laid, ...], float]:
     """Lay what finds room in lanes that a saw can cut; as `fill` otherwise."""
     lanes = Lanes(interlock, Demand(demand.left.copy()), habits, random)
     laid: list[Laid] = []
     areas: list[float] = []
-    for room in clearings(piece, cut, interlock.spacing):
+    for room in clearings(piece, way, interlock.spacing):
         kerf = interlock.spacing
         strip = Strip(room.left, room.bottom, room.right - room.left - kerf, room.top - room.bottom - kerf)
         for block, placed in lanes.fill(strip):
@@ -79,14 +79,14 @@ def fill_lanes(
 
 
 def fill_sections(
-    piece: Piece, demand: Demand, cut: Cut, sections: GuillotineSections, random: Random
+    piece: Piece, demand: Demand, way: Clearance, sections: GuillotineSections, random: Random
 ) -> tuple[tuple[Laid, ...], float]:
     """Lay what is worth most in sections and lanes that a saw can cut; as `fill` otherwise."""
     interlock, kerf = sections.interlock, sections.kerf
     lanes = Lanes(interlock, Demand(demand.left.copy()), REST, random)
     laid: list[Laid] = []
     areas: list[float] = []
-    for room in clearings(piece, cut, kerf):
+    for room in clearings(piece, way, kerf):
         strip = Strip(room.left, room.bottom, room.right - room.left - kerf, room.top - room.bottom - kerf)
         if strip.length > 0 and strip.width > 0:
             for block, placed in sections.fill(strip, lanes):

@@ -9,7 +9,7 @@ from math import fsum
 from random import Random
 
 from templategen.nesting.engines.block import Block, Demand, single
-from templategen.nesting.engines.clearing import Cut
+from templategen.nesting.engines.clearing import Clearance
 from templategen.nesting.engines.fill import RULES, SAWN_RULES, Recipe, fill, fill_lanes, fill_sections
 from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.interlock import Interlock
@@ -35,6 +35,12 @@ SAWN_LANES = 0.95
 
 SECTION_FILLS = 3
 """Work of one filling in sections, in fillings in lanes, besides that of each width divided."""
+
+ROUND_FAULTS = tuple(Clearance(cut) for cut in ("lengths", "lanes", "largest", "longest"))
+"""The ways to cut round faults."""
+
+CROSSCUT = 0.6
+"""How often a piece with faults is crosscut to the length of a part first."""
 
 MOST_FAMILIES = 12
 """Parts of more widths than this aren't laid in sections: there are too many ways to divide a board."""
@@ -82,7 +88,7 @@ class Job:
         self.costs = costs_of(self.pieces)
         self._interlocks: dict[float, Interlock] = {}
         self.fullest = [0.0 for _ in self.pieces]
-        self.in_sections = True
+        self.in_sections = self.crosscut = True
 
     @property
     def demand(self) -> Demand:
@@ -127,7 +133,7 @@ class Job:
         pick = self.random.choice
         if self.random.random() < (SAWN_LANES if self.sawn(kind) else self.lanes_share):
             return self.lanes(kind, demand)
-        recipe = Recipe(pick(self.cuts(kind)), pick(self._rules(kind)), () if self.sawn(kind) else self._rows(kind))
+        recipe = Recipe(self._way(kind), pick(self._rules(kind)), () if self.sawn(kind) else self._rows(kind))
         key, shake = pick(ORDERS), pick(SHAKES)
         order = sorted(self.blocks, key=lambda b: -key(b) * (1 + shake * (self.random.random() - 0.5)))
         return self._fill(kind, demand, order, recipe)
@@ -138,7 +144,7 @@ class Job:
         habits = Habits(pick(CHANCES), pick(CHANCES[:3]), pick(CHANCES))
         self.fills -= 1
         piece = self.pieces[kind]
-        laid, area = fill_lanes(piece, demand, pick(self.cuts(kind)), habits, self.interlock_of(kind), self.random)
+        laid, area = fill_lanes(piece, demand, self._way(kind), habits, self.interlock_of(kind), self.random)
         return self._used(kind, laid, area)
 
     @property
@@ -156,12 +162,12 @@ class Job:
             low = SCARCE_LOW if scarce and share < SCARCE_SHARE else VALUES[0]
             values[code] = max(1, int(value * self.random.uniform(low, VALUES[1])))
         plan = GuillotineSections(self.interlock_of(kind), demand, values, self.pieces[kind].length)
-        return self.divided(kind, demand, plan, self.random.choice(self.cuts(kind)))
+        return self.divided(kind, demand, plan, self._way(kind))
 
-    def divided(self, kind: int, demand: Demand, plan: GuillotineSections, cut: Cut) -> Used:
+    def divided(self, kind: int, demand: Demand, plan: GuillotineSections, way: Clearance) -> Used:
         """Fill a piece with what is worth most by a plan."""
         before = plan.made
-        laid, area = fill_sections(self.pieces[kind], demand, cut, plan, self.random)
+        laid, area = fill_sections(self.pieces[kind], demand, way, plan, self.random)
         self.fills -= SECTION_FILLS + plan.made - before
         return self._used(kind, laid, area)
 
@@ -200,9 +206,17 @@ class Job:
     def _rules(self, kind: int) -> Sequence[str]:
         return SAWN_RULES if self.sawn(kind) else RULES
 
-    def cuts(self, kind: int) -> Sequence[Cut]:
-        """The ways to cut round the piece's faults."""
-        return ("lengths", "lanes", "largest", "longest") if self.pieces[kind].fault_boxes else ("lengths",)
+    def cuts(self, kind: int) -> Sequence[Clearance]:
+        """The ways to cut round the piece's faults without a crosscut before."""
+        return ROUND_FAULTS if self.pieces[kind].fault_boxes else ROUND_FAULTS[:1]
+
+    def _way(self, kind: int) -> Clearance:
+        """One of them, on a piece with faults often after a crosscut to the length of some part."""
+        way = self.random.choice(self.cuts(kind))
+        if not (self.crosscut and self.pieces[kind].fault_boxes) or self.random.random() >= CROSSCUT:
+            return way
+        lengths = [0.0, *(block.length for block in self.blocks)]
+        return replace(way, from_left=self.random.choice(lengths), from_right=self.random.choice(lengths))
 
     def _rows(self, kind: int) -> tuple[tuple[str, ...], ...]:
         families = self.interlock_of(kind).families

@@ -27,7 +27,7 @@ def fixed(
         # Nothing is left to save but the offcut, which chance decides: it is drawn twice.
         yield Rectangles(seed=2).nest(items, pieces, spacing)
     elif sets == 1:
-        yield Rectangles(sections=False).nest(items, pieces, spacing)
+        yield Rectangles(sections=False, crosscuts=False).nest(items, pieces, spacing)
     if sets > 1:
         one = Rectangles().nest(share_of(items, sets), stock_for(pieces, sets), spacing)
         yield repeated(one, sets, pieces)

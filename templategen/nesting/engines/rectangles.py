@@ -62,12 +62,14 @@ class Rectangles:
     stock also parts in their boxes wherever the packing library finds a place.
 
     A fixed amount of work: the same call gives the same layout, whatever the machine or the Python. `plain` keeps
-    every part in its own box, `seed` gives other layouts, without `sections` all is laid in lanes.
+    every part in its own box, `seed` gives other layouts, without `sections` all is laid in lanes, without
+    `crosscuts` faults are cut round where they lie.
     """
 
     plain: bool = False
     seed: int = 1
     sections: bool = True
+    crosscuts: bool = True
     name: str = "lanes"
 
     def nest(
@@ -81,7 +83,7 @@ class Rectangles:
         """See `Engine.nest`."""
         work = DEFAULT_FILLS if seconds is None else max(1, round(seconds * FILLS_A_SECOND))
         under_way = Work(items, pieces, spacing, work, self.plain, self.seed)
-        under_way.job.in_sections = self.sections
+        under_way.job.in_sections, under_way.job.crosscut = self.sections, self.crosscuts
         best = Layout(())
         for layout in under_way.layouts():
             best = layout
