@@ -22,7 +22,7 @@ REMAKE = "python -m tests.examples"
 SHOWN = (
     "index.html", "packet.json", "lists/*", "drawings/*.svg", "drawings/plan.dxf",
     "parts/RIM-A.*", "parts/RAIL-LOW.*", "parts/SLAT-03.*", "parts/LEG.*",
-    "stock/rim-boards-1.*", "stock/slat-boards-1.*", "jigs/TRAMMEL.*", "jigs/MITRE-GAUGE.*",
+    "stock/rim-boards-1.*", "stock/slat-boards-1.*", "jigs/PIVOT.*", "jigs/MITRE-GAUGE.*",
     "paper/one-by-one/SPLINE.pdf", "paper/1-test-sheet.pdf", "paper/2-templates.pdf",
 )  # fmt: skip
 """One or two files of every kind: what tells a newcomer most, and a change of output first."""

@@ -15,7 +15,6 @@ from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 from templategen.table.sizes import Sizes
-from templategen.units import trimmed
 
 NOTCH = 12.0
 """Radius of the notch over the joint, mm: glue comes out there and the joint can be seen."""
@@ -31,9 +30,6 @@ SEAT_SHARE = 0.42
 
 HEIGHT_SHARE = 0.7
 """A stack of cauls is about as much of the ring's thickness high."""
-
-PRESSURE = 0.7
-"""Wanted on glued faces, N/mm2, the lower end of the usual range (unverified; the glue's label comes first)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +68,6 @@ class Caul:
         """Thicknesses of the sheet in one caul: about as high as the ring, never higher."""
         thick, ring = self.sizes.profile.jigs.thickness, self.sizes.profile.top.thickness
         return max(1, min(round(HEIGHT_SHARE * ring / thick), floor(ring / thick)))
-
-    @property
-    def squeeze(self) -> float:
-        """Force across the ring that gives a joint its pressure, N: 2 sin(pi/N) times the force along the ring."""
-        top = self.sizes.profile.top
-        return 2 * sin(self.sizes.mitre) * PRESSURE * self.sizes.joint_face * top.thickness
 
     @property
     def outline(self) -> Outline:
@@ -146,21 +136,14 @@ def _figures(caul: Caul) -> Iterator[Critical]:
 
 
 def _use(caul: Caul, profile: Profile) -> Iterator[str]:
-    half = caul.sizes.segments // 2
     yield "Face the seats with thin cork or card, all alike, and cover them with tape that glue doesn't hold to."
     yield "Lay the ring out dry on the board, a caul over every joint, its witness line on the joint."
     yield (
-        f"One clamp across each of the {half} pairs of opposite joints: the backs of a pair are parallel, so "
-        f"clamps pull square. They must open to {shown(caul.across, profile)}; where none does, wedges on the "
-        "board do it."
+        "Draw the ring up by what its step tells, a little at a time, in turn round the ring, until every notch "
+        "shows a line of glue."
     )
-    yield "Draw all pairs up a little at a time, in turn round the ring, until every notch shows a line of glue."
-    kilos = trimmed(caul.squeeze / 9.81, 0)
-    yield (
-        f"About {trimmed(caul.squeeze / 1000, 1)} kN ({kilos} kgf) across each pair presses the joints with "
-        f"{trimmed(PRESSURE, 1)} N/mm2; what the glue asks for comes first."
-    )
-    yield "Check the ring flat and round before the glue sets, by the distances over every pair."
+    across = shown(caul.across, profile)
+    yield f"Check the ring flat and round before the glue sets: {across} over every pair of opposite cauls."
 
 
 def _proof(caul: Caul, profile: Profile) -> Iterator[str]:

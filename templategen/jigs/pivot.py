@@ -12,7 +12,6 @@ from templategen.jigs.piece import distance, shown
 from templategen.jigs.pivot_pieces import (
     HALF_SLIDE,
     base,
-    carrier,
     centre_pieces,
     corner_gauge,
     has_plug,
@@ -26,7 +25,9 @@ from templategen.jigs.pivot_pieces import (
 )
 from templategen.jigs.swing import SQUARE_OFF, Swing
 from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
 from templategen.table.rails import lap_of
+from templategen.table.sizes import Sizes
 
 
 def pivot(table: Table) -> Iterator[Jig]:
@@ -38,13 +39,13 @@ def pivot(table: Table) -> Iterator[Jig]:
     if not table.sizes.is_sawn:
         return
     swing = Swing(table.sizes)
-    _refuse_long_pin(swing)
+    refuse_long_pin(table.profile)
     yield Jig(
         "PIVOT",
         "bandsaw pivot jig",
         tuple(part.code for part in table.parts if part.kind == "rim-segment"),
-        (base(swing), slide(swing), runner(swing), packer(swing), *supports(swing), *carrier(swing),
-         corner_gauge(swing), *centre_pieces(swing)),
+        (base(swing), slide(swing), runner(swing), packer(swing), *supports(swing), corner_gauge(swing),
+         *centre_pieces(swing.sizes, "PIVOT")),
         tuple(scribes(swing)),
         tuple(_figures(swing)),
         tuple(_use(swing)),
@@ -59,12 +60,12 @@ def pivot(table: Table) -> Iterator[Jig]:
     )  # fmt: skip
 
 
-def _refuse_long_pin(swing: Swing) -> None:
+def refuse_long_pin(profile: Profile) -> None:
     """The pin must not reach past the plug or the bridge into wood that shows, nor lift the top."""
-    jigs = swing.sizes.profile.jigs
+    jigs = profile.jigs
     if jigs.pin_depth > jigs.thickness:
-        found = f"a pin {shown(jigs.pin_depth, swing.sizes.profile)} deep comes through the sheet it turns in"
-        remedy = f"{shown(jigs.thickness, swing.sizes.profile)} at most, the thickness of the jigs' sheet"
+        found = f"a pin {shown(jigs.pin_depth, profile)} deep comes through the sheet it turns in"
+        remedy = f"{shown(jigs.thickness, profile)} at most, the thickness of the jigs' sheet"
         raise DesignError(Fault("jigs.pin_depth", found, remedy))
 
 
@@ -77,8 +78,6 @@ def _figures(swing: Swing) -> Iterator[Critical]:
     yield distance("tooth line to the stop", "PIVOT-BASE", Point(track(swing), 0), stop, "half the slide")
     yield Critical("pin ahead of or behind the tooth line, at most", swing.pin_tolerance, "mm", how="R tan 0.5 deg")
     yield Critical("blade off square to the pin line, at most", degrees(SQUARE_OFF), "deg")
-    edge = Point(0, sizes.inner_apothem)
-    yield distance("pin to the segment's inner edge", "PIVOT-CARRIER", origin, edge, "R + s - W")
     yield Critical("first entry, from the blank's corner along its outer edge", swing.entry_from_corner, "mm",
                    how="A tan(pi/N) - R sin(pi/N) + c cos(pi/N)")  # fmt: skip
     yield Critical("flat that the entry trims off the corner, half of it", swing.half_flat, "mm",
@@ -90,7 +89,7 @@ def _figures(swing: Swing) -> Iterator[Critical]:
     yield Critical("base past the right edge of the saw's table", overhang(swing), "mm")
     jigs = sizes.profile.jigs
     yield Critical("pin above the slide", jigs.pin_depth, "mm", how="jigs.pin_depth")
-    if not has_plug(swing):
+    if not has_plug(sizes.profile):
         away = Point(sizes.profile.legs.centre_distance, 0)
         yield distance("pin to the middle of a foot", "PIVOT-BRIDGE", origin, away, "legs.centre_distance")
 
@@ -113,7 +112,7 @@ def _use(swing: Swing) -> Iterator[str]:
             f"The base stands {size(overhang(swing))} over the table's right edge: screw the bearers under it and "
             "prop its far end to the height of the saw's table."
         )
-    yield from _pin_in_the_top(swing)
+    yield from _pin_in_the_top(swing.sizes)
     yield (
         f"Lay the top on the pin, underside down, the slide {size(swing.travel)} short of its stop and a joint's "
         f"corner towards the blade. The cut enters {size(swing.entry_from_corner)} from that corner on the outer "
@@ -124,16 +123,6 @@ def _use(swing: Swing) -> Iterator[str]:
         f"the joint and {size(swing.radius)} from the centre; start with it against the running blade at the stop."
     )
     yield ("Start the saw, slide straight in to the stop, lock the slide with a dowel, then turn the top clockwise.")
-    if profile.jigs.leave > 0:
-        leave = profile.jigs.leave
-        yield (
-            f"Where a router trues the edge after, set the pin {size(swing.radius + leave)} from the near "
-            "edge instead."
-        )
-    yield (
-        "Segments one by one, before glue-up: the carrier on the pin, the segment's inner edge at the fence, its "
-        "ends on the joint lines. The slide stays locked at its stop; the cut enters at the joint."
-    )
     yield (
         "All this is for a saw whose column stands to the left of its blade. With the column on the right, turn "
         "every piece over before it is scribed, and turn the work the other way."
@@ -141,15 +130,16 @@ def _use(swing: Swing) -> Iterator[str]:
     yield "Inner edges stay straight: no bandsaw cuts a closed circle inside a glued ring."
 
 
-def _pin_in_the_top(swing: Swing) -> Iterator[str]:
-    profile, depth = swing.sizes.profile, shown(swing.sizes.profile.jigs.pin_depth, swing.sizes.profile)
-    if has_plug(swing):
+def _pin_in_the_top(sizes: Sizes) -> Iterator[str]:
+    """How the pin stands in the top's middle."""
+    profile, depth = sizes.profile, shown(sizes.profile.jigs.pin_depth, sizes.profile)
+    if has_plug(profile):
         yield (
             f"Press the plug into the pole hole, flush below, with paper round it if it is loose. The pin stands "
             f"{depth} into its {shown(profile.jigs.thickness, profile)}; nothing is bored in the table."
         )
         return
-    left = shown(profile.top.thickness / len(lap_of(swing.sizes).codes), profile)
+    left = shown(profile.top.thickness / len(lap_of(sizes).codes), profile)
     yield (
         "Glue the two feet under the bridge on their marks, press them into the leg mortises of the lowest rail "
         f"and lay packers of the same sheet under the rim. The pin stands {depth} into the bridge's "

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil, cos, sin, tan
+from math import ceil
 
-from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
 from templategen.jigs.jig import Scribe
 from templategen.jigs.piece import figure, hole, line, piece, point, shown
 from templategen.jigs.swing import Swing
 from templategen.parts.part import Part
+from templategen.table.profile.model import Profile
 from templategen.table.rails import leg_joint
+from templategen.table.sizes import Sizes
 from templategen.units import MM_PER_INCH
 
 HALF_SLIDE = 90.0
@@ -134,23 +135,6 @@ def supports(swing: Swing) -> Iterator[Part]:
         yield piece(profile, "PIVOT-BEARER", "bearer, on edge under the overhang", outline, count=2)
 
 
-def carrier(swing: Swing) -> tuple[Part, Part]:
-    """What swings one segment at a time, and its fence: the pin at the origin, y outwards through mid-segment."""
-    sizes = swing.sizes
-    profile, mitre, inner = sizes.profile, sizes.mitre, sizes.inner_apothem
-    reach, half = swing.radius - 2 * profile.jigs.blade_gap, 50.0
-    x, y = reach * sin(mitre), reach * cos(mitre)
-    arc = Outline(
-        (Vertex(-half, -half), Vertex(half, -half), Vertex(x, y, tan(mitre / 2)), Vertex(-x, y)),
-    )  # fmt: skip
-    pin = (hole(Point(0, 0), profile.jigs.pin),)
-    notes = ("clamp the segment down by its inner edge, out of the blade's way",)
-    board = piece(profile, "PIVOT-CARRIER", "carrier for one segment", arc, holes=pin, notes=notes)
-    run = sizes.inner_length * 0.9
-    fence = rectangle(-run / 2, inner - CLEAT, run / 2, inner)
-    return board, piece(profile, "PIVOT-FENCE", "fence for the segment's inner edge, on the carrier", fence)
-
-
 def corner_gauge(swing: Swing) -> Part:
     """What marks the flat on the blank: its two like sides lie along the outer edges from a joint's corner, the third
     is the flat. The middle of the flat at the origin, the corner above it."""
@@ -159,34 +143,33 @@ def corner_gauge(swing: Swing) -> Part:
     return piece(swing.sizes.profile, "PIVOT-CORNER", "gauge of the flat at a corner", flat, "gauge", notes=notes)
 
 
-def has_plug(swing: Swing) -> bool:
+def has_plug(profile: Profile) -> bool:
     """Whether the pole hole is wide enough to take a plug with the pin in it."""
-    profile = swing.sizes.profile
     return profile.top.pole_hole >= profile.jigs.pin + 2 * RIM
 
 
-def centre_pieces(swing: Swing) -> Iterator[Part]:
-    """Where the pin goes in the top: a plug in the pole hole, else a bridge that stands in two leg mortises."""
-    profile = swing.sizes.profile
+def centre_pieces(sizes: Sizes, jig: str) -> Iterator[Part]:
+    """Where a jig's pin goes in the top: a plug in the pole hole, else a bridge that stands in two leg mortises."""
+    profile = sizes.profile
     middle = (hole(Point(0, 0), profile.jigs.pin),)
-    if has_plug(swing):
+    if has_plug(profile):
         across = profile.top.pole_hole - profile.joints.glue_clearance
-        yield piece(profile, "PIVOT-PLUG", "plug for the pole hole", hole(Point(0, 0), across), holes=middle)
+        yield piece(profile, f"{jig}-PLUG", "plug for the pole hole", hole(Point(0, 0), across), holes=middle)
         return
-    tenon, away = leg_joint(swing.sizes), profile.legs.centre_distance
+    tenon, away = leg_joint(sizes), profile.legs.centre_distance
     reach, half = away + tenon.width / 2 + 20, max(40.0, tenon.thickness)
     bar = rectangle(-reach, -half, reach, half)
-    yield piece(profile, "PIVOT-BRIDGE", "bridge under the lap", bar, holes=middle)
+    yield piece(profile, f"{jig}-BRIDGE", "bridge under the lap", bar, holes=middle)
     foot = rectangle(-tenon.width / 2, -tenon.thickness / 2, tenon.width / 2, tenon.thickness / 2)
-    yield piece(profile, "PIVOT-FOOT", "foot of the bridge, fits a leg's mortise", foot, count=2)
+    yield piece(profile, f"{jig}-FOOT", "foot of the bridge, fits a leg's mortise", foot, count=2)
 
 
 def scribes(swing: Swing) -> Iterator[Scribe]:
-    """The lines to work to: the tooth line, the faces of the cut, the scale of radii, the segment on its carrier."""
+    """The lines to work to: the tooth line, the faces of the cut, the scale of radii."""
     profile = swing.sizes.profile
     gap, kerf = profile.jigs.blade_gap, swing.kerf
     _, front, right, back = base_box(swing)
-    origin, pin = Point(0, 0), Point(swing.radius, 0)
+    pin = Point(swing.radius, 0)
     yield line("PIVOT-BASE", Point(gap, 0), Point(right, 0), "tooth line: square to the blade")
     yield line("PIVOT-BASE", Point(0, front), Point(0, -gap), "near face of the cut")
     yield line("PIVOT-BASE", Point(-kerf / 2, swing.blade + gap), Point(-kerf / 2, back), "middle of the blade")
@@ -201,21 +184,17 @@ def scribes(swing: Swing) -> Iterator[Scribe]:
         words = "runner below" if side < 0 else ""
         yield line("PIVOT-SLIDE", Point(foot, -HALF_SLIDE), Point(foot, HALF_SLIDE), words, "witness")
     yield from _scale(swing)
-    half, inner = swing.sizes.inner_length / 2, swing.sizes.inner_apothem
-    yield line("PIVOT-CARRIER", Point(-half, inner), Point(half, inner), "inner edge of the segment")
-    yield line("PIVOT-CARRIER", origin, Point(0, inner - CLEAT), "to the middle of the segment", "witness")
-    for side in (-1, 1):
-        out = Point(side * sin(swing.sizes.mitre), cos(swing.sizes.mitre))
-        ends = out.times(inner / cos(swing.sizes.mitre)), out.times(swing.radius - 3 * gap)
-        yield line("PIVOT-CARRIER", *ends, "joint", "witness")
-    if not has_plug(swing):
-        for side in (-1, 1):
-            at = Point(side * profile.legs.centre_distance, 0)
-            yield point("PIVOT-BRIDGE", at, "middle of a foot, below")
+    yield from feet_of_bridge(profile, "PIVOT")
+
+
+def feet_of_bridge(profile: Profile, jig: str) -> Iterator[Scribe]:
+    """Where the feet go under a bridge, if there is one."""
+    for side in () if has_plug(profile) else (-1, 1):
+        yield point(f"{jig}-BRIDGE", Point(side * profile.legs.centre_distance, 0), "middle of a foot, below")
 
 
 def _scale(swing: Swing) -> Iterator[Scribe]:
-    """Radii along the pin line, by 5 mm or a quarter of an inch, and the two that matter on the other side."""
+    """Radii along the pin line, by 5 mm or a quarter of an inch, and the finished one on the other side."""
     profile = swing.sizes.profile
     step = float(MM_PER_INCH) / 4 if profile.units == "in" else 5.0
     first = ceil((swing.radius - 5 * step) / step)
@@ -224,9 +203,5 @@ def _scale(swing: Swing) -> Iterator[Scribe]:
         if 20 < radius < swing.radius + PAST_PIN:
             ends = Point(radius, 12), Point(radius, 20)
             yield line("PIVOT-SLIDE", *ends, figure(radius, profile), "scale")
-    leave = profile.jigs.leave
-    marks = [(swing.radius, f"finished {shown(swing.radius, profile)}")]
-    if leave > 0:
-        marks.append((swing.radius + leave, f"to rout {shown(swing.radius + leave, profile)}"))
-    for radius, words in marks:
-        yield line("PIVOT-SLIDE", Point(radius, -12), Point(radius, -20), words, "scale")
+    ends = Point(swing.radius, -12), Point(swing.radius, -20)
+    yield line("PIVOT-SLIDE", *ends, f"finished {shown(swing.radius, profile)}", "scale")

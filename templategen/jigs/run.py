@@ -1,4 +1,4 @@
-"""Every jig a table needs, in the order of the work."""
+"""Every jig there is for a table, in the order of the work."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ from templategen.jigs.story_stick import story_sticks
 from templategen.jigs.tear_out import tear_out
 from templategen.jigs.tracing import tracing_patterns
 from templategen.jigs.trammel import trammel
-from templategen.jigs.trial_piece import trial_pieces
+from templategen.jigs.trial_piece import trial_lap, trial_tenon
 from templategen.jigs.wedge_board import wedge_board
 from templategen.table.assembly import Table
 
@@ -51,7 +51,8 @@ ROUTING_AND_GLUING: tuple[Builder, ...] = (
     leg_corners,
     height_bridges,
     stop_blocks,
-    trial_pieces,
+    trial_tenon,
+    trial_lap,
     cauls,
     wedge_board,
     assembly_board,
@@ -59,11 +60,14 @@ ROUTING_AND_GLUING: tuple[Builder, ...] = (
 """Templates for router and bush, cauls, boards and set-up blocks."""
 
 
-def jigs_that_go(table: Table) -> tuple[tuple[Jig, ...], tuple[Fault, ...]]:
+BUILDERS = (*SAWING_AND_MEASURING, *ROUTING_AND_GLUING)
+
+
+def jigs_that_go(table: Table, builders: Iterable[Builder] = BUILDERS) -> tuple[tuple[Jig, ...], tuple[Fault, ...]]:
     """The jigs that the shop's tools can make, and why the others can't be made: the table itself can be built."""
     jigs: list[Jig] = []
     faults: list[Fault] = []
-    for build in (*SAWING_AND_MEASURING, *ROUTING_AND_GLUING):
+    for build in builders:
         try:
             jigs.extend(build(table))
         except DesignError as refusal:

@@ -13,7 +13,7 @@ from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.profile.model import Profile
-from templategen.table.rails import lap_of, leg_joint
+from templategen.table.rails import lap_of
 
 ARCH = 40.0
 """Width of the opening that spans a cutter, mm."""
@@ -134,76 +134,39 @@ def _bridge_figures(code: str, group: tuple[Height, ...]) -> Iterator[Critical]:
 
 
 def stop_blocks(table: Table) -> Iterator[Jig]:
-    """Blocks between blade and stop for tenons, and between two cuts of a lap."""
-    profile, wanted = table.profile, [job for job in _stop_jobs(table) if job.length > 1.0]
-    if not wanted:
+    """Blocks between rail and stop, for the first and the last pass of a lap: (width - cutter) / sin(its angle)."""
+    profile, sizes = table.profile, table.sizes
+    wide, high = profile.shop.groove_cutter, profile.jigs.strip
+    how = "(rail width + clearance - cutter) / sin(angle of the crossing)"
+    blocks = [
+        ("STOPS-LAP", "rail lap", "rail", lap_of(sizes)), ("STOPS-BASE", "base lap", "base-rail", base_lap(sizes)),
+    ]  # fmt: skip
+    long = [(2 * lap.half_width + lap.clearance - wide) / sin(sizes.field_angle) for *_, lap in blocks]
+    pairs = [(block, length) for block, length in zip(blocks, long, strict=True) if length > 1.0]
+    if not pairs:
         return
+    note = f"between rail and stop, for a cutter {shown(wide, profile)} wide"
+    kinds = {kind for (_, _, kind, _), _ in pairs}
     yield Jig(
         "STOPS",
-        "blocks for stops",
-        tuple(dict.fromkeys(code for job in wanted for code in job.serves)),
-        tuple(
-            piece(profile, job.code, job.name, job.outline(profile), "gauge", notes=(job.note,))
-            for job in wanted
-        ),
-        tuple(
-            line(job.code, Point(0, profile.jigs.strip / 2), Point(job.length, profile.jigs.strip / 2), job.name)
-            for job in wanted
-            if job.length > LONG_ENOUGH
-        ),
-        tuple(
-            distance(job.name, job.code, Point(0, 0), Point(job.length, 0), job.how) for job in wanted
-        ),
+        "blocks for the width of laps",
+        tuple(part.code for part in table.parts if part.kind in kinds),
+        tuple(piece(profile, code, name, rectangle(0, 0, length, high), "gauge", notes=(note,))
+              for (code, name, *_), length in pairs),
+        tuple(line(code, Point(0, high / 2), Point(length, high / 2), name)
+              for (code, name, *_), length in pairs if length > LONG_ENOUGH),
+        tuple(distance(name, code, Point(0, 0), Point(length, 0), how) for (code, name, *_), length in pairs),
         (
-            ("Tenons: lay the block between the stop and the side of the blade that faces it, teeth set that way; "
-            "take it away before sawing. The shoulder is then the far side of the cut."),
-            ("Laps: saw the first shoulder against a stop, lay the block between stop and rail, saw the second. "
-            "Saw the waste between in passes, then pare to the floor."),
-            ("The rail goes the same way round for both shoulders; the saw is turned for slanting laps, the block "
-            "not."),
+            ("Lay the block between the stop and the rail's end and set the stop so that the cutter's nearer side is "
+            "as far from that end as the set-up's stop says: so the first pass is cut, the trench's near side."),
+            ("Take the block away, the rail's end at the stop itself: so the last pass is cut, the far side. What "
+            "stands between goes in the passes that the set-up tells."),
+            ("The rail goes the same way round for both; the gauge is turned for slanting laps, the block not."),
         ),
-        (
-            (f"Saw a tenon on the test piece: its length must be right within {shown(0.1, profile)}; pack the stop "
-            "with card until it is."),
-            "Saw a lap in scrap and try the rail in it: it goes in by hand pressure and needs no mallet.",
-        ),
-        (
-            "The stop must not trap what is sawn off: take the block away, or keep the stop on the side of the work.",
-            "Crosscut with crown guard on and both hands clear of the line of the cut.",
-        ),
+        ("Cut a lap in scrap and try the rail in it: it goes in by hand pressure and needs no mallet.",),
+        ("Unplugged while the stop is set; the block out of the way before the cutter runs.",),
     )  # fmt: skip
 
 
 LONG_ENOUGH = 60.0
 """A block longer than this has its name on it, mm."""
-
-
-@dataclass(frozen=True, slots=True)
-class StopJob:
-    """One block."""
-
-    code: str
-    name: str
-    length: float
-    how: str
-    note: str
-    serves: tuple[str, ...]
-
-    def outline(self, profile: Profile) -> Outline:
-        """The block, its length along x."""
-        return rectangle(0, 0, self.length, profile.jigs.strip)
-
-
-def _stop_jobs(table: Table) -> Iterator[StopJob]:
-    profile, sizes = table.profile, table.sizes
-    kerf = profile.shop.saw_kerf
-    rails = tuple(part.code for part in table.parts if part.kind == "rail")
-    slats = tuple(part.code for part in table.parts if part.kind == "slat")
-    bases = tuple(part.code for part in table.parts if part.kind == "base-rail")
-    how, note = "tenon length - kerf", "between blade and stop"
-    yield StopJob("STOPS-LEG", "leg tenon", leg_joint(sizes).length - kerf, how, note, ("LEG",))
-    yield StopJob("STOPS-RAIL", "rail tenon and slat tongue", sizes.tongue_length - kerf, how, note, (*rails, *slats))
-    for code, lap, serves in (("STOPS-LAP", lap_of(sizes), rails), ("STOPS-BASE", base_lap(sizes), bases)):
-        width = (2 * lap.half_width + lap.clearance - kerf) / sin(sizes.field_angle)
-        how, note = "(rail width + clearance - kerf) / sin(angle of the crossing)", "between the two cuts of a lap"
-        yield StopJob(code, "rail lap" if code == "STOPS-LAP" else "base lap", width, how, note, serves)

@@ -10,8 +10,7 @@ from templategen.geometry.outline import Outline, circle
 from templategen.geometry.point import Point, polar
 from templategen.geometry.vertex import Vertex
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, line, mark, piece, shown
-from templategen.jigs.trammel import passes
+from templategen.jigs.piece import distance, line, mark, piece
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
 
@@ -29,13 +28,13 @@ STEEP = 3.0
 
 
 def tear_out(table: Table) -> Iterator[Jig]:
-    """Strip and map for the outside edge, routed anticlockwise; none for a faceted ring.
+    """Strip and map for the outside edge, routed anticlockwise; none for a faceted ring, or where nothing is trued.
 
     The grain lies along each segment. From mid-segment to a joint the edge turns from the grain by up to pi/N; behind
     a joint, in the direction of feed, the cutter lifts the fibres that run out at the edge.
     """
     sizes = table.sizes
-    if not sizes.is_sawn:
+    if not sizes.is_sawn or table.profile.jigs.leave <= 0:
         return
     profile, name, ring = table.profile, "TEAR-OUT", "TEAR-OUT-MAP"
     out, across = polar(sizes.radius, pi / 2 - sizes.mitre), polar(sizes.radius, pi / 2 + sizes.mitre)
@@ -53,7 +52,7 @@ def tear_out(table: Table) -> Iterator[Jig]:
             Critical("grain against the edge at a joint", degrees(sizes.mitre), "deg", how="180 deg / N"),
             Critical("hatched from the joint, along the edge", sizes.radius * turned, "mm", how="R (pi/N - 3 deg)"),
         ),
-        tuple(_use(table)),
+        tuple(_use(sizes)),
         (
             ("Rout one pass over a joint in scrap of the same wood, anticlockwise: if it tears, it tears in the "
             "hatched half. If it tears in the other, that board's grain runs the other way: mark that segment so."),
@@ -126,23 +125,18 @@ def _feed(name: str, radius: float, start: float, sweep: float, words: str) -> I
         yield line(name, arc.end, arc.end.plus(arc.direction_at(1.0).turned(turn), -8))
 
 
-def _use(table: Table) -> Iterator[str]:
-    profile, sizes = table.profile, table.sizes
-    yield "Lay the strip on each segment, joint to joint, and chalk the hatched half on the face that you rout from."
-    if profile.jigs.leave > 0:
-        yield (
-            f"First all round anticlockwise in {passes(profile)} passes, taking half of the "
-            f"{shown(profile.jigs.leave, profile)} that the saw left."
-        )
-    else:
-        yield f"First all round anticlockwise in {passes(profile)} passes."
+def _use(sizes: Sizes) -> Iterator[str]:
     yield (
-        f"Then the {sizes.segments} hatched zones one by one, in the order of the map, clockwise (climbing) and "
-        "light, from mid-segment back to the joint, as deep as one pass each time."
+        "When the rough circle is routed, lay the strip on each segment, joint to joint, and chalk the hatched half "
+        "on the face that you rout from."
     )
-    yield "Last one pass all round anticlockwise, right through, for what is left: a hair, without stopping."
+    yield (
+        f"With the trammel's pin in the finished circle's hole take the {sizes.segments} hatched zones one by one, "
+        "in the order of the map, clockwise (climbing) and light, from mid-segment back to the joint, as deep as one "
+        "pass each time."
+    )
+    yield "Then all round anticlockwise, for what is left, without stopping."
     yield (
         "Round-overs tear in the same halves: nothing but a bearing guides the bit there, so never climb; go round "
         "in light passes, the last a hair."
     )
-    yield "An inside edge routed clockwise is the other way about: the half before each joint tears."

@@ -1,8 +1,8 @@
-"""The router trammel: an arm from the pivot to the bit, for the outside of the ring or a hollow of its radius."""
+"""The router trammel: an arm from the pivot to the bit; the ring is routed round by it, roughly, then true."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import asin, ceil, cos, pi, sin, sqrt, tan
 
 from templategen.errors import DesignError, Fault
@@ -11,6 +11,8 @@ from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, hole, line, piece, point, shown
+from templategen.jigs.pivot import refuse_long_pin
+from templategen.jigs.pivot_pieces import centre_pieces, feet_of_bridge, has_plug
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
@@ -21,7 +23,7 @@ PAST_PIVOT = 40.0
 """Arm behind the pivot, mm."""
 
 ASIDE = 20.0
-"""How far the inside pivot stands off the arm's middle, so that the two holes keep wood between them, mm."""
+"""How far the rough pivot stands off the arm's middle, so that the two holes keep wood between them, mm."""
 
 SIGHT = 6.0
 """By how much the hole in the arm is wider than the bit, mm."""
@@ -30,36 +32,38 @@ SIGHT = 6.0
 def trammel(table: Table) -> Iterator[Jig]:
     """The arm for the table's finished radius; none for a faceted ring.
 
-    The outside pivot stands R + d/2 from the middle of a bit of diameter d, the inside one R - d/2: the wood that is
-    kept lies on the near side of the bit in the first case, on the far side in the second.
+    Its pivot stands R + d/2 from the middle of a bit of diameter d, so the wood that is kept lies on its near side,
+    the one for the rough circle as much further off as is left to true.
 
     Raises:
-        DesignError: the router's base reaches the pivot.
+        DesignError: the router's base reaches the pivot, or the pin comes through what it stands in.
     """
     if not table.sizes.is_sawn:
         return
     profile, radius = table.profile, table.sizes.radius
-    bit = profile.jigs.trammel_bit
-    outside, inside = radius + bit / 2, radius - bit / 2
-    middle = Point(outside, 0)
-    inner_pivot = Point(outside - sqrt(inside**2 - ASIDE**2), ASIDE)
+    refuse_long_pin(profile)
+    bit, leave = profile.jigs.trammel_bit, profile.jigs.leave
+    reach = radius + bit / 2
+    middle = Point(reach, 0)
+    rough = Point(reach - sqrt((reach + leave) ** 2 - ASIDE**2), ASIDE)
+    pivots = (Point(0, 0), rough) if leave > 0 else (Point(0, 0),)
     pin, name = profile.jigs.pin, "TRAMMEL"
     arm = piece(
-        profile, name, "router trammel", _arm(profile, outside),
-        holes=(hole(Point(0, 0), pin), hole(inner_pivot, pin), hole(middle, bit + SIGHT)),
+        profile, name, "router trammel", _arm(profile, reach),
+        holes=(*(hole(pivot, pin) for pivot in pivots), hole(middle, bit + SIGHT)),
         notes=("screw the router's base on from below through its own holes, the bit in the middle of the hole",),
     )  # fmt: skip
     yield Jig(
         name,
         "router trammel",
         tuple(part.code for part in table.parts if part.kind == "rim-segment"),
-        (arm,),
-        tuple(_scribes(middle, inner_pivot)),
+        (arm, *centre_pieces(table.sizes, name)),
+        (*_scribes(middle, pivots), *feet_of_bridge(profile, name)),
         (
-            distance("outside pivot to the middle of the bit", name, Point(0, 0), middle, "diameter / 2 + bit / 2"),
-            distance("inside pivot to the middle of the bit", name, inner_pivot, middle, "diameter / 2 - bit / 2"),
-            Critical("outside pivot to the near cutting edge", radius, "mm", how="diameter / 2"),
-            Critical("inside pivot to the far cutting edge", radius, "mm", how="diameter / 2"),
+            distance("finished pivot to the middle of the bit", name, Point(0, 0), middle, "diameter / 2 + bit / 2"),
+            *(distance("rough pivot to the middle of the bit", name, pivot, middle, "diameter / 2 + bit / 2 + leave")
+              for pivot in pivots[1:]),
+            Critical("finished pivot to the near cutting edge", radius, "mm", how="diameter / 2"),
             Critical("diameter of the bit", bit, "mm", how="jigs.trammel_bit"),
             Critical("deepest pass", profile.top.thickness / passes(profile), "mm", how="thickness / passes"),
         ),
@@ -67,7 +71,7 @@ def trammel(table: Table) -> Iterator[Jig]:
         tuple(_proof(profile, radius)),
         (
             "Unplug the router to change or measure the bit. Both hands on it, cord over the shoulder, work clamped.",
-            "Outside edge anticlockwise seen from above, inside edge clockwise: the cutter then pulls to the pivot.",
+            "Anticlockwise seen from above: the cutter then pulls to the pivot.",
             "Never close the circle with a loose offcut: screw it down or leave a skin, and let the bit stop first.",
         ),
     )  # fmt: skip
@@ -100,13 +104,14 @@ def _arm(profile: Profile, reach: float) -> Outline:
     )
 
 
-def _scribes(middle: Point, inner_pivot: Point) -> Iterator[Scribe]:
+def _scribes(middle: Point, pivots: Sequence[Point]) -> Iterator[Scribe]:
     name = "TRAMMEL"
-    yield line(name, Point(-PAST_PIVOT, 0), Point(middle.x - 20, 0), "outside pivot to the middle of the bit")
-    along = middle.minus(inner_pivot).unit
-    yield line(name, inner_pivot.plus(along, 60), middle.plus(along, -60), "inside pivot to the middle of the bit")
-    yield point(name, Point(0, 0), "outside")
-    yield point(name, inner_pivot, "inside")
+    for pivot, words in zip(pivots, ("finished", "rough"), strict=False):
+        along = middle.minus(pivot).unit
+        start = pivot.plus(along, -PAST_PIVOT if pivot == pivots[0] else 60)
+        end = middle.plus(along, -20 if pivot == pivots[0] else -60)
+        yield line(name, start, end, f"{words} pivot to the middle of the bit")
+        yield point(name, pivot, words)
     yield point(name, middle)
 
 
@@ -118,26 +123,38 @@ def depths(profile: Profile) -> tuple[float, ...]:
 
 def _use(profile: Profile) -> Iterator[str]:
     jigs, deep = profile.jigs, depths(profile)
+    yield from _pin(profile)
+    steps = ", ".join(shown(depth, profile).rpartition(" ")[0] for depth in deep)
+    rough = ("the hole for the rough circle", f", {shown(jigs.leave, profile)} outside the finished one")
+    at, off = rough if jigs.leave > 0 else ("the finished circle's hole", "")
     yield (
-        "Pin in the plug or bridge of the bandsaw jig, the top face down; the arm's outside hole on the pin. The "
-        "bit's near edge must stand on the finished circle."
+        f"With the pin in {at}{off}, go round anticlockwise in {len(deep)} passes, to {steps} {profile.units} deep; "
+        "the last goes right through."
     )
+    if profile.shop.bit_length < profile.top.thickness:
+        yield (
+            "Where the bit is too short for the last passes, turn the top over, the plug with it, and take what is "
+            "left from the other face, a bearing bit running on what is cut."
+        )
     if jigs.leave > 0:
-        steps = ", ".join(shown(depth, profile).rpartition(" ")[0] for depth in deep)
         yield (
-            f"The saw has left {shown(jigs.leave, profile)}: take it anticlockwise in {len(deep)} passes, to {steps} "
-            f"{profile.units} deep; the last goes right through. Let the tear-out map say where."
+            "Then with the pin in the finished circle's hole, in the same depths: first the zones of the tear-out "
+            "map, then all round anticlockwise."
         )
-    else:
-        yield (
-            f"Nothing is left to rout (jigs.leave is 0): use it only to clean the sawn edge, {len(deep)} "
-            "passes round."
-        )
+
+
+def _pin(profile: Profile) -> Iterator[str]:
+    if has_plug(profile):
+        yield "The top face down: press the plug into the pole hole, level with the underside, and the pin into it."
+        return
     yield (
-        "A hollow of the same radius, such as an edging or a rest for the rim: the arm's inside hole on the "
-        "pin, clockwise."
+        "The top face down: glue the two feet to the bridge on their marks and press them into the leg mortises of "
+        "the lowest rail; the pin stands in the bridge."
     )
-    yield "The ring's inner edges are straight and are finished before glue-up; no trammel follows them."
+    yield (
+        "Screw an offcut of the same sheet under the arm beside the bit, so that the arm lies level with the bridge; "
+        f"the bit reaches {shown(profile.jigs.thickness, profile)} less."
+    )
 
 
 def _proof(profile: Profile, radius: float) -> Iterator[str]:

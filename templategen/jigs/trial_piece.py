@@ -24,8 +24,8 @@ BESIDE = 60.0
 OFFCUT = "from an offcut of the part's own section; two if the first is wrong"
 
 
-def trial_pieces(table: Table) -> Iterator[Jig]:
-    """A tenon and its mortise, and one crossing of the top's rails."""
+def trial_tenon(table: Table) -> Iterator[Jig]:
+    """A leg's tenon and its mortise."""
     profile, tenon = table.profile, leg_joint(table.sizes)
     play = shown(tenon.clearance, profile)
     yield Jig(
@@ -37,8 +37,8 @@ def trial_pieces(table: Table) -> Iterator[Jig]:
         tuple(_figures(table)),
         (
             (
-                "Make the mortise with the template first, then the tenon with the set-up blocks, changing only "
-                "the tenon's settings until it fits."
+                "Make the mortise first, as its set-up tells, then the tenon, changing only the tenon's settings "
+                "until it fits."
             ),
             "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
         ),
@@ -48,7 +48,11 @@ def trial_pieces(table: Table) -> Iterator[Jig]:
         ),
         ("Short pieces: in a sled or clamped to the fence, never held by hand near the blade.",),
     )
-    lap = lap_of(table.sizes)
+
+
+def trial_lap(table: Table) -> Iterator[Jig]:
+    """One crossing of the top's rails."""
+    profile, lap = table.profile, lap_of(table.sizes)
     yield Jig(
         "TEST-LAP",
         "test pieces of the rails' crossing",
@@ -57,7 +61,7 @@ def trial_pieces(table: Table) -> Iterator[Jig]:
         (),
         (),
         (
-            "Make one crossing in scrap of the rails' width and thickness, with the bridges and blocks as set.",
+            "Make one crossing in scrap of the rails' width and thickness, as the set-ups of the laps tell.",
             "Stack the pieces: faces flush above and below, edges without light.",
         ),
         (

@@ -1,4 +1,4 @@
-"""The jigs that a packet has: those that the shop's tools can make, and what is said of the others."""
+"""The jigs that a packet has: those that its plan of work is worked by, and what is said where one can't be made."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from templategen.checks.finding import Finding, Level
 from templategen.errors import Fault
 from templategen.jigs.jig import Jig
-from templategen.jigs.run import jigs_that_go
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
+from templategen.work.jigs import JigsUsed
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +34,10 @@ class JigPlan:
 NO_JIGS = JigPlan((), ())
 
 
-def plan_jigs(table: Table) -> JigPlan:
-    """The table's jigs. One left out is a caution where the maker wrote the tool down that stands in its way, a note
-    where its size is assumed."""
-    jigs, faults = jigs_that_go(table)
-    return JigPlan(jigs, tuple(_left_out(table, fault) for fault in faults))
+def plan_jigs(table: Table, used: JigsUsed) -> JigPlan:
+    """The jigs of a plan of work. One left out is a caution where the maker wrote the tool down that stands in its
+    way, a note where its size is assumed."""
+    return JigPlan(used.jigs, tuple(_left_out(table, fault) for fault in used.faults))
 
 
 def _left_out(table: Table, fault: Fault) -> Finding:

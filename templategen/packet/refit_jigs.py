@@ -8,6 +8,7 @@ from templategen.jigs.jig import Jig
 from templategen.jigs.run import jigs_that_go
 from templategen.packet.jigs import JigPlan
 from templategen.shop.refit.refit import Refit
+from templategen.work.plan import WorkPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,18 +21,18 @@ class RefitJigs:
     still: tuple[str, ...]
 
 
-def refit_jigs(found: Refit) -> RefitJigs:
-    """Which jigs are made anew, for the parts still to cut and for gluing.
+def refit_jigs(found: Refit, work: WorkPlan) -> RefitJigs:
+    """Which of the jigs that the plan of what is left names are made anew.
 
     A jig that comes out as it was, and yet serves a part drawn anew, stands by sizes of the whole table: no part has
     one of its own there that it could follow.
     """
     before = {jig.code: jig for jig in jigs_that_go(found.drawn)[0]}
-    table, own = found.rest.table, set(found.rest.new)
+    own = set(found.rest.new)
     anew, first, still = [], [], []
-    for jig in jigs_that_go(table)[0] if found.rest.to_cut else ():
+    for jig in work.jigs.jigs if found.rest.to_cut else ():
         if not _as_before(jig, before.get(jig.code)):
-            anew += [jig] if not found.rest.to_cut.keys().isdisjoint(jig.serves) else []
+            anew.append(jig)
         elif own.intersection(jig.serves):
             first.append(jig.code)
         else:

@@ -75,8 +75,10 @@ CLOSING = stage(
     "closing study", _studied, stage("sizes", attrgetter("sizes"), SHAPE),
     stage("way of closing", attrgetter("closing"), PLAN),
 )  # fmt: skip
-JIGS = share("jigs", "jigs", plan_jigs, TABLE, without=NO_JIGS)
 WORK = stage("plan of work", work_plan, TABLE, PLAN, TABLES)
+JIGS = share(
+    "jigs", "jigs", plan_jigs, TABLE, stage("jigs used", attrgetter("jigs"), WORK), without=NO_JIGS
+)  # fmt: skip
 SET_UPS: Stage[tuple[SetUp, ...]] = stage("set-ups", attrgetter("set_ups"), WORK)
 GLUING: Stage[GluingPlan] = stage("gluing plan", attrgetter("gluing"), WORK)
 HARDWARE = stage("hardware", hardware, TABLE, GLUING, TABLES)

@@ -17,12 +17,16 @@ from templategen.router.operation import Operation
 TELLING = 0.02
 """Less than this is no wood worth a word, mm2."""
 
+FRINGE = 1e-3
+"""Half of what is so thin that a written file can't hold its two sides apart, mm."""
+
 
 def left_outside(ring: Outline, bit: float) -> tuple[Outline, ...]:
     """What is left round a part whose notches are narrower than the bit, in chords of a hundredth of a millimetre."""
     part = flat(ring)
     closed = part.buffer(bit / 2, quad_segs=64).buffer(-bit / 2, quad_segs=64)
-    left: Any = closed.difference(part)
+    whole = closed.difference(part)
+    left: Any = whole.buffer(-FRINGE, join_style="mitre").buffer(FRINGE, join_style="mitre")
     pieces = [piece for piece in getattr(left, "geoms", (left,)) if piece.area > TELLING]
     return tuple(polygon(piece.exterior.coords[:-1]).anticlockwise for piece in pieces)
 

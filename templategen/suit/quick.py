@@ -14,11 +14,15 @@ from templategen.nesting.bound import bound
 from templategen.packet.jigs import plan_jigs
 from templategen.packet.second_core import on_second_core
 from templategen.packet.supply import Order, Supply, joint_supplies, supplies
+from templategen.shop.set_ups.run import set_ups
 from templategen.shop.weigh import mass_kg
 from templategen.suit.variant import Variant, distance, profile_of
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.choices import Counts
 from templategen.table.profile.model import Profile
+from templategen.work.jigs import jigs_used
+from templategen.work.machined import machined
+from templategen.work.operation import Operation
 
 FIRST, LATER = 0.002, 0.03
 """A table is better where what counts first is less by this share, or else what counts next by that."""
@@ -137,11 +141,13 @@ class Reckoner:
 
 
 def _of_jigs(table: Table) -> Iterable[Supply]:
-    """The sheets for jigs, where there are any."""
+    """The sheets for jigs, where there are any: those that every order of assembly needs."""
     profile = table.profile
     if not any(one.wood == profile.jigs.wood for one in profile.stock):
         return ()
-    served, _ = joint_supplies([Order(table, 1, jigs=plan_jigs(table).of_sheet(profile))], profile.stock)
+    fitted = Operation("dry fit", "", "group", "")
+    _, used = jigs_used(table, (*(machined(table, one, 1) for one in set_ups(table)), fitted))
+    served, _ = joint_supplies([Order(table, 1, jigs=plan_jigs(table, used).of_sheet(profile))], profile.stock)
     return (one for one in served if one.only_jigs)
 
 

@@ -39,7 +39,7 @@ PROVED = {
 
 FIRST = {
     "BASE": "the pedestal begins with it: on a flat table, the side up that its drawing shows from above",
-    "RAIL": "the top begins with it: on the assembly board or another flat one, face up",
+    "RAIL": "the top begins with it: on the assembly board, face up",
 }
 """What the first rail of each group is laid on."""
 
@@ -179,7 +179,7 @@ def _held_with(step: GluingStep) -> str:
     """What a step is driven or held together with."""
     held = [f"{count} {word}{'s' if count > 1 else ''}"
             for count, word in ((step.hold.clamps, "clamp"), (step.hold.cauls, "caul")) if count]  # fmt: skip
-    held += ["a band"] if step.hold.band else []
+    held += ["wedges on the board" if step.hold.wedged else "a band"] if step.hold.band else []
     return ", ".join(held) if held and not step.dry else "mallet and block"
 
 

@@ -1,47 +1,152 @@
-"""Making the jigs: which of them the set-ups of this plan need, and which serve another way of working."""
+"""The jigs that the operations of a plan are worked by, and making them; of other ways of working there are none."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
-from templategen.jigs.run import jigs_that_go
+from templategen.errors import Fault
+from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
+from templategen.jigs.assembly_board import assembly_board
+from templategen.jigs.caul import cauls
+from templategen.jigs.edge_template import groove_templates, slot_templates
+from templategen.jigs.jig import Jig
+from templategen.jigs.leg_corner import leg_corners
+from templategen.jigs.mitre_gauge import mitre_gauge
+from templategen.jigs.mortise_template import mortise_templates
+from templategen.jigs.pivot import pivot
+from templategen.jigs.rounding import rounding_templates
+from templategen.jigs.run import Builder, jigs_that_go
+from templategen.jigs.setup_block import height_bridges, stop_blocks
+from templategen.jigs.spacers import spacers
+from templategen.jigs.stop_strip import stop_strip
+from templategen.jigs.story_stick import story_sticks
+from templategen.jigs.tear_out import tear_out
+from templategen.jigs.tracing import tracing_patterns
+from templategen.jigs.trammel import trammel
+from templategen.jigs.trial_piece import trial_lap, trial_tenon
+from templategen.jigs.wedge_board import wedge_board
 from templategen.shop.cautions import DEFER, DUST
-from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
 
-IN_PLACE: Mapping[str, tuple[str, str]] = {
-    "PIVOT": ("saw round", "pivot"),
-    "TRAMMEL": ("saw round", "trammel"),
-    "MORTISE": ("mortise", "template"),
-    "SLOT": ("spline slot", "template"),
-    "GROOVE": ("groove", "template"),
-    "ROUND": ("round corner", "template"),
+TABLE_MACHINES = frozenset({"table saw", "router table", "groove cutter"})
+"""Machines out of whose table a cutter stands."""
+
+LAID_OUT = ("lap", "groove", "rebate", "nib", "shoulder", "mortise", "bore", "drain")
+"""What is marked along a rail or a leg before it is cut."""
+
+
+def _does(*names: str, way: str = "") -> Callable[[Operation], bool]:
+    """Operations by name, or of them those with a word in their way."""
+    return lambda one: one.does in names and way in one.way
+
+
+def _turned(one: Operation) -> bool:
+    """A saw's blade, its gauge or a fence stands off square."""
+    return bool(one.set_up and one.set_up.setting("angle") and one.set_up.value("angle"))
+
+
+def _on_a_table(one: Operation) -> bool:
+    """A cutter stands out of a table at a height."""
+    return bool(one.set_up and TABLE_MACHINES.intersection(one.set_up.needs) and one.set_up.setting("height"))
+
+
+def _along_a_stop(one: Operation) -> bool:
+    """Ends are sawn by machine against a stop."""
+    return bool(one.does in ("crosscut", "mitre") and one.set_up and one.set_up.way in ("auto", "machine"))
+
+
+def _at_the_leg(one: Operation) -> bool:
+    """A leg's tenon or its mortise is cut."""
+    return one.does == "mortise" or bool(
+        one.does in ("rebate", "shoulder") and one.set_up and "LEG" in one.set_up.codes
+    )
+
+
+def _cauled(one: Operation) -> bool:
+    return bool(one.step and one.step.hold.cauls)
+
+
+def _wedged(one: Operation) -> bool:
+    return bool(one.step and one.step.hold.wedged)
+
+
+def _on_the_board(one: Operation) -> bool:
+    """Dry or with glue, the top is put together on the board."""
+    return one.does in ("dry ring", "dry fit") or bool(one.step)
+
+
+BY: Mapping[Builder, Callable[[Operation], bool]] = {
+    tracing_patterns: _does("crosscut", "mitre", *LAID_OUT, "round corner", "saw round"),
+    pivot: _does("saw round", way="pivot"),
+    trammel: _does("saw round", way="trammel"),
+    tear_out: _does("saw round", way="trammel"),
+    mitre_gauge: _does("scrap ring", "mitre"),
+    slat_gauge: _turned,
+    bevel_gauge: _turned,
+    stop_strip: _along_a_stop,
+    spacers: lambda one: one.does in ("dry fit", "bore and pin") or bool(one.step),
+    story_sticks: _does(*LAID_OUT),
+    mortise_templates: _does("mortise", way="template"),
+    slot_templates: _does("spline slot", way="template"),
+    groove_templates: _does("groove", way="template"),
+    rounding_templates: _does("round corner", way="template"),
+    leg_corners: _does("round-over", "chamfer"),
+    height_bridges: _on_a_table,
+    stop_blocks: lambda one: one.does == "lap" and _on_a_table(one),
+    trial_tenon: _at_the_leg,
+    trial_lap: _does("lap"),
+    cauls: _cauled,
+    wedge_board: _wedged,
+    assembly_board: _on_the_board,
 }
-"""Jigs that one way of an operation alone needs: the operation, and the word by which its set-up names the jig."""
+"""Which operations each kind of jig is for, in the order of the work; of its jigs those that serve a part in hand."""
 
 
-def jigs_made(table: Table, set_ups: Sequence[SetUp]) -> Iterable[Operation]:
+@dataclass(frozen=True, slots=True)
+class JigsUsed:
+    """The jigs that a plan's operations name, and why those that they would name can't be made."""
+
+    jigs: tuple[Jig, ...] = ()
+    faults: tuple[Fault, ...] = ()
+
+
+def jigs_used(table: Table, operations: Sequence[Operation]) -> tuple[tuple[Operation, ...], JigsUsed]:
+    """The operations, each with the codes of the jigs that it is worked by, and those jigs."""
+    made: list[Jig] = []
+    faults: list[Fault] = []
+    named: list[tuple[str, ...]] = [() for _ in operations]
+    for build, is_for in BY.items():
+        at = [place for place, one in enumerate(operations) if is_for(one)]
+        jigs, against = jigs_that_go(table, (build,) if at else ())
+        faults += against
+        for jig in jigs:
+            served = [place for place in at if _serves(jig, operations[place])]
+            made += [jig] if served else []
+            for place in served:
+                named[place] += (jig.code,)
+    told = (replace(one, jigs=codes) for one, codes in zip(operations, named, strict=True))
+    return tuple(told), JigsUsed(tuple(made), tuple(dict.fromkeys(faults)))
+
+
+def _serves(jig: Jig, one: Operation) -> bool:
+    """Whether a part in hand is one that the jig serves; what is done to the whole table has them all in hand."""
+    codes = one.set_up.codes if one.set_up else one.step.adds if one.step else one.codes
+    return not codes or not set(codes).isdisjoint(jig.serves)
+
+
+def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
     """Making the jigs before anything else; none where there are none."""
-    codes = [jig.code for jig in jigs_that_go(table)[0]]
+    codes = tuple(jig.code for jig in used.jigs)
     if not codes:
         return
-    needed = [code for code in codes if _is_needed(code, set_ups)]
-    others = [code for code in codes if code not in needed]
-    tells = [
-        f"make {', '.join(needed)}: the sheet of each (jigs/) has its pieces, its lines and its proof",
-        "each before the first set-up of a part that it serves; what glues the ring by the dry fit",
-    ]
-    if others:
-        tells.append(f"{', '.join(others)} only where you work by them in place of the machine that a set-up tells")
-    rates = table.profile.rates
+    tells = (
+        f"make {', '.join(codes)}: the sheet of each (jigs/) has its pieces, its lines and its proof",
+        "each before the first operation that names it; what glues the ring by the dry fit",
+    )
     yield Operation(
-        "make the jigs", "router or saw, drill, knife", "boards", f"{len(needed)} jigs, once for all tables",
-        tuple(tells), "each by the proof on its own sheet", (DUST, DEFER), minutes=rates.set_up * len(needed),
+        "make the jigs", "router or saw, drill, knife", "boards", f"{len(codes)} jigs, once for all tables",
+        tells, "each by the proof on its own sheet", (DUST, DEFER),
+        minutes=table.profile.rates.set_up * len(codes), jigs=codes,
     )  # fmt: skip
-
-
-def _is_needed(code: str, set_ups: Iterable[SetUp]) -> bool:
-    """Whether a set-up works by a jig, or it serves whatever the way."""
-    operation, word = IN_PLACE.get(code.partition("-")[0], ("", ""))
-    return not operation or any(one.operation == operation and word in one.machine for one in set_ups)

@@ -9,7 +9,7 @@ Cell = str | float
 
 HEADER = [
     "operation_number", "day", "operation", "way", "on", "works_on", "set_up", "step", "persons", "minutes",
-    "wait_hours", "tells", "measure", "cautions",
+    "wait_hours", "tells", "measure", "cautions", "jigs",
 ]  # fmt: skip
 
 
@@ -22,7 +22,7 @@ def plan_list(plan: WorkPlan) -> tuple[list[str], list[list[Cell]]]:
             str(one.number), str(one.day), work.does, work.way, work.on, work.works_on, one.set_up,
             one.step, str(work.persons), format_mm(work.minutes, 0),
             format_mm(work.wait, 0) if work.wait else "", "; ".join(work.tells), work.measure,
-            " ".join(work.cautions),
+            " ".join(work.cautions), ", ".join(work.jigs),
         ])  # fmt: skip
     whole = f"{plan.minutes / 60:.0f} hours of work over {plan.days} working days, for {plan.tables} table(s)"
-    return HEADER, [*rows, ["all", str(plan.days), whole, *[""] * 6, format_mm(plan.minutes, 0), *[""] * 4]]
+    return HEADER, [*rows, ["all", str(plan.days), whole, *[""] * 6, format_mm(plan.minutes, 0), *[""] * 5]]

@@ -39,7 +39,8 @@ class Operation:
     sentences in the order they are needed, `measure` what proves it, `cautions` what can hurt. `set_up` and `step`
     are the set-up and the step of the assembly that it is, where it is one: their own lists and sheets are read from
     here. `minutes` is the work, `wait` the hours until the next operation may touch the same pieces, `persons` how
-    many it takes. `codes` are the parts where it is no set-up, `pieces` what its place in the plan makes of them.
+    many it takes. `codes` are the parts where it is no set-up, `pieces` what its place in the plan makes of them,
+    `jigs` the codes of those it is worked by.
     """
 
     does: str
@@ -56,6 +57,7 @@ class Operation:
     persons: int = 1
     codes: tuple[str, ...] = ()
     pieces: tuple[Worked, ...] = ()
+    jigs: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ from templategen.table.assembly import Table
 from templategen.work.closing import Waiting, before_last, dry_ring, mitring, scrap_ring, waiting
 from templategen.work.glued import after_gluing, before_gluing, levelled, step_done
 from templategen.work.handed_over import handed_over
-from templategen.work.jigs import jigs_made
+from templategen.work.jigs import JigsUsed, jigs_made, jigs_used
 from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
 from templategen.work.routed import beside_router
@@ -31,11 +31,13 @@ NIGHT = 24.0
 
 @dataclass(frozen=True, slots=True)
 class WorkPlan:
-    """Everything that is done, in order, for so many tables; `glue` tells what holds for all that is glued."""
+    """Everything that is done, in order, for so many tables; `glue` tells what holds for all that is glued, `jigs`
+    which jigs it is worked by."""
 
     operations: tuple[Planned, ...]
     tables: int
     glue: GluingPlan
+    jigs: JigsUsed
 
     @property
     def minutes(self) -> float:
@@ -66,8 +68,10 @@ def work_plan(table: Table, assembly: Plan, tables: int = 1, rest: Rebuilt | Non
     what a re-fit leaves to cut, only that is made, and all of it is glued.
     """
     glue = gluing_plan(table, assembly)
-    found = tuple(_numbered(sized(_made(table, rest), _in_order(table, assembly, glue, tables, rest), tables)))
-    return WorkPlan(tuple(_dated(found, table.profile.rates.day * 60)), tables, glue)
+    done, jigs = jigs_used(table, tuple(_in_order(table, assembly, glue, tables, rest)))
+    first = () if rest else jigs_made(table, jigs)
+    found = tuple(_numbered(sized(_made(table, rest), (*first, *done), tables)))
+    return WorkPlan(tuple(_dated(found, table.profile.rates.day * 60)), tables, glue, jigs)
 
 
 def _made(table: Table, rest: Rebuilt | None) -> Table:
@@ -82,8 +86,6 @@ def _in_order(
     single = [one for one in made if one.operation not in IN_THE_RING]
     held = waiting(table, assembly, single, tables, rest.waiting if rest else None)
     new = _made(table, rest)
-    if not rest:
-        yield from jigs_made(table, made)
     yield from from_boards(new, tables)
     finished = {code for boards in boards_of(new, tables) for code in finished_of(new, boards)}
     slotted = False
@@ -119,7 +121,7 @@ def _numbered(found: Iterable[Operation]) -> Iterator[Operation]:
     for one in found:
         if one.set_up:
             set_up += 1
-            one = replace(one, set_up=replace(one.set_up, number=set_up))
+            one = replace(one, set_up=replace(one.set_up, number=set_up, jigs=one.jigs))
         if one.step:
             step += 1
             one = replace(one, step=replace(one.step, number=step))

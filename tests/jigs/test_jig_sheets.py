@@ -24,6 +24,7 @@ from templategen.packet.shipped import shipped_folder
 from templategen.packet.supply import Order, joint_supplies
 from templategen.shop.gluing.plan import gluing_plan
 from templategen.table.assembly import Table, build_table
+from templategen.work.jigs import JigsUsed
 from tests.jigs.written import tables
 
 
@@ -101,6 +102,11 @@ def test_share_writes_each_jig_and_tells_of_it(dining: Table) -> None:
     assert jig_files(dining, plan).files == share.files, "a second run gives other bytes"
 
 
+def every_jig(table: Table) -> JigPlan:
+    """All jigs that there are for a table, whatever its plan of work is worked by."""
+    return plan_jigs(table, JigsUsed(*jigs_that_go(table)))
+
+
 def test_paper_of_a_jig_carries_its_pieces(dining: Table) -> None:
     """The paper names every piece of the jig and has the pages that its size asks for."""
     pdfplumber = pytest.importorskip("pdfplumber")
@@ -116,7 +122,7 @@ def test_paper_of_a_jig_carries_its_pieces(dining: Table) -> None:
 
 def test_jigs_nest_on_their_sheet(dining: Table) -> None:
     """Every piece of every jig lies on the sheet, inside its margins, a router bit from its neighbours."""
-    pieces = tuple(part for part in plan_jigs(dining).pieces if part.wood == "plywood")
+    pieces = tuple(part for part in every_jig(dining).pieces if part.wood == "plywood")
     bare = replace(dining, parts=())
     laid = lay_out(bare, jigs=pieces)
     assert not laid.unplaced and not laid.unserved and laid.sheets
@@ -139,7 +145,7 @@ def test_jigs_nest_on_their_sheet(dining: Table) -> None:
 
 def test_jigs_are_made_once_for_several_tables(dining: Table) -> None:
     """Ten tables need ten times the parts and the jigs once."""
-    pieces = plan_jigs(dining).pieces
+    pieces = every_jig(dining).pieces
     groups, _ = joint_supplies([Order(dining, 10, jigs=pieces)], dining.profile.stock)
     count = {item.code: item.count for supply in groups for item in supply.items}
     assert count["LEG"] == 60 and count["TRAMMEL"] == 1
@@ -148,7 +154,7 @@ def test_jigs_are_made_once_for_several_tables(dining: Table) -> None:
 def test_without_sheet_the_jigs_are_a_note() -> None:
     """A profile without sheet gets a note and nothing worse; its own parts are nested all the same."""
     table = built(shipped_folder() / "towpath-side.toml")
-    pieces = tuple(part for part in plan_jigs(table).pieces if part.wood == "plywood")
+    pieces = tuple(part for part in every_jig(table).pieces if part.wood == "plywood")
     bare = replace(table, parts=())
     laid = lay_out(bare, jigs=pieces)
     assert {part.code for part in laid.unserved} == {part.code for part in pieces}
@@ -157,9 +163,10 @@ def test_without_sheet_the_jigs_are_a_note() -> None:
 
 
 def test_jig_that_the_tools_cant_make_is_left_out_and_told(dining: Table) -> None:
-    """A pin that comes through costs the pivot jig, not the packet."""
+    """A pin that comes through costs the jigs that turn on it, not the packet."""
     table = build_table(replace(dining.profile, jigs=replace(dining.profile.jigs, pin_depth=15.0)))
-    plan = plan_jigs(table)
+    plan = every_jig(table)
     found = plan.left_out
-    assert "PIVOT" not in {jig.code for jig in plan.jigs} and "TRAMMEL" in {jig.code for jig in plan.jigs}
+    made = {jig.code for jig in plan.jigs}
+    assert made.isdisjoint({"PIVOT", "TRAMMEL"}) and "CAUL" in made
     assert [finding.where for finding in found] == ["jigs.pin_depth"] and found[0].level == "note"

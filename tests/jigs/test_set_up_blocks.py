@@ -10,7 +10,7 @@ import pytest
 
 from templategen.jigs.jig import Jig
 from templategen.jigs.setup_block import height_bridges, stop_blocks
-from templategen.jigs.trial_piece import trial_pieces
+from templategen.jigs.trial_piece import trial_lap, trial_tenon
 from templategen.parts.volume import volume
 from templategen.table.assembly import Table
 from tests.jigs.written import tables, written
@@ -51,29 +51,23 @@ def block(jig: Jig, code: str) -> float:
     return next(part.outline.bounds.width for part in jig.parts if part.code == code)
 
 
-def test_a_stop_block_and_a_kerf_make_the_tenon_and_the_lap() -> None:
-    """Block and kerf together are the tenon; moved by the block along a slanting rail, two kerfs bound its lap."""
+def test_a_block_and_a_cutter_make_the_lap() -> None:
+    """Moved by the block along a slanting rail, two cuts as wide as the cutter bound its lap."""
     for table in made():
         (jig,) = stop_blocks(table)
-        kerf, legs = table.profile.shop.saw_kerf, table.profile.legs
-        assert block(jig, "STOPS-LEG") + kerf == pytest.approx(legs.tenon[2])
-        joints = table.profile.joints
-        if joints.groove_depth - joints.end_clearance > kerf + 1:
-            length = block(jig, "STOPS-RAIL") + kerf
-            assert length == pytest.approx(joints.groove_depth - joints.end_clearance)
         play = table.sizes.clearances
         for code, width in (
             ("STOPS-LAP", table.profile.top.rail_width + play.lap),
             ("STOPS-BASE", table.profile.base.rail_width + play.base_lap),
         ):
-            across = block(jig, code) * sin(pi / table.profile.top.rails) + kerf
+            across = block(jig, code) * sin(pi / table.profile.top.rails) + table.profile.shop.groove_cutter
             assert across == pytest.approx(width)
 
 
 def test_the_test_tenon_fits_the_test_mortise() -> None:
     """Tenon and mortise differ by the glue clearance across and the end clearance down, as in the table."""
     for table in made():
-        jig = next(one for one in trial_pieces(table) if one.code == "TEST-TENON")
+        (jig,) = trial_tenon(table)
         leg, rail = jig.parts
         mortise = next(f for f in rail.features if f.kind == "mortise")
         zone = leg.features[0].outline.bounds
@@ -87,7 +81,7 @@ def test_the_test_tenon_fits_the_test_mortise() -> None:
 def test_the_test_laps_share_out_the_crossing() -> None:
     """What the pieces lose together is all but one of them over the crossing: nothing void, nothing claimed twice."""
     for table in made():
-        jig = next(one for one in trial_pieces(table) if one.code == "TEST-LAP")
+        (jig,) = trial_lap(table)
         lost = sum(part.outline.area * part.thickness - volume(part) for part in jig.parts)
         rails = [part for part in table.parts if part.kind == "rail"]
         laps = sum(f.outline.area * f.depth for part in rails for f in part.features if f.kind == "lap")

@@ -16,11 +16,11 @@ from tests.table.made import table_of
 
 
 def test_each_hole_is_named_for_its_own_cut() -> None:
-    """The hole that says outside stands half a bit more than the radius from the bit, the one that says inside half
-    a bit less; figures and the lines between holes say the same."""
+    """The hole that says finished stands half a bit more than the radius from the bit, the rough one as much
+    further as is to be trued; figures and the lines between holes say the same."""
     table = table_of()
     radius, half = table.profile.top.diameter / 2, table.profile.jigs.trammel_bit / 2
-    reach = {"outside": radius + half, "inside": radius - half}
+    reach = {"finished": radius + half, "rough": radius + half + table.profile.jigs.leave}
     (jig,) = trammel(table)
     *pivots, bit = (hole.circle[0] for hole in sorted(jig.parts[0].holes, key=lambda ring: ring.area) if hole.circle)
     words = {m.text: m.at for m in jig_sheet(jig, "t").drawing.marks if isinstance(m, Words)}
@@ -35,8 +35,7 @@ def test_each_hole_is_named_for_its_own_cut() -> None:
         edge = lines[f"{name} pivot to the middle of the bit"]
         along = bit.minus(hole).unit
         assert all(abs(end.minus(hole).cross(along)) < 1e-9 for end in (edge.start, edge.end))
-    assert figures["outside pivot to the near cutting edge"].value == radius
-    assert figures["inside pivot to the far cutting edge"].value == radius
+    assert figures["finished pivot to the near cutting edge"].value == radius
 
 
 def test_each_stop_has_the_name_of_its_own_slat() -> None:

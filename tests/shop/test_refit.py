@@ -17,7 +17,7 @@ from templategen.geometry.placement import Placement
 from templategen.output.packet_json import assembly_json, part_json
 from templategen.output.plan_json import plan_json
 from templategen.packet.refit import assembly_now
-from templategen.packet.refit_jigs import refit_jigs
+from templategen.packet.refit_jigs import RefitJigs, refit_jigs
 from templategen.parts.part import Part
 from templategen.shop.refit.form import form_text
 from templategen.shop.refit.listed import refit_list
@@ -601,13 +601,18 @@ def test_an_end_that_would_open_a_groove_is_not_offered() -> None:
         assert not opens_groove(DINING.part("RIM-B"), OneEnd(side, 0.3, short, 0.0))
 
 
+def jigs_anew(found: Refit) -> RefitJigs:
+    """The jigs of a re-fit, by the plan of what is left."""
+    return refit_jigs(found, work_plan(found.rest.table, assembly_now(found), rest=found.rest))
+
+
 def test_jigs_that_measured_sizes_change_are_made_anew() -> None:
     """A segment with mitres of its own moves the shoulders of rails and slats: sticks, stops, angles come anew, the
     pedestal's stay; nothing measured leaves all as they are."""
-    none = refit_jigs(refitted(""))
+    none = jigs_anew(refitted(""))
     assert none.plan.jigs == () and none.first == () and {"STICK-1", "CAUL", "STOP-STRIP"} <= set(none.still)
     found = refitted(measured("RIM-A", 1, left_angle=15.12, right_angle=14.95, length='"294 mm"'))
-    jigs = refit_jigs(found)
+    jigs = jigs_anew(found)
     anew = {jig.code for jig in jigs.plan.jigs}
     assert {"STICK-1", "STOP-STRIP"} <= anew and "MITRE-GAUGE" in jigs.first and "STICK-7" in jigs.still
     assert not anew.intersection((*jigs.first, *jigs.still))

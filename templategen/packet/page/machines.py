@@ -59,7 +59,8 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> 
     grids.append(_cuts(set_up, pictures, units))
     lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
     lines += [f"Kerf: {set_up.kerf_side}."] if set_up.kerf_side else []
-    lines += [f"{warning}." for warning in set_up.warnings]
+    lines += [f"{told}." for told in (*set_up.does, *set_up.warnings)]
+    lines += [f"Jigs: {', '.join(set_up.jigs)}."] if set_up.jigs else []
     proof = f"tried on {set_up.proof.test_piece}; measured {words.checks(set_up, units == 'in')}"
     general = (*BY_OPERATION[set_up.operation], DUST, DEFER)
     return Sheet(

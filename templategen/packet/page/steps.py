@@ -36,7 +36,8 @@ def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Se
     gluing = work.gluing
     drawn = or_lost("page, pictures of the steps", lambda: tuple(step_drawings(table, plan)), None)
     pictures = drawn or (None,) * len(gluing.steps)
-    sheets = (_step(gluing, step, drawing) for step, drawing in zip(gluing.steps, pictures, strict=True))
+    jigs = [one.operation.jigs for one in work.operations if one.operation.step]
+    sheets = (_step(gluing, *each) for each in zip(gluing.steps, pictures, jigs, strict=True))
     first = _closing(closing, plan, table.profile.units)
     return Section("together", "Putting it together", (first, _whole(gluing, work), *sheets), pairs=True)
 
@@ -102,11 +103,12 @@ def _minutes(step: GluingStep) -> str:
     return "" if step.dry else f"{step.minutes:.0f}"
 
 
-def _step(plan: GluingPlan, step: GluingStep, drawing: Drawing | None) -> Sheet:
+def _step(plan: GluingPlan, step: GluingStep, drawing: Drawing | None, jigs: tuple[str, ...]) -> Sheet:
     caption = "what is there is thin, what is added heavy; arrows show the way in"
     shown = (picture(drawing, f"step-{step.number}", caption, True, True),) if drawing else ()
+    by = (f"Jigs: {', '.join(jigs)}.",) if jigs else ()
     return Sheet(
-        f"step-{step.number}", f"Step {step.number}: {step.does}", tuple(_words(plan, step)),
+        f"step-{step.number}", f"Step {step.number}: {step.does}", (*_words(plan, step), *by),
         shown, ticks=(f"step {step.number} done",),
     )  # fmt: skip
 

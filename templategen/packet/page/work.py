@@ -49,7 +49,8 @@ def _told(one: Planned) -> str:
     persons = f"; {work_.persons} persons" if work_.persons > 1 else ""
     tells = f". {'. '.join(words[:1].upper() + words[1:] for words in work_.tells)}" if work_.tells else ""
     measure = f". Measure: {work_.measure}" if work_.measure and not work_.set_up else ""
-    return f"{head}{persons}{tells}{measure}."
+    jigs = f". Jigs: {', '.join(work_.jigs)}" if work_.jigs and work_.does != "make the jigs" else ""
+    return f"{head}{persons}{tells}{measure}{jigs}."
 
 
 def sheet_of(one: Planned) -> str:

@@ -31,6 +31,11 @@ class Hold:
         """Whether the maker's own band presses the mitres as the glue asks."""
         return self.band_pressure >= self.pressure[0] - 1e-9
 
+    @property
+    def wedged(self) -> bool:
+        """Whether wedges on the assembly board press the ring, since the maker's own band is too weak for it."""
+        return self.band and self.band_pressure > 0 and not self.band_is_enough
+
 
 def hold_of(table: Table, joints: Mapping[int, JointKind], closes: bool) -> Hold:
     """How the joints (positions, and their kinds) of one step are held; `closes` says that it closes the ring.

@@ -153,7 +153,7 @@ def _advice(
     if any(JOINTS[kind].glued == "lap" for kind in kinds.values()):
         told.append(
             "glue the middle third of each lap's floor alone, the cheeks dry: a rail swells across its trench; as "
-            "much play on both sides, the rails' ends where the board or a trammel has them"
+            "much play on both sides, so that neighbouring ends stand equally far apart"
         )
     if "mitre" in kinds.values():
         told.append("size the mitres with a thin coat and let it go dull, then spread")
@@ -185,7 +185,13 @@ def _band_words(hold: Hold) -> str:
         f"a band round the cauls drawn to {low} to {high} N" if high else "a band round the cauls, just drawn home"
     )
     if not hold.band_pressure:
-        return f"{wanted}; read on its label what it may be drawn to"
+        return (
+            f"{wanted}; its label says what it may be drawn to: write that as shop.band and make the packet again, "
+            "and wedges are planned where it is too weak"
+        )
     if hold.band_is_enough:
         return f"{wanted}; yours is strong enough"
-    return f"{wanted}; yours gives only {hold.band_pressure:.2f} MPa: wedges against a pegged board press harder"
+    return (
+        f"wedges between the cauls and their stops on the assembly board press the ring: your band gives only "
+        f"{hold.band_pressure:.2f} MPa"
+    )

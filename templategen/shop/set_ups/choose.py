@@ -7,6 +7,8 @@ from dataclasses import replace
 from math import cos, degrees, radians
 
 from templategen.checks.finding import Finding
+from templategen.jigs.edge_template import groove_templates, slot_templates
+from templategen.jigs.run import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.set_up import Operation, SetUp
@@ -85,7 +87,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
 
 def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:
     by_hand = set_up.machine == BENCH or (glued and set_up.cutter == "groove cutter")
-    left_out = ("machine", "hand-held") if by_hand else ("machine",) if glued else ()
+    left_out = ("machine", "hand-held", "template") if by_hand else ("machine", "template") if glued else ()
     ways = (way for way in ways_for(table.profile, set_up.operation) if way.kind not in left_out)
     return next((way for way in ways if _takes(table, set_up, way)), None)
 
@@ -97,12 +99,20 @@ def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:
         return False
     if way.needs == ("mitre saw",) and set_up.value("angle") > degrees(table.profile.shop.mitre_reach) + TURNED:
         return False
+    if way.kind == "template" and not templated(table, set_up.operation).issuperset(set_up.codes):
+        return False
     if set_up.operation not in CUTS_RIGHT_THROUGH:
         return True
     shop, parts = table.profile.shop, [table.part(code) for code in set_up.codes]
     return all(
         TAKES[tool](shop, *_size(table, set_up, part)) for part in parts for tool in way.needs if tool in TAKES
     )
+
+
+def templated(table: Table, operation: Operation) -> frozenset[str]:
+    """The parts that a template can be made for."""
+    jigs, _ = jigs_that_go(table, (groove_templates if operation == "groove" else slot_templates,))
+    return frozenset(code for jig in jigs for code in jig.serves)
 
 
 def _size(table: Table, set_up: SetUp, part: Part) -> tuple[float, float]:

@@ -22,7 +22,7 @@ NAMES: tuple[SettingName, ...] = tuple(name for name in get_args(SettingName) if
 BEFORE = ("set_up", "cut", "operation", "machine", "parts", "pieces", "cuts")
 AFTER = (
     "tool", "kerf_side", "up", "against", "stop_at", "how_it_lies", "from_where", "explained_by", "test_piece",
-    "measure", "warnings", "cautions",
+    "measure", "warnings", "cautions", "jigs",
 )  # fmt: skip
 
 
@@ -63,6 +63,7 @@ def _row(set_up: SetUp, cut: Cut, place: int, kinds: Mapping[str, str], inches: 
         words.checks(set_up, inches),
         " ".join(set_up.warnings),
         " ".join(set_up.cautions),
+        ", ".join(set_up.jigs),
     )
     if inches:
         yield _too_coarse(set_up, cut)

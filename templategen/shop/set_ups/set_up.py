@@ -107,7 +107,7 @@ class SetUp:
 
     `settings` are made once, each cut's own while it stands. `kerf_side` says on which side of the line the blade or
     cutter stands. `way` and `does` tell how it is worked where that isn't the usual way, `needs` with
-    which tools of the shop, `warnings`
+    which tools of the shop, `jigs` by which jigs once it has its place in a plan, `warnings`
     what the maker's own tools can't do, `cautions` what keeps fingers on.
     """
 
@@ -124,6 +124,7 @@ class SetUp:
     does: tuple[str, ...] = ()
     way: WorkWay = "auto"
     needs: tuple[str, ...] = ()
+    jigs: tuple[str, ...] = ()
 
     def setting(self, name: SettingName, cut: Cut | None = None) -> Setting | None:
         """The setting called `name`, a cut's own first."""

@@ -60,6 +60,10 @@ _ROUTED_ALONG = (
         " the end told by what lies between the cutter and the edge of the base"
     ),
 )
+_IN_A_TEMPLATE = (
+    "screw the template to the piece's top face as its own sheet tells, its stop against the end named",
+    "light passes, the guide bush along all sides of the window; then square what is round with a chisel",
+)
 _ROUTED_ENDS = (
     "lay pieces of one kind side by side, their ends level, scrap outside the first and the last",
     (
@@ -132,6 +136,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("machine", ("router table",), "router table"),
         ShopWay("machine", ("groove cutter",), "groove cutter, with a tall fence"),
         ShopWay("hand-held", ("hand router",), "hand router with an edge guide", _ROUTED_ALONG),
+        ShopWay("template", ("hand router", "chisels"), "hand router in its template, then a chisel", _IN_A_TEMPLATE),
         ShopWay("by hand", ("plough plane", "chisels"), "plough plane and chisel",
                 (("chop a stopped end with a chisel as wide as the groove first, to the full depth, as long as the"
                  " plane's skate before its iron"),
@@ -149,6 +154,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("machine", ("router table",), "router table"),
         ShopWay("machine", ("groove cutter",), "groove cutter, with a tall fence"),
         ShopWay("hand-held", ("hand router",), "hand router with an edge guide", _ROUTED_ALONG),
+        ShopWay("template", ("hand router", "chisels"), "hand router in its template, then a chisel", _IN_A_TEMPLATE),
         ShopWay("by hand", ("drill", "chisels", "marking knife"), "drill and chisel",
                 (("gauge both sides of the slot from the face named; bore between the lines, square to the mitre, a"
                  " stop on the bit at the depth told"),
@@ -227,11 +233,10 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("machine", ("bandsaw",)),
         ShopWay("hand-held", ("hand router",), "hand router on a trammel",
                 ("lay the top face down on a board and screw it there through the waste outside the circle",
-                 "the trammel's pivot stands at the table's centre, level with the rim, in a plug or on a block",
-                 "light passes until it is through; if the bit is too short, bore the pivot right through and turn",
-                 )),
+                 "light passes, by the trammel's own sheet, until it is through")),
         ShopWay("by hand", ("bow saw", "spokeshave"), "bow saw and spokeshave",
-                ("scribe the circle on both faces with a trammel at the radius told; saw a few millimetres outside",
+                (("scribe the circle on both faces at the radius told, with a batten from a nail in a plug in the"
+                 " pole hole, or in a scrap taped over the rails' crossing; saw a few millimetres outside"),
                  "spokeshave to both lines, square to the face, with the grain of each segment")),
     ),
     "trim": (

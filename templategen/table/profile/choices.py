@@ -22,7 +22,8 @@ Guide = Literal["bush", "bearing"]
 Patterns = Literal["none", "all"]
 Holding = Literal["tabs", "skin", "screws", "vacuum"]
 Wheelchair = Literal["none", "ADA", "Scotland"]
-WorkWay = Literal["auto", "machine", "hand-held", "by hand"]
+WorkWay = Literal["auto", "machine", "hand-held", "template", "by hand"]
+PlainWay = Literal["auto", "machine", "hand-held", "by hand"]
 ClosingWay = Literal["auto", "stop", "scrap", "measure", "halves"]
 Machine = Literal[
     "planer", "table saw", "mitre saw", "bandsaw", "groove cutter", "router table", "mortiser", "drill press",

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from templategen.table.profile.choices import ClosingWay, WorkWay
+from templategen.table.profile.choices import ClosingWay, PlainWay, WorkWay
 from templategen.table.profile.key import Key, choice
 
 
 def _way(name: str, doc: str) -> Key:
-    return choice(f"work.{name}", "auto", WorkWay, doc)
+    return choice(f"work.{name}", "auto", WorkWay if name in ("grooves", "slots") else PlainWay, doc)
 
 
 WORK = (
