@@ -97,7 +97,8 @@ def _beside(edge: Line, text: str, height: float, away: float, named: bool) -> t
         return ()
     crowded = (SIZE_SHARE - NAME_SHARE) * edge.length < (length + text_width(LONGEST_NAME, height)) / 2
     further = height * 1.6 if named and crowded else 0.0
-    return (words_along(DIMENSION, edge, SIZE_SHARE, text, height, away + further),)
+    share = max(0.5, min(SIZE_SHARE, 1 - length / 2 / edge.length))
+    return (words_along(DIMENSION, edge, share, text, height, away + further),)
 
 
 def _radius(edge: Arc, text: str, height: float, away: float) -> Words:

@@ -7,8 +7,8 @@ from dataclasses import replace
 from math import pi
 
 from templategen.drawing.drawing import Drawing, Mark, Stroke, Words, words_of
+from templategen.drawing.joint_letters import JOINT
 from templategen.drawing.label import boxes_of, word_room
-from templategen.drawing.layer import Layer
 from templategen.drawing.layers import DIMENSION, TEXT
 from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.place_in_table import in_plan
@@ -18,8 +18,6 @@ from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, polar
 from templategen.table.assembly import Table
-
-JOINT = Layer("JOINT_LETTER", "letter of a joint, at the joint", weight=0.25)
 
 TOUCH = 1.0
 """What lies nearer than this in plan may be joined, mm."""

@@ -10,14 +10,16 @@ from templategen.drawing.callout import led_out
 from templategen.drawing.cautions import cautions
 from templategen.drawing.dimension import overall, running
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
-from templategen.drawing.layers import FRAME, SIZE_CHECK, TEXT, VIEW_TITLE
+from templategen.drawing.joint_letters import Pointed, pointing
+from templategen.drawing.layers import DIMENSION, FRAME, SIZE_CHECK, TEXT, VIEW_TITLE
 from templategen.drawing.lettering import LINE_FEED, height_for
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
+from templategen.drawing.title_block import Around, boxed, header, scale_bar
 from templategen.drawing.view import View, blank_view, bottom_view, side_view, top_view
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import differs
-from templategen.geometry.outline import rectangle
+from templategen.geometry.outline import circle, rectangle
 from templategen.geometry.overrun import OVERRUN
 from templategen.geometry.point import Point
 from templategen.kept.keep import kept
@@ -36,6 +38,11 @@ LEAST_ON_SCREEN = 2.5
 SMALLEST = 0.85
 """No letter of it is smaller than this share of the others."""
 
+DATUM = 0.4
+"""Radius of the ring round the corner that sizes count from, in capital heights."""
+
+ALONE = Around()
+
 NARROWEST_ROW = 320.0
 """Views go side by side while they fit in the width of the top view or in this, mm."""
 
@@ -48,19 +55,25 @@ def part_drawing(
     units: Units = "mm",
     relief: str = "none",
     layers: Units = "mm",
+    around: Around = ALONE,
 ) -> Drawing:
     """The sheet. The top view stands at the part's own coordinates, so its outline is the part's outline.
 
     `by` is how far open pockets run past the wood, half a cutter's diameter, mm; `units` is what the
     figures are in; `relief` is how inside corners are cleared ("none", "corner" or "edge"); `layers` are the
-    units of the file, in which its layers tell depths.
+    units of the file, in which its layers tell depths; `around` is what is told of the table.
     """
     box = part.outline.bounds
     manner = Manner(height_for(max(box.width, box.height)), by, units, relief, layers)
-    first, *others = [_block(view, manner) for view in _views(part, manner)]
-    marks = [*first, *_flow(others, marks_box(first), manner.height)]
-    marks = _headed(marks, _header(part, title, revision, manner), manner.height)
-    marks += size_check(marks_box(marks), manner.height)
+    top, *others = _views(part, manner)
+    first = _block(top, manner, around.pointed)
+    marks = [*first, *_flow([_block(view, manner) for view in others], marks_box(first), manner.height)]
+    lines = header(part, title, revision, manner, around.tolerances, "True size")
+    marks = boxed(marks, lines, manner.height)
+    square = size_check(marks_box(marks), manner.height)
+    under = marks_box(square)
+    bar = Point(under.left, under.bottom - manner.height * 4)
+    marks += [*square, *scale_bar(bar, units, min(manner.height, 7.0), "scale 1:1")]
     marks = [*footed(marks, cautions(part), manner.height)]
     return Drawing(f"{title} {part.code}".strip(), (*marks, _frame(marks, manner.height)))
 
@@ -125,13 +138,15 @@ def _sized(view: View, manner: Manner) -> tuple[Mark, ...]:
     wood, height, by = view.wood.bounds, manner.height, manner.overrun
     run = running(wood, view.stops, manner, by + height * 2)
     deep = max(wood.bottom - marks_box((*run, *view.marks)).bottom, by + height)
-    marks = *view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4)
+    corner = Shape(DIMENSION, circle(wood.left, wood.bottom, height * DATUM))
+    marks = *view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4), corner
     return *marks, *led_out(view.led, marks, height)
 
 
-def _block(view: View, manner: Manner) -> tuple[Mark, ...]:
-    """A view with its sizes, its title and notes above."""
+def _block(view: View, manner: Manner, pointed: Sequence[Pointed] = ()) -> tuple[Mark, ...]:
+    """A view with its sizes, its joint letters, its title and notes above."""
     height, sized = manner.height, _sized(view, manner)
+    sized = *sized, *pointing(pointed, sized, height)
     box = marks_box(sized)
     lines = [(VIEW_TITLE, view.title), *((TEXT, note) for note in view.notes)]
     words = []
@@ -155,29 +170,6 @@ def _flow(blocks: list[tuple[Mark, ...]], above: Bounds, height: float) -> list[
         x += box.width + gap
         floor = min(floor, y - box.height)
     return marks
-
-
-def _header(part: Part, title: str, revision: str, manner: Manner) -> list[str]:
-    length, width, thickness = (manner.figure(value) for value in part.size)
-    number = f"{part.count} to make" + (f", {part.handed} hand" if part.handed and "hand" not in part.name else "")
-    lines = [
-        title,
-        f"{part.code}  {part.name}, {number}",
-        f"{part.wood}; blank {length} x {width} x {thickness} {manner.units}, length along the grain",
-        *part.notes,
-        f"True size, figures in {manner.unit_name}. Open pockets are drawn past the edge of the wood.",
-        f"Revision {revision}" if revision else "",
-    ]
-    return [line for line in lines if line.strip()]
-
-
-def _headed(marks: list[Mark], lines: list[str], height: float) -> list[Mark]:
-    box = marks_box(marks)
-    at = box.top + height * 3
-    words: list[Mark] = []
-    for i, line in enumerate(reversed(lines)):
-        words.append(Words(TEXT, Point(box.left, at + i * height * LINE_FEED), height, line))
-    return [*marks, *reversed(words)]
 
 
 def footed(marks: Sequence[Mark], lines: Iterable[str], height: float, title: str = "Take care") -> tuple[Mark, ...]:

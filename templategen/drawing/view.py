@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import pi
 
@@ -12,6 +12,7 @@ from templategen.drawing.drawing import Mark, Shape, Words, edges_of
 from templategen.drawing.edge_sizes import edge_sizes
 from templategen.drawing.layers import (
     BLANK_OUTLINE,
+    CENTRE,
     FACE_OUTLINE,
     HIDDEN,
     TEXT,
@@ -26,15 +27,30 @@ from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_p
 from templategen.drawing.work import centres, frames_of, stops, work
 from templategen.drawing.work_sizes import holes_told
 from templategen.geometry.coincide import covered_share, uncovered
-from templategen.geometry.edge import Edge
-from templategen.geometry.outline import Outline
+from templategen.geometry.edge import Edge, Line
+from templategen.geometry.outline import Outline, distance_to
 from templategen.geometry.point import Point
 from templategen.parts.face import Face
 from templategen.parts.feature import Feature
-from templategen.parts.part import Part
+from templategen.parts.part import Part, PartKind
 
 WASTE = 0.01
 """A face longer than the finished edge by this much is a face of the blank, mm."""
+
+
+SMALLER = 0.6
+"""A part's code that finds no room is written so much smaller."""
+
+ACROSS = 0.5
+"""A centre line whose direction is off the grain's by less than this, as a sine, runs with the grain."""
+
+PAST = 4.0
+"""So far a part's centre lines run past its wood, mm."""
+
+RUNS: Mapping[PartKind, tuple[str, ...]] = {
+    "rail": ("along", "across"), "base-rail": ("along", "across"), "rim-segment": ("across",), "leg": ("along",),
+}  # fmt: skip
+"""The way that the centre lines of each kind of part run: along its length, across it through its own origin."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +70,9 @@ class View:
 def top_view(part: Part, manner: Manner) -> View:
     """The top face in the part's own frame: the only view with the line that cuts the part out."""
     holes = [Shape(THROUGH_INSIDE, hole) for hole in part.holes]
-    marks = [Shape(THROUGH_OUTSIDE, part.outline), *holes, *centres(part.holes)]
+    marks: list[Mark] = [Shape(THROUGH_OUTSIDE, part.outline), *holes, *centres(part.holes)]
+    middles = _middle_lines(part, marks)
+    marks += middles
     features = [feature for feature in part.features_on("top") if not _is_hole(feature, part)]
     notes, worked = work(features, part.outline, manner, edges_of(marks[1:]), part)
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "top"), edges_of((*marks, *worked)))
@@ -62,10 +80,11 @@ def top_view(part: Part, manner: Manner) -> View:
     notes, reliefs = _joined((notes, ()), *cleared)
     worked = (*worked, *reliefs)
     lines = [*edges_of((*worked, *hidden, *holes)), *frames_of(worked)]
-    marks += [*worked, *hidden, *_name_and_grain(part, manner.height, lines), *_edge_names(part, manner)]
-    named = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
-    sizes, led = edge_sizes(part.outline, manner, manner.overrun, named)
-    corners = (*stops(features, part.holes), *part.outline.points)
+    named = _name_and_grain(part, manner.height, lines, edges_of(middles))
+    marks += [*worked, *hidden, *named, *_edge_names(part, manner)]
+    beside = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
+    sizes, led = edge_sizes(part.outline, manner, manner.overrun, beside)
+    corners = (*stops(features, part.holes), *part.outline.points, *_on_middles(part))
     notes = (*notes, *holes_told(part.holes, part.outline, manner))
     return View("top face", notes, (*marks, *sizes), part.outline, corners, led)
 
@@ -75,6 +94,7 @@ def bottom_view(part: Part, manner: Manner) -> View:
     wood = OVER.outline(part.outline)
     holes = tuple(OVER.outline(hole) for hole in part.holes)
     marks: list[Mark] = [*(Shape(FACE_OUTLINE, ring) for ring in (wood, *holes)), *centres(holes)]
+    marks += _middle_lines(part, marks)
     notes, worked = work(part.features_on("bottom"), wood, manner, edges_of(marks[1:]), part)
     hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "bottom"), edges_of((*marks, *worked)))
     corners = stops(part.features_on("bottom"), holes)
@@ -103,6 +123,27 @@ def blank_view(part: Part, manner: Manner) -> View:
     return View("blank", (note,), (Shape(BLANK_OUTLINE, part.blank), *sizes), part.blank, part.blank.points, led)
 
 
+def _middle_lines(part: Part, drawn: Sequence[Mark]) -> tuple[Mark, ...]:
+    """The part's long centre lines, where none stands yet: as its middle lies in the table, so alike from below."""
+    box = part.outline.bounds.grown(PAST)
+    lines = {
+        "across": Line(Point(0.0, box.bottom), Point(0.0, box.top)),
+        "along": Line(Point(box.left, _level(part)), Point(box.right, _level(part))),
+    }
+    own = [mark for mark in drawn if mark.layer == CENTRE]
+    return fresh_strokes(CENTRE, [lines[way] for way in RUNS.get(part.kind, ())], edges_of(own))
+
+
+def _on_middles(part: Part) -> Iterator[Point]:
+    """Where the centre lines cross a view's lower and left edge, for its running sizes."""
+    box, runs = part.outline.bounds, RUNS.get(part.kind, ())
+    yield Point(0.0 if "across" in runs else box.left, _level(part) if "along" in runs else box.bottom)
+
+
+def _level(part: Part) -> float:
+    return part.outline.bounds.centre.y if part.kind == "leg" else 0.0
+
+
 def _through(part: Part) -> tuple[tuple[Outline, str], ...]:
     """What is cut right through, each with the side on which the void lies."""
     return (part.outline, "outside"), *((hole, "inside") for hole in part.holes)
@@ -119,21 +160,28 @@ def _is_hole(feature: Feature, part: Part) -> bool:
     return any(not any(uncovered(edge, hole.edges) for edge in feature.outline.edges) for hole in part.holes)
 
 
-def _name_and_grain(part: Part, height: float, lines: list[Edge]) -> Iterator[Mark]:
-    """The part's code and the grain arrow in the clearest place; what doesn't fit is left to the title."""
+def _name_and_grain(part: Part, height: float, lines: list[Edge], middles: Sequence[Edge]) -> Iterator[Mark]:
+    """The part's code and the grain arrow in the clearest place, beside a centre line that runs with the grain; what
+    doesn't fit is left to the title."""
+    with_grain = [line for line in middles if abs(line.direction_at(0).cross(part.grain)) < ACROSS]
+    lines = [*lines, *(line for line in middles if line not in with_grain)]
     at, room = roomiest(part.outline, lines)
+    if any(distance_to(line, at) < height / 2 for line in with_grain):
+        at = at.plus(part.grain.left, min(height, room / 3))
     gap = min(height * 1.5, room * 0.7)
     run = clear_run(at, part.grain, part.outline, lines, gap, most=height * 12)
     if run > height:
-        yield from grain_arrow(at, part.grain, run, height * 1.2)
+        yield from grain_arrow(at, part.grain, run, min(height * 1.2, run / 2))
     upright = abs(part.grain.y) > abs(part.grain.x)
     turn = pi / 2 if upright else 0.0
     along = Point(0, 1) if upright else Point(1, 0)
     foot = at.plus(along.left, height * 0.5)
-    half = text_width(part.code, height) / 2
-    line = foot.plus(along.left, height * 0.5)
-    if clear_run(line, along, part.outline, lines, height * 0.6, half + height) >= half:
-        yield Words(TEXT, foot, height, part.code, "middle", turn)
+    for tall in (height, height * SMALLER):
+        half = text_width(part.code, tall) / 2
+        line = foot.plus(along.left, tall * 0.5)
+        if clear_run(line, along, part.outline, lines, tall * 0.6, half + tall) >= half:
+            yield Words(TEXT, foot, tall, part.code, "middle", turn)
+            break
 
 
 def _edge_names(part: Part, manner: Manner) -> Iterator[Words]:

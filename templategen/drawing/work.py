@@ -139,9 +139,10 @@ def frames_of(marks: Sequence[Mark]) -> list[Edge]:
 
 
 def stops(features: Sequence[Feature], holes: Sequence[Outline] = ()) -> tuple[Point, ...]:
-    """Corners of the work and centres of what is round, for running dimensions."""
+    """Corners of the work, and the middles of holes and of what is set out from its middle, for running dimensions."""
     points: list[Point] = []
-    for outline in (*(f.outline for f in features if not f.traits.arris), *holes):
-        round_one = outline.circle
-        points += [round_one[0]] if round_one else outline.points
+    for feature in features:
+        if not feature.traits.arris:
+            points += [feature.outline.bounds.centre] if feature.traits.centred else feature.outline.points
+    points += (hole.bounds.centre for hole in holes)
     return tuple(points)

@@ -6,17 +6,20 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
+from templategen.fit.plan import Plan, plan_assembly
 from templategen.kept.keep import kept
 from templategen.packet.lost import or_lost
 from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
+from templategen.shop.closing.study import wished
+from templategen.shop.gluing.marks import every_mark
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
-from templategen.table.profile.model import Profile
 from templategen.table.profile.model_of_shop import Dxf
 
 if TYPE_CHECKING:
     from templategen.drawing.drawing import Drawing
+    from templategen.drawing.title_block import Around
 
 PLAN_WEIGHT = 3.0
 """How much heavier the lines of the plan are, which is looked at on a screen rather than cut to."""
@@ -48,7 +51,7 @@ def part_dxf(table: Table, code: str) -> bytes:
     Raises:
         DesignError: the table has no such part.
     """
-    return sheet_files(table.part(code), table.profile)[f"parts/{code}.dxf"]
+    return _alone(table, code)[f"parts/{code}.dxf"]
 
 
 def part_svg(table: Table, code: str) -> str:
@@ -57,19 +60,36 @@ def part_svg(table: Table, code: str) -> str:
     Raises:
         DesignError: the table has no such part.
     """
-    return sheet_files(table.part(code), table.profile)[f"parts/{code}.svg"].decode()
+    return _alone(table, code)[f"parts/{code}.svg"].decode()
 
 
-def sheet_files(part: Part, profile: Profile) -> Mapping[str, bytes]:
+def _alone(table: Table, code: str) -> Mapping[str, bytes]:
+    part = table.part(code)
+    return sheet_files(table, part, plan_assembly(table, wished(table)))
+
+
+def sheet_files(table: Table, part: Part, plan: Plan) -> Mapping[str, bytes]:
     """One part full size, with every face that carries work, as DXF and as SVG."""
-    return _sheet(part, profile.title, profile.shop.router_bit / 2, profile.units, profile.dxf)
+    profile = table.profile
+    around = around_of(table, part, plan)
+    return _sheet(part, profile.title, profile.shop.router_bit / 2, profile.units, profile.dxf, around)
+
+
+def around_of(table: Table, part: Part, plan: Plan) -> Around:
+    """What a part's sheet tells of the table around it."""
+    from templategen.drawing.joint_letters import pointed_of
+    from templategen.drawing.title_block import Around, tolerance_lines
+
+    joints, units = table.profile.joints, table.profile.units
+    marks = every_mark(table, plan).values()
+    return Around(pointed_of(table, part, marks), tuple(tolerance_lines(part, joints, units)))
 
 
 @kept
-def _sheet(part: Part, title: str, overrun: float, units: Units, dxf: Dxf) -> Mapping[str, bytes]:
+def _sheet(part: Part, title: str, overrun: float, units: Units, dxf: Dxf, around: Around) -> Mapping[str, bytes]:
     from templategen.drawing.part_sheet import part_drawing
 
-    drawing = part_drawing(part, title, part_revision(part), overrun, units, dxf.corner_relief, dxf.units)
+    drawing = part_drawing(part, title, part_revision(part), overrun, units, dxf.corner_relief, dxf.units, around)
     return dict(two_formats(f"parts/{part.code}", drawing, dxf))
 
 
@@ -87,12 +107,12 @@ def drawn_elevation(table: Table) -> Drawing:
     return elevation_drawing(table, part_revision(*table.parts))
 
 
-def part_files(table: Table, plan: Drawing | None, elevation: Drawing | None) -> dict[str, bytes]:
+def part_files(table: Table, order: Plan, plan: Drawing | None, elevation: Drawing | None) -> dict[str, bytes]:
     """The sheets of every part, the plan and the elevation, by path."""
     profile = table.profile
     files: dict[str, bytes] = {}
     for part in table.parts:
-        files.update(or_lost(f"parts/{part.code}", partial(sheet_files, part, profile), {}))
+        files.update(or_lost(f"parts/{part.code}", partial(sheet_files, table, part, order), {}))
     for path, drawing in (("drawings/plan", plan), ("drawings/elevation", elevation)):
         if drawing is not None:
             files.update(or_lost(path, partial(_formats, path, drawing, profile.dxf, PLAN_WEIGHT), {}))

@@ -121,12 +121,12 @@ def to_cut(found: Refit) -> tuple[Part, ...]:
     return tuple(replace(part, count=wanted[part.code]) for part in found.rest.table.parts if part.code in wanted)
 
 
-def _part_files(found: Refit, parts: tuple[Part, ...]) -> Files:
-    profile = found.rest.table.profile
+def _part_files(found: Refit, parts: tuple[Part, ...], order: Plan) -> Files:
+    table = found.rest.table
     files: dict[str, bytes] = {}
     for part in parts:
-        files.update(sheet_files(part, profile))
-    return {**files, **files_of_parts(profile, parts)}
+        files.update(sheet_files(table, part, order))
+    return {**files, **files_of_parts(table.profile, parts)}
 
 
 def _paper(found: Refit, parts: tuple[Part, ...], order: Plan) -> PaperFiles:
@@ -238,7 +238,7 @@ WORK = stage("plan of work", _work, REFIT, ORDER_NOW)
 PLAN_TOLD = stage("plan of work told", _plan_told, REFIT, WORK)
 FOLLOWED = stage("plan of work followed", _followed, REFIT, ORDER_NOW, PLAN_TOLD)
 FINDINGS = stage("findings", _findings, REFIT, FOLLOWED)
-PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, without={})
+PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, ORDER_NOW, without={})
 PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, ORDER_NOW, without=NO_PAPER)
 LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, WORK, without={})
 JIGS = stage("jigs made anew", refit_jigs, REFIT, WORK)

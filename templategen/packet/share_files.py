@@ -35,7 +35,7 @@ ROUTED: Stage[Routed] = stage("what is routed", routed_parts, TABLE, JIGS)
 SHEET_WORKS = stage("sheets machined", machined_sheets, TABLE, LAID, ROUTED)
 
 PART_FILES: Stage[Files] = share(
-    "parts drawn", "parts", part_files, SHAPE, PLAN_DRAWING, ELEVATION_DRAWING, without={}
+    "parts drawn", "parts", part_files, SHAPE, PLAN, PLAN_DRAWING, ELEVATION_DRAWING, without={}
 )
 ROUTER_FILES: Stage[Files] = share("parts for the router", "parts", router_files, SHAPE, TABLES, without={})
 STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, SHEET_WORKS, ROUTED, without={})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import hypot
 
@@ -55,7 +55,7 @@ def labels_of(table: Table, plan: WorkPlan) -> tuple[Label, ...]:
     for index, placed in enumerate(table.placed):
         part = kinds[placed.code]
         face, edge = UP[part.kind]
-        joints = tuple(_joints(table, index, marks, names))
+        joints = tuple(joints_of_copy(table, index, marks, names))
         found.append((names[index], f"{part.name}, {part.wood}", face, edge, joints))
     return tuple(
         Label(name, says, number, face, edge, joints)
@@ -64,9 +64,11 @@ def labels_of(table: Table, plan: WorkPlan) -> tuple[Label, ...]:
     )
 
 
-def _joints(table: Table, index: int, marks: list[Mark], names: tuple[str, ...]) -> Iterator[tuple[str, str, str]]:
-    """The joints of one copy; the many of its grooves with slats are only counted. A spline has the letter of the
-    mitre that it lies in."""
+def joints_of_copy(
+    table: Table, index: int, marks: Sequence[Mark], names: Sequence[str]
+) -> Iterator[tuple[str, str, str]]:
+    """The letter, place on the piece and mate of each joint of one copy; the many of its grooves with slats are only
+    counted. A spline has the letter of the mitre that it lies in."""
     grooves = 0
     for mark in marks:
         pair = table.joints[mark.joint].placed

@@ -73,11 +73,14 @@ def test_running_sizes_count_from_the_left_and_from_below() -> None:
 
 @pytest.mark.parametrize(
     ("number", "across", "up"),
-    [(0, [30, 70, 280], [15, 50]), (1, [20 + 170, 95 + 170], [8, 21]), (2, [25, 70], [3, 9])],
+    [(0, [50, 130, 280], [20, 32.5]), (1, [57.5 + 170], [14.5]), (2, [25, 70], [3, 9])],
     ids=["top", "underside", "edge"],
 )
 def test_sizes_of_each_face_are_those_of_its_own_work(number: int, across: list[float], up: list[float]) -> None:
-    """Worked by hand: the top counts from its left end, the underside from its own, which is the top's right."""
+    """Worked by hand: the top counts from its left end, the underside from its own, which is the top's right.
+
+    Mortises are told by their middles; the top tells where the rail's centre lines, through its origin, run too.
+    """
     views = face_views(lopsided())
     drawing = views[number].drawing
     assert ["top", "underside", "edge"][number] == views[number].title.split()[0]

@@ -49,6 +49,12 @@ def marks_of(table: Table, plan: Plan) -> dict[int, Mark]:
     return marks
 
 
+def every_mark(table: Table, plan: Plan) -> dict[int, Mark]:
+    """The letters of the glued joints, and behind them those of the tongues, which stay dry."""
+    glued = marks_of(table, plan)
+    return {**glued, **tongue_marks(table, plan, len(glued))}
+
+
 def tongues_in(table: Table, step: Step) -> tuple[int, ...]:
     """The dry joints of the slats that come home in a step, slat by slat; letting the whole top down has none."""
     own = [move.index for move in step.moves]

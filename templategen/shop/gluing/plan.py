@@ -13,7 +13,7 @@ from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.area import glued_area
 from templategen.shop.gluing.hold import Hold, hold_of
-from templategen.shop.gluing.marks import Mark, letters_on, marks_of, spans, tongue_marks, tongues_in
+from templategen.shop.gluing.marks import Mark, every_mark, letters_on, spans, tongues_in
 from templategen.table.assembly import Table
 from templategen.wood.glue import Glue
 
@@ -90,8 +90,7 @@ class GluingPlan:
 def gluing_plan(table: Table, plan: Plan) -> GluingPlan:
     """The gluing of a table that goes together as `plan` says; no steps where its parts lock each other."""
     profile, glue = table.profile, glue_of(table.profile)
-    glued = marks_of(table, plan)
-    marks = {**glued, **tongue_marks(table, plan, len(glued))}
+    marks = every_mark(table, plan)
     limits = open_time(profile), glue.closed_at(profile.shop.glue_temperature)
     last = max((number for number, step in enumerate(plan.steps, 1) if _mitres(table, step)), default=0)
     steps = (_step(table, number, step, marks, limits, number == last) for number, step in enumerate(plan.steps, 1))

@@ -41,6 +41,16 @@ OFFCUT = "an offcut"
 TRIED = "an offcut, tried in its mate"
 
 
+def fit_borne(glue_clearance: float) -> float:
+    """How far a fit may be off across, mm: half of its play, or what a glue line bears."""
+    return max(glue_clearance / 2, GLUE_LINE)
+
+
+def end_borne(end_clearance: float) -> float:
+    """How far a depth or a stopped end may be off, mm: half of the play there, or what a stop keeps alike."""
+    return max(end_clearance / 2, ALIKE)
+
+
 def length(ledger: Ledger, quantity: str, measure: str, of: SettingName, test_piece: str = BOARD) -> Proof:
     """For a size that nothing fits into: the general tolerance of its length."""
     return Proof(test_piece, (sized(ledger, quantity, measure, of),))

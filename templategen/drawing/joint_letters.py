@@ -1,0 +1,125 @@
+"""Joint letters on a part's sheet: at each joint a cross, and a line up to the letters that its mates carry too."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import pi
+
+from templategen.drawing.drawing import Mark, Stroke, Words, marks_box, words_of
+from templategen.drawing.layer import Layer
+from templategen.drawing.lettering import LINE_FEED, text_width
+from templategen.drawing.pieces import pieces
+from templategen.drawing.unseen import inside
+from templategen.geometry.bounds import Bounds
+from templategen.geometry.edge import Line
+from templategen.geometry.point import Point
+from templategen.parts.part import Part
+from templategen.shop.gluing.marks import Mark as Letter
+from templategen.shop.gluing.marks import copy_names, spans
+from templategen.table.assembly import Table
+from templategen.table.placed import Placed
+from templategen.work.labels import joints_of_copy
+
+JOINT = Layer("JOINT_LETTER", "letter of a joint, at the joint", weight=0.25)
+
+SLANTS = (0, 1, -1, 2, -2, 3, -3, 4, -4, 6, -6, 8, -8, 10, -10, 12, -12)
+"""How far aside of its joint a line may end to keep clear of words, in capital heights."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pointed:
+    """Words about a spot of the part, in its own frame as seen from above."""
+
+    at: Point
+    text: str
+
+
+def pointed_of(table: Table, part: Part, letters: Iterable[Letter]) -> tuple[Pointed, ...]:
+    """What a part's sheet points at: its joints, with the letters of all its copies, and the arms it lies along."""
+    names, marks = copy_names(table), list(letters)
+    places: dict[str, list[str]] = {}
+    for index, placed in enumerate(table.placed):
+        if placed.code == part.code:
+            for letter, where, _ in joints_of_copy(table, index, marks, names):
+                places.setdefault(where, []).append(letter)
+    told: dict[Point, list[str]] = {}
+    for where, own in places.items():
+        at = _spot(part, where)
+        if at is not None:
+            several = len(set(own)) > 1
+            told.setdefault(at, []).append(f"joint{'s' if several else ''} {spans(dict.fromkeys(own))}")
+    for at, arm in _arms(table, part):
+        told.setdefault(at, []).append(f"arm {arm}")
+    return tuple(Pointed(at, ", ".join(lines)) for at, lines in told.items())
+
+
+def _spot(part: Part, where: str) -> Point | None:
+    """Where that place of a piece is, as its label names it; None for what is no joint."""
+    box = part.outline.bounds
+    middle = box.centre.y
+    if where.endswith("mortise"):
+        pick = min if where.startswith("left") else max
+        spots = [(box.centre if f.face == "top" else Point(-box.centre.x, box.centre.y))
+                 for f in part.cuts("mortise") for box in (f.outline.bounds,)]  # fmt: skip
+        return pick(spots, key=lambda spot: spot.x)
+    spots_by_name: Mapping[str, Point] = {
+        "left end": Point(_reached(part, middle, -1), middle),
+        "right end": Point(_reached(part, middle, 1), middle),
+        "at the crossing": Point(0, 0),
+        "inner edge": Point(0, box.bottom),
+        "underside": box.centre,
+        "both ends": box.centre,
+    }
+    return spots_by_name.get(where)
+
+
+def _reached(part: Part, y: float, side: int) -> float:
+    """How far the wood reaches to a side at a height, a little inside."""
+    box = part.outline.bounds
+    runs = [edge.bounds for edge in inside((Line(Point(box.left - 1, y), Point(box.right + 1, y)),), part.outline)]
+    inset = min(4.0, box.width / 20)
+    return max(run.right for run in runs) - inset if side > 0 else min(run.left for run in runs) + inset
+
+
+def _arms(table: Table, part: Part) -> Iterator[tuple[Point, int]]:
+    """The ends of a rail and the arms they lie on, counted from the first, anticlockwise."""
+    if part.kind not in ("rail", "base-rail"):
+        return
+    step, arms = table.sizes.field_angle, table.sizes.arms
+    placed: Placed = next(one for one in table.placed if one.code == part.code)
+    first = round(placed.turn / step) % arms
+    for where, arm in (("right end", first), ("left end", round(first + pi / step) % arms)):
+        at = _spot(part, where)
+        if at is not None:
+            yield at, arm + 1
+
+
+def pointing(pointed: Sequence[Pointed], marks: Sequence[Mark], height: float) -> tuple[Mark, ...]:
+    """The crosses, and above all marks the words, each to the right of its line, which runs through no words."""
+    boxes = [words.box for words in words_of(marks)]
+    floor = marks_box(marks).top + height
+    ends = sorted(((_end(one.at, floor, boxes, height), one) for one in pointed), key=lambda pair: -pair[0].x)
+    rows: list[float] = []
+    made: list[Mark] = []
+    for end, one in ends:
+        reach = end.x + text_width(one.text, height) + height * 2
+        row = max((i + 1 for i, left in enumerate(rows) if reach > left), default=0)
+        rows[row:] = [end.x]
+        tip = Point(end.x, floor + (row * LINE_FEED + 1) * height)
+        for arm in (Point(height * 0.6, 0), Point(0, height * 0.6)):
+            made.append(Stroke(JOINT, Line(one.at.minus(arm), one.at.plus(arm))))
+        made += [Stroke(JOINT, Line(one.at, end)), Stroke(JOINT, Line(end, tip))]
+        made.append(Words(JOINT, tip.plus(Point(height * 0.4, -height)), height, one.text))
+    return tuple(made)
+
+
+def _end(at: Point, floor: float, boxes: Sequence[Bounds], height: float) -> Point:
+    """Where a line from a joint comes out above everything, the nearest way past words."""
+    ways = [Point(at.x + aside * height, floor) for aside in SLANTS]
+    return next((way for way in ways if not _meets(at, way, boxes, height)), ways[0])
+
+
+def _meets(at: Point, way: Point, boxes: Sequence[Bounds], height: float) -> bool:
+    line = list(pieces((Stroke(JOINT, Line(at, way)),), height / 2))
+    return any(piece.meets(box, height * 0.2) for piece in line for box in boxes)
