@@ -23,6 +23,9 @@ LONG_ARC = 3
 SIZE_SHARE = 0.65
 """How far along a straight edge its size stands, clear of the edge's name; further out where the two are crowded."""
 
+MOST_FILLED = 2 * (1 - SIZE_SHARE)
+"""Words longer than this share of their edge would run past its end."""
+
 LONGEST_NAME = "edge 9"
 
 STEEPEST = 80.0
@@ -91,14 +94,13 @@ def _told(edge: Line, outline: Outline, manner: Manner) -> tuple[str, ...]:
 
 
 def _beside(edge: Line, text: str, height: float, away: float, named: bool) -> tuple[Words, ...]:
-    """The words along the edge, none where it is too short for them."""
+    """The words along the edge, none where they would leave no room for a line to pass."""
     length = text_width(text, height)
-    if length > edge.length:
+    if length > edge.length * MOST_FILLED:
         return ()
     crowded = (SIZE_SHARE - NAME_SHARE) * edge.length < (length + text_width(LONGEST_NAME, height)) / 2
     further = height * 1.6 if named and crowded else 0.0
-    share = max(0.5, min(SIZE_SHARE, 1 - length / 2 / edge.length))
-    return (words_along(DIMENSION, edge, share, text, height, away + further),)
+    return (words_along(DIMENSION, edge, SIZE_SHARE, text, height, away + further),)
 
 
 def _radius(edge: Arc, text: str, height: float, away: float) -> Words:

@@ -8,7 +8,7 @@ from math import cos, pi, sin
 from templategen.drawing.dimension import arrow
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, edges_of
 from templategen.drawing.layer import Layer
-from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN, TEXT
+from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN
 from templategen.drawing.unseen import fresh_strokes, inside
 from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge, Line
@@ -33,8 +33,11 @@ HATCH_GAP = 6.0
 """Distance between hatch lines, mm."""
 
 
-def elevation_drawing(table: Table, revision: str = "") -> Drawing:
-    """Section through arm 0: x outwards along the arm, y up from the floor, true size."""
+def elevation_drawing(table: Table) -> Drawing:
+    """Section through arm 0, by sizes alone: x outwards along the arm, y up from the floor, true size.
+
+    It needs no solids, so that it follows a size that is dragged; `section.elevation_sheet` is cut from them.
+    """
     height = max(4.0, table.profile.top.diameter / 120)
     cut = tuple(_cut(table))
     marks: list[Mark] = [Shape(CUT, outline) for outline in cut]
@@ -48,7 +51,6 @@ def elevation_drawing(table: Table, revision: str = "") -> Drawing:
     ]
     marks += heights(table, height)
     marks += widths(table, height)
-    marks += _title(table, revision, height)
     return Drawing(f"{table.profile.title} elevation", tuple(marks))
 
 
@@ -219,14 +221,3 @@ def dimension(first: Point, last: Point, text: str, height: float) -> Iterator[M
     turn = pi / 2 if upright else 0.0
     at = middle.plus(Point(-sin(turn), cos(turn)), height * 0.45)
     yield Words(DIMENSION, at, height, text, "middle", turn)
-
-
-def _title(table: Table, revision: str, height: float) -> Iterator[Mark]:
-    left, low = -table.sizes.radius, -12 * height
-    lines = (
-        table.profile.title,
-        "section through the first arm, true size; hatched: end grain that is cut",
-        f"dashed: tongues and the pole's hole; thin: legs and feet beyond. Revision {revision}",
-    )
-    for number, line in enumerate(lines):
-        yield Words(TEXT, Point(left, low - number * 1.8 * height), height, line)

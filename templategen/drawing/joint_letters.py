@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import product
 from math import pi
 
 from templategen.drawing.drawing import Mark, Stroke, Words, marks_box, words_of
@@ -13,6 +14,7 @@ from templategen.drawing.pieces import pieces
 from templategen.drawing.unseen import inside
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
+from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
 from templategen.shop.gluing.marks import Mark as Letter
@@ -23,8 +25,12 @@ from templategen.work.labels import joints_of_copy
 
 JOINT = Layer("JOINT_LETTER", "letter of a joint, at the joint", weight=0.25)
 
-SLANTS = (0, 1, -1, 2, -2, 3, -3, 4, -4, 6, -6, 8, -8, 10, -10, 12, -12)
+SLANTS = (0, 1, -1, 2, -2, 3, -3, 4, -4, 6, -6, 8, -8, 10, -10, 12, -12, 16, -16, 20, -20, 25, -25)
 """How far aside of its joint a line may end to keep clear of words, in capital heights."""
+
+
+ASIDE = tuple(sorted(product(range(-6, 7), repeat=2), key=lambda step: (step[0] ** 2 + step[1] ** 2, step)))
+"""How far aside of a joint's middle its cross may stand, in half capital heights, the nearest first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,31 +101,43 @@ def _arms(table: Table, part: Part) -> Iterator[tuple[Point, int]]:
             yield at, arm + 1
 
 
-def pointing(pointed: Sequence[Pointed], marks: Sequence[Mark], height: float) -> tuple[Mark, ...]:
-    """The crosses, and above all marks the words, each to the right of its line, which runs through no words."""
+def pointing(pointed: Sequence[Pointed], wood: Outline, marks: Sequence[Mark], height: float) -> tuple[Mark, ...]:
+    """The crosses on the wood, and above all marks the words, each to the right of its line, which runs through no
+    words."""
     boxes = [words.box for words in words_of(marks)]
     floor = marks_box(marks).top + height
-    ends = sorted(((_end(one.at, floor, boxes, height), one) for one in pointed), key=lambda pair: -pair[0].x)
+    ways = [(*_way(one.at, floor, wood, boxes, height), one.text) for one in pointed]
     rows: list[float] = []
     made: list[Mark] = []
-    for end, one in ends:
-        reach = end.x + text_width(one.text, height) + height * 2
+    for at, end, text in sorted(ways, key=lambda way: -way[1].x):
+        reach = end.x + text_width(text, height) + height * 2
         row = max((i + 1 for i, left in enumerate(rows) if reach > left), default=0)
         rows[row:] = [end.x]
         tip = Point(end.x, floor + (row * LINE_FEED + 1) * height)
         for arm in (Point(height * 0.6, 0), Point(0, height * 0.6)):
-            made.append(Stroke(JOINT, Line(one.at.minus(arm), one.at.plus(arm))))
-        made += [Stroke(JOINT, Line(one.at, end)), Stroke(JOINT, Line(end, tip))]
-        made.append(Words(JOINT, tip.plus(Point(height * 0.4, -height)), height, one.text))
+            made.append(Stroke(JOINT, Line(at.minus(arm), at.plus(arm))))
+        made += [Stroke(JOINT, Line(at, end)), Stroke(JOINT, Line(end, tip))]
+        made.append(Words(JOINT, tip.plus(Point(height * 0.4, -height)), height, text))
     return tuple(made)
 
 
-def _end(at: Point, floor: float, boxes: Sequence[Bounds], height: float) -> Point:
-    """Where a line from a joint comes out above everything, the nearest way past words."""
-    ways = [Point(at.x + aside * height, floor) for aside in SLANTS]
-    return next((way for way in ways if not _meets(at, way, boxes, height)), ways[0])
+def _way(spot: Point, floor: float, wood: Outline, boxes: Sequence[Bounds], height: float) -> tuple[Point, Point]:
+    """Where about a joint its cross stands, and where its line comes out above everything: the nearest that keep
+    clear of words."""
+    feet = [spot.plus(Point(i, j), height * 0.5) for i, j in ASIDE]
+    clear = [at for at in feet if wood.contains(at) and not _covered(at, boxes, height)]
+    for at in clear:
+        for end in (Point(at.x + aside * height, floor) for aside in SLANTS):
+            if not _meets(at, end, boxes, height):
+                return at, end
+    return (clear or [spot])[0], Point((clear or [spot])[0].x, floor)
 
 
-def _meets(at: Point, way: Point, boxes: Sequence[Bounds], height: float) -> bool:
-    line = list(pieces((Stroke(JOINT, Line(at, way)),), height / 2))
-    return any(piece.meets(box, height * 0.2) for piece in line for box in boxes)
+def _covered(at: Point, boxes: Sequence[Bounds], height: float) -> bool:
+    return any(Bounds(*at, *at).grown(height * 0.6).meets(box) for box in boxes)
+
+
+def _meets(at: Point, end: Point, boxes: Sequence[Bounds], height: float) -> bool:
+    near = [box for box in boxes if Line(at, end).bounds.meets(box, height * 0.2)]
+    line = list(pieces((Stroke(JOINT, Line(at, end)),), height / 2)) if near else []
+    return any(piece.meets(box, height * 0.2) for piece in line for box in near)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
@@ -25,17 +25,26 @@ def leaders(
 ) -> Iterator[Mark]:
     """Words and lines beside the picture in `box` for every code that `shown` has a patch of, `height` the capital
     height, mm."""
-    spots = _spots(shown)
+    for sign, code, foot, end in columns(box, _spots(shown), height, left_only):
+        at = foot.plus(Point(sign * height * 0.4, -height / 2))
+        yield Words(CODE, at, height, code, _anchor(sign), 0.0, code)
+        yield Stroke(LEADER, Line(foot, end), code)
+        yield Shape(LEADER, circle(end.x, end.y, height / 8), code)
+
+
+def columns(
+    box: Bounds, spots: Mapping[str, tuple[Point, Point]], height: float, left_only: bool = False
+) -> Iterator[tuple[int, str, Point, Point]]:
+    """Where codes stand in two columns beside a box: the side, the code, where its line begins, where it ends.
+
+    `spots` are for each code the points that a line from the left and one from the right would best go to.
+    """
     sides = (sorted(spots, key=lambda c: spots[c][0].y), []) if left_only else _sides(spots, box)
     for sign, codes in zip((-1, 1), sides, strict=True):
         x = (box.left if sign < 0 else box.right) + sign * height * 2
         ends = [spots[code][sign > 0] for code in codes]
-        heights = spread([end.y for end in ends], height * FEED)
-        for code, end, y in zip(codes, ends, heights, strict=True):
-            foot = Point(x, y)
-            yield Words(CODE, Point(x + sign * height * 0.4, y - height / 2), height, code, _anchor(sign), 0.0, code)
-            yield Stroke(LEADER, Line(foot, end), code)
-            yield Shape(LEADER, circle(end.x, end.y, height / 8), code)
+        for code, end, y in zip(codes, ends, spread([end.y for end in ends], height * FEED), strict=True):
+            yield sign, code, Point(x, y), end
 
 
 def _anchor(sign: int) -> Literal["start", "end"]:
@@ -55,7 +64,7 @@ def _spots(shown: Sequence[tuple[str, Patch]]) -> dict[str, tuple[Point, Point]]
     return result
 
 
-def _sides(spots: dict[str, tuple[Point, Point]], box: Bounds) -> tuple[list[str], list[str]]:
+def _sides(spots: Mapping[str, tuple[Point, Point]], box: Bounds) -> tuple[list[str], list[str]]:
     """The codes of the left and of the right column, from below up: as many on either side, the nearest first."""
     nearer_left = sorted(spots, key=lambda c: ((spots[c][0].x - box.left) - (box.right - spots[c][1].x), c))
     half = (len(nearer_left) + 1) // 2

@@ -146,7 +146,7 @@ def _sized(view: View, manner: Manner) -> tuple[Mark, ...]:
 def _block(view: View, manner: Manner, pointed: Sequence[Pointed] = ()) -> tuple[Mark, ...]:
     """A view with its sizes, its joint letters, its title and notes above."""
     height, sized = manner.height, _sized(view, manner)
-    sized = *sized, *pointing(pointed, sized, height)
+    sized = *sized, *pointing(pointed, view.wood, sized, height)
     box = marks_box(sized)
     lines = [(VIEW_TITLE, view.title), *((TEXT, note) for note in view.notes)]
     words = []

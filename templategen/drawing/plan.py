@@ -2,25 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from itertools import pairwise
 from math import cos, pi, sin
 
+from templategen.drawing.balloons import balloons, parts_list
 from templategen.drawing.drawing import Drawing, Mark, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN, TEXT
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, distance_to
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
-from templategen.parts.part import Part
+from templategen.parts.part import Part, PartKind
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 from templategen.units import show_length
 
 EDGE = Layer("PLAN_EDGE", "edges of the top that show from above", weight=0.5)
 PEDESTAL = Layer("PLAN_PEDESTAL", "legs, ground cross and feet below", "blue", "long-dash-double-dot", 0.25)
+
+ASIDE: Mapping[PartKind, tuple[float, float]] = {
+    "rim-segment": (0.3, 0.0), "slat": (0.2, 0.0), "spline": (0.0, 0.3), "rail": (0.46, 0.2),
+    "base-rail": (0.36, -0.25), "foot": (0.3, 0.3),
+}  # fmt: skip
+"""Where on a flat part its balloon's line may end, on either side of its middle: shares of its length and width."""
 
 SAME = 1e-4
 """Edges whose ends agree to this are one edge, mm."""
@@ -40,7 +48,7 @@ def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, title
     marks += _centre_lines(table)
     marks += _codes(table, height * 0.7)
     marks += _sizes(table, height)
-    marks += _title(table, revision, height) if titled else ()
+    marks += _told(table, revision, height) if titled else ()
     return Drawing(f"{table.profile.title} plan", tuple(marks))
 
 
@@ -173,7 +181,38 @@ def _sizes(table: Table, height: float) -> Iterator[Mark]:
     yield Words(DIMENSION, Point(0, low + 0.5 * height), height, text, "middle")
 
 
-def _title(table: Table, revision: str, height: float) -> Iterator[Mark]:
+def _told(table: Table, revision: str, height: float) -> Iterator[Mark]:
+    """What only a sheet of its own tells: the arms' numbers, balloons with their parts list, the title."""
+    reach = table.sizes.outer_apothem * 1.03
+    for arm in range(table.sizes.arms):
+        way = polar(1.0, arm * table.sizes.field_angle)
+        at = way.times(reach + 2 * height).plus(way.left, 4 * height)
+        yield Words(TEXT, at.plus(Point(0, -height / 2)), height, f"arm {arm + 1}", "middle")
+    box = Bounds(-reach, -reach, reach, reach).grown(4 * height)
+    yield from balloons(table, box, _spots(table), height)
+    lines = tuple(_title(table, revision, height))
+    yield from lines
+    yield from parts_list(table, lines[-1].at.plus(Point(0, -3 * height)), height * 0.7)
+
+
+def _spots(table: Table) -> dict[str, list[Point]]:
+    """Points of each copy where its balloon's line may end, off its middle, where its code or a centre line is."""
+    spots: dict[str, list[Point]] = {}
+    for part, placed, way in _laid(table, *ASIDE):
+        along, across = ASIDE[part.kind]
+        box = (part.body or part.outline).bounds
+        for side in (-1, 1):
+            at = box.centre.plus(Point(side * along * box.width, across * box.height))
+            spots.setdefault(placed.code, []).append(way.point(at))
+    distance, half = table.profile.legs.centre_distance, table.profile.legs.section / 2
+    for placed in table.placed:
+        if table.part(placed.code).kind == "leg":
+            out = polar(1.0, placed.turn + pi / 2)
+            spots.setdefault(placed.code, []).append(out.times(distance).plus(out.left, half / 2))
+    return spots
+
+
+def _title(table: Table, revision: str, height: float) -> Iterator[Words]:
     left, low = -table.sizes.outer_apothem, -table.sizes.outer_apothem * 1.03 - 6 * height
     lines = [
         table.profile.title,

@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke
-from templategen.drawing.elevation import BEYOND, CUT, FLOOR, HATCH, heights, widths
+from templategen.drawing.balloons import balloons, parts_list
+from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
+from templategen.drawing.elevation import BEYOND, CUT, FLOOR, HATCH, QUARTER, heights, widths
 from templategen.drawing.hatch import hatch, styles
-from templategen.drawing.layers import CENTRE
+from templategen.drawing.layers import CENTRE, TEXT
+from templategen.drawing.lettering import LINE_FEED
 from templategen.drawing.projection import FRONT, PLAN
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge, Line
-from templategen.geometry.outline import polygon
+from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
+from templategen.geometry.vertex import Vertex
 from templategen.table.assembly import Table
 from templategen.view.runs import runs
 from templategen.view.sight import see
@@ -33,18 +36,82 @@ CORNER = 0.1
 def section_drawing(table: Table) -> Drawing:
     """The table cut through its axis along the first arm: x outwards, y up from the floor, true size."""
     height = max(4.0, table.profile.top.diameter / LETTERS)
+    return Drawing(f"{table.profile.title} section", (*_section(table, height),))
+
+
+def elevation_sheet(table: Table, revision: str) -> Drawing:
+    """The same as a sheet of its own: lettered for paper, with balloons, parts list and title."""
+    height = max(4.0, table.profile.top.diameter / 120)
+    marks = [*_section(table, height)]
+    spots: dict[str, list[Point]] = {}
+    for mark in marks:
+        if isinstance(mark, Shape) and mark.part:
+            spots.setdefault(mark.part, []).append(_inside(mark.outline))
+    marks += balloons(table, marks_box(marks), spots, height, left_only=True)
+    left, low = -table.sizes.radius, -12 * height
+    half = table.sizes.arms // 2
+    lines = (
+        table.profile.title,
+        f"section through arm 1 (right) and arm {half + 1} (left), true size; hatched: wood that is cut",
+        f"thin: wood beyond; long dash and dot: the table's axis. Revision {revision}",
+    )
+    marks += (Words(TEXT, Point(left, low - i * LINE_FEED * height), height, line) for i, line in enumerate(lines))
+    marks += parts_list(table, Point(left, low - (len(lines) + 1) * LINE_FEED * height), height * 0.7)
+    return Drawing(f"{table.profile.title} elevation", tuple(marks))
+
+
+def _inside(outline: Outline) -> Point:
+    """The middle of a face, or where that lies in a groove a point of the wood beside it."""
+    box = outline.bounds
+    spots = (box.centre, Point(box.centre.x, (box.centre.y + box.top) / 2), outline.edges[0].point_at(0.5))
+    return next((spot for spot in spots if outline.contains(spot)), spots[-1])
+
+
+def _section(table: Table, height: float) -> Iterator[Mark]:
     plane = Plane(FRONT)
     faces = slices(table, plane)
     marks: list[Mark] = [*hatched(table, faces, table.profile.top.diameter / GAP_SHARE)]
-    outlines = [(face.index, polygon(ring)) for face in faces for ring in face.rings]
+    outlines = [(face.index, _with_rounds(table, face.index, ring)) for face in faces for ring in face.rings]
     drawn = [edge for _, outline in outlines for edge in outline.edges]
     marks += standing_beyond(table, plane, drawn)
     marks += [Shape(CUT, outline, table.placed[index].code) for index, outline in outlines]
     reach, top = table.sizes.radius * 1.08, table.profile.top.height
     marks.append(Stroke(FLOOR, Line(Point(-reach, 0), Point(reach, 0))))
     marks.append(Stroke(CENTRE, Line(Point(0, -3 * height), Point(0, top + 3 * height))))
-    marks += [*heights(table, height), *widths(table, height)]
-    return Drawing(f"{table.profile.title} section", tuple(marks))
+    yield from (*marks, *heights(table, height), *widths(table, height))
+
+
+def _with_rounds(table: Table, index: int, ring: Sequence[tuple[float, float]]) -> Outline:
+    """A face's outline; the rim's outer rounds, which a slice tells by chords, as the arcs that they are."""
+    if table.part(table.placed[index].code).kind != "rim-segment":
+        return polygon(ring)
+    r, top = table.profile.top.edge_round, table.profile.top.height
+    side = 1.0 if ring[0][0] > 0 else -1.0
+    x, low, high = table.sizes.radius - r, table.sizes.top_underside + r, top - r
+    corners = [(Point(side * x, level), up) for level, up in ((low, -1.0), (high, 1.0))] if r else []
+    vertices = [Vertex(*at) for at in polygon(ring).points]
+    for middle, up in corners:
+        vertices = _rounded(vertices, middle, r, side, up)
+    return Outline(tuple(vertices))
+
+
+def _rounded(vertices: list[Vertex], middle: Point, r: float, side: float, up: float) -> list[Vertex]:
+    """The vertices with those along a quarter round drawn as its two ends and one arc."""
+    on = [
+        abs(Point(v.x, v.y).distance(middle) - r) < CORNER
+        and (v.x - middle.x) * side > -CORNER
+        and (v.y - middle.y) * up > -CORNER
+        for v in vertices
+    ]
+    start = next((i for i, here in enumerate(on) if here and not on[i - 1]), None)
+    if start is None:
+        return vertices
+    turned, flags = vertices[start:] + vertices[:start], on[start:] + on[:start]
+    count = next((i for i, here in enumerate(flags) if not here), len(flags))
+    ends = [middle.plus(Point(side * r, 0.0)), middle.plus(Point(0.0, up * r))]
+    first, last = ends if Point(turned[0].x, turned[0].y).distance(ends[0]) < r / 2 else ends[::-1]
+    bend = QUARTER if first.minus(middle).cross(last.minus(middle)) > 0 else -QUARTER
+    return [Vertex(*first, bend), Vertex(*last), *turned[count:]]
 
 
 def hatched(table: Table, faces: Sequence[Slice], gap: float) -> Iterator[Mark]:

@@ -71,11 +71,12 @@ def top_view(part: Part, manner: Manner) -> View:
     """The top face in the part's own frame: the only view with the line that cuts the part out."""
     holes = [Shape(THROUGH_INSIDE, hole) for hole in part.holes]
     marks: list[Mark] = [Shape(THROUGH_OUTSIDE, part.outline), *holes, *centres(part.holes)]
-    middles = _middle_lines(part, marks)
+    middles = _middle_lines(part, part.outline, marks)
     marks += middles
     features = [feature for feature in part.features_on("top") if not _is_hole(feature, part)]
-    notes, worked = work(features, part.outline, manner, edges_of(marks[1:]), part)
-    hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "top"), edges_of((*marks, *worked)))
+    unseen = tuple(hidden_in_plan(part, "top"))
+    notes, worked = work(features, part.outline, manner, (*edges_of(marks[1:]), *unseen), part)
+    hidden = fresh_strokes(HIDDEN, unseen, edges_of((*marks, *worked)))
     cleared = [pocket_reliefs(features, part.outline, manner), outline_reliefs(_through(part), manner)]
     notes, reliefs = _joined((notes, ()), *cleared)
     worked = (*worked, *reliefs)
@@ -94,9 +95,10 @@ def bottom_view(part: Part, manner: Manner) -> View:
     wood = OVER.outline(part.outline)
     holes = tuple(OVER.outline(hole) for hole in part.holes)
     marks: list[Mark] = [*(Shape(FACE_OUTLINE, ring) for ring in (wood, *holes)), *centres(holes)]
-    marks += _middle_lines(part, marks)
-    notes, worked = work(part.features_on("bottom"), wood, manner, edges_of(marks[1:]), part)
-    hidden = fresh_strokes(HIDDEN, hidden_in_plan(part, "bottom"), edges_of((*marks, *worked)))
+    marks += _middle_lines(part, wood, marks)
+    unseen = tuple(hidden_in_plan(part, "bottom"))
+    notes, worked = work(part.features_on("bottom"), wood, manner, (*edges_of(marks[1:]), *unseen), part)
+    hidden = fresh_strokes(HIDDEN, unseen, edges_of((*marks, *worked)))
     corners = stops(part.features_on("bottom"), holes)
     notes, reliefs = _joined((notes, ()), pocket_reliefs(part.features_on("bottom"), wood, manner))
     title = "underside (turned over left to right)"
@@ -123,9 +125,9 @@ def blank_view(part: Part, manner: Manner) -> View:
     return View("blank", (note,), (Shape(BLANK_OUTLINE, part.blank), *sizes), part.blank, part.blank.points, led)
 
 
-def _middle_lines(part: Part, drawn: Sequence[Mark]) -> tuple[Mark, ...]:
-    """The part's long centre lines, where none stands yet: as its middle lies in the table, so alike from below."""
-    box = part.outline.bounds.grown(PAST)
+def _middle_lines(part: Part, wood: Outline, drawn: Sequence[Mark]) -> tuple[Mark, ...]:
+    """The part's long centre lines on its face `wood`, where none stands yet."""
+    box = wood.bounds.grown(PAST)
     lines = {
         "across": Line(Point(0.0, box.bottom), Point(0.0, box.top)),
         "along": Line(Point(box.left, _level(part)), Point(box.right, _level(part))),

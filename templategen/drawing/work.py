@@ -88,7 +88,7 @@ def _letter(
     """The letter inside the pocket where it fits, beside it where it doesn't."""
     box = feature.outline.bounds
     if feature.traits.arris:
-        return _letter_beside(letter, feature, height, wood)
+        return _letter_beside(letter, feature, height, cuts, wood)
     if feature.kind == "mortise" and min(box.width, box.height) > height * 3.2:
         return Words(
             TEXT, box.centre.plus(Point(box.width / 4, box.height / 4 - height / 2)), height, letter, "middle"
@@ -114,14 +114,17 @@ def _letter_at_corner(letter: str, box: Bounds, height: float, told: Sequence[Wo
     return next((one for one in corners if not any(one.box.meets(other.box) for other in told)), corners[0])
 
 
-def _letter_beside(letter: str, feature: Feature, height: float, wood: Outline) -> Words:
+def _letter_beside(letter: str, feature: Feature, height: float, cuts: Sequence[Edge], wood: Outline) -> Words:
     """The letter on the whole wood beside the line where a shaped cutter ends."""
     ring = feature.outline.anticlockwise
     inner = [piece for edge in ring.edges for piece in uncovered(edge, wood.edges)]
     longest = max(inner or ring.edges, key=lambda edge: edge.length)
-    out = longest.direction_at(0.3).left.times(-1)
-    at = longest.point_at(0.3).plus(out, height)
-    return Words(TEXT, at.plus(Point(0, -height / 2)), height, letter, "middle")
+    for size in (height, *reversed([size for size in HEIGHTS if size < height])):
+        for share in (0.3, 0.4, 0.2, 0.5, 0.15, 0.6):
+            at = longest.point_at(share).plus(longest.direction_at(share).left, -size)
+            if all(distance_to(line, at) > size * 0.65 for line in cuts):
+                return Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle")
+    return Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle")
 
 
 def centres(outlines: Sequence[Outline]) -> tuple[Mark, ...]:
@@ -139,7 +142,7 @@ def frames_of(marks: Sequence[Mark]) -> list[Edge]:
 
 
 def stops(features: Sequence[Feature], holes: Sequence[Outline] = ()) -> tuple[Point, ...]:
-    """Corners of the work, and the middles of holes and of what is set out from its middle, for running dimensions."""
+    """Corners of the work, middles of holes and of what is set out from its middle, for running dimensions."""
     points: list[Point] = []
     for feature in features:
         if not feature.traits.arris:

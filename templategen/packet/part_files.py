@@ -102,9 +102,9 @@ def drawn_plan(table: Table) -> Drawing:
 
 def drawn_elevation(table: Table) -> Drawing:
     """The table cut through its first arm."""
-    from templategen.drawing.elevation import elevation_drawing
+    from templategen.drawing.section import elevation_sheet
 
-    return elevation_drawing(table, part_revision(*table.parts))
+    return elevation_sheet(table, part_revision(*table.parts))
 
 
 def part_files(table: Table, order: Plan, plan: Drawing | None, elevation: Drawing | None) -> dict[str, bytes]:
