@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import warnings
 from collections.abc import Callable
 from typing import ParamSpec
 
@@ -20,6 +21,8 @@ def with_log(command: Callable[P, None]) -> Callable[P, None]:
 def _begin(_context: click.Context, _option: click.Parameter, wanted: bool) -> None:
     import logging
 
+    if not wanted:  # a maker can do nothing about what the geometry library says of a division
+        warnings.filterwarnings("ignore", category=RuntimeWarning, module=r"shapely\.")
     log = logging.getLogger("templategen")
     log.handlers = []
     log.setLevel(logging.INFO if wanted else logging.NOTSET)

@@ -242,7 +242,7 @@ def _ease(piece: Piece, cut: Cut, lay: Lay) -> None:
         strip = face.intersection(outside(x, y, radius - size, face.bounds))
     else:
         x0, y0, x1, y1 = face.bounds
-        whole = Polygon(piece.plan.buffer(0).exterior)
+        whole = Polygon(piece.plan.buffer(0).exterior).simplify(EXACT)
         strip = {
             "low": face.intersection(box(x0 - 1, y0, x1 + 1, y0 + size)),
             "high": face.intersection(box(x0 - 1, y1 - size, x1 + 1, y1)),
