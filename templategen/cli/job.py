@@ -58,23 +58,19 @@ def job(folder: str, job: str | None, into: str | None, replace: bool, as_json: 
 
 def _book(plan: Planned, job: str, into: str | None) -> Booked:
     """What the job changes, written where that was asked for."""
-    from templategen.errors import Fault, ProfileError
-    from templategen.job.book import booked, marked
+    from os.path import realpath
+
+    from templategen.job.book import booked
     from templategen.job.read import read_job
     from templategen.output.folder import write_file
     from templategen.table.profile.read_workshop import own_file, read_workshop, workshop_from_text
 
     told, own = read_job(job, plan), into or own_file()
     shop = read_workshop(own) if into or (own and Path(own).exists()) else workshop_from_text("format = 1\n", "")
-    if told.booked and into:
-        remedy = "take that line out if it was not, or if the file was put back as it was"
-        raise ProfileError(Fault("booked", f"it was put into {told.booked} already", remedy, told.file))
     found = booked(plan, told, shop)
     if into:
         write_file(Path(f"{into}.before"), Path(into).read_bytes(), replace=True)
-        write_file(Path(into), found.text.encode(), replace=True)
-        text = Path(job).read_text(encoding="utf-8-sig")
-        write_file(Path(job), marked(text, into).encode(), replace=True)
+        write_file(Path(realpath(into)), found.text.encode(), replace=True)
     return found
 
 

@@ -14,7 +14,7 @@ from templategen.table.profile.kept import edited
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.read_workshop import workshop_from_text
-from templategen.table.profile.workshop import WHOLE, Workshop
+from templategen.table.profile.workshop import JOBS, WHOLE, Workshop
 
 SIZED = ("length", "width", "thickness", "faults", "fault_areas")
 """Keys of an entry of stock whose bare numbers are lengths."""
@@ -34,11 +34,19 @@ class Booked:
 def booked(plan: Planned, job: Job, workshop: Workshop) -> Booked:
     """The workshop with what the job taught, its boards taken out and its offcuts put in.
 
+    The file names the job from then on: one write carries all of it, so that nothing can fall between.
+
     Raises:
-        ProfileError: more boards are used than lie there; the file can't be changed and still be read.
+        ProfileError: it stands there already; more boards are used than lie there; the file can't be changed and
+            still be read.
     """
+    mark, before = f"{plan.seal}-{job.made}", workshop.written.get(JOBS, [])
+    if mark in before:
+        found = f"table {job.made} of it stands in {workshop.file} already, with all that it taught"
+        remedy = f"leave this job out; or, if you have made one more since, write made = {job.made + 1}"
+        raise ProfileError(Fault("made", found, remedy, job.file))
     learnt = tuple(lessons(plan, job, _plain(workshop)))
-    changes: dict[str, Any] = {one.key: _told(one, workshop) for one in learnt}
+    changes: dict[str, Any] = {JOBS: [*before, mark], **{one.key: _told(one, workshop) for one in learnt}}
     rack = [*_taken(workshop, job, changes), *_put_in(plan, job, workshop, changes)]
     text = edited(workshop.text, changes)
     _plain(workshop_from_text(text, workshop.file))
@@ -82,7 +90,7 @@ def _put_in(plan: Planned, job: Job, workshop: Workshop, changes: dict[str, Any]
     there = len(workshop.written.get(WHOLE, ()))
     alike = plan.profile.units == workshop.units
     for number, name in enumerate(job.offcuts, there + 1):
-        own = f"{name[:LONGEST_NAME]} {plan.seal[:4]}"
+        own = f"{name[:LONGEST_NAME]} {plan.seal[:4]}-{job.made}"
         entry = plan.offcuts[name]
         sized = {key: _with_unit(value, plan.profile.units) for key, value in entry.items() if key in SIZED}
         changes[f"{WHOLE}[{number}]"] = {**entry, **({} if alike else sized), "name": own}
@@ -93,8 +101,3 @@ def _with_unit(value: Any, units: str) -> Any:
     if isinstance(value, Sequence) and not isinstance(value, str):
         return [_with_unit(one, units) for one in value]
     return value if isinstance(value, str | Mapping) else f"{value} {units}"
-
-
-def marked(text: str, file: str) -> str:
-    """A job's own text with a line that says into which file it was put, so that it isn't put in twice."""
-    return edited(text, {"booked": file})

@@ -18,7 +18,9 @@ HEAD = """\
 format = 1
 folder = {folder}         # of the packet, from where this file lies
 packet = "{seal}"
+made = 1                  # 2 for the second job from this packet, and so on: each is put in once
 moisture = ""             # of the wood as it was cut, in %
+keep = ""                 # offcuts from this length on go on the rack, such as "400 mm"
 """
 
 WIDEST = 44
@@ -36,8 +38,12 @@ def _sections(plan: Planned) -> Iterator[str]:
     rows = ((does, '""', f"planned {minutes:.0f}") for does, minutes in plan.minutes.items())
     yield _section("minutes", f'really spent, such as 95 or "1 h 35 min"; planned are {whole}', rows)
     yield _section("boards", "used", ((name, str(count), "as laid out") for name, count in plan.boards.items()))
-    kept = ((name, "false", _sizes(entry)) for name, entry in plan.offcuts.items())
-    yield _section("offcuts", "true for those that go on the rack; measure them first", kept)
+    kept = ((name, '""', _sizes(entry)) for name, entry in plan.offcuts.items())
+    yield _section(
+        "offcuts",
+        "true for those that go on the rack, false for those that don't; the rest as keep says. Measure first",
+        kept,
+    )
     units = plan.profile.units
     drawn = ((code, '""', f"drawn {size(length, units)}") for code, length in plan.lengths.items())
     yield _section("lengths", f"overall, as measured on one finished part of a kind, in {units}", drawn)

@@ -40,9 +40,6 @@ def after_job(profile: Profile, path: str | os.PathLike[str]) -> Next:
         raise ProfileError(Fault("folder", "doesn't say where the packet is", 'write folder = "packet"', source.file))
     plan = planned(Path(source.file).parent / named)
     job = read_job(path, plan)
-    if job.booked:
-        remedy = "make the table with that file, --shop FILE, and leave --job out"
-        raise ProfileError(Fault("booked", f"it was put into {job.booked} already", remedy, job.file))
     shop = profile.workshop or workshop_from_text("format = 1\n", "")
     found = booked(plan, job, shop)
     told = f"{shop.file or 'no workshop file'}, and {source.file}"

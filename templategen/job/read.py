@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
@@ -30,7 +30,7 @@ MOST_OFF = 10.0
 WETTEST = 60.0
 """Nobody builds with wood wetter than this, %."""
 
-KEYS = ("format", "folder", "packet", "moisture", "booked", "minutes", "boards", "offcuts", "lengths")
+KEYS = ("format", "folder", "packet", "made", "moisture", "keep", "minutes", "boards", "offcuts", "lengths")
 
 V = TypeVar("V")
 
@@ -38,11 +38,11 @@ V = TypeVar("V")
 @dataclass(frozen=True, slots=True)
 class Job:
     """What was done: minutes by what, boards used by name, names of offcuts kept, lengths measured by part, mm, and
-    the wood's moisture in %, None where nobody measured. `booked` is the workshop file it was put into."""
+    the wood's moisture in %, None where nobody measured; `made` counts the jobs done from this packet."""
 
     file: str
     moisture: float | None = None
-    booked: str = ""
+    made: int = 1
     minutes: Mapping[str, float] = field(default_factory=dict)
     boards: Mapping[str, int] = field(default_factory=dict)
     offcuts: tuple[str, ...] = ()
@@ -79,17 +79,24 @@ class _Reader:
         if written.get("packet") != plan.seal:
             remedy = "name the packet that it was written for, or write a new form"
             self.faults.append(Fault("packet", "is another packet's", remedy))
-        kept = self._each("offcuts", plan.offcuts, _yes)
         moisture = self._one("moisture", written.get("moisture", ""), _percent)
         return Job(
             file,
             moisture,
-            str(written.get("booked", "")),
+            self._one("made", written.get("made", 1), _count) or 1,
             self._each("minutes", plan.minutes, minutes_of),
             self._each("boards", plan.boards, _count),
-            tuple(name for name, wanted in kept.items() if wanted),
+            tuple(self._kept()),
             self._near(self._each("lengths", plan.lengths, self._length)),
         )
+
+    def _kept(self) -> Iterator[str]:
+        """Offcuts for the rack: those that are told so, and long ones of which nothing is told."""
+        told = self._each("offcuts", self.plan.offcuts, _yes)
+        least = self._one("keep", self.written.get("keep", ""), self._length)
+        for name, entry in self.plan.offcuts.items():
+            if told.get(name, least is not None and self._length(entry["length"]) >= least):
+                yield name
 
     def _near(self, measured: Mapping[str, float]) -> Mapping[str, float]:
         """Lengths, of which none may be another part's."""

@@ -1,4 +1,4 @@
-"""Offcuts as stock: entries ready to be pasted into the next profile."""
+"""Offcuts as stock: entries that the workshop's rack or another profile takes as they are."""
 
 from __future__ import annotations
 
@@ -24,7 +24,8 @@ SMALLEST = 0.1
 """The smallest fault that a profile takes, mm; smaller ones are told as large as that."""
 
 HEAD = """\
-# What the layouts of {title} leave, as stock for the next profile: paste what you keep.
+# What the layouts of {title} leave, as stock. The form that
+# templategen job writes lists them, and puts those you keep on the rack of your workshop file.
 # Each size holds once the parts are cut as drawn; measure before you rely on it.
 """
 

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import csv
+import errno
+import os
 import re
+from dataclasses import replace
 from functools import cache
 from io import StringIO
 from pathlib import Path
@@ -13,7 +16,7 @@ from click.testing import CliRunner, Result
 
 from templategen.cli import main
 from templategen.errors import ProfileError
-from templategen.job.book import booked, marked
+from templategen.job.book import booked
 from templategen.job.form import form_text
 from templategen.job.learn import lessons
 from templategen.job.minutes import Minutes
@@ -21,7 +24,7 @@ from templategen.job.next import after_job
 from templategen.job.planned import Planned, planned
 from templategen.job.read import Job, minutes_of, read_job
 from templategen.table.profile.read import profile_from_text
-from templategen.table.profile.read_workshop import workshop_from_text
+from templategen.table.profile.read_workshop import read_workshop, workshop_from_text
 from tests.job.made import made, shop_text, weir
 
 
@@ -35,7 +38,7 @@ def filled(**values: str) -> str:
     text = form_text(plan())
     for name, value in values.items():
         key = re.escape(name.replace("__", " ").replace("_m_", "-"))
-        text, times = re.subn(rf'^("?{key}"? = )(""|false|\d+)', rf"\g<1>{value}", text, flags=re.M)
+        text, times = re.subn(rf'^("?{key}"? = )(""|\d+)', rf"\g<1>{value}", text, flags=re.M)
         assert times == 1, name
     return text
 
@@ -104,10 +107,17 @@ def test_the_rack_gives_boards_and_takes_offcuts(tmp_path: Path) -> None:
     lines = found.text.splitlines()
     assert "count = 3  # on Sunday" in lines and "mitre = 2.4              # the sled is slow" in lines
     assert [line for line in shop_text().splitlines() if line not in lines] == ["count = 8  # on Sunday", "count = 3"]
+    with pytest.raises(ProfileError, match=r"made: table 1 of it stands in shop\.toml already.*write made = 2"):
+        booked(plan(), job, workshop_from_text(found.text, "shop.toml"))
+    again = replace(job, made=2, boards={"larch 38": 3})
+    twice = workshop_from_text(booked(plan(), again, workshop_from_text(found.text, "shop.toml")).text, "shop.toml")
+    rack = profile_from_text("format = 1", "t", workshop=twice).stock
+    assert [one.name for one in rack[5:]] == [f"{cut} {plan().seal[:4]}-{made}" for made in (1, 2)]
+    assert rack[0].count == 0 and len(twice.written["jobs"]) == 2
     after = profile_from_text("format = 1", "t", workshop=workshop_from_text(found.text, "shop.toml"))
     *before, offcut = after.stock
     told = plan().offcuts[cut]
-    assert len(before) == 5 and offcut.name == f"{cut} {plan().seal[:4]}" and offcut.count == 1
+    assert len(before) == 5 and offcut.name == f"{cut} {plan().seal[:4]}-1" and offcut.count == 1
     assert (offcut.length, offcut.width, offcut.wood) == (told["length"], told["width"], "european larch")
     assert {one.name: one.count for one in before}["larch posts"] == 3 - plan().boards["larch posts"]
 
@@ -168,9 +178,38 @@ def test_the_command_changes_the_file_once_and_leaves_the_old_one(
     done = run(str(weir()), str(job), "--into", str(shop))
     assert done.exit_code == 0 and "larch posts" in done.output, done.output
     assert (tmp_path / "shop.toml.before").read_text() == shop_text() and "set_up = " in shop.read_text()
+    booked_once = shop.read_text()
+    job.write_text(filled(lap="900"), encoding="utf-8")
     again = run(str(weir()), str(job), "--into", str(shop))
-    assert again.exit_code == 2 and "already" in again.output
-    assert "# planned" in marked(job.read_text(), "x") and 'booked = "x"' in marked(job.read_text(), "x")
+    assert again.exit_code == 2 and "already" in again.output and shop.read_text() == booked_once
+
+
+def test_a_full_disk_or_a_kill_leaves_the_rack_as_it_was_and_the_job_to_be_put_in(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whatever is written last fails; the next run finds nothing half done. A link stays one."""
+    monkeypatch.setattr("templategen.job.planned.planned", lambda _folder: plan())
+    own, job = tmp_path / "own.toml", tmp_path / "weir-job.toml"
+    shop = tmp_path / "shop.toml"
+    own.write_text(shop_text(), encoding="utf-8")
+    shop.symlink_to(own)
+    job.write_text(filled(keep='"300 mm"'), encoding="utf-8")
+    rename, renames = os.replace, [0]
+
+    def failing(*paths: Path) -> None:
+        renames[0] += 1
+        if renames[0] == 2:
+            raise OSError(errno.ENOSPC, "no room")
+        rename(*paths)
+
+    monkeypatch.setattr(os, "replace", failing)
+    failed = run(str(weir()), str(job), "--into", str(shop))
+    assert failed.exit_code == 2 and "the disk is full" in failed.output and own.read_text() == shop_text()
+    assert run(str(weir()), str(job), "--into", str(shop)).exit_code == 0
+    rack = profile_from_text("format = 1", "t", workshop=read_workshop(shop)).stock
+    long = [name for name, entry in plan().offcuts.items() if entry["length"] >= 300]
+    assert [one.name for one in rack[5:]] == [f"{name} {plan().seal[:4]}-1" for name in long]
+    assert 0 < len(long) < len(plan().offcuts) and shop.is_symlink() and len(list(tmp_path.iterdir())) == 4
 
 
 def test_the_next_table_is_read_as_the_job_leaves_the_workshop(
@@ -180,7 +219,7 @@ def test_the_next_table_is_read_as_the_job_leaves_the_workshop(
     monkeypatch.setattr("templategen.job.next.planned", lambda folder: plan() if folder.name == "weir" else None)
     job = tmp_path / "weir-job.toml"
     offcut = min(plan().offcuts)
-    job.write_text(filled(lap="900", moisture='"13 %"').replace(f'"{offcut}" = false', f'"{offcut}" = true'), "utf-8")
+    job.write_text(filled(lap="900", moisture='"13 %"').replace(f'"{offcut}" = ""', f'"{offcut}" = true'), "utf-8")
     shop = workshop_from_text(shop_text(), "shop.toml")
     found = after_job(profile_from_text('format = 1\nshop = "shop.toml"\n', "t", "", shop), job)
     before = profile_from_text("format = 1\n", "t", workshop=shop)
@@ -191,9 +230,8 @@ def test_the_next_table_is_read_as_the_job_leaves_the_workshop(
     own = 'format = 1\n[rates]\nlap = 20\n[[stock]]\nname = "ash"\nlength = 2000\nwidth = 150\nthickness = 38\n'
     heeded = after_job(profile_from_text(own, "t", workshop=shop), job)
     assert heeded.unheeded == ("rates.lap", "stock") and heeded.profile.rates.lap == 20
-    job.write_text(marked(job.read_text("utf-8"), "shop.toml"), "utf-8")
-    with pytest.raises(ProfileError, match=r"put into shop\.toml already; make the table with that file"):
-        after_job(before, job)
+    with pytest.raises(ProfileError, match=r"already, with all that it taught.*leave this job out"):
+        after_job(found.profile, job)
     job.write_text(job.read_text("utf-8").replace('folder = "weir"', 'folder = ""'), "utf-8")
     with pytest.raises(ProfileError, match="doesn't say where the packet is"):
         after_job(before, job)

@@ -15,7 +15,7 @@ from templategen.table.profile.load import Source, source_from_file, source_from
 from templategen.table.profile.locate import line_of, lines_of, locate_faults
 from templategen.table.profile.resolve import described
 from templategen.table.profile.suggest import did_you_mean
-from templategen.table.profile.workshop import FILE, NAMED, SECTIONS, WHOLE, Workshop, own_part
+from templategen.table.profile.workshop import FILE, JOBS, NAMED, SECTIONS, WHOLE, Workshop, own_part
 from templategen.units import printable
 
 NONE = "none"
@@ -94,7 +94,7 @@ def _out_of_place(written: Mapping[str, Any]) -> Iterator[Fault]:
         yield Fault("format", f"{described(written['format'])} is not a format known here", "write format = 1")
     if written.get("units", "mm") not in keys.UNITS:
         yield Fault("units", f"{described(written['units'])} is not known here", '"mm" or "in" is wanted')
-    known = ("format", "units", *SECTIONS, *NAMED, WHOLE)
+    known = ("format", "units", JOBS, *SECTIONS, *NAMED, WHOLE)
     for name in written:
         if name in known:
             continue
@@ -102,6 +102,9 @@ def _out_of_place(written: Mapping[str, Any]) -> Iterator[Fault]:
             yield Fault(name, "belongs to a table, not to the workshop", "move it into the table's profile")
         else:
             yield Fault(name, "is not known", did_you_mean(name, known))
+    jobs = written.get(JOBS, [])
+    if not isinstance(jobs, list) or not all(isinstance(one, str) for one in jobs):
+        yield Fault(JOBS, f"{described(jobs)} stands here", "leave it as templategen job writes it, or take it out")
     shop = written.get("shop")
     if isinstance(shop, str) or (isinstance(shop, dict) and FILE in shop):
         where = "shop" if isinstance(shop, str) else f"shop.{FILE}"

@@ -18,6 +18,9 @@ WHOLE = "stock"
 NAMED = ("values", "woods")
 """Tables of the maker's own names; a name that the table gives wins."""
 
+JOBS = "jobs"
+"""The jobs that are in it already, written there with all that they changed, so that none is put in twice."""
+
 FILE = "file"
 """The key of a profile's `[shop]` that names the file, where `shop = "FILE"` has no room."""
 
