@@ -84,11 +84,12 @@ Holder = Literal["", "strip", "sled", "blocks"]
 """What holds a piece that is too short for the hand: the strip it still hangs on, a sled, blocks of waste."""
 
 
-def holder_of(operation: Operation) -> Holder:
-    """What holds short pieces in an operation; nothing where they are glued into the ring by then."""
+def holder_of(set_up: SetUp) -> Holder:
+    """What holds short pieces in a set-up; nothing where they are glued into the ring by then."""
+    operation = set_up.operation
     if operation in IN_THE_RING:
         return ""
-    if operation in IN_ONE_LENGTH:
+    if operation in IN_ONE_LENGTH or set_up.in_strip:
         return "strip"
     return "sled" if operation in ("crosscut", "mitre") else "blocks"
 
@@ -122,7 +123,7 @@ def _of_the_way(set_up: SetUp) -> Iterator[str]:
 def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str]) -> Iterator[str]:
     """Pieces too short to be fed by hand, where they are handled singly."""
     short = [code for code in set_up.codes if lengths[code] < least - 1e-6]
-    holder = holder_of(set_up.operation)
+    holder = holder_of(set_up)
     if not short or not holder:
         return
     if holder == "strip":
@@ -131,5 +132,10 @@ def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Cal
     told = ", ".join(f"{code} ({shown(lengths[code])})" for code in short)
     if holder == "sled":
         yield f"Under {shown(least)}: {told}. Cut them off a longer strip, the last in a sled with a hold-down clamp."
+    elif set_up.operation in ("round-over", "chamfer", "bead"):
+        yield (
+            f"Under {shown(least)}: {told}. Screw blocks of waste as thick as the piece to a board, the piece between"
+            " them; ease the edges that stand bare, then put the blocks to its other sides."
+        )
     else:
         yield f"Under {shown(least)}: {told}. Hold them in a sled or between blocks of waste, never in the hand."

@@ -21,7 +21,7 @@ IN_THE_BLANK = ("plane", "rip")
 def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     """A set-up as an operation; its figures stand on its own sheet."""
     rates = table.profile.rates
-    on: On = "blanks" if set_up.operation in IN_THE_BLANK else "parts"
+    on: On = "blanks" if set_up.operation in IN_THE_BLANK or set_up.in_strip else "parts"
     if set_up.operation in words.IN_THE_RING:
         on = "group"
     ready = set_up.operation == "plane" and all(is_planed(table, table.part(code)) for code in set_up.codes)

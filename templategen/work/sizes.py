@@ -44,7 +44,7 @@ def sized(table: Table, operations: Iterable[Operation], tables: int) -> Iterato
 
 def _held(one: Operation, part: Part, shop: Shop) -> Holder:
     """What holds the pieces of a part in a set-up, where the part is too short for the hand."""
-    return holder_of(one.set_up.operation) if one.set_up and part.size[0] < shop.holding - 1e-6 else ""
+    return holder_of(one.set_up) if one.set_up and part.size[0] < shop.holding - 1e-6 else ""
 
 
 def _sawn_out(rough: Rough, bought: float) -> Size:

@@ -114,7 +114,7 @@ def test_an_eased_edge_that_stops_elsewhere_shows() -> None:
 def test_a_short_piece_needs_something_that_holds_it() -> None:
     """Every operation on single short pieces says what holds them and names them in a caution; whichever is left out
     is told, and so is a strip in place of a sled."""
-    record = without_steps(alone(written(lopsided()), {"SLAT-01"}))
+    record = without_steps(alone(written(lopsided()), {"SLAT-01", "FOOT"}))
     assert faults(record) == []
     held = [(one, piece) for one in record["plan"]["operations"] for piece in one["pieces"] if "held" in piece]
     single = [(one, piece) for one, piece in held if piece["before"][0] < record["plan"]["shop"]["holding"]]
@@ -128,6 +128,19 @@ def test_a_short_piece_needs_something_that_holds_it() -> None:
         assert faults(record)
         one["cautions"] = cautions
     assert faults(record) == []
+
+
+def test_edges_of_short_pieces_are_eased_on_their_strips() -> None:
+    """Before any end is sawn; after it they are told."""
+    record = without_steps(alone(written(table_of()), {"SLAT-01"}))
+    operations = record["plan"]["operations"]
+    own = [one["operation"] if one["pieces"] else "" for one in operations]
+    at, end = own.index("chamfer"), own.index("mitre")
+    assert at < end and operations[at]["on"] == "blanks" and faults(record) == []
+    operations.insert(end, operations.pop(at))
+    for number, one in enumerate(operations, 1):
+        one["number"] = number
+    assert any("as it was left" in told or "holds it" in told for told in faults(record))
 
 
 def lays(record: Record, operation: str) -> list[dict[str, Any]]:

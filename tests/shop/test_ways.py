@@ -136,3 +136,29 @@ def test_unknown_tools_are_refused() -> None:
     for text, words in (('machines = ["hand rooter"]', "did you mean"), ('machines = "drill"', "write a list")):
         with pytest.raises(Exception, match=words):
             profile_from_text(f"format = 1\n[shop]\n{text}\n", "x")
+
+
+EASED = ("chamfer", "round-over", "bead")
+
+
+def eased(table: Table) -> dict[bool, set[str]]:
+    """The slats whose edges are eased on their strips, and singly."""
+    found: dict[bool, set[str]] = {True: set(), False: set()}
+    for one in set_ups(table):
+        if one.operation in EASED:
+            found[one.in_strip] |= {code for code in one.codes if code.startswith("SLAT")}
+    return found
+
+
+def test_short_slats_are_eased_before_they_are_cut_off() -> None:
+    """Under `shop.holding` on the strip, before any end is sawn; longer ones as parts; where the edge reaches below the
+    tongue's shoulder no strip is eased, since the bevel would show beside the tongue."""
+    table = table_of()
+    short = {one.code for one in table.parts if one.kind == "slat" and one.size[0] < table.profile.shop.holding}
+    whole = {one.code for one in table.parts if one.kind == "slat"}
+    assert short and eased(table) == {True: short, False: whole - short}
+    order = [(one.in_strip, one.operation) for one in set_ups(table)]
+    last = max(at for at, (strip, _) in enumerate(order) if strip)
+    assert last < min(at for at, (_, operation) in enumerate(order) if operation in ("crosscut", "mitre"))
+    deep = table_of({"slats.chamfer": 5.0, "joints.tongue": 14.0, "edges.slat": 0.0})
+    assert eased(deep)[True] == set()

@@ -50,9 +50,13 @@ def differences(piece: Piece, part: Recorded) -> Iterator[str]:
         one, other = _at(laid, (z0 + z1) / 2), _at(wanted, (z0 + z1) / 2)
         if differ(one, other):
             yield f"between {z0:.3f} and {z1:.3f}"
-    yield from _shaped_differences(
-        [Shaped(s.kind, s.face, affinity.translate(s.strip, dx, dy), s.size) for s in piece.shaped], part
-    )
+    yield from _shaped_differences([_left(piece, one, dx, dy) for one in piece.shaped], part)
+
+
+def _left(piece: Piece, one: Shaped, dx: float, dy: float) -> Shaped:
+    """What later cuts have left of an arris that was taken before them."""
+    left = one.strip.intersection(piece.surface(one.face))
+    return Shaped(one.kind, one.face, affinity.translate(left, dx, dy), one.size)
 
 
 def _blank_differences(piece: Piece, part: Recorded) -> Iterator[str]:

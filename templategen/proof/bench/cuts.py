@@ -168,6 +168,8 @@ def _rebate(piece: Piece, cut: Cut, lay: Lay) -> None:
         raise Misfit("the passes don't end at the end")
     (x, y), (nx, ny) = piece.lines[lay.against]
     inner = half_plane((x + nx * length, y + ny * length), (-nx, -ny))
+    if any(one.face == lay.worked and one.size > _depth(cut) + EXACT for one in piece.shaped):
+        raise Misfit("an eased edge goes deeper than the rebate that follows it")
     piece.take(inner, *_heights(piece, lay, _depth(cut)))
 
 

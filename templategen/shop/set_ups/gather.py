@@ -24,14 +24,16 @@ def gathered(jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     return tuple(_set_up(number, group, tables) for number, group in enumerate(ordered, 1))
 
 
-def _place(job: Job) -> tuple[int, float]:
-    """Mitres by their angle: a piece's first end is cut at the least one, and the others find their stop on it."""
+def _place(job: Job) -> tuple[float, float]:
+    """What is done in strips comes before ends are sawn, mitres go by their angle: a piece's first end is cut at the
+    least one, and the others find their stop on it."""
     mitred = (one.figure.value for one in job.shared if job.operation == "mitre" and one.name == "angle")
-    return ORDER.index(job.operation), round(next(mitred, 0.0), SAME)
+    at = ORDER.index("rip") + 0.5 if job.in_strip else ORDER.index(job.operation)
+    return at, round(next(mitred, 0.0), SAME)
 
 
 def _key(job: Job) -> tuple[object, ...]:
-    return (ORDER.index(job.operation), job.machine, job.cutter, *_values(job.shared))
+    return (ORDER.index(job.operation), job.in_strip, job.machine, job.cutter, *_values(job.shared))
 
 
 def _values(settings: Sequence[Setting]) -> tuple[object, ...]:
@@ -43,7 +45,7 @@ def _set_up(number: int, jobs: Sequence[Job], tables: int) -> SetUp:
     warnings = tuple(dict.fromkeys(words for job in jobs for words in job.warnings))
     return SetUp(
         number, first.operation, first.machine, first.cutter, first.shared, _cuts(jobs, tables), first.kerf_side,
-        _proof(jobs), warnings,
+        _proof(jobs), warnings, in_strip=first.in_strip,
     )  # fmt: skip
 
 

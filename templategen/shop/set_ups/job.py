@@ -9,7 +9,8 @@ from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """`shared` are the settings that make a set-up, `own` those that are set anew while it stands."""
+    """`shared` are the settings that make a set-up, `own` those that are set anew while it stands; `in_strip` that it
+    is done before pieces are cut off their strip."""
 
     operation: Operation
     machine: str
@@ -20,3 +21,4 @@ class Job:
     kerf_side: str
     proof: Proof
     warnings: tuple[str, ...] = ()
+    in_strip: bool = False

@@ -14,6 +14,7 @@ from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.jobs import jobs_of
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.set_ups.strips import on_strips
 from templategen.table.assembly import Table
 from templategen.units import length_by_rule
 
@@ -25,7 +26,7 @@ def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
 
 def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     """The set-ups of some jobs on the table's parts: brought together, each in this shop's way, with its cautions."""
-    made = [chosen(table, one) for one in gathered(jobs, tables)]
+    made = [chosen(table, one) for one in gathered(on_strips(table, jobs), tables)]
     lengths = {part.code: part.size[0] for part in table.parts}
     shop, units = table.profile.shop, table.profile.units
 
