@@ -151,8 +151,8 @@ def eased(table: Table) -> dict[bool, set[str]]:
 
 
 def test_short_slats_are_eased_before_they_are_cut_off() -> None:
-    """Under `shop.holding` on the strip, before any end is sawn; longer ones as parts; where the edge reaches below the
-    tongue's shoulder no strip is eased, since the bevel would show beside the tongue."""
+    """Under `shop.holding` on the strip, before any end is sawn; longer ones as parts; where the edge reaches below
+    the tongue's shoulder no strip is eased, since the bevel would show beside the tongue."""
     table = table_of()
     short = {one.code for one in table.parts if one.kind == "slat" and one.size[0] < table.profile.shop.holding}
     whole = {one.code for one in table.parts if one.kind == "slat"}
