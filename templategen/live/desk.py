@@ -43,6 +43,7 @@ class Desk:
         self.was: dict[str, Any] = {}
         self.listeners: set[asyncio.Queue[News]] = set()
         self._errands: list[Errand] = []
+        self._weighing: list[Errand] = []
         self._making: Errand | None = None
         self._soon: asyncio.TimerHandle | None = None
         self._lock = asyncio.Lock()
@@ -64,7 +65,7 @@ class Desk:
         """Ends all that is under way."""
         if self._soon:
             self._soon.cancel()
-        under_way = (*self._errands, *((self._making,) if self._making else ()))
+        under_way = (*self._errands, *self._weighing, *((self._making,) if self._making else ()))
         for errand in under_way:
             errand.call_off()
         for errand in under_way:
@@ -196,6 +197,25 @@ class Desk:
         if kind in ("made", "refused", "end"):
             self.news.pop("making", None)
         self.publish(kind, news)
+        if revision is not None:
+            self._learn(self.document.text, kind, news)
+
+    def _learn(self, text: str, kind: str, news: Any) -> None:
+        """What is told of a table is told of the variants that are alike."""
+        if kind in FIGURES and self.variants.learn(text, kind, news):
+            self.publish("variants", self.variants.listed(self.profile), kept=False)
+
+    def weigh(self, text: str) -> None:
+        """Works out the figures of a variant that isn't the table in the file."""
+        loop = asyncio.get_running_loop()
+
+        def told(kind: str, news: Any) -> None:
+            with suppress(RuntimeError):
+                loop.call_soon_threadsafe(self._learn, text, kind, news)
+
+        takes = (text, str(self.document.path), self.document.shop)
+        self._weighing = [one for one in self._weighing if one.goes]
+        self._weighing += [Errand(work, takes, told) for work in ("judged", "laid_out")]
 
     def publish(self, kind: str, news: Any, kept: bool = True) -> None:
         """Tells all who look on; what is kept is told to those who come later, too."""
@@ -220,10 +240,10 @@ class Desk:
         self.publish("making", {"what": "begun", "done": 0.0})
         self._making = self._errand(work, takes, None)
 
-    def stop(self) -> None:
+    async def stop(self) -> None:
         """Stops making a packet; the folder stays as it was."""
         if self._making:
-            self._making.call_off()
+            await asyncio.to_thread(self._making.call_off)
             self._making = None
         self.news.pop("making", None)
         self.publish("stopped", {}, kept=False)

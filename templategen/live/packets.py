@@ -63,7 +63,7 @@ class Packets:
 
     async def stop(self, _asked: dict[str, Any]) -> Any:
         """Stops; the folder stays as it was."""
-        await asyncio.to_thread(self.desk.stop)
+        await self.desk.stop()
         return {}
 
     async def file(self, request: Request) -> Response:

@@ -21,6 +21,7 @@ from templategen.live.measuring import measuring
 from templategen.live.packets import Packets, plain_name
 from templategen.live.pictures import shown
 from templategen.live.variants import variant
+from templategen.table.assembly import build_table
 
 PAGE = Path(__file__).parent / "page"
 TURNING = Path(__file__).parent.parent / "output" / "page" / "turning.js"
@@ -225,7 +226,10 @@ class _Ask:
         text = asked.get("text")
         if not isinstance(text, str) or len(text) > MOST_TEXT:
             raise OutputError(Fault("", "no profile was given", "choose a TOML file"))
-        self.desk.variants.keep(variant(str(asked.get("name", "")), text, self.desk.document.read(text), {}, ""))
+        profile = self.desk.document.read(text)
+        picture = await asyncio.to_thread(shown, build_table(profile), "above")
+        self.desk.variants.keep(variant(str(asked.get("name", "")), text, profile, {}, picture["svg"][0]))
+        self.desk.weigh(text)
         return self._listed()
 
     async def take(self, asked: Asked) -> Any:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from templategen.errors import Fault, OutputError
@@ -54,6 +54,14 @@ class Variants:
         if number not in self.kept:
             raise OutputError(Fault("", "there is no such variant", "it was put away"))
         return self.kept[number]
+
+    def learn(self, text: str, kind: str, news: Any) -> bool:
+        """Takes up a figure of the table that this text makes; whether a variant lacked it."""
+        like = [number for number, one in self.kept.items() if one.text == text]
+        for number in like:
+            one = self.kept[number]
+            self.kept[number] = replace(one, figures={**one.figures, kind: news})
+        return bool(like)
 
     def listed(self, now: Profile | None) -> list[dict[str, Any]]:
         """As plain values, each with the keys in which it differs from what stands in the file."""

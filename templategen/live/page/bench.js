@@ -1,5 +1,5 @@
 /* Sizes measured at the bench, typed beside the plan. */
-import { now, on, ask, say, make, draw, drawing } from "./told.js";
+import { now, on, ask, say, make, draw, drawing, refill } from "./told.js";
 import { started } from "./making.js";
 
 const part = document.getElementById("measured-part"), place = document.getElementById("measured-place"), sizes = document.getElementById("measured-sizes");
@@ -16,10 +16,8 @@ export async function bench() {
 
 const here = () => told.parts.find((one) => one.code === part.value);
 
-function chosen(number) {
-  const one = here();
-  place.replaceChildren(...one.copies.map((copy) => make("option", { value: copy.place }, String(copy.place))));
-  if (number) { place.value = number; }
+function chosen() {
+  place.replaceChildren(...here().copies.map((copy) => make("option", { value: copy.place }, String(copy.place))));
   placed();
 }
 
@@ -29,7 +27,12 @@ function placed() {
     const field = make("input", { name: size.name, inputmode: "decimal", placeholder: size.drawn, value: kept[size.name] === undefined ? "" : kept[size.name], id: `m-${size.name}` });
     return make("div.size", {}, make("label.says", { for: `m-${size.name}` }, `${size.name.replaceAll("_", " ")}: ${size.says}`), make("span.in", {}, field, size.unit));
   }));
-  const svg = drawing(told.svg), size = Math.max(svg.viewBox.baseVal.width, svg.viewBox.baseVal.height);
+  marked();
+}
+
+/* The copies on the plan, and what was measured so far. */
+function marked() {
+  const one = here(), svg = drawing(told.svg), size = Math.max(svg.viewBox.baseVal.width, svg.viewBox.baseVal.height);
   one.copies.forEach((copy) => {
     const spot = draw("g", { class: `place${noted.has(`${one.code} ${copy.place}`) ? " taken" : ""}${String(copy.place) === place.value ? " here" : ""}` },
       draw("circle", { cx: copy.x, cy: -copy.y, r: size / 45 }));
@@ -40,12 +43,8 @@ function placed() {
     svg.append(spot);
   });
   ring.replaceChildren(svg);
-  list();
-}
-
-function list() {
-  document.getElementById("noted").replaceChildren(...[...noted].map(([name, values]) => make("p", {}, `${name}: ${Object.entries(values).map(([size, value]) => `${size.replaceAll("_", " ")} ${value}`).join(", ")} `,
-    make("button", { type: "button", onclick: () => { noted.delete(name); placed(); } }, "strike out"))));
+  refill(document.getElementById("noted"), ...[...noted].map(([name, values]) => make("p", {}, `${name}: ${Object.entries(values).map(([size, value]) => `${size.replaceAll("_", " ")} ${value}`).join(", ")} `,
+    make("button", { type: "button", "aria-label": `strike out ${name}`, onclick: () => { noted.delete(name); placed(); } }, "strike out"))));
   document.getElementById("refit").disabled = !noted.size;
 }
 
@@ -55,12 +54,11 @@ ring.addEventListener("click", (event) => {
   const near = event.target.closest("[data-part]");
   if (near && told.parts.some((one) => one.code === near.dataset.part)) { part.value = near.dataset.part; chosen(); }
 });
-document.getElementById("measure").addEventListener("submit", (event) => {
-  event.preventDefault();
+sizes.addEventListener("change", () => {
   const values = Object.fromEntries([...sizes.querySelectorAll("input")].filter((one) => one.value.trim()).map((one) => [one.name, /^\d+(\.\d+)?$/.test(one.value.trim()) ? Number(one.value) : one.value.trim()]));
   const name = `${part.value} ${place.value}`;
   if (Object.keys(values).length) { noted.set(name, values); } else { noted.delete(name); }
-  placed();
+  marked();
 });
 document.getElementById("refit").addEventListener("click", () => {
   const entries = [...noted].map(([name, values]) => { const at = name.lastIndexOf(" "); return { part: name.slice(0, at), place: Number(name.slice(at + 1)), ...values }; });

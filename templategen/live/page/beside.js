@@ -1,10 +1,10 @@
 /* Variants side by side. */
-import { now, on, make, drawing, send, act, say, figure, listed } from "./told.js";
+import { now, on, make, drawing, send, act, say, figure, listed, refill } from "./told.js";
 
 const many = (figures, list) => (figures.found && figures.found.whole ? listed(figures.found, list).length : null);
 
 export function variants() {
-  document.getElementById("variants").replaceChildren(...(now.variants || []).map(card));
+  refill(document.getElementById("variants"), ...(now.variants || []).map(card));
 }
 
 function card(one) {
@@ -18,20 +18,20 @@ function card(one) {
   const shown = (value) => (value === null || value === undefined ? "–" : figure(value, 2));
   return make("article.variant", {}, make("h3", {}, one.name), one.svg ? drawing(one.svg) : null,
     make("dl", {}, make("dt", {}, ""), make("dd", {}, "kept"), make("dd", {}, "now"), ...rows.flatMap(([name, kept, now_]) => [make("dt", {}, name), make("dd", {}, shown(kept)), make("dd", {}, shown(now_))])),
-    make("details", {}, make("summary", {}, `${one.differs.length} keys differ from what stands now`),
+    make("details", {}, make("summary", {}, one.differs.length === 1 ? "1 key differs from what stands now" : `${one.differs.length} keys differ from what stands now`),
       make("ul", {}, ...one.differs.slice(0, 60).map((two) => make("li", {}, `${two.key}: ${two.there === null ? "default" : JSON.stringify(two.there)}, now ${two.here === null ? "default" : JSON.stringify(two.here)}`)))),
-    make("p.row", {}, make("button", { type: "button", onclick: () => act("variants/take", { number: one.number }) }, "take this one"),
-      make("a", { href: `variants/${one.number}.toml`, download: true }, "its TOML"),
-      make("button", { type: "button", onclick: () => put("variants/away", { number: one.number }) }, "put away")));
+    make("p.row", {}, make("button", { type: "button", "aria-label": `take this one: ${one.name}`, onclick: () => act("variants/take", { number: one.number }) }, "take this one"),
+      make("a", { href: `variants/${one.number}.toml`, download: true, "aria-label": `its TOML: ${one.name}` }, "its TOML"),
+      make("button", { type: "button", "aria-label": `put away ${one.name}`, onclick: () => put("variants/away", { number: one.number }, `${one.name} is put away.`) }, "put away")));
 }
 
-async function put(where, what) {
-  try { now.variants = (await send(where, what)).variants; variants(); say("done"); } catch (trouble) { say(trouble.message, true); }
+async function put(where, what, told) {
+  try { now.variants = (await send(where, what)).variants; variants(); say(told); } catch (trouble) { say(trouble.message, true); }
 }
 
 document.getElementById("keep").addEventListener("submit", (event) => {
   event.preventDefault();
-  put("variants/keep", { name: new FormData(event.target).get("name") });
+  put("variants/keep", { name: new FormData(event.target).get("name") }, "This table is kept beside.");
   event.target.reset();
 });
 
@@ -39,7 +39,8 @@ document.getElementById("lay").addEventListener("change", async (event) => {
   const file = event.target.files[0];
   if (!file) { return; }
   if (file.size > 1e6) { say("a profile is a page of text; this file is larger than 1 MB", true); return; }
-  put("variants/lay", { name: file.name.replace(/\.toml$/, ""), text: await file.text() });
+  put("variants/lay", { name: file.name.replace(/\.toml$/, ""), text: await file.text() }, `${file.name} lies beside.`);
+  event.target.value = "";
 });
 
 on("variants", (news) => { now.variants = news; variants(); });

@@ -1,5 +1,5 @@
 /* What was found, what would mend it, and what the last change did to it. */
-import { now, on, make, figure, verdict, listed } from "./told.js";
+import { now, on, make, figure, verdict, listed, refill } from "./told.js";
 import { offered, focus } from "./sizes.js";
 
 const MARKS = { stop: "■ Stop", caution: "▲ Caution", beware: "● Beware", do: "► Do", information: "·" };
@@ -10,15 +10,15 @@ export function found() {
   const box = document.getElementById("found"), told = now.news.found, before = now.was.found ? now.was.found.found : null;
   const going = document.getElementById("going");
   going.textContent = !told ? (now.built ? "being measured" : "") : told.whole ? "" : "order of assembly and fit are still being proved";
-  if (!told) { if (!now.built) { box.replaceChildren(refusals()); } return; }
+  if (!told) { if (!now.built) { refill(box, refusals()); } return; }
   const beware = listed(told, "beware"), todo = listed(told, "do"), inform = listed(told, "information");
   const gone = told.whole && before ? before.filter((one) => one.list === "beware" && !beware.some((other) => same(one, other))) : [];
-  const open = box.querySelector("details") ? box.querySelector("details").open : false, since = told.whole && before;
-  box.replaceChildren(
+  const since = told.whole && before;
+  refill(box,
     make("p", {}, verdict(told) + (told.whole ? "." : " so far.")),
     ...[["Beware", [...beware.map((one) => finding(one, since)), ...gone.map((one) => make("div.finding.gone", {}, `settled: ${one.where}, ${one.whole}`))]], ["Do this", todo.map((one) => finding(one, since))]]
       .flatMap(([name, each]) => (each.length ? [make("h3", {}, name), ...each] : [])),
-    make("details", { open }, make("summary", {}, `For information: ${inform.length} figures within limits`), ...inform.map((one) => finding(one, null))));
+    make("details", {}, make("summary", {}, `For information: ${inform.length} figures within limits`), ...inform.map((one) => finding(one, null))));
 }
 
 /* One of them, its value that would do as buttons. */

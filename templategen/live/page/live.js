@@ -1,5 +1,5 @@
 /* The page: what the server tells is shown, each kind of news by the part of the page that it belongs to. */
-import { me, now, on, tell, ask, act, say } from "./told.js";
+import { me, now, on, tell, ask, act, say, words } from "./told.js";
 import { form, fill, offered } from "./sizes.js";
 import { lay, show } from "./picture.js";
 import { found, sums } from "./found.js";
@@ -32,14 +32,16 @@ function take(state) {
 
 function step(id, told, word) {
   const button = document.getElementById(id);
+  const standing = document.activeElement === button;
   button.disabled = told === null || told === undefined;
+  if (standing && button.disabled) { document.querySelector(".back button:not(:disabled)")?.focus(); }
   button.textContent = told ? `${word}: ${told.length > 34 ? told.slice(0, 33) + "…" : told}` : word;
 }
 
 function stopped() {
   const box = document.getElementById("stopped");
   box.hidden = now.built;
-  if (!now.built) { box.textContent = `These sizes make no table yet: the picture is of the last that did. ${now.faults.map((one) => [one.where, one.found, one.remedy].filter(Boolean).join(": ")).join("; ")}`; }
+  if (!now.built) { box.textContent = `These sizes make no table yet: the picture is of the last that did. ${now.faults.map((one) => `${one.line ? `line ${one.line}: ` : ""}${words([one])}`).join("; ")}`; }
 }
 
 on("state", (state) => {
@@ -71,12 +73,14 @@ function listen() {
     now.news = {};
     if (news.by !== me) {
       await stale();
-      say(`Changed ${news.told}${news.by ? " in another window" : ""}.`);
+      if (performance.now() - (now.conflict || -1e4) > 4000) { say(`Changed ${news.told}${news.by ? " in another window" : ""}.`); }
     }
   });
   heard.addEventListener("hello", (event) => { if (JSON.parse(event.data).revision !== now.revision) { stale(); } });
   heard.addEventListener("bye", () => { heard.close(); say("templategen has ended; what you changed stands in the file.", true); });
-  heard.addEventListener("error", () => { if (heard.readyState === EventSource.CLOSED) { say("The connection is lost.", true); } });
+  let lost = false;
+  heard.addEventListener("open", () => { if (lost) { lost = false; say(""); } });
+  heard.addEventListener("error", () => { lost = true; say("templategen doesn't answer; what you changed before stands in the file. Start it again, and open the address that it prints.", true); });
 }
 
 function stoppedOffers(news) {
@@ -99,7 +103,7 @@ window.addEventListener("hashchange", chapter);
 document.getElementById("undo").addEventListener("click", () => act("undo", {}));
 document.getElementById("redo").addEventListener("click", () => act("redo", {}));
 document.addEventListener("keydown", (event) => {
-  if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z" || event.target.matches("input[type=text]")) { return; }
+  if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== "z" || event.target.matches("input:not([type]),input[type=text]")) { return; }
   event.preventDefault();
   act(event.shiftKey ? "redo" : "undo", {});
 });

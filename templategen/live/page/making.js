@@ -12,6 +12,7 @@ export async function started(where, what) {
     folder = answer.folder;
     location.hash = "#making";
     making(true);
+    stop.focus();
     say(answer.measured ? `What was measured stands in ${answer.measured}.` : "");
   } catch (trouble) { say(trouble.message, true); }
 }
@@ -24,11 +25,12 @@ document.getElementById("make").addEventListener("submit", (event) => {
 stop.addEventListener("click", () => send("stop", {}).catch((trouble) => say(trouble.message, true)));
 
 on("making", (news) => { making(true); bar.value = news.done; doing.textContent = `${news.what}, ${figure(news.done * 100, 0)} %`; });
-on("stopped", () => { making(false); doing.textContent = "Stopped; the folder is as it was."; });
+on("stopped", () => { making(false); begin.focus(); doing.textContent = "Stopped; the folder is as it was."; });
 on("refused", (news) => { if (Array.isArray(news)) { making(false); doing.textContent = `Nothing was written: ${words(news)}`; } });
 on("trouble", (news) => { making(false); doing.textContent = news; });
 on("end", (code) => { if (code) { making(false); doing.textContent = "It ended before it was done; nothing was written."; } });
 on("made", (news) => {
+  const standing = document.activeElement === stop;
   making(false);
   const name = news.folder || folder;
   doing.textContent = `${news.files} files, ${figure(news.bytes / 1e6)} MB, in ${name}; ${verdict(news).toLowerCase()}.`;
@@ -36,4 +38,5 @@ on("made", (news) => {
   document.getElementById("packet").replaceChildren(make("p.row", {}, make("a", { href: path, target: "_blank", rel: "noopener" }, "open the packet by itself"),
     make("a", { href: `archive/${encodeURIComponent(name)}.zip`, download: true }, "take it as one archive")),
     make("iframe", { src: path, title: "the packet" }));
+  if (standing) { document.querySelector("#packet a").focus(); }
 });

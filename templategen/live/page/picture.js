@@ -4,7 +4,7 @@ import { now, on, ask, send, say, change, draw, drawing, make } from "./told.js"
 import { forward, focus, keyOf } from "./sizes.js";
 
 const flat = document.getElementById("flat"), turn = document.getElementById("turn"), part = document.getElementById("part");
-let spans = [], pinned = "", turned = null, held = null;
+let spans = [], pinned = "", turned = null, held = null, nudged = null;
 
 export async function show() {
   try { lay(await ask(`picture?view=${now.view}&part=${encodeURIComponent(now.part)}`)); } catch (trouble) { say(trouble.message, true); }
@@ -27,14 +27,18 @@ export function lay(shown) {
   if (now.view === "part") {
     now.part = shown.part;
     part.value = shown.part;
-    flat.replaceChildren(...shown.svg.flatMap((text, at) => [make("h3", {}, shown.titles[at]), drawing(text), make("ul", {}, ...shown.notes[at].map((one) => make("li", {}, one)))]));
+    const drawn = shown.svg.map(drawing), widest = Math.max(...drawn.map((one) => one.viewBox.baseVal.width));
+    drawn.forEach((one) => { one.style.width = `${100 * one.viewBox.baseVal.width / widest}%`; });
+    flat.replaceChildren(...drawn.flatMap((one, at) => [make("h3", {}, shown.titles[at]), one, make("ul", {}, ...shown.notes[at].map((one) => make("li", {}, one)))]));
     caption(`${shown.part}: ${shown.name}, ${shown.count} of them`);
     forward(now.form.of_parts[shown.kind] || [], false);
     return;
   }
+  const gripped = document.activeElement && document.activeElement.closest(".grip");
   flat.replaceChildren(drawing(shown.svg[0]));
   caption("point at a part for its sizes, at a size to see it here; draw the ring at its end, or use the arrows on it");
   mark(pinned);
+  if (gripped && flat.querySelector(".grip")) { flat.querySelector(".grip").focus({ preventScroll: true }); }
 }
 
 function caption(text) { document.getElementById("caption").textContent = text; }
@@ -79,13 +83,11 @@ function nudge(event, span) {
   const way = { ArrowUp: 1, ArrowRight: 1, ArrowDown: -1, ArrowLeft: -1 }[event.key];
   if (!way) { return; }
   event.preventDefault();
-  const value = Number(now.held[span.key].value) + way * grain() * (event.shiftKey ? 10 : 1);
-  change({ [span.key]: Math.round(value * 1e4) / 1e4 }, keyOf(span.key).doc).then(() => {
-    pinned = span.key;
-    mark(pinned);
-    const grip = flat.querySelector(".grip");
-    if (grip) { grip.focus(); }
-  });
+  const from = nudged && nudged.key === span.key ? nudged.value : Number(now.held[span.key].value);
+  const mine = { key: span.key, value: Math.round((from + way * grain() * (event.shiftKey ? 10 : 1)) * 1e4) / 1e4 };
+  nudged = mine;
+  pinned = span.key;
+  change({ [span.key]: mine.value }, keyOf(span.key).doc).then(() => { if (nudged === mine) { nudged = null; } });
 }
 
 /* While an end is drawn about the picture follows, as fast as it is answered; the file is written once, at the end. */

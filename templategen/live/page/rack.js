@@ -1,7 +1,8 @@
 /* The rack: boards in a table, knots on a picture of each, and how the parts lie on them. */
-import { now, on, make, draw, drawing, change, figure } from "./told.js";
+import { now, on, make, draw, drawing, change, figure, refill, say } from "./told.js";
 
 const COLUMNS = [["name", "name"], ["kind", "kind"], ["wood", "wood"], ["length", "length"], ["width", "width"], ["thickness", "thickness"], ["count", "how many"], ["price", "price each"]];
+let wide = "";
 const NUMBERS = ["length", "width", "thickness", "count", "price"];
 
 function plain(name, text) {
@@ -11,12 +12,11 @@ function plain(name, text) {
 
 export function rack() {
   const box = document.getElementById("rack");
-  if (box.contains(document.activeElement) && document.activeElement.matches("input")) { queueMicrotask(() => {}); }
   const rows = now.rack.map((one, at) => make("tr", {}, ...COLUMNS.map(([name, doc]) => make("td", {}, cell(one, at, name, doc))),
     make("td.figure", {}, String(used(one.written.name))),
-    make("td", {}, make("button", { type: "button", "aria-label": `take ${one.written.name} away`, onclick: () => change({ [`stock[${at + 1}]`]: null }, `${one.written.name} taken away`) }, "take away"))));
+    make("td", {}, make("button", { type: "button", "aria-label": `take away ${one.written.name}`, onclick: () => change({ [`stock[${at + 1}]`]: null }, `${one.written.name} taken away`) }, "take away"))));
   const head = make("tr", {}, ...COLUMNS.map(([, doc]) => make("th", { scope: "col" }, doc)), make("th", { scope: "col" }, "used"), make("th", { scope: "col" }, make("span.out", {}, "take away")));
-  box.replaceChildren(
+  refill(box,
     make("p.hint", {}, now.rack.length ? `Sizes in ${now.units}; “how many” left empty: as many as are needed. Put knots on a board by pointing at them below.` : "No boards are listed: add what you have, or may buy, and the table is laid out on it."),
     make("div.scroll", {}, make("table", {}, make("caption.out", {}, "boards on the rack"), make("thead", {}, head), make("tbody", {}, ...rows))),
     make("p", {}, make("button", { type: "button", id: "add-board", onclick: add }, "add a board")),
@@ -32,7 +32,7 @@ function cell(one, at, name, doc) {
     return list;
   }
   const field = make(name === "name" || name === "wood" ? "input.name" : "input", { "aria-label": `${doc} of board ${at + 1}`, placeholder: name === "wood" ? one.wood : "" });
-  field.value = value === undefined ? "" : value;
+  field.defaultValue = value === undefined ? "" : value;
   field.addEventListener("change", () => change({ [path]: plain(name, field.value) }, `${doc} of ${one.written.name}`));
   return field;
 }
@@ -62,16 +62,23 @@ function board(one, at) {
     spot.addEventListener("keydown", (event) => { if (["Enter", " ", "Delete"].includes(event.key)) { event.preventDefault(); away(); } });
     svg.append(spot);
   });
-  const across = make("input", { size: "4", inputmode: "decimal", value: per > 20 ? "1.5" : "40", "aria-label": "how wide the next knot is" });
+  const across = make("input", { size: "4", inputmode: "decimal", value: wide || (per > 20 ? "1.5" : "40"), "aria-label": `knot of ${one.written.name}, how wide` });
+  across.addEventListener("change", () => { wide = across.value; });
   const put = (x, y) => change({ [path]: [...(one.written.faults || []), [x, y, Number(across.value) || 40]] }, "a knot");
   svg.addEventListener("click", (event) => {
     const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse()), grain = per > 20 ? 16 : 1;
     put(Math.round(Math.min(Math.max(spot.x, 0), size("length")) * grain) / grain, Math.round(Math.min(Math.max(size("width") - spot.y, 0), size("width")) * grain) / grain);
   });
-  const x = make("input", { size: "5", inputmode: "decimal", "aria-label": "knot, from the left end" }), y = make("input", { size: "5", inputmode: "decimal", "aria-label": "knot, from the lower edge" });
+  const x = make("input", { size: "5", inputmode: "decimal", "aria-label": `knot of ${one.written.name}, from the left end` }), y = make("input", { size: "5", inputmode: "decimal", "aria-label": `knot of ${one.written.name}, from the lower edge` });
+  const there = () => {
+    const empty = [x, y].find((field) => !field.value.trim());
+    if (empty) { empty.focus(); say("How far from the left, and from below?", true); return; }
+    put(Number(x.value), Number(y.value));
+    x.value = y.value = "";
+  };
   return make("div.board", {}, make("h3", {}, one.written.name || "board"), svg,
     make("p.row", {}, make("label", {}, "next knot, across", across), make("label", {}, "from the left", x), make("label", {}, "from below", y),
-      make("button", { type: "button", onclick: () => put(Number(x.value), Number(y.value)) }, "put it there")));
+      make("button", { type: "button", onclick: there }, "put it there")));
 }
 
 export function layouts() {

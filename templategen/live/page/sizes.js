@@ -25,7 +25,7 @@ function chapter(name, heading, keys, open) {
 function row(key) {
   const box = make("div.size", { "data-key": key.path }), id = "k-" + key.path.replace(".", "-");
   const field = fields(key, id);
-  const says = key.parts.length || key.kind === "words" || radio(key)
+  const says = key.kind === "list" || key.kind === "words" || radio(key)
     ? make("span.says", { id: id + "-l" }, key.doc) : make("label.says", { for: id }, key.doc);
   box.append(make("span", {}, says, " ", make("code", {}, key.path)), field.box, make("span.more", { id: id + "-m" }));
   field.all.forEach((one) => one.setAttribute("aria-describedby", id + "-m"));
@@ -65,7 +65,7 @@ function fields(key, id) {
     box.addEventListener("change", () => put(key, all.every((one) => !one.value.trim()) ? null : all.map((one) => toml(one.value))));
     return { box, all, show: (held) => {
       const shown = Array.isArray(held.written) ? held.written : held.value;
-      all.forEach((one, at) => { one.value = shown[at] === undefined ? "" : shown[at]; });
+      all.forEach((one, at) => { one.value = one.defaultValue = shown[at] === undefined ? "" : shown[at]; });
     } };
   }
   const text = make("input", { id, type: "text", spellcheck: "false", inputmode: "text" });
@@ -74,7 +74,7 @@ function fields(key, id) {
   text.addEventListener("keydown", (event) => stepped(event, key, text));
   return { box: make("span.in", {}, text, key.unit), all: [text], show: (held) => {
     const shown = held.written === null || held.written === undefined ? held.value : held.written;
-    text.value = whole && typeof shown !== "string" ? JSON.stringify(shown) : shown;
+    text.value = text.defaultValue = whole && typeof shown !== "string" ? JSON.stringify(shown) : shown;
   } };
 }
 
@@ -112,7 +112,8 @@ export function fill() {
     const held = now.held[path];
     if (!held) { return; }
     box.classList.toggle("set", held.written !== null && held.written !== undefined);
-    if (!box.classList.contains("bad") && !waiting) { field.show(held); }
+    const typing = field.all.includes(document.activeElement) && field.all.some((one) => one.type === "text" && one.value !== one.defaultValue);
+    if (!box.classList.contains("bad") && !waiting && !typing) { field.show(held); }
     const range = key.low !== key.high ? key.low + " to " + key.high + (key.why ? ", since " + key.why : "") : "";
     const parts = key.parts.map((part) => part.doc + (part.low !== part.high ? " " + part.low + " to " + part.high : "")).join("; ");
     const says = [held.reckoned ? "comes to " + held.value + " " + key.unit + ", by arithmetic" : "", range, parts,

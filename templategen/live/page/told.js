@@ -11,15 +11,15 @@ export function on(kind, hear) { (hearers[kind] = hearers[kind] || []).push(hear
 
 export function tell(kind, news) { (hearers[kind] || []).forEach((hear) => hear(news)); }
 
-export async function ask(where) {
-  const answer = await fetch(where, { headers: { Accept: "application/json" } });
-  return taken(answer);
-}
+export async function ask(where) { return taken(await fetched(where, { headers: { Accept: "application/json" } })); }
 
 export async function send(where, what) {
   const body = JSON.stringify({ revision: now.revision, view: now.view, part: now.part, by: me, ...what });
-  const answer = await fetch(where, { method: "POST", headers: { "Content-Type": "application/json" }, body });
-  return taken(answer);
+  return taken(await fetched(where, { method: "POST", headers: { "Content-Type": "application/json" }, body }));
+}
+
+async function fetched(where, how) {
+  try { return await fetch(where, how); } catch (trouble) { throw Object.assign(new Error("templategen doesn't answer; is it still running?"), { faults: [] }); }
 }
 
 async function taken(answer) {
@@ -34,23 +34,36 @@ async function taken(answer) {
 
 export function words(faults) { return faults.map((one) => [one.where, one.found, one.remedy].filter(Boolean).join(": ")).join("; "); }
 
-/* Changes go one after another, each to the revision that the one before has made. */
-let last = Promise.resolve();
+/* Changes go one after another, each to the revision that the one before has made. One that still waits takes up the
+   next value of its key, so that a key held down is followed as fast as the table is. */
+let last = Promise.resolve(), waiting = null;
 
-export function change(changes, told) { return act("change", { changes, told }); }
+export function change(changes, told) {
+  const keys = Object.keys(changes).join();
+  if (waiting && waiting.keys === keys) { waiting.what.changes = changes; return last; }
+  const what = { changes, told }, done = act("change", what);
+  waiting = { keys, what };
+  return done;
+}
 
 export function act(where, what) {
   const begun = performance.now();
+  waiting = null;
   last = last.then(async () => {
+    if (waiting && waiting.what === what) { waiting = null; }
     try {
       const found = await send(where, what);
-      if (found.offers) { tell("refused", { ...found, changes: what.changes }); return found; }
+      if (found.offers) {
+        say("Not written: " + words(found.faults), true);
+        tell("refused", { ...found, changes: what.changes });
+        return found;
+      }
       tell("state", found);
       tell("took", performance.now() - begun);
       return found;
     } catch (trouble) {
-      say(trouble.status === 409 ? "Not written: " + trouble.message + "." : "Not written: " + trouble.message, true);
-      if (trouble.status === 409) { tell("stale"); }
+      say("Not written: " + trouble.message, true);
+      if (trouble.status === 409) { now.conflict = performance.now(); tell("stale"); }
       else { tell("refused", { faults: trouble.faults || [], offers: [], changes: what.changes || {} }); }
       return null;
     }
@@ -76,6 +89,24 @@ export function make(what, has, ...inside) {
   });
   made.append(...inside.filter((one) => one !== null && one !== undefined));
   return made;
+}
+
+/* What stands in a box anew; who was standing in it still is, what was typed stays, and what was open. */
+export function refill(box, ...inside) {
+  const all = () => [...box.querySelectorAll("input,select,button,a,summary,[tabindex]")], old = document.activeElement;
+  const same = (one) => one.tagName === old.tagName && (one.getAttribute("aria-label") || one.textContent) === (old.getAttribute("aria-label") || old.textContent);
+  const typed = [...box.querySelectorAll("input")].filter((one) => one.value !== one.defaultValue);
+  const before = all(), at = before.indexOf(old), nth = before.filter(same).indexOf(old);
+  const open = [...box.querySelectorAll("details")].map((one) => one.open);
+  box.replaceChildren(...inside.filter(Boolean));
+  box.querySelectorAll("details").forEach((one, number) => { one.open = Boolean(open[number]); });
+  typed.forEach((one) => {
+    const like = [...box.querySelectorAll("input")].find((other) => other.getAttribute("aria-label") === one.getAttribute("aria-label"));
+    if (like) { like.value = one.value; }
+  });
+  if (at < 0) { return; }
+  const after = all(), now_ = after.filter(same)[nth] || after[Math.min(at, after.length - 1)];
+  if (now_) { now_.focus({ preventScroll: true }); }
 }
 
 const SVG = "http://www.w3.org/2000/svg";

@@ -7,13 +7,14 @@ function turning(box, data) {
   if (!gl) { return null; }
   box.hidden = false;
   var apart = box.querySelector("[data-apart]"), about = box.querySelector("[data-about]");
-  var tilt = 0.5, waiting = false, lit = -1, codes = [], reach = [1, 1], stores = [];
+  var tilt = 0.5, waiting = false, lit = -1, codes = [], reach = 1, corners = [], stores = [];
 
   function load(scene) {
   var faces = [], lines = [];
   data = scene;
   codes = Object.keys(data.solids);
-  reach = [1, 1];
+  reach = 1;
+  corners = [];
   data.bodies.forEach(function (body) {
     var solid = data.solids[body.code], m = body.m, points = [], code = codes.indexOf(body.code), i, k;
     for (i = 0; i < solid.p.length; i += 3) {
@@ -22,9 +23,13 @@ function turning(box, data) {
       }));
     }
     points.forEach(function (p) {
-      reach[0] = Math.max(reach[0], Math.hypot(p[0], p[1], p[2]));
-      reach[1] = Math.max(reach[1], Math.hypot(p[0] + body.away[0], p[1] + body.away[1], p[2] + body.away[2]));
+      reach = Math.max(reach, Math.hypot(p[0], p[1], p[2]), Math.hypot(p[0] + body.away[0], p[1] + body.away[1], p[2] + body.away[2]));
     });
+    for (i = 0; i < 8; i += 1) {
+      corners.push([0, 1, 2].map(function (k) {
+        return (i >> k & 1 ? Math.max : Math.min).apply(null, points.map(function (p) { return p[k]; }));
+      }).concat(body.away));
+    }
     for (i = 0; i < solid.f.length; i += 4) {
       var c = [points[solid.f[i]], points[solid.f[i + 1]], points[solid.f[i + 2]]], n = normal(c);
       for (k = 0; k < 3; k += 1) {
@@ -58,10 +63,10 @@ function turning(box, data) {
   }
   var program = gl.createProgram();
   gl.attachShader(program, shader(gl.VERTEX_SHADER,
-    "attribute vec3 at, away, normal; attribute float part; uniform vec2 turn, tilt, scale; uniform float share, reach, lift, lit;" +
+    "attribute vec3 at, away, normal; attribute float part; uniform vec2 turn, tilt, scale; uniform float middle, share, reach, lift, lit;" +
     "varying float tone, chosen; void main() { vec3 p = at + share * away;" +
     "vec3 r = vec3(turn.x * p.x - turn.y * p.y, turn.y * p.x + turn.x * p.y, p.z);" +
-    "gl_Position = vec4(r.x * scale.x, (r.z * tilt.x + r.y * tilt.y) * scale.y, (r.y * tilt.x - r.z * tilt.y) / reach * 0.9 - lift, 1.0);" +
+    "gl_Position = vec4(r.x * scale.x, (r.z * tilt.x + r.y * tilt.y - middle) * scale.y, (r.y * tilt.x - r.z * tilt.y) / reach * 0.9 - lift, 1.0);" +
     "tone = abs(normal.z) > 0.7 ? (normal.z > 0.0 ? 0.0 : 2.0) : (turn.x * normal.x - turn.y * normal.y < 0.0 ? 1.0 : 2.0);" +
     "chosen = abs(part - lit) < 0.5 ? 1.0 : 0.0; }"));
   gl.attachShader(program, shader(gl.FRAGMENT_SHADER,
@@ -92,6 +97,17 @@ function turning(box, data) {
     return [0, 2, 4].map(function (k) { return parseInt(text.slice(k, k + 2), 16) / 255; });
   }
 
+  /* How far it reaches sideways, down and up, however it is turned. */
+  function extent(share) {
+    var wide = 1, low = 0, high = 0, up = Math.cos(tilt), along = Math.abs(Math.sin(tilt));
+    corners.forEach(function (c) {
+      var out = Math.hypot(c[0] + share * c[3], c[1] + share * c[4]), z = (c[2] + share * c[5]) * up;
+      wide = Math.max(wide, out);
+      low = Math.min(low, z - out * along);
+      high = Math.max(high, z + out * along);
+    });
+    return [wide, low, high];
+  }
   function draw() {
     waiting = false;
     var width = canvas.clientWidth, height = canvas.clientHeight, ratio = Math.min(2, window.devicePixelRatio || 1);
@@ -100,15 +116,16 @@ function turning(box, data) {
     canvas.height = Math.round(height * ratio);
     gl.viewport(0, 0, canvas.width, canvas.height);
     var share = apart.value / 100, turn = about.value * Math.PI / 180;
-    var far = reach[0] + (reach[1] - reach[0]) * share, scale = Math.min(width, height) / far / 1.03;
+    var seen = extent(share), scale = Math.min(width / seen[0], 2 * height / (seen[2] - seen[1])) / 1.03;
     var paper = colour("--paper");
     gl.clearColor(paper[0], paper[1], paper[2], 1);
     gl.clear(gl.COLOR_BUFFER_BIT | gl.DEPTH_BUFFER_BIT);
     set("turn", [Math.cos(turn), Math.sin(turn)]);
     set("tilt", [Math.cos(tilt), Math.sin(tilt)]);
     set("scale", [scale / width, scale / height]);
+    set("middle", [(seen[1] + seen[2]) / 2]);
     set("share", [share]);
-    set("reach", [reach[1]]);
+    set("reach", [reach]);
     set("lit", [lit]);
     ["light", "middle", "dark"].forEach(function (name) { set(name, colour("--d-wood-" + name)); });
     set("lead", colour("--lead"));
