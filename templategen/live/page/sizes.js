@@ -103,6 +103,7 @@ function put(key, value) {
   const row = rows.get(key.path);
   clear(key.path);
   row.waiting = (row.waiting || 0) + 1;
+  row.field.all.forEach((one) => { if (one.type === "text") { one.defaultValue = one.value; } });
   return change({ [key.path]: value }, key.doc).finally(() => { row.waiting -= 1; fill(); });
 }
 
