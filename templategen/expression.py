@@ -111,10 +111,11 @@ def _plain_inches(text: str) -> str:
 
 
 def _refuse_bare_fraction(source: str) -> None:
-    """Turns away `1-3/4` without a unit: a maker means one and three quarters, arithmetic a quarter."""
-    found = re.search(r"(?<![\w.])(\d+)-(\d+/\d+)", source, re.ASCII)
+    """Turns away `1-3/4` and `1 3/4` without a unit: a maker means one and three quarters, arithmetic a quarter."""
+    found = re.search(r"(?<![\w.])(\d+)(?:-| +)(\d+/\d+)", source, re.ASCII)
     if found:
-        remedy = f'write "{found[0]} in" for a length, or {found[1]} - {found[2]} for arithmetic'
+        whole, part = found.groups()
+        remedy = f'write "{whole}-{part} in" for a length, or {whole} - {part} for arithmetic'
         raise _refusal(f"{found[0]} has no unit", remedy)
 
 

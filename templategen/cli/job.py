@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 @click.command(short_help="Keep what a job took: your pace, your boards, your offcuts.")
 @click.argument("folder", metavar="PACKET", type=click.Path())
-@click.argument("job", metavar="JOB", type=click.Path(), required=False)
+@click.argument("job", metavar="[JOB]", type=click.Path(), required=False)
 @click.option("--into", metavar="SHOP", type=click.Path(), help="Workshop file to change; its comments stay.")
 @click.option("--replace", is_flag=True, help="Write the form over a file that is there.")
 @click.option("--json", "as_json", is_flag=True, help="Print for machines.")
@@ -28,9 +28,9 @@ if TYPE_CHECKING:
 def job(folder: str, job: str | None, into: str | None, replace: bool, as_json: bool) -> None:
     """Writes a form beside PACKET that names all that was planned; filled in, it is read as JOB.
 
-    Minutes correct the rates, lengths and moisture the shop's errors; boards used leave the rack and offcuts kept
-    come on to it. Without --into it is only told what would change. The file as it was stays beside it, with .before
-    at the end of its name.
+    Minutes correct the rates; lengths and moisture measured correct what is believed of your saw and your wood;
+    boards used leave the rack, offcuts kept come on to it. Without --into it is only told what would change. The
+    workshop file as it was stays beside it, with .before at the end of its name.
 
     \b
     Exit code 0: written, or told. 2: refused, and why; nothing is changed.
@@ -79,7 +79,8 @@ def learnt_lines(found: Booked) -> Iterator[str]:
     from templategen.units import trimmed
 
     for one in found.lessons:
-        yield f"{one.key}: {trimmed(one.before, 3)} -> {trimmed(one.after, 3)} ({one.why})"
+        before = "not set" if one.before is None else trimmed(one.before, 3)
+        yield f"{one.key}: {before} -> {trimmed(one.after, 3)} ({one.why})"
     yield from found.rack
 
 

@@ -34,8 +34,9 @@ if TYPE_CHECKING:
     help="Folder to write; an earlier packet there is replaced as a whole.",
 )
 @click.option(
-    "--only", metavar="SHARES", help="Only these, by commas: parts, stock, paper, jigs, lists, page, customer."
-)
+    "--only", metavar="SHARES", multiple=True,
+    help="Only these, by commas or one after another: parts, stock, paper, jigs, lists, page, customer.",
+)  # fmt: skip
 @click.option(
     "--effort",
     metavar="SECONDS",
@@ -63,7 +64,7 @@ if TYPE_CHECKING:
 def make(
     profiles: tuple[str, ...],
     folder: str,
-    only: str | None,
+    only: tuple[str, ...],
     effort: float | None,
     tables: int,
     job: str | None,
@@ -92,13 +93,12 @@ def make(
     inputs = [*profiles, *([job] if job else []), *(one.workshop.file for one in read if one.workshop)]
     check_target(Path(folder), inputs)
     read, learnt = _after_job(read, job) if job else (read, [])
-    shares = [share.strip() for share in only.split(",")] if only is not None else None
     packet: Packet | Packets
     with keeping(), Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         if len(read) == 1:
-            packet = make_packet(read[0], shares, effort, progress.tell, tables, second_core=True)
+            packet = make_packet(read[0], shares_of(only), effort, progress.tell, tables, second_core=True)
         else:
-            packet = make_packets(read, shares, effort, progress.tell, tables, second_core=True)
+            packet = make_packets(read, shares_of(only), effort, progress.tell, tables, second_core=True)
     written = write_packet(packet, Path(folder))
     if as_json:
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
@@ -108,6 +108,11 @@ def make(
             say(line)
         _report(packet, written)
     raise SystemExit(packet.exit_code)
+
+
+def shares_of(only: Sequence[str]) -> list[str] | None:
+    """What `--only` names each time it stands; None where it doesn't."""
+    return [share.strip() for names in only for share in names.split(",")] if only else None
 
 
 def _after_job(read: Sequence[Profile], job: str) -> tuple[list[Profile], list[str]]:

@@ -24,7 +24,10 @@ from templategen.cli.shop import with_shop
     type=click.Path(),
     help="Folder to write; an earlier packet there is replaced as a whole.",
 )
-@click.option("--only", metavar="SHARES", help="Only these shares, by commas: parts, paper, jigs, lists, page.")
+@click.option(
+    "--only", metavar="SHARES", multiple=True,
+    help="Only these, by commas or one after another: parts, paper, jigs, lists, page.",
+)  # fmt: skip
 @click.option("--form", is_flag=True, help="Write a form to fill in at the bench as MEASURED, and nothing else.")
 @click.option("--replace", is_flag=True, help="Write the form over a file that is there.")
 @click.option("--json", "as_json", is_flag=True, help="Print the packet's record for machines.")
@@ -35,7 +38,7 @@ def refit(
     profile: str,
     measured: str | None,
     folder: str | None,
-    only: str | None,
+    only: tuple[str, ...],
     form: bool,
     replace: bool,
     as_json: bool,
@@ -56,7 +59,7 @@ def refit(
     if form:
         if given := [
             name
-            for name, value in (("-o", folder), ("--only", only), ("--json", as_json or None))
+            for name, value in (("-o", folder), ("--only", only or None), ("--json", as_json or None))
             if value is not None
         ]:
             raise click.UsageError(f"{given[0]} doesn't go with --form; the form is written to MEASURED.")
@@ -64,7 +67,7 @@ def refit(
         return
     if folder is None:
         raise click.UsageError("Missing option '-o' / '--output'.")
-    from templategen.cli.make import Progress
+    from templategen.cli.make import Progress, shares_of
     from templategen.cli.report import finding_lines, verdict
     from templategen.kept.keep import keeping
     from templategen.output.folder import check_target
@@ -75,9 +78,8 @@ def refit(
     read = read_profile(profile, shop)
     own = [read.workshop.file] if read.workshop else []
     check_target(Path(folder), [profile, *([measured] if measured else []), *own])
-    shares = [share.strip() for share in only.split(",")] if only is not None else None
     with keeping(), Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
-        packet, found = make_refit(read, measured, progress.tell, shares)
+        packet, found = make_refit(read, measured, progress.tell, shares_of(only))
     written = write_packet(packet, Path(folder))
     if as_json:
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}

@@ -34,7 +34,7 @@ def table_lines(table: Table) -> Iterator[str]:
     yield click.style(name, bold=True)
     top = profile.top
     yield (
-        f"top {size(top.diameter)} across, {size(top.height)} high, {top.edge}; {top.segments} rim segments, "
+        f"top {size(top.diameter)} across, {size(top.height)} high; rim {top.edge}, of {top.segments} segments; "
         f"{top.rails} rails; {profile.wood}"
     )
     yield (
@@ -95,7 +95,7 @@ def paper_lines(paper: Mapping[str, Any] | None) -> Iterator[str]:
         sheets = "1 sheet" if file["pages"] == 1 else f"{file['pages']} sheets"
         yield f"  {file['path']}  {sheets}; {FIRST_SHEET if place == 0 else OTHER_SHEETS}"
     besides = {entry["path"].rpartition("/")[0] for kind in ("alone", "drawings") for entry in paper[kind]}
-    yield f"  {paper['saved']} sheets saved; only if wanted: {', '.join(sorted(besides))}"
+    yield f"  {paper['saved']} sheets saved by sharing them; print only if wanted: {', '.join(sorted(besides))}"
 
 
 FIRST_SHEET = "measure its square and both diagonals before you print more, as it says"
@@ -116,9 +116,11 @@ def stock_lines(least: Mapping[str, Any] | None, stock: Sequence[Mapping[str, An
     """What the layouts take, and how far that may be from the best possible."""
     if least is None or not stock:
         return
+    from templategen.checks.wording import counted
+
     cost, bound = least["used_cost"], least["cost"]
     if not bound:
-        yield f"{len(stock)} pieces of stock"
+        yield f"{counted(len(stock), 'piece')} of stock used"
         return
-    told = "the least possible" if least["gap"] <= 0 else f"at most {least['gap']:.1%} above the least possible"
-    yield f"{len(stock)} pieces of stock, at {cost:g} {told} (proved: {bound:g}, {least['pieces']} pieces)"
+    told = "no layout can cost less" if least["gap"] <= 0 else f"it is proved that none can cost less than {bound:g}"
+    yield f"{counted(len(stock), 'piece')} of stock used, at {cost:g} in all; {told}"

@@ -17,7 +17,12 @@ from templategen.cli.say import say
     "--units", type=click.Choice(["mm", "in"]), default="mm", show_default=True, help="Units of the starter."
 )
 @click.option("--workshop", is_flag=True, help="Write a workshop file: tools, stock, printers, rates.")
-@click.option("--shop", metavar="FILE", type=click.Path(), help="Leave those to this workshop file, or to none.")
+@click.option(
+    "--shop",
+    metavar="FILE",
+    type=click.Path(),
+    help='Leave tools, stock, printers and rates to this workshop file, or to "none".',
+)
 @click.option("--replace", is_flag=True, help="Write over a file that is there.")
 @refusals_in_words
 def start(name: str, source: str | None, units: str, workshop: bool, shop: str | None, replace: bool) -> None:

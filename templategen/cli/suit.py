@@ -26,15 +26,17 @@ if TYPE_CHECKING:
     "-o", "--output", "folder", metavar="FOLDER", type=click.Path(),
     help="A new folder for a profile of each proposal, its plan, and the frontier as a picture.",
 )  # fmt: skip
-@click.option("--most", metavar="NUMBER", type=click.IntRange(1, 20), default=5, help="Proposals at most; 5.")
-@click.option("--one-more", is_flag=True, help="Tell besides which board more would make the table cheaper.")
+@click.option(
+    "--most", metavar="NUMBER", type=click.IntRange(1, 20), default=5, show_default=True, help="Proposals at most."
+)
+@click.option("--one-more", is_flag=True, help="Also tell which one board more would make the table cheaper.")
 @click.option("--json", "as_json", is_flag=True, help="Print the proposals for machines.")
 @with_shop
 @with_log
 @refusals_in_words
 def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: bool, shop: str | None) -> None:
-    """Varies the sizes that [suit] of PROFILE allows and proposes the tables that nothing found beats in nearness
-    and in what counts; each is built, checked and laid out as `make` would.
+    """Varies the sizes that [suit] of PROFILE names and proposes the tables that no other one found beats both in
+    nearness to yours and in what counts; each is built, checked and laid out as `make` would.
 
     \b
     Exit code 0: there are proposals. 1: none is better than the table asked.
@@ -50,7 +52,8 @@ def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: b
 
     read = read_profile(profile, shop)
     if not read.suit.variations:
-        remedy = 'add [suit] with the sizes that may change, such as "top.diameter" = [1250, 1400]'
+        sizes = "[1250, 1400]" if read.units == "mm" else "[49, 55]"
+        remedy = f'add [suit] with the sizes that may change, such as "top.diameter" = {sizes}'
         raise ProfileError(Fault("suit", "names nothing that may change", remedy, read.file))
     if folder is not None and Path(folder).exists():
         raise OutputError(Fault(folder, "is there already", "name a new folder"))

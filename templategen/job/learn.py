@@ -23,10 +23,10 @@ WETTEST_BUILT = 30.0
 
 @dataclass(frozen=True, slots=True)
 class Lesson:
-    """A key of the workshop file that changes: from, to, and why."""
+    """A key of the workshop file that changes: from (None where nothing was set), to, and why."""
 
     key: str
-    before: float
+    before: float | None
     after: float
     why: str
 
@@ -38,7 +38,7 @@ def lessons(plan: Planned, job: Job, shop: Profile) -> Iterator[Lesson]:
     yield from _length_error(plan, job, shop.shop.length_error)
     before, measured = shop.shop.build_moisture, job.moisture
     if measured is not None and measured <= WETTEST_BUILT and measured != before:
-        yield Lesson("shop.build_moisture", before, measured, "as measured")
+        yield Lesson("shop.build_moisture", before or None, measured, "as measured, %")
 
 
 def _rate(name: str, plan: Planned, job: Job, before: float) -> Iterator[Lesson]:

@@ -90,7 +90,7 @@ def write_file(path: Path, content: bytes, replace: bool = False) -> None:
         if path.is_dir():
             raise OutputError(Fault(str(path), "is a folder", "give the name of a file"))
         if os.path.lexists(path) and not replace:
-            raise OutputError(Fault(str(path), "exists already", "choose another name, or ask to replace it"))
+            raise OutputError(Fault(str(path), "exists already", "choose another name, or replace it with --replace"))
         part = _beside(path, PART)
         with lock.held(path.parent) as alone:
             _clean(path, alone)

@@ -19,7 +19,9 @@ def chosen(only: Iterable[str] | None) -> tuple[str, ...]:
     wanted = tuple(only) if only is not None else SHARES
     for name in wanted:
         if name not in SHARES:
-            raise OutputError(Fault("--only", f'"{name}" is no share of a packet', f"try {', '.join(SHARES)}"))
+            raise OutputError(
+                Fault("--only", f'"{name}" is no share of a packet', f"try one or more of {', '.join(SHARES)}")
+            )
     if not wanted:
-        raise OutputError(Fault("--only", "nothing is named", f"try {', '.join(SHARES)}"))
+        raise OutputError(Fault("--only", "nothing is named", f"try one or more of {', '.join(SHARES)}"))
     return tuple(share for share in SHARES if share in wanted)

@@ -31,7 +31,8 @@ def read_record(folder: Path) -> Record:
     """
     path = folder / RECORD
     if not path.is_file():
-        raise OutputError(Fault(str(folder), f"holds no {RECORD}, so it isn't a packet", "give a packet's folder"))
+        found = f"holds no {RECORD}, so it isn't a packet" if folder.is_dir() else "is no folder"
+        raise OutputError(Fault(str(folder), found, "give the folder that make wrote with -o"))
     if path.stat().st_size > LARGEST:
         raise OutputError(Fault(str(path), "is too large for a packet's record"))
     try:

@@ -93,7 +93,9 @@ def test_lengths_off_make_the_error_larger(tmp_path: Path) -> None:
     leg, rim = plan().lengths["LEG"], plan().lengths["RIM-A"]
     job = read(tmp_path, filled(LEG=f"{leg + 0.8}", RIM_m_A=f'"{rim - 0.6} mm"', moisture="13.5"))
     shop = profile_from_text("format = 1", "shop")
-    found = {one.key: one.after for one in lessons(plan(), job, shop)}
+    taught = list(lessons(plan(), job, shop))
+    assert [one.before for one in taught if one.key == "shop.build_moisture"] == [None], "nothing was set"
+    found = {one.key: one.after for one in taught}
     wanted = (2 / 12 * (0.8**2 + 0.6**2) / 2 + 10 / 12 * 0.3**2) ** 0.5
     assert found == pytest.approx({"shop.length_error": wanted, "shop.build_moisture": 13.5}, abs=6e-4)
 

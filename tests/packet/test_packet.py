@@ -171,9 +171,14 @@ def test_five_lines_make_a_whole_table(tmp_path: Path) -> None:
     """A profile of a few lines makes a packet from the defaults and says that it lists no stock."""
     profile = tmp_path / "short.toml"
     profile.write_text('format = 1\ntitle = "Terrace"\n[top]\ndiameter = 1200\n', encoding="utf-8")
-    result = CliRunner().invoke(main, ["make", str(profile), "-o", str(tmp_path / "p"), "--only", "parts,lists"])
+    result = CliRunner().invoke(
+        main, ["make", str(profile), "-o", str(tmp_path / "p"), "--only", "parts", "--only", "lists"]
+    )
     assert result.exit_code == 0, result.output
     assert "lists no stock" in result.stdout
+    assert {one.name for one in (tmp_path / "p").iterdir()} >= {"parts", "lists"}, (
+        "each --only adds to the one before"
+    )
 
 
 def test_nothing_is_written_when_the_table_cannot_be_built(tmp_path: Path) -> None:

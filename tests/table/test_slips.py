@@ -20,6 +20,10 @@ SLIPS = {
     "inch sign": ('[top]\ndiameter = 53"', "without quotes", 1346.2),
     "feet and inches": ("[top]\ndiameter = 4 ft 6 in", "without quotes", 1371.6),
     "colon": ("[top]\ndiameter: 1290", "a colon stands", 1290.0),
+    "semicolon": ("[top]\ndiameter = 1290;", "a semicolon", 1290.0),
+    "no sign": ("[top]\ndiameter 1290 # wide", "there is no = ", 1290.0),
+    "slashes": ("[top]\ndiameter = 1290 mm // wide", "a remark begins with #", 1290.0),
+    "a space in a fraction": ('units = "in"\n[top]\ndiameter = "52 1/2"', "has no unit", 1333.5),
     "missing quote": ('[top]\ndiameter = "1290 mm', "a quote is missing", 1290.0),
     "a comma that parts thousands": ('[top]\ndiameter = "1.340,5 mm"', "decimals take a point", 1340.5),
 }
@@ -33,7 +37,7 @@ def refused(text: str) -> str:
 
 def put_right(text: str, message: str) -> Profile:
     """The profile with its last line written as the message says."""
-    words = re.search(r"write (?:diameter = )?(.+)$", message.splitlines()[0])
+    words = re.search(r"write (?:diameter = )?(.+?)(?: for a length.*)?$", message.splitlines()[0])
     assert words is not None
     value = words[1] if words[1].startswith('"') or "mm" not in text.splitlines()[-1] else f'"{words[1]} mm"'
     return profile_from_text("\n".join([*text.splitlines()[:-1], f"diameter = {value}"]), "slip")
@@ -43,7 +47,7 @@ def put_right(text: str, message: str) -> Profile:
 def test_a_slip_is_named_and_its_remedy_works(name: str) -> None:
     lines, found, meant = SLIPS[name]
     message = refused(HEAD + lines)
-    assert found in message and ":4: " in message
+    assert found in message and f":{2 + len(lines.splitlines())}: " in message
     assert put_right(HEAD + lines, message).top.diameter == pytest.approx(meant)
 
 
@@ -70,6 +74,7 @@ OTHERS = {
     "yes": ("[jigs]\nmarks = yes", ":4: ", "write marks = true"),
     "arithmetic": ("[top]\ndiameter = 2 * 650 mm", ":4: ", 'write diameter = "2 * 650 mm"'),
     "degrees": ("[shop]\nmitre_reach = 47\u00b0", ":4: ", 'write mitre_reach = "47 deg"'),
+    "percent": ("[limits]\nlap_share = 20 %", ":4: ", "write lap_share = 20"),
     "degrees in quotes": ('[shop]\nmitre_reach = "47\u00b0"', ":4: ", '"15 deg"'),
     "feet by signs": ('[top]\ndiameter = "4\'6"', ":4: ", '"4 ft 6 in"'),
 }
@@ -89,3 +94,4 @@ def test_sizes_of_the_other_unit_are_noticed() -> None:
     assert 'if mm are meant, "1340 mm"' in large
     assert profile_from_text(HEAD + '[top]\ndiameter = "53 in"', "x").top.diameter == pytest.approx(1346.2)
     assert "are meant" not in refused(HEAD + "[top]\ndiameter = 0.01")
+    assert "or 1340 mm if metres are meant" in refused(HEAD + "[top]\ndiameter = 1.340")

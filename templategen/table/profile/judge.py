@@ -96,9 +96,12 @@ def _written(key: Key, raw: object, amount: Fraction, units: str) -> str:
 
 
 def _other_unit(key: Key, raw: object, amount: Fraction, units: str) -> str:
-    """What to write where a bare number would do in the other unit."""
+    """What to write where a bare number would do in the other unit, or as metres or thousands."""
     if key.kind != "length" or isinstance(raw, str):
         return ""
+    thousandfold = amount * 1000
+    if units == "mm" and amount.denominator != 1 and key.low <= thousandfold <= key.high:
+        return f", or {trimmed(float(thousandfold), 6)} mm if metres are meant or the point parts thousands"
     other, meant = ("mm", amount / MM_PER_INCH) if units == "in" else ("in", amount * MM_PER_INCH)
     if not Fraction(repr(key.low)) <= meant <= Fraction(repr(key.high)):
         return ""

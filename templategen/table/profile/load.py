@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile.slips import slip_in
+from templategen.table.profile.suggest import nearest
 from templategen.units import printable
 
 LARGEST_BYTES = 1_000_000
@@ -41,7 +42,7 @@ def source_from_file(path: str | os.PathLike[str]) -> Source:
         with open(path, "rb") as stream:
             content = stream.read(LARGEST_BYTES + 1)
     except (OSError, ValueError) as problem:
-        raise ProfileError(Fault("", *_unreadable(problem), file=shown)) from None
+        raise ProfileError(Fault("", *_unreadable(problem, file), file=shown)) from None
     text = _decoded(content, shown)
     return Source(text, _stem(file), shown, digest(content), content.decode())
 
@@ -120,9 +121,9 @@ def _refuse_size(size: int, file: str) -> None:
         raise ProfileError(Fault("", "the file is larger than 1 MB", "a profile is a page of text", file))
 
 
-def _unreadable(problem: Exception) -> tuple[str, str]:
+def _unreadable(problem: Exception, file: str) -> tuple[str, str]:
     if isinstance(problem, FileNotFoundError):
-        return "there is no such file", "check the name and the folder"
+        return "there is no such file", _like(file) or "check the name and the folder"
     if isinstance(problem, IsADirectoryError):
         return "this is a folder", "name the profile file in it"
     if isinstance(problem, PermissionError):
@@ -133,6 +134,16 @@ def _unreadable(problem: Exception) -> tuple[str, str]:
         else "the name is not one a file can have"
     )
     return f"the file can't be read: {reason}", "check the name and the folder"
+
+
+def _like(file: str) -> str:
+    """The profile in the same folder that may have been meant."""
+    folder, name = os.path.split(file)
+    try:
+        beside = sorted(one for one in os.listdir(folder or ".") if one.endswith(".toml") and one == printable(one))
+    except (OSError, ValueError):
+        return ""
+    return next((f"did you mean {os.path.join(folder, one)}?" for one in nearest(name, beside)), "")
 
 
 def _stem(file: str) -> str:

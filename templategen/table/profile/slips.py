@@ -31,12 +31,21 @@ def slip_in(text: str, line: int, reason: str) -> Slip | None:
         return _header(written)
     key, sign, value = (part.strip() for part in written.partition("="))
     if not sign:
-        key, sign, value = (part.strip() for part in written.partition(":"))
-        return ("a colon stands where = is wanted", f"write {key} = {value}") if sign and key else None
+        return _no_sign(written)
     if re.fullmatch(r"\w+(\s+\w+)+", key):
         return "there is a space in the key", f"write {re.sub(r'[ 	]+', '_', key)} = {value}"
     found = _value(_uncommented(value))
     return found and (found[0], f"write {key} = {found[1]}")
+
+
+def _no_sign(written: str) -> Slip | None:
+    """A line without =, which may have a colon or nothing at all in its place."""
+    key, sign, value = (part.strip() for part in written.partition(":"))
+    if sign and key:
+        return "a colon stands where = is wanted", f"write {key} = {_mended(value)}"
+    key, sign, value = written.partition(" ")
+    found = f"write {key} = {_mended(_uncommented(value.strip()))}"
+    return ("there is no = between key and value", found) if sign and re.fullmatch(r"[a-z_]+", key) else None
 
 
 def _twice(lines: list[str], line: int, written: str) -> Slip | None:
@@ -75,11 +84,24 @@ def _value(value: str) -> Slip | None:
     return next(_slips(value), None)
 
 
+def _mended(value: str) -> str:
+    """A value as it is written where it shows a slip, or as it stands."""
+    found = None if re.fullmatch(r'-?\d+(\.\d+)?|true|false|"[^"]*"|\[.*\]', value) else _value(value)
+    return found[1] if found else value
+
+
 def _slips(value: str) -> Iterator[Slip]:
     plain = value.translate(_CURLY)
     if plain != value:
         yield "curly quotes stand here", plain
-    if value.lower() in _WORDS_OF_TRUTH:
+    bare, slashes, remark = value.partition("//")
+    if slashes and '"' not in value:
+        yield "a remark begins with # here", f"{_mended(bare.strip())}  # {remark.strip()}"
+    if value.endswith(";"):
+        yield "a semicolon stands at the end of the line", _mended(value.rstrip("; "))
+    if re.fullmatch(r"-?\d+(\.\d+)?\s*%", value):
+        yield "a percent sign stands here", value.rstrip("% ")
+    if value.lower() in _WORDS_OF_TRUTH and value not in ("true", "false"):
         yield f"{value} stands here bare", _WORDS_OF_TRUTH[value.lower()]
     comma = re.fullmatch(r"(\d+),(\d+)( ?[a-z]*)", value)
     if comma:
