@@ -32,6 +32,8 @@ def test_a_size_is_typed_and_the_picture_follows(page: Open) -> None:
         assert written(page)["top"]["diameter"] == 869
         view.locator("#undo").click()
         until(view, "document.querySelector('#undo').disabled")
+        view.locator("[value=round]").check()
+        until(view, "!document.querySelector('#turn').hidden")
         assert view.complaints == []
 
 

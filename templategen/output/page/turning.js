@@ -63,10 +63,10 @@ function turning(box, data) {
   }
   var program = gl.createProgram();
   gl.attachShader(program, shader(gl.VERTEX_SHADER,
-    "attribute vec3 at, away, normal; attribute float part; uniform vec2 turn, tilt, scale; uniform float middle, share, reach, lift, lit;" +
+    "attribute vec3 at, away, normal; attribute float part; uniform vec2 turn, tilt, scale; uniform float level, share, reach, lift, lit;" +
     "varying float tone, chosen; void main() { vec3 p = at + share * away;" +
     "vec3 r = vec3(turn.x * p.x - turn.y * p.y, turn.y * p.x + turn.x * p.y, p.z);" +
-    "gl_Position = vec4(r.x * scale.x, (r.z * tilt.x + r.y * tilt.y - middle) * scale.y, (r.y * tilt.x - r.z * tilt.y) / reach * 0.9 - lift, 1.0);" +
+    "gl_Position = vec4(r.x * scale.x, (r.z * tilt.x + r.y * tilt.y - level) * scale.y, (r.y * tilt.x - r.z * tilt.y) / reach * 0.9 - lift, 1.0);" +
     "tone = abs(normal.z) > 0.7 ? (normal.z > 0.0 ? 0.0 : 2.0) : (turn.x * normal.x - turn.y * normal.y < 0.0 ? 1.0 : 2.0);" +
     "chosen = abs(part - lit) < 0.5 ? 1.0 : 0.0; }"));
   gl.attachShader(program, shader(gl.FRAGMENT_SHADER,
@@ -123,7 +123,7 @@ function turning(box, data) {
     set("turn", [Math.cos(turn), Math.sin(turn)]);
     set("tilt", [Math.cos(tilt), Math.sin(tilt)]);
     set("scale", [scale / width, scale / height]);
-    set("middle", [(seen[1] + seen[2]) / 2]);
+    set("level", [(seen[1] + seen[2]) / 2]);
     set("share", [share]);
     set("reach", [reach]);
     set("lit", [lit]);
