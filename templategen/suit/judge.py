@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from math import exp
 
 from templategen.errors import TemplategenError
@@ -137,11 +138,11 @@ class Judge:
         yield short * (1 - 1e-6)
 
     def judge(self, some: Sequence[Quick]) -> None:
-        """Checks them, and lays out those that have no finding above a note; half on a second core."""
-        half = len(some) // 2
-        waiting = on_second_core(lambda: [self._judged(one) for one in some[half:]], wanted=half > 0)
-        for one in (*[self._judged(one) for one in some[:half]], *waiting()):
-            self.known[one.quick.variant] = one
+        """Checks them, and lays out those that have no finding above a note; each in a copy of the process, since
+        what proves a fit begins threads, and a process that has threads can't be copied again."""
+        copies = [on_second_core(partial(self._judged, one), wanted=True) for one in some]
+        for judged in [wait() for wait in copies]:
+            self.known[judged.quick.variant] = judged
 
     def _judged(self, one: Quick) -> Judged:
         try:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
 from templategen.checks.finding import Finding
 from templategen.packet.pipeline import Worked
+from templategen.packet.second_core import on_second_core
 from templategen.packet.stages import FINDINGS, LAID, SET_UPS, WORK
 from templategen.packet.table_stages import TABLE, begun
 from templategen.shop.weigh import mass_kg
@@ -60,12 +62,13 @@ class Proposal:
 
 
 def proposal(profile: Profile, variant: Variant) -> Proposal:
-    """The variant in full.
+    """The variant in full, worked out in a copy of the process, which can't be copied again once a fit is proved.
 
     Raises:
         DesignError: the table can't be built.
     """
-    return in_full(profile, variant, begun(profile_of(profile, variant), SHARES))
+    worked = begun(profile_of(profile, variant), SHARES)
+    return on_second_core(partial(in_full, profile, variant, worked), wanted=True)()
 
 
 def in_full(profile: Profile, variant: Variant, worked: Worked) -> Proposal:

@@ -18,6 +18,7 @@ import json
 import os
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from itertools import product
 from pathlib import Path
 from random import Random
@@ -25,10 +26,11 @@ from resource import RUSAGE_CHILDREN, getrusage
 from time import monotonic, process_time
 from typing import Any
 
-os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command has it: with threads there is no second core
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command has it: a process with threads isn't copied
 
 from templategen.checks.run import told_by_sizes
 from templategen.errors import TemplategenError
+from templategen.packet.second_core import on_second_core
 from templategen.packet.stages import LAID
 from templategen.packet.table_stages import begun
 from templategen.suit.judge import Judge, judged
@@ -98,14 +100,20 @@ def exhausted(profile: Profile, count: int, known: float) -> Exhausted:
     axes = [dict.fromkeys(at_share(profile, one, share) for share in shares) for one in profile.suit.variations]
     points = list(product(*axes))
     reckon, best = Reckoner(profile, known), known
-    for one in sorted(reckon.all(points), key=lambda one: one.counts):
-        if one.counts[0] >= best - 1e-6:
-            break
-        worked = begun(profile_of(profile, one.variant), SHARES)
-        laid = worked[LAID]
-        if laid and not laid.unplaced and laid.cost < best - 1e-6 and in_full(profile, one.variant, worked).holds:
-            best = laid.cost
+    waiting = sorted(reckon.all(points), key=lambda one: one.counts)
+    while waiting and waiting[0].counts[0] < best - 1e-6:
+        some, waiting = waiting[:2], waiting[2:]
+        copies = [on_second_core(partial(_cost, profile, one.variant, best), wanted=True) for one in some]
+        best = min(best, *(wait() for wait in copies))
     return Exhausted(sum(reckon.known[one] is not None or _built(profile, one) for one in points), best)
+
+
+def _cost(profile: Profile, variant: Variant, best: float) -> float:
+    """What a table of the grid costs that holds and is cheaper than the best so far."""
+    worked = begun(profile_of(profile, variant), SHARES)
+    laid = worked[LAID]
+    cheaper = laid and not laid.unplaced and laid.cost < best - 1e-6
+    return laid.cost if laid and cheaper and in_full(profile, variant, worked).holds else float("inf")
 
 
 def _built(profile: Profile, variant: Variant) -> bool:
