@@ -14,6 +14,7 @@ from templategen.nesting.disc_limits import disc_limits, inscribed
 from templategen.nesting.least_stock import Answer, Least, Stock
 from templategen.nesting.line_limits import Limit, Work, sharp_limit
 from templategen.nesting.line_systems import System, systems
+from templategen.nesting.scales import Scales
 from templategen.nesting.stock import Item, Piece
 
 __all__ = ["Bound", "bound", "by_area", "grown_area", "room_area"]
@@ -27,6 +28,9 @@ WHOLE_ROUNDS = 6
 WORK = 40
 """How many times lines are filled in search of limits where no more is asked for: a fraction of a second."""
 
+SCALES_WORK = 200
+"""The same in search of scales."""
+
 SLIP = 1e-3
 """By how much a part may be longer than its board on paper, mm."""
 
@@ -37,6 +41,7 @@ def bound(
     spacing: float,
     enough: tuple[int, float] | None = None,
     work: int = WORK,
+    scaled: bool = True,
 ) -> Bound:
     """The least stock that could hold all items; a bound that reaches `enough` (pieces, cost) isn't sharpened.
 
@@ -50,6 +55,8 @@ def bound(
     stock and the share of the parts it takes, whatever that share is (`least`); the least cost under these limits
     is no more than that of any layout, since every layout keeps them.
 
+    By scales: the same of lengths and widths at once, see `scales`; left out without `scaled`, which is quicker.
+
     Raises:
         StockError: the stock in hand can't hold the parts.
     """
@@ -59,7 +66,7 @@ def bound(
     if not items or _reached(plain, enough):
         return plain
     try:
-        return _Sharp(items, pieces, spacing, priced, work).sharpened(plain, enough)
+        return _Sharp(items, pieces, spacing, priced, work, scaled).sharpened(plain, enough)
     except StockError:
         # A layout that was proved overrules a solver that finds none.
         if enough is None:
@@ -75,12 +82,13 @@ class _Sharp:
     """A job's limits while they are looked for."""
 
     def __init__(
-        self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, priced: bool, work: int
+        self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, priced: bool, work: int, scaled: bool
     ) -> None:
-        self.work = Work(work)
+        self.work, self.scales_work = Work(work), Work(SCALES_WORK)
         self.weights = [piece.price if priced else piece.length * piece.width for piece in pieces]
         self.scale = max(self.weights, default=1.0) or 1.0
         self.systems: list[System] = []
+        self.scales: list[Scales] = []
         fits = []
         for kind, piece in enumerate(pieces):
             between = piece.apart(spacing)
@@ -89,6 +97,7 @@ class _Sharp:
             if piece.grain and piece.room.width > 0 and piece.room.height > 0:
                 known = [shape if fit else None for shape, fit in zip(shapes, fits[-1], strict=True)]
                 self.systems += systems(kind, piece, between, items, known)
+                self.scales += [Scales(kind, piece, between, items, fits[-1])] if scaled else []
         counts = tuple(piece.count for piece in pieces)
         stock = Stock(tuple(weight / self.scale for weight in self.weights), counts)
         limits = list(_areas(items, pieces, spacing))
@@ -137,6 +146,11 @@ class _Sharp:
             if limit is not None:
                 self.least.limits.append(limit)
                 found = True
+        for scales in self.scales:
+            held = answer.pieces[scales.kind]
+            passed = scales.limits(held, answer.copies[scales.kind], self.scales_work) if held > 1e-6 else []
+            self.least.limits += passed
+            found = found or bool(passed)
         return found
 
     def _cost(self, answer: Answer) -> float:
@@ -151,8 +165,9 @@ class _Sharp:
     def _words(self, plain: Bound) -> str:
         return (
             f"{plain.how}; no line across a board holds parts whose widths with their kerfs add up to more than is "
-            "free of it, no line along it their lengths, no sheet more broad parts than discs so broad; all this "
-            "asked of every share of the parts that each kind of stock may take"
+            "free of it, no line along it their lengths, no board more parts than lengths and widths both allow, no "
+            "sheet more broad parts than discs so broad; all this asked of every share of the parts that each kind "
+            "of stock may take"
         )
 
 

@@ -96,7 +96,7 @@ def _system(
     at: float = 0.0,
 ) -> System | None:
     low, high = frame.span(axis)
-    tick = next((t for t in TICKS if frame.across(axis) / t <= MOST_TICKS), TICKS[-1])
+    tick = tick_of(frame.across(axis))
     met = [[(int(size / tick + 1e-9), much) for size, much in _met(shape, single, at, low, high)] for shape in shapes]
     sizes = _levels(met, counts)
     if not sizes:
@@ -109,6 +109,11 @@ def _system(
         tuple(often[size] for size in sizes),
         tuple(tuple((place[size], much) for size, much in sorted(taken.items())) for taken in found),
     )  # fmt: skip
+
+
+def tick_of(length: float) -> float:
+    """The step in which sizes on a line of this length are counted, mm."""
+    return next((tick for tick in TICKS if length / tick <= MOST_TICKS), TICKS[-1])
 
 
 def _levels(met: Sequence[Sequence[tuple[int, float]]], counts: Sequence[int]) -> tuple[int, ...]:

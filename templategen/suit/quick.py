@@ -128,7 +128,7 @@ class Reckoner:
         sheets = sum(map(_by_area, _of_jigs(table)))
         if self.ceiling is not None and sum(map(_by_area, served)) + sheets > self.ceiling + 1e-6:
             return None
-        least = [bound(one.items, one.pieces, one.spacing) for one in served]
+        least = [bound(one.items, one.pieces, one.spacing, scaled=False) for one in served]
         wanted = self.profile.suit.counts
         return Boards(
             sum(one.cost for one in least) + sheets,
