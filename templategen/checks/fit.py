@@ -15,6 +15,7 @@ KEYS = {
     "tongue-and-groove": "joints.tongue",
     "rail-tenon": "joints.groove_depth",
     "leg-tenon": "legs.tenon",
+    "bolted-tenon": "legs.tenon",
     "mitre": "top.segments",
     "spline": "joints.spline_depth",
     "foot": "base.foot_length",

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from templategen.checks.assembly import assembly_findings
+from templategen.checks.bolts import bolt_findings
 from templategen.checks.fields import field_findings
 from templategen.checks.finding import Finding, Remedy, in_order
 from templategen.checks.fit import fit_findings
@@ -50,6 +51,7 @@ def told_by_sizes(table: Table) -> tuple[Finding, ...]:
         *glue_findings(table.profile),
         *wall_findings(table),
         *leg_wall_findings(table),
+        *bolt_findings(table),
         *show_findings(table),
         *field_findings(table),
         *movement_findings(table),

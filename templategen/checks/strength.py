@@ -16,6 +16,7 @@ WHERE = {
     "the rails' crossing": "top.thickness",
     "the crossing of the ground cross": "base.thickness",
     "the legs' tenons": "legs.tenon",
+    "the legs' bolts": "legs.bolt",
 }
 """By the place: the key that has most to do with it."""
 
@@ -33,7 +34,8 @@ def _fields(table: Table, used: Used) -> dict[str, Any]:
     limits, case = table.profile.limits, used.case.name
     load = limits.lean_load if case.startswith("lean") else limits.sitting_load if case.startswith("sit") else None
     grade = grade_of(table.profile.wood, figures.density).name
-    return {"case": case, "load": load, "place": used.place, "grade": grade}
+    bolted = not table.sizes.is_glued_on_top
+    return {"case": case, "load": load, "place": used.place, "grade": grade, "bolted": bolted or None}
 
 
 def _judged(table: Table, used: Used) -> Finding:

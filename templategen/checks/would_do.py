@@ -41,6 +41,8 @@ ALSO = {
     "legs.centre_distance": ("legs.base_centre_distance", "legs.tenon", "top.diameter"),
     "top.pole_hole": ("top.rail_width",),
     "top.rim_width": ("joints.groove_depth", "shop.sawn", "top.segments"),
+    "legs.bolt": ("legs.stub", "top.thickness", "legs.section"),
+    "legs.barrel_nut": ("legs.section",),
     "top.height": ("top.thickness", "base.thickness"),
     "top.edge_round": ("top.rim_width",),
 }

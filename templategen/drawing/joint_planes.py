@@ -107,7 +107,7 @@ def _along(table: Table, index: int, joint: Joint) -> Plane:
     if joint.kind.endswith("lap"):
         return _upright(axis, (0.0, 0.0, level))
     mate = _middles(table, joint.placed[1])
-    if joint.kind == "leg-tenon":
+    if joint.kind in ("leg-tenon", "bolted-tenon"):
         up = max if table.part(placed.code).kind == "rail" else min
         end = up(point[2] for point in mate)
         mate = [point for point in mate if abs(point[2] - end) < table.profile.legs.section / 2]

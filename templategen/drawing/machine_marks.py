@@ -83,6 +83,11 @@ def wood(points: Sequence[Point] | Outline, code: str) -> Iterator[Mark]:
     yield Shape(WOOD_EDGE, ring, code)
 
 
+def outline(points: Sequence[Point]) -> Iterator[Mark]:
+    """Edges of the piece within it."""
+    yield Shape(WOOD_EDGE, polygon(points))
+
+
 def waste(points: Sequence[Point], letter: float) -> Iterator[Mark]:
     """What is cut away."""
     ring = polygon(points)

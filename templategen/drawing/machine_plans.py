@@ -17,6 +17,7 @@ from templategen.drawing.machine_marks import (
     along,
     block,
     fixed,
+    outline,
     squeezed,
     upright,
     waste,
@@ -213,8 +214,27 @@ def bore(view: BenchView) -> Iterator[Mark]:
     yield from _from_end(stage, squeeze, far, x, right)
     out = stage.right + stage.letter * (2.2 if right else 1.0)
     yield from upright(y, stage.top, out, view.told("edge"), stage.letter, at)
-    told = f"bore {view.told('width')}, {view.side(view.lay.worked)} up"
+    deep = f", {view.told('height')} deep" if view.has("height") else ""
+    told = f"bore {view.told('width')}{deep}, {view.side(view.lay.worked)} up"
     yield words(told, at, box.bottom - stage.letter * 3.0, stage.letter)
+
+
+def end_bore(view: BenchView) -> Iterator[Mark]:
+    """A hole down from a tenon's end, seen on the end: the leg's lower edge below, its underside at the left."""
+    middle, half = view.value("middle"), view.value("edge")
+    cheek = view.part.cuts("tenon")[0].depth
+    letter = 1.6 * 2 * middle / LETTERS
+    yield from wood(block(0.0, -middle, 2 * middle, middle), view.part.code)
+    yield from outline(block(cheek, -half, 2 * middle - cheek, half))
+    radius = view.value("width") / 2
+    yield from waste([Point(middle, 0.0).plus(polar(radius, 2 * pi * number / 48)) for number in range(48)], letter)
+    for ray in (Point(radius * 1.2, 0.0), Point(0.0, radius * 1.2)):
+        yield Stroke(CENTRE, Line(Point(middle, 0.0).plus(ray, -1.0), Point(middle, 0.0).plus(ray)))
+    yield from along(0.0, middle, middle + letter * 2.5, view.told("middle"), letter, middle)
+    yield from upright(-half, 0.0, 2 * middle + letter * 2.0, view.told("edge"), letter, 2 * middle - cheek)
+    told = f"bore {view.told('width')}, {view.told('height')} deep, {view.side(view.lay.worked)} up"
+    yield words(told, middle, -middle - letter * 2.0, letter)
+    yield words(f"{view.side('low')} below, underside at the left", middle, -middle - letter * 4.0, letter)
 
 
 def shoulder(view: BenchView) -> Iterator[Mark]:

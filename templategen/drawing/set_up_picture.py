@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from templategen.drawing.bench_view import BenchView
 from templategen.drawing.drawing import Drawing, Mark
-from templategen.drawing.machine_plans import bore, corner, mortise, saw_off, saw_round, shoulder, trench
+from templategen.drawing.machine_plans import bore, corner, end_bore, mortise, saw_off, saw_round, shoulder, trench
 from templategen.drawing.machine_sections import arris, groove, plane, rebate, relief, rip, trim
 from templategen.parts.part import Part
 from templategen.shop.set_ups import words
@@ -16,7 +16,8 @@ from templategen.shop.set_ups.set_up import Cut, Lay, Operation, Setting, SetUp,
 DRAWN: Mapping[Operation, Callable[[BenchView], Iterator[Mark]]] = {
     "plane": plane, "rip": rip, "crosscut": saw_off, "mitre": saw_off, "lap": trench, "groove": groove,
     "spline slot": groove, "rebate": rebate, "nib": saw_off, "shoulder": shoulder, "mortise": mortise, "bore": bore,
-    "drain": bore, "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "bead": arris,
+    "drain": bore, "counterbore": bore, "drill through": bore, "cross bore": bore, "end bore": end_bore,
+    "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "bead": arris,
     "saw round": saw_round, "trim": trim, "edge round-over": arris,
 }  # fmt: skip
 

@@ -9,6 +9,8 @@ from templategen.table.profile.model import Profile
 
 LEFT_TO_US = "the setting is auto: what it grows by the wettest of the year"
 
+SLIDING_SAYS = "play a dry tongue needs to slide by hand"
+
 
 def write_clearances(book: Book, profile: Profile) -> None:
     """The wood, the year, and what each joint is given for it."""
@@ -18,7 +20,7 @@ def write_clearances(book: Book, profile: Profile) -> None:
         _swing(book, name)
     joints, wet, glue = profile.joints, {"wet": "year.wettest.swing"}, {"cg": "joints.glue_clearance"}
     if joints.slide_clearance is None:
-        book.given("joints.sliding_play", "play a dry tongue needs to slide by hand", SLIDING, "mm", "trade practice")
+        book.given("joints.sliding_play", SLIDING_SAYS, SLIDING, "mm", "trade practice")
         swings = {"r": "year.wettest.radial_swing", "t": "year.wettest.tangential_swing"}
         says = "play of a slat's tongue in its groove, over its thickness"
         terms = {"play": "joints.sliding_play", "tt": "joints.tongue", **swings}
@@ -39,6 +41,18 @@ def write_clearances(book: Book, profile: Profile) -> None:
         says = "play of a leg's tenon in its mortise, along the rail"
         terms = {"w": "legs.tenon.width", "r": "year.wettest.radial_swing", "t": "year.wettest.tangential_swing"}
         book.add("joints.tenon_clearance", says, "mm", "max(cg, w * max(r, t))", LEFT_TO_US, **glue, **terms)
+    if profile.legs.top_joint != "glued":
+        _dry_tenon(book)
+
+
+def _dry_tenon(book: Book) -> None:
+    name = "joints.sliding_play"
+    if name not in book:
+        book.given(name, SLIDING_SAYS, SLIDING, "mm", "trade practice")
+    terms = {"r": "year.wettest.radial_swing", "t": "year.wettest.tangential_swing", "play": name}
+    says = "play of a leg's dry tenon across the top's rail"
+    formula = "play + t0 * (max(r, t) - min(r, t))"
+    book.add("legs.dry_tenon_clearance", says, "mm", formula, t0="legs.tenon.thickness", **terms)
 
 
 def _swing(book: Book, direction: str) -> None:

@@ -20,6 +20,9 @@ def write_contacts(book: Book, profile: Profile, joints: frozenset[tuple[str, bo
         _laps(book, profile, cross, width)
     terms = {"t": "legs.tenon.thickness", "w": "legs.tenon.width", "l": "legs.tenon.length"}
     book.add("joint.leg_tenon.contact", "the four cheeks of a leg's tenon", "mm2", "2 * (t + w) * l", **terms)
+    if profile.legs.top_joint != "glued":
+        says = "the four cheeks of a leg's short tenon in the top, which stay dry"
+        book.add("joint.bolted_tenon.contact", says, "mm2", "2 * (t + w) * l", **{**terms, "l": "legs.stub"})
     if profile.base.feet == "pads":
         terms = {"L": "base.foot_length", "w": "base.rail_width", "r": "base.end_round"}
         says = "a pad under its rail: two rounded corners are missing"

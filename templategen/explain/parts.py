@@ -58,6 +58,9 @@ def write_legs(book: Book) -> None:
     book.add("legs.half_shoulder", says, "mm", "s / 2 / cos(lean)", s="legs.section", lean="legs.lean")
     terms = {"h": "legs.height", "lt": "legs.tenon.length", "s": "legs.section", "lean": "legs.lean"}
     formula = "(h + 2 * lt) / cos(lean) + s * tan(lean)"
+    if dry := "legs.dry_tenon_clearance" in book:
+        terms |= {"lu": "legs.stub"}
+        formula = "(h + lt + lu) / cos(lean) + s * tan(lean)"
     book.add("legs.length", "a leg's blank over its tenons, from point to point", "mm", formula, **terms)
     depth = {"l": "legs.tenon.length", "ce": "joints.end_clearance"}
     book.add("legs.mortise_depth", "depth of a leg's mortises", "mm", "l + ce", **depth)
@@ -67,6 +70,12 @@ def write_legs(book: Book) -> None:
     book.add("legs.mortise_thickness", "a leg's mortise across the rail", "mm", "t + cg", **thick)
     terms = {"s": "legs.section", "t": "legs.tenon.thickness"}
     book.add("legs.cheek", "depth of a leg tenon's cheek cuts", "mm", "(s - t) / 2", **terms)
+    if dry:
+        says = "depth of a leg's mortise in the top's rails, where its tenon is short and dry"
+        book.add("legs.top_mortise_depth", says, "mm", "l + ce", l="legs.stub", ce="joints.end_clearance")
+        says = "the same mortise across the rail"
+        thick = {"t": "legs.tenon.thickness", "cd": "legs.dry_tenon_clearance"}
+        book.add("legs.top_mortise_thickness", says, "mm", "t + cd", **thick)
 
 
 def write_work_rules(book: Book, profile: Profile) -> None:
@@ -160,6 +169,8 @@ def _write_work(book: Book, part: Part, work: Work) -> None:
     book.given(f"{name}.count", says, work.count, "", f"counted on the finished part: {work.first.traits.counted}")
     if work.depth is not None:
         formula, terms, source = _depth(part, work)
+        if (part.kind, work.kind) == ("rail", "mortise") and "legs.top_mortise_depth" in book:
+            terms = {"d": "legs.top_mortise_depth"}
         says = f"{work.kind} on {part.code}: how deep"
         book.add(f"{name}.depth", says, "mm", formula, source, **terms)
 

@@ -13,6 +13,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import hypot
 
+from templategen.explain.bolts import write_bolts
 from templategen.explain.book import Book
 from templategen.explain.contacts import write_contacts
 from templategen.explain.given import write_given
@@ -61,6 +62,8 @@ def book_of(table: Table) -> Book:
     reaches = [reaches_of(book, profile, owed, segment) for segment in range(profile.top.segments)]
     splines = write_splines(book, profile, reaches)
     write_legs(book)
+    if profile.legs.top_joint == "bolted":
+        write_bolts(book)
     write_work_rules(book, profile)
     _Parts(book, table, slats, reaches, splines, owed).write()
     write_contacts(book, profile, _joints(table, reaches, splines))

@@ -77,7 +77,7 @@ def customer_sheet(
     chapters = (
         ("Bringing it in", tuple(_bringing(table, gluing))),
         ("Through the year", tuple(_year(table))),
-        ("Through the years", CARE),
+        ("Through the years", CARE if table.sizes.is_glued_on_top else (BOLTED, *CARE)),
         ("At the table", tuple(_use(table, findings))),
     )
     return CustomerSheet(
@@ -122,8 +122,15 @@ def _bringing(table: Table, gluing: GluingPlan) -> Iterator[str]:
     if gluing.steps and gluing.steps[-1].dry:
         weight = format_size(round(balance.top_mass), "kg", units)
         yield (
-            f"Top and legs are two pieces: the top, {weight}, lifts off and comes down on its legs again as they are "
-            "marked."
+            f"Top and legs are two pieces: undo the {table.sizes.arms} bolts in the top, and the top, {weight}, lifts "
+            "off straight up, for two persons or more; it comes down on its legs again letter to letter."
+        )
+        yield "Keep bolts, washers and nuts together; draw them up across the table in turn, until the joints close."
+        height = top.height - top.thickness + table.profile.legs.tenon[2]
+        yield (
+            f"On edge the top alone goes through an opening {_opening(top.thickness, units)} wide and "
+            f"{_opening(top.diameter, units)} high, the legs on their cross through one {_opening(height, units)} by "
+            f"{_opening(table.profile.base.length, units)}."
         )
     else:
         yield "Top and legs are glued together: the table comes in one piece and isn't taken apart."
@@ -158,6 +165,8 @@ def _year(table: Table) -> Iterator[str]:
     yield "Fine cracks at the ends of boards, and resin or tannin in the first rains, are the wood's own way."
     yield "These are means; single boards differ."
 
+
+BOLTED = "Draw the bolts in the top up again after the first dry season, then once a year: wood shrinks under them."
 
 CARE = (
     "Brush it off, wash it with water and a little soap, let it dry; a pressure washer tears the fibres.",

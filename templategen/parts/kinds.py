@@ -22,6 +22,9 @@ FeatureKind = Literal[
     "chamfer",
     "bead",
     "relief",
+    "counterbore",
+    "cross-bore",
+    "bolt-hole",
 ]
 
 LineType = Literal["continuous", "dashed", "long-dash-dot", "long-dash-double-dot", "dotted"]
@@ -42,6 +45,7 @@ that stands between two quirks of 0.2, as corner bead bits leave it."""
 
 REBATING = "Rebates on ends: a sled or a backing block behind the piece, so that it can neither tip nor be snatched."
 GROOVING = "Grooves and slots: a jig or featherboards stand in where a guard comes off; never freehand."
+BORING = "Boring: clamp the work, back it with a board, withdraw often to clear the bit."
 ROUTING = "Router: work clamped, both hands, several light passes, unplugged while the bit is changed."
 
 
@@ -119,7 +123,7 @@ KINDS: Mapping[FeatureKind, Kind] = {
     ),
     "hole": Kind(
         "blind hole", "vermilion", "dashed", "through the crossing", bored=True, centred=True, mark="pole hole",
-        caution="Boring: clamp the work, back it with a board, withdraw often to clear the bit.",
+        caution=BORING,
     ),
     "round-over": Kind(
         "round-over", "blue", "dotted", "edges eased", section=ROUNDED, paired=True, caution=ROUTING,
@@ -136,5 +140,17 @@ KINDS: Mapping[FeatureKind, Kind] = {
     "relief": Kind(
         "relief", "vermilion", "long-dash-double-dot", "between the feet", ("d", "base.relief"),
         mark="foot", height="relief",
+    ),
+    "counterbore": Kind(
+        "counterbore", "vermilion", "long-dash-dot", "one for each leg", ("d", "legs.counterbore_depth"),
+        centred=True, caution=BORING,
+    ),
+    "cross-bore": Kind(
+        "cross bore", "purple", "long-dash-dot", "one for the nut", ("d", "legs.cross_bore_depth"),
+        centred=True, mark="cross bore", caution=BORING,
+    ),
+    "bolt-hole": Kind(
+        "bolt hole", "purple", "long-dash-double-dot", "one at the upper end", ("d", "legs.bolt_hole_depth"),
+        centred=True, caution=BORING,
     ),
 }  # fmt: skip

@@ -10,6 +10,7 @@ from templategen.shop.finish import Finish, finish_of
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.pins import PIN, SHORTER, pins_of
 from templategen.table.assembly import Table
+from templategen.table.rails import top_bolt
 from templategen.units import format_mm, length_by_rule
 
 SPARE = 1.25
@@ -33,7 +34,7 @@ class Wanted:
 
 def hardware(table: Table, plan: GluingPlan, tables: int = 1) -> tuple[Wanted, ...]:
     """Everything but wood for so many tables."""
-    return (*_pins(table, tables), *_glue(plan, tables), *_finish(finish_of(table, tables)))
+    return (*_pins(table, tables), *_bolts(table, tables), *_glue(plan, tables), *_finish(finish_of(table, tables)))
 
 
 def hardware_list(wanted: tuple[Wanted, ...]) -> tuple[list[str], list[list[str | float]]]:
@@ -54,6 +55,18 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
     )
     size = f"{length_by_rule(PIN, units, 0, 32)} thick, {length_by_rule(pins.length, units, 0, 32)} long at most"
     yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.sentence, assumed)
+
+
+def _bolts(table: Table, tables: int) -> Iterator[Wanted]:
+    """What holds a bolted top: bolt, washer or broad head, and nut for each leg. Threads are metric everywhere."""
+    bolt, units = top_bolt(table.sizes), table.profile.units
+    if bolt is None:
+        return
+    head, nut, long = (length_by_rule(size, units, 1, 32) for size in (bolt.head, bolt.nut, bolt.nut_length))
+    size = f"M{bolt.thread:g} x {bolt.length:g} mm under a head or washer {head} wide; barrel nut {nut} thick, {long} long"
+    use = "one in each leg, from the top face down; the joint stays dry, so that the top comes off again"
+    assumed = "stainless steel A2 or A4, property class 70; a spring washer under each head, grease on the threads"
+    yield Wanted("bolts with barrel nuts", float(table.sizes.arms * tables), "sets", size, use, assumed)
 
 
 def _glue(plan: GluingPlan, tables: int) -> Iterator[Wanted]:

@@ -50,16 +50,27 @@ class Tie:
     ways: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Spring:
+    """Two nodes that resist turning apart in the named ways: N mm for each radian, in each."""
+
+    one: str
+    other: str
+    ways: tuple[str, ...]
+    stiffness: float
+
+
 WAYS = ("x", "y", "z", "rx", "ry", "rz")
 
 
 @dataclass(slots=True)
 class Frame:
-    """Nodes by name, bars, ties and supports (a node and the ways in which it is held)."""
+    """Nodes by name, bars, ties, springs and supports (a node and the ways in which it is held)."""
 
     nodes: dict[str, Spot] = field(default_factory=dict)
     bars: dict[str, Bar] = field(default_factory=dict)
     ties: list[Tie] = field(default_factory=list)
+    springs: list[Spring] = field(default_factory=list)
     supports: dict[str, tuple[str, ...]] = field(default_factory=dict)
 
 
@@ -98,6 +109,10 @@ def solve(frame: Frame, cases: Sequence[Mapping[str, Sequence[float]]]) -> tuple
         places = [at[node] + way for node in (bar.start, bar.end) for way in range(FREE)]
         whole[numpy.ix_(places, places)] += turn.T @ own @ turn
         pieces[name] = (turn, own, places)
+    for spring in frame.springs:
+        for way in map(WAYS.index, spring.ways):
+            pair = [at[spring.one] + way, at[spring.other] + way]
+            whole[numpy.ix_(pair, pair)] += spring.stiffness * numpy.array([[1.0, -1.0], [-1.0, 1.0]])
     for number, case in enumerate(cases):
         for node, forces in case.items():
             acts[at[node] : at[node] + FREE, number] += forces

@@ -2,8 +2,9 @@
 
 Rails are bars on their middle line, weaker over the lap; the rails of a cross share their sinking at the axis and
 nothing else there. The ring is a chain of bars through its middle, stiff at its glued mitres; a rail's tenon carries
-no bending into it. Legs stand stiff in both crosses, as glued or bolted tenons with four shoulders do. Feet rest on
-the floor at their outer ends. Slats and their tongues carry nothing.
+no bending into it. Legs stand stiff in both crosses, as glued tenons with four shoulders do; under a bolted top they
+turn as far as bolt, nut and rail give way (`bolted`). Feet rest on the floor at their outer ends. Slats and their
+tongues carry nothing.
 """
 
 from __future__ import annotations
@@ -11,8 +12,10 @@ from __future__ import annotations
 from itertools import pairwise
 from math import cos, sin
 
-from templategen.strength.frame import Bar, Frame, Section, Tie
+from templategen.strength.bolted import turning
+from templategen.strength.frame import Bar, Frame, Section, Spring, Tie
 from templategen.table.assembly import Table
+from templategen.table.rails import top_bolt
 from templategen.wood.figures import figures_of
 
 WET = 0.8
@@ -49,13 +52,25 @@ def table_frame(table: Table) -> Frame:
     for arm in range(sizes.arms):
         number, side = arm % sizes.rails, "near" if arm < sizes.rails else "far"
         way = (cos(arm * sizes.field_angle), sin(arm * sizes.field_angle), 0.0)
-        bar = Bar(f"base.{number}.leg.{side}", f"rail.{number}.leg.{side}", leg, stiff, stiff / SHEAR_SHARE, way)
-        frame.bars[f"leg.{arm}"] = bar
+        head = _head(frame, table, arm, f"rail.{number}.leg.{side}")
+        frame.bars[f"leg.{arm}"] = Bar(f"base.{number}.leg.{side}", head, leg, stiff, stiff / SHEAR_SHARE, way)
         frame.ties.append(Tie(f"rail.{number}.end.{side}", f"ring.{arm * sizes.segments_per_field}", ("x", "y", "z")))
         frame.supports[f"base.{number}.end.{side}"] = ("z",)
     frame.supports["base.0.end.near"] = ("x", "y", "z")
     frame.supports["base.0.end.far"] = ("y", "z")
     return frame
+
+
+def _head(frame: Frame, table: Table, arm: int, rail: str) -> str:
+    """The node in which a leg ends: the rail's own where it is glued, else one that turns against it."""
+    bolt = top_bolt(table.sizes)
+    if bolt is None:
+        return rail
+    head = f"leg.{arm}.head"
+    frame.nodes[head] = frame.nodes[rail]
+    frame.ties.append(Tie(head, rail, ("x", "y", "z", "rz")))
+    frame.springs.append(Spring(head, rail, ("rx", "ry"), turning(table, bolt)))
+    return head
 
 
 def lap_half(table: Table, width: float) -> float:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from templategen.strength.bolted import Holds, holds, tension
 from templategen.strength.frame import Frame, Solved, solve
 from templategen.strength.table_frame import lap_section, straight_down, table_frame
 from templategen.table.assembly import Table
+from templategen.table.rails import top_bolt
 from templategen.wood.figures import figures_of
 from templategen.wood.grades import CRACKED, OUTDOORS, PARTIAL, Grade, depth_factor, grade_of
 
@@ -83,12 +85,21 @@ def _shares(table: Table, frame: Frame, case: Case, solved: Solved, grade: Grade
             share = max(bends / (grade.bending * depth_factor(height)), shears / grade.shear)
             yield Used(case, place, LOAD_FACTOR * share / mod)
     yield from (Used(case, "the legs' tenons", share) for share in _tenons(table, frame, solved, grade, mod))
+    if bolt := top_bolt(table.sizes):
+        yield Used(case, "the legs' bolts", LOAD_FACTOR * _bolts(table, solved, holds(table, bolt, grade), mod))
 
 
 def _tenons(table: Table, frame: Frame, solved: Solved, grade: Grade, mod: float) -> Iterator[float]:
     """A tenon bent along the rail and across it at once."""
     thick, wide, _ = table.profile.legs.tenon
     for name in (name for name in frame.bars if name.startswith("leg.")):
-        for end in (solved.forces[name].start, solved.forces[name].end):
+        ends = (solved.forces[name].start, solved.forces[name].end)
+        for end in ends if table.sizes.is_glued_on_top else ends[:1]:
             bends = 6 * abs(end[4]) / (thick * wide**2) + 6 * abs(end[5]) / (wide * thick**2)
             yield LOAD_FACTOR * bends / (grade.bending * depth_factor(wide)) / mod
+
+
+def _bolts(table: Table, solved: Solved, held: Holds, mod: float) -> float:
+    """The bolt that is used most; a leg's upper end pulls where the frame pulls it off its bar's start."""
+    ends = (forces.end for name, forces in solved.forces.items() if name.startswith("leg."))
+    return max(held.share(tension(table, end[0], (end[4], end[5])), mod) for end in ends)

@@ -28,6 +28,7 @@ from templategen.table.rails import (
     make_rails,
     rail_placement,
     tenon_span,
+    top_leg_joint,
 )
 from templategen.table.rim import Ring, joint_placement, make_ring, mitre_contact, segment_placement
 from templategen.table.runs import Run, eased, joined, run_on_arm, run_on_rim, tongue_on
@@ -256,8 +257,10 @@ class _Layout:
         for arm in range(sizes.arms):
             rail, leg = arm % sizes.rails, self.first_leg + arm
             for codes, first in crosses:
-                places = (first + rail, leg)
-                yield Joint("leg-tenon", (codes[rail], "LEG"), places, tenon.contact, tenon.clearance)
+                places, dry = (first + rail, leg), first == self.first_rail and not sizes.is_glued_on_top
+                kind: JointKind = "bolted-tenon" if dry else "leg-tenon"
+                own = top_leg_joint(sizes) if dry else tenon
+                yield Joint(kind, (codes[rail], "LEG"), places, own.contact, own.clearance)
             if base.feet == "pads":
                 codes = (base_lap(sizes).codes[rail], "FOOT")
                 places = (self.first_base + rail, self.first_foot + arm)

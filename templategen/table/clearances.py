@@ -16,7 +16,7 @@ class Clearances:
     """What is left between the mates of each kind of joint, mm, measured across the joint, both sides together.
 
     `glue` is a glued joint's, `slide` a slat's tongue's in its groove, `lap` and `base_lap` a trench's round the rail
-    in it, `tenon` a leg mortise's along its rail; `shoulder` is left at each shoulder of a slat that meets a rail.
+    in it, `tenon` a leg mortise's along its rail, `dry_tenon` across it where that stays dry; `shoulder` is left at each shoulder of a slat that meets a rail.
     """
 
     glue: float
@@ -25,6 +25,7 @@ class Clearances:
     lap: float
     base_lap: float
     tenon: float
+    dry_tenon: float
 
 
 def clearances_of(profile: Profile) -> Clearances:
@@ -45,6 +46,7 @@ def clearances_of(profile: Profile) -> Clearances:
         _set_or(set_lap, max(glue, profile.top.rail_width * wet)),
         _set_or(set_lap, max(glue, profile.base.rail_width * wet)),
         _set_or(joints.tenon_clearance, max(glue, profile.legs.tenon[1] * most)),
+        SLIDING + max(0.0, profile.legs.tenon[0] * (most - least)),
     )
 
 

@@ -18,7 +18,7 @@ from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.edges import BASE_EDGE, SHORT, eased, long_edges, mirrored, round_end
-from templategen.table.rails import POSITIONS, WORDS, leg_joint, pole_hole
+from templategen.table.rails import POSITIONS, WORDS, leg_joint, pole_hole, top_bolt, top_leg_joint
 from templategen.table.sizes import Sizes
 
 QUARTER_BULGE = 2**0.5 - 1
@@ -67,8 +67,10 @@ def make_leg(sizes: Sizes) -> Part:
     """The leg, lying on its side: x up the leg, y away from the table's axis, its side view from above."""
     axis, section, tenon = leg_axis(sizes), sizes.profile.legs.section, leg_joint(sizes)
     half = section / 2 / cos(axis.rake)
-    shoulders = ((0.0, axis.low), (axis.height, axis.high))
-    lower, upper = (_tenon_view(axis, h, r, tenon.width, tenon.length) for h, r in shoulders)
+    shoulders, lengths = ((0.0, axis.low), (axis.height, axis.high)), _tenon_lengths(sizes)
+    lower, upper = (
+        _tenon_view(axis, h, r, tenon.width, long) for (h, r), long in zip(shoulders, lengths, strict=True)
+    )
     corners = {(h, side): axis.in_leg(r + side * half, h) for h, r in shoulders for side in (1, -1)}
     ring = [
         corners[0.0, -1], lower[0], lower[1], lower[2], lower[3], corners[0.0, 1],
@@ -90,6 +92,10 @@ def make_leg(sizes: Sizes) -> Part:
         ("edge-1", shift.point(corners[0.0, -1]), shift.point(corners[axis.height, -1])),
         ("edge-2", shift.point(corners[axis.height, 1]), shift.point(corners[0.0, 1])),
     ]
+    if bolt := top_bolt(sizes):
+        nut = shift.point(axis.in_leg(axis.high, axis.height - bolt.below))
+        features.extend(bolt.in_leg("end-2", tenon.width, nut))
+        sides.insert(1, ("end-2", shift.point(upper[1]), shift.point(upper[2])))
     return Part(
         code="LEG",
         name="leg",
@@ -107,7 +113,12 @@ def make_leg(sizes: Sizes) -> Part:
 def _point_to_point(sizes: Sizes, axis: LegAxis) -> float:
     """A leg over its tenons: both ends are cut at the rake right across, so they lean over its whole width."""
     lean, section = abs(axis.rake), sizes.profile.legs.section
-    return (axis.height + 2 * leg_joint(sizes).length) / cos(lean) + section * tan(lean)
+    return (axis.height + sum(_tenon_lengths(sizes))) / cos(lean) + section * tan(lean)
+
+
+def _tenon_lengths(sizes: Sizes) -> tuple[float, float]:
+    """Of the lower and the upper tenon."""
+    return leg_joint(sizes).length, top_leg_joint(sizes).length
 
 
 def leg_origin(sizes: Sizes) -> Point:

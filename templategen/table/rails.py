@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
+from templategen.joinery.bolt import BoltAndNut
 from templategen.joinery.lap import CrossLap
 from templategen.joinery.mortise import MortiseAndTenon
 from templategen.parts.faces import flat_faces, side_faces
@@ -48,6 +49,23 @@ def leg_joint(sizes: Sizes) -> MortiseAndTenon:
     return MortiseAndTenon(thickness, width, length, play.glue, end, play.tenon)
 
 
+def top_leg_joint(sizes: Sizes) -> MortiseAndTenon:
+    """The same in the top's rails: one that stays dry is short, for it only places the leg, and leaves wood under the
+    bolt; it slides in and out by hand, swollen too."""
+    joint = leg_joint(sizes)
+    if sizes.is_glued_on_top:
+        return joint
+    return replace(joint, length=sizes.profile.legs.stub, clearance=sizes.clearances.dry_tenon)
+
+
+def top_bolt(sizes: Sizes) -> BoltAndNut | None:
+    """What holds the upper tenon of each leg, where the top is bolted on."""
+    legs = sizes.profile.legs
+    if legs.top_joint != "bolted":
+        return None
+    return BoltAndNut(*legs.bolt, *legs.barrel_nut, sizes.profile.top.thickness, legs.section, legs.stub)
+
+
 def tenon_span(sizes: Sizes, runs: ArmRuns, arm: int) -> TenonSpan:
     """A tenon is as wide as the rail less the groove on each side that has one: 2(b - dg) with both."""
     left, right = (sizes.half_rail - (sizes.groove.depth if runs.get((arm, side)) else 0.0) for side in (1, -1))
@@ -71,10 +89,12 @@ def _rail(sizes: Sizes, runs: ArmRuns, lap: CrossLap, number: int, code: str) ->
     features.extend(lap.features(number))
     features.extend(_grooves(sizes, runs, number))
     distance = sizes.profile.legs.centre_distance
-    features.extend(leg_joint(sizes).mortise("bottom", x, ("LEG",)) for x in (-distance, distance))
+    features.extend(top_leg_joint(sizes).mortise("bottom", x, ("LEG",)) for x in (-distance, distance))
     features.extend(_eased(sizes, lap))
-    holes = pole_hole(sizes)
-    features.extend(Feature("hole", "top", hole, top.thickness, "bore") for hole in holes)
+    bolts = [cut for x in (-distance, distance) for cut in bolt.in_rail(x)] if (bolt := top_bolt(sizes)) else []
+    features.extend(Feature("hole", "top", hole, top.thickness, "bore") for hole in pole_hole(sizes))
+    features.extend(bolts)
+    holes = (*pole_hole(sizes), *(cut.outline for cut in bolts if cut.traits.bored))
     sides = [
         ("edge-1", Point(-a, -b), Point(a, -b)),
         ("end-1", Point(reach, ends[0].low), Point(reach, ends[0].high)),

@@ -169,6 +169,11 @@ class Sizes:
         return self.foot_height + self.profile.base.thickness
 
     @property
+    def is_glued_on_top(self) -> bool:
+        """Whether the legs' upper tenons are glued into the top's rails."""
+        return self.profile.legs.top_joint == "glued"
+
+    @property
     def leg_height(self) -> float:
         """Leg between its shoulders: what feet, base and rails leave of the height."""
         return self.top_underside - self.base_top

@@ -12,6 +12,7 @@ from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.pins import PIN, pins_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
+from templategen.table.rails import top_bolt
 from templategen.units import length_by_rule
 from templategen.work.operation import Operation
 
@@ -48,7 +49,25 @@ LEGS_UP = (
     " glue holds: they put each leg where it must stand"
 )
 
+GREASED = (
+    "grease the bolts' threads; a barrel nut in each leg's cross bore, its slot along the leg, so that a bolt dropped"
+    " down the hole finds the thread: turn each in by hand once, and out again",
+)
+
+DRAWN_UP = (
+    "letter to letter; no glue: the top stays one piece by itself",
+    "all bolts in by hand, each with its spring washer, then draw them up one after the other across the table, a"
+    " quarter of a turn at a time, until every shoulder is closed and the washers lie flat; no further",
+    "take it apart once and put it together again, so that it is known to go; bolts and nuts travel in a bag tied"
+    " under the top",
+)
+
 MASKED = "mask what is glued, for no glue holds on oil: mitres, spline slots, cheeks of tenons, the middle of laps"
+
+DRY_TOP = (
+    "not what stays dry: the legs' upper tenons, their mortises, and every bolt's hole, counterbore and cross bore,"
+    " where water comes in, are flooded until they take no more"
+)
 
 UNREACHED = (
     "then what no brush gets at once it is together: the laps' cheeks, the ends of tenons, the floors of mortises "
@@ -93,6 +112,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         "the slats all over; the insides of the grooves that they slide in; the sides of rails and rim between slats",
         (
             MASKED,
+            *((DRY_TOP,) if top_bolt(table.sizes) else ()),
             "flood end grain and tongues until they take no more, then grooves, with a narrow brush, then the sides",
             UNREACHED,
             "wipe off what stands after a quarter of an hour, out of the grooves too",
@@ -145,7 +165,9 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         )
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
+        tells += GREASED if top_bolt(table.sizes) else ()
         tells.append(f"lift the top, face up, over the legs and let it down with {2 if heavy else 1} or more persons")
+        tells += DRAWN_UP if top_bolt(table.sizes) else ()
     elif "leg tenon" in step.joints:
         tells.append(LEGS_UP)
     return Operation(
@@ -231,7 +253,9 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             "brush and cloth",
             "group",
             "top and pedestal",
-            ("mask the legs' upper tenons and their mortises in the rails: they are glued last",
+            ("mask the legs' upper tenons and their mortises in the rails: they are glued last"
+             if table.sizes.is_glued_on_top
+             else "once more into the bolts' holes and counterbores, and on the legs' upper tenons",
              "end grain and feet first, again until they take no more",
              "the top face down on clean blankets, two persons: its underside; then over on to battens: face and rim",
              "wipe off what stands after a quarter of an hour"),

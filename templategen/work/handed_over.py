@@ -12,6 +12,8 @@ from templategen.checks.wording import format_size, shown
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
 
+TIGHTEN = "say that the bolts are drawn up again after the first dry season, and whenever the top was off"
+
 CRUSHED = "Two persons; hands and feet out from under the rim, and nobody beside it, while the weight comes down."
 
 
@@ -19,6 +21,8 @@ def handed_over(table: Table, tables: int) -> Iterator[Operation]:
     """The last of the plan."""
     yield _tried(table, tables)
     tells = ["give them customer/sheet.html or its PDF", "say that nobody may sit, stand or climb on it"]
+    if table.profile.legs.top_joint == "bolted":
+        tells.append(f"{TIGHTEN}; give them the key")
     if table.profile.top.pole_hole > 0:
         tells.append(parasol(table, 0.0).told(table.profile.units).do or "say that a parasol is closed in wind")
     yield Operation(

@@ -102,7 +102,7 @@ def _where(table: Table, index: int, mate: int, kind: str) -> str:
         return "at the crossing"
     if kind == "rail-tenon" and part == "rim-segment":
         return "inner edge"
-    if kind == "leg-tenon":
+    if kind in ("leg-tenon", "bolted-tenon"):
         return f"{side} end" if part == "leg" else f"{side} mortise"
     if part == "slat":
         return f"{_end_at(table, own, other)} end"

@@ -69,6 +69,31 @@ WOOD = {
         why="shoulders carry the table and hide the mortise; a smaller tenon, a thicker leg or less taken off its "
         "corners leave more",
     ),
+    "under-the-head": lacking(
+        "rail left between a bolt's head and the mortise under it",
+        why="it must bear what the bolt is drawn up with; a lower head, a shorter stub or thicker rails leave more",
+    ),
+    "beside-the-nut": lacking(
+        "leg left beside its barrel nut",
+        why="a nut that is drawn up splits what is thin; a thinner nut, a thicker leg or one more upright leaves more",
+    ),
+    "behind-the-nut": lacking(
+        "leg left behind its barrel nut",
+        why="the bore must keep a floor, or the nut shows and lets water through; a shorter nut or a thicker leg "
+        "leaves more",
+    ),
+    "nut-to-the-end": Sentence(
+        "leg between its shoulder and the middle of the barrel nut",
+        why="what a bolt pulls on shears off along the grain: {times:g} thicknesses of it at least (EN 1995-1-1, "
+        "loaded end)",
+    ),
+    "bolt-play": Sentence(
+        "what the rails shrink under the bolts' heads by the driest of the year",
+        why="{grip:mm} of rail across the grain, while legs and bolts keep their length; by the wettest it grows "
+        "{pressed:mm}, and the washers press in by as much; water comes in at head and nut",
+        do="a spring washer under each head; flood holes and bores with finish; draw the bolts up again after the "
+        "first dry season, as the plan of work and the customer's sheet say",
+    ),
     "past-the-legs": Sentence(
         "base rail past its legs",
         why="a leg that is carried over its whole foot stands firm; a longer base or legs further in carry it",

@@ -7,11 +7,13 @@ from templategen.output.page.content import Grid, Sheet
 WORDS = {
     "apex": "the inner end of a field of slats, where two rails meet",
     "arris": "the sharp edge between two faces",
+    "barrel nut": "a round nut that lies across the wood, its thread through its middle; also cross dowel",
     "batten": "a straight strip that guides a saw or a router",
     "blank": "a piece sawn out with its allowances, before it has its sizes",
     "bush": "a collar under a router's base that follows a template",
     "caul": "a shaped block that lets a clamp press square to a joint",
     "cheek": "the wood beside a groove, or the flat of a tenon",
+    "counterbore": "a wider, shallow bore that takes a bolt's head",
     "cup": "a board's bend across its width",
     "dry fit": "everything put together without glue",
     "face side": "the first face planed flat; whatever is measured through the thickness starts there",

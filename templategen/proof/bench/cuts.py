@@ -217,7 +217,23 @@ def _mortise(piece: Piece, cut: Cut, lay: Lay) -> None:
 def _bore(piece: Piece, cut: Cut, lay: Lay) -> None:
     x0, _, x1, _ = piece.bounds
     at = x1 - cut.value("stop") if lay.stop_at == "right" else x0 + cut.value("stop")
-    piece.take(disc(at, cut.value("edge"), cut.value("width") / 2))
+    heights = _heights(piece, lay, cut.value("height")) if "height" in cut.figures else ()
+    piece.take(disc(at, cut.value("edge"), cut.value("width") / 2), *heights)
+
+
+def _end_bore(piece: Piece, cut: Cut, lay: Lay) -> None:
+    """Down from the middle of what is left of an end, told by its faces: as wide and as high as the bit."""
+    if lay.up != lay.worked:
+        raise Misfit("the worked end lies down")
+    (x, y), (nx, ny) = piece.lines[lay.worked]
+    up = (-ny, nx) if nx > 0 else (ny, -nx)
+    on_end = [at for at in _corners(piece.plan) if abs((at[0] - x) * nx + (at[1] - y) * ny) < EXACT]
+    foot = min(on_end, key=lambda at: at[0] * up[0] + at[1] * up[1])
+    radius, depth = cut.value("width") / 2, cut.value("height")
+    near, far = cut.value("edge") - radius, cut.value("edge") + radius
+    spots = [(foot[0] + up[0] * u + nx * d, foot[1] + up[1] * u + ny * d)
+             for u, d in ((near, -1.0), (far, -1.0), (far, depth), (near, depth))]  # fmt: skip
+    piece.take(Polygon(spots), cut.value("middle") - radius, cut.value("middle") + radius)
 
 
 def _relief(piece: Piece, cut: Cut, lay: Lay) -> None:
@@ -301,7 +317,8 @@ Work = Callable[[Piece, Cut, Lay], None]
 WORK: Mapping[str, Work] = {
     "plane": _plane, "rip": _rip, "crosscut": _saw_off, "mitre": _saw_off, "lap": _lap, "groove": _groove,
     "spline slot": _slot, "rebate": _rebate, "nib": _nib, "shoulder": _shoulder, "mortise": _mortise, "bore": _bore,
-    "drain": _bore, "relief": _relief, "round corner": _round_corner,
+    "drain": _bore, "counterbore": _bore, "drill through": _bore, "cross bore": _bore, "end bore": _end_bore,
+    "relief": _relief, "round corner": _round_corner,
     "round-over": _ease, "chamfer": _ease, "bead": _ease,
     "saw round": _saw_round, "trim": _trim, "edge round-over": _ease,
 }  # fmt: skip

@@ -50,24 +50,27 @@ def marks_of(table: Table, plan: Plan) -> dict[int, Mark]:
 
 
 def every_mark(table: Table, plan: Plan) -> dict[int, Mark]:
-    """The letters of the glued joints, and behind them those of the tongues, which stay dry."""
+    """The letters of the glued joints, and behind them those of what stays dry."""
     glued = marks_of(table, plan)
-    return {**glued, **tongue_marks(table, plan, len(glued))}
+    return {**glued, **dry_marks(table, plan, len(glued))}
 
 
-def tongues_in(table: Table, step: Step) -> tuple[int, ...]:
-    """The dry joints of the slats that come home in a step, slat by slat; letting the whole top down has none."""
-    own = [move.index for move in step.moves]
-    if any(table.part(move.code).kind != "slat" for move in step.moves):
+def dry_in(table: Table, step: Step) -> tuple[int, ...]:
+    """The dry joints of the slats that come home in a step, slat by slat; letting the whole top down closes those of
+    the legs."""
+    kinds = {table.part(move.code).kind for move in step.moves}
+    if {"rail", "rim-segment"} <= kinds:
+        return tuple(number for number, joint in enumerate(table.joints) if joint.kind == "bolted-tenon")
+    if kinds != {"slat"}:
         return ()
-    dry = [(number, joint.placed) for number, joint in enumerate(table.joints) if not joint.traits.glued]
-    return tuple(number for index in own for number, placed in dry if index in placed)
+    dry = [(number, joint.placed) for number, joint in enumerate(table.joints) if joint.kind == "tongue-and-groove"]
+    return tuple(number for move in step.moves for number, placed in dry if move.index in placed)
 
 
-def tongue_marks(table: Table, plan: Plan, before: int) -> dict[int, Mark]:
-    """The letter of each tongue and its groove, which stay dry: the first after the `before` that are glued."""
+def dry_marks(table: Table, plan: Plan, before: int) -> dict[int, Mark]:
+    """The letter of each joint that stays dry: the first after the `before` that are glued."""
     names = copy_names(table)
-    dry = [number for step in plan.steps for number in tongues_in(table, step)]
+    dry = [number for step in plan.steps for number in dry_in(table, step)]
     return {
         number: Mark(letter(before + place), number, table.joints[number].kind, _on(table, number, names))
         for place, number in enumerate(dry)
@@ -81,7 +84,7 @@ def _on(table: Table, number: int, names: Sequence[str]) -> tuple[str, str]:
 
 def joint_name(kind: JointKind) -> str:
     """What a joint is called where its letter is told."""
-    return JOINTS[kind].glued or "tongue"
+    return JOINTS[kind].name
 
 
 def letters_on(table: Table, glued: Iterable[int], marks: Mapping[int, Mark]) -> tuple[str, ...]:

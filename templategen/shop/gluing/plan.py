@@ -13,7 +13,7 @@ from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.area import glued_area
 from templategen.shop.gluing.hold import Hold, hold_of
-from templategen.shop.gluing.marks import Mark, every_mark, letters_on, spans, tongues_in
+from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
 from templategen.table.assembly import Table
 from templategen.wood.glue import Glue
 
@@ -109,7 +109,7 @@ def _step(
     whole = len(step.glued) * 2 * SECONDS_A_FACE / 60
     goes = 0 if not kinds else 1 if step.together else max(1, ceil(whole / limits[1] - 1e-9))
     hold = hold_of(table, kinds, closes)
-    letters, dry = letters_on(table, step.glued, marks), tongues_in(table, step)
+    letters, dry = letters_on(table, step.glued, marks), dry_in(table, step)
     return GluingStep(
         number,
         step.does,

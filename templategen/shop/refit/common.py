@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import fsum
 from typing import Any
@@ -12,6 +12,7 @@ from templategen.shop.refit.settle import CONTRADICTS, SAME, Copy, Settled, name
 from templategen.shop.refit.sizes import Best
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
+from templategen.table.rails import leg_joint, top_leg_joint
 from templategen.table.sizes import Sizes
 
 Seen = tuple[Copy, Best]
@@ -87,6 +88,7 @@ RULES = (
     Rule(("rail", "base-rail"), "mortise_thickness", "least", "legs.tenon.0", _less_glue),
     Rule(("rail", "base-rail"), "mortise_width", "least", "legs.tenon.1", _less_tenon),
     Rule(("rail", "base-rail"), "mortise_depth", "least", "legs.tenon.2", _less_end),
+    Rule(("rail",), "dry_depth", "least", "legs.stub", _less_end),
     Rule(("base-rail",), "length", "mean", "base.length", _plain),
     Rule(("base-rail",), "width", "mean", "base.rail_width", _plain),
     Rule(("base-rail",), "thickness", "mean", "base.thickness", _plain),
@@ -120,11 +122,21 @@ def common_profile(table: Table, settled: Settled) -> tuple[Profile, tuple[Findi
 
 def _seen(table: Table, settled: Settled, rule: Rule) -> list[Seen]:
     kinds = {part.code: part.kind for part in table.parts}
-    return [
-        (copy, sizes[rule.name])
-        for copy, sizes in sorted(settled.sizes.items())
-        if rule.name in sizes and kinds[copy[0]] in rule.kinds
-    ]
+    found = ((copy, kinds[copy[0]], sizes) for copy, sizes in sorted(settled.sizes.items()))
+    named = ((copy, kind, sizes if kind != "rail" else _on_top(table, sizes)) for copy, kind, sizes in found)
+    return [(copy, sizes[rule.name]) for copy, kind, sizes in named if rule.name in sizes and kind in rule.kinds]
+
+
+def _on_top(table: Table, sizes: Mapping[str, Best]) -> Mapping[str, Best]:
+    """A rail's sizes, of the mortise of a dry tenon what the same tenon has in the ground cross: it has more play
+    across, and its depth is that of short tenons."""
+    if table.sizes.is_glued_on_top:
+        return sizes
+    more = top_leg_joint(table.sizes).clearance - leg_joint(table.sizes).clearance
+    found = {"dry_depth" if name == "mortise_depth" else name: best for name, best in sizes.items()}
+    if wide := found.get("mortise_thickness"):
+        found["mortise_thickness"] = replace(wide, value=wide.value - more)
+    return found
 
 
 def _picked(rule: Rule, seen: Sequence[Seen]) -> float:

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from math import fsum, hypot
 from typing import Literal
 
+from templategen.joinery.mortise import MortiseAndTenon
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
-from templategen.table.rails import leg_joint
+from templategen.table.rails import leg_joint, top_leg_joint
 from templategen.table.sizes import Sizes
 
 
@@ -43,15 +44,20 @@ def _slat_width(table: Table, part: Part) -> float:
     return part.body.bounds.height
 
 
+def _joint(table: Table, part: Part) -> MortiseAndTenon:
+    """A leg's joint with this rail."""
+    return (top_leg_joint if part.kind == "rail" else leg_joint)(table.sizes)
+
+
 _THICK = _length("thickness", "top face to underside", lambda table, part: part.thickness)
 _GROOVE = (
     _length("groove_width", "of the groove for tongues", _sizes(lambda s: s.profile.joints.tongue)),
     _length("groove_depth", "of that groove", _sizes(lambda s: s.profile.joints.groove_depth)),
 )
 _MORTISE = (
-    _length("mortise_thickness", "across the rail", _sizes(lambda s: leg_joint(s).mortise_thickness)),
-    _length("mortise_width", "along the rail", _sizes(lambda s: leg_joint(s).mortise_width)),
-    _length("mortise_depth", "of the leg's mortise", _sizes(lambda s: leg_joint(s).depth)),
+    _length("mortise_thickness", "across the rail", lambda table, part: _joint(table, part).mortise_thickness),
+    _length("mortise_width", "along the rail", lambda table, part: _joint(table, part).mortise_width),
+    _length("mortise_depth", "of the leg's mortise", lambda table, part: _joint(table, part).depth),
 )
 _TENON = "of the tongue or tenon"
 
@@ -95,7 +101,7 @@ SIZES: Mapping[str, tuple[Size, ...]] = {
         _length("section", "of the square bar", _sizes(lambda s: s.profile.legs.section)),
         _length("tenon_thickness", "across the rail", _sizes(lambda s: s.profile.legs.tenon[0])),
         _length("tenon_width", "along the rail", _sizes(lambda s: s.profile.legs.tenon[1])),
-        _length("tenon_length", "of the shorter tenon", _sizes(lambda s: s.profile.legs.tenon[2])),
+        _length("tenon_length", "of the shorter tenon; under a bolted top, of the lower one", _sizes(lambda s: s.profile.legs.tenon[2])),
     ),
     "base-rail": (
         _length("length", "over all", _sizes(lambda s: s.profile.base.length)),

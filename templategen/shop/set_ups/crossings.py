@@ -29,7 +29,8 @@ OVER: dict[Side, Side] = {"top": "bottom", "bottom": "top", "low": "high", "high
 class Crossing:
     """One cross: `name` ("top" or "base") begins its quantities; the rest are the names of its rails' quantities.
 
-    `legs` is the distance of the legs, `face` the one they stand in, `own` begins the names of what is worked out of
+    `legs` is the distance of the legs, `face` the one they stand in, `across` and `deep` their mortises'
+    width and depth, `own` begins the names of what is worked out of
     a re-fitted rail's own length.
     """
 
@@ -41,6 +42,8 @@ class Crossing:
     legs: str
     face: Side
     own: str = ""
+    across: str = "legs.mortise_thickness"
+    deep: str = "legs.mortise_depth"
 
     @property
     def named(self) -> str:
@@ -141,7 +144,7 @@ def _depth(ledger: Ledger, crossing: Crossing, trench: _Trench) -> str:
 
 def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Side, ...] = ENDS) -> Iterator[Job]:
     """The legs' mortises, one from each of the ends."""
-    along, across = "legs.mortise_width", "legs.mortise_thickness"
+    along, across = "legs.mortise_width", crossing.across
     terms = {"L": crossing.length, "r": crossing.legs, "m": along}
     says = "from a rail's end to its mortise"
     stop = ledger.add(f"{crossing.named}.mortise_stop", says, "mm", "L / 2 - r - m / 2", **terms)
@@ -153,7 +156,7 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Sid
         ledger.setting("edge", edge, "from the edge at the fence to the mortise"),
         ledger.setting("width", across, "of the mortise, square to the edge"),
         ledger.setting("length", along, "of the mortise, along the edge"),
-        ledger.setting("height", "legs.mortise_depth", "depth of the mortise"),
+        ledger.setting("height", crossing.deep, "depth of the mortise"),
     )
     own = (ledger.setting("stop", stop, "from the end to the near end of the mortise"),)
     lays = tuple(Lay(part.code, part.count, crossing.face, crossing.face, "low", end) for end in ends)

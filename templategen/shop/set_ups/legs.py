@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
+from templategen.shop.set_ups.bolts import leg_bolt_jobs
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
@@ -34,6 +35,8 @@ def leg_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
     ends = square_ends(ledger, length) if ledger.value(lean) < UPRIGHT else _raked(ledger, lean, length)
     yield from sawn_jobs(ledger, part, ends, proof, *checks)
     yield from _tenons(ledger, part, lean)
+    if part.cuts("cross-bore"):
+        yield from leg_bolt_jobs(ledger, part)
     yield from _eased(ledger, part)
 
 
@@ -50,12 +53,16 @@ def _tenons(ledger: Ledger, part: Part, lean: str) -> Iterator[Job]:
     says = "narrow shoulder of a leg's tenon, along the shoulder"
     margin = ledger.add("leg.shoulder", says, "mm", "half - w / 2", **terms)
     edges: tuple[tuple[Side, Side], ...] = (("low", "high"), ("high", "low"))
-    lays = [Lay(part.code, part.count, worked, up, end) for end in ENDS for worked, up in edges]
-    if ledger.value(margin) > UPRIGHT:
-        yield shoulder_job(ledger, "legs.tenon.length", margin, lays, lean)
     faces: tuple[tuple[Side, Side], ...] = (("top", "bottom"), ("bottom", "top"))
-    lays = [Lay(part.code, part.count, worked, up, end) for end in ENDS for worked, up in faces]
-    yield rebate_job(ledger, "leg", "legs.tenon.length", "legs.cheek", lays)
+    whole = dict.fromkeys(ENDS, "legs.tenon.length")
+    lengths = {**whole, "right": "legs.stub"} if part.cuts("bolt-hole") else whole
+    for length in dict.fromkeys(lengths.values()):
+        ends = [end for end in ENDS if lengths[end] == length]
+        if ledger.value(margin) > UPRIGHT:
+            lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in edges]
+            yield shoulder_job(ledger, length, margin, lays, lean)
+        lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in faces]
+        yield rebate_job(ledger, "leg" if length in whole.values() else "leg.stub", length, "legs.cheek", lays)
 
 
 def _eased(ledger: Ledger, part: Part) -> Iterator[Job]:

@@ -9,6 +9,7 @@ from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import bar, lapped
+from templategen.shop.set_ups.bolts import rail_bolt_jobs
 from templategen.shop.set_ups.crossings import ENDS, Crossing, bore_jobs, lap_jobs, mortise_jobs
 from templategen.shop.set_ups.edges import FACES, eased_from, edge_job, operation_of
 from templategen.shop.set_ups.grooves import from_top, groove_job
@@ -34,9 +35,11 @@ def top_crossing(ledger: Ledger, table: Table) -> Crossing:
         a="top.inner_apothem",
         lt="joints.tongue_length",
     )
+    which = "" if table.sizes.is_glued_on_top else "top_"
     return Crossing(
-        "top", table.sizes.rails, length, "top.rail_width", "top.thickness", "legs.centre_distance", "bottom"
-    )
+        "top", table.sizes.rails, length, "top.rail_width", "top.thickness", "legs.centre_distance", "bottom",
+        across=f"legs.{which}mortise_thickness", deep=f"legs.{which}mortise_depth",
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +73,10 @@ def rail_jobs(
     for place, groove in enumerate(part.cuts("groove"), 1):
         yield _groove(ledger, part, groove, place, own)
     yield from _tenons(ledger, part)
-    if own:
-        yield from (job for end in ENDS for job in mortise_jobs(ledger, sides[end], part, (end,)))
-    else:
-        yield from mortise_jobs(ledger, crossing, part)
+    for side, at in [(sides[end], (end,)) for end in ENDS] if own else [(crossing, ENDS)]:
+        yield from mortise_jobs(ledger, side, part, at)
+        if part.cuts("counterbore"):
+            yield from rail_bolt_jobs(ledger, side, part, at)
     yield from bore_jobs(ledger, sides["left"], part)
     yield from _eased(ledger, part, sides if own else {})
 

@@ -30,6 +30,18 @@ _FROM_THE_MORTISE = (
 )
 _DRAINS = "keep the hole clear of glue: the tenon's cheeks are glued, its end isn't"
 
+_BACKED = "centred in the counterbore, waste clamped in the mortise below, so that its floor doesn't break out"
+_DOWN = (
+    "the block's hole stands square to the tenon's end; clamp it to the tenon's faces at the distances told",
+    "withdraw often; it runs through the cross bore and on to the depth told",
+)
+_ON_END = ("clamp the leg on end so that its tenon's end lies square to the bit", _DOWN[1])
+_BLIND = (
+    ShopWay("machine", ("drill press",)),
+    ShopWay("hand-held", ("drill",), "drill through a guide block, its stop set to the depth"),
+    ShopWay("by hand", ("brace",), "brace and centre bit, tape on it at the depth"),
+)
+
 SLED = "further than the saw turns: a sled with a fixed fence, set by the gauge's reading"
 """What a saw's own gauge doesn't do."""
 
@@ -210,6 +222,18 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("machine", ("drill press",), OWN_WORDS, (_DRAINS,)),
         ShopWay("hand-held", ("drill",), "drill through a guide block", (_FROM_THE_MORTISE, _DRAINS)),
         ShopWay("by hand", ("brace",), "brace and bit", (_FROM_THE_MORTISE, _DRAINS)),
+    ),
+    "counterbore": _BLIND,
+    "cross bore": _BLIND,
+    "drill through": (
+        ShopWay("machine", ("drill press",), OWN_WORDS, (_BACKED,)),
+        ShopWay("hand-held", ("drill",), "drill through a guide block", (_BACKED,)),
+        ShopWay("by hand", ("brace",), "brace and bit, a square beside it", (_BACKED,)),
+    ),
+    "end bore": (
+        ShopWay("machine", ("drill press",), OWN_WORDS, _ON_END),
+        ShopWay("hand-held", ("drill",), "drill through a guide block on the tenon's end", _DOWN),
+        ShopWay("by hand", ("brace",), "brace and bit through a guide block on the tenon's end", _DOWN),
     ),
     "relief": (
         ShopWay("machine", ("bandsaw",)),

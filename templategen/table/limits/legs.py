@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import cos, degrees, hypot, sqrt, tan
+from math import cos, degrees, hypot, sin, sqrt, tan
 
+from templategen.joinery.bolt import CLEARANCE
 from templategen.table.limits.bound import Bound, mm
 from templategen.table.pedestal import base_lap, leg_axis
-from templategen.table.rails import lap_of, leg_joint
+from templategen.table.rails import lap_of, leg_joint, top_bolt, top_leg_joint
 from templategen.table.sizes import Sizes
 from templategen.units import angle_words
 
@@ -29,6 +30,7 @@ def leg_bounds(sizes: Sizes) -> Iterator[Bound]:
     yield from _rake(sizes)
     yield from _pole(sizes)
     yield from _drains(sizes)
+    yield from _bolts(sizes)
 
 
 def _shoulders(sizes: Sizes) -> Iterator[Bound]:
@@ -43,13 +45,13 @@ def _shoulders(sizes: Sizes) -> Iterator[Bound]:
 
 
 def _mortise_thickness(sizes: Sizes) -> Iterator[Bound]:
-    tenon, base = leg_joint(sizes), sizes.profile.base
-    near_groove = tenon.depth > sizes.groove.bottom
+    tenon, base, top = leg_joint(sizes), sizes.profile.base, top_leg_joint(sizes)
+    near_groove = top.depth > sizes.groove.bottom
     room = 2 * (sizes.half_rail - (sizes.groove.depth if near_groove else 0.0))
     what = "grooves" if near_groove else "sides"
     found = f"{mm(tenon.thickness)} thick: the mortise breaks into the rail's {what}, {mm(room)} apart"
     do = "a shorter tenon or wider rails" if near_groove else "wider rails"
-    most = room - tenon.clearance
+    most = room - top.clearance
     yield Bound("legs.tenon", tenon.thickness, found, below=most, spare=10, aspect="thickness", other=do)
     found = f"{mm(tenon.thickness)} thick: the mortise is wider than the base rail"
     most = base.rail_width - tenon.clearance
@@ -59,7 +61,8 @@ def _mortise_thickness(sizes: Sizes) -> Iterator[Bound]:
 
 def _mortise_depth(sizes: Sizes) -> Iterator[Bound]:
     profile, tenon = sizes.profile, leg_joint(sizes)
-    for key, thickness in (("top.thickness", profile.top.thickness), ("base.thickness", profile.base.thickness)):
+    tops = (("top.thickness", profile.top.thickness),) if sizes.is_glued_on_top else ()
+    for key, thickness in (*tops, ("base.thickness", profile.base.thickness)):
         found = f"a mortise {mm(tenon.depth)} deep goes right through {key} {mm(thickness)}"
         most = thickness - tenon.end_clearance
         yield Bound("legs.tenon", tenon.length, found, below=most, spare=8, aspect="length", other=f"a larger {key}")
@@ -152,6 +155,38 @@ def _drains(sizes: Sizes) -> Iterator[Bound]:
     least = min(tenon.mortise_thickness, tenon.mortise_width)
     found = f"a hole of {mm(hole)} is wider than the floor of a leg's mortise, {mm(least)}"
     yield Bound("base.drain_hole", hole, found, below=least, spare=least / 2)
+
+
+def _bolts(sizes: Sizes) -> Iterator[Bound]:
+    """Head and nut stay in their wood, and the bolt within its nut, its tenon and its leg."""
+    bolt, legs = top_bolt(sizes), sizes.profile.legs
+    if bolt is None:
+        return
+    web = 2 * (sizes.half_rail - sizes.groove.depth)
+    found = f"a head of {mm(bolt.head)} breaks into the rail's grooves, {mm(web)} apart"
+    yield Bound("legs.bolt", bolt.head, found, below=web - CLEARANCE, spare=6, aspect="head", other="wider rails")
+    found = f"a thread of {mm(bolt.thread)} is wider than its head of {mm(bolt.head)}"
+    yield Bound("legs.bolt", bolt.thread, found, below=bolt.head - CLEARANCE, spare=4, aspect="thread")
+    tenon = leg_joint(sizes)
+    room = min(tenon.thickness, tenon.width)
+    found = f"a bolt of {mm(bolt.thread)} leaves nothing of a tenon {mm(room)} wide"
+    yield Bound("legs.bolt", bolt.thread, found, below=room - CLEARANCE, spare=16, aspect="thread")
+    thick, stub = sizes.profile.top.thickness, top_leg_joint(sizes)
+    found = f"a mortise {mm(stub.depth)} deep and a counterbore of {mm(bolt.sink)} meet in {mm(thick)} of rail"
+    most = thick - bolt.sink - stub.end_clearance
+    yield Bound("legs.stub", stub.length, found, below=most, spare=8, other="a larger top.thickness")
+    found = f"a nut of {mm(bolt.nut)} has no room for a thread of {mm(bolt.thread)} across it"
+    yield Bound("legs.barrel_nut", bolt.nut, found, above=bolt.thread, spare=4, aspect="diameter")
+    found = f"a nut {mm(bolt.nut_length)} long lies in the open on a leg of {mm(legs.section)}"
+    yield Bound("legs.barrel_nut", bolt.nut_length, found, below=legs.section, spare=10, aspect="length")
+    found = f"a nut of {mm(bolt.nut)} splits a leg of {mm(legs.section)}"
+    yield Bound("legs.barrel_nut", bolt.nut, found, below=legs.section / 2, spare=4, aspect="diameter")
+    found = f"a bolt {mm(bolt.length)} long needs more than legs of {mm(sizes.leg_height)}"
+    high = sizes.base_top + bolt.bore + sizes.profile.top.thickness
+    yield Bound("top.height", sizes.profile.top.height, found, above=high, spare=10)
+    lean = abs(sin(leg_axis(sizes).rake)) * bolt.below + bolt.nut / 2
+    found = f"on a leg that leans so far the bolt leaves {mm(legs.section)} of it"
+    yield Bound("legs.section", legs.section, found, above=2 * lean, spare=10, other="legs more upright")
 
 
 def _steepest(section: float, width: float, length: float) -> float | None:

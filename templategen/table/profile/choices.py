@@ -15,6 +15,9 @@ Apex = Literal["open", "closed"]
 SlatFace = Literal["flush", "centred"]
 Spline = Literal["through", "stopped", "none"]
 Parasol = Literal["own base", "table"]
+TopJoint = Literal["glued", "bolted"]
+"""How the legs' upper tenons are held in the top's rails."""
+
 Corner = Literal["rounded", "chamfered", "beaded", "square"]
 EdgeShape = Literal["chamfered", "rounded"]
 Feet = Literal["pads", "relieved"]

@@ -13,6 +13,7 @@ from templategen.table.profile.choices import (
     Run,
     SlatFace,
     Spline,
+    TopJoint,
 )
 from templategen.table.profile.key import choice, clearance, count, length, several
 
@@ -150,6 +151,30 @@ LEGS = (
     ),
     choice("legs.corner", "rounded", Corner, "the four long edges of a leg"),
     length("legs.corner_size", 6, 0, 80, "it is taken off each corner", "radius or chamfer of those edges"),
+    choice(
+        "legs.top_joint",
+        "glued",
+        TopJoint,
+        "how the top is held on its legs; bolted, it comes off again for a door or for winter",
+    ),
+    length("legs.stub", 10, 4, 100, "a shorter one places no leg", "length of the dry tenons under a bolted top"),
+    several(
+        "legs.bolt",
+        (
+            length("legs.thread", 10, 5, 16, "bolts for furniture are M5 to M16", "thickness of the thread"),
+            length("legs.head", 30, 8, 60, "it is wider than the thread", "width of the head, or of its washer"),
+            length("legs.head_height", 8.5, 1, 15, "it is let into the rail", "height of the head with its washer"),
+        ),
+        "thread, width and height of the head of the bolt in each bolted leg",
+    ),
+    several(
+        "legs.barrel_nut",
+        (
+            length("legs.diameter", 16, 6, 30, "the thread runs across it", "of the nut"),
+            length("legs.length", 24, 8, 150, "it lies inside the leg", "of the nut"),
+        ),
+        "diameter and length of its barrel nut (cross dowel)",
+    ),
 )
 
 BASE = (

@@ -18,6 +18,7 @@ from templategen.table.profile.choices import (
     Run,
     SlatFace,
     Spline,
+    TopJoint,
     Units,
     unknown_words,
 )  # fmt: skip
@@ -79,7 +80,8 @@ class Joints:
 
 @dataclass(frozen=True, slots=True)
 class Legs:
-    """The pedestal's legs; `tenon` is thickness, width, length."""
+    """The pedestal's legs; `tenon` is thickness, width, length, `stub` its length at the top where it stays dry,
+    `bolt` thread, width and height of its head, `barrel_nut` diameter and length."""
 
     section: float
     centre_distance: float
@@ -87,6 +89,10 @@ class Legs:
     tenon: tuple[float, float, float]
     corner: Corner
     corner_size: float
+    top_joint: TopJoint = "glued"
+    stub: float = 10.0
+    bolt: tuple[float, float, float] = (10.0, 30.0, 8.5)
+    barrel_nut: tuple[float, float] = (16.0, 24.0)
 
 
 @dataclass(frozen=True, slots=True)
