@@ -62,7 +62,7 @@ def turning(table: Table, bolt: BoltAndNut) -> float:
     figures = figures_of(profile.wood, profile.woods)
     across = WET * 1000 * figures.stiffness / ACROSS
     steel = bolt.length / (STEEL * AT_THREAD * pi / 4 * bolt.thread**2)
-    bed = 1 / (2 * WET * figures.density**1.5 * bolt.nut / 23)
+    bed = 1 / (2 * WET * float(figures.density**1.5) * bolt.nut / 23)
     wide = _washer(bolt, bolt.head + bolt.grip)
     return (profile.legs.section / 2) ** 2 / (steel + bed + bolt.grip / (across * wide))
 

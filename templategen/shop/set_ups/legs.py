@@ -60,7 +60,7 @@ def _tenons(ledger: Ledger, part: Part, lean: str) -> Iterator[Job]:
         ends = [end for end in ENDS if lengths[end] == length]
         if ledger.value(margin) > UPRIGHT:
             lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in edges]
-            yield shoulder_job(ledger, length, margin, lays, lean)
+            yield shoulder_job(ledger, length, margin, lays, lean, len(set(lengths.values())) > 1)
         lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in faces]
         yield rebate_job(ledger, "leg" if length in whole.values() else "leg.stub", length, "legs.cheek", lays)
 

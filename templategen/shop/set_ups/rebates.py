@@ -74,10 +74,14 @@ def nib_jobs(ledger: Ledger, part: Part, shoulder: SawnEnd) -> Iterator[Job]:
         )
 
 
-def shoulder_job(ledger: Ledger, length: str, height: str, lays: Sequence[Lay], angle: str = "") -> Job:
-    """A tenon's narrow shoulders: a corner `length` along and `height` in from the edge, right through."""
+def shoulder_job(
+    ledger: Ledger, length: str, height: str, lays: Sequence[Lay], angle: str = "", each: bool = False
+) -> Job:
+    """A tenon's narrow shoulders: a corner `length` along and `height` in from the edge, right through; `each` that
+    the other end's tenon has another length."""
+    fence = (ledger.setting("fence", length, "from the end to the shoulder, square to the end"),)
     shared = [
-        ledger.setting("fence", length, "from the end to the shoulder, square to the end"),
+        *(() if each else fence),
         ledger.setting("height", height, "from the edge to the cheek, along the shoulder"),
     ]
     raked = bool(angle) and abs(ledger.value(angle)) > 1e-9
@@ -88,4 +92,5 @@ def shoulder_job(ledger: Ledger, length: str, height: str, lays: Sequence[Lay], 
         tolerances.TRIED,
         (tolerances.at_end(ledger, "width of the tenon; its shoulders meet all round", "fence", "height"),),
     )
-    return Job("shoulder", machine, "saw", tuple(shared), (), tuple(lays), SAW_SIDE, proof)
+    own = fence if each else ()
+    return Job("shoulder", machine, "saw", tuple(shared), own, tuple(lays), SAW_SIDE, proof)
