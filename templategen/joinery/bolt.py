@@ -10,7 +10,8 @@ from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
 
 CLEARANCE = 1.0
-"""A bolt's hole is so much wider than its thread, and a counterbore than its head, mm: M8 in 9, M10 in 11 (trade tables)."""
+"""A bolt's hole is so much wider than its thread, and a counterbore than its head, mm: M8 in 9, M10 in 11
+(trade tables)."""
 
 SUNK = 0.5
 """How far a head lies under the face, mm: its washer drains, and nothing rocks on it (assumed)."""

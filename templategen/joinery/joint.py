@@ -18,9 +18,9 @@ JointKind = Literal[
 @dataclass(frozen=True, slots=True)
 class JointTraits:
     """What sets one kind of joint apart: its name as it is glued, or `dry` where it stays so; the feature by which
-    each kind of part takes part in it, and how many clamps each takes: over the lap's middle, at both ends of a pad, along
-    a tenon. `pressed` joints have faces that a clamp presses together; tenons and splines fit their mates and are
-    only drawn home. `sized` ones lean into end grain: it drinks, so they are first sized with a thin coat."""
+    each kind of part takes part in it, and how many clamps each takes: over the lap's middle, at both ends of a pad,
+    along a tenon. `pressed` joints have faces that a clamp presses together; tenons and splines fit their mates and
+    are only drawn home. `sized` ones lean into end grain: it drinks, so they are first sized with a thin coat."""
 
     glued: str = ""
     cuts: Mapping[PartKind, FeatureKind] = field(default_factory=dict)

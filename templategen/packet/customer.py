@@ -122,7 +122,7 @@ def _bringing(table: Table, gluing: GluingPlan) -> Iterator[str]:
     if gluing.steps and gluing.steps[-1].dry:
         weight = format_size(round(balance.top_mass), "kg", units)
         yield (
-            f"Top and legs are two pieces: undo the {table.sizes.arms} bolts in the top, and the top, {weight}, lifts "
+            f"Top and legs are two pieces: undo the {table.sizes.arms} bolts in the top, and it, {weight}, lifts "
             "off straight up, for two persons or more; it comes down on its legs again letter to letter."
         )
         yield "Keep bolts, washers and nuts together; draw them up across the table in turn, until the joints close."

@@ -24,7 +24,7 @@ def volume(part: Part) -> float:
 
     A feature inside another of the same face counts only for what it goes deeper, holes are not taken off twice,
     and of a groove or slot only what lies in the finished outline. Exact for prisms; a round-over follows its
-    strip, so along an arc it is off by under a thousandth of the strip.
+    strip, so along an arc it is off by under a thousandth of the strip; what two bores that cross share counts twice.
     """
     removed = fsum(taken(part, feature) for feature in part.features if not feature.traits.bored)
     return part.region.area * part.thickness - removed
@@ -33,7 +33,10 @@ def volume(part: Part) -> float:
 def taken(part: Part, feature: Feature) -> float:
     """What one feature removes that no hole or shallower feature has, mm3."""
     if not feature.is_flat:
-        return fsum(piece.area for piece in plan_from_side(part, feature)) * feature.outline.bounds.height
+        box, plan = feature.outline.bounds, fsum(piece.area for piece in plan_from_side(part, feature))
+        if feature.outline.circle:
+            return plan * abs(feature.outline.area) / box.width
+        return plan * box.height
     area = abs(feature.outline.area)
     area -= fsum(hole.area for hole in part.holes if _within(hole, feature.outline))
     start, end = layer(part, feature)

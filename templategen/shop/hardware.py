@@ -63,7 +63,7 @@ def _bolts(table: Table, tables: int) -> Iterator[Wanted]:
     if bolt is None:
         return
     head, nut, long = (length_by_rule(size, units, 1, 32) for size in (bolt.head, bolt.nut, bolt.nut_length))
-    size = f"M{bolt.thread:g} x {bolt.length:g} mm under a head or washer {head} wide; barrel nut {nut} thick, {long} long"
+    size = f"M{bolt.thread:g} x {bolt.length:g} mm, head or washer {head} wide; barrel nut {nut} thick, {long} long"
     use = "one in each leg, from the top face down; the joint stays dry, so that the top comes off again"
     assumed = "stainless steel A2 or A4, property class 70; a spring washer under each head, grease on the threads"
     yield Wanted("bolts with barrel nuts", float(table.sizes.arms * tables), "sets", size, use, assumed)

@@ -1,9 +1,9 @@
 """A bolted leg against its rail: how far it turns, and what its bolt bears.
 
 Model: the leg bears on the rail by an edge of its shoulder, half a section from the bolt, which alone holds it there.
-Three springs lie behind each other: the bolt's own steel; the nut's bed in the leg, twice K_ser of EN 1995-1-1, 7.1, as of steel in wood; the rail
-under the washer, pressed across the grain through its thickness, spread at 45 degrees. The tenon places the leg and
-carries no bending; no tension from drawing up is counted, for it goes as the rail dries.
+Three springs lie behind each other: the bolt's own steel; the nut's bed in the leg, twice K_ser of EN 1995-1-1, 7.1,
+as of steel in wood; the rail under the washer, pressed across the grain through its thickness, spread at 45 degrees.
+The tenon places the leg and carries no bending; no tension from drawing up is counted, for it goes as the rail dries.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ CRUSHED = 0.007
 
 @dataclass(frozen=True, slots=True)
 class Holds:
-    """What each thing that holds a bolted leg bears in tension at most, N, before the factor of how long it stands."""
+    """What each thing that holds a bolted leg bears in tension at most, N, before the factor of time."""
 
     nut: float
     end: float

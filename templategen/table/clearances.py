@@ -16,7 +16,8 @@ class Clearances:
     """What is left between the mates of each kind of joint, mm, measured across the joint, both sides together.
 
     `glue` is a glued joint's, `slide` a slat's tongue's in its groove, `lap` and `base_lap` a trench's round the rail
-    in it, `tenon` a leg mortise's along its rail, `dry_tenon` across it where that stays dry; `shoulder` is left at each shoulder of a slat that meets a rail.
+    in it, `tenon` a leg mortise's along its rail, `dry_tenon` across it where that stays dry;
+    `shoulder` is left at each shoulder of a slat that meets a rail.
     """
 
     glue: float

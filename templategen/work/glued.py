@@ -50,16 +50,22 @@ LEGS_UP = (
 )
 
 GREASED = (
-    "grease the bolts' threads; a barrel nut in each leg's cross bore, its slot along the leg, so that a bolt dropped"
-    " down the hole finds the thread: turn each in by hand once, and out again",
+    (
+        "grease the bolts' threads; a barrel nut in each leg's cross bore, its slot along the leg, so that a bolt"
+        " dropped down the hole finds the thread: turn each in by hand once, and out again"
+    ),
 )
 
 DRAWN_UP = (
     "letter to letter; no glue: the top stays one piece by itself",
-    "all bolts in by hand, each with its spring washer, then draw them up one after the other across the table, a"
-    " quarter of a turn at a time, until every shoulder is closed and the washers lie flat; no further",
-    "take it apart once and put it together again, so that it is known to go; bolts and nuts travel in a bag tied"
-    " under the top",
+    (
+        "all bolts in by hand, each with its spring washer, then draw them up one after the other across the table, a"
+        " quarter of a turn at a time, until every shoulder is closed and the washers lie flat; no further"
+    ),
+    (
+        "take it apart once and put it together again, so that it is known to go; bolts and nuts travel in a bag tied"
+        " under the top"
+    ),
 )
 
 MASKED = "mask what is glued, for no glue holds on oil: mitres, spline slots, cheeks of tenons, the middle of laps"

@@ -92,7 +92,8 @@ def _wood(stock: Sequence[Stock], used: Mapping[str, int]) -> Iterator[Charge]:
 def _materials(rates: Rates, wanted: Sequence[Wanted]) -> Iterator[Charge]:
     """Pins, glue and finish, each at its rate by the unit in which it is bought."""
     each = {"pieces": ("rates.pin_price", rates.pin_price), "sets": ("rates.bolt_price", rates.bolt_price),
-            "kg": ("rates.glue_price", rates.glue_price), "l": ("rates.finish_price", rates.finish_price)}  # fmt: skip
+            "kg": ("rates.glue_price", rates.glue_price),
+            "l": ("rates.finish_price", rates.finish_price)}  # fmt: skip
     for one in wanted:
         key, price = each.get(one.unit, ("", 0.0))
         yield Charge(one.item, one.amount, one.unit, price, key or "no rate is known, so it counts as nothing")

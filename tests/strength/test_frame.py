@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import pytest
 
-from templategen.strength.frame import WAYS, Bar, Frame, Section, Tie, solve
+from templategen.strength.frame import WAYS, Bar, Frame, Section, Spring, Tie, solve
 from templategen.strength.table_frame import rectangular, straight_down
 
 E, G = 11_000.0, 700.0
@@ -92,3 +92,15 @@ def test_a_frame_that_can_move_is_refused() -> None:
     """Nothing holds it: no figure comes out of that."""
     with pytest.raises(ValueError, match="can move without any force"):
         solve(Frame({"a": (0, 0, 0), "b": (1, 0, 0)}, {"ab": Bar("a", "b", Section(1, 1, 1, 1), 1, 1)}), [{}])
+
+
+def test_a_bar_that_turns_on_a_spring_at_its_wall() -> None:
+    """The tip sinks by F L3 / (3 E I) and by F L / k times L besides, for a load down and one sideways at once."""
+    frame = beam({"a": 0, "b": 430})
+    frame.nodes["wall"], frame.supports["wall"] = frame.nodes["a"], WAYS
+    frame.ties.append(Tie("a", "wall", ("x", "y", "z", "rx")))
+    frame.springs.append(Spring("a", "wall", ("ry", "rz"), 7.3e6))
+    (solved,) = solve(frame, [{"b": (0.0, 170.0, -300.0, 0.0, 0.0, 0.0)}])
+    for way, force, second in ((1, 170, RAIL.about_z), (2, -300, RAIL.about_y)):
+        wanted = force * 430**3 / (3 * E * second) + force * 430**2 / 7.3e6
+        assert solved.moves["b"][way] == pytest.approx(wanted)

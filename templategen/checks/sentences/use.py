@@ -5,7 +5,8 @@ from templategen.checks.sentences.sentence import Sentence
 STRENGTH = (
     "most at {place}; rails, legs and ring as a frame with stiff glued joints[{bolted:?}, the legs turning "
     "on their bolts' give under the top, nothing counted of how hard these are drawn up], "
-    "wet wood of class {grade} (EN 338), loads half as large again; shop boards aren't graded: prove it with a test load"
+    "wet wood of class {grade} (EN 338), loads half as large again; shop boards aren't graded: prove it with "
+    "a test load"
 )
 
 USED = "share of the wood's strength used when {case:case}[ with {load:N}]"

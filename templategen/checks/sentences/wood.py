@@ -75,7 +75,7 @@ WOOD = {
     ),
     "beside-the-nut": lacking(
         "leg left beside its barrel nut",
-        why="a nut that is drawn up splits what is thin; a thinner nut, a thicker leg or one more upright leaves more",
+        why="a nut that is drawn up splits what is thin; a thinner nut, a thicker or more upright leg leaves more",
     ),
     "behind-the-nut": lacking(
         "leg left behind its barrel nut",

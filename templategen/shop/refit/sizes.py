@@ -101,7 +101,8 @@ SIZES: Mapping[str, tuple[Size, ...]] = {
         _length("section", "of the square bar", _sizes(lambda s: s.profile.legs.section)),
         _length("tenon_thickness", "across the rail", _sizes(lambda s: s.profile.legs.tenon[0])),
         _length("tenon_width", "along the rail", _sizes(lambda s: s.profile.legs.tenon[1])),
-        _length("tenon_length", "of the shorter tenon; under a bolted top, of the lower one", _sizes(lambda s: s.profile.legs.tenon[2])),
+        _length("tenon_length", "of the shorter tenon; under a bolted top, of the lower one",
+                _sizes(lambda s: s.profile.legs.tenon[2])),
     ),
     "base-rail": (
         _length("length", "over all", _sizes(lambda s: s.profile.base.length)),
