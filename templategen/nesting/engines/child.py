@@ -17,8 +17,11 @@ from queue import Empty, SimpleQueue
 from threading import Thread
 from typing import IO, Any
 
-WORKER = Path(__file__).with_name("packing_worker.py")
+WORKER = Path(__file__).with_name("worker.py")
 """The script that the process runs."""
+
+PACKING, STRIP = "packing_worker.py", "strip_worker.py"
+"""What answers there."""
 
 QUITTING = 1.0
 """How long a killed process may take to be gone, seconds."""
@@ -35,15 +38,15 @@ def able(library: str = "packingsolver") -> bool:
 class Child:
     """A worker process; use it in a `with` block."""
 
-    def __init__(self, seconds: float, worker: Path | None = None) -> None:
-        self.seconds, self.worker = seconds, worker or WORKER
+    def __init__(self, seconds: float, worker: Path | None = None, answering: str = PACKING) -> None:
+        self.seconds, self.worker, self.answering = seconds, worker or WORKER, answering
         self.process: subprocess.Popen[str] | None = None
         self.waiting: SimpleQueue[dict[str, Any]] = SimpleQueue()
 
     def __enter__(self) -> Child:
         with suppress(OSError, ValueError):
             self.process = subprocess.Popen(
-                [sys.executable, "-P", str(self.worker), f"{self.seconds:.3f}"],
+                [sys.executable, "-P", str(self.worker), f"{self.seconds:.3f}", self.answering],
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 stderr=subprocess.DEVNULL,

@@ -9,7 +9,7 @@ from random import Random
 from time import monotonic
 from typing import Any, Literal
 
-from templategen.nesting.engines.child import WORKER, Child, able
+from templategen.nesting.engines.child import PACKING, STRIP, Child, able
 from templategen.nesting.engines.column_mix import rest_of, wholly_in
 from templategen.nesting.engines.column_pool import Pool
 from templategen.nesting.engines.packing import FILLING_QUEUES, HAIR, Packing
@@ -75,8 +75,8 @@ class SolverProcess(AbstractContextManager["SolverProcess"]):
         self.packing, self.role = Packing(items, pieces, spacing), role
         self.end = monotonic() + seconds
         here = able("spyrrow") if role == "strip" else able()
-        script = WORKER.with_name("strip_worker.py") if role == "strip" else None
-        self.child = Child(seconds, script) if here and self.packing.possible else None
+        answering = STRIP if role == "strip" else PACKING
+        self.child = Child(seconds, answering=answering) if here and self.packing.possible else None
         self.random, self.asked, self.waiting = Random(role), 0, 0
         self.tried_single = 0
         self.refill: Refill | None = None

@@ -1,24 +1,17 @@
-"""Runs the strip packer in a process of its own; started as a script, it imports nothing of ours.
+"""What the strip packer answers, for `worker.py`; it imports nothing of ours.
 
-Each line on standard input is a request, each line on standard output an answer, both JSON, as the packing solver's
-worker has them: `items` (rings, turns, copies), `box` (left, right, bottom, top), `spacing`, `seconds` and `seed`.
-Lengths mm, angles degrees.
+A request holds `items` (rings, turns, copies), `box` (left, right, bottom, top), `spacing`, `seconds` and `seed`.
 """
 
 from __future__ import annotations
 
-import json
-import os
-import signal
-import sys
+from collections.abc import Callable
 from math import cos, radians, sin
-from queue import SimpleQueue
 from threading import Thread
 from time import monotonic
 from typing import Any
 
-GRACE = 2.0
-"""Seconds past its life after which the process is ended by the system, whatever it does."""
+import spyrrow
 
 HOLDING = ("ExplFeas", "CmprFeas", "Final")
 """Reports of layouts that hold."""
@@ -35,48 +28,8 @@ SLACK, CHORDS = 0.002, 0.01
 numbers, and rounds corners by chords."""
 
 
-def main() -> None:
-    """Answers requests until standard input ends; `life` is the first argument, in seconds."""
-    end = monotonic() + float(sys.argv[1])
-    _mortal(float(sys.argv[1]) + GRACE)
-    waiting: SimpleQueue[str] = SimpleQueue()
-    Thread(target=_listen, args=(waiting,), daemon=True).start()
-    while True:
-        request = json.loads(waiting.get())
-        _answer(request, end)
-        _say({"done": request["number"]})
-
-
-def _listen(waiting: SimpleQueue[str]) -> None:
-    """Queues requests; when the one who asks is gone, so is this process."""
-    for line in sys.stdin:
-        waiting.put(line)
-    os._exit(0)
-
-
-def _mortal(seconds: float) -> None:
-    """Lets the system end this process in time, even inside a library that never comes back, and with no core."""
-    if hasattr(signal, "setitimer"):
-        signal.signal(signal.SIGALRM, signal.SIG_DFL)
-        signal.setitimer(signal.ITIMER_REAL, seconds)
-        signal.signal(signal.SIGINT, signal.SIG_IGN)
-    try:
-        import resource
-
-        resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
-    except (ImportError, OSError, ValueError):
-        pass
-
-
-def _say(answer: dict[str, Any]) -> None:
-    sys.stdout.write(json.dumps(answer) + "\n")
-    sys.stdout.flush()
-
-
-def _answer(request: dict[str, Any], end: float) -> None:
+def answer(request: dict[str, Any], end: float, say: Callable[[dict[str, Any]], None]) -> None:
     """Packs for the whole seconds that are left, and passes the last layout of each while on."""
-    import spyrrow
-
     left, right, bottom, top = request["box"]
     apart = request["spacing"] * (1 + CHORDS) + SLACK
     items = [
@@ -104,7 +57,7 @@ def _answer(request: dict[str, Any], end: float) -> None:
             whole = len(parts) == sum(one["copies"] for one in request["items"])
             if whole and width <= right - left and abs(width - before) >= NEWS:
                 before = width
-                _say({"number": request["number"], "layout": [{"bin": 0, "copies": 1, "parts": parts}]})
+                say({"number": request["number"], "layout": [{"bin": 0, "copies": 1, "parts": parts}]})
 
 
 def _moved(request: dict[str, Any], solution: Any, left: float, bottom: float) -> tuple[list[Any], float]:
@@ -118,7 +71,3 @@ def _moved(request: dict[str, Any], solution: Any, left: float, bottom: float) -
         placed.append((int(one.id), x, y, one.rotation))
     dx, dy = left - low[0], bottom - low[1]
     return [(number, x + dx, y + dy, turn, False) for number, x, y, turn in placed], high - low[0]
-
-
-if __name__ == "__main__":
-    main()
