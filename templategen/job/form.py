@@ -39,11 +39,7 @@ def _sections(plan: Planned) -> Iterator[str]:
     yield _section("minutes", f'really spent, such as 95 or "1 h 35 min"; planned are {whole}', rows)
     yield _section("boards", "used", ((name, str(count), "as laid out") for name, count in plan.boards.items()))
     kept = ((name, '""', _sizes(entry)) for name, entry in plan.offcuts.items())
-    yield _section(
-        "offcuts",
-        "true for those that go on the rack, false for those that don't; the rest as keep says. Measure first",
-        kept,
-    )
+    yield _section("offcuts", "true goes on the rack, false doesn't, the rest as keep says; measure them first", kept)
     units = plan.profile.units
     drawn = ((code, '""', f"drawn {size(length, units)}") for code, length in plan.lengths.items())
     yield _section("lengths", f"overall, as measured on one finished part of a kind, in {units}", drawn)
