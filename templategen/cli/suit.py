@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,7 +17,11 @@ from templategen.cli.shop import with_shop
 
 if TYPE_CHECKING:
     from templategen.suit.proposal import Proposal
+    from templategen.suit.variant import Variant
     from templategen.table.profile.model import Profile
+
+SOME, REASONS = 8, 3
+"""Where there are no proposals so many variants are asked what stands against them, and so many reasons told."""
 
 
 @click.command(short_help="Find tables near the one asked that are cheaper, lighter or quicker to build.")
@@ -29,12 +33,27 @@ if TYPE_CHECKING:
 @click.option(
     "--most", metavar="NUMBER", type=click.IntRange(1, 20), default=5, show_default=True, help="Proposals at most."
 )
-@click.option("--one-more", is_flag=True, help="Also tell which one board more would make the table cheaper.")
+@click.option(
+    "--boards", metavar="FILE", type=click.Path(),
+    help="Of the [[stock]] of this file, such as lists/offcuts.toml of a packet; of the profile's own only what is "
+    "thicker than all there.",
+)  # fmt: skip
+@click.option("--largest", is_flag=True, help="The largest table that the boards make, before what else counts.")
+@click.option("--one-more", is_flag=True, help="Tell of each table which board more would make it cheaper.")
 @click.option("--json", "as_json", is_flag=True, help="Print the proposals for machines.")
 @with_shop
 @with_log
 @refusals_in_words
-def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: bool, shop: str | None) -> None:
+def suit(
+    profile: str,
+    folder: str | None,
+    most: int,
+    boards: str | None,
+    largest: bool,
+    one_more: bool,
+    as_json: bool,
+    shop: str | None,
+) -> None:
     """Varies the sizes that [suit] of PROFILE names and proposes the tables that no other one found beats both in
     nearness to yours and in what counts; each is built, checked and laid out as `make` would.
 
@@ -44,6 +63,7 @@ def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: b
     """
     from templategen.errors import Fault, OutputError, ProfileError
     from templategen.suit.judge import proposals
+    from templategen.suit.of_boards import for_the_largest, of_boards
     from templategen.suit.proposal import one_more as more_of
     from templategen.suit.proposal import proposal
     from templategen.suit.search import search
@@ -51,6 +71,8 @@ def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: b
     from templategen.table.profile.read import read_profile
 
     read = read_profile(profile, shop)
+    read = of_boards(read, boards) if boards is not None else read
+    read = for_the_largest(read) if largest else read
     if not read.suit.variations:
         sizes = "[1250, 1400]" if read.units == "mm" else "[49, 55]"
         remedy = f'add [suit] with the sizes that may change, such as "top.diameter" = {sizes}'
@@ -61,26 +83,27 @@ def suit(profile: str, folder: str | None, most: int, one_more: bool, as_json: b
         own = proposal(read, asked(read))
         good = search(read, own.cost if own.holds else None, lambda done: progress.tell("tables", 0.6 * done))
         found = proposals(read, own, good, most, lambda done: progress.tell("layouts", 0.6 + 0.4 * done))
-    rack = dict(more_of(read, own)) if one_more else {}
+    more = {one.variant: dict(more_of(one)) for one in ((own, *found) if one_more else ())}
     if folder is not None:
         from templategen.output.folder import write_folder
         from templategen.suit.files import files_of
 
         write_folder(Path(folder), files_of(read, own, found, folder))
     if as_json:
-        told = {"asked": _told(own), "proposals": [_told(one) for one in found], "one_more": rack}
+        told = {"asked": _told(own, more), "proposals": [_told(one, more) for one in found]}
         say(json.dumps(told, ensure_ascii=False, indent=1))
     else:
-        for line in (*_lines(read, own, found), *_rack_lines(rack, own)):
+        for line in (*_lines(read, own, found), *_more_lines(own, found, more)):
             say(line)
     raise SystemExit(0 if found else 1)
 
 
-def _told(one: Proposal) -> dict[str, Any]:
+def _told(one: Proposal, more: Mapping[Variant, Mapping[str, float]]) -> dict[str, Any]:
     return {
         "changes": dict(one.changes), "distance": one.distance, "cost": one.cost, "boards": one.boards,
         "to_buy": one.bought, "rack_mm2": round(one.rack), "notes": len(one.findings), "against": one.against,
         "hours": round(one.hours, 1), "mass_kg": one.mass, "set_ups": one.set_ups, "holds": one.holds,
+        "one_more": more.get(one.variant, {}),
     }  # fmt: skip
 
 
@@ -88,21 +111,41 @@ def _lines(profile: Profile, own: Proposal, found: Sequence[Proposal]) -> Iterat
     heads = f"{'cost':>9} {'boards':>6} {'to buy':>6} {'hours':>6} {'kg':>6} {'set-ups':>7} {'notes':>5}"
     yield f"{'':6} {heads}  changes"
     for name, one in (("asked", own), *((str(number), one) for number, one in enumerate(found, 1))):
-        most = f"{one.cost:9.2f} {one.boards:6} {one.bought:6} {one.hours:6.0f} {one.mass:6.1f} {one.set_ups:7}"
+        stock = f"{'-':>9} {'-':>6} {'-':>6}" if one.short else f"{one.cost:9.2f} {one.boards:6} {one.bought:6}"
+        most = f"{stock} {one.hours:6.0f} {one.mass:6.1f} {one.set_ups:7}"
         figures = f"{most} {sum(finding.level == 'note' for finding in one.findings):5}"
         changes = ", ".join(f"{path} = {value}" for path, value in one.changes)
         yield f"{name:6} {figures}  {changes or own.against}".rstrip()
     if not found:
         yield f"no table within these ranges is better by {profile.suit.counts[0]} and holds"
+        yield from _reasons(profile)
         if not own.holds and not own.short:
-            yield "none that was tried is free of such findings: let the sizes that they name change, too"
+            yield "let the sizes that they name change, too"
 
 
-def _rack_lines(rack: dict[str, float], own: Proposal) -> Iterator[str]:
-    for name, saved in rack.items():
-        if own.short:
-            yield f"one {name} more: everything finds room, for {saved:g}"
-        elif saved > 0:
-            yield f"one {name} more: {saved:g} less"
-    if rack and not own.short and max(rack.values()) <= 0:
-        yield "no single board more would make the table cheaper"
+def _reasons(profile: Profile) -> Iterator[str]:
+    """What stands against some of the variants, the nearest first, each reason once."""
+    from templategen.suit.quick import Reckoner
+    from templategen.suit.variant import changes, distance, spread
+
+    reckon, told = Reckoner(profile), dict[str, str]()
+    for variant in sorted(spread(profile, SOME), key=lambda one: distance(profile, one)):
+        why = reckon.told(variant)
+        if isinstance(why, str):
+            sizes = ", ".join(f"{path} = {value}" for path, value in changes(profile, variant))
+            told.setdefault(why, f"{sizes}: {why}")
+    yield from list(told.values())[:REASONS]
+
+
+def _more_lines(
+    own: Proposal, found: Sequence[Proposal], more: Mapping[Variant, Mapping[str, float]]
+) -> Iterator[str]:
+    for name, one in (("asked", own), *((str(number), one) for number, one in enumerate(found, 1))):
+        if one.variant not in more:
+            continue
+        for board, cost in more[one.variant].items():
+            less = "everything finds room" if one.short else f"it costs {one.cost - cost:.2f} less"
+            yield f"{name}: with one more of {board} {less}, for {cost:.2f}"
+        if not more[one.variant]:
+            would = "give everything room" if one.short else "make it cheaper"
+            yield f"{name}: no single board more would {would}"

@@ -120,7 +120,22 @@ def lay_out_supplies(
     for number, supply in enumerate(supplies):
         share = None if seconds is None else seconds / len(supplies)
         laid = laid.and_then(_laid(supply, share, progress and _part_of(progress, number, len(supplies))))
-    return laid
+    return in_money(laid)
+
+
+def in_money(laid: LaidStock) -> LaidStock:
+    """Where some stock has a price, the rest, offcuts of the rack, is paid for: its area is no cost beside money."""
+    supplies = [*(one.supply for one in laid.sheets), *(supply for supply, _ in laid.bounds)]
+    if all(map(is_priced, supplies)) or not any(map(is_priced, supplies)):
+        return laid
+    told = ((supply, bound, is_priced(supply)) for supply, bound in laid.bounds)
+    bounds = tuple((supply, bound if has else replace(bound, cost=0.0, in_parts=0.0)) for supply, bound, has in told)
+    return replace(laid, bounds=bounds, cost=sum(one.sheet.piece.price for one in laid.sheets))
+
+
+def is_priced(supply: Supply) -> bool:
+    """Whether any of its stock has a price; else stock is counted by its area, mm2."""
+    return any(piece.price for piece in supply.pieces)
 
 
 def _laid(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidStock:
@@ -155,7 +170,7 @@ def bounded(supply: Supply, sheets: Sequence[Sheet]) -> tuple[float, Bound]:
     """What the pieces in use cost, their area in mm2 where none of the supply's has a price, and the least of all."""
     from templategen.nesting.bound import bound
 
-    priced = any(piece.price for piece in supply.pieces)
+    priced = is_priced(supply)
     spent = sum(one.piece.price if priced else one.piece.length * one.piece.width for one in sheets)
     return spent, bound(supply.items, supply.pieces, supply.spacing, enough=(len(sheets), spent))
 

@@ -26,14 +26,18 @@ SMALLEST = 0.1
 HEAD = """\
 # What the layouts of {title} leave, as stock. The form that
 # templategen job writes lists them, and puts those you keep on the rack of your workshop file.
-# Each size holds once the parts are cut as drawn; measure before you rely on it.
+# Each size holds once the parts are cut as drawn; measure before you rely on it. What they make by themselves tells
+# templategen suit PROFILE --largest --boards THIS-FILE
+format = 1
+units = "mm"
 """
 
 
 def offcut_list(table: Table, laid: LaidStock) -> str:
     """A `[[stock]]` entry for each offcut, lengths in mm, largest sheets first as they are laid out.
 
-    Nothing is trimmed from an offcut any more and it is paid for; what bounds it was sawn, `margin` 0.
+    An offcut is paid for. Nothing is trimmed any more where a saw frees the parts, since what bounds it was sawn
+    (`margin` 0); a router's bit needs its margin anew.
     """
     kinds = {stock.name: stock.kind for stock in table.profile.stock}
     title = " ".join(table.profile.title.split())
@@ -80,9 +84,9 @@ def _entry(one: LaidSheet, piece: Piece, spot: tuple[float, float], kind: str, u
         f"width = {size(piece.width)}",
         f"thickness = {size(one.supply.thickness)}",
         "count = 1",
-        "margin = 0",
         f'mode = "{piece.mode}"',
     ]
+    lines += ["margin = 0"] if piece.mode == "sawn" else []
     lines += [f"faults = {rows(piece.faults)}"] if piece.faults else []
     lines += [f"fault_areas = {rows(piece.fault_areas)}"] if piece.fault_areas else []
     return "\n".join(lines) + "\n"

@@ -29,7 +29,7 @@ from templategen.output.plan_json import plan_json
 from templategen.packet import stages, table_stages
 from templategen.packet.customer import customer_sheet
 from templategen.packet.jig_files import jig_told
-from templategen.packet.lay_out import LaidSheet, LaidStock, bounded
+from templategen.packet.lay_out import LaidSheet, LaidStock, bounded, in_money
 from templategen.packet.lists import price_lists, stock_lists
 from templategen.packet.pipeline import Worked
 from templategen.packet.record import bound_told, sheet_told
@@ -202,7 +202,7 @@ def _bound(laid: LaidStock, record: Record) -> Iterator[Difference]:
     for supply in dict.fromkeys(one.supply for one in laid.sheets):
         spent, least = bounded(supply, [one.sheet for one in laid.sheets if one.supply == supply])
         laid = replace(laid, bounds=(*laid.bounds, (supply, least)), cost=laid.cost + spent)
-    yield from unlike("stock_bound", bound_told(laid), record["stock_bound"])
+    yield from unlike("stock_bound", bound_told(in_money(laid)), record["stock_bound"])
 
 
 def _paper(worked: Worked, record: Record) -> Iterator[Difference]:

@@ -19,6 +19,9 @@ from templategen.table.profile.model import Profile
 SHARES = ("stock", "jigs")
 """What of a packet is worked out for a proposal: layouts as `make` has them, sheets for jigs too."""
 
+WORTH = 0.01
+"""One board more is told where the table then costs less by this share."""
+
 
 @dataclass(frozen=True, slots=True)
 class Proposal:
@@ -92,13 +95,17 @@ def in_full(profile: Profile, variant: Variant, worked: Worked) -> Proposal:
     )
 
 
-def one_more(profile: Profile, own: Proposal) -> Iterator[tuple[str, float]]:
-    """For each kind of stock of which there are only so many: what the table asked costs less with one more of it."""
+def one_more(one: Proposal) -> Iterator[tuple[str, float]]:
+    """For each kind of stock of which there are only so many: what the table costs with one more of it, where that is
+    less by `WORTH`, or all finds room at last. What has no price beside priced boards is an offcut: there is
+    no more of it."""
+    profile = one.table.profile
+    priced = any(stock.price for stock in profile.stock)
     for number, stock in enumerate(profile.stock):
-        if stock.count is None:
+        if stock.count is None or (priced and not stock.price):
             continue
         more = replace(stock, count=stock.count + 1)
         rack = replace(profile, stock=(*profile.stock[:number], more, *profile.stock[number + 1 :]))
         laid = begun(rack, SHARES)[LAID]
-        if laid and not laid.unplaced:
-            yield stock.name, round(own.cost - laid.cost, 2) if not own.short else laid.cost
+        if laid and not laid.unplaced and (one.short or laid.cost < (1 - WORTH) * one.cost):
+            yield stock.name, round(laid.cost, 2)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import compress
 from math import fsum
 
 from templategen.checks.run import told_by_sizes
@@ -12,6 +13,7 @@ from templategen.errors import StockError, TemplategenError
 from templategen.nesting.area import by_area, needed_area, room_area
 from templategen.nesting.bound import bound
 from templategen.packet.jigs import plan_jigs
+from templategen.packet.lay_out import is_priced
 from templategen.packet.second_core import on_second_core
 from templategen.packet.supply import Order, Supply, joint_supplies, supplies
 from templategen.shop.set_ups.run import set_ups
@@ -70,12 +72,17 @@ class Reckoner:
 
     def __init__(self, profile: Profile, ceiling: float | None = None) -> None:
         self.profile, self.ceiling = profile, ceiling
-        self.known: dict[Variant, Quick | None] = {}
+        self.known: dict[Variant, Quick | str] = {}
 
     def __call__(self, variant: Variant) -> Quick | None:
         """What the variant comes to; None for a table that can't be built, has a finding over a note that its sizes
-        alone tell, has too few seats or another height than
-        was asked, or finds no room on the stock, or whose boards cost more than the ceiling by area alone."""
+        alone tell, has too few seats or another height than was asked, or finds no room on the stock, or whose boards
+        cost more than the ceiling by area alone."""
+        found = self.told(variant)
+        return None if isinstance(found, str) else found
+
+    def told(self, variant: Variant) -> Quick | str:
+        """The same, or in words why not."""
         if variant not in self.known:
             self.known[variant] = self._reckoned(variant)
         return self.known[variant]
@@ -85,31 +92,32 @@ class Reckoner:
         wanted = list(variants)
         new = list(dict.fromkeys(one for one in wanted if one not in self.known))
         half = len(new) // 2
-        waiting = on_second_core(lambda: {one: self(one) for one in new[half:]}, wanted=half > 0)
+        waiting = on_second_core(lambda: {one: self.told(one) for one in new[half:]}, wanted=half > 0)
         for one in new[:half]:
-            self(one)
+            self.told(one)
         self.known |= waiting()
-        return [found for one in wanted if (found := self.known[one])]
+        return [found for one in wanted if not isinstance(found := self.known[one], str)]
 
-    def _reckoned(self, variant: Variant) -> Quick | None:
+    def _reckoned(self, variant: Variant) -> Quick | str:
         suit = self.profile.suit
         try:
             table = build_table(profile_of(self.profile, variant))
-        except TemplategenError:
-            return None
+        except TemplategenError as refusal:
+            return str(refusal.faults[0])
         top, easy = table.profile.top, table.profile.limits.seat_width[1]
         if suit.seats and seats(top.diameter, easy) < suit.seats:
-            return None
+            return f"seats {seats(top.diameter, easy)}"
         if suit.height and not suit.height[0] <= top.height <= suit.height[1]:
-            return None
-        if any(finding.level != "note" for finding in told_by_sizes(table)):
-            return None
+            return "isn't as high as suit.height says"
+        for finding in told_by_sizes(table):
+            if finding.level != "note":
+                return f"{finding.where}: {finding.says}"
         try:
             boards = self._boards(table)
-        except StockError:
-            return None
+        except StockError as shortage:
+            return str(shortage.faults[0])
         if boards is None:
-            return None
+            return "finds no boards for some part, or dearer ones than the table asked"
         counts = tuple(_count(table, boards, one) for one in suit.counts)
         hints = tuple(
             boards.in_parts if what == "cost" else count for what, count in zip(suit.counts, counts, strict=True)
@@ -125,14 +133,16 @@ class Reckoner:
         served, unserved = supplies(table)
         if unserved and table.profile.stock:
             return None
-        sheets = sum(map(_by_area, _of_jigs(table)))
-        if self.ceiling is not None and sum(map(_by_area, served)) + sheets > self.ceiling + 1e-6:
+        priced = any(one.price for one in table.profile.stock)
+        paid = [is_priced(one) or not priced for one in served]
+        sheets = sum(_by_area(one) for one in _of_jigs(table) if is_priced(one) or not priced)
+        if self.ceiling is not None and sum(map(_by_area, compress(served, paid))) + sheets > self.ceiling + 1e-6:
             return None
         least = [bound(one.items, one.pieces, one.spacing, scaled=False) for one in served]
         wanted = self.profile.suit.counts
         return Boards(
-            sum(one.cost for one in least) + sheets,
-            sum(one.in_parts for one in least) + sheets,
+            sum(one.cost for one in compress(least, paid)) + sheets,
+            sum(one.in_parts for one in compress(least, paid)) + sheets,
             sum(one.pieces for one in least),
             sum(map(_least_bought, served)) if "to buy" in wanted else 0.0,
             sum(map(_rack, served)) if "rack" in wanted else 0.0,
@@ -152,8 +162,7 @@ def _of_jigs(table: Table) -> Iterable[Supply]:
 
 
 def _by_area(supply: Supply) -> float:
-    priced = any(piece.price for piece in supply.pieces)
-    return by_area(supply.items, supply.pieces, supply.spacing, priced).cost
+    return by_area(supply.items, supply.pieces, supply.spacing, is_priced(supply)).cost
 
 
 def _least_bought(supply: Supply) -> float:

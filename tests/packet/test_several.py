@@ -190,7 +190,7 @@ def test_offcuts_are_stock_for_the_next_profile(both: Path) -> None:
     """The list of offcuts is read as the stock of a profile, as large as what the record says is left."""
     told = record(both)
     text = (both / "lists" / "offcuts.toml").read_text(encoding="utf-8")
-    stock = profile_from_text('format = 1\nwood = "iroko"\n' + text, "next").stock
+    stock = profile_from_text('wood = "iroko"\n' + text, "next").stock
     left = sorted(size for sheet in told["stock"] for size in sheet["offcuts"])
     assert len(stock) == len(left) > 0
     assert sum(one.length * one.width for one in stock) <= sum(w * h for _, _, w, h in left)

@@ -154,7 +154,7 @@ def test_offcuts_of_a_table_in_inches_carry_their_unit() -> None:
 def test_nothing_left_is_said() -> None:
     """A list without offcuts says so and reads as an empty profile."""
     text = offcut_list(DINING, LaidStock((), {}, (), ()))
-    assert text.endswith("# Nothing.\n") and tomllib.loads(text) == {}
+    assert text.endswith("# Nothing.\n") and tomllib.loads(text) == {"format": 1, "units": "mm"}
 
 
 def named(name: str, *boards: Stock) -> Profile:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -16,10 +17,11 @@ from templategen.suit import search as searched
 from templategen.suit.files import files_of
 from templategen.suit.judge import Judge, Judged, judged, proposals
 from templategen.suit.kept import text_with
-from templategen.suit.proposal import Proposal, proposal
+from templategen.suit.of_boards import for_the_largest, of_boards
+from templategen.suit.proposal import Proposal, one_more, proposal
 from templategen.suit.quick import Quick, Reckoner, better
 from templategen.suit.search import apart, frontier, search
-from templategen.suit.variant import asked, at_share, changes, distance, settled, spread
+from templategen.suit.variant import asked, at_share, changes, distance, profile_of, settled, spread
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
@@ -150,6 +152,51 @@ def test_a_proposal_finds_the_workshop_file_from_where_it_lies(named: str) -> No
     assert '"../tools/shop.toml" # ours' in text and "diameter = 1264" in text
     assert profile_from_text(text, "weir", workshop=shop).rates.lap == 21
     assert '"tools/shop.toml" # ours' in text_with(profile, {"top.diameter": 1264})
+
+
+RACK = """format = 1
+[[stock]]
+name = "rim ends"
+wood = "iroko"
+length = 1100
+width = 120
+thickness = 28
+count = 2
+price = 9
+[[stock]]
+name = "slat ends"
+wood = "iroko"
+length = 1050
+width = 95
+thickness = 18
+count = 5
+margin = 0
+"""
+
+
+def test_of_other_boards_the_table_costs_what_has_a_price_and_one_board_more_gives_room(
+    tmp_path: Path, side: tuple[Profile, Proposal]
+) -> None:
+    """Three rim boards at 9 and two planks at 27.50, which alone are thick enough for legs; offcuts are paid for."""
+    (tmp_path / "rack.toml").write_text(RACK, encoding="utf-8")
+    asked_for = profile_from_text(shipped_text("towpath-side").replace("diameter = 560 ", "diameter = 606 "), "side")
+    profile = of_boards(asked_for, tmp_path / "rack.toml")
+    assert [one.name for one in profile.stock] == ["rim ends", "slat ends", "iroko planks"]
+    assert "# rim and rails, as planed" in profile.text and "iroko slat strips" not in profile.text
+    short = replace(side[1], table=build_table(profile), short=True)
+    assert dict(one_more(short)) == {"rim ends": 82.0}
+
+
+def test_for_the_largest_a_table_keeps_its_proportions_or_what_suit_says() -> None:
+    profile = for_the_largest(profile_from_text(shipped_text("towpath-side"), "side"))
+    assert [(one.path, one.low, one.high) for one in profile.suit.variations] == [("top.diameter", 400, 784)]
+    larger = profile_of(profile, (650.0,))
+    assert (larger.base.length, larger.legs.centre_distance) == pytest.approx((550 * 65 / 56, 90 * 65 / 56))
+    assert profile_of(profile, asked(profile)).base.length == 550 and "# nearly to the rim" in profile.text
+    said = for_the_largest(suited(WIDE + '\ncounts = ["mass", "size"] # light'))
+    assert said.suit.counts == ("size", "mass") and said.base.length == 820 and "# light" in said.text
+    with pytest.raises(ProfileError, match=r"doesn't say how far top\.diameter may change"):
+        for_the_largest(suited('"slats.width" = [40, 60]'))
 
 
 WIDE = '"top.diameter" = [1240, 1440]'
