@@ -33,7 +33,8 @@ def of_boards(profile: Profile, path: str | os.PathLike[str]) -> Profile:
     if not there:
         raise ProfileError(Fault(WHOLE, "there is none", "name a file with [[stock]]", os.fspath(path)))
     wanted = [*there, *kept_besides(profile, there)]
-    own = len(profile.written.get(WHOLE, ()))
+    written = profile.written.get(WHOLE)
+    own = len(written) if isinstance(written, list) else 0
     text = edited(profile.text, {f"{WHOLE}[{number}]": None for number in range(own, 0, -1)})
     entries = {f"{WHOLE}[{number}]": _entry(one, profile.units) for number, one in enumerate(wanted, 1)}
     return _read(profile, edited(text, entries))
@@ -72,7 +73,8 @@ def _following(profile: Profile) -> Iterator[tuple[str, str]]:
     }
     for key, size in sizes.items():
         section, _, name = key.partition(".")
-        if not isinstance(profile.written.get(section, {}).get(name), str):
+        said = profile.written.get(section)
+        if not isinstance(said, dict) or not isinstance(said.get(name), str):
             yield key, f"{WIDEST} * {trimmed(size, 4)} / {trimmed(profile.top.diameter, 4)}"
 
 
