@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
+from math import hypot
 
 from templategen.drawing.drawing import ANCHORS, Anchor, Mark, Stroke, Words, marks_box, words_of
 from templategen.drawing.layers import DIMENSION
@@ -16,6 +17,9 @@ from templategen.geometry.point import Point
 
 STEPS = (-24, -20, -16, -13, -10, *range(-8, 9), 10, 13, 16, 20, 24)
 """How far from the edge, each way, the words may stand, in capital heights."""
+
+RAYS = tuple(sorted((hypot(*step), place, step) for place, step in enumerate(product(STEPS, STEPS))))
+"""Lengths, order and steps of all ways from the edge to words, in capital heights, the shortest first."""
 
 OUTSIDE = 3.0
 """A capital height by which the drawing grows counts as so many of the line's length."""
@@ -67,27 +71,32 @@ def led_out(callouts: Sequence[Callout], marks: Sequence[Mark], height: float) -
 
 def _placed(callout: Callout, inked: Taken, worded: Taken, drawn: Bounds, height: float) -> _Way:
     """The way whose words meet nothing: with a line that crosses none, or else no words, or else over all."""
-    ways = [way for way in _ways(callout, drawn, height) if not inked.meets(way.box)]
     for lines in (inked, worded):
-        for way in ways:
-            if not any(map(lines.meets, _path(callout.foot, way.tip, height))):
-                return way
+        way = _cheapest(callout, inked, lines, drawn, height)
+        if way is not None:
+            return way
     tip = Point(callout.foot.x, drawn.top + height)
     return _Way(tip, "start", 1, _box(callout, tip, "start", 1, height))
 
 
-def _ways(callout: Callout, drawn: Bounds, height: float) -> list[_Way]:
-    """Ways of drawing it, the one with the shortest line that makes the drawing least larger first."""
-    found: list[tuple[float, int, _Way]] = []
-    for i, j in product(STEPS, STEPS):
+def _cheapest(callout: Callout, inked: Taken, lines: Taken, drawn: Bounds, height: float) -> _Way | None:
+    """The way with the shortest line that makes the drawing least larger, of those whose line meets no `lines`."""
+    best: tuple[float, int, int, _Way] | None = None
+    for reach, place, (i, j) in RAYS:
         ray = Point(i * height, j * height)
+        if best is not None and reach * height > best[0]:
+            break
         if ray.dot(callout.out) <= max(height, LEAST_OUT * ray.length):
             continue
         tip = callout.foot.plus(ray)
-        for anchor, side in _sides(ray):
+        for number, (anchor, side) in enumerate(_sides(ray)):
             box = _box(callout, tip, anchor, side, height)
-            found.append((ray.length + OUTSIDE * _growth(box, drawn), len(found), _Way(tip, anchor, side, box)))
-    return [way for _, _, way in sorted(found, key=lambda one: one[:2])]
+            found = (ray.length + OUTSIDE * _growth(box, drawn), place, number, _Way(tip, anchor, side, box))
+            if (best is None or found[:3] < best[:3]) and not (
+                inked.meets(box) or any(map(lines.meets, _path(callout.foot, tip, height)))
+            ):
+                best = found
+    return None if best is None else best[3]
 
 
 def _sides(ray: Point) -> Iterator[tuple[Anchor, int]]:

@@ -10,7 +10,6 @@ from math import pi
 from templategen.drawing.drawing import Mark, Stroke, Words, marks_box, words_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.lettering import LINE_FEED, text_width
-from templategen.drawing.pieces import pieces
 from templategen.drawing.unseen import inside
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
@@ -124,13 +123,15 @@ def pointing(pointed: Sequence[Pointed], wood: Outline, marks: Sequence[Mark], h
 def _way(spot: Point, floor: float, wood: Outline, boxes: Sequence[Bounds], height: float) -> tuple[Point, Point]:
     """Where about a joint its cross stands, and where its line comes out above everything: the nearest that keep
     clear of words."""
-    feet = [spot.plus(Point(i, j), height * 0.5) for i, j in ASIDE]
-    clear = [at for at in feet if wood.contains(at) and not _covered(at, boxes, height)]
-    for at in clear:
+    first = None
+    for at in (spot.plus(Point(i, j), height * 0.5) for i, j in ASIDE):
+        if _covered(at, boxes, height) or not wood.contains(at):
+            continue
+        first = first or at
         for end in (Point(at.x + aside * height, floor) for aside in SLANTS):
             if not _meets(at, end, boxes, height):
                 return at, end
-    return (clear or [spot])[0], Point((clear or [spot])[0].x, floor)
+    return first or spot, Point((first or spot).x, floor)
 
 
 def _covered(at: Point, boxes: Sequence[Bounds], height: float) -> bool:
@@ -138,6 +139,20 @@ def _covered(at: Point, boxes: Sequence[Bounds], height: float) -> bool:
 
 
 def _meets(at: Point, end: Point, boxes: Sequence[Bounds], height: float) -> bool:
-    near = [box for box in boxes if Line(at, end).bounds.meets(box, height * 0.2)]
-    line = list(pieces((Stroke(JOINT, Line(at, end)),), height / 2)) if near else []
-    return any(piece.meets(box, height * 0.2) for piece in line for box in near)
+    return any(_runs_through(at, end, box.grown(height * 0.2)) for box in boxes)
+
+
+def _runs_through(start: Point, end: Point, box: Bounds) -> bool:
+    """Whether a straight line has a point in a box: the shares of it within the box's width and height overlap."""
+    first, last = 0.0, 1.0
+    for low, high, here, way in (
+        (box.left, box.right, start.x, end.x - start.x),
+        (box.bottom, box.top, start.y, end.y - start.y),
+    ):
+        if way == 0.0:
+            if not low <= here <= high:
+                return False
+        else:
+            ends = sorted(((low - here) / way, (high - here) / way))
+            first, last = max(first, ends[0]), min(last, ends[1])
+    return first <= last

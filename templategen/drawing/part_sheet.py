@@ -66,8 +66,8 @@ def part_drawing(
     box = part.outline.bounds
     manner = Manner(height_for(max(box.width, box.height)), by, units, relief, layers)
     top, *others = _views(part, manner)
-    first = _block(top, manner, around.pointed)
-    marks = [*first, *_flow([_block(view, manner) for view in others], marks_box(first), manner.height)]
+    first = block(top, manner, around.pointed)
+    marks = [*first, *flow([block(view, manner) for view in others], marks_box(first), manner.height)]
     lines = header(part, title, revision, manner, around.tolerances, "True size")
     marks = boxed(marks, lines, manner.height)
     square = size_check(marks_box(marks), manner.height)
@@ -91,7 +91,7 @@ class FaceView:
 def face_views(part: Part, by: float = OVERRUN, units: Units = "mm", layers: Units = "mm") -> tuple[FaceView, ...]:
     """The part's views, each a drawing of its own, lettered by its own size for a screen."""
     views = []
-    for box, make in _makers(part):
+    for box, make in makers(part):
         manner = Manner(max(LEAST_ON_SCREEN, max(box.width, box.height) / SCREEN_LETTERS), by, units, layers=layers)
         views.append(_face_view(part, make(manner), manner))
     return tuple(views)
@@ -112,11 +112,11 @@ def enlarged(mark: Mark, least: float) -> Mark:
 
 
 def _views(part: Part, manner: Manner) -> Iterable[View]:
-    for _, make in _makers(part):
+    for _, make in makers(part):
         yield make(manner)
 
 
-def _makers(part: Part) -> Iterator[tuple[Bounds, Callable[[Manner], View]]]:
+def makers(part: Part) -> Iterator[tuple[Bounds, Callable[[Manner], View]]]:
     """For each view the part needs, how large it is and what makes it."""
     worked = {face.name: face for face in part.worked_faces}
     yield part.outline.bounds, partial(top_view, part)
@@ -143,7 +143,7 @@ def _sized(view: View, manner: Manner) -> tuple[Mark, ...]:
     return *marks, *led_out(view.led, marks, height)
 
 
-def _block(view: View, manner: Manner, pointed: Sequence[Pointed] = ()) -> tuple[Mark, ...]:
+def block(view: View, manner: Manner, pointed: Sequence[Pointed] = ()) -> tuple[Mark, ...]:
     """A view with its sizes, its joint letters, its title and notes above."""
     height, sized = manner.height, _sized(view, manner)
     sized = *sized, *pointing(pointed, view.wood, sized, height)
@@ -156,10 +156,12 @@ def _block(view: View, manner: Manner, pointed: Sequence[Pointed] = ()) -> tuple
     return *sized, *reversed(words)
 
 
-def _flow(blocks: list[tuple[Mark, ...]], above: Bounds, height: float) -> list[Mark]:
-    """The blocks in rows under what stands above, left sides in line."""
+def flow(
+    blocks: Sequence[tuple[Mark, ...]], above: Bounds, height: float, width: float = NARROWEST_ROW
+) -> list[Mark]:
+    """The blocks in rows under what stands above, left sides in line, as far as that or `width` reaches."""
     gap = height * 4
-    width = max(above.width, NARROWEST_ROW)
+    width = max(above.width, width)
     marks: list[Mark] = []
     x, y, floor = above.left, above.bottom - gap, above.bottom
     for block in blocks:

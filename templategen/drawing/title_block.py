@@ -98,7 +98,7 @@ BAR: Mapping[Units, tuple[float, int, int]] = {"mm": (100.0, 10, 100), "in": (10
 """The scale bar at full size: how long in mm, in how many steps, and its length in the unit."""
 
 
-def scale_bar(at: Point, units: Units, height: float, scale: str, times: int = 1) -> tuple[Mark, ...]:
+def scale_bar(at: Point, units: Units, height: float, scale: str, times: float = 1) -> tuple[Mark, ...]:
     """A bar with its left end at `at`, whose length is told; `times` as long where the sheet is drawn smaller."""
     full, steps, told = BAR[units]
     length = full * times
@@ -107,5 +107,5 @@ def scale_bar(at: Point, units: Units, height: float, scale: str, times: int = 1
     for step, foot in enumerate(ticks):
         tall = height if step in (0, steps) or step * 2 == steps else height / 2
         marks.append(Stroke(SIZE_CHECK, Line(foot, foot.plus(Point(0, tall)))))
-    marks.append(Words(SIZE_CHECK, Point(at.x, at.y - height * 1.5), height, f"{told * times} {units}, {scale}"))
+    marks.append(Words(SIZE_CHECK, Point(at.x, at.y - height * 1.5), height, f"{told * times:g} {units}, {scale}"))
     return tuple(marks)

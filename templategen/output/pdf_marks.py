@@ -32,9 +32,10 @@ def draw_pattern(ink: Ink, pattern: Pattern) -> None:
     draw_marks(ink, sorted((*pattern.past, *pattern.marks), key=lambda mark: mark.layer.name.startswith(LAST)))
 
 
-def draw_marks(ink: Ink, marked: Iterable[Mark]) -> None:
-    """Marks, layer by layer, in the order in which each layer is first met."""
-    pen = _PdfPen(ink)
+def draw_marks(ink: Ink, marked: Iterable[Mark], scale: float = 1.0) -> None:
+    """Marks, layer by layer, in the order in which each layer is first met; on a page at that scale lines keep their
+    weights."""
+    pen = _PdfPen(ink, scale)
     layers: dict[str, list[Mark]] = {}
     for mark in marked:
         layers.setdefault(mark.layer.name, []).append(mark)

@@ -44,7 +44,7 @@ RECORD: Stage[Mapping[str, Any]] = stage(
 )  # fmt: skip
 
 BESIDE = (
-    EXAMINED, PLAN, stages.WORK, made.PART_FILES, made.ROUTER_FILES, made.PAPER, stages.CLOSING,
+    EXAMINED, PLAN, stages.WORK, made.PART_FILES, made.BOOK, made.ROUTER_FILES, made.PAPER, stages.CLOSING,
     *sections.OF_THE_TABLE,
 )  # fmt: skip
 """What a second core does while the first lays out the stock and draws it and the jigs: about as much again."""

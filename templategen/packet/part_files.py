@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.kept.keep import kept
 from templategen.packet.lost import or_lost
+from templategen.paper.size import SIZES, paper_size
 from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
 from templategen.shop.closing.study import wished
@@ -20,6 +21,8 @@ from templategen.table.profile.model_of_shop import Dxf
 if TYPE_CHECKING:
     from templategen.drawing.drawing import Drawing
     from templategen.drawing.title_block import Around
+
+BOOK = "parts/book-of-parts.pdf"
 
 PLAN_WEIGHT = 3.0
 """How much heavier the lines of the plan are, which is looked at on a screen rather than cut to."""
@@ -91,6 +94,28 @@ def _sheet(part: Part, title: str, overrun: float, units: Units, dxf: Dxf, aroun
 
     drawing = part_drawing(part, title, part_revision(part), overrun, units, dxf.corner_relief, dxf.units, around)
     return dict(two_formats(f"parts/{part.code}", drawing, dxf))
+
+
+def book_files(table: Table, order: Plan) -> dict[str, bytes]:
+    """The sheets of all parts on one file of pages, as the profile's paper takes them; a roll is cut to A4."""
+    made = or_lost(BOOK, partial(_book, table, order), b"")
+    return {BOOK: made} if made else {}
+
+
+def _book(table: Table, order: Plan) -> bytes:
+    from templategen.drawing.book_page import Told, book_page
+    from templategen.output.pdf_book import book_pdf, room_of
+
+    profile, revisions = table.profile, [part_revision(part) for part in table.parts]
+    across, up = paper_size(profile.paper)
+    size, margin = (across, up) if up else SIZES["a4"], profile.paper.margin
+    pages = [
+        book_page(
+            part, Told(profile.title, own, profile.units, around_of(table, part, order)), room_of(size, margin)
+        )
+        for part, own in zip(table.parts, revisions, strict=True)
+    ]  # fmt: skip
+    return book_pdf(pages, revisions, profile.title, part_revision(*table.parts), size, margin)
 
 
 def drawn_plan(table: Table) -> Drawing:

@@ -22,6 +22,7 @@ from templategen.packet import customer
 from templategen.packet import share_files as made
 from templategen.packet.labelled import joint_parts
 from templategen.packet.make import PROFILE_FILE, WORKSHOP_FILE
+from templategen.packet.part_files import BOOK
 from templategen.packet.pipeline import Worked
 from templategen.packet.refit import MEASURED_FILE, make_refit
 from templategen.packet.several import joint_work
@@ -99,7 +100,8 @@ def _joint_stock(folder: Path, record: Record) -> Iterator[Difference]:
 def _shares(record: Record) -> tuple[str, ...]:
     """What is worked out anew: lists, jigs and paper where they were made; jigs count among what is bought."""
     made_jigs = record.get("jigs") or any("jigs/" in entry["path"] for entry in record["files"])
-    asked = {"jigs": made_jigs, "lists": True, "paper": record.get("paper")}
+    has_book = any(entry["path"] == BOOK for entry in record["files"])
+    asked = {"jigs": made_jigs, "lists": True, "paper": record.get("paper"), "parts": has_book}
     return tuple(share for share, wanted in asked.items() if wanted)
 
 
@@ -142,6 +144,9 @@ def _of_the_packet(folder: Path, record: Record, profile: Profile) -> Iterator[D
     for files in (worked[made.PAPER].files, worked[made.JIG_FILES].files):
         for path, data in files.items():
             yield from paper_unlike(path, data, content(folder, path))
+    for path, data in worked[made.BOOK].items():
+        if content(folder, path) not in (None, data):
+            yield Difference(path, "", "isn't the book of part sheets that the profile makes")
     yield from _of_the_customer(folder, worked, record)
 
 

@@ -12,7 +12,7 @@ from templategen.packet.lists import bench_lists, cut_lists, price_lists, stock_
 from templategen.packet.lost import or_lost
 from templategen.packet.page.glance import looks
 from templategen.packet.paper import NO_PAPER, PaperFiles, paper_files
-from templategen.packet.part_files import drawn_elevation, drawn_plan, part_files
+from templategen.packet.part_files import book_files, drawn_elevation, drawn_plan, part_files
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.router_files import router_files
 from templategen.packet.stages import CLOSING, GLUING, HARDWARE, JIGS, LAID, WORK
@@ -37,6 +37,7 @@ SHEET_WORKS = stage("sheets machined", machined_sheets, TABLE, LAID, ROUTED)
 PART_FILES: Stage[Files] = share(
     "parts drawn", "parts", part_files, SHAPE, PLAN, PLAN_DRAWING, ELEVATION_DRAWING, without={}
 )
+BOOK: Stage[Files] = share("book of part sheets", "parts", book_files, SHAPE, PLAN, without={})
 ROUTER_FILES: Stage[Files] = share("parts for the router", "parts", router_files, SHAPE, TABLES, without={})
 STOCK_FILES: Stage[Files] = share("stock drawn", "stock", stock_files, TABLE, LAID, SHEET_WORKS, ROUTED, without={})
 PAPER = share("paper", "paper", paper_files, SHAPE, PLAN, PLAN_DRAWING, ELEVATION_DRAWING, without=NO_PAPER)
@@ -69,6 +70,6 @@ CUSTOMER_FILES: Stage[Files] = share(
     "the customer's sheet", "customer", customer_files, TABLE, CUSTOMER_SHEET, LOOKS, CUSTOMER_PICTURE, without={}
 )
 FILES = stage(
-    "files", _all, PAPER, JIG_FILES, PART_FILES, ROUTER_FILES, STOCK_FILES, CUT_LISTS, BENCH_LISTS, STOCK_LISTS,
+    "files", _all, PAPER, JIG_FILES, PART_FILES, BOOK, ROUTER_FILES, STOCK_FILES, CUT_LISTS, BENCH_LISTS, STOCK_LISTS,
     PRICE_LIST, CUSTOMER_FILES,
 )  # fmt: skip

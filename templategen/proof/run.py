@@ -31,7 +31,7 @@ STRAIGHT = (1.0, 0.0, 0.0, 1.0)
 
 TEST_SHEET = "paper/1-test-sheet.pdf"
 
-WORDS = ("lists/labels.pdf", "customer/sheet.pdf")
+WORDS = ("lists/labels.pdf", "customer/sheet.pdf", "parts/book-of-parts.pdf")
 """Held against the profile as a whole: nothing on them is measured by."""
 
 BROKEN = (ValueError, LookupError, TypeError, AttributeError, ArithmeticError, RecursionError, MemoryError)
