@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -96,26 +96,27 @@ def _sheet(part: Part, title: str, overrun: float, units: Units, dxf: Dxf, aroun
     return dict(two_formats(f"parts/{part.code}", drawing, dxf))
 
 
-def book_files(table: Table, order: Plan) -> dict[str, bytes]:
-    """The sheets of all parts on one file of pages, as the profile's paper takes them; a roll is cut to A4."""
-    made = or_lost(BOOK, partial(_book, table, order), b"")
+def book_files(table: Table, order: Plan, parts: Sequence[Part] = ()) -> dict[str, bytes]:
+    """The sheets of all parts, or of `parts`, on one file of pages, as the profile's paper takes them; a roll is cut
+    to A4."""
+    made = or_lost(BOOK, partial(_book, table, order, parts or table.parts), b"")
     return {BOOK: made} if made else {}
 
 
-def _book(table: Table, order: Plan) -> bytes:
+def _book(table: Table, order: Plan, parts: Sequence[Part]) -> bytes:
     from templategen.drawing.book_page import Told, book_page
     from templategen.output.pdf_book import book_pdf, room_of
 
-    profile, revisions = table.profile, [part_revision(part) for part in table.parts]
+    profile, revisions = table.profile, [part_revision(part) for part in parts]
     across, up = paper_size(profile.paper)
     size, margin = (across, up) if up else SIZES["a4"], profile.paper.margin
     pages = [
         book_page(
             part, Told(profile.title, own, profile.units, around_of(table, part, order)), room_of(size, margin)
         )
-        for part, own in zip(table.parts, revisions, strict=True)
+        for part, own in zip(parts, revisions, strict=True)
     ]  # fmt: skip
-    return book_pdf(pages, revisions, profile.title, part_revision(*table.parts), size, margin)
+    return book_pdf(pages, revisions, profile.title, part_revision(*parts), size, margin)
 
 
 def drawn_plan(table: Table) -> Drawing:

@@ -24,7 +24,7 @@ from templategen.packet.lists import cut_lists, work_lists
 from templategen.packet.make import Packet, gathered, kept_files
 from templategen.packet.page.refit import refit_page
 from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
-from templategen.packet.part_files import PLAN_WEIGHT, sheet_files
+from templategen.packet.part_files import PLAN_WEIGHT, book_files, sheet_files
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
 from templategen.packet.refit_jigs import RefitJigs, refit_jigs
@@ -126,7 +126,8 @@ def _part_files(found: Refit, parts: tuple[Part, ...], order: Plan) -> Files:
     files: dict[str, bytes] = {}
     for part in parts:
         files.update(sheet_files(table, part, order))
-    return {**files, **files_of_parts(table.profile, parts)}
+    book = book_files(table, order, parts) if parts else {}
+    return {**files, **book, **files_of_parts(table.profile, parts)}
 
 
 def _paper(found: Refit, parts: tuple[Part, ...], order: Plan) -> PaperFiles:

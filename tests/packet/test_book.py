@@ -33,7 +33,7 @@ def test_each_part_has_a_page_at_the_scale_that_it_states(name: str) -> None:
         box = part.outline.bounds
         assert (xs.max() - xs.min()) * scale == pytest.approx(box.width, abs=0.05)
         assert (ys.max() - ys.min()) * scale == pytest.approx(box.height, abs=0.05)
-        assert 0 < xs.min() and xs.max() < page.width and 0 < ys.min() and ys.max() < page.height
+        assert xs.min() > 0 and xs.max() < page.width and ys.min() > 0 and ys.max() < page.height
         told = [one.corners for words in page.ink.lettered.values() for one in words]
         assert all(0 < at.x < page.width and 0 < at.y < page.height for corners in told for at in corners)
         bar = next(lines for layer, lines in page.ink.chords.items() if layer.startswith("SIZE_CHECK"))
