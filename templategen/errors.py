@@ -11,7 +11,8 @@ class Fault:
     """One thing that is wrong, in the maker's words.
 
     `where` is the profile key (`slats.gap`) or the thing at fault, `found` what stands there,
-    `remedy` what would do. `file` and `line` say where to look; line 0 means unknown.
+    `remedy` what would do. `file` and `line` say where to look; line 0 means unknown. `kind` tells apart what a table
+    can't be built for, whatever the words.
     """
 
     where: str
@@ -19,6 +20,7 @@ class Fault:
     remedy: str = ""
     file: str = ""
     line: int = 0
+    kind: str = ""
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}: " if self.line else f"{self.file}: " if self.file else ""

@@ -55,7 +55,8 @@ def refuse(faults: Iterable[Fault], as_json: bool, code: int = CANNOT) -> int:
         warn(f"{_error()}: {plain(str(fault))}")
     if as_json:
         told = [
-            {"file": f.file, "line": f.line, "where": f.where, "found": f.found, "remedy": f.remedy} for f in faults
+            {"file": f.file, "line": f.line, "where": f.where, "kind": f.kind, "found": f.found, "remedy": f.remedy}
+            for f in faults
         ]
         say(json.dumps({"exit": code, "errors": told}, ensure_ascii=False, indent=1))
     return code

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from fractions import Fraction
 
+from templategen.checks.wording import shown
 from templategen.errors import Fault, TemplategenError
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
@@ -46,9 +47,10 @@ def with_places(profile: Profile) -> Iterator[None]:
 
 
 def in_units(fault: Fault, units: str) -> Fault:
-    """A fault with its lengths in the maker's own units; where they were worked out they are all mm."""
+    """A fault with its lengths in the maker's own units; where they were worked out they are all mm. What is offered
+    keeps more digits, since it must lie inside its limits."""
     if units == "mm":
         return fault
-    found, remedy = (LENGTH.sub(lambda size: show_length(Fraction(size[1]), units), text)
-                     for text in (fault.found, fault.remedy))  # fmt: skip
+    found = LENGTH.sub(lambda size: shown(float(size[1]), units), fault.found)
+    remedy = LENGTH.sub(lambda size: show_length(Fraction(size[1]), units), fault.remedy)
     return replace(fault, found=found, remedy=remedy)

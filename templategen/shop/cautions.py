@@ -51,6 +51,15 @@ ON_THE_MACHINE = (
 )
 """For one part on a routing machine."""
 
+SHORT_PIECES: Mapping[str, str] = {
+    "strip": "{short}: under {least} when cut off, so {operation} them in one long strip.",
+    "sled": "Under {least}: {sizes}. Cut them off a longer strip, the last in a sled with a hold-down clamp.",
+    "edges": "Under {least}: {sizes}. Screw blocks of waste as thick as the piece to a board, the piece between them;"
+    " ease the edges that stand bare, then put the blocks to its other sides.",
+    "blocks": "Under {least}: {sizes}. Hold them in a sled or between blocks of waste, never in the hand.",
+}
+"""Of pieces too short to be fed by hand, by what holds them; `edges` between blocks while their arrises are eased."""
+
 BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "plane": (PLANING,),
     "rip": (RIPPING,),
@@ -130,16 +139,8 @@ def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Cal
     holder = holder_of(set_up)
     if not short or not holder:
         return
-    if holder == "strip":
-        yield f"{', '.join(short)}: under {shown(least)} when cut off, so {set_up.operation} them in one long strip."
-        return
-    told = ", ".join(f"{code} ({shown(lengths[code])})" for code in short)
-    if holder == "sled":
-        yield f"Under {shown(least)}: {told}. Cut them off a longer strip, the last in a sled with a hold-down clamp."
-    elif set_up.operation in ("round-over", "chamfer", "bead"):
-        yield (
-            f"Under {shown(least)}: {told}. Screw blocks of waste as thick as the piece to a board, the piece between"
-            " them; ease the edges that stand bare, then put the blocks to its other sides."
-        )
-    else:
-        yield f"Under {shown(least)}: {told}. Hold them in a sled or between blocks of waste, never in the hand."
+    kind = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
+    sizes = ", ".join(f"{code} ({shown(lengths[code])})" for code in short)
+    yield SHORT_PIECES[kind].format(
+        short=", ".join(short), sizes=sizes, least=shown(least), operation=set_up.operation
+    )

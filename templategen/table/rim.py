@@ -20,6 +20,7 @@ from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS
 from templategen.parts.part import Part
 from templategen.table.edges import INNER_EDGE, ROUND_OVER, SHAPED, eased
+from templategen.table.limits.refusals import refusal
 from templategen.table.runs import Run, reach_of_bevel, spline_start
 from templategen.table.sizes import Sizes
 
@@ -126,13 +127,8 @@ def _refuse_short(sizes: Sizes, splines: Sequence[SplineJoint]) -> None:
     least = 2 * sizes.profile.joints.spline_thickness
     room = min(min(s.spline_end, sizes.wall_at_joint) - s.spline_start for s in splines)
     if room < least:
-        raise DesignError(
-            Fault(
-                "joints.spline",
-                f"the wall at the joint leaves {room:.1f} mm for a spline that needs {least:.1f} mm",
-                'widen top.rim_width, or set joints.spline to "none"',
-            )
-        )
+        told = refusal("no-room-for-spline", {"left": room, "least": least})
+        raise DesignError(Fault("joints.spline", told.found, told.other, kind="no-room-for-spline"))
 
 
 def _segments(

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from math import cos, sin
 
 from templategen.errors import DesignError
-from templategen.table.limits.bound import Bound, faults_of, mm
+from templategen.table.limits.bound import Bound, faults_of
+from templategen.table.limits.refusals import Fields
 from templategen.table.profile.model import Profile, Slats
 from templategen.table.seasons import board_swing
 from templategen.table.sizes import Sizes
@@ -162,8 +163,7 @@ class _Room:
 
 def _no_room(slats: Slats, room: _Room) -> DesignError:
     """The refusal of slats so wide that not even the fewest fit with their gaps."""
-    what = "no slat" if room.fewest == 1 else f"no {room.fewest} slats"
-    found = f"{what} of {mm(slats.width)} with gaps of {mm(slats.gap)} fit into {mm(room.span)}"
+    kind = "no-slat-fits" if room.fewest == 1 else "slats-do-not-fit"
+    fields: Fields = {"fewest": str(room.fewest), "gap": slats.gap, "span": room.span}
     most = (room.span - (room.fewest + room.extra) * slats.gap) / room.fewest
-    other = "a smaller slats.gap, narrower rails or rim, or a larger diameter"
-    return DesignError(faults_of([Bound("slats.width", slats.width, found, below=most, closed=True, other=other)]))
+    return DesignError(faults_of([Bound("slats.width", slats.width, kind, below=most, closed=True, fields=fields)]))

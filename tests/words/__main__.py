@@ -5,21 +5,40 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from tests.words.samples import Rendered, rendered
+from templategen.english import speak, spelt
+from tests.words.samples import Rendered, refused, rendered, warned
 
 TABLE = Path(__file__).with_name("sentences.md")
 
 
 def table() -> str:
-    """A row for each kind: British in mm and American in inches, the shortest and the longest."""
+    """Findings, refusals and cautions: British in mm and American in inches, the shortest and the longest."""
+    findings = _rows("# Every sentence of a finding", rendered())
+    refusals = _rows("# What a table that can't be built is refused with", refused())
+    return "\n".join((*findings, "", *refusals, "", *_cautions(), ""))
+
+
+def _rows(title: str, told: Iterator[Rendered]) -> Iterator[str]:
+    """A row for each kind."""
     rows: dict[str, dict[tuple[str, str, bool], str]] = {}
-    for one in rendered():
+    for one in told:
         rows.setdefault(one.kind, {})[one.english, one.units, one.long] = _cell(one)
-    return "\n".join((*_head(), *(_row(kind, cells) for kind, cells in rows.items()), ""))
+    yield from _head(title)
+    yield from (_row(kind, cells) for kind, cells in rows.items())
 
 
-def _head() -> Iterator[str]:
-    yield "# Every sentence of a finding"
+def _cautions() -> Iterator[str]:
+    yield "# Every caution"
+    yield ""
+    yield "| where it stands | British | American |"
+    yield "| --- | --- | --- |"
+    speak("american")
+    yield from [f"| {name} | {said} | {spelt(said)} |" for name, said in warned()]
+    speak("british")
+
+
+def _head(title: str) -> Iterator[str]:
+    yield title
     yield ""
     yield "Made by `python -m tests.words`. What was measured and the limits are samples."
     yield ""

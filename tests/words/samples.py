@@ -6,10 +6,16 @@ import re
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
+import templategen.drawing.cautions
+import templategen.shop.cautions
 from templategen.checks.finding import Finding
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.told import Told
 from templategen.english import English, speak, spelt
+from templategen.errors import Fault
+from templategen.packet.build import in_units
+from templategen.parts.kinds import KINDS
+from templategen.table.limits.refusals import REFUSALS, refusal
 
 PLACE = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 CODES = ("RIM-A", "RAIL-HIGH", "BASE-RAIL-LOW", "SLAT-08R", "FOOT", "SPLINE", "LEG", "SLAT-01L", "BASE-HIGH")
@@ -73,15 +79,49 @@ def _value(name: str, form: str, long: bool) -> Any:
 
 def rendered() -> Iterator[Rendered]:
     """Every kind four times twice: British and American, in mm and inches, short and long."""
+    for english, units, long in _ways():
+        for kind in SENTENCES:
+            yield Rendered(kind, english, units, long, _told(kind, units, long))
+
+
+def refused() -> Iterator[Rendered]:
+    """Every refusal of a table that can't be built, in the same eight ways."""
+    for english, units, long in _ways():
+        for kind, texts in REFUSALS.items():
+            size = 1234.5678 if long else 1.0
+            places = {place[1]: place[2] for text in texts for place in PLACE.finditer(text)}
+            told = refusal(kind, {name: size if form else WORDY[name] for name, form in places.items()})
+            fault = in_units(Fault(kind, told.found, told.other), units)
+            yield Rendered(kind, english, units, long, Told(spelt(fault.found), "", "", "", spelt(fault.remedy)))
+
+
+WORDY = {"key": "base.thickness", "fewest": "3"}
+
+
+def _ways() -> Iterator[tuple[English, str, bool]]:
     try:
-        for english in ("british", "american"):
+        for english in ENGLISHES:
             speak(english)
-            for kind in SENTENCES:
-                for units in ("mm", "in"):
-                    for long in (False, True):
-                        yield Rendered(kind, english, units, long, _told(kind, units, long))
+            yield from ((english, units, long) for units in ("mm", "in") for long in (False, True))
     finally:
         speak("british")
+
+
+ENGLISHES: tuple[English, ...] = ("british", "american")
+
+
+def warned() -> Iterator[tuple[str, str]]:
+    """Every caution by its name, in British; those of short pieces with their longest values."""
+    for room in (templategen.shop.cautions, templategen.drawing.cautions):
+        for name, said in vars(room).items():
+            if name.isupper() and isinstance(said, str):
+                yield name, said
+            elif name in ("ON_THE_MACHINE", "SAWING", "ROUTING") and isinstance(said, tuple):
+                yield from ((name, one) for one in said)
+    yield from ((kind.words, kind.caution) for kind in KINDS.values() if kind.caution)
+    for holder, said in templategen.shop.cautions.SHORT_PIECES.items():
+        listed = ", ".join(f"{code} (1234.6 mm)" for code in CODES)
+        yield holder, said.format(short=", ".join(CODES), sizes=listed, least="300 mm", operation="crosscut")
 
 
 def _told(kind: str, units: str, long: bool) -> Told:

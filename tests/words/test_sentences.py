@@ -9,10 +9,11 @@ import pytest
 
 import templategen
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
+from templategen.table.limits.refusals import REFUSALS
 from tests.words.__main__ import TABLE, table
-from tests.words.samples import PLACE, Rendered, rendered, texts
+from tests.words.samples import PLACE, Rendered, refused, rendered, texts, warned
 
-ALL = tuple(rendered())
+ALL = (*rendered(), *refused())
 
 FAULTS = {
     "a place left open": r"[{}\[\]]",
@@ -35,6 +36,21 @@ def test_no_sentence_has(fault: str) -> None:
     pattern = re.compile(FAULTS[fault])
     found = [(one.kind, one.units, said) for one in ALL for said in said_in(one) if pattern.search(said)]
     assert not found
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_no_caution_has(fault: str) -> None:
+    """The same of cautions, each of which ends as a sentence does."""
+    pattern = re.compile(FAULTS[fault])
+    found = [(name, said) for name, said in warned() if pattern.search(said) or not said.endswith(".")]
+    assert len([*warned()]) > 30 and not found
+
+
+def test_every_refusal_is_made_and_every_one_made_is_there() -> None:
+    """No text that nothing is refused with."""
+    root = Path(templategen.__file__).parent / "table"
+    code = "\n".join(path.read_text() for path in root.rglob("*.py") if path.name != "refusals.py")
+    assert {kind for kind in REFUSALS if f'"{kind}"' not in code} == set()
 
 
 def test_in_inches_nothing_is_told_in_metric_units() -> None:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil, floor, inf
 
 from templategen.errors import Fault
+from templategen.table.limits.refusals import Fields, mm, refusal
 from templategen.table.profile.keys import KEYS
 
 STEP = 0.1
@@ -32,20 +33,20 @@ WORDS = {"": "", "thickness": " thick", "width": " wide", "length": " long", "di
 class Bound:
     """The size at key `where` must lie above `above` and below `below`, mm; on them too where `closed`.
 
-    `found` says what is wrong when it doesn't; a bound without words only keeps what is offered for other faults
-    of the same size from running into it. `spare` is how far inside the limit a good size lies, `aspect` tells
-    apart the numbers of one key, `other` names what else would do.
+    `kind` and `fields` say what is wrong when it doesn't (`refusals`; `size` is the value itself); a bound of no kind
+    only keeps what is offered for other faults of the same size from running into it. `spare` is how far inside the
+    limit a good size lies, `aspect` tells apart the numbers of one key.
     """
 
     where: str
     value: float
-    found: str = ""
+    kind: str = ""
     above: float = -inf
     below: float = inf
     spare: float = 0.0
     closed: bool = False
     aspect: str = ""
-    other: str = ""
+    fields: Fields = field(default_factory=dict)
 
     @property
     def met(self) -> bool:
@@ -66,27 +67,23 @@ class Bound:
         return spare if self.closed else max(spare, CLEAR)
 
 
-def mm(size: float) -> str:
-    """A size in words."""
-    return f"{size:.1f} mm"
-
-
 def faults_of(bounds: Iterable[Bound]) -> Iterator[Fault]:
     """A fault for each bound that is not met, with sizes that meet all bounds of its key."""
     groups: dict[tuple[str, str], list[Bound]] = defaultdict(list)
     for bound in bounds:
         groups[bound.where, bound.aspect].append(bound)
     for group in groups.values():
-        broken = [bound for bound in group if bound.found and not bound.met]
-        sizes, other = _offered(group), next((bound.other for bound in broken if bound.other), NOTHING)
-        for bound in broken:
-            remedy = ", or ".join(words for words in (sizes, bound.other) if words) if sizes else bound.other or other
-            yield Fault(bound.where, bound.found, remedy)
+        broken = [bound for bound in group if bound.kind and not bound.met]
+        told = [refusal(bound.kind, {"size": bound.value, **bound.fields}) for bound in broken]
+        sizes, other = _offered(group), next((one.other for one in told if one.other), NOTHING)
+        for bound, one in zip(broken, told, strict=True):
+            remedy = ", or ".join(words for words in (sizes, one.other) if words) if sizes else one.other or other
+            yield Fault(bound.where, one.found, remedy, kind=bound.kind)
 
 
 def _offered(group: Sequence[Bound]) -> str:
     """Sizes inside all bounds, or where there are none inside those with words, or nothing."""
-    for bounds in (group, [bound for bound in group if bound.found]):
+    for bounds in (group, [bound for bound in group if bound.kind]):
         low, high = max(bound.least(0) for bound in bounds), min(bound.most(0) for bound in bounds)
         least, most = _range(group[0])
         if max(low, least) <= min(high, most) + STEP / 2:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos
 
-from templategen.table.limits.bound import Bound, mm
+from templategen.table.limits.bound import Bound
 from templategen.table.rails import leg_joint
 from templategen.table.sizes import Sizes
 
@@ -21,11 +21,9 @@ def joint_bounds(sizes: Sizes) -> Iterator[Bound]:
 def _groove_depth(sizes: Sizes) -> Iterator[Bound]:
     joints = sizes.profile.joints
     where, depth, end = "joints.groove_depth", joints.groove_depth, joints.end_clearance
-    found = f"{mm(depth)} leaves no tongue after {mm(end)} of end clearance"
-    yield Bound(where, depth, found, above=end, spare=5, other="less end_clearance")
+    yield Bound(where, depth, "no-tongue-in-groove", above=end, spare=5, fields={"end": end})
     wall = min(sizes.wall_at_middle, sizes.wall_at_joint)
-    found = f"{mm(depth)} cuts through the finished rim"
-    yield Bound(where, depth, found, below=wall, spare=5, other="a wider rim")
+    yield Bound(where, depth, "groove-through-rim", below=wall, spare=5)
     yield Bound(where, depth, below=sizes.half_rail)
     tenon = leg_joint(sizes)
     if tenon.depth > sizes.groove.bottom:
@@ -35,23 +33,18 @@ def _groove_depth(sizes: Sizes) -> Iterator[Bound]:
 def _tongue(sizes: Sizes) -> Iterator[Bound]:
     joints, thickness, slat = sizes.profile.joints, sizes.profile.top.thickness, sizes.profile.slats.thickness
     where, tongue, glue = "joints.tongue", joints.tongue, joints.glue_clearance
-    yield Bound(where, tongue, f"{mm(tongue)} leaves no tongue after the glue clearance", above=glue)
+    yield Bound(where, tongue, "no-tongue-in-glue", above=glue)
     room = 2 * min(sizes.slat_level, thickness - sizes.slat_level)
-    found = f"a groove of {mm(tongue)} breaks out of the {mm(thickness)} rim"
-    yield Bound(where, tongue, found, below=room, spare=2)
-    found = f"{mm(tongue)} is not thinner than the slats of {mm(slat)}"
-    yield Bound(where, tongue, found, below=slat + glue, spare=2)
+    yield Bound(where, tongue, "groove-out-of-rim", below=room, spare=2, fields={"rim": thickness})
+    yield Bound(where, tongue, "tongue-over-slat", below=slat + glue, spare=2, fields={"slat": slat})
 
 
 def _spline(sizes: Sizes) -> Iterator[Bound]:
     joints, rim = sizes.profile.joints, sizes.profile.top.thickness
     where, size = "joints.spline_thickness", joints.spline_thickness
-    found = f"{mm(size)} is not thinner than the rim of {mm(rim)}"
-    yield Bound(where, size, found, below=rim, spare=rim * 2 / 3)
-    yield Bound(where, size, "nothing is left after the glue clearance", above=joints.glue_clearance)
+    yield Bound(where, size, "spline-over-rim", below=rim, spare=rim * 2 / 3, fields={"rim": rim})
+    yield Bound(where, size, "no-spline-in-glue", above=joints.glue_clearance)
     where, depth, end = "joints.spline_depth", joints.spline_depth, joints.end_clearance
-    found = f"{mm(depth)} leaves no spline after {mm(end)} of end clearance"
-    yield Bound(where, depth, found, above=end, spare=5, other="less end_clearance")
-    found = f"slots of {mm(depth)} from both ends meet in a segment {mm(sizes.inner_length)} long"
+    yield Bound(where, depth, "no-spline-in-slot", above=end, spare=5, fields={"end": end})
     room = sizes.inner_length / 2 / cos(sizes.mitre)
-    yield Bound(where, depth, found, below=room, spare=5, other="fewer segments")
+    yield Bound(where, depth, "slots-meet", below=room, spare=5, fields={"long": sizes.inner_length})

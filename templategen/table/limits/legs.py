@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from math import cos, degrees, hypot, sin, sqrt, tan
 
 from templategen.joinery.bolt import CLEARANCE
-from templategen.table.limits.bound import Bound, mm
+from templategen.table.limits.bound import Bound
+from templategen.table.limits.refusals import Fields
 from templategen.table.pedestal import base_lap, leg_axis
 from templategen.table.rails import lap_of, leg_joint, top_bolt, top_leg_joint
 from templategen.table.sizes import Sizes
-from templategen.units import angle_words
 
 
 def leg_bounds(sizes: Sizes) -> Iterator[Bound]:
@@ -23,8 +23,8 @@ def leg_bounds(sizes: Sizes) -> Iterator[Bound]:
     yield from _mortise_thickness(sizes)
     yield from _mortise_depth(sizes)
     if legs.corner != "square":
-        found = f"{mm(legs.corner_size)} meets across the leg"
-        yield Bound("legs.corner_size", legs.corner_size, found, below=legs.section / 2, spare=legs.section / 4)
+        half = legs.section / 2
+        yield Bound("legs.corner_size", legs.corner_size, "corners-meet", below=half, spare=half / 2)
     for stand in _stands(sizes):
         yield from _distance(sizes, stand)
     yield from _rake(sizes)
@@ -35,11 +35,13 @@ def leg_bounds(sizes: Sizes) -> Iterator[Bound]:
 
 def _shoulders(sizes: Sizes) -> Iterator[Bound]:
     section, tenon, rake = sizes.profile.legs.section, leg_joint(sizes), leg_axis(sizes).rake
-    found = f"{mm(tenon.thickness)} thick leaves no shoulders on a leg of {mm(section)}"
-    spare = section * 0.3
-    yield Bound("legs.tenon", tenon.thickness, found, below=section, spare=spare, aspect="thickness")
-    found = f"{mm(tenon.width)} wide leaves no shoulders on a leg of {mm(section)}"
-    yield Bound("legs.tenon", tenon.width, found, below=section / cos(rake), spare=spare, aspect="width")
+    where, spare, fields = "legs.tenon", section * 0.3, {"leg": section}
+    thick, wide = tenon.thickness, tenon.width
+    yield Bound(
+        where, thick, "tenon-too-thick-for-leg", below=section, spare=spare, aspect="thickness", fields=fields
+    )
+    most = section / cos(rake)
+    yield Bound(where, wide, "tenon-too-wide-for-leg", below=most, spare=spare, aspect="width", fields=fields)
     raked = section / cos(rake) - 2 * abs(tan(rake)) * tenon.length
     yield Bound("legs.tenon", tenon.width, below=raked, closed=True, aspect="width")
 
@@ -48,29 +50,25 @@ def _mortise_thickness(sizes: Sizes) -> Iterator[Bound]:
     tenon, base, top = leg_joint(sizes), sizes.profile.base, top_leg_joint(sizes)
     near_groove = top.depth > sizes.groove.bottom
     room = 2 * (sizes.half_rail - (sizes.groove.depth if near_groove else 0.0))
-    what = "grooves" if near_groove else "sides"
-    found = f"{mm(tenon.thickness)} thick: the mortise breaks into the rail's {what}, {mm(room)} apart"
-    do = "a shorter tenon or wider rails" if near_groove else "wider rails"
-    most = room - top.clearance
-    yield Bound("legs.tenon", tenon.thickness, found, below=most, spare=10, aspect="thickness", other=do)
-    found = f"{mm(tenon.thickness)} thick: the mortise is wider than the base rail"
+    kind = "mortise-into-grooves" if near_groove else "mortise-out-of-rail"
+    where, thick, most, fields = "legs.tenon", tenon.thickness, room - top.clearance, {"room": room}
+    yield Bound(where, thick, kind, below=most, spare=10, aspect="thickness", fields=fields)
     most = base.rail_width - tenon.clearance
-    do = "wider base rails"
-    yield Bound("legs.tenon", tenon.thickness, found, below=most, spare=20, aspect="thickness", other=do)
+    yield Bound(where, thick, "mortise-over-base", below=most, spare=20, aspect="thickness")
 
 
 def _mortise_depth(sizes: Sizes) -> Iterator[Bound]:
     profile, tenon = sizes.profile, leg_joint(sizes)
     tops = (("top.thickness", profile.top.thickness),) if sizes.is_glued_on_top else ()
     for key, thickness in (*tops, ("base.thickness", profile.base.thickness)):
-        found = f"a mortise {mm(tenon.depth)} deep goes right through {key} {mm(thickness)}"
+        fields: Fields = {"deep": tenon.depth, "key": key, "thick": thickness}
         most = thickness - tenon.end_clearance
-        yield Bound("legs.tenon", tenon.length, found, below=most, spare=8, aspect="length", other=f"a larger {key}")
+        yield Bound(
+            "legs.tenon", tenon.length, "mortise-through", below=most, spare=8, aspect="length", fields=fields
+        )
     if profile.base.feet == "relieved":
-        found = f"{mm(tenon.length)} long: the mortise meets the relief under the base rail"
         most = profile.base.thickness - profile.base.foot_thickness - tenon.end_clearance
-        do = "less relief or a thicker base"
-        yield Bound("legs.tenon", tenon.length, found, below=most, spare=4, aspect="length", other=do)
+        yield Bound("legs.tenon", tenon.length, "mortise-into-relief", below=most, spare=4, aspect="length")
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,14 +102,11 @@ def _base_end(sizes: Sizes) -> float:
 
 def _distance(sizes: Sizes, stand: _Stand) -> Iterator[Bound]:
     where, distance, half = stand.where, stand.distance, leg_joint(sizes).mortise_width / 2
-    low, high, spare, do = stand.lap + half, stand.end - half, 10.0, "longer or narrower rails"
-    found = f"{mm(distance)}: the mortise cuts into the lap"
-    yield Bound(where, distance, found, above=low, spare=spare, closed=True, other=do)
-    found = f"{mm(distance)}: the mortise runs past the rail's end"
-    yield Bound(where, distance, found, below=high, spare=spare, closed=True, other=do)
-    section = sizes.profile.legs.section
-    found = f"at {mm(distance)} neighbouring legs of {mm(section)} collide"
-    yield Bound(where, distance, found, above=_apart(sizes, stand), spare=20, other="thinner legs")
+    low, high, spare = stand.lap + half, stand.end - half, 10.0
+    yield Bound(where, distance, "mortise-into-lap", above=low, spare=spare, closed=True)
+    yield Bound(where, distance, "mortise-past-end", below=high, spare=spare, closed=True)
+    fields = {"leg": sizes.profile.legs.section}
+    yield Bound(where, distance, "legs-collide", above=_apart(sizes, stand), spare=20, fields=fields)
 
 
 def _apart(sizes: Sizes, stand: _Stand) -> float:
@@ -139,10 +134,9 @@ def _rake(sizes: Sizes) -> Iterator[Bound]:
     if steepest is None or (abs(tan(rake)) > steepest and spread <= legs.section / 2 / cos(rake)):
         return
     out = steepest * sizes.leg_height
-    found = f"raked by {angle_words(degrees(abs(rake)))}, the upright tenon runs out of the leg"
     low, high = legs.centre_distance - out, legs.centre_distance + out
-    where, do = "legs.base_centre_distance", "a narrower or shorter tenon"
-    yield Bound(where, legs.base_centre_distance, found, low, high, closed=True, other=do)
+    where, kind, fields = "legs.base_centre_distance", "tenon-out-of-raked-leg", {"rake": degrees(abs(rake))}
+    yield Bound(where, legs.base_centre_distance, kind, low, high, closed=True, fields=fields)
     low, high = legs.base_centre_distance - out, legs.base_centre_distance + out
     yield Bound("legs.centre_distance", legs.centre_distance, "", low, high, closed=True)
 
@@ -153,8 +147,7 @@ def _drains(sizes: Sizes) -> Iterator[Bound]:
     if hole <= 0:
         return
     least = min(tenon.mortise_thickness, tenon.mortise_width)
-    found = f"a hole of {mm(hole)} is wider than the floor of a leg's mortise, {mm(least)}"
-    yield Bound("base.drain_hole", hole, found, below=least, spare=least / 2)
+    yield Bound("base.drain_hole", hole, "drain-over-mortise", below=least, spare=least / 2, fields={"floor": least})
 
 
 def _bolts(sizes: Sizes) -> Iterator[Bound]:
@@ -162,31 +155,30 @@ def _bolts(sizes: Sizes) -> Iterator[Bound]:
     bolt, legs = top_bolt(sizes), sizes.profile.legs
     if bolt is None:
         return
+    where, thread, section = "legs.bolt", bolt.thread, legs.section
     web = 2 * (sizes.half_rail - sizes.groove.depth)
-    found = f"a head of {mm(bolt.head)} breaks into the rail's grooves, {mm(web)} apart"
-    yield Bound("legs.bolt", bolt.head, found, below=web - CLEARANCE, spare=6, aspect="head", other="wider rails")
-    found = f"a thread of {mm(bolt.thread)} is wider than its head of {mm(bolt.head)}"
-    yield Bound("legs.bolt", bolt.thread, found, below=bolt.head - CLEARANCE, spare=4, aspect="thread")
+    most = web - CLEARANCE
+    yield Bound(where, bolt.head, "head-into-grooves", below=most, spare=6, aspect="head", fields={"room": web})
+    most, fields = bolt.head - CLEARANCE, {"head": bolt.head}
+    yield Bound(where, thread, "thread-over-head", below=most, spare=4, aspect="thread", fields=fields)
     tenon = leg_joint(sizes)
     room = min(tenon.thickness, tenon.width)
-    found = f"a bolt of {mm(bolt.thread)} leaves nothing of a tenon {mm(room)} wide"
-    yield Bound("legs.bolt", bolt.thread, found, below=room - CLEARANCE, spare=16, aspect="thread")
+    most = room - CLEARANCE
+    yield Bound(where, thread, "bolt-over-tenon", below=most, spare=16, aspect="thread", fields={"tenon": room})
     thick, stub = sizes.profile.top.thickness, top_leg_joint(sizes)
-    found = f"a mortise {mm(stub.depth)} deep and a counterbore of {mm(bolt.sink)} meet in {mm(thick)} of rail"
     most = thick - bolt.sink - stub.end_clearance
-    yield Bound("legs.stub", stub.length, found, below=most, spare=8, other="a larger top.thickness")
-    found = f"a nut of {mm(bolt.nut)} has no room for a thread of {mm(bolt.thread)} across it"
-    yield Bound("legs.barrel_nut", bolt.nut, found, above=bolt.thread, spare=4, aspect="diameter")
-    found = f"a nut {mm(bolt.nut_length)} long lies in the open on a leg of {mm(legs.section)}"
-    yield Bound("legs.barrel_nut", bolt.nut_length, found, below=legs.section, spare=10, aspect="length")
-    found = f"a nut of {mm(bolt.nut)} splits a leg of {mm(legs.section)}"
-    yield Bound("legs.barrel_nut", bolt.nut, found, below=legs.section / 2, spare=4, aspect="diameter")
-    found = f"a bolt {mm(bolt.length)} long needs more than legs of {mm(sizes.leg_height)}"
+    fields = {"deep": stub.depth, "sink": bolt.sink, "thick": thick}
+    yield Bound("legs.stub", stub.length, "mortise-into-counterbore", below=most, spare=8, fields=fields)
+    where, nut, fields = "legs.barrel_nut", bolt.nut, {"thread": thread}
+    yield Bound(where, nut, "thread-over-nut", above=thread, spare=4, aspect="diameter", fields=fields)
+    long, fields = bolt.nut_length, {"leg": section}
+    yield Bound(where, long, "nut-over-leg", below=section, spare=10, aspect="length", fields=fields)
+    yield Bound(where, nut, "nut-splits-leg", below=section / 2, spare=4, aspect="diameter", fields=fields)
     high = sizes.base_top + bolt.bore + sizes.profile.top.thickness
-    yield Bound("top.height", sizes.profile.top.height, found, above=high, spare=10)
+    fields = {"long": bolt.length, "leg": sizes.leg_height}
+    yield Bound("top.height", sizes.profile.top.height, "bolt-over-legs", above=high, spare=10, fields=fields)
     lean = abs(sin(leg_axis(sizes).rake)) * bolt.below + bolt.nut / 2
-    found = f"on a leg that leans so far the bolt leaves {mm(legs.section)} of it"
-    yield Bound("legs.section", legs.section, found, above=2 * lean, spare=10, other="legs more upright")
+    yield Bound("legs.section", section, "bolt-out-of-leaning-leg", above=2 * lean, spare=10)
 
 
 def _steepest(section: float, width: float, length: float) -> float | None:
@@ -208,6 +200,7 @@ def _pole(sizes: Sizes) -> Iterator[Bound]:
         return
     half = legs.section / 2 / cos(leg_axis(sizes).rake)
     room = 2 * (min(legs.centre_distance, legs.base_centre_distance) - half)
-    found = f"a pole of {mm(hole)} does not pass between the legs, {mm(room)} apart"
     if room > 0:
-        yield Bound("top.pole_hole", hole, found, below=room, spare=2, closed=True, other="legs further apart")
+        yield Bound(
+            "top.pole_hole", hole, "pole-between-legs", below=room, spare=2, closed=True, fields={"room": room}
+        )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, sin, tan
 
-from templategen.table.limits.bound import Bound, mm
+from templategen.table.limits.bound import Bound
 from templategen.table.rails import leg_joint
 from templategen.table.sizes import Sizes
 
@@ -15,15 +15,11 @@ WHERE = "top.rim_width"
 def rim_bounds(sizes: Sizes) -> Iterator[Bound]:
     """What the rim's width must keep to."""
     width, radius = sizes.profile.top.rim_width, sizes.outer_apothem
-    found = f"{mm(width)} is more than the whole radius of {mm(radius)}"
-    yield Bound(WHERE, width, found, below=radius)
+    yield Bound(WHERE, width, "rim-over-radius", below=radius, fields={"radius": radius})
     if sizes.is_sawn:
         least = sizes.outer_apothem - sizes.radius * cos(sizes.mitre)
-        found = (
-            f"{mm(width)}: the finished circle passes inside the joint's inner corner by {mm(-sizes.wall_at_joint)}"
-        )
-        do = "more segments, or less saw_allowance"
-        yield Bound(WHERE, width, found, above=least, spare=_wanted_wall(sizes), other=do)
+        fields = {"by": -sizes.wall_at_joint}
+        yield Bound(WHERE, width, "rim-inside-circle", above=least, spare=_wanted_wall(sizes), fields=fields)
     yield Bound(WHERE, width, below=radius - _least_apothem(sizes))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, sin, tan
 
-from templategen.table.limits.bound import Bound, mm
+from templategen.table.limits.bound import Bound
 from templategen.table.rails import leg_joint
 from templategen.table.sizes import Sizes
 
@@ -24,13 +24,11 @@ def _rail_width(sizes: Sizes) -> Iterator[Bound]:
     where, width = "top.rail_width", sizes.profile.top.rail_width
     depth = sizes.profile.joints.groove_depth
     inner = 2 * sizes.inner_apothem * tan(sizes.mitre)
-    found = f"{mm(width)} is wider than the inner edge of a segment, {mm(inner)}"
-    yield Bound(where, width, found, below=inner, other="fewer segments" if sizes.segments > 6 else "")
-    found = f"the rails of {mm(width)} fill the whole top; no field is left for slats"
+    kind = "rail-over-segment" if sizes.segments > 6 else "rail-over-least-segment"
+    yield Bound(where, width, kind, below=inner, fields={"edge": inner})
     fills = 2 * sizes.field_end * sin(sizes.field_angle / 2)
-    yield Bound(where, width, found, below=fills, spare=0.2 * fills, other="a narrower rim or a larger diameter")
-    found = f"{mm(width)}: the grooves of both sides, {mm(depth)} each, meet"
-    yield Bound(where, width, found, above=2 * depth, spare=10, other="shallower grooves")
+    yield Bound(where, width, "rails-fill-top", below=fills, spare=0.2 * fills)
+    yield Bound(where, width, "grooves-meet", above=2 * depth, spare=10, fields={"depth": depth})
     yield Bound(where, width, above=sizes.profile.top.pole_hole)
     yield from _room_for_legs(sizes)
 
@@ -48,16 +46,15 @@ def _room_for_legs(sizes: Sizes) -> Iterator[Bound]:
 def _pole_hole(sizes: Sizes) -> Iterator[Bound]:
     where, hole = "top.pole_hole", sizes.profile.top.pole_hole
     narrow = min(sizes.profile.top.rail_width, sizes.profile.base.rail_width)
-    found = f"a hole of {mm(hole)} cuts a lapped rail of {mm(narrow)} in two"
-    yield Bound(where, hole, found, below=narrow, spare=min(40, narrow / 2))
+    yield Bound(where, hole, "hole-cuts-rail", below=narrow, spare=min(40, narrow / 2), fields={"rail": narrow})
 
 
 def _edge_round(sizes: Sizes) -> Iterator[Bound]:
     where, size, thickness = "top.edge_round", sizes.profile.top.edge_round, sizes.profile.top.thickness
-    found = f"rounds of {mm(size)} from both faces are more than the thickness of {mm(thickness)}"
-    yield Bound(where, size, found, below=thickness / 2, closed=True)
+    fields = {"thick": thickness}
+    yield Bound(where, size, "rounds-over-thickness", below=thickness / 2, closed=True, fields=fields)
     wall = min(sizes.wall_at_joint, sizes.wall_at_middle)
-    yield Bound(where, size, f"{mm(size)} is wider than the rim", below=wall, spare=wall * 3 / 4)
+    yield Bound(where, size, "round-over-rim", below=wall, spare=wall * 3 / 4)
 
 
 def _eased_beside_grooves(sizes: Sizes) -> Iterator[Bound]:
@@ -65,29 +62,27 @@ def _eased_beside_grooves(sizes: Sizes) -> Iterator[Bound]:
     edges, groove = sizes.profile.edges, sizes.groove
     cheek = min(groove.bottom, sizes.profile.top.thickness - groove.top)
     for where, size in (("edges.rim", edges.rim), ("edges.rail", edges.rail)):
-        found = f"{mm(size)} takes the whole cheek of {mm(cheek)} beside the groove"
-        yield Bound(where, size, found, below=cheek, spare=cheek / 2, other="a thinner tongue")
+        yield Bound(where, size, "arris-over-cheek", below=cheek, spare=cheek / 2, fields={"cheek": cheek})
 
 
 def _height(sizes: Sizes) -> Iterator[Bound]:
     height = sizes.profile.top.height
-    found = f"{mm(height)} leaves {mm(sizes.leg_height)} for the legs above base and feet"
     least = height - sizes.leg_height
-    yield Bound("top.height", height, found, above=least, spare=100, other="thinner base and feet")
+    fields = {"left": sizes.leg_height}
+    yield Bound("top.height", height, "no-height-for-legs", above=least, spare=100, fields=fields)
 
 
 def _slats(sizes: Sizes) -> Iterator[Bound]:
     slats, tongue = sizes.profile.slats, sizes.groove.tongue_thickness
     thick = sizes.profile.top.thickness
-    found = f"{mm(slats.thickness)} is thicker than the rim of {mm(thick)}"
-    yield Bound("slats.thickness", slats.thickness, found, below=thick, closed=True)
+    fields = {"rim": thick}
+    yield Bound("slats.thickness", slats.thickness, "slat-over-rim", below=thick, closed=True, fields=fields)
     yield Bound("slats.thickness", slats.thickness, above=tongue)
     if slats.face == "flush":
         yield Bound("slats.thickness", slats.thickness, below=2 * thick - sizes.groove.width)
-    found, half = f"{mm(slats.chamfer)} is half the slat's thickness", slats.thickness / 2
-    yield Bound("slats.chamfer", slats.chamfer, found, below=half, spare=min(half, tongue / 2))
+    half = slats.thickness / 2
+    yield Bound("slats.chamfer", slats.chamfer, "chamfer-over-half", below=half, spare=min(half, tongue / 2))
     lower = sizes.profile.edges.slat
-    yield Bound("edges.slat", lower, f"{mm(lower)} is half the slat's thickness", below=half, spare=half / 2)
-    yield Bound("edges.slat", lower, "the eased edges meet under the slat", below=slats.width / 2, spare=half / 2)
-    found = "the chamfers meet across the slat"
-    yield Bound("slats.chamfer", slats.chamfer, found, below=slats.width / 2, spare=slats.width / 3)
+    yield Bound("edges.slat", lower, "chamfer-over-half", below=half, spare=half / 2)
+    yield Bound("edges.slat", lower, "arrises-meet-under-slat", below=slats.width / 2, spare=half / 2)
+    yield Bound("slats.chamfer", slats.chamfer, "chamfers-meet", below=slats.width / 2, spare=slats.width / 3)
