@@ -120,7 +120,7 @@ REFUSALS = {
     "nut-splits-leg": Refusal("a nut of {size:mm} splits a leg of {leg:mm}"),
     "bolt-over-legs": Refusal("a bolt {long:mm} long needs more than legs of {leg:mm}"),
     "bolt-out-of-leaning-leg": Refusal(
-        "on a leg that leans so far the bolt leaves {size:mm} of it", "legs more upright"
+        "the bolt runs out of a leg of {size:mm} that leans so far", "legs more upright"
     ),
     "base-all-lap": Refusal("{size:mm} is all lap; the rails of {rail:mm} need more to cross"),
     "feet-into-lap": Refusal("feet of {size:mm} reach into the lap", "longer or narrower base rails"),
