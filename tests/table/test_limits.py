@@ -36,7 +36,7 @@ REFUSALS: dict[str, dict[str, Any]] = {
         "top.pole_hole": 0.0,
         "legs.tenon": (9.0, 46.0, 8.0),
     },
-    "top.pole_hole: a hole of 90.0 mm cuts a lapped rail": {"top.pole_hole": 90.0},
+    "top.pole_hole: a hole of 90.0 mm leaves nothing of a lapped rail": {"top.pole_hole": 90.0},
     "top.pole_hole: a pole of 80.0 mm does not pass between": {
         "top.pole_hole": 80.0,
         "legs.section": 130.0,
