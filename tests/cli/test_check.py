@@ -132,7 +132,7 @@ def test_a_refusal_speaks_in_the_makers_units(tmp_path: Path) -> None:
     path.write_text(text)
     told = run("check", str(path))
     assert told.exit_code == 2 and " mm" not in told.output
-    most = re.search(r"legs\.tenon: 1\.4961 in thick.*; (0\.\d+) in thick or less", told.output)
+    most = re.search(r"legs\.tenon: 1-1/2 in thick.*; (0\.\d+) in thick or less", told.output)
     assert most, told.output
     path.write_text(f"{text}[legs]\ntenon = [{most[1]}, 1.5, 0.9]\n")
     assert "breaks into the rail's grooves" not in run("check", str(path)).output
