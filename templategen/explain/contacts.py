@@ -11,6 +11,9 @@ ROUND_OFF = "2 * (1 - pi / 4) * r**2"
 INNER = {"rounded": "2 * (1 - pi / 4) * e**2 / cos(mitre)", "chamfered": "e**2 / cos(mitre)"}
 """What its two inner edges lose, which a mitre meets aslant."""
 
+PAST_THE_THIRD = "2 * (w / 6 * sqrt(hole**2 / 4 - w**2 / 36) + hole**2 / 4 * asin(w / 3 / hole) * pi / 180)"
+"""What a pole's hole that is wider than a third of the rail takes of its middle third."""
+
 
 def write_contacts(book: Book, profile: Profile, joints: frozenset[tuple[str, bool]]) -> None:
     """Each kind of joint's area; `joints` are the rim's: the spline's code, and whether a groove runs out there."""
@@ -74,7 +77,12 @@ def _laps(book: Book, profile: Profile, cross: str, width: str) -> None:
     terms = {"w": width, "th": "top.field_angle", "hole": "top.pole_hole"}
     formula = "w**2 / sin(th) - pi * hole**2 / 4"
     book.add(f"joint.{cross}_lap.contact", says, "mm2", formula, **terms)
+    says = f"the middle third of that floor of the {cross} cross, across the rail, which alone is glued"
+    hole = PAST_THE_THIRD if profile.top.pole_hole > book.value(width) / 3 else "pi * hole**2 / 4"
+    book.add(f"joint.{cross}_lap.glued", says, "mm2", f"w**2 / sin(th) / 3 - {hole}", **terms)
     if profile.top.rails == 3:
         says = f"lap floor between the lowest and the highest rail of the {cross} cross: two tips of 60 degrees"
         formula = "2 * (w - lap / 2)**2 * tan(30)"
         book.add(f"joint.{cross}_lap.outer.contact", says, "mm2", formula, w=width, lap=f"{cross}.lap_width")
+        says = f"what of these tips of the {cross} cross is glued"
+        book.given(f"joint.{cross}_lap.outer.glued", says, 0.0, "mm2", "they lie far from the middle, and stay dry")

@@ -17,6 +17,7 @@ from templategen.parts.face import Face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
+from templategen.shop.gluing.area import glued_area
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 
@@ -146,7 +147,7 @@ def assembly_json(table: Table, plan: Plan) -> list[dict[str, Any]]:
             "along": numbers(step.along),
             "together": step.together,
             "glued_joints": len(step.glued),
-            "glue_mm2": number(sum(table.joints[joint].contact_mm2 for joint in step.glued), 1),
+            "glue_mm2": number(sum(glued_area(table, table.joints[joint]) for joint in step.glued), 1),
             "at_once": step.at_once,
             "minutes": number(minutes(step), 1),
             "moves": [

@@ -9,6 +9,7 @@ from templategen.explain.total import write_total
 from templategen.parts.part import Part
 from templategen.shop.boards import boards_of, rough_in
 from templategen.shop.finish import COVERAGE, FURTHER, MM2_PER_M2, surface
+from templategen.shop.gluing.area import bonded_area
 from templategen.shop.pins import PIN, SHORTER
 from templategen.shop.rough import SQUARED, Rough
 from templategen.table.assembly import Table
@@ -92,7 +93,7 @@ def _layers(book: Book, part: Part, rough: Rough) -> str:
 
 def _finish(book: Book, table: Table) -> None:
     faces = fsum(part.count * surface(part) for part in table.parts) / MM2_PER_M2
-    glued = fsum(2 * joint.contact_mm2 for joint in table.joints if joint.traits.glued) / MM2_PER_M2
+    glued = fsum(2 * bonded_area(table, joint) for joint in table.joints if joint.traits.glued) / MM2_PER_M2
     measured = "measured on the finished parts, cuts with their walls"
     book.given("finish.faces", "all faces of all parts", faces, "m2", measured)
     book.given("finish.glued", "faces that glue covers, both sides of each joint", glued, "m2", measured)

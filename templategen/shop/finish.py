@@ -12,6 +12,7 @@ from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.parts.volume import layer, plan_from_side
+from templategen.shop.gluing.area import bonded_area
 from templategen.table.assembly import Table
 
 MM2_PER_M2 = 1e6
@@ -34,9 +35,9 @@ class Finish:
 
 
 def finish_of(table: Table, tables: int = 1) -> Finish:
-    """The finish of so many tables; glued faces get none, dry tongues and grooves do."""
+    """The finish of so many tables; glued faces get none, dry tongues and grooves do, and laps beside their glue."""
     faces = fsum(part.count * surface(part) for part in table.parts) / MM2_PER_M2
-    glued = fsum(2 * joint.contact_mm2 for joint in table.joints if joint.traits.glued) / MM2_PER_M2
+    glued = fsum(2 * bonded_area(table, joint) for joint in table.joints if joint.traits.glued) / MM2_PER_M2
     bare, coats = (faces - glued) * tables, table.profile.shop.coats
     return Finish(faces * tables, bare, coats, litres(bare, coats))
 

@@ -5,17 +5,21 @@ from __future__ import annotations
 import json
 import re
 from functools import lru_cache
-from math import cos, pi, tan
+from math import cos, fsum, pi, tan
 
 import pytest
+from shapely import Point, affinity, box
 
 from templategen.checks.assembly import assembly_findings, minutes
 from templategen.checks.gluing import glue_findings, open_time
+from templategen.explain.quantities import quantities
 from templategen.fit.plan import Plan, Step, plan_assembly
 from templategen.output.gluing_json import gluing_json
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names
 from templategen.shop.explained import explained
+from templategen.shop.finish import finish_of
+from templategen.shop.gluing.area import glued_area
 from templategen.shop.gluing.listed import gluing_list, marks_list
 from templategen.shop.gluing.marks import copy_names, letter, spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan
@@ -243,3 +247,31 @@ def test_steps_without_moves_are_taken() -> None:
     table, _, _ = planned("towpath-side")
     gluing = gluing_plan(table, Plan((Step("wait", (), False, (), 0),), "one by one"))
     assert gluing.steps[0].dry and gluing.area == 0
+
+
+@pytest.mark.parametrize(
+    ("name", "changes"),
+    [("towpath-dining", {"top.pole_hole": 31.0}), ("towpath-hex", {"base.rail_width": 101.0, "top.pole_hole": 17.0}),
+     ("towpath-side", {"top.rail_width": 71.0})],
+)  # fmt: skip
+def test_of_a_laps_floor_its_middle_third_is_glued(name: str, changes: dict[str, float]) -> None:
+    """Both bars' floor in common within a sixth of the width beside one's middle line, less the pole's hole, laid out
+    as shapes; the step's area and the finish count that, and so does what explains them."""
+    table = table_of(changes, name)
+    gluing, pages = gluing_plan(table, plan_assembly(table)), quantities(table)
+    laps = 0.0
+    for width, cross in ((table.profile.top.rail_width, "top"), (table.profile.base.rail_width, "base")):
+        bar = box(-900, -width / 2, 900, width / 2)
+        third = box(-900, -width / 6, 900, width / 6)
+        floor = third & affinity.rotate(bar, 180 / table.sizes.rails, origin=(0, 0))
+        floor = floor.difference(Point(0, 0).buffer(table.profile.top.pole_hole / 2, 400))
+        told = pages[f"joint.{cross}_lap.glued"].value
+        assert told == pytest.approx(floor.area, rel=1e-4)
+        laps += (table.sizes.rails - 1) * told
+    others = fsum(
+        glued_area(table, joint) for joint in table.joints if joint.traits.glued and "lap" not in joint.kind
+    )
+    assert gluing.area == pytest.approx(laps + others)
+    covered = fsum(joint.contact_mm2 for joint in table.joints if joint.traits.glued and "lap" not in joint.kind)
+    finish = finish_of(table)
+    assert (finish.faces - finish.bare) * 1e6 == pytest.approx(2 * (covered + laps))

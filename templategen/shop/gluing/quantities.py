@@ -90,4 +90,6 @@ def _candidates(book: Book, joint: Joint) -> Iterator[str]:
             yield f"joint.{joint.kind.replace('-', '_')}.contact"
         case _:
             cross = "top" if one.startswith("RAIL") else "base"
-            yield from (q.name for q in book if q.name.startswith(f"joint.{cross}_lap."))
+            yield from (
+                q.name for q in book if q.name.startswith(f"joint.{cross}_lap.") and q.name.endswith(".glued")
+            )
