@@ -163,7 +163,9 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     """A step of the assembly as an operation."""
     rates, down = table.profile.rates, step is gluing.steps[-1]
     joints = sum(step.joints.values())
-    fitting = rates.slat_fit * sum(table.part(code).count for code in step.adds) if step.dry else 0.0
+    bolted = down and top_bolt(table.sizes) is not None
+    fitting = rates.slat_fit * sum(table.part(code).count for code in step.adds) if step.dry and not down else 0.0
+    fitting += rates.cut * table.sizes.arms if bolted else 0.0
     tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else ["its sheet shows what goes where"]
     if not step.dry:
         tells.append(
@@ -171,14 +173,14 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         )
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
-        tells += GREASED if top_bolt(table.sizes) else ()
+        tells += GREASED if bolted else ()
         tells.append(f"lift the top, face up, over the legs and let it down with {2 if heavy else 1} or more persons")
-        tells += DRAWN_UP if top_bolt(table.sizes) else ()
+        tells += DRAWN_UP if bolted else ()
     elif "leg tenon" in step.joints:
         tells.append(LEGS_UP)
     return Operation(
         step.does,
-        _held_with(step),
+        "the bolts' key, a screwdriver for the nuts" if bolted else _held_with(step),
         "group",
         ", ".join(step.adds),
         (*tells, *step.advice),

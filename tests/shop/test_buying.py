@@ -136,15 +136,6 @@ def test_eased_edges_have_less_surface() -> None:
     assert 0.975 < finish_of(table).faces / finish_of(sharp(table)).faces < 1
 
 
-def test_glue_gets_no_finish() -> None:
-    """Bare faces are all faces less both sides of every glued joint; dry tongues keep theirs."""
-    table = shipped("towpath-side")
-    finish = finish_of(table)
-    glued = sum(2 * joint.contact_mm2 for joint in table.joints if joint.traits.glued) / 1e6
-    assert finish.bare == pytest.approx(finish.faces - glued)
-    assert finish_of(table, 4).bare == pytest.approx(4 * finish.bare)
-
-
 def test_litres_follow_area_and_coats() -> None:
     """One coat of 14 m2 takes one litre at least, 1.4 at most; the second coat goes 1.3 to 1.5 times as far."""
     assert litres(14, 1) == pytest.approx((1.0, 1.4))

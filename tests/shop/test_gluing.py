@@ -275,3 +275,4 @@ def test_of_a_laps_floor_its_middle_third_is_glued(name: str, changes: dict[str,
     covered = fsum(joint.contact_mm2 for joint in table.joints if joint.traits.glued and "lap" not in joint.kind)
     finish = finish_of(table)
     assert (finish.faces - finish.bare) * 1e6 == pytest.approx(2 * (covered + laps))
+    assert finish_of(table, 4).bare == pytest.approx(4 * finish.bare)

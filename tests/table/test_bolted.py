@@ -19,6 +19,7 @@ from templategen.shop.hardware import hardware
 from templategen.strength.bolted import turning
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt, top_leg_joint
+from templategen.work.glued import step_done
 from tests.table.made import table_of
 
 BOLTED: dict[str, Any] = {"legs.top_joint": "bolted"}
@@ -71,6 +72,8 @@ def test_nothing_of_the_top_is_glued_to_its_legs() -> None:
     down = gluing.steps[-1]
     assert down.dry and len(down.letters) == len(set(down.letters)) == table.sizes.arms == 4
     assert sum(step.joints.get("leg tenon", 0) for step in gluing.steps) == 4
+    let_down = step_done(table, gluing, down, 3)
+    assert let_down.minutes == pytest.approx(3 * 4 * table.profile.rates.cut) and "key" in let_down.way
     (sets,) = (one for one in hardware(table, gluing, 3) if one.unit == "sets")
     assert sets.amount == 12
 
