@@ -35,12 +35,14 @@ class Boards:
     """The parts of one wood that come out of one thickness: codes, pieces, their net volume in m3.
 
     `bought` is that thickness in mm: of the profile's stock, else `rough`, the thinnest that a yard saws from which
-    they can be planed (0 where no series reaches). `volume` in m3 is what to ask for, allowances and waste included.
+    they can be planed (0 where no series reaches). `sawn` is the thickness by which a yard reckons, mm: the rough one
+    where boards are bought planed. `volume` in m3 is what to ask for of that, allowances and waste included.
     """
 
     wood: str
     bought: float
     rough: float
+    sawn: float
     codes: tuple[str, ...]
     pieces: int
     net: float
@@ -55,7 +57,12 @@ class Boards:
     @property
     def board_feet(self) -> float:
         """The volume to ask for in board feet; stock under an inch is counted as an inch."""
-        return self.volume * MM3_PER_M3 / MM3_PER_BOARD_FOOT * max(1.0, LEAST_TALLIED / self.bought)
+        return self.volume * MM3_PER_M3 / MM3_PER_BOARD_FOOT * max(1.0, LEAST_TALLIED / self.sawn)
+
+    @property
+    def net_board_feet(self) -> float:
+        """The wood in the parts alone, in board feet."""
+        return self.net * MM3_PER_M3 / MM3_PER_BOARD_FOOT
 
 
 def boards_of(table: Table, tables: int = 1) -> tuple[Boards, ...]:
@@ -91,11 +98,13 @@ def _boards(profile: Profile, bought: float, parts: list[Part], tables: int) -> 
     net = fsum(count * length * width * thick for count, length, width, thick in sizes)
     roughs = [rough_of(profile.shop, part, tables, bought) for part in parts]
     asked = fsum(rough.count * rough.length * rough.width for rough in roughs)
-    volume = asked * bought * (1 + profile.shop.waste / 100)
-    rough = rough_thickness(max(part.thickness for part in parts), profile.units)
+    thickest = max(part.thickness for part in parts)
+    rough = rough_thickness(thickest, profile.units)
+    sawn = max(bought, rough) if abs(bought - thickest) < THIN else bought
+    volume = asked * sawn * (1 + profile.shop.waste / 100)
     stock = tuple(one for one in profile.stock if one.wood == parts[0].wood and one.thickness == bought)
     codes, pieces = tuple(part.code for part in parts), sum(count for count, *_ in sizes)
-    return Boards(parts[0].wood, bought, rough, codes, pieces, net / MM3_PER_M3, volume / MM3_PER_M3, stock)
+    return Boards(parts[0].wood, bought, rough, sawn, codes, pieces, net / MM3_PER_M3, volume / MM3_PER_M3, stock)
 
 
 def allowance(thickness: float) -> float:
@@ -123,7 +132,13 @@ def boards_list(table: Table, used: Mapping[str, int], tables: int = 1) -> tuple
     """Header and rows: one for each wood and thickness bought; beside it what the layouts take of the stock."""
     inches = table.profile.units == "in"
     header = ["wood", "bought_mm", *(["bought_in", "rough_quarters"] if inches else ["rough_mm"]), "parts", "pieces"]
-    header += ["net_m3", "waste_percent", "to_buy_m3", *(["to_buy_board_feet"] if inches else [])]
+    header += [
+        "net_m3",
+        *(["net_board_feet"] if inches else []),
+        "waste_percent",
+        "to_buy_m3",
+        *(["to_buy_board_feet"] if inches else []),
+    ]
     header += ["stock", "stock_pieces", "stock_m3", *(["stock_board_feet"] if inches else []), "stock_cost", "yield"]
     return header, [list(_row(table.profile, boards, used)) for boards in boards_of(table, tables)]
 
@@ -136,6 +151,8 @@ def _row(profile: Profile, boards: Boards, used: Mapping[str, int]) -> Iterator[
     else:
         yield format_mm(boards.rough, 0) if boards.rough else ""
     yield from (", ".join(boards.codes), str(boards.pieces), format_mm(boards.net, 4))
+    if inches:
+        yield format_mm(boards.net_board_feet, 1)
     yield from (format_mm(profile.shop.waste, 0), format_mm(boards.volume, 4))
     if inches:
         yield format_mm(boards.board_feet, 1)

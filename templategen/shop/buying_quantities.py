@@ -39,7 +39,9 @@ def _boards(book: Book, table: Table) -> None:
         write_total(book, f"{name}.area", "boards that these parts take, with allowances", "mm2", addends)
         source = "stock of the profile" if boards.stock else "thinnest that yards saw with enough to plane off"
         book.given(f"{name}.bought", f"thickness of {boards.wood} bought", boards.bought, "mm", source)
-        formula, terms = "area * t * (1 + waste / 100) / 1e9", {"area": f"{name}.area", "t": f"{name}.bought"}
+        how = "as sawn, where it is bought planed"
+        book.given(f"{name}.sawn", f"thickness by which {boards.wood} is reckoned", boards.sawn, "mm", how)
+        formula, terms = "area * t * (1 + waste / 100) / 1e9", {"area": f"{name}.area", "t": f"{name}.sawn"}
         says = f"{boards.wood} of that thickness to ask for"
         book.add(
             f"{name}.to_buy",

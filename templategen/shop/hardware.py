@@ -10,6 +10,7 @@ from templategen.shop.finish import Finish, finish_of
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.pins import PIN, SHORTER, pins_of
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 from templategen.table.rails import top_bolt
 from templategen.units import format_mm, length_by_rule
 
@@ -17,6 +18,9 @@ SPARE = 1.25
 """Glue is bought, and mixed, for a quarter more than is spread (assumed)."""
 
 GRAMS_PER_KG = 1000.0
+
+GRAMS_PER_OUNCE, QUARTS_IN_A_LITRE, SQUARE_FEET = 28.349523125, 1.056688209, 10.763910417
+"""Avoirdupois ounce; US liquid quarts in a litre; square feet in a square metre (NIST SP 811, appendix B)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +38,12 @@ class Wanted:
 
 def hardware(table: Table, plan: GluingPlan, tables: int = 1) -> tuple[Wanted, ...]:
     """Everything but wood for so many tables."""
-    return (*_pins(table, tables), *_bolts(table, tables), *_glue(plan, tables), *_finish(finish_of(table, tables)))
+    return (
+        *_pins(table, tables),
+        *_bolts(table, tables),
+        *_glue(plan, tables, table.profile.units),
+        *_finish(finish_of(table, tables), table.profile.units),
+    )
 
 
 def hardware_list(wanted: tuple[Wanted, ...]) -> tuple[list[str], list[list[str | float]]]:
@@ -51,7 +60,8 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
     if not pins.count:
         return
     assumed = (
-        f"stainless steel, or hard wood; through the lower cheek and the tongue, {SHORTER:g} mm short of its top"
+        "stainless steel, or hard wood; through the lower cheek and the tongue, "
+        f"{length_by_rule(SHORTER, units, 0, 32)} short of its top"
     )
     size = f"{length_by_rule(PIN, units, 0, 32)} thick, {length_by_rule(pins.length, units, 0, 32)} long at most"
     yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.sentence, assumed)
@@ -69,24 +79,32 @@ def _bolts(table: Table, tables: int) -> Iterator[Wanted]:
     yield Wanted("bolts with barrel nuts", float(table.sizes.arms * tables), "sets", size, use, assumed)
 
 
-def _glue(plan: GluingPlan, tables: int) -> Iterator[Wanted]:
+def _glue(plan: GluingPlan, tables: int, units: Units) -> Iterator[Wanted]:
     if plan.grams <= 0:
         return
-    use = f"{plan.sessions} goes; {format_mm(plan.grams * tables, 0)} g are spread"
+    spread = plan.grams * tables
+    told = f"{format_mm(spread / GRAMS_PER_OUNCE, 1)} oz" if units == "in" else f"{format_mm(spread, 0)} g"
+    use = f"{plan.sessions} goes; {told} are spread"
     assumed = f"shop.spread on one side, mitres sized first, a quarter more; {plan.glue.water}"
     grams = ceil(plan.grams * tables * SPARE / 10) * 10.0
-    yield Wanted(plan.glue.says, grams / GRAMS_PER_KG, "kg", "", use, assumed, 2)
+    pounds = f"{format_mm(grams / GRAMS_PER_OUNCE / 16, 2)} lb" if units == "in" else ""
+    yield Wanted(plan.glue.says, grams / GRAMS_PER_KG, "kg", pounds, use, assumed, 2)
 
 
-def _finish(finish: Finish) -> Iterator[Wanted]:
-    low, high = (format_mm(value, 1) for value in finish.litres)
+def _finish(finish: Finish, units: Units) -> Iterator[Wanted]:
+    inches, litres = units == "in", ceil(finish.litres[1] * 10) / 10
+    low, high = (format_mm(value * (QUARTS_IN_A_LITRE if inches else 1.0), 1) for value in finish.litres)
+    area = f"{format_mm(finish.bare * SQUARE_FEET, 0)} sq ft" if inches else f"{format_mm(finish.bare, 1)} m2"
+    covers = "100 to 140 sq ft a quart" if inches else "10 to 14 m2 a litre"
     use = (
-        f"{format_mm(finish.bare, 1)} m2 on all faces that glue doesn't cover, undersides and grooves too, "
+        f"{area} on all faces that glue doesn't cover, undersides and grooves too, "
         f"{finish.coats} coats; two or three more on end grain and feet"
     )
     assumed = (
-        f"{low} to {high} l at 10 to 14 m2 a litre on planed wood, later coats 1.3 to 1.5 times as far; "
+        f"{low} to {high} {'quarts' if inches else 'l'} at {covers} on planed wood, "
+        "later coats 1.3 to 1.5 times as far; "
         "rags with drying oil can catch fire by themselves: spread them out one by one outdoors until stiff, or "
         "drown them in a closed metal can"
     )
-    yield Wanted("finish", ceil(finish.litres[1] * 10) / 10, "l", "", use, assumed, 1)
+    quarts = f"{format_mm(litres * QUARTS_IN_A_LITRE, 1)} US quarts" if inches else ""
+    yield Wanted("finish", litres, "l", quarts, use, assumed, 1)

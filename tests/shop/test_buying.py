@@ -62,6 +62,29 @@ def test_what_to_ask_for_is_reckoned_by_hand() -> None:
     assert next(one for one in more if one.codes == ("LEG",)).volume == pytest.approx(legs.volume / 1.2 * 1.5)
 
 
+def test_planed_boards_are_asked_for_as_sawn() -> None:
+    """Oak listed planed to 1-1/2 in is reckoned by 8/4, what is bought thicker than its part by its own thickness."""
+    boards = boards_of(shipped("towpath-inch"))
+    for one in boards:
+        assert one.sawn >= one.bought and one.board_feet > one.net_board_feet
+    (rails,) = [one for one in boards if "RAIL-LOW" in one.codes]
+    assert (rails.bought / 25.4, rails.quarters, rails.sawn / 25.4) == (pytest.approx(1.5), "8/4", pytest.approx(2.0))
+    assert rails.volume * 1e9 / 25.4**3 / 144 == pytest.approx(rails.board_feet)
+    (legs,) = [one for one in boards_of(shipped("towpath-dining")) if one.codes == ("LEG",)]
+    assert legs.sawn == legs.bought
+
+
+def test_an_inch_table_is_told_its_glue_and_finish_in_american_units() -> None:
+    """The amount keeps the unit of the rates; beside it stand pounds and quarts, no litre or gram in the words."""
+    table = shipped("towpath-inch")
+    for one in hardware(table, gluing_plan(table, UNPLANNED)):
+        if one.unit in ("kg", "l"):
+            assert float(one.size.split()[0]) == pytest.approx(
+                one.amount * {"kg": 1 / 0.45359237, "l": 1 / 0.946352946}[one.unit], abs=0.06
+            )
+            assert not any(f" {unit} " in f"{one.use} {one.assumed}" for unit in ("g", "l", "kg", "m2", "litre"))
+
+
 def test_without_stock_boards_are_bought_as_yards_saw_them() -> None:
     """A profile without stock asks for the thinnest sawn thickness from which a part can be planed."""
     table = shipped("towpath-dining")

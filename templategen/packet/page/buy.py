@@ -85,11 +85,12 @@ def _boards(table: Table, laid: LaidStock) -> Iterator[Grid]:
     rows = []
     for one in boards_of(table, laid.tables):
         rough = one.quarters if inches else size(one.rough, units) if one.rough else ""
-        amount = f"{one.board_feet:.1f} board feet" if inches else f"{one.volume:.3f} m3"
+        feet = f"{one.board_feet:.1f} board feet ({one.net_board_feet:.1f} net)"
+        amount = feet if inches else f"{one.volume:.3f} m3"
         rows.append((one.wood, size(one.bought, units), rough, ", ".join(one.codes), str(one.pieces), amount))
     head = ("wood", "planed from", "sawn", "parts", "pieces", "to ask for")
     waste = table.profile.shop.waste
-    yield Grid(head, tuple(rows), f"where boards are bought by volume, {waste:g} % waste included", (4, 5))
+    yield Grid(head, tuple(rows), f"where boards are bought by volume, as sawn, {waste:g} % waste included", (4, 5))
 
 
 def _hardware(wanted: tuple[Wanted, ...]) -> Iterator[Grid]:
