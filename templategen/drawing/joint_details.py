@@ -41,7 +41,7 @@ WORDS = {
     "tongue-and-groove": "tongue in groove",
     "rail-tenon": "rail tenon in the groove of the ring",
     "leg-tenon": "leg tenon in its mortise",
-    "bolted-tenon": "leg tenon, dry, with its bolt and barrel nut",
+    "bolted-tenon": "short tenon of the leg, dry, and the hole of its bolt",
     "half-lap": "half lap",
     "three-way-lap": "three-way lap",
     "mitre": "mitre, cut level through the spline",

@@ -71,6 +71,7 @@ def test_nothing_of_the_top_is_glued_to_its_legs() -> None:
     gluing = gluing_plan(table, plan_assembly(table))
     down = gluing.steps[-1]
     assert down.dry and len(down.letters) == len(set(down.letters)) == table.sizes.arms == 4
+    assert not down.advice and any("spacers" in told for step in gluing.steps for told in step.advice)
     assert sum(step.joints.get("leg tenon", 0) for step in gluing.steps) == 4
     let_down = step_done(table, gluing, down, 3)
     assert let_down.minutes == pytest.approx(3 * 4 * table.profile.rates.cut) and "key" in let_down.way

@@ -142,7 +142,8 @@ def _advice(
     """What to mind in a step, in the order it is needed; `goes` is their number and the letters they share out."""
     parts = {part.code: part for part in table.parts}
     told = []
-    if any(parts[move.code].kind == "slat" for move in step.moves) and not kinds:
+    added = {parts[move.code].kind for move in step.moves}
+    if "slat" in added and "rim-segment" not in added and not kinds:
         told.append("tongues stay dry so that slats can move; set each gap with the spacers")
         told.append(
             "plain end and notched end (N) as the drawing lies; pins come once the top is closed and turned over"
