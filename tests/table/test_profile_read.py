@@ -56,14 +56,26 @@ def test_every_key_reaches_the_model() -> None:
     assert set(wood) == {key.name for key in WOODS}
 
 
-@pytest.mark.parametrize("units", ["mm", "in"])
-def test_the_starter_is_the_default(units: str) -> None:
+def test_the_starter_is_the_default() -> None:
     """The starter profile shows every key, and reads as if nothing but `format` were written."""
-    text = starter_text("Terrace", units)
-    started = profile_from_text(text, "terrace")
-    assert values_of(started) == replace(values_of(read("")), units=units)
+    started = profile_from_text(starter_text("Terrace"), "terrace")
+    assert values_of(started) == values_of(read(""))
     assert started.title == "Terrace"
     assert set(KEYS) <= set(started.lines)
+
+
+def test_the_starter_in_inches_holds_clean_sizes_next_to_the_defaults() -> None:
+    """Each length is in whole parts of an inch such as a rule has and near its default; threads stay metric."""
+    started = profile_from_text(starter_text("Terrace", "in"), "terrace")
+    assert set(KEYS) <= set(started.lines) and started.paper.size == "letter"
+    assert (started.top.diameter, started.top.thickness, started.legs.bolt[0]) == pytest.approx((1346.2, 38.1, 10.0))
+    assert started.limits.cheek == pytest.approx((3.175, 4.7625))
+    for path, key in KEYS.items():
+        if key.kind == "length" and isinstance(key.default, int | float) and key.default >= 1:
+            section, name = path.split(".")
+            inches = getattr(getattr(started, section), name) / 25.4
+            assert inches * 32 == pytest.approx(round(inches * 32), abs=1e-6), path
+            assert inches * 25.4 == pytest.approx(key.default, rel=0.22, abs=0.25), path
 
 
 def test_the_starter_without_its_comment_signs() -> None:

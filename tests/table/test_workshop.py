@@ -212,9 +212,8 @@ def test_hostile_workshop_files_are_refused(folder: Path) -> None:
             of(folder)
 
 
-@pytest.mark.parametrize("units", ["mm", "in"])
-def test_a_workshop_to_start_from_changes_nothing(units: str) -> None:
-    workshop = workshop_from_text(workshop_text(units), "shop.toml")
+def test_a_workshop_to_start_from_changes_nothing() -> None:
+    workshop = workshop_from_text(workshop_text(), "shop.toml")
     plain = profile_from_text("format = 1\n", "t")
     led = profile_from_text(starter_text("t", shop="shop.toml"), "t", workshop=workshop)
     assert led.maker == plain.maker and led.paper == plain.paper and led.rates == plain.rates

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from templategen.table.profile import keys
 from templategen.table.profile.key import Key
 from templategen.table.profile.resolve import AUTO
 from templategen.table.profile.workshop import SECTIONS
-from templategen.units import inch_fraction, show_length, trimmed
+from templategen.units import MM_PER_INCH, show_length, trimmed
 
 _WIDEST = 28
 _EXAMPLES = {
@@ -19,8 +21,11 @@ _EXAMPLES = {
     "woods.radial": "3.3",
     "woods.tangential": "7.8",
 }
+_AT_DEFAULTS = "# Every key below stands at its default, so any line may be left out; only format must stay.\n"
+_IN_INCHES = """\
+# Every size below is a clean inch size; a line left out takes the default told beside it. Only format must stay.
+"""
 _ABOUT = """\
-# Every key below stands at its default, so any line may be left out; only format must stay.
 # A bare number is in the units set here. In quotes a size has its own unit ("45 mm", "1-3/4 in", "2 ft 3 in")
 # or is arithmetic over other keys and your own values: "joints.groove_depth - 1 mm", "values.board / 2",
 # with + - * / ( ) min max round.
@@ -33,6 +38,15 @@ _VALUES = """
 """
 
 
+CLEAN = ((Fraction(12), 2), (Fraction(5, 8), 8), (Fraction(1, 16), 16), (Fraction(1, 32), 32))
+"""From so many inches on a clean size is in whole parts of this many to the inch; below that in thousandths."""
+
+CHOSEN = {"slats.gap": Fraction(3, 16)}
+"""Where the nearest size would not do: a gap of 1/4 in comes to catch fingers in a dry summer."""
+
+METRIC = ("bolt", "barrel_nut")
+"""Keys of what is metric everywhere."""
+
 OWN_SHOP = "own"
 """In place of a workshop file's name: the maker's own, which needn't be named."""
 
@@ -41,13 +55,12 @@ def starter_text(name: str, units: str = "mm", shop: str = "") -> str:
     """The text of a profile in which every key stands at its default, titled `name`; with a workshop file (`shop`)
     without what that says.
 
-    A default that is a length stands in mm, with its unit, in a profile that counts in inches: it is the same
-    size in both.
+    In a profile that counts in inches a length stands at the clean inch size next to its default, which is told.
     """
     sections = "".join(_section(one, units) for one in keys.SECTIONS if not shop or one not in SECTIONS)
     lists = _lists(units) if not shop else "\n# Tools, stock, printers and rates: see your workshop file.\n"
     named = f"shop = {_quoted(shop)}\n" if shop not in ("", OWN_SHOP) else ""
-    return f"format = {keys.FORMAT}\n{_head(name, units)}{named}\n{_ABOUT}{_VALUES}{sections}{lists}"
+    return f"format = {keys.FORMAT}\n{_head(name, units)}{named}\n{_about(units)}{_VALUES}{sections}{lists}"
 
 
 def workshop_text(units: str = "mm") -> str:
@@ -55,7 +68,13 @@ def workshop_text(units: str = "mm") -> str:
     unit = keys.HEAD[1]
     head = f"format = {keys.FORMAT}\n{_line(unit.name, _quoted(units), unit.doc)}"
     sections = "".join(_section(section, units) for section in SECTIONS)
-    return f"# A workshop file: what is the shop's, for every table.\n{head}\n{_ABOUT}{sections}{_lists(units)}"
+    return (
+        f"# A workshop file: what is the shop's, for every table.\n{head}\n{_about(units)}{sections}{_lists(units)}"
+    )
+
+
+def _about(units: str) -> str:
+    return (_IN_INCHES if units == "in" else _AT_DEFAULTS) + _ABOUT
 
 
 def _head(name: str, units: str) -> str:
@@ -87,26 +106,41 @@ def _example(key: Key, units: str) -> str:
 def _value(key: Key, units: str) -> str:
     if key.kind == "words":
         return f"[{', '.join(map(_quoted, key.choices))}]"
+    if key.name in METRIC and units == "in":
+        return f"[{', '.join(_quoted(_value(part, 'mm') + ' mm') for part in key.parts)}]"
     if key.kind == "list":
         return f"[{', '.join(_value(part, units) for part in key.parts)}]"
     if key.kind in ("rows", "lines"):
         return "[]"
     if isinstance(key.default, str):
-        return _quoted(key.default)
+        return '"letter"' if key.path == "paper.size" and units == "in" else _quoted(key.default)
     if key.default is None and key.section in keys.SECTIONS:
         return _quoted(AUTO)
     number = trimmed(float(key.default), 6) if isinstance(key.default, (int, float)) else "0"
     if key.kind == "angle":
         return f'"{number} deg"'
-    return f'"{number} mm"' if key.kind == "length" and units == "in" else number
+    if key.kind == "length" and units == "in" and key.default:
+        clean = clean_inches(key)
+        return _quoted(f"{number} mm" if clean is None else show_length(clean, units))
+    return number
+
+
+def clean_inches(key: Key) -> Fraction | None:
+    """The clean inch size next to a length's default, in mm: eighths and halves where it is long; none where the
+    key's range leaves none."""
+    if not isinstance(key.default, (int, float)):
+        return None
+    inches = CHOSEN.get(key.path) or Fraction(repr(key.default)) / MM_PER_INCH
+    parts = next((parts for least, parts in CLEAN if inches >= least), 1000)
+    clean = Fraction(round(inches * parts), parts) * MM_PER_INCH
+    return clean if key.low <= clean <= key.high else None
 
 
 def _doc(key: Key, units: str) -> str:
     choices = f"{', '.join(key.choices)}: " if key.choices and key.kind != "words" else ""
     inches = ""
-    if units == "in" and key.kind == "length" and isinstance(key.default, (int, float)) and key.default:
-        nearest, error = inch_fraction(key.default)
-        inches = f"{nearest if abs(error) < key.default / 20 else show_length(key.default, units)}; "
+    if units == "in" and key.kind == "length" and clean_inches(key):
+        inches = f"default {show_length(Fraction(repr(key.default)), 'mm')}; "
     return f"{inches}{choices}{key.doc}"
 
 
