@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from functools import lru_cache
 from math import cos, fsum, pi, tan
 
@@ -276,3 +277,13 @@ def test_of_a_laps_floor_its_middle_third_is_glued(name: str, changes: dict[str,
     finish = finish_of(table)
     assert (finish.faces - finish.bare) * 1e6 == pytest.approx(2 * (covered + laps))
     assert finish_of(table, 4).bare == pytest.approx(4 * finish.bare)
+
+
+def test_rails_that_were_drawn_anew_take_the_same_glue() -> None:
+    """A re-fit gives parts codes of their own; the laps' area doesn't hang on them."""
+    table, _, _ = planned("towpath-hex")
+    parts = tuple(replace(part, code=f"{part.code}-2") if part.kind == "rail" else part for part in table.parts)
+    anew = replace(table, parts=parts)
+    for joint in (joint for joint in table.joints if joint.parts[0].startswith("RAIL") and "lap" in joint.kind):
+        other = replace(joint, parts=(f"{joint.parts[0]}-2", f"{joint.parts[1]}-2"))
+        assert glued_area(anew, other) == glued_area(table, joint)

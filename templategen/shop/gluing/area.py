@@ -28,9 +28,8 @@ def bonded_area(table: Table, joint: Joint) -> float:
     """What glue covers in the finished table on one side, mm2."""
     if joint.kind not in LAPS:
         return joint.contact_mm2
-    lap = next(one for one in (lap_of(table.sizes), base_lap(table.sizes)) if joint.parts[0] in one.codes)
-    low, high = (lap.codes.index(code) for code in joint.parts)
-    if abs(high - low) > 1:
+    lap = (lap_of if table.part(joint.parts[0]).kind == "rail" else base_lap)(table.sizes)
+    if all("-MID" not in code for code in joint.parts) and table.sizes.rails > 2:
         return 0.0  # two tips of the lowest and the highest of three, far from the middle
     width = 2 * lap.half_width
     return width**2 / sin(table.sizes.field_angle) / 3 - _in_band(table.profile.top.pole_hole / 2, width / 6)
