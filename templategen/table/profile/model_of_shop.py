@@ -15,6 +15,7 @@ from templategen.table.profile.choices import (
     Holding,
     Machine,
     Patterns,
+    PlainWay,
     StockKind,
     StockMode,
     Units,
@@ -74,17 +75,17 @@ class Work:
     """The ways of working that the maker picks; "auto" is the first that the shop's tools can do."""
 
     closing: ClosingWay = "auto"
-    planing: WorkWay = "auto"
-    ripping: WorkWay = "auto"
-    ends: WorkWay = "auto"
-    laps: WorkWay = "auto"
+    planing: PlainWay = "auto"
+    ripping: PlainWay = "auto"
+    ends: PlainWay = "auto"
+    laps: PlainWay = "auto"
     grooves: WorkWay = "auto"
     slots: WorkWay = "auto"
-    tongues: WorkWay = "auto"
-    mortises: WorkWay = "auto"
-    holes: WorkWay = "auto"
-    edges: WorkWay = "auto"
-    rounding: WorkWay = "auto"
+    tongues: PlainWay = "auto"
+    mortises: PlainWay = "auto"
+    holes: PlainWay = "auto"
+    edges: PlainWay = "auto"
+    rounding: PlainWay = "auto"
 
 
 @dataclass(frozen=True, slots=True)
