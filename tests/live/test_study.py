@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import random
 import subprocess
@@ -9,6 +10,7 @@ import sys
 import tomllib
 from pathlib import Path
 from time import monotonic, sleep
+from zipfile import ZipFile
 
 import pytest
 
@@ -16,7 +18,7 @@ from templategen.live.guard import TRIES, Pass
 from templategen.live.pictures import shown
 from templategen.table.assembly import build_table
 from templategen.table.profile.read import read_profile
-from tests.live.browser import browsing, typed
+from tests.live.browser import browsing, typed, until
 from tests.live.conftest import ended, opened
 
 
@@ -32,9 +34,24 @@ def test_a_code_lets_in_one_device_and_not_for_ever() -> None:
     assert not passes.opens(code)
 
 
+def held(path: Path, key: str, value: object) -> None:
+    """Waits until the file has that value."""
+    section, _, name = key.partition(".")
+    end = monotonic() + 10
+    while tomllib.loads(path.read_text(encoding="utf-8"))[section].get(name) != value:
+        assert monotonic() < end, f"{key} isn't written"
+        sleep(0.02)
+
+
+def files_of(folder: Path) -> dict[str, bytes]:
+    """What lies in a packet."""
+    return {file.relative_to(folder).as_posix(): file.read_bytes() for file in folder.rglob("*") if file.is_file()}
+
+
 @pytest.mark.slow
 def test_a_new_table_is_made_from_nothing_with_the_bytes_of_the_command(tmp_path: Path) -> None:
-    """Twenty sizes are changed and boards added on the page; pictures and packet are those of the saved file."""
+    """Twenty sizes are changed, boards and a knot added on the page, a packet begun, stopped, made and taken away;
+    pictures, findings and packet are those of the saved file."""
     path, rnd = tmp_path / "new.toml", random.Random(3)
     page = opened(path)
     sizes = {"top.diameter": 1290, "top.height": 728, "base.length": 840, "legs.section": 72, "slats.thickness": 23}
@@ -43,27 +60,87 @@ def test_a_new_table_is_made_from_nothing_with_the_bytes_of_the_command(tmp_path
             key = list(sizes)[number % len(sizes)]
             sizes[key] += rnd.choice([1, 2, 3])
             typed(view, key, sizes[key])
-            section, _, name = key.partition(".")
-            end = monotonic() + 10
-            while tomllib.loads(path.read_text(encoding="utf-8"))[section][name] != sizes[key]:
-                assert monotonic() < end, f"{key} isn't written"
-                sleep(0.02)
+            held(path, key, sizes[key])
             view.wait_for_timeout(150)
             told = view.request.get(f"{page.url}picture?view=above").json()["svg"]
             assert told == shown(build_table(read_profile(path, "none")), "above")["svg"]
         view.locator("[data-chapter=rack]").click()
         view.locator("#add-board").click()
         view.wait_for_selector("#rack tbody tr")
+        price = view.locator("#rack tbody input[aria-label^=price]")
+        price.fill("21.5")
+        price.press("Tab")
+        view.locator("#rack .board input").nth(1).fill("817")
+        until(view, "document.querySelector('#rack tbody input[aria-label^=price]').defaultValue === '21.5'")
+        view.locator("#rack .board input").nth(2).fill("52")
+        view.locator("#rack .board button").click()
+        view.wait_for_selector(".knot")
+        [board] = tomllib.loads(path.read_text(encoding="utf-8"))["stock"]
+        assert board["price"] == 21.5 and board["faults"] == [[817, 52, 40]]
+        until(view, "document.getElementById('going').textContent === ''", 60)
+        told = view.request.get(f"{page.url}state").json()["news"]["found"]["found"]
         view.locator("[data-chapter=making]").click()
         view.locator("#begin").click()
+        view.wait_for_timeout(1500)
+        view.locator("#stop").click()
+        until(view, "document.getElementById('begin').disabled === false")
+        assert not (tmp_path / "new-packet").exists()
+        view.locator("#begin").click()
         view.wait_for_selector("#packet iframe", timeout=180_000)
+        with view.expect_download() as download:
+            view.locator("#packet a[download]").click()
+        with ZipFile(download.value.path()) as archive:
+            taken = {name.partition("/")[2]: archive.read(name) for name in archive.namelist()}
+        assert view.complaints == []
     assert ended(page) == 0
     words = [sys.executable, "-m", "templategen", "make", str(path), "--shop", "none", "-o", str(tmp_path / "other")]
     subprocess.run(words, check=False, capture_output=True, timeout=300)
-    made, other = tmp_path / "new-packet", tmp_path / "other"
-    names = {file.relative_to(made) for file in made.rglob("*") if file.is_file()}
-    assert names == {file.relative_to(other) for file in other.rglob("*") if file.is_file()}
-    assert all((made / name).read_bytes() == (other / name).read_bytes() for name in names)
+    assert taken == files_of(tmp_path / "new-packet") == files_of(tmp_path / "other")
+    words = [sys.executable, "-m", "templategen", "check", str(path), "--shop", "none", "--json"]
+    checked = subprocess.run(words, check=False, capture_output=True, text=True, timeout=300).stdout
+    [table] = json.loads(checked) if checked.startswith("[") else [json.loads(checked)]
+    both = [[(one["level"], one["where"]) for one in found] for found in (told, table["findings"])]
+    assert both[0] == both[1]
+
+
+@pytest.mark.slow
+def test_by_keys_alone_a_table_is_made(tmp_path: Path) -> None:
+    """Tab, Enter, arrows and letters: a size, its dimension on the picture, a board, and a packet that is stopped."""
+    path = tmp_path / "new.toml"
+    page = opened(path)
+    with browsing(page.url) as view:
+
+        def go(what: str, most: int = 250) -> None:
+            for _ in range(most):
+                view.keyboard.press("Tab")
+                if view.evaluate(f"document.activeElement.matches({what!r})"):
+                    return
+            pytest.fail(f"no way to {what}")
+
+        go("#k-top-diameter")
+        view.keyboard.press("Control+a")
+        view.keyboard.type("1311")
+        view.keyboard.press("Enter")
+        held(path, "top.diameter", 1311)
+        go(".grip")
+        key = view.evaluate("document.activeElement.closest('.span').dataset.span")
+        section, _, name = key.partition(".")
+        before = tomllib.loads(path.read_text(encoding="utf-8"))[section][name]
+        for _ in range(3):
+            view.keyboard.press("ArrowRight")
+        held(path, key, before + 3)
+        until(view, "document.activeElement.matches('.grip')")
+        for chapter, button in (("rack", "#add-board"), ("making", "#begin")):
+            view.evaluate("document.activeElement.blur()")
+            go(f"[data-chapter={chapter}]")
+            view.keyboard.press("Enter")
+            go(button)
+            view.keyboard.press("Enter")
+        until(view, "document.activeElement.matches('#stop')")
+        view.keyboard.press("Enter")
+        until(view, "document.activeElement.matches('#begin')")
+        assert len(tomllib.loads(path.read_text(encoding="utf-8"))["stock"]) == 1
+    assert ended(page) == 0
 
 
 @pytest.mark.slow

@@ -1,5 +1,5 @@
 /* The page: what the server tells is shown, each kind of news by the part of the page that it belongs to. */
-import { me, now, on, tell, ask, act, say, words } from "./told.js";
+import { me, now, on, tell, ask, act, say, words, make } from "./told.js";
 import { form, fill, offered } from "./sizes.js";
 import { lay, show } from "./picture.js";
 import { found, sums } from "./found.js";
@@ -41,7 +41,9 @@ function step(id, told, word) {
 function stopped() {
   const box = document.getElementById("stopped");
   box.hidden = now.built;
-  if (!now.built) { box.textContent = `These sizes make no table yet: the picture is of the last that did. ${now.faults.map((one) => `${one.line ? `line ${one.line}: ` : ""}${words([one])}`).join("; ")}`; }
+  if (now.built) { return; }
+  box.replaceChildren(make("p", {}, "These sizes make no table yet: the picture is of the last that did."),
+    make("ul", {}, ...now.faults.map((one) => make("li", {}, `${one.line ? `line ${one.line}: ` : ""}${words([one])}`))));
 }
 
 on("state", (state) => {

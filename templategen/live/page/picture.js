@@ -139,7 +139,7 @@ async function follow() {
   if (held === mine && held.value !== value) { follow(); }
 }
 
-on("size", (path) => { if (path) { pinned = path; } mark(path || pinned); if (path) { light(path); } });
+on("size", (path) => { if (spans.some((one) => one.key === path)) { pinned = path; } mark(pinned); if (path) { light(path); } });
 
 /* A size that is pointed at lights the parts that it says most of. */
 function light(path) {

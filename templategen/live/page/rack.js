@@ -76,7 +76,8 @@ function board(one, at) {
     put(Number(x.value), Number(y.value));
     x.value = y.value = "";
   };
-  return make("div.board", {}, make("h3", {}, one.written.name || "board"), svg,
+  return make("div.board", {}, make("h3", {}, one.written.name || "board"),
+    make("div.scroll", { tabindex: "0", role: "region", "aria-label": `${one.written.name}, from end to end` }, svg),
     make("p.row", {}, make("label", {}, "next knot, across", across), make("label", {}, "from the left", x), make("label", {}, "from below", y),
       make("button", { type: "button", onclick: there }, "put it there")));
 }
