@@ -112,10 +112,16 @@ def test_quantities_of_set_ups_go_in_no_circle() -> None:
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_each_setting_is_made_once(name: str) -> None:
-    """No two set-ups of one machine and operation are set alike, nor two cuts of one set-up."""
+    """No two set-ups of one machine and operation are set alike, strips apart, nor two cuts of one set-up."""
     found = set_ups(shipped(name))
     settings = [
-        (one.operation, one.machine, one.cutter, *((s.name, round(s.figure.value, 6)) for s in one.settings))
+        (
+            one.operation,
+            one.machine,
+            one.cutter,
+            one.in_strip,
+            *((s.name, round(s.figure.value, 6)) for s in one.settings),
+        )
         for one in found
     ]
     assert len(settings) == len(set(settings))
