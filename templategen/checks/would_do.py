@@ -15,7 +15,7 @@ from templategen.table.profile.change import changed
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS
 from templategen.table.profile.model import Profile
-from templategen.units import angle_words, length_by_rule, trimmed
+from templategen.units import length_by_rule, trimmed
 
 INCH = 25.4
 
@@ -182,7 +182,7 @@ def _of_several(profile: Profile, key: Key, now: tuple[float, ...], short: float
 
         for value in _values(profile, part, now[place], short, tried):
             sizes = with_it(value)
-            yield Remedy(key.path, sizes, f"[{', '.join(_written(profile, part, size, True) for size in sizes)}]")
+            yield Remedy(key.path, sizes, f"[{', '.join(_written(profile, part, size) for size in sizes)}]")
 
 
 def _values(profile: Profile, key: Key, now: float, short: float, trial: Trial) -> Iterator[float]:
@@ -235,12 +235,8 @@ def _step(profile: Profile, key: Key, now: float) -> float:
     return 0.1 if now < FINE else 0.5
 
 
-def _written(profile: Profile, key: Key, value: float, quoted: bool = False) -> str:
-    if key.kind == "angle":
-        return angle_words(value)
-    if key.kind != "length":
-        return f"{value:g}"
-    if profile.units == "mm":
-        return trimmed(value) if quoted else f"{trimmed(value)} mm"
-    told = length_by_rule(value * INCH, "in")
-    return f'"{told}"' if quoted else told
+def _written(profile: Profile, key: Key, value: float) -> str:
+    """As it is written into the profile."""
+    if key.kind != "length" or profile.units == "mm":
+        return trimmed(value) if key.kind == "length" else f"{value:g}"
+    return f'"{length_by_rule(value * INCH, "in")}"'
