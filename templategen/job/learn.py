@@ -50,10 +50,12 @@ def _rate(name: str, plan: Planned, job: Job, before: float) -> Iterator[Lesson]
         return
     longer = sum(one.of[name] * job.minutes[does] / float(one) for does, one in held.items()) / planned
     trust = planned / (planned + HALF_TRUSTED)
-    after = round(before + trust * (longer * rate(plan.profile.rates, name) - before), 2)
+    planned_with = rate(plan.profile.rates, name)
+    after = round(before + trust * (longer * planned_with - before), 2)
     if after > 0 and after != before:
         spent = f"{planned:.0f} minutes planned took {planned * longer:.0f}"
-        yield Lesson(f"rates.{name}", before, after, f"{spent}; believed by {100 * trust:.0f} %")
+        reckoned = f"{before:g} + {trust:.3f} x ({longer:.3f} x {planned_with:g} - {before:g})"
+        yield Lesson(f"rates.{name}", before, after, f"{spent}, believed by {100 * trust:.0f} %: {reckoned}")
 
 
 def _length_error(plan: Planned, job: Job, before: float) -> Iterator[Lesson]:

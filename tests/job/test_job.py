@@ -87,6 +87,12 @@ def test_what_took_longer_is_planned_longer(tmp_path: Path) -> None:
     cut = plan().minutes["mitre"].of["mitre"]
     assert found["rates.mitre"].after == pytest.approx(2.4 + cut / (cut + 120) * 2.4, abs=0.006)
     assert 15 < found["rates.set_up"].after < 30
+    for one in found.values():
+        told = re.search(r"%: (\S+) \+ (\S+) x \((\S+) x (\S+) - (\S+)\)$", one.why)
+        assert told, one.why
+        believed, share, longer, rate, again = map(float, told.groups())
+        assert believed == again == one.before
+        assert believed + share * (longer * rate - again) == pytest.approx(one.after, abs=0.03)
 
 
 def test_lengths_off_make_the_error_larger(tmp_path: Path) -> None:
