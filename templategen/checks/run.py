@@ -20,7 +20,7 @@ from templategen.checks.tools import tool_findings
 from templategen.checks.walls import wall_findings
 from templategen.checks.would_do import remedies, with_values
 from templategen.fit.dry_fit import DryFit, dry_fit
-from templategen.fit.plan import Closing, Plan, plan_assembly
+from templategen.fit.plan import Plan, plan_assembly
 from templategen.table.assembly import Table
 
 
@@ -33,10 +33,10 @@ class Examination:
     plan: Plan
 
 
-def examine(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Examination:
-    """Every proof of a table; `wishes` are the ways in which its ring should be closed, the best first. What is found
-    amiss names a value that would do."""
-    return proved(table, with_values(table, measured(table), CHECKS), wishes)
+def examine(table: Table, plan: Plan | None = None) -> Examination:
+    """Every proof of a table, with the order of assembly where it is known. What is found amiss names a value that
+    would do."""
+    return proved(table, with_values(table, measured(table), CHECKS), plan or plan_assembly(table))
 
 
 def measured(table: Table) -> tuple[Finding, ...]:
@@ -72,9 +72,9 @@ def mends(table: Table, found: Sequence[Finding]) -> Iterator[tuple[Finding, Ite
     return remedies(table, found, CHECKS)
 
 
-def proved(table: Table, found: Sequence[Finding], wishes: Sequence[Closing]) -> Examination:
-    """The dry fit and the order of assembly besides what was `found` without them."""
-    fit, plan = dry_fit(table), plan_assembly(table, wishes)
+def proved(table: Table, found: Sequence[Finding], plan: Plan) -> Examination:
+    """The dry fit and what hinders the order of assembly, besides what was `found` without them."""
+    fit = dry_fit(table)
     return Examination(in_order((*fit_findings(table, fit), *assembly_findings(table, plan), *found)), fit, plan)
 
 

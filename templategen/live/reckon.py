@@ -13,6 +13,7 @@ from typing import Any
 from templategen.checks.finding import Finding, in_order
 from templategen.checks.run import measured, proved
 from templategen.errors import DesignError
+from templategen.fit.plan import plan_assembly
 from templategen.live.errand import Told
 from templategen.live.mend import for_faults, for_findings
 from templategen.output.folder import check_target
@@ -54,7 +55,7 @@ def judged(text: str, path: str, shop: str | None, tell: Told) -> None:
     ours = (*way_findings(table, set_ups), *reach_findings(table))
     found = measured(table)
     tell("found", {"found": _told(in_order((*found, *ours)), profile.units), "whole": False})
-    seen = proved(table, found, wished(table))
+    seen = proved(table, found, plan_assembly(table, wished(table)))
     every = in_order((*seen.findings, *closing_findings(table, seen.plan), *ours))
     tell("found", {"found": _told(every, profile.units), "whole": True})
     for_findings(table, found, tell)

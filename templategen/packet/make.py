@@ -44,10 +44,10 @@ RECORD: Stage[Mapping[str, Any]] = stage(
 )  # fmt: skip
 
 BESIDE = (
-    EXAMINED, PLAN, stages.WORK, made.PART_FILES, made.BOOK, made.ROUTER_FILES, made.PAPER, stages.CLOSING,
-    *sections.OF_THE_TABLE,
+    EXAMINED, made.PART_FILES, made.ROUTER_FILES, made.PAPER, stages.CLOSING, *sections.OF_THE_TABLE,
 )  # fmt: skip
-"""What a second core does while the first lays out the stock and draws it and the jigs: about as much again."""
+"""What a second core does while the first lays out the stock, draws it and the jigs and binds the book of parts: about
+as much again. Order of assembly and plan of work, which both need, are worked out on both."""
 
 IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (
     ("table", 0.0, TABLE),
@@ -55,7 +55,8 @@ IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (
     ("stock", stages.LAYING_OUT[1], made.STOCK_FILES),
     ("jigs", 0.4, made.JIG_FILES),
     ("jigs", 0.5, sections.JIG_SHEETS),
-    ("parts", 0.55, made.FILES),
+    ("parts", 0.55, made.BOOK),
+    ("parts", 0.65, made.FILES),
     ("page", 0.9, sections.PAGE),
     ("packet.json", 0.95, RECORD),
 )

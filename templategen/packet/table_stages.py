@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from operator import attrgetter
 from typing import Any
 
 from templategen.checks.finding import Finding, in_order
 from templategen.checks.run import Examination, examine
 from templategen.english import speak
-from templategen.fit.plan import Plan
+from templategen.fit.plan import Plan, plan_assembly
 from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.router.findings import reach_findings
 from templategen.shop.closing.finding import closing_findings
@@ -37,8 +36,8 @@ def _checked(seen: Examination, table: Table) -> tuple[Finding, ...]:
     return gravest_first(seen.findings, ours)
 
 
-def _examined(table: Table) -> Examination:
-    return examine(table, wished(table))
+def _planned(table: Table) -> Plan:
+    return plan_assembly(table, wished(table))
 
 
 def as_drawn(table: Table) -> Table:
@@ -59,8 +58,8 @@ LOST_SO_FAR: Stage[list[Finding]] = Stage("where drawings that fail are told", c
 
 TABLE = stage("table", build_table, PROFILE)
 SHAPE = stage("table as drawn", as_drawn, TABLE)
-EXAMINED = stage("proofs of fit", _examined, TABLE)
-PLAN: Stage[Plan] = stage("order of assembly", attrgetter("plan"), EXAMINED)
+PLAN: Stage[Plan] = stage("order of assembly", _planned, TABLE)
+EXAMINED = stage("proofs of fit", examine, TABLE, PLAN)
 CHECKED: Stage[tuple[Finding, ...]] = stage("findings of the table", _checked, EXAMINED, TABLE)
 
 
