@@ -46,8 +46,8 @@ RECORD: Stage[Mapping[str, Any]] = stage(
 BESIDE = (
     EXAMINED, made.PART_FILES, made.ROUTER_FILES, made.PAPER, stages.CLOSING, *sections.OF_THE_TABLE,
 )  # fmt: skip
-"""What a second core does while the first lays out the stock, draws it and the jigs and binds the book of parts: about
-as much again. Order of assembly and plan of work, which both need, are worked out on both."""
+"""What a second core does while the first lays out the stock, draws it and the jigs and binds the book of parts:
+about as much again. The order of assembly and the plan of work are worked out on both."""
 
 IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (
     ("table", 0.0, TABLE),
