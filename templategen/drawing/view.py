@@ -8,7 +8,7 @@ from math import pi
 
 from templategen.drawing.callout import Callout
 from templategen.drawing.dimension import NAME_SHARE, grain_arrow, words_along
-from templategen.drawing.drawing import Mark, Shape, Words, edges_of
+from templategen.drawing.drawing import Mark, Shape, Words, edges_of, words_of
 from templategen.drawing.edge_sizes import edge_sizes
 from templategen.drawing.layers import (
     BLANK_OUTLINE,
@@ -24,7 +24,7 @@ from templategen.drawing.manner import Manner
 from templategen.drawing.reliefs import outline_reliefs, pocket_reliefs
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, notches
-from templategen.drawing.work import centres, frames_of, stops, work
+from templategen.drawing.work import centres, clear_of, frames_of, stops, work
 from templategen.drawing.work_sizes import holes_told
 from templategen.geometry.coincide import covered_share, uncovered
 from templategen.geometry.edge import Edge, Line
@@ -81,7 +81,7 @@ def top_view(part: Part, manner: Manner) -> View:
     notes, reliefs = _joined((notes, ()), *cleared)
     worked = (*worked, *reliefs)
     lines = [*edges_of((*worked, *hidden, *holes)), *frames_of(worked)]
-    named = _name_and_grain(part, manner.height, lines, edges_of(middles))
+    named = _name_and_grain(part, manner.height, lines, edges_of(middles), tuple(words_of(worked)))
     marks += [*worked, *hidden, *named, *_edge_names(part, manner)]
     beside = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
     sizes, led = edge_sizes(part.outline, manner, manner.overrun, beside)
@@ -162,7 +162,9 @@ def _is_hole(feature: Feature, part: Part) -> bool:
     return any(not any(uncovered(edge, hole.edges) for edge in feature.outline.edges) for hole in part.holes)
 
 
-def _name_and_grain(part: Part, height: float, lines: list[Edge], middles: Sequence[Edge]) -> Iterator[Mark]:
+def _name_and_grain(
+    part: Part, height: float, lines: list[Edge], middles: Sequence[Edge], told: Sequence[Words]
+) -> Iterator[Mark]:
     """The part's code and the grain arrow in the clearest place, beside a centre line that runs with the grain; what
     doesn't fit is left to the title."""
     with_grain = [line for line in middles if abs(line.direction_at(0).cross(part.grain)) < ACROSS]
@@ -181,8 +183,9 @@ def _name_and_grain(part: Part, height: float, lines: list[Edge], middles: Seque
     for tall in (height, height * SMALLER):
         half = text_width(part.code, tall) / 2
         line = foot.plus(along.left, tall * 0.5)
-        if clear_run(line, along, part.outline, lines, tall * 0.6, half + tall) >= half:
-            yield Words(TEXT, foot, tall, part.code, "middle", turn)
+        words = Words(TEXT, foot, tall, part.code, "middle", turn)
+        if clear_of(words, told) and clear_run(line, along, part.outline, lines, tall * 0.6, half + tall) >= half:
+            yield words
             break
 
 

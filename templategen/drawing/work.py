@@ -88,7 +88,7 @@ def _letter(
     """The letter inside the pocket where it fits, beside it where it doesn't."""
     box = feature.outline.bounds
     if feature.traits.arris:
-        return _letter_beside(letter, feature, height, cuts, wood)
+        return _letter_beside(letter, feature, height, cuts, wood, told)
     if feature.kind == "mortise" and min(box.width, box.height) > height * 3.2:
         return Words(
             TEXT, box.centre.plus(Point(box.width / 4, box.height / 4 - height / 2)), height, letter, "middle"
@@ -111,20 +111,29 @@ def _letter_at_corner(letter: str, box: Bounds, height: float, told: Sequence[Wo
         for up in (y, -y - height)
         for side in (1, -1)
     ]
-    return next((one for one in corners if not any(one.box.meets(other.box) for other in told)), corners[0])
+    return next((one for one in corners if clear_of(one, told)), corners[0])
 
 
-def _letter_beside(letter: str, feature: Feature, height: float, cuts: Sequence[Edge], wood: Outline) -> Words:
-    """The letter on the whole wood beside the line where a shaped cutter ends."""
+def clear_of(word: Words, told: Sequence[Words]) -> bool:
+    """Whether words stand clear of those told before, with room for small ones that are made larger for the page."""
+    return not any(word.box.meets(other.box, max(word.height, other.height)) for other in told)
+
+
+def _letter_beside(
+    letter: str, feature: Feature, height: float, cuts: Sequence[Edge], wood: Outline, told: Sequence[Words]
+) -> Words:
+    """The letter on the whole wood beside the line where a shaped cutter ends, clear of the letters before."""
     ring = feature.outline.anticlockwise
     inner = [piece for edge in ring.edges for piece in uncovered(edge, wood.edges)]
     longest = max(inner or ring.edges, key=lambda edge: edge.length)
+    words = []
     for size in (height, *reversed([size for size in HEIGHTS if size < height])):
-        for share in (0.3, 0.4, 0.2, 0.5, 0.15, 0.6):
+        for share in (0.3, 0.4, 0.2, 0.5, 0.15, 0.6, 0.7, 0.8, 0.9):
             at = longest.point_at(share).plus(longest.direction_at(share).left, -size)
-            if all(distance_to(line, at) > size * 0.65 for line in cuts):
-                return Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle")
-    return Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle")
+            words.append(Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle"))
+            if clear_of(words[-1], told) and all(distance_to(line, at) > size * 0.65 for line in cuts):
+                return words[-1]
+    return next((one for one in words if clear_of(one, told)), words[-1])
 
 
 def centres(outlines: Sequence[Outline]) -> tuple[Mark, ...]:
