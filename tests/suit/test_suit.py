@@ -135,7 +135,7 @@ def test_proposals_hold_and_cost_what_make_then_tells(
     assert found and all(one.holds and one.changes and one.cost < own.cost for one in found)
     last = found[-1]
     again = profile_from_text(text_with(profile, dict(last.changes)), "again")
-    packet = make_packet(again, ("stock", "jigs", "lists"))
+    packet = make_packet(again, ("stock",))
     assert packet.record["stock_bound"]["used_cost"] == pytest.approx(last.cost)
     assert (packet.record["table"]["diameter"], packet.exit_code) == (last.table.profile.top.diameter, 0)
     files = files_of(profile, own, found)
