@@ -1,4 +1,4 @@
-"""A study: proposals for workshops of chance, each written, checked and made by the commands, added up from the lists."""
+"""A study: proposals for workshops of chance, each written, checked and made by the commands, then added up."""
 
 from __future__ import annotations
 
