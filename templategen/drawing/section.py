@@ -20,7 +20,7 @@ from templategen.geometry.point import Point
 from templategen.geometry.rounded import QUARTER_BULGE
 from templategen.geometry.vertex import Vertex
 from templategen.table.assembly import Table
-from templategen.view.runs import SHORTEST, runs
+from templategen.view.runs import runs
 from templategen.view.sight import see
 from templategen.view.slice import Plane, Slice, beyond, slices
 
@@ -134,8 +134,7 @@ def standing_beyond(
         for run in own:
             for one, other in pairwise(run.points):
                 for piece in _not_drawn(Line(Point(*one), Point(*other)), boxed):
-                    if piece.length > SHORTEST:
-                        yield Stroke(BEYOND, piece, table.placed[index].code)
+                    yield Stroke(BEYOND, piece, table.placed[index].code)
 
 
 def _not_drawn(edge: Line, drawn: Sequence[tuple[Bounds, Edge]]) -> tuple[Edge, ...]:
