@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from math import cos, radians
 from typing import TYPE_CHECKING, Any
 
+from templategen.fit.solid import part_solid
 from templategen.parts.part import Part
-from templategen.view.eased import cutters, eased_solid
+from templategen.view.chords import chords
 
 if TYPE_CHECKING:
     from manifold3d import Manifold
 
 SHARP = radians(8)
 """Faces that turn by more than this meet in an edge; the flattest real corner, of a ring of 32, turns 11 degrees."""
-
-WITHIN = radians(26)
-"""The same within what a shaped cutter leaves, whose rounds turn by up to 23 degrees."""
 
 FLAT = radians(0.02)
 """Faces that turn by less than this are one flat face."""
@@ -30,8 +27,7 @@ class Facets:
 
     `corners` (n, 3) in mm; `triangles` (m, 3) indexes, anticlockwise seen from outside; `normals` (m, 3).
     `edges` (k, 2) indexes of corners; `sides` (k, 2) indexes of the two triangles that meet there;
-    `sharp` (k,) whether a line is drawn there: they meet in an edge, or what a shaped cutter leaves begins; else they
-    are neighbours on a round surface.
+    `sharp` (k,) whether they meet in an edge, else they are neighbours on a round surface.
     """
 
     corners: Any
@@ -44,12 +40,12 @@ class Facets:
 
 @lru_cache(maxsize=512)
 def part_facets(part: Part) -> Facets:
-    """The facets of a finished part in its own frame, its arrises eased."""
-    return facets_of(eased_solid(part), cutters(part))
+    """The facets of a finished part in its own frame."""
+    return facets_of(part_solid(part, chords))
 
 
-def facets_of(solid: Manifold, cutters: Sequence[int] = ()) -> Facets:
-    """The facets of any solid; corners in the same place are one. `cutters` are the surfaces of shaped cutters."""
+def facets_of(solid: Manifold) -> Facets:
+    """The facets of any solid; corners in the same place are one."""
     import numpy
 
     mesh = solid.to_mesh64()
@@ -62,19 +58,8 @@ def facets_of(solid: Manifold, cutters: Sequence[int] = ()) -> Facets:
     triangles, normals = triangles[kept], normals[kept] / lengths[kept, None]
     edges, sides = _met(triangles, len(corners))
     turn = (normals[sides[:, 0]] * normals[sides[:, 1]]).sum(axis=1)
-    shaped = numpy.isin(_sources(mesh), cutters)[kept][sides]
     drawn = turn < cos(FLAT)
-    within = shaped[:, 0] & shaped[:, 1]
-    sharp = (turn < numpy.where(within, cos(WITHIN), cos(SHARP))) | (shaped[:, 0] != shaped[:, 1])
-    return Facets(corners, triangles, normals, edges[drawn], sides[drawn], sharp[drawn])
-
-
-def _sources(mesh: Any) -> Any:
-    """Of which original solid each triangle is."""
-    import numpy
-
-    bounds = numpy.array(mesh.run_index, dtype=numpy.int64) // 3
-    return numpy.repeat(numpy.array(mesh.run_original_id, dtype=numpy.int64), bounds[1:] - bounds[:-1])
+    return Facets(corners, triangles, normals, edges[drawn], sides[drawn], turn[drawn] < cos(SHARP))
 
 
 def _welded(mesh: Any) -> Any:

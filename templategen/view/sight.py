@@ -14,9 +14,8 @@ from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 from templategen.view.facets import Facets, part_facets
 
-EDGE_ON = 2e-4
-"""A facet whose normal leans less than this towards the eye is seen edge on and hides nothing: of a round's narrow
-facets both sides then lie so near to each other that what is `GROWN` would hide them."""
+EDGE_ON = 1e-6
+"""A facet whose normal leans less than this towards the eye is seen edge on and hides nothing."""
 
 GROWN = 1e-4
 """Facets hide this much more than they cover, mm, so that no edge shows through the joint of two."""

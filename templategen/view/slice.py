@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from templategen.fit.solid import placed_solid
 from templategen.parts.face import Point3
 from templategen.table.assembly import Table
-from templategen.view.eased import cutters, eased_solid
+from templategen.view.eased import eased_solid
 from templategen.view.facets import facets_of
 from templategen.view.sight import Body, Sight, Vector
 
@@ -78,8 +78,7 @@ def beyond(table: Table, plane: Plane, indexes: Iterable[int] | None = None) -> 
             continue
         if high > TOUCH:
             solid = solid.trim_by_plane((0.0, 0.0, -1.0), 0.0)
-        part = table.part(table.placed[index].code)
-        found.append((index, Body(facets_of(solid, cutters(part)))))
+        found.append((index, Body(facets_of(solid))))
     return found
 
 

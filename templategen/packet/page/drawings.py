@@ -24,8 +24,7 @@ def drawings(table: Table, plan: Plan) -> Section:
     above = picture(
         lambda: toned_plan(table),
         "plan",
-        "from above; thin: where eased edges end; dashed: tongues, tenons and splines inside the wood; slats are"
-        " named by their number alone",
+        "from above; dashed: tongues, tenons and splines inside the wood; slats are named by their number alone",
         True,
     )
     cut = picture(
