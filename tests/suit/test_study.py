@@ -16,7 +16,7 @@ from templategen.suit.judge import proposals
 from templategen.suit.kept import text_with
 from templategen.suit.search import search
 
-WORKSHOPS = (31, 39, 46, 50, 140)
+WORKSHOPS = (31, 39, 46, 50, 77, 88, 140, 154, 200, 201, 208, 211)
 
 
 @pytest.mark.slow
