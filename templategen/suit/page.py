@@ -26,15 +26,15 @@ def page_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], names:
     )  # fmt: skip
     pairs = enumerate(zip(found, names, strict=True), 1)
     sheets = tuple(_sheet(number, asked, one, name) for number, (one, name) in pairs)
-    standing = f"It {asked.against or 'has nothing against it'}."
+    standing = f"It {asked.against}." if asked.against else "Nothing stands against it."
     own = Sheet("asked", "The table asked", (standing,), (_plan(asked, "asked"),))
     whole = Sheet("frontier", "", pictures=(frontier,), grids=(_all(asked, found),))
     sections = (
         Section("frontier", "What is to be had", (whole,)),
         Section("tables", "Table by table", (own, *sheets)),
     )
-    many = f"{len(found)} table{'s' * (len(found) != 1)}"
-    says = f"{many} near the one asked, each built, measured and laid out; none has more than notes."
+    many = "One table" if len(found) == 1 else f"{len(found)} tables"
+    says = f"{many} near yours, built, measured and laid out; nothing found is graver than a note."
     return page_html(Page(profile.title, says, revision(profile), profile.sha256[:16], sections)).encode()
 
 
