@@ -18,6 +18,9 @@ from templategen.suit.search import search
 
 WORKSHOPS = (31, 39, 46, 50, 77, 88, 140, 154, 200, 201, 208, 211)
 
+BETTERED = (31, 39, 46, 50, 211)
+"""Those of them for which this much work is known to propose something."""
+
 
 @pytest.mark.slow
 @pytest.mark.parametrize("seed", WORKSHOPS)
@@ -33,6 +36,7 @@ def test_what_is_proposed_passes_check_and_is_made_as_told(
     assert held
     profile, own = held
     found = proposals(profile, own, search(profile, own.cost), 2)
+    assert found or seed not in BETTERED
     for number, one in enumerate(found):
         file, folder = tmp_path / f"{number}.toml", tmp_path / f"packet-{number}"
         file.write_text(text_with(profile, dict(one.changes)), encoding="utf-8")
