@@ -13,6 +13,7 @@ from templategen.drawing.stock_sheet import stock_drawing
 from templategen.geometry.outline import circle, rectangle
 from templategen.geometry.placement import Placement
 from templategen.jigs.tear_out import tear_out
+from templategen.jigs.trammel import trammel
 from templategen.nesting.stock import Item, Laid, Piece, Sheet
 from templategen.output.dxf import dxf_bytes
 from templategen.packet.part_files import part_dxf
@@ -65,9 +66,12 @@ def routed_sheet() -> dict[str, bytes]:
     over = Placement(turned_over=True)
     relief = Feature("relief", "bottom", over.outline(rectangle(20, 0, 60, 30)), 4.0, "rebate")
     holed = (rectangle(10, 5, 40, 25), circle(70, 15, 1.5))
+    bores = tuple(
+        Feature(kind, "top", circle(x, 15, 8.0), 6.0, "bore") for kind, x in (("counterbore", 54), ("cross-bore", 80))
+    )
     parts = (
         *pinwheel(62),
-        (made("BAR", rectangle(0, 0, 90, 30), holed, (relief,)), Placement(330, 60)),
+        (made("BAR", rectangle(0, 0, 90, 30), holed, (relief, *bores)), Placement(330, 60)),
         (TINY, Placement(350, 200)),
     )
     *lying, tiny = laid(parts)
@@ -81,10 +85,11 @@ def routed_sheet() -> dict[str, bytes]:
 
 @cache
 def written() -> frozenset[tuple[str, str]]:
-    """Those of a packet, of routed boards, a rail with pins or with corners cleared, a bar on feet, a jig."""
+    """Those of a packet, of routed boards, a rail with pins or with corners cleared, a bar on feet, jigs, bolts."""
     every = dict(packet_files("towpath-side")) | routed_sheet()
-    (jig,) = tear_out(table_of(name="towpath-dining"))
-    every["jigs/map.dxf"] = dxf_bytes(jig_sheet(jig, "t").drawing, "R2000", "mm")
+    dining = table_of(name="towpath-dining")
+    for number, jig in enumerate((*tear_out(dining), *trammel(dining))):
+        every[f"jigs/{number}.dxf"] = dxf_bytes(jig_sheet(jig, "t").drawing, "R2000", "mm")
     for number in ("boards", "slat-strips"):
         board = side_boards()[f"stock/iroko-{number}-1"]
         every |= board.files(replace(board.work, screws=(circle(12.0, 9.0, 2.5),)))
@@ -93,6 +98,10 @@ def written() -> frozenset[tuple[str, str]]:
         table = with_bit(table_of(name=f"towpath-{name}"), 12.0 if name == "hex" else 8.0).with_(**way)
         files = files_of(table.part(code), table.profile) | {f"parts/{code}.dxf": part_dxf(table, code)}
         every |= {path.replace(".", f"-{name}{way}."): data for path, data in files.items()}
+    bolted = with_bit(table_of(name="towpath-side"), 8.0).with_(legs_top_joint="bolted")
+    for code in ("LEG", "RAIL-HIGH"):
+        files = files_of(bolted.part(code), bolted.profile) | {f"parts/{code}.dxf": part_dxf(bolted, code)}
+        every |= {path.replace(".", "-bolted."): data for path, data in files.items()}
     return frozenset(layers(every))
 
 
