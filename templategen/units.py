@@ -14,6 +14,7 @@ from templategen.errors import Fault, UnitError
 MM_PER_INCH = Fraction(127, 5)
 LARGEST_MM = 1_000_000
 LONGEST_TEXT = 200
+LONGEST_QUOTE = 60
 
 _MM_PER = {
     "mm": Fraction(1),
@@ -150,9 +151,9 @@ def trimmed(value: float, digits: int = 2) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def angle_words(degrees: float, digits: int = 3) -> str:
+def angle_words(degrees: float) -> str:
     """An angle as it is set at the saw: `18.435°`. A ring adds the rounding of each of its cuts up."""
-    return f"{trimmed(degrees, digits)}°"
+    return f"{trimmed(degrees, 3)}°"
 
 
 def off_square_words(degrees: float) -> str:
@@ -160,11 +161,11 @@ def off_square_words(degrees: float) -> str:
     return f"{angle_words(degrees)} off square (gauge {angle_words(90 - degrees)})"
 
 
-def quoted(text: object, longest: int = 60) -> str:
+def quoted(text: object) -> str:
     """What the maker wrote, in quotes, short and free of control characters, for a message."""
     shown = str(text)
-    if len(shown) > longest:
-        shown = shown[: longest - 3] + "..."
+    if len(shown) > LONGEST_QUOTE:
+        shown = shown[: LONGEST_QUOTE - 3] + "..."
     return f'"{printable(shown)}"'
 
 

@@ -103,11 +103,17 @@ def outlines() -> st.SearchStrategy[Outline]:
     return st.one_of(convex(), star_shaped(), rounded_rectangles(), rim_segments(), slots(), circles(), combs())
 
 
+def starting_at(outline: Outline, index: int) -> Outline:
+    """The same ring, told from vertex `index` on."""
+    index %= len(outline)
+    return Outline(outline.vertices[index:] + outline.vertices[:index])
+
+
 def tellings(outline: Outline) -> Iterator[Outline]:
     """The same ring told from every vertex, in both directions."""
     for ring in (outline, outline.reversed):
         for start in range(len(ring)):
-            yield ring.starting_at(start)
+            yield starting_at(ring, start)
 
 
 def shape(outline: Outline, sagitta: float = 1e-3) -> shapely.Polygon:

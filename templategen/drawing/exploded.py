@@ -12,6 +12,7 @@ from templategen.drawing.leaders import leaders
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW
 from templategen.fit.bench import GROUND
 from templategen.fit.plan import Plan, Step
+from templategen.fit.way import opposite
 from templategen.parts.face import Point3
 from templategen.table.assembly import Table
 from templategen.view.sight import Sight, Vector, table_bodies
@@ -66,7 +67,7 @@ class _Explosion:
 
     def take(self, step: Step | Sequence[tuple[int, Vector]]) -> None:
         """Pulls the parts of one step out; parts that move in several steps are pulled as they move last."""
-        moves = step if not isinstance(step, Step) else [(move.index, _back(move.way)) for move in step.moves]
+        moves = step if not isinstance(step, Step) else [(move.index, opposite(move.way)) for move in step.moves]
         kinds = {self._kind(index) for index, _ in moves}
         if kinds <= {"rim-segment", "spline"}:
             for kind in sorted(kinds):
@@ -149,16 +150,12 @@ def height_span(table: Table, index: int) -> tuple[float, float]:
     return min(heights), max(heights)
 
 
-def _back(way: Vector) -> Vector:
-    return -way[0] + 0.0, -way[1] + 0.0, -way[2] + 0.0
-
-
-def exploded_drawing(table: Table, plan: Plan, sight: Sight = FROM_ABOVE) -> Drawing:
+def exploded_drawing(table: Table, plan: Plan) -> Drawing:
     """The exploded view with the code of every part."""
     everything = range(len(table.placed))
     bodies = table_bodies(table, everything, explode(table, plan))
     subjects = [Subject(body, table.placed[i].code) for i, body in zip(everything, bodies, strict=True)]
-    return labelled(f"{table.profile.title}: exploded view", subjects, sight)
+    return labelled(f"{table.profile.title}: exploded view", subjects, FROM_ABOVE)
 
 
 def finished_drawing(table: Table, sight: Sight = FROM_ABOVE) -> Drawing:

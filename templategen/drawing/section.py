@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from templategen.drawing.balloons import balloons, parts_list
@@ -122,11 +122,9 @@ def hatched(table: Table, faces: Sequence[Slice], gap: float) -> Iterator[Mark]:
             yield Stroke(HATCH, line, table.placed[face.index].code)
 
 
-def standing_beyond(
-    table: Table, plane: Plane, drawn: Sequence[Edge], indexes: Iterable[int] | None = None
-) -> Iterator[Stroke]:
+def standing_beyond(table: Table, plane: Plane, drawn: Sequence[Edge]) -> Iterator[Stroke]:
     """Visible edges behind the plane that no cut face draws already."""
-    bodies = beyond(table, plane, indexes)
+    bodies = beyond(table, plane)
     boxed = [(edge.bounds, edge) for edge in drawn]
     lines = runs(see([body for _, body in bodies], PLAN))
     for (index, _), own in zip(bodies, lines, strict=True):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import atan2, hypot, isfinite
@@ -93,11 +93,6 @@ class Outline:
         """The ring walked with its inside to the left."""
         return self if self.is_anticlockwise else self.reversed
 
-    def starting_at(self, index: int) -> Outline:
-        """The same ring, told from vertex `index` on."""
-        index %= len(self.vertices)
-        return Outline(self.vertices[index:] + self.vertices[:index])
-
     @property
     def cleaned(self) -> Outline:
         """The ring without edges too short to have a direction; itself where there are none.
@@ -173,6 +168,12 @@ def turn_about(edge: Edge, point: Point) -> float:
 def polygon(points: Iterable[tuple[float, float]]) -> Outline:
     """The outline of straight lines through `points`."""
     return Outline(tuple(Vertex(float(x), float(y)) for x, y in points))
+
+
+def outline_through(vertices: Sequence[Vertex]) -> Outline:
+    """The outline through `vertices`, without those that stand where the next one does."""
+    pairs = zip(vertices, (*vertices[1:], vertices[0]), strict=True)
+    return Outline(tuple(one for one, other in pairs if one.point.distance(other.point) > SHORTEST_EDGE))
 
 
 def rectangle(left: float, bottom: float, right: float, top: float) -> Outline:

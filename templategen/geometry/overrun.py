@@ -13,9 +13,9 @@ from math import sqrt
 from templategen.geometry.coincide import covered_share, pieces
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.intersect import intersect, met_at
-from templategen.geometry.outline import Outline
+from templategen.geometry.outline import Outline, outline_through
 from templategen.geometry.point import Point
-from templategen.geometry.tolerance import ON_EDGE, SHORTEST_EDGE
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.geometry.vertex import Vertex
 
 OVERRUN = 5.0
@@ -121,12 +121,7 @@ def _widened(ring: list[Piece], ground: Ground, by: float) -> Outline:
         start, end = corners[i][-1], corners[(i + 1) % len(ring)][0]
         vertices += [Vertex(*point) for point in corners[i][:-1]]
         vertices.append(Vertex(*start, _bulge(edge, is_open, start, end)))
-    return Outline(_without_repeats(vertices))
-
-
-def _without_repeats(ring: list[Vertex]) -> tuple[Vertex, ...]:
-    ends = ring[1:] + ring[:1]
-    return tuple(v for v, end in zip(ring, ends, strict=True) if v.point.distance(end.point) > SHORTEST_EDGE)
+    return outline_through(vertices)
 
 
 def _bulge(edge: Edge, is_open: bool, start: Point, end: Point) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from templategen.errors import Fault, GeometryError
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.outline import Outline
+from templategen.geometry.outline import Outline, outline_through
 from templategen.geometry.tolerance import EQUAL, SHORTEST_EDGE
 from templategen.geometry.vertex import Vertex
 
@@ -28,9 +28,4 @@ def rounded_rectangle(box: Bounds, radius: float) -> Outline:
         Vertex(x0 + r, y0), Vertex(x1 - r, y0, bulge), Vertex(x1, y0 + r), Vertex(x1, y1 - r, bulge),
         Vertex(x1 - r, y1), Vertex(x0 + r, y1, bulge), Vertex(x0, y1 - r), Vertex(x0, y0 + r, bulge),
     )  # fmt: skip
-    return Outline(_without_doubles(ring))
-
-
-def _without_doubles(ring: tuple[Vertex, ...]) -> tuple[Vertex, ...]:
-    ends = ring[1:] + ring[:1]
-    return tuple(v for v, end in zip(ring, ends, strict=True) if v.point.distance(end.point) > SHORTEST_EDGE)
+    return outline_through(ring)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import atan2, fsum, hypot, inf, pi, sqrt
+from math import fsum, hypot, inf, pi, sqrt
 
 from templategen.errors import Fault, StockError
+from templategen.geometry.corner import turn_between
 from templategen.geometry.outline import Outline
-from templategen.geometry.point import Point
 from templategen.nesting.stock import Item, Piece
 
 MOST_STEPS = 20_000
@@ -94,11 +94,7 @@ def _convex(outline: Outline) -> bool:
     n = len(corners)
     legs = [corners[(i + 1) % n].minus(corners[i]) for i in range(n)]
     turns_left = all(legs[i - 1].cross(legs[i]) >= 0 for i in range(n))
-    return turns_left and sum(_turn(legs[i - 1], legs[i]) for i in range(n)) < 3 * pi
-
-
-def _turn(first: Point, second: Point) -> float:
-    return atan2(first.cross(second), first.dot(second))
+    return turns_left and sum(turn_between(legs[i - 1], legs[i]) for i in range(n)) < 3 * pi
 
 
 def room_area(piece: Piece, by: float) -> float:

@@ -132,12 +132,6 @@ def _cuts(sheet: Sheet, items: Sequence[Item], kerf: float) -> tuple[tuple[Cut, 
     return (() if faults else cuts), faults
 
 
-def cost(layout: Layout) -> float:
-    """What the pieces in use cost; their area in mm2 where no prices are given."""
-    priced = sum(sheet.piece.price for sheet in layout.sheets)
-    return priced if priced > 0 else sum(sheet.piece.length * sheet.piece.width for sheet in layout.sheets)
-
-
 def _wrong(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Iterator[Fault]:
     if not (isfinite(spacing) and spacing >= 0):
         yield Fault("nesting", f"a kerf of {spacing} mm", "give a length of 0 or more")

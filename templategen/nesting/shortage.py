@@ -99,14 +99,14 @@ def _holds(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> bo
 
 def _cheapest(short: Sequence[Item], kinds: Sequence[Piece], spacing: float) -> Counter[str] | None:
     """The cheapest set of new pieces found that takes what is left over: of one kind, or of several."""
-    from templategen.nesting.nest import cost, nest
+    from templategen.nesting.nest import nest
 
     best: tuple[float, Counter[str]] | None = None
     for choice in (*([kind] for kind in kinds), kinds if len(kinds) > 1 else ()):
         layout = nest(short, choice, spacing) if choice else None
         if layout is None or layout.unplaced:
             continue
-        found = cost(layout), Counter(sheet.piece.name for sheet in layout.sheets)
+        found = layout.cost, Counter(sheet.piece.name for sheet in layout.sheets)
         best = found if best is None or found[0] < best[0] - 1e-9 else best
     return best[1] if best else None
 

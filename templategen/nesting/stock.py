@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from math import atan2, degrees
+from math import atan2, degrees, fsum
 from typing import Literal
 
 from templategen.geometry.bounds import Bounds
@@ -147,3 +147,9 @@ class Layout:
     sheets: tuple[Sheet, ...]
     unplaced: dict[str, int] = field(default_factory=dict)
     plainer: tuple[str, ...] = ()
+
+    @property
+    def cost(self) -> float:
+        """Price of the pieces in use; their area in mm2 where no prices are given."""
+        pieces = [sheet.piece for sheet in self.sheets]
+        return fsum(piece.price for piece in pieces) or fsum(piece.length * piece.width for piece in pieces)

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import partial
 
-from templategen.drawing.drawing import Drawing
 from templategen.drawing.pattern import Pattern
-from templategen.errors import Fault, OutputError
 from templategen.output.pdf_canvas import Ink
 from templategen.output.pdf_first_pages import Front
 from templategen.output.pdf_furniture import Heading, Page, furnish, head
@@ -16,41 +14,17 @@ from templategen.output.pdf_seams import draw_seams
 from templategen.output.pdf_tags import ARTIFACT
 from templategen.paper.grid import ink_by_tile
 from templategen.paper.seams import seam_boxes, seams_of
-from templategen.paper.tiling import Tiled, tiled
-from templategen.table.profile.model_of_shop import Paper
+from templategen.paper.tiling import Tiled
 
 MARKS = "page: marks and words"
 """The layer of all that belongs to a page, not to what it shows."""
 
 
-def tiled_pdf(
-    drawing: Drawing,
-    paper: Paper,
-    title: str,
-    code: str = "",
-    count: int = 0,
-    revision: str = "",
-    note: str = "",
-    inches: bool = False,
-) -> bytes:
-    """The drawing 1:1 (times the printer's correction) on pages to be laid together.
-
-    Lower pages lie on upper ones and left ones on right ones: the right and top edges are cut off along the
-    line, so that nothing of the furniture shows. `inches` adds inches to the rulers.
-
-    Raises:
-        OutputError: paper too small or unknown, nothing to draw, sizes that aren't finite.
-    """
-    if not drawing.marks:
-        raise OutputError(Fault("drawing", f"{drawing.title!r} holds nothing to print"))
-    laid = tiled((Pattern(drawing.marks),), paper)
-    return tiled_pdf_of([(laid, Heading(title, code, count, revision, note, inches))], f"{code} {title}")
-
-
 def tiled_pdf_of(sheets: Sequence[tuple[Tiled, Heading]], title: str, front: Front | None = None) -> bytes:
     """One file of several tiled patterns, each with its own heading; a bookmark leads to every page.
 
-    `front` are pages of words before them.
+    Lower pages lie on upper ones and left ones on right ones: the right and top edges are cut off along the line,
+    so that nothing of the furniture shows. `front` are pages of words before them.
     """
     first = sheets[0][0].grid
     ink = Ink(first.page_width, first.page_height, title)

@@ -29,7 +29,7 @@ WIDER = 1.25
 FONT = "system-ui,sans-serif"
 
 
-def inline_svg(drawing: Drawing, prefix: str, description: str = "", style: str = "", projected: bool = False) -> str:
+def inline_svg(drawing: Drawing, prefix: str, style: str = "", projected: bool = False) -> str:
     """The element. `prefix` starts every id, which are so told apart from those of other drawings on the page;
     `style` is a style sheet to go inside, where the drawing stands alone. A `projected` picture of solids needs no
     tidying: its lines are found from finished parts, each once.
@@ -47,7 +47,7 @@ def inline_svg(drawing: Drawing, prefix: str, description: str = "", style: str 
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img" viewBox="{" ".join(view)}" '
         f'aria-labelledby="{prefix}-t {prefix}-d" font-family="{FONT}">'
         f'<title id="{prefix}-t">{_safe(sheet.title)}</title><desc id="{prefix}-d">'
-        f"{_safe(description or _description(sheet))}</desc>{_alone(style, *view) if style else ''}"
+        f"{_safe(_description(sheet))}</desc>{_alone(style, *view) if style else ''}"
     )
     marks: dict[str, list[Mark]] = defaultdict(list)
     for mark in sheet.marks:

@@ -30,9 +30,7 @@ MOST_PAGES = 400
 """More pages than this are a mistake in the paper's size or the drawing's."""
 
 
-def tile_grid(
-    box: Bounds, paper: Paper, traces: Iterable[Bounds] = (), dear: Iterable[Bounds] = (), shifting: bool = True
-) -> Grid:
+def tile_grid(box: Bounds, paper: Paper, traces: Iterable[Bounds] = (), dear: Iterable[Bounds] = ()) -> Grid:
     """The fewest pages that show `box` (in the paper frame), upright or lying, the grid shifted as is best.
 
     `traces` are small boxes along the lines drawn; pages without any are left out. Without traces all stay.
@@ -48,7 +46,7 @@ def tile_grid(
         raise OutputError(_too_small(paper))
     boxes, kept_whole = tuple(traces), tuple(dear)
     small = [grid for grid in grids if grid.columns * grid.rows <= 4 * MOST_PAGES]
-    full = [_shifted(grid, box, boxes, kept_whole) if shifting else _filled(grid, boxes) for grid in small]
+    full = [_shifted(grid, box, boxes, kept_whole) for grid in small]
     if not full or all(len(grid.tiles) > MOST_PAGES for grid in full):
         found = f"{box.width:.0f} x {box.height:.0f} mm would take more than {MOST_PAGES} pages"
         raise OutputError(Fault("paper.size", found, "use larger paper"))

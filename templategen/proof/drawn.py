@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from math import isfinite
+from typing import Any, NamedTuple
 
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
@@ -20,6 +21,14 @@ class Word(NamedTuple):
     text: str
     anchor: str
     turn: float
+
+
+def finite(text: Any) -> float:
+    """A coordinate as written; what is no number, or none that is finite, is a ValueError."""
+    value = float(text)
+    if not isfinite(value):
+        raise ValueError("a coordinate that is no number")
+    return value
 
 
 @dataclass(slots=True)

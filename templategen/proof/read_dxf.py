@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import cos, isfinite, radians, sin
+from math import cos, radians, sin
 
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
@@ -17,7 +17,7 @@ from templategen.geometry.edge import Arc, Line
 from templategen.geometry.outline import Outline, circle
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
-from templategen.proof.drawn import Drawn, Word
+from templategen.proof.drawn import Drawn, Word, finite
 
 Pair = tuple[int, str]
 
@@ -182,9 +182,9 @@ def _ring(codes: list[Pair], layer: str) -> Outline:
     corners: list[list[float]] = []
     for code, value in codes:
         if code == 10:
-            corners.append([_finite(value), 0.0, 0.0])
+            corners.append([finite(value), 0.0, 0.0])
         elif code in (20, 42) and corners:
-            corners[-1][1 if code == 20 else 2] = _finite(value)
+            corners[-1][1 if code == 20 else 2] = finite(value)
     if _text(codes, 70) != CLOSED:
         raise ValueError(f"an open outline on {layer}")
     if int(next((value for code, value in codes if code == 90), str(len(corners)))) != len(corners):
@@ -204,7 +204,7 @@ def _word(codes: list[Pair]) -> Word:
     anchor = ANCHORS[next((value for code, value in codes if code == 72), "0")]
     column = 10 if anchor == "start" else 11
     at = Point(_number(codes, column), _number(codes, column + 10))
-    turn = _finite(next((value for code, value in codes if code == 50), "0"))
+    turn = finite(next((value for code, value in codes if code == 50), "0"))
     return Word(at, _positive(codes, 40), _plain(_text(codes, 1)), anchor, turn)
 
 
@@ -219,20 +219,13 @@ def _text(codes: Sequence[Pair], wanted: int) -> str:
 
 
 def _number(codes: Sequence[Pair], wanted: int) -> float:
-    return _finite(_text(codes, wanted) or "nan")
+    return finite(_text(codes, wanted) or "nan")
 
 
 def _positive(codes: Sequence[Pair], wanted: int) -> float:
     value = _number(codes, wanted)
     if value <= 0:
         raise ValueError("a size of nought or less")
-    return value
-
-
-def _finite(text: str) -> float:
-    value = float(text)
-    if not isfinite(value):
-        raise ValueError("a coordinate that is no number")
     return value
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from math import isfinite
 from typing import Any
 from xml.etree import ElementTree
 
@@ -16,7 +15,7 @@ from templategen.errors import Fault, OutputError
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import circle, outline_of
 from templategen.geometry.point import Point
-from templategen.proof.drawn import Drawn, Word
+from templategen.proof.drawn import Drawn, Word, finite
 
 SAME_SCALE = 1e-6
 """How far millimetres of the page and units of its box may differ, as a share."""
@@ -110,7 +109,7 @@ def _check_scale(root: ElementTree.Element) -> tuple[float, float, float, float]
     left, top, *extents = _numbers(root.attrib["viewBox"].split())
     for name, extent in zip(("width", "height"), extents, strict=True):
         size = root.attrib[name]
-        if not size.endswith("mm") or abs(_number(size[:-2]) / extent - 1) > SAME_SCALE:
+        if not size.endswith("mm") or abs(finite(size[:-2]) / extent - 1) > SAME_SCALE:
             raise ValueError(f"its {name} of {size} shows {extent:g} mm, so it isn't true to size")
     box = (left, top, *extents)
     (paper,) = root.findall(f"{SVG}rect")
@@ -152,7 +151,7 @@ def _add_group(drawn: Drawn, group: ElementTree.Element) -> None:
 def _check_ink(group: ElementTree.Element, layer: str) -> None:
     """The layer's lines can be seen: their colour, width and dashes."""
     told = group.attrib
-    width = _number(told["stroke-width"])
+    width = finite(told["stroke-width"])
     dashes = _numbers(told.get("stroke-dasharray", "").split())
     wanted = [width * dash for dash in DASHES[told["data-line-type"]]]
     if told["fill"] != "none" or not THINNEST <= width <= WIDEST or not _is_seen(told["stroke"]):
@@ -180,7 +179,7 @@ def _word(element: ElementTree.Element) -> Word:
             raise ValueError("words turned about another point than their own")
     if not _is_seen(told["fill"]) or told["stroke"] != "none" or len(element):
         raise ValueError("words that can't be seen")
-    height = _number(told["font-size"]) * CAPITAL_SHARE
+    height = finite(told["font-size"]) * CAPITAL_SHARE
     return Word(Point(x, -y), height, element.text or "", told["text-anchor"], -turn)
 
 
@@ -217,11 +216,4 @@ def _at(point: Any) -> Point:
 
 
 def _numbers(texts: Any) -> list[float]:
-    return [_number(text) for text in texts]
-
-
-def _number(text: Any) -> float:
-    value = float(text)
-    if not isfinite(value):
-        raise ValueError("a coordinate that is no number")
-    return value
+    return [finite(text) for text in texts]

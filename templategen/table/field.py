@@ -43,11 +43,11 @@ class Border:
         """What of `outline` lies past this side, in the rail or the segment."""
         return clip_half_plane(outline, self.foot, self.outward)
 
-    def touches(self, outline: Outline, within: float = ON_EDGE) -> bool:
+    def touches(self, outline: Outline) -> bool:
         """Whether an edge of `outline` lies along this side."""
         heights = [self.outward.dot(point) - self.distance for point in outline.points]
         return any(
-            abs(heights[i]) <= within and abs(heights[i - 1]) <= within and edge_is_long(outline, i - 1)
+            abs(heights[i]) <= ON_EDGE and abs(heights[i - 1]) <= ON_EDGE and edge_is_long(outline, i - 1)
             for i in range(len(heights))
         )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 from typing import TYPE_CHECKING, Any
@@ -68,10 +68,10 @@ def slices(table: Table, plane: Plane, window: Sequence[float] | None = None) ->
     return tuple(result)
 
 
-def beyond(table: Table, plane: Plane, indexes: Iterable[int] | None = None) -> list[tuple[int, Body]]:
+def beyond(table: Table, plane: Plane) -> list[tuple[int, Body]]:
     """Every copy that stands beyond the plane, those that it cuts cut off at it, in the plane's own frame."""
     found = []
-    for index in range(len(table.placed)) if indexes is None else indexes:
+    for index in range(len(table.placed)):
         solid = _in_plane(table, index, plane)
         _, _, low, _, _, high = solid.bounding_box()
         if low > -TOUCH:

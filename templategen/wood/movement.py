@@ -10,21 +10,12 @@ Sawn = Literal["plain", "rift", "quarter"]
 """How the growth rings lie in a board: along its face, at about 45 degrees, or square to it."""
 
 
-def coefficient(shrinkage: float) -> float:
-    """Change in size for each 1 % moisture, as a share of the size at 10 %: C = S / (3000 - 20 S).
-
-    S is the shrinkage in %, green to ovendry, taken as linear below a fibre saturation of 30 %. Agrees with the
-    coefficients of the Wood Handbook (Forest Products Laboratory, report 190, 2010, table 13-5), which it gives
-    for 6 to 14 % moisture.
-    """
-    return shrinkage / (3000 - 20 * shrinkage)
-
-
 def relative_size(shrinkage: float, moisture: float, fibre_saturation: float) -> float:
     """Size at `moisture` as a share of the green size: g(M) = 1 - S/100 (F - min(M, F)) / F.
 
-    The same straight line as `coefficient`, told from the green size so that it also holds outdoors, beyond the
-    6 to 14 % for which coefficients are published; above fibre saturation F nothing moves.
+    The straight line of the coefficients in the Wood Handbook (Forest Products Laboratory, report 190, 2010, table
+    13-5), S in % from green to ovendry, told from the green size so that it also holds outdoors, beyond the 6 to 14 %
+    for which they are published; above fibre saturation F nothing moves.
     """
     return 1 - shrinkage / 100 * (fibre_saturation - min(moisture, fibre_saturation)) / fibre_saturation
 

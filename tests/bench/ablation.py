@@ -24,7 +24,7 @@ from templategen.nesting.engines import portfolio, rectangles
 from templategen.nesting.engines.cheaper_sets import Race
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.job import Job
-from templategen.nesting.nest import cost, nest
+from templategen.nesting.nest import nest
 from templategen.nesting.stock import Mode, Piece
 from templategen.packet.supply import Order, item_of
 from templategen.table.assembly import build_table
@@ -164,7 +164,7 @@ def laid(job: Instance, case: Without | None) -> tuple[float, float]:
             case.leave_out(stack)
         start = process_time()
         layout = nest(job.items, job.pieces, job.spacing)
-        return cost(layout) + LEFT_OVER * sum(layout.unplaced.values()), process_time() - start
+        return layout.cost + LEFT_OVER * sum(layout.unplaced.values()), process_time() - start
 
 
 def raised(job: Instance) -> tuple[float, float, float, float]:

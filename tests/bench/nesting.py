@@ -23,7 +23,7 @@ from templategen.nesting.bound import bound, grown_area
 from templategen.nesting.engines.child import Child, able
 from templategen.nesting.engines.packing import Packing
 from templategen.nesting.engines.portfolio import fixed, portfolio
-from templategen.nesting.nest import cost, proved
+from templategen.nesting.nest import proved
 from templategen.nesting.stock import Layout
 from tests.bench.instance import Instance, by_chance, kept, read_instance
 
@@ -60,7 +60,7 @@ def measured(instance: Instance, engine: str, seconds: float) -> tuple[object, .
     left = sum(item.count for item in instance.items)
     for layout in _layouts(instance, engine, seconds, shared):
         reach = used_length(layout, instance) if instance.leftover else 0.0
-        rank = float(sum(layout.unplaced.values())), cost(layout), reach
+        rank = float(sum(layout.unplaced.values())), layout.cost, reach
         if (best is not None and rank >= best) or proved(layout, instance.items, instance.pieces, instance.spacing):
             continue
         gone = monotonic() - start

@@ -16,6 +16,7 @@ from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
+from tests.strategies import starting_at
 
 OTHER = Layer("TOP_LAP_5MM", "lap", cuts=True)
 SQUARE = rectangle(0, 0, 30, 20)
@@ -32,7 +33,7 @@ def kept(*marks: Mark) -> tuple[Mark, ...]:
 )
 def test_a_contour_drawn_twice_is_kept_once(start: int, back: bool, ring: Outline) -> None:
     """The same ring told from another corner or walked the other way is the same cut."""
-    again = ring.starting_at(start)
+    again = starting_at(ring, start)
     assert kept(Shape(THROUGH_OUTSIDE, ring), Shape(THROUGH_OUTSIDE, again.reversed if back else again)) == (
         Shape(THROUGH_OUTSIDE, ring),
     )
@@ -77,7 +78,7 @@ def test_short_edges_go_and_the_shape_stays(steps: list[float], start: int) -> N
     for step in steps:
         points.append((points[-1][0] + step * 0.6, points[-1][1] + step * 0.8))
     ring = polygon((*points, (30, 20), (0, 20)))
-    ring = ring.starting_at(start)
+    ring = starting_at(ring, start)
     clean = without_short_edges(ring)
     assert clean is not None
     assert min(edge.length for edge in clean.edges) >= 0.01

@@ -16,7 +16,7 @@ from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
-from tests.strategies import outlines, placements, shape, shapes, tellings, tenths
+from tests.strategies import outlines, placements, shape, shapes, starting_at, tellings, tenths
 
 SAGITTA = 1e-3
 distances = st.one_of(tenths(-25, 25).filter(bool), st.floats(-20, 20).filter(lambda by: abs(by) > 0.01))
@@ -196,7 +196,7 @@ def test_pieces_that_meet_in_one_point_are_two_outlines() -> None:
     """An hourglass shrunk until its waist is one point gives two rings, neither of which touches itself."""
     glass = polygon([(-10, -10), (0, -1), (10, -10), (10, 10), (0, 1), (-10, 10)])
     for start in range(6):
-        rings = offset(glass.starting_at(start), -1 / sqrt(1.81))
+        rings = offset(starting_at(glass, start), -1 / sqrt(1.81))
         assert len(rings) == 2
         assert rings[0].area == pytest.approx(rings[1].area)
         assert all(shape(ring).is_valid for ring in rings)

@@ -13,7 +13,7 @@ from templategen.geometry.edge import Arc, Line, arc_round, edge_between
 from templategen.geometry.outline import Outline, circle, outline_of, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.vertex import Vertex
-from tests.strategies import outlines, points, shape, tellings
+from tests.strategies import outlines, points, shape, starting_at, tellings
 
 SAGITTA = 1e-3
 
@@ -69,7 +69,7 @@ def test_points_of_the_ring_are_contained(outline: Outline) -> None:
 def test_reversing_twice_gives_the_outline_back(outline: Outline) -> None:
     """Reversing twice, or starting at the vertex after the last, changes nothing."""
     assert outline.reversed.reversed == outline
-    assert outline.starting_at(len(outline)) == outline
+    assert starting_at(outline, len(outline)) == outline
     assert outline.reversed.anticlockwise == outline
     assert outline_of(outline.edges).area == pytest.approx(outline.area, rel=1e-12)
 

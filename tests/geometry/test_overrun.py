@@ -18,6 +18,7 @@ from templategen.geometry.overrun import adjoins, overrun
 from templategen.geometry.point import Point
 from tests.drawing import samples
 from tests.drawing.flat import flat, flat_edge
+from tests.strategies import starting_at
 
 BOARD = rectangle(0, 0, 200, 60)
 BOW = outline_of([Line(Point(-60, 0), Point(60, 0)), Line(Point(60, 0), Point(60, 80)),
@@ -167,7 +168,7 @@ def test_turning_the_part_turns_the_pocket() -> None:
     place = Placement(31.0, -17.0, 0.7)
     for pocket, wood, _ in CASES.values():
         for start in range(len(pocket)):
-            again = overrun(place.outline(pocket.starting_at(start)), place.outline(wood), 5)
+            again = overrun(place.outline(starting_at(pocket, start)), place.outline(wood), 5)
             assert again.area == pytest.approx(overrun(pocket, wood, 5).area, abs=1e-6)
 
 

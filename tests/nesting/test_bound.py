@@ -11,7 +11,7 @@ import pytest
 from templategen.errors import StockError
 from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.nesting.bound import bound, by_area, grown_area, room_area
-from templategen.nesting.nest import cost, nest
+from templategen.nesting.nest import nest
 from templategen.nesting.stock import Item, Piece
 from tests.nesting.cases import flat, random_job, random_outline
 
@@ -65,7 +65,7 @@ def test_layouts_stay_above_the_bound(seed: int) -> None:
     layout = nest(items, pieces, spacing, 0.02)
     if not layout.unplaced and any(p.price for p in pieces) == any(s.piece.price for s in layout.sheets):
         least = bound(items, pieces, spacing)
-        assert least.cost <= cost(layout) + 1e-9
+        assert least.cost <= layout.cost + 1e-9
         assert least.pieces <= len(layout.sheets)
 
 

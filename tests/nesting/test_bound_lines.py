@@ -15,7 +15,7 @@ from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.nesting.bound import bound, by_area, sections_of
 from templategen.nesting.knapsack import chosen, most_worth
 from templategen.nesting.line_systems import System, systems
-from templategen.nesting.nest import cost, nest
+from templategen.nesting.nest import nest
 from templategen.nesting.stock import Item, Piece
 from tests.nesting.cases import random_job, random_workshop, soon, trapezoid
 
@@ -66,7 +66,7 @@ def test_no_layout_of_a_workshop_beats_the_bound(seed: int) -> None:
     if layout.unplaced or priced != any(sheet.piece.price for sheet in layout.sheets):
         return
     least = bound(items, pieces, spacing)
-    assert least.cost <= cost(layout) * (1 + 1e-9)
+    assert least.cost <= layout.cost * (1 + 1e-9)
     assert least.pieces <= len(layout.sheets)
     assert least.cost >= by_area(items, pieces, spacing, priced).cost * (1 - 1e-9)
 
@@ -213,7 +213,7 @@ def test_the_bound_meets_optima_known_by_hand(
     layout = nest(items, pieces, spacing)
     assert not layout.unplaced
     assert least.pieces == len(layout.sheets) == boards
-    assert least.cost == pytest.approx(cost(layout))
+    assert least.cost == pytest.approx(layout.cost)
 
 
 def test_the_dearer_board_is_asked_for_where_only_it_serves() -> None:

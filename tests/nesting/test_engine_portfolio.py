@@ -23,7 +23,7 @@ from templategen.nesting.engines.packing import Packing
 from templategen.nesting.engines.solver_process import SolverProcess
 from templategen.nesting.engines.timed import TimedPortfolio
 from templategen.nesting.engines.timed_lanes import TimedLanes
-from templategen.nesting.nest import cost, nest, proved
+from templategen.nesting.nest import nest, proved
 from templategen.nesting.stock import Item, Laid, Layout, Piece
 
 SLAT = Item("slat", rectangle(0, 0, 400, 90), 4)
@@ -59,7 +59,7 @@ def test_whatever_a_member_finds_is_taken_over(monkeypatch: pytest.MonkeyPatch, 
     monkeypatch.setattr(solver_process, "able", lambda library="packingsolver": library == "packingsolver")
     monkeypatch.setattr(TimedLanes, "turn", silent)
     layout = nest([SLAT], BOARDS, 5.0, 2.5)
-    assert cost(layout) == 18.0
+    assert layout.cost == 18.0
     assert proved(layout, [SLAT], BOARDS, 5.0) == ()
     mode, seconds, left = json.loads(noted.read_text().splitlines()[0])
     assert mode == "Anytime"

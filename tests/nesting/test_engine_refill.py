@@ -14,7 +14,7 @@ from templategen.geometry.outline import rectangle
 from templategen.nesting.engines.child import Child, able
 from templategen.nesting.engines.packing import Packing
 from templategen.nesting.engines.refill import Refill
-from templategen.nesting.nest import cost, proved
+from templategen.nesting.nest import proved
 from templategen.nesting.stock import Item, Piece
 
 SLATS = [Item("long", rectangle(0, 0, 600, 90), 6), Item("short", rectangle(0, 0, 250, 90), 8)]
@@ -60,7 +60,7 @@ def refilled(seed: int, turns: int) -> tuple[Packing, list[float], Refill]:
         layout = packing.layout(filled)
         assert not layout.unplaced
         assert proved(layout, SLATS, BOARDS, 5.0) == ()
-        best, sheets = cost(layout), len(layout.sheets)
+        best, sheets = layout.cost, len(layout.sheets)
         costs.append(best)
     return packing, costs, search
 
@@ -140,7 +140,7 @@ def test_with_the_solver_a_tight_set_is_filled() -> None:
                     if (filled := search.take(answer)) is not None:
                         layout = packing.layout(filled)
                         assert proved(layout, SLATS, BOARDS, 5.0) == ()
-                        best, sheets = min((best, sheets), (cost(layout), len(layout.sheets)))
+                        best, sheets = min((best, sheets), (layout.cost, len(layout.sheets)))
     assert best == _cheapest()
 
 

@@ -16,7 +16,7 @@ from templategen.nesting.engines.column_mix import mixed
 from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.job import Job
-from templategen.nesting.nest import cost, nest, proved
+from templategen.nesting.nest import nest, proved
 from templategen.nesting.stock import Item, Piece
 from tests.nesting.cases import trapezoid, wrongs
 
@@ -120,4 +120,4 @@ def test_a_batch_by_its_mix_is_whole_cheap_and_repeats() -> None:
     assert layout == mixed(items, pieces, 3.2)
     laid = Counter(one.code for sheet in layout.sheets for one in sheet.laid)
     assert laid == {item.code: item.count for item in items}
-    assert cost(nest(items, pieces, 3.2)) <= cost(layout)
+    assert nest(items, pieces, 3.2).cost <= layout.cost

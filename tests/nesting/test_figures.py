@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from templategen.nesting.bound import bound
-from templategen.nesting.nest import cost, nest
+from templategen.nesting.nest import nest
 from templategen.packet.lay_out import lay_out
 from templategen.table.assembly import build_table
 from templategen.table.profile.read import read_profile
@@ -34,7 +34,7 @@ def test_boards_of_the_kept_jobs(name: str, tables: int, spent: int, sheets: int
     layout = nest(job.items, job.pieces, job.spacing)
     proved = bound(job.items, job.pieces, job.spacing)
     assert layout.unplaced == {}
-    assert (cost(layout), len(layout.sheets)) == (spent, sheets)
+    assert (layout.cost, len(layout.sheets)) == (spent, sheets)
     assert (proved.pieces, proved.cost) == pytest.approx(least)
 
 

@@ -12,7 +12,7 @@ import pytest
 
 from templategen.geometry.outline import rectangle
 from templategen.nesting.engines.rectangles import Rectangles
-from templategen.nesting.nest import cost, nest
+from templategen.nesting.nest import nest
 from templategen.nesting.offcuts import keepers, offcuts
 from templategen.nesting.stock import Item, Piece, Sheet
 from tests.bench.instance import Instance, of_table
@@ -32,7 +32,7 @@ def job(seed: int) -> Instance:
 def asked(seed: int, pieces: Sequence[Piece]) -> tuple[int, float]:
     """Copies left over, and what the layout costs."""
     layout = nest(job(seed).items, pieces, job(seed).spacing)
-    return sum(layout.unplaced.values()), round(cost(layout), 6)
+    return sum(layout.unplaced.values()), round(layout.cost, 6)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -62,7 +62,7 @@ def test_a_larger_board_for_the_same_money_is_no_dearer(seed: int) -> None:
 def test_more_work_is_never_dearer(seed: int) -> None:
     """The same search, gone on with for longer, costs no more."""
     one = job(seed)
-    costs = [cost(Rectangles().nest(one.items, one.pieces, one.spacing, effort)) for effort in (0.05, 0.2, 0.8)]
+    costs = [Rectangles().nest(one.items, one.pieces, one.spacing, effort).cost for effort in (0.05, 0.2, 0.8)]
     assert costs == sorted(costs, reverse=True)
 
 

@@ -11,7 +11,7 @@ import pytest
 from templategen.errors import StockError
 from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.nesting.bound import bound
-from templategen.nesting.nest import cost, nest
+from templategen.nesting.nest import nest
 from templategen.nesting.stock import Item, Layout, Piece
 from tests.nesting.cases import random_job, trapezoid, wrongs
 
@@ -60,7 +60,7 @@ def test_no_layout_beats_the_bound() -> None:
     """The proved least cost and number of pieces stay at or below what the layout takes."""
     layout = nest(TABLE, BOARDS, 3.2, 0.2)
     least = bound(TABLE, BOARDS, 3.2)
-    assert least.cost <= cost(layout) <= 1.5 * least.cost
+    assert least.cost <= layout.cost <= 1.5 * least.cost
     assert least.pieces <= len(layout.sheets)
 
 
@@ -139,7 +139,7 @@ def test_progress_runs_from_nought_to_one() -> None:
         costs.append(best)
 
     found = nest(TABLE, BOARDS, 3.2, 0.1, tell)
-    assert costs[-1] == cost(found)
+    assert costs[-1] == found.cost
     whole = [best for best in costs if best is not None]
     assert whole == sorted(whole, reverse=True)
     assert told == sorted(told)

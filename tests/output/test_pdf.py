@@ -21,11 +21,11 @@ from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.point import Point
 from templategen.geometry.region import Region
 from templategen.geometry.vertex import Vertex
-from templategen.output.pdf import tiled_pdf
 from templategen.output.pdf_canvas import Ink
 from templategen.output.pdf_marks import curves, draw_pattern
 from templategen.output.pdf_test_sheet import test_sheet_pdf as sheet_for_test
 from templategen.table.profile.model_of_shop import Paper
+from tests.output.tiled import tiled_pdf
 
 MM = 72 / 25.4
 CUT = Layer("THROUGH_OUTSIDE", "cut", weight=0.5, cuts=True)

@@ -14,12 +14,12 @@ from svgpathtools import parse_path
 
 from templategen.geometry.point import Point
 from templategen.output.dxf import MM_PER_INCH, Units, Version, dxf_bytes
-from templategen.output.pdf import tiled_pdf
 from templategen.output.svg import svg_text
 from templategen.output.svg_inline import inline_svg
 from templategen.table.profile.model_of_shop import Paper
 from tests.drawing.recorder import lopsided, recorded
 from tests.output.group_codes import Entity, entities
+from tests.output.tiled import tiled_pdf
 
 NS = {"s": "http://www.w3.org/2000/svg"}
 DRAWING = lopsided()

@@ -8,10 +8,10 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 
-from templategen.output.pdf import tiled_pdf
 from templategen.output.typeset import BOLD, CAP_SHARES, FONT, OTHER, fitted, text_length, typeset, unset, wrapped
 from templategen.table.profile.model_of_shop import Paper
 from tests.drawing.recorder import lopsided
+from tests.output.tiled import tiled_pdf
 
 HEBREW = "שולחן"
 BACK = HEBREW[::-1]

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from templategen.geometry.outline import circle, polygon
 from templategen.parts.sameness import same_outline
+from tests.strategies import starting_at
 from tests.table.made import table_of
 
 SHAPE = polygon(((0, 0), (70, 0), (60, 30), (10, 40)))
@@ -18,7 +19,7 @@ SHAPE = polygon(((0, 0), (70, 0), (60, 30), (10, 40)))
 @given(start=st.integers(0, 3), off=st.floats(-5e-7, 5e-7))
 def test_the_same_ring_from_another_start_is_the_same(start: int, off: float) -> None:
     """An outline equals itself told from any vertex, up to a nanometre."""
-    moved = polygon((x + off, y) for x, y in SHAPE.starting_at(start).points)
+    moved = polygon((x + off, y) for x, y in starting_at(SHAPE, start).points)
     assert same_outline(SHAPE, moved)
 
 

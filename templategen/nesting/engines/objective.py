@@ -43,9 +43,7 @@ def outlay(layout: Layout, items: Sequence[Item]) -> Objective:
     """What stands first, and is quickly told: parts left over, cost, pieces."""
     area = {item.code: abs(item.outline.area) for item in items}
     missing = fsum(area[code] * count for code, count in layout.unplaced.items())
-    sheets = layout.sheets
-    cost = fsum(s.piece.price for s in sheets) or fsum(s.piece.length * s.piece.width for s in sheets)
-    return Objective(round(missing, 3), round(cost, 6), len(sheets))
+    return Objective(round(missing, 3), round(layout.cost, 6), len(layout.sheets))
 
 
 def goal(layout: Layout, items: Sequence[Item], spacing: float) -> Objective:

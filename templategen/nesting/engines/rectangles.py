@@ -70,7 +70,6 @@ class Rectangles:
     seed: int = 1
     sections: bool = True
     crosscuts: bool = True
-    name: str = "lanes"
 
     def nest(
         self,

@@ -138,7 +138,7 @@ class TimedPortfolio:
     def _tell(self, progress: Progress | None, share: float) -> None:
         if progress is not None:
             best = self.best()
-            progress(max(0.0, min(1.0, share)), None if best is None or best.unplaced else cost_of(best))
+            progress(max(0.0, min(1.0, share)), None if best is None or best.unplaced else best.cost)
 
     def _round(self, turn: float) -> Iterator[Layout]:
         """A turn of each engine; the solver is asked after each."""
@@ -204,7 +204,7 @@ class TimedPortfolio:
         best = self.best()
         if best is None or best.unplaced:
             return 0.0, 0, self.least / self.sets
-        return cost_of(best) / self.sets, len(best.sheets) // self.sets, self.least / self.sets
+        return best.cost / self.sets, len(best.sheets) // self.sets, self.least / self.sets
 
     def _found(self, outsider: SolverProcess, found: Found, whole: bool) -> Layout:
         """The layout of pieces filled elsewhere, for all sets; the pool learns of it."""
@@ -245,7 +245,7 @@ class TimedPortfolio:
     def _cheapest(self) -> bool:
         """Whether nothing can cost less than the best layout."""
         best = self.best()
-        return best is not None and not best.unplaced and cost_of(best) <= self.least * (1 + 1e-9) + 1e-9
+        return best is not None and not best.unplaced and best.cost <= self.least * (1 + 1e-9) + 1e-9
 
     def _met(self) -> bool:
         """Whether all is done: the bound is met, and no single sheet is left for the solver to draw together."""
@@ -262,9 +262,3 @@ class TimedPortfolio:
         """Whether one piece may hold everything."""
         cost = self.whole.work.job.costs[0]
         return self.least <= cost * (1 + 1e-9)
-
-
-def cost_of(layout: Layout) -> float:
-    """Price of the pieces in use, their area where no prices are given."""
-    sheets = layout.sheets
-    return sum(sheet.piece.price for sheet in sheets) or sum(s.piece.length * s.piece.width for s in sheets)

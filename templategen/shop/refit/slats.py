@@ -90,11 +90,9 @@ def slat_part(part: Part, recut: Recut, sizes: Sizes) -> Part:
     )
 
 
-def agree(one: Outline, other: Outline, within: float = SHARE) -> bool:
+def agree(one: Outline, other: Outline) -> bool:
     """Whether every corner of each outline lies that near to the other."""
-    return all(other.distance(p) <= within for p in one.points) and all(
-        one.distance(p) <= within for p in other.points
-    )
+    return all(other.distance(p) <= SHARE for p in one.points) and all(one.distance(p) <= SHARE for p in other.points)
 
 
 def too_long(part: Part, recut: Recut) -> float:

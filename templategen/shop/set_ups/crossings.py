@@ -170,12 +170,12 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Sid
     yield Job("mortise", "mortiser or router with stops", "chisel or bit", shared, own, lays, side, proof, (ROUND,))
 
 
-def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Side, ...] = ENDS) -> Iterator[Job]:
+def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
     """The hole through each mortise's floor, from each of the ends."""
     terms = {"L": crossing.length, "r": crossing.legs}
     stop = ledger.add(f"{crossing.named}.drain_stop", "from a rail's end to a drain hole", "mm", "L / 2 - r", **terms)
     own = (ledger.setting("stop", stop, "from the end to the centre of the bit"),)
-    lays = tuple(Lay(part.code, part.count, "top", "top", "low", end) for end in ends)
+    lays = tuple(Lay(part.code, part.count, "top", "top", "low", end) for end in ENDS)
     yield _drain(ledger, crossing.width, own, lays)
 
 
