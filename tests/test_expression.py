@@ -137,6 +137,13 @@ def test_refusals(text: str, says: str) -> None:
     assert str(refusal.value).isprintable()
 
 
+def test_a_refusal_keeps_what_was_found_from_what_would_do() -> None:
+    """Where it stands in the file is told later, by whoever reads the file."""
+    with pytest.raises(UnitError) as refusal:
+        evaluate("2 ** 3", "mm", lookup)
+    assert refusal.value.faults == (Fault("", "powers (**) are not known here", "multiply instead"),)
+
+
 def test_parentheses_alone_are_harmless() -> None:
     """Parentheses without end change nothing."""
     assert value("(" * 90 + "1" + ")" * 90) == (1, "number")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, dist, hypot, pi
 
 from templategen.fit.bench import Bench, Move
-from templategen.fit.way import DOWN, Copy, Vector, level
+from templategen.fit.way import DOWN, Copy, Vector, level, opposite
 
 OUT = 1e-9
 
@@ -116,7 +116,7 @@ def chained(bench: Bench, half: Sequence[Move]) -> tuple[Move, ...]:
     stages += [([spline], _into(bench, spline, segments)) for spline in closing]
     for added, way in stages:
         standing = [bench.copies[move.index] for move in moves]
-        if bench.blockers(added, standing, _back(way)):
+        if bench.blockers(added, standing, opposite(way)):
             return ()
         moves += [Move(copy.index, copy.code, way) for copy in reversed(added)]
     return tuple(moves)
@@ -136,7 +136,3 @@ def _square_on(bench: Bench, before: Copy, segment: Copy) -> Vector:
     """The way in which `segment` comes on to the one before it, square to their joint."""
     one, other = (bench.table.placed[copy.index].axes[1] for copy in (before, segment))
     return _unit((one.x - other.x, one.y - other.y, 0.0))[0]
-
-
-def _back(way: Vector) -> Vector:
-    return -way[0] + 0.0, -way[1] + 0.0, 0.0

@@ -74,13 +74,14 @@ def _bettered(profile: Profile, reckon: Reckoner, start: Quick) -> Iterator[Quic
     for share in SHARES:
         moved = True
         while moved:
-            around = reckon.all(_neighbours(profile, best.variant, share))
+            around = reckon.all(neighbours(profile, best.variant, share))
             yield from around
             ahead = min((best, *around), key=lambda one: (one.counts, one.distance))
             best, moved = ahead, ahead != best
 
 
-def _neighbours(profile: Profile, variant: Variant, share: float) -> Iterator[Variant]:
+def neighbours(profile: Profile, variant: Variant, share: float) -> Iterator[Variant]:
+    """The variants that differ in one value: another word, or a size moved by that share of its range."""
     for place, one in enumerate(profile.suit.variations):
         value = variant[place]
         if isinstance(value, str):

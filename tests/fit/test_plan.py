@@ -113,6 +113,15 @@ def test_two_halves_are_found_where_grooves_let_them() -> None:
     table = shipped("towpath-hex")
     plan = plan_assembly(table)
     assert plan.ring == "two halves" and proved(table, plan)
+    one, other, splines, close = [step for step in plan.steps if "half" in step.does]
+    assert [step.last for step in (one, other, splines, close)] == [False, False, True, False]
+    assert [step.together for step in (one, other, splines, close)] == [False, False, False, True]
+    kinds = [[table.part(move.code).kind for move in step.moves] for step in (one, other, splines, close)]
+    assert [(part.count("rim-segment"), part.count("spline")) for part in kinds] == [(3, 2), (3, 2), (0, 2), (6, 6)]
+    ways = {move.index: move.way for move in close.moves}
+    first, second = ({ways[move.index] for move in step.moves} for step in (one, other))
+    assert len(first) == len(second) == 1 and next(iter(first))[:2] == tuple(-c + 0.0 for c in next(iter(second))[:2])
+    assert {ways[move.index] for move in splines.moves} == second
 
 
 def test_a_false_plan_is_not_proved() -> None:

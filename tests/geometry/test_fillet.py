@@ -113,6 +113,23 @@ def test_a_fillet_may_use_up_an_edge_but_no_more() -> None:
         fillet(box, 0, 10.001)
 
 
+@pytest.mark.parametrize(("before", "after"), [(10, 33), (29, 10)])
+def test_what_fits_goes_by_the_shorter_edge_and_the_turn(before: float, after: float) -> None:
+    """A corner of 60 degrees turns by 120, so an edge of 10 takes a radius of 10 / tan 60 degrees."""
+    corner = polygon([polar(before, radians(60)), (0, 0), (after, 0)])
+    with pytest.raises(GeometryError, match=r"at most 5\.774 fits"):
+        fillet(corner, 1, 5.775)
+    assert len(fillet(corner, 1, 5.7735)) == 4
+
+
+def test_beside_an_arc_and_where_lines_turn_back_no_size_is_named() -> None:
+    half = Outline((Vertex(-10, 0), Vertex(10, 0, 1.0)))
+    spike = polygon([(0, 0), (20, 0), (5, 0), (5, 9)])
+    for outline, corner in ((half, 0), (half, 1), (spike, 1)):
+        with pytest.raises(GeometryError, match="try a smaller radius"):
+            fillet(outline, corner, 8.0)
+
+
 def test_no_fillet_without_a_corner() -> None:
     """Smooth joints and radii that are none are refused."""
     box = rectangle(0, 0, 9, 9)

@@ -109,5 +109,32 @@ def test_relief_holes_stand_only_at_inside_corners_and_in_the_void() -> None:
     assert hole.corner == Point(20, 20)
     assert hole.end == pytest.approx((20 + 4 / sqrt(2), 20 + 4 / sqrt(2)))
     assert relief_holes(ell.reversed, 4, void="outside")[0].end == pytest.approx(hole.end)
-    with pytest.raises(GeometryError):
-        relief_holes(ell, 0)
+    for wrong in ({"radius": 0}, {"radius": 4, "kind": "bone"}, {"radius": 4, "void": "left"}):
+        with pytest.raises(GeometryError):
+            relief_holes(ell, **wrong)
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_relief_holes_of_slanting_corners_lie_on_the_bisector_or_along_the_shorter_edge(hand: str) -> None:
+    """All sides and angles unlike, one side in two pieces; along the longer edge till the bit touches the other."""
+    ring = polygon(((0, 0), (31, 0), (64, 0), (77, 26), (8, 43)))
+    pocket = ring if hand == "left" else ring.reversed
+    holes = relief_holes(pocket, 3, "edge"), relief_holes(pocket, 3)
+    assert [len(one) for one in holes] == [4, 4]
+    assert relief_holes(pocket, 3, "edge", "outside") == ()
+    corners = pocket.points
+    for slot, bore in zip(*holes, strict=True):
+        at = corners.index(slot.corner)
+        sides = Line(corners[at - 1], corners[at]), Line(corners[at], corners[(at + 1) % len(corners)])
+        shorter, longer = sorted(sides, key=lambda side: side.length)
+        far = lambda side, point: abs(side.direction_at(0).cross(point.minus(side.start)))  # noqa: E731
+        assert far(longer, slot.end) == pytest.approx(0, abs=1e-9) and far(shorter, slot.end) == pytest.approx(3)
+        assert far(shorter, slot.start) == pytest.approx(3) and pocket.contains(slot.start)
+        assert slot.start.distance(slot.end) == pytest.approx(slot.corner.distance(slot.end))
+        assert bore.start == bore.end and bore.corner.distance(bore.end) == pytest.approx(3)
+        assert far(longer, bore.end) == pytest.approx(far(shorter, bore.end)) and pocket.contains(bore.end)
+
+
+def test_of_equal_edges_the_bit_runs_along_the_one_after_the_corner() -> None:
+    hole = relief_holes(rectangle(0, 0, 20, 20), 4, "edge")[0]
+    assert (hole.corner, hole.start, hole.end) == ((0, 0), (4, 4), (0, 4))

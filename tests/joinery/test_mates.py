@@ -43,11 +43,17 @@ def test_a_mortise_is_the_tenon_and_its_clearances(face: str) -> None:
     middle = (box.left + box.right) / 2
     assert (middle if face == "top" else -middle) == pytest.approx(190.0)
     assert box.top == pytest.approx(-box.bottom)
+    assert (mortise.kind, mortise.face, mortise.mates) == ("mortise", face, ("LEG",))
+    assert (mortise.clearance, mortise.end_clearance) == (0.1, 1.5)
 
 
 def test_cheeks_leave_the_tenon() -> None:
     """The two cheek cuts leave the tenon's thickness in the middle of the leg."""
-    one, other = TENON.cheeks(rectangle(0, -23, 24, 23), 70.0, ())
+    zone = rectangle(0, -23, 24, 21)
+    one, other = TENON.cheeks(zone, 70.0, ("RAIL-1",))
+    assert one.outline == zone and {(-x, y) for x, y in other.outline.points} == set(zone.points)
+    assert one.mates == other.mates == ("RAIL-1",)
+    assert (one.clearance, one.end_clearance) == (other.clearance, other.end_clearance) == (0.1, 1.5)
     assert 70.0 - one.depth - other.depth == pytest.approx(38.0)
     assert one.depth == other.depth
     assert {one.face, other.face} == {"top", "bottom"}

@@ -81,6 +81,7 @@ def test_every_kind_takes_its_share_of_the_prism() -> None:
     assert KINDS["round-over"].saves == pytest.approx(2 - pi / 2)
     assert KINDS["chamfer"].saves == pytest.approx(2 - sqrt(2))
     assert KINDS["bead"].saves == pytest.approx(2 - 0.6 * pi - 1.2)
+    assert KINDS["lap"].saves == 0
 
 
 def test_work_on_both_faces_counts_once_where_it_is_one_tongue() -> None:

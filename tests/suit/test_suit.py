@@ -20,7 +20,7 @@ from templategen.suit.kept import text_with
 from templategen.suit.of_boards import for_the_largest, of_boards
 from templategen.suit.proposal import Proposal, one_more, proposal
 from templategen.suit.quick import Quick, Reckoner, better
-from templategen.suit.search import apart, frontier, search
+from templategen.suit.search import apart, frontier, neighbours, search
 from templategen.suit.variant import asked, at_share, changes, distance, profile_of, settled, spread
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
@@ -76,6 +76,15 @@ def test_values_lie_on_the_grid_and_within_their_range() -> None:
     moved = (1300.0, 12, "faceted")
     assert dict(changes(profile, moved)) == {"top.diameter": 1300, "top.edge": "faceted"}
     assert distance(profile, moved) == pytest.approx((40 / (1399.2 - 1250.4) + 0 + 1) / 3, abs=1e-6)
+
+
+def test_neighbours_differ_in_one_value_by_a_share_of_its_range() -> None:
+    """Down before up; what the grid or the range leaves where it is makes no neighbour, and words have no step."""
+    profile = suited('"top.diameter" = [1250, 1400]\n"top.segments" = [6, 18]\n"top.edge" = ["faceted", "sawn"]')
+    near = [(1325.0, 12, "sawn"), (1355.0, 12, "sawn"), (1340.0, 12, "faceted")]
+    assert list(neighbours(profile, (1340.0, 12, "sawn"), 0.1)) == near
+    coarse = [(1350.0, 18, "faceted"), (1400.0, 12, "faceted"), (1400.0, 18, "sawn")]
+    assert list(neighbours(profile, (1400.0, 18, "faceted"), 1 / 3)) == coarse
 
 
 def test_an_inch_profile_is_varied_in_sixteenths() -> None:

@@ -8,10 +8,11 @@ from math import atan2, cos, degrees, pi, sin, tan
 
 import pytest
 from shapely.affinity import rotate, scale
-from shapely.geometry import Polygon, box
+from shapely.geometry import LineString, Polygon, box
 from shapely.ops import unary_union
 
 from templategen.table.assembly import Table
+from templategen.table.runs import run_on_rim
 from templategen.table.slat import GRAZE, base_fields, fit_slats
 from tests.table.made import RUNS, SHAPES, shaped, table_of
 
@@ -122,6 +123,32 @@ def test_slats_without_chamfer_have_no_hands() -> None:
     plain, eased = ({"slats.run": "along", "slats.chamfer": size, "edges.slat": size / 2} for size in (0.0, 2.0))
     assert not any(part.handed for part in table_of(plain).parts if part.kind == "slat")
     assert any(part.handed for part in table_of(eased).parts if part.kind == "slat")
+
+
+@pytest.mark.parametrize("run", ["straight", "across"])
+def test_a_tongue_s_run_on_the_rim_ends_at_a_joint_where_it_reaches_it(run: str) -> None:
+    """Measured by shapely along each segment's inner edge, anticlockwise from its middle; no two ends are alike."""
+    sizes = (table := shaped(3, 12, {"slats.run": run})).sizes
+    half, far, seen = sizes.inner_length / 2, 2 * sizes.radius, set()
+    for field in base_fields(sizes):
+        for slat in fit_slats(field, table.spacing):
+            for border in (one for one in slat.ends if one.kind == "rim"):
+                turn = degrees(atan2(border.outward.y, border.outward.x))
+                wedge = Polygon([(0, 0), (far, -far * tan(sizes.mitre)), (far, far * tan(sizes.mitre))])
+                tongue = rotate(Polygon(slat.outline.points), -turn, origin=(0, 0))
+                inside = tongue.intersection(wedge).intersection(box(border.distance, -far, far, far))
+                found = run_on_rim(slat, border, sizes)
+                if inside.is_empty or found is None:
+                    assert found is None and inside.is_empty
+                    continue
+                ends = [
+                    inside.distance(LineString([(0, 0), (far, side * far * tan(sizes.mitre))])) for side in (-1, 1)
+                ]
+                assert [found.from_joint, found.to_joint] == [end < 1e-6 for end in ends]
+                assert found.start == pytest.approx(-half if found.from_joint else inside.bounds[1])
+                assert found.end == pytest.approx(half if found.to_joint else inside.bounds[3])
+                seen.add((found.from_joint, found.to_joint))
+    assert {(False, False), (True, False), (False, True)} <= seen
 
 
 @pytest.mark.parametrize("above", [1e-9, 1e-6, 1e-3, 0.9 * GRAZE])
