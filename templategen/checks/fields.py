@@ -30,11 +30,11 @@ def _gaps(table: Table) -> Iterator[Finding]:
     if abs(size - wanted) <= MET:
         return
     others = [choice for choice in choices_of(table.sizes) if choice.count != spacing.count]
-    good = tuple(_told(one) for one in others if stays_clear(table.profile, one))
-    bad = tuple(_told(one) for one in others if not stays_clear(table.profile, one))
+    good = tuple(_figures(one) for one in others if stays_clear(table.profile, one))
+    bad = tuple(_figures(one) for one in others if not stays_clear(table.profile, one))
     count = table.slats_per_field
     yield noted(f"solved-{solved}", f"slats.{solved}", size, (wanted, wanted), count=count, good=good, bad=bad)
 
 
-def _told(choice: Spacing) -> dict[str, float]:
+def _figures(choice: Spacing) -> dict[str, float]:
     return {"count": choice.count, "width": choice.width, "gap": choice.gap}

@@ -41,11 +41,11 @@ def examine(table: Table, plan: Plan | None = None) -> Examination:
 
 def measured(table: Table) -> tuple[Finding, ...]:
     """What is found without putting the table together: a third of a second for a dining table."""
-    found = (*told_by_sizes(table), *stance_findings(table))
+    found = (*found_by_sizes(table), *stance_findings(table))
     return (*found, *thin_findings(table, found))
 
 
-def told_by_sizes(table: Table) -> tuple[Finding, ...]:
+def found_by_sizes(table: Table) -> tuple[Finding, ...]:
     """What is found by sizes alone, without solving or searching anything: in some thousandths of a second."""
     return (
         *glue_findings(table.profile),
@@ -60,10 +60,10 @@ def told_by_sizes(table: Table) -> tuple[Finding, ...]:
 
 
 def _thin(table: Table) -> tuple[Finding, ...]:
-    return tuple(thin_findings(table, told_by_sizes(table)))
+    return tuple(thin_findings(table, found_by_sizes(table)))
 
 
-CHECKS = (told_by_sizes, stance_findings, _thin)
+CHECKS = (found_by_sizes, stance_findings, _thin)
 """By which a value is tried before it is named, the slowest last."""
 
 

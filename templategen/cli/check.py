@@ -43,7 +43,7 @@ def check(profiles: tuple[str, ...], whole: bool, as_json: bool, shop: str | Non
     for profile, worked in zip(read, known, strict=True):
         with with_places(profile):
             _ = worked[TABLE]
-    told = [_told(worked[TABLE], worked[CHECKED], whole, as_json) for worked in known]
+    told = [_reported(worked[TABLE], worked[CHECKED], whole, as_json) for worked in known]
     code = max(int(one["exit"]) for one in told)
     if as_json:
         value = told[0] if len(told) == 1 else {"exit": code, "profiles": told}
@@ -51,7 +51,7 @@ def check(profiles: tuple[str, ...], whole: bool, as_json: bool, shop: str | Non
     raise SystemExit(code)
 
 
-def _told(table: Table, findings: tuple[Finding, ...], whole: bool, as_json: bool) -> dict[str, Any]:
+def _reported(table: Table, findings: tuple[Finding, ...], whole: bool, as_json: bool) -> dict[str, Any]:
     """Prints what was found of one table, or gives it back for machines."""
     from templategen.cli.report import finding_lines, table_lines, verdict
 

@@ -90,7 +90,7 @@ def suit(
 
         write_folder(Path(folder), files_of(read, own, found, folder))
     if as_json:
-        told = {"asked": _told(own, more), "proposals": [_told(one, more) for one in found]}
+        told = {"asked": _as_json(own, more), "proposals": [_as_json(one, more) for one in found]}
         say(json.dumps(told, ensure_ascii=False, indent=1))
     else:
         for line in (*_lines(read, own, found), *_more_lines(own, found, more)):
@@ -98,7 +98,7 @@ def suit(
     raise SystemExit(0 if found else 1)
 
 
-def _told(one: Proposal, more: Mapping[Variant, Mapping[str, float]]) -> dict[str, Any]:
+def _as_json(one: Proposal, more: Mapping[Variant, Mapping[str, float]]) -> dict[str, Any]:
     return {
         "changes": dict(one.changes), "distance": one.distance, "cost": one.cost, "boards": one.boards,
         "to_buy": one.bought, "rack_mm2": round(one.rack), "notes": len(one.findings), "against": one.against,

@@ -124,7 +124,7 @@ def _arrows(table: Table, step: Step, away: dict[int, Vector], sight: Sight) -> 
         shift = next(iter(away.values()))
         tails = [_moved_by(end, shift) for end in ends]
     else:
-        told = _told(table, away)
+        told = _with_arrows(table, away)
         ends = [_middle(table, index) for index in told]
         tails = [_moved_by(end, away[index]) for end, index in zip(ends, told, strict=True)]
     for tail, end in zip(tails, ends, strict=True):
@@ -135,7 +135,7 @@ def _moved_by(point: Vector, shift: Vector) -> Vector:
     return point[0] + shift[0], point[1] + shift[1], point[2] + shift[2]
 
 
-def _told(table: Table, away: dict[int, Vector]) -> list[int]:
+def _with_arrows(table: Table, away: dict[int, Vector]) -> list[int]:
     """The copies that get an arrow: all, or of many the first of each code."""
     if len(away) <= MOST_ARROWS:
         return list(away)

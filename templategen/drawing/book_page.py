@@ -28,7 +28,7 @@ SCALES: Mapping[Units, tuple[float, ...]] = {
 LETTERS = 1.8
 """Capital height on paper, mm: the least of ISO 3098, which a printer still prints well."""
 
-MOST_BESIDE = 3
+MOST_IN_A_ROW = 3
 """So many views stand in a row at most."""
 
 CLOSER = 0.5
@@ -93,9 +93,9 @@ def _page(part: Part, told: Told, times: float, width: float, whole: bool = True
     """All marks, notes in lines no longer than the page is wide; without what is led out where not `whole`."""
     manner = Manner(LETTERS * times, units=told.units)
     height, most = manner.height, int(width / (LETTERS * times * WIDTH_OF_LETTER)) - MARGIN
-    views = [view for view in (make(manner) for _, make in makers(part)) if not _is_told(part, view)]
+    views = [view for view in (make(manner) for _, make in makers(part)) if not _is_plain_blank(part, view)]
     top, *others = (
-        _told_within(view, most // (_beside(view, width, height) if i else 1), height, whole)
+        _with_notes_within(view, most // (_in_a_row(view, width, height) if i else 1), height, whole)
         for i, view in enumerate(views)
     )
     first = block(top, manner, told.around.pointed)
@@ -106,12 +106,12 @@ def _page(part: Part, told: Told, times: float, width: float, whole: bool = True
     yield from footed(marks, _lines([" ".join(cautions(part))], most), height)
 
 
-def _beside(view: View, width: float, height: float) -> int:
+def _in_a_row(view: View, width: float, height: float) -> int:
     """How many such views stand in a row."""
-    return max(1, min(MOST_BESIDE, int(width / (view.wood.bounds.width + 14 * height))))
+    return max(1, min(MOST_IN_A_ROW, int(width / (view.wood.bounds.width + 14 * height))))
 
 
-def _told_within(view: View, least: int, height: float, whole: bool) -> View:
+def _with_notes_within(view: View, least: int, height: float, whole: bool) -> View:
     """The view, its notes without layers, in lines as wide as itself or of so many letters."""
     most = max(least - MARGIN, int(view.wood.bounds.width / (height * WIDTH_OF_LETTER)))
     return replace(
@@ -119,7 +119,7 @@ def _told_within(view: View, least: int, height: float, whole: bool) -> View:
     )
 
 
-def _is_told(part: Part, view: View) -> bool:
+def _is_plain_blank(part: Part, view: View) -> bool:
     """Whether a view is of a square blank, whose size stands in the title block."""
     box = part.blank.bounds
     return view.title == "blank" and not differs(part.blank, rectangle(*box))

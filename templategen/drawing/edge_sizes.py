@@ -53,8 +53,8 @@ def edge_sizes(outline: Outline, manner: Manner, away: float, named: Sequence[Ed
     for edge in outline.anticlockwise.edges:
         if isinstance(edge, Arc):
             arcs.setdefault(manner.figure(edge.radius), []).append(edge)
-        elif told := _told(edge, outline, manner):
-            beside = _beside(edge, ", ".join(told), manner.height, away, edge in named)
+        elif told := _describe(edge, outline, manner):
+            beside = _along_edge(edge, ", ".join(told), manner.height, away, edge in named)
             words += beside
             led += [] if beside else [_callout(edge, told)]
     for radius, alike in arcs.items():
@@ -78,7 +78,7 @@ def _counted(led: Sequence[Callout]) -> tuple[Callout, ...]:
     return tuple(told)
 
 
-def _told(edge: Line, outline: Outline, manner: Manner) -> tuple[str, ...]:
+def _describe(edge: Line, outline: Outline, manner: Manner) -> tuple[str, ...]:
     """What is said of an edge: its length and angle, nothing where other sizes of the view say it."""
     along = edge.direction_at(0)
     off_square = degrees(atan2(abs(along.x), abs(along.y)))
@@ -93,7 +93,7 @@ def _told(edge: Line, outline: Outline, manner: Manner) -> tuple[str, ...]:
     return length, off_square_words(off_square)
 
 
-def _beside(edge: Line, text: str, height: float, away: float, named: bool) -> tuple[Words, ...]:
+def _along_edge(edge: Line, text: str, height: float, away: float, named: bool) -> tuple[Words, ...]:
     """The words along the edge, none where they would leave no room for a line to pass."""
     length = text_width(text, height)
     if length > edge.length * MOST_FILLED:

@@ -12,7 +12,7 @@ from templategen.drawing.hatch import hatch, styles
 from templategen.drawing.joint_planes import ENTERING, INSIDE, Window, plane_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import DIMENSION, VIEW_TITLE
-from templategen.drawing.leaders import leaders, spread
+from templategen.drawing.leaders import leaders, spaced
 from templategen.drawing.manner import Manner
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
@@ -119,7 +119,7 @@ def _sized(
 def _ruler(values: Sequence[float], foot: Point, along: Point, out: Point, manner: Manner) -> Iterator[Mark]:
     """Figures that count from the least of the values, each on a line bent to where it has room."""
     height, told = manner.height, sorted({manner.figure(value - min(values)): value for value in values}.values())
-    for value, place in zip(told, spread(told, height * 1.45), strict=True):
+    for value, place in zip(told, spaced(told, height * 1.45), strict=True):
         path = [
             foot.plus(along, at).plus(out, off * height) for at, off in ((value, 0.4), (value, 1.6), (place, 2.8))
         ]

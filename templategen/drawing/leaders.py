@@ -43,7 +43,7 @@ def columns(
     for sign, codes in zip((-1, 1), sides, strict=True):
         x = (box.left if sign < 0 else box.right) + sign * height * 2
         ends = [spots[code][sign > 0] for code in codes]
-        for code, end, y in zip(codes, ends, spread([end.y for end in ends], height * FEED), strict=True):
+        for code, end, y in zip(codes, ends, spaced([end.y for end in ends], height * FEED), strict=True):
             yield sign, code, Point(x, y), end
 
 
@@ -72,7 +72,7 @@ def _sides(spots: Mapping[str, tuple[Point, Point]], box: Bounds) -> tuple[list[
     return sorted(left, key=lambda c: spots[c][0].y), sorted(right, key=lambda c: spots[c][1].y)
 
 
-def spread(values: Sequence[float], gap: float) -> list[float]:
+def spaced(values: Sequence[float], gap: float) -> list[float]:
     """Rising values moved as little as may be until neighbours are `gap` apart (each crowd about its own middle)."""
     crowds: list[tuple[float, int]] = []
     for value in values:

@@ -65,7 +65,7 @@ def _lettered(
     yield from crosses
     lines = Taken(pieces((*marks, *crosses), height), height / 3)
     words = Taken(pieces((*words_of(marks), *crosses)), height / 3)
-    for places in (*(_named(table, height) if ground else ()), *(_told(*spot, height) for spot in spots)):
+    for places in (*(_named(table, height) if ground else ()), *(_letter_places(*spot, height) for spot in spots)):
         both = ((lines, places[:NEAR]), (words, places))
         for one in (one for taken, these in both for one in these if not taken.meets_any(boxes_of(one), 0.0, 0.0)):
             for box in boxes_of(one):
@@ -89,7 +89,7 @@ def _named(table: Table, height: float) -> Iterator[list[Words]]:
             yield [replace(words, at=at) for at in _around(middle, words)]
 
 
-def _told(at: Point, told: str, height: float) -> list[Words]:
+def _letter_places(at: Point, told: str, height: float) -> list[Words]:
     """Where the letters of a joint may stand."""
     words = Words(JOINT, at, height, f"({told})", "middle")
     return [replace(words, at=spot) for spot in _around(at, words)]

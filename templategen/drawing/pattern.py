@@ -62,7 +62,7 @@ class Pattern:
         return Drawing("", self.marks)
 
 
-def together(patterns: Iterable[Pattern]) -> Pattern:
+def as_one(patterns: Iterable[Pattern]) -> Pattern:
     """Several patterns as one."""
     several = tuple(patterns)
     return Pattern(

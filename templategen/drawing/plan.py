@@ -48,7 +48,7 @@ def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, title
     marks += _centre_lines(table)
     marks += _codes(table, height * 0.7)
     marks += _sizes(table, height)
-    marks += _told(table, revision, height) if titled else ()
+    marks += _sheet_marks(table, revision, height) if titled else ()
     return Drawing(f"{table.profile.title} plan", tuple(marks))
 
 
@@ -181,7 +181,7 @@ def _sizes(table: Table, height: float) -> Iterator[Mark]:
     yield Words(DIMENSION, Point(0, low + 0.5 * height), height, text, "middle")
 
 
-def _told(table: Table, revision: str, height: float) -> Iterator[Mark]:
+def _sheet_marks(table: Table, revision: str, height: float) -> Iterator[Mark]:
     """What only a sheet of its own tells: the arms' numbers, balloons with their parts list, the title."""
     reach = table.sizes.outer_apothem * 1.03
     for arm in range(table.sizes.arms):

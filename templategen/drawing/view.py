@@ -25,7 +25,7 @@ from templategen.drawing.reliefs import outline_reliefs, pocket_reliefs
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, notches
 from templategen.drawing.work import centres, clear_of, frames_of, stops, work
-from templategen.drawing.work_sizes import holes_told
+from templategen.drawing.work_sizes import describe_holes
 from templategen.geometry.coincide import covered_share, uncovered
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, distance_to
@@ -86,7 +86,7 @@ def top_view(part: Part, manner: Manner) -> View:
     beside = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
     sizes, led = edge_sizes(part.outline, manner, manner.overrun, beside)
     corners = (*stops(features, part.holes), *part.outline.points, *_on_middles(part))
-    notes = (*notes, *holes_told(part.holes, part.outline, manner))
+    notes = (*notes, *describe_holes(part.holes, part.outline, manner))
     return View("top face", notes, (*marks, *sizes), part.outline, corners, led)
 
 

@@ -30,19 +30,21 @@ def work_sizes(alike: Sequence[Feature], wood: Outline, part: Part, manner: Mann
     shapes = dict.fromkeys(words for feature in alike for words in _shape(feature.outline, manner))
     told = [*shapes, _left(first, part, manner)]
     if first.traits.centred:
-        told.append(centres_told([feature.outline for feature in alike], wood, manner))
+        told.append(describe_centres([feature.outline for feature in alike], wood, manner))
     return tuple(words for words in (*told, _play(first, manner)) if words)
 
 
-def holes_told(holes: Sequence[Outline], wood: Outline, manner: Manner) -> tuple[str, ...]:
+def describe_holes(holes: Sequence[Outline], wood: Outline, manner: Manner) -> tuple[str, ...]:
     """A line for the holes of each diameter, right through the part."""
     sizes: dict[str, list[Outline]] = {}
     for hole in holes:
         sizes.setdefault(", ".join(_shape(hole, manner)), []).append(hole)
-    return tuple(f"hole right through, {size}, {centres_told(alike, wood, manner)}" for size, alike in sizes.items())
+    return tuple(
+        f"hole right through, {size}, {describe_centres(alike, wood, manner)}" for size, alike in sizes.items()
+    )
 
 
-def centres_told(outlines: Sequence[Outline], wood: Outline, manner: Manner) -> str:
+def describe_centres(outlines: Sequence[Outline], wood: Outline, manner: Manner) -> str:
     """Where middles stand, counted as the view's running sizes are."""
     box = wood.bounds
     spots = sorted((one.bounds.centre.x - box.left, one.bounds.centre.y - box.bottom) for one in outlines)

@@ -143,7 +143,7 @@ def _slat(book: Book, sides: _Sides, number: int) -> ExplainedSlat | None:
     )
     body = corners((*band, *sides.plain))
     rise = radians(book.value(sides.rise))
-    if len(body) < 3 or _spread(body, rise) < GRAZE:
+    if len(body) < 3 or _breadth(body, rise) < GRAZE:
         return None
     touched = tuple(line for line in sides.plain if _is_side(line, body))
     lines = [*band, sides.apex]
@@ -157,7 +157,7 @@ def _slat(book: Book, sides: _Sides, number: int) -> ExplainedSlat | None:
     return slat
 
 
-def _spread(found: tuple[Corner, ...], angle: float) -> float:
+def _breadth(found: tuple[Corner, ...], angle: float) -> float:
     heights = [corner.along(angle) for corner in found]
     return max(heights) - min(heights)
 

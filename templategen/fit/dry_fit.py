@@ -91,7 +91,7 @@ class _Bench:
                     near[key] = self.bodies[i].min_gap(self.bodies[j], 2 * NEAR) < NEAR
                 if near[key]:
                     touches.setdefault(name, []).append(0.0)
-        return _told(clashes), _told(touches)
+        return _clashes(clashes), _clashes(touches)
 
     def _close(self) -> Iterator[tuple[int, int]]:
         boxes = self.boxes
@@ -118,7 +118,7 @@ class _Bench:
         return float((self.bodies[fixed] ^ body).volume())
 
 
-def _told(found: dict[tuple[str, str, str], list[float]]) -> tuple[Clash, ...]:
+def _clashes(found: dict[tuple[str, str, str], list[float]]) -> tuple[Clash, ...]:
     return tuple(
         Clash((one, other), max(sizes), len(sizes), kind) for (one, other, kind), sizes in sorted(found.items())
     )

@@ -65,7 +65,7 @@ def overrun(pocket: Outline, wood: Outline, by: float = OVERRUN, deeper: tuple[O
     that leave no wood at this depth.
     """
     ground = Ground(wood, tuple(ring.anticlockwise for ring in deeper))
-    ring = [piece for edge in pocket.anticlockwise.edges for piece in _told_open(edge, ground)]
+    ring = [piece for edge in pocket.anticlockwise.edges for piece in _open_pieces(edge, ground)]
     if not any(is_open for _, is_open in ring):
         return pocket
     by *= max((_share(before, after, ground) for before, after in zip(ring, ring[1:] + ring[:1], strict=True)))
@@ -93,7 +93,7 @@ def _share(before: Piece, after: Piece, ground: Ground) -> float:
     return max(1.0, 1.0 - ahead.dot(inward))
 
 
-def _told_open(edge: Edge, ground: Ground) -> list[Piece]:
+def _open_pieces(edge: Edge, ground: Ground) -> list[Piece]:
     """The edge in pieces: open where it lies on the ring of the wood, or where a deeper pocket adjoins."""
     against = [other for ring in ground.deeper for other in ring.edges if _runs_against(edge, other)]
     return pieces(edge, (*ground.wood.edges, *against))

@@ -9,7 +9,7 @@ from typing import Literal
 from templategen.geometry.edge import Edge
 from templategen.geometry.point import Point
 from templategen.parts.part import Part, PartKind
-from templategen.parts.revision import named, points_told, wood_told
+from templategen.parts.revision import named, point_figures, wood_figures
 
 KINDS: frozenset[PartKind] = frozenset({"jig", "gauge", "template", "caul", "spacer"})
 """Kinds of parts that are pieces of jigs, made once however many tables are."""
@@ -71,7 +71,7 @@ class Jig:
     def revision(self) -> str:
         """A short name for its pieces and what is scribed on them; it changes when one of these does."""
         scribed = (
-            f"{one.part} {one.kind} {points_told((one.edge.start, one.edge.point_at(0.5), one.edge.end))} {one.words}"
-            for one in self.scribes
+            f"{one.part} {one.kind} {point_figures((e.start, e.point_at(0.5), e.end))} {one.words}"
+            for one, e in ((one, one.edge) for one in self.scribes)
         )
-        return named((*wood_told(*self.parts), *scribed))
+        return named((*wood_figures(*self.parts), *scribed))

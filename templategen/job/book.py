@@ -46,7 +46,7 @@ def booked(plan: Planned, job: Job, workshop: Workshop) -> Booked:
         remedy = f"leave this job out; or, if you have made one more since, write made = {job.made + 1}"
         raise ProfileError(Fault("made", found, remedy, job.file))
     learnt = tuple(lessons(plan, job, _plain(workshop)))
-    changes: dict[str, Any] = {JOBS: [*before, mark], **{one.key: _told(one, workshop) for one in learnt}}
+    changes: dict[str, Any] = {JOBS: [*before, mark], **{one.key: _as_written(one, workshop) for one in learnt}}
     rack = [*_taken(workshop, job, changes), *_put_in(plan, job, workshop, changes)]
     text = edited(workshop.text, changes)
     _plain(workshop_from_text(text, workshop.file))
@@ -58,7 +58,7 @@ def _plain(workshop: Workshop) -> Profile:
     return profile_from_text("format = 1\n", "workshop", workshop=workshop)
 
 
-def _told(lesson: Lesson, workshop: Workshop) -> Any:
+def _as_written(lesson: Lesson, workshop: Workshop) -> Any:
     """A length keeps its unit in a file that counts in inches."""
     is_length = lesson.key == "shop.length_error"
     return f"{lesson.after:g} mm" if is_length and workshop.units == "in" else lesson.after

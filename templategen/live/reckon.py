@@ -54,10 +54,10 @@ def judged(text: str, path: str, shop: str | None, tell: Told) -> None:
     tell("mass", {"mass": round(mass_kg(table), 1), "parts": len(table.placed), "kinds": len(table.parts)})
     ours = (*way_findings(table, set_ups), *reach_findings(table))
     found = measured(table)
-    tell("found", {"found": _told(in_order((*found, *ours)), profile.units), "whole": False})
+    tell("found", {"found": _findings(in_order((*found, *ours)), profile.units), "whole": False})
     seen = proved(table, found, plan_assembly(table, wished(table)))
     every = in_order((*seen.findings, *closing_findings(table, seen.plan), *ours))
-    tell("found", {"found": _told(every, profile.units), "whole": True})
+    tell("found", {"found": _findings(every, profile.units), "whole": True})
     for_findings(table, found, tell)
 
 
@@ -75,7 +75,7 @@ def laid_out(text: str, path: str, shop: str | None, tell: Told) -> None:
     tell("boards", {
         "cost": round(laid.cost, 2) if any(piece.price for piece in profile.stock) else None,
         "boards": len(laid.sheets), "used": laid.used, "sheets": list(layouts(worked[TABLE], laid)),
-        "found": _told(of_stock, profile.units), "hours": round(worked[WORK].minutes / 60, 1),
+        "found": _findings(of_stock, profile.units), "hours": round(worked[WORK].minutes / 60, 1),
     })  # fmt: skip
 
 
@@ -112,11 +112,11 @@ def _outcome(packet: Packet) -> dict[str, Any]:
     size = sum(len(data) for data in packet.files.values())
     return {
         "files": len(packet.files), "bytes": size, "exit": packet.exit_code,
-        "found": _told(packet.findings, packet.table.profile.units),
+        "found": _findings(packet.findings, packet.table.profile.units),
     }  # fmt: skip
 
 
-def _told(found: Iterable[Finding], units: str) -> list[dict[str, str]]:
+def _findings(found: Iterable[Finding], units: str) -> list[dict[str, str]]:
     """Findings as the command tells them."""
     return [
         {"name": one.name, "list": one.list, "level": one.level, "where": one.where,

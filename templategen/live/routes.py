@@ -58,14 +58,14 @@ def routes_of(desk: Desk, passes: Pass, renewed: Callable[[str], None] | None) -
     }  # fmt: skip
     door = _Door(passes, renewed)
     return [
-        *(Route(path, _told(answer), methods=["GET"]) for path, answer in get.items()),
-        *(Route(path, _told(_posted(answer)), methods=["POST"]) for path, answer in post.items()),
+        *(Route(path, _refusals_told(answer), methods=["GET"]) for path, answer in get.items()),
+        *(Route(path, _refusals_told(_posted(answer)), methods=["POST"]) for path, answer in post.items()),
         Route("/door", door.answer, methods=["GET", "POST"]),
         Route("/door.css", door.style, methods=["GET"]),
     ]
 
 
-def _told(answer: Answer) -> Answer:
+def _refusals_told(answer: Answer) -> Answer:
     """An answer whose refusals are told as faults."""
 
     async def told(request: Request) -> Response:

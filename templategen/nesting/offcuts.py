@@ -28,7 +28,7 @@ def offcuts(
     sheets along the longer side.
     """
     free = clear_rooms(sheet.piece.room, taken(sheet, items, spacing), least, sheet.piece.grain)
-    return [_told(box) for box in _one_by_one(free, sheet.piece, spacing, least, ())]
+    return [_rectangle(box) for box in _one_by_one(free, sheet.piece, spacing, least, ())]
 
 
 def keepers(
@@ -42,7 +42,7 @@ def keepers(
     The piece with most good wood comes first: its area less the boxes of its faults.
     """
     free = clear_rooms(sheet.piece.room, _parts(sheet, items, spacing), least, sheet.piece.grain)
-    return [_told(box) for box in _one_by_one(free, sheet.piece, spacing, least, sheet.piece.fault_boxes)]
+    return [_rectangle(box) for box in _one_by_one(free, sheet.piece, spacing, least, sheet.piece.fault_boxes)]
 
 
 def clear_rooms(
@@ -84,7 +84,7 @@ def _shared(one: Bounds, other: Bounds) -> Bounds:
     )
 
 
-def _told(box: Bounds) -> Rectangle:
+def _rectangle(box: Bounds) -> Rectangle:
     return box.left, box.bottom, box.width, box.height
 
 

@@ -37,7 +37,7 @@ def check_target(target: Path, inputs: Iterable[str | os.PathLike[str]] = ()) ->
             changed, no right to write there.
     """
     target = _whole(target)
-    with _told(target):
+    with _refusals_in_words(target):
         for name in inputs:
             if _lies_in(name, target):
                 found = f"{name} lies in the folder to be written"
@@ -63,7 +63,7 @@ def write_folder(target: Path, files: Mapping[str, bytes]) -> None:
     faults = tuple(_unsafe(name) for name in files if _strays(name)) + tuple(_clashes(files))
     if faults:
         raise OutputError(faults)
-    with _told(target):
+    with _refusals_in_words(target):
         _check_parent(target)
         with watched(target), _begun(target) as part:
             _write_all(part, files)
@@ -85,13 +85,13 @@ def write_file(path: Path, content: bytes, replace: bool = False) -> None:
         OutputError: the file exists, or it can't be written.
     """
     path = _whole(path)
-    with _told(path):
+    with _refusals_in_words(path):
         _check_parent(path)
         if path.is_dir():
             raise OutputError(Fault(str(path), "is a folder", "give the name of a file"))
         if os.path.lexists(path) and not replace:
             raise OutputError(Fault(str(path), "exists already", "choose another name, or replace it with --replace"))
-        part = _beside(path, PART)
+        part = _free_name(path, PART)
         with lock.held(path.parent) as alone:
             _clean(path, alone)
             try:
@@ -186,7 +186,7 @@ def _lies_in(path: str | os.PathLike[str], folder: Path) -> bool:
         return False
 
 
-def _beside(target: Path, pattern: str) -> Path:
+def _free_name(target: Path, pattern: str) -> Path:
     """A name beside the target that no other run takes."""
     from secrets import token_hex
 
@@ -223,7 +223,7 @@ def _sync_folder(folder: Path) -> None:
 @contextmanager
 def _begun(target: Path) -> Iterator[Path]:
     """An empty folder beside the target, locked before anyone else can see it free; gone in the end."""
-    part = _beside(target, PART)
+    part = _free_name(target, PART)
     with ExitStack() as ours:
         with lock.held(target.parent) as alone:
             _clean(target, alone)
@@ -242,7 +242,7 @@ def _exchange(part: Path, target: Path) -> None:
     else in two."""
     own = held_in(target)
     carry_over(own, target, part)
-    old = _beside(target, OLD)
+    old = _free_name(target, OLD)
     if target.exists() and swapped(part, target):
         os.rename(part, old)
         _sync_folder(target.parent)
@@ -302,7 +302,7 @@ def _literal(name: str) -> str:
 
 
 @contextmanager
-def _told(target: Path) -> Iterator[None]:
+def _refusals_in_words(target: Path) -> Iterator[None]:
     """Whatever the system refuses, told in the maker's words."""
     try:
         yield

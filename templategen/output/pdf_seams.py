@@ -68,7 +68,7 @@ def _wedge(ink: Ink, page: Page, seam: Seam, along: float, side: int, taken: lis
     corners = ((base, along - WEDGE * 0.75), (tip, along), (base, along + WEDGE * 0.75))
     ink.ring(*(page.at(*seam.spot(*corner)) for corner in corners))
     ink.pen(THIN, GREY)
-    if place := _beside(seam, along, side, page.tile.window, taken):
+    if place := _letter_place(seam, along, side, page.tile.window, taken):
         ink.text(*page.at(*place), seam.name, NOTE, "middle")
 
 
@@ -76,7 +76,9 @@ LETTER_SPOTS = tuple((across, along) for across in (4.2, 7.0, 9.5) for along in 
 """Where a seam's letter may stand, from the line and from the wedge's middle, mm; the first that is clear."""
 
 
-def _beside(seam: Seam, along: float, side: int, window: Bounds, taken: list[Bounds]) -> tuple[float, float] | None:
+def _letter_place(
+    seam: Seam, along: float, side: int, window: Bounds, taken: list[Bounds]
+) -> tuple[float, float] | None:
     """A clear place in the page's window for a seam's letter by its wedge, taken from then on; None where there is
     none, since each seam has another wedge."""
     half = text_length(seam.name, NOTE) / 2 + 0.4

@@ -77,8 +77,8 @@ class ShortPath:
 
     def _move(self, across: int, down: int) -> str:
         """Two whole numbers of the last decimal; a minus sign parts them by itself."""
-        second = _told(down, self._places)
-        return f"{_told(across, self._places)}{'' if second.startswith('-') else ' '}{second}"
+        second = _decimal(down, self._places)
+        return f"{_decimal(across, self._places)}{'' if second.startswith('-') else ' '}{second}"
 
 
 def short_ring(outline: Outline, places: int) -> str:
@@ -98,7 +98,7 @@ def _short(arc: Arc) -> Iterable[Arc]:
 
 
 @lru_cache(maxsize=1 << 16)
-def _told(count: int, places: int) -> str:
+def _decimal(count: int, places: int) -> str:
     """So many of the last decimal as a number."""
     whole, rest = divmod(abs(count), 10**places)
     text = f"{whole}.{rest:0{places}d}".rstrip("0").rstrip(".")

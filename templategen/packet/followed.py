@@ -55,11 +55,11 @@ def _stops(found: Iterable[Difference]) -> Iterator[Finding]:
         yield Finding("plan-goes-wrong", "stop", "plan of work", 1.0, (None, 0.0), fields)
 
 
-def plan_told(work: WorkPlan, profile: Profile) -> dict[str, Any]:
+def plan_record(work: WorkPlan, profile: Profile) -> dict[str, Any]:
     from templategen.output.plan_json import plan_json
 
     return plan_json(work, profile)
 
 
-PLAN_TOLD: Stage[Mapping[str, Any]] = stage("plan of work told", plan_told, WORK, PROFILE)
-FOLLOWED: Stage[tuple[Finding, ...]] = stage("plan of work followed", followed, TABLE, PLAN, PLAN_TOLD, LAID)
+PLAN_RECORD: Stage[Mapping[str, Any]] = stage("plan of work told", plan_record, WORK, PROFILE)
+FOLLOWED: Stage[tuple[Finding, ...]] = stage("plan of work followed", followed, TABLE, PLAN, PLAN_RECORD, LAID)

@@ -55,7 +55,7 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
         files.update(made)
         for part in jig.parts:
             homes[part.code] = list(made)
-        told.append({**jig_told(jig, sites, sorted(made)), "paper": paper})
+        told.append({**jig_record(jig, sites, sorted(made)), "paper": paper})
     return JigFiles(files, told, tuple(part for part in plan.pieces if part.code in homes), homes)
 
 
@@ -69,7 +69,7 @@ def _sheets(jig: Jig, title: str, by: float, units: Units, dxf: Dxf, paper: Pape
     from templategen.drawing.jig_sheet import drawn_pieces, jig_sheet
     from templategen.drawing.jig_template import jig_templates
     from templategen.output.pdf import tiled_pdf_of
-    from templategen.packet.paper import heading, pages_told
+    from templategen.packet.paper import heading, pages_record
     from templategen.paper.imposition import impose
 
     drawn = drawn_pieces(jig, by, units, dxf.units)
@@ -78,10 +78,10 @@ def _sheets(jig: Jig, title: str, by: float, units: Units, dxf: Dxf, paper: Pape
     path = f"jigs/{jig.code}.pdf"
     imposed, _ = impose(jig_templates(jig, units, drawn), paper)
     files[path] = tiled_pdf_of([(one.tiled, heading(one, title, units)) for one in imposed], jig.code)
-    return sheet.sites, files, pages_told(path, [one.tiled for one in imposed])
+    return sheet.sites, files, pages_record(path, [one.tiled for one in imposed])
 
 
-def jig_told(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Mapping[str, Any]:
+def jig_record(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Mapping[str, Any]:
     """A jig as the record tells it; `at` is where a piece's own origin lies on the jig's sheet."""
     from templategen.output.packet_json import number, numbers
 

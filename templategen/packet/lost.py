@@ -48,11 +48,11 @@ def or_lost(what: str, work: Callable[[], T], without: D) -> T | D:
             raise
         log.info("%s failed", what, exc_info=trouble)
         _spoil()
-        lost.append(Finding("not-made", "stop", what, 1.0, (None, 0.0), {"trouble": _told(trouble)}))
+        lost.append(Finding("not-made", "stop", what, 1.0, (None, 0.0), {"trouble": _in_short(trouble)}))
         return without
 
 
-def or_told(what: str, work: Callable[[], T], without: D) -> T | D:
+def or_stop(what: str, work: Callable[[], T], without: D) -> T | D:
     """What `work` makes; where the stock doesn't let it, `without`, and a stop that says what would do."""
     lost = _LOST.get()
     if lost is None:
@@ -77,6 +77,6 @@ def _fields(what: str, fault: Fault) -> dict[str, str]:
     return {"what": what, "found": fault.found, "remedy": fault.remedy}
 
 
-def _told(trouble: Exception) -> str:
+def _in_short(trouble: Exception) -> str:
     """The exception and where it arose, in a few words."""
     return f"{type(trouble).__name__}{arose_at(trouble)}"

@@ -10,7 +10,7 @@ from templategen.checks.finding import Finding
 from templategen.packet import share_files as made
 from templategen.packet import stages
 from templategen.packet.build import with_places
-from templategen.packet.followed import PLAN_TOLD
+from templategen.packet.followed import PLAN_RECORD
 from templategen.packet.page import sections
 from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.packet.record import record
@@ -40,7 +40,7 @@ def _all_files(files: made.Files, page: bytes | None, profile: Profile) -> made.
 ALL_FILES: Stage[made.Files] = stage("all files", _all_files, made.FILES, sections.PAGE, PROFILE)
 RECORD: Stage[Mapping[str, Any]] = stage(
     "packet.json", record, TABLE, PLAN, stages.GLUING, sections.FOUND, ALL_FILES, made.PAPER,
-    stages.LAID, made.JIG_FILES, PLAN_TOLD,
+    stages.LAID, made.JIG_FILES, PLAN_RECORD,
 )  # fmt: skip
 
 BESIDE = (
@@ -114,10 +114,10 @@ def packet_of(worked: Worked, tell: Tell, second_core: bool) -> Packet:
         tell(what, done)
         worked[one]
     tell("packet.json", 1.0)
-    return gathered(table, worked[sections.FOUND], worked[ALL_FILES], worked[RECORD])
+    return with_record(table, worked[sections.FOUND], worked[ALL_FILES], worked[RECORD])
 
 
-def gathered(
+def with_record(
     table: Table, findings: tuple[Finding, ...], files: Mapping[str, bytes], told: Mapping[str, Any]
 ) -> Packet:
     """A packet with its record as a file."""

@@ -96,18 +96,18 @@ def templates_on_paper(
         path = f"{ONE_BY_ONE}/{code}.pdf"
         if printed(path, [(one.tiled, heading(one, profile.title, profile.units))], f"{profile.title}: {code}"):
             homes[code] = path
-            alone.append(pages_told(path, [one.tiled]))
+            alone.append(pages_record(path, [one.tiled]))
     told: list[dict[str, Any]] = []
     front = or_lost("paper/first page", lambda: _front(table, imposed, letters), None)
     sheets = [(one.tiled, heading(one, profile.title, profile.units)) for one in imposed]
     if sheets and printed(TEMPLATES, sheets, f"{profile.title}: templates", front):
-        told.append(pages_told(TEMPLATES, [one.tiled for one in imposed], front.pages if front else 0))
+        told.append(pages_record(TEMPLATES, [one.tiled for one in imposed], front.pages if front else 0))
     whole: list[dict[str, Any]] = []
     for name, drawing in drawings:
         for path, laid, head in or_lost(f"paper/{name}", partial(_whole, name, drawing, table), []):
             if printed(path, [(laid, head)], f"{profile.title}: {name}"):
-                whole.append(pages_told(path, [laid]))
-    return PaperFiles(files, _told(profile.paper, imposed, told, alone, whole), homes)
+                whole.append(pages_record(path, [laid]))
+    return PaperFiles(files, _record(profile.paper, imposed, told, alone, whole), homes)
 
 
 def _front(table: Table, imposed: Sequence[Imposed], letters: Mapping[int, str]) -> Front:
@@ -178,7 +178,7 @@ def _whole(name: str, drawing: Drawing, table: Table) -> list[tuple[str, Tiled, 
     return laid
 
 
-def _told(
+def _record(
     paper: Paper,
     imposed: Sequence[Imposed],
     files: Sequence[Mapping[str, Any]],
@@ -208,7 +208,7 @@ def _told(
     }
 
 
-def pages_told(path: str, spreads: Sequence[Tiled], front: int = 0) -> dict[str, Any]:
+def pages_record(path: str, spreads: Sequence[Tiled], front: int = 0) -> dict[str, Any]:
     """A file of paper as the record tells it: how each drawing lies on its pages, and each part on its drawing;
     `front` are pages of words before them."""
     return {

@@ -41,9 +41,9 @@ def record(
     paper: PaperFiles,
     laid: LaidStock | None = None,
     jigs: JigFiles = NO_JIG_FILES,
-    plan_told: Mapping[str, Any] | None = None,
+    plan_record: Mapping[str, Any] | None = None,
 ) -> dict[str, Any]:
-    """The record of a packet of these files, in the order in which it is written; `plan_told` is its plan of work."""
+    """The record of a packet of these files, in the order in which it is written, with that of its plan of work."""
     revised = {piece["code"]: jig["revision"] for jig in jigs.record for piece in jig["pieces"]}
     told = {
         "format": 1,
@@ -63,7 +63,7 @@ def record(
         "assembly": assembly_json(table, plan),
         "ring_closes": plan.ring,
         "gluing": gluing_json(gluing),
-        **({"plan": plan_told} if plan_told else {}),
+        **({"plan": plan_record} if plan_record else {}),
         "findings": [finding_json(finding, table.profile.units) for finding in findings],
         **(stock_record(table, laid, files) if laid else {"stock": [], "stock_bound": None, "unplaced": {}}),
         "paper": paper.record,
@@ -89,12 +89,12 @@ def files_record(files: Mapping[str, bytes]) -> list[dict[str, Any]]:
 
 def stock_record(table: Table, laid: LaidStock, files: Mapping[str, bytes]) -> dict[str, Any]:
     """What is laid on which piece of stock, how good that is, and what is missing."""
-    sheets = [sheet_told(path, one, files) for path, one in named_sheets(table.profile, laid)]
+    sheets = [sheet_record(path, one, files) for path, one in named_sheets(table.profile, laid)]
     short = {"unplaced": dict(sorted(laid.unplaced.items())), "to_buy": dict(sorted(laid.short.buy.items()))}
-    return {"tables": laid.tables, "stock": sheets, "stock_bound": bound_told(laid), **short}
+    return {"tables": laid.tables, "stock": sheets, "stock_bound": bound_record(laid), **short}
 
 
-def bound_told(laid: LaidStock) -> dict[str, Any]:
+def bound_record(laid: LaidStock) -> dict[str, Any]:
     """What the layouts cost, beside the least that any could."""
     return {
         "pieces": laid.least.pieces,
@@ -105,7 +105,7 @@ def bound_told(laid: LaidStock) -> dict[str, Any]:
     }
 
 
-def sheet_told(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[str, Any]:
+def sheet_record(path: str, one: LaidSheet, files: Mapping[str, bytes]) -> dict[str, Any]:
     """One piece of stock; of its files those that are made."""
     from templategen.nesting.offcuts import used_share
 

@@ -18,10 +18,10 @@ from templategen.errors import Fault, OutputError, TemplategenError
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.packet_json import sealed
 from templategen.packet.build import in_units, with_places
-from templategen.packet.followed import followed, plan_told
+from templategen.packet.followed import followed, plan_record
 from templategen.packet.jig_files import NO_JIG_FILES, JigFiles, jig_files
 from templategen.packet.lists import cut_lists, work_lists
-from templategen.packet.make import Packet, gathered, kept_files
+from templategen.packet.make import Packet, kept_files, with_record
 from templategen.packet.page.refit import refit_page
 from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
 from templategen.packet.part_files import PLAN_WEIGHT, book_files, sheet_files
@@ -73,7 +73,7 @@ def make_refit(
         for what, done, one in IN_ORDER:
             tell(what, done)
             worked[one]
-    return gathered(worked[REFIT].rest.table, worked[FINDINGS], worked[ALL_FILES], worked[RECORD]), worked[REFIT]
+    return with_record(worked[REFIT].rest.table, worked[FINDINGS], worked[ALL_FILES], worked[RECORD]), worked[REFIT]
 
 
 @contextmanager
@@ -170,8 +170,8 @@ def _work(found: Refit, assembly: Plan) -> WorkPlan:
     return work_plan(found.rest.table, assembly, rest=found.rest)
 
 
-def _plan_told(found: Refit, work: WorkPlan) -> Mapping[str, Any]:
-    return plan_told(work, found.rest.table.profile)
+def _plan_record(found: Refit, work: WorkPlan) -> Mapping[str, Any]:
+    return plan_record(work, found.rest.table.profile)
 
 
 def _followed(found: Refit, assembly: Plan, told: Mapping[str, Any]) -> tuple[Finding, ...]:
@@ -193,11 +193,11 @@ def _record(
     jigs: JigFiles, work: WorkPlan, told_of_plan: Mapping[str, Any],
 ) -> Mapping[str, Any]:  # fmt: skip
     table = found.rest.table
-    told = record(table, plan, work.gluing, findings, files, paper, jigs=jigs, plan_told=told_of_plan)
-    return sealed({**told, "refit": _told(found, again)})
+    told = record(table, plan, work.gluing, findings, files, paper, jigs=jigs, plan_record=told_of_plan)
+    return sealed({**told, "refit": _refit_record(found, again)})
 
 
-def _told(found: Refit, again: str) -> dict[str, Any]:
+def _refit_record(found: Refit, again: str) -> dict[str, Any]:
     """What the record says of the re-fit: lengths mm, angles degrees."""
     from templategen.output.packet_json import number, numbers
 
@@ -236,8 +236,8 @@ AGAIN = stage("revision", revision_of, TABLE, BENCH)
 TO_CUT = stage("parts to cut", to_cut, REFIT)
 ORDER_NOW = stage("order of assembly", assembly_now, REFIT)
 WORK = stage("plan of work", _work, REFIT, ORDER_NOW)
-PLAN_TOLD = stage("plan of work told", _plan_told, REFIT, WORK)
-FOLLOWED = stage("plan of work followed", _followed, REFIT, ORDER_NOW, PLAN_TOLD)
+PLAN_RECORD = stage("plan of work told", _plan_record, REFIT, WORK)
+FOLLOWED = stage("plan of work followed", _followed, REFIT, ORDER_NOW, PLAN_RECORD)
 FINDINGS = stage("findings", _findings, REFIT, FOLLOWED)
 PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, ORDER_NOW, without={})
 PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, ORDER_NOW, without=NO_PAPER)
@@ -248,7 +248,7 @@ FILES = stage("files", _files, PART_FILES, PAPER, JIG_FILES, LISTS)
 PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, PAPER, JIGS, WORK, without=b"")
 ALL_FILES = stage("all files", _all_files, PROFILE, BENCH, FILES, PAGE)
 RECORD = stage(
-    "packet.json", _record, REFIT, ORDER_NOW, AGAIN, FINDINGS, ALL_FILES, PAPER, JIG_FILES, WORK, PLAN_TOLD
+    "packet.json", _record, REFIT, ORDER_NOW, AGAIN, FINDINGS, ALL_FILES, PAPER, JIG_FILES, WORK, PLAN_RECORD
 )
 
 IN_ORDER: tuple[tuple[str, float, Stage[Any]], ...] = (

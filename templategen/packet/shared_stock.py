@@ -31,13 +31,13 @@ def _contradictions(first: Stock, home: Profile, other: Stock, profile: Profile,
     for field in fields(Stock):
         one, two = getattr(first, field.name), getattr(other, field.name)
         if one != two:
-            found = f'"{other.name}" is {_told(two)} here and {_told(one)} in {home.name}'
+            found = f'"{other.name}" is {_written(two)} here and {_written(one)} in {home.name}'
             remedy = "list the same stock alike in both profiles, or give it another name"
             line = profile.line_of(f"{where}.{field.name}") or profile.line_of(where)
             yield Fault(f"{where}.{field.name}", found, remedy, profile.file_of(where), line)
 
 
-def _told(value: object) -> str:
+def _written(value: object) -> str:
     if isinstance(value, tuple):
-        return f"[{', '.join(map(_told, value))}]"
+        return f"[{', '.join(map(_written, value))}]"
     return f"{value:g}" if isinstance(value, float) else "left out" if value is None else str(value)

@@ -12,7 +12,7 @@ from templategen.kept.keep import kept
 from templategen.packet.file_name import file_names
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lay_out import LaidSheet, LaidStock
-from templategen.packet.lost import or_lost, or_told
+from templategen.packet.lost import or_lost, or_stop
 from templategen.packet.part_files import in_two_formats, two_formats
 from templategen.parts.part import Part
 from templategen.router.bits import Bit, bits_of
@@ -55,7 +55,7 @@ def machined_sheets(table: Table, laid: LaidStock | None, routed: Routed) -> dic
     and, which is told, where its waste has no room for pins."""
     stock = {one.name: one for one in table.profile.stock}
     works = {
-        path: or_told(path, partial(_machined, one, bit, routed), None)
+        path: or_stop(path, partial(_machined, one, bit, routed), None)
         for path, one in named_sheets(table.profile, laid)
         if (bit := freeing_bit(one, stock, routed)) is not None
     }
@@ -118,7 +118,7 @@ def _routed_files(
         GeometryError: what they cut isn't the parts, or lets one go too early.
     """
     from templategen.output.packet_json import part_json
-    from templategen.packet.record import sheet_told
+    from templategen.packet.record import sheet_record
     from templategen.proof.recorded import Recorded
     from templategen.proof.routed_sheets import routed_sheet_differences
 
@@ -126,7 +126,7 @@ def _routed_files(
     if work.is_turned:
         files.update(two_formats(path + UNDERSIDE, draw(underside=True), dxf))
     recorded = {code: Recorded(part_json(part, ())) for code, part in parts.items()}
-    wrong = next(routed_sheet_differences(sheet_told(path, one, files), recorded, files), None)
+    wrong = next(routed_sheet_differences(sheet_record(path, one, files), recorded, files), None)
     if wrong is not None:
         raise GeometryError(Fault(wrong.where, wrong.says))
     return files

@@ -15,7 +15,7 @@ def unset_words(profile: Profile) -> tuple[Finding, ...]:
     """A caution for each of the maker's own names with letters that no face has."""
     from templategen.output.typeset import unset
 
-    return tuple(_told(where, name, unset(name)) for where, name in _names(profile) if unset(name))
+    return tuple(_finding(where, name, unset(name)) for where, name in _names(profile) if unset(name))
 
 
 def _names(profile: Profile) -> Iterator[tuple[str, str]]:
@@ -26,6 +26,6 @@ def _names(profile: Profile) -> Iterator[tuple[str, str]]:
     yield from (("maker", words) for words in (maker.name, *maker.lines, maker.currency, maker.delivery) if words)
 
 
-def _told(where: str, name: str, letters: str) -> Finding:
+def _finding(where: str, name: str, letters: str) -> Finding:
     fields = {"name": name, "letters": letters[:SHOWN]}
     return Finding("no-letters", "caution", where, float(len(letters)), (None, 0.0), fields)

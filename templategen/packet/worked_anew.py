@@ -28,11 +28,11 @@ from templategen.output.packet_json import (
 from templategen.output.plan_json import plan_json
 from templategen.packet import stages, table_stages
 from templategen.packet.customer import customer_sheet
-from templategen.packet.jig_files import jig_told
+from templategen.packet.jig_files import jig_record
 from templategen.packet.lay_out import LaidSheet, LaidStock, bounded, in_money
 from templategen.packet.lists import price_lists, stock_lists
 from templategen.packet.pipeline import Worked
-from templategen.packet.record import bound_told, sheet_told
+from templategen.packet.record import bound_record, sheet_record
 from templategen.packet.supply import Order, joint_supplies
 from templategen.paper.grid import letters
 from templategen.proof.difference import Difference
@@ -117,7 +117,7 @@ def of_the_stock(worked: Worked, record: Record) -> Iterator[Difference]:
     """Where stock, paper and jigs aren't told as profile and layouts have them."""
     laid = _laid(worked, record)
     for one, there in zip(laid.sheets, record["stock"], strict=False):
-        wanted = {**sheet_told("", one, {}), "files": there["files"], "cuts": there.get("cuts")}
+        wanted = {**sheet_record("", one, {}), "files": there["files"], "cuts": there.get("cuts")}
         yield from islice(unlike(f"stock.{there['name']}.{there['piece']}", wanted, there), MOST)
     if len(laid.sheets) < len(record["stock"]):
         yield Difference(RECORD, "stock", "holds a piece that the profile doesn't list")
@@ -202,7 +202,7 @@ def _bound(laid: LaidStock, record: Record) -> Iterator[Difference]:
     for supply in dict.fromkeys(one.supply for one in laid.sheets):
         spent, least = bounded(supply, [one.sheet for one in laid.sheets if one.supply == supply])
         laid = replace(laid, bounds=(*laid.bounds, (supply, least)), cost=laid.cost + spent)
-    yield from unlike("stock_bound", bound_told(in_money(laid)), record["stock_bound"])
+    yield from unlike("stock_bound", bound_record(in_money(laid)), record["stock_bound"])
 
 
 def _paper(worked: Worked, record: Record) -> Iterator[Difference]:
@@ -246,5 +246,5 @@ def _jigs(worked: Worked, record: Record) -> Iterator[Difference]:
     for jig, there in zip(jigs, record["jigs"], strict=False):
         sites = {piece["code"]: Point(*piece["at"]) for piece in there["pieces"]}
         known = {part.code: sites.get(part.code, Point(0.0, 0.0)) for part in jig.parts}
-        wanted = {**jig_told(jig, known, sorted(there["files"])), "paper": there.get("paper")}
+        wanted = {**jig_record(jig, known, sorted(there["files"])), "paper": there.get("paper")}
         yield from islice(unlike(f"jigs.{jig.code}", wanted, there), MOST)

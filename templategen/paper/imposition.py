@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import ceil, pi
 
 from templategen.drawing.move import placed_box
-from templategen.drawing.pattern import Pattern, Template, together
+from templategen.drawing.pattern import Pattern, Template, as_one
 from templategen.drawing.template import stacked
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement
@@ -76,15 +76,15 @@ def impose(templates: Sequence[Template], paper: Paper) -> tuple[tuple[Imposed, 
     made = [tuple(_imposed(group, paper) for group in groups) for groups in _nearly_least(plans)]
     apart = tuple(Imposed((item.template,), item.alone, item.alone.pages, item.alone.naive) for item in items)
     best = min((*made, apart), key=lambda some: sum(one.tiled.pages for one in some))
-    kept = [part for one in best for part in _worth_it(one, items)]
+    kept = [part for one in best for part in _apart_unless_fewer(one, items)]
     order = {template.code: number for number, template in enumerate(templates)}
     return tuple(sorted(kept, key=lambda one: (min(order[t.code] for t in one.templates),))), apart
 
 
 def _item(template: Template, paper: Paper) -> _Item:
-    ways = [together(stacked(template.faces))]
+    ways = [as_one(stacked(template.faces))]
     if len(template.faces) > 1:
-        ways.append(together(stacked(template.faces, beside=True)))
+        ways.append(as_one(stacked(template.faces, beside=True)))
     box = ways[0].box
     lying = ways[0].placed(Placement(turn=pi / 2)) if box.height > box.width else ways[0]
     return _Item(template, lying, tiled(ways, paper), lying.box)
@@ -176,12 +176,10 @@ def _imposed(group: Placed, paper: Paper) -> Imposed:
     templates = tuple(item.template for item, _ in group)
     if len(group) == 1:
         return Imposed(templates, group[0][0].alone, alone, naive)
-    return Imposed(
-        templates, tiled((together(item.pattern.placed(way) for item, way in group),), paper), alone, naive
-    )
+    return Imposed(templates, tiled((as_one(item.pattern.placed(way) for item, way in group),), paper), alone, naive)
 
 
-def _worth_it(one: Imposed, items: Sequence[_Item]) -> Iterator[Imposed]:
+def _apart_unless_fewer(one: Imposed, items: Sequence[_Item]) -> Iterator[Imposed]:
     """A group as it is when it saves sheets, else its templates apart."""
     if len(one.templates) == 1 or one.tiled.pages < one.alone:
         yield one

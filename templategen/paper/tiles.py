@@ -83,7 +83,7 @@ def _shifted(grid: Grid, box: Bounds, traces: tuple[Bounds, ...], dear: tuple[Bo
     for (x, across), column in zip(xs, columns, strict=True):
         for (y, up), row in zip(ys, rows, strict=True):
             if not in_line or across * up == len(plain.tiles):
-                count = across * up if in_line else _together(column, row)
+                count = across * up if in_line else _count_inked(column, row)
                 counted.append((count, across * up, x, y, across, up))
     least = min(count for count, *_ in counted)
     alike = [
@@ -116,7 +116,7 @@ def _cells(
     return [span if span[1] <= top else (min(span[0], top), top) for span in spans]
 
 
-def _together(columns: Sequence[tuple[int, int]], rows: Sequence[tuple[int, int]]) -> int:
+def _count_inked(columns: Sequence[tuple[int, int]], rows: Sequence[tuple[int, int]]) -> int:
     """How many cells hold a box."""
     return len(_inked(set(zip(columns, rows, strict=True))))
 

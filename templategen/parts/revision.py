@@ -20,7 +20,7 @@ def part_revision(*parts: Part) -> str:
 
     Sizes count to a ten-thousandth of a millimetre; what a part is called, and how many are wanted, doesn't count.
     """
-    return named(wood_told(*parts))
+    return named(wood_figures(*parts))
 
 
 def named(told: Iterable[str]) -> str:
@@ -28,16 +28,16 @@ def named(told: Iterable[str]) -> str:
     return sha256("|".join(told).encode()).hexdigest()[:REVISION]
 
 
-def wood_told(*parts: Part) -> Iterator[str]:
+def wood_figures(*parts: Part) -> Iterator[str]:
     """All that is told of the wood of some parts."""
     for part in parts:
         yield from (part.kind, part.wood, f"{_size(part.thickness)} {part.grain.x:.6f} {part.grain.y:.6f}")
-        yield from (points_told(outline) for outline in (part.blank, part.outline, *part.holes))
+        yield from (point_figures(outline) for outline in (part.blank, part.outline, *part.holes))
         for one in part.features:
-            yield f"{one.kind} {one.face} {_size(one.depth)} {one.operation} {points_told(one.outline)}"
+            yield f"{one.kind} {one.face} {_size(one.depth)} {one.operation} {point_figures(one.outline)}"
 
 
-def points_told(points: Iterable[Iterable[float]]) -> str:
+def point_figures(points: Iterable[Iterable[float]]) -> str:
     """The figures of some points in a row."""
     return " ".join(_size(value) for point in points for value in point)
 

@@ -112,8 +112,8 @@ def _covered(pages: Sequence[Page], ink: Ink) -> Iterator[tuple[str, str]]:
 
 def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Measured) -> Iterator[tuple[str, str]]:
     """Every face of the spread: all that the record has of it lies on a printed line."""
-    every = together(chords for layer, chords in ink.chords.items() if layer != HATCHED)
-    cut = together(chords for layer, chords in ink.chords.items() if layer in CUTS)
+    every = one_array(chords for layer, chords in ink.chords.items() if layer != HATCHED)
+    cut = one_array(chords for layer, chords in ink.chords.items() if layer in CUTS)
     for site in spread["parts"]:
         part = parts.get(site["code"])
         if part is None:
@@ -166,26 +166,26 @@ def _strays(spread: Record, parts: Mapping[str, Recorded], ink: Ink) -> Iterator
     for layer, chords in ink.chords.items() if spread["parts"] else ():
         if layer in (*CUTS, HIDDEN) or WORKED.fullmatch(layer):
             known = cut if layer in CUTS else work
-            yield from _beside(layer, chords, known, woods, pockets if WORKED.fullmatch(layer) else ())
+            yield from _off_edges(layer, chords, known, woods, pockets if WORKED.fullmatch(layer) else ())
 
 
 def _drawing(whole: Drawn, ink: Ink) -> Iterator[tuple[str, str]]:
     """A drawing of the whole table, layer by layer: its lines and words are those of the file for machines."""
     for layer in dict.fromkeys((*whole.layers, *ink.chords, *ink.words)):
-        edges, chords = whole.edges([layer]), together([ink.chords[layer]] if layer in ink.chords else [])
+        edges, chords = whole.edges([layer]), one_array([ink.chords[layer]] if layer in ink.chords else [])
         points = [*places(edges)]
         off = distances(points, chords)
         worst = max(range(len(points)), key=lambda i: off[i], default=None)
         if worst is not None and off[worst] > ON_PAPER:
             yield layer, describe_miss(float(off[worst]), points[worst])
-        yield from _beside(layer, chords, edges)
+        yield from _off_edges(layer, chords, edges)
         wanted = Counter(LETTERS.sub("", word.text) for word in whole.words.get(layer, ()))
         there = Counter(LETTERS.sub("", words) for words in ink.words.get(layer, ()))
         for words in (wanted - there) | (there - wanted):
             yield layer, f'the words "{words}" are on one of the two only'
 
 
-def _beside(
+def _off_edges(
     layer: str, chords: Any, edges: Iterable[Edge], woods: Sequence[Outline] = (), pockets: Sequence[Outline] = ()
 ) -> Iterator[tuple[str, str]]:
     """Where a printed line lies on none of the edges; work may run on off the wood and into other pockets."""
@@ -202,7 +202,7 @@ def _on_wood(point: Point, woods: Sequence[Outline], pockets: Sequence[Outline])
     return not woods or any(wood.contains(point, 0.0) and wood.distance(point) > ON_PAPER for wood in woods)
 
 
-def together(chords: Iterable[Any]) -> Any:
+def one_array(chords: Iterable[Any]) -> Any:
     """Chords of several layers as one array."""
     import numpy as np
 

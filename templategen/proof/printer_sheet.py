@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from templategen.errors import OutputError
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
-from templategen.proof.paper_files import ON_PAPER, distances, together
+from templategen.proof.paper_files import ON_PAPER, distances, one_array
 from templategen.proof.read_pdf import Ink, Page, Printed, read_pdf
 
 AT_EDGES = (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0)
@@ -33,7 +33,7 @@ def printer_sheet_differences(path: str, data: bytes) -> Iterator[Difference]:
     sheet = printed.pages[0].ink or Ink()
     told_side = next((match for words in sheet.words[""] if (match := SIDE.match(words))), None)
     side = float(told_side[1]) * UNITS[told_side[2]] if told_side else 0.0
-    lines = together(sheet.chords.values())
+    lines = one_array(sheet.chords.values())
     sides = [
         (x0, y0) for x0, y0, x1, y1 in lines.tolist() if max(abs(x1 - x0 - side), abs(y1 - y0 - side)) <= ON_PAPER
     ]

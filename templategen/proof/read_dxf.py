@@ -229,7 +229,7 @@ def _positive(codes: Sequence[Pair], wanted: int) -> float:
     return value
 
 
-def _told(header: Sequence[Pair], name: str) -> dict[int, str]:
+def _variable(header: Sequence[Pair], name: str) -> dict[int, str]:
     """The values of one variable of the header, by code; none where it isn't there."""
     places = [i for i, pair in enumerate(header) if pair == (9, name)]
     if len(places) > 1:
@@ -242,18 +242,20 @@ def _told(header: Sequence[Pair], name: str) -> dict[int, str]:
 def _check_extents(header: Sequence[Pair], drawn: Drawn) -> None:
     """The header's extents are those of the lines: a machine and a viewer open the file by them."""
     box = Bounds.around(edge.bounds for edge in drawn.edges())
-    told = [float(_told(header, name)[code]) for name in ("$EXTMIN", "$EXTMAX") for code in (10, 20)]
+    told = [float(_variable(header, name)[code]) for name in ("$EXTMIN", "$EXTMAX") for code in (10, 20)]
     if any(abs(a - b) > SAME_EXTENT for a, b in zip(told, box, strict=True)):
         raise ValueError("its extents aren't those of its lines")
 
 
 def _unit(header: Sequence[Pair], drawn: Drawn) -> float:
     """Millimetres to one unit of the file."""
-    version = _told(header, "$ACADVER").get(1, "")
+    version = _variable(header, "$ACADVER").get(1, "")
     if version not in VERSIONS:
         raise ValueError(f'its version "{version}" is none that we write')
     if version != OLDEST:
-        named = MM_PER_UNIT.get((_told(header, "$INSUNITS").get(70, ""), _told(header, "$MEASUREMENT").get(70, "")))
+        named = MM_PER_UNIT.get(
+            (_variable(header, "$INSUNITS").get(70, ""), _variable(header, "$MEASUREMENT").get(70, ""))
+        )
         if named is None:
             raise ValueError("its unit is neither millimetres nor inches")
         return named

@@ -139,7 +139,7 @@ def sheet_work(laid: Sequence[Laid], size: tuple[float, float], thickness: float
         bored=tuple(work.bored),
         missed=tuple(work.missed),
         unheld=tuple(work.unheld),
-        beside=tuple(dict.fromkeys(told for one in laid for told in _beside(one))),
+        beside=tuple(dict.fromkeys(told for one in laid for told in _left_to_set_ups(one))),
     )
 
 
@@ -243,7 +243,7 @@ def _pockets_down(one: Laid) -> Iterator[Feature]:
     yield from (feature for feature in one.part.features_on(face) if feature.traits.is_pocket)
 
 
-def _beside(one: Laid) -> Iterator[str]:
+def _left_to_set_ups(one: Laid) -> Iterator[str]:
     """What is on edges and ends of a part that is finished here, and round its edges."""
     for feature in one.part.features if one.finished else ():
         if not feature.is_flat or feature.traits.arris:

@@ -46,7 +46,8 @@ def _sheet(number: int, asked: Proposal, one: Proposal, name: str) -> Sheet:
     """A proposal against the table asked."""
     changes = "; ".join(f"{path} = {value}" for path, value in one.changes)
     rows = tuple(
-        (word, _told(before), _told(after), _signed(after - before)) for word, before, after in _figures(asked, one)
+        (word, _figure(before), _figure(after), _signed(after - before))
+        for word, before, after in _figures(asked, one)
     )
     grid = Grid(HEADING, rows, figures=(1, 2, 3))
     notes, plan = f"{len(one.findings)} notes and nothing graver.", _plan(one, str(number))
@@ -70,11 +71,11 @@ def _all(asked: Proposal, found: Sequence[Proposal]) -> Grid:
     rows = []
     for number, one in enumerate((asked, *found)):
         figures = (
-            _told(one.cost),
+            _figure(one.cost),
             str(one.boards),
             str(one.bought),
-            _told(round(one.hours, 1)),
-            _told(one.mass),
+            _figure(round(one.hours, 1)),
+            _figure(one.mass),
             str(one.set_ups),
         )
         changes = "; ".join(f"{path} = {value}" for path, value in one.changes) or "as asked"
@@ -83,7 +84,7 @@ def _all(asked: Proposal, found: Sequence[Proposal]) -> Grid:
     return Grid(heading, tuple(rows), figures=(1, 2, 3, 4, 5, 6, 7))
 
 
-def _told(value: float) -> str:
+def _figure(value: float) -> str:
     return trimmed(value, 2)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import compress
 from math import fsum
 
-from templategen.checks.run import told_by_sizes
+from templategen.checks.run import found_by_sizes
 from templategen.checks.sitting import seats
 from templategen.errors import StockError, TemplategenError
 from templategen.nesting.area import by_area, needed_area, room_area
@@ -109,7 +109,7 @@ class Reckoner:
             return f"seats {seats(top.diameter, easy)}"
         if suit.height and not suit.height[0] <= top.height <= suit.height[1]:
             return "isn't as high as suit.height says"
-        for finding in told_by_sizes(table):
+        for finding in found_by_sizes(table):
             if finding.level != "note":
                 return f"{finding.where}: {finding.says}"
         try:

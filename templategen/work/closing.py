@@ -53,7 +53,7 @@ def waiting(
         rest = _shared_out(one, held, later=False)
         kept = _shared_out(one, held, later=True)
         if kept:
-            told = f"leave uncut for now: {_told(held)}; {_until(assembly)}"
+            told = f"leave uncut for now: {_describe(held)}; {_until(assembly)}"
             rest = replace(rest, warnings=(*rest.warnings, told)) if rest else None
             measured = (_TO_MEASURE,) if one.operation == "mitre" else ()
             if assembly.closing == "halves":
@@ -135,7 +135,7 @@ def _share(lay: Lay, held: int, later: bool) -> Lay:
     return replace(lay, pieces=min(held, lay.pieces) if later else max(0, lay.pieces - held))
 
 
-def _told(held: Ends) -> str:
+def _describe(held: Ends) -> str:
     return ", ".join(f"the {end} end of {count} {code}" for (code, end), count in held.items())
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from templategen.fit.plan import Plan
 from templategen.shop.cautions import BORING, DUST, HAND_SAW
 from templategen.shop.finish import finish_of
-from templategen.shop.gluing.listed import joints_told
+from templategen.shop.gluing.listed import describe_joints
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.pins import PIN, pins_of
 from templategen.shop.weigh import mass_kg
@@ -169,7 +169,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else ["its sheet shows what goes where"]
     if not step.dry:
         tells.append(
-            f"glue {joints_told(step)}: {step.grams:.0f} g, in {step.goes} go{'es' if step.goes > 1 else ''}"
+            f"glue {describe_joints(step)}: {step.grams:.0f} g, in {step.goes} go{'es' if step.goes > 1 else ''}"
         )
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:

@@ -28,7 +28,7 @@ from typing import Any
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command has it: a process with threads isn't copied
 
-from templategen.checks.run import told_by_sizes
+from templategen.checks.run import found_by_sizes
 from templategen.errors import TemplategenError
 from templategen.packet.second_core import on_second_core
 from templategen.packet.stages import LAID
@@ -56,7 +56,7 @@ def workshop(seed: int) -> tuple[Profile, Proposal] | None:
     text = profile_text(seed)
     try:
         table = build_table(profile_from_text(text, "plain"))
-        if any(finding.level != "note" for finding in told_by_sizes(table)):
+        if any(finding.level != "note" for finding in found_by_sizes(table)):
             return None
     except TemplategenError:
         return None

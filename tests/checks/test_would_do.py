@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from templategen.checks.finding import Finding
-from templategen.checks.run import told_by_sizes
+from templategen.checks.run import found_by_sizes
 from templategen.checks.stance import stance_findings
 from templategen.checks.would_do import with_values
 from templategen.packet.shipped import shipped_names, shipped_text
@@ -43,7 +43,7 @@ def sized(profile: Profile, name: str, value: float) -> Any:
 def found(profile: Profile) -> tuple[Table, list[Finding]]:
     """What is found by sizes and stance."""
     table = build_table(profile)
-    return table, [*told_by_sizes(table), *stance_findings(table)]
+    return table, [*found_by_sizes(table), *stance_findings(table)]
 
 
 def above(findings: Sequence[Finding]) -> list[Finding]:
@@ -64,7 +64,7 @@ def named_and_tried(profile: Profile, every: bool = True) -> int:
     """Findings above a note name a value, every one or one at least, and with it that finding is a note; how many."""
     table, before = found(profile)
     named = 0
-    for one in above(with_values(table, before, (told_by_sizes, stance_findings))):
+    for one in above(with_values(table, before, (found_by_sizes, stance_findings))):
         match = NAMED.search(one.why)
         assert match or not every, one
         if match:
@@ -107,7 +107,7 @@ def test_a_choice_and_what_is_left_to_us_are_named() -> None:
     """A parasol that the table can't hold, a clearance set too tight."""
     changes = {"top.parasol": "table", "joints.slide_clearance": 0.05}
     table, before = found(changed(shipped("towpath-dining"), changes))
-    told = {one.where: one.why for one in with_values(table, before, (told_by_sizes, stance_findings))}
+    told = {one.where: one.why for one in with_values(table, before, (found_by_sizes, stance_findings))}
     assert told["top.parasol"].endswith("under the table")
     assert told["joints.slide_clearance"].endswith('; joints.slide_clearance = "auto" would do')
 

@@ -12,7 +12,7 @@ import shapely
 from templategen.drawing.assembly_step import standing_before, step_drawing
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.exploded import explode, exploded_drawing
-from templategen.drawing.leaders import spread
+from templategen.drawing.leaders import spaced
 from templategen.drawing.part_sheet import face_views, part_drawing
 from templategen.drawing.part_views import part_views
 from templategen.drawing.place_in_table import HIGHLIGHT, place_drawing
@@ -164,9 +164,9 @@ def test_a_part_has_all_its_views() -> None:
 
 def test_spread_moves_only_what_is_crowded() -> None:
     """Values far apart stay; crowded ones part about their middle and keep their order."""
-    assert spread([0.0, 100.0], 10.0) == [0.0, 100.0]
-    assert spread([50.0, 50.0, 52.0], 10.0) == pytest.approx([50 + 2 / 3 - 10, 50 + 2 / 3, 50 + 2 / 3 + 10])
-    parted = spread([0.0, 1.0, 2.0, 30.0, 31.0], 10.0)
+    assert spaced([0.0, 100.0], 10.0) == [0.0, 100.0]
+    assert spaced([50.0, 50.0, 52.0], 10.0) == pytest.approx([50 + 2 / 3 - 10, 50 + 2 / 3, 50 + 2 / 3 + 10])
+    parted = spaced([0.0, 1.0, 2.0, 30.0, 31.0], 10.0)
     assert numpy.diff(parted).min() >= 10 - 1e-9
 
 

@@ -12,7 +12,7 @@ from templategen.packet import stages, table_stages
 from templategen.packet.jigs import NO_JIGS, JigPlan
 from templategen.packet.lay_out import LaidSheet, LaidStock
 from templategen.packet.part_files import two_formats
-from templategen.packet.record import sheet_told
+from templategen.packet.record import sheet_record
 from templategen.packet.shipped import shipped_text
 from templategen.packet.stock_files import UNDERSIDE, machined_sheets, named_sheets, routed_parts
 from templategen.proof.recorded import Recorded
@@ -83,7 +83,7 @@ class Board:
     def said(self, work: SheetWork | None = None, **told: Any) -> list[str]:
         """What the simulated router finds; `told` are entries of the record to change."""
         files = self.files(work or self.work)
-        record = {**sheet_told(self.path, self.one, files), **told}
+        record = {**sheet_record(self.path, self.one, files), **told}
         return [one.says for one in routed_sheet_differences(record, self.parts, files)]
 
 

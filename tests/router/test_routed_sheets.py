@@ -11,7 +11,7 @@ import pytest
 from templategen.checks.finding import Finding
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.placement import Placement
-from templategen.packet.record import sheet_told
+from templategen.packet.record import sheet_record
 from templategen.router.hold import Held, Tab
 from templategen.router.sheet import SheetWork, Step
 from tests.router.routed_boards import Board, boards, random_boards, routed_profile, side_boards
@@ -114,7 +114,7 @@ def test_a_tab_on_a_grooved_edge_is_found() -> None:
 def test_a_part_laid_otherwise_than_recorded_is_found() -> None:
     """A tenth of a millimetre is enough."""
     board = slats()
-    told: Any = sheet_told(board.path, board.one, {})["placements"]
+    told: Any = sheet_record(board.path, board.one, {})["placements"]
     slat = next(i for i, one in enumerate(told) if one["code"].startswith("SLAT"))
     shifted = [{**one, "x": one["x"] + 0.1} if i == slat else one for i, one in enumerate(told)]
     assert any("wood" in one for one in board.said(placements=shifted))

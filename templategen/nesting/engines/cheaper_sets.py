@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from templategen.nesting.engines.job import Job
-from templategen.nesting.engines.objective import goals, spread
+from templategen.nesting.engines.objective import by_bisection, goals
 from templategen.nesting.engines.repack import State, begin, squeeze
 
 WEARY = 6.0
@@ -47,7 +47,7 @@ class Race:
             self.limit = limit
             hopeful = goals(self.job, state[0])
             self.runners = {k: runner for k, runner in self.runners.items() if (self.job.cost(k), len(k)) < limit}
-            self.waiting = [kinds for kinds in spread(hopeful, EASY) if kinds not in self.runners]
+            self.waiting = [kinds for kinds in by_bisection(hopeful, EASY) if kinds not in self.runners]
         self.turns += 1
         if self.waiting and (len(self.runners) < KNOWN or self.turns % KNOWN == 0):
             return self.waiting.pop(0)

@@ -116,7 +116,7 @@ def _changed(job: Job, used: Sequence[int]) -> Iterator[tuple[int, ...]]:
                 yield more
 
 
-def spread(hopeful: Sequence[tuple[int, ...]], first: tuple[int, int]) -> Iterator[tuple[int, ...]]:
+def by_bisection(hopeful: Sequence[tuple[int, ...]], first: tuple[int, int]) -> Iterator[tuple[int, ...]]:
     """One after so large a share of the list (a fraction), then the same of each side, and so on."""
     part, whole = first
     spans = [(0, len(hopeful))]

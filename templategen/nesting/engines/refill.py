@@ -17,7 +17,7 @@ from random import Random
 from typing import Any
 
 from templategen.nesting.area import needed_area, room_area
-from templategen.nesting.engines.objective import spread
+from templategen.nesting.engines.objective import by_bisection
 from templategen.nesting.engines.packing import HAIR, Packing, cheaper_sets
 from templategen.nesting.stock import Laid
 
@@ -162,7 +162,7 @@ class Refill:
         hopeful = [kinds for kinds, full in share.items() if full <= 1.0]
         hopeful.sort(key=lambda kinds: (round(share[kinds], 9), kinds))
         self.runners = {kinds: runner for kinds, runner in self.runners.items() if kinds in share}
-        self.waiting = [kinds for kinds in spread(hopeful, MIDDLE) if kinds not in self.runners]
+        self.waiting = [kinds for kinds in by_bisection(hopeful, MIDDLE) if kinds not in self.runners]
 
     def _next(self) -> tuple[int, ...] | None:
         if self.waiting and (len(self.runners) < KNOWN or self.turns % KNOWN == 0):

@@ -74,7 +74,7 @@ def gather_offcuts(job: Job, state: State, fills: int) -> State:
         trial = list(sheets)
         rest = left.with_back(laid for i in picked for laid in sheets[i].laid)
         rest = _refill(job, trial, picked, rest)
-        if job.area_of(rest) <= job.area_of(left) and _gathered(job, trial) >= _gathered(job, sheets):
+        if job.area_of(rest) <= job.area_of(left) and _fullness(job, trial) >= _fullness(job, sheets):
             sheets, left = [used for used in trial if used.laid], rest
     return sheets, left
 
@@ -96,5 +96,5 @@ def draw_together(job: Job, state: State, fills: int, useful: Callable[[Used], f
     return sheets, left
 
 
-def _gathered(job: Job, sheets: Sequence[Used]) -> float:
+def _fullness(job: Job, sheets: Sequence[Used]) -> float:
     return fsum((used.area / job.size(used.kind)) ** 2 for used in sheets)

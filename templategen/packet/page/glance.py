@@ -66,7 +66,9 @@ def glance(
             levels=tuple(finding.level for finding in grave),
         ),
     )
-    facts = Grid(("what", "how much"), (*_facts(table, tables, findings), *_stocked(laid), *_beside(paper, jigs)))
+    facts = Grid(
+        ("what", "how much"), (*_facts(table, tables, findings), *_stocked(laid), *_paper_and_jigs(paper, jigs))
+    )
     words = "Every piece is measured against every other; the findings below say what to mind."
     sheet = Sheet("table", "", (words,), (finished,), grids=(*(first if grave else ()), facts))
     return Section("glance", "At a glance", (sheet,))
@@ -98,7 +100,7 @@ def _stocked(laid: LaidStock | None) -> Iterator[tuple[str, str]]:
         yield "stock costs", f"{cost:.2f} in all{each}; no layout can cost less than {laid.least.cost:.2f}"
 
 
-def _beside(paper: PaperFiles, jigs: JigPlan) -> Iterator[tuple[str, str]]:
+def _paper_and_jigs(paper: PaperFiles, jigs: JigPlan) -> Iterator[tuple[str, str]]:
     if told := paper.record:
         yield "paper", f"{told['sheets']} sheets hold every template, {told['saved']} fewer than one by one"
     if jigs.jigs:

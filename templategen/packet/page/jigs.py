@@ -59,7 +59,7 @@ def _sheet(jig: Jig, units: Units) -> Sheet:
         picture(
             partial(_piece, jig, part, units),
             f"{jig.code}-{part.code}",
-            _told(part, units),
+            _describe(part, units),
             large=_is_long(part),
         )
         for part in told
@@ -106,7 +106,7 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     return Drawing(part.code, marks)
 
 
-def _told(part: Part, units: Units) -> str:
+def _describe(part: Part, units: Units) -> str:
     return f"{part.code}, {part.name}: {part.count} of {part.wood}, {_size(part, units)}"
 
 

@@ -36,13 +36,13 @@ def work(table: Table, plan: WorkPlan) -> Section:
 
 def _day(day: int, planned: tuple[Planned, ...]) -> Sheet:
     """What is done on one day, each operation with its sentences."""
-    lines = tuple(_told(one) for one in planned)
+    lines = tuple(_describe(one) for one in planned)
     cautions = tuple(dict.fromkeys(words for one in planned if not one.operation.set_up
                                    for words in one.operation.cautions))  # fmt: skip
     return Sheet(f"day-{day}", f"Day {day}", ticks=lines, cautions=cautions)
 
 
-def _told(one: Planned) -> str:
+def _describe(one: Planned) -> str:
     work_ = one.operation
     sheet = f"; {sheet_of(one)}" if sheet_of(one) else ""
     head = f"{one.number}. {work_.does}: {work_.works_on}; {work_.way}{sheet}"

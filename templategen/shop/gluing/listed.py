@@ -32,7 +32,7 @@ def marks_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
     return ["mark", "step", "joint", "on", "and_on"], rows
 
 
-def joints_told(step: GluingStep) -> str:
+def describe_joints(step: GluingStep) -> str:
     """What is glued in a step, by kind: `6 lap, 12 mitre`."""
     return ", ".join(f"{count} {name}" for name, count in step.joints.items())
 
@@ -42,7 +42,7 @@ def _row(plan: GluingPlan, step: GluingStep) -> Iterator[Cell]:
     if step.dry:
         yield from ("none", spans(step.letters), *("" for _ in HEADER[4:-1]), "; ".join(step.advice) or "no glue")
         return
-    yield joints_told(step)
+    yield describe_joints(step)
     yield spans(step.letters)
     yield from (format_mm(step.area / MM2_PER_M2, 4), format_mm(step.grams, 1))
     yield from (format_mm(step.minutes, 0), format_mm(plan.open_time, 0))

@@ -29,15 +29,15 @@ def refit_list(found: Refit) -> tuple[list[str], list[list[Cell]]]:
 def _cells(row: Row, inches: bool) -> Iterator[Cell]:
     *words, value, unit, drawn, does = row
     yield from words
-    yield _told(value, unit)
+    yield _cell(value, unit)
     if inches:
         yield float(format_mm(value / float(MM_PER_INCH), 3)) if unit == "mm" and value is not None else ""
     yield unit
-    yield _told(drawn, unit)
+    yield _cell(drawn, unit)
     yield does
 
 
-def _told(value: float | None, unit: str) -> Cell:
+def _cell(value: float | None, unit: str) -> Cell:
     """The number with its unit's digits, as a number, so that one below 0 isn't taken for words."""
     if value is None:
         return ""

@@ -146,7 +146,7 @@ def to_recut(pieces: Sequence[Piece], limits: Limits, drawn: Piece) -> tuple[int
                 closed = closed_ring(_with(left, index, drawn), limits)
                 plain = closed_ring(_with(left, index, replace(drawn, cut=True)), limits)
                 gape, step = (round(max(size, 0.0), 9) for size in _over(closed, limits))
-                tries.append((gape, step, _spread(plain, limits) + _spread(closed, limits) / 100, index))
+                tries.append((gape, step, _off_true(plain, limits) + _off_true(closed, limits) / 100, index))
         index = min(tries)[-1]
         left[index] = drawn
         chosen.append(index)
@@ -191,7 +191,7 @@ def _with(pieces: Sequence[Piece], index: int, piece: Piece) -> list[Piece]:
     return [*pieces[:index], piece, *pieces[index + 1 :]]
 
 
-def _spread(closed: Closed, limits: Limits) -> float:
+def _off_true(closed: Closed, limits: Limits) -> float:
     """How far from a true ring: gaps and slides over their limits, root of the mean squares."""
     pairs = zip(closed.gaps, closed.joints, strict=True)
     squares = [(gap / limits.joint_gap) ** 2 + (joint.slide / limits.joint_step) ** 2 for gap, joint in pairs]

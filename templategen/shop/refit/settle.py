@@ -10,7 +10,7 @@ from math import cos, degrees, fsum, hypot, tan
 
 from templategen.checks.finding import Finding
 from templategen.shop.refit.read import Bench
-from templategen.shop.refit.sizes import Best, Measurement, apart, size_of, together
+from templategen.shop.refit.sizes import Best, Measurement, apart, size_of, weighted_mean
 from templategen.table.assembly import Table
 
 CONTRADICTS = 3.0
@@ -45,7 +45,7 @@ def settle(table: Table, bench: Bench) -> Settled:
     findings = [finding for copy, sizes in sorted(groups.items()) for finding in _repeated(copy, sizes)]
     settled: dict[Copy, dict[str, Best]] = {}
     for copy, sizes in sorted(groups.items()):
-        best = {name: _snapped(table, copy, name, together(several)) for name, several in sizes.items()}
+        best = {name: _snapped(table, copy, name, weighted_mean(several)) for name, several in sizes.items()}
         balanced, contradiction = _balanced(table, copy, best)
         settled[copy] = balanced
         findings += contradiction

@@ -146,7 +146,7 @@ class Best:
     accuracy: float
 
 
-def together(measured: list[Measurement]) -> Best:
+def weighted_mean(measured: list[Measurement]) -> Best:
     """Repeated measurements as one: each weighs by one over the square of its accuracy."""
     weights = [1 / m.accuracy**2 for m in measured]
     whole = fsum(weights)

@@ -26,7 +26,7 @@ from templategen.table.profile.limits import Limits
 from templategen.table.profile.locate import nearest_line
 from templategen.table.profile.model_of_shop import Dxf, Jigs, Maker, Paper, Rates, Router, Shop, Stock, Wording, Work
 from templategen.table.profile.wish import Suit
-from templategen.table.profile.workshop import Workshop, is_the_workshop_s, together
+from templategen.table.profile.workshop import Workshop, is_the_workshop_s, merged_with
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,8 +191,8 @@ class Profile:
 
     @property
     def in_force(self) -> Mapping[str, Any]:
-        """What the file and the workshop's say together, as read."""
-        return together(self.written, self.workshop)
+        """What the file and the workshop's say merged_with, as read."""
+        return merged_with(self.written, self.workshop)
 
     def of_workshop(self, key: str) -> Workshop | None:
         """The workshop file, where that and not the profile sets `key`."""

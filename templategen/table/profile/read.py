@@ -28,7 +28,7 @@ from templategen.table.profile.model_of_shop import Dxf, Jigs, Maker, Paper, Rat
 from templategen.table.profile.read_workshop import workshop_for
 from templategen.table.profile.resolve import Resolver, described
 from templategen.table.profile.suit import read_suit
-from templategen.table.profile.workshop import Workshop, is_the_workshop_s, together
+from templategen.table.profile.workshop import Workshop, is_the_workshop_s, merged_with
 from templategen.wood.species import plain_name
 
 __all__ = ["line_of", "locate_faults", "placed_in", "profile_from_text", "read_profile"]
@@ -64,7 +64,7 @@ def profile_in_place(text: str, path: str, shop: str | None = None) -> Profile:
 
 
 def _profile(source: Source, written: dict[str, object], workshop: Workshop | None) -> Profile:
-    data = together(written, workshop)
+    data = merged_with(written, workshop)
     head = keys.HEAD[1]
     units = data.get("units", head.default)
     units = units.strip().casefold() if isinstance(units, str) else ""
@@ -205,7 +205,7 @@ def _judge_relations(collector: Collector, sections: Mapping[str, Mapping[str, A
     """Rules between keys that can be told before anything is built."""
     rails, segments = sections["top"]["rails"], sections["top"]["segments"]
     step = 2 * rails
-    if segments % step and not _told(collector, "top.rails", "top.segments"):
+    if segments % step and not _is_refused(collector, "top.rails", "top.segments"):
         valid = [number for number in range(step, 25, step) if number >= 6]
         near = min(valid, key=lambda number: abs(number - segments))
         remedy = f"with {rails} rails it is a multiple of {step}: {', '.join(map(str, valid))}; try {near}"
@@ -220,5 +220,5 @@ def _judge_relations(collector: Collector, sections: Mapping[str, Mapping[str, A
             collector.tell(Fault(key.path, f"{pair[0]:g} to {pair[1]:g} is no range", "write the smaller one first"))
 
 
-def _told(collector: Collector, *paths: str) -> bool:
+def _is_refused(collector: Collector, *paths: str) -> bool:
     return any(fault.where in paths for fault in collector.faults)

@@ -47,7 +47,7 @@ def own_part(written: Mapping[str, Any]) -> tuple[dict[str, Any], object]:
     return dict(written), None
 
 
-def together(written: Mapping[str, Any], workshop: Workshop | None) -> dict[str, Any]:
+def merged_with(written: Mapping[str, Any], workshop: Workshop | None) -> dict[str, Any]:
     """What a profile and its workshop file say as one; what the profile sets itself wins."""
     own, _ = own_part(written)
     for name, said in workshop.written.items() if workshop else ():
