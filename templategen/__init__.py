@@ -13,8 +13,6 @@ In a notebook a table, a part, a drawing and a layout show themselves as picture
 `TemplategenError` whose `faults` say where, what was found and what would do.
 """
 
-from __future__ import annotations
-
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 

@@ -4,8 +4,6 @@ The text is parsed, never executed; every value is an exact fraction with its ki
 plain number is refused instead of guessed.
 """
 
-from __future__ import annotations
-
 import ast
 import math
 import re

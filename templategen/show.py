@@ -5,8 +5,6 @@ gives the classes the two methods that notebooks ask for. The package does so by
 first asked for (`import templategen`); who imports from the rooms alone calls `templategen.show.attach()` once.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from html import escape
 from typing import Any

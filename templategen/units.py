@@ -3,8 +3,6 @@
 Inside the program lengths are millimetres; this module is the edge where inches, feet and centimetres exist.
 """
 
-from __future__ import annotations
-
 import math
 import re
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """What the table weighs, and where its mass lies."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.parts.centroid import centre_of_mass

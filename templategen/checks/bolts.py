@@ -1,7 +1,5 @@
 """A bolted top: wood left round head and nut, and what the year does under the bolts."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import sin
 

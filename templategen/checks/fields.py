@@ -1,7 +1,5 @@
 """The slat fields: gaps, widths and slivers, measured from the finished slats."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding

@@ -1,7 +1,5 @@
 """The dry fit as findings: wood claimed twice, touches where no joint is, joints that don't meet as designed."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding

@@ -1,7 +1,5 @@
 """The glue as findings: whether it is fit for the weather, warm enough, and how long it stays open."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding, Level

@@ -1,7 +1,5 @@
 """Measured figures against limits: a stop, a caution, or a note where all is well."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Any
 

@@ -1,7 +1,5 @@
 """What a year outdoors does to gaps and joints: screening figures from mean movement, not a promise."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import atan, tan
 from typing import Any

@@ -1,7 +1,5 @@
 """All checks of a table."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 

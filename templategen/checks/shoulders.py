@@ -1,7 +1,5 @@
 """How far the wood that slats enter shrinks away from their shoulders."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 
 from templategen.geometry.point import Point, polar

@@ -1,7 +1,5 @@
 """What shows and what is weak once the ring is sawn: splines against groove and edge, short grain, points."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import atan2, degrees, pi, tan
 from typing import Any

@@ -1,7 +1,5 @@
 """What a sitter asks: height, seats, room for knees and feet, a wheelchair."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import floor, pi

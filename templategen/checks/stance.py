@@ -1,7 +1,5 @@
 """How the table stands on the floor: legs, sitters, tipping and stiffness."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.checks.balance import balance_of, least_weight

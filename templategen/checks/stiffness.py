@@ -1,7 +1,5 @@
 """How stiff and strong the rails are under a load at the rim. Screening figures, not a structural design."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding

@@ -1,7 +1,5 @@
 """How much of the wood's strength loads at the rim use: a frame of bars, solved. Screening, no design."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Any
 

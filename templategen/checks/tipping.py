@@ -1,7 +1,5 @@
 """Whether the table stands: tipping at the rim, and the wind on a parasol. Screening figures, not a design."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import ceil, cos, pi
 from typing import Any

@@ -1,7 +1,5 @@
 """Wood left round joints and edges, measured from the finished parts."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 
 from templategen.checks.finding import Finding

@@ -1,7 +1,5 @@
 """What would do: beside each finding above a note values of its keys, each tried on the table before it is named."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import cache, partial

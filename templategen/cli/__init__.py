@@ -1,7 +1,5 @@
 """The commands. Only click is imported here; each command brings in what it needs when it runs."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Callable
 from typing import Any, TypeVar

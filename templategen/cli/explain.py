@@ -1,7 +1,5 @@
 """`templategen explain`: how a figure came about."""
 
-from __future__ import annotations
-
 import json
 from collections.abc import Iterable, Iterator
 

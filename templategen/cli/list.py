@@ -1,7 +1,5 @@
 """`templategen list`: what ships."""
 
-from __future__ import annotations
-
 import json
 from collections.abc import Iterable, Sequence
 

@@ -1,7 +1,5 @@
 """The log of a command: `-v` tells each stage and its time on standard error."""
 
-from __future__ import annotations
-
 import sys
 import warnings
 from collections.abc import Callable

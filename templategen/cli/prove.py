@@ -1,7 +1,5 @@
 """`templategen prove`: do the files measure what the record says?"""
 
-from __future__ import annotations
-
 import json
 from collections.abc import Mapping
 from pathlib import Path

@@ -1,7 +1,5 @@
 """`templategen refit`: new templates for what is still to cut."""
 
-from __future__ import annotations
-
 import json
 from pathlib import Path
 

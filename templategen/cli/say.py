@@ -1,7 +1,5 @@
 """What is said on standard output and standard error: as much as there is someone to read, and nothing but words."""
 
-from __future__ import annotations
-
 import os
 import sys
 from contextlib import suppress

@@ -1,7 +1,5 @@
 """`templategen start`: a profile to begin with."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 import click

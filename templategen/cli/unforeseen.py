@@ -1,7 +1,5 @@
 """A mistake of ours: one sentence for the maker, and a report to send to whoever looks after the program."""
 
-from __future__ import annotations
-
 import sys
 from collections.abc import Iterator
 from hashlib import sha256

@@ -1,7 +1,5 @@
 """Pictures of assembly: for each step what stands already, what comes home, and the way it comes."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from math import fsum
 

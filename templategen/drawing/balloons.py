@@ -1,7 +1,5 @@
 """Balloons: the numbers of a drawing's parts list, in rings beside the drawing, each on a line to its part."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import ceil
 

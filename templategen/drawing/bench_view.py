@@ -1,7 +1,5 @@
 """What a picture of a set-up has to go by: the set-up's figures, the piece, and how it lies."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Callouts: sizes that find no room along their edge stand where the paper is clear, on a line from the edge."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product

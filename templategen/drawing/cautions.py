@@ -1,7 +1,5 @@
 """Cautions on sheets, at the part they concern: short, general, and never instead of the machine's own manual."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.parts.kinds import KINDS

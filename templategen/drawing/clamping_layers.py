@@ -1,7 +1,5 @@
 """The layers of a clamping's file: how the part lies, and one for each operation and depth."""
 
-from __future__ import annotations
-
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import (
     CUT_WEIGHT,

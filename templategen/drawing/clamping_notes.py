@@ -1,7 +1,5 @@
 """What stands in the file of a clamping: how the piece is laid, what is cut in which order, what is left to do."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from templategen.drawing.clamping_layers import hand_layer, operation_layer

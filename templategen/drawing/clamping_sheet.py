@@ -1,7 +1,5 @@
 """The file of one clamping: the part as it lies on the machine, the work of the face that is up, and what to know."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from templategen.drawing.cautions import ON_THE_MACHINE

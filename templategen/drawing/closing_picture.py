@@ -1,7 +1,5 @@
 """The closing study as a picture: how wide the widest joint of a ring opens, a row for each way of working."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import pairwise
 

@@ -1,7 +1,5 @@
 """The cuts of a board in words: at which angle, what lies at the fence, where fence or stop stands."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import groupby
 

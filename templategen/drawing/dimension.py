@@ -1,7 +1,5 @@
 """Dimensions and other signs made of strokes: sizes, arrows, centre lines."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import pairwise
 from math import atan2, cos, pi, sin

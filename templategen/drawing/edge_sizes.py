@@ -1,7 +1,5 @@
 """Sizes of edges: beside each that the overall sizes don't tell its length and how far it runs off square."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from itertools import groupby
 from math import atan2, degrees

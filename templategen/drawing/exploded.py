@@ -1,7 +1,5 @@
 """The exploded view: every part pulled out along the way it comes home."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import hypot

@@ -1,7 +1,5 @@
 """Hatching of cut wood: thin lines at 45 degrees, neighbours told apart by slope and distance, as ISO 128 has it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import ceil, floor, sqrt

@@ -1,7 +1,5 @@
 """Pictures of bodies with hidden edges removed, as marks: tones first, then lines."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """Paper templates of a jig's pieces: what is cut and scribed, to print, stick on and work to."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """Joints in detail: a section through each kind of joint, close to, with the sizes of what is cut."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import pi, radians, sin

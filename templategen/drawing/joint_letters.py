@@ -1,7 +1,5 @@
 """Joint letters on a part's sheet: at each joint a cross, and a line up to the letters that its mates carry too."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product

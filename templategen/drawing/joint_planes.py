@@ -1,7 +1,5 @@
 """Planes through joints: where each kind of joint is cut for its detail, and how much of it is shown."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from math import fsum, sin
 

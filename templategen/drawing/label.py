@@ -1,7 +1,5 @@
 """Labels: words and signs put where they are wanted, or as near as there is clear wood."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache, partial

@@ -1,7 +1,5 @@
 """Layers: one for each operation and depth, with an ISO 128 line type and a palette colour."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.parts.kinds import LineType

@@ -4,8 +4,6 @@ Colour never stands alone: each kind of line has its own pair of line type and c
 on a sheet carries a letter that the notes explain.
 """
 
-from __future__ import annotations
-
 from templategen.drawing.layer import Layer
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS, FeatureKind

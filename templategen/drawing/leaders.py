@@ -1,7 +1,5 @@
 """Leaders: codes in two columns beside a picture, each with a line to a part that shows well."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal
 

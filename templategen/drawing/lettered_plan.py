@@ -1,7 +1,5 @@
 """The plan for a sheet of paper: every part named, every glued joint with its letter; the top, and the pedestal."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from math import pi

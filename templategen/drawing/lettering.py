@@ -1,7 +1,5 @@
 """Lettering: heights by ISO 3098 and room for a line of text."""
 
-from __future__ import annotations
-
 HEIGHTS = (3.5, 5.0, 7.0, 10.0)
 """Capital heights of ISO 3098 that read in a workshop, mm."""
 

@@ -3,8 +3,6 @@
 Long pieces are drawn with a length left out of their middle, so that what matters shows; figures are true.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """Set-ups seen along the feed or from the side: planing, ripping, rebates, grooves, arrises, feet, spline ends."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import atan2, pi, radians, tan
 

@@ -1,7 +1,5 @@
 """The manner of a sheet: how tall its letters are, how far pockets run out, which unit its figures are in."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.table.profile.choices import Units

@@ -1,7 +1,5 @@
 """Mates: which part meets a part where, told from the table as it stands together."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass

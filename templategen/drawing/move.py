@@ -1,7 +1,5 @@
 """Moving and turning marks about a sheet."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 from templategen.drawing.drawing import Mark

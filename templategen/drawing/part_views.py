@@ -1,7 +1,5 @@
 """Everything a page shows of one part: its views with sizes, its joints close to, its place, and its look."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.drawing.drawing import Drawing

@@ -1,7 +1,5 @@
 """Where the ink is: small boxes along every line, and one round each line of text."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from itertools import pairwise

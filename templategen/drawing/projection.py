@@ -1,7 +1,5 @@
 """Projection: the directions in which pictures are taken, all parallel."""
 
-from __future__ import annotations
-
 from math import cos, radians, sin
 
 from templategen.view.sight import Sight

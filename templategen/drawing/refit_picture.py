@@ -1,7 +1,5 @@
 """The re-fitted ring as a picture: where its segments stand off the drawing, gaps and slides drawn enlarged."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from math import atan2, cos, pi, sin
 

@@ -1,7 +1,5 @@
 """Corner relief as holes of their own: a machine plunges its bit there, the outlines stay what they are."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 
 from templategen.drawing.drawing import Shape

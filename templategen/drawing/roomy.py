@@ -1,7 +1,5 @@
 """The roomiest spot of a shape: where words and arrows stand clear of lines."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from math import inf
 

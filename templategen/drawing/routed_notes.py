@@ -1,7 +1,5 @@
 """What an operator must know of a routed sheet, in words."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from math import ceil
 

@@ -1,7 +1,5 @@
 """What a routing machine is shown of a sheet: lines to cut in their order, tabs, entries, pins and screws, zero."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from math import pi
 

@@ -1,7 +1,5 @@
 """Rows: a long picture cut across and set one piece under the other."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """The scene: the table's solids as plain numbers, small enough to be turned by a short script on a page."""
 
-from __future__ import annotations
-
 from typing import Any
 
 from templategen.drawing.exploded import explode

@@ -1,7 +1,5 @@
 """A jig's piece as it is drawn: cut lines, work, what is scribed on it, and the distances it stands by."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """Where in a part a finding was measured: the slice at that height, close to, with a ring round the place."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any

@@ -1,7 +1,5 @@
 """A piece of stock as a picture for a screen: each part with its code or a key letter, each cut with its number."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import pi

@@ -1,7 +1,5 @@
 """The sheet of one piece of stock: where each part lies on the board."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import floor, pi

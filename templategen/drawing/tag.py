@@ -1,7 +1,5 @@
 """Tags: what finds no room inside a template, in a border beside it, with a leader to the part it speaks of."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, marks_box

@@ -1,7 +1,5 @@
 """Paper templates: the faces of a part that are marked out, without sizes, to print, stick on and cut to."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import pi

@@ -1,7 +1,5 @@
 """What is written in a template, so that it still tells all when it lies on the wood alone."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import atan2, degrees, pi

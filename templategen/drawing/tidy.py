@@ -1,7 +1,5 @@
 """Tidying: what every reader of a file may rely on, whatever the drawing came from."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """The title block of a part's sheet: what it is, how true, from where sizes count, at which scale."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Tones and lines of pictures: three lightnesses of wood, and how heavy a part's edges are drawn."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum

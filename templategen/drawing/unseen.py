@@ -1,7 +1,5 @@
 """Lines of work that a view does not look at: hidden under the face, or open at its side."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 

@@ -1,7 +1,5 @@
 """Views: one face of a part with the work cut into it, in the face's own frame."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import pi

@@ -1,7 +1,5 @@
 """Waste inside a template: pockets hatched where wood is cut away from the face that is seen."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 
 from templategen.drawing.drawing import Mark, Stroke, Words, words_of

@@ -1,7 +1,5 @@
 """Work: the features of one face as a view shows them, lettered, with a note for each letter."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from templategen.drawing.dimension import cross

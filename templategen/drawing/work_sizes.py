@@ -1,7 +1,5 @@
 """Sizes of work in words: how wide, where its middle stands, what it leaves, how much play its mate has in it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 from math import atan2, degrees

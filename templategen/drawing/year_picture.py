@@ -1,7 +1,5 @@
 """The table's year as a picture: two slats side by side, driest, as built and wettest, and the gap between them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 

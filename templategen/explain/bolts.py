@@ -1,7 +1,5 @@
 """Bolt, barrel nut and their bores, from the wood's thickness and the hardware's sizes."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.joinery.bolt import CLEARANCE, END, SPARE, STEP, SUNK
 

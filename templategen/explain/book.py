@@ -1,7 +1,5 @@
 """The book of quantities: each is written once, its value worked out from its formula."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 
 from templategen.explain.evaluate import evaluate

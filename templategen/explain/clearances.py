@@ -1,7 +1,5 @@
 """The clearances of each kind of joint: as set, or reckoned from the wood and the year."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.explain.year import STRAIGHT, write_moistures, write_wood
 from templategen.table.clearances import SLIDING

@@ -1,7 +1,5 @@
 """The areas of the joints: wood that faces wood, by closed formulas."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.table.profile.model import Profile
 

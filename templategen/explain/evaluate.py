@@ -1,7 +1,5 @@
 """Works out a quantity's formula: plain arithmetic over named values, with angles in degrees."""
 
-from __future__ import annotations
-
 import ast
 import math
 import operator

@@ -1,7 +1,5 @@
 """The grooves of the rim: what each segment is owed by tongues and tenons, eased, and joined where nearly one."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 

@@ -4,8 +4,6 @@ A line is known by two quantities: the direction its outer side faces (degrees i
 from the table's axis that way. Every corner of a slat or a tongue is the meeting of two such lines, by one formula.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import atan2, cos, hypot, radians, sin

@@ -1,7 +1,5 @@
 """Every part's sizes, ends, counts and depths of work, under `part.CODE.`."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 
 from templategen.explain.book import Book

@@ -1,7 +1,5 @@
 """The quantity: a figure with the formula and the figures that it came from."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

@@ -1,7 +1,5 @@
 """The maker's own arithmetic as a quantity's formula: units worked out, other keys as terms."""
 
-from __future__ import annotations
-
 import ast
 import re
 from dataclasses import dataclass, field

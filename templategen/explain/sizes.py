@@ -1,7 +1,5 @@
 """The sizes that follow from the profile: ring, arms, heights, tongues, legs."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.explain.clearances import write_clearances
 from templategen.explain.given import because

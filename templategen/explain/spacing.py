@@ -1,7 +1,5 @@
 """How many slats, how wide, how far apart, and where each band runs."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.table.profile.model import Profile

@@ -1,7 +1,5 @@
 """The splines of the rim's joints: where their slots begin and end, what is left of them in the finished ring."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import radians, sqrt, tan

@@ -1,7 +1,5 @@
 """How the table stands: the load that tips it, a parasol in wind, how far the rim sinks."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.explain.year import wood_source

@@ -1,7 +1,5 @@
 """The story of a figure: every figure that it leans on, from the answer down to what was given."""
 
-from __future__ import annotations
-
 import difflib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Where tongues and tenons enter rails and rim: the lines round each, how far it reaches, its area."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import radians

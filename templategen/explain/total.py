@@ -1,7 +1,5 @@
 """Long sums, told in stages that can be read."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from templategen.explain.book import Book

@@ -1,7 +1,5 @@
 """A figure in words: its value in the maker's units, its formula with the values put in, its terms."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping
 from textwrap import wrap

@@ -1,7 +1,5 @@
 """The table's year: moisture of its wood at both ends, how boards move, and what that leaves of the gaps."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.explain.given import because, where_set
 from templategen.table.profile.model import Profile

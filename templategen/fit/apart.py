@@ -1,7 +1,5 @@
 """Taking apart: round after round, whatever can leave leaves; put together is the same backwards."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 

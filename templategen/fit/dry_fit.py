@@ -1,7 +1,5 @@
 """The dry fit: every close pair of copies tested as solids, every joint's contact measured."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, pi, sin

@@ -1,7 +1,5 @@
 """The plan: an order in which every part moves home along a straight line, or what locks."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal

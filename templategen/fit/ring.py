@@ -1,7 +1,5 @@
 """How the ring closes on its cross: in two halves, or all its segments drawn in together."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, dist, hypot, pi

@@ -1,7 +1,5 @@
 """Ways: is one part in another's way along a straight line?"""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache

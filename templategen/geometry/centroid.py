@@ -1,7 +1,5 @@
 """The centre of an area."""
 
-from __future__ import annotations
-
 from math import cos, sin
 
 from templategen.errors import Fault, GeometryError

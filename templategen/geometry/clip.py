@@ -1,7 +1,5 @@
 """Clipping: what of an outline lies on one side of a line or circle. Arcs stay true arcs."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from math import inf
 

@@ -1,7 +1,5 @@
 """Edges that lie on each other: which share of one edge others cover."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import hypot

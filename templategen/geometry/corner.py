@@ -1,7 +1,5 @@
 """Corners: how an outline turns from one edge into the next."""
 
-from __future__ import annotations
-
 from math import atan2, pi
 
 from templategen.geometry.edge import Edge

@@ -1,7 +1,5 @@
 """Where an edge crosses an endless line or a whole circle."""
 
-from __future__ import annotations
-
 from math import sqrt
 
 from templategen.geometry.edge import Arc, Edge, Line

@@ -1,7 +1,5 @@
 """What an outline is clipped by: a half-plane, or a disc of which the inside or the outside is kept."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import atan2, inf, pi
 from typing import Protocol

@@ -1,7 +1,5 @@
 """Fillets: a corner rounded by a true arc tangent to both its edges."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import inf, pi, tan
 

@@ -1,7 +1,5 @@
 """The guide of a router: a round bit that keeps its distance from a template's edge by a bush or a bearing."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.errors import Fault, GeometryError

@@ -1,7 +1,5 @@
 """Intersection of two edges: every outcome is a case of its own, never None and never a bare list."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.geometry.cross import circle_circle_points, circle_line_points, line_line_shares

@@ -1,7 +1,5 @@
 """Merging: straight lines that lie on each other become one, so that none is drawn twice."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from math import atan2, cos, pi, sin
 

@@ -1,7 +1,5 @@
 """Offsetting: the outline that keeps one distance from another. Arcs stay true arcs."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 from itertools import pairwise
 from math import cos, inf, sin

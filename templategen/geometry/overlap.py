@@ -1,7 +1,5 @@
 """Whether two outlines share area. Exact for lines and arcs."""
 
-from __future__ import annotations
-
 from itertools import pairwise
 
 from templategen.geometry.edge import Edge

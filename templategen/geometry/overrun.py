@@ -5,8 +5,6 @@ Inside the wood the pocket stays what it was. The same holds where a pocket meet
 wood left beyond that line either.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import sqrt
 

@@ -1,7 +1,5 @@
 """Fine polylines: only for checking against libraries that know no arcs, never for output."""
 
-from __future__ import annotations
-
 from math import acos, ceil
 
 from templategen.geometry.edge import Arc, Edge

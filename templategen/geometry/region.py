@@ -1,7 +1,5 @@
 """Regions: an outline and the holes in it."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.geometry.bounds import Bounds

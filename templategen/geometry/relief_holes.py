@@ -1,7 +1,5 @@
 """Relief holes: where a round bit is plunged or run to clear an inside corner that it can't reach in passing."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import inf, pi, sin

@@ -1,7 +1,5 @@
 """Rounded rectangles: upright, all four corners alike."""
 
-from __future__ import annotations
-
 from templategen.errors import Fault, GeometryError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline, outline_through

@@ -1,7 +1,5 @@
 """The tolerances of the geometry kernel, in one place. Lengths in millimetres."""
 
-from __future__ import annotations
-
 COINCIDENT = 1e-9
 """Points nearer than this are one point: well under what a double loses at table size (1e-13 m),
 well over what a chain of intersections does."""

@@ -1,7 +1,5 @@
 """Untangling: the outlines round all that a walk which crosses itself encloses anticlockwise."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 from math import pi

@@ -1,7 +1,5 @@
 """The vertex of an outline."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from templategen.geometry.point import Point

@@ -1,7 +1,5 @@
 """Gauges of every other angle: triangles for the slats' ends, and the board that sets a bevel."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import atan2, cos, degrees, pi, sin, tan
 

@@ -1,7 +1,5 @@
 """The assembly board: the whole top marked out at full size, each part by its code, in pieces that join."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property

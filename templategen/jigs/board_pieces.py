@@ -1,7 +1,5 @@
 """The assembly board in pieces: an even polygon round the stops, parted so that each piece comes out of a sheet."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """Gluing cauls: one over each joint, seated on both blanks, its back square to the pull across the ring."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, degrees, floor, pi, sin

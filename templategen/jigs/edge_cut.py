@@ -1,7 +1,5 @@
 """Cuts in the narrow faces of parts: where a groove or slot lies from the end that a stop can bear on."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import atan2

@@ -1,7 +1,5 @@
 """The template for a slot or stopped groove in a narrow face: a window between a fence and a stop."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import degrees, tan

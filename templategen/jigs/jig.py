@@ -1,7 +1,5 @@
 """The jig: the pieces it is made of, what is scribed on them, the figures it stands by and how to prove it."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal

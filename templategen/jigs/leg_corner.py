@@ -1,7 +1,5 @@
 """The leg's corners: a template to mark them on the blank's ends, and gauges to try them by."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.geometry.bounds import Bounds

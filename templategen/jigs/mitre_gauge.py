@@ -1,7 +1,5 @@
 """The mitre gauge: triangles that set and check the rim's angle, and the scrap ring that finds the error left."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import atan, cos, degrees, sin, tan
 

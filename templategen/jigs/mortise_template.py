@@ -1,7 +1,5 @@
 """The mortise template: a window for the legs' mortises, set out from the rail's middle and led by its edges."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 

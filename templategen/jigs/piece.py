@@ -1,7 +1,5 @@
 """Pieces of jigs, and the marks scribed on them."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from templategen.geometry.edge import Edge, Line

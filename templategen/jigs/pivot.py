@@ -1,7 +1,5 @@
 """The bandsaw pivot jig: the ring is sawn round on a pin that stands on the line of the teeth."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import degrees, tan
 

@@ -1,7 +1,5 @@
 """The pieces of the bandsaw pivot jig, all drawn in the saw's own frame with the slide at its stop."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import ceil
 

@@ -1,7 +1,5 @@
 """The rounding template: the nose that rounds the ends of base rails and feet, led along its outside."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """The edges by which a jig's piece does its work: nothing may be left standing on them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 
 from templategen.geometry.edge import Line

@@ -1,7 +1,5 @@
 """Set-up blocks: bridges that give a cutter its height, and blocks that stand between a blade and its stop."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil, sin

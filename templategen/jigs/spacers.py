@@ -1,7 +1,5 @@
 """Spacers of the gap between slats: as designed, and as it must be for slats that have become wider or narrower."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import pairwise
 from math import ceil, floor

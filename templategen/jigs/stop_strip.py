@@ -1,7 +1,5 @@
 """The stop strip: every length that slats and splines are cut to, along one strip beside the saw's fence."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.geometry.outline import rectangle

@@ -1,7 +1,5 @@
 """Story sticks: every shoulder, lap, mortise and groove of rails and legs along one strip, to mark them all alike."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 
 from templategen.geometry.outline import rectangle

@@ -1,7 +1,5 @@
 """The swing: how the ring turns on its pin past the bandsaw's blade, and where the cut enters the blank."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import cos, pi, sin, tan
 

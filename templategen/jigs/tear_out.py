@@ -1,7 +1,5 @@
 """The tear-out map: where the rim is cut against its grain, as a strip to mark segments by and a map of the ring."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import cos, degrees, pi, sin, tan
 

@@ -1,7 +1,5 @@
 """Tracing patterns: one of sheet for each shape, to run a pencil or a bearing round and a knife along."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, pi

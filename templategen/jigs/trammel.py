@@ -1,7 +1,5 @@
 """The router trammel: an arm from the pivot to the bit; the ring is routed round by it, roughly, then true."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from math import asin, ceil, cos, pi, sin, sqrt, tan
 

@@ -1,7 +1,5 @@
 """Test pieces: the joints once in scrap of the table's own wood, to prove every setting before a part is cut."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.geometry.outline import Outline, polygon, rectangle

@@ -1,7 +1,5 @@
 """Stops and wedges: what draws the cauls inwards on the assembly board where no clamp spans the ring."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import atan, degrees

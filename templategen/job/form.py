@@ -1,7 +1,5 @@
 """The form of a job, to be filled in at the bench: beside each line stands what was planned."""
 
-from __future__ import annotations
-
 import json
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any

@@ -1,7 +1,5 @@
 """What a job teaches: rates that lie nearer to the maker's own pace, and how true lengths come out."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import sqrt

@@ -1,7 +1,5 @@
 """The next table of the kind: a workshop as a job would leave it, for one packet, its file untouched."""
 
-from __future__ import annotations
-
 import os
 from dataclasses import dataclass, replace
 from pathlib import Path

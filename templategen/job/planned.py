@@ -1,7 +1,5 @@
 """What a packet planned: minutes by what is done, boards, offcuts, lengths."""
 
-from __future__ import annotations
-
 import tomllib
 from collections import Counter
 from collections.abc import Mapping

@@ -1,7 +1,5 @@
 """Reads a job that was filled in; every fault is told at once, with its line."""
 
-from __future__ import annotations
-
 import os
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping

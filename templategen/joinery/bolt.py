@@ -1,7 +1,5 @@
 """The bolt that holds a leg's dry tenon in its rail, and its barrel nut."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import ceil
 

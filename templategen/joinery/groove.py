@@ -1,7 +1,5 @@
 """Tongue and groove, and the rail tenon that sits in the same groove."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.geometry.outline import Outline, rectangle

@@ -1,7 +1,5 @@
 """Half laps and three-way laps: rails that cross on one axis and lose what the others keep."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin, tan

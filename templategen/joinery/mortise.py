@@ -1,7 +1,5 @@
 """The leg's mortise and four-shouldered tenon."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.geometry.outline import Outline, rectangle

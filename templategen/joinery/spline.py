@@ -1,7 +1,5 @@
 """The spline of a mitre, and its two slots."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.geometry.outline import rectangle

@@ -1,7 +1,5 @@
 """How a plan outline reads on the underside."""
 
-from __future__ import annotations
-
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 

@@ -1,7 +1,5 @@
 """The digest of a value: alike values have the same one, in every run and on every machine."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from enum import Enum

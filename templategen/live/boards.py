@@ -1,7 +1,5 @@
 """The boards as they are laid out, each as a picture; the rack as plain values."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import Any
 

@@ -1,7 +1,5 @@
 """An errand: work in a process of its own that tells what it finds as it goes, and may be called off at any time."""
 
-from __future__ import annotations
-
 import os
 import signal
 import sys

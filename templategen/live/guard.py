@@ -1,7 +1,5 @@
 """The door of the server: who may ask, from where, how much and how often; what a browser may do with an answer."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from hmac import compare_digest

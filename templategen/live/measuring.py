@@ -1,7 +1,5 @@
 """What may be measured on each copy of a part, where that copy stands, and what was typed as `refit` reads it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from math import degrees
 from typing import Any

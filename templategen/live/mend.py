@@ -1,8 +1,6 @@
 """Values that would do, as buttons: those that the checks tell for a finding, and for what was refused those that the
 refusal names, each tried on the table before it is offered."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction

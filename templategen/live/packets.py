@@ -1,7 +1,5 @@
 """Packets made from the page: begun, stopped, shown read-only, and downloaded as one archive."""
 
-from __future__ import annotations
-
 import asyncio
 import re
 from base64 import b64encode

@@ -3,8 +3,6 @@
 Each is an errand in a process of its own, which loads this file with all that it needs beforehand.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from pathlib import Path
 from time import monotonic

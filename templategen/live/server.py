@@ -1,7 +1,5 @@
 """The server: one process on this machine, a page, and what that page asks for."""
 
-from __future__ import annotations
-
 import asyncio
 import signal
 import socket

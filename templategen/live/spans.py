@@ -4,8 +4,6 @@ A span is in the picture's own frame (mm, y up). Its `moved` end may be drawn ab
 `times` its distance from `fixed`: once for a size measured from there, twice for one that grows to both sides.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """Variants kept side by side: each is the text of a profile, with what was known of its table when it was kept."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any

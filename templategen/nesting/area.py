@@ -1,7 +1,5 @@
 """The bound by areas: what parts and their kerfs cover, against the room of whole pieces of stock."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum, hypot, inf, pi, sqrt

@@ -1,7 +1,5 @@
 """A layout at once, for what isn't worth a long search: the pieces of jigs on cheap sheet."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from templategen.errors import StockError

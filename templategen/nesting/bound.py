@@ -1,7 +1,5 @@
 """A bound that no layout can beat: what the parts need of areas and of lines, in whole pieces of stock."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from math import fsum, inf

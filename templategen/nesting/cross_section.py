@@ -4,8 +4,6 @@ A line across the board (or along it) meets the parts on it in pieces. What one 
 its section there. Whatever can't be packed on lines can't be packed on boards, which is what the bound rests on.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise

@@ -1,7 +1,5 @@
 """The cutting order: cuts, each right through what it divides, that free every part of a sawn layout."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from math import atan2, cos, hypot, pi, sin
 

@@ -1,7 +1,5 @@
 """How many parts of some breadth find room on a piece, however they are turned."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import product

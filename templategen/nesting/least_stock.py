@@ -1,7 +1,5 @@
 """The least stock under limits: whole pieces of each kind, and how many copies of each part each kind takes."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any

@@ -1,7 +1,5 @@
 """The worths of sizes on a line that show most clearly that parts don't fit: found by linear programming."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Nest items on pieces of stock, and prove the layout before it is handed on."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """Offcuts: the rectangles worth keeping that a sheet leaves."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """Where fence or stop stands for each cut of a board: found by sawing the board once more, cut by cut."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal

@@ -1,7 +1,5 @@
 """The solver of linear programmes, silent and the same each time."""
 
-from __future__ import annotations
-
 from typing import Any
 
 

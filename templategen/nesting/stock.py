@@ -1,7 +1,5 @@
 """What there is to cut from, and what is to be cut, as the nesting room sees it: outlines, not tables."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from math import atan2, degrees, fsum
 from typing import Literal

@@ -4,8 +4,6 @@ Closed contours are LWPOLYLINE with bulge (POLYLINE in R12), full circles CIRCLE
 words TEXT. The header says unit and exact extents.
 """
 
-from __future__ import annotations
-
 import logging
 import os
 import re

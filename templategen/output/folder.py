@@ -1,7 +1,5 @@
 """Folders and files written whole or not at all."""
 
-from __future__ import annotations
-
 import os
 import re
 import shutil

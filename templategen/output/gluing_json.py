@@ -1,7 +1,5 @@
 """The gluing plan for packet.json."""
 
-from __future__ import annotations
-
 from typing import Any
 
 from templategen.output.packet_json import number, numbers

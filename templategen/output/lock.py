@@ -1,7 +1,5 @@
 """One writer at a time in a folder, whoever runs it: another thread, process, container, machine on a shared disk."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress

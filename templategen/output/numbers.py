@@ -1,7 +1,5 @@
 """Written numbers: fixed digits, never minus nought."""
 
-from __future__ import annotations
-
 
 def digits(value: float, places: int = 6) -> str:
     """The number with at most `places` decimals, trailing noughts trimmed."""

@@ -1,7 +1,5 @@
 """What in a folder is ours: only files that its record names, with the bytes it names; all else is the maker's."""
 
-from __future__ import annotations
-
 import json
 import os
 import shutil

@@ -1,7 +1,5 @@
 """packet.json: the whole packet for machines."""
 
-from __future__ import annotations
-
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict

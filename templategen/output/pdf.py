@@ -1,7 +1,5 @@
 """Paper at true size: patterns on as many pages as they need, to be laid together."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from functools import partial
 

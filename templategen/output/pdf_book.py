@@ -1,7 +1,5 @@
 """The book of part sheets: contents, then a page for each part at a stated scale."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from templategen.drawing.book_page import BookPage

@@ -1,7 +1,5 @@
 """The first pages: how to print true and join the sheets, what every line means, which template is on which page."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 

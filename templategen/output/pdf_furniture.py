@@ -1,7 +1,5 @@
 """What stands round the drawing on a page: foot, rulers, map, signs, neighbours."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial

@@ -1,7 +1,5 @@
 """Labels on paper: each in a box to cut out, its arrow up."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from templategen.output.pdf_canvas import GREY, Ink

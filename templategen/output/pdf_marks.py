@@ -1,7 +1,5 @@
 """A drawing's marks in PDF: arcs as curves, lines in their layer's line type."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from math import ceil, cos, degrees, pi, sin, tan
 from typing import Any

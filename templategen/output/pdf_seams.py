@@ -1,7 +1,5 @@
 """Seams in ink: trim and glue lines, crosses, half diamonds with letters, the diagonal over every seam."""
 
-from __future__ import annotations
-
 from templategen.geometry.bounds import Bounds
 from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_furniture import MEDIUM, NOTE, SMALL, THIN, Page

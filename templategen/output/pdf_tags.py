@@ -4,8 +4,6 @@ ISO 32000-1, 14.7 and 14.8: marked content on the pages, elements that stand for
 page back to their elements.
 """
 
-from __future__ import annotations
-
 from typing import Any
 
 ARTIFACT = "Artifact"

@@ -1,7 +1,5 @@
 """The printer's test sheet: what to measure once, so that every template comes out true."""
 
-from __future__ import annotations
-
 from math import sqrt
 
 from templategen.errors import Fault, OutputError

@@ -5,8 +5,6 @@ after all lines, which they interrupt, as figures on drawings do (ISO 129-1). Li
 paper and don't grow with the picture; colours are CSS variables, so that light and dark pages both read.
 """
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """Paths of SVG: what edges walk along, as text with true arcs, y turned down."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from math import pi

@@ -1,7 +1,5 @@
 """The style sheet of inline drawings: widths, ISO 128 line types, and colours for light and dark paper."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.drawing.layer import INKS

@@ -1,7 +1,5 @@
 """Two folders change names in one step, on systems that can: there is no moment without the one or the other."""
 
-from __future__ import annotations
-
 import os
 import sys
 from pathlib import Path

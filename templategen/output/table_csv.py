@@ -1,7 +1,5 @@
 """Lists as CSV: RFC 4180, UTF-8 without a mark, lines ended by CR LF."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from math import isfinite
 from unicodedata import normalize

@@ -1,7 +1,5 @@
 """Words on paper: the faces that are embedded, which of them a line is set in, and how long it gets."""
 
-from __future__ import annotations
-
 from bisect import bisect_right
 from functools import cache, lru_cache
 from typing import Any

@@ -1,7 +1,5 @@
 """A watch over a folder while it is written: what a killed or interrupted writer has begun is cleared away."""
 
-from __future__ import annotations
-
 import os
 import sys
 from collections.abc import Iterator

@@ -1,7 +1,5 @@
 """File names from the maker's words."""
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from collections.abc import Iterable

@@ -1,7 +1,5 @@
 """The plan of work as it is written, and what the bench finds that follows it before anything is."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import islice
 from typing import Any

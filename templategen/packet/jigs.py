@@ -1,7 +1,5 @@
 """The jigs that a packet has: those that its plan of work is worked by, and what is said where one can't be made."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.checks.finding import Finding, Level

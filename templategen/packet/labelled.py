@@ -1,7 +1,5 @@
 """A packet's record as part of a larger one: codes and paths with its label before them, places counted on."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from typing import Any
 

@@ -1,7 +1,5 @@
 """Drawings that fail: each costs itself and a stop in the findings, not the packet or its neighbours."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar

@@ -1,7 +1,5 @@
 """Makes a packet: has every stage worked out that its shares need, and gathers the files."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any

@@ -1,7 +1,5 @@
 """The paper of a packet: templates on as few sheets as can be, whole drawings, the printer's test sheet."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial

@@ -4,8 +4,6 @@ The files are read and measured in `proof/`, which shares nothing with what writ
 from the profile, as it was for the packet, so that a record that agrees with wrong files is found out.
 """
 
-from __future__ import annotations
-
 import csv
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping

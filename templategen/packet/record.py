@@ -1,7 +1,5 @@
 """The packet's own record, `packet.json`."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from hashlib import sha256
 from math import degrees

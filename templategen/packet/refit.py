@@ -3,8 +3,6 @@
 It goes by stages like any packet; stock, and jigs that measured sizes leave as they are, are the first packet's.
 """
 
-from __future__ import annotations
-
 import os
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager

@@ -1,7 +1,5 @@
 """The jigs of a re-fit: those that come out otherwise by the measured sizes are made anew, the others are told."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.jigs.jig import Jig

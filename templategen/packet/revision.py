@@ -1,7 +1,5 @@
 """The revision of a profile: a short name for the state of all that is drawn."""
 
-from __future__ import annotations
-
 from templategen.parts.revision import REVISION
 from templategen.table.profile.model import Profile
 

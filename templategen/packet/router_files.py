@@ -1,7 +1,5 @@
 """Files for a routing machine: one for each clamping of each part, cut once more by the proof before it goes out."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from functools import partial
 

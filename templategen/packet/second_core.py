@@ -1,7 +1,5 @@
 """Work done beside other work, on a second core where the system offers it cheaply."""
 
-from __future__ import annotations
-
 import os
 import pickle
 import signal

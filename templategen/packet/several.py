@@ -4,8 +4,6 @@ Each profile's packet goes through the stages of any packet, but for the stock. 
 once more, with the orders of all in place of one.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256

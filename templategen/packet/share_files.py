@@ -1,7 +1,5 @@
 """The shares of a packet as stages: what each puts in the folder, by path."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from templategen.drawing.exploded import finished_drawing

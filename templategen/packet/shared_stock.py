@@ -1,7 +1,5 @@
 """The stock of several profiles as one: equal entries are one entry, contradicting ones of one name are refused."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import fields
 

@@ -1,7 +1,5 @@
 """The shares of a packet that can be asked for one by one."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 from templategen.errors import Fault, OutputError

@@ -1,7 +1,5 @@
 """The profiles that ship with templategen."""
 
-from __future__ import annotations
-
 import tomllib
 from difflib import get_close_matches
 from pathlib import Path

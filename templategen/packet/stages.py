@@ -1,7 +1,5 @@
 """What is worked out of a table before anything is drawn or written: a line for each stage."""
 
-from __future__ import annotations
-
 from operator import attrgetter
 
 from templategen.checks.finding import Finding

@@ -1,7 +1,5 @@
 """Which stock serves which part."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import atan2

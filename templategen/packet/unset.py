@@ -1,7 +1,5 @@
 """Words of the maker's that paper can't show, told before anything is printed."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding

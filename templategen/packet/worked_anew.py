@@ -1,7 +1,5 @@
 """The record of a packet held against its profile: what is worked out anew, share by share."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """Puts a packet in a folder."""
 
-from __future__ import annotations
-
 from pathlib import Path
 
 from templategen.packet.make import Packet

@@ -1,7 +1,5 @@
 """The printer's correction: how a drawing is stretched and leant so that it comes out of the printer true."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import cos, isfinite, pi, tan
 

@@ -1,7 +1,5 @@
 """The grid: the pages of one drawing and what each of them shows. Millimetres of paper."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from math import floor

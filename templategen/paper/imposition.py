@@ -1,7 +1,5 @@
 """Imposition: templates that share sheets, so that fewer are printed and fewer seams are joined."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, pi

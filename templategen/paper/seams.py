@@ -1,7 +1,5 @@
 """Seams: where two pages meet, and the marks that agree only when they lie right."""
 
-from __future__ import annotations
-
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass

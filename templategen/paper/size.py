@@ -1,7 +1,5 @@
 """Sizes of paper by name."""
 
-from __future__ import annotations
-
 from math import isfinite
 
 from templategen.errors import Fault, OutputError

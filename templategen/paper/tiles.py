@@ -1,7 +1,5 @@
 """Tiles: a drawing's place on as many sheets of paper as it needs."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from math import ceil, isfinite

@@ -1,7 +1,5 @@
 """Tiling: a pattern laid on the fewest pages, turned and arranged as is best."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, pi, radians, sin

@@ -1,7 +1,5 @@
 """Where a part's mass lies."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.geometry.centroid import centroid

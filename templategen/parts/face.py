@@ -1,7 +1,5 @@
 """The faces of a part, each with a flat frame of its own."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The faces of a part, named from its outline."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 
 from templategen.geometry.edge import Line

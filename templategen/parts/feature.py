@@ -1,7 +1,5 @@
 """Features: what is cut out of a blank."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 
 from templategen.errors import DesignError, Fault

@@ -1,7 +1,5 @@
 """The part: one kind of piece, as often as the table needs it."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from typing import Literal
 

@@ -1,7 +1,5 @@
 """The revision of a part: a short name for the state of its wood."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from hashlib import sha256
 

@@ -1,7 +1,5 @@
 """How much wood a part is."""
 
-from __future__ import annotations
-
 from math import fsum
 
 from templategen.geometry.clip import clip_half_plane

@@ -1,7 +1,5 @@
 """The kinds of work on a part, each with how often and how deep."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.parts.feature import Feature

@@ -1,7 +1,5 @@
 """The record agrees with itself: every part is there as often as the table and the stock need it."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 

@@ -1,7 +1,5 @@
 """The words of the customer's sheet, read back from page and paper."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from html.parser import HTMLParser
 

@@ -1,7 +1,5 @@
 """What a proof finds: a difference between a packet's record and its files, and the sum of what was proved."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 

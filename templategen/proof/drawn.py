@@ -1,7 +1,5 @@
 """What a file draws, whatever its format: closed outlines, open strokes and words by layer; mm, y up."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass, field

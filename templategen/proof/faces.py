@@ -1,7 +1,5 @@
 """One face of a part as a drawing shows it, held against the record: its wood, its work, and work seen through it."""
 
-from __future__ import annotations
-
 import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator

@@ -1,7 +1,5 @@
 """Every file of the record is there byte for byte, and no other; only such files are measured."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from hashlib import sha256

@@ -1,7 +1,5 @@
 """The sheets of jigs show every piece where the record tells it, with all that is cut into it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 
 from templategen.geometry.point import Point

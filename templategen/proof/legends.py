@@ -1,7 +1,5 @@
 """Words on paper: each lies whole inside the part it speaks of, or in a tag whose line leads to that part."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 

@@ -1,7 +1,5 @@
 """Many lines and arcs at once, to measure to."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from math import tau
 from typing import Any

@@ -1,7 +1,5 @@
 """The lists that follow from the record alone: what is cut, what is bought, what is left."""
 
-from __future__ import annotations
-
 import csv
 import tomllib
 from collections import Counter

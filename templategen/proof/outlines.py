@@ -1,7 +1,5 @@
 """Outlines held against each other and against what is drawn."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 
 from templategen.geometry.edge import Edge

@@ -1,7 +1,5 @@
 """The page: its views of parts show what the record says of every face, and its cut list the sizes."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """Paper: pages of the size told, every line of a drawing where the record puts it, each page showing its share."""
 
-from __future__ import annotations
-
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence

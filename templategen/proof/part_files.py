@@ -1,7 +1,5 @@
 """A part's DXF and SVG measure what the record says of every face of the part, and agree with each other."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 

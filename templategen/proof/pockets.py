@@ -4,8 +4,6 @@ Where a pocket is open at the edge of the wood, or meets a deeper one, its line 
 cutter clears the corners; but all open sides of one pocket as far as each other.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property

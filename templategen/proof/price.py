@@ -1,7 +1,5 @@
 """The price added up a second time, from the other lists of the packet."""
 
-from __future__ import annotations
-
 import csv
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence

@@ -1,7 +1,5 @@
 """The printer's test sheet: its square is as large as it says, its other lines stand where they tell."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Sequence
 

@@ -4,8 +4,6 @@ Whatever a viewer or a machine would show otherwise than it stands there is refu
 that are off, blocks, lines of other kinds, a second list of lines, words in other scripts of formatting.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise

@@ -4,8 +4,6 @@ A drawing stands once in a file, in millimetres of its own frame; every page sho
 files never hold is refused: it could scale, shift, turn, cover or hide what is printed.
 """
 
-from __future__ import annotations
-
 import re
 import zlib
 from base64 import a85decode

@@ -1,7 +1,5 @@
 """Reads packet.json, and holds it against its seal."""
 
-from __future__ import annotations
-
 import json
 from hashlib import sha256
 from pathlib import Path

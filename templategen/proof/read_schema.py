@@ -1,7 +1,5 @@
 """Holds a record against its schema, which ships with the package."""
 
-from __future__ import annotations
-
 import json
 from functools import cache
 from pathlib import Path

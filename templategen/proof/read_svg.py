@@ -4,8 +4,6 @@ Only what our drawings are made of is let through: whatever else could stand in 
 repeat a line in some viewer.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from typing import Any

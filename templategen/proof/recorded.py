@@ -1,7 +1,5 @@
 """A part as the record has it: its faces, and what is cut into each, as every face shows it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property

@@ -1,8 +1,6 @@
 """Routed sheets cut once more: bits are swept along what the files draw, from both faces, and what is left is held
 against the record. Every part must hang on the sheet after the last pass."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass

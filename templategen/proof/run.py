@@ -1,7 +1,5 @@
 """Proves a packet: record, bytes, and what every file measures."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path

@@ -1,7 +1,5 @@
 """The drawings of stock show what the record lays on it, and nothing is laid past the edge or over a fault."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from math import pi
 from typing import Any

@@ -1,7 +1,5 @@
 """Bits: how wide, how deep they reach, how deep one pass goes."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from math import ceil

@@ -1,7 +1,5 @@
 """Clampings: a part as it lies on the machine with one face up, where its zero is, and what is cut in which order."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal

@@ -1,7 +1,5 @@
 """What the maker's bits don't reach."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping
 
 from templategen.checks.finding import Finding, Level

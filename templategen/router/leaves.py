@@ -1,7 +1,5 @@
 """What a bit leaves in notches that it doesn't enter, and how far a pocket may run out towards a neighbour."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any

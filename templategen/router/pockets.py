@@ -1,7 +1,5 @@
 """A pocket as a bit is led round it: run out of the wood where it is open there."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from templategen.geometry.outline import Outline

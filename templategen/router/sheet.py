@@ -4,8 +4,6 @@ The underside comes first where it carries work; then the sheet is turned over a
 two pins in its waste, and what frees the parts comes last.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from math import pi

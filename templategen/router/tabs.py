@@ -1,7 +1,5 @@
 """Places for holding tabs on the line that frees a part, never on the face of a joint."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil

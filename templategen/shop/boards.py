@@ -1,7 +1,5 @@
 """Boards to buy by wood and thickness: how much wood the parts hold, and how much to ask the yard for."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import fsum

@@ -1,7 +1,5 @@
 """The buy list: the stock that the layouts use, and the wood for parts that no stock serves."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 
 from templategen.jigs.jig import KINDS

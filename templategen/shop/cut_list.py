@@ -1,7 +1,5 @@
 """The cut list: every kind of part once, with the sizes of its blank."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import atan2, degrees
 

@@ -1,7 +1,5 @@
 """Every figure that a sheet of this table shows, with how it came about."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from templategen.explain.quantities import book_of

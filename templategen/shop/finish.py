@@ -1,7 +1,5 @@
 """The finish: all faces of all parts that it goes on, and how many litres that takes."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import fsum

@@ -3,8 +3,6 @@
 The one home of these sizes: layouts, cut list, boards and plan of work all ask here.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import ceil
 

@@ -1,7 +1,5 @@
 """What a routing machine makes of routed boards: parts with their own outline, or blanks for the plan of work."""
 
-from __future__ import annotations
-
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.shop.boards import Boards

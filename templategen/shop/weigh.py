@@ -1,7 +1,5 @@
 """What the table weighs."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from math import fsum
 

@@ -6,8 +6,6 @@ as of steel in wood; the rail under the washer, pressed across the grain through
 The tenon places the leg and carries no bending; no tension from drawing up is counted, for it goes as the rail dries.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import hypot, pi
 

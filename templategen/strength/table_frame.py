@@ -7,8 +7,6 @@ turn as far as bolt, nut and rail give way (`bolted`). Feet rest on the floor at
 tongues carry nothing.
 """
 
-from __future__ import annotations
-
 from itertools import pairwise
 from math import cos, sin
 

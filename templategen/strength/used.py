@@ -1,7 +1,5 @@
 """How much of the wood's strength each kind of load uses, at the laps and at the legs' tenons."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """A profile's text with other values in it; comments, order and all other arithmetic stay as the maker wrote them."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Mapping
 

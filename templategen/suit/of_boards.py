@@ -1,7 +1,5 @@
 """The profile as it is asked of other boards, or for the largest table: its text with those in it, comments kept."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict

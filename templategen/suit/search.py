@@ -3,8 +3,6 @@
 Everything is reckoned in a fixed order by a fixed amount of work, so the same profile gives the same answer.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TypeVar
 

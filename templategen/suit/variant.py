@@ -1,7 +1,5 @@
 """A variant: a value for each size that may change, and the profile that has them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from math import degrees
 

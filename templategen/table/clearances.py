@@ -1,7 +1,5 @@
 """Clearances that belong to their joint: glued, sliding or laid in, each drawn for the year unless it is set."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.table.profile.model import Profile

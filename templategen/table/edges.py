@@ -1,7 +1,5 @@
 """Arrises eased: which strips along a part's edges a shaped cutter takes, where they stop and with which shape."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping
 
 from templategen.geometry.clip import clip_half_plane

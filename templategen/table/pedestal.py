@@ -1,7 +1,5 @@
 """The pedestal: legs, the lapped ground cross and its feet."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import atan2, cos, hypot, sin, tan

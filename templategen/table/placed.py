@@ -1,7 +1,5 @@
 """A part where it stands in the table."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import cos, pi, sin
 

@@ -1,7 +1,5 @@
 """The top's lapped rails: shoulders, tenons, laps, side grooves, mortises and the pole hole."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 

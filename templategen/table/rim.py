@@ -1,7 +1,5 @@
 """The ring: segments grooved only where a groove is owed, and the splines in their joints."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin, tan

@@ -1,7 +1,5 @@
 """The table's year: how dry and how wet its wood gets, and what that does across the grain."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import NamedTuple
 

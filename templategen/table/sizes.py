@@ -1,7 +1,5 @@
 """Sizes that follow from the profile, by the symbols' plain names."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from math import cos, pi, sin, tan
 

@@ -1,7 +1,5 @@
 """Slats: a band of a field, its body and its tongues, by one rule for every end shape."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from math import pi
 

@@ -4,8 +4,6 @@ Visible lines bound every patch, so the picture is cut into cells along them and
 whose it is.
 """
 
-from __future__ import annotations
-
 from typing import Any, NamedTuple
 
 from templategen.view.sight import Scene, Seen

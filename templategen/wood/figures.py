@@ -1,7 +1,5 @@
 """The figures of one wood, whether it is built in or the maker's own."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Protocol
 

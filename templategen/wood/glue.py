@@ -4,8 +4,6 @@ Times hold at 20 degrees; brands differ, so the tin's own sheet comes first. `st
 `read` in a source or `recalled`, as with woods.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal

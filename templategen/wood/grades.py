@@ -5,8 +5,6 @@ far as they were seen; the rest is assumed, on the careful side. Shop boards are
 yardstick for screening, never a design.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from types import MappingProxyType
 

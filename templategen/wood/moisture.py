@@ -1,7 +1,5 @@
 """Moisture that wood settles at in steady air."""
 
-from __future__ import annotations
-
 
 def equilibrium_moisture(humidity: float, temperature: float) -> float:
     """Equilibrium moisture content of wood, % of its dry mass, in air of `humidity` (% relative) and

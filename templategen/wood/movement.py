@@ -1,7 +1,5 @@
 """How far wood moves across the grain when its moisture changes."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from templategen.wood.figures import Figures

@@ -5,8 +5,6 @@ Shrinkage is in % of the green size, green to ovendry; fibre saturation in % moi
 Single boards differ from the mean by 15 to 20 %. Sapwood is never durable.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from types import MappingProxyType
 

@@ -1,7 +1,5 @@
 """The table tried with a weight, then given away with what its owner must know."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import ceil
 

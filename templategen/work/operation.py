@@ -1,7 +1,5 @@
 """One operation of the plan of work."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import Literal
 

@@ -1,7 +1,5 @@
 """What a table costs: wood, other materials and hours at the maker's own rates, with the share that nobody knows."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Boards that a routing machine cuts up: what is done there, and what the plan then leaves out."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """How large every piece is before and after each operation, and how many of it there are."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from math import ceil

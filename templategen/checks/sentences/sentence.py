@@ -1,7 +1,5 @@
 """What a kind of finding says: texts with places for its fields."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 

@@ -1,7 +1,5 @@
 """Batches as so many like sets of parts: one is laid out, and the layout repeated."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """The race between cheaper sets of pieces: those that come nearest to holding everything get most turns."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 
 from templategen.nesting.engines.job import Job

@@ -1,7 +1,5 @@
 """Clear rectangles: what a piece of stock offers between its margins and round its faults."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache

@@ -5,8 +5,6 @@ pieces are used than there are. Its prices say how to fill a piece better than t
 model, and so on. The simplex method is written out in plain arithmetic, so the prices are the same on every machine.
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from math import fsum

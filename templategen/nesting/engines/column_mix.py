@@ -1,7 +1,5 @@
 """A batch by its cheapest mix of filled pieces: each as often as it is wholly in it, the rest laid out after."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """A pool of filled pieces, out of which the cheapest set is taken that covers everything: for batches."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from random import Random

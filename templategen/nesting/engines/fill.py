@@ -1,7 +1,5 @@
 """Fill one piece of stock with blocks."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import fsum

@@ -5,8 +5,6 @@ past the other by as much as they are set off (at 45 degrees). A straight cut pa
 it, so a row can be sawn from its last part to its first.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import fsum, hypot
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """One nesting job: its data, a seeded source of variety, and the fillings still allowed."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace

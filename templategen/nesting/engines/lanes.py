@@ -1,7 +1,5 @@
 """Fill a clear rectangle in lanes, as a saw would cut it: rip or crosscut, then the same again in what is left."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from random import Random

@@ -1,7 +1,5 @@
 """Goals: what makes one layout better than another, and sets of pieces that would make it cheaper."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from math import fsum

@@ -4,8 +4,6 @@ It knows shapes of any form, and so finds layouts that lanes can't; it works by 
 from run to run. What it says is put into our terms here and proved elsewhere.
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from math import cos, degrees, isfinite, log2, pi, radians, sin

@@ -3,8 +3,6 @@
 A request holds `items` (rings, turns, copies), `bins`, `spacing`, `objective`, `mode`, `seconds` and `options`.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from time import monotonic
 from typing import Any

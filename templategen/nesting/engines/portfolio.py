@@ -1,7 +1,5 @@
 """How long which engine is asked: a fixed amount of work of our own, or all of them by the clock."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
 

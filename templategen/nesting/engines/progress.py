@@ -1,7 +1,5 @@
 """How an engine tells of its progress."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 
 Progress = Callable[[float, float | None], None]

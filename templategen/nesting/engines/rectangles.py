@@ -1,7 +1,5 @@
 """Our own engine: boards filled one after another, then squeezed onto ever cheaper sets of boards."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass

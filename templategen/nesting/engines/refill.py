@@ -7,8 +7,6 @@ pieces are taken up and filled again with their parts and those, and again, unti
 sets those that come nearest have most turns.
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace

@@ -1,7 +1,5 @@
 """Squeeze all parts onto a given set of pieces: take a few up, fill them again, keep what lays more."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Callable, Sequence
 from math import fsum

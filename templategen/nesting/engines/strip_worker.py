@@ -3,8 +3,6 @@
 A request holds `items` (rings, turns, copies), `box` (left, right, bottom, top), `spacing`, `seconds` and `seed`.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from math import cos, radians, sin
 from threading import Thread

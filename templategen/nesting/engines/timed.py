@@ -4,8 +4,6 @@ The outside solver, asked as if it were alone, works all the time on the cores t
 beside it, and stand back once they find nothing better. Whatever any of them finds is handed on.
 """
 
-from __future__ import annotations
-
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack

@@ -1,7 +1,5 @@
 """Our own engine by the clock, a turn at a time."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from time import monotonic
 

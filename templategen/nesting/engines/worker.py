@@ -5,8 +5,6 @@ and what its library asks for, an answer that number and a `layout` (bins with t
 has been worked off. Lengths mm, angles degrees.
 """
 
-from __future__ import annotations
-
 import json
 import os
 import signal

@@ -1,7 +1,5 @@
 """What comes first: what to take or to buy, and every blank with its rough and its finished sizes."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import fsum
 

@@ -1,7 +1,5 @@
 """How the figures came about: the sizes that everything else leans on, each with its formula and its source."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 
 from templategen.explain.quantity import Quantity

@@ -1,7 +1,5 @@
 """What the words of the trade on this page mean, as we use them."""
 
-from __future__ import annotations
-
 from templategen.output.page.content import Grid, Sheet
 
 WORDS = {

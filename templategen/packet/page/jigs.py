@@ -1,7 +1,5 @@
 """The jigs: each with its sheet, the figures it stands by, how it is proved and used."""
 
-from __future__ import annotations
-
 from functools import partial
 
 from templategen.drawing.cautions import DEFER, DUST

@@ -1,7 +1,5 @@
 """Links from the page to the files beside it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import replace
 

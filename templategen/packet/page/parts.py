@@ -1,7 +1,5 @@
 """A sheet for each part: how it looks, where it stands, every face with its sizes, its joints close to."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace

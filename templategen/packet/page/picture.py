@@ -1,7 +1,5 @@
 """A drawing as a picture of the page."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Callable
 from math import ceil

@@ -1,7 +1,5 @@
 """How to print true to size, with rulers to measure this page's own prints by."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 
 from templategen.output.page.content import Grid, Section, Sheet

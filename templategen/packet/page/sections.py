@@ -1,8 +1,6 @@
 """The page as stages: each section is one, so that all but what hangs on the stock can be made while that is laid
 out, and each is made anew only when what it shows has changed."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 

@@ -1,7 +1,5 @@
 """Sizes and numbers of pieces as the page says them."""
 
-from __future__ import annotations
-
 from templategen.table.profile.choices import Units
 from templategen.units import MM_PER_INCH, inch_fraction, trimmed
 

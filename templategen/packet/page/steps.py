@@ -1,7 +1,5 @@
 """Putting it together: whether the ring will close, then a sheet for each step with its glue and its time."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.drawing.assembly_step import step_drawings

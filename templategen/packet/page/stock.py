@@ -1,7 +1,5 @@
 """The stock: how each piece is laid out and cut up."""
 
-from __future__ import annotations
-
 from dataclasses import replace
 
 from templategen.drawing.cautions import ROUTING, SAWING

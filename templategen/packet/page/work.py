@@ -1,7 +1,5 @@
 """The plan of work: what to do first, next and last, with the sheet whose figures each operation follows."""
 
-from __future__ import annotations
-
 from itertools import groupby
 
 from templategen.output.page.content import Grid, Section, Sheet

@@ -1,7 +1,5 @@
 """The table's year: what the gaps do between the driest and the wettest."""
 
-from __future__ import annotations
-
 from templategen.drawing.year_picture import Season, year_picture
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.picture import picture

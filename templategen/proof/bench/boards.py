@@ -1,7 +1,5 @@
 """Boards sawn as they are laid out: cut by cut in the order numbered, until each blank lies by itself."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from typing import Any

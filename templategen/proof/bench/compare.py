@@ -1,7 +1,5 @@
 """Where a piece that came off the bench isn't the part that the record tells."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import Any

@@ -1,7 +1,5 @@
 """Follows the written plan from the boards to the finished table, and tells where it doesn't get there."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field

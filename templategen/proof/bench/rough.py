@@ -1,7 +1,5 @@
 """Whether what was sawn out holds what was made of it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Any

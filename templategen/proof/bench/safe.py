@@ -1,7 +1,5 @@
 """What a hand may feed and a cutter can reach: cuts that the plan's own cautions and the shop's figures forbid."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import cos, radians
 

@@ -1,7 +1,5 @@
 """The plan of work as it is written in the record: operations, their figures, and how each piece lies."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property

@@ -1,7 +1,5 @@
 """What goes into the study: the ring's size, and how far the shop's cuts scatter."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.table.sizes import Sizes

@@ -4,8 +4,6 @@ A ring of N segments has 2 N mitres. Errors of their own add as sqrt(2 N), one w
 slide along their joints while the ring is drawn up, so only the angle that is missing stays open, as wedges.
 """
 
-from __future__ import annotations
-
 from math import erf, hypot, prod, sqrt
 
 from templategen.fit.plan import Closing

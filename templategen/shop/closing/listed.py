@@ -1,7 +1,5 @@
 """The study as a list: a row for each way of working, then the ring's own figures."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import degrees
 

@@ -1,7 +1,5 @@
 """The study: every way of working by formula and by trial, and which one to take."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from functools import lru_cache
 

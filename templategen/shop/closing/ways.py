@@ -1,7 +1,5 @@
 """The ways of working a ring, the least trouble first."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.fit.plan import Closing

@@ -1,7 +1,5 @@
 """The area of a joint as it is glued."""
 
-from __future__ import annotations
-
 from math import asin, sin, sqrt
 
 from templategen.joinery.joint import Joint

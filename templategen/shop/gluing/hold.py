@@ -1,7 +1,5 @@
 """What holds a joint while its glue sets: how hard it must be pressed, and with what."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """The gluing plan as a list."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.shop.gluing.marks import joint_name, spans

@@ -1,7 +1,5 @@
 """Letters for the glued joints, marked on both parts at the dry fit: A to A, B to B."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """How the gluing plan's figures come about."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 

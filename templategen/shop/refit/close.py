@@ -9,8 +9,6 @@ beginning those are taken whose squares, each over its weight, add up to least. 
 never more than the angles leave.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import asin, fsum, pi

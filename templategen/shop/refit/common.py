@@ -1,7 +1,5 @@
 """Sizes that all parts of a kind share: what was measured of them becomes the design of what is still to cut."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import fsum

@@ -1,7 +1,5 @@
 """The form to fill in at the bench: the table's own parts, and what may be measured on each."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import degrees
 

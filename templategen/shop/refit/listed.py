@@ -1,7 +1,5 @@
 """The re-fit as a list: what to cut, how far each piece slides, what stays open, what was measured."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import degrees
 

@@ -1,7 +1,5 @@
 """A re-fitted part's own figures, read off its drawing and written down under names of its own."""
 
-from __future__ import annotations
-
 from math import atan2, degrees
 
 from templategen.explain.line import Corner, Line, line_of

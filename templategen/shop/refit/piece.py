@@ -1,7 +1,5 @@
 """A ring of segments, each with its own length and end angles, laid end to end."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, fsum, pi, sin, tan

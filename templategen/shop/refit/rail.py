@@ -1,7 +1,5 @@
 """A rail with shoulders of its own at each end."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """The table once re-fitted: parts cut as they are, parts still to cut as they must be, each where it stands."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace

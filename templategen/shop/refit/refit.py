@@ -1,7 +1,5 @@
 """The whole re-fit: from what lies on the bench to new parts, gaps and findings."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from math import cos, degrees, fsum

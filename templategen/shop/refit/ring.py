@@ -1,7 +1,5 @@
 """The measured ring closed and seated in its table: where each segment stands, and what to recut where it can't."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import atan2, fsum, pi, tan

@@ -1,7 +1,5 @@
 """A rim segment of its own length and end angles, carrying the work of the one drawn."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import tan

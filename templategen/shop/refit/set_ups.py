@@ -1,7 +1,5 @@
 """The set-ups for what is still to cut: parts as drawn by the drawing's figures, re-fitted ones by their own."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import replace
 

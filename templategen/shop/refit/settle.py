@@ -1,7 +1,5 @@
 """Settles what was measured: repeated sizes as one, dependent sizes balanced, contradictions named."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """What may be measured on each kind of part, in the maker's words, and what the drawing says of it."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import fsum, hypot

@@ -1,7 +1,5 @@
 """Slats cut to the shoulders as they stand: each field from its own measured sides."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace

@@ -1,7 +1,5 @@
 """All the jobs of a table, by the kind of part."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.explain.book import Book

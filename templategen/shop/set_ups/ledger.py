@@ -1,7 +1,5 @@
 """The ledger: figures for set-ups, each written into the book of quantities as it is used."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.explain.quantity import Quantity, Unit
 from templategen.shop.set_ups.set_up import Figure, Setting, SettingName

@@ -1,7 +1,5 @@
 """Legs: upright or raked, with a four-shouldered tenon at each end."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.parts.part import Part

@@ -1,7 +1,5 @@
 """The quantities that set-ups add to those of a table, for `explain`."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.explain.quantity import Quantity
 from templategen.shop.set_ups.jobs import jobs_of

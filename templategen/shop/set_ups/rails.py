@@ -1,7 +1,5 @@
 """The top's rails: length over tenons, laps, side grooves, tenons, mortises, pole hole."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 

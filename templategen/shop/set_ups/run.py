@@ -1,7 +1,5 @@
 """All the set-ups of a table."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import replace
 from functools import partial

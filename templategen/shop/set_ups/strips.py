@@ -1,7 +1,5 @@
 """Edges of short parts, eased while the parts still hang together in a strip."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 

@@ -1,7 +1,5 @@
 """How far off a set-up may be, and how that is found before good wood goes through."""
 
-from __future__ import annotations
-
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Check, Proof, SettingName
 

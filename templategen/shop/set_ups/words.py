@@ -1,7 +1,5 @@
 """Set-ups in words: how a piece lies, what is set from where, what is measured."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Mapping
 
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp

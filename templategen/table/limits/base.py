@@ -1,7 +1,5 @@
 """What the ground cross and its feet must keep to."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.table.limits.bound import Bound

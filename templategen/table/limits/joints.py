@@ -1,7 +1,5 @@
 """What tongues, grooves and splines must keep to."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import cos
 

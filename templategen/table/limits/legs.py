@@ -1,7 +1,5 @@
 """What legs, their tenons and mortises must keep to."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, degrees, hypot, sin, sqrt, tan

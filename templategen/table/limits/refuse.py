@@ -1,7 +1,5 @@
 """The refusal of a table that can't be built: each fault says where, what was found and what would do."""
 
-from __future__ import annotations
-
 from templategen.errors import DesignError
 from templategen.table.limits.base import base_bounds
 from templategen.table.limits.bound import faults_of

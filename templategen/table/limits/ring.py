@@ -1,7 +1,5 @@
 """Whether there is a ring at all: a centre inside the rim, and wood along its joints."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import cos, sin, tan
 

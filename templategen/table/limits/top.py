@@ -1,7 +1,5 @@
 """What rails, slats and edges of the top must keep to."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import cos, sin, tan
 

@@ -1,7 +1,5 @@
 """A profile with other values for some of its keys, from Python instead of an editor."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from copy import deepcopy
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """The words that a choice of the profile takes, and the refusal of any other."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from functools import cache
 from typing import Any, Literal, get_args, get_origin, get_type_hints

@@ -1,7 +1,5 @@
 """Gathers the faults of a profile while it is read on, so that the maker sees them all at once."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Any

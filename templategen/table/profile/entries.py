@@ -1,7 +1,5 @@
 """The parts of a profile that are lists or the maker's own: values, woods, stock, measured sizes, paper."""
 
-from __future__ import annotations
-
 import keyword
 import math
 import re

@@ -1,7 +1,5 @@
 """Single values against the table of keys: kind, range and the nearest value that would do."""
 
-from __future__ import annotations
-
 import math
 import unicodedata
 from collections.abc import Iterator, Sequence

@@ -3,8 +3,6 @@
 The text is taken apart at its headers, and only the piece that holds a key is read and written anew.
 """
 
-from __future__ import annotations
-
 import re
 import tomllib
 from collections.abc import Iterator, Mapping

@@ -4,8 +4,6 @@ Defaults are physical sizes in mm (angles in degrees), the same in a profile tha
 only keep out what is no table at all; whether a table can be built is decided where it is built.
 """
 
-from __future__ import annotations
-
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys_of_jigs import JIGS
 from templategen.table.profile.keys_of_limits import LIMITS

@@ -1,7 +1,5 @@
 """The keys that say what jigs are made of, and the tools they are made for."""
 
-from __future__ import annotations
-
 from templategen.table.profile.choices import Guide, Patterns
 from templategen.table.profile.key import Key, choice, length, several
 from templategen.wood.species import SHEET_WOOD

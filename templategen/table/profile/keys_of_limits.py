@@ -1,7 +1,5 @@
 """The keys by which a maker sets what the checks ask for."""
 
-from __future__ import annotations
-
 from templategen.table.profile.choices import Wheelchair
 from templategen.table.profile.key import Key, angle, choice, length, number, several
 

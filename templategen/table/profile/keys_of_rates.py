@@ -1,7 +1,5 @@
 """The keys of the maker's own pace and prices; defaults are a start set to correct: no measured study is public."""
 
-from __future__ import annotations
-
 from templategen.table.profile.key import Key, count, number
 
 

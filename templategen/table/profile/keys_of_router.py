@@ -1,7 +1,5 @@
 """The keys of the routing machine: its bits, and how the work lies still until the last pass."""
 
-from __future__ import annotations
-
 from templategen.table.profile.choices import Holding
 from templategen.table.profile.key import Key, choice, length, number, several
 

@@ -1,7 +1,5 @@
 """The keys that describe what the maker has: tools and air, paper, router software, stock, woods."""
 
-from __future__ import annotations
-
 from typing import get_args
 
 from templategen.table.profile.choices import (

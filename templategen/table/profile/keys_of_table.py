@@ -1,7 +1,5 @@
 """The keys that describe the table itself: top, slats, joints, legs, base."""
 
-from __future__ import annotations
-
 from templategen.table.profile.choices import (
     Apex,
     Corner,

@@ -1,7 +1,5 @@
 """The keys by which the maker picks a way of working; "auto" takes the first that the shop's tools can do."""
 
-from __future__ import annotations
-
 from templategen.table.profile.choices import ClosingWay, PlainWay, WorkWay
 from templategen.table.profile.key import Key, choice
 

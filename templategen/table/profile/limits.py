@@ -1,7 +1,5 @@
 """What the checks ask of a table, as the maker may set it."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.table.profile.choices import Wheelchair

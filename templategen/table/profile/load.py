@@ -1,7 +1,5 @@
 """A profile's file, from bytes to plain TOML values; nothing in it is judged here."""
 
-from __future__ import annotations
-
 import os
 import re
 import tomllib

@@ -1,7 +1,5 @@
 """Where a key stands in the maker's file: its path to its line, for messages."""
 
-from __future__ import annotations
-
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace

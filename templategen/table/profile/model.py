@@ -1,7 +1,5 @@
 """The profile as values: millimetres and radians, every key present; the workshop's share is in `model_of_shop`."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any

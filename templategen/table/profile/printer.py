@@ -1,7 +1,5 @@
 """The printer's correction: from what was measured on the test sheet to scales and skew."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from math import asin, degrees, hypot, radians
 

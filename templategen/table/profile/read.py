@@ -1,7 +1,5 @@
 """Reads a profile: every fault in it is told at once, each with its file, line and key."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace

@@ -1,7 +1,5 @@
 """From what stands in the file to exact quantities: bare numbers, sizes with units, arithmetic over keys."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable, Mapping
 from fractions import Fraction

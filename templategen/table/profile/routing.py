@@ -1,7 +1,5 @@
 """How far apart parts lie, and how far from the edge, where a router frees them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from templategen.errors import Fault

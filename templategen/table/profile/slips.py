@@ -1,7 +1,5 @@
 """What a maker most likely meant by a line that is not TOML: the slip by name, and the line as it would do."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 

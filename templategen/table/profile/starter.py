@@ -1,7 +1,5 @@
 """A commented profile to start from, written out of the table of keys so that it can't drift from it."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 
 from templategen.table.profile import keys

@@ -1,7 +1,5 @@
 """The nearest known name to one that is not known."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 

@@ -1,7 +1,5 @@
 """The section `[suit]`: which sizes may change and how far, what counts, what must hold."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from math import degrees

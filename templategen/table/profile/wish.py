@@ -1,7 +1,5 @@
 """What a maker would change for a better table: the values of `[suit]`."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.table.profile.choices import Counts
