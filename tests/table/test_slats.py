@@ -125,10 +125,9 @@ def test_slats_without_chamfer_have_no_hands() -> None:
     assert any(part.handed for part in table_of(eased).parts if part.kind == "slat")
 
 
-@pytest.mark.parametrize("run", ["straight", "across"])
-def test_a_tongue_s_run_on_the_rim_ends_at_a_joint_where_it_reaches_it(run: str) -> None:
+def test_a_tongue_s_run_on_the_rim_ends_at_a_joint_where_it_reaches_it() -> None:
     """Measured by shapely along each segment's inner edge, anticlockwise from its middle; no two ends are alike."""
-    sizes = (table := shaped(3, 12, {"slats.run": run})).sizes
+    sizes = (table := shaped(3, 12, {"slats.run": "straight"})).sizes
     half, far, seen = sizes.inner_length / 2, 2 * sizes.radius, set()
     for field in base_fields(sizes):
         for slat in fit_slats(field, table.spacing):
