@@ -177,7 +177,7 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     long, whole = (length_by_rule(size, table.profile.units, 0, 4) for size in (holding, segments * holding))
     mitre_at = next(words.number(one) for one in mitre.settings if one.name == "angle")
     turned = TURNED.get(mitre.way, "saw")
-    gap = words.number(mitre.proof.checks[0].tolerance)
+    gap = words.figure(mitre.proof.checks[0].tolerance, table.profile.units)
     tells = (
         (
             f"set the {turned} to {mitre_at} off square and cut {segments} pieces of scrap, as wide as the rim, all"

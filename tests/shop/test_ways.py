@@ -162,3 +162,9 @@ def test_short_slats_are_eased_before_they_are_cut_off() -> None:
     assert last < min(at for at, (_, operation) in enumerate(order) if operation in ("crosscut", "mitre"))
     deep = table_of({"slats.chamfer": 5.0, "joints.tongue": 14.0, "edges.slat": 0.0})
     assert eased(deep)[True] == set()
+
+
+def test_by_hand_nothing_is_told_of_bits() -> None:
+    """No round end, ramp or corner that a cutter would leave, where a chisel cuts."""
+    for one in set_ups(in_shop(())):
+        assert one.way == "by hand" and not any(word in " ".join(one.warnings) for word in ("bit", "cutter leaves"))

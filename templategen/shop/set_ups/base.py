@@ -99,7 +99,9 @@ def _rounded(ledger: Ledger, part: Part) -> Iterator[Job]:
     )
     if lays:
         shared = (ledger.setting("radius", "base.end_round", "radius of the corner"),)
-        proof = tolerances.length(ledger, "base.end_round", "against the template", "radius", tolerances.OFFCUT)
+        proof = tolerances.length(
+            ledger, "base.end_round", "against the part's template", "radius", tolerances.OFFCUT
+        )
         side = "outside the line, then trimmed to it"
         yield Job("round corner", "bandsaw, then router with a template", "flush bit", shared, (), lays, side, proof)
 

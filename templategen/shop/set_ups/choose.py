@@ -12,7 +12,7 @@ from templategen.jigs.run import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.set_up import Operation, SetUp
-from templategen.shop.set_ups.ways import OWN_WORDS, SLED, WAYS, ShopWay, Tool
+from templategen.shop.set_ups.ways import BY_CUTTERS, OWN_WORDS, SLED, WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Machine
 from templategen.table.profile.model import Profile
@@ -79,7 +79,8 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     if way.told == OWN_WORDS and set_up.machine != BENCH:
         return replace(set_up, needs=way.needs)
     cutter = "" if way.kind == "by hand" else set_up.cutter
-    warnings = tuple(told for told in set_up.warnings if told != SLED or way.kind == "machine")
+    without = (*((SLED,) if way.kind != "machine" else ()), *(BY_CUTTERS if way.kind == "by hand" else ()))
+    warnings = tuple(told for told in set_up.warnings if told not in without)
     return replace(
         set_up, machine=way.told or set_up.machine, cutter=cutter, does=way.does, way=way.kind, needs=way.needs,
         warnings=warnings,

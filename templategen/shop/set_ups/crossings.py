@@ -13,12 +13,11 @@ from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle, up_for
 from templategen.shop.set_ups.set_up import Lay, Proof, Setting, Side
+from templategen.shop.set_ups.ways import ROUND_CORNERS
 
 MACHINE = "router or groove cutter, with a sled"
 
 TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes move away from it"
-
-ROUND = "a round bit leaves round corners: square them with a chisel, or round the tenons"
 
 ENDS: tuple[Side, Side] = ("left", "right")
 
@@ -167,7 +166,9 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Sid
     )
     proof = Proof(tolerances.TRIED, checks)
     side = "inside the lines all round"
-    yield Job("mortise", "mortiser or router with stops", "chisel or bit", shared, own, lays, side, proof, (ROUND,))
+    yield Job(
+        "mortise", "mortiser or router with stops", "chisel or bit", shared, own, lays, side, proof, (ROUND_CORNERS,)
+    )
 
 
 def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:

@@ -7,14 +7,11 @@ from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting
+from templategen.shop.set_ups.ways import RAMP, ROUND_END
 
 CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
 
 MACHINE = "spindle or router table"
-
-STOPPED = "stopped: a disc cutter leaves a ramp at the end; rout it, or square it with a chisel"
-
-ROUND = "stopped: a round bit leaves a round end; square it with a chisel, or ease the mate's corners"
 
 
 def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: tuple[Setting, ...]) -> Job:
@@ -33,7 +30,7 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
         ledger.setting("height", depth, "of the cutter above its table"),
         *made.settings,
     )
-    warnings = made.warnings + ((STOPPED if made.cutter == "groove cutter" else ROUND,) if own else ())
+    warnings = made.warnings + ((RAMP if made.cutter == "groove cutter" else ROUND_END,) if own else ())
     mate = "rail's tenon goes" if grooves else "spline slides"
     checks = (
         tolerances.fitted(ledger, f"width: the {mate} in by hand", "width", "step"),

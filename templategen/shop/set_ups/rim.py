@@ -137,9 +137,9 @@ def sawn_round(ledger: Ledger, part: Part, *place: Setting) -> Job:
     """Sawn round on the pivot, glued into the ring; `place` tells where the part lies in it."""
     shared = (ledger.setting("radius", "top.radius", "from the pivot to the near face of the kerf"),)
     lay = Lay(part.code, part.count, "high", "top", "bottom")
-    measure = "across a scored test circle, halving the error"
+    measure = "across a test circle scored at the same radius, halving the error"
     check = tolerances.sized(ledger, "top.diameter", measure, "radius", "middle")
-    proof = Proof("a board on the pivot", (check,))
+    proof = Proof("a board of scrap", (check,))
     cutter, settings = _cutter_round(ledger)
     return Job("saw round", "bandsaw on a pivot", cutter, (*shared, *settings), place, (lay,), PIVOT_SIDE, proof)
 

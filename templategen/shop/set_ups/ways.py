@@ -45,6 +45,12 @@ _BLIND = (
 SLED = "further than the saw turns: a sled with a fixed fence, set by the gauge's reading"
 """What a saw's own gauge doesn't do."""
 
+ROUND_CORNERS = "a round bit leaves round corners: square them with a chisel, or round the tenons"
+ROUND_END = "stopped: a round bit leaves a round end; square it with a chisel, or ease the mate's corners"
+RAMP = "stopped: a disc cutter leaves a ramp at the end; rout it, or square it with a chisel"
+BY_CUTTERS = (ROUND_CORNERS, ROUND_END, RAMP)
+"""What cutters leave, and no chisel does."""
+
 SAW_LINES: tuple[Tool, ...] = ("tenon saw", "marking knife")
 
 _ALONG_A_GUIDE = (
@@ -126,12 +132,12 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "rip": (
         ShopWay("machine", ("table saw",)),
         ShopWay("machine", ("bandsaw", "jointer plane"), "bandsaw with a fence, then a jointer plane",
-                ("set the fence a millimetre further, and plane the sawn edge to the width told",)),
+                ("set the fence 1 mm or 1/32 in further, and plane the sawn edge to the width told",)),
         ShopWay("hand-held", ("circular saw", "jointer plane"), "circular saw along a guide, then a jointer plane",
-                ("clamp the guide so that the near face of the kerf is the width told and a millimetre off the edge",
+                ("clamp the guide so that the near face of the kerf is the width and 1 mm or 1/32 in off the edge",
                  "plane the sawn edge to the width, square to the face")),
         ShopWay("by hand", ("rip saw", "jointer plane", "marking knife"), "rip saw, then a jointer plane",
-                ("gauge the width told from the straight edge on both faces; saw a millimetre outside",
+                ("gauge the width told from the straight edge on both faces; saw 1 mm or 1/32 in outside",
                  "plane to the lines, square to the face")),
     ),
     "crosscut": _ENDS,
@@ -260,7 +266,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "light passes, by the trammel's own sheet, until it is through")),
         ShopWay("by hand", ("bow saw", "spokeshave"), "bow saw and spokeshave",
                 (("scribe the circle on both faces at the radius told, with a batten from a nail in a plug in the"
-                 " pole hole, or in a scrap taped over the rails' crossing; saw a few millimetres outside"),
+                 " pole hole, or in a scrap taped over the rails' crossing; saw 3 mm or 1/8 in outside"),
                  "spokeshave to both lines, square to the face, with the grain of each segment")),
     ),
     "trim": (
