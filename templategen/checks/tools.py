@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from math import atan2, ceil, degrees, hypot, pi
 
 from templategen.checks.finding import Finding
@@ -11,6 +11,7 @@ from templategen.geometry.edge import Line
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Machine
 
 BLADE_RADIUS = (
     (3.2, 5.0), (4.8, 10.0), (6.35, 16.0), (9.5, 38.0), (12.7, 64.0), (15.9, 102.0), (19.0, 140.0), (25.4, 194.0),
@@ -18,6 +19,9 @@ BLADE_RADIUS = (
 )  # fmt: skip
 """Width of a bandsaw blade and the least radius it turns, mm: the larger figures of machine manuals, which agree
 within 15 %; set and sharpness change them."""
+
+CUTTERS: tuple[Machine, ...] = ("router table", "groove cutter", "hand router")
+"""What cuts grooves and slots with something round."""
 
 PIECES = ("rim-segment", "rail", "slat", "spline", "leg", "base-rail", "foot")
 
@@ -63,15 +67,32 @@ def _passes(where: str, name: str, width: float, cutter: float, bit: float) -> I
 
 def _inside_corners(table: Table) -> Iterator[Finding]:
     """A round bit leaves round corners where square wood is to go in."""
-    shop = table.profile.shop
+    shop, ends = table.profile.shop, stopped_ends(table) if _driven(table, CUTTERS) else 0
+    left = {"bit": shop.router_bit, **({"ends": ends} if ends else {})}
+    if not _bit_mortises(table):
+        kind = "round-ends" if "chisels" in shop.hand_tools else "round-mates"
+        yield from (noted(kind, "shop.router_bit", shop.router_bit / 2, (None, 0.0), **left),) if ends else ()
+        return
     boxes = (mortise.outline.bounds for part in table.parts for mortise in part.cuts("mortise"))
     tightest = min(min(box.width, box.height) for box in boxes)
     if shop.router_bit > tightest + MET:
         yield Finding("bit-too-wide", "caution", "shop.router_bit", shop.router_bit, (None, tightest))
         return
-    ends, bit = stopped_ends(table), shop.router_bit
-    kind = "round-corners-and-ends" if ends else "round-corners"
-    yield noted(kind, "shop.router_bit", bit / 2, (None, 0.0), bit=bit, ends=ends)
+    yield noted("round-corners", "shop.router_bit", shop.router_bit / 2, (None, 0.0), **left)
+
+
+def _driven(table: Table, machines: Collection[Machine]) -> bool:
+    """Whether one of some machines, or a routing machine, cuts the parts."""
+    routed = any(stock.mode == "routed" for stock in table.profile.stock)
+    return routed or not set(machines).isdisjoint(table.profile.shop.machines)
+
+
+def _bit_mortises(table: Table) -> bool:
+    """Whether a router cuts the mortises: no chisel chops them, hollow or in the hand."""
+    wish = table.profile.work.mortises
+    chopped = wish == "by hand" or (wish != "hand-held" and "mortiser" in table.profile.shop.machines)
+    routers: tuple[Machine, ...] = () if chopped else ("hand router",)
+    return _driven(table, routers)
 
 
 def stopped_ends(table: Table) -> int:

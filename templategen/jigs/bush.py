@@ -101,4 +101,4 @@ def proof_of_guide(profile: Profile) -> Iterator[str]:
 def corners_left(profile: Profile, where: str) -> str:
     """What a chisel still has to square."""
     radius = shown(profile.shop.router_bit / 2, profile)
-    return f"The bit leaves corners of {radius} radius in {where}: square them with a chisel, or round what goes in."
+    return f"The bit leaves corners of {radius} radius in {where}: square them with a chisel."

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from templategen.errors import DesignError, Fault
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.assembly_board import assembly_board
+from templategen.jigs.bore_block import bore_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import Jig
@@ -48,6 +49,8 @@ ROUTING_AND_GLUING: tuple[Builder, ...] = (
     slot_templates,
     groove_templates,
     rounding_templates,
+    bore_block,
+    end_block,
     leg_corners,
     height_bridges,
     stop_blocks,

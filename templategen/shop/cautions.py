@@ -69,7 +69,7 @@ BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "groove": (GROOVES,),
     "spline slot": (GROOVES,),
     "rebate": (REBATES, GROOVES),
-    "nib": (HAND_SAW,),
+    "nib": (CROSSCUTS, STOP_FIRST),
     "shoulder": (BANDSAW,),
     "mortise": (MORTISES,),
     "bore": (BORING,),
@@ -112,13 +112,13 @@ def set_up_cautions(
 ) -> Iterator[str]:
     """The cautions of one set-up, each once: of its operation, of its short pieces with their lengths, then dust and
     the deferring line. `lengths` are those along the grain by code, `least` what may be fed by hand."""
-    yield from _of_the_way(set_up)
+    yield from of_the_way(set_up)
     yield from _short(set_up, lengths, least, shown)
     yield DUST
     yield DEFER
 
 
-def _of_the_way(set_up: SetUp) -> Iterator[str]:
+def of_the_way(set_up: SetUp) -> Iterator[str]:
     """What the tools ask for that it is done with."""
     if set_up.way == "by hand":
         yield HAND_SAW

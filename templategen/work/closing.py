@@ -9,11 +9,13 @@ from math import degrees
 
 from templategen.fit.plan import Plan
 from templategen.shop.cautions import DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
+from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
 from templategen.table.assembly import Table
 from templategen.units import MM_PER_INCH, length_by_rule, show_length
+from templategen.work.glued import held_with
 from templategen.work.machined import machined
 from templategen.work.operation import Operation
 
@@ -139,8 +141,9 @@ def _describe(held: Ends) -> str:
     return ", ".join(f"the {end} end of {count} {code}" for (code, end), count in held.items())
 
 
-def dry_ring(table: Table, assembly: Plan, tables: int) -> Operation:
-    """The ring laid dry before its mitres are slotted."""
+def dry_ring(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> Operation:
+    """The ring laid dry before its mitres are slotted, held as it will be glued."""
+    held = next((held_with(step) for step in glue.steps if "mitre" in step.joints), "clamps")
     units = table.profile.units
     gap = show_length(table.profile.limits.joint_gap, units)
     lying = {
@@ -148,14 +151,17 @@ def dry_ring(table: Table, assembly: Plan, tables: int) -> Operation:
         "measure": "lay the ring without its last segment",
     }.get(assembly.closing, "lay the whole ring")
     tells = (
-        f"{lying} on a flat board, upper faces down, inner corners together, and draw it up dry",
+        (
+            f"{lying} along the lines of the assembly board, upper faces down, inner corners together, and draw it up"
+            " dry; its codes are for a ring that lies face up, so turned over they go round the other way"
+        ),
         "number the segments in their order on the underside, which lies up",
         "where light shows plane a shaving off, and try again",
         "slot nothing before it closes: a slot follows its mitre",
     )
     many = f"{table.sizes.segments * tables} rim segments"
     return Operation(
-        "dry ring", "flat board, clamps or a band, block plane", "parts", many,
+        "dry ring", f"assembly board, {held}, block plane", "parts", many,
         tells, f"no joint open wider than {gap}, faces level", (HAND_SAW,),
         minutes=table.profile.rates.mitre * table.sizes.segments * tables,
     )  # fmt: skip
@@ -221,6 +227,7 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
         show_length(table.profile.joints.spline_depth, units),
     )
     twice = shop.bit_length < table.profile.top.thickness
+    routed = "hand router" in shop.machines
     turned = ", as deep as the bit reaches, then from the other face with its bearing on what is trimmed"
     tells = (
         f"have a straight batten {long} or longer, and prove its edge: draw along it, turn it over, draw again",
@@ -231,16 +238,18 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
         fixed,
         (
             "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so"
-            f" that none breaks out{turned if twice else ''}; or with a jointer plane held to the batten"
+            f" that none breaks out{turned if twice else ''}"
+            if routed
+            else "shoot both ends with a jointer plane, its sole along the batten, from the outer corner in"
         ),
         "the same with the other half; neither batten nor half moves between its two ends",
         *([f"slots that are there already lose what was trimmed: cut them {slots} deep again"] if again else []),
     )
     return Operation(
-        "trim the half rings", "hand router along a batten, or a jointer plane", "group",
+        "trim the half rings", "hand router along a batten" if routed else "jointer plane along a batten", "group",
         f"{2 * tables} half rings", tells,
         "one straightedge touches both ends of a half all over; the halves laid together show no light",
-        (ROUTER, GLUED_RING), minutes=2 * table.profile.rates.set_up * tables, persons=2,
+        (ROUTER if routed else HAND_SAW, GLUED_RING), minutes=2 * table.profile.rates.set_up * tables, persons=2,
     )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from templategen.fit.plan import Plan
+from templategen.fit.plan import RING_WAYS, Plan
 from templategen.shop.cautions import BORING, DUST, HAND_SAW
 from templategen.shop.finish import finish_of
 from templategen.shop.gluing.listed import describe_joints
@@ -26,7 +26,8 @@ COAT_DRIES = 24.0
 """Hours from coat to coat (labels of oils; the tin's own figure comes first)."""
 
 BOTH_FACES = (
-    "the top face down on blankets, two persons: its underside; then over, face up; ease every arris that hands meet"
+    "the top face down on blankets, two persons: its underside; then over, face up; break every arris with a stroke"
+    " or two of the last grit"
 )
 
 PROVED = {
@@ -146,7 +147,9 @@ def _notched(table: Table, tables: int) -> Iterator[Operation]:
     slats = {part.code: part.count * tables for part in table.parts if part.kind == "slat"}
     yield Operation(
         "notch the tongues",
-        "tenon saw and chisel, or a drill and a file",
+        "tenon saw and chisel"
+        if {"tenon saw", "chisels"} <= set(table.profile.shop.hand_tools)
+        else "drill and file",
         "parts",
         ", ".join(f"{code} x {count}" for code, count in slats.items()),
         (
@@ -174,13 +177,19 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
         tells += GREASED if bolted else ()
-        tells.append(f"lift the top, face up, over the legs and let it down with {2 if heavy else 1} or more persons")
+        tells.append(
+            f"lift the top, face up, over the legs and let it down{', two persons at the least' if heavy else ''}"
+        )
         tells += DRAWN_UP if bolted else ()
     elif "leg tenon" in step.joints:
         tells.append(LEGS_UP)
+    elif "mitre" in step.joints:
+        tells.append(RING_WAYS[gluing.ring])
+    elif len(step.adds) > 1 and not step.together:
+        tells.append("one after another, as the arrows show")
     return Operation(
         step.does,
-        "the bolts' key, a screwdriver for the nuts" if bolted else _held_with(step),
+        "the bolts' key, a screwdriver for the nuts" if bolted else held_with(step),
         "group",
         ", ".join(step.adds),
         (*tells, *step.advice),
@@ -205,7 +214,7 @@ def _proved(table: Table, step: GluingStep) -> str:
     return "; ".join(told for name, told in PROVED.items() if name in step.joints) or "joints home"
 
 
-def _held_with(step: GluingStep) -> str:
+def held_with(step: GluingStep) -> str:
     """What a step is driven or held together with."""
     held = [f"{count} {word}{'s' if count > 1 else ''}"
             for count, word in ((step.hold.clamps, "clamp"), (step.hold.cauls, "caul")) if count]  # fmt: skip
@@ -245,7 +254,10 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             (
                 "lay the top face down on blankets, two persons, a board under the slats so that they lie home",
                 pins.sentence,
-                f"set the bit's stop {length_by_rule(pins.length, units)} from its point; a spacer beside each slat",
+                (
+                    f"a {length_by_rule(PIN, units)} bit, its stop {length_by_rule(pins.length, units)} from the"
+                    " point; a spacer beside each slat"
+                ),
                 "drive the pins flush; no glue",
             ),
             "each slat still slides a hair at its notched end",
@@ -277,9 +289,10 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
 
 def _sanded(table: Table, on: str, what: str, tables: int, share: float) -> Operation:
     rates, area = table.profile.rates, finish_of(table, tables).bare
+    block = "paper round a block"
     return Operation(
         "sand",
-        "sander, or paper round a block" if "sander" in table.profile.shop.machines else "paper round a block",
+        f"sander, {block} where it doesn't reach" if "sander" in table.profile.shop.machines else block,
         "parts" if on == "parts" else "group",
         what,
         (f"grits {', '.join(f'P{grit}' for grit in GRITS)}, each until the marks of the one before are gone",

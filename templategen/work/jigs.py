@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from templategen.errors import Fault
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.assembly_board import assembly_board
+from templategen.jigs.bore_block import bore_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import Jig
@@ -27,6 +28,7 @@ from templategen.jigs.trammel import trammel
 from templategen.jigs.trial_piece import trial_lap, trial_tenon
 from templategen.jigs.wedge_board import wedge_board
 from templategen.shop.cautions import DEFER, DUST
+from templategen.shop.set_ups.choose import first_of
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
 
@@ -64,14 +66,6 @@ def _at_the_leg(one: Operation) -> bool:
     )
 
 
-def _cauled(one: Operation) -> bool:
-    return bool(one.step and one.step.hold.cauls)
-
-
-def _wedged(one: Operation) -> bool:
-    return bool(one.step and one.step.hold.wedged)
-
-
 def _on_the_board(one: Operation) -> bool:
     """Dry or with glue, the top is put together on the board."""
     return one.does in ("dry ring", "dry fit") or bool(one.step)
@@ -92,13 +86,15 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     slot_templates: _does("spline slot", way="template"),
     groove_templates: _does("groove", way="template"),
     rounding_templates: _does("round corner", way="template"),
+    bore_block: _does("counterbore", "drill through", "cross bore", way="guide block"),
+    end_block: _does("end bore", way="guide block"),
     leg_corners: _does("round-over", "chamfer"),
     height_bridges: _on_a_table,
     stop_blocks: lambda one: one.does == "lap" and _on_a_table(one),
     trial_tenon: _at_the_leg,
     trial_lap: _does("lap"),
-    cauls: _cauled,
-    wedge_board: _wedged,
+    cauls: lambda one: "caul" in one.way,
+    wedge_board: lambda one: "wedges on the board" in one.way,
     assembly_board: _on_the_board,
 }
 """Which operations each kind of jig is for, in the order of the work; of its jigs those that serve a part in hand."""
@@ -145,8 +141,11 @@ def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
         f"make {', '.join(codes)}: the sheet of each (jigs/) has its pieces, its lines and its proof",
         "each before the first operation that names it; what glues the ring by the dry fit",
     )
+    shop = table.profile.shop
+    saw = first_of(shop, "bandsaw", "hand router", "bow saw", "tenon saw")
+    drill = first_of(shop, "drill press", "drill", "brace")
     yield Operation(
-        "make the jigs", "router or saw, drill, knife", "boards", f"{len(codes)} jigs, once for all tables",
+        "make the jigs", f"{saw}, {drill}, plane, marking knife", "boards", f"{len(codes)} jigs, once for all tables",
         tells, "each by the proof on its own sheet", (DUST, DEFER),
         minutes=table.profile.rates.set_up * len(codes), jigs=codes,
     )  # fmt: skip

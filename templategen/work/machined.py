@@ -7,11 +7,12 @@ from collections.abc import Iterable, Iterator
 from templategen.shop.boards import is_planed, rough_in
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Setting, SetUp
+from templategen.shop.set_ups.ways import WAYS
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.work.operation import On, Operation
 
-SLOWER = {"auto": 1.0, "machine": 1.0, "hand-held": 1.5, "template": 1.5, "by hand": 3.0}
+SLOWER = {"machine": 1.0, "hand-held": 1.5, "template": 1.5, "by hand": 3.0}
 """By how much each cut takes longer than in the usual way (assumed)."""
 
 IN_THE_BLANK = ("plane", "rip")
@@ -27,12 +28,19 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     ready = set_up.operation == "plane" and all(is_planed(table, table.part(code)) for code in set_up.codes)
     units = table.profile.units
     told = _set(words.set_of(set_up), units)
-    tells = (f"set {told}", *_own(set_up, units), *set_up.does, *set_up.warnings)
+    tells = (
+        f"{'mark' if set_up.way == 'by hand' else 'set'} {told}",
+        *_own(set_up, units),
+        *set_up.does,
+        *set_up.warnings,
+    )
     if ready:
         tells = (
             f"{told} as the boards come: measure each piece, plane down what is over",
             *set_up.warnings,
         )
+    usual = set_up.way == WAYS[set_up.operation][0].kind
+    slower = 1.0 if usual else SLOWER[set_up.way]
     return Operation(
         set_up.operation,
         set_up.machine if set_up.cutter in set_up.machine else f"{set_up.machine}, {set_up.cutter}",
@@ -42,7 +50,7 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
         f"on {set_up.proof.test_piece}: {words.checks(set_up, units == 'in')}",
         set_up.cautions,
         set_up=set_up,
-        minutes=rates.set_up + (0.0 if ready else SLOWER[set_up.way] * _each(table, set_up, tables)),
+        minutes=rates.set_up + (0.0 if ready else slower * _each(table, set_up, tables)),
         persons=2 if on == "group" else 1,
     )
 

@@ -93,7 +93,7 @@ def _in_order(
         if assembly.closing == "scrap" and one is mitring(table, held.now):
             yield scrap_ring(table, one)
         if one.operation == "spline slot" and not slotted:
-            yield dry_ring(table, assembly, tables)
+            yield dry_ring(table, assembly, glue, tables)
             slotted = True
         yield beside_router(machined(new, one, tables), finished, table.profile.rates)
     yield from before_gluing(table, assembly, glue, tables)

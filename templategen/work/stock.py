@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of, is_planed
-from templategen.shop.cautions import BANDSAW, HAND_SAW, PLANING, RIPPING, STOP_FIRST
+from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, HAND_SAW, PLANING, STOP_FIRST
 from templategen.shop.rough import Rough, rough_of
 from templategen.shop.routed import finished_of, is_routed
-from templategen.shop.set_ups.choose import NOTHING
-from templategen.shop.set_ups.ways import Tool
+from templategen.shop.set_ups.choose import first_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop
 from templategen.table.seasons import seasons_of
@@ -31,7 +30,7 @@ FROM_THE_ROUTER = (
 """For boards of which only some are sawn."""
 
 FLATWISE = (
-    "whole strips or blanks, the face side at the fence; what is left behind the last cut is an offcut; let them lie"
+    "whole strips or blanks, measured from the face side; what is left behind the last cut is an offcut; let them lie"
     " on sticks overnight, then plane the face side flat again"
 )
 
@@ -60,9 +59,20 @@ def _moisture(table: Table) -> tuple[str, ...]:
     return (told,)
 
 
-def _owned(shop: Shop, *tools: Tool) -> str:
-    """Those of some tools that the shop has, the usual one first."""
-    return " or ".join(tool for tool in tools if tool in (*shop.machines, *shop.hand_tools)) or NOTHING
+OF_TOOL: Mapping[str, str] = {
+    "bandsaw": BANDSAW, "circular saw": CIRCULAR_SAW, "mitre saw": CROSSCUTS, "tenon saw": HAND_SAW,
+    "rip saw": HAND_SAW,
+}  # fmt: skip
+"""What is minded with each tool that boards are cut up with."""
+
+
+def _sawn_out_with(shop: Shop) -> tuple[str, tuple[str, ...]]:
+    """What cuts boards along and across the grain, and what is minded with it."""
+    along = first_of(shop, "bandsaw", "circular saw", "rip saw")
+    across = first_of(shop, "circular saw", "mitre saw", "tenon saw", "rip saw", "bandsaw")
+    told = f"{along} along the grain, {across} across it" if along != across else along
+    minded = dict.fromkeys(OF_TOOL[tool] for tool in (along, across) if tool in OF_TOOL)
+    return told, (*minded, *((STOP_FIRST,) if shop.machines else ()))
 
 
 def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
@@ -78,14 +88,15 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
     tells = (IN_ORDER, *told)
     if any(one.mode == "routed" for one in boards.stock):
         tells += (FROM_THE_ROUTER,)
+    way, cautions = _sawn_out_with(shop)
     return Operation(
         "saw out",
-        _owned(shop, "bandsaw", "circular saw", "rip saw"),
+        way,
         "boards",
         f"{boards.wood}, {length_by_rule(boards.bought, units)} thick",
         tells,
         "its label (lists/labels.pdf) on each piece, on a strip those of all its pieces; face up as the layout shows",
-        (RIPPING, STOP_FIRST),
+        cautions,
         minutes=rates.set_up + cuts * rates.cut,
         codes=boards.codes,
     )
@@ -100,12 +111,12 @@ def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> 
                  for one, part in zip(roughs, parts, strict=True))  # fmt: skip
     return Operation(
         "face and edge",
-        _owned(shop, "planer", "jointer plane") + ", straightedge and winding sticks",
+        first_of(shop, "planer", "jointer plane") + ", straightedge and winding sticks",
         "blanks",
         ", ".join(boards.codes),
         (*_faced(ready, rough), "then one edge straight and square to it, which is the edge at every fence; mark it"),
         "no light under a straightedge along and across, nor under a square",
-        (PLANING,),
+        (PLANING,) if "planer" in shop.machines else (HAND_SAW,),
         minutes=rates.set_up + rates.plane * metres / 300,
         codes=boards.codes,
     )
@@ -140,7 +151,7 @@ def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) 
     cuts = sum(rough.count * rough.layers for rough in roughs.values())
     return Operation(
         "saw flatwise",
-        _owned(shop, "bandsaw", "rip saw") + ", along a gauged line",
+        first_of(shop, "bandsaw", "rip saw") + ", along a gauged line",
         "blanks",
         ", ".join(part.code for part in thin),
         (*each, FLATWISE),

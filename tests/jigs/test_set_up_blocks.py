@@ -8,12 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from templategen.jigs.bore_block import bore_block, end_block
 from templategen.jigs.jig import Jig
 from templategen.jigs.setup_block import height_bridges, stop_blocks
 from templategen.jigs.trial_piece import trial_lap, trial_tenon
 from templategen.parts.volume import volume
 from templategen.table.assembly import Table
 from tests.jigs.written import tables, written
+from tests.table.made import table_of
 
 pytest.importorskip("pyogrio")
 
@@ -86,3 +88,39 @@ def test_the_test_laps_share_out_the_crossing() -> None:
         rails = [part for part in table.parts if part.kind == "rail"]
         laps = sum(f.outline.area * f.depth for part in rails for f in part.features if f.kind == "lap")
         assert lost == pytest.approx(laps, rel=1e-9)
+
+
+RAKED = {"legs.top_joint": "bolted", "legs.base_centre_distance": 231.0, "legs.bolt": (8.0, 22.0, 6.0)}
+
+
+def test_a_block_stands_its_bit_where_the_legs_hole_is() -> None:
+    """As far from the tenon's edges and cheeks as the part's own hole, as wide, high enough to guide; its cheeks hold
+    to the tenon and stay off the shoulders."""
+    table = table_of({**RAKED, "legs.tenon": (34.0, 44.0, 24.0)})
+    leg = table.part("LEG")
+    (bore,), end = leg.cuts("bolt-hole"), leg.face("end-2").outline.bounds
+    assert bore.outline.circle is not None
+    middle, radius = bore.outline.circle
+    cheek = max(one.depth for one in leg.cuts("tenon"))
+    (jig,) = end_block(table)
+    plate, side = jig.parts
+    box, (hole,) = plate.outline.bounds, plate.holes
+    assert hole.circle is not None
+    at, across = hole.circle
+    assert (at.x - box.left, box.right - at.x) == pytest.approx((middle.x - end.left, end.right - middle.x))
+    assert (at.y - box.bottom, box.top - at.y) == pytest.approx((middle.y - cheek, leg.thickness - cheek - middle.y))
+    assert across == pytest.approx(radius)
+    high, tenon = plate.count * plate.thickness, table.profile.legs.stub
+    assert high >= 6 * radius and 0 < side.outline.bounds.height - high < tenon
+
+
+def test_a_block_for_each_bore_of_a_bolted_top() -> None:
+    """As wide as its bit, its lines through the hole's middle; nothing for a top that is glued on."""
+    table = table_of(RAKED)
+    rail, leg = table.part("RAIL-LOW"), table.part("LEG")
+    bores = (rail.cuts("counterbore")[0], leg.cuts("bolt-hole")[0], leg.cuts("cross-bore")[0])
+    (jig,) = bore_block(table)
+    widths = [hole.area for one in jig.parts for hole in one.holes]
+    assert widths == pytest.approx([one.outline.area for one in bores])
+    assert all(abs(one.edge.start.x * one.edge.start.y) < 1e-9 for one in jig.scribes) and len(jig.scribes) == 12
+    assert not list(bore_block(table_of())) and not list(end_block(table_of()))

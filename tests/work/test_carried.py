@@ -11,7 +11,7 @@ from tests.shipped_packets import packet_files
 CARRIED = {
     "top.parasol": "hand it over: {do}",
     "limits.sitting_load": "hand it over: say that nobody may sit, stand or climb on it",
-    "shop.router_bit": "mortise: a round bit leaves round corners: square them with a chisel, or round the tenons",
+    "shop.router_bit": "groove: stopped: a disc cutter leaves a ramp at the end; square it with a chisel",
     "shop.bandsaw_table": "saw round: The glued ring is heavy and wide: two persons, and stands beside the table",
     "shop.holding": "crosscut: Cut them off a longer strip, the last in a sled with a hold-down clamp.",
     "slats.run": "mitre: further than the saw turns: a sled with a fixed fence, set by the gauge's reading",

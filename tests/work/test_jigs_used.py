@@ -5,36 +5,19 @@ from __future__ import annotations
 import csv
 import json
 import re
-from collections.abc import Mapping
-from functools import cache
+from collections.abc import Mapping, Sequence
 from io import StringIO
 from typing import Any
 
 import pytest
 
+from templategen.fit.plan import plan_assembly
 from templategen.jigs.run import BUILDERS
-from templategen.packet.make import make_packet
-from templategen.packet.shipped import shipped_text
-from templategen.table.profile.read import profile_from_text
+from templategen.table.profile.choices import Machine
 from templategen.work.jigs import BY
+from templategen.work.plan import work_plan
 from tests.shipped_packets import packet_files
-
-SHOPS: Mapping[str, str] = {
-    "hands": "machines = []\n",
-    "hand router": 'machines = ["hand router", "mitre saw"]\n',
-    "templates": 'machines = ["hand router", "planer"]\n',
-}
-"""Shops whose ways need other jigs than a shop with every machine."""
-
-
-@cache
-def files_of(name: str, shop: str = "") -> Mapping[str, bytes]:
-    """A shipped packet, or one of a shop with sheet for its jigs, of jigs and lists alone."""
-    if not shop:
-        return packet_files(name)
-    text = re.sub(r"(?m)^\[shop\]\n", f"[shop]\n{SHOPS[shop]}", shipped_text(name), count=1)
-    text += '[work]\nslots = "template"\ngrooves = "template"\n' if shop == "templates" else ""
-    return make_packet(profile_from_text(text, name), ("jigs", "lists")).files
+from tests.table.made import table_of
 
 
 def rows(files: Mapping[str, bytes], path: str) -> list[dict[str, str]]:
@@ -43,6 +26,29 @@ def rows(files: Mapping[str, bytes], path: str) -> list[dict[str, str]]:
 
 def words_of(value: Any) -> str:
     return value if isinstance(value, str) else " ".join(map(words_of, value))
+
+
+def told(operations: Sequence[tuple[Any, Sequence[str]]], jigs: Sequence[Any], codes: Sequence[str]) -> None:
+    """Whatever means a jig by its word names it, in an operation and on the sheet of another jig."""
+    for words, named in operations:
+        assert {code for code in TOLD if re.search(rf"\b{TOLD[code]}\b", words_of(words))} <= {*map(root, named)}, (
+            words
+        )
+    for words in jigs:
+        assert {code for code in TOLD if code in words_of(words)} <= {*map(root, codes)}, words
+
+
+def planned(machines: Sequence[Machine], **changes: Any) -> set[str]:
+    """The codes of the jigs that a shop's plan is worked by, held against its words."""
+    table = table_of({"shop.machines": tuple(machines), **changes})
+    plan = work_plan(table, plan_assembly(table))
+    first, *rest = (one.operation for one in plan.operations)
+    codes = [jig.code for jig in plan.jigs.jigs]
+    assert first.jigs == tuple(codes) and {code for one in rest for code in one.jigs} == set(codes)
+    told(
+        [([one.way, *one.tells], one.jigs) for one in rest], [[*jig.use, *jig.proof] for jig in plan.jigs.jigs], codes
+    )
+    return set(codes)
 
 
 def check(files: Mapping[str, bytes]) -> set[str]:
@@ -63,13 +69,11 @@ def check(files: Mapping[str, bytes]) -> set[str]:
     assert {part["code"] for part in record["parts"] if part["kind"] in KINDS} == pieces
     laid = {one["code"] for sheet in record.get("stock", ()) for one in sheet["placements"]}
     assert laid <= pieces | {part["code"] for part in record["parts"]}
-    for one in operations:
-        text = words_of([one["way"], one["tells"]]) if one is not operations[0] else ""
-        assert {code for code in TOLD if re.search(rf"\b{TOLD[code]}\b", text)} <= {*map(root, one["jigs"])}, one
-    for jig in jigs:
-        for other in TOLD:
-            if other in words_of([jig["use"], jig["proof"]]):
-                assert other in map(root, codes), (jig["code"], other)
+    told(
+        [([one["way"], one["tells"]], one["jigs"]) for one in operations[1:]],
+        [[jig["use"], jig["proof"]] for jig in jigs],
+        codes,
+    )
     return set(codes)
 
 
@@ -80,12 +84,15 @@ TOLD = {
     "CAUL": "cauls?",
     "SPACERS": "spacers?",
     "WEDGES": "wedges between",
+    "BOARD": "assembly board",
+    "BORE-BLOCK": "through a guide block(?! on)",
+    "END-BLOCK": "guide block on the tenon",
 }
 """Words of an operation that mean a jig."""
 
 
 def root(code: str) -> str:
-    return code.partition("-")[0]
+    return code if code.endswith("-BLOCK") else code.partition("-")[0]
 
 
 def test_every_kind_of_jig_has_its_operations() -> None:
@@ -104,19 +111,25 @@ def test_the_shipped_packets_have_the_jigs_that_their_plans_name(name: str) -> N
 
 def test_a_shop_of_hand_tools_has_no_jig_of_a_machine() -> None:
     """Nothing that sets a cutter, turns a router or holds a stop; sticks to mark by."""
-    codes = check(files_of("towpath-side", "hands"))
+    codes = planned(())
     assert codes.isdisjoint({"PIVOT", "TRAMMEL", "HEIGHTS", "STOPS", "STOP-STRIP", "ROUND", "SLOT", "MORTISE"})
     assert "STICK-1" in codes
 
 
 def test_a_hand_router_has_its_trammel_and_templates() -> None:
-    """With what they stand in, nothing of the bandsaw's jig, no template that nobody wished."""
-    codes = check(files_of("towpath-inch", "hand router"))
+    """With what they stand in, nothing of the bandsaw's jig; templates for slots and stopped grooves where they are
+    wished, and no others."""
+    shop: tuple[Machine, ...] = ("hand router", "mitre saw")
+    codes = planned(shop)
     assert {"TRAMMEL", "TEAR-OUT", "MORTISE"} <= codes and codes.isdisjoint({"PIVOT", "HEIGHTS", "STOPS", "SLOT"})
-
-
-@pytest.mark.slow
-def test_templates_are_made_where_they_are_wished() -> None:
-    """For slots and for stopped grooves, by `[work]`."""
-    wished = check(files_of("towpath-side", "templates"))
+    wished = planned(shop, **{"work.slots": "template", "work.grooves": "template"})
     assert "SLOT" in wished and any(code.startswith("GROOVE") for code in wished)
+
+
+def test_bores_of_a_bolted_top_are_guided() -> None:
+    """A drill in the hand by blocks, its end bore too where there is a drill press, for no leg stands on end under
+    most; a drill press alone has neither."""
+    bolted = {"legs.top_joint": "bolted"}
+    assert {"BORE-BLOCK", "END-BLOCK"} <= planned(("drill",), **bolted)
+    assert {"BORE-BLOCK", "END-BLOCK"} & planned(("drill press", "drill"), **bolted) == {"END-BLOCK"}
+    assert planned((), **bolted).isdisjoint({"BORE-BLOCK"})

@@ -41,12 +41,16 @@ WORK = {
     "bit-too-wide": Sentence("router bit, wider than the leg mortises", why="take a smaller bit, or chop them"),
     "round-corners": Sentence(
         "radius that a bit of {bit:mm} leaves in inside corners",
-        do="square the round corners in mortises with a chisel, or round the tenons and ease the tongues' corners",
+        do="square the round corners in mortises[ and {ends:# stopped end} of grooves and slots] with a chisel",
     ),
-    "round-corners-and-ends": Sentence(
+    "round-ends": Sentence(
         "radius that a bit of {bit:mm} leaves in inside corners",
-        do="square the round corners in mortises and at {ends:# stopped end} of grooves and slots with a chisel, "
-        "or round the tenons and ease the tongues' corners",
+        do="square {ends:# stopped end} of grooves and slots with a chisel",
+    ),
+    "round-mates": Sentence(
+        "radius that a bit of {bit:mm} leaves in inside corners",
+        do="take the corners of tongues and splines off until they go home at {ends:# stopped end} of grooves and "
+        "slots: your shop has no chisels",
     ),
     "blade-too-wide": Sentence("radius of the top, for a blade of {blade:mm}", why="take a narrower blade"),
     "past-the-saw": Sentence(

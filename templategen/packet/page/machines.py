@@ -16,7 +16,7 @@ from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.parts.part import Part
-from templategen.shop.cautions import BY_OPERATION, DEFER, DUST
+from templategen.shop.cautions import DEFER, DUST, of_the_way
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Setting, SetUp
 from templategen.table.assembly import Table
@@ -29,7 +29,7 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
     sheets: list[Sheet] = []
     for machine, own in groupby(set_ups, key=lambda one: one.machine):
         at_it = list(own)
-        general = dict.fromkeys(line for one in at_it for line in BY_OPERATION[one.operation])
+        general = dict.fromkeys(line for one in at_it for line in of_the_way(one))
         paths = links("lists/set-ups.csv") if not sheets else ()
         title = machine[:1].upper() + machine[1:]
         sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(general), links=paths))
@@ -62,7 +62,7 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> 
     lines += [f"{told}." for told in (*set_up.does, *set_up.warnings)]
     lines += [f"Jigs: {', '.join(set_up.jigs)}."] if set_up.jigs else []
     proof = f"tried on {set_up.proof.test_piece}; measured {words.checks(set_up, units == 'in')}"
-    general = (*BY_OPERATION[set_up.operation], DUST, DEFER)
+    general = (*of_the_way(set_up), DUST, DEFER)
     return Sheet(
         str(set_up.number), f"{set_up.number}. {set_up.operation}", tuple(lines),
         tuple(_picture(set_up, letter, one) for letter, one in pictures.items()), tuple(grids), ticks=(proof,),

@@ -31,8 +31,8 @@ def marks_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
 
 
 def describe_joints(step: GluingStep) -> str:
-    """What is glued in a step, by kind: `6 lap, 12 mitre`."""
-    return ", ".join(f"{count} {name}" for name, count in step.joints.items())
+    """What is glued in a step, by kind: `6 laps, 12 mitres`."""
+    return ", ".join(f"{count} {name}{'s' if count > 1 else ''}" for name, count in step.joints.items())
 
 
 def _row(plan: GluingPlan, step: GluingStep) -> Iterator[Cell]:

@@ -19,7 +19,7 @@ def planed(ledger: Ledger, part: Part, thickness: str, proof: Proof | None = Non
     lay = Lay(part.code, part.count, "top", "top", "bottom")
     shared = (ledger.setting("height", thickness, "thickness that the planer leaves"),)
     proof = proof or tolerances.length(ledger, thickness, "thickness at both ends and the middle", "height")
-    return Job("plane", "planer", "", shared, (), (lay,), "", proof)
+    return Job("plane", "", shared, (), (lay,), "", proof)
 
 
 def ripped(ledger: Ledger, part: Part, width: str, proof: Proof | None = None) -> Job:
@@ -27,7 +27,7 @@ def ripped(ledger: Ledger, part: Part, width: str, proof: Proof | None = None) -
     lay = Lay(part.code, part.count, "high", "top", "low")
     shared = (ledger.setting("fence", width, "from the fence to the blade"),)
     proof = proof or tolerances.length(ledger, width, "width at both ends", "fence")
-    return Job("rip", "table saw", "saw blade", shared, (), (lay,), RIPPED, proof)
+    return Job("rip", "saw blade", shared, (), (lay,), RIPPED, proof)
 
 
 def lapped(ledger: Ledger) -> Proof:

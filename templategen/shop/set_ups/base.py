@@ -89,7 +89,7 @@ def _relieved(ledger: Ledger, part: Part) -> Job:
         ledger, "base.foot_thickness", "depth of the relief at both feet", "fence", tolerances.OFFCUT
     )
     side = "on the far side of what is kept; down at each foot first, with a saw cut square to the edge"
-    return Job("relief", "bandsaw with a fence", "bandsaw blade", shared, own, (lay,), side, proof)
+    return Job("relief", "bandsaw blade", shared, own, (lay,), side, proof)
 
 
 def _rounded(ledger: Ledger, part: Part) -> Iterator[Job]:
@@ -103,7 +103,7 @@ def _rounded(ledger: Ledger, part: Part) -> Iterator[Job]:
             ledger, "base.end_round", "against the part's template", "radius", tolerances.OFFCUT
         )
         side = "outside the line, then trimmed to it"
-        yield Job("round corner", "bandsaw, then router with a template", "flush bit", shared, (), lays, side, proof)
+        yield Job("round corner", "bit led by the template", shared, (), lays, side, proof)
 
 
 _ENDS: tuple[Side, Side] = ("left", "right")

@@ -32,11 +32,11 @@ def rail_bolt_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[S
     proof = tolerances.length(
         ledger, "legs.counterbore_depth", "the head lies under the face", "height", tolerances.OFFCUT
     )
-    yield Job("counterbore", "drill press", "flat-bottomed bit", head, own, lays, INSIDE, proof)
+    yield Job("counterbore", "flat-bottomed bit", head, own, lays, INSIDE, proof)
     hole = (edge, ledger.setting("width", "legs.bolt_hole", "diameter of the hole"))
     says = "the bolt drops through without force"
     proof = tolerances.length(ledger, "legs.bolt_hole", says, "width", tolerances.OFFCUT)
-    yield Job("drill through", "drill press", "bit", hole, own, lays, INSIDE, proof)
+    yield Job("drill through", "bit", hole, own, lays, INSIDE, proof)
 
 
 def leg_bolt_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
@@ -61,7 +61,7 @@ def leg_bolt_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
         tolerances.alike(ledger, "from the tenon's end and the edge, all legs alike", "stop", "edge"),
     )
     proof = Proof(tolerances.TRIED, checks)
-    yield Job("cross bore", "drill press", "flat-bottomed bit", shared, own, (lay,), INSIDE, proof)
+    yield Job("cross bore", "flat-bottomed bit", shared, own, (lay,), INSIDE, proof)
     yield _down(ledger, part)
 
 
@@ -78,4 +78,4 @@ def _down(ledger: Ledger, part: Part) -> Job:
     lay = Lay(part.code, part.count, "right", "right", "low")
     says = "with the nut in its bore the bolt finds the thread by hand"
     proof = tolerances.length(ledger, "legs.bolt_hole", says, "edge", tolerances.OFFCUT)
-    return Job("end bore", "drill press with the leg on end", "long bit", shared, (), (lay,), INSIDE, proof)
+    return Job("end bore", "long bit", shared, (), (lay,), INSIDE, proof)

@@ -11,15 +11,12 @@ from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.run import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
-from templategen.shop.set_ups.set_up import Operation, SetUp
-from templategen.shop.set_ups.ways import BY_CUTTERS, OWN_WORDS, SLED, WAYS, ShopWay, Tool
+from templategen.shop.set_ups.set_up import Operation, Setting, SetUp
+from templategen.shop.set_ups.ways import ABOUT, FITTED, LEFT, ON_THE_WOOD, SLED, SQUARED, WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Machine
 from templategen.table.profile.model import Profile
 from templategen.table.profile.model_of_shop import Shop
-
-BENCH = "bench, by hand"
-"""A job's machine where no cutter reaches."""
 
 TURNED = 1e-6
 """Angles nearer to each other than this are one, degrees."""
@@ -58,6 +55,11 @@ def owns(shop: Shop, way: ShopWay) -> bool:
     return all(tool in shop.machines or tool in shop.hand_tools for tool in way.needs)
 
 
+def first_of(shop: Shop, *tools: Tool) -> str:
+    """The first of some tools that the shop has."""
+    return next((tool for tool in tools if tool in (*shop.machines, *shop.hand_tools)), NOTHING)
+
+
 def ways_for(profile: Profile, operation: Operation) -> tuple[ShopWay, ...]:
     """The ways that the shop has the tools for, those that the maker wishes first."""
     wish = wish_for(profile, operation)
@@ -76,19 +78,48 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     if way is None:
         told = f"{set_up.operation}: nothing in your shop does this; it takes {_wanted(set_up.operation)}"
         return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
-    if way.told == OWN_WORDS and set_up.machine != BENCH:
-        return replace(set_up, needs=way.needs)
-    cutter = "" if way.kind == "by hand" else set_up.cutter
-    without = (*((SLED,) if way.kind != "machine" else ()), *(BY_CUTTERS if way.kind == "by hand" else ()))
-    warnings = tuple(told for told in set_up.warnings if told not in without)
+    by_hand = way.kind == "by hand"
+    if by_hand:
+        set_up = replace(
+            set_up, cutter="", kerf_side="", settings=_marked(set_up.settings),
+            cuts=tuple(replace(cut, settings=_marked(cut.settings)) for cut in set_up.cuts),
+        )  # fmt: skip
+    warnings = tuple(told for told in set_up.warnings if told != SLED or way.needs == ("table saw",))
+    warnings = tuple(dict.fromkeys((*warnings, *_left_at_ends(table.profile.shop, set_up, way))))
     return replace(
-        set_up, machine=way.told or set_up.machine, cutter=cutter, does=way.does, way=way.kind, needs=way.needs,
-        warnings=warnings,
+        set_up, machine=way.told, does=_in_units(table.profile, way.does), way=way.kind,
+        needs=way.needs, warnings=warnings,
     )  # fmt: skip
 
 
+def _marked(settings: Iterable[Setting]) -> tuple[Setting, ...]:
+    """Settings as they are measured on the wood, where no machine stands to them."""
+
+    def told(says: str) -> str:
+        for of_a_machine, by_hand in ON_THE_WOOD:
+            says = says.replace(of_a_machine, by_hand)
+        return says
+
+    return tuple(replace(one, says=told(one.says)) for one in settings)
+
+
+def _in_units(profile: Profile, told: Iterable[str]) -> tuple[str, ...]:
+    """Sentences with their lengths in the maker's units."""
+    return tuple(one.format(**ABOUT[profile.units]) for one in told)
+
+
+def _left_at_ends(shop: Shop, set_up: SetUp, way: ShopWay) -> tuple[str, ...]:
+    """What a cutter leaves where grooves stop, and what is done about it; a chisel leaves nothing."""
+    slotted = set_up.operation in ("groove", "spline slot")
+    stopped = slotted and any(one.name in ("start", "end") for cut in set_up.cuts for one in cut.settings)
+    if not stopped or way.kind not in ("machine", "hand-held"):
+        return ()
+    told = SQUARED if "chisels" in shop.hand_tools else FITTED
+    return (f"{LEFT[set_up.cutter == 'groove cutter']}; {told}",)
+
+
 def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:
-    by_hand = set_up.machine == BENCH or (glued and set_up.cutter == "groove cutter")
+    by_hand = set_up.way == "by hand" or (glued and set_up.cutter == "groove cutter")
     left_out = ("machine", "hand-held", "template") if by_hand else ("machine", "template") if glued else ()
     ways = (way for way in ways_for(table.profile, set_up.operation) if way.kind not in left_out)
     return next((way for way in ways if _takes(table, set_up, way)), None)

@@ -13,9 +13,6 @@ from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle, up_for
 from templategen.shop.set_ups.set_up import Lay, Proof, Setting, Side
-from templategen.shop.set_ups.ways import ROUND_CORNERS
-
-MACHINE = "router or groove cutter, with a sled"
 
 TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes move away from it"
 
@@ -90,7 +87,6 @@ def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Ite
         own = (ledger.setting("stop", stop, "along the fence, from the end to the trench's near side"),)
         yield Job(
             "lap",
-            made.bench or MACHINE,
             made.cutter,
             shared,
             own,
@@ -98,6 +94,7 @@ def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Ite
             TRENCH_SIDE,
             _lap_proof(ledger, crossing),
             made.warnings,
+            by_hand=made.by_hand,
         )
 
 
@@ -166,9 +163,7 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Sid
     )
     proof = Proof(tolerances.TRIED, checks)
     side = "inside the lines all round"
-    yield Job(
-        "mortise", "mortiser or router with stops", "chisel or bit", shared, own, lays, side, proof, (ROUND_CORNERS,)
-    )
+    yield Job("mortise", "", shared, own, lays, side, proof)
 
 
 def drain_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
@@ -198,7 +193,7 @@ def _drain(ledger: Ledger, width: str, own: tuple[Setting, ...], lays: tuple[Lay
     )
     says = "water poured into a mortise runs out at once"
     proof = tolerances.length(ledger, "base.drain_hole", says, "width", tolerances.OFFCUT)
-    return Job("drain", "drill press", "bit", shared, own, lays, "inside the line", proof)
+    return Job("drain", "bit", shared, own, lays, "inside the line", proof)
 
 
 def bore_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
@@ -220,4 +215,4 @@ def bore_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
     proof = tolerances.length(
         ledger, "top.pole_hole", "the pole, or its sleeve, drops through", "width", tolerances.OFFCUT
     )
-    yield Job("bore", "drill press", "hole saw or large bit", shared, own, (lay,), "inside the line", proof)
+    yield Job("bore", "hole saw", shared, own, (lay,), "inside the line", proof)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from templategen.shop.set_ups.choose import BENCH, DRIVEN_BY, ways_for, wish_for
+from templategen.shop.set_ups.choose import DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.set_up import Operation, Setting
 from templategen.units import show_length
@@ -36,13 +36,13 @@ TOOLS = (
 
 @dataclass(frozen=True, slots=True)
 class Passes:
-    """The cutter, the settings that go with it, and what is amiss with the maker's own; `bench` is where it is cut by
-    hand instead, "" where a machine does."""
+    """The cutter, the settings that go with it, and what is amiss with the maker's own; `by_hand` that no machine
+    makes the cut."""
 
     cutter: str
     settings: tuple[Setting, ...]
     warnings: tuple[str, ...] = ()
-    bench: str = ""
+    by_hand: bool = False
 
 
 def passes_for(
@@ -71,9 +71,9 @@ def passes_for(
         if fitting:
             longest = show_length(max(ledger.value(tool.reach) for tool in fitting), ledger.profile.units)
             told = f"{words} goes deeper than the {longest} that your cutters reach: by hand, or with a longer one"
-            return Passes("", settings, (told,), BENCH)
+            return Passes("", settings, (told,), by_hand=True)
         if not tools:
-            return Passes("", settings, (), BENCH)
+            return Passes("", settings, by_hand=True)
         told = (
             f"{words}: narrower than {' and '.join(f'the {tool.name}' for tool in tools)}; take a cutter just as wide"
         )

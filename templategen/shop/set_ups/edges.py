@@ -46,7 +46,7 @@ def edge_job(
     name: SettingName = "size" if operation in BITS else "radius"
     shared = (ledger.setting(name, size, what),)
     proof = tolerances.length(ledger, size, "width taken off both faces", name, tolerances.OFFCUT)
-    return Job(operation, "hand router", bit, shared, own, lays, GUIDED, proof)
+    return Job(operation, bit, shared, own, lays, GUIDED, proof)
 
 
 def eased_from(ledger: Ledger, cross: str, half: str, clearance: str) -> str:

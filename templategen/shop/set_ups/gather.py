@@ -33,7 +33,7 @@ def _place(job: Job) -> tuple[float, float]:
 
 
 def _key(job: Job) -> tuple[object, ...]:
-    return (ORDER.index(job.operation), job.in_strip, job.machine, job.cutter, *_values(job.shared))
+    return (ORDER.index(job.operation), job.in_strip, job.by_hand, job.cutter, *_values(job.shared))
 
 
 def _values(settings: Sequence[Setting]) -> tuple[object, ...]:
@@ -44,8 +44,8 @@ def _set_up(number: int, jobs: Sequence[Job], tables: int) -> SetUp:
     first = jobs[0]
     warnings = tuple(dict.fromkeys(words for job in jobs for words in job.warnings))
     return SetUp(
-        number, first.operation, first.machine, first.cutter, first.shared, _cuts(jobs, tables), first.kerf_side,
-        _proof(jobs), warnings, in_strip=first.in_strip,
+        number, first.operation, "", first.cutter, first.shared, _cuts(jobs, tables), first.kerf_side,
+        _proof(jobs), warnings, way="by hand" if first.by_hand else "auto", in_strip=first.in_strip,
     )  # fmt: skip
 
 

@@ -7,11 +7,8 @@ from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting
-from templategen.shop.set_ups.ways import RAMP, ROUND_END
 
 CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
-
-MACHINE = "spindle or router table"
 
 
 def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: tuple[Setting, ...]) -> Job:
@@ -30,7 +27,6 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
         ledger.setting("height", depth, "of the cutter above its table"),
         *made.settings,
     )
-    warnings = made.warnings + ((RAMP if made.cutter == "groove cutter" else ROUND_END,) if own else ())
     mate = "rail's tenon goes" if grooves else "spline slides"
     checks = (
         tolerances.fitted(ledger, f"width: the {mate} in by hand", "width", "step"),
@@ -38,7 +34,7 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
         tolerances.at_end(ledger, "depth, and stopped ends", "height", "start", "end"),
     )
     proof = Proof(tolerances.TRIED, checks)
-    return Job(operation, made.bench or MACHINE, made.cutter, shared, own, (lay,), CUTTER_SIDE, proof, warnings)
+    return Job(operation, made.cutter, shared, own, (lay,), CUTTER_SIDE, proof, made.warnings, by_hand=made.by_hand)
 
 
 def from_top(ledger: Ledger) -> str:

@@ -10,10 +10,9 @@ from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting
 @dataclass(frozen=True, slots=True)
 class Job:
     """`shared` are the settings that make a set-up, `own` those that are set anew while it stands; `in_strip` that it
-    is done before pieces are cut off their strip."""
+    is done before pieces are cut off their strip, `by_hand` that no machine makes the cut."""
 
     operation: Operation
-    machine: str
     cutter: str
     shared: tuple[Setting, ...]
     own: tuple[Setting, ...]
@@ -22,3 +21,4 @@ class Job:
     proof: Proof
     warnings: tuple[str, ...] = ()
     in_strip: bool = False
+    by_hand: bool = False

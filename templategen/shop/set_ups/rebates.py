@@ -19,9 +19,6 @@ NIB_SIDE = "on the tongue's side of the shoulder; the wood from there to the end
 SAW_SIDE = "on the waste side of both lines: shoulder first, then the cheek"
 
 
-MACHINE = "spindle or router table, with a sled"
-
-
 def rebate_job(ledger: Ledger, name: str, length: str, height: str, lays: Sequence[Lay]) -> Job:
     """One face's share of tongues or tenons `length` long: all that lies above `height` is taken off their ends."""
     made = passes_for(ledger, "rebate", f"{name}.rebate", (length, height), "the rebate", buried=True)
@@ -37,7 +34,7 @@ def rebate_job(ledger: Ledger, name: str, length: str, height: str, lays: Sequen
     )
     proof = Proof(tolerances.TRIED, checks)
     return Job(
-        "rebate", made.bench or MACHINE, made.cutter, shared, (), tuple(lays), CUTTER_SIDE, proof, made.warnings
+        "rebate", made.cutter, shared, (), tuple(lays), CUTTER_SIDE, proof, made.warnings, by_hand=made.by_hand
     )
 
 
@@ -62,16 +59,7 @@ def nib_jobs(ledger: Ledger, part: Part, shoulder: SawnEnd) -> Iterator[Job]:
     for worked, up in faces:
         swung = up != up_for(shoulder.end, shoulder.against) and not is_square(ledger, shoulder)
         lay = Lay(part.code, part.count, worked, up, shoulder.against, far, swung)
-        yield Job(
-            "nib",
-            "saw with a mitre gauge, or a chisel to the line",
-            "saw blade",
-            shared,
-            own,
-            (lay,),
-            NIB_SIDE,
-            proof,
-        )
+        yield Job("nib", "saw blade", shared, own, (lay,), NIB_SIDE, proof)
 
 
 def shoulder_job(
@@ -87,10 +75,9 @@ def shoulder_job(
     raked = bool(angle) and abs(ledger.value(angle)) > 1e-9
     if raked:
         shared.insert(0, ledger.setting("angle", angle, "lean of shoulder and cheek: both square to the raked end"))
-    machine = "tenon saw, to the line" if raked else "bandsaw or tenon saw"
     proof = Proof(
         tolerances.TRIED,
         (tolerances.at_end(ledger, "width of the tenon; its shoulders meet all round", "fence", "height"),),
     )
     own = fence if each else ()
-    return Job("shoulder", machine, "saw", tuple(shared), own, tuple(lays), SAW_SIDE, proof)
+    return Job("shoulder", "saw", tuple(shared), own, tuple(lays), SAW_SIDE, proof, by_hand=raked)

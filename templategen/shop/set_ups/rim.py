@@ -141,7 +141,7 @@ def sawn_round(ledger: Ledger, part: Part, *place: Setting) -> Job:
     check = tolerances.sized(ledger, "top.diameter", measure, "radius", "middle")
     proof = Proof("a board of scrap", (check,))
     cutter, settings = _cutter_round(ledger)
-    return Job("saw round", "bandsaw on a pivot", cutter, (*shared, *settings), place, (lay,), PIVOT_SIDE, proof)
+    return Job("saw round", cutter, (*shared, *settings), place, (lay,), PIVOT_SIDE, proof)
 
 
 def _cutter_round(ledger: Ledger) -> tuple[str, tuple[Setting, ...]]:

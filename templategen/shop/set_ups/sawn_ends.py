@@ -73,7 +73,7 @@ def _job(ledger: Ledger, part: Part, end: SawnEnd, proof: Proof) -> Job:
     if off > ledger.value("shop.mitre_reach") + SQUARE:
         warnings += (SLED,)
     shared = angle_settings(ledger, end.angle)
-    return Job(operation, "mitre saw or table saw", "saw blade", shared, own, (lay,), WASTE, proof, warnings)
+    return Job(operation, "saw blade", shared, own, (lay,), WASTE, proof, warnings)
 
 
 def angle_settings(ledger: Ledger, angle: str) -> tuple[Setting, Setting]:

@@ -56,4 +56,4 @@ def _trimmed(ledger: Ledger, part: Part, inner: str) -> Job:
     own = (ledger.setting("length", tip, f"{says}, where the facets meet"),)
     lay = Lay(part.code, part.count, "high", "top", "bottom")
     proof = tolerances.length(ledger, tip, "flush with both facets", "length", "the ring itself")
-    return Job("trim", "flush saw and plane", "saw blade", shared, own, (lay,), "outside the facets", proof)
+    return Job("trim", "saw blade", shared, own, (lay,), "outside the facets", proof)

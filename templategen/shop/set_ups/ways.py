@@ -6,12 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from templategen.shop.set_ups.set_up import Operation
-from templategen.table.profile.choices import HandTool, Machine, WorkWay
+from templategen.table.profile.choices import HandTool, Machine, Units, WorkWay
 
 Tool = Machine | HandTool
-
-OWN_WORDS = ""
-"""The set-up's own words for its machine, which are those of the usual way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +18,7 @@ class ShopWay:
 
     kind: WorkWay
     needs: tuple[Tool, ...]
-    told: str = OWN_WORDS
+    told: str
     does: tuple[str, ...] = ()
 
 
@@ -30,26 +27,68 @@ _FROM_THE_MORTISE = (
 )
 _DRAINS = "keep the hole clear of glue: the tenon's cheeks are glued, its end isn't"
 
+_DRAWN_ROUND = "draw it on both faces with compasses, their point the radius in from end and edge; work to the line"
 _BACKED = "centred in the counterbore, waste clamped in the mortise below, so that its floor doesn't break out"
 _DOWN = (
-    "the block's hole stands square to the tenon's end; clamp it to the tenon's faces at the distances told",
+    "clamp END-BLOCK astride the tenon, edges level: its hole stands in the middle and square to the tenon's end",
     "withdraw often; it runs through the cross bore and on to the depth told",
 )
-_ON_END = ("clamp the leg on end so that its tenon's end lies square to the bit", _DOWN[1])
+_ON_END = (
+    (
+        "the machine's table swung aside, the leg clamped on end to a square post, its tenon's end level both ways;"
+        " the bit's point on the middle of the tenon, by the distances told"
+    ),
+    _DOWN[1],
+)
 _BLIND = (
-    ShopWay("machine", ("drill press",)),
-    ShopWay("hand-held", ("drill",), "drill through a guide block, its stop set to the depth"),
-    ShopWay("by hand", ("brace",), "brace and centre bit, tape on it at the depth"),
+    ShopWay("machine", ("drill press",), "drill press"),
+    ShopWay("hand-held", ("drill",), "drill through a guide block"),
+    ShopWay(
+        "by hand",
+        ("brace",),
+        "brace and centre bit",
+        ("a square stood beside it both ways, tape on it at the depth told",),
+    ),
 )
 
 SLED = "further than the saw turns: a sled with a fixed fence, set by the gauge's reading"
 """What a saw's own gauge doesn't do."""
 
-ROUND_CORNERS = "a round bit leaves round corners: square them with a chisel, or round the tenons"
-ROUND_END = "stopped: a round bit leaves a round end; square it with a chisel, or ease the mate's corners"
-RAMP = "stopped: a disc cutter leaves a ramp at the end; rout it, or square it with a chisel"
-BY_CUTTERS = (ROUND_CORNERS, ROUND_END, RAMP)
-"""What cutters leave, and no chisel does."""
+LEFT = {False: "stopped: a round bit leaves a round end", True: "stopped: a disc cutter leaves a ramp at the end"}
+"""What cutters leave where a groove stops, by whether it is the groove cutter."""
+
+SQUARED, FITTED = "square it with a chisel", "take the mate's corners off until it goes home"
+"""What is done about it with chisels, and without."""
+
+ABOUT: Mapping[Units, Mapping[str, str]] = {
+    "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm"},
+    "in": {"hair": "1/32 in", "clear": "1/8 in", "apart": "1-1/4 in"},
+}
+"""Lengths that need no measuring, as the maker says them."""
+
+ON_THE_WOOD = (
+    (
+        "along the fence, from the stop at the outer edge's corner",
+        "along the edge, from its corner on the outer edge",
+    ),
+    ("along the fence, from a square stop at the far end's point", "along the edge, from the far end's point"),
+    ("from the stop at its outer corner", "from its outer corner"),
+    ("along the fence", "along the edge"),
+    ("as the saw's scale reads it", "on both faces"),
+    ("from the fence to the near face of the kerf", "from the top to the line"),
+    ("from the fence to the cutter's near side", "from the face gauged from to its near side"),
+    ("from the fence to the cutter's far side: the shoulder", "from the end to the shoulder"),
+    ("from the fence to the blade", "from the straight edge to the line"),
+    ("to the blade", "to the line"),
+    ("from the edge at the fence", "from the edge gauged from"),
+    ("thickness that the planer leaves", "thickness"),
+    ("depth of the trench: of the cutter above its table", "depth of the trench"),
+    ("of the cutter above its table", "how deep it goes"),
+    ("of the blade above its table", "how deep it goes"),
+    ("from the pivot to the near face of the kerf", "from the top's middle to the line"),
+    ("radius of the bit", "radius of the round"),
+)
+"""What machines' settings are measured from, and the same for a knife or a gauge."""
 
 SAW_LINES: tuple[Tool, ...] = ("tenon saw", "marking knife")
 
@@ -98,14 +137,13 @@ _SAWN_ACROSS = (
 )
 
 _ENDS = (
-    ShopWay("machine", ("mitre saw", "table saw")),
-    ShopWay("machine", ("table saw",), "table saw with a mitre gauge"),
     ShopWay("machine", ("mitre saw",), "mitre saw"),
+    ShopWay("machine", ("table saw",), "table saw with a mitre gauge"),
     ShopWay("hand-held", ("circular saw", "block plane"), "circular saw along a guide", _ALONG_A_GUIDE),
     ShopWay("by hand", (*SAW_LINES, "block plane"), "tenon saw and shooting board", _SHOT),
 )
 _EDGES = (
-    ShopWay("hand-held", ("hand router",)),
+    ShopWay("hand-held", ("hand router",), "hand router"),
     ShopWay("machine", ("router table",), "router table, with a starting pin"),
     ShopWay(
         "by hand", ("block plane",), "block plane, to pencil lines",
@@ -116,7 +154,7 @@ _EDGES = (
 
 WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "plane": (
-        ShopWay("machine", ("planer",)),
+        ShopWay("machine", ("planer",), "planer"),
         ShopWay(
             "hand-held", ("hand router", "jointer plane"), "hand router on rails, then a jointer plane",
             (("pack the piece so that it can't rock, between two straight rails of one height; the router rides on a"
@@ -130,27 +168,25 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ),
     ),
     "rip": (
-        ShopWay("machine", ("table saw",)),
+        ShopWay("machine", ("table saw",), "table saw"),
         ShopWay("machine", ("bandsaw", "jointer plane"), "bandsaw with a fence, then a jointer plane",
-                ("set the fence 1 mm or 1/32 in further, and plane the sawn edge to the width told",)),
+                ("set the fence {hair} further, and plane the sawn edge to the width told",)),
         ShopWay("hand-held", ("circular saw", "jointer plane"), "circular saw along a guide, then a jointer plane",
-                ("clamp the guide so that the near face of the kerf is the width and 1 mm or 1/32 in off the edge",
+                ("clamp the guide so that the near face of the kerf is the width and {hair} off the edge",
                  "plane the sawn edge to the width, square to the face")),
         ShopWay("by hand", ("rip saw", "jointer plane", "marking knife"), "rip saw, then a jointer plane",
-                ("gauge the width told from the straight edge on both faces; saw 1 mm or 1/32 in outside",
+                ("gauge the width told from the straight edge on both faces; saw {hair} outside",
                  "plane to the lines, square to the face")),
     ),
     "crosscut": _ENDS,
     "mitre": _ENDS,
     "lap": (
-        ShopWay("machine", ("groove cutter", "hand router")),
         ShopWay("machine", ("groove cutter",), "groove cutter, with a sled"),
         ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_ACROSS),
         ShopWay("machine", ("router table",), "router table, with a sled"),
         ShopWay("by hand", (*SAW_LINES, "chisels", "router plane"), "tenon saw, chisel, router plane", _SAWN_ACROSS),
     ),
     "groove": (
-        ShopWay("machine", ("router table", "groove cutter")),
         ShopWay("machine", ("router table",), "router table"),
         ShopWay("machine", ("groove cutter",), "groove cutter, with a tall fence"),
         ShopWay("hand-held", ("hand router",), "hand router with an edge guide", _ROUTED_ALONG),
@@ -168,7 +204,6 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "pare to the lines with a wide chisel, try with the tongue")),
     ),
     "spline slot": (
-        ShopWay("machine", ("router table", "groove cutter")),
         ShopWay("machine", ("router table",), "router table"),
         ShopWay("machine", ("groove cutter",), "groove cutter, with a tall fence"),
         ShopWay("hand-held", ("hand router",), "hand router with an edge guide", _ROUTED_ALONG),
@@ -182,7 +217,6 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "pare to the lines, try with a spline")),
     ),
     "rebate": (
-        ShopWay("machine", ("router table", "groove cutter")),
         ShopWay("machine", ("router table",), "router table, with a sled"),
         ShopWay("machine", ("groove cutter",), "groove cutter, with a sled"),
         ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_ENDS),
@@ -196,18 +230,16 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "pare across the grain to the lines, try in the mate")),
     ),
     "nib": (
-        ShopWay("machine", ("table saw",)),
+        ShopWay("machine", ("table saw",), "table saw with a mitre gauge"),
         ShopWay("by hand", (*SAW_LINES, "chisels"), "tenon saw and chisel",
                 ("knife the shoulder on both faces, saw to the depth told, chop the waste off to the tongue",)),
     ),
     "shoulder": (
-        ShopWay("machine", ("bandsaw", "tenon saw")),
         ShopWay("machine", ("bandsaw",), "bandsaw with a fence"),
         ShopWay("by hand", SAW_LINES, "tenon saw, to the line"),
     ),
     "mortise": (
-        ShopWay("machine", ("mortiser", "hand router")),
-        ShopWay("machine", ("mortiser",), "mortiser"),
+        ShopWay("machine", ("mortiser",), "mortiser with a hollow chisel"),
         ShopWay("hand-held", ("hand router", "chisels"), "hand router in a template, then a chisel",
                 ("light passes, the guide bush on all sides of the mortise template", "square the corners")),
         ShopWay("by hand", ("drill", "chisels", "marking knife"), "drill and chisel",
@@ -218,59 +250,60 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "chop to the knife lines, the ends first, the sides with the widest chisel that goes in")),
     ),
     "bore": (
-        ShopWay("machine", ("drill press",)),
-        ShopWay("hand-held", ("drill",), "drill through a guide block, with a hole saw",
-                ("from both faces, the pilot bit through first, so that no face breaks out",)),
+        ShopWay("machine", ("drill press",), "drill press"),
+        ShopWay("hand-held", ("drill",), "drill with a hole saw",
+                (("a square stood beside it both ways, the pilot bit right through first; then saw from both faces,"
+                  " so that neither breaks out"),)),
         ShopWay("by hand", ("brace",), "brace with an expanding bit",
                 ("until its point shows, then from the other face, so that no face breaks out",)),
     ),
     "drain": (
-        ShopWay("machine", ("drill press",), OWN_WORDS, (_DRAINS,)),
-        ShopWay("hand-held", ("drill",), "drill through a guide block", (_FROM_THE_MORTISE, _DRAINS)),
+        ShopWay("machine", ("drill press",), "drill press", (_DRAINS,)),
+        ShopWay("hand-held", ("drill",), "drill, a square stood beside it", (_FROM_THE_MORTISE, _DRAINS)),
         ShopWay("by hand", ("brace",), "brace and bit", (_FROM_THE_MORTISE, _DRAINS)),
     ),
     "counterbore": _BLIND,
     "cross bore": _BLIND,
     "drill through": (
-        ShopWay("machine", ("drill press",), OWN_WORDS, (_BACKED,)),
+        ShopWay("machine", ("drill press",), "drill press", (_BACKED,)),
         ShopWay("hand-held", ("drill",), "drill through a guide block", (_BACKED,)),
         ShopWay("by hand", ("brace",), "brace and bit, a square beside it", (_BACKED,)),
     ),
     "end bore": (
-        ShopWay("machine", ("drill press",), OWN_WORDS, _ON_END),
-        ShopWay("hand-held", ("drill",), "drill through a guide block on the tenon's end", _DOWN),
-        ShopWay("by hand", ("brace",), "brace and bit through a guide block on the tenon's end", _DOWN),
+        ShopWay("hand-held", ("drill",), "drill through a guide block on the tenon", _DOWN),
+        ShopWay("by hand", ("brace",), "brace and bit through a guide block on the tenon", _DOWN),
+        ShopWay("machine", ("drill press",), "drill press with the leg on end", _ON_END),
     ),
     "relief": (
-        ShopWay("machine", ("bandsaw",)),
+        ShopWay("machine", ("bandsaw",), "bandsaw with a fence"),
         ShopWay("by hand", (*SAW_LINES, "chisels", "jointer plane"), "tenon saw, chisel and plane",
-                (("saw down to the line every 30 mm or 1-1/4 in between the feet, chop the waste out, plane to the"
+                (("saw down to the line every {apart} between the feet, chop the waste out, plane to the"
                  " line"),)),
     ),
     "round corner": (
-        ShopWay("machine", ("bandsaw", "hand router")),
+        ShopWay("machine", ("bandsaw", "hand router"), "bandsaw, then router with a template"),
         ShopWay("hand-held", ("hand router", "tenon saw"), "tenon saw, then hand router with a template",
                 ("saw the corner off straight, outside the line; rout the rest off in light passes",)),
-        ShopWay("by hand", ("bow saw", "spokeshave"), "bow saw and spokeshave"),
+        ShopWay("by hand", ("bow saw", "spokeshave"), "bow saw and spokeshave", (_DRAWN_ROUND,)),
         ShopWay("by hand", ("tenon saw", "block plane"), "tenon saw and block plane",
-                ("saw the corner off in two or three straight cuts, plane to the line",)),
+                (_DRAWN_ROUND, "saw the corner off in straight cuts outside the line, plane to it")),
     ),
     "round-over": _EDGES,
     "chamfer": _EDGES,
     "bead": _EDGES,
     "edge round-over": _EDGES,
     "saw round": (
-        ShopWay("machine", ("bandsaw",)),
+        ShopWay("machine", ("bandsaw",), "bandsaw on a pivot"),
         ShopWay("hand-held", ("hand router",), "hand router on a trammel",
                 ("lay the top face down on a board and screw it there through the waste outside the circle",
                  "light passes, by the trammel's own sheet, until it is through")),
         ShopWay("by hand", ("bow saw", "spokeshave"), "bow saw and spokeshave",
                 (("scribe the circle on both faces at the radius told, with a batten from a nail in a plug in the"
-                 " pole hole, or in a scrap taped over the rails' crossing; saw 3 mm or 1/8 in outside"),
+                 " pole hole, or in a scrap taped over the rails' crossing; saw {clear} outside"),
                  "spokeshave to both lines, square to the face, with the grain of each segment")),
     ),
     "trim": (
-        ShopWay("by hand", ("tenon saw", "block plane")),
+        ShopWay("by hand", ("tenon saw", "block plane"), "tenon saw and block plane"),
         ShopWay("by hand", ("block plane",), "block plane"),
     ),
 }  # fmt: skip

@@ -30,8 +30,11 @@ IN_THE_RING = ("saw round", "trim", "edge round-over")
 """Done to the glued ring."""
 
 
-OF_A_CUTTER: tuple[SettingName, ...] = ("cutter", "passes", "step", "levels", "deepen")
+OF_A_MACHINE: tuple[SettingName, ...] = ("gauge", "cutter", "passes", "step", "levels", "deepen")
 """Settings that a chisel or a plane has no use for."""
+
+LEANING = ("mitre", "lap", "nib")
+"""Cuts across a piece that may stand off square."""
 
 
 def side(name: str, kind: str = "") -> str:
@@ -47,6 +50,8 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
         return ""
     if set_up.operation in IN_THE_RING and kind == "spline":
         return "glued in: cut with the ring, never by itself"
+    if set_up.way == "by hand" and set_up.operation not in IN_THE_RING:
+        return _marked(set_up, lay, kind)
     told = [f"cut the {side(lay.worked, kind)}"]
     if set_up.operation == "saw round" and set_up.does:
         return told[0]  # the way says how the ring lies
@@ -60,6 +65,25 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
         told.append("no stop: only cut clean")
     if lay.swung:
         told.append("gauge swung to the other side of square")
+    return "; ".join(told)
+
+
+def _marked(set_up: SetUp, lay: Lay, kind: str) -> str:
+    """How a cut is marked that no machine makes: from which end, along or off which edge, which way it leans."""
+    told, edge = [f"cut the {side(lay.worked, kind)}"], side(lay.against, kind)
+    held = _held(set_up)
+    if held != "to the fence":
+        return f"{told[0]}; {edge} {held}"
+    across = set_up.operation in ("crosscut", *LEANING)
+    if lay.stop_at in ("low", "high"):
+        told.append(f"measured from its corner on the {side(lay.stop_at, kind)}")
+    elif lay.stop_at:
+        told.append(f"measured from the {side(lay.stop_at, kind)}{f', along the {edge}' if across else ''}")
+    if not across:
+        told.append(f"gauged from the {edge}")
+    elif set_up.operation in LEANING and set_up.value("angle"):
+        back = f"back to the {side(lay.stop_at, kind)}" if lay.stop_at else "into the piece"
+        told.append(f"from the {edge} it leans {back}")
     return "; ".join(told)
 
 
@@ -116,8 +140,9 @@ def figure(setting: Setting, units: str) -> str:
 
 
 def set_of(set_up: SetUp) -> tuple[Setting, ...]:
-    """What is set: where a cut is made by hand no cutter, and no passes of one."""
-    return tuple(one for one in set_up.settings if set_up.way != "by hand" or one.name not in OF_A_CUTTER)
+    """What is set: where a cut is made by hand no cutter, and no passes of one; on a mitre saw no gauge."""
+    unused = OF_A_MACHINE if set_up.way == "by hand" else ("gauge",) if "mitre saw" in set_up.needs else ()
+    return tuple(one for one in set_up.settings if one.name not in unused)
 
 
 def from_where(settings: Iterable[Setting]) -> str:

@@ -1,0 +1,137 @@
+"""Blocks that guide a drill held in the hand: one on two knife lines, one astride a leg's tenon."""
+
+from collections.abc import Iterator
+from math import ceil
+
+from templategen.geometry.outline import rectangle
+from templategen.geometry.point import Point
+from templategen.jigs.jig import Critical, Jig, Scribe
+from templategen.jigs.piece import distance, hole, line, piece, shown
+from templategen.joinery.bolt import BoltAndNut
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
+from templategen.table.rails import top_bolt, top_leg_joint
+
+GUIDED = 3.0
+"""How many times as high as wide a block is, that the bit stands square (shop practice)."""
+
+LEAST_HIGH = 30.0
+"""However thin the bit, mm."""
+
+AROUND = 30.0
+"""Block beside its hole, for clamps and for its lines, mm."""
+
+SHORT = 1.0
+"""How far the cheeks stay off the leg's shoulders, mm."""
+
+BEFORE_USE = "Back the bit out often to clear it; a block that has grown hot or loose is made anew."
+
+CAUTIONS = (
+    "Clamp block and work; never hold either in the hand. Both hands on the drill, feet apart: the bit may catch.",
+    "Measure and change bits with the drill unplugged.",
+)
+
+
+def bore_block(table: Table) -> Iterator[Jig]:
+    """A block for each bore of a bolted top that is told by two distances; none where the top is glued on."""
+    bolt, profile = top_bolt(table.sizes), table.profile
+    if bolt is None:
+        return
+    bores = (("counterbore", bolt.counterbore), ("bolt hole", bolt.hole), ("cross bore", bolt.nut))
+    pieces: list[Part] = []
+    scribes: list[Scribe] = []
+    figures: list[Critical] = []
+    for number, (name, across) in enumerate(bores, 1):
+        code, reach = f"BORE-BLOCK-{number}", across / 2 + AROUND
+        shape, middle = rectangle(-reach, -reach, reach, reach), Point(0, 0)
+        pieces.append(piece(profile, code, f"plate of the block, {name}", shape, count=_plates(profile, across),
+                            holes=(hole(middle, across),)))  # fmt: skip
+        scribes += _crossed(code, across / 2, reach)
+        figures.append(Critical(f"{name}: diameter of the bit", across, "mm", code))
+    yield Jig(
+        "BORE-BLOCK",
+        "blocks that guide a drill",
+        tuple(part.code for part in table.parts if part.kind == "leg" or part.cuts("counterbore")),
+        tuple(pieces),
+        tuple(scribes),
+        tuple(figures),
+        (
+            _stacked("the plates of each block"),
+            "Carry the scribed lines down the block's sides with a square.",
+            "Knife the two distances told on the wood; lay the block's lines on them and clamp it.",
+            f"{BEFORE_USE} The stop on the bit counts the block's height in.",
+        ),
+        (f"Bore a scrap through each block: a square on the scrap touches the bit all along, {_within(profile)}.",),
+        CAUTIONS,
+    )
+
+
+def end_block(table: Table) -> Iterator[Jig]:
+    """A block astride a leg's dry tenon, its hole in the tenon's middle and square to its end; none where the top is
+    glued on."""
+    bolt, profile, tenon = top_bolt(table.sizes), table.profile, top_leg_joint(table.sizes)
+    if bolt is None:
+        return
+    wide, thick, plate, cheek = tenon.width, tenon.thickness, "END-BLOCK-PLATE", "END-BLOCK-CHEEK"
+    count = _plates(profile, bolt.hole)
+    high = count * profile.jigs.thickness + tenon.length - SHORT
+    middle, edge, side = Point(wide / 2, thick / 2), Point(0, thick / 2), Point(wide / 2, 0)
+    yield Jig(
+        "END-BLOCK",
+        "block that guides a drill into a leg's end",
+        tuple(part.code for part in table.parts if part.kind == "leg"),
+        (
+            piece(profile, plate, "plate of the block", rectangle(0, 0, wide, thick), count=count,
+                  holes=(hole(middle, bolt.hole),)),
+            piece(profile, cheek, "cheek, on the tenon's face", rectangle(0, 0, wide, high), count=2),
+        ),
+        (line(cheek, Point(0, tenon.length - SHORT), Point(wide, tenon.length - SHORT), "plates from here up"),),
+        (
+            Critical("diameter of the bit", bolt.hole, "mm", plate),
+            distance("tenon's edge to the middle of the bit", plate, edge, middle, "tenon width / 2"),
+            distance("tenon's face to the middle of the bit", plate, side, middle, "tenon thickness / 2"),
+            *_deep(bolt, count * profile.jigs.thickness),
+        ),
+        (
+            _stacked("the plates"),
+            (
+                "Stand the stack on the end of a leg's tenon, its edges level with the tenon's, and glue a cheek to"
+                " either side against the tenon's faces, one thickness of paper between cheek and tenon."
+            ),
+            "Set it on each tenon, edges level, and clamp the cheeks; the bit goes on through the cross bore.",
+            BEFORE_USE,
+        ),
+        (
+            (
+                "Bore an offcut with the same tenon: the hole comes as far from both faces and from both edges, "
+                f"{_within(profile)}, where it goes in and where it meets the cross bore."
+            ),
+        ),
+        CAUTIONS,
+    )  # fmt: skip
+
+
+def _plates(profile: Profile, across: float) -> int:
+    """How many plates make a block high enough."""
+    return ceil(max(LEAST_HIGH, GUIDED * across) / profile.jigs.thickness - 1e-9)
+
+
+def _crossed(code: str, inner: float, outer: float) -> Iterator[Scribe]:
+    """The lines through the hole's middle, from its rim to the edges."""
+    for start, end in ((inner, outer), (-outer, -inner)):
+        yield line(code, Point(start, 0), Point(end, 0))
+        yield line(code, Point(0, start), Point(0, end))
+
+
+def _deep(bolt: BoltAndNut, high: float) -> Iterator[Critical]:
+    yield Critical("depth from the tenon's end", bolt.bore, "mm", how="tenon + down to the nut + nut / 2 + spare")
+    yield Critical("stop on the bit, from the block's top", bolt.bore + high, "mm", how="the same + plates")
+
+
+def _stacked(what: str) -> str:
+    return f"Glue {what} on top of each other with the bit itself, waxed, standing through them; draw it out soon."
+
+
+def _within(profile: Profile) -> str:
+    return f"within {shown(0.3, profile)}"
