@@ -9,13 +9,11 @@ from templategen.checks.finding import Finding
 from templategen.checks.levels import graded
 from templategen.checks.walls import CROSSES, graded_once
 from templategen.geometry.tolerance import MET
+from templategen.parts.kinds import BEAD_ROUND
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.pedestal import leg_axis
 from templategen.table.rails import leg_joint
-
-QUIRK = 0.4
-"""A bead's quirks are as deep as its round's radius, as a share of its size."""
 
 
 def leg_wall_findings(table: Table) -> Iterator[Finding]:
@@ -41,7 +39,7 @@ def _shoulders(table: Table) -> tuple[float, float]:
         past = max(0.0, size - one), max(0.0, size - other)
         corner = size - hypot(*past) if all(past) else min(one, other)
     elif legs.corner == "beaded":
-        quirk = QUIRK * size
+        quirk = BEAD_ROUND * size  # a quirk is as deep as the round's radius
         corner = min(hypot(max(0.0, a - size), max(0.0, b - quirk)) for a, b in ((one, other), (other, one)))
     else:
         corner = (one + other - size) / sqrt(2)

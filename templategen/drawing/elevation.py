@@ -9,25 +9,19 @@ from templategen.drawing.dimension import arrow
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, edges_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN
+from templategen.drawing.section_wood import rims_cut, wood_beyond, wood_cut
 from templategen.drawing.unseen import fresh_strokes, inside
 from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge, Line
-from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
-from templategen.parts.part import Part
 from templategen.table.assembly import Table
-from templategen.table.placed import Placed
-from templategen.table.sizes import Sizes
 from templategen.units import show_length
 
 CUT = Layer("SECTION_CUT", "wood that the section cuts", weight=0.5)
 BEYOND = Layer("SECTION_BEYOND", "wood that shows beyond the section", weight=0.25)
 FLOOR = Layer("FLOOR", "the floor", weight=0.7)
 HATCH = Layer("SECTION_HATCH", "end grain that the section cuts", weight=0.13)
-
-QUARTER = 2**0.5 - 1
-"""Bulge of a quarter circle."""
 
 HATCH_GAP = 6.0
 """Distance between hatch lines, mm."""
@@ -39,11 +33,11 @@ def elevation_drawing(table: Table) -> Drawing:
     It needs no solids, so that it follows a size that is dragged; `section.elevation_sheet` is cut from them.
     """
     height = max(4.0, table.profile.top.diameter / 120)
-    cut = tuple(_cut(table))
+    cut = tuple(wood_cut(table))
     marks: list[Mark] = [Shape(CUT, outline) for outline in cut]
     marks += fresh_strokes(HIDDEN, tuple(_hidden(table)), edges_of(marks))
-    marks += fresh_strokes(BEYOND, tuple(_seen_past(tuple(_beyond(table)), cut)), edges_of(marks))
-    marks += _hatched(_rims(table.sizes))
+    marks += fresh_strokes(BEYOND, tuple(_seen_past(tuple(wood_beyond(table)), cut)), edges_of(marks))
+    marks += _hatched(rims_cut(table.sizes))
     reach = table.sizes.radius * 1.08
     marks.append(Stroke(FLOOR, Line(Point(-reach, 0), Point(reach, 0))))
     marks += [
@@ -52,91 +46,6 @@ def elevation_drawing(table: Table) -> Drawing:
     marks += heights(table, height)
     marks += widths(table, height)
     return Drawing(f"{table.profile.title} elevation", tuple(marks))
-
-
-def _cut(table: Table) -> Iterator[Outline]:
-    """What lies in the section: both rim segments, the rail between, legs, ground rail, pads."""
-    sizes, profile = table.sizes, table.profile
-    yield from _rims(sizes)
-    low, high = sizes.top_underside, profile.top.height
-    yield rectangle(-sizes.inner_apothem, low, sizes.inner_apothem, high)
-    for placed in _on_arm(table, "leg"):
-        yield _side_on(table.part(placed.code), placed)
-    base = profile.base
-    if base.feet == "pads":
-        yield rectangle(-base.length / 2, sizes.foot_height, base.length / 2, sizes.base_top)
-        for side in (-1, 1):
-            ends = sorted((side * base.length / 2, side * (base.length / 2 - base.foot_length)))
-            yield rectangle(ends[0], 0, ends[1], base.foot_thickness)
-    else:
-        half, inner = base.length / 2, base.length / 2 - base.foot_length
-        yield polygon(
-            ((-half, 0), (-inner, 0), (-inner, base.foot_thickness), (inner, base.foot_thickness), (inner, 0),
-             (half, 0), (half, sizes.base_top), (-half, sizes.base_top))
-        )  # fmt: skip
-
-
-def _rims(sizes: Sizes) -> tuple[Outline, ...]:
-    """The ring's two cross sections, outer edges rounded."""
-    low, high = sizes.top_underside, sizes.profile.top.height
-    r = min(sizes.profile.top.edge_round, (high - low) / 2 - 1e-6)
-    a, out = sizes.inner_apothem, sizes.radius
-    if r <= 0:
-        right = rectangle(a, low, out, high)
-        return right, rectangle(-out, low, -a, high)
-    ring = (Vertex(a, low), Vertex(out - r, low, QUARTER), Vertex(out, low + r), Vertex(out, high - r, QUARTER),
-            Vertex(out - r, high), Vertex(a, high))  # fmt: skip
-    right = Outline(ring)
-    return right, Outline(tuple(Vertex(-v.x, v.y, -v.bulge) for v in ring)).reversed
-
-
-def _on_arm(table: Table, kind: str) -> Iterator[Placed]:
-    """Standing parts whose axis lies in the section."""
-    for placed in table.placed:
-        if (
-            table.part(placed.code).kind == kind
-            and abs(placed.point(0, 0, table.part(placed.code).thickness / 2).y) < 1e-6
-        ):
-            yield placed
-
-
-def _side_on(leg: Part, placed: Placed) -> Outline:
-    """A leg's own outline, which lies in the plane of its arm, between its shoulders."""
-    points = (placed.point(vertex.x, vertex.y, leg.thickness / 2) for vertex in leg.outline)
-    return polygon((point.x, point.z) for point in points).anticlockwise
-
-
-def _beyond(table: Table) -> Iterator[Outline]:
-    """The legs and pads of the arms behind, as the box each shows."""
-    for placed in table.placed:
-        part = table.part(placed.code)
-        if part.kind == "leg":
-            corners = [placed.point(v.x, v.y, z) for v in part.outline for z in (0.0, part.thickness)]
-            if max(corner.y for corner in corners) > 1e-6 and abs(placed.point(0, 0, part.thickness / 2).y) > 1e-6:
-                yield silhouette((corner.x, corner.z) for corner in corners)
-        elif part.kind == "foot":
-            spots = [placed.point(v.x, v.y, 0.0) for v in part.outline]
-            if min(spot.y for spot in spots) > 0:
-                xs = [spot.x for spot in spots]
-                yield rectangle(min(xs), 0.0, max(xs), part.thickness)
-
-
-def silhouette(points: Iterable[tuple[float, float]]) -> Outline:
-    """The hull of points: what a straight piece of wood shows from the side."""
-    ordered = sorted({(round(x, 9), round(y, 9)) for x, y in points})
-    rings: list[list[tuple[float, float]]] = []
-    for walk in (ordered, ordered[::-1]):
-        hull: list[tuple[float, float]] = []
-        for x, y in walk:
-            while len(hull) > 1 and _turn(hull[-2], hull[-1], (x, y)) <= 1e-9:
-                hull.pop()
-            hull.append((x, y))
-        rings.append(hull[:-1])
-    return polygon((*rings[0], *rings[1]))
-
-
-def _turn(a: tuple[float, float], b: tuple[float, float], c: tuple[float, float]) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
 
 def _seen_past(outlines: Iterable[Outline], cut: Iterable[Outline]) -> Iterator[Edge]:

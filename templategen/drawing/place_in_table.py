@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke
-from templategen.drawing.elevation import silhouette
 from templategen.drawing.layer import Layer
+from templategen.drawing.section_wood import silhouette
 from templategen.fit.bench import GROUND
 from templategen.geometry.outline import Outline, circle
 from templategen.geometry.placement import Placement

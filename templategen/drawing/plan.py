@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 from math import cos, pi, sin
 
@@ -11,17 +12,20 @@ from templategen.drawing.balloons import balloons, parts_list
 from templategen.drawing.drawing import Drawing, Mark, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN, TEXT
+from templategen.drawing.unseen import fresh_strokes
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, distance_to
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
+from templategen.joinery.underside import on_bottom
 from templategen.parts.part import Part, PartKind
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 from templategen.units import show_length
 
 EDGE = Layer("PLAN_EDGE", "edges of the top that show from above", weight=0.5)
+EASED = Layer("PLAN_EASED", "where round-overs and chamfers of the top's upper edges end", weight=0.18)
 PEDESTAL = Layer("PLAN_PEDESTAL", "legs, ground cross and feet below", "blue", "long-dash-double-dot", 0.25)
 
 ASIDE: Mapping[PartKind, tuple[float, float]] = {
@@ -40,7 +44,7 @@ def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, title
     height = max(4.0, table.profile.top.diameter / letters)
     marks: list[Mark] = []
     seen: set[tuple[int, ...]] = set()
-    for stroke in (*_shown(table), *_hidden(table), *_below(table)):
+    for stroke in (*_shown(table), *_eased(table), *_hidden(table), *_below(table)):
         key = _key(stroke.edge)
         if stroke.edge.length > SAME and key not in seen:
             seen.add(key)
@@ -81,6 +85,22 @@ def _shown(table: Table) -> Iterator[Stroke]:
         assert part.body is not None
         sides = (edge for edge in part.body.edges if _is_long_side(edge, part.body))
         yield from (Stroke(EDGE, way.edge(edge), part.code) for edge in sides)
+
+
+def _eased(table: Table) -> Iterator[Stroke]:
+    """The lines on which shaped cutters end on the faces that lie up."""
+    for part, placed, way in _laid(table, "rim-segment", "rail", "slat"):
+        for edge in _cutter_ends(part, placed.turned_over):
+            yield Stroke(EASED, way.edge(edge), part.code)
+
+
+@lru_cache(maxsize=128)
+def _cutter_ends(part: Part, turned_over: bool) -> tuple[Edge, ...]:
+    """Those lines of one face, in the part's frame, without what edges of the wood draw."""
+    strips = [f.outline for f in part.features_on("bottom" if turned_over else "top") if f.traits.arris]
+    edges = [edge for strip in strips for edge in (on_bottom(strip) if turned_over else strip).edges]
+    wood = (*part.outline.edges, *(part.body.edges if part.body else ()))
+    return tuple(stroke.edge for stroke in fresh_strokes(EASED, edges, wood))
 
 
 def _rail_edges(table: Table, rail: Part) -> Iterator[Edge]:
@@ -216,7 +236,7 @@ def _title(table: Table, revision: str, height: float) -> Iterator[Words]:
     left, low = -table.sizes.outer_apothem, -table.sizes.outer_apothem * 1.03 - 6 * height
     lines = [
         table.profile.title,
-        "plan from above, true size; slats are named by their number alone",
+        "plan from above, true size; thin: where eased edges end; slats are named by their number alone",
         f"dashed: tongues, tenons and splines; long dash, two dots: pedestal below{_of(revision)}",
     ]
     for i, line in enumerate(lines):

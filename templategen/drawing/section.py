@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from templategen.drawing.balloons import balloons, parts_list
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
-from templategen.drawing.elevation import BEYOND, CUT, FLOOR, HATCH, QUARTER, heights, widths
+from templategen.drawing.elevation import BEYOND, CUT, FLOOR, HATCH, heights, widths
 from templategen.drawing.hatch import hatch, styles
 from templategen.drawing.layers import CENTRE, TEXT
 from templategen.drawing.lettering import LINE_FEED
@@ -17,9 +17,10 @@ from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
+from templategen.geometry.rounded import QUARTER_BULGE
 from templategen.geometry.vertex import Vertex
 from templategen.table.assembly import Table
-from templategen.view.runs import runs
+from templategen.view.runs import SHORTEST, runs
 from templategen.view.sight import see
 from templategen.view.slice import Plane, Slice, beyond, slices
 
@@ -110,7 +111,7 @@ def _rounded(vertices: list[Vertex], middle: Point, r: float, side: float, up: f
     count = next((i for i, here in enumerate(flags) if not here), len(flags))
     ends = [middle.plus(Point(side * r, 0.0)), middle.plus(Point(0.0, up * r))]
     first, last = ends if Point(turned[0].x, turned[0].y).distance(ends[0]) < r / 2 else ends[::-1]
-    bend = QUARTER if first.minus(middle).cross(last.minus(middle)) > 0 else -QUARTER
+    bend = QUARTER_BULGE if first.minus(middle).cross(last.minus(middle)) > 0 else -QUARTER_BULGE
     return [Vertex(*first, bend), Vertex(*last), *turned[count:]]
 
 
@@ -131,7 +132,8 @@ def standing_beyond(table: Table, plane: Plane, drawn: Sequence[Edge]) -> Iterat
         for run in own:
             for one, other in pairwise(run.points):
                 for piece in _not_drawn(Line(Point(*one), Point(*other)), boxed):
-                    yield Stroke(BEYOND, piece, table.placed[index].code)
+                    if piece.length > SHORTEST:
+                        yield Stroke(BEYOND, piece, table.placed[index].code)
 
 
 def _not_drawn(edge: Line, drawn: Sequence[tuple[Bounds, Edge]]) -> tuple[Edge, ...]:

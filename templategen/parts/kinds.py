@@ -33,6 +33,9 @@ LineType = Literal["continuous", "dashed", "long-dash-dot", "long-dash-double-do
 QUARTER = 2**0.5 - 1
 """Bulge of a quarter circle."""
 
+BEAD_ROUND = 0.4
+"""The radius of a corner bead as a share of its bit's size, as corner bead bits leave it."""
+
 CHAMFERED = (polygon(((0, 0), (1, 0), (0, 1))),)
 ROUNDED = (Outline((Vertex(0, 0), Vertex(1, 0, -QUARTER), Vertex(0, 1))),)
 BEADED = (

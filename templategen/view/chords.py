@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from math import ceil, radians
+from math import acos, ceil, radians
 from typing import Any
 
-from templategen.geometry.edge import Arc
+from templategen.geometry.edge import Arc, Edge
 from templategen.geometry.outline import Outline
-from templategen.geometry.refine import fine_polyline
+from templategen.geometry.point import Point
 
-CHORD = 0.05
+CHORD = 0.1
 """How far the chords of a pictured arc may leave it, mm."""
 
 MOST_TURN = radians(6)
@@ -22,10 +22,13 @@ def chords(outline: Outline) -> Any:
     """Corners of an outline whose arcs are told by short and little turning chords."""
     import numpy
 
-    points = []
-    for edge in outline.edges:
-        count = ceil(abs(edge.sweep) / MOST_TURN) if isinstance(edge, Arc) else 1
-        for index in range(count):
-            points.append(edge.point_at(index / count))
-    fine = fine_polyline(outline, CHORD)
-    return numpy.array(points if len(points) > len(fine) else fine)
+    return numpy.array([point for edge in outline.edges for point in corners(edge)])
+
+
+def corners(edge: Edge) -> list[Point]:
+    """Those of one edge, without its end."""
+    count = 1
+    if isinstance(edge, Arc):
+        least = 2 * acos(1 - CHORD / max(edge.radius, CHORD))
+        count = max(1, ceil(abs(edge.sweep) / min(MOST_TURN, least)))
+    return [edge.point_at(index / count) for index in range(count)]

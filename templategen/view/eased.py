@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
-from itertools import pairwise
-from math import ceil, hypot, pi
+from itertools import groupby, pairwise
+from math import acos, ceil
 from typing import TYPE_CHECKING, Any
 
 from templategen.fit.solid import part_solid, placed_on
-from templategen.geometry.edge import Arc
+from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.joinery.underside import on_bottom
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS, FeatureKind
 from templategen.parts.part import Part
-from templategen.view.chords import CHORD, chords
+from templategen.view.chords import chords, corners
 
 if TYPE_CHECKING:
     from manifold3d import CrossSection, Manifold
@@ -25,77 +26,142 @@ PAST = 1.0
 """How far a shaped cutter reaches out of the wood, mm, so that no skin is left."""
 
 LOOSE = 0.01
-"""Strips are taken for this much larger, mm, so that none is left beside a chord."""
+"""A cutter runs so far past the ends of its strip, mm, that no skin is left at a shoulder."""
+
+HAIR = 1e-5
+"""A cutter stands so far out of both faces, mm, that its ends lie in air: in a face they leave ledges of no
+width."""
 
 SLIVER = 0.1
 """What rounding leaves beside a shoulder, mm3."""
 
-STEPS = 12
-"""Chords of a quarter round: they turn by less than what passes for an edge."""
+SAG, LEAST = 0.12, 4
+"""How far the chords of a round may leave it, mm, and how many a round has at the least."""
+
+
+def eased_solid(part: Part) -> Manifold:
+    """The finished part in its own frame, round-overs, chamfers and beads cut; arcs are told by chords."""
+    return _worked(part)[0]
+
+
+def cutters(part: Part) -> Mapping[int, float]:
+    """What the library names the surfaces by that shaped cutters leave on the eased solid, and how wide each is."""
+    return _worked(part)[1]
 
 
 @lru_cache(maxsize=512)
-def eased_solid(part: Part) -> Manifold:
-    """The finished part in its own frame, round-overs, chamfers and beads cut; arcs are told by chords."""
+def _worked(part: Part) -> tuple[Manifold, Mapping[int, float]]:
     import manifold3d
 
-    body = part_solid(part, chords)
-    cuts = [cut for feature in part.features if feature.traits.arris for cut in _cuts(part, feature)]
+    body, cuts = part_solid(part, chords), []
+    sizes: dict[int, float] = {}
+    for feature in part.features:
+        for cut in _cuts(part, feature) if feature.traits.arris else ():
+            sizes[cut.original_id()] = feature.depth
+            cuts.append(placed_on(cut, part.face(feature.face)))
     if not cuts:
-        return body
+        return body, sizes
     left = (body - manifold3d.Manifold.batch_boolean(cuts, manifold3d.OpType.Add)).decompose()
-    return manifold3d.Manifold.compose([one for one in left if one.volume() > SLIVER])
+    return manifold3d.Manifold.compose([one for one in left if one.volume() > SLIVER]), sizes
 
 
 def _cuts(part: Part, feature: Feature) -> Iterator[Manifold]:
-    """A cutter run along each chord of the wood's edge in the strip, none of it where the strip isn't."""
-    import manifold3d
-
-    wood = part.outline if feature.face == "top" else on_bottom(part.outline).anticlockwise
-    ring = chords(wood)
-    strip = manifold3d.CrossSection([chords(feature.outline.anticlockwise)]).offset(LOOSE, manifold3d.JoinType.Miter)
-    kept = manifold3d.CrossSection([ring]) - strip
-    keep = manifold3d.Manifold.extrude(kept, feature.depth + 2 * PAST).translate((0, 0, -feature.depth - PAST))
-    profile, around = _profile(feature.kind, feature.depth), chords(feature.outline.anticlockwise)
-    for start, end in pairwise([*around, around[0]]):
-        if _is_eased(wood, feature, Point(*start), Point(*end)):
-            yield placed_on(_swept(profile, start, end, feature.depth) - keep, part.face(feature.face))
-
-
-def _is_eased(wood: Outline, feature: Feature, start: Point, end: Point) -> bool:
-    """Whether a chord of a strip lies on the wood's edge with the strip along it, not ahead."""
-    middle = start.plus(end.minus(start), 0.5)
-    further = middle.plus(end.minus(start).left.unit, 1.5 * feature.depth)
-    return wood.distance(middle) < 2 * CHORD and not feature.outline.contains(further)
+    """What the cutter takes along each stretch of the wood's edge in the strip, in the face's frame."""
+    wood = part.outline if feature.face == "top" else on_bottom(part.outline)
+    edges = feature.outline.anticlockwise.edges
+    taken = [_is_eased(wood, edges, edge, feature.depth) for edge in edges]
+    first = taken.index(False)
+    turned = [*range(first, len(edges)), *range(first)]
+    for along, group in groupby(turned, key=lambda i: taken[i]):
+        if along:
+            sides = list(group)
+            walk = [point for i in sides for point in corners(edges[i])]
+            before, after = edges[sides[0] - 1], edges[(sides[-1] + 1) % len(edges)]
+            yield _swept(feature, [before.start, *walk, after.start, after.end])
 
 
-def _swept(profile: CrossSection, start: Any, end: Any, size: float) -> Manifold:
-    """The profile along a chord and on past both ends: the wood is convex there, so it only meets the next cut."""
+def _is_eased(wood: Outline, edges: Sequence[Edge], edge: Edge, size: float) -> bool:
+    """Whether an edge of a strip lies on the wood's edge with the strip along it; where it ends on one it lies ahead."""
+    if wood.distance(edge.point_at(0.5)) > ON_EDGE:
+        return False
+    if isinstance(edge, Arc):
+        return True
+    way = edge.direction_at(0.5)
+    return any(
+        isinstance(other, Line)
+        and abs(other.direction_at(0.5).cross(way)) < ON_EDGE
+        and abs(other.start.minus(edge.start).dot(way.left) - size) < ON_EDGE
+        for other in edges
+    )
+
+
+def _swept(feature: Feature, at: Sequence[Point]) -> Manifold:
+    """The section along a walk, mitred where it turns: `at` is the walk with the inner corner before and after it."""
     import manifold3d
     import numpy
 
-    dx, dy = float(end[0] - start[0]), float(end[1] - start[1])
-    length = hypot(dx, dy)
-    along, inward = (dx / length, dy / length, 0.0), (-dy / length, dx / length, 0.0)
-    bar = manifold3d.Manifold.extrude(profile, length + 2 * size).translate((0, 0, -size))
-    # the profile's x is inwards, its y down into the wood, the bar's z along the chord
-    return bar.transform(numpy.array((inward, (0.0, 0.0, -1.0), along, (float(start[0]), float(start[1]), 0.0))).T)
+    walk, size = list(at[1:-1]), feature.depth
+    ways = [end.minus(start).unit for start, end in pairwise(walk)]
+    inward = [_end(at[0].minus(walk[0]), ways[0]), *(_mitre(*two) for two in pairwise(ways)),
+              _end(at[-1].minus(walk[-1]), ways[-1])]  # fmt: skip
+    inward = _untangled(walk, inward, ways, size)
+    walk[0], walk[-1] = walk[0].plus(ways[0], -LOOSE), walk[-1].plus(ways[-1], LOOSE)
+    start, sideways = numpy.array(walk), numpy.array(inward)
+
+    def along(corners: Any) -> Any:
+        number = numpy.rint(corners[:, 2]).astype(int)
+        plan = start[number] + sideways[number] * corners[:, :1]
+        return numpy.hstack([plan, corners[:, 1:2]])
+
+    bar = manifold3d.Manifold.extrude(_section(feature.kind, size), len(walk) - 1, len(walk) - 2)
+    return bar.warp_batch(along).as_original()
+
+
+def _end(edge: Point, way: Point) -> Point:
+    """From the wood's edge along the end of a strip, by 1 mm inwards; square where the end runs along the edge."""
+    reach = edge.dot(way.left)
+    return edge.times(1 / reach) if reach > abs(edge.dot(way)) / 20 else way.left
+
+
+def _mitre(before: Point, after: Point) -> Point:
+    """From a corner inwards, to where lines 1 mm inside both its sides meet."""
+    return before.left.plus(after.left).times(1 / (1 + before.dot(after)))
+
+
+def _untangled(walk: Sequence[Point], inward: Sequence[Point], ways: Sequence[Point], size: float) -> list[Point]:
+    """The same where a bend is tighter than the cutter is wide: its corners all look at where its sides meet."""
+    inner = [spot.plus(into, size) for spot, into in zip(walk, inward, strict=True)]
+    back = [end.minus(start).dot(way) <= 0 for (start, end), way in zip(pairwise(inner), ways, strict=True)]
+    found = list(inward)
+    for tight, group in groupby(range(len(ways)), key=lambda i: back[i]):
+        sides = list(group) if tight else []
+        if sides and 0 < sides[0] and sides[-1] < len(ways) - 1:
+            before, after = sides[0] - 1, sides[-1] + 1
+            share = inner[after].minus(inner[before]).cross(ways[after]) / ways[before].cross(ways[after])
+            spot = inner[before].plus(ways[before], share)
+            found[sides[0] : after + 1] = [spot.minus(walk[i]).times(1 / size) for i in range(sides[0], after + 1)]
+        elif sides:
+            found[sides[0] : sides[-1] + 2] = [ways[min(i, sides[-1])].left for i in range(sides[0], sides[-1] + 2)]
+    return found
 
 
 @lru_cache(maxsize=64)
-def _profile(kind: FeatureKind, size: float) -> CrossSection:
-    """What the cutter takes, x inwards from the edge and y down from the face, with what lies outside the wood."""
+def _section(kind: FeatureKind, size: float) -> CrossSection:
+    """What the cutter takes, with what lies outside the wood: x inwards from the edge, y up from the face."""
     import manifold3d
 
     shape = manifold3d.CrossSection()
     for one in KINDS[kind].section:
-        shape = shape + manifold3d.CrossSection([[(x * size, y * size) for x, y in _fine(one)]])
+        shape = shape + manifold3d.CrossSection([[(x * size, y * size) for x, y in _fine(one, size)]])
     for left, low, wide, high in ((-PAST, -PAST, PAST, PAST + size), (-PAST, -PAST, PAST + size, PAST)):
         shape = shape + manifold3d.CrossSection.square((wide, high)).translate((left, low))
-    return shape
+    return shape.translate((-HAIR, -HAIR)).mirror((0.0, 1.0))
 
 
-def _fine(outline: Outline) -> Iterator[tuple[float, float]]:
+def _fine(outline: Outline, size: float) -> Iterator[tuple[float, float]]:
+    """Corners of a section, whose rounds are told by few chords where they are small."""
     for edge in outline.anticlockwise.edges:
-        count = ceil(abs(edge.sweep) / (pi / 2) * STEPS) if isinstance(edge, Arc) else 1
+        count = 1
+        if isinstance(edge, Arc):
+            count = max(LEAST, ceil(abs(edge.sweep) / (2 * acos(1 - SAG / max(edge.radius * size, SAG)))))
         yield from ((point.x, point.y) for point in (edge.point_at(index / count) for index in range(count)))

@@ -12,8 +12,8 @@ from templategen.view.sight import Seen
 SHORTEST = 0.05
 """Shorter pieces of edges than this are not drawn, mm."""
 
-STRAIGHT = 0.005
-"""A corner that leaves the line through its neighbours by less than this is left out, mm."""
+STRAIGHT = 1 / 20000
+"""A corner that leaves the line through its neighbours by less than this share of the picture is left out."""
 
 
 class Run(NamedTuple):
@@ -26,14 +26,15 @@ class Run(NamedTuple):
 def runs(seen: Seen) -> tuple[tuple[Run, ...], ...]:
     """The visible lines of each body, in a fixed order."""
     long = ((seen.ends - seen.starts) ** 2).sum(axis=1) > SHORTEST**2
+    long &= ~seen.scene.quiet[seen.number]
     found: dict[int, list[tuple[Any, Any, bool]]] = defaultdict(list)
     rows = zip(seen.number[long], seen.starts[long].tolist(), seen.ends[long].tolist(), strict=True)
     for number, one, other in rows:
         found[int(seen.scene.edge_body[number])].append((one, other, bool(seen.scene.contour[number])))
-    return tuple(tuple(_joined(found[i])) for i in range(seen.count))
+    return tuple(tuple(_joined(found[i], STRAIGHT * seen.scene.extent)) for i in range(seen.count))
 
 
-def _joined(pieces: list[tuple[Any, Any, bool]]) -> Iterator[Run]:
+def _joined(pieces: list[tuple[Any, Any, bool]], straight: float) -> Iterator[Run]:
     """Pieces that meet end to end as runs, their needless corners left out, in a fixed order."""
     for contour in (True, False):
         ends: dict[tuple[int, int], list[int]] = defaultdict(list)
@@ -44,7 +45,7 @@ def _joined(pieces: list[tuple[Any, Any, bool]]) -> Iterator[Run]:
         used: set[int] = set()
         for number in range(len(kept)):
             if number not in used:
-                yield Run(tuple(_thinned(_walked(number, kept, ends, used))), contour)
+                yield Run(tuple(_thinned(_walked(number, kept, ends, used), straight)), contour)
 
 
 def _spot(point: Sequence[float]) -> tuple[int, int]:
@@ -68,12 +69,12 @@ def _walked(number: int, kept: list[Any], ends: dict[tuple[int, int], list[int]]
     return line
 
 
-def _thinned(line: list[Any]) -> Iterator[tuple[float, float]]:
+def _thinned(line: list[Any], straight: float) -> Iterator[tuple[float, float]]:
     kept = [line[0]]
     for here, after in pairwise(line[1:]):
         before = kept[-1]
         dx, dy = after[0] - before[0], after[1] - before[1]
         length = (dx * dx + dy * dy) ** 0.5
-        if length == 0 or abs(dx * (here[1] - before[1]) - dy * (here[0] - before[0])) > STRAIGHT * length:
+        if length == 0 or abs(dx * (here[1] - before[1]) - dy * (here[0] - before[0])) > straight * length:
             kept.append(here)
     yield from ((x, y) for x, y in (*kept, line[-1]))

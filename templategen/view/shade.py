@@ -6,10 +6,11 @@ whose it is.
 
 from typing import Any, NamedTuple
 
+from templategen.view.runs import STRAIGHT
 from templategen.view.sight import Scene, Seen
 
 GRID = 0.01
-"""Corners of patches that leave a straight line by less than this are left out, mm."""
+"""Lines that come this near to each other meet, mm."""
 
 LONGER = 0.6
 """Lines are drawn longer by this at both ends, mm, so that those which end on each other meet."""
@@ -39,7 +40,7 @@ def patches(seen: Seen) -> tuple[Patch, ...]:
     scene, cells = seen.scene, _cells(seen)
     cells = cells[shapely.area(cells) > LEAST]
     spots = shapely.get_coordinates(shapely.point_on_surface(cells))
-    rows = zip(shapely.simplify(cells, GRID), spots.tolist(), shapely.area(cells).tolist(), strict=True)
+    rows = zip(shapely.simplify(cells, STRAIGHT * scene.extent), spots.tolist(), shapely.area(cells).tolist(), strict=True)
     result = []
     for facet, (cell, (x, y), area) in zip(_fronts(scene, spots).tolist(), rows, strict=True):
         if facet >= 0:

@@ -14,8 +14,9 @@ from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 from templategen.view.facets import Facets, part_facets
 
-EDGE_ON = 1e-6
-"""A facet whose normal leans less than this towards the eye is seen edge on and hides nothing."""
+EDGE_ON = 2e-4
+"""A facet whose normal leans less than this towards the eye is seen edge on and hides nothing: of a round's narrow
+facets both sides then lie so near to each other that what is `GROWN` would hide them."""
 
 GROWN = 1e-4
 """Facets hide this much more than they cover, mm, so that no edge shows through the joint of two."""
@@ -23,6 +24,10 @@ GROWN = 1e-4
 BEHIND = 0.005
 """An edge is behind a facet when it is further off by this, mm: well under any clearance; more for a slanting facet,
 whose plane runs on past its sides."""
+
+FINE = 1 / 150
+"""An eased edge narrower than this share of the picture is one line, on the face that was worked or its contour: on a
+picture half as wide as A4 two would lie nearer than 0.7 mm and run into one (ISO 128)."""
 
 Vector = tuple[float, float, float]
 
@@ -63,7 +68,8 @@ def table_bodies(table: Table, indexes: Iterable[int], shifts: Sequence[Vector] 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Scene:
-    """Everything in the eye's frame (x right, y up, z towards the eye), as arrays, with whose it is."""
+    """Everything in the eye's frame (x right, y up, z towards the eye), as arrays, with whose it is; `contour` edges
+    bound what a body shows, `quiet` ones only part its tones; `extent` is the longer side of the picture, mm."""
 
     triangles: Any
     triangle_body: Any
@@ -72,6 +78,8 @@ class Scene:
     ends: Any
     edge_body: Any
     contour: Any
+    quiet: Any
+    extent: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -98,22 +106,26 @@ def look(bodies: Sequence[Body], sight: Sight) -> Scene:
     """The facets that face the eye and the edges that may be seen."""
     import numpy
 
-    cells: list[list[Any]] = [[] for _ in range(7)]
-    for number, body in enumerate(bodies):
-        facets = body.facets
-        corners, normals = _turned(body, facets.corners, sight, True), _turned(body, facets.normals, sight, False)
+    shown = [_turned(body, body.facets.corners, sight, True) for body in bodies]
+    flat = numpy.concatenate(shown)[:, :2]
+    extent = float((flat.max(axis=0) - flat.min(axis=0)).max())
+    cells: list[list[Any]] = [[] for _ in range(8)]
+    for number, (body, corners) in enumerate(zip(bodies, shown, strict=True)):
+        facets, normals = body.facets, _turned(body, body.facets.normals, sight, False)
         front = normals[:, 2] > EDGE_ON
         one, other = front[facets.sides[:, 0]], front[facets.sides[:, 1]]
-        kept = numpy.where(facets.sharp, one | other, one != other)
+        fine = (0 < facets.eased) & (facets.eased < FINE * extent)
+        kept = numpy.where(facets.sharp & (facets.worked | ~fine), one | other, one != other)
+        beyond = _turned(body, facets.beyond, sight, False)[:, 2] > 0
         ends = corners[facets.edges[kept]]
         triangles = corners[facets.triangles[front]]
         columns = (
             triangles, numpy.full(len(triangles), number), normals[front], ends[:, 0], ends[:, 1],
-            numpy.full(len(ends), number), (one != other)[kept],
+            numpy.full(len(ends), number), (one != other)[kept], (fine & (one == other) & ~beyond)[kept],
         )  # fmt: skip
         for column, values in zip(cells, columns, strict=True):
             column.append(values)
-    return Scene(*(numpy.concatenate(column) for column in cells))
+    return Scene(*(numpy.concatenate(column) for column in cells), extent)
 
 
 def _turned(body: Body, points: Any, sight: Sight, moved: bool) -> Any:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from templategen.fit.solid import placed_solid
 from templategen.parts.face import Point3
 from templategen.table.assembly import Table
-from templategen.view.eased import eased_solid
+from templategen.view.eased import cutters, eased_solid
 from templategen.view.facets import facets_of
 from templategen.view.sight import Body, Sight, Vector
 
@@ -78,7 +78,9 @@ def beyond(table: Table, plane: Plane) -> list[tuple[int, Body]]:
             continue
         if high > TOUCH:
             solid = solid.trim_by_plane((0.0, 0.0, -1.0), 0.0)
-        found.append((index, Body(facets_of(solid))))
+        placed = table.placed[index]
+        up = _seen(Plane(plane.sight), placed.axes[2])
+        found.append((index, Body(facets_of(solid, cutters(table.part(placed.code)), up))))
     return found
 
 

@@ -9,11 +9,17 @@ import shapely
 
 from templategen.drawing.drawing import Shape, Stroke, Words
 from templategen.drawing.elevation import elevation_drawing
+from templategen.drawing.projection import FRONT
+from templategen.drawing.section_wood import wood_beyond
+from templategen.fit.solid import placed_solid
 from templategen.geometry.outline import Outline
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 from templategen.units import show_length
+from templategen.view.eased import SAG, eased_solid
+from templategen.view.slice import Plane, slices
+from tests.table.made import table_of as changed_table
 
 
 def table_of(name: str) -> Table:
@@ -36,7 +42,8 @@ def test_the_section_stands_from_floor_to_top(name: str) -> None:
     assert max(outline.bounds.top for outline in cut) == pytest.approx(top.height)
     assert max(outline.bounds.right for outline in cut) == pytest.approx(top.diameter / 2)
     rims = [outline for outline in cut if abs(outline.bounds.right - top.diameter / 2) < 1e-9]
-    wanted = (sizes.radius - sizes.inner_apothem) * top.thickness - 2 * (1 - pi / 4) * top.edge_round**2
+    eased = 2 * (1 - pi / 4) * top.edge_round**2 + table.profile.edges.rim**2
+    wanted = (sizes.radius - sizes.inner_apothem) * top.thickness - eased
     assert [rim.area for rim in rims] == pytest.approx([wanted])
 
 
@@ -82,3 +89,40 @@ def test_overall_heights_are_written() -> None:
     top = table.profile.top
     for size in (top.height, top.height - top.thickness, top.diameter, table.profile.base.length):
         assert show_length(size, "mm") in words
+
+
+@pytest.mark.parametrize(("feet", "corner"), [("pads", "rounded"), ("relieved", "beaded"), ("pads", "chamfered")])
+def test_what_stands_in_the_section_is_eased_as_the_solids_are(feet: str, corner: str) -> None:
+    """The ends of the ground rail, pads and the rims' faces are cut as the solids are, but for the chords of two rounds
+    of 5 mm; so do legs beyond show."""
+    table = changed_table(
+        {"base.feet": feet, "legs.corner": corner, "legs.corner_size": 9.0, "edges.base": 5.0, "edges.rim": 3.0,
+         "legs.base_centre_distance": 171.0, "edges.shape": "chamfered" if feet == "pads" else "rounded"}
+    )  # fmt: skip
+    drawn = shapely.union_all([polygon(m.outline) for m in elevation_drawing(table).marks if isinstance(m, Shape)])
+    faces = [face for face in slices(table, Plane(FRONT)) if table.part(table.placed[face.index].code).kind != "leg"]
+    solid = shapely.union_all([shapely.Polygon(ring) for face in faces for ring in face.rings])
+    low, high, past = table.sizes.top_underside, table.profile.top.height, table.sizes.inner_apothem - 5
+    for window in ((270, -9, 999, low - 99), (past, low - 9, 999, low + 5), (past, high - 5, 999, high + 9)):
+        for side in (1, -1):
+            seen = shapely.transform(shapely.box(*window), lambda xy, side=side: xy * (side, 1))
+            assert seen.intersection(drawn).symmetric_difference(seen.intersection(solid)).area < 1.3
+    assert len(leg_silhouettes(table)) == 2
+
+
+def leg_silhouettes(table: Table) -> list[shapely.Geometry]:
+    """For each leg behind its silhouette as drawn, equal between the shoulders to its solid's but for chords."""
+    found = []
+    low, high = round(table.sizes.base_top, 2), round(table.sizes.top_underside, 2)
+    for placed in table.placed:
+        part = table.part(placed.code)
+        if part.kind == "leg" and placed.point(0, 0, part.thickness / 2).y > 1.0:
+            corners = placed_solid(eased_solid(part), placed).to_mesh().vert_properties
+            legs = [(x, z) for x, _, z in corners[:, :3] if low <= round(z, 2) <= high]
+            flat = shapely.MultiPoint(legs).convex_hull
+            drawn = next(o for o in map(polygon, wood_beyond(table)) if o.intersection(flat).area > 0.5 * flat.area)
+            assert drawn.intersection(shapely.box(-999, low, 999, high)).symmetric_difference(
+                flat
+            ).area < SAG * (high - low)
+            found.append(drawn)
+    return found

@@ -24,6 +24,7 @@ from templategen.drawing.tones import ADDED, MOTION, THERE
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.fit.solid import part_solid, placed_solid
 from templategen.packet.shipped import shipped_names
+from templategen.view.eased import eased_solid
 from templategen.view.shade import patches
 from templategen.view.sight import see, table_bodies
 from tests.drawing.details import all_details
@@ -172,7 +173,7 @@ def test_spread_moves_only_what_is_crowded() -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_scene_holds_the_solids(name: str) -> None:
-    """The scene is small, and the volume that its facets enclose (Gauss) is the solids'."""
+    """The scene is small, and the volume that its facets enclose (Gauss) is the eased solids'."""
     table = table_of(name)
     told = json.loads(json.dumps(scene(table, plan_of(name))))
     assert len(json.dumps(told, separators=(",", ":"))) < 300_000
@@ -183,7 +184,7 @@ def test_a_scene_holds_the_solids(name: str) -> None:
         facets = numpy.array(solid["f"]).reshape(-1, 4)
         a, b, c = (corners[facets[:, k]] for k in range(3))
         volume = (numpy.cross(a, b) * c).sum() / 6
-        assert volume == pytest.approx(part_solid(part).volume(), rel=5e-3)
+        assert volume == pytest.approx(eased_solid(part).volume(), rel=5e-3)
 
 
 def test_a_scene_draws_only_true_edges() -> None:

@@ -13,7 +13,7 @@ Spot = tuple[float, float]
 
 def joined(*pieces: tuple[Spot, Spot], contour: bool = True) -> list[Run]:
     """The lines of pieces that are all of one kind."""
-    return list(_joined([(one, other, contour) for one, other in pieces]))
+    return list(_joined([(one, other, contour) for one, other in pieces], 0.005))
 
 
 A, B, C, D, E = (0.0, 0.0), (30.0, 4.0), (41.0, 25.0), (12.0, 37.0), (-20.0, 9.0)
@@ -30,7 +30,7 @@ def test_pieces_that_meet_are_one_line_in_order(order: tuple[int, ...]) -> None:
 def test_lines_end_where_three_pieces_meet() -> None:
     """A fork is the end of three lines; pieces of another kind are no part of it."""
     assert len(joined((A, B), (B, C), (B, D))) == 3
-    mixed = list(_joined([(A, B, True), (B, C, False)]))
+    mixed = list(_joined([(A, B, True), (B, C, False)], 0.005))
     assert [(run.points, run.contour) for run in mixed] == [((A, B), True), ((B, C), False)]
 
 

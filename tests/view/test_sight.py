@@ -97,6 +97,7 @@ def hidden_by_rays(seen: Seen, points: numpy.ndarray) -> tuple[numpy.ndarray, nu
     a, b, c = (seen.scene.triangles[:, k] for k in range(3))
     hidden, sure = numpy.zeros(len(points), bool), numpy.ones(len(points), bool)
     doubled = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
+    narrow = doubled / numpy.max([numpy.hypot(*(q - p)[:, :2].T) for p, q in ((a, b), (b, c), (c, a))], axis=0)
     for number, (x, y, z) in enumerate(points):
         u = ((c[:, 0] - b[:, 0]) * (y - b[:, 1]) - (c[:, 1] - b[:, 1]) * (x - b[:, 0])) / doubled
         v = ((a[:, 0] - c[:, 0]) * (y - c[:, 1]) - (a[:, 1] - c[:, 1]) * (x - c[:, 0])) / doubled
@@ -104,7 +105,7 @@ def hidden_by_rays(seen: Seen, points: numpy.ndarray) -> tuple[numpy.ndarray, nu
         ahead = u * a[:, 2] + v * b[:, 2] + w * c[:, 2] - z
         within = numpy.minimum(numpy.minimum(u, v), w)
         hidden[number] = bool(((within > 0) & (ahead > 0.02)).any())
-        near_edge = (abs(within) < 2e-3) & (ahead > 0.02)
+        near_edge = (abs(within) < numpy.maximum(2e-3, 0.02 / narrow)) & (ahead > 0.02)
         sure[number] = not (near_edge | ((within > 0) & (abs(ahead) < 0.02) & (abs(ahead) > 1e-6))).any()
     return hidden, sure
 

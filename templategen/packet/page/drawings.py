@@ -24,7 +24,8 @@ def drawings(table: Table, plan: Plan) -> Section:
     above = picture(
         lambda: toned_plan(table),
         "plan",
-        "from above; dashed: tongues, tenons and splines inside the wood; slats are named by their number alone",
+        "from above; thin: where eased edges end; dashed: tongues, tenons and splines inside the wood; slats are"
+        " named by their number alone",
         True,
     )
     cut = picture(
