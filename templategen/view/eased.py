@@ -81,7 +81,7 @@ def _cuts(part: Part, feature: Feature) -> Iterator[Manifold]:
 
 
 def _is_eased(wood: Outline, edges: Sequence[Edge], edge: Edge, size: float) -> bool:
-    """Whether an edge of a strip lies on the wood's edge with the strip along it; where it ends on one it lies ahead."""
+    """Whether an edge of a strip lies on the wood's edge with the strip along it, not ahead as at an end."""
     if wood.distance(edge.point_at(0.5)) > ON_EDGE:
         return False
     if isinstance(edge, Arc):
@@ -135,7 +135,7 @@ def _untangled(walk: Sequence[Point], inward: Sequence[Point], ways: Sequence[Po
     found = list(inward)
     for tight, group in groupby(range(len(ways)), key=lambda i: back[i]):
         sides = list(group) if tight else []
-        if sides and 0 < sides[0] and sides[-1] < len(ways) - 1:
+        if sides and sides[0] > 0 and sides[-1] < len(ways) - 1:
             before, after = sides[0] - 1, sides[-1] + 1
             share = inner[after].minus(inner[before]).cross(ways[after]) / ways[before].cross(ways[after])
             spot = inner[before].plus(ways[before], share)

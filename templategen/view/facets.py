@@ -21,7 +21,7 @@ WITHIN = radians(26)
 """The same within what a shaped cutter leaves, whose rounds turn by up to 23 degrees."""
 
 PER_MM, OFF = 2**13, 0.37
-"""Corners in one cell of a grid, so many cells to a millimetre, are one; its lines keep off sizes that people choose."""
+"""Corners in one cell of a grid, so many cells to a millimetre, are one; its lines keep off usual sizes."""
 
 FLAT = radians(0.02)
 """Faces that turn by less than this are one flat face."""
@@ -57,7 +57,7 @@ def part_facets(part: Part) -> Facets:
 
 
 def facets_of(solid: Manifold, cutters: Mapping[int, float], up: Sequence[float] = (0.0, 0.0, 1.0)) -> Facets:
-    """The facets of any solid; corners in the same place are one. `cutters` are the surfaces of shaped cutters and how
+    """The facets of any solid; corners in one place are one. `cutters` are the surfaces of shaped cutters, and how
     wide they are; `up` is the normal of the part's top."""
     import numpy
 

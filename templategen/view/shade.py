@@ -40,7 +40,9 @@ def patches(seen: Seen) -> tuple[Patch, ...]:
     scene, cells = seen.scene, _cells(seen)
     cells = cells[shapely.area(cells) > LEAST]
     spots = shapely.get_coordinates(shapely.point_on_surface(cells))
-    rows = zip(shapely.simplify(cells, STRAIGHT * scene.extent), spots.tolist(), shapely.area(cells).tolist(), strict=True)
+    rows = zip(
+        shapely.simplify(cells, STRAIGHT * scene.extent), spots.tolist(), shapely.area(cells).tolist(), strict=True
+    )
     result = []
     for facet, (cell, (x, y), area) in zip(_fronts(scene, spots).tolist(), rows, strict=True):
         if facet >= 0:

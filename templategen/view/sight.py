@@ -71,6 +71,7 @@ class Scene:
     """Everything in the eye's frame (x right, y up, z towards the eye), as arrays, with whose it is; `contour` edges
     bound what a body shows, `quiet` ones only part its tones; `extent` is the longer side of the picture, mm."""
 
+    extent: float
     triangles: Any
     triangle_body: Any
     normals: Any
@@ -79,7 +80,6 @@ class Scene:
     edge_body: Any
     contour: Any
     quiet: Any
-    extent: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -114,7 +114,7 @@ def look(bodies: Sequence[Body], sight: Sight) -> Scene:
         facets, normals = body.facets, _turned(body, body.facets.normals, sight, False)
         front = normals[:, 2] > EDGE_ON
         one, other = front[facets.sides[:, 0]], front[facets.sides[:, 1]]
-        fine = (0 < facets.eased) & (facets.eased < FINE * extent)
+        fine = (facets.eased > 0) & (facets.eased < FINE * extent)
         kept = numpy.where(facets.sharp & (facets.worked | ~fine), one | other, one != other)
         beyond = _turned(body, facets.beyond, sight, False)[:, 2] > 0
         ends = corners[facets.edges[kept]]
@@ -125,7 +125,7 @@ def look(bodies: Sequence[Body], sight: Sight) -> Scene:
         )  # fmt: skip
         for column, values in zip(cells, columns, strict=True):
             column.append(values)
-    return Scene(*(numpy.concatenate(column) for column in cells), extent)
+    return Scene(extent, *(numpy.concatenate(column) for column in cells))
 
 
 def _turned(body: Body, points: Any, sight: Sight, moved: bool) -> Any:

@@ -93,8 +93,8 @@ def test_overall_heights_are_written() -> None:
 
 @pytest.mark.parametrize(("feet", "corner"), [("pads", "rounded"), ("relieved", "beaded"), ("pads", "chamfered")])
 def test_what_stands_in_the_section_is_eased_as_the_solids_are(feet: str, corner: str) -> None:
-    """The ends of the ground rail, pads and the rims' faces are cut as the solids are, but for the chords of two rounds
-    of 5 mm; so do legs beyond show."""
+    """The ends of the ground rail, pads and the rims' faces are cut as the solids are, but for the chords of two
+    rounds of 5 mm; so do legs beyond show."""
     table = changed_table(
         {"base.feet": feet, "legs.corner": corner, "legs.corner_size": 9.0, "edges.base": 5.0, "edges.rim": 3.0,
          "legs.base_centre_distance": 171.0, "edges.shape": "chamfered" if feet == "pads" else "rounded"}
@@ -121,8 +121,8 @@ def leg_silhouettes(table: Table) -> list[shapely.Geometry]:
             legs = [(x, z) for x, _, z in corners[:, :3] if low <= round(z, 2) <= high]
             flat = shapely.MultiPoint(legs).convex_hull
             drawn = next(o for o in map(polygon, wood_beyond(table)) if o.intersection(flat).area > 0.5 * flat.area)
-            assert drawn.intersection(shapely.box(-999, low, 999, high)).symmetric_difference(
-                flat
-            ).area < SAG * (high - low)
+            assert drawn.intersection(shapely.box(-999, low, 999, high)).symmetric_difference(flat).area < SAG * (
+                high - low
+            )
             found.append(drawn)
     return found

@@ -85,7 +85,9 @@ def test_facets_are_the_same_whichever_part_was_made_first() -> None:
 
 def test_a_bend_tighter_than_the_cutter_is_eased_all_round() -> None:
     """Round a bend of 2 mm a chamfer of 6 mm ends in a corner: the solid loses the frame's share and is whole."""
-    table = table_of({"edges.base": 6.0, "base.end_round": 2.0, "base.foot_thickness": 13.0, "base.foot_length": 93.0})
+    table = table_of(
+        {"edges.base": 6.0, "base.end_round": 2.0, "base.foot_thickness": 13.0, "base.foot_length": 93.0}
+    )
     foot = table.part("FOOT")
     inner = shape(foot.outline).buffer(-6, join_style="mitre")
     lost = part_solid(foot, chords).volume() - eased_solid(foot).volume()
