@@ -62,6 +62,7 @@ def suit(
     2: the profile can't be read, or names nothing that may change.
     """
     from templategen.errors import Fault, OutputError, ProfileError
+    from templategen.kept.keep import keeping
     from templategen.suit.judge import proposals
     from templategen.suit.of_boards import for_the_largest, of_boards
     from templategen.suit.proposal import one_more as more_of
@@ -79,11 +80,11 @@ def suit(
         raise ProfileError(Fault("suit", "names nothing that may change", remedy, read.file))
     if folder is not None and Path(folder).exists():
         raise OutputError(Fault(folder, "is there already", "name a new folder"))
-    with Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
+    with keeping(), Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         own = proposal(read, asked(read))
         good = search(read, own.cost if own.holds else None, lambda done: progress.tell("tables", 0.6 * done))
         found = proposals(read, own, good, most, lambda done: progress.tell("layouts", 0.6 + 0.4 * done))
-    more = {one.variant: dict(more_of(one)) for one in ((own, *found) if one_more else ())}
+        more = {one.variant: dict(more_of(one)) for one in ((own, *found) if one_more else ())}
     if folder is not None:
         from templategen.output.folder import write_folder
         from templategen.suit.files import files_of
@@ -99,32 +100,39 @@ def suit(
 
 
 def _as_json(one: Proposal, more: Mapping[Variant, Mapping[str, float]]) -> dict[str, Any]:
+    stock = {"cost": one.cost, "boards": one.boards, "to_buy": one.bought, "rack_mm2": round(one.rack)}
     return {
-        "changes": dict(one.changes), "distance": one.distance, "cost": one.cost, "boards": one.boards,
-        "to_buy": one.bought, "rack_mm2": round(one.rack), "notes": len(one.findings), "against": one.against,
-        "hours": round(one.hours, 1), "mass_kg": one.mass, "set_ups": one.set_ups, "holds": one.holds,
-        "one_more": more.get(one.variant, {}),
+        "changes": dict(one.changes), "distance": one.distance, **(dict.fromkeys(stock) if one.short else stock),
+        "notes": len(one.findings), "against": one.against, "hours": round(one.hours, 1),
+        "mass_kg": one.mass, "set_ups": one.set_ups, "holds": one.holds, "one_more": more.get(one.variant, {}),
     }  # fmt: skip
 
 
 def _lines(profile: Profile, own: Proposal, found: Sequence[Proposal]) -> Iterator[str]:
-    heads = f"{'cost':>9} {'boards':>6} {'to buy':>6} {'hours':>6} {'kg':>6} {'set-ups':>7} {'notes':>5}"
+    from templategen.suit.figures import UNITS, figure, in_words, name_of
+
+    units = profile.units
+    mass = UNITS["mass"][units == "in"]
+    heads = f"{'cost':>9} {'boards':>6} {'to buy':>6} {'hours':>6} {mass:>6} {'set-ups':>7} {'notes':>5}"
     yield f"{'':6} {heads}  changes"
     for name, one in (("asked", own), *((str(number), one) for number, one in enumerate(found, 1))):
         stock = f"{'-':>9} {'-':>6} {'-':>6}" if one.short else f"{one.cost:9.2f} {one.boards:6} {one.bought:6}"
-        most = f"{stock} {one.hours:6.0f} {one.mass:6.1f} {one.set_ups:7}"
+        most = f"{stock} {one.hours:6.0f} {figure(one, 'mass', units):6.1f} {one.set_ups:7}"
         figures = f"{most} {sum(finding.level == 'note' for finding in one.findings):5}"
-        changes = ", ".join(f"{path} = {value}" for path, value in one.changes)
-        yield f"{name:6} {figures}  {changes or own.against}".rstrip()
-    if not found:
-        yield f"no table within these ranges is better by {profile.suit.counts[0]} and holds"
-        yield from _reasons(profile)
-        if not own.holds and not own.short:
-            yield "let the sizes that they name change, too"
+        yield f"{name:6} {figures}  {in_words(one.changes, units) or own.against}".rstrip()
+    if found:
+        paths = dict.fromkeys(path for one in found for path, _ in one.changes)
+        yield f"in the profile: {', '.join(f'{name_of(path)} is {path}' for path in paths)}"
+        return
+    yield f"no table within these ranges is better by {profile.suit.counts[0]} and holds"
+    yield from _reasons(profile)
+    if not own.holds and not own.short:
+        yield "let the sizes that they name change, too"
 
 
 def _reasons(profile: Profile) -> Iterator[str]:
     """What stands against some of the variants, the nearest first, each reason once."""
+    from templategen.suit.figures import in_words
     from templategen.suit.quick import Reckoner
     from templategen.suit.variant import changes, distance, spread
 
@@ -132,8 +140,7 @@ def _reasons(profile: Profile) -> Iterator[str]:
     for variant in sorted(spread(profile, SOME), key=lambda one: distance(profile, one)):
         why = reckon.told(variant)
         if isinstance(why, str):
-            sizes = ", ".join(f"{path} = {value}" for path, value in changes(profile, variant))
-            told.setdefault(why, f"{sizes}: {why}")
+            told.setdefault(why, f"{in_words(changes(profile, variant), profile.units)}: {why}")
     yield from list(told.values())[:REASONS]
 
 

@@ -13,6 +13,7 @@ from templategen.table.profile.key import Key
 from templategen.table.profile.keys import SECTIONS
 from templategen.table.profile.model import Profile
 from templategen.table.profile.resolve import Resolver
+from templategen.table.profile.workshop import taught
 from templategen.units import quoted
 
 UNITS: dict[str, Unit] = {"length": "mm", "angle": "deg", "number": "", "count": ""}
@@ -43,9 +44,12 @@ def write_given(book: Book, profile: Profile) -> None:
 
 
 def where_set(profile: Profile, path: str) -> str:
-    """Where a key was set: `profile line 12`, `workshop line 7`, or `default`."""
-    line = profile.line_of(path)
-    return f"{'workshop' if profile.of_workshop(path) else 'profile'} line {line}" if line else "default"
+    """Where a key was set: `profile line 12`, `workshop line 7`, or `default`; and which job taught its figure."""
+    line, workshop = profile.line_of(path), profile.of_workshop(path)
+    if not line:
+        return "default"
+    lesson = taught(workshop, path) if workshop else ""
+    return f"{'workshop' if workshop else 'profile'} line {line}" + (f", {lesson}" if lesson else "")
 
 
 def because(profile: Profile, path: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -14,7 +15,7 @@ from templategen.table.profile.kept import edited
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.read_workshop import workshop_from_text
-from templategen.table.profile.workshop import JOBS, WHOLE, Workshop
+from templategen.table.profile.workshop import JOBS, TAUGHT, WHOLE, Workshop
 
 SIZED = ("length", "width", "thickness", "faults", "fault_areas")
 """Keys of an entry of stock whose bare numbers are lengths."""
@@ -47,6 +48,7 @@ def booked(plan: Planned, job: Job, workshop: Workshop) -> Booked:
         raise ProfileError(Fault("made", found, remedy, job.file))
     learnt = tuple(lessons(plan, job, _plain(workshop)))
     changes: dict[str, Any] = {JOBS: [*before, mark], **{one.key: _as_written(one, workshop) for one in learnt}}
+    changes |= {f"{TAUGHT}.{one.key}": _lesson(one, job) for one in learnt}
     rack = [*_taken(workshop, job, changes), *_put_in(plan, job, workshop, changes)]
     text = edited(workshop.text, changes)
     _plain(workshop_from_text(text, workshop.file))
@@ -62,6 +64,13 @@ def _as_written(lesson: Lesson, workshop: Workshop) -> Any:
     """A length keeps its unit in a file that counts in inches."""
     is_length = lesson.key == "shop.length_error"
     return f"{lesson.after:g} mm" if is_length and workshop.units == "in" else lesson.after
+
+
+def _lesson(lesson: Lesson, job: Job) -> list[Any]:
+    """For whoever asks later where the figure is from."""
+    before = "not set" if lesson.before is None else lesson.before
+    name = os.path.basename(job.file) + (f", table {job.made}" if job.made > 1 else "")
+    return [before, float(lesson.after), name, lesson.why]
 
 
 def _taken(workshop: Workshop, job: Job, changes: dict[str, Any]) -> Iterator[str]:

@@ -74,9 +74,9 @@ def keeper() -> Keeper | None:
 
 
 @contextmanager
-def keeping() -> Iterator[None]:
-    """While this lasts what is made is kept in the cache folder."""
-    folder = cache_folder()
+def keeping(folder: Path | None = None) -> Iterator[None]:
+    """While this lasts what is made is kept in the folder, without one in the cache folder."""
+    folder = folder or cache_folder()
     if folder is None:
         yield
         return

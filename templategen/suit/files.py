@@ -25,7 +25,7 @@ def files_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], folde
         files[names[number - 1]] = text_with(profile, dict(one.changes), folder).encode()
         files[f"{number}-{profile.name}.svg"] = svg_text(toned_plan(one.table)).encode()
     rows = [_row(number, one) for number, one in enumerate([asked, *found])]
-    picture = frontier_picture(asked, found, profile.suit.counts[0], profile.title)
+    picture = frontier_picture(profile, asked, found)
     page = page_of(profile, asked, found, names)
     return {
         **files,
@@ -37,12 +37,10 @@ def files_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], folde
 
 def _row(number: int, one: Proposal) -> list[Cell]:
     told = "; ".join(f"{path} = {value}" for path, value in one.changes)
+    stock: list[Cell] = [one.cost, one.boards, one.bought, round(one.rack / 1e6, 3)]
     return [
         number,
-        one.cost,
-        one.boards,
-        one.bought,
-        round(one.rack / 1e6, 3),
+        *(["", "", "", ""] if one.short else stock),
         round(one.hours, 1),
         one.mass,
         one.set_ups,

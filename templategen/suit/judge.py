@@ -1,23 +1,24 @@
 """From variants with their bounds to proposals: the promising ones are checked and laid out in full, few at a time.
 
-A layout teaches what those near it will come to (a mean weighted by nearness: Nadaraya 1964, Watson 1964). What its
-own bound says can't better the frontier is never laid out.
+A layout teaches what those near it will come to (a mean weighted by nearness: Nadaraya 1964, Watson 1964), each
+thickness of each wood by itself; alike batches of parts come to just the same in any table. What its own bound says
+can't better the frontier is never laid out.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import partial
 from math import exp
 
 from templategen.errors import TemplategenError
 from templategen.packet.second_core import on_second_core
 from templategen.packet.table_stages import CHECKED, begun
-from templategen.suit.proposal import SHARES, Proposal, in_full
-from templategen.suit.quick import Quick, better
+from templategen.suit.proposal import AT_ONCE, SHARES, Proposal, in_full
+from templategen.suit.quick import Batch, Kind, Quick, better
 from templategen.suit.search import apart, frontier
-from templategen.suit.variant import asked, between, profile_of
+from templategen.suit.variant import Variant, asked, between, profile_of
 from templategen.table.profile.model import Profile
 
 LAID, CHECKED_AT_MOST = 14, 40
@@ -25,9 +26,6 @@ LAID, CHECKED_AT_MOST = 14, 40
 
 EXPLORED = 10
 """Until so many are laid out the best of all is sought, then the frontier between it and the table asked."""
-
-AT_ONCE = 2
-"""So many are judged before what they teach is heeded: one for each core."""
 
 APART = 0.04
 """Two judged at once lie so far from each other, so that the second teaches something."""
@@ -52,13 +50,14 @@ Tell = Callable[[float], None]
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """A variant as it was checked: in full where it holds, else None; whether it was `laid` out, and whether the
-    stock was then too `short`."""
+    """A variant as it was checked: in full where it holds, else None; whether it was `laid` out, whether the stock
+    was then too `short`, and what each thickness of each wood `spent`."""
 
     quick: Quick
     found: Proposal | None
     laid: bool
     short: bool = False
+    spent: Mapping[Kind, float] = field(default_factory=dict)
 
 
 def proposals(
@@ -88,8 +87,11 @@ class Judge:
         self.profile, self.own, self.counts = profile, own, profile.suit.counts
         self.good = list(good)
         known = next((one for one in good if one.variant == asked(profile)), None)
-        self.known = {known.variant: Judged(known, own if own.holds else None, True, own.short)} if known else {}
+        self.known: dict[Variant, Judged] = {}
+        self._spent: dict[bytes, float] = {}
         self.spans = tuple(max(some) - min(some) for some in zip(*(one.counts for one in good), strict=True))
+        if known:
+            self._learn(Judged(known, own if own.holds else None, True, own.short, own.spent))
 
     @property
     def laid(self) -> int:
@@ -119,7 +121,7 @@ class Judge:
         left = [
             (likely, one)
             for likely, one in left
-            if best is None or better((likely if by_parts else one).counts, best)
+            if best is None or better(likely.counts if by_parts else self._least(one), best)
         ]
         chosen: list[Quick] = []
         for _, one in sorted(left, key=lambda pair: (pair[0].counts, pair[1].distance, str(pair[1].variant))):
@@ -142,7 +144,14 @@ class Judge:
         what proves a fit begins threads, and a process that has threads can't be copied again."""
         copies = [on_second_core(partial(self._judged, one), wanted=True) for one in some]
         for judged in [wait() for wait in copies]:
-            self.known[judged.quick.variant] = judged
+            self._learn(judged)
+
+    def _learn(self, judged: Judged) -> None:
+        self.known[judged.quick.variant] = judged
+        if not judged.short:
+            self._spent |= {
+                one.key: judged.spent[one.kind] for one in judged.quick.batches if one.kind in judged.spent
+            }
 
     def _judged(self, one: Quick) -> Judged:
         try:
@@ -152,7 +161,7 @@ class Judge:
             found = in_full(self.profile, one.variant, worked)
         except TemplategenError:
             return Judged(one, None, laid=False)
-        return Judged(one, found if found.holds else None, True, found.short)
+        return Judged(one, found if found.holds else None, True, found.short, found.spent)
 
     def _believed(self, one: Quick) -> Quick:
         """The variant with what counts as it is believed to come out."""
@@ -164,12 +173,36 @@ class Judge:
         faulty = sum(weight for weight, other in weights if not other.found) / whole
         counts = []
         for place, (what, least, hint) in enumerate(zip(self.counts, one.counts, one.hints, strict=True)):
-            usual = self._usual(place) if what in BY_PARTS else USUAL_LOSS if what == "cost" else 1.0
-            more = sum(weight * (self._ratio(other, place) - usual) for weight, other in weights if other.found)
-            likely = hint * (usual + more / whole)
+            if what == "cost" and one.batches:
+                likely = sum(self._likely(batch, weights) for batch in one.batches)
+            else:
+                usual = self._usual(place) if what in BY_PARTS else USUAL_LOSS if what == "cost" else 1.0
+                more = sum(weight * (self._ratio(other, place) - usual) for weight, other in weights if other.found)
+                likely = hint * (usual + more / whole)
             worst = likely if what in BY_PARTS else max(least, likely)
             counts.append(worst + faulty * FAULTY * self.spans[place])
         return replace(one, counts=tuple(counts))
+
+    def _likely(self, batch: Batch, weights: Sequence[tuple[float, Judged]]) -> float:
+        """What a batch is believed to cost: what an alike one did, else by those of its kind that lie near."""
+        if batch.key in self._spent:
+            return self._spent[batch.key]
+        seen = [
+            (weight, self._spent[other.key] / other.in_parts)
+            for weight, judged in weights
+            for other in judged.quick.batches
+            if other.kind == batch.kind and other.key in self._spent and other.in_parts
+        ]
+        usual = sum(ratio for _, ratio in seen) / len(seen) if seen else USUAL_LOSS
+        more = sum(weight * (ratio - usual) for weight, ratio in seen)
+        return max(batch.least, batch.in_parts * (usual + more / (DOUBT + sum(weight for weight, _ in seen))))
+
+    def _least(self, one: Quick) -> tuple[float, ...]:
+        """What counts at least, alike batches at what they cost."""
+        if "cost" not in self.counts or not one.batches:
+            return one.counts
+        place, cost = self.counts.index("cost"), sum(self._spent.get(batch.key, batch.least) for batch in one.batches)
+        return (*one.counts[:place], max(one.counts[place], cost), *one.counts[place + 1 :])
 
     def _true(self, found: Proposal) -> tuple[float, ...]:
         return tuple(found.count(what) for what in self.counts)

@@ -9,26 +9,39 @@ from templategen.output.page.content import Grid, Page, Picture, Section, Sheet
 from templategen.output.page.render import page_html
 from templategen.packet.page.picture import picture
 from templategen.packet.revision import revision
+from templategen.suit.figures import (
+    THE_MORE_THE_BETTER,
+    UNITS,
+    WORDS,
+    figure,
+    in_words,
+    name_of,
+    named,
+    shown,
+    value_of,
+)  # fmt: skip
 from templategen.suit.picture import frontier_picture
 from templategen.suit.proposal import Proposal
+from templategen.suit.variant import asked as wanted
+from templategen.suit.variant import written
+from templategen.table.profile.choices import Counts, Units
+from templategen.table.profile.keys import KEYS
 from templategen.table.profile.model import Profile
 from templategen.units import trimmed
 
-HEADING = ("what", "asked", "proposed", "difference")
+LISTED: tuple[Counts, ...] = ("cost", "boards", "to buy", "hours", "mass", "set-ups")
+"""Columns of the list of all tables."""
 
 
 def page_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], names: Sequence[str]) -> bytes:
     """The page; `names` are the files of the proposals' profiles beside it."""
     what = profile.suit.counts[0]
-    frontier = picture(
-        lambda: frontier_picture(asked, found, what, profile.title), "frontier",
-        f"{what} against how far from what was asked; nothing found lies below and left of the steps", True,
-    )  # fmt: skip
+    frontier = picture(lambda: frontier_picture(profile, asked, found), "frontier", _under(what), True)
     pairs = enumerate(zip(found, names, strict=True), 1)
-    sheets = tuple(_sheet(number, asked, one, name) for number, (one, name) in pairs)
+    sheets = tuple(_sheet(profile, number, asked, one, name) for number, (one, name) in pairs)
     standing = f"It {asked.against}." if asked.against else "Nothing stands against it."
     own = Sheet("asked", "The table asked", (standing,), (_plan(asked, "asked"),))
-    whole = Sheet("frontier", "", pictures=(frontier,), grids=(_all(asked, found),))
+    whole = Sheet("frontier", "", pictures=(frontier,), grids=(_all(asked, found, profile.units),))
     sections = (
         Section("frontier", "What is to be had", (whole,)),
         Section("tables", "Table by table", (own, *sheets)),
@@ -38,55 +51,56 @@ def page_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], names:
     return page_html(Page(profile.title, says, revision(profile), profile.sha256[:16], sections)).encode()
 
 
+def _under(what: Counts) -> str:
+    side = "above" if what in THE_MORE_THE_BETTER else "below"
+    return f"{WORDS[what]} against how far from what was asked; nothing found lies {side} and left of the steps"
+
+
 def _plan(one: Proposal, ident: str) -> Picture:
     return picture(lambda: toned_plan(one.table), f"plan-{ident}", "from above", True)
 
 
-def _sheet(number: int, asked: Proposal, one: Proposal, name: str) -> Sheet:
+def _sheet(profile: Profile, number: int, asked: Proposal, one: Proposal, name: str) -> Sheet:
     """A proposal against the table asked."""
-    changes = "; ".join(f"{path} = {value}" for path, value in one.changes)
+    units = profile.units
+    pairs = ((what, figure(asked, what, units), figure(one, what, units)) for what in WORDS)
     rows = tuple(
-        (word, _figure(before), _figure(after), _signed(after - before))
-        for word, before, after in _figures(asked, one)
+        (named(what, units), shown(before), shown(after), _more(before, after)) for what, before, after in pairs
     )
-    grid = Grid(HEADING, rows, figures=(1, 2, 3))
+    grids = (
+        Grid(("what changes", "asked", "proposed", "key"), tuple(_changed(profile, one)), figures=(1, 2)),
+        Grid(("what it comes to", "asked", "proposed", "difference"), rows, figures=(1, 2, 3)),
+    )
     notes, plan = f"{len(one.findings)} notes and nothing graver.", _plan(one, str(number))
-    title = f"{number}: {changes}"
-    return Sheet(f"table-{number}", title, (notes,), (plan,), (grid,), links=((name, name),))
+    title = f"{number}: {in_words(one.changes, units)}"
+    return Sheet(f"table-{number}", title, (notes,), (plan,), grids, links=((name, name),))
 
 
-def _figures(asked: Proposal, one: Proposal) -> Iterator[tuple[str, float, float]]:
-    yield "cost of stock", asked.cost, one.cost
-    yield "boards", asked.boards, one.boards
-    yield "boards to buy", asked.bought, one.bought
-    yield "used of the rack, m2", asked.rack / 1e6, one.rack / 1e6
-    yield "hours", round(asked.hours, 1), round(one.hours, 1)
-    yield "mass, kg", asked.mass, one.mass
-    yield "set-ups", asked.set_ups, one.set_ups
-    yield "diameter, mm", asked.table.profile.top.diameter, one.table.profile.top.diameter
+def _changed(profile: Profile, one: Proposal) -> Iterator[tuple[str, ...]]:
+    after = dict(one.changes)
+    for variation, value in zip(profile.suit.variations, wanted(profile), strict=True):
+        path = variation.path
+        if path in after:
+            before = written(profile, variation, value)
+            values = (value_of(path, each, profile.units) for each in (before, after[path]))
+            yield (f"{name_of(path)}: {KEYS[path].doc}", *values, path)
 
 
-def _all(asked: Proposal, found: Sequence[Proposal]) -> Grid:
+def _all(asked: Proposal, found: Sequence[Proposal], units: Units) -> Grid:
     """All in one list, the nearest first."""
     rows = []
     for number, one in enumerate((asked, *found)):
-        figures = (
-            _figure(one.cost),
-            str(one.boards),
-            str(one.bought),
-            _figure(round(one.hours, 1)),
-            _figure(one.mass),
-            str(one.set_ups),
-        )
-        changes = "; ".join(f"{path} = {value}" for path, value in one.changes) or "as asked"
-        rows.append((str(number) if number else "asked", *figures, f"{trimmed(100 * one.distance, 1)} %", changes))
-    heading = ("table", "cost", "boards", "to buy", "hours", "kg", "set-ups", "how far", "what changes")
-    return Grid(heading, tuple(rows), figures=(1, 2, 3, 4, 5, 6, 7))
+        figures = (shown(figure(one, what, units)) for what in LISTED)
+        far = f"{trimmed(100 * one.distance, 1)} %"
+        changes = in_words(one.changes, units) or "as asked"
+        rows.append((str(number) if number else "asked", *figures, far, changes))
+    heads = ("to buy" if what == "to buy" else UNITS.get(what, (what, what))[units == "in"] for what in LISTED)
+    heading = ("table", *heads, "how far", "what changes")
+    return Grid(heading, tuple(rows), figures=tuple(range(1, len(LISTED) + 2)))
 
 
-def _figure(value: float) -> str:
-    return trimmed(value, 2)
-
-
-def _signed(value: float) -> str:
-    return f"{'+' if value > 0 else ''}{trimmed(value, 2)}" if round(value, 2) else "same"
+def _more(before: float | None, after: float | None) -> str:
+    if before is None or after is None:
+        return "-"
+    more = after - before
+    return f"{'+' if more > 0 else ''}{trimmed(more, 2)}" if round(more, 2) else "same"

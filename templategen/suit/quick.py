@@ -10,7 +10,8 @@ from math import fsum
 from templategen.checks.run import found_by_sizes
 from templategen.checks.sitting import seats
 from templategen.errors import StockError, TemplategenError
-from templategen.nesting.area import by_area, needed_area, room_area
+from templategen.kept.content import Contents
+from templategen.nesting.area import Bound, by_area, needed_area, room_area
 from templategen.nesting.bound import bound
 from templategen.packet.jigs import plan_jigs
 from templategen.packet.lay_out import is_priced
@@ -39,32 +40,57 @@ def better(one: Sequence[float], other: Sequence[float]) -> bool:
     return False
 
 
+Kind = tuple[str, float]
+"""A wood, and a thickness of its stock."""
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """What comes out of one kind of stock: the least that any layout of it costs, and boards in
+    parts. Batches with one `key` are alike, so that they are laid out alike, whatever tables they belong to."""
+
+    kind: Kind
+    key: bytes
+    least: float
+    in_parts: float
+
+
 @dataclass(frozen=True, slots=True)
 class Quick:
     """What a variant comes to at least. `counts` holds a figure for each thing that counts, the less the better: a
     size, and what is used of the rack, with the sign turned, hours and set-ups by the number of parts and of kinds of
     part. `hints` are the same with boards in parts, smooth where whole boards go by steps, and so the better measure
     of what a layout will come to. `load` is the share of stock that can't be added to which the parts cover, 0 where
-    any number may be bought."""
+    any number may be bought. `batches` are what `counts` and `hints` have the cost from."""
 
     variant: Variant
     distance: float
     counts: tuple[float, ...]
     hints: tuple[float, ...] = ()
     load: float = 0.0
+    batches: tuple[Batch, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Boards:
-    """The least that any layout costs, and the fewest boards; the fewest that must be bought, and the most of the
-    rack, mm2, that the parts can use."""
+    """What is paid for, and the fewest boards; the fewest that must be bought, and the most of the rack, mm2, that
+    the parts can use."""
 
-    cost: float
-    in_parts: float
+    batches: tuple[Batch, ...]
     boards: int
     bought: float
     rack: float
     load: float
+
+    @property
+    def cost(self) -> float:
+        """The least that any layout costs."""
+        return sum(one.least for one in self.batches)
+
+    @property
+    def in_parts(self) -> float:
+        """The same if boards could be had in parts."""
+        return sum(one.in_parts for one in self.batches)
 
 
 class Reckoner:
@@ -73,6 +99,7 @@ class Reckoner:
     def __init__(self, profile: Profile, ceiling: float | None = None) -> None:
         self.profile, self.ceiling = profile, ceiling
         self.known: dict[Variant, Quick | str] = {}
+        self._bounds: dict[bytes, Bound] = {}
 
     def __call__(self, variant: Variant) -> Quick | None:
         """What the variant comes to; None for a table that can't be built, has a finding over a note that its sizes
@@ -92,11 +119,17 @@ class Reckoner:
         wanted = list(variants)
         new = list(dict.fromkeys(one for one in wanted if one not in self.known))
         half = len(new) // 2
-        waiting = on_second_core(lambda: {one: self.told(one) for one in new[half:]}, wanted=half > 0)
+        waiting = on_second_core(lambda: self._beside(new[half:]), wanted=half > 0)
         for one in new[:half]:
             self.told(one)
-        self.known |= waiting()
+        known, bounds = waiting()
+        self.known |= known
+        self._bounds |= bounds
         return [found for one in wanted if not isinstance(found := self.known[one], str)]
+
+    def _beside(self, some: Sequence[Variant]) -> tuple[dict[Variant, Quick | str], dict[bytes, Bound]]:
+        """What another process makes of some variants, and the bounds that it came by."""
+        return {one: self.told(one) for one in some}, self._bounds
 
     def _reckoned(self, variant: Variant) -> Quick | str:
         suit = self.profile.suit
@@ -122,7 +155,7 @@ class Reckoner:
         hints = tuple(
             boards.in_parts if what == "cost" else count for what, count in zip(suit.counts, counts, strict=True)
         )
-        return Quick(variant, distance(self.profile, variant), counts, hints, boards.load)
+        return Quick(variant, distance(self.profile, variant), counts, hints, boards.load, boards.batches)
 
     def _boards(self, table: Table) -> Boards | None:
         """The least of boards; None where a part has none, or they cost too much by area alone.
@@ -134,20 +167,35 @@ class Reckoner:
         if unserved and table.profile.stock:
             return None
         priced = any(one.price for one in table.profile.stock)
+        sheets = [_batch(one, _by_area(one)) for one in _of_jigs(table) if is_priced(one) or not priced]
         paid = [is_priced(one) or not priced for one in served]
-        sheets = sum(_by_area(one) for one in _of_jigs(table) if is_priced(one) or not priced)
-        if self.ceiling is not None and sum(map(_by_area, compress(served, paid))) + sheets > self.ceiling + 1e-6:
+        area = sum(_by_area(one).cost for one in compress(served, paid)) + sum(one.least for one in sheets)
+        if self.ceiling is not None and area > self.ceiling + 1e-6:
             return None
-        least = [bound(one.items, one.pieces, one.spacing, scaled=False) for one in served]
+        least = [self._bound(one) for one in served]
         wanted = self.profile.suit.counts
         return Boards(
-            sum(one.cost for one in compress(least, paid)) + sheets,
-            sum(one.in_parts for one in compress(least, paid)) + sheets,
+            (*(_batch(*pair) for pair in compress(zip(served, least, strict=True), paid)), *sheets),
             sum(one.pieces for one in least),
             sum(map(_least_bought, served)) if "to buy" in wanted else 0.0,
             sum(map(_rack, served)) if "rack" in wanted else 0.0,
             max(map(_load, served), default=0.0),
         )
+
+    def _bound(self, supply: Supply) -> Bound:
+        """The least of a supply; alike ones are reckoned once."""
+        key = _key(supply)
+        if key not in self._bounds:
+            self._bounds[key] = bound(supply.items, supply.pieces, supply.spacing, scaled=False)
+        return self._bounds[key]
+
+
+def _key(supply: Supply) -> bytes:
+    return Contents().digest(supply)
+
+
+def _batch(supply: Supply, least: Bound) -> Batch:
+    return Batch((supply.wood, supply.thickness), _key(supply), least.cost, least.in_parts)
 
 
 def _of_jigs(table: Table) -> Iterable[Supply]:
@@ -161,8 +209,8 @@ def _of_jigs(table: Table) -> Iterable[Supply]:
     return (one for one in served if one.only_jigs)
 
 
-def _by_area(supply: Supply) -> float:
-    return by_area(supply.items, supply.pieces, supply.spacing, is_priced(supply)).cost
+def _by_area(supply: Supply) -> Bound:
+    return by_area(supply.items, supply.pieces, supply.spacing, is_priced(supply))
 
 
 def _least_bought(supply: Supply) -> float:

@@ -23,6 +23,7 @@ from itertools import product
 from pathlib import Path
 from random import Random
 from resource import RUSAGE_CHILDREN, getrusage
+from tempfile import TemporaryDirectory
 from time import monotonic, process_time
 from typing import Any
 
@@ -30,11 +31,14 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command has it: a p
 
 from templategen.checks.run import found_by_sizes
 from templategen.errors import TemplategenError
+from templategen.kept.keep import keeper, keeping
+from templategen.nesting.bound import bound
 from templategen.packet.second_core import on_second_core
 from templategen.packet.stages import LAID
-from templategen.packet.table_stages import begun
+from templategen.packet.supply import Supply, supplies
+from templategen.packet.table_stages import TABLE, begun
 from templategen.suit.judge import Judge, judged
-from templategen.suit.proposal import SHARES, Proposal, in_full, proposal
+from templategen.suit.proposal import AT_ONCE, SHARES, Proposal, in_full, proposal
 from templategen.suit.quick import Reckoner
 from templategen.suit.search import search
 from templategen.suit.variant import Variant, asked, at_share, profile_of
@@ -95,25 +99,36 @@ class Exhausted:
 
 def exhausted(profile: Profile, count: int, known: float) -> Exhausted:
     """What laying out every point of a grid comes to against a cost that is known. A point is laid out here only
-    where its bound is less than the cheapest so far, the least bound first: the same answer in less time."""
+    where its bound is less than the cheapest so far, the least bound first, and alike boards once: the same answer in
+    less time."""
     shares = [number / (count - 1) for number in range(count)]
     axes = [dict.fromkeys(at_share(profile, one, share) for share in shares) for one in profile.suit.variations]
     points = list(product(*axes))
     reckon, best = Reckoner(profile, known), known
     waiting = sorted(reckon.all(points), key=lambda one: one.counts)
-    while waiting and waiting[0].counts[0] < best - 1e-6:
-        some, waiting = waiting[:2], waiting[2:]
-        copies = [on_second_core(partial(_cost, profile, one.variant, best), wanted=True) for one in some]
-        best = min(best, *(wait() for wait in copies))
+    with TemporaryDirectory() as folder, keeping(Path(folder)):
+        while waiting and waiting[0].counts[0] < best - 1e-6:
+            some, waiting = waiting[:AT_ONCE], waiting[AT_ONCE:]
+            copies = [on_second_core(partial(_cost, profile, one.variant, best), wanted=True) for one in some]
+            best = min(best, *(wait() for wait in copies))
     return Exhausted(sum(reckon.known[one] is not None or _built(profile, one) for one in points), best)
 
 
 def _cost(profile: Profile, variant: Variant, best: float) -> float:
     """What a table of the grid costs that holds and is cheaper than the best so far."""
     worked = begun(profile_of(profile, variant), SHARES)
+    if sum(map(_least, supplies(worked[TABLE])[0])) >= best - 1e-6:
+        return float("inf")
     laid = worked[LAID]
     cheaper = laid and not laid.unplaced and laid.cost < best - 1e-6
     return laid.cost if laid and cheaper and in_full(profile, variant, worked).holds else float("inf")
+
+
+def _least(supply: Supply) -> float:
+    """What no layout of a supply costs less than."""
+    who = keeper()
+    assert who
+    return who.value("least", supply, lambda: bound(supply.items, supply.pieces, supply.spacing).cost)
 
 
 def _built(profile: Profile, variant: Variant) -> bool:

@@ -16,6 +16,7 @@ from click.testing import CliRunner, Result
 
 from templategen.cli import main
 from templategen.errors import ProfileError
+from templategen.explain.given import where_set
 from templategen.job.book import booked
 from templategen.job.form import form_text
 from templategen.job.learn import lessons
@@ -95,6 +96,23 @@ def test_what_took_longer_is_planned_longer(tmp_path: Path) -> None:
         assert believed + share * (longer * rate - again) == pytest.approx(one.after, abs=0.03)
 
 
+def test_a_figure_says_which_job_taught_it_until_the_maker_writes_another(tmp_path: Path) -> None:
+    leg = plan().lengths["LEG"]
+    job = read(tmp_path, filled(mitre=f"{2 * plan().minutes['mitre']:.4f}", LEG=f"{leg + 2}"))
+    for start in (shop_text(), 'format = 1\nunits = "in"\n'):
+        text = booked(plan(), job, workshop_from_text(start, "shop.toml")).text
+        shop = workshop_from_text(text, "shop.toml")
+        told = profile_from_text("format = 1", "t", workshop=shop)
+        rate = f"{shop.lines['rates.mitre']}, {2.4 if start == shop_text() else 2.0} before weir-job.toml: "
+        assert where_set(told, "rates.mitre").startswith(f"workshop line {rate}")
+        assert "0.3 before weir-job.toml: 1 lengths are off" in where_set(told, "shop.length_error")
+        by_hand = re.sub(r"^mitre = \d\S+", "mitre = 3.1", text, flags=re.M)
+        other = profile_from_text("format = 1", "t", workshop=workshop_from_text(by_hand, "shop.toml"))
+        assert where_set(other, "rates.mitre") == f"workshop line {shop.lines['rates.mitre']}"
+    with pytest.raises(ProfileError, match=r"taught.* leave it as templategen job writes it"):
+        workshop_from_text("format = 1\n[taught.rates]\nmitre = 3\n", "shop.toml")
+
+
 def test_lengths_off_make_the_error_larger(tmp_path: Path) -> None:
     leg, rim = plan().lengths["LEG"], plan().lengths["RIM-A"]
     job = read(tmp_path, filled(LEG=f"{leg + 0.8}", RIM_m_A=f'"{rim - 0.6} mm"', moisture="13.5"))
@@ -122,6 +140,7 @@ def test_the_rack_gives_boards_and_takes_offcuts(tmp_path: Path) -> None:
     rack = profile_from_text("format = 1", "t", workshop=twice).stock
     assert [one.name for one in rack[5:]] == [f"{cut} {plan().seal[:4]}-{made}" for made in (1, 2)]
     assert rack[0].count == 0 and len(twice.written["jobs"]) == 2
+    assert "taught" not in twice.written, "no minutes were told"
     after = profile_from_text("format = 1", "t", workshop=workshop_from_text(found.text, "shop.toml"))
     *before, offcut = after.stock
     told = plan().offcuts[cut]

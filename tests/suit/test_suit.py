@@ -2,24 +2,30 @@
 
 from __future__ import annotations
 
+import csv
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cache
+from io import StringIO
 from pathlib import Path
 
 import pytest
 
+from templategen.drawing.drawing import Words
 from templategen.errors import ProfileError
+from templategen.kept.keep import keeping
 from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_text
 from templategen.suit import judge as judging
 from templategen.suit import search as searched
+from templategen.suit.figures import figure, in_words
 from templategen.suit.files import files_of
 from templategen.suit.judge import Judge, Judged, judged, proposals
 from templategen.suit.kept import text_with
 from templategen.suit.of_boards import for_the_largest, of_boards
+from templategen.suit.picture import frontier_picture
 from templategen.suit.proposal import Proposal, one_more, proposal
-from templategen.suit.quick import Quick, Reckoner, better
+from templategen.suit.quick import Batch, Quick, Reckoner, better
 from templategen.suit.search import apart, frontier, neighbours, search
 from templategen.suit.variant import asked, at_share, changes, distance, profile_of, settled, spread
 from templategen.table.assembly import Table, build_table
@@ -28,6 +34,7 @@ from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.read_workshop import workshop_from_text
 
 HEAD = 'format = 1\ntitle = "Lock-side table"\n'
+INCHES = HEAD + 'units = "in"\n'
 
 
 def suited(lines: str, head: str = HEAD) -> Profile:
@@ -35,7 +42,7 @@ def suited(lines: str, head: str = HEAD) -> Profile:
 
 
 def test_what_may_change_is_read_in_the_profile_s_units() -> None:
-    inch = suited('"top.diameter" = [51, 57.5]\n"slats.run" = ["along", "across"]', HEAD + 'units = "in"\n')
+    inch = suited('"top.diameter" = [51, 57.5]\n"slats.run" = ["along", "across"]', INCHES)
     first, second = inch.suit.variations
     assert (first.low, first.high) == pytest.approx((1295.4, 1460.5))
     assert second.words == ("along", "across")
@@ -88,7 +95,7 @@ def test_neighbours_differ_in_one_value_by_a_share_of_its_range() -> None:
 
 
 def test_an_inch_profile_is_varied_in_sixteenths() -> None:
-    profile = suited('"top.diameter" = [50, 54]', HEAD + 'units = "in"\n')
+    profile = suited('"top.diameter" = [50, 54]', INCHES)
     (told,) = dict(changes(profile, (settled(profile, profile.suit.variations[0], 1300.0),))).values()
     assert told == 51.1875
 
@@ -151,6 +158,34 @@ def test_proposals_hold_and_cost_what_make_then_tells(
     page = files["index.html"].decode()
     assert page.count("<svg") >= 3 and f">{last.cost:g}<" in page and "1-side.toml" in page
     assert profile_from_text(files["1-side.toml"].decode(), "t").top.diameter == found[0].table.profile.top.diameter
+
+
+def test_what_was_kept_makes_the_same_proposal(side: tuple[Profile, Proposal], tmp_path: Path) -> None:
+    profile, own = side
+    with keeping(tmp_path):
+        assert proposal(profile, asked(profile)) == own
+        assert proposal(profile, asked(profile)) == own
+    assert (tmp_path / "made.sqlite").exists()
+
+
+def test_figures_are_told_in_the_maker_s_units_and_what_finds_no_room_has_no_cost(
+    side: tuple[Profile, Proposal],
+) -> None:
+    profile, own = side
+    inches = suited('"top.diameter" = [21, 23]\n"slats.run" = ["along", "across"]\ncounts = ["size"]', INCHES)
+    changed = replace(own, changes=(("top.diameter", 21.5), ("slats.run", "along")))
+    assert in_words(changed.changes, "in") == "top diameter 21.5 in, slat run along"
+    assert figure(own, "mass", "in") == pytest.approx(own.mass / 0.45359237)
+    assert figure(own, "size", "in") == pytest.approx(560 / 25.4)
+    short = replace(own, short=True)
+    files = files_of(profile, short, [own])
+    first, second = list(csv.reader(StringIO(files["proposals.csv"].decode())))[1:3]
+    assert first[1:5] == [""] * 4 and second[1] == f"{own.cost:g}"
+    page = files_of(inches, short, [changed])["index.html"].decode()
+    assert "diameter, in" in page and "mass, lb" in page and "top.diameter" in page and ">-<" in page
+    assert "nothing found lies above and left" in page
+    told = [mark.text for mark in frontier_picture(profile, short, [own]).marks if isinstance(mark, Words)]
+    assert "asked" not in told and "1" in told and "cost of stock" in told
 
 
 @pytest.mark.parametrize("named", ['shop = "tools/shop.toml" # ours\n', '[shop]\nfile = "tools/shop.toml" # ours\n'])
@@ -266,6 +301,45 @@ def test_what_its_bound_says_cannot_better_the_frontier_is_never_laid_out(alone:
     assert min(one.cost for one in found) == 360.5 and judge.laid <= 14
     laid = [one.quick for one in judge.known.values() if one.laid]
     assert all(one.counts[0] < 408.0 for one in laid) and len(set(laid)) == len(laid)
+
+
+RIMS, SLATS = {8.0: (100.0, 125.0), 12.0: (90.0, 140.0)}, {40.0: (60.0, 70.0), 60.0: (55.0, 80.0)}
+"""By segments, and by width: what boards cost at least, and when they are laid out."""
+
+OAK = (("oak", 38.0), ("oak", 22.0))
+
+
+def two_batches(segments: float, width: float, far: float) -> Quick:
+    """A rim and slats, either of which other tables have too."""
+    pairs = ((RIMS[segments], segments), (SLATS[width], width))
+    batches = tuple(
+        Batch(kind, str(of).encode(), least, least) for kind, ((least, _), of) in zip(OAK, pairs, strict=True)
+    )
+    least = sum(batch.least for batch in batches)
+    return Quick((segments, width), far, (least,), (least,), batches=batches)
+
+
+def test_boards_laid_out_once_tell_what_they_cost_in_any_table(alone: None) -> None:
+    """The rim of 12 and the wide slats have both proved dear, so a table of both is never laid out."""
+    profile = suited(
+        '"top.segments" = [8, 12]\n"slats.width" = [40, 60]',
+        HEAD + "[top]\nrails = 2\nsegments = 8\n[slats]\nwidth = 40\n",
+    )
+    good = [two_batches(8.0, 40.0, 0.0), two_batches(12.0, 40.0, 0.3), two_batches(8.0, 60.0, 0.5)]
+    both = two_batches(12.0, 60.0, 0.8)
+
+    def judged_one(quick: Quick) -> Judged:
+        spent = dict(zip(OAK, (RIMS[quick.variant[0]][1], SLATS[quick.variant[1]][1]), strict=True))
+        found = replace(one_of(quick, profile, sum(spent.values())).found, spent=spent)
+        return Judged(quick, found, True, False, spent)
+
+    own = judged_one(good[0]).found
+    assert own and both.counts[0] < own.cost
+    judge = Judge(profile, own, [*good, both])
+    judge._judged = judged_one
+    judge.judge(good[1:])
+    assert judge.promising(3) == [] and judge.laid == 3
+    assert judge._believed(both).counts == pytest.approx((220.0,))
 
 
 def test_the_largest_that_the_rack_holds_is_found_by_halving(alone: None) -> None:

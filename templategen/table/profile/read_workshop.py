@@ -15,7 +15,7 @@ from templategen.table.profile.load import Source, source_from_file, source_from
 from templategen.table.profile.locate import line_of, lines_of, locate_faults
 from templategen.table.profile.resolve import described
 from templategen.table.profile.suggest import did_you_mean
-from templategen.table.profile.workshop import FILE, JOBS, NAMED, SECTIONS, WHOLE, Workshop, own_part
+from templategen.table.profile.workshop import FILE, JOBS, NAMED, SECTIONS, TAUGHT, WHOLE, Workshop, own_part
 from templategen.units import printable
 
 NONE = "none"
@@ -23,6 +23,8 @@ NONE = "none"
 
 OWN = "workshop.toml"
 """The maker's own file, in the folder that the system keeps for settings."""
+
+AS_WRITTEN = "leave it as templategen job writes it, or take it out"
 
 SURROUNDINGS = "TEMPLATEGEN_SHOP"
 """A variable of the surroundings that names another file as the maker's own, or none."""
@@ -94,7 +96,7 @@ def _out_of_place(written: Mapping[str, Any]) -> Iterator[Fault]:
         yield Fault("format", f"{described(written['format'])} is not a format known here", "write format = 1")
     if written.get("units", "mm") not in keys.UNITS:
         yield Fault("units", f"{described(written['units'])} is not known here", '"mm" or "in" is wanted')
-    known = ("format", "units", JOBS, *SECTIONS, *NAMED, WHOLE)
+    known = ("format", "units", JOBS, TAUGHT, *SECTIONS, *NAMED, WHOLE)
     for name in written:
         if name in known:
             continue
@@ -104,12 +106,23 @@ def _out_of_place(written: Mapping[str, Any]) -> Iterator[Fault]:
             yield Fault(name, "is not known", did_you_mean(name, known))
     jobs = written.get(JOBS, [])
     if not isinstance(jobs, list) or not all(isinstance(one, str) for one in jobs):
-        yield Fault(JOBS, f"{described(jobs)} stands here", "leave it as templategen job writes it, or take it out")
+        yield Fault(JOBS, f"{described(jobs)} stands here", AS_WRITTEN)
+    if not _are_lessons(written.get(TAUGHT, {})):
+        yield Fault(TAUGHT, f"{described(written[TAUGHT])} stands here", AS_WRITTEN)
     shop = written.get("shop")
     if isinstance(shop, str) or (isinstance(shop, dict) and FILE in shop):
         where = "shop" if isinstance(shop, str) else f"shop.{FILE}"
         yield Fault(where, "names another file, and this is the workshop's own", "write all that is the shop's here")
     yield from _unsaid_woods(written.get(WHOLE))
+
+
+def _are_lessons(told: object) -> bool:
+    """Whether it is what jobs write: a list of four for each key of some sections."""
+    sections = list(told.values()) if isinstance(told, dict) else [None]
+    lessons = [one for section in sections if isinstance(section, dict) for one in section.values()]
+    return all(isinstance(section, dict) for section in sections) and all(
+        isinstance(one, list) and len(one) == 4 and isinstance(one[1], float) for one in lessons
+    )
 
 
 def _unsaid_woods(stock: object) -> Iterator[Fault]:

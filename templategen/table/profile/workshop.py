@@ -21,6 +21,9 @@ NAMED = ("values", "woods")
 JOBS = "jobs"
 """The jobs that are in it already, written there with all that they changed, so that none is put in twice."""
 
+TAUGHT = "taught"
+"""What jobs taught, by section and key: the figure before and after, the job's file, and why."""
+
 FILE = "file"
 """The key of a profile's `[shop]` that names the file, where `shop = "FILE"` has no room."""
 
@@ -35,6 +38,18 @@ class Workshop:
     units: Units
     written: Mapping[str, Any]
     lines: Mapping[str, int] = field(default_factory=dict, compare=False)
+
+
+def taught(workshop: Workshop, path: str) -> str:
+    """What taught the figure that stands at `path` of the workshop file, in words; "" for nothing, or where the maker
+    has since written another."""
+    section, _, name = path.partition(".")
+    lesson = workshop.written.get(TAUGHT, {}).get(section, {}).get(name)
+    if lesson is None:
+        return ""
+    before, after, job, why = lesson
+    held = workshop.written.get(section, {}).get(name)
+    return f"{before} before {job}: {why}" if held in (after, f"{after:g} mm") else ""
 
 
 def own_part(written: Mapping[str, Any]) -> tuple[dict[str, Any], object]:
