@@ -1,4 +1,5 @@
-"""The English that a packet is written in: our sentences are British, and told in American words where asked.
+"""What a packet is told in: our sentences are British, told in American words where asked, and those that stand in
+the catalogue in another language (`catalogue`).
 
 Words change where they are written out (page, lists, drawings, paper, terminal), so that a sentence has one home. The
 maker's own words, keys of the profile, codes, layers and names of files stay as they are.
@@ -12,7 +13,8 @@ from contextlib import contextmanager
 from typing import Literal
 
 English = Literal["british", "american"]
-CustomerEnglish = Literal["the same", "british", "american"]
+Language = Literal["english", "german"]
+CustomerLanguage = Literal["the same", "british", "american", "german"]
 
 AMERICAN = {
     "planer or jointer plane": "jointer or jointer plane",
@@ -45,13 +47,16 @@ _OF_OURS = r"(?<![\w./\\-])(?:{words})(?![\w\\]|[./-]\w)"
 
 
 class _Speech:
-    """What is spoken, for the whole process: a packet is made in one English."""
+    """What is spoken, for the whole process: a packet is made in one English, and its catalogue in one language."""
 
     pattern: re.Pattern[str] | None = None
+    language: Language = "english"
 
 
-def speak(english: English, own: Iterable[str] = ()) -> None:
-    """From here on whatever is written is in `english`; `own` are the maker's own words, which stay."""
+def speak(english: English, own: Iterable[str] = (), language: Language = "english") -> None:
+    """From here on what stands in the catalogue is written in `language` and whatever else in `english`; `own` are
+    the maker's own words, which stay."""
+    _Speech.language = language
     if english == "british":
         _Speech.pattern = None
         return
@@ -60,15 +65,17 @@ def speak(english: English, own: Iterable[str] = ()) -> None:
 
 
 @contextmanager
-def spoken(english: CustomerEnglish, own: Iterable[str]) -> Iterator[None]:
-    """Meanwhile what is written is in this English, or goes on in the same."""
-    before = _Speech.pattern
-    if english != "the same":
-        speak(english, own)
+def spoken(words: CustomerLanguage, own: Iterable[str]) -> Iterator[None]:
+    """Meanwhile what is written is in these words, or goes on in the same."""
+    before = _Speech.pattern, _Speech.language
+    if words == "german" or (words == "the same" and language() == "german"):
+        speak("british", own, "german")
+    elif words != "the same":
+        speak(words, own)
     try:
         yield
     finally:
-        _Speech.pattern = before
+        _Speech.pattern, _Speech.language = before
 
 
 def _any_of(words: Iterable[str]) -> str:
@@ -77,11 +84,18 @@ def _any_of(words: Iterable[str]) -> str:
 
 def speech() -> str:
     """What is spoken, with the maker's own words: alike texts come out alike while it is the same."""
-    return "" if _Speech.pattern is None else _Speech.pattern.pattern
+    return _Speech.language if _Speech.pattern is None else f"{_Speech.language} {_Speech.pattern.pattern}"
 
 
-def language() -> str:
-    """The tag of what is spoken (BCP 47)."""
+def language() -> Language:
+    """What the texts of the catalogue are told in."""
+    return _Speech.language
+
+
+def tag(of_catalogue: bool = False) -> str:
+    """The tag (BCP 47) of what is told in English, or of what stands in the catalogue."""
+    if of_catalogue and _Speech.language == "german":
+        return "de"
     return "en-GB" if _Speech.pattern is None else "en-US"
 
 

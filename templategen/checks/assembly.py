@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from templategen.checks.finding import Finding
 from templategen.checks.gluing import open_time
 from templategen.checks.levels import noted
+from templategen.checks.told import said
 from templategen.fit.plan import RING_WAYS, Plan, Step
 from templategen.table.assembly import Table
 
@@ -22,7 +23,7 @@ def minutes(step: Step) -> float:
 def assembly_findings(table: Table, plan: Plan) -> Iterator[Finding]:
     """How the table goes together, or why it can't."""
     if plan.locked or not plan.steps:
-        pairs = tuple(f"{one} behind {other}" for one, other in plan.locked)
+        pairs = tuple(said("{one} behind {other}", one=one, other=other) for one, other in plan.locked)
         kind = "locked" if pairs else "ring-shut-out"
         yield Finding(kind, "stop", "joints.spline", float(len(pairs)), (0.0, 0.0), {"pairs": pairs})
         return

@@ -70,7 +70,7 @@ def thin_findings(table: Table, told: Iterable[Finding]) -> Iterator[Finding]:
     known = [one.measured for one in told if one.unit == "mm"]
     limits = table.profile.limits.cheek
     for part in table.parts:
-        worst: dict[str, Thin] = {}
+        worst: dict[tuple[str, ...], Thin] = {}
         for thin in thin_places(part, limits[1]):
             if not any(abs(thin.size - size) < ALIKE for size in known):
                 work = _work(thin)
@@ -79,7 +79,7 @@ def thin_findings(table: Table, told: Iterable[Finding]) -> Iterator[Finding]:
             yield from _graded(part, work, thin, limits)
 
 
-def _graded(part: Part, work: str, thin: Thin, limits: tuple[float, float]) -> Iterator[Finding]:
+def _graded(part: Part, work: tuple[str, ...], thin: Thin, limits: tuple[float, float]) -> Iterator[Finding]:
     """As grave as it is, with its place."""
     at = thin.plan.representative_point()
     spot = Spot(part.code, round(at.x, 1), round(at.y, 1), round(thin.low, 3), round(thin.high, 3))
@@ -90,10 +90,10 @@ def _graded(part: Part, work: str, thin: Thin, limits: tuple[float, float]) -> I
         yield replace(one, kind="wafer", level="caution", spot=spot) if small else replace(one, spot=spot)
 
 
-def _work(thin: Thin) -> str:
+def _work(thin: Thin) -> tuple[str, ...]:
     """The cuts on both sides."""
-    names = sorted({feature.traits.words for feature in thin.beside})
-    return " and ".join(names) if len(names) > 1 else f"{names[0]} and the next cut or edge"
+    names = tuple(sorted({feature.traits.words for feature in thin.beside}))
+    return names if len(names) > 1 else (*names, "the next cut or edge")
 
 
 def thin_places(part: Part, least: float) -> Iterator[Thin]:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from templategen.catalogue import figured, translated
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import IMPERIAL, counted, format_range, format_size, rounded_up, shown
 
@@ -46,34 +47,50 @@ def told(finding: Finding, units: str) -> Told:
     sentence, fields = SENTENCES[finding.kind], finding.fields
     says, why, do = (filled(text, fields, units) for text in (sentence.says, sentence.why, sentence.do))
     if finding.would:
-        why = f"{why}; {finding.would} would do" if why else f"{finding.would} would do"
-    measured = format_size(finding.measured, sentence.unit, units)
-    return Told(says, measured, format_range(finding.wanted, sentence.unit, units), why, do)
+        would = filled("{change} would do", {"change": str(finding.would)}, units)
+        why = f"{why}; {would}" if why else would
+    measured = figured(format_size(finding.measured, sentence.unit, units))
+    return Told(says, measured, figured(format_range(finding.wanted, sentence.unit, units)), why, do)
+
+
+def said(text: str, units: str = "mm", **fields: Any) -> str:
+    """A text of the catalogue with these fields, as `filled`."""
+    return filled(text, fields, units)
 
 
 def filled(text: str, fields: Mapping[str, Any], units: str) -> str:
-    """A text with its fields; what stands in square brackets only where all fields in it are there."""
+    """A text of the catalogue with its fields, in the language that is spoken; what stands in square brackets only
+    where all fields in it are there."""
 
     def perhaps(found: re.Match[str]) -> str:
         return found[1] if all(_is_there(fields.get(place[1])) for place in _PLACE.finditer(found[1])) else ""
 
-    kept = _PERHAPS.sub(perhaps, text).removeprefix("; ")
-    return _PLACE.sub(lambda found: _form(fields[found[1]], found[2] or "", units), kept)
+    kept = _PERHAPS.sub(perhaps, translated(text)).removeprefix("; ")
+    return _PLACE.sub(lambda found: _shown(fields[found[1]], found[2] or "", units), kept)
 
 
 def _is_there(value: Any) -> bool:
     return value is not None and value is not False and value != "" and value != ()
 
 
+def _shown(value: Any, form: str, units: str) -> str:
+    said = _form(value, form, units)
+    return figured(said) if isinstance(value, (int, float)) else said
+
+
 def _form(value: Any, form: str, units: str) -> str:
     """One field: `mm` (`mm.2` with so many decimals), `up` (rounded up) and `deg` are sizes like `N` or `kg`,
-    `# slat` counts, `all` names every one of several, `?` says nothing, a table's name what it has; anything else is
-    Python's own format."""
+    `# slat` counts, `all` names every one of several, `word` is a word of ours, `?` says nothing, a table's name what
+    it has; anything else is Python's own format."""
     if form in PHRASES:
-        return PHRASES[form].get(value, "")
+        return translated(PHRASES[form].get(value, ""))
     if form in EACH:
         between, text = EACH[form]
-        return between.join(filled(text, one, units) for one in value)
+        return translated(between).join(
+            filled(text, one if isinstance(one, Mapping) else {"one": one}, units) for one in value
+        )
+    if form == "word":
+        return translated(value)
     if form.startswith("#"):
         return counted(value, form[2:])
     if form.startswith("mm"):
@@ -91,4 +108,5 @@ def _listed(value: Any, form: str) -> str:
     if not isinstance(value, (tuple, list)):
         return str(value)
     named = value if form == "all" or len(value) <= MOST else value[:MOST]
-    return ", ".join(named) + (f" and {len(value) - MOST} more" if len(named) < len(value) else "")
+    more = translated(" and {} more").format(len(value) - MOST) if len(named) < len(value) else ""
+    return ", ".join(named) + more

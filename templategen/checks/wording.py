@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil
 
+from templategen.catalogue import translated
 from templategen.geometry.tolerance import MET
 from templategen.units import MM_PER_INCH, angle_words, inch_fraction, length_words, trimmed
 
@@ -26,8 +27,9 @@ COUNTED = ("boards", "letters", "pairs", "parts", "pieces", "places")
 
 
 def counted(number: float, one: str) -> str:
-    """So many of it: `1 slat`, `7 slats`, `2 passes`."""
-    return f"{number:g} {one}" + ("" if number == 1 else "es" if one.endswith("s") else "s")
+    """So many of it: `1 slat`, `7 slats`, `2 passes`; other languages name both, as in `Feder|Federn`."""
+    one, _, many = one.partition("|")
+    return f"{number:g} {one if number == 1 else many or one + ('es' if one.endswith('s') else 's')}"
 
 
 def format_size(value: float, unit: str, units: str) -> str:
@@ -40,7 +42,7 @@ def format_size(value: float, unit: str, units: str) -> str:
         return f"{trimmed(size, 0 if size >= 50 else 1)} {named}"
     if unit != "mm":
         named = unit.removesuffix("s") if value == 1 and unit in COUNTED else SIGNS.get(unit, unit)
-        return f"{trimmed(value, 1)} {named}" if unit else ""
+        return f"{trimmed(value, 1)} {translated(named)}" if unit else ""
     if units == "in":
         nearest, error = inch_fraction(value)
         return nearest if abs(error) <= abs(value) / 50 else length_words(value, units)
@@ -65,5 +67,7 @@ def format_range(wanted: tuple[float | None, float | None], unit: str, units: st
     if not unit or wanted in ((None, None), (None, 0.0), (0.0, 0.0)):
         return ""
     if low is not None and high is not None:
-        return f"{low} was asked for" if low == high else f"{low} to {high} is wanted"
-    return f"at least {low} is wanted" if low is not None else f"at most {high} is wanted"
+        text = translated("{low} was asked for") if low == high else translated("{low} to {high} is wanted")
+    else:
+        text = translated("at most {high} is wanted") if low is None else translated("at least {low} is wanted")
+    return text.format(low=low, high=high)

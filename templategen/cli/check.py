@@ -13,8 +13,7 @@ from templategen.cli.say import say
 from templategen.cli.shop import with_shop, workshop_lines
 
 if TYPE_CHECKING:
-    from templategen.checks.finding import Finding
-    from templategen.table.assembly import Table
+    from templategen.packet.pipeline import Worked
 
 
 @click.command(short_help="Check that the table can be built and fits.")
@@ -35,15 +34,16 @@ def check(profiles: tuple[str, ...], whole: bool, as_json: bool, shop: str | Non
     2: the profile can't be read or the table can't be built.
     """
     from templategen.packet.build import with_places
-    from templategen.packet.table_stages import CHECKED, TABLE, begun
+    from templategen.packet.table_stages import TABLE, begun, speak_as
     from templategen.table.profile.read import read_profile
 
     read = [read_profile(profile, shop) for profile in profiles]
     known = [begun(profile) for profile in read]
     for profile, worked in zip(read, known, strict=True):
+        speak_as(profile)
         with with_places(profile):
             _ = worked[TABLE]
-    told = [_reported(worked[TABLE], worked[CHECKED], whole, as_json) for worked in known]
+    told = [_reported(worked, whole, as_json) for worked in known]
     code = max(int(one["exit"]) for one in told)
     if as_json:
         value = told[0] if len(told) == 1 else {"exit": code, "profiles": told}
@@ -51,9 +51,14 @@ def check(profiles: tuple[str, ...], whole: bool, as_json: bool, shop: str | Non
     raise SystemExit(code)
 
 
-def _reported(table: Table, findings: tuple[Finding, ...], whole: bool, as_json: bool) -> dict[str, Any]:
+def _reported(worked: Worked, whole: bool, as_json: bool) -> dict[str, Any]:
     """Prints what was found of one table, or gives it back for machines."""
     from templategen.cli.report import finding_lines, table_lines, verdict
+    from templategen.packet.table_stages import CHECKED, TABLE, speak_as
+
+    table = worked[TABLE]
+    speak_as(table.profile)
+    findings = worked[CHECKED]
 
     code = 1 if any(finding.level != "note" for finding in findings) else 0
     if as_json:

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable, Iterable
 from functools import wraps
 from typing import ParamSpec
 
 import click
 
+from templategen.catalogue import translated
 from templategen.cli.say import open_streams, plain, say, settle, warn
+from templategen.english import language, speak
 from templategen.errors import Fault, TemplategenError
 
 CANNOT = 2
@@ -21,6 +24,9 @@ UNFORESEEN = 3
 STOPPED = 130
 """Exit code of a run that was interrupted, as shells have it: 128 and the signal's number."""
 
+DECIMAL = re.compile(r"\d,\d")
+"""A size as no file takes it."""
+
 P = ParamSpec("P")
 
 
@@ -30,6 +36,7 @@ def refusals_in_words(command: Callable[P, None]) -> Callable[P, None]:
     @wraps(command)
     def guarded(*args: P.args, **kwargs: P.kwargs) -> None:
         open_streams()
+        speak("british")
         code = _run(lambda: command(*args, **kwargs), bool(kwargs.get("as_json")))
         problem = settle()
         if problem is not None:
@@ -53,6 +60,8 @@ def refuse(faults: Iterable[Fault], as_json: bool, code: int = CANNOT) -> int:
     faults = list(faults)
     for fault in faults:
         warn(f"{_error()}: {plain(str(fault))}")
+    if language() != "english" and any(DECIMAL.search(fault.remedy) for fault in faults if fault.kind):
+        warn(translated("decimals take a point in the file: 12.5"))
     if as_json:
         told = [
             {"file": f.file, "line": f.line, "where": f.where, "kind": f.kind, "found": f.found, "remedy": f.remedy}
@@ -88,7 +97,7 @@ def _run(command: Callable[[], None], as_json: bool) -> int:
 
 
 def _error() -> str:
-    return click.style("error", fg="red")
+    return click.style(translated("error"), fg="red")
 
 
 def _reason(trouble: OSError) -> str:

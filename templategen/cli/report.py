@@ -23,48 +23,59 @@ COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 
 def table_lines(table: Table) -> Iterator[str]:
     """The table in a few lines."""
+    from templategen.catalogue import figured
+    from templategen.checks.told import said
     from templategen.checks.wording import format_size
 
     profile, units = table.profile, table.profile.units
 
     def size(value: float) -> str:
-        return format_size(value, "mm", units)
+        return figured(format_size(value, "mm", units))
 
     name = f"{profile.title} ({profile.name})" if profile.title != profile.name else profile.name
     yield click.style(name, bold=True)
     top = profile.top
-    yield (
-        f"top {size(top.diameter)} across, {size(top.height)} high; rim {top.edge}, of {top.segments} segments; "
-        f"{top.rails} rails; {profile.wood}"
-    )
-    yield (
-        f"{table.slats_per_field} slats a field, {size(table.spacing.width)} wide with gaps of "
-        f"{size(table.spacing.gap)}, run {profile.slats.run}"
-    )
-    yield f"{len(table.placed)} parts of {len(table.parts)} kinds, {len(table.joints)} joints"
+    yield said(
+        "top {across} across, {high} high; rim {edge:word}, of {segments} segments; {rails} rails; {wood:word}",
+        across=size(top.diameter), high=size(top.height), edge=top.edge, segments=top.segments, rails=top.rails,
+        wood=profile.wood,
+    )  # fmt: skip
+    yield said(
+        "{count} slats a field, {wide} wide with gaps of {gap}, run {run:word}",
+        count=table.slats_per_field, wide=size(table.spacing.width), gap=size(table.spacing.gap),
+        run=profile.slats.run,
+    )  # fmt: skip
+    yield said(
+        "{parts} parts of {kinds} kinds, {joints} joints",
+        parts=len(table.placed), kinds=len(table.parts), joints=len(table.joints),
+    )  # fmt: skip
 
 
 def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) -> Iterator[str]:
     """Three lists: what to beware of, with its key, limit and remedy; what is to be done; what only informs, which is
     counted unless `whole`."""
+    from templategen.catalogue import translated
     from templategen.checks.finding import NOTES
-    from templategen.checks.wording import counted
+    from templategen.checks.told import said
 
     findings = tuple(findings)
     lists = {name: [one for one in findings if one.list == name] for name in NOTES}
     for finding in (*lists["beware"], *(lists["information"] if whole else ())):
         told = finding.told(units)
         level = "beware" if finding.list == "beware" and finding.level == "note" else finding.level
-        yield f"{click.style(f'{level:<7}', fg=COLOURS[finding.level])}  {finding.where}"
+        yield f"{click.style(f'{translated(level):<7}', fg=COLOURS[finding.level])}  {finding.where}"
         for words in (told.whole, told.do, told.why):
             yield from (f"         {line}" for line in _wrapped(words))
+    todo = translated("do")
     for finding in lists["do"]:
         told = finding.told(units)
         first, *rest = _wrapped(f"{told.do} ({told.whole})")
-        yield f"{click.style('do     ', bold=True)}  {first}"
+        yield f"{click.style(f'{todo:<7}', bold=True)}  {first}"
         yield from (f"         {line}" for line in rest)
     if lists["information"] and not whole:
-        yield f"{counted(len(lists['information']), 'figure')} within limits besides: check --whole tells them"
+        yield said(
+            "{count:# figure} within limits besides: check --whole tells them", count=len(lists["information"])
+        )
 
 
 def _wrapped(words: str) -> list[str]:
@@ -76,13 +87,16 @@ def _wrapped(words: str) -> list[str]:
 
 def verdict(findings: Iterable[Finding]) -> str:
     """The last line."""
+    from templategen.catalogue import translated
+    from templategen.checks.told import said
+
     told = tuple(findings)
     stops = sum(one.level == "stop" for one in told)
     beware, todo = (sum(one.list == name for one in told) for name in ("beware", "do"))
-    parts = [f"{stops} to settle before cutting"] if stops else []
-    parts += [f"{beware - stops} to beware of"] if beware > stops else []
-    parts += [f"{todo} to do"] if todo else []
-    return ", ".join(parts) or "nothing to settle before cutting"
+    parts = [said("{count} to settle before cutting", count=stops)] if stops else []
+    parts += [said("{count} to beware of", count=beware - stops)] if beware > stops else []
+    parts += [said("{count} to do", count=todo)] if todo else []
+    return ", ".join(parts) or translated("nothing to settle before cutting")
 
 
 def paper_lines(paper: Mapping[str, Any] | None) -> Iterator[str]:

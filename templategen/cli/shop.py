@@ -23,4 +23,6 @@ def with_shop(command: C) -> C:
 def workshop_lines(profile: Profile) -> Iterator[str]:
     """Which workshop file a profile leaned on, if any."""
     if profile.workshop is not None:
-        yield f"workshop file: {profile.workshop.file}"
+        from templategen.catalogue import translated
+
+        yield f"{translated('workshop file')}: {profile.workshop.file}"

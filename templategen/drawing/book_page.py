@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from textwrap import wrap
 
+from templategen.catalogue import translated
 from templategen.drawing.cautions import cautions
 from templategen.drawing.drawing import Mark, marks_box
 from templategen.drawing.lettering import WIDTH_OF_LETTER
@@ -103,7 +104,7 @@ def _page(part: Part, told: Told, times: float, width: float, whole: bool = True
     scale = f"Scale {_scale(times)}"
     words = header(part, told.title, told.revision, manner, told.around.tolerances, scale)
     marks = boxed(marks, _lines(words, most + MARGIN // 2), height)
-    yield from footed(marks, _lines([" ".join(cautions(part))], most), height)
+    yield from footed(marks, _lines([" ".join(map(translated, cautions(part)))], most), height)
 
 
 def _in_a_row(view: View, width: float, height: float) -> int:

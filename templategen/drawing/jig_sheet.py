@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import fsum
 from textwrap import wrap
 
+from templategen.catalogue import translated
 from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
 from templategen.drawing.layers import FRAME, TEXT, VIEW_TITLE
@@ -142,8 +143,8 @@ def _text(jig: Jig, manner: Manner) -> Iterator[str]:
         if lines:
             yield heading
             yield from (f"  {number}. {line}" for number, line in enumerate(lines, 1))
-    yield "Take care"
-    yield from (f"  {line}" for line in dict.fromkeys((*jig.cautions, DUST, DEFER)))
+    yield translated("Take care")
+    yield from (f"  {translated(line)}" for line in dict.fromkeys((*jig.cautions, DUST, DEFER)))
 
 
 def figure_line(figure: Critical, manner: Manner) -> str:

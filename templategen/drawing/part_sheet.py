@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
+from templategen.catalogue import translated
 from templategen.drawing.callout import led_out
 from templategen.drawing.cautions import cautions
 from templategen.drawing.dimension import overall, running
@@ -179,7 +180,7 @@ def footed(marks: Sequence[Mark], lines: Iterable[str], height: float, title: st
     box = marks_box(marks)
     words = (
         Words(TEXT, Point(box.left, box.bottom - height * (4 + i * LINE_FEED)), height, line)
-        for i, line in enumerate((title, *lines))
+        for i, line in enumerate(map(translated, (title, *lines)))
     )
     return *marks, *words
 

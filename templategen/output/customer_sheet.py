@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from html import escape
 
+from templategen.catalogue import translated
 from templategen.drawing.tidy import printable
-from templategen.english import CustomerEnglish, language, spelt, spoken
+from templategen.english import CustomerLanguage, language, spelt, spoken, tag
 from templategen.output.maker_mark import MakerMark
 from templategen.output.svg_style import drawing_style
 
@@ -28,24 +30,28 @@ ul { margin: 0; padding-left: 1.1rem; } li { break-inside: avoid; }
 """
 
 
+SPOKEN = re.compile(r"<(title|desc)\b.*?</\1>| aria-labelledby=\"[^\"]*\"", re.DOTALL)
+"""What a drawing says of itself."""
+
+
 @dataclass(frozen=True, slots=True)
 class CustomerSheet:
-    """What the sheet says: in which `english`, with the maker's `own` words in it; `maker` is the maker's name
-    and the lines below it, `facts` are rows of a word and what it is, `chapters` a heading and sentences each."""
+    """What the sheet says: in which `words`, with the maker's `own` in it; `maker` is the maker's name and the lines
+    below it, `facts` are rows of a word and what it is, `chapters` a heading and sentences each."""
 
     title: str
     maker: tuple[str, ...]
     facts: tuple[tuple[str, str], ...]
     chapters: tuple[tuple[str, tuple[str, ...]], ...]
     mark: MakerMark | None = None
-    english: CustomerEnglish = "the same"
+    words: CustomerLanguage = "the same"
     own: tuple[str, ...] = ()
 
     @property
     def lines(self) -> Iterator[str]:
-        """All that is said, in the order in which it is read, in the customer's English."""
+        """All that is said, in the order in which it is read, in the customer's words."""
         said = (line for heading, lines in self.chapters for line in (heading, *lines))
-        with spoken(self.english, self.own):
+        with spoken(self.words, self.own):
             told = tuple(map(spelt, (*self.maker, self.title, *(cell for row in self.facts for cell in row), *said)))
         yield from told
 
@@ -57,7 +63,7 @@ def customer_html(sheet: CustomerSheet, svg: str) -> str:
     chapters = "".join(_chapter(heading, lines) for heading, lines in sheet.chapters)
     head = "".join(f"<p>{_said(line)}</p>\n" for line in lines if line)
     return f"""<!doctype html>
-<html lang="{language()}">
+<html lang="{tag(of_catalogue=True)}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -71,7 +77,7 @@ def customer_html(sheet: CustomerSheet, svg: str) -> str:
 {f"<p><strong>{_said(name)}</strong></p>" if name else ""}
 {head}<h1>{_said(sheet.title)}</h1>
 </header>
-<figure>{svg}</figure>
+<figure>{_described(svg)}</figure>
 <table>
 {rows}</table>
 <main>
@@ -79,6 +85,14 @@ def customer_html(sheet: CustomerSheet, svg: str) -> str:
 </body>
 </html>
 """
+
+
+def _described(svg: str) -> str:
+    """The picture; what it says of itself is English, so elsewhere it is described by a line of the catalogue."""
+    if language() == "english":
+        return svg
+    bare = SPOKEN.sub("", svg)
+    return bare.replace("<svg ", f'<svg aria-label="{escape(translated("The table"))}" ', 1)
 
 
 def _chapter(heading: str, lines: tuple[str, ...]) -> str:

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from html import escape
 
+from templategen.catalogue import translated
 from templategen.errors import Fault, ProfileError
 from templategen.output.numbers import digits
 
@@ -15,6 +17,8 @@ ARGUMENTS = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Q": 4, "Z": 0}
 TOKEN = re.compile(r"[A-Za-z]|[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?|[^\s,]")
 
 REMEDY = "write the d of an SVG path of M, L, H, V, C, Q and Z alone; drawing programs turn arcs and texts into such"
+
+MARK = "the maker's mark"
 
 Step = tuple[str, tuple[float, ...]]
 """M, L or C with absolute points, or Z."""
@@ -33,7 +37,7 @@ class MakerMark:
         view = " ".join(digits(value, 3) for value in self.box)
         path = "".join(f"{name}{' '.join(digits(value, 3) for value in at)}" for name, at in self.steps)
         return (
-            f'<svg class="mark" role="img" aria-label="the maker\'s mark" viewBox="{view}">'
+            f'<svg class="mark" role="img" aria-label="{escape(translated(MARK), quote=False)}" viewBox="{view}">'
             f'<path d="{path}" fill="currentColor" fill-rule="evenodd"/></svg>'
         )
 

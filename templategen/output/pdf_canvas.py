@@ -10,7 +10,7 @@ from io import BytesIO
 from typing import Any
 
 from templategen.drawing.drawing import ANCHORS, Anchor
-from templategen.english import language, spelt
+from templategen.english import spelt, tag
 from templategen.output.pdf_tags import Tags
 from templategen.output.typeset import CAP_SHARES, FONT, plain, register, text_length, typeset
 
@@ -38,12 +38,18 @@ def _no_date_from_outside() -> Iterator[None]:
 class Ink:
     """A PDF under way. Every length is in millimetres of paper from the lower left corner of the page."""
 
-    def __init__(self, width: float, height: float, title: str) -> None:
+    def __init__(self, width: float, height: float, title: str, language: str = "") -> None:
         register()
         self.size = width, height
         self._bytes = BytesIO()
         page = width * POINTS, height * POINTS
-        options = {"pagesize": page, "invariant": 1, "pdfVersion": (1, 6), "pageCompression": 1, "lang": language()}
+        options = {
+            "pagesize": page,
+            "invariant": 1,
+            "pdfVersion": (1, 6),
+            "pageCompression": 1,
+            "lang": language or tag(),
+        }
         with _no_date_from_outside():
             self.canvas: Any = _canvas_class()(self._bytes, initialFontName=FONT, **options)
         self.canvas.setTitle(plain(title))

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from templategen.catalogue import translated
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.pattern import Pattern
+from templategen.english import tag
 from templategen.output.customer_sheet import CustomerSheet
+from templategen.output.maker_mark import MARK as OF_MAKER
 from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_marks import plain_code
 from templategen.output.typeset import wrapped
@@ -57,7 +60,7 @@ def placed_picture(drawing: Drawing) -> PlacedPicture:
 def customer_pdf(sheet: CustomerSheet, picture: PlacedPicture, paper: tuple[float, float]) -> bytes:
     """The file: one page, more only where the words need them."""
     width, height = paper
-    ink = Ink(width, height, sheet.title)
+    ink = Ink(width, height, sheet.title, tag(of_catalogue=True))
     ink.begin_page()
     y = _head(ink, sheet, height - EDGE)
     y = min(_picture(ink, picture, y), _facts(ink, sheet, y, width))
@@ -74,7 +77,7 @@ def _head(ink: Ink, sheet: CustomerSheet, y: float) -> float:
         high = min(MARK, 2 * MARK * sheet.mark.box[3] / sheet.mark.box[2])
         wide = high * sheet.mark.box[2] / sheet.mark.box[3]
         room -= (wide + GUTTER) * BOLDER
-        with ink.tagged("Figure", "The maker's mark"):
+        with ink.tagged("Figure", translated(OF_MAKER)):
             ink.code(sheet.mark.code(ink.size[0] - EDGE - wide, y, high))
     for number, said in enumerate(sheet.maker):
         height = HEAD if number == 0 else BODY
@@ -96,7 +99,7 @@ def _head(ink: Ink, sheet: CustomerSheet, y: float) -> float:
 def _picture(ink: Ink, picture: PlacedPicture, y: float) -> float:
     _, _, wide, high = picture.box
     scale = min(PICTURE / wide, PICTURE / high)
-    with ink.tagged("Figure", "The table"):
+    with ink.tagged("Figure", translated("The table")):
         _put(ink, picture, y, scale)
     return y - high * scale
 

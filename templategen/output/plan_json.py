@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from math import degrees
 from typing import Any
 
+from templategen.catalogue import translated
 from templategen.output.packet_json import number, numbers
 from templategen.shop.rough import resaw_kerf
 from templategen.shop.set_ups.set_up import Check, Cut, Setting, SetUp
@@ -58,7 +59,7 @@ def _operation(one: Planned) -> dict[str, Any]:
         "pieces": [_pieces(piece) for piece in work.pieces],
         "tells": list(work.tells),
         "measure": work.measure,
-        "cautions": list(work.cautions),
+        "cautions": [translated(line) for line in work.cautions],
         "persons": work.persons,
         "minutes": number(work.minutes, 3),
         "wait_hours": number(work.wait, 3),

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from fractions import Fraction
 
+from templategen.catalogue import figured
 from templategen.checks.wording import shown
 from templategen.errors import Fault, TemplategenError
 from templategen.table.assembly import Table, build_table
@@ -47,10 +48,11 @@ def with_places(profile: Profile) -> Iterator[None]:
 
 
 def in_units(fault: Fault, units: str) -> Fault:
-    """A fault with its lengths in the maker's own units; where they were worked out they are all mm. What is offered
-    keeps more digits, since it must lie inside its limits."""
-    if units == "mm":
-        return fault
-    found = LENGTH.sub(lambda size: shown(float(size[1]), units), fault.found)
-    remedy = LENGTH.sub(lambda size: show_length(Fraction(size[1]), units), fault.remedy)
-    return replace(fault, found=found, remedy=remedy)
+    """A fault with its lengths in the maker's own units, where they were worked out they are all mm, and with the
+    decimal sign of its language. What is offered keeps more digits, since it must lie inside its limits."""
+    found, remedy = fault.found, fault.remedy
+    if units != "mm":
+        found = LENGTH.sub(lambda size: shown(float(size[1]), units), found)
+        remedy = LENGTH.sub(lambda size: show_length(Fraction(size[1]), units), remedy)
+    sign = figured if fault.kind else str
+    return replace(fault, found=sign(found), remedy=sign(remedy))

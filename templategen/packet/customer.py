@@ -9,10 +9,11 @@ from collections.abc import Iterator, Mapping
 from math import ceil
 from typing import TYPE_CHECKING
 
+from templategen.catalogue import figured, translated
 from templategen.checks.balance import balance_of
 from templategen.checks.finding import Finding
 from templategen.checks.tipping import LIFTED_BY_ONE
-from templategen.checks.wording import format_size
+from templategen.checks.told import said
 from templategen.drawing.drawing import Drawing
 from templategen.english import spoken
 from templategen.output.customer_sheet import CustomerSheet, customer_html
@@ -57,7 +58,7 @@ def customer_files(
 
     named = table.profile.paper.size
     paper = LETTER if isinstance(named, str) and named.casefold() in AMERICAN else A4
-    with spoken(sheet.english, sheet.own):
+    with spoken(sheet.words, sheet.own):
         page = customer_html(sheet, finished.svg if finished else "").encode()
         printed = or_lost(PAPER, lambda: customer_pdf(sheet, picture or NO_PICTURE, paper), b"")
     return {PAGE: page, **({PAPER: printed} if printed else {})}
@@ -72,98 +73,125 @@ def customer_sheet(
     work: WorkPlan,
 ) -> CustomerSheet:
     """What is told to who gets the table."""
-    maker = table.profile.maker
-    facts = (*_facts(table, findings), *_price(table, laid, wanted, work), *_delivery(table))
-    chapters = (
-        ("Bringing it in", tuple(_bringing(table, gluing))),
-        ("Through the year", tuple(_year(table))),
-        ("Through the years", CARE if table.sizes.is_glued_on_top else (BOLTED, *CARE)),
-        ("At the table", tuple(_use(table, findings))),
-    )
+    maker, words, own = table.profile.maker, table.profile.words.customer, tuple(own_words(table.profile))
+    with spoken(words, own):
+        facts = (*_facts(table, findings), *_price(table, laid, wanted, work), *_delivery(table))
+        chapters = (
+            (translated("Bringing it in"), tuple(_bringing(table, gluing))),
+            (translated("Through the year"), tuple(_year(table))),
+            (translated("Through the years"), tuple(_care(table))),
+            (translated("At the table"), tuple(_use(table, findings))),
+        )
     return CustomerSheet(
         table.profile.title, tuple(one for one in (maker.name, *maker.lines) if one), facts, chapters,
-        mark_of(maker.mark) if maker.mark else None, table.profile.words.customer, tuple(own_words(table.profile)),
+        mark_of(maker.mark) if maker.mark else None, words, own,
     )  # fmt: skip
 
 
+def _size(mm: float, units: Units) -> str:
+    return figured(size(mm, units))
+
+
 def _facts(table: Table, findings: tuple[Finding, ...]) -> Iterator[tuple[str, str]]:
-    top, units = table.profile.top, table.profile.units
-    yield "Size", f"{size(top.diameter, units)} across, {size(top.height, units)} high"
-    coats = table.profile.shop.coats
-    yield "Wood", f"solid {table.profile.wood}, {coats} coat{'s' if coats > 1 else ''} of finish on every face"
+    top, units, wood = table.profile.top, table.profile.units, table.profile.wood
+    across, high = _size(top.diameter, units), _size(top.height, units)
+    yield translated("Size"), said("{across} across, {high} high", across=across, high=high)
+    solid = said(
+        "solid {wood:word}, {coats:# coat} of finish on every face", wood=wood, coats=table.profile.shop.coats
+    )
+    yield translated("Wood"), solid
     if seats := next((one for one in findings if one.kind == "seats"), None):
-        yield "Seats", f"{seats.measured:g} with room for their elbows"
-    yield "Weight", f"about {format_size(round(balance_of(table).mass), 'kg', units)}"
+        yield translated("Seats"), said("{seats:g} with room for their elbows", seats=seats.measured)
+    yield translated("Weight"), said("about {mass:kg}", units, mass=round(balance_of(table).mass))
     if top.pole_hole:
-        yield "Parasol", f"a hole for a pole up to {size(top.pole_hole - POLE_PLAY, units)} thick"
+        pole = _size(top.pole_hole - POLE_PLAY, units)
+        yield translated("Parasol"), said("a hole for a pole up to {pole} thick", pole=pole)
 
 
 def _price(
     table: Table, laid: LaidStock | None, wanted: tuple[Wanted, ...], work: WorkPlan
 ) -> Iterator[tuple[str, str]]:
-    rates, money = table.profile.rates, f" {table.profile.maker.currency}".rstrip()
+    rates = table.profile.rates
     price = price_of_tables(table, laid, wanted, work)
     if price is None:
-        yield "Price", "as agreed: ____________________"
+        yield translated("Price"), translated(AGREED)
         return
-    many = f" for {work.tables} tables" if work.tables > 1 else ""
-    tax = f", of which {price.share_of(price.net, rates.tax):.2f} are {trimmed(rates.tax)} % tax" if rates.tax else ""
-    yield "Price", f"{price.total:.2f}{money}{many}{tax}"
+    yield translated("Price"), said(
+        "{total:.2f}[ {money}][ for {tables} tables][, of which {part:.2f} are {tax} % tax]",
+        total=price.total, money=table.profile.maker.currency, tables=work.tables if work.tables > 1 else None,
+        part=price.share_of(price.net, rates.tax), tax=figured(trimmed(rates.tax)) if rates.tax else None,
+    )  # fmt: skip
     if rates.valid:
-        yield "Stands for", f"{rates.valid} days from ____________________"
+        yield translated("Stands for"), said("{days} days from ____________________", days=rates.valid)
+
+
+AGREED = "as agreed: ____________________"
 
 
 def _delivery(table: Table) -> Iterator[tuple[str, str]]:
-    yield "Delivery", table.profile.maker.delivery or "as agreed: ____________________"
+    yield translated("Delivery"), table.profile.maker.delivery or translated(AGREED)
 
 
 def _bringing(table: Table, gluing: GluingPlan) -> Iterator[str]:
     top, units, balance = table.profile.top, table.profile.units, balance_of(table)
     if gluing.steps and gluing.steps[-1].dry:
-        weight = format_size(round(balance.top_mass), "kg", units)
-        yield (
-            f"Top and legs are two pieces: undo the {table.sizes.arms} bolts in the top, and it, {weight}, lifts "
-            "off straight up, for two persons or more; it comes down on its legs again letter to letter."
+        yield said(
+            "Top and legs are two pieces: undo the {bolts} bolts in the top, and it, {weight:kg}, lifts off straight "
+            "up, for two persons or more; it comes down on its legs again letter to letter.",
+            units, bolts=table.sizes.arms, weight=round(balance.top_mass),
+        )  # fmt: skip
+        yield translated(
+            "Keep bolts, washers and nuts together; draw them up across the table in turn, until the joints close."
         )
-        yield "Keep bolts, washers and nuts together; draw them up across the table in turn, until the joints close."
-        height = top.height - top.thickness + table.profile.legs.tenon[2]
-        yield (
-            f"On edge the top alone goes through an opening {_opening(top.thickness, units)} wide and "
-            f"{_opening(top.diameter, units)} high, the legs on their cross through one {_opening(height, units)} by "
-            f"{_opening(table.profile.base.length, units)}."
-        )
+        yield said(
+            "On edge the top alone goes through an opening {thick} wide and {across} high, the legs on their cross "
+            "through one {high} by {long}.",
+            thick=_opening(top.thickness, units), across=_opening(top.diameter, units),
+            high=_opening(top.height - top.thickness + table.profile.legs.tenon[2], units),
+            long=_opening(table.profile.base.length, units),
+        )  # fmt: skip
     else:
-        yield "Top and legs are glued together: the table comes in one piece and isn't taken apart."
-    yield (
-        f"Put together and on edge it goes through an opening {_opening(top.height, units)} wide and "
-        f"{_opening(top.diameter, units)} high."
-    )
+        yield translated("Top and legs are glued together: the table comes in one piece and isn't taken apart.")
+    yield said(
+        "Put together and on edge it goes through an opening {high} wide and {across} high.",
+        high=_opening(top.height, units), across=_opening(top.diameter, units),
+    )  # fmt: skip
     persons = max(2, ceil(balance.mass / LIFTED_BY_ONE))
-    who = WORDS.get(persons, str(persons))
-    yield f"{who} persons carry it, by the rails under the top; dragged, it strains its legs."
-    yield "Stand it level, all feet on the ground, where water runs off and air gets under it."
+    yield said(
+        "{who:word} persons carry it, by the rails under the top; dragged, it strains its legs.",
+        who=WORDS.get(persons, str(persons)),
+    )
+    yield translated("Stand it level, all feet on the ground, where water runs off and air gets under it.")
 
 
 def _opening(across: float, units: Units) -> str:
     """What so much goes through with hands beside it, rounded up."""
     step = STEPS[units]
-    return size(ceil((across + HANDS) / step) * step, units)
+    return _size(ceil((across + HANDS) / step) * step, units)
 
 
 def _year(table: Table) -> Iterator[str]:
     dry, built, wet = seasons_in(table)
     units = table.profile.units
-    yield (
-        f"Wood is wider when the air is damp and narrower when it is dry. Between the slats there are "
-        f"{size(round(built.gap, 1), units)} as it is made; expect about {size(round(dry.gap, 1), units)} at the "
-        f"driest and {size(round(wet.gap, 1), units)} at the wettest of the year."
+    gaps = {name: _size(round(one.gap, 1), units) for name, one in (("built", built), ("dry", dry), ("wet", wet))}
+    yield said(
+        "Wood is wider when the air is damp and narrower when it is dry. Between the slats there are {built} as it "
+        "is made; expect about {dry} at the driest and {wet} at the wettest of the year.",
+        **gaps,
     )
-    yield (
-        f"The rim does the same: by about {size(round(wet.rim - dry.rim, 1), units)} from one to the other, so its "
-        "joints may show a fine line at times. The slats lie loose in their grooves so that nothing splits."
+    yield said(
+        "The rim does the same: by about {much} from one to the other, so its joints may show a fine line at times. "
+        "The slats lie loose in their grooves so that nothing splits.",
+        much=_size(round(wet.rim - dry.rim, 1), units),
     )
-    yield "Fine cracks at the ends of boards, and resin or tannin in the first rains, are the wood's own way."
-    yield "These are means; single boards differ."
+    yield translated(
+        "Fine cracks at the ends of boards, and resin or tannin in the first rains, are the wood's own way."
+    )
+    yield translated("These are means; single boards differ.")
+
+
+def _care(table: Table) -> Iterator[str]:
+    yield from map(translated, CARE if table.sizes.is_glued_on_top else (BOLTED, *CARE))
 
 
 BOLTED = "Draw the bolts in the top up again after the first dry season, then once a year: wood shrinks under them."
@@ -192,12 +220,12 @@ STEPS: dict[Units, float] = {"mm": 10.0, "in": 25.4}
 
 
 def _use(table: Table, findings: tuple[Finding, ...]) -> Iterator[str]:
-    yield "Nobody sits, stands or climbs on it; it can tip when somebody leans hard on the rim."
-    yield "Keep children's fingers from between the slats, and watch that nobody swings on the rim."
+    yield translated("Nobody sits, stands or climbs on it; it can tip when somebody leans hard on the rim.")
+    yield translated("Keep children's fingers from between the slats, and watch that nobody swings on the rim.")
     if not table.profile.top.pole_hole:
-        yield "There is no hole for a parasol: stand one beside the table, in a base of its own."
+        yield translated("There is no hole for a parasol: stand one beside the table, in a base of its own.")
         return
     if held := next((one for one in findings if one.kind == "parasol-in-base"), None):
         do = held.told(table.profile.units).do
-        yield f"{do[:1].upper()}{do[1:]}; the hole only guides the pole."
-    yield "Close the parasol in wind, and whenever nobody sits at the table; take it out in storms."
+        yield said("{do}; the hole only guides the pole.", do=f"{do[:1].upper()}{do[1:]}")
+    yield translated("Close the parasol in wind, and whenever nobody sits at the table; take it out in storms.")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from templategen.catalogue import translated
 from templategen.jigs.jig import Jig
 from templategen.kept.keep import kept
 from templategen.packet.jigs import JigPlan
@@ -104,6 +105,6 @@ def jig_record(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Ma
         ],
         "use": list(jig.use),
         "proof": list(jig.proof),
-        "cautions": list(jig.cautions),
+        "cautions": [translated(line) for line in jig.cautions],
         "files": list(files),
     }

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from templategen.checks.finding import Finding, Level
 from templategen.checks.levels import noted
+from templategen.checks.told import said
 from templategen.jigs.jig import KINDS
 from templategen.kept.keep import keeper
 from templategen.nesting.saw_settings import SawSetting, saw_settings
@@ -227,7 +228,12 @@ def _shortage(orders: Sequence[Order], stock: Sequence[Stock], laid: LaidStock) 
     if not laid.unplaced:
         return
     jigs = {order.code(part.code) for order in orders for part in order.jigs}
-    short, buy = laid.short, tuple(f"{count} more of {name}" for name, count in sorted(laid.short.buy.items()))
+    short, buy = (
+        laid.short,
+        tuple(
+            said("{count} more of {name}", count=count, name=name) for name, count in sorted(laid.short.buy.items())
+        ),
+    )
     fields = {
         "left": tuple(f"{count} x {code}" for code, count in sorted(laid.unplaced.items())),
         "buy": buy,

@@ -71,9 +71,14 @@ def begun(
     tables: int = 1,
 ) -> Worked:
     """The stages of one profile's packet, none worked out yet."""
-    speak(profile.words.english, own_words(profile))
+    speak_as(profile)
     given: dict[Stage[Any], Any] = {PROFILE: profile, TABLES: tables, EFFORT: effort}
     return Worked(shares, {**given, TELL: progress or quiet})
+
+
+def speak_as(profile: Profile) -> None:
+    """From here on everything is told in the profile's words."""
+    speak(profile.words.english, own_words(profile), profile.words.language)
 
 
 def own_words(profile: Profile) -> Iterator[str]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import Literal
 
+from templategen.catalogue import figured, translated
 from templategen.parts.kinds import KINDS
 from templategen.shop.set_ups.set_up import Operation, SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
@@ -141,6 +142,7 @@ def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Cal
         return
     kind = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
     sizes = ", ".join(f"{code} ({shown(lengths[code])})" for code in short)
-    yield SHORT_PIECES[kind].format(
-        short=", ".join(short), sizes=sizes, least=shown(least), operation=set_up.operation
-    )
+    yield translated(SHORT_PIECES[kind]).format(
+        short=", ".join(short), sizes=figured(sizes), least=figured(shown(least)),
+        operation=translated(set_up.operation),
+    )  # fmt: skip

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from templategen.catalogue import translated
 from templategen.units import format_mm
 from templategen.work.plan import WorkPlan
 
@@ -22,7 +23,7 @@ def plan_list(plan: WorkPlan) -> tuple[list[str], list[list[Cell]]]:
             str(one.number), str(one.day), work.does, work.way, work.on, work.works_on, one.set_up,
             one.step, str(work.persons), format_mm(work.minutes, 0),
             format_mm(work.wait, 0) if work.wait else "", "; ".join(work.tells), work.measure,
-            " ".join(work.cautions), ", ".join(work.jigs),
+            " ".join(map(translated, work.cautions)), ", ".join(work.jigs),
         ])  # fmt: skip
     whole = f"{plan.minutes / 60:.0f} hours of work over {plan.days} working days, for {plan.tables} table(s)"
     return HEADER, [*rows, ["all", str(plan.days), whole, *[""] * 6, format_mm(plan.minutes, 0), *[""] * 5]]

@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 from shutil import copytree
 
-from templategen.english import language, speak, spoken
+from templategen.english import speak, spoken, tag
 from templategen.output.customer_sheet import CustomerSheet, customer_html
 from templategen.output.maker_mark import mark_of
 from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
@@ -85,9 +85,9 @@ def test_the_customer_may_be_told_in_another_english_under_the_maker_s_mark() ->
     mark = mark_of("M0 0H9V4L2 7z")
     facts, chapters = (("Parasol", "grey"),), (("Fibres", ("a grey centre",)),)
     sheet = CustomerSheet("Grey parasol", ("Centre & Co",), facts, chapters, mark, "american", ("Centre & Co",))
-    with spoken(sheet.english, sheet.own):
+    with spoken(sheet.words, sheet.own):
         page, paper = customer_html(sheet, "").encode(), customer_pdf(sheet, NO_PICTURE, (215.9, 279.4))
     lines = list(sheet.lines)
     assert lines == ["Centre & Co", "Gray umbrella", "Umbrella", "gray", "Fibers", "a gray center"]
     assert not list(html_differences("p", page, lines)) and not list(pdf_differences("p", paper, lines))
-    assert b'lang="en-US"' in page and b"M0 0L9 0L9 4L2 7Z" in page and language() == "en-GB"
+    assert b'lang="en-US"' in page and b"M0 0L9 0L9 4L2 7Z" in page and tag() == "en-GB"

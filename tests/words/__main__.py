@@ -1,18 +1,31 @@
-"""Writes the table of all sentences for somebody to read through: `python -m tests.words`."""
+"""Writes the table of all sentences for somebody to read through, and puts what the catalogue lacks into the files of
+its languages: `python -m tests.words`."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
 
-from templategen.english import speak, spelt
-from tests.words.samples import Rendered, refused, rendered, warned
+import polib
+
+import templategen.catalogue
+from templategen.catalogue import translated
+from templategen.english import spelt, spoken
+from tests.words.samples import Rendered, refused, rendered, standing_cautions
+from tests.words.texts import texts
 
 TABLE = Path(__file__).with_name("sentences.md")
+GERMAN = Path(templategen.catalogue.__file__).with_name("german.po")
+
+ABOUT = """\
+What templategen says in German. Sentences are filled in: {name} stands for a field, {name:form} for a size, a word
+or a number in some form, and what stands in [square brackets] is left out where one of its fields is. Fields and
+brackets stay as they are; {count:# coat} counts, and names one and many: {count:# Anstrich|Anstriche}. Over each text
+it is told where it stands. What has no translation is told in English."""
 
 
 def table() -> str:
-    """Findings, refusals and cautions: British in mm and American in inches, the shortest and the longest."""
+    """Findings, refusals and cautions: British and German in mm, American in inches, the shortest and the longest."""
     findings = _rows("# Every sentence of a finding", rendered())
     refusals = _rows("# What a table that can't be built is refused with", refused())
     return "\n".join((*findings, "", *refusals, "", *_cautions(), ""))
@@ -22,7 +35,7 @@ def _rows(title: str, told: Iterator[Rendered]) -> Iterator[str]:
     """A row for each kind."""
     rows: dict[str, dict[tuple[str, str, bool], str]] = {}
     for one in told:
-        rows.setdefault(one.kind, {})[one.english, one.units, one.long] = _cell(one)
+        rows.setdefault(one.kind, {})[one.words, one.units, one.long] = _cell(one)
     yield from _head(title)
     yield from (_row(kind, cells) for kind, cells in rows.items())
 
@@ -30,24 +43,27 @@ def _rows(title: str, told: Iterator[Rendered]) -> Iterator[str]:
 def _cautions() -> Iterator[str]:
     yield "# Every caution"
     yield ""
-    yield "| where it stands | British | American |"
-    yield "| --- | --- | --- |"
-    speak("american")
-    yield from [f"| {name} | {said} | {spelt(said)} |" for name, said in warned()]
-    speak("british")
+    yield "| where it stands | British | American | German |"
+    yield "| --- | --- | --- | --- |"
+    for name, said in dict.fromkeys(standing_cautions()):
+        with spoken("american", ()):
+            american = spelt(said)
+        with spoken("german", ()):
+            yield f"| {name} | {said} | {american} | {translated(said)} |"
 
 
 def _head(title: str) -> Iterator[str]:
+    columns = [f"{words}, {length}" for words in COLUMNS for length in ("shortest", "longest")]
     yield title
     yield ""
     yield "Made by `python -m tests.words`. What was measured and the limits are samples."
     yield ""
-    yield "| kind | British, shortest | British, longest | American, shortest | American, longest |"
-    yield "| --- | --- | --- | --- | --- |"
+    yield f"| kind | {' | '.join(columns)} |"
+    yield "| --- " * (1 + len(columns)) + "|"
 
 
 def _row(kind: str, cells: dict[tuple[str, str, bool], str]) -> str:
-    shown = (cells[english, units, long] for english, units in PAIRS for long in (False, True))
+    shown = (cells[english, units, long] for english, units in COLUMNS.values() for long in (False, True))
     return f"| {kind} | {' | '.join(shown)} |"
 
 
@@ -57,7 +73,24 @@ def _cell(one: Rendered) -> str:
     return "<br>".join(part for part in parts if part)
 
 
-PAIRS = (("british", "mm"), ("american", "in"))
+COLUMNS = {"British": ("british", "mm"), "American": ("american", "in"), "German": ("german", "mm")}
+
+
+def renewed() -> str:
+    """The German file with an entry for each text of the catalogue: those that it has, and open ones for the rest."""
+    file = polib.POFile(wrapwidth=110)
+    file.header = ABOUT
+    file.metadata = {
+        "Language": "de",
+        "Content-Type": "text/plain; charset=utf-8",
+        "Content-Transfer-Encoding": "8bit",
+    }
+    known = {one.msgid: one.msgstr for one in polib.pofile(str(GERMAN))} if GERMAN.exists() else {}
+    for text, place in texts().items():
+        file.append(polib.POEntry(msgid=text, msgstr=known.get(text, ""), comment=place))
+    return f"{file}"
+
 
 if __name__ == "__main__":
+    GERMAN.write_text(renewed())
     TABLE.write_text(table())

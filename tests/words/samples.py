@@ -1,24 +1,40 @@
-"""Every kind of finding with its shortest and its longest fields, rendered in both Englishes and both units."""
+"""Every kind of finding with its shortest and its longest fields, in both Englishes and both units, and in German."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, get_args
 
 import templategen.drawing.cautions
 import templategen.shop.cautions
 from templategen.checks.finding import Finding
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
+from templategen.checks.sitting import ACCESS
+from templategen.checks.strength import WHERE as STRENGTH
 from templategen.checks.told import Told
-from templategen.english import English, speak, spelt
+from templategen.english import CustomerLanguage, spelt, spoken
 from templategen.errors import Fault
+from templategen.fit.plan import RING_WAYS
+from templategen.joinery.joint import JointKind
 from templategen.packet.build import in_units
+from templategen.packet.page.steps import CARE
 from templategen.parts.kinds import KINDS
+from templategen.shop.closing.ways import WAYS as CLOSING
+from templategen.shop.refit.sizes import SIZES
+from templategen.shop.set_ups.set_up import Operation
+from templategen.shop.set_ups.ways import WAYS
 from templategen.table.limits.refusals import REFUSALS, refusal
+from templategen.table.profile.choices import Edge, HandTool, Machine, Run
+from templategen.wood.glue import GLUES
+from templategen.wood.species import SPECIES
+from templategen.work.glued import GLUE, LIFT, RAGS
+from templategen.work.handed_over import CRUSHED
 
 PLACE = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 CODES = ("RIM-A", "RAIL-HIGH", "BASE-RAIL-LOW", "SLAT-08R", "FOOT", "SPLINE", "LEG", "SLAT-01L", "BASE-HIGH")
+SAW = ("rip saw", "jointer plane")
+
 WHOLE = {"arm": (1, 6), "most": (2, 24), "count": (1, 24)}
 """Numbers that stand bare in a sentence."""
 
@@ -34,11 +50,39 @@ CHOICES = {
 }
 
 
+LEVELS = ("stop", "caution", "note", "beware", "do")
+
+_SIZES = tuple(dict.fromkeys(one.name.replace("_", " ") for sizes in SIZES.values() for one in sizes))
+
+WORDS: dict[str, tuple[str, ...]] = {
+    "cut": ("grooves", "spline slots"),
+    "glue": tuple(one.says for one in GLUES.values()),
+    "joint": get_args(JointKind),
+    "machine": (*get_args(Machine), *(way.told for ways in WAYS.values() for way in ways if way.told)),
+    "one": (*(kind.words for kind in KINDS.values()), "the next cut or edge", *get_args(HandTool)),
+    "operation": get_args(Operation),
+    "place": tuple(STRENGTH),
+    "ring": tuple(RING_WAYS.values()),
+    "rule": tuple(one.name for one in ACCESS.values()),
+    "short": ("short", "over"),
+    "size": _SIZES,
+    "sizes": _SIZES,
+    "tool": ("groove cutter", "router bit"),
+    "water": tuple(one.water for one in GLUES.values()),
+    "way": tuple(one.title for one in CLOSING),
+    "wish": tuple(one.title for one in CLOSING),
+    "wood": tuple(one for one in SPECIES),
+    "edge": get_args(Edge),
+    "run": get_args(Run),
+}
+"""What stands in a place for a word of ours."""
+
+
 class Rendered(NamedTuple):
     """One sentence as somebody reads it."""
 
     kind: str
-    english: English
+    words: CustomerLanguage
     units: str
     long: bool
     told: Told
@@ -64,6 +108,15 @@ def fields_of(kind: str, long: bool) -> dict[str, Any]:
 def _value(name: str, form: str, long: bool) -> Any:
     if form in PHRASES:
         return sorted(PHRASES[form], key=lambda key: len(PHRASES[form][key]))[-1 if long else 0]
+    if form in ("word", "both", "named"):
+        words = sorted(WORDS.get(name, WORDS["one"]), key=len)
+        return (
+            words[-1 if long else 0]
+            if form == "word"
+            else tuple(words[-3:] if long else words[: 1 + (form == "both")])
+        )
+    if form == "ways":
+        return (SAW, (*SAW, "marking knife")) if long else (SAW[:1],)
     if form in EACH:
         return CHOICES[form] if long else CHOICES[form][:1]
     if form.startswith("#"):
@@ -78,40 +131,45 @@ def _value(name: str, form: str, long: bool) -> Any:
 
 
 def rendered() -> Iterator[Rendered]:
-    """Every kind four times twice: British and American, in mm and inches, short and long."""
-    for english, units, long in _ways():
+    """Every kind short and long, in mm and inches, in each language."""
+    for words, units, long in _ways():
         for kind in SENTENCES:
-            yield Rendered(kind, english, units, long, _told(kind, units, long))
+            yield Rendered(kind, words, units, long, _told(kind, units, long))
 
 
 def refused() -> Iterator[Rendered]:
-    """Every refusal of a table that can't be built, in the same eight ways."""
-    for english, units, long in _ways():
+    """Every refusal of a table that can't be built, in the same ways."""
+    for words, units, long in _ways():
         for kind, texts in REFUSALS.items():
             size = 1234.5678 if long else 1.0
             places = {place[1]: place[2] for text in texts for place in PLACE.finditer(text)}
             told = refusal(kind, {name: size if form else WORDY[name] for name, form in places.items()})
-            fault = in_units(Fault(kind, told.found, told.other), units)
-            yield Rendered(kind, english, units, long, Told(spelt(fault.found), "", "", "", spelt(fault.remedy)))
+            fault = in_units(Fault(kind, told.found, told.other, kind=kind), units)
+            yield Rendered(kind, words, units, long, Told(spelt(fault.found), "", "", "", spelt(fault.remedy)))
 
 
 WORDY = {"key": "base.thickness", "fewest": "3"}
 
 
-def _ways() -> Iterator[tuple[English, str, bool]]:
-    try:
-        for english in ENGLISHES:
-            speak(english)
-            yield from ((english, units, long) for units in ("mm", "in") for long in (False, True))
-    finally:
-        speak("british")
+def _ways() -> Iterator[tuple[CustomerLanguage, str, bool]]:
+    for words in LANGUAGES:
+        with spoken(words, ()):
+            yield from ((words, units, long) for units in ("mm", "in") for long in (False, True))
 
 
-ENGLISHES: tuple[English, ...] = ("british", "american")
+LANGUAGES: tuple[CustomerLanguage, ...] = ("british", "american", "german")
 
 
 def warned() -> Iterator[tuple[str, str]]:
     """Every caution by its name, in British; those of short pieces with their longest values."""
+    yield from standing_cautions()
+    for holder, said in templategen.shop.cautions.SHORT_PIECES.items():
+        listed = ", ".join(f"{code} (1234.6 mm)" for code in CODES)
+        yield holder, said.format(short=", ".join(CODES), sizes=listed, least="300 mm", operation="crosscut")
+
+
+def standing_cautions() -> Iterator[tuple[str, str]]:
+    """Those without any values."""
     for room in (templategen.shop.cautions, templategen.drawing.cautions):
         for name, said in vars(room).items():
             if name.isupper() and isinstance(said, str):
@@ -119,9 +177,8 @@ def warned() -> Iterator[tuple[str, str]]:
             elif name in ("ON_THE_MACHINE", "SAWING", "ROUTING") and isinstance(said, tuple):
                 yield from ((name, one) for one in said)
     yield from ((kind.words, kind.caution) for kind in KINDS.values() if kind.caution)
-    for holder, said in templategen.shop.cautions.SHORT_PIECES.items():
-        listed = ", ".join(f"{code} (1234.6 mm)" for code in CODES)
-        yield holder, said.format(short=", ".join(CODES), sizes=listed, least="300 mm", operation="crosscut")
+    yield from (("gluing", said) for said in (*CARE, RAGS, LIFT, GLUE))
+    yield "trying the table", CRUSHED
 
 
 def _told(kind: str, units: str, long: bool) -> Told:

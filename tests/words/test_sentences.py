@@ -71,7 +71,7 @@ def test_american_words_stand_in_american_sentences() -> None:
     british = re.compile(
         rf"(?<![\w./-])({'|'.join(word for word in AMERICAN if word not in AMERICAN.values())})(?![\w./-])"
     )
-    found = [(one.kind, said) for one in ALL if one.english == "american" for said in said_in(one)]
+    found = [(one.kind, said) for one in ALL if one.words == "american" for said in said_in(one)]
     assert not [(kind, said) for kind, said in found if british.search(said)]
     assert any("umbrella" in said for _, said in found)
 
@@ -89,7 +89,7 @@ def test_every_kind_is_used_and_every_form_known() -> None:
     made |= {f"{what}-{how}" for what in ("laps", "tenons") for how in ("free", "squeezed")}
     assert set(SENTENCES) <= named | made
     forms = {place[2] for kind in SENTENCES for place in PLACE.finditer(texts(kind)) if place[2]}
-    known = {*PHRASES, *EACH, "mm", "mm.2", "up", "deg", "all", "?", "kg", "N", "N m", "m", "m/s", "C"}
+    known = {*PHRASES, *EACH, "word", "mm", "mm.2", "up", "deg", "all", "?", "kg", "N", "N m", "m", "m/s", "C"}
     assert all(form in known or form.startswith("# ") or re.fullmatch(r"\.?\d*[fg]", form) for form in forms)
 
 

@@ -22,6 +22,7 @@ PHRASES = {
         "sit": "somebody sits down on the rim",
         "sit opposite": "two sit down on the rim, each",
     },
+    "side": {"left": "left end", "right": "right end"},
     "pick": {"least": "the least is taken", "most": "the most is taken", "mean": "their mean is taken"},
 }
 
@@ -29,5 +30,9 @@ EACH = {
     "choice": ("; ", "{count} of {width:mm} with gaps of {gap:mm}"),
     "sheet": (", ", "{wood} {size:mm}"),
     "depth": ("; ", "{deep:mm.2} for {parts}"),
+    "both": (" and ", "{one:word}"),
+    "named": (", ", "{one:word}"),
+    "ways": ("; or ", "{one:both}"),
 }
-"""What stands between several of a kind, and what each says: other numbers of slats, sheets, depths of cuts."""
+"""What stands between several of a kind, and what each says: other numbers of slats, sheets, depths of cuts, words of
+ours, ways of working each with all tools that it needs."""

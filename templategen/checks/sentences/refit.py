@@ -3,14 +3,14 @@
 from templategen.checks.sentences.sentence import Sentence
 
 CURE = (
-    "[; recut {recut:all}][: first try its {side} end alone, at {angle:deg} off square, which takes {inner:mm.2} "
+    "[; recut {recut:all}][: first try its {side:side} alone, at {angle:deg} off square, which takes {inner:mm.2} "
     "off its inner edge and {outer:mm.2} off its outer one, then measure it and re-fit again][; a slot that is "
     "cut there gets up to {lost:mm.2} shallower: cut it to its depth again][{none:?}; make the ring anew]"
 )
 
 REFIT = {
     "uneven-copies": Sentence(
-        "the {size} of {more_of} is more than that of {less_of}",
+        "the {size:word} of {more_of} is more than that of {less_of}",
         why="{pick:pick} for what is still to cut; bring them to one size first, or measure again",
     ),
     "refitted-gap": Sentence(
@@ -18,7 +18,7 @@ REFIT = {
     ),
     "ring-gaps": Sentence(
         "the ring can't close: a gap is left in every mitre" + CURE,
-        why="the mitres cut so far are {wedge:deg} {short} in all, and what is still to cut may differ by "
+        why="the mitres cut so far are {wedge:deg} {short:word} in all, and what is still to cut may differ by "
         "{allowed:deg} at each end (limits.refit_angle)",
     ),
     "ring-steps": Sentence(
@@ -35,15 +35,15 @@ REFIT = {
         "the groove of {piece} ends too soon for the slats; lengthen it", why="before the slats go in"
     ),
     "lengths-contradict": Sentence(
-        "{one} and {other} contradict each other on the {size} of {piece}",
+        "{one} and {other} contradict each other on the {size:word} of {piece}",
         why="measure it again; until then both count by their accuracy",
     ),
     "angles-contradict": Sentence(
-        "{one} and {other} contradict each other on the {size} of {piece}",
+        "{one} and {other} contradict each other on the {size:word} of {piece}",
         "deg",
         why="measure it again; until then both count by their accuracy",
     ),
     "sizes-contradict": Sentence(
-        "the sizes of {piece} contradict each other: {sizes:all}", why="one of them is misread; measure them again"
+        "the sizes of {piece} contradict each other: {sizes:named}", why="one of them is misread; measure them again"
     ),
 }  # fmt: skip

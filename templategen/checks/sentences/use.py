@@ -3,7 +3,7 @@
 from templategen.checks.sentences.sentence import Sentence
 
 STRENGTH = (
-    "most at {place}; rails, legs and ring as a frame with stiff glued joints[{bolted:?}, the legs turning "
+    "most at {place:word}; rails, legs and ring as a frame with stiff glued joints[{bolted:?}, the legs turning "
     "on their bolts' give under the top, nothing counted of how hard these are drawn up], "
     "wet wood of class {grade} (EN 338), loads half as large again; shop boards aren't graded: prove it with "
     "a test load"
@@ -128,9 +128,9 @@ USE = {
     "other-height": Sentence("height outside the {low:mm} to {high:mm} that tables to sit at have"),
     "knee-room": Sentence("room for knees under the rim"),
     "foot-room": Sentence("rim beyond the feet", why="toes and chair legs come in further"),
-    "access-knees": Sentence("clear height for a wheelchair user's knees, by {rule}"),
+    "access-knees": Sentence("clear height for a wheelchair user's knees, by {rule:word}"),
     "access-depth": Sentence(
-        "depth for the knees from rim to leg, by {rule}", why="rules differ between countries"
+        "depth for the knees from rim to leg, by {rule:word}", why="rules differ between countries"
     ),
-    "access-height": Sentence("height of the top for a wheelchair user, by {rule}"),
+    "access-height": Sentence("height of the top for a wheelchair user, by {rule:word}"),
 }  # fmt: skip

@@ -116,12 +116,12 @@ WOOD = {
         why="a spline nearer to the rim shows when the ring is sawn; a wider rim or a smaller round-over hides it",
     ),
     "thin-wood": lacking(
-        "wood between {work} in {parts}",
+        "wood between {work:both} in {parts}",
         why="wood so thin breaks out as it is cut, or splits as the joint swells; a size of either cut moves the "
         "two apart",
     ),
     "wafer": lacking(
-        "wood between {work} in {parts}",
+        "wood between {work:both} in {parts}",
         why="wood so thin breaks out as it is cut, or splits as the joint swells; a size of either cut moves the "
         "two apart",
         do="pare it away before the joint is tried: a piece so small holds nothing, and breaks off in the glue",
@@ -161,7 +161,7 @@ WOOD = {
         why="they bind as the wood moves and hold water[{closed:?}; an open apex keeps slats off the rails]",
     ),
     "missed-joint": Sentence(
-        "{one} and {other} meet over another area than their {joint} is drawn for",
+        "{one} and {other} meet over another area than their {joint:word} is drawn for",
         "mm2",
         why="measured by pushing the solids together through their play; the two sides don't mate as designed",
     ),
@@ -175,7 +175,7 @@ WOOD = {
         "pairs",
         why="each part must come home along a straight line; through splines or longer grooves would free them",
     ),
-    "goes-together": Sentence("it goes together in {stages:# stage}: {ring}", ""),
+    "goes-together": Sentence("it goes together in {stages:# stage}: {ring:word}", ""),
     "leg-shoulders": lacking(
         "leg between its shoulders",
         why="a leg shorter than it is thick is a block; a higher table or thinner base makes it longer",

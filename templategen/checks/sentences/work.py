@@ -4,17 +4,17 @@ from templategen.checks.sentences.sentence import Sentence
 
 WORK = {
     "glue-unfit": Sentence(
-        "the glue, {glue}, isn't fit for outdoors ({water})",
+        "the glue, {glue:word}, isn't fit for outdoors ({water:word})",
         "",
         why="rain and sun open its joints, and a table that comes apart drops what stands on it; {fit} are fit",
     ),
     "glue-under-finish": Sentence(
-        "glue fit for outdoors under a finish: {glue}",
+        "glue fit for outdoors under a finish: {glue:word}",
         "",
-        why="{water}; bare wood left in the weather is beyond its class, so keep the finish up",
+        why="{water:word}; bare wood left in the weather is beyond its class, so keep the finish up",
     ),
     "glue-cold": Sentence(
-        "wood at gluing is colder than {glue} takes",
+        "wood at gluing is colder than {glue:word} takes",
         "C",
         why="cold glue chalks and holds little; warm the wood itself, not just the air, or use another glue",
     ),
@@ -30,14 +30,16 @@ WORK = {
         "let the segments come on one at a time",
     ),
     "groove-too-narrow": Sentence(
-        "width of the {cut}, narrower than any cutter", why="a wider groove, or a cutter that fits it"
+        "width of the {cut:word}, narrower than any cutter", why="a wider groove, or a cutter that fits it"
     ),
     "passes": Sentence(
-        "the {cut} take {passes:# pass} of the {tool}",
+        "the {cut:word} take {passes:# pass} of the {tool:word}",
         "",
         why="each set from the same face, the last to a try of the fit",
     ),
-    "bit-instead": Sentence("width of the {cut}, too narrow for the groove cutter", why="the router bit makes them"),
+    "bit-instead": Sentence(
+        "width of the {cut:word}, too narrow for the groove cutter", why="the router bit makes them"
+    ),
     "bit-too-wide": Sentence("router bit, wider than the leg mortises", why="take a smaller bit, or chop them"),
     "round-corners": Sentence(
         "radius that a bit of {bit:mm} leaves in inside corners",
@@ -77,18 +79,20 @@ WORK = {
         "length of {parts}, to be set by a stop", do="clamp a stop block to a longer fence for {parts}"
     ),
     "ring-closes": Sentence(
-        "chance that every gap in the ring stays under {limit:mm.2} (way of working: {way})",
+        "chance that every gap in the ring stays under {limit:mm.2} (way of working: {way:word})",
         "%",
         why="with mitre_error and length_error as they are and the saw's setting off as far as one cut: {others}",
     ),
-    "closing-not-as-wished": Sentence("the ring can't be closed by {wish}: {ring}; planned is {way}", ""),
+    "closing-not-as-wished": Sentence(
+        "the ring can't be closed by {wish:word}: {ring:word}; planned is {way:word}", ""
+    ),
     "no-tool": Sentence(
-        "{operation} of {parts:all}: nothing in your shop does this", "", why="it takes {takes}"
+        "{operation:word} of {parts:all}: nothing in your shop does this", "", why="it takes {takes:ways}"
     ),
     "other-tool": Sentence(
-        "{operation}: your shop hasn't the tools for the way wished for; planned is {machine}",
+        "{operation:word}: your shop hasn't the tools for the way wished for; planned is {machine:word}",
         "",
-        why="it takes {takes}",
+        why="it takes {takes:ways}",
     ),
     "bits-too-short": Sentence(
         "depth that the router's bits would have to cut in {parts}",

@@ -35,7 +35,8 @@ class Picture:
 class Grid:
     """A list in columns. `figures` are the places of columns of numbers; `parts` is the part that each row concerns,
     `levels` how grave each row is, `ticks` whether rows can be ticked off; rows are as long as the heading. `to` is
-    for each row the address within the page that its cell in column `to_at` leads to, "" for none."""
+    for each row the address within the page that its cell in column `to_at` leads to, "" for none; `language` its tag
+    where that isn't the page's."""
 
     heading: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
@@ -46,6 +47,7 @@ class Grid:
     ticks: bool = False
     to: tuple[str, ...] = ()
     to_at: int = 0
+    language: str = ""
 
     @property
     def wordy(self) -> bool:
@@ -84,13 +86,14 @@ class Sheet:
 @dataclass(frozen=True, slots=True)
 class Section:
     """A chapter of the page; `name` is its address within the page. `cautions` hold for all of it, `pairs` says that
-    sheets stand in two columns on paper."""
+    sheets stand in two columns on paper, `language` is its tag where that isn't the page's."""
 
     name: str
     title: str
     sheets: tuple[Sheet, ...]
     cautions: tuple[str, ...] = ()
     pairs: bool = False
+    language: str = ""
 
     @property
     def headed(self) -> Section:

@@ -9,8 +9,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from templategen.catalogue import translated
 from templategen.drawing.tidy import printable
-from templategen.english import spelt
+from templategen.english import spelt, tag
 from templategen.output.page.content import Page
 from templategen.output.svg_style import drawing_style
 
@@ -20,10 +21,19 @@ UNSAFE = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "
 """Letters that could end a script or a line of it (HTML standard, restrictions for script contents)."""
 
 
+FOOTER = (
+    "Guards on. The machine's manual, local law and a competent person come before this page. Strength and stability "
+    "figures are screening checks."
+)
+
+
 def page_html(page: Page) -> str:
     """The file. The same page gives the same text."""
     headed = replace(page, sections=tuple(section.headed for section in page.sections))
-    return str(_template().render(page=headed, style=_style(), script=_script(page), scene=_json(dict(page.scene))))
+    return str(_template().render(
+        page=headed, style=_style(), script=_script(page), scene=_json(dict(page.scene)),
+        english=tag(), catalogue=tag(of_catalogue=True), footer=translated(FOOTER),
+    ))  # fmt: skip
 
 
 @cache
@@ -35,6 +45,7 @@ def _template() -> Any:
         autoescape=True, trim_blocks=True, lstrip_blocks=True, undefined=jinja2.StrictUndefined, finalize=_shown
     )
     environment.filters["markup"] = Markup
+    environment.filters["translated"] = translated
     environment.filters["address"] = address
     environment.filters["joined"] = lambda titles, last: ", ".join((*titles, last) if last else titles)
     return environment.from_string((HERE / "page.html.j2").read_text(encoding="utf-8"))

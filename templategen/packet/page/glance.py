@@ -6,10 +6,13 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 from math import fsum
 
+from templategen.catalogue import translated
 from templategen.checks.finding import Finding
+from templategen.checks.told import said
 from templategen.checks.wording import format_size
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.spot_drawing import spot_drawing
+from templategen.english import tag
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.jigs import JigPlan
 from templategen.packet.lay_out import LaidStock
@@ -32,19 +35,20 @@ def standing(findings: Sequence[Finding], tables: int) -> str:
     """How the table stands, and for how many this page is."""
     levels = [finding.level for finding in findings]
     if "stop" in levels:
-        told = "Not ready to cut: see what must be settled first."
+        told = translated("Not ready to cut: see what must be settled first.")
     elif "caution" in levels:
-        told = "It goes together; read what to take care of before cutting."
+        told = translated("It goes together; read what to take care of before cutting.")
+    elif {one.list for one in findings} - {"information"}:
+        told = translated("Built, measured and found to fit; see below.")
     else:
-        rest = (
-            "; see below."
-            if {one.list for one in findings} - {"information"}
-            else ": nothing to settle before cutting."
-        )
-        told = f"Built, measured and found to fit{rest}"
+        told = translated("Built, measured and found to fit: nothing to settle before cutting.")
     if tables == 1:
         return told
-    return f"{told} For {tables} tables: stock, set-ups and lists are for all of them, drawings and steps for one."
+    rest = said(
+        "For {tables} tables: stock, set-ups and lists are for all of them, drawings and steps for one.",
+        tables=tables,
+    )
+    return f"{told} {rest}"
 
 
 def glance(
@@ -60,10 +64,11 @@ def glance(
     grave = [finding for finding in findings if finding.level != "note"]
     first = (
         Grid(
-            ("level", "where", "what"),
-            tuple((one.level, one.where, one.told(table.profile.units).says) for one in grave),
-            "settle or understand these before you cut",
+            _heading("level", "where", "what"),
+            tuple((translated(one.level), one.where, one.told(table.profile.units).says) for one in grave),
+            translated("settle or understand these before you cut"),
             levels=tuple(finding.level for finding in grave),
+            language=tag(of_catalogue=True),
         ),
     )
     facts = Grid(
@@ -111,18 +116,24 @@ def found(table: Table, findings: Sequence[Finding]) -> Section:
     """What must be settled or understood, what is to be done, and apart from both what only informs."""
     grave, tasks, notes = ([one for one in findings if one.list == name] for name in ("beware", "do", "information"))
     units = table.profile.units
-    nothing = "Nothing besides what is to be done." if tasks else "Nothing: it fits, goes together and stands."
+    nothing = translated(
+        "Nothing besides what is to be done." if tasks else "Nothing: it fits, goes together and stands."
+    )
     settle = Sheet(
-        "settle", "Beware",
+        "settle", translated("Beware"),
         () if grave else (nothing,),
         tuple(_places(table, grave)),
         grids=(findings_grid(grave, units),) if grave else (),
     )  # fmt: skip
     rows = tuple((one.told(units).do, one.where, one.told(units).whole) for one in tasks)
-    do = Sheet("do", "Do this", grids=(Grid(("what to do", "where", "why"), rows),))
-    inform = Sheet("notes", "For information", grids=(findings_grid(notes, units),))
+    do = Sheet("do", translated("Do this"), grids=(Grid(_heading("what to do", "where", "why"), rows),))
+    inform = Sheet("notes", translated("For information"), grids=(findings_grid(notes, units),))
     told = [sheet for sheet, findings in ((do, tasks), (inform, notes)) if findings]
-    return Section("found", "Before you cut", (settle, *told))
+    return Section("found", translated("Before you cut"), (settle, *told), language=tag(of_catalogue=True))
+
+
+def _heading(*words: str) -> tuple[str, ...]:
+    return tuple(map(translated, words))
 
 
 def _places(table: Table, findings: Sequence[Finding]) -> Iterator[Picture]:
@@ -137,7 +148,13 @@ def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
     """A row for each."""
     told = [(one, one.told(units)) for one in findings]
     rows = tuple(
-        (one.level, one.where, "; ".join(part for part in (words.says, words.why, words.do) if part), words.figures)
+        (
+            translated(one.level),
+            one.where,
+            "; ".join(part for part in (words.says, words.why, words.do) if part),
+            words.figures,
+        )
         for one, words in told
     )
-    return Grid(("level", "where", "what", "measured"), rows, levels=tuple(finding.level for finding in findings))
+    heading = _heading("level", "where", "what", "measured")
+    return Grid(heading, rows, levels=tuple(finding.level for finding in findings))

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from templategen.catalogue import translated
 from templategen.checks.finding import Finding
 from templategen.checks.wording import counted
+from templategen.english import tag
 from templategen.output.page.content import Page, Section, Sheet
 from templategen.output.page.render import page_html
 from templategen.packet.lay_out import LaidStock
@@ -74,4 +76,5 @@ def _found(findings: Sequence[Finding], units: Units) -> Section | None:
     if not findings:
         return None
     grid = findings_grid(findings, units)
-    return Section("found", "Before you cut", (Sheet("joint", "The stock of all", grids=(grid,)),))
+    sheet = Sheet("joint", translated("The stock of all"), grids=(grid,))
+    return Section("found", translated("Before you cut"), (sheet,), language=tag(of_catalogue=True))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_least
+from templategen.checks.told import said
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.shop.closing.errors import ring_errors
 from templategen.shop.closing.study import figures_of
@@ -22,7 +23,11 @@ def closing_findings(table: Table, plan: Plan) -> tuple[Finding, ...]:
     way = way_of(plan.closing)
     chance = {f.way.name: f.chance for f in figures if f.setting}
     best = chance[way.name]
-    others = tuple(f"{f.way.title} {f.chance:.0%}" for f in figures if f.setting and f.way is not way)
+    others = tuple(
+        said("{way:word} {chance:.0f} %", way=f.way.title, chance=100 * f.chance)
+        for f in figures
+        if f.setting and f.way is not way
+    )
     fields = {"way": way.title, "limit": ring.limit, "others": others}
     closes = at_least("ring-closes", "shop.mitre_error", round(100 * best, 1), (None, 100 * EVEN), **fields)
     own = table.profile.work.closing

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import cos, degrees, radians
+from typing import Any
 
 from templategen.checks.finding import Finding
 from templategen.jigs.edge_template import groove_templates, slot_templates
@@ -76,7 +77,8 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     """The set-up with its machine and how it is worked in this shop; what is `glued` together goes on no machine."""
     way = _way(table, set_up, glued)
     if way is None:
-        told = f"{set_up.operation}: nothing in your shop does this; it takes {_wanted(set_up.operation)}"
+        told = f"{set_up.operation}: nothing in your shop does this; it takes "
+        told += "; or ".join(" and ".join(needs) for needs in _wanted(set_up.operation))
         return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
     by_hand = way.kind == "by hand"
     if by_hand:
@@ -157,10 +159,9 @@ def _size(table: Table, set_up: SetUp, part: Part) -> tuple[float, float]:
     return width / max(0.1, cos(radians(turned))), thickness
 
 
-def _wanted(operation: Operation) -> str:
-    """The tools that would do it."""
-    ways = dict.fromkeys(" and ".join(way.needs) for way in WAYS[operation])
-    return "; or ".join(ways)
+def _wanted(operation: Operation) -> tuple[tuple[Tool, ...], ...]:
+    """The tools that would do it, way by way."""
+    return tuple(dict.fromkeys(way.needs for way in WAYS[operation]))
 
 
 def way_findings(table: Table, set_ups: Callable[[Table], Iterable[SetUp]]) -> Iterator[Finding]:
@@ -176,7 +177,7 @@ def way_findings(table: Table, set_ups: Callable[[Table], Iterable[SetUp]]) -> I
             seen[one.operation] = one
     for operation, one in seen.items():
         if one.machine == NOTHING:
-            fields = {"operation": operation, "parts": one.codes, "takes": _wanted(operation)}
+            fields: dict[str, Any] = {"operation": operation, "parts": one.codes, "takes": _wanted(operation)}
             yield Finding("no-tool", "stop", "shop.machines", 1.0, (0.0, 0.0), fields)
         elif wished[operation] not in ("auto", *(way.kind for way in ways_for(profile, operation))):
             fields = {"operation": operation, "machine": one.machine, "takes": _wanted(operation)}

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import inf
 from typing import get_args
 
+from templategen.catalogue import translated
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Setting, SettingName, SetUp
 from templategen.table.assembly import Table
@@ -62,7 +63,7 @@ def _row(set_up: SetUp, cut: Cut, place: int, kinds: Mapping[str, str], inches: 
         set_up.proof.test_piece,
         words.checks(set_up, inches),
         " ".join(set_up.warnings),
-        " ".join(set_up.cautions),
+        " ".join(map(translated, set_up.cautions)),
         ", ".join(set_up.jigs),
     )
     if inches:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from math import ceil, floor, inf
 
+from templategen.catalogue import translated
 from templategen.errors import Fault
 from templategen.table.limits.refusals import Fields, mm, refusal
 from templategen.table.profile.keys import KEYS
@@ -75,9 +76,13 @@ def faults_of(bounds: Iterable[Bound]) -> Iterator[Fault]:
     for group in groups.values():
         broken = [bound for bound in group if bound.kind and not bound.met]
         told = [refusal(bound.kind, {"size": bound.value, **bound.fields}) for bound in broken]
-        sizes, other = _offered(group), next((one.other for one in told if one.other), NOTHING)
+        sizes, other = _offered(group), next((one.other for one in told if one.other), translated(NOTHING))
         for bound, one in zip(broken, told, strict=True):
-            remedy = ", or ".join(words for words in (sizes, one.other) if words) if sizes else one.other or other
+            remedy = (
+                translated(", or ").join(words for words in (sizes, one.other) if words)
+                if sizes
+                else one.other or other
+            )
             yield Fault(bound.where, one.found, remedy, kind=bound.kind)
 
 
@@ -96,12 +101,13 @@ def _offer(bounds: Sequence[Bound], low: float, high: float) -> str:
     share = SPARE_SHARE * (high - low)
     least = max(low, *(bound.least(min(bound.spare, share)) for bound in bounds), low)
     most = min(high, *(bound.most(min(bound.spare, share)) for bound in bounds), high)
-    size = WORDS[bounds[0].aspect]
     if all(bound.above == -inf for bound in bounds):
-        return f"{mm(most)}{size} or less"
-    if all(bound.below == inf for bound in bounds):
-        return f"{mm(least)}{size} or more"
-    return f"{mm(least)} to {mm(most)}{size}"
+        text = translated("{most}{size} or less")
+    elif all(bound.below == inf for bound in bounds):
+        text = translated("{least}{size} or more")
+    else:
+        text = translated("{least} to {most}{size}")
+    return text.format(least=mm(least), most=mm(most), size=translated(WORDS[bounds[0].aspect]))
 
 
 def _range(bound: Bound) -> tuple[float, float]:

@@ -1,7 +1,8 @@
 """What a table that can't be built is refused with: a text for each kind, with places for its sizes, and what else
 would do.
 
-`{name:mm}` is a length in mm, `{name:deg}` an angle in degrees; `packet.build` tells lengths in the maker's units.
+`{name:mm}` is a length in mm, `{name:deg}` an angle in degrees; `packet.build` tells lengths in the maker's units
+and puts in the decimal sign.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from templategen.catalogue import translated
 from templategen.units import angle_words
 
 Fields = Mapping[str, float | str]
@@ -140,7 +142,9 @@ def mm(size: float) -> str:
 
 def refusal(kind: str, fields: Fields) -> Refusal:
     """The words of a kind with its fields."""
-    found, other = (_PLACE.sub(lambda place: _form(fields[place[1]], place[2]), text) for text in REFUSALS[kind])
+    found, other = (
+        _PLACE.sub(lambda place: _form(fields[place[1]], place[2]), translated(text)) for text in REFUSALS[kind]
+    )
     return Refusal(found, other)
 
 

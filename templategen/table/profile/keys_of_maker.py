@@ -1,8 +1,8 @@
-"""The keys that say who makes the table, and in whose English it is told."""
+"""The keys that say who makes the table, and in which words it is told."""
 
 from __future__ import annotations
 
-from templategen.english import CustomerEnglish, English
+from templategen.english import CustomerLanguage, English, Language
 from templategen.table.profile.key import Key, choice
 
 MAKER = (
@@ -14,5 +14,6 @@ MAKER = (
 )
 WORDS = (
     choice("words.english", "british", English, "of page, lists, drawings and paper: mitre or miter"),
-    choice("words.customer", "the same", CustomerEnglish, "of the customer's sheet"),
+    choice("words.language", "english", Language, "of findings, cautions, refusals and what check prints"),
+    choice("words.customer", "the same", CustomerLanguage, "of the customer's sheet"),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import get_args
 
-from templategen.english import CustomerEnglish, English
+from templategen.english import CustomerLanguage, English, Language
 from templategen.table.profile.choices import (
     ClosingWay,
     CornerRelief,
@@ -134,7 +134,8 @@ class Wording:
     """How a packet is told."""
 
     english: English = "british"
-    customer: CustomerEnglish = "the same"
+    language: Language = "english"
+    customer: CustomerLanguage = "the same"
 
 
 @dataclass(frozen=True, slots=True)

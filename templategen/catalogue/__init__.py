@@ -1,0 +1,30 @@
+"""The texts that are told in more than one language, by their English: a file for each language, in the format (PO)
+in which translators everywhere are handed texts. What a file lacks is told in English, so that none is ever told by
+an old sentence whose fields have changed."""
+
+import re
+from functools import cache
+from pathlib import Path
+
+from templategen.english import Language, language
+
+_POINT = re.compile(r"(?<=\d)\.(?=\d)")
+
+
+def translated(text: str) -> str:
+    """A text of the catalogue in the language that is spoken, its places for fields still open."""
+    return text if language() == "english" else texts_of(language()).get(text, text)
+
+
+def figured(words: str) -> str:
+    """Words with the numbers in them as they are written in the language that is spoken."""
+    return words if language() == "english" else _POINT.sub(",", words)
+
+
+@cache
+def texts_of(spoken: Language) -> dict[str, str]:
+    """The texts of a language by their English."""
+    import polib
+
+    entries = polib.pofile(str(Path(__file__).with_name(f"{spoken}.po")))
+    return {entry.msgid: entry.msgstr for entry in entries if entry.translated()}

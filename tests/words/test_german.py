@@ -1,0 +1,130 @@
+"""German as a second language: whole, with the same fields, in a joiner's figures, and spoken where it was asked."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from templategen.catalogue import texts_of
+from templategen.checks.finding import Finding
+from templategen.checks.run import measured
+from templategen.checks.told import said
+from templategen.cli import main
+from templategen.english import AMERICAN, speak, spoken
+from templategen.output.customer_sheet import customer_html
+from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
+from templategen.packet.customer import customer_sheet
+from templategen.packet.shipped import shipped_text
+from templategen.packet.stages import GLUING, WORK
+from templategen.packet.table_stages import TABLE, begun
+from templategen.proof.customer import html_differences, pdf_differences
+from templategen.table.profile.read import profile_from_text
+from tests.words.__main__ import GERMAN, renewed
+from tests.words.samples import LONGEST, PLACE
+from tests.words.test_sentences import ALL, said_in
+from tests.words.texts import texts
+
+ENGLISH = re.compile(r"\b(the|of|and|with|without|is|are|to|by|wanted|would|other|piece|rim|rail|slat|leg|mm wide)\b")
+
+
+@pytest.fixture(autouse=True)
+def british_after() -> Iterator[None]:
+    """Other tests speak as before."""
+    yield
+    speak("british")
+
+
+def test_every_text_has_its_german_and_no_other_stands_there() -> None:
+    """`python -m tests.words` puts in what is missing, to be translated, and takes out what nothing says any more."""
+    german = texts_of("german")
+    assert set(texts()) - set(german) == set()
+    assert GERMAN.read_text(encoding="utf-8") == renewed()
+
+
+def test_fields_are_the_same() -> None:
+    """No field more or fewer, each in the same form and as sure to be there; what is counted has one and many."""
+    pairs = texts_of("german").items()
+    assert not [english for english, german in pairs if _forms(german) != _forms(english)]
+    assert not [english for english, german in pairs if _perhaps(german) != _perhaps(english)]
+    counts = [(place[2], text) for text in dict(pairs).values() for place in PLACE.finditer(text)]
+    assert not [text for form, text in counts if (form or "").startswith("#") and "|" not in form]
+
+
+def _forms(text: str) -> list[tuple[str, str]]:
+    forms = ((place[1], place[2] or "") for place in PLACE.finditer(text))
+    return sorted((name, "#" if form.startswith("#") else form) for name, form in forms)
+
+
+def _perhaps(text: str) -> list[list[str]]:
+    return sorted(sorted(place[1] for place in PLACE.finditer(group)) for group in re.findall(r"\[[^\[\]]*\]", text))
+
+
+def test_german_is_german_throughout() -> None:
+    """No English word is left, no number with a point, no word that American would change."""
+    found = [
+        (one.kind, text)
+        for one in ALL
+        for text in (words.replace(LONGEST, "") for words in said_in(one))
+        if one.words == "german" and (ENGLISH.search(text) or re.search(r"\d\.\d", text))
+    ]
+    assert not found
+    words = re.compile(rf"(?<!\w)({'|'.join(AMERICAN)})(?!\w)", re.IGNORECASE)
+    bare = (re.sub(r"\{[^}]*\}|\w+\.\w+", "", text) for text in texts_of("german").values())
+    assert not [text for text in bare if words.search(text)]
+
+
+def test_sizes_counts_and_units() -> None:
+    """One and many, decimal commas, what is written into a file with its point."""
+    grooves = Finding(
+        "passes", "note", "joints.tongue", 2.0, fields={"cut": "grooves", "passes": 1, "tool": "router bit"}
+    )
+    moist = {"low": 44.5, "high": 85, "warmth": 15, "driest": 8.61, "wettest": 18.25, "rots": False, "wait": True}
+    with spoken("german", ()):
+        assert grooves.told("mm").says == "Nuten brauchen 1 Durchgang mit dem Schaftfräser"
+        assert said("{count:# slat} to a field", count=3) == "3 slats to a field"
+        wet = Finding("moisture", "caution", "shop.build_moisture", 19.25, (8.6, 18.2), moist).told("mm")
+        assert wet.whole == "Holzfeuchte beim Bauen: 19,2 %, 8,6 % bis 18,2 % gefordert"
+        assert wet.why.startswith("Luft von 44,5 bis 85 % bei 15 °C bringt das Holz auf 8,6 bis 18,2 % Feuchte")
+        assert said("{change} would do", change="slats.width = 78.5 mm") == "slats.width = 78.5 mm reicht"
+    assert grooves.told("mm").says == "the grooves take 1 pass of the router bit"
+
+
+def test_check_speaks_german_alone(tmp_path: Path) -> None:
+    """Findings, what stands round them, and the refusal of a table that can't be built; JSON keeps its kinds."""
+    text = f'{shipped_text("towpath-side")}\n[words]\nlanguage = "german"\nenglish = "american"\n'
+    profile = tmp_path / "tisch.toml"
+    profile.write_text(re.sub("(?m)^title = .*", 'title = "Beistelltisch"', text), encoding="utf-8")
+    checked = CliRunner().invoke(main, ["check", str(profile), "--shop", "none", "--whole"])
+    assert checked.exit_code == 0, checked.output
+    spoken_words = checked.output.replace(str(profile), "")
+    assert not [line for line in spoken_words.splitlines() if ENGLISH.search(line)]
+    assert "Hinweis  " in spoken_words and spoken_words.rstrip().endswith("zu tun")
+    profile.write_text(re.sub(r"(?m)^tongue = .*", "tongue = 18.5", text), encoding="utf-8")
+    refused = CliRunner().invoke(main, ["check", str(profile), "--shop", "none"])
+    assert refused.exit_code == 2
+    told = r"^Fehler: .*tisch\.toml:\d+: joints\.tongue: eine Nut von 18,5 mm bricht aus .*; 2,0 mm bis 16,0 mm$"
+    assert re.search(told, refused.output, re.MULTILINE)
+    assert "in der Datei steht statt des Kommas ein Punkt: 12.5" in refused.output
+
+
+def test_the_customer_is_told_in_german() -> None:
+    """Page and paper alike, tagged as German, whatever the packet speaks; the maker's own words stay."""
+    words = '\n[words]\ncustomer = "german"\n[maker]\nname = "Mitre Wharf"\n'
+    worked = begun(profile_from_text(shipped_text("towpath-dining") + words, "tisch"))
+    table = worked[TABLE]
+    sheet = customer_sheet(table, measured(table), worked[GLUING], None, (), worked[WORK])
+    lines = list(sheet.lines)
+    assert lines[0] == "Mitre Wharf" and "1340 mm Durchmesser, 735 mm hoch" in lines
+    assert any("35 kg schwer; das Loch führt nur den Stock." in line for line in lines)
+    ours = [line for line in lines if line not in ("Mitre Wharf", table.profile.title)]
+    assert not [line for line in ours if ENGLISH.search(line) or re.search(r"\d\.\d", line)]
+    with spoken(sheet.words, sheet.own):
+        picture = '<svg class="d" aria-labelledby="t"><title id="t">top</title></svg>'
+        page, paper = customer_html(sheet, picture), customer_pdf(sheet, NO_PICTURE, (210.0, 297.0))
+    assert '<html lang="de">' in page and 'aria-label="Der Tisch"' in page and "<title>top" not in page
+    assert b"/Lang (de)" in paper
+    assert not list(html_differences("p", page.encode(), lines)) and not list(pdf_differences("p", paper, lines))

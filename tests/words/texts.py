@@ -1,0 +1,121 @@
+"""Every text of the catalogue, with where it stands: what a translator is asked for."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterable, Iterator, Mapping
+from importlib import import_module
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+import templategen
+from templategen.checks.sentences import EACH, PHRASES, SENTENCES
+from templategen.checks.wording import COUNTED
+from templategen.table.limits.refusals import REFUSALS
+from tests.words.samples import LEVELS, WORDS, standing_cautions
+
+ROOT = Path(templategen.__file__).parent
+
+TELL = ("said", "filled", "translated", "_heading")
+"""Functions whose texts are the catalogue's."""
+
+
+def texts() -> dict[str, str]:
+    """By its English the place of each text, the first where it has several."""
+    found: dict[str, str] = {}
+    for place, text in (*_findings(), *_words(), *_refusals(), *standing_cautions(), *_jigs(), *_told()):
+        found.setdefault(text, place)
+    return {text: place for text, place in found.items() if any(letter.isalpha() for letter in text)}
+
+
+def _findings() -> Iterator[tuple[str, str]]:
+    for kind, sentence in SENTENCES.items():
+        for name in ("says", "why", "do"):
+            yield f"finding {kind}, {name}", getattr(sentence, name)
+        if sentence.unit not in ("mm", "deg", "C", "mm2", "mm3"):
+            yield f"finding {kind}, unit", sentence.unit
+
+
+def _words() -> Iterator[tuple[str, str]]:
+    for name, phrases in PHRASES.items():
+        yield from ((f"phrase in {name}", phrase) for phrase in phrases.values())
+    for name, pair in EACH.items():
+        yield from ((f"several in {name}", text) for text in pair)
+    for name, words in WORDS.items():
+        yield from ((f"word for {name}", word) for word in words)
+    yield from (("unit of one", unit.removesuffix("s")) for unit in COUNTED)
+    yield from (("level", level) for level in LEVELS)
+
+
+def _refusals() -> Iterator[tuple[str, str]]:
+    for kind, refusal in REFUSALS.items():
+        yield from ((f"refusal {kind}, {name}", text) for name, text in refusal._asdict().items())
+
+
+def _jigs() -> Iterator[tuple[str, str]]:
+    """The cautions of jigs: what stands last in each `Jig`, or in a tuple so named."""
+    for path in sorted((ROOT / "jigs").glob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text())):
+            if isinstance(node, ast.Call) and _name(node.func) == "Jig" and len(node.args) > 8:
+                yield from ((f"caution of a jig, {path.name}", text) for text in _constants(node.args[8]))
+            if isinstance(node, ast.Assign) and _name(node.targets[0]) == "CAUTIONS":
+                yield from ((f"caution of jigs, {path.name}", text) for text in _constants(node.value))
+
+
+def _told() -> Iterator[tuple[str, str]]:
+    """What is told of the catalogue where it is needed: written there, or a constant of the file."""
+    for path in sorted(ROOT.rglob("*.py")):
+        text = path.read_text()
+        if "import" in text and any(f"{one}" in text for one in TELL) and "catalogue" in text + "".join(TELL):
+            place = path.relative_to(ROOT).as_posix()
+            module: list[ModuleType] = []
+            for node in ast.walk(ast.parse(text)):
+                for text_of in _asked(node):
+                    yield from ((place, one) for one in _resolved(text_of, place, module))
+    yield "page.html.j2", "Take care"
+
+
+def _asked(node: ast.AST) -> Iterator[ast.AST]:
+    """The arguments that are texts of the catalogue."""
+    if not isinstance(node, ast.Call):
+        return
+    name = _name(node.func)
+    if name in TELL:
+        yield from node.args if name == "_heading" else node.args[:1]
+        yield from (word.value for word in node.keywords if _constant_names(word.value))
+    elif name == "map" and _name(node.args[0]) == "translated":
+        yield from node.args[1:]
+
+
+def _resolved(node: ast.AST, place: str, module: list[ModuleType]) -> Iterator[str]:
+    """Texts in an expression, and in the constants that it names."""
+    yield from _constants(node)
+    for name in _constant_names(node):
+        if not module:
+            module.append(import_module("templategen." + place.removesuffix(".py").replace("/", ".")))
+        yield from _strings(getattr(module[0], name, ()))
+
+
+def _constant_names(node: ast.AST) -> list[str]:
+    names = [one.id for one in ast.walk(node) if isinstance(one, ast.Name)]
+    return [name for name in names if name.isupper() and len(name) > 1]
+
+
+def _constants(node: ast.AST) -> Iterator[str]:
+    for one in ast.walk(node):
+        if isinstance(one, ast.Constant) and isinstance(one.value, str):
+            yield one.value
+
+
+def _strings(value: Any) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Mapping):
+        yield from (one for one in value.values() if isinstance(one, str))
+    elif isinstance(value, Iterable):
+        yield from (one for one in value if isinstance(one, str))
+
+
+def _name(node: ast.AST) -> str:
+    return node.id if isinstance(node, ast.Name) else node.attr if isinstance(node, ast.Attribute) else ""
