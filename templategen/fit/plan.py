@@ -51,6 +51,9 @@ class Plan:
     closing: Closing = "stop"
 
 
+LET_DOWN = "let the top down on the legs"
+"""What the last step of a table does."""
+
 RING_WAYS = {
     "one by one": "the segments come on one at a time, straight inwards",
     "two halves": "two half rings, glued beforehand, close on the cross from both sides",
@@ -88,7 +91,7 @@ def plan_assembly(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Plan:
         return Plan((), on.ring, _locks(bench, left or _ring_copies(top), top, ground, lift), on.closing)
     rounds = [*_backwards(pedestal.rounds, "pedestal"), *_backwards(core.rounds, "top"), *on.rounds]
     down = tuple(Move(copy.index, copy.code, DOWN) for copy in top)
-    rounds.append(_Round("let the top down on the legs", down, True, "pedestal"))
+    rounds.append(_Round(LET_DOWN, down, True, "pedestal"))
     return Plan(tuple(_steps(table, rounds)), on.ring, (), on.closing)
 
 

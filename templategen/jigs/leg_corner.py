@@ -39,8 +39,8 @@ def leg_corners(table: Table) -> Iterator[Jig]:
         (
             ("Hold the square template flush with all four faces on each end of the blank before the tenons are "
             "cut, and draw its corners."),
-            (f"Rout the four long corners with {cutter} led by its bearing, from shoulder mark to shoulder mark; "
-            "or plane to the lines, first flats, then between them."),
+            (f"As the plan has it: the four long corners routed with {cutter} led by its bearing, from shoulder mark "
+            "to shoulder mark, or planed to the lines, first flats, then between them."),
             "The gauge must touch both faces and the corner at once, anywhere along the leg.",
         ),
         (

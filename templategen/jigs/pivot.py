@@ -80,7 +80,7 @@ def _figures(swing: Swing) -> Iterator[Critical]:
                    how="A tan(pi/N) - R sin(pi/N) + c cos(pi/N)")  # fmt: skip
     yield Critical("flat that the entry trims off the corner, half of it", swing.half_flat, "mm",
                    how="c = (A - R cos(pi/N)) / sin(pi/N)")  # fmt: skip
-    yield Critical("the whole flat, if it is trimmed beforehand", 2 * swing.half_flat, "mm", how="2 c")
+    yield Critical("the whole flat", 2 * swing.half_flat, "mm", how="2 c")
     yield distance("corner outside the circle", "PIVOT-CORNER", Point(0, 0), Point(0, swing.corner_waste),
                    "A / cos(pi/N) - R")  # fmt: skip
     yield Critical("run of the slide to its stop", swing.travel, "mm", how="c + 20 mm")
@@ -117,8 +117,8 @@ def _use(swing: Swing) -> Iterator[str]:
         f"edge and trims {size(swing.half_flat)} of flat until it touches the circle at the joint."
     )
     yield (
-        f"Or mark that flat with the corner gauge and trim it first, {size(2 * swing.half_flat)} long, square to "
-        f"the joint and {size(swing.radius)} from the centre; start with it against the running blade at the stop."
+        f"Draw that flat with the corner gauge beforehand, {size(2 * swing.half_flat)} long, square to the joint and "
+        f"{size(swing.radius)} from the centre: the cut must enter along it."
     )
     yield ("Start the saw, slide straight in to the stop, lock the slide with a dowel, then turn the top clockwise.")
     yield (

@@ -40,7 +40,7 @@ def stop_strip(table: Table) -> Iterator[Jig]:
         ),
         (
             ("Cut one scrap at the longest and one at the shortest line and measure both: what they are off is the "
-            "left end's error, the same at every line. Trim the end or shift the strip by it."),
+            "left end's error, the same at every line. Shift the strip by it."),
             "Cut two at one line and hold them side by side: no step, or the stop gives way.",
         ),
         (

@@ -55,6 +55,7 @@ ON_THE_MACHINE = (
 SHORT_PIECES: Mapping[str, str] = {
     "strip": "{short}: under {least} when cut off, so {operation} them in one long strip.",
     "sled": "Under {least}: {sizes}. Cut them off a longer strip, the last in a sled with a hold-down clamp.",
+    "vice": "Under {least}: {sizes}. Saw them off a longer strip, the last between blocks of waste in the vice.",
     "edges": "Under {least}: {sizes}. Screw blocks of waste as thick as the piece to a board, the piece between them;"
     " ease the edges that stand bare, then put the blocks to its other sides.",
     "blocks": "Under {least}: {sizes}. Hold them in a sled or between blocks of waste, never in the hand.",
@@ -140,7 +141,9 @@ def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Cal
     holder = holder_of(set_up)
     if not short or not holder:
         return
-    kind = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
+    kind: str = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
+    if holder == "sled" and set_up.way == "by hand":
+        kind = "vice"
     sizes = ", ".join(f"{code} ({shown(lengths[code])})" for code in short)
     yield translated(SHORT_PIECES[kind]).format(
         short=", ".join(short), sizes=figured(sizes), least=figured(shown(least)),

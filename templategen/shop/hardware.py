@@ -64,7 +64,7 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
         f"{length_by_rule(SHORTER, units, 0, 32)} short of its top"
     )
     size = f"{length_by_rule(PIN, units, 0, 32)} thick, {length_by_rule(pins.length, units, 0, 32)} long at most"
-    yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.sentence, assumed)
+    yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.sentence(table.profile.units), assumed)
 
 
 def _bolts(table: Table, tables: int) -> Iterator[Wanted]:

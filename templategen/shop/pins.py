@@ -37,19 +37,22 @@ class Pins:
     slot: float
     notch: float
 
-    @property
-    def sentence(self) -> str:
+    def sentence(self, units: Units) -> str:
         """How they go in, in one sentence."""
+        thick, place = length_by_rule(PIN, units, 0, 32), length_by_rule(self.place, units)
         return (
-            f"pin each slat from below, one pin of {PIN:g} mm in the middle of each end, {self.place:.1f} mm from the"
-            " shoulder: at its left end through a hole bored through groove and tongue, at its right end through the"
-            " groove into the notch in the tongue, so that rails and rim can move"
+            f"pin each slat from below, one pin of {thick} in the middle of each end, {place} from the shoulder (of"
+            " two tongues at an end, in the longer): at its left end through a hole bored through groove and tongue,"
+            " at its right end through the groove into the notch in the tongue, so that rails and rim can move"
         )
 
     def notch_sentence(self, units: Units) -> str:
         """How the notch is cut, in one sentence."""
         wide, deep = length_by_rule(PIN + PLAY, units), length_by_rule(self.notch, units)
-        return f"cut a notch {wide} wide and {deep} deep along the slat, into the middle of each right tongue's end"
+        return (
+            f"cut a notch {wide} wide and {deep} deep along the slat into the middle of the right tongue's end, of"
+            " two tongues the longer one's"
+        )
 
 
 def pins_of(table: Table) -> Pins:

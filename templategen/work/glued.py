@@ -95,11 +95,11 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
     marks = sum(len(step.marks) for step in gluing.steps)
     yield Operation(
         "dry fit",
-        "clamps, pencil",
+        "what holds each step, a pencil",
         "group",
         "all parts, in the order of the steps",
         (
-            f"put everything together without glue, clamps and all, in the order of the steps{_dry(assembly)}",
+            f"put everything together without glue, clamps, cauls and all, in the order of the steps{_dry(assembly)}",
             f"write the letter of each joint on both parts ({marks} letters, lists/marks.csv), of slats' tongues too",
             "beside the joint where it can still be read; of parts that look alike their number too, such as RIM-A 3",
             "a spline gets the letter of its mitre, at both ends, and a line on the face that lies up",
@@ -156,7 +156,7 @@ def _notched(table: Table, tables: int) -> Iterator[Operation]:
             pins.notch_sentence(table.profile.units),
             "right is as the slat's drawing lies, face up; write N on the underside at that end",
         ),
-        f"a {PIN:g} mm pin slides along it from end to end",
+        f"a {length_by_rule(PIN, table.profile.units, 0, 32)} pin slides along it from end to end",
         (HAND_SAW,),
         minutes=2 * rates.cut * sum(slats.values()),
     )
@@ -172,7 +172,8 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else ["its sheet shows what goes where"]
     if not step.dry:
         tells.append(
-            f"glue {describe_joints(step)}: {step.grams:.0f} g, in {step.goes} go{'es' if step.goes > 1 else ''}"
+            f"glue {describe_joints(step)}: {max(1.0, step.grams):.0f} g, in {step.goes} "
+            f"go{'es' if step.goes > 1 else ''}"
         )
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
@@ -253,10 +254,10 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             f"{pins.count * tables} slat pins",
             (
                 "lay the top face down on blankets, two persons, a board under the slats so that they lie home",
-                pins.sentence,
+                pins.sentence(units),
                 (
-                    f"a {length_by_rule(PIN, units)} bit, its stop {length_by_rule(pins.length, units)} from the"
-                    " point; a spacer beside each slat"
+                    f"a {length_by_rule(PIN, units, 0, 32)} bit, its stop {length_by_rule(pins.length, units)} from"
+                    " the point; a spacer beside each slat"
                 ),
                 "drive the pins flush; no glue",
             ),

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from templategen.errors import Fault
+from templategen.fit.plan import LET_DOWN
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.assembly_board import assembly_board
 from templategen.jigs.bore_block import bore_block, end_block
@@ -66,9 +67,14 @@ def _at_the_leg(one: Operation) -> bool:
     )
 
 
+def _joins(one: Operation) -> bool:
+    """A step of the assembly, but not the last, which lets the whole top down."""
+    return bool(one.step and one.does != LET_DOWN)
+
+
 def _on_the_board(one: Operation) -> bool:
     """Dry or with glue, the top is put together on the board."""
-    return one.does in ("dry ring", "dry fit") or bool(one.step)
+    return one.does in ("dry ring", "dry fit") or _joins(one)
 
 
 BY: Mapping[Builder, Callable[[Operation], bool]] = {
@@ -80,7 +86,7 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     slat_gauge: _turned,
     bevel_gauge: _turned,
     stop_strip: _along_a_stop,
-    spacers: lambda one: one.does in ("dry fit", "bore and pin") or bool(one.step),
+    spacers: lambda one: one.does in ("dry fit", "bore and pin") or _joins(one),
     story_sticks: _does(*LAID_OUT),
     mortise_templates: _does("mortise", way="template"),
     slot_templates: _does("spline slot", way="template"),
@@ -93,7 +99,7 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     stop_blocks: lambda one: one.does == "lap" and _on_a_table(one),
     trial_tenon: _at_the_leg,
     trial_lap: _does("lap"),
-    cauls: lambda one: "caul" in one.way,
+    cauls: lambda one: "caul" in one.way or one.does == "dry fit",
     wedge_board: lambda one: "wedges on the board" in one.way,
     assembly_board: _on_the_board,
 }
@@ -139,7 +145,7 @@ def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
         return
     tells = (
         f"make {', '.join(codes)}: the sheet of each (jigs/) has its pieces, its lines and its proof",
-        "each before the first operation that names it; what glues the ring by the dry fit",
+        "each before the first operation that names it",
     )
     shop = table.profile.shop
     saw = first_of(shop, "bandsaw", "hand router", "bow saw", "tenon saw")

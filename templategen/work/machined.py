@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from templategen.shop.boards import is_planed, rough_in
@@ -27,10 +28,10 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
         on = "group"
     ready = set_up.operation == "plane" and all(is_planed(table, table.part(code)) for code in set_up.codes)
     units = table.profile.units
-    told = _set(words.set_of(set_up), units)
+    told = _set(set_up, words.set_of(set_up), units)
     tells = (
         f"{'mark' if set_up.way == 'by hand' else 'set'} {told}",
-        *_own(set_up, units),
+        *_own(table, set_up, units),
         *set_up.does,
         *set_up.warnings,
     )
@@ -61,15 +62,19 @@ def _metres(table: Table, set_up: SetUp, tables: int) -> float:
     return sum(rough.count * rough.length for rough in roughs)
 
 
-def _set(settings: Iterable[Setting], units: Units) -> str:
-    return ", ".join(f"{one.name} {words.figure(one, units)}" for one in settings) or "no figure"
+def _set(set_up: SetUp, settings: Iterable[Setting], units: Units) -> str:
+    told = (f"{words.name_of(set_up, one)} {words.figure(one, units)}" for one in settings)
+    return ", ".join(told) or "no figure"
 
 
-def _own(set_up: SetUp, units: Units) -> Iterator[str]:
-    """What is set for each cut while the set-up stands."""
-    for cut in set_up.cuts:
-        if cut.settings:
-            yield f"{', '.join(cut.codes)}: {_set(cut.settings, units)}"
+def _own(table: Table, set_up: SetUp, units: Units) -> Iterator[str]:
+    """What is set for each cut while the set-up stands; where the same parts are cut twice, what is cut."""
+    own = [cut for cut in set_up.cuts if cut.settings]
+    whose = Counter(cut.codes for cut in own)
+    for cut in own:
+        cut_in = dict.fromkeys(words.side(lay.worked, table.part(lay.code).kind) for lay in cut.lays)
+        where = f", {' and '.join(cut_in)}" if whose[cut.codes] > 1 else ""
+        yield f"{', '.join(cut.codes)}{where}: {_set(set_up, cut.settings, units)}"
 
 
 def _each(table: Table, set_up: SetUp, tables: int) -> float:

@@ -29,6 +29,13 @@ FROM_THE_ROUTER = (
 )
 """For boards of which only some are sawn."""
 
+EDGED = (
+    "then one edge straight and square to it, the lower one of its drawing, of a segment the inner; mark it, for"
+    " widths are measured from it"
+)
+
+LABELLED = "the face with the label flat: it is the face side, the top of its drawing; mark it, label it again"
+
 FLATWISE = (
     "whole strips or blanks, measured from the face side; what is left behind the last cut is an offcut; let them lie"
     " on sticks overnight, then plane the face side flat again"
@@ -114,7 +121,7 @@ def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> 
         first_of(shop, "planer", "jointer plane") + ", straightedge and winding sticks",
         "blanks",
         ", ".join(boards.codes),
-        (*_faced(ready, rough), "then one edge straight and square to it, which is the edge at every fence; mark it"),
+        (*_faced(ready, rough), EDGED),
         "no light under a straightedge along and across, nor under a square",
         (PLANING,) if "planer" in shop.machines else (HAND_SAW,),
         minutes=rates.set_up + rates.plane * metres / 300,
@@ -125,11 +132,12 @@ def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> 
 def _faced(ready: Sequence[str], rough: Sequence[str]) -> Iterator[str]:
     """What gets a face side planed, and what has one from the yard; the parts are named where both are there."""
     if rough:
-        yield f"{', '.join(rough) + ': ' if ready else ''}one face flat, which is the face side; mark it"
+        yield f"{', '.join(rough) + ': ' if ready else ''}{LABELLED}"
     if ready:
         yield (
             f"{', '.join(ready) + ': ' if rough else ''}the boards have their thickness already: lay each piece on a"
-            " flat table, put aside what rocks or is bowed, and mark the better face as its face side"
+            " flat table and put aside what rocks or is bowed; the face with the label is its face side, the top of"
+            " its drawing"
         )
 
 

@@ -108,7 +108,7 @@ def test_pins_are_told_alike() -> None:
     table = table_of()
     work = work_plan(table, plan_assembly(table))
     gluing, pins_ = work.gluing, pins_of(table)
-    told, does = pins_.sentence, [one.operation.does for one in work.operations]
+    told, does = pins_.sentence(table.profile.units), [one.operation.does for one in work.operations]
     assert any(told in words for one in work.operations for words in one.operation.tells)
     assert does.index("notch the tongues") < does.index("dry fit") < does.index("bore and pin")
     assert table.sizes.tongue_length - pins_.notch <= pins_.place - pins_.slot / 2 + 1e-9

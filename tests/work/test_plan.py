@@ -216,8 +216,9 @@ def test_set_ups_are_the_same_everywhere(name: str) -> None:
             (column,) = [head for head in row if head in (what, f"{what}_{setting['unit']}")]
             assert float(row[column]) == pytest.approx(setting["value"], abs=0.0051), (row["set_up"], what)
             seen += 1
-        own = f"{', '.join(dict.fromkeys(lay['code'] for lay in cut['lays']))}: "
-        assert all(own + cut["settings"][0]["name"] in plan[row["set_up"]]["tells"] for _ in cut["settings"][:1])
+        own = ", ".join(dict.fromkeys(lay["code"] for lay in cut["lays"]))
+        for setting in cut["settings"][:1]:
+            assert re.search(rf"{own}(, [a-z ]+)?: {setting['name']} ", plan[row["set_up"]]["tells"]), row
         counted: Counter[str] = Counter()
         for lay in cut["lays"]:
             counted[lay["code"]] = max(counted[lay["code"]], lay["pieces"])
@@ -244,7 +245,7 @@ def test_steps_and_pins_are_the_same_everywhere(name: str) -> None:
         plan = done[row["step"]]
         if row["glued_joints"] != "none":
             (said,) = re.findall(rf"glue {row['glued_joints']}: (\d+) g, in {row['goes']} go", plan["tells"])
-            assert float(said) == pytest.approx(float(row["glue_g"]), abs=0.56)
+            assert float(said) == pytest.approx(float(row["glue_g"]), abs=1.0)
             ends = {letter for run in row["marks"].split(", ") for letter in run.split(" to ")}
             assert ends and ends <= set(marks), row
         for count, word in ((row["clamps"], "clamp"), (row["cauls"], "caul")):
@@ -269,4 +270,4 @@ def test_the_list_is_whole() -> None:
     found = rows(csv_bytes(*plan_list(plan)))
     assert len(found) == len(plan.operations) + 1
     assert all(None not in row for row in found)
-    assert sum(pins_of(table).sentence in row["tells"] for row in found) >= 1
+    assert sum(pins_of(table).sentence(table.profile.units) in row["tells"] for row in found) >= 1

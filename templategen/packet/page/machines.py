@@ -5,7 +5,7 @@ What is said of a machine as a whole stands once, where work at it begins.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 from itertools import groupby
 from string import ascii_uppercase
@@ -18,7 +18,7 @@ from templategen.packet.page.picture import picture
 from templategen.parts.part import Part
 from templategen.shop.cautions import DEFER, DUST, of_the_way
 from templategen.shop.set_ups import words
-from templategen.shop.set_ups.set_up import Cut, Setting, SetUp
+from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 
@@ -54,8 +54,9 @@ def _drawn(
 def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> Sheet:
     grids = []
     if words.set_of(set_up):
-        rows = tuple((one.name, words.figure(one, units), one.says) for one in words.set_of(set_up))
-        grids.append(Grid(("set", "to", "which is"), rows, figures=(1,)))
+        by_hand = set_up.way == "by hand"
+        rows = tuple((words.name_of(set_up, one), words.figure(one, units), one.says) for one in words.set_of(set_up))
+        grids.append(Grid(("mark" if by_hand else "set", "to", "which is"), rows, figures=(1,)))
     grids.append(_cuts(set_up, pictures, units))
     lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
     lines += [f"Kerf: {set_up.kerf_side}."] if set_up.kerf_side else []
@@ -72,10 +73,11 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> 
 
 def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> Grid:
     """A row for each cut: what is set for it alone and the pictures that it lies as, where there is such."""
-    says = dict.fromkeys(f"{one.name}: {one.says}" for cut in set_up.cuts for one in cut.settings)
+    own = (one for cut in set_up.cuts for one in cut.settings)
+    says = dict.fromkeys(f"{words.name_of(set_up, one)}: {one.says}" for one in own)
     columns = [("pieces", [_pieces(cut) for cut in set_up.cuts])]
     if says:
-        columns.append(("set for them", [_settings(cut.settings, units) for cut in set_up.cuts]))
+        columns.append(("set for them", [_settings(set_up, cut, units) for cut in set_up.cuts]))
     if len(pictures) > 1:
         columns.append(("picture", [_how(cut, pictures) for cut in set_up.cuts]))
     heading, cells = zip(*columns, strict=True)
@@ -101,5 +103,5 @@ def _pieces(cut: Cut) -> str:
     return ", ".join(f"{code} x {count}" for code, count in words.pieces(cut).items())
 
 
-def _settings(settings: Iterable[Setting], units: str) -> str:
-    return "; ".join(f"{one.name} {words.figure(one, units)}" for one in settings)
+def _settings(set_up: SetUp, cut: Cut, units: str) -> str:
+    return "; ".join(f"{words.name_of(set_up, one)} {words.figure(one, units)}" for one in cut.settings)

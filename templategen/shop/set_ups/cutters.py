@@ -70,7 +70,7 @@ def passes_for(
         settings = (cut, ledger.setting("cutter", width, "cleared at once"), *_once(ledger))
         if fitting:
             longest = show_length(max(ledger.value(tool.reach) for tool in fitting), ledger.profile.units)
-            told = f"{words} goes deeper than the {longest} that your cutters reach: by hand, or with a longer one"
+            told = f"{words} goes deeper than the {longest} that your cutters reach, so it is cut by hand"
             return Passes("", settings, (told,), by_hand=True)
         if not tools:
             return Passes("", settings, by_hand=True)

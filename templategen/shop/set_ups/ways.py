@@ -194,7 +194,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("by hand", ("plough plane", "chisels"), "plough plane and chisel",
                 (("chop a stopped end with a chisel as wide as the groove first, to the full depth, as long as the"
                  " plane's skate before its iron"),
-                 "plough the rest, its fence on the face named, its depth stop at the height told")),
+                 "plough the rest, its fence on the face named, its depth stop at the depth told")),
         ShopWay("by hand", ("drill", "chisels", "marking knife"), "drill and chisel",
                 ("gauge both sides from the face named; bore between the lines to the depth told, side by side",
                  "pare to the lines with a wide chisel, try with the tongue")),
@@ -221,11 +221,11 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("machine", ("groove cutter",), "groove cutter, with a sled"),
         ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_ENDS),
         ShopWay("by hand", (*SAW_LINES, "shoulder plane"), "tenon saw and shoulder plane",
-                (("knife the shoulder round at the figure of the fence, gauge the cheek; saw the shoulder to the"
+                (("knife the shoulder round at the distance told, gauge the cheek; saw the shoulder to the"
                  " gauge line, then the cheek, both a hair outside"),
                  "plane to the lines, try in the mate")),
         ShopWay("by hand", (*SAW_LINES, "chisels"), "tenon saw and chisel",
-                (("knife the shoulder round at the figure of the fence, gauge the cheek; saw the shoulder to the"
+                (("knife the shoulder round at the distance told, gauge the cheek; saw the shoulder to the"
                  " gauge line, then the cheek, both a hair outside"),
                  "pare across the grain to the lines, try in the mate")),
     ),
@@ -235,7 +235,9 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                 ("knife the shoulder on both faces, saw to the depth told, chop the waste off to the tongue",)),
     ),
     "shoulder": (
-        ShopWay("machine", ("bandsaw",), "bandsaw with a fence"),
+        ShopWay("machine", ("bandsaw",), "bandsaw with a fence",
+                (("the shoulder first, the end at the fence, as deep as the height told; then the cheek to that cut,"
+                  " the edge at the fence"),)),
         ShopWay("by hand", SAW_LINES, "tenon saw, to the line"),
     ),
     "mortise": (

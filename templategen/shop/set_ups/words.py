@@ -33,6 +33,13 @@ IN_THE_RING = ("saw round", "trim", "edge round-over")
 OF_A_MACHINE: tuple[SettingName, ...] = ("gauge", "cutter", "passes", "step", "levels", "deepen")
 """Settings that a chisel or a plane has no use for."""
 
+ON_THE_WOOD: Mapping[tuple[str, SettingName], str] = {
+    ("rip", "fence"): "width", ("plane", "height"): "thickness", ("rebate", "fence"): "shoulder",
+    ("shoulder", "fence"): "shoulder", ("shoulder", "height"): "cheek", ("groove", "fence"): "from the face",
+    ("spline slot", "fence"): "from the face", ("relief", "fence"): "left",
+}  # fmt: skip
+"""What a setting is called where it is marked on the wood, by its operation; see `name_of` for the others."""
+
 LEANING = ("mitre", "lap", "nib")
 """Cuts across a piece that may stand off square."""
 
@@ -79,8 +86,10 @@ def _marked(set_up: SetUp, lay: Lay, kind: str) -> str:
         told.append(f"measured from its corner on the {side(lay.stop_at, kind)}")
     elif lay.stop_at:
         told.append(f"measured from the {side(lay.stop_at, kind)}{f', along the {edge}' if across else ''}")
+    if across and not lay.stop_at:
+        told.append("only cut clean")
     if not across:
-        told.append(f"gauged from the {edge}")
+        told.append(f"{'its shoulder ' if set_up.operation in ('rebate', 'shoulder') else 'gauged '}from the {edge}")
     elif set_up.operation in LEANING and set_up.value("angle"):
         back = f"back to the {side(lay.stop_at, kind)}" if lay.stop_at else "into the piece"
         told.append(f"from the {edge} it leans {back}")
@@ -137,6 +146,14 @@ def figure(setting: Setting, units: str) -> str:
         off = format_mm(abs(error) / float(MM_PER_INCH), 3)
         return fraction if float(off) == 0 else f"{fraction} {'less' if error > 0 else 'and'} {off} in"
     return number(setting)
+
+
+def name_of(set_up: SetUp, setting: Setting) -> str:
+    """What a setting is called: as it is set at a machine, or as it is marked for hand tools."""
+    if set_up.way != "by hand":
+        return setting.name
+    of_all = {"height": "depth", "stop": "at"}.get(setting.name, setting.name)
+    return ON_THE_WOOD.get((set_up.operation, setting.name), of_all)
 
 
 def set_of(set_up: SetUp) -> tuple[Setting, ...]:
