@@ -199,7 +199,7 @@ def _from_edge(view: BenchView, stage: Stage, x: float, top: float, low: float) 
 
 
 def bore(view: BenchView) -> Iterator[Mark]:
-    """A hole, told from an end and from the edge at the fence."""
+    """A hole, told from an end and from the edge at the fence; of a pin's slot all that is sawn out to that end."""
     ring = view.squared(*_ends(view))
     box, right = _box(ring), view.is_right(view.lay.stop_at)
     way, far = (-1.0, box.right) if right else (1.0, box.left)
@@ -207,8 +207,10 @@ def bore(view: BenchView) -> Iterator[Mark]:
     squeeze = squeezed([*_spots(ring), x - radius, x + radius], box.height)
     stage, at = Stage(view, squeeze, box), squeeze(x)
     yield from wood(squeeze.points(ring), view.part.code)
-    turns = [polar(radius, 2 * pi * number / 48) for number in range(48)]
-    yield from waste([Point(at, y).plus(turn) for turn in turns], stage.letter)
+    turns = [Point(at, y).plus(polar(radius, 2 * pi * number / 48)) for number in range(48)]
+    if view.set_up.operation == "pin slot":
+        turns = [Point(squeeze(far), y - radius), Point(squeeze(far), y + radius), *turns[12:37]]
+    yield from waste(turns, stage.letter)
     for ray in (Point(radius * 1.2, 0.0), Point(0.0, radius * 1.2)):
         yield Stroke(CENTRE, Line(Point(at, y).plus(ray, -1.0), Point(at, y).plus(ray)))
     yield from _from_end(stage, squeeze, far, x, right)

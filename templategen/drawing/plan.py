@@ -15,18 +15,20 @@ from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN, TEXT
 from templategen.drawing.unseen import fresh_strokes
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
-from templategen.geometry.outline import Outline, distance_to
+from templategen.geometry.outline import Outline, circle, distance_to
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.joinery.underside import on_bottom
 from templategen.parts.part import Part, PartKind
 from templategen.table.assembly import Table
+from templategen.table.pins import PIN, pinned_ends
 from templategen.table.placed import Placed
 from templategen.units import show_length
 
 EDGE = Layer("PLAN_EDGE", "edges of the top that show from above", weight=0.5)
 EASED = Layer("PLAN_EASED", "where round-overs and chamfers of the top's upper edges end", weight=0.18)
 PEDESTAL = Layer("PLAN_PEDESTAL", "legs, ground cross and feet below", "blue", "long-dash-double-dot", 0.25)
+PINS = Layer("PLAN_PIN", "pins of the slats, bored from below", "vermilion", "continuous", 0.25)
 
 ASIDE: Mapping[PartKind, tuple[float, float]] = {
     "rim-segment": (0.3, 0.0), "slat": (0.2, 0.0), "spline": (0.0, 0.3), "rail": (0.46, 0.2),
@@ -44,7 +46,7 @@ def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, title
     height = max(4.0, table.profile.top.diameter / letters)
     marks: list[Mark] = []
     seen: set[tuple[int, ...]] = set()
-    for stroke in (*_shown(table), *_eased(table), *_hidden(table), *_below(table)):
+    for stroke in (*_shown(table), *_eased(table), *_hidden(table), *_pins(table), *_below(table)):
         key = _key(stroke.edge)
         if stroke.edge.length > SAME and key not in seen:
             seen.add(key)
@@ -138,6 +140,19 @@ def _hidden(table: Table) -> Iterator[Stroke]:
                 yield Stroke(HIDDEN, way.edge(edge), part.code)
     for part, _, way in _laid(table, "spline"):
         yield from (Stroke(HIDDEN, edge, part.code) for edge in way.outline(part.outline).edges)
+
+
+def _pins(table: Table) -> Iterator[Stroke]:
+    """The pins, and the slots in which they slide, less the ends of tongues."""
+    tongue = table.sizes.tongue_length
+    for part, _, way in _laid(table, "slat"):
+        assert part.body is not None
+        for end in pinned_ends(part.body, part.outline, tongue):
+            at = way.point(end.inside(tongue))
+            yield from (Stroke(PINS, edge, part.code) for edge in circle(at.x, at.y, PIN / 2).edges)
+        for slot in part.cuts("pin-slot"):
+            sides = (edge for edge in slot.outline.edges if not _along(part.outline, edge))
+            yield from (Stroke(HIDDEN, way.edge(edge), part.code) for edge in sides)
 
 
 def _along(body: Outline, edge: Edge) -> bool:
@@ -234,14 +249,11 @@ def _spots(table: Table) -> dict[str, list[Point]]:
 
 def _title(table: Table, revision: str, height: float) -> Iterator[Words]:
     left, low = -table.sizes.outer_apothem, -table.sizes.outer_apothem * 1.03 - 6 * height
+    told = f". Revision {revision}" if revision else ""
     lines = [
         table.profile.title,
-        "plan from above, true size; thin: where eased edges end; slats are named by their number alone",
-        f"dashed: tongues, tenons and splines; long dash, two dots: pedestal below{_of(revision)}",
+        f"plan from above, true size; thin: where eased edges end; slats are named by their number alone{told}",
+        "dashed: tongues, tenons and splines; circles: pins, bored from below; long dash, two dots: pedestal below",
     ]
     for i, line in enumerate(lines):
         yield Words(TEXT, Point(left, low - i * 1.8 * height), height, line)
-
-
-def _of(revision: str) -> str:
-    return f". Revision {revision}" if revision else ""

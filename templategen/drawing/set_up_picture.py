@@ -17,7 +17,7 @@ DRAWN: Mapping[Operation, Callable[[BenchView], Iterator[Mark]]] = {
     "plane": plane, "rip": rip, "crosscut": saw_off, "mitre": saw_off, "lap": trench, "groove": groove,
     "spline slot": groove, "rebate": rebate, "nib": saw_off, "shoulder": shoulder, "mortise": mortise, "bore": bore,
     "drain": bore, "counterbore": bore, "drill through": bore, "cross bore": bore, "end bore": end_bore,
-    "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "bead": arris,
+    "pin slot": bore, "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "bead": arris,
     "saw round": saw_round, "trim": trim, "edge round-over": arris,
 }  # fmt: skip
 

@@ -1,10 +1,10 @@
 """Every figure of a table, each with the formula that it comes from.
 
 Names: keys of the profile keep theirs (`top.rim_width`; of lists each part, `legs.tenon.width`), `top.`, `slats.`,
-`joints.`, `legs.`, `base.`, `splines.` hold what follows from them, `part.CODE.` a part's length, width, thickness,
-end_angle_1..., count, volume, mass, for its work `KIND.count` and `KIND.depth` (a second depth `KIND_b.depth`), for
-single grooves and slots `groove_1.start`, `.end`, `.length`; `joint.KIND.contact` areas; `year.` the seasons.
-`slat.F.N.`, `field.`, `arm.`, `segment.` and `groove.` are the lines that a slat lies between.
+`joints.`, `legs.`, `base.`, `splines.`, `pins.` hold what follows from them, `part.CODE.` a part's length, width,
+thickness, end_angle_1..., count, volume, mass, for its work `KIND.count` and `KIND.depth` (a second depth
+`KIND_b.depth`), for single grooves and slots `groove_1.start`, `.end`, `.length`; `joint.KIND.contact` areas; `year.`
+the seasons. `slat.F.N.`, `field.`, `arm.`, `segment.` and `groove.` are the lines that a slat lies between.
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ from templategen.explain.grooves import (
 )
 from templategen.explain.line import middle_of
 from templategen.explain.parts import Terms, write_legs, write_sizes_of, write_volume, write_work_rules
+from templategen.explain.pins import write_pins
 from templategen.explain.quantity import Quantity
 from templategen.explain.sizes import write_sizes
 from templategen.explain.slats import ExplainedSlat, fields_that_differ, write_slats
@@ -65,6 +66,7 @@ def book_of(table: Table) -> Book:
     if profile.legs.top_joint == "bolted":
         write_bolts(book)
     write_work_rules(book, profile)
+    write_pins(book, profile)
     _Parts(book, table, slats, reaches, splines, owed).write()
     write_contacts(book, profile, _joints(table, reaches, splines))
     write_gaps(book)

@@ -25,6 +25,7 @@ FeatureKind = Literal[
     "counterbore",
     "cross-bore",
     "bolt-hole",
+    "pin-slot",
 ]
 
 LineType = Literal["continuous", "dashed", "long-dash-dot", "long-dash-double-dot", "dotted"]
@@ -59,9 +60,10 @@ class Kind:
     Drawn: `words` on sheets, `ink` and `line` of its layer; `centred` that centre lines show it, being set out from
     its middle. Taken: `section` is what a shaped cutter takes that runs along the edge of the wood, as a share of its
     size; only the line that it ends on is drawn, and a fit is proved with the edge left sharp. `bored` that the
-    part's own holes have it already. Counted: `paired` that work on both faces counts once, `counted` what is
-    counted; `depth` the symbol and the quantity of its depth. `bears` says that a mate bears on it, `mark` what a
-    mark of it on a stick is called, `height` what a cutter's height is set for, `caution` the line on sheets.
+    part's own holes have it already, `through` that both faces have it. Counted: `paired` that work on both faces
+    counts once, `counted` what is counted; `depth` the symbol and the quantity of its depth. `bears` says that a mate
+    bears on it, `mark` what a mark of it on a stick is called, `height` what a cutter's height is set for, `caution`
+    the line on sheets.
     """
 
     words: str
@@ -71,6 +73,7 @@ class Kind:
     depth: tuple[str, str] = ("", "")
     section: tuple[Outline, ...] = ()
     bored: bool = False
+    through: bool = False
     centred: bool = False
     paired: bool = False
     bears: bool = False
@@ -155,5 +158,9 @@ KINDS: Mapping[FeatureKind, Kind] = {
     "bolt-hole": Kind(
         "bolt hole", "purple", "long-dash-double-dot", "one at the upper end", ("d", "legs.bolt_hole_depth"),
         centred=True, caution=BORING,
+    ),
+    "pin-slot": Kind(
+        "pin slot", "vermilion", "continuous", "one at the end that slides", ("d", "joints.pin_slot_depth"),
+        through=True, caution=BORING,
     ),
 }  # fmt: skip

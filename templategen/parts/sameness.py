@@ -32,7 +32,7 @@ def _agree(one: Outline, other: Outline, shift: int, within: float) -> bool:
 def same_turned_over(part: Part) -> bool:
     """Whether the top of `part` carries just what its underside does, and its edges are alike upside down."""
     over = Placement(turned_over=True)
-    tops = [(f, f.outline) for f in part.features_on("top") if not f.traits.bored]
+    tops = [(f, f.outline) for f in part.features_on("top") if not (f.traits.bored or f.traits.through)]
     bottoms = [(f, over.outline(f.outline)) for f in part.features_on("bottom")]
     if len(tops) != len(bottoms):
         return False

@@ -10,7 +10,7 @@ from templategen.parts.part import Part
 from templategen.shop.boards import boards_of, rough_in
 from templategen.shop.finish import COVERAGE, FURTHER, MM2_PER_M2, surface
 from templategen.shop.gluing.area import bonded_area
-from templategen.shop.pins import PIN, SHORTER
+from templategen.shop.pins import SHORTER
 from templategen.shop.rough import SQUARED, Rough
 from templategen.table.assembly import Table
 
@@ -23,7 +23,6 @@ def write_buying(book: Book, table: Table) -> None:
     _boards(book, table)
     _finish(book, table)
     source = "assumed: so that a pin never shows"
-    book.given("hardware.pin_thickness", "thickness of a slat's pin", PIN, "mm", "assumed")
     book.given("hardware.pin_shorter", "how far a pin stays under the tongue's upper face", SHORTER, "mm", source)
     terms = {"cheek": "joints.groove_bottom", "tt": "joints.slat_tongue_thickness", "less": "hardware.pin_shorter"}
     book.add("hardware.pin_length", "a slat's pin at its longest", "mm", "max(0, cheek) + tt - less", **terms)

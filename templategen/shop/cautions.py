@@ -80,6 +80,7 @@ BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "drill through": (BORING,),
     "cross bore": (BORING,),
     "end bore": (BORING,),
+    "pin slot": (BORING, HAND_SAW),
     "relief": (BANDSAW,),
     "round corner": (BANDSAW, ROUTER),
     "round-over": (ROUTER,),

@@ -64,7 +64,8 @@ def _gained(part: Part, feature: Feature) -> float:
         return -feature.traits.saves * abs(feature.outline.area)
     if feature.is_flat:
         start, end = layer(part, feature)
-        return (end - start) * fsum((*_walls(part, feature), *_shortened(part, feature)))
+        walls = (end - start) * fsum((*_walls(part, feature), *_shortened(part, feature)))
+        return walls - (2 * abs(feature.outline.area) if feature.traits.through else 0.0)
     return _groove_gained(part, feature)
 
 

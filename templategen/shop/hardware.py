@@ -8,8 +8,9 @@ from math import ceil
 
 from templategen.shop.finish import Finish, finish_of
 from templategen.shop.gluing.plan import GluingPlan
-from templategen.shop.pins import PIN, SHORTER, pins_of
+from templategen.shop.pins import SHORTER, pins_of
 from templategen.table.assembly import Table
+from templategen.table.pins import PIN
 from templategen.table.profile.choices import Units
 from templategen.table.rails import top_bolt
 from templategen.units import format_mm, length_by_rule

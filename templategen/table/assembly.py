@@ -234,11 +234,12 @@ class _Layout:
                 mate = (rails[rail], self.first_rail + rail)
                 if kind == "rim":
                     mate = (self.ring.segment_codes[index], index)
-                area = 2 * tongue_on(slat.fitted, border, sizes)
+                area = tongue_on(slat.fitted, border, sizes)
+                area -= tongue_on(slat.fitted, border, sizes, slat.slot) if slat.slot else 0.0
                 if area <= ON_EDGE:
                     continue
                 places = (mate[1], self.first_slat + number)
-                yield Joint("tongue-and-groove", (mate[0], slat.code), places, area, clearance)
+                yield Joint("tongue-and-groove", (mate[0], slat.code), places, 2 * area, clearance)
 
     def _rail_tenons(self, arm_runs: ArmRuns) -> Iterator[Joint]:
         sizes, rails = self.sizes, lap_of(self.sizes).codes

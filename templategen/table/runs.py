@@ -43,7 +43,7 @@ def run_on_arm(slat: FittedSlat, border: Border, sizes: Sizes) -> Run | None:
 
 def run_on_rim(slat: FittedSlat, border: Border, sizes: Sizes) -> Run | None:
     """The stretch of a segment's inner edge that the slat's tongue enters, within the segment's own joints."""
-    points = [p for piece in _in_segment(slat, border, sizes) for p in piece.points]
+    points = [p for piece in _in_segment(slat.outline, border, sizes) for p in piece.points]
     if not points:
         return None
     half, slope = sizes.inner_length / 2, tan(sizes.mitre)
@@ -53,9 +53,9 @@ def run_on_rim(slat: FittedSlat, border: Border, sizes: Sizes) -> Run | None:
     return Run(-half if from_joint else start, half if to_joint else end, from_joint, to_joint)
 
 
-def _in_segment(slat: FittedSlat, border: Border, sizes: Sizes) -> tuple[Outline, ...]:
-    """What of the slat's tongue lies in a segment, between its joints, turned so that the segment faces +x."""
-    upright = Placement(turn=-atan2(border.outward.y, border.outward.x)).outline(slat.outline)
+def _in_segment(outline: Outline, border: Border, sizes: Sizes) -> tuple[Outline, ...]:
+    """What of a slat's outline lies in a segment, between its joints, turned so that the segment faces +x."""
+    upright = Placement(turn=-atan2(border.outward.y, border.outward.x)).outline(outline)
     pieces = clip_half_plane(upright, Point(border.distance, 0), Point(1, 0))
     for side in (1, -1):
         joint = polar(1, side * sizes.mitre).left.times(-side)
@@ -87,11 +87,12 @@ def joined(runs: Iterable[Run], within: float) -> tuple[Run, ...]:
     return tuple(merged)
 
 
-def tongue_on(slat: FittedSlat, border: Border, sizes: Sizes) -> float:
-    """Area of the slat's tongue past `border` in plan, mm2; a corner past arm and rim counts for the rim."""
+def tongue_on(slat: FittedSlat, border: Border, sizes: Sizes, of: Outline | None = None) -> float:
+    """Area of the slat's tongue past `border` in plan, or `of` something in it, mm2; a corner past arm and rim counts
+    for the rim."""
     if border.kind == "rim":
-        return sum(piece.area for piece in _in_segment(slat, border, sizes))
-    pieces: tuple[Outline, ...] = border.beyond(slat.outline)
+        return sum(piece.area for piece in _in_segment(of or slat.outline, border, sizes))
+    pieces: tuple[Outline, ...] = border.beyond(of or slat.outline)
     for rim in (b for b in slat.ends if b.kind == "rim"):
         pieces = tuple(kept for piece in pieces for kept in rim.inside(piece))
     return sum(piece.area for piece in pieces)

@@ -10,13 +10,13 @@ from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.parts.face import Face
 from templategen.parts.faces import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.parts.sameness import same_outline
 from templategen.table.edges import LOWER_EDGE, eased
 from templategen.table.field import Border
+from templategen.table.pins import pin_slots
 from templategen.table.profile.model import Profile
 from templategen.table.sizes import Sizes
 from templategen.table.slat import FittedSlat, base_fields, end_zones, fit_slats
@@ -25,12 +25,14 @@ from templategen.table.spacing import Spacing
 
 @dataclass(frozen=True, slots=True)
 class LaidSlat:
-    """One slat of the table: its part's code, where that lies, the slat it fits and how that was turned."""
+    """One slat of the table: its part's code, where that lies, the slat it fits, how that was turned, and its pin's
+    slot where the fitted slat lies."""
 
     code: str
     placement: Placement
     fitted: FittedSlat
     fields_on: int
+    slot: Outline | None = None
 
     def border_part(self, border: Border) -> tuple[str, int]:
         """The arm or segment that this copy meets where the fitted slat meets `border`."""
@@ -66,9 +68,11 @@ def make_slats(sizes: Sizes, spacing: Spacing) -> tuple[tuple[Part, ...], tuple[
     parts, laid = [], []
     for kind in kinds:
         code = f"SLAT-{kind.number:02d}{kind.hand[:1].upper()}"
-        copies = [copy for own, slat in kind.laid for copy in _copies(code, own, slat, sizes)]
+        features = slat_features(kind.body, kind.outline, sizes)
+        slot = next((one.outline for one in features if one.kind == "pin-slot"), None)
+        copies = [copy for own, slat in kind.laid for copy in _copies(code, own, slat, sizes, slot)]
         laid.extend(copies)
-        parts.append(_part(code, kind, len(copies), sizes))
+        parts.append(_part(code, kind, len(copies), sizes, features))
     return tuple(parts), tuple(laid)
 
 
@@ -78,11 +82,11 @@ def _alike_both_faces(profile: Profile) -> bool:
     return above == below and (above == 0 or profile.edges.shape == "chamfered")
 
 
-def _copies(code: str, own: Placement, slat: FittedSlat, sizes: Sizes) -> Iterator[LaidSlat]:
+def _copies(code: str, own: Placement, slat: FittedSlat, sizes: Sizes, slot: Outline | None) -> Iterator[LaidSlat]:
     step = sizes.rails if sizes.profile.slats.run == "straight" else 1
     for fields_on in range(0, sizes.arms, step):
         turned = own.then(Placement(turn=fields_on * sizes.field_angle))
-        yield LaidSlat(code, turned, slat, fields_on)
+        yield LaidSlat(code, turned, slat, fields_on, slot and own.outline(slot))
 
 
 def _sort_in(kinds: list[_Kind], slat: FittedSlat, flippable: bool) -> None:
@@ -118,7 +122,7 @@ def _ways(outline: Outline) -> Iterator[Placement]:
             yield replace(raw, x=box.left - moved.left, y=box.bottom - moved.bottom)
 
 
-def _part(code: str, kind: _Kind, count: int, sizes: Sizes) -> Part:
+def _part(code: str, kind: _Kind, count: int, sizes: Sizes, features: tuple[Feature, ...]) -> Part:
     profile = sizes.profile
     thickness = profile.slats.thickness
     hand = {"left": ", left hand", "right": ", right hand"}.get(kind.hand, "")
@@ -132,27 +136,24 @@ def _part(code: str, kind: _Kind, count: int, sizes: Sizes) -> Part:
         blank=kind.outline,
         outline=kind.outline,
         body=kind.body,
-        features=slat_features(kind.body, kind.outline, sizes),
-        faces=_faces(kind.outline, thickness),
+        features=features,
+        faces=flat_faces(kind.outline, thickness),
         handed=kind.hand,
     )
 
 
 def slat_features(body: Outline, outline: Outline, sizes: Sizes) -> tuple[Feature, ...]:
-    """The tongues and the eased edges of a slat that lies along x."""
+    """The tongues, the pin's slot and the eased edges of a slat that lies along x."""
     slats = sizes.profile.slats
     features: list[Feature] = []
     for zone in end_zones(body, outline):
         features.extend(sizes.slat_groove.rebates("tongue", zone, slats.thickness, slats.thickness / 2, ()))
+    features.extend(pin_slots(body, outline, sizes))
     for strip in _edge_strips(body, slats.chamfer):
         features.append(Feature("chamfer", "top", strip, slats.chamfer, "ease the long edge"))
     size = sizes.profile.edges.slat
     features.extend(eased(sizes.profile, _edge_strips(body, size), size, LOWER_EDGE, "bottom"))
     return tuple(features)
-
-
-def _faces(outline: Outline, thickness: float) -> tuple[Face, ...]:
-    return flat_faces(outline, thickness)
 
 
 def _edge_strips(body: Outline, size: float) -> Iterator[Outline]:

@@ -9,9 +9,10 @@ from templategen.shop.cautions import BORING, DUST, HAND_SAW
 from templategen.shop.finish import finish_of
 from templategen.shop.gluing.listed import describe_joints
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
-from templategen.shop.pins import PIN, pins_of
+from templategen.shop.pins import pins_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
+from templategen.table.pins import PIN
 from templategen.table.rails import top_bolt
 from templategen.units import length_by_rule
 from templategen.work.operation import Operation
@@ -89,8 +90,7 @@ GLUE = "Gloves, eyes covered, fresh air; read the glue's own sheet first."
 
 
 def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int) -> Iterator[Operation]:
-    """The slats' notches, everything together dry, then the finish where no brush gets later."""
-    yield from _notched(table, tables)
+    """Everything together dry, then the finish where no brush gets later."""
     rates, parts = table.profile.rates, sum(part.count for part in table.parts) * tables
     marks = sum(len(step.marks) for step in gluing.steps)
     yield Operation(
@@ -137,29 +137,6 @@ def _dry(assembly: Plan) -> str:
         "halves": "; the ring as two halves laid round it, without the splines between them, which are slotted later",
         "measure": "; the ring without its last segment, which is cut to the opening",
     }.get(assembly.closing, "")
-
-
-def _notched(table: Table, tables: int) -> Iterator[Operation]:
-    """The notch in each slat's right tongue, which no tool gets at once it is in its groove."""
-    pins, rates = pins_of(table), table.profile.rates
-    if not pins.count:
-        return
-    slats = {part.code: part.count * tables for part in table.parts if part.kind == "slat"}
-    yield Operation(
-        "notch the tongues",
-        "tenon saw and chisel"
-        if {"tenon saw", "chisels"} <= set(table.profile.shop.hand_tools)
-        else "drill and file",
-        "parts",
-        ", ".join(f"{code} x {count}" for code, count in slats.items()),
-        (
-            pins.notch_sentence(table.profile.units),
-            "right is as the slat's drawing lies, face up; write N on the underside at that end",
-        ),
-        f"a {length_by_rule(PIN, table.profile.units, 0, 32)} pin slides along it from end to end",
-        (HAND_SAW,),
-        minutes=2 * rates.cut * sum(slats.values()),
-    )
 
 
 def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -> Operation:
@@ -253,7 +230,8 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             "group",
             f"{pins.count * tables} slat pins",
             (
-                "lay the top face down on blankets, two persons, a board under the slats so that they lie home",
+                "lay the top face down on blankets, two persons, a board under the slats",
+                "push each slat so that its shoulders stand off alike at both ends",
                 pins.sentence(units),
                 (
                     f"a {length_by_rule(PIN, units, 0, 32)} bit, its stop {length_by_rule(pins.length, units)} from"
@@ -261,7 +239,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
                 ),
                 "drive the pins flush; no glue",
             ),
-            "each slat still slides a hair at its notched end",
+            "each slat still slides a hair at its slotted end",
             (BORING, LIFT),
             minutes=rates.cut * pins.count * tables,
             persons=2,

@@ -17,7 +17,7 @@ UP: Mapping[str, tuple[str, str]] = {
     "rim-segment": ("top face", "outer edge"),
     "spline": ("either face", "outer edge of the rim"),
     "rail": ("top face", "upper edge as drawn"),
-    "slat": ("top face", "upper edge as drawn; right tongue notched"),
+    "slat": ("top face", "upper edge as drawn; right tongue slotted"),
     "leg": ("side drawn as its top", "edge away from the axis; right is the leg's top"),
     "base-rail": ("top face", "upper edge as drawn"),
     "foot": ("either face", "either edge"),

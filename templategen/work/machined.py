@@ -92,6 +92,8 @@ def _each(table: Table, set_up: SetUp, tables: int) -> float:
             return rates.mortise * times
         case "rebate" | "shoulder" | "nib":
             return rates.tenon / 4 * times
+        case "pin slot":
+            return 2 * rates.cut * times
         case "saw round" | "trim":
             return rates.lap
     return rates.cut * times

@@ -8,12 +8,15 @@ from collections.abc import Iterator, Mapping
 from math import degrees
 
 import pytest
+from shapely import Polygon
 
 from templategen.checks.movement import movement_findings
 from templategen.explain.contacts import mitre_name
 from templategen.explain.evaluate import symbols
 from templategen.explain.quantities import INNER, quantities
 from templategen.explain.quantity import Quantity
+from templategen.geometry.placement import Placement
+from templategen.geometry.refine import fine_polyline
 from templategen.shop.cut_list import cut_list, cut_list_figures
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
@@ -193,13 +196,25 @@ def test_mitres_have_the_area_they_are_told() -> None:
         assert mitre_name("", True) not in told or table.profile.joints.spline == "none"
 
 
+def slotted(table: Table) -> Iterator[float]:
+    """What each pin's slot takes of the wood that a mate of its slat covers, by shapely, mm2."""
+    lying: dict[int, list[Polygon]] = {}
+    for number, spot in enumerate(table.placed):
+        part, way = table.part(spot.code), Placement(spot.at.x, spot.at.y, spot.turn, spot.turned_over)
+        rings = [one.outline for one in part.cuts("pin-slot")] if part.kind == "slat" else [part.outline]
+        lying[number] = [Polygon(fine_polyline(way.outline(ring).anticlockwise, 1e-4)) for ring in rings]
+    for joint in table.joints:
+        if joint.kind == "tongue-and-groove":
+            yield from (lying[joint.placed[0]][0].intersection(slot).area for slot in lying[joint.placed[1]])
+
+
 def test_tongues_have_the_area_they_are_told() -> None:
-    """The tongues of all slats together have the area of all tongue and groove joints."""
+    """The tongues of all slats together have the area of all tongue and groove joints and of the pins' slots."""
     for table, pages in told_tables():
         copies = pages["top.turned_copies"].value
         told = copies * sum(q.value for n, q in pages.items() if n.startswith("slat.") and n.endswith(".contact"))
         area = sum(joint.contact_mm2 for joint in table.joints if joint.kind == "tongue-and-groove")
-        assert told == pytest.approx(area, rel=1e-6)
+        assert told == pytest.approx(area + 2 * sum(slotted(table)), rel=1e-6)
 
 
 def test_the_year_is_that_of_the_checks() -> None:

@@ -103,18 +103,16 @@ def test_story_sticks_mark_both_sides_of_every_trench() -> None:
 
 
 def test_pins_are_told_alike() -> None:
-    """The plan of work and the hardware list say the same of pins, and that one end may slide: its notch is cut
-    before the slat goes in, and reaches as far past the pin as the wood moves."""
+    """The plan of work and the hardware list say the same of pins, and that one end may slide: its slot is cut
+    before the slat goes in."""
     table = table_of()
     work = work_plan(table, plan_assembly(table))
     gluing, pins_ = work.gluing, pins_of(table)
     told, does = pins_.sentence(table.profile.units), [one.operation.does for one in work.operations]
     assert any(told in words for one in work.operations for words in one.operation.tells)
-    assert does.index("notch the tongues") < does.index("dry fit") < does.index("bore and pin")
-    assert table.sizes.tongue_length - pins_.notch <= pins_.place - pins_.slot / 2 + 1e-9
+    assert does.index("pin slot") < does.index("dry fit") < does.index("bore and pin")
     (pins,) = [one for one in hardware(table, gluing) if one.item == "slat pins"]
     assert pins.use == told and pins.amount == 2 * sum(part.count for part in table.parts if part.kind == "slat")
-    assert pins_of(table).slot > 4.5
 
 
 def test_jigs_are_bought_once() -> None:

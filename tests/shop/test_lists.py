@@ -49,9 +49,9 @@ def test_a_spline_is_measured_along_its_grain() -> None:
 
 
 def test_work_is_counted() -> None:
-    """A slat's two tongues and two eased edges are told, each once."""
+    """A slat's two tongues, its pin's slot and two eased edges are told, each once."""
     row = rows(cut_list(table_of({"joints.slide_clearance": 0.32})))["SLAT-03"]
-    assert row["features"] == "2 tongue 5.16 deep, 2 chamfer 2.00 deep, 2 chamfer 1.00 deep"
+    assert row["features"] == "2 tongue 5.16 deep, 1 pin-slot 16.84 deep, 2 chamfer 2.00 deep, 2 chamfer 1.00 deep"
 
 
 def value_of(text: str) -> Fraction:

@@ -221,6 +221,14 @@ def _bore(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.take(disc(at, cut.value("edge"), cut.value("width") / 2), *heights)
 
 
+def _pin_slot(piece: Piece, cut: Cut, lay: Lay) -> None:
+    """A bore, and all between it and the end at the stop as wide as that."""
+    at, edge, half = piece.bounds[2] - cut.value("stop"), cut.value("edge"), cut.value("width") / 2
+    if lay.stop_at != "right":
+        raise Misfit("the slot isn't at the right end")
+    piece.take(disc(at, edge, half).union(box(at, edge - half, ROUGH, edge + half)))
+
+
 def _end_bore(piece: Piece, cut: Cut, lay: Lay) -> None:
     """Down from the middle of what is left of an end, told by its faces: as wide and as high as the bit."""
     if lay.up != lay.worked:
@@ -318,7 +326,7 @@ WORK: Mapping[str, Work] = {
     "plane": _plane, "rip": _rip, "crosscut": _saw_off, "mitre": _saw_off, "lap": _lap, "groove": _groove,
     "spline slot": _slot, "rebate": _rebate, "nib": _nib, "shoulder": _shoulder, "mortise": _mortise, "bore": _bore,
     "drain": _bore, "counterbore": _bore, "drill through": _bore, "cross bore": _bore, "end bore": _end_bore,
-    "relief": _relief, "round corner": _round_corner,
+    "pin slot": _pin_slot, "relief": _relief, "round corner": _round_corner,
     "round-over": _ease, "chamfer": _ease, "bead": _ease,
     "saw round": _saw_round, "trim": _trim, "edge round-over": _ease,
 }  # fmt: skip

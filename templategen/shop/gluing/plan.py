@@ -146,7 +146,7 @@ def _advice(
     if "slat" in added and "rim-segment" not in added and not kinds:
         told.append("tongues stay dry so that slats can move; set each gap with the spacers")
         told.append(
-            "plain end and notched end (N) as the drawing lies; pins come once the top is closed and turned over"
+            "plain end and slotted end (S) as the drawing lies; pins come once the top is closed and turned over"
         )
     if kinds:
         told.append("lay the clamps ready, set as at the dry fit; letter to letter")

@@ -10,8 +10,8 @@ from templategen.explain.quantity import Unit
 from templategen.table.profile.choices import WorkWay
 
 Operation = Literal[
-    "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "rebate", "nib", "shoulder", "mortise",
-    "bore", "drain", "counterbore", "drill through", "cross bore", "end bore", "relief", "round corner",
+    "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "rebate", "nib", "shoulder", "pin slot",
+    "mortise", "bore", "drain", "counterbore", "drill through", "cross bore", "end bore", "relief", "round corner",
     "round-over", "chamfer", "bead", "saw round", "trim", "edge round-over",
 ]  # fmt: skip
 """In working order: every part passes its own from left to right. What follows `bead` is done to the glued ring.

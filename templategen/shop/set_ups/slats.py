@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import cos, degrees, radians, sin
 from typing import cast
 
-from templategen.explain.line import Corner, Line, around
+from templategen.explain.line import MEETING, WHERE, Corner, Line, around, on
 from templategen.explain.slats import ExplainedSlat
 from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.part import Part
@@ -61,6 +61,8 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
     yield from sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), square, check)
     yield from _tongues(ledger, part, ends)
     yield from _nibs(ledger, found, part, ends)
+    if part.cuts("pin-slot"):
+        yield _pin_slot(ledger, found, part, ends)
     for done, face, size in (
         ("ease the long edge", FACES[0], "slats.chamfer"),
         (LOWER_EDGE, FACES[1], "edges.slat"),
@@ -154,6 +156,51 @@ def _nibs(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_End]
         name = f"{part.code}.nib_{number}"
         angle, stop = _angle(ledger, found, name, shoulder), _stop(ledger, found, name, shoulder)
         yield from nib_jobs(ledger, part, SawnEnd(shoulder.end, shoulder.against, angle, stop))
+
+
+def _pin_slot(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_End]) -> Job:
+    """The slot in the right tongue, in the middle of its widest end: a bore, told from the lower edge and the tip."""
+    run, name = radians(ledger.value(found.run)), f"{part.code}.pin_slot"
+
+    def across(end: _End) -> list[Corner]:
+        return sorted(on(end.line, found.corners), key=lambda corner: _across(corner, run))
+
+    def width(end: _End) -> float:
+        low, *_, high = across(end)
+        return round(_across(high, run) - _across(low, run), 6)
+
+    end = max((end for end in ends if end.is_right and end.is_tongued), key=width)
+    middle = _middle(ledger, name, across(end), found.rise)
+    terms = {"q": middle, "start": f"{found.name}.width.from"}
+    edge = ledger.add(f"{name}.edge", "from the lower edge to the middle of the slot", "mm", "q - start", **terms)
+    terms = {
+        "d": end.line.distance, "f": end.line.faces, "r": found.run, "q": middle, "tip": f"{found.name}.length.to",
+        "lt": "joints.tongue_length", "w": "pins.slot_width", "s": "pins.slot",
+        "a": _angle(ledger, found, part.code, end),
+    }  # fmt: skip
+    says = "along the slat, from the right end's tip to the middle of the slot's round end"
+    formula = f"tip - {FAR} + min((lt - w / 2) / cos(a), (lt / cos(a) + s - w) / 2)"
+    stop = ledger.add(f"{name}.stop", says, "mm", formula, "it stays in the tongue", **terms)
+    shared = (ledger.setting("width", "pins.slot_width", "diameter of the bit, and width of the slot"),)
+    own = (
+        ledger.setting("stop", stop, "from the end's tip to the centre of the bit"),
+        ledger.setting("edge", edge, "from the edge at the fence to the centre of the bit"),
+    )
+    lay = Lay(part.code, part.count, "top", "top", "low", "right")
+    says = "a pin slides along the slot from end to end"
+    proof = tolerances.length(ledger, "pins.slot_width", says, "width", tolerances.OFFCUT)
+    return Job("pin slot", "bit", shared, own, (lay,), "inside the line", proof)
+
+
+def _middle(ledger: Ledger, name: str, corners: Sequence[Corner], rise: str) -> str:
+    """Half way between the first and the last of some corners, measured across the slat."""
+    places = {}
+    for symbol, corner in (("low", corners[0]), ("high", corners[-1])):
+        one, other = corner.one, corner.other
+        terms = {"d1": one.distance, "f1": one.faces, "d2": other.distance, "f2": other.faces, "r": rise}
+        says = f"the right tongue's end: {corner.says}"
+        places[symbol] = ledger.add(f"{name}.{symbol}", says, "mm", MEETING, WHERE, **terms)
+    return ledger.add(f"{name}.middle", "the middle of the right tongue's end", "mm", "(low + high) / 2", **places)
 
 
 def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:

@@ -33,6 +33,11 @@ _DOWN = (
     "clamp END-BLOCK astride the tenon, edges level: its hole stands in the middle and square to the tenon's end",
     "withdraw often; it runs through the cross bore and on to the depth told",
 )
+_SLOTTED = (
+    "bore the round end through the tongue, waste clamped under it",
+    "saw from the tongue's end along both sides of the bore, along the slat, and file until a pin slides",
+    "write S on the underside at that end",
+)
 _ON_END = (
     (
         "the machine's table swung aside, the leg clamped on end to a square post, its tenon's end level both ways;"
@@ -275,6 +280,14 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("hand-held", ("drill",), "drill through a guide block on the tenon", _DOWN),
         ShopWay("by hand", ("brace",), "brace and bit through a guide block on the tenon", _DOWN),
         ShopWay("machine", ("drill press",), "drill press with the leg on end", _ON_END),
+    ),
+    "pin slot": (
+        ShopWay("machine", ("drill press", "tenon saw"), "drill press, then a tenon saw", _SLOTTED),
+        ShopWay("hand-held", ("drill", "tenon saw"), "drill through a guide block, then a tenon saw", _SLOTTED),
+        ShopWay("by hand", ("brace", "tenon saw"), "brace and bit, then a tenon saw", _SLOTTED),
+        ShopWay("by hand", (*SAW_LINES, "chisels"), "tenon saw and chisel",
+                ("saw from the tongue's end along both sides of the slot, as far in as its round end reaches",
+                 "chop the waste out square, from both faces, until a pin slides", _SLOTTED[-1])),
     ),
     "relief": (
         ShopWay("machine", ("bandsaw",), "bandsaw with a fence"),

@@ -1,0 +1,108 @@
+"""The slats' pins: where each stands in its tongue, and the slot in which one end of a slat may slide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from templategen.geometry.edge import Edge
+from templategen.geometry.outline import Outline
+from templategen.geometry.point import Point
+from templategen.geometry.tolerance import EQUAL, ON_EDGE
+from templategen.geometry.vertex import Vertex
+from templategen.parts.feature import Feature
+from templategen.table.seasons import board_swing
+from templategen.table.sizes import Sizes
+
+PIN = 4.0
+"""Thickness of a slat's pin, mm (assumed)."""
+
+PLAY = 0.5
+"""Play of a pin in its slot, across it and beyond what the wood moves along it, mm (assumed)."""
+
+ROUND = PIN + PLAY
+"""Width of a slot, mm."""
+
+CLEAR = ON_EDGE / 2
+"""By so much a slot passes its tongue's end, mm, or rounding would leave a skin there in solids."""
+
+WIDE = 3.0
+"""An end takes a pin where its tongue is so many pins wide (assumed)."""
+
+
+@dataclass(frozen=True, slots=True)
+class PinnedEnd:
+    """An end of a slat that takes a pin, in the slat's own frame, mm: the middle of its tongue's end, how far that
+    end lies along the slat for each mm across, how long the tongue is along the slat for each mm square to its
+    shoulder, and 1 at the right end, -1 at the left."""
+
+    middle: Point
+    slant: float
+    longer: float
+    way: int
+
+    def inside(self, tongue: float) -> Point:
+        """Where the pin stands: half way between shoulder and end of a tongue so long."""
+        return Point(self.middle.x - self.way * tongue / 2 * self.longer, self.middle.y)
+
+
+def ends_move(sizes: Sizes) -> tuple[float, float]:
+    """How far the wood beside an end moves over the year, as seen from a slat whose other end stands still, mm: at an
+    arm, with the play at both shoulders, and at the rim."""
+    dry, wet = board_swing(sizes.profile)
+    arm = 2 * sizes.clearances.shoulder + sizes.half_rail * (wet - dry)
+    return arm, sizes.wall_at_middle * (wet - dry)
+
+
+def slot_length(sizes: Sizes) -> float:
+    """How long a slot must be for a slat whose ends both move, mm."""
+    arm, rim = ends_move(sizes)
+    return ROUND + (arm + rim if sizes.profile.slats.run == "along" else 2 * max(arm, rim))
+
+
+def slot_reach(sizes: Sizes, end: PinnedEnd) -> float:
+    """From the tongue's end in to the middle of the slot's round end, along the slat; it stays in the tongue."""
+    tongue = sizes.tongue_length
+    return min((tongue - ROUND / 2) * end.longer, (tongue * end.longer + slot_length(sizes) - ROUND) / 2)
+
+
+def pinned_ends(body: Outline, outline: Outline, tongue: float) -> tuple[PinnedEnd, ...]:
+    """The ends of a slat along x that take a pin, the left one first: of an end with several tongues the widest."""
+    found: dict[int, tuple[float, PinnedEnd]] = {}
+    for edge in outline.anticlockwise.edges:
+        rise = edge.end.minus(edge.start)
+        wide = abs(rise.y)
+        if wide < WIDE * PIN or not _has_shoulder(edge, body, tongue):
+            continue
+        way = 1 if rise.y > 0 else -1
+        middle = edge.point_at(0.5)
+        end = PinnedEnd(middle, rise.x / rise.y, rise.length / wide, way)
+        known = found.get(way)
+        if known is None or wide > known[0] + EQUAL or (wide > known[0] - EQUAL and middle.y < known[1].middle.y):
+            found[way] = (wide, end)
+    return tuple(found[way][1] for way in (-1, 1) if way in found)
+
+
+def _has_shoulder(edge: Edge, body: Outline, tongue: float) -> bool:
+    """Whether a shoulder runs along an edge, a tongue's length inside it."""
+    along = edge.end.minus(edge.start).unit
+    return any(
+        abs(along.cross(other.end.minus(other.start).unit)) < ON_EDGE
+        and abs(along.left.dot(other.start.minus(edge.start)) - tongue) < EQUAL
+        for other in body.edges
+        if other.length > ON_EDGE
+    )
+
+
+def pin_slots(body: Outline, outline: Outline, sizes: Sizes) -> Iterator[Feature]:
+    """The slot in the right tongue of a slat that is pinned at both ends: open at the tongue's end, where too little
+    wood would be left to close it, and round at the other."""
+    ends = pinned_ends(body, outline, sizes.tongue_length)
+    if len(ends) < 2:
+        return
+    end, half = ends[1], ROUND / 2
+    inner, y = end.middle.x - slot_reach(sizes, end), end.middle.y
+    low, high = (Vertex(end.middle.x + at * end.slant + CLEAR, y + at) for at in (-half, half))
+    ring = Outline((low, high, Vertex(inner, y + half, 1.0), Vertex(inner, y - half)))
+    depth = (sizes.profile.slats.thickness + sizes.slat_groove.tongue_thickness) / 2
+    yield Feature("pin-slot", "top", ring, depth, "slot for the pin")

@@ -1,0 +1,70 @@
+"""Pins of the slats: their slots lie in the tongue and let the pin go as far as the wood moves."""
+
+from __future__ import annotations
+
+from math import pi
+
+import pytest
+from shapely import Point, Polygon, box
+
+from templategen.geometry.refine import fine_polyline
+from templategen.parts.part import Part
+from templategen.parts.volume import volume
+from templategen.table.assembly import Table
+from templategen.table.pins import PIN, ROUND, ends_move, pinned_ends, slot_length
+from tests.table.made import table_of
+
+TABLES: dict[str, dict[str, object]] = {
+    "across": {"joints.groove_depth": 15.0},
+    "along": {"slats.run": "along", "slats.apex": "closed", "joints.groove_depth": 16.0, "shop.sawn": "quarter"},
+    "straight": {"slats.run": "straight", "shop.humidity": (48.0, 71.0), "joints.groove_depth": 17.0},
+}
+
+
+def slotted(table: Table) -> list[Part]:
+    """The slats that have a slot."""
+    return [part for part in table.parts if part.cuts("pin-slot")]
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_pins_find_room_in_their_slots_all_year(name: str) -> None:
+    """A pin moved by what both ends move, told once more, stays in its slot or leaves by the tongue's end; the slot
+    itself stays in the tongue."""
+    table = table_of(TABLES[name])
+    arm, rim = ends_move(table.sizes)
+    assert slot_length(table.sizes) - ROUND == pytest.approx(arm + rim if name == "along" else 2 * max(arm, rim))
+    assert len(slotted(table)) >= 3
+    for part in slotted(table):
+        assert part.body is not None
+        (slot,) = part.cuts("pin-slot")
+        ring = Polygon(fine_polyline(slot.outline.anticlockwise, 0.001))
+        tongue = Polygon(part.outline.points).difference(Polygon(part.body.points).buffer(1e-6))
+        assert ring.difference(tongue.buffer(0.01)).area < 0.01, part.code
+        _, right = pinned_ends(part.body, part.outline, table.sizes.tongue_length)
+        at, far = right.inside(table.sizes.tongue_length), part.outline.bounds.right + 30
+        open_slot = ring.union(box(right.middle.x, right.middle.y - ROUND / 2, far, right.middle.y + ROUND / 2))
+        reach = (slot_length(table.sizes) - ROUND) / 2
+        inmost = slot.outline.bounds.left + PIN / 2 + (ROUND - PIN) / 2
+        for moved in (max(-reach, inmost - at.x), 0.0, reach):
+            pin = Point(at.x + moved, at.y).buffer(PIN / 2)
+            assert pin.difference(open_slot.buffer(0.02)).area < 0.01, (part.code, moved)
+
+
+def test_a_slot_takes_its_own_wood_once() -> None:
+    """A part's volume goes down by a half circle and what lies between that and the tongue's end."""
+    table = table_of(TABLES["along"])
+    for part in slotted(table):
+        (slot,) = part.cuts("pin-slot")
+        low, high, top, _ = slot.outline.vertices
+        plain = ((low.x + high.x) / 2 - top.x) * ROUND + pi * ROUND**2 / 8
+        assert slot.outline.area == pytest.approx(plain)
+        without = Part(**{**vars(part), "features": tuple(f for f in part.features if f is not slot)})
+        assert volume(without) - volume(part) == pytest.approx(plain * table.sizes.slat_groove.tongue_thickness)
+
+
+def test_ends_too_narrow_take_no_pin() -> None:
+    """An end needs three pins' width; a slat with one such end alone has no slot."""
+    from templategen.geometry.outline import polygon
+
+    body, outline = polygon(((10, 0), (90, 0), (90, 11), (10, 40))), polygon(((0, 0), (100, 0), (100, 11), (0, 40)))
+    assert [end.way for end in pinned_ends(body, outline, 10.0)] == [-1]
