@@ -10,9 +10,8 @@ from hypothesis import strategies as st
 
 from templategen.geometry.outline import Outline, circle, polygon
 from templategen.geometry.placement import Placement
-from templategen.geometry.point import Point, polar
+from templategen.geometry.point import Point, Vertex, polar
 from templategen.geometry.refine import fine_polyline
-from templategen.geometry.vertex import Vertex
 
 QUARTER_BULGE = sqrt(2) - 1
 

@@ -6,8 +6,8 @@ from templategen.parts.centroid import centre_of_mass
 from templategen.parts.face import Point3
 from templategen.parts.volume import mass
 from templategen.table.assembly import Table
-from templategen.wood.figures import figures_of
-from templategen.wood.moisture import equilibrium_moisture
+from templategen.wood.movement import equilibrium_moisture
+from templategen.wood.species import figures_of
 
 GRAVITY = 9.81
 """m/s2."""

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_most
 from templategen.table.assembly import Table
-from templategen.wood.figures import figures_of
+from templategen.wood.species import figures_of
 
 WET = 0.8
 """Wet wood keeps about this share of its stiffness at 12 % moisture."""

@@ -7,8 +7,8 @@ from templategen.checks.finding import Finding
 from templategen.checks.levels import at_most, noted
 from templategen.strength.used import Used, used_in
 from templategen.table.assembly import Table
-from templategen.wood.figures import figures_of
 from templategen.wood.grades import grade_of
+from templategen.wood.species import figures_of
 
 WHERE = {
     "the rails' crossing": "top.thickness",

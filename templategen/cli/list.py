@@ -58,6 +58,6 @@ def woods(as_json: bool) -> None:
 @refusals_in_words
 def papers(as_json: bool) -> None:
     """Lists the paper sizes that paper.size knows, in mm."""
-    from templategen.paper.size import SIZES
+    from templategen.paper.grid import SIZES
 
     _tell(("paper", "width_mm", "height_mm"), ((name, *size) for name, size in SIZES.items()), as_json)

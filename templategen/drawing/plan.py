@@ -16,9 +16,8 @@ from templategen.drawing.unseen import fresh_strokes
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle, distance_to
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point, polar
-from templategen.joinery.underside import on_bottom
 from templategen.parts.part import Part, PartKind
 from templategen.table.assembly import Table
 from templategen.table.pins import PIN, pinned_ends
@@ -100,7 +99,7 @@ def _eased(table: Table) -> Iterator[Stroke]:
 def _cutter_ends(part: Part, turned_over: bool) -> tuple[Edge, ...]:
     """Those lines of one face, in the part's frame, without what edges of the wood draw."""
     strips = [f.outline for f in part.features_on("bottom" if turned_over else "top") if f.traits.arris]
-    edges = [edge for strip in strips for edge in (on_bottom(strip) if turned_over else strip).edges]
+    edges = [edge for strip in strips for edge in (OVER.outline(strip) if turned_over else strip).edges]
     wood = (*part.outline.edges, *(part.body.edges if part.body else ()))
     return tuple(stroke.edge for stroke in fresh_strokes(EASED, edges, wood))
 

@@ -16,9 +16,8 @@ from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, polygon
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.rounded import QUARTER_BULGE
-from templategen.geometry.vertex import Vertex
 from templategen.table.assembly import Table
 from templategen.view.runs import SHORTEST, runs
 from templategen.view.sight import see

@@ -7,9 +7,8 @@ from itertools import product
 from math import copysign
 
 from templategen.geometry.outline import Outline, polygon, rectangle
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.rounded import QUARTER_BULGE
-from templategen.geometry.vertex import Vertex
 from templategen.parts.kinds import BEAD_ROUND
 from templategen.parts.part import Part
 from templategen.table.assembly import Table

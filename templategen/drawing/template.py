@@ -14,7 +14,7 @@ from templategen.drawing.pattern import Pattern, Sited, Template
 from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.tag import tag
 from templategen.drawing.template_words import Told, labels_of, leaders
-from templategen.drawing.unseen import OVER, fresh_strokes, hidden_in_plan, inside
+from templategen.drawing.unseen import fresh_strokes, hidden_in_plan, inside
 from templategen.drawing.view import View
 from templategen.drawing.waste import hatched
 from templategen.drawing.work import centres, work
@@ -23,7 +23,7 @@ from templategen.geometry.coincide import differs, uncovered
 from templategen.geometry.edge import Edge, Line, arc_round
 from templategen.geometry.offset import offset
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
 from templategen.geometry.region import Region
 from templategen.kept.keep import kept

@@ -12,11 +12,11 @@ from templategen.drawing.layers import GRAIN, HIDDEN
 from templategen.drawing.manner import Manner
 from templategen.drawing.mates import Meeting, spoken
 from templategen.drawing.tag import nearest
-from templategen.drawing.unseen import OVER, foot_of
+from templategen.drawing.unseen import foot_of
 from templategen.geometry.coincide import covered_share
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
 from templategen.units import off_square_words

@@ -8,7 +8,7 @@ from templategen.drawing.layer import Layer
 from templategen.errors import Fault, OutputError
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Vertex
 
 SHORTEST_DRAWN = 0.01
 """Edges shorter than this stop some routers for a moment and mark the wood; mm."""

@@ -9,14 +9,12 @@ from templategen.geometry.coincide import pieces, uncovered
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ONE_LINE
 from templategen.parts.face import Face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
-
-OVER = Placement(turned_over=True)
 
 NEAR = 0.01
 """Edges whose boxes are further apart than this don't meet, mm."""

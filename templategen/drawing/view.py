@@ -21,12 +21,13 @@ from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.drawing.reliefs import outline_reliefs, pocket_reliefs
 from templategen.drawing.roomy import clear_run, roomiest
-from templategen.drawing.unseen import OVER, foot_of, fresh_strokes, hidden_in_plan, notches
+from templategen.drawing.unseen import foot_of, fresh_strokes, hidden_in_plan, notches
 from templategen.drawing.work import centres, clear_of, frames_of, stops, work
 from templategen.drawing.work_sizes import describe_holes
 from templategen.geometry.coincide import covered_share, uncovered
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, distance_to
+from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
 from templategen.parts.face import Face
 from templategen.parts.feature import Feature

@@ -4,7 +4,7 @@ from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.explain.year import wood_source
 from templategen.table.profile.model import Profile
-from templategen.wood.figures import figures_of
+from templategen.wood.species import figures_of
 
 
 def write_stance(book: Book, profile: Profile) -> None:

@@ -3,8 +3,7 @@
 from templategen.explain.book import Book
 from templategen.explain.given import because, where_set
 from templategen.table.profile.model import Profile
-from templategen.wood.figures import figures_of
-from templategen.wood.species import SPECIES
+from templategen.wood.species import SPECIES, figures_of
 
 EMC = (
     "Hailwood and Horrobin's equation; constants of Simpson, Equilibrium moisture content of wood in outdoor "

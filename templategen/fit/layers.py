@@ -12,7 +12,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER
 from templategen.geometry.refine import fine_polyline
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -98,7 +98,7 @@ def _plan(part: Part, feature: Feature) -> BaseGeometry:
     if feature.face == "top":
         return _polygon(feature.outline)
     if feature.face == "bottom":
-        return _polygon(Placement(turned_over=True).outline(feature.outline))
+        return _polygon(OVER.outline(feature.outline))
     from shapely import Polygon
 
     return Polygon(part.side_cut(feature, OVERHANG).points)

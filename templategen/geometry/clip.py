@@ -7,9 +7,8 @@ from templategen.errors import Fault, GeometryError
 from templategen.geometry.cutter import Cutter, Disc, HalfPlane
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline, circle
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.tolerance import COINCIDENT, SHORTEST_EDGE
-from templategen.geometry.vertex import Vertex
 
 
 def clip_half_plane(outline: Outline, point: Point, inward: Point) -> tuple[Outline, ...]:

@@ -7,9 +7,8 @@ from math import atan, atan2, cos, hypot, pi, sin, tan
 from typing import Protocol
 
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.tolerance import FLAT_SAGITTA
-from templategen.geometry.vertex import Vertex
 
 TURN = 2 * pi
 

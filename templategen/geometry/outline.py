@@ -10,9 +10,8 @@ from math import atan2, hypot, isfinite
 from templategen.errors import Fault, GeometryError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import TURN, Arc, Edge, Line, edge_between
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.tolerance import COINCIDENT, EQUAL, SHORTEST_EDGE
-from templategen.geometry.vertex import Vertex
 
 MOST_BULGE = 1 + EQUAL
 """Half a circle, and what rounding adds to it."""

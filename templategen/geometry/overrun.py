@@ -12,9 +12,8 @@ from templategen.geometry.coincide import covered_share, pieces
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline, outline_through
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.tolerance import ON_EDGE
-from templategen.geometry.vertex import Vertex
 
 OVERRUN = 5.0
 """How far open pockets run past the wood when no cutter is named: half a 10 mm bit; mm."""

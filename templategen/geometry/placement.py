@@ -7,9 +7,8 @@ from math import pi
 
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.region import Region
-from templategen.geometry.vertex import Vertex
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,3 +65,7 @@ class Placement:
 
 QUARTER = pi / 2
 HALF = pi
+
+
+OVER = Placement(turned_over=True)
+"""A face that lies down, as it is seen turned over left to right: its u runs against x."""

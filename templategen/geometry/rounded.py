@@ -3,8 +3,8 @@
 from templategen.errors import Fault, GeometryError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline, outline_through
+from templategen.geometry.point import Vertex
 from templategen.geometry.tolerance import EQUAL, SHORTEST_EDGE
-from templategen.geometry.vertex import Vertex
 
 QUARTER_BULGE = 2**0.5 - 1
 """Bulge of a quarter circle: tan(22.5 degrees)."""

@@ -9,9 +9,8 @@ from templategen.geometry.corner import turn_between
 from templategen.geometry.edge import TURN, Arc, Edge, Line
 from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline, distance_to, turn_about
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.tolerance import COINCIDENT, SHORTEST_EDGE
-from templategen.geometry.vertex import Vertex
 
 BESIDE = SHORTEST_EDGE
 """How far beside a piece the walk's turns are counted."""

@@ -6,7 +6,7 @@ from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Scribe, ScribeKind
-from templategen.parts.faces import flat_faces
+from templategen.parts.face import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part, PartKind
 from templategen.table.profile.model import Profile

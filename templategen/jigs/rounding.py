@@ -7,9 +7,8 @@ from templategen.errors import Fault
 from templategen.geometry.edge import Line
 from templategen.geometry.guide import BUSH_WALL
 from templategen.geometry.outline import Outline, rectangle
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.rounded import QUARTER_BULGE
-from templategen.geometry.vertex import Vertex
 from templategen.jigs.bush import CAUTIONS, faults_of, guide_of, led_by, refuse
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.mortise_template import FENCE, FENCE_PLAY

@@ -5,8 +5,7 @@ from math import cos, degrees, pi, sin, tan
 
 from templategen.geometry.edge import arc_round
 from templategen.geometry.outline import Outline, circle
-from templategen.geometry.point import Point, polar
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex, polar
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, line, mark, piece
 from templategen.table.assembly import Table

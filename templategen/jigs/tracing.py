@@ -9,7 +9,7 @@ from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Line
 from templategen.geometry.offset import offset
 from templategen.geometry.outline import Outline, distance_to
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
 from templategen.geometry.rounded import rounded_rectangle
 from templategen.jigs.jig import Critical, Jig, Scribe
@@ -18,8 +18,6 @@ from templategen.parts.part import Part
 from templategen.parts.sameness import same_outline
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
-
-OVER = Placement(turned_over=True)
 
 FINGER = 25.0
 """Diameter of the hole that a finger lifts the pattern by, mm."""

@@ -5,8 +5,7 @@ from math import asin, ceil, cos, pi, sin, sqrt, tan
 
 from templategen.errors import DesignError, Fault
 from templategen.geometry.outline import Outline
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, hole, line, piece, point, shown
 from templategen.jigs.pivot import refuse_long_pin

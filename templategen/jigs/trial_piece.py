@@ -7,7 +7,7 @@ from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
 from templategen.jigs.piece import distance, shown
 from templategen.joinery.lap import CrossLap
-from templategen.parts.faces import flat_faces
+from templategen.parts.face import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table

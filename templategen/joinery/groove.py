@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from templategen.geometry.outline import Outline, rectangle
-from templategen.joinery.underside import on_bottom
+from templategen.geometry.placement import OVER
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 
@@ -54,5 +54,7 @@ class TongueAndGroove:
         over = thickness - level - self.tongue_thickness / 2
         under = level - self.tongue_thickness / 2
         top = Feature(kind, "top", zone, over, "rebate", mates, self.clearance, self.end_clearance)
-        bottom = Feature(kind, "bottom", on_bottom(zone), under, "rebate", mates, self.clearance, self.end_clearance)
+        bottom = Feature(
+            kind, "bottom", OVER.outline(zone), under, "rebate", mates, self.clearance, self.end_clearance
+        )
         return top, bottom

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import cos, pi, sin, tan
 
 from templategen.geometry.outline import Outline, polygon
-from templategen.joinery.underside import on_bottom
+from templategen.geometry.placement import OVER
 from templategen.parts.feature import Feature
 
 
@@ -91,7 +91,7 @@ class CrossLap:
         return polygon(((xs[0][0], -b), (xs[0][1], -b), (xs[1][1], b), (xs[1][0], b)))
 
     def _cut(self, face: str, plan: Outline, depth: float, mates: Sequence[str]) -> Feature:
-        outline = plan.anticlockwise if face == "top" else on_bottom(plan.anticlockwise)
+        outline = plan.anticlockwise if face == "top" else OVER.outline(plan.anticlockwise)
         return Feature("lap", face, outline, depth, "saw and pare", tuple(mates), self.clearance)
 
     def contact(self, lower: int, upper: int) -> float:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from templategen.geometry.outline import Outline, rectangle
-from templategen.joinery.underside import on_bottom
+from templategen.geometry.placement import OVER
 from templategen.parts.feature import Feature
 
 
@@ -44,7 +44,7 @@ class MortiseAndTenon:
         """The mortise on the rail's centre line at plan x = `centre`, cut into its top or bottom face."""
         w, t = self.mortise_width / 2, self.mortise_thickness / 2
         plan = rectangle(centre - w, -t, centre + w, t)
-        outline = plan if face == "top" else on_bottom(plan)
+        outline = plan if face == "top" else OVER.outline(plan)
         return Feature("mortise", face, outline, self.depth, "mortise", mates, self.clearance, self.end_clearance)
 
     def cheeks(self, zone: Outline, section: float, mates: tuple[str, ...]) -> tuple[Feature, Feature]:
@@ -54,5 +54,5 @@ class MortiseAndTenon:
         shared = (depth, "saw cheeks and shoulders", mates, self.clearance, self.end_clearance)
         return (
             Feature("tenon", "top", zone, *shared),
-            Feature("tenon", "bottom", on_bottom(zone), *shared),
+            Feature("tenon", "bottom", OVER.outline(zone), *shared),
         )

@@ -13,7 +13,7 @@ from templategen.drawing.waste import WASTE
 from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_marks import SHADE, draw_marks
 from templategen.output.typeset import fitted, text_length, wrapped
-from templategen.paper.size import paper_size
+from templategen.paper.grid import paper_size
 from templategen.table.profile.model_of_shop import Paper
 
 HEAD, BODY, SMALL = 3.5, 2.5, 1.8

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.typeset import fitted
-from templategen.paper.size import paper_size
+from templategen.paper.grid import paper_size
 from templategen.table.profile.model_of_shop import Paper
 from templategen.work.labels import Label
 

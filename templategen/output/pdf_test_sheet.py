@@ -8,8 +8,7 @@ from templategen.output.pdf_furniture import INCH, MEDIUM, SMALL, THIN, TITLE, r
 from templategen.output.pdf_tags import ARTIFACT
 from templategen.output.typeset import fitted, text_length
 from templategen.paper.correction import Correction
-from templategen.paper.grid import FOOT, SIDE
-from templategen.paper.size import paper_size
+from templategen.paper.grid import FOOT, SIDE, paper_size
 from templategen.table.profile.model_of_shop import Paper
 from templategen.table.profile.printer import SQUARES
 from templategen.units import show_length

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.kept.keep import kept
 from templategen.packet.lost import or_lost
-from templategen.paper.size import SIZES, paper_size
+from templategen.paper.grid import SIZES, paper_size
 from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
 from templategen.shop.closing.study import wished

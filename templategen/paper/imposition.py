@@ -10,8 +10,7 @@ from templategen.drawing.template import stacked
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement
 from templategen.paper.correction import correction_of
-from templategen.paper.grid import FOOT, SIDE
-from templategen.paper.size import paper_size
+from templategen.paper.grid import FOOT, SIDE, paper_size
 from templategen.paper.tiles import PAD
 from templategen.paper.tiling import Tiled, tiled
 from templategen.table.profile.model_of_shop import Paper

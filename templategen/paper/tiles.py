@@ -6,8 +6,7 @@ from math import ceil, isfinite
 
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
-from templategen.paper.grid import FOOT, SIDE, Grid
-from templategen.paper.size import paper_size
+from templategen.paper.grid import FOOT, SIDE, Grid, paper_size
 from templategen.table.profile.model_of_shop import Paper
 
 PAD = 2.0

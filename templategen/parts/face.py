@@ -1,10 +1,12 @@
 """The faces of a part, each with a flat frame of its own."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, rectangle
+from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
 
 
@@ -53,10 +55,7 @@ def top_face(outline: Outline, thickness: float) -> Face:
 
 def bottom_face(outline: Outline) -> Face:
     """The far face as it is seen once the part is turned over in its own y axis: (u, v) are (-x, y)."""
-    from templategen.geometry.placement import Placement
-
-    over = Placement(turned_over=True).outline(outline)
-    return Face("bottom", Point3(0, 0, 0), Point3(-1, 0, 0), Point3(0, 1, 0), over)
+    return Face("bottom", Point3(0, 0, 0), Point3(-1, 0, 0), Point3(0, 1, 0), OVER.outline(outline))
 
 
 def side_face(name: str, edge: Line, thickness: float) -> Face:
@@ -71,3 +70,13 @@ def plan_point(face: Face, u: float) -> Point:
     """Where a point at `u` on a side face lies in plan."""
     at = face.point(u, 0)
     return Point(at.x, at.y)
+
+
+def flat_faces(outline: Outline, thickness: float) -> tuple[Face, Face]:
+    """Top and bottom of a part."""
+    return top_face(outline, thickness), bottom_face(outline)
+
+
+def side_faces(sides: Iterable[tuple[str, Point, Point]], thickness: float) -> tuple[Face, ...]:
+    """Upright faces, each given as name, start and end of its edge in plan, walked anticlockwise."""
+    return tuple(side_face(name, Line(start, end), thickness) for name, start, end in sides)

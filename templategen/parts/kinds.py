@@ -8,7 +8,7 @@ from math import fsum
 from typing import Literal
 
 from templategen.geometry.outline import Outline, polygon
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Vertex
 
 FeatureKind = Literal[
     "groove",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER
 from templategen.geometry.tolerance import EQUAL
 
 if TYPE_CHECKING:
@@ -31,9 +31,8 @@ def _agree(one: Outline, other: Outline, shift: int, within: float) -> bool:
 
 def same_turned_over(part: Part) -> bool:
     """Whether the top of `part` carries just what its underside does, and its edges are alike upside down."""
-    over = Placement(turned_over=True)
     tops = [(f, f.outline) for f in part.features_on("top") if not (f.traits.bored or f.traits.through)]
-    bottoms = [(f, over.outline(f.outline)) for f in part.features_on("bottom")]
+    bottoms = [(f, OVER.outline(f.outline)) for f in part.features_on("bottom")]
     if len(tops) != len(bottoms):
         return False
     faces_match = all(any(_same_cut(top, bottom) for bottom in bottoms) for top in tops)

@@ -8,13 +8,13 @@ from functools import cached_property
 
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
 from templategen.proof.drawn import Drawn
 from templategen.proof.lines import Lines
 from templategen.proof.outlines import TRUE, apart, describe_miss, places, worst_off
 from templategen.proof.pockets import ON, Ground, parted, pocket_off
-from templategen.proof.recorded import BOTTOM, OVER, TOP, Recorded, Work
+from templategen.proof.recorded import BOTTOM, TOP, Recorded, Work
 
 OUTSIDE, INSIDE, WOOD, HIDDEN = "THROUGH_OUTSIDE", "THROUGH_INSIDE", "FACE_OUTLINE", "HIDDEN"
 

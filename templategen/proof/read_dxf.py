@@ -13,8 +13,7 @@ from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Arc, Line
 from templategen.geometry.outline import Outline, circle
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex
 from templategen.proof.drawn import Drawn, Word, finite
 
 Pair = tuple[int, str]

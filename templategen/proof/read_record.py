@@ -1,6 +1,7 @@
 """Reads packet.json, and holds it against its seal."""
 
 import json
+from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -8,7 +9,7 @@ from typing import Any
 from templategen.errors import Fault, OutputError
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Vertex
 from templategen.proof.difference import Difference
 
 RECORD = "packet.json"
@@ -80,3 +81,22 @@ def placement_in(entry: Record) -> Placement:
     from math import radians
 
     return Placement(entry["x"], entry["y"], radians(entry["turn"]), entry["turned_over"])
+
+
+def against_schema(record: Record) -> str:
+    """What the schema says against the record, "" for nothing."""
+    import fastjsonschema
+
+    try:
+        _validator()(record)
+    except fastjsonschema.JsonSchemaValueException as fault:
+        return f"{'.'.join(str(step) for step in fault.path[1:])}: {fault.message.partition(' ')[2]}"
+    return ""
+
+
+@cache
+def _validator() -> Any:
+    import fastjsonschema
+
+    schema = json.loads((Path(__file__).parent / "packet.schema.json").read_text(encoding="utf-8"))
+    return fastjsonschema.compile(schema)

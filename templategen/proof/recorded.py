@@ -5,12 +5,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from templategen.geometry.outline import Outline, polygon, rectangle
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
 from templategen.proof.read_record import Record, outline_in
-
-OVER = Placement(turned_over=True)
-"""The underside is seen turned over left to right."""
 
 TOP, BOTTOM = "top", "bottom"
 

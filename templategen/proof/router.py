@@ -12,14 +12,14 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
 from templategen.geometry.refine import fine_polyline
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.outlines import TRUE, apart, describe_miss
 from templategen.proof.part_files import Files, all_drawn, square
-from templategen.proof.recorded import BOTTOM, OVER, TOP, Recorded, Work
+from templategen.proof.recorded import BOTTOM, TOP, Recorded, Work
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry

@@ -17,8 +17,7 @@ from templategen.proof.paper_files import paper_differences
 from templategen.proof.part_files import READERS, Measured, all_drawn, part_differences, whole_differences
 from templategen.proof.price import price_differences
 from templategen.proof.printer_sheet import printer_sheet_differences
-from templategen.proof.read_record import RECORD, Record, broken_seal, read_record
-from templategen.proof.read_schema import against_schema
+from templategen.proof.read_record import RECORD, Record, against_schema, broken_seal, read_record
 from templategen.proof.recorded import Recorded
 from templategen.proof.routed_sheets import routed_sheet_differences
 from templategen.proof.router import router_differences

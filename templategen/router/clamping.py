@@ -6,7 +6,7 @@ from typing import Literal
 
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, circle
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import MET
 from templategen.parts.feature import Feature
@@ -158,7 +158,7 @@ def _pins(rough: Outline, part: Part, profile: Profile, bits: Sequence[Bit]) -> 
 
 def _on_machine(one: Clamping, turned: bool, relief: str) -> Clamping:
     """The clamping, told in the part's own frame, laid with its piece's lower left corner on X0 Y0."""
-    over = Placement(turned_over=True) if one.face == "bottom" else Placement()
+    over = OVER if one.face == "bottom" else Placement()
     box = over.outline(one.piece).bounds
     shift = Placement(-box.left, -box.bottom)
     way = over.then(shift)

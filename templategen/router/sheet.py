@@ -10,7 +10,7 @@ from math import pi
 
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, rectangle
-from templategen.geometry.placement import Placement
+from templategen.geometry.placement import OVER, Placement
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.router.bits import Bit
@@ -20,8 +20,6 @@ from templategen.router.leaves import kept_off, kept_on, left_outside
 from templategen.router.operation import Operation, face_work, relieved, through
 from templategen.router.tabs import joint_lines
 from templategen.table.profile.model_of_shop import Router
-
-OVER = Placement(turned_over=True)
 
 MM2_PER_CM2 = 100.0
 

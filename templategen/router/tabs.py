@@ -6,6 +6,7 @@ from math import ceil
 
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline, distance_to
+from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.face import plan_point
@@ -109,9 +110,8 @@ def joint_lines(part: Part, ring: Outline) -> Iterator[Line]:
 
 def _plan(feature: Feature, edge: Edge) -> Edge:
     """The edge of flat work as it lies in the part's own frame."""
-    from templategen.joinery.underside import TURN_OVER
 
-    return TURN_OVER.edge(edge) if feature.face == "bottom" else edge
+    return OVER.edge(edge) if feature.face == "bottom" else edge
 
 
 def _along_ring(edge: Line, ring: Outline) -> bool:

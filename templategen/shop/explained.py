@@ -2,13 +2,15 @@
 
 from collections.abc import Mapping
 
+from templategen.explain.book import Book
 from templategen.explain.quantities import book_of
 from templategen.explain.quantity import Quantity
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.shop.buying_quantities import write_buying
 from templategen.shop.closing.study import wished
 from templategen.shop.gluing.quantities import write_gluing
-from templategen.shop.set_ups.quantities import write_set_ups
+from templategen.shop.set_ups.jobs import jobs_of
+from templategen.shop.set_ups.ledger import Ledger
 from templategen.table.assembly import Table
 
 
@@ -28,3 +30,11 @@ def explained(table: Table, plan: Plan | None = None, gluing: bool = True) -> Ma
 def needs_gluing(name: str) -> bool:
     """Whether a figure comes from the gluing plan, which takes a while to make."""
     return name.split(".")[0] == "glue"
+
+
+def write_set_ups(book: Book, table: Table) -> tuple[Quantity, ...]:
+    """Writes them into the table's book; gives those written."""
+    ledger = Ledger(book, table.profile)
+    for _ in jobs_of(ledger, table):
+        pass
+    return ledger.own

@@ -5,7 +5,7 @@ from math import fsum
 
 from templategen.parts.volume import mass
 from templategen.table.assembly import Table
-from templategen.wood.figures import Figures, figures_of
+from templategen.wood.species import Figures, figures_of
 
 
 def density(wood: str, own: Mapping[str, Figures]) -> float:

@@ -11,8 +11,8 @@ from math import hypot, pi
 
 from templategen.joinery.bolt import BoltAndNut
 from templategen.table.assembly import Table
-from templategen.wood.figures import figures_of
 from templategen.wood.grades import CRACKED, Grade
+from templategen.wood.species import figures_of
 
 STEEL = 200_000.0
 """Stiffness of stainless steel, N/mm2 (EN 1993-1-4)."""

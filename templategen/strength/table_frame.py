@@ -14,7 +14,7 @@ from templategen.strength.bolted import turning
 from templategen.strength.frame import Bar, Frame, Section, Spring, Tie
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt
-from templategen.wood.figures import figures_of
+from templategen.wood.species import figures_of
 
 WET = 0.8
 """Wet wood keeps about this share of its stiffness at 12 % moisture."""

@@ -8,8 +8,8 @@ from templategen.strength.frame import Frame, Solved, solve
 from templategen.strength.table_frame import lap_section, straight_down, table_frame
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt
-from templategen.wood.figures import figures_of
 from templategen.wood.grades import CRACKED, OUTDOORS, PARTIAL, Grade, depth_factor, grade_of
+from templategen.wood.species import figures_of
 
 LOAD_FACTOR = 1.5
 """Partial factor of variable loads, EN 1990."""

@@ -6,9 +6,9 @@ from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.offset import offset
 from templategen.geometry.outline import Outline, outline_of, rectangle
+from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ON_EDGE
-from templategen.joinery.underside import on_bottom
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 from templategen.table.profile.choices import EdgeShape
@@ -37,7 +37,7 @@ def eased(profile: Profile, strips: Iterable[Outline], size: float, operation: s
     kind = SHAPED[profile.edges.shape]
     for strip in strips:
         for face in faces:
-            yield Feature(kind, face, strip if face == "top" else on_bottom(strip), size, operation)
+            yield Feature(kind, face, strip if face == "top" else OVER.outline(strip), size, operation)
 
 
 def long_edges(left: float, right: float, half_width: float, size: float) -> tuple[Outline, ...]:
@@ -52,7 +52,7 @@ def mirrored(strips: Iterable[Outline]) -> Iterator[Outline]:
     """The strips, and the same at the bar's other end."""
     for strip in strips:
         yield strip
-        yield on_bottom(strip)
+        yield OVER.outline(strip)
 
 
 def round_end(outline: Outline, start: float, size: float, right: bool = True) -> tuple[Outline, ...]:

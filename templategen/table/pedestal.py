@@ -6,12 +6,10 @@ from math import atan2, cos, hypot, sin, tan
 
 from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
-from templategen.geometry.placement import Placement
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.placement import OVER, Placement
+from templategen.geometry.point import Point, Vertex
 from templategen.joinery.lap import CrossLap
-from templategen.joinery.underside import on_bottom
-from templategen.parts.faces import flat_faces, side_faces
+from templategen.parts.face import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
@@ -151,7 +149,7 @@ def _eased_corners(sizes: Sizes, body: Outline) -> Iterator[Feature]:
     for y, inward in ((-half + size, Point(0, -1)), (half - size, Point(0, 1))):
         for strip in clip_half_plane(body, Point(0, y), inward):
             yield Feature(kind, "top", strip, size, "ease the arris")
-            yield Feature(kind, "bottom", on_bottom(strip), size, "ease the arris")
+            yield Feature(kind, "bottom", OVER.outline(strip), size, "ease the arris")
 
 
 def base_lap(sizes: Sizes) -> CrossLap:
@@ -189,7 +187,7 @@ def _base_rail(sizes: Sizes, lap: CrossLap, number: int, code: str) -> Part:
     features: list[Feature] = list(lap.features(number))
     if relief_depth(sizes) > 0:
         inner = half - base.foot_length
-        plan = on_bottom(rectangle(-inner, -b, inner, b))
+        plan = OVER.outline(rectangle(-inner, -b, inner, b))
         features.append(Feature("relief", "bottom", plan, relief_depth(sizes), "rebate"))
     features.extend(_eased_base(sizes, lap, outline))
     distance = sizes.profile.legs.base_centre_distance

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.tolerance import EQUAL, ON_EDGE
-from templategen.geometry.vertex import Vertex
 from templategen.parts.feature import Feature
 from templategen.table.seasons import board_swing
 from templategen.table.sizes import Sizes

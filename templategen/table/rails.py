@@ -9,7 +9,7 @@ from templategen.geometry.point import Point
 from templategen.joinery.bolt import BoltAndNut
 from templategen.joinery.lap import CrossLap
 from templategen.joinery.mortise import MortiseAndTenon
-from templategen.parts.faces import flat_faces, side_faces
+from templategen.parts.face import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.edges import RAIL_EDGE, SHORT, eased, long_edges, mirrored

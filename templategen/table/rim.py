@@ -7,13 +7,11 @@ from math import cos, pi, sin, tan
 from templategen.errors import DesignError, Fault
 from templategen.geometry.clip import clip_disc, clip_half_plane
 from templategen.geometry.outline import Outline, polygon, rectangle
-from templategen.geometry.placement import Placement
-from templategen.geometry.point import Point, polar
+from templategen.geometry.placement import OVER, Placement
+from templategen.geometry.point import Point, Vertex, polar
 from templategen.geometry.tolerance import EQUAL
-from templategen.geometry.vertex import Vertex
 from templategen.joinery.spline import SplineJoint
-from templategen.joinery.underside import on_bottom
-from templategen.parts.faces import flat_faces, side_faces
+from templategen.parts.face import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS
 from templategen.parts.part import Part
@@ -255,7 +253,7 @@ def _round_over(sizes: Sizes, outline: Outline) -> tuple[Feature, ...]:
     features = []
     for strip in strips:
         features.append(Feature("round-over", "top", strip, radius, ROUND_OVER))
-        features.append(Feature("round-over", "bottom", on_bottom(strip), radius, ROUND_OVER))
+        features.append(Feature("round-over", "bottom", OVER.outline(strip), radius, ROUND_OVER))
     return tuple(features)
 
 

@@ -4,9 +4,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from templategen.table.profile.model import Profile
-from templategen.wood.figures import Figures, figures_of
-from templategen.wood.moisture import equilibrium_moisture
-from templategen.wood.movement import across_face, change
+from templategen.wood.movement import across_face, change, equilibrium_moisture
+from templategen.wood.species import Figures, figures_of
 
 
 class Swing(NamedTuple):

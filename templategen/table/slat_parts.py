@@ -10,7 +10,7 @@ from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.parts.faces import flat_faces
+from templategen.parts.face import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.parts.sameness import same_outline

@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING, Any
 from templategen.fit.solid import part_solid, placed_on
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
+from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ON_EDGE
-from templategen.joinery.underside import on_bottom
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS, FeatureKind
 from templategen.parts.part import Part
@@ -67,7 +67,7 @@ def _worked(part: Part) -> tuple[Manifold, Mapping[int, float]]:
 
 def _cuts(part: Part, feature: Feature) -> Iterator[Manifold]:
     """What the cutter takes along each stretch of the wood's edge in the strip, in the face's frame."""
-    wood = part.outline if feature.face == "top" else on_bottom(part.outline)
+    wood = part.outline if feature.face == "top" else OVER.outline(part.outline)
     edges = feature.outline.anticlockwise.edges
     taken = [_is_eased(wood, edges, edge, feature.depth) for edge in edges]
     first = taken.index(False)

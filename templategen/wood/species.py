@@ -5,8 +5,10 @@ Shrinkage is in % of the green size, green to ovendry; fibre saturation in % moi
 Single boards differ from the mean by 15 to 20 %. Sapwood is never durable.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
+from typing import Protocol
 
 _HANDBOOK = "Wood Handbook, Forest Products Laboratory, general technical report 190 (2010)"
 _CIRAD = "CIRAD tropical timber data sheet"
@@ -147,3 +149,33 @@ SHEET_WOOD = "plywood"
 def plain_name(name: str) -> str:
     """A wood's name as it is looked up: small letters, single spaces."""
     return " ".join(name.casefold().split())
+
+
+class Figures(Protocol):
+    """Shrinkage in % green to ovendry, fibre saturation in % moisture, density in kg/m3 at 12 % moisture,
+    stiffness along the grain in GPa."""
+
+    @property
+    def radial(self) -> float:
+        """Shrinkage along a radius of the tree."""
+
+    @property
+    def tangential(self) -> float:
+        """Shrinkage along the growth rings."""
+
+    @property
+    def fibre_saturation(self) -> float:
+        """Moisture above which nothing moves."""
+
+    @property
+    def density(self) -> float:
+        """Density at 12 % moisture."""
+
+    @property
+    def stiffness(self) -> float:
+        """Modulus of elasticity along the grain."""
+
+
+def figures_of(wood: str, own: Mapping[str, Figures]) -> Figures:
+    """The figures of `wood`, the maker's own woods first."""
+    return own[wood] if wood in own else SPECIES[wood]

@@ -9,8 +9,7 @@ from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.geometry.edge import Arc, Line, arc_round
 from templategen.geometry.outline import Outline, circle
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex
 
 
 @dataclass

@@ -14,8 +14,7 @@ from templategen.drawing.layers import FACE_OUTLINE, THROUGH_OUTSIDE
 from templategen.drawing.tidy import printable, tidied, without_short_edges
 from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex
 from tests.strategies import starting_at
 
 OTHER = Layer("TOP_LAP_5MM", "lap", cuts=True)

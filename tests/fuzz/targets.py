@@ -14,8 +14,7 @@ from templategen.expression import Quantity, evaluate
 from templategen.geometry.clip import clip_disc, clip_half_plane
 from templategen.geometry.offset import offset
 from templategen.geometry.outline import Outline
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 from templategen.units import inch_fraction, parse_angle, parse_length, show_length

@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from templategen.geometry.centroid import centroid
 from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.placement import Placement
+from templategen.geometry.point import Vertex
 from templategen.geometry.refine import fine_polyline
-from templategen.geometry.vertex import Vertex
 from tests.strategies import placements, star_shaped
 
 

@@ -14,9 +14,8 @@ from templategen.geometry.clip import clip_disc, clip_half_plane, convex_clip, h
 from templategen.geometry.edge import Arc
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
-from templategen.geometry.point import Point, polar
+from templategen.geometry.point import Point, Vertex, polar
 from templategen.geometry.tolerance import SHORTEST_EDGE
-from templategen.geometry.vertex import Vertex
 from tests.strategies import (
     QUARTER_BULGE,
     convex,

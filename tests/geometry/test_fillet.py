@@ -14,8 +14,7 @@ from templategen.geometry.edge import Arc
 from templategen.geometry.fillet import fillet
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
-from templategen.geometry.point import Point, polar
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex, polar
 from tests.strategies import outlines, placements, shape, tellings, tenths
 
 

@@ -14,9 +14,8 @@ from templategen.geometry.intersect import NoCrossing, Touching, intersect
 from templategen.geometry.offset import offset
 from templategen.geometry.outline import Outline, distance_to, rectangle
 from templategen.geometry.overlap import overlap
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.relief_holes import relief_holes
-from templategen.geometry.vertex import Vertex
 
 SPOT = Point(7, 3)
 NOTHING = (Line(SPOT, SPOT), Arc(SPOT, SPOT, Point(4, 3), 3.0, 0.0), Arc(SPOT, SPOT, SPOT, 0.0, 1.0))

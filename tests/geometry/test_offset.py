@@ -14,8 +14,7 @@ from templategen.geometry.edge import Arc
 from templategen.geometry.offset import MITRE_LIMIT, offset
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex
 from tests.strategies import outlines, placements, shape, shapes, starting_at, tellings, tenths
 
 SAGITTA = 1e-3

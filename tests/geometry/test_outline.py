@@ -11,8 +11,7 @@ from hypothesis import given, settings
 from templategen.errors import GeometryError
 from templategen.geometry.edge import Arc, Line, arc_round, edge_between
 from templategen.geometry.outline import Outline, circle, outline_of, polygon, rectangle
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex
 from tests.strategies import outlines, points, shape, starting_at, tellings
 
 SAGITTA = 1e-3

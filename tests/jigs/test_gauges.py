@@ -18,7 +18,7 @@ from templategen.packet.build import built
 from templategen.packet.shipped import shipped_folder
 from templategen.table.assembly import Table
 from templategen.table.seasons import seasons_of
-from templategen.wood.moisture import equilibrium_moisture
+from templategen.wood.movement import equilibrium_moisture
 from tests.jigs.written import svg_lines, tables, written
 from tests.table.made import TIGHT, table_of
 

@@ -12,7 +12,7 @@ from shapely import Point as Spot
 from shapely import Polygon, affinity, box
 
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Vertex
 from templategen.nesting.engines.rectangles import Rectangles
 from templategen.nesting.stock import Item, Layout, Piece
 

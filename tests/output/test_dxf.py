@@ -20,8 +20,7 @@ from templategen.drawing.part_sheet import part_drawing
 from templategen.errors import OutputError
 from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import Outline, circle, rectangle
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex
 from templategen.output.dxf import Version, dxf_bytes, escaped
 from tests.drawing import samples
 from tests.gdal import layered

@@ -18,9 +18,8 @@ from templategen.drawing.pattern import Pattern
 from templategen.errors import OutputError
 from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import Outline, circle, rectangle
-from templategen.geometry.point import Point
+from templategen.geometry.point import Point, Vertex
 from templategen.geometry.region import Region
-from templategen.geometry.vertex import Vertex
 from templategen.output.pdf_canvas import Ink
 from templategen.output.pdf_marks import curves, draw_pattern
 from templategen.output.pdf_test_sheet import test_sheet_pdf as sheet_for_test

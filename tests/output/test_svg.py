@@ -145,7 +145,7 @@ def test_half_circles_keep_their_middle() -> None:
     """An arc of half a circle is split so that rounding can't move its middle."""
     svgpathtools = pytest.importorskip("svgpathtools")
     from templategen.geometry.outline import Outline
-    from templategen.geometry.vertex import Vertex
+    from templategen.geometry.point import Vertex
 
     slot = Outline((Vertex(0, 0), Vertex(100, 0, 1), Vertex(100, 2 * 11.1234567), Vertex(0, 2 * 11.1234567, 1)))
     text = svg_text(Drawing("slot", (Shape(THROUGH_OUTSIDE, slot),)))

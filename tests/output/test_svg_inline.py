@@ -17,8 +17,7 @@ from templategen.drawing.tones import SHOWN
 from templategen.errors import OutputError
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
-from templategen.geometry.point import Point
-from templategen.geometry.vertex import Vertex
+from templategen.geometry.point import Point, Vertex
 from templategen.output.svg_inline import inline_svg
 from templategen.output.svg_style import alone_style, drawing_style
 from tests.drawing.shipped_tables import table_of

@@ -302,7 +302,7 @@ def test_no_shift_or_turn_needs_fewer_pages(code: str, dining: Table) -> None:
 @pytest.mark.parametrize("name", shipped_names())
 def test_fewer_sheets_than_the_plain_way(name: str) -> None:
     """Every shipped table takes no more sheets than template by template on upright paper from the corner."""
-    from templategen.paper.size import paper_size
+    from templategen.paper.grid import paper_size
 
     table = table_of(name)
     paper = table.profile.paper

@@ -10,8 +10,7 @@ from hypothesis import strategies as st
 
 from templategen.errors import OutputError
 from templategen.geometry.bounds import Bounds
-from templategen.paper.grid import FOOT, SIDE, letters
-from templategen.paper.size import SIZES
+from templategen.paper.grid import FOOT, SIDE, SIZES, letters
 from templategen.paper.tiles import _inked as inked_cells
 from templategen.paper.tiles import tile_grid
 from templategen.table.profile.model_of_shop import Paper

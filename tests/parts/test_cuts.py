@@ -10,8 +10,7 @@ import pytest
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point
-from templategen.parts.face import side_face
-from templategen.parts.faces import flat_faces, side_faces
+from templategen.parts.face import flat_faces, side_face, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS, FeatureKind
 from templategen.parts.part import Part

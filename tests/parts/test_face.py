@@ -8,8 +8,7 @@ import pytest
 
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
-from templategen.parts.face import plan_point
-from templategen.parts.faces import flat_faces, side_faces
+from templategen.parts.face import flat_faces, plan_point, side_faces
 
 CORNERS = tuple(Point(*p) for p in ((0, 0), (120, 10), (90, 70), (-20, 50)))
 OUTLINE = polygon(CORNERS)

@@ -28,7 +28,7 @@ from templategen.packet.shipped import shipped_text
 from templategen.packet.worked_anew import of_the_stock, of_the_table, stock_lists_of, unlike
 from templategen.proof.counts import count_differences
 from templategen.proof.difference import Difference
-from templategen.proof.read_schema import against_schema
+from templategen.proof.read_record import against_schema
 from templategen.proof.run import measured_steps
 from templategen.table.profile.read import profile_from_text
 

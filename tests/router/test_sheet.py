@@ -19,7 +19,7 @@ from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.nesting.stock import Item, Piece, Sheet
 from templategen.nesting.stock import Laid as LaidOnStock
-from templategen.parts.faces import flat_faces
+from templategen.parts.face import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.router.bits import Bit

@@ -16,8 +16,7 @@ from templategen.explain.quantities import book_of, quantities
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.shop.cautions import DEFER, DUST
-from templategen.shop.explained import explained
-from templategen.shop.set_ups.quantities import write_set_ups
+from templategen.shop.explained import explained, write_set_ups
 from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp

@@ -136,7 +136,7 @@ def _bolted_side() -> Table:
 
 def test_a_bolted_leg_gives_way_by_its_springs_in_line() -> None:
     """By hand, with the figures of its wood: bolt M10 x 100, nut 16, washer 30 on 19 mm of rail, leg 45."""
-    from templategen.wood.figures import figures_of
+    from templategen.wood.species import figures_of
 
     table = _bolted_side()
     bolt, wood = top_bolt(table.sizes), figures_of(table.profile.wood, table.profile.woods)

@@ -12,7 +12,7 @@ import shapely
 
 from templategen.geometry.outline import circle, rectangle
 from templategen.packet.shipped import shipped_names, shipped_text
-from templategen.parts.faces import flat_faces
+from templategen.parts.face import flat_faces
 from templategen.parts.part import Part
 from templategen.table.assembly import build_table
 from templategen.table.profile.read import profile_from_text

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from templategen.wood.moisture import equilibrium_moisture
+from templategen.wood.movement import equilibrium_moisture
 
 TEMPERATURES = (-5, 0, 10, 20, 25, 30, 35)
 

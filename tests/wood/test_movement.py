@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from templategen.wood.figures import figures_of
 from templategen.wood.movement import across_face, change, relative_size
-from templategen.wood.species import SPECIES
+from templategen.wood.species import SPECIES, figures_of
 
 SPANS = ((10, 16), (10, 20), (12, 20), (8, 20))
 

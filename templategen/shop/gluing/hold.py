@@ -7,8 +7,8 @@ from templategen.checks.gluing import glue_of
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.area import glued_area
 from templategen.table.assembly import Table
-from templategen.wood.figures import figures_of
 from templategen.wood.glue import pressure_for
+from templategen.wood.species import figures_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from templategen.geometry.outline import Outline, rectangle
-from templategen.geometry.vertex import Vertex
-from templategen.parts.faces import flat_faces, side_faces
+from templategen.geometry.point import Vertex
+from templategen.parts.face import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.sizes import Sizes

@@ -6,9 +6,9 @@ from math import tan
 
 from templategen.geometry.clip import clip_disc, clip_half_plane
 from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
-from templategen.joinery.underside import on_bottom
-from templategen.parts.faces import flat_faces, side_faces
+from templategen.parts.face import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.refit.piece import Piece
@@ -128,4 +128,4 @@ def _round_over(sizes: Sizes, outline: Outline, centre: Point, piece: Piece) -> 
         strips = clip_half_plane(outline, Point(0, piece.width - radius), Point(0, 1))
     for strip in strips:
         yield Feature("round-over", "top", strip, radius, ROUND_OVER)
-        yield Feature("round-over", "bottom", on_bottom(strip), radius, ROUND_OVER)
+        yield Feature("round-over", "bottom", OVER.outline(strip), radius, ROUND_OVER)

@@ -8,7 +8,7 @@ from math import pi
 from templategen.errors import DesignError, Fault
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
-from templategen.parts.faces import flat_faces
+from templategen.parts.face import flat_faces
 from templategen.parts.part import Part
 from templategen.shop.refit.piece import Laid
 from templategen.shop.refit.segment import Span
