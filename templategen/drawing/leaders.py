@@ -71,11 +71,11 @@ def _sides(spots: Mapping[str, tuple[Point, Point]], box: Bounds) -> tuple[list[
 
 
 def spaced(values: Sequence[float], gap: float) -> list[float]:
-    """Rising values moved as little as may be until neighbours are `gap` apart (each crowd about its own middle)."""
-    crowds: list[tuple[float, int]] = []
+    """Rising values moved as little as may be until neighbours are `gap` apart (each group about its own middle)."""
+    groups: list[tuple[float, int]] = []
     for value in values:
-        crowds.append((value, 1))
-        while len(crowds) > 1 and crowds[-1][0] - crowds[-2][0] < gap * (crowds[-1][1] + crowds[-2][1]) / 2:
-            (m2, n2), (m1, n1) = crowds.pop(), crowds.pop()
-            crowds.append(((m1 * n1 + m2 * n2) / (n1 + n2), n1 + n2))
-    return [middle + gap * (i - (count - 1) / 2) for middle, count in crowds for i in range(count)]
+        groups.append((value, 1))
+        while len(groups) > 1 and groups[-1][0] - groups[-2][0] < gap * (groups[-1][1] + groups[-2][1]) / 2:
+            (m2, n2), (m1, n1) = groups.pop(), groups.pop()
+            groups.append(((m1 * n1 + m2 * n2) / (n1 + n2), n1 + n2))
+    return [middle + gap * (i - (count - 1) / 2) for middle, count in groups for i in range(count)]

@@ -127,7 +127,7 @@ def _worked(part: Part, manner: Manner) -> tuple[Mark, ...]:
     return *marks, *hidden
 
 
-def crowded(marks: Iterable[Mark]) -> bool:
+def overlapping(marks: Iterable[Mark]) -> bool:
     """Whether words lie on each other."""
     ink = Ink()
     for words in words_of(marks):

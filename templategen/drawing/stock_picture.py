@@ -201,7 +201,7 @@ def _cuts(cuts: Sequence[Cut], height: float, taken: list[Bounds]) -> Iterator[M
 
 def _number(cut: Cut, height: float, taken: Sequence[Bounds]) -> Words:
     """The number at the first clear place along the cut (upright cuts have it upright, too), else beside it, else
-    where it crowds least."""
+    where it meets fewest others."""
     along = cut.end.minus(cut.start)
     tries: list[tuple[int, int, Words]] = []
     turns = (0.0, pi / 2) if abs(along.y) > abs(along.x) else (0.0,)
@@ -211,10 +211,10 @@ def _number(cut: Cut, height: float, taken: Sequence[Bounds]) -> Words:
             at = middle.plus(Point(0.0, -height / 2).turned(turn))
             words = Words(CUT_NUMBER, at, height, str(cut.number), "middle", turn)
             box = roomy_box(words)
-            crowd = sum(box.meets(other) for other in taken)
-            if not crowd:
+            overlaps = sum(box.meets(other) for other in taken)
+            if not overlaps:
                 return words
-            tries.append((crowd, len(tries), words))
+            tries.append((overlaps, len(tries), words))
     return min(tries, key=lambda one: one[:2])[2]
 
 

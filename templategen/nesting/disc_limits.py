@@ -41,8 +41,8 @@ def disc_limits(kind: int, piece: Piece, spacing: float, items: Sequence[Item]) 
     """
     radii = [0.0 if item.holes else inscribed(item.outline) for item in items]
     for radius in sorted({round(radius - 5e-4, 3) for radius in radii if radius > 1e-2}, reverse=True)[:MOST]:
-        worths = tuple(float(own >= radius) for own in radii)
-        yield Limit(kind, worths, float(most_apart(piece, radius, spacing)))
+        values = tuple(float(own >= radius) for own in radii)
+        yield Limit(kind, values, float(most_apart(piece, radius, spacing)))
 
 
 def most_apart(piece: Piece, radius: float, spacing: float) -> int:

@@ -1,4 +1,4 @@
-"""The most that can be put on a line: sizes with worths, so many of each at most, one after another."""
+"""The most that can be put on a line: sizes with values, so many of each at most, one after another."""
 
 from __future__ import annotations
 
@@ -11,27 +11,27 @@ if TYPE_CHECKING:
     Table = numpy.ndarray[Any, numpy.dtype[numpy.float64]]
 
 
-def most_worth(sizes: Sequence[int], worths: Sequence[float], most: Sequence[int], room: int) -> Table:
+def most_value(sizes: Sequence[int], values: Sequence[float], most: Sequence[int], room: int) -> Table:
     """For each length from 0 to `room`, in whole ticks, the most worth that fits."""
     import numpy
 
     table = numpy.zeros(room + 1)
-    for number, copies in _bundles(sizes, worths, most, room):
-        size, worth = sizes[number] * copies, worths[number] * copies
+    for number, copies in _bundles(sizes, values, most, room):
+        size, worth = sizes[number] * copies, values[number] * copies
         numpy.maximum(table[size:], table[:-size] + worth, out=table[size:])
     return table
 
 
 def chosen(
-    sizes: Sequence[int], worths: Sequence[float], most: Sequence[int], rooms: Sequence[int]
+    sizes: Sequence[int], values: Sequence[float], most: Sequence[int], rooms: Sequence[int]
 ) -> tuple[Table, list[dict[int, int]]]:
     """The same table up to the largest of `rooms`, and for each of them one best choice: how many of which size."""
     import numpy
 
     table = numpy.zeros(max(rooms) + 1)
     marks = []
-    for number, copies in _bundles(sizes, worths, most, max(rooms)):
-        size, worth = sizes[number] * copies, worths[number] * copies
+    for number, copies in _bundles(sizes, values, most, max(rooms)):
+        size, worth = sizes[number] * copies, values[number] * copies
         more = numpy.zeros(len(table), dtype=bool)
         tried = table[:-size] + worth
         numpy.greater(tried, table[size:] + 1e-12, out=more[size:])
@@ -50,10 +50,10 @@ def _walked(marks: Sequence[tuple[int, int, Any]], sizes: Sequence[int], room: i
 
 
 def _bundles(
-    sizes: Sequence[int], worths: Sequence[float], most: Sequence[int], room: int
+    sizes: Sequence[int], values: Sequence[float], most: Sequence[int], room: int
 ) -> Iterator[tuple[int, int]]:
     """Each size in bundles of 1, 2, 4 ... copies, out of which every number up to the most can be made."""
-    for number, (size, worth) in enumerate(zip(sizes, worths, strict=True)):
+    for number, (size, worth) in enumerate(zip(sizes, values, strict=True)):
         left, bundle = min(most[number], room // size) if size > 0 and worth > 0 else 0, 1
         while left > 0:
             yield number, min(bundle, left)

@@ -89,12 +89,12 @@ class Least:
 
     def _limited(self, solver: Any, limit: Limit, kinds: int, parts: int, endless: float) -> None:
         """What a kind's parts are worth is at most what its pieces hold."""
-        most = max(limit.worths, default=0.0)
+        most = max(limit.values, default=0.0)
         if most <= 0:
             return
         scale = limit.whole if limit.whole > most * 1e-9 else most
         places, shares = [limit.kind], [-limit.whole / scale * (1 + FORGIVEN)]
-        for part, worth in enumerate(limit.worths):
+        for part, worth in enumerate(limit.values):
             if worth > 0:
                 places.append(kinds + limit.kind * parts + part)
                 shares.append(worth / scale)

@@ -1,4 +1,4 @@
-"""The worths of sizes on a line that show most clearly that parts don't fit: found by linear programming."""
+"""The values of sizes on a line that show most clearly that parts don't fit: found by linear programming."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -31,12 +31,12 @@ class Limit:
     """What copies of each item are worth on one kind of stock, and the most that one piece of it holds."""
 
     kind: int
-    worths: tuple[float, ...]
+    values: tuple[float, ...]
     whole: float
 
     def passed(self, pieces: float, copies: Sequence[float]) -> float:
         """By which share so many pieces are asked for more than they hold."""
-        asked = sum(worth * count for worth, count in zip(self.worths, copies, strict=True))
+        asked = sum(worth * count for worth, count in zip(self.values, copies, strict=True))
         held = self.whole * pieces
         return (asked - held) / max(asked, TINY) if asked > held else 0.0
 
@@ -44,8 +44,8 @@ class Limit:
 def sharp_limit(system: System, pieces: float, copies: Sequence[float], work: Work) -> Limit | None:
     """A limit that `copies` of each item on so many pieces pass, None where the lines hold them.
 
-    The lines are filled in ways found one after another, each the best for the worths at hand (column generation).
-    Whatever the worths are, the limit holds: `System.limit` asks for the exact most that a line can hold.
+    The lines are filled in ways found one after another, each the best for the values at hand (column generation).
+    Whatever the values are, the limit holds: `System.limit` asks for the exact most that a line can hold.
     """
     demand = [0.0] * len(system.sizes)
     for take, count in zip(system.takes, copies, strict=True):
@@ -59,16 +59,16 @@ def sharp_limit(system: System, pieces: float, copies: Sequence[float], work: Wo
     best: Limit | None = None
     best_share = CLEAR
     for _ in range(ROUNDS):
-        need, worths, prices = filling.solve()
+        need, values, prices = filling.solve()
         if need <= 1 + CLEAR / 2 or work.left <= 0:
             return best
         work.left -= 1
-        table, ways = chosen(system.sizes, worths, system.most, [room for room, _ in system.offers])
+        table, ways = chosen(system.sizes, values, system.most, [room for room, _ in system.offers])
         held = sum(measure * float(table[room]) for room, measure in system.offers) * pieces
-        asked = sum(worth * much for worth, much in zip(worths, demand, strict=True))
+        asked = sum(worth * much for worth, much in zip(values, demand, strict=True))
         share = (asked - held) / max(asked, TINY)
         if share > best_share:
-            best, best_share = _limit(system, worths), share
+            best, best_share = _limit(system, values), share
             if share > PLAIN:
                 return best
         fresh = [
@@ -83,14 +83,14 @@ def sharp_limit(system: System, pieces: float, copies: Sequence[float], work: Wo
     return best
 
 
-def _limit(system: System, worths: Sequence[float]) -> Limit:
-    """The limit of these worths; a size that is asked for nowhere is worth as much as the largest below it, where
+def _limit(system: System, values: Sequence[float]) -> Limit:
+    """The limit of these values; a size that is asked for nowhere is worth as much as the largest below it, where
     that costs nothing."""
     lifted, most = [], 0.0
-    for worth in worths:
+    for worth in values:
         most = max(most, worth)
         lifted.append(most)
-    items, whole = system.limit(worths)
+    items, whole = system.limit(values)
     more, raised = system.limit(lifted)
     if raised <= whole * (1 + 1e-12):
         items, whole = more, raised
@@ -126,7 +126,7 @@ class _Filling:
         self.solver.addCol(0.0, 0.0, highspy.kHighsInf, len(places), places, counts)
 
     def solve(self) -> tuple[float, list[float], list[float]]:
-        """How many times the lines at hand are needed, the worths of sizes, and what a line of each length costs."""
+        """How many times the lines at hand are needed, the values of sizes, and what a line of each length costs."""
         import highspy
 
         self.solver.run()
@@ -134,5 +134,5 @@ class _Filling:
             return 0.0, [0.0] * self.sizes, []
         duals = list(self.solver.getSolution().row_dual)
         need = self.solver.getInfo().objective_function_value
-        worths = [max(0.0, dual) for dual in duals[: self.sizes]]
-        return need, worths, [max(0.0, -dual) for dual in duals[self.sizes :]]
+        values = [max(0.0, dual) for dual in duals[: self.sizes]]
+        return need, values, [max(0.0, -dual) for dual in duals[self.sizes :]]

@@ -15,7 +15,7 @@ from math import pi, sin, sqrt
 
 from templategen.geometry.bounds import Bounds
 from templategen.nesting.cross_section import Axis, CrossSections
-from templategen.nesting.knapsack import most_worth
+from templategen.nesting.knapsack import most_value
 from templategen.nesting.stock import Item, Piece
 
 TICKS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0)
@@ -57,11 +57,11 @@ class System:
     most: tuple[int, ...]
     takes: tuple[tuple[tuple[int, float], ...], ...]
 
-    def limit(self, worths: Sequence[float]) -> tuple[list[float], float]:
+    def limit(self, values: Sequence[float]) -> tuple[list[float], float]:
         """What each item is worth, and the most that one board can hold."""
-        table = most_worth(self.sizes, worths, self.most, max(room for room, _ in self.offers))
+        table = most_value(self.sizes, values, self.most, max(room for room, _ in self.offers))
         whole = sum(measure * float(table[room]) for room, measure in self.offers)
-        return [sum(worths[place] * much for place, much in take) for take in self.takes], whole
+        return [sum(values[place] * much for place, much in take) for take in self.takes], whole
 
 
 def systems(

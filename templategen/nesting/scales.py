@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any
 
 from templategen.geometry.placement import Placement
 from templategen.nesting.cross_section import inner_ring
-from templategen.nesting.knapsack import most_worth
+from templategen.nesting.knapsack import most_value
 from templategen.nesting.line_limits import CLEAR, Limit, Work, sharp_limit
 from templategen.nesting.line_systems import EDGE, GIVEN, System, tick_of
 from templategen.nesting.stock import Item, Piece
@@ -96,10 +96,10 @@ class Scales:
         order = np.argsort(-counted, axis=None, kind="stable")[:BEST]
         return [(self.rows[0][at // counted.shape[1]], self.rows[1][at % counted.shape[1]]) for at in order.tolist()]
 
-    def _limit(self, worths: Row) -> Limit:
+    def _limit(self, values: Row) -> Limit:
         """Each part counts as the rectangle in it that is worth most."""
         told = [0.0] * len(self.counts)
-        for item, worth in zip(self.items, worths.tolist(), strict=True):
+        for item, worth in zip(self.items, values.tolist(), strict=True):
             told[item] = max(told[item], worth)
         return Limit(self.kind, tuple(told), 1.0)
 
@@ -123,11 +123,11 @@ class Scales:
         limit = sharp_limit(system, pieces, copies, work)
         if limit is None:
             return None
-        worths = [0.0] * len(sizes)
-        for take, worth in zip(takes, limit.worths, strict=True):
+        values = [0.0] * len(sizes)
+        for take, worth in zip(takes, limit.values, strict=True):
             for place, much in take:
-                worths[place] = worth / much
-        return limit, self._row(1 - axis, sizes, worths)
+                values[place] = worth / much
+        return limit, self._row(1 - axis, sizes, values)
 
     def _picked(self, row: Row, sizes: Sequence[int]) -> dict[int, int]:
         """The rectangle of each part that counts most."""
@@ -137,14 +137,14 @@ class Scales:
                 picked[item] = at
         return picked
 
-    def _row(self, axis: int, sizes: Sequence[int], worths: Sequence[float]) -> Row:
-        """A scale from the worths of sizes, others taken as the next smaller; conservative for any number of each."""
+    def _row(self, axis: int, sizes: Sequence[int], values: Sequence[float]) -> Row:
+        """A scale from the values of sizes, others taken as the next smaller; conservative for any number of each."""
         import numpy as np
 
         room = self.rooms[axis]
-        held = float(most_worth(sizes, worths, [room // size for size in sizes], room)[room])
+        held = float(most_value(sizes, values, [room // size for size in sizes], room)[room])
         below = [bisect_right(sizes, size) - 1 for size in self.sizes[axis]]
-        return np.array([worths[at] / held if at >= 0 and held > 0 else 0.0 for at in below])
+        return np.array([values[at] / held if at >= 0 and held > 0 else 0.0 for at in below])
 
     def _usual(self, axis: int) -> Iterator[Scale]:
         """Scales known for all sizes: as they are, parts of the line, small ones left out, counted in whole steps."""

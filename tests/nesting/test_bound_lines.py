@@ -13,7 +13,7 @@ import pytest
 from templategen.errors import StockError
 from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.nesting.bound import bound, by_area, sections_of
-from templategen.nesting.knapsack import chosen, most_worth
+from templategen.nesting.knapsack import chosen, most_value
 from templategen.nesting.line_systems import System, systems
 from templategen.nesting.nest import nest
 from templategen.nesting.stock import Item, Piece
@@ -44,8 +44,8 @@ def test_every_limit_holds_on_every_sheet(seed: int) -> None:
         held = Counter(laid.code for laid in sheet.laid)
         for system in systems_of(sheet.piece, items, spacing):
             for _ in range(4):
-                worths, whole = system.limit(random_worths(system.sizes, dice))
-                asked = sum(worth * held[item.code] for worth, item in zip(worths, items, strict=True))
+                values, whole = system.limit(random_worths(system.sizes, dice))
+                asked = sum(worth * held[item.code] for worth, item in zip(values, items, strict=True))
                 assert asked <= whole * (1 + 1e-6) + 1e-6
 
 
@@ -53,8 +53,8 @@ def test_a_limit_is_not_idle() -> None:
     """With one part more than a line can hold the limit is passed: three halves and a bit on a board of three."""
     items, board = [Item("leg", rectangle(0, 0, 700, 90), 5)], Piece("board", 1500, 100)
     (along,) = [one for one in systems_of(board, items, 3.0) if one.axis == 1 and not one.single]
-    worths, whole = along.limit([float(size == along.sizes[-1]) for size in along.sizes])
-    assert 2 * worths[0] <= whole < 3 * worths[0]
+    values, whole = along.limit([float(size == along.sizes[-1]) for size in along.sizes])
+    assert 2 * values[0] <= whole < 3 * values[0]
 
 
 @pytest.mark.parametrize("seed", range(4100, 4120))
@@ -249,19 +249,19 @@ def test_the_knapsack_finds_the_most(seed: int) -> None:
     """Its table is that of trying every choice, and the choice it names is worth what the table says."""
     dice = Random(seed)
     sizes = [dice.randint(1, 9) for _ in range(3)]
-    worths, most = [dice.random() for _ in sizes], [dice.randint(0, 4) for _ in sizes]
+    values, most = [dice.random() for _ in sizes], [dice.randint(0, 4) for _ in sizes]
     every = [
-        (sum(n * s for n, s in zip(some, sizes, strict=True)), sum(n * w for n, w in zip(some, worths, strict=True)))
+        (sum(n * s for n, s in zip(some, sizes, strict=True)), sum(n * w for n, w in zip(some, values, strict=True)))
         for some in product(*(range(n + 1) for n in most))
     ]
-    table = most_worth(sizes, worths, most, 20)
+    table = most_value(sizes, values, most, 20)
     for room in range(21):
         assert table[room] == pytest.approx(max(worth for size, worth in every if size <= room))
-    again, ways = chosen(sizes, worths, most, [7, 20])
+    again, ways = chosen(sizes, values, most, [7, 20])
     for room, way in zip((7, 20), ways, strict=True):
         assert sum(n * sizes[place] for place, n in way.items()) <= room
         assert all(n <= most[place] for place, n in way.items())
-        assert sum(n * worths[place] for place, n in way.items()) == pytest.approx(again[room]) == table[room]
+        assert sum(n * values[place] for place, n in way.items()) == pytest.approx(again[room]) == table[room]
 
 
 def test_slanted_parts_count_with_their_slants() -> None:

@@ -15,10 +15,10 @@ MANY = 150
 """Of so many fillings new ones better the mix but little: it may be rounded."""
 
 NOISE = (0.94, 1.06)
-"""ColumnGeneration are shaken by so much once they bring nothing new."""
+"""Prices are shaken by so much once they bring nothing new."""
 
 STILL = (1.0, 1.0)
-"""ColumnGeneration as they are."""
+"""Prices as they are."""
 
 KEPT = 500
 """Fillings among which is chosen at most: those that are least too dear by the prices."""

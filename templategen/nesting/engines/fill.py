@@ -1,6 +1,6 @@
 """Fill one piece of stock with blocks."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from math import fsum
 from random import Random
@@ -65,29 +65,26 @@ def fill_lanes(
 ) -> tuple[tuple[Laid, ...], float]:
     """Lay what finds room in lanes that a saw can cut; as `fill` otherwise."""
     lanes = Lanes(interlock, Demand(demand.left.copy()), habits, random)
-    laid: list[Laid] = []
-    areas: list[float] = []
-    for room in clearings(piece, way, interlock.spacing):
-        kerf = interlock.spacing
-        strip = Strip(room.left, room.bottom, room.right - room.left - kerf, room.top - room.bottom - kerf)
-        for block, placed in lanes.fill(strip):
-            laid.extend(placed)
-            areas.append(block.area)
-    return tuple(laid), fsum(areas)
+    return _in_strips(piece, way, interlock.spacing, lanes.fill)
 
 
 def fill_sections(
     piece: Piece, demand: Demand, way: Clearance, sections: GuillotineSections, random: Random
 ) -> tuple[tuple[Laid, ...], float]:
     """Lay what is worth most in sections and lanes that a saw can cut; as `fill` otherwise."""
-    interlock, kerf = sections.interlock, sections.kerf
-    lanes = Lanes(interlock, Demand(demand.left.copy()), REST, random)
+    lanes = Lanes(sections.interlock, Demand(demand.left.copy()), REST, random)
+    return _in_strips(piece, way, sections.kerf, lambda strip: sections.fill(strip, lanes))
+
+
+def _in_strips(
+    piece: Piece, way: Clearance, kerf: float, filling: Callable[[Strip], Iterator[tuple[Block, tuple[Laid, ...]]]]
+) -> tuple[tuple[Laid, ...], float]:
     laid: list[Laid] = []
     areas: list[float] = []
     for room in clearings(piece, way, kerf):
         strip = Strip(room.left, room.bottom, room.right - room.left - kerf, room.top - room.bottom - kerf)
         if strip.length > 0 and strip.width > 0:
-            for block, placed in sections.fill(strip, lanes):
+            for block, placed in filling(strip):
                 laid.extend(placed)
                 areas.append(block.area)
     return tuple(laid), fsum(areas)

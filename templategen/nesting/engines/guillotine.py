@@ -244,7 +244,7 @@ def _take(worth: Values, size: int, value: int) -> NDArray[np.bool_] | None:
 
 
 def _later(worth: Values, by: float) -> Values:
-    """The same worths at lengths greater by so much."""
+    """The same values at lengths greater by so much."""
     import numpy as np
 
     shift = max(0, ceil(by - HAIR))

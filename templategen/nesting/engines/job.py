@@ -223,7 +223,7 @@ class Job:
 
 
 def costs_of(pieces: Sequence[Piece]) -> list[float]:
-    """ColumnGeneration where any is given (0 then means free), else areas."""
+    """Prices where any is given (0 then means free), else areas."""
     if any(piece.price > 0 for piece in pieces):
         return [piece.price for piece in pieces]
     return [piece.length * piece.width for piece in pieces]

@@ -29,7 +29,6 @@ class Habits:
     widest: float
     section: float
     tight: float
-    turning: bool = False
 
 
 @dataclass(frozen=True, slots=True)

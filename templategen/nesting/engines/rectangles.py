@@ -77,7 +77,7 @@ class Rectangles:
         seconds: float | None = None,
         progress: Progress | None = None,
     ) -> Layout:
-        """See `Engine.nest`."""
+        """The best layout by so many fillings as an ordinary machine makes in `seconds`, or by the usual number."""
         work = DEFAULT_FILLS if seconds is None else max(1, round(seconds * FILLS_A_SECOND))
         under_way = Work(items, pieces, spacing, work, self.plain, self.seed)
         under_way.job.in_sections, under_way.job.crosscut = self.sections, self.crosscuts

@@ -1,4 +1,4 @@
-"""SolverProcess libraries at work beside our own engine: what each is asked next, and what comes of its answers."""
+"""Outside libraries at work beside our own engine: what each is asked next, and what comes of its answers."""
 
 from __future__ import annotations
 

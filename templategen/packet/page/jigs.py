@@ -8,7 +8,7 @@ from templategen.drawing.jig_sheet import figure_line
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.rows import in_rows
-from templategen.drawing.scribed import LETTER, crowded, scribed, with_distances
+from templategen.drawing.scribed import LETTER, overlapping, scribed, with_distances
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
 from templategen.kept.keep import kept
@@ -96,7 +96,7 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     for letters in LETTERS:
         letter = max(LETTER / 2, max(box.width / rows, box.height) / letters)
         marks = with_distances(jig, part, scribed(jig, part, manner, letter), manner, letter)
-        if not crowded(marks):
+        if not overlapping(marks):
             break
     if rows > 1:
         whole = marks_box(marks)

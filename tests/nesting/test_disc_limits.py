@@ -61,4 +61,4 @@ def test_every_sheet_keeps_to_it(seed: int) -> None:
     for sheet in soon(items, pieces, spacing).sheets:
         held = [sum(laid.code == item.code for laid in sheet.laid) for item in items]
         for limit in disc_limits(0, sheet.piece, sheet.piece.apart(spacing), items):
-            assert sum(worth * count for worth, count in zip(limit.worths, held, strict=True)) <= limit.whole
+            assert sum(worth * count for worth, count in zip(limit.values, held, strict=True)) <= limit.whole
