@@ -37,7 +37,7 @@ class BenchView:
         """Whether it is set."""
         return self.set_up.setting(name, self.cut) is not None
 
-    def told(self, name: SettingName) -> str:
+    def figure(self, name: SettingName) -> str:
         """It in words, "" where it isn't set."""
         found = self.set_up.setting(name, self.cut)
         return self.shown(found) if found else ""

@@ -102,7 +102,7 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     yield from stage.fence(*((stage.left - letter, clear) if way > 0 else (clear, stage.right + letter)))
     if view.lay.stop_at:
         yield from stage.stop(squeeze(far), way < 0)
-        yield from stage.over(squeeze(far), at, view.told("stop"))
+        yield from stage.over(squeeze(far), at, view.figure("stop"))
     gaps = [squeeze(spot) for spot, _ in squeeze.gaps] or [squeeze(far)]
     inner = min(at, end) if way > 0 else max(at, end)
     yield from stage.names(*((max(gaps), inner) if way > 0 else (inner, min(gaps))), squeeze.points(kept))
@@ -133,7 +133,7 @@ def trench(view: BenchView) -> Iterator[Mark]:
     yield from squeeze.breaks(box.bottom, box.top)
     yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
     yield from stage.stop(squeeze(far), way < 0)
-    yield from stage.over(squeeze(far), squeeze(near), view.told("stop"))
+    yield from stage.over(squeeze(far), squeeze(near), view.figure("stop"))
     yield from _across_band(view, stage, drawn, box)
     yield from under_cutter(view, stage)
 
@@ -147,7 +147,7 @@ def _across_band(view: BenchView, stage: Stage, band: Sequence[Point], box: Boun
     """The trench's width square to it, and how the gauge stands, under the piece."""
     letter = stage.letter
     turned = off_square_words(view.value("angle")) + (", swung" if view.lay.swung else "")
-    told = f"{view.told('width')} wide" + (f", {turned}" if view.value("angle") else "")
+    told = f"{view.figure('width')} wide" + (f", {turned}" if view.value("angle") else "")
     yield words(told, (band[1].x + band[2].x) / 2, box.bottom - letter * 3.0, letter)
 
 
@@ -161,7 +161,7 @@ def under_cutter(view: BenchView, stage: Stage) -> Iterator[Mark]:
     yield from waste(block(middle - half / 2, low, middle + half / 2, low + depth), letter)
     yield from fixed(middle - half - letter * 2, low, middle + half, low - letter * 1.9)
     yield words(f"table, {view.side(view.lay.worked)} down", middle, low - letter * 0.95, letter * 0.9)
-    yield from upright(low, low + depth, middle + half + letter * 1.2, view.told("height"), letter, middle + half)
+    yield from upright(low, low + depth, middle + half + letter * 1.2, view.figure("height"), letter, middle + half)
 
 
 def mortise(view: BenchView) -> Iterator[Mark]:
@@ -178,9 +178,9 @@ def mortise(view: BenchView) -> Iterator[Mark]:
     yield from wood(squeeze.points(ring), view.part.code)
     yield from waste(block(a, low, b, top), stage.letter)
     yield from _from_end(stage, squeeze, far, near, right)
-    yield from stage.over(squeeze(near), squeeze(near + length), view.told("length"), 1)
+    yield from stage.over(squeeze(near), squeeze(near + length), view.figure("length"), 1)
     yield from _from_edge(view, stage, b, top, low)
-    told = f"{view.told('height')} deep, {view.side(view.lay.worked)} up"
+    told = f"{view.figure('height')} deep, {view.side(view.lay.worked)} up"
     yield words(told, (a + b) / 2, box.bottom - stage.letter * 3.0, stage.letter)
 
 
@@ -188,14 +188,14 @@ def _from_end(stage: Stage, squeeze: Squeeze, far: float, near: float, right: bo
     yield from squeeze.breaks(stage.low, stage.top)
     yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
     yield from stage.stop(squeeze(far), right)
-    yield from stage.over(squeeze(far), squeeze(near), stage.view.told("stop"))
+    yield from stage.over(squeeze(far), squeeze(near), stage.view.figure("stop"))
 
 
 def _from_edge(view: BenchView, stage: Stage, x: float, top: float, low: float) -> Iterator[Mark]:
     """Figures from the edge at the fence, past the piece's right end."""
     out = stage.right + stage.letter * (2.2 if view.is_right(view.lay.stop_at) else 1.0)
-    yield from upright(top, stage.top, out, view.told("edge"), stage.letter, x)
-    yield from upright(low, top, out, view.told("width"), stage.letter, x)
+    yield from upright(top, stage.top, out, view.figure("edge"), stage.letter, x)
+    yield from upright(low, top, out, view.figure("width"), stage.letter, x)
 
 
 def bore(view: BenchView) -> Iterator[Mark]:
@@ -215,9 +215,9 @@ def bore(view: BenchView) -> Iterator[Mark]:
         yield Stroke(CENTRE, Line(Point(at, y).plus(ray, -1.0), Point(at, y).plus(ray)))
     yield from _from_end(stage, squeeze, far, x, right)
     out = stage.right + stage.letter * (2.2 if right else 1.0)
-    yield from upright(y, stage.top, out, view.told("edge"), stage.letter, at)
-    deep = f", {view.told('height')} deep" if view.has("height") else ""
-    told = f"bore {view.told('width')}{deep}, {view.side(view.lay.worked)} up"
+    yield from upright(y, stage.top, out, view.figure("edge"), stage.letter, at)
+    deep = f", {view.figure('height')} deep" if view.has("height") else ""
+    told = f"bore {view.figure('width')}{deep}, {view.side(view.lay.worked)} up"
     yield words(told, at, box.bottom - stage.letter * 3.0, stage.letter)
 
 
@@ -232,9 +232,9 @@ def end_bore(view: BenchView) -> Iterator[Mark]:
     yield from waste([Point(middle, 0.0).plus(polar(radius, 2 * pi * number / 48)) for number in range(48)], letter)
     for ray in (Point(radius * 1.2, 0.0), Point(0.0, radius * 1.2)):
         yield Stroke(CENTRE, Line(Point(middle, 0.0).plus(ray, -1.0), Point(middle, 0.0).plus(ray)))
-    yield from along(0.0, middle, middle + letter * 2.5, view.told("middle"), letter, middle)
-    yield from upright(-half, 0.0, 2 * middle + letter * 2.0, view.told("edge"), letter, 2 * middle - cheek)
-    told = f"bore {view.told('width')}, {view.told('height')} deep, {view.side(view.lay.worked)} up"
+    yield from along(0.0, middle, middle + letter * 2.5, view.figure("middle"), letter, middle)
+    yield from upright(-half, 0.0, 2 * middle + letter * 2.0, view.figure("edge"), letter, 2 * middle - cheek)
+    told = f"bore {view.figure('width')}, {view.figure('height')} deep, {view.side(view.lay.worked)} up"
     yield words(told, middle, -middle - letter * 2.0, letter)
     yield words(f"{view.side('low')} below, underside at the left", middle, -middle - letter * 4.0, letter)
 
@@ -261,10 +261,10 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
     yield from waste([corner, foot, foot.plus(cheek), corner.plus(cheek)], letter)
     below = -1.0 if way > 0 else 1.0
     y = edge + below * letter * (2.3 if below < 0 else 1.2)
-    yield from along(corner.x, foot.x, y, view.told("fence"), letter, edge)
+    yield from along(corner.x, foot.x, y, view.figure("fence"), letter, edge)
     far = foot.x + (letter * 1.6 if left else -letter * 1.6)
     low, high = sorted((edge, edge + way * view.value("height")))
-    yield from upright(low, high, far, view.told("height"), letter, foot.x)
+    yield from upright(low, high, far, view.figure("height"), letter, foot.x)
     for row, text in enumerate(
         (f"{view.side(view.lay.worked)} of the tenon", f"at the {view.side(view.lay.against)}")
     ):
@@ -289,7 +289,7 @@ def corner(view: BenchView) -> Iterator[Mark]:
     yield from waste([Point(x, y), *arc], letter)
     yield Stroke(CENTRE, Line(centre, arc[8]))
     anchor = "start" if in_x > 0 else "end"
-    yield words(f"R {view.told('radius')}", centre.x + in_x * letter * 0.5, centre.y, letter, anchor)
+    yield words(f"R {view.figure('radius')}", centre.x + in_x * letter * 0.5, centre.y, letter, anchor)
     yield words(f"every corner of {view.part.code}", sum(span) / 2, box.bottom - letter * 1.4, letter)
 
 
@@ -309,5 +309,5 @@ def saw_round(view: BenchView) -> Iterator[Mark]:
     yield Stroke(CENTRE, Line(short, Point(pivot.x, box.bottom)))
     yield Shape(WASTE_EDGE, circle(short.x, short.y, letter * 0.5))
     yield words("pivot", short.x + letter, short.y, letter, "start")
-    yield words(f"inner edges {view.told('pivot')} off", short.x + letter, short.y + letter * 3.4, letter, "start")
-    yield words(f"blade {view.told('radius')} off", short.x + letter, short.y + letter * 1.7, letter, "start")
+    yield words(f"inner edges {view.figure('pivot')} off", short.x + letter, short.y + letter * 3.4, letter, "start")
+    yield words(f"blade {view.figure('radius')} off", short.x + letter, short.y + letter * 1.7, letter, "start")

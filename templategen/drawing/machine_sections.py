@@ -40,7 +40,7 @@ def plane(view: BenchView) -> Iterator[Mark]:
     radius = letter * 2.6
     yield Shape(CUTTER, circle(long / 2, thick + radius, radius))
     yield words("block", long / 2, thick + radius, letter)
-    yield from upright(0.0, thick, long + letter * 2.2, view.told("height"), letter, long)
+    yield from upright(0.0, thick, long + letter * 2.2, view.figure("height"), letter, long)
 
 
 def rip(view: BenchView) -> Iterator[Mark]:
@@ -54,7 +54,7 @@ def rip(view: BenchView) -> Iterator[Mark]:
     yield from waste(block(width, 0.0, width + letter * 3.5, thick), letter)
     yield Stroke(CUTTER, Line(Point(width, -letter * 0.2), Point(width, thick + letter * 1.5)))
     yield words("blade", width + letter * 0.8, thick + letter * 1.2, letter, "start")
-    yield from along(0.0, width, -letter * 4.4, view.told("fence"), letter, -letter * 2.4)
+    yield from along(0.0, width, -letter * 4.4, view.figure("fence"), letter, -letter * 2.4)
 
 
 def _table(left: float, right: float, letter: float, text: str) -> Iterator[Mark]:
@@ -84,8 +84,8 @@ def rebate(view: BenchView) -> Iterator[Mark]:
         thick - letter * 1.0 if depth > thick / 2 else thick / 2,
         letter,
     )
-    yield from along(0.0, fence, -letter * 4.6, view.told("fence"), letter, -letter * 2.4)
-    yield from upright(0.0, depth, long + letter * 2.4, view.told("height"), letter, fence)
+    yield from along(0.0, fence, -letter * 4.6, view.figure("fence"), letter, -letter * 2.4)
+    yield from upright(0.0, depth, long + letter * 2.4, view.figure("height"), letter, fence)
 
 
 def _torn(x: float, high: float) -> Iterator[Mark]:
@@ -105,9 +105,9 @@ def groove(view: BenchView) -> Iterator[Mark]:
     yield from wood(block(0.0, 0.0, thick, high), view.part.code)
     yield from waste(block(fence, 0.0, fence + width, depth), letter)
     yield words(view.side(view.lay.against), letter * 0.3, high + letter * 0.9, letter, "start")
-    yield from along(fence, fence + width, -letter * 4.4, view.told("width"), letter, -letter * 2.4)
-    yield from along(0.0, fence, -letter * 6.9, view.told("fence"), letter, -letter * 2.4)
-    yield from upright(0.0, depth, thick + letter * 1.6, view.told("height"), letter, fence + width)
+    yield from along(fence, fence + width, -letter * 4.4, view.figure("width"), letter, -letter * 2.4)
+    yield from along(0.0, fence, -letter * 6.9, view.figure("fence"), letter, -letter * 2.4)
+    yield from upright(0.0, depth, thick + letter * 1.6, view.figure("height"), letter, fence + width)
     run = tuple(_run(view, depth, letter))
     yield from moved(run, Point(-letter * 5 - marks_box(run).left, -letter * 21))
 
@@ -135,7 +135,7 @@ def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
         yield words("stop", squeeze(far) + out * letter * 1.9, letter * 3, letter, anchor)
     for row, (name, to) in enumerate(ends.items()):
         y = -letter * (4.4 + 2.5 * row)
-        yield from along(squeeze(far), squeeze(to), y, f"{name} {view.told(name)}", letter, -letter * 2.4)
+        yield from along(squeeze(far), squeeze(to), y, f"{name} {view.figure(name)}", letter, -letter * 2.4)
 
 
 RUN: tuple[SettingName, ...] = ("start", "end")
@@ -192,7 +192,7 @@ def arris(view: BenchView) -> Iterator[Mark]:
     letter = reach / 14
     yield from wood(block(-reach, -reach, 0.0, 0.0), view.part.code)
     yield from (mark for taken in TAKEN.get(view.set_up.operation, _round)(size) for mark in waste(taken, letter))
-    yield from along(-size, 0.0, letter * 1.6, view.told(name), letter, 0.0)
+    yield from along(-size, 0.0, letter * 1.6, view.figure(name), letter, 0.0)
     yield words(view.side(view.lay.worked), -reach + letter, -letter * 1.4, letter, "start")
     yield words(view.side(view.lay.against), letter * 0.6, -reach * 0.6, letter, "start")
 
@@ -207,8 +207,8 @@ def relief(view: BenchView) -> Iterator[Mark]:
     yield from wood(block(a, 0.0, d, thick), view.part.code)
     yield from waste(block(b, left, c, thick), letter)
     yield from squeeze.breaks(0.0, left)
-    yield from along(a, b, thick + letter * 1.6, view.told("stop"), letter, thick)
-    yield from upright(0.0, left, d + letter * 1.6, view.told("fence"), letter, d)
+    yield from along(a, b, thick + letter * 1.6, view.figure("stop"), letter, thick)
+    yield from upright(0.0, left, d + letter * 1.6, view.figure("fence"), letter, d)
     yield words("underside up", (a + d) / 2, -letter * 1.3, letter)
 
 
@@ -225,5 +225,5 @@ def trim(view: BenchView) -> Iterator[Mark]:
         yield from waste([Point(x, tip), Point(side, tip - drop), Point(side, high), Point(x, high)], letter)
         end = Point(x + way * (half + letter), tip - drop - letter * tan(lean))
         yield Stroke(CUTTER, Line(Point(x, tip), end))
-    yield from upright(0.0, tip, x + half + letter * 3, view.told("length"), letter, x + half + letter * 1.4)
-    yield words(f"{view.told('angle')} off square, both sides", x, -letter * 1.4, letter)
+    yield from upright(0.0, tip, x + half + letter * 3, view.figure("length"), letter, x + half + letter * 1.4)
+    yield words(f"{view.figure('angle')} off square, both sides", x, -letter * 1.4, letter)
