@@ -65,8 +65,10 @@ def test_the_starter_is_the_default() -> None:
 
 
 def test_the_starter_in_inches_holds_clean_sizes_next_to_the_defaults() -> None:
-    """Each length is in whole parts of an inch such as a rule has and near its default; threads stay metric."""
+    """Each length is in whole parts of an inch such as a rule has and near the metric default, and so it is where it
+    is left out; threads stay metric."""
     started = profile_from_text(starter_text("Terrace", "in"), "terrace")
+    assert values_of(started) == values_of(profile_from_text(INCHES, "x"))
     assert set(KEYS) <= set(started.lines) and started.paper.size == "letter"
     assert (started.top.diameter, started.top.thickness, started.legs.bolt[0]) == pytest.approx((1346.2, 38.1, 10.0))
     assert started.limits.cheek == pytest.approx((3.175, 4.7625))
@@ -95,13 +97,13 @@ def test_starter_names(name: str) -> None:
 
 
 def test_inches() -> None:
-    """In a profile of inches bare lengths are inches, strings keep their unit, defaults their size."""
+    """In a profile of inches bare lengths are inches, strings keep their unit, what is left out is a clean inch size."""
     profile = profile_from_text(
         INCHES + '[top]\ndiameter = 48\nthickness = "1-3/4 in"\nheight = "70 cm"\n[shop]\nhumidity = [40, 80]\n',
         "x",
     )
     assert (profile.top.diameter, profile.top.thickness, profile.top.height) == (1219.2, 44.45, 700)
-    assert profile.top.rim_width == 126
+    assert profile.top.rim_width == 127
     assert profile.shop.humidity == (40, 80)
 
 

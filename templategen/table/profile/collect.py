@@ -108,7 +108,7 @@ class Collector:
 
     def _list(self, key: Key, written: Mapping[str, object]) -> object:
         if key.name not in written:
-            return key.default
+            return key.default_in(self.units_of(key.path))
         named = ", ".join(part.doc for part in key.parts)
         return self.parts(key.parts, key.path, written[key.name], named) or key.default
 
@@ -122,7 +122,7 @@ class Collector:
     def number(self, key: Key, where: str, written: Mapping[str, object]) -> float:
         """A number of an entry that has no name of its own in arithmetic, such as stock."""
         if key.name not in written:
-            return _default(key)
+            return _default(key, self.units_of(where))
         return self._item(key, f"{where}.{key.name}", written[key.name])
 
     def rows(self, parts: Sequence[Key], where: str, raw: object) -> tuple[Any, ...]:
@@ -157,7 +157,7 @@ class Collector:
         if found is not None:
             with self.trying():
                 return ranged(key, where, found, raw, self.units_of(where))
-        return _default(key)
+        return _default(key, self.units_of(where))
 
     def choice(self, key: Key, where: str, written: Mapping[str, object]) -> str:
         """One word of a few."""
@@ -200,5 +200,6 @@ class Collector:
         return ()
 
 
-def _default(key: Key) -> float:
-    return float(key.default) if isinstance(key.default, (int, float)) else 0.0
+def _default(key: Key, units: str) -> float:
+    default = key.default_in(units)
+    return float(default) if isinstance(default, (int, float)) else 0.0

@@ -3,9 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any, get_args
 
+from templategen.units import MM_PER_INCH
+
 Default = float | int | str | None | tuple[float, ...] | tuple[str, ...]
+
+CLEAN = ((Fraction(12), 2), (Fraction(5, 8), 8), (Fraction(1, 16), 16), (Fraction(1, 32), 32))
+"""From so many inches on a clean size is in whole parts of this many to the inch; below that in thousandths."""
+
+CHOSEN: dict[str, Fraction] = {"slats.gap": Fraction(3, 16)}
+"""Where the nearest size would not do: a gap of 1/4 in comes to catch fingers in a dry summer."""
+
+METRIC = ("bolt", "barrel_nut")
+"""Keys of what is metric everywhere."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +45,28 @@ class Key:
     def path(self) -> str:
         """The key as it is spoken of: `slats.gap`, or `title` at the head of the file."""
         return f"{self.section}.{self.name}" if self.section else self.name
+
+    def default_in(self, units: str) -> Default:
+        """What it is where it is left out; in a profile that counts in inches a length is a clean inch size."""
+        if units != "in" or self.name in METRIC:
+            return self.default
+        if self.path == "paper.size":
+            return "letter"
+        if self.kind == "list":
+            return tuple(float(one) for part in self.parts if isinstance(one := part.default_in(units), int | float))
+        clean = self.clean_inches
+        return self.default if clean is None else float(clean)
+
+    @property
+    def clean_inches(self) -> Fraction | None:
+        """The clean inch size next to a length's default, in mm: eighths and halves where it is long; none for what
+        is no length, and where the key's range leaves none."""
+        if self.kind != "length" or not isinstance(self.default, (int, float)):
+            return None
+        inches = CHOSEN.get(self.path) or Fraction(repr(self.default)) / MM_PER_INCH
+        parts = next((parts for least, parts in CLEAN if inches >= least), 1000)
+        clean = Fraction(round(inches * parts), parts) * MM_PER_INCH
+        return clean if self.low <= clean <= self.high else None
 
 
 def length(path: str, default: float, low: float, high: float, why: str, doc: str) -> Key:

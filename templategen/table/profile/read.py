@@ -186,7 +186,7 @@ def _sections(collector: Collector, data: Mapping[str, object]) -> dict[str, dic
         written = collector.table(name, data.get(name))
         sections[name] = collector.section(known, name, written)
         if name == "paper":
-            size = written.get("size", known[0].default)
+            size = written.get("size", known[0].default_in(collector.units_of("paper.size")))
             sections[name]["size"] = read_paper_size(collector, known[0], size)
     return sections
 

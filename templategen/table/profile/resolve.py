@@ -48,7 +48,7 @@ class Resolver:
                 self._known[path] = (
                     self.read(path, written[name], kind)
                     if name in written and not (kind == "length" and is_auto(written[name]))
-                    else default_quantity(path)
+                    else default_quantity(path, self.units_of(path))
                 )
             except UnitError as problem:
                 self._known[path] = problem
@@ -113,8 +113,8 @@ def is_auto(raw: object) -> bool:
     return isinstance(raw, str) and raw.strip().casefold() == AUTO
 
 
-def default_quantity(path: str) -> Quantity:
-    """The default of a number key.
+def default_quantity(path: str, units: str) -> Quantity:
+    """The default of a number key where sizes are counted in `units`.
 
     Raises: UnitError for one that has none but is reckoned from the finished table.
     """
@@ -122,7 +122,8 @@ def default_quantity(path: str) -> Quantity:
     if key.default is None:
         found = "is reckoned from the wood and the year, so arithmetic can't lean on it"
         raise UnitError(Fault(path, found, "give it a size, or name a size in [values] and use it in both places"))
-    return Quantity(Fraction(repr(key.default)), "number" if key.kind == "count" else key.kind)
+    amount = key.clean_inches if units == "in" else None
+    return Quantity(amount or Fraction(repr(key.default)), "number" if key.kind == "count" else key.kind)
 
 
 def described(raw: object) -> str:

@@ -1,12 +1,10 @@
 """A commented profile to start from, written out of the table of keys so that it can't drift from it."""
 
-from fractions import Fraction
-
 from templategen.table.profile import keys
-from templategen.table.profile.key import Key
+from templategen.table.profile.key import METRIC, Key
 from templategen.table.profile.resolve import AUTO
 from templategen.table.profile.workshop import SECTIONS
-from templategen.units import MM_PER_INCH, show_length, trimmed
+from templategen.units import show_length, trimmed
 
 _WIDEST = 28
 _EXAMPLES = {
@@ -19,11 +17,8 @@ _EXAMPLES = {
     "woods.radial": "3.3",
     "woods.tangential": "7.8",
 }
-_AT_DEFAULTS = "# Every key below stands at its default, so any line may be left out; only format must stay.\n"
-_IN_INCHES = """\
-# Every size below is a clean inch size; a line left out takes the default told beside it. Only format must stay.
-"""
 _ABOUT = """\
+# Every key below stands at its default, so any line may be left out; only format must stay.
 # A bare number is in the units set here. In quotes a size has its own unit ("45 mm", "1-3/4 in", "2 ft 3 in")
 # or is arithmetic over other keys and your own values: "joints.groove_depth - 1 mm", "values.board / 2",
 # with + - * / ( ) min max round.
@@ -36,15 +31,6 @@ _VALUES = """
 """
 
 
-CLEAN = ((Fraction(12), 2), (Fraction(5, 8), 8), (Fraction(1, 16), 16), (Fraction(1, 32), 32))
-"""From so many inches on a clean size is in whole parts of this many to the inch; below that in thousandths."""
-
-CHOSEN = {"slats.gap": Fraction(3, 16)}
-"""Where the nearest size would not do: a gap of 1/4 in comes to catch fingers in a dry summer."""
-
-METRIC = ("bolt", "barrel_nut")
-"""Keys of what is metric everywhere."""
-
 OWN_SHOP = "own"
 """In place of a workshop file's name: the maker's own, which needn't be named."""
 
@@ -53,12 +39,12 @@ def starter_text(name: str, units: str = "mm", shop: str = "") -> str:
     """The text of a profile in which every key stands at its default, titled `name`; with a workshop file (`shop`)
     without what that says.
 
-    In a profile that counts in inches a length stands at the clean inch size next to its default, which is told.
+    In a profile that counts in inches a length's default is a clean inch size.
     """
     sections = "".join(_section(one, units) for one in keys.SECTIONS if not shop or one not in SECTIONS)
     lists = _lists(units) if not shop else "\n# Tools, stock, printers and rates: see your workshop file.\n"
     named = f"shop = {_quoted(shop)}\n" if shop not in ("", OWN_SHOP) else ""
-    return f"format = {keys.FORMAT}\n{_head(name, units)}{named}\n{_about(units)}{_VALUES}{sections}{lists}"
+    return f"format = {keys.FORMAT}\n{_head(name, units)}{named}\n{_ABOUT}{_VALUES}{sections}{lists}"
 
 
 def workshop_text(units: str = "mm") -> str:
@@ -67,12 +53,8 @@ def workshop_text(units: str = "mm") -> str:
     head = f"format = {keys.FORMAT}\n{_line(unit.name, _quoted(units), unit.doc)}"
     sections = "".join(_section(section, units) for section in SECTIONS)
     return (
-        f"# A workshop file: what is the shop's, for every table.\n{head}\n{_about(units)}{sections}{_lists(units)}"
+        f"# A workshop file: what is the shop's, for every table.\n{head}\n{_ABOUT}{sections}{_lists(units)}"
     )
-
-
-def _about(units: str) -> str:
-    return (_IN_INCHES if units == "in" else _AT_DEFAULTS) + _ABOUT
 
 
 def _head(name: str, units: str) -> str:
@@ -82,7 +64,7 @@ def _head(name: str, units: str) -> str:
 
 
 def _section(section: str, units: str) -> str:
-    lines = (_line(key.name, _value(key, units), _doc(key, units)) for key in keys.SECTIONS[section])
+    lines = (_line(key.name, _value(key, units), _doc(key)) for key in keys.SECTIONS[section])
     return f"\n# {section}: {keys.HEADINGS[section]}\n[{section}]\n{''.join(lines)}"
 
 
@@ -111,35 +93,21 @@ def _value(key: Key, units: str) -> str:
     if key.kind in ("rows", "lines"):
         return "[]"
     if isinstance(key.default, str):
-        return '"letter"' if key.path == "paper.size" and units == "in" else _quoted(key.default)
+        return _quoted(str(key.default_in(units)))
     if key.default is None and key.section in keys.SECTIONS:
         return _quoted(AUTO)
     number = trimmed(float(key.default), 6) if isinstance(key.default, (int, float)) else "0"
     if key.kind == "angle":
         return f'"{number} deg"'
     if key.kind == "length" and units == "in" and key.default:
-        clean = clean_inches(key)
+        clean = key.clean_inches
         return _quoted(f"{number} mm" if clean is None else show_length(clean, units))
     return number
 
 
-def clean_inches(key: Key) -> Fraction | None:
-    """The clean inch size next to a length's default, in mm: eighths and halves where it is long; none where the
-    key's range leaves none."""
-    if not isinstance(key.default, (int, float)):
-        return None
-    inches = CHOSEN.get(key.path) or Fraction(repr(key.default)) / MM_PER_INCH
-    parts = next((parts for least, parts in CLEAN if inches >= least), 1000)
-    clean = Fraction(round(inches * parts), parts) * MM_PER_INCH
-    return clean if key.low <= clean <= key.high else None
-
-
-def _doc(key: Key, units: str) -> str:
+def _doc(key: Key) -> str:
     choices = f"{', '.join(key.choices)}: " if key.choices and key.kind != "words" else ""
-    inches = ""
-    if units == "in" and key.kind == "length" and clean_inches(key):
-        inches = f"default {show_length(Fraction(repr(key.default)), 'mm')}; "
-    return f"{inches}{choices}{key.doc}"
+    return f"{choices}{key.doc}"
 
 
 def _line(name: str, value: str, doc: str) -> str:
