@@ -11,6 +11,7 @@ from templategen.errors import Fault, UnitError
 
 MM_PER_INCH = Fraction(127, 5)
 LARGEST_MM = 1_000_000
+TO_A_THOUSANDTH = 1e-3
 LONGEST_TEXT = 200
 LONGEST_QUOTE = 60
 
@@ -121,21 +122,36 @@ def inch_fraction(mm: float | Fraction, denominator: int = 64) -> tuple[str, flo
 def show_length(mm: float | Fraction, units: str) -> str:
     """A length for a message, in the maker's own units and short: `2 mm`, `1-3/4 in`, `0.012 in`."""
     amount = Fraction(mm) / (MM_PER_INCH if units == "in" else 1)
-    if units == "in" and amount * 64 == round(amount * 64):
-        return f"{_mixed(amount)} in"
+    if units == "in" and abs(amount * 64 - round(amount * 64)) < Fraction(1, 10**6):
+        return inch_fraction(mm)[0]
     return f"{trimmed(float(amount), 4)} {units}"
 
 
-def length_figure(mm: float, units: str, digits: tuple[int, int] = (2, 3), fixed: bool = False) -> str:
-    """A length as a bare number in the maker's units, with at most so many decimals of mm and of inches; `fixed`
-    keeps noughts at the end."""
+def decimal_figure(mm: float, units: str, digits: tuple[int, int] = (2, 3), fixed: bool = False) -> str:
+    """A length as a bare number in the maker's units, as machines and callipers take it, with at most so many
+    decimals of mm and of inches; `fixed` keeps noughts at the end."""
     inches = units == "in"
     return (format_mm if fixed else trimmed)(mm / float(MM_PER_INCH) if inches else mm, digits[inches])
 
 
-def length_words(mm: float, units: str, digits: tuple[int, int] = (2, 3), fixed: bool = False) -> str:
-    """The same with its unit: `19.05 mm`, `0.75 in`."""
-    return f"{length_figure(mm, units, digits, fixed)} {units}"
+def length_figure(mm: float, units: str, digits: tuple[int, int] = (2, 3)) -> str:
+    """A length as people write it, without its unit: inches as a fraction where a 64th tells them to a thousandth
+    part of themselves or to the last decimal, else in decimals."""
+    if units == "in" and math.isfinite(mm):
+        fraction, error = inch_fraction(mm)
+        if abs(error) < max(abs(mm) * TO_A_THOUSANDTH, float(MM_PER_INCH) * 0.5 * 0.1 ** digits[1]):
+            return fraction.removesuffix(" in")
+    return decimal_figure(mm, units, digits)
+
+
+def length_words(mm: float, units: str, digits: tuple[int, int] = (2, 3)) -> str:
+    """The same with its unit: `19.05 mm`, `3/4 in`, `0.161 in`."""
+    return f"{length_figure(mm, units, digits)} {units}"
+
+
+def in_one_unit(text: str, units: str) -> str:
+    """A text that tells sizes in both units, `300 mm (12 in)`, with those of the maker alone."""
+    return re.sub(r"([\d.]+ mm) \(([\d./-]+ in)\)", r"\2" if units == "in" else r"\1", text)
 
 
 def length_by_rule(mm: float, units: str, digits: int = 1, denominator: int = 64) -> str:

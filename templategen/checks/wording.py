@@ -9,7 +9,14 @@ from templategen.catalogue import translated
 from templategen.geometry.tolerance import MET
 from templategen.units import MM_PER_INCH, angle_words, inch_fraction, length_words, trimmed
 
-SIGNS = {"C": "\N{DEGREE SIGN}C", "mm2": "mm\N{SUPERSCRIPT TWO}", "mm3": "mm\N{SUPERSCRIPT THREE}"}
+SIGNS = {
+    "C": "\N{DEGREE SIGN}C",
+    "mm2": "mm\N{SUPERSCRIPT TWO}",
+    "mm3": "mm\N{SUPERSCRIPT THREE}",
+    "cm2": "cm\N{SUPERSCRIPT TWO}",
+    "m2": "m\N{SUPERSCRIPT TWO}",
+    "gram": "g",
+}
 """Units as they are written for people."""
 
 IMPERIAL = {
@@ -19,8 +26,13 @@ IMPERIAL = {
     "m": (3.280839895, 0.0, "ft"),
     "m/s": (2.236936292, 0.0, "mph"),
     "C": (1.8, 32.0, "\N{DEGREE SIGN}F"),
+    "gram": (0.035273962, 0.0, "oz"),
+    "MPa": (145.037738, 0.0, "psi"),
+    "cm2": (0.15500031, 0.0, "sq in"),
+    "m2": (10.763910417, 0.0, "sq ft"),
 }
-"""What makers who work in inches say instead: times so much and more by so much, the units' definitions."""
+"""What makers who work in inches say instead: times so much and more by so much (NIST SP 811,
+appendix B)."""
 
 COUNTED = ("boards", "letters", "pairs", "parts", "pieces", "places")
 """What is counted."""
@@ -43,15 +55,12 @@ def format_size(value: float, unit: str, units: str) -> str:
     if unit != "mm":
         named = unit.removesuffix("s") if value == 1 and unit in COUNTED else SIGNS.get(unit, unit)
         return f"{trimmed(value, 1)} {translated(named)}" if unit else ""
-    if units == "in":
-        nearest, error = inch_fraction(value)
-        return nearest if abs(error) <= abs(value) / 50 else length_words(value, units)
     return length_words(value, units)
 
 
 def shown(size: float, units: str, digits: int = 1) -> str:
     """A length inside a sentence, in the maker's own units and short."""
-    return format_size(size, "mm", units) if units == "in" else length_words(size, units, (digits, 3))
+    return length_words(size, units, (digits, 3))
 
 
 def rounded_up(size: float, units: str) -> str:

@@ -32,7 +32,9 @@ RING = 6.0
 def clamping_drawing(one: Clamping, profile: Profile, revision: str = "", tables: int = 1) -> Drawing:
     """The drawing, in the machine's frame: the lower left corner of the box round the piece is its origin."""
     box = one.piece.bounds
-    manner = Manner(height_for(max(box.width, box.height)), units=profile.units, layers=profile.dxf.units)
+    manner = Manner(
+        height_for(max(box.width, box.height)), units=profile.units, layers=profile.dxf.units, by_machine=True
+    )
     marks: list[Mark] = [*_laid(one, manner.height), *_cuts(one, manner)]
     which = "" if one.turn is None else ", second of two clampings" if one.is_second else ", first of two clampings"
     title = f"{one.part.code}, {one.face} face up{which}"

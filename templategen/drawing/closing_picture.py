@@ -14,7 +14,7 @@ from templategen.shop.closing.simulate import Trial
 from templategen.shop.closing.study import ClosingStudy
 from templategen.shop.closing.ways import WAYS, Way
 from templategen.table.profile.choices import Units
-from templategen.units import length_figure, length_words, trimmed
+from templategen.units import decimal_figure, length_words, trimmed
 
 BARS = Layer("TRIAL", "share of rings drawn at random, by how wide their widest joint opens", "blue", weight=0.25)
 CURVE = Layer("FORMULA", "the same by closed formula", "vermilion", weight=0.5)
@@ -84,7 +84,7 @@ def _axes(trial: Trial, low: float, percent: float, units: Units) -> Iterator[Ma
         x = number * wide
         yield Stroke(AXIS, Line(Point(x, low), Point(x, low - 1.2)))
         value = number * trial.step
-        figure = length_figure(value, units, (3, 4))
+        figure = decimal_figure(value, units, (3, 4))
         yield Words(AXIS, Point(x, low - 2.0 - SMALL), SMALL, figure, "middle")
     yield Words(AXIS, Point(WIDE + 8, low - 2.0 - SMALL), SMALL, units)
 
@@ -95,7 +95,7 @@ def _limit_line(study: ClosingStudy, units: Units) -> Iterator[Mark]:
     for row in range(len(WAYS)):
         low = -row * ROW
         yield Stroke(LIMIT, Line(Point(x, low - 1.0), Point(x, low + TALL + 2.0)))
-        figure = length_words(study.ring.limit, units, (2, 4), fixed=True)
+        figure = f"{decimal_figure(study.ring.limit, units, (2, 4), fixed=True)} {units}"
         yield Words(LIMIT, Point(x + 1.5, low + TALL - 1.0), SMALL, f"limit {figure}")
 
 
@@ -110,7 +110,7 @@ def _head(study: ClosingStudy, title: str, units: Units) -> Iterator[Mark]:
     for number, line in enumerate(reversed(lines)):
         yield Words(TEXT, Point(0, TALL + 14.0 + number * 6.5), LETTER, line)
     foot = -(len(WAYS) - 1) * ROW - 13.0
-    size = length_words(study.outer.whole, units, (1, 2), fixed=True)
+    size = length_words(study.outer.whole, units, (1, 2))
     told = f"scatters by {size} at its outer end, {study.outer.angle_share:.0%} of it from angles"
     yield Words(TEXT, Point(0, foot), SMALL, "all to a stop, laid corner to corner: the last gap")
     yield Words(TEXT, Point(0, foot - 5.0), SMALL, told)

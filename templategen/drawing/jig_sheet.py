@@ -59,7 +59,7 @@ def jig_sheet(
 ) -> JigSheet:
     """The sheet, true size. The first piece stands at its own coordinates, the others beside it and below; `drawn`
     are their marks where they are known."""
-    manner = Manner(_height(jig), by, units)
+    manner = Manner(_height(jig), by, units, layers=units)
     known = drawn if drawn is not None else drawn_pieces(jig, by, units)
     blocks = [(part.code, _block(jig, part, known[part.code], manner)) for part in jig.parts]
     sites: dict[str, Point] = {}

@@ -36,7 +36,7 @@ def jig_templates(
 
 
 def _template(jig: Jig, part: Part, drawn: tuple[Mark, ...], units: Units) -> Template:
-    manner = Manner(LETTER, 0.0, units)
+    manner = Manner(LETTER, 0.0, units, layers=units)
     marks = sorted(_fine(drawn), key=_is_cut)
     name = f"{part.name}, {part.wood}, {manner.figure(part.thickness)} {units} thick"
     told = f"{part.code} × {part.count}, {name}", f"revision {jig.revision}"

@@ -3,20 +3,22 @@
 from dataclasses import dataclass
 
 from templategen.table.profile.choices import Units
-from templategen.units import length_figure
+from templategen.units import decimal_figure, length_figure
 
 
 @dataclass(frozen=True, slots=True)
 class Manner:
     """`height` of capitals and `overrun` of open pockets in mm, whatever the `units` of the figures. `relief` is how
     inside corners are cleared for square wood; the bit is then twice the overrun wide. `layers` are the units of the
-    depths that layers tell, those of the files for machines."""
+    depths that layers tell, those of the files for machines; `by_machine` has figures in decimals, as machines take
+    them."""
 
     height: float
     overrun: float = 0.0
     units: Units = "mm"
     relief: str = "none"
     layers: Units = "mm"
+    by_machine: bool = False
 
     @property
     def unit_name(self) -> str:
@@ -25,7 +27,7 @@ class Manner:
 
     def figure(self, mm: float) -> str:
         """A length as drawings say it: no unit, no trailing noughts."""
-        return length_figure(mm, self.units)
+        return (decimal_figure if self.by_machine else length_figure)(mm, self.units)
 
     def depth(self, mm: float) -> str:
         """A depth as notes say it."""

@@ -14,7 +14,7 @@ from templategen.geometry.point import Point, polar
 from templategen.shop.refit.piece import Joint, Laid, lay, regular, start
 from templategen.shop.refit.refit import Refit
 from templategen.table.sizes import Sizes
-from templategen.units import length_figure
+from templategen.units import decimal_figure
 
 CUT = Layer("AS_CUT", "segments already cut, as measured", "black", weight=0.7)
 TO_CUT = Layer("TO_CUT", "segments still to cut, re-fitted", "blue", "dashed", 0.5)
@@ -101,7 +101,7 @@ def _upright(layer: Layer, at: Point, direction: float, height: float, text: str
 
 
 def _figure(found: Refit, value: float) -> str:
-    return length_figure(value, found.drawn.profile.units, (2, 4), fixed=True)
+    return decimal_figure(value, found.drawn.profile.units, (2, 4), fixed=True)
 
 
 def _gaps(found: Refit, rings: Sequence[Sequence[Point]], height: float) -> Iterator[Mark]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from math import ceil
 
+from templategen.checks.wording import format_size
 from templategen.drawing.clamping_layers import hand_layer
 from templategen.drawing.clamping_notes import BORED_BY_HAND, cut_line
 from templategen.drawing.layers import depth_words, feature_layer
@@ -92,8 +93,9 @@ def _holding(work: SheetWork, manner: Manner) -> Iterator[str]:
             "lay them on suction or tape too. Slit it with a knife and trim it flush."
         )
     if router.held_by == "vacuum":
+        least = format_size(router.vacuum, "cm2", manner.units)
         yield (
-            f"Suction holds parts of {router.vacuum:g} cm2 and more; check its gauge before the last pass, and keep "
+            f"Suction holds parts of {least} and more; check its gauge before the last pass, and keep "
             "the bed round them sealed."
         )
     elif work.screws:

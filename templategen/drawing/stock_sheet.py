@@ -36,6 +36,7 @@ from templategen.geometry.tolerance import SHORTEST_EDGE
 from templategen.nesting.stock import Cut, Item, Piece, Rectangle, Sheet
 from templategen.router.sheet import SheetWork, turned
 from templategen.table.profile.choices import Units
+from templategen.units import in_one_unit
 
 ALONG = Point(1.0, 0.0)
 
@@ -60,7 +61,7 @@ def stock_drawing(
     """
     piece = turned_piece(sheet.piece) if underside else sheet.piece
     height = height_for(max(piece.length, piece.width))
-    manner = Manner(height, units=units, layers=layers)
+    manner = Manner(height, units=units, layers=layers, by_machine=routed is not None)
     board = rectangle(0, 0, piece.length, piece.width)
     marks: list[Mark] = [Shape(STOCK_OUTLINE, board), *margin_of(piece), *faults_of(piece, height)]
     over = turned(piece.width) if underside else Placement()
@@ -79,7 +80,7 @@ def stock_drawing(
     marks += _title(sheet, items, title, manner)
     marks += size_check(marks_box(marks), height)
     told_of = footed(marks, told, height, "On the machine" if routed else "Cuts") if told else marks
-    marks = [*footed(told_of, ROUTING if routed else SAWING, height)]
+    marks = [*footed(told_of, ROUTING if routed else [in_one_unit(line, units) for line in SAWING], height)]
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
     return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))
 

@@ -2,8 +2,10 @@
 
 import re
 from collections.abc import Iterator, Mapping
+from math import isclose
 from textwrap import wrap
 
+from templategen.explain.evaluate import evaluate
 from templategen.explain.quantity import Quantity
 from templategen.explain.story import Story
 from templategen.units import inch_fraction, trimmed
@@ -16,6 +18,11 @@ PUT_IN = 6
 
 SMALLEST_TOLD = 1e-3
 """A figure smaller than this is told with its first digits instead."""
+
+IN_INCHES = {
+    "mm": (1 / 25.4, "in"), "mm2": (25.4**-2, "sq in"), "mm3": (25.4**-3, "cu in"), "kg": (2.204622622, "lb"),
+}  # fmt: skip
+"""What inch profiles say instead, and how many of it one is."""
 
 WIDTH = 100
 """Characters of a line; a formula is broken between its terms."""
@@ -30,6 +37,29 @@ def format_value(value: float, unit: str, units: str) -> str:
     return f"{digits(value, DIGITS)} {unit}".strip()
 
 
+def told_value(value: float, unit: str, units: str) -> str:
+    """A value in the maker's units alone, as the page tells it."""
+    if units == "in" and unit in IN_INCHES:
+        times, named = IN_INCHES[unit]
+        return f"{digits(value * times, DIGITS)} {named}"
+    return format_value(value, unit, "mm")
+
+
+def worked(quantity: Quantity, pages: Mapping[str, Quantity], units: str) -> str:
+    """The formula, and the same with values put in; in inches where it comes to the same in them."""
+    values = {symbol: pages[name].value for symbol, name in quantity.terms}
+    if units == "in" and quantity.unit in IN_INCHES:
+        inches = {symbol: values[symbol] * _times(pages[name].unit) for symbol, name in quantity.terms}
+        if isclose(evaluate(quantity.formula, inches), quantity.value * _times(quantity.unit), rel_tol=1e-9):
+            return f"{quantity.formula} = {_with(quantity.formula, inches)}"
+        return f"reckoned in metric units: {quantity.formula} = {_with(quantity.formula, values)}"
+    return f"{quantity.formula} = {_with(quantity.formula, values)}"
+
+
+def _times(unit: str) -> float:
+    return IN_INCHES.get(unit, (1.0, unit))[0]
+
+
 def digits(value: float, places: int) -> str:
     """A number without needless noughts; one too small for that many places by its first digits."""
     return f"{value:.{places}g}" if 0 < abs(value) < SMALLEST_TOLD else trimmed(value, places)
@@ -37,15 +67,17 @@ def digits(value: float, places: int) -> str:
 
 def put_in(quantity: Quantity, pages: Mapping[str, Quantity]) -> str:
     """The formula with values for its symbols; lengths in mm, angles in degrees."""
-    values = {symbol: pages[name].value for symbol, name in quantity.terms}
+    return _with(quantity.formula, {symbol: pages[name].value for symbol, name in quantity.terms})
 
+
+def _with(formula: str, values: Mapping[str, float]) -> str:
     def value(match: re.Match[str]) -> str:
         if match[0] not in values:
             return match[0]
         text = digits(values[match[0]], PUT_IN)
         return f"({text})" if text.startswith("-") else text
 
-    return re.sub(r"[A-Za-z_]\w*", value, quantity.formula)
+    return re.sub(r"[A-Za-z_]\w*", value, formula)
 
 
 def story_lines(story: Story, pages: Mapping[str, Quantity], units: str) -> Iterator[str]:

@@ -21,7 +21,7 @@ from templategen.jigs.pivot_pieces import (
     supports,
     track,
 )
-from templategen.jigs.swing import SQUARE_OFF, Swing
+from templategen.jigs.swing import CLEAR, SQUARE_OFF, Swing
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 from templategen.table.rails import lap_of
@@ -83,7 +83,7 @@ def _figures(swing: Swing) -> Iterator[Critical]:
     yield Critical("the whole flat", 2 * swing.half_flat, "mm", how="2 c")
     yield distance("corner outside the circle", "PIVOT-CORNER", Point(0, 0), Point(0, swing.corner_waste),
                    "A / cos(pi/N) - R")  # fmt: skip
-    yield Critical("run of the slide to its stop", swing.travel, "mm", how="c + 20 mm")
+    yield Critical("run of the slide to its stop", swing.travel, "mm", how=f"c + {shown(CLEAR, sizes.profile)}")
     yield Critical("base past the right edge of the saw's table", overhang(swing), "mm")
     jigs = sizes.profile.jigs
     yield Critical("pin above the slide", jigs.pin_depth, "mm", how="jigs.pin_depth")

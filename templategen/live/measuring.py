@@ -8,7 +8,7 @@ from templategen.parts.part import Part
 from templategen.shop.refit.read import places
 from templategen.shop.refit.sizes import SIZES
 from templategen.table.assembly import Table
-from templategen.units import length_figure, trimmed
+from templategen.units import decimal_figure, trimmed
 
 
 def measuring(table: Table) -> dict[str, Any]:
@@ -28,7 +28,7 @@ def _part(table: Table, part: Part) -> dict[str, Any]:
         "copies": [{"place": place, "x": round(at.x, 1), "y": round(at.y, 1)} for place, at in copies],
         "sizes": [
             {"name": size.name, "says": size.says, "unit": table.profile.units if size.kind == "length" else "°",
-             "drawn": length_figure(size.drawn(table, part), table.profile.units, (2, 3)) if size.kind == "length"
+             "drawn": decimal_figure(size.drawn(table, part), table.profile.units, (2, 3)) if size.kind == "length"
              else trimmed(degrees(size.drawn(table, part)), 2)}
             for size in SIZES[part.kind]
             if not (size.name.startswith("slot_") and table.profile.joints.spline == "none")

@@ -9,7 +9,7 @@ from typing import Any
 from templategen.table.profile import keys
 from templategen.table.profile.key import Key
 from templategen.table.profile.model import Profile
-from templategen.units import is_amount, length_figure, literals, show_length, trimmed
+from templategen.units import decimal_figure, is_amount, literals, show_length, trimmed
 
 OF_THE_TABLE = ("top", "slats", "joints", "legs", "base", "edges")
 """Sections that describe the table; all others are the shop's and the packet's."""
@@ -107,7 +107,7 @@ def _shown(key: Key, value: Any, units: str, bare: bool = False) -> Any:
     if value is None:
         return "auto"
     if key.kind == "length":
-        return length_figure(value, units, (3, 4))
+        return decimal_figure(value, units, (3, 4))
     if key.kind == "angle":
         return trimmed(float(value) if bare else degrees(value), 4)
     if key.kind in ("list", "words", "rows", "faults") and isinstance(value, (tuple, list)):

@@ -57,7 +57,7 @@ def work_lists(table: Table, work: WorkPlan) -> dict[str, bytes]:
     lists = {
         "plan": plan_list(work),
         "set-ups": set_up_list(work.set_ups, table),
-        "gluing": gluing_list(work.gluing),
+        "gluing": gluing_list(work.gluing, profile.units),
         "marks": marks_list(work.gluing),
         "labels": label_list(labels),
     }

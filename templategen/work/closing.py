@@ -14,7 +14,7 @@ from templategen.shop.set_ups import words
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
 from templategen.table.assembly import Table
-from templategen.units import MM_PER_INCH, length_by_rule, show_length
+from templategen.units import MM_PER_INCH, length_by_rule, length_words, show_length
 from templategen.work.glued import held_with
 from templategen.work.machined import machined
 from templategen.work.operation import Operation
@@ -183,7 +183,7 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     long, whole = (length_by_rule(size, table.profile.units, 0, 4) for size in (holding, segments * holding))
     mitre_at = next(words.number(one) for one in mitre.settings if one.name == "angle")
     turned = TURNED.get(mitre.way, "saw")
-    gap = words.figure(mitre.proof.checks[0].tolerance, table.profile.units)
+    gap = length_words(mitre.proof.checks[0].tolerance.figure.value, table.profile.units)
     tells = (
         (
             f"set the {turned} to {mitre_at} off square and cut {segments} pieces of scrap, as wide as the rim, all"

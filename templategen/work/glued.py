@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from templategen.checks.wording import format_size
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.shop.cautions import BORING, DUST, HAND_SAW
 from templategen.shop.finish import finish_of
@@ -148,10 +149,8 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     fitting += rates.cut * table.sizes.arms if bolted else 0.0
     tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else ["its sheet shows what goes where"]
     if not step.dry:
-        tells.append(
-            f"glue {describe_joints(step)}: {max(1.0, step.grams):.0f} g, in {step.goes} "
-            f"go{'es' if step.goes > 1 else ''}"
-        )
+        glue = format_size(max(1.0, step.grams), "gram", table.profile.units)
+        tells.append(f"glue {describe_joints(step)}: {glue}, in {step.goes} go{'es' if step.goes > 1 else ''}")
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
         tells += GREASED if bolted else ()

@@ -3,6 +3,7 @@
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
+from templategen.checks.wording import format_size
 from templategen.shop.boards import Boards
 from templategen.shop.cautions import ON_THE_MACHINE, PLANING
 from templategen.shop.routed import finished_of, planed_to
@@ -69,7 +70,8 @@ def _held(table: Table) -> Iterator[str]:
         yield f"parts are held by a skin of {skin} under their outlines; slit it with a knife, trim it flush"
         return
     if router.held_by == "vacuum":
-        yield f"parts of {router.vacuum:g} cm2 and more are held by suction, smaller ones as follows"
+        least = format_size(router.vacuum, "cm2", units)
+        yield f"parts of {least} and more are held by suction, smaller ones as follows"
     if router.held_by == "screws":
         yield "screw the board down at the HOLDING_SCREW circles"
     yield (

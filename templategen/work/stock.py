@@ -14,7 +14,7 @@ from templategen.shop.set_ups.choose import first_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop
 from templategen.table.seasons import seasons_of
-from templategen.units import length_by_rule
+from templategen.units import in_one_unit, length_by_rule
 from templategen.work.operation import Operation
 from templategen.work.routed import beside_router, routed_out
 
@@ -103,7 +103,7 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
         f"{boards.wood}, {length_by_rule(boards.bought, units)} thick",
         tells,
         "its label (lists/labels.pdf) on each piece, on a strip those of all its pieces; face up as the layout shows",
-        cautions,
+        tuple(in_one_unit(line, units) for line in cautions),
         minutes=rates.set_up + cuts * rates.cut,
         codes=boards.codes,
     )

@@ -205,7 +205,7 @@ def test_a_way_that_the_parts_do_not_allow_is_not_taken() -> None:
     chances = {f.way.name: f.chance for f in study.figures if f.setting}
     assert ranked(study.figures)[0] == "halves" and plan.ring == "one by one"
     assert study.advised.name == plan.closing == max(("scrap", "measure"), key=lambda name: chances[name])
-    assert "can't be put together so" in study.reason
+    assert "can't be put together so" in study.reason("mm")
     own = table_of({"work.closing": "measure"})
     assert plan_assembly(own, wished(own)).closing == "measure"
     halves = table_of({"work.closing": "halves"})

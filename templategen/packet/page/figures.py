@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from templategen.explain.quantity import Quantity
-from templategen.explain.words import format_value, put_in
+from templategen.explain.words import told_value, worked
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.table.assembly import Table
 
@@ -12,7 +12,7 @@ SHOWN = ("top", "slats", "joints", "legs", "base")
 
 
 WORDS = (
-    "Formulas are in millimetres and degrees. `templategen explain PROFILE NAME` tells the same of every figure, "
+    "Formulas are in {units} and degrees. `templategen explain PROFILE NAME` tells the same of every figure, "
     "down to the line of the profile."
 )
 
@@ -22,8 +22,19 @@ def figures(table: Table, known: Mapping[str, Quantity]) -> Section:
     rows = []
     for name, quantity in known.items():
         if quantity.formula and name.partition(".")[0] in SHOWN:
-            value = format_value(quantity.value, quantity.unit, table.profile.units)
-            worked = f"{quantity.formula} = {put_in(quantity, known)}"
-            rows.append((name, quantity.says, value, worked, quantity.source))
+            value = told_value(quantity.value, quantity.unit, table.profile.units)
+            sum_of = worked(quantity, known, table.profile.units)
+            rows.append((name, quantity.says, value, sum_of, quantity.source))
     grid = Grid(("name", "what", "is", "by", "source"), tuple(rows), figures=(2,))
-    return Section("figures", "How the figures came about", (Sheet("sizes", "", (WORDS,), grids=(grid,)),))
+    return Section(
+        "figures",
+        "How the figures came about",
+        (
+            Sheet(
+                "sizes",
+                "",
+                (WORDS.format(units="inches" if table.profile.units == "in" else "millimetres"),),
+                grids=(grid,),
+            ),
+        ),
+    )

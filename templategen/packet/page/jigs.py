@@ -89,7 +89,7 @@ def _is_long(part: Part) -> bool:
 def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     """One piece with what is scribed on it, lettered by its own size for a screen."""
     box = part.outline.bounds
-    manner = Manner(LETTER, units=units)
+    manner = Manner(LETTER, units=units, layers=units)
     rows = max(1, round(box.width / box.height / SLENDER))
     rows = 1 if any(vertex.bulge for vertex in part.outline) else rows
     marks: tuple[Mark, ...] = ()

@@ -12,7 +12,7 @@ from templategen.drawing.part_sheet import FaceView
 from templategen.drawing.part_views import part_views
 from templategen.explain.quantity import Quantity
 from templategen.explain.story import under
-from templategen.explain.words import format_value, put_in
+from templategen.explain.words import told_value, worked
 from templategen.output.page.content import Fold, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
@@ -94,6 +94,6 @@ def _title(view: FaceView) -> str:
 def _story(code: str, figures: Mapping[str, Quantity], units: Units) -> Iterator[str]:
     """Each figure of the part with its formula, in a line."""
     for quantity in under(figures, f"part.{code}"):
-        value = format_value(quantity.value, quantity.unit, units)
-        worth = f" = {quantity.formula} = {put_in(quantity, figures)}" if quantity.formula else ""
+        value = told_value(quantity.value, quantity.unit, units)
+        worth = f" = {worked(quantity, figures, units)}" if quantity.formula else ""
         yield f"{quantity.says}: {value}{worth}"

@@ -1,18 +1,12 @@
 """Sizes and numbers of pieces as the page says them."""
 
 from templategen.table.profile.choices import Units
-from templategen.units import MM_PER_INCH, inch_fraction, trimmed
-
-EXACT = 0.0005
-"""A fraction of an inch this near to a length is that length, mm."""
+from templategen.units import inch_fraction, length_words
 
 
 def size(mm: float, units: Units) -> str:
-    """A length to 0.01 mm; in inches as a fraction where it is one, else to 0.001 in."""
-    if units == "mm":
-        return f"{trimmed(mm, 2)} mm"
-    fraction, error = inch_fraction(mm)
-    return fraction if abs(error) < EXACT else f"{trimmed(mm / float(MM_PER_INCH), 3)} in"
+    """A length to 0.01 mm; in inches as a fraction where one tells it, else to 0.001 in."""
+    return length_words(mm, units)
 
 
 def blank(mm: float, units: Units) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from templategen.checks.wording import format_size
 from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Drawing
@@ -31,20 +32,20 @@ CARE = (
 
 def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Section:
     """The sheets."""
-    gluing = work.gluing
+    gluing, units = work.gluing, table.profile.units
     drawn = or_lost("page, pictures of the steps", lambda: tuple(step_drawings(table, plan)), None)
     pictures = drawn or (None,) * len(gluing.steps)
     jigs = [one.operation.jigs for one in work.operations if one.operation.step]
-    sheets = (_step(gluing, *each) for each in zip(gluing.steps, pictures, jigs, strict=True))
-    first = _closing(closing, plan, table.profile.units)
-    return Section("together", "Putting it together", (first, _whole(gluing, work), *sheets), pairs=True)
+    sheets = (_step(gluing, units, *each) for each in zip(gluing.steps, pictures, jigs, strict=True))
+    first = _closing(closing, plan, units)
+    return Section("together", "Putting it together", (first, _whole(gluing, work, units), *sheets), pairs=True)
 
 
 def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
     caption = "how far joints open with the errors of shop.mitre_error and shop.length_error, for each way of working"
     way = study.advised
     words = (
-        f"Planned: {study.reason}.",
+        f"Planned: {study.reason(units)}.",
         f"{way.title[:1].upper()}{way.title[1:]}: {way.does}.",
         *(() if plan.ring == "locked" else (f"The steps below are in this order: {RING_WAYS[plan.ring]}.",)),
     )
@@ -55,7 +56,7 @@ def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
     )  # fmt: skip
 
 
-def _whole(plan: GluingPlan, work: WorkPlan) -> Sheet:
+def _whole(plan: GluingPlan, work: WorkPlan, units: Units) -> Sheet:
     """Glue and its times, then all that is done from the first step on, whatever else stands between the steps."""
     low, high = plan.clamped
     times = (
@@ -65,11 +66,11 @@ def _whole(plan: GluingPlan, work: WorkPlan) -> Sheet:
     words = (
         f"{plan.glue.says}; {plan.glue.water}.",
         times,
-        f"About {plan.grams:.0f} g are spread, in {plan.sessions} goes.",
+        f"About {format_size(plan.grams, 'gram', units)} are spread, in {plan.sessions} goes.",
         *(("The ring is glued in two halves first.",) if plan.in_halves else ()),
     )
     first = next((at for at, one in enumerate(work.operations) if one.operation.step), len(work.operations))
-    rows = tuple(_row(one) for one in work.operations[first:])
+    rows = tuple(_row(one, units) for one in work.operations[first:])
     grid = Grid(
         ("no.", "figures", "what", "marks", "glue", "minutes"),
         rows,
@@ -82,9 +83,9 @@ def _whole(plan: GluingPlan, work: WorkPlan) -> Sheet:
     return Sheet("order", "Order and glue", words, grids=(grid,), cautions=CARE, links=paths)
 
 
-def _row(one: Planned) -> tuple[str, ...]:
+def _row(one: Planned, units: Units) -> tuple[str, ...]:
     step = one.operation.step
-    glued = (_marks(step), _grams(step), _minutes(step)) if step else ("", "", "")
+    glued = (_marks(step), _grams(step, units), _minutes(step)) if step else ("", "", "")
     return str(one.number), sheet_of(one), one.operation.does, *glued
 
 
@@ -93,25 +94,25 @@ def _marks(step: GluingStep) -> str:
     return ("; ".join(("dry", letters)) if letters else "dry") if step.dry else letters
 
 
-def _grams(step: GluingStep) -> str:
-    return "" if step.dry else f"{step.grams:.1f} g"
+def _grams(step: GluingStep, units: Units) -> str:
+    return "" if step.dry else format_size(step.grams, "gram", units)
 
 
 def _minutes(step: GluingStep) -> str:
     return "" if step.dry else f"{step.minutes:.0f}"
 
 
-def _step(plan: GluingPlan, step: GluingStep, drawing: Drawing | None, jigs: tuple[str, ...]) -> Sheet:
+def _step(plan: GluingPlan, units: Units, step: GluingStep, drawing: Drawing | None, jigs: tuple[str, ...]) -> Sheet:
     caption = "what is there is thin, what is added heavy; arrows show the way in"
     shown = (picture(drawing, f"step-{step.number}", caption, True, True),) if drawing else ()
     by = (f"Jigs: {', '.join(jigs)}.",) if jigs else ()
     return Sheet(
-        f"step-{step.number}", f"Step {step.number}: {step.does}", (*_words(plan, step), *by),
+        f"step-{step.number}", f"Step {step.number}: {step.does}", (*_words(plan, units, step), *by),
         shown, ticks=(f"step {step.number} done",),
     )  # fmt: skip
 
 
-def _words(plan: GluingPlan, step: GluingStep) -> Iterator[str]:
+def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
     if step.dry:
         yield "Nothing is glued in this step."
         if step.letters:
@@ -119,7 +120,8 @@ def _words(plan: GluingPlan, step: GluingStep) -> Iterator[str]:
     else:
         joints = ", ".join(f"{count} {name}" for name, count in step.joints.items())
         letters = spans(step.letters)
-        yield f"Glued: {joints}; marks {letters}. {step.grams:.1f} g of glue on {step.area / MM2_PER_CM2:.0f} cm2."
+        area = format_size(step.area / MM2_PER_CM2, "cm2", units)
+        yield f"Glued: {joints}; marks {letters}. {_grams(step, units)} of glue on {area}."
         yield f"{step.minutes:.0f} of {plan.open_time:g} minutes open time, in {step.goes} {_goes(step.goes)}."
     yield from (f"{line[:1].upper()}{line[1:]}." for line in step.advice)
 

@@ -5,7 +5,7 @@ from math import degrees
 
 from templategen.shop.closing.study import ClosingStudy, Figures
 from templategen.shop.cut_list import Cell
-from templategen.units import MM_PER_INCH, format_mm
+from templategen.units import MM_PER_INCH, format_mm, length_words
 
 HEADER = (
     "way", "errors", "figure", "value", "unit", "by_trial", "what_it_says",
@@ -16,7 +16,7 @@ SCATTER = {False: "cuts scatter", True: "cuts scatter, setting off"}
 
 def closing_list(study: ClosingStudy, units: str = "mm") -> tuple[list[str], list[list[Cell]]]:
     """Header and rows: `value` by closed formula where there is one, `by_trial` from rings drawn at random."""
-    rows = [list(row) for row in (*_about(study), *_rows(study), *_strung(study), *_advice(study))]
+    rows = [list(row) for row in (*_about(study), *_rows(study, units), *_strung(study), *_advice(study, units))]
     if units != "in":
         return list(HEADER), rows
     return [*HEADER, "value_in"], [[*row, _inches(row)] for row in rows]
@@ -34,12 +34,12 @@ def _about(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
     yield "", "setting off alone", "angle missing", format_mm(degrees(ring.setting) * cuts, 4), "deg", "", says
 
 
-def _rows(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
+def _rows(study: ClosingStudy, units: str) -> Iterator[tuple[Cell, ...]]:
     for figures in study.figures:
-        yield from _of_way(study, figures)
+        yield from _of_way(study, figures, units)
 
 
-def _of_way(study: ClosingStudy, figures: Figures) -> Iterator[tuple[Cell, ...]]:
+def _of_way(study: ClosingStudy, figures: Figures, units: str) -> Iterator[tuple[Cell, ...]]:
     trial = study.trial(figures.way.name, figures.setting)
     way, errors = figures.way.title, SCATTER[figures.setting]
     angle = format_mm(degrees(figures.angle), 4)
@@ -52,7 +52,13 @@ def _of_way(study: ClosingStudy, figures: Figures) -> Iterator[tuple[Cell, ...]]
     both = format_mm(figures.p95, 3), "mm", format_mm(trial.p95, 3)
     yield way, errors, "opening in 95 of 100", *both, "every joint of 95 rings in 100 stays under it"
     both = format_mm(100 * figures.chance, 1), "%", format_mm(100 * trial.share, 1)
-    yield way, errors, "chance", *both, f"rings of which every joint stays under {study.ring.limit:.2f} mm"
+    yield (
+        way,
+        errors,
+        "chance",
+        *both,
+        f"rings of which every joint stays under {length_words(study.ring.limit, units)}",
+    )
 
 
 def _strung(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
@@ -77,10 +83,10 @@ def _strung(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
     yield "two halves trimmed straight", SCATTER[False], "trimmed off", "", "mm", trim, says
 
 
-def _advice(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
+def _advice(study: ClosingStudy, units: str) -> Iterator[tuple[Cell, ...]]:
     chance = format_mm(100 * study.figure(study.advised.name, True).chance, 1)
     trial = format_mm(100 * study.trial(study.advised.name, True).share, 1)
-    says = f"{study.reason}; {study.advised.does}"
+    says = f"{study.reason(units)}; {study.advised.does}"
     yield study.advised.title, SCATTER[True], "advised", chance, "%", trial, says
 
 

@@ -10,6 +10,7 @@ from templategen.shop.closing.simulate import RINGS, SEED, Strung, Trial, draw, 
 from templategen.shop.closing.ways import WAYS, Way, way_of
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
+from templategen.units import length_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +70,12 @@ class ClosingStudy:
         """The trial of a way by its name."""
         return next(t for t in self.trials if t.way == name and t.setting == setting)
 
-    @property
-    def reason(self) -> str:
+    def reason(self, units: str) -> str:
         """Why the way advised is advised, with the numbers."""
         best = self.figure(self.advised.name, True)
         plain = self.figure("stop", True)
-        told = f"{self.advised.title}: every joint under {self.ring.limit:.2f} mm in {best.chance:.1%} of rings"
+        limit = length_words(self.ring.limit, units)
+        told = f"{self.advised.title}: every joint under {limit} in {best.chance:.1%} of rings"
         if self.advised.name != "stop":
             told += f", all to a stop {plain.chance:.1%}"
         better = self.figure(ranked(self.figures)[0], True)

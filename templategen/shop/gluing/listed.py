@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator
 
+from templategen.checks.wording import IMPERIAL
 from templategen.shop.gluing.marks import joint_name, spans
 from templategen.shop.gluing.plan import MM2_PER_M2, GluingPlan, GluingStep
+from templategen.table.profile.choices import Units
 from templategen.units import format_mm
 
 Cell = str | float
@@ -14,10 +16,31 @@ HEADER = [
 ]  # fmt: skip
 
 
-def gluing_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
-    """Header and rows: one for each step, and the whole at the end."""
+IN_INCHES = {
+    "area_m2": "area_sq_ft", "glue_g": "glue_oz", "pressure_mpa": "pressure_psi", "force_n": "force_lbf",
+}  # fmt: skip
+"""What inch profiles have besides, by the column that it tells."""
+
+AMERICAN = {"area_m2": ("m2", 2), "glue_g": ("gram", 1), "pressure_mpa": ("MPa", 0), "force_n": ("N", 0)}
+"""Unit and decimals of each."""
+
+
+def gluing_list(plan: GluingPlan, units: Units = "mm") -> tuple[list[str], list[list[Cell]]]:
+    """Header and rows: one for each step, and the whole at the end; for inch profiles American units too."""
     rows = [list(_row(plan, step)) for step in plan.steps]
-    return HEADER, [*rows, list(_whole(plan))] if rows else []
+    rows += [list(_whole(plan))] if rows else []
+    if units != "in":
+        return HEADER, rows
+    return [*HEADER, *IN_INCHES.values()], [[*row, *_american(row)] for row in rows]
+
+
+def _american(row: list[Cell]) -> Iterator[str]:
+    """The figures of a row in the units of inch profiles."""
+    for column in IN_INCHES:
+        low, _, high = str(row[HEADER.index(column)]).partition(" to ")
+        unit, digits = AMERICAN[column]
+        told = (f"{float(one) * IMPERIAL[unit][0]:.{digits}f}" for one in (low, high) if one)
+        yield " to ".join(told)
 
 
 def marks_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:

@@ -9,12 +9,14 @@ from math import ceil, fsum
 
 from templategen.checks.assembly import SECONDS_A_FACE, minutes
 from templategen.checks.gluing import glue_of, open_time
+from templategen.checks.wording import format_size
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.area import glued_area
 from templategen.shop.gluing.hold import Hold, hold_of
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Units
 from templategen.wood.glue import Glue
 
 MM2_PER_M2 = 1e6
@@ -159,7 +161,7 @@ def _advice(
         told.append("size the mitres with a thin coat and let it go dull, then spread")
         told.append("plastic sheet under the joints; check flat with winding sticks and every diagonal alike")
     if hold.band:
-        told.append(_band_words(hold))
+        told.append(_band_words(hold, table.profile.units))
     if minutes(step) > limits[0]:
         told.append("it takes longer than the glue stays open: use a slower glue, or a second pair of hands")
     elif goes[0] > 1:
@@ -178,11 +180,13 @@ def _go_words(goes: int, letters: Sequence[str], hold: Hold) -> str:
     )
 
 
-def _band_words(hold: Hold) -> str:
+def _band_words(hold: Hold, units: Units) -> str:
     """Whether a band will do, and what else would."""
-    low, high = (round(force) for force in hold.force)
+    low, high = (format_size(force, "N", units) for force in hold.force)
     wanted = (
-        f"a band round the cauls drawn to {low} to {high} N" if high else "a band round the cauls, just drawn home"
+        f"a band round the cauls drawn to {low} to {high}"
+        if hold.force[1] > 0
+        else "a band round the cauls, just drawn home"
     )
     if not hold.band_pressure:
         return (
@@ -193,5 +197,5 @@ def _band_words(hold: Hold) -> str:
         return f"{wanted}; yours is strong enough"
     return (
         f"wedges between the cauls and their stops on the assembly board press the ring: your band gives only "
-        f"{hold.band_pressure:.2f} MPa"
+        f"{format_size(hold.band_pressure, 'MPa', units)}"
     )

@@ -7,7 +7,7 @@ from templategen.parts.part import Part
 from templategen.shop.refit.read import places
 from templategen.shop.refit.sizes import SIZES, Size
 from templategen.table.assembly import Table
-from templategen.units import length_figure, trimmed
+from templategen.units import decimal_figure, trimmed
 
 _ABOUT = """\
 # What is cut already, for: templategen refit PROFILE THIS_FILE -o FOLDER
@@ -61,4 +61,4 @@ def _shown(size: Size, table: Table, part: Part, units: str) -> str:
     drawn = size.drawn(table, part)
     if size.kind == "angle":
         return trimmed(degrees(drawn), 4)
-    return length_figure(drawn, units, (3, 4))
+    return decimal_figure(drawn, units, (3, 4))

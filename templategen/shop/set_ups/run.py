@@ -14,7 +14,7 @@ from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.strips import on_strips
 from templategen.table.assembly import Table
-from templategen.units import length_by_rule
+from templategen.units import in_one_unit, length_by_rule
 
 
 def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
@@ -29,4 +29,5 @@ def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, 
     shop, units = table.profile.shop, table.profile.units
 
     shown = partial(length_by_rule, units=units)
-    return tuple(replace(one, cautions=tuple(set_up_cautions(one, lengths, shop.holding, shown))) for one in made)
+    told = ((one, set_up_cautions(one, lengths, shop.holding, shown)) for one in made)
+    return tuple(replace(one, cautions=tuple(in_one_unit(line, units) for line in lines)) for one, lines in told)

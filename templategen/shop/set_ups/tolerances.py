@@ -2,6 +2,7 @@
 
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Check, Proof, SettingName
+from templategen.units import MM_PER_INCH, in_one_unit, show_length
 
 ISO_MEDIUM = ((6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8), (2000.0, 1.2), (4000.0, 2.0))
 """Sizes up to so many mm, and how far they may be off either way, mm."""
@@ -117,10 +118,10 @@ def turned(ledger: Ledger, angle: str, *others: Check) -> Proof:
     Up to 30 degrees the second edge's fall from the first's line tells it best, beyond that the distance across.
     """
     says = "tolerance of an angle that nothing closes on"
+    far = 12 * float(MM_PER_INCH) if ledger.profile.units == "in" else REACH
+    shown = show_length(round(far, 1), ledger.profile.units)
     off = ledger.given("tolerance.angle", says, ANGLE, "deg", "good gauges hold it")
-    reach = ledger.given(
-        "trial.reach", "how far out the test pieces are measured", REACH, "mm", "as long as scrap is"
-    )
+    reach = ledger.given("trial.reach", "how far out the test pieces are measured", far, "mm", "as long as scrap is")
     name = angle.removeprefix("set_up.")
     fall = ledger.value(angle) <= STEEP
     wanted, borne = ("r * sin(2 * a)", "2 * r * cos(2 * a)") if fall else ("2 * r * cos(a)", "2 * r * sin(a)")
@@ -133,14 +134,14 @@ def turned(ledger: Ledger, angle: str, *others: Check) -> Proof:
         r=reach, a=angle, off=off,
     )  # fmt: skip
     where = (
-        f"a straightedge on one, laid on past the joint: {REACH:g} mm (11.81 in) along the other its edge has fallen "
-        "off by"
+        f"a straightedge on one, laid on past the joint: {shown} along the other its edge has fallen off by"
         if fall
-        else f"{REACH:g} mm (11.81 in) out along each from where they meet, the distance across is"
+        else f"{shown} out along each from where they meet, the distance across is"
     )
     measure = f"angle: cut ends together, one piece turned over, long edges meeting; {where}"
     check = Check(measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
-    return Proof("two scraps of the same width, 400 mm (16 in) or longer, cut one after the other", (check, *others))
+    scraps = in_one_unit("two scraps of the same width, 400 mm (16 in) or longer", ledger.profile.units)
+    return Proof(f"{scraps}, cut one after the other", (check, *others))
 
 
 def _alike(ledger: Ledger) -> str:

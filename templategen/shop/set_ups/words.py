@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp
-from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, trimmed
+from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, length_words, trimmed
 
 SIDES = {
     "top": "top",
@@ -182,7 +182,7 @@ def _wanted(check: Check, inches: bool) -> str:
 
 def _bearing(tolerance: Setting, inches: bool) -> str:
     if inches and tolerance.figure.unit == "mm":
-        return f"{format_mm(tolerance.figure.value / float(MM_PER_INCH), 3)} in"
+        return length_words(tolerance.figure.value, "in")
     return number(tolerance)
 
 

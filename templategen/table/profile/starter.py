@@ -52,9 +52,7 @@ def workshop_text(units: str = "mm") -> str:
     unit = keys.HEAD[1]
     head = f"format = {keys.FORMAT}\n{_line(unit.name, _quoted(units), unit.doc)}"
     sections = "".join(_section(section, units) for section in SECTIONS)
-    return (
-        f"# A workshop file: what is the shop's, for every table.\n{head}\n{_ABOUT}{sections}{_lists(units)}"
-    )
+    return f"# A workshop file: what is the shop's, for every table.\n{head}\n{_ABOUT}{sections}{_lists(units)}"
 
 
 def _head(name: str, units: str) -> str:
