@@ -11,7 +11,9 @@ from hypothesis import strategies as st
 
 from templategen.errors import UnitError
 from templategen.units import (
+    decimal_figure,
     format_mm,
+    in_one_unit,
     inch_fraction,
     length_by_rule,
     length_figure,
@@ -171,16 +173,32 @@ def test_lengths_in_messages(mm: float, units: str, text: str) -> None:
 
 
 @pytest.mark.parametrize(("mm", "units", "digits", "fixed", "wanted"), [
-    (19.05, "mm", (2, 3), False, "19.05 mm"), (19.05, "in", (2, 3), False, "0.75 in"),
-    (19.05, "in", (2, 3), True, "0.750 in"), (7.0, "mm", (1, 4), True, "7.0 mm"), (7.0, "mm", (1, 4), False, "7 mm"),
-    (-0.0004, "mm", (2, 3), True, "0.00 mm"), (-31.7512, "in", (3, 4), False, "-1.25 in"),
+    (19.05, "mm", (2, 3), False, "19.05"), (19.05, "in", (2, 3), False, "0.75"), (19.05, "in", (2, 3), True, "0.750"),
+    (7.0, "mm", (1, 4), True, "7.0"), (7.0, "mm", (1, 4), False, "7"), (-0.0004, "mm", (2, 3), True, "0.00"),
+    (-31.7512, "in", (3, 4), False, "-1.25"),
 ])  # fmt: skip
-def test_lengths_are_told_with_the_digits_of_their_unit(
+def test_decimals_are_told_with_the_digits_of_their_unit(
     mm: float, units: str, digits: tuple[int, int], fixed: bool, wanted: str
 ) -> None:
     """Decimals of mm and of inches are two figures; noughts stay only where asked."""
-    assert length_words(mm, units, digits, fixed) == wanted
-    assert f"{length_figure(mm, units, digits, fixed)} {units}" == wanted
+    assert decimal_figure(mm, units, digits, fixed) == wanted
+
+
+@pytest.mark.parametrize(("inches", "wanted"), [
+    (0.75, "3/4 in"), (14.034, "14-1/32 in"), (4.3284, "4-21/64 in"), (0.371, "0.371 in"), (3.539, "3.539 in"),
+    (-1.25, "-1-1/4 in"), (0.0004, "0 in"), (0.004, "0.004 in"), (1.788, "1.788 in"),
+])  # fmt: skip
+def test_inches_are_fractions_where_a_64th_tells_them(inches: float, wanted: str) -> None:
+    """To a thousandth part of themselves, or to the last decimal; what is finer is told in thousandths."""
+    assert length_words(inches * 25.4, "in") == wanted == f"{length_figure(inches * 25.4, 'in')} in"
+    assert length_words(inches * 25.4, "mm") == f"{decimal_figure(inches * 25.4, 'mm')} mm"
+
+
+def test_a_text_in_both_units_is_told_in_one() -> None:
+    """The maker's own, and nothing else is changed."""
+    text = "a stick of 450 mm (18 in) for the last 300 mm (12 in), 2 mm deep"
+    assert in_one_unit(text, "in") == "a stick of 18 in for the last 12 in, 2 mm deep"
+    assert in_one_unit(text, "mm") == "a stick of 450 mm for the last 300 mm, 2 mm deep"
 
 
 def test_a_rule_shows_fractions_of_an_inch() -> None:

@@ -8,7 +8,7 @@ from templategen.drawing.layer import Layer
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS, FeatureKind
 from templategen.table.profile.choices import Units
-from templategen.units import MM_PER_INCH, trimmed
+from templategen.units import MM_PER_INCH, length_words, trimmed
 
 CUT_WEIGHT = 0.5
 WORK_WEIGHT = 0.35
@@ -59,7 +59,7 @@ def work_layer(face: str, name: FeatureKind, depth: float, units: Units) -> Laye
     kind = KINDS[name]
     return Layer(
         layer_name(face, name, depth_code(depth, units)),
-        f"{kind.words} on {face.replace('-', ' ')}, {depth_words(depth, units)} deep",
+        f"{kind.words} on {face.replace('-', ' ')}, {length_words(depth, units, (3, 4))} deep",
         kind.ink,
         kind.line,
         CUT_WEIGHT if kind.line == "dotted" else WORK_WEIGHT,

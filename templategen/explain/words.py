@@ -8,7 +8,7 @@ from textwrap import wrap
 from templategen.explain.evaluate import evaluate
 from templategen.explain.quantity import Quantity
 from templategen.explain.story import Story
-from templategen.units import inch_fraction, trimmed
+from templategen.units import inch_fraction, show_length, trimmed
 
 DIGITS = 4
 """Decimals of a value as told; trailing noughts are left out."""
@@ -39,6 +39,8 @@ def format_value(value: float, unit: str, units: str) -> str:
 
 def told_value(value: float, unit: str, units: str) -> str:
     """A value in the maker's units alone, as the page tells it."""
+    if units == "in" and unit == "mm":
+        return show_length(value, units)
     if units == "in" and unit in IN_INCHES:
         times, named = IN_INCHES[unit]
         return f"{digits(value * times, DIGITS)} {named}"

@@ -286,11 +286,11 @@ def test_marks_are_marks() -> None:
 
 
 def test_inches_are_figures_only() -> None:
-    """A sheet in inches shows sizes over 25.4 to a thousandth and says so; no line moves from its place."""
+    """A sheet in inches shows the nearest 64th of 13.654 in and says so; no line moves from its place."""
     part = PARTS["rim_segment"]
     sheet = part_drawing(part, "t", units="in")
     said = texts(sheet)
-    assert f"{part.outline.bounds.width / 25.4:.3f}".rstrip("0") in said
+    assert f"{part.outline.bounds.width / 25.4:.3f}" == "13.654" and "13-21/32" in said
     assert any("figures in inches" in text for text in said)
     assert any("0.551 in deep" in text for text in said)
     assert sheet.shapes[0].outline == part.outline

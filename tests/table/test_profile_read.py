@@ -97,7 +97,7 @@ def test_starter_names(name: str) -> None:
 
 
 def test_inches() -> None:
-    """In a profile of inches bare lengths are inches, strings keep their unit, what is left out is a clean inch size."""
+    """In a profile of inches bare lengths are inches, strings keep their unit, what is left out is clean."""
     profile = profile_from_text(
         INCHES + '[top]\ndiameter = 48\nthickness = "1-3/4 in"\nheight = "70 cm"\n[shop]\nhumidity = [40, 80]\n',
         "x",

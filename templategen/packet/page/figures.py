@@ -26,15 +26,5 @@ def figures(table: Table, known: Mapping[str, Quantity]) -> Section:
             sum_of = worked(quantity, known, table.profile.units)
             rows.append((name, quantity.says, value, sum_of, quantity.source))
     grid = Grid(("name", "what", "is", "by", "source"), tuple(rows), figures=(2,))
-    return Section(
-        "figures",
-        "How the figures came about",
-        (
-            Sheet(
-                "sizes",
-                "",
-                (WORDS.format(units="inches" if table.profile.units == "in" else "millimetres"),),
-                grids=(grid,),
-            ),
-        ),
-    )
+    words = WORDS.format(units="inches" if table.profile.units == "in" else "millimetres")
+    return Section("figures", "How the figures came about", (Sheet("sizes", "", (words,), grids=(grid,)),))

@@ -5,7 +5,7 @@ What is said of a machine as a whole stands once, where work at it begins.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 from itertools import groupby
 from string import ascii_uppercase
@@ -21,6 +21,7 @@ from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.units import in_one_unit
 
 
 def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
@@ -29,12 +30,17 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
     sheets: list[Sheet] = []
     for machine, own in groupby(set_ups, key=lambda one: one.machine):
         at_it = list(own)
-        general = dict.fromkeys(line for one in at_it for line in of_the_way(one))
+        general = dict.fromkeys(line for one in at_it for line in _general(one, units))
         paths = links("lists/set-ups.csv") if not sheets else ()
         title = machine[:1].upper() + machine[1:]
         sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(general), links=paths))
         sheets += (_card(one, _drawn(one, set_ups, parts, units), units) for one in at_it)
     return Section("machines", "Set-ups", tuple(sheets), (DUST, DEFER))
+
+
+def _general(set_up: SetUp, units: Units) -> Iterator[str]:
+    """The cautions of how it is done, whatever its pieces are."""
+    return (in_one_unit(line, units) for line in of_the_way(set_up))
 
 
 def _drawn(
@@ -63,7 +69,7 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> 
     lines += [f"{told}." for told in (*set_up.does, *set_up.warnings)]
     lines += [f"Jigs: {', '.join(set_up.jigs)}."] if set_up.jigs else []
     proof = f"tried on {set_up.proof.test_piece}; measured {words.checks(set_up, units == 'in')}"
-    general = (*of_the_way(set_up), DUST, DEFER)
+    general = (*_general(set_up, units), DUST, DEFER)
     return Sheet(
         str(set_up.number), f"{set_up.number}. {set_up.operation}", tuple(lines),
         tuple(_picture(set_up, letter, one) for letter, one in pictures.items()), tuple(grids), ticks=(proof,),

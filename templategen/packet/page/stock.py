@@ -15,6 +15,7 @@ from templategen.packet.page.sizes import size
 from templategen.packet.stock_files import named_sheets
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.units import in_one_unit
 
 MM2_PER_M2 = 1e6
 
@@ -45,9 +46,10 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
     words += ["Letters: " + "; ".join(f"{letter} {code}" for letter, code in key.items()) + "."] if key else []
     caption = f"{name}, {across}{order}"
     told = (picture(shown.drawing, f"stock-{name}", caption, large=True),) if shown else ()
+    cautions = tuple(in_one_unit(line, units) for line in (SAWING if piece.mode == "sawn" else ROUTING))
     return Sheet(
         name, name, tuple(words), pictures=told,
-        short=cut_words(one.cuts, one.settings, units), cautions=SAWING if piece.mode == "sawn" else ROUTING,
+        short=cut_words(one.cuts, one.settings, units), cautions=cautions,
         links=links(f"{path}.dxf", f"{path}.svg"),
     )  # fmt: skip
 
