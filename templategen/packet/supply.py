@@ -7,13 +7,11 @@ from math import atan2
 from templategen.jigs.jig import KINDS
 from templategen.nesting.stock import Item, Piece
 from templategen.parts.part import Part
+from templategen.shop.boards import THIN, thinnest
 from templategen.shop.rough import rough_of
 from templategen.shop.routed import is_finished
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop, Stock
-
-THIN = 0.05
-"""Stock measured this much thinner than a part still serves it, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,10 +93,8 @@ def _key(group: tuple[tuple[str, float], object]) -> tuple[str, float]:
 
 
 def _thinnest(part: Part, stock: Sequence[Stock]) -> float | None:
-    fit = [s.thickness for s in stock if s.wood == part.wood and s.thickness >= part.thickness - THIN]
-    if part.kind in KINDS:
-        fit = [thickness for thickness in fit if thickness <= part.thickness + THIN]
-    return min(fit, default=None)
+    found = thinnest(part, stock)
+    return None if found and part.kind in KINDS and found > part.thickness + THIN else found
 
 
 def _supply(stock: Sequence[Stock], wood: str, thickness: float, parts: Sequence[tuple[Order, Part]]) -> Supply:

@@ -1,6 +1,6 @@
 """Boards to buy by wood and thickness: how much wood the parts hold, and how much to ask the yard for."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import fsum
 
@@ -75,10 +75,14 @@ def boards_of(table: Table, tables: int = 1) -> tuple[Boards, ...]:
 
 def bought_thickness(profile: Profile, part: Part) -> float:
     """The thickness that a part comes out of: the thinnest stock that is thick enough, else as a yard saws it."""
-    thick = [one.thickness for one in profile.stock if one.wood == part.wood]
-    fit = [thickness for thickness in thick if thickness >= part.thickness - THIN]
     rough = rough_thickness(part.thickness, profile.units)
-    return min(fit, default=rough or part.thickness + allowance(part.thickness))
+    return thinnest(part, profile.stock) or rough or part.thickness + allowance(part.thickness)
+
+
+def thinnest(part: Part, stock: Iterable[Stock]) -> float | None:
+    """The thickness of the thinnest stock of the part's wood that is thick enough; None where there is none."""
+    fit = (one.thickness for one in stock if one.wood == part.wood and one.thickness >= part.thickness - THIN)
+    return min(fit, default=None)
 
 
 def rough_in(profile: Profile, part: Part, tables: int = 1) -> Rough:
@@ -173,4 +177,4 @@ def _stock_cells(boards: Boards, used: Mapping[str, int], inches: bool) -> Itera
 
 
 THIN = 0.05
-"""Stock measured this much thinner than a part still serves it, mm, as where stock is chosen."""
+"""Stock measured this much thinner than a part still serves it, mm."""
