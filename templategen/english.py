@@ -5,8 +5,6 @@ Words change where they are written out (page, lists, drawings, paper, terminal)
 maker's own words, keys of the profile, codes, layers and names of files stay as they are.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager

@@ -1,7 +1,5 @@
 """The order of assembly as findings: how the ring closes, whether the glue gives time for it, what locks."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding

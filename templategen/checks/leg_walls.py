@@ -1,7 +1,5 @@
 """Wood round the legs' tenons and mortises: shoulders, eased corners, the ends of the rails."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from math import cos, hypot, sqrt
 

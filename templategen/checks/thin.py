@@ -1,8 +1,6 @@
 """Thin wood anywhere: finished parts are sliced wherever their work changes, and what is left between two cuts, or
 between a cut and an edge, is measured in every slice and from slice to slice."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from math import atan2, pi, tan

@@ -1,7 +1,5 @@
 """Whether the maker's tools reach: cutters, saws, stops and pieces to hold, from the finished parts."""
 
-from __future__ import annotations
-
 from collections.abc import Collection, Iterator
 from math import atan2, ceil, degrees, hypot, pi
 

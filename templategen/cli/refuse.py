@@ -1,7 +1,5 @@
 """How a command refuses: a readable line for each fault, exit 2, nothing written; what nobody foresaw, exit 3."""
 
-from __future__ import annotations
-
 import json
 import re
 from collections.abc import Callable, Iterable

@@ -1,7 +1,5 @@
 """A part's sheet as a page of the book: all of it on one sheet of paper, at the largest scale that takes it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from textwrap import wrap

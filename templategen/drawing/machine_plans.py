@@ -1,7 +1,5 @@
 """Set-ups seen from above, the fence on the far side: sawing off, laps, mortises, holes, shoulders, corners."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import cos, pi, radians, sin, tan

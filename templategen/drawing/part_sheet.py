@@ -1,7 +1,5 @@
 """The sheet of one part: every worked face as a view of its own, true size, with what the maker must know."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial

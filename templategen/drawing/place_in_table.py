@@ -1,7 +1,5 @@
 """Where a part stands: a small plan of the table with its copies filled in."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke

@@ -1,7 +1,5 @@
 """The plan: the table from above, each line once; hidden joints dashed, the pedestal in its own line type."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import lru_cache

@@ -1,7 +1,5 @@
 """Sections cut from the solids: cut faces hatched, what stands beyond drawn thin, with sizes."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 

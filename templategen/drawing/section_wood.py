@@ -1,7 +1,5 @@
 """The wood of the section through arm 0: what it cuts and what shows beyond, arrises eased, arcs true."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
 from math import copysign

@@ -1,7 +1,5 @@
 """Pictures of a set-up, one for each way in which a piece lies in it; a function for each kind of operation."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 

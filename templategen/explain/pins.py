@@ -1,7 +1,5 @@
 """The slats' pins and the slot in which one end of each slat may slide."""
 
-from __future__ import annotations
-
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.table.pins import PIN, PLAY

@@ -7,8 +7,6 @@ thickness, end_angle_1..., count, volume, mass, for its work `KIND.count` and `K
 the seasons. `slat.F.N.`, `field.`, `arm.`, `segment.` and `groove.` are the lines that a slat lies between.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import hypot

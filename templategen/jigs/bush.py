@@ -1,7 +1,5 @@
 """The router as templates see it: its bit, what leads it, its base, and what is said of them on every template."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 
 from templategen.errors import DesignError, Fault

@@ -1,7 +1,5 @@
 """Every jig there is for a table, in the order of the work."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable
 
 from templategen.errors import DesignError, Fault

@@ -1,7 +1,5 @@
 """Puts a job into the workshop's file: comments, order and all else that the maker wrote stay."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """Work whose value is kept: asked for the same again, it is taken from the shelf."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager

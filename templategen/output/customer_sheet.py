@@ -1,7 +1,5 @@
 """The sheet for whoever gets the table, as a page: what it holds, and its HTML. No script, nothing fetched."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass

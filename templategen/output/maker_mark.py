@@ -1,7 +1,5 @@
 """A maker's mark: the outline of an SVG path (SVG 1.1, 8.3) as lines and cubic curves, for page and paper alike."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass

@@ -1,7 +1,5 @@
 """The canvas: millimetres, y up, embedded letters, the same bytes on every run."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager

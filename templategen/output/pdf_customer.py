@@ -1,7 +1,5 @@
 """The sheet for whoever gets the table, on paper: picture and facts above, sentences in two columns below."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 

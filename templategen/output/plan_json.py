@@ -1,7 +1,5 @@
 """The plan of work for packet.json: every operation with its pieces, figures, cautions and time."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from math import degrees
 from typing import Any

@@ -1,7 +1,5 @@
 """From a profile's file to a table, with every fault told by its file, line and key."""
 
-from __future__ import annotations
-
 import os
 import re
 from collections.abc import Iterator

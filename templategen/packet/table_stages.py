@@ -1,7 +1,5 @@
 """The first stages, which `check` needs and every packet begins with: the table, built, proved and judged."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any

@@ -1,7 +1,5 @@
 """How the figures of buying come about: boards to ask for, finish, pins."""
 
-from __future__ import annotations
-
 from math import fsum
 
 from templategen.explain.book import Book

@@ -1,7 +1,5 @@
 """What is bought besides wood, as far as the design needs it: pins, glue, finish; and what is assumed of each."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil

@@ -1,7 +1,5 @@
 """The slats' pins: one in the middle of each end, from below; one end is held, the other may slide."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.table.assembly import Table

@@ -1,7 +1,5 @@
 """The files of proposals: a profile and a plan for each, the list, and the frontier as a picture."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 
 from templategen.drawing.toned_plan import toned_plan

@@ -1,7 +1,5 @@
 """The proposals side by side on a page: pictures, what changed, what it comes to, and the frontier."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from templategen.drawing.toned_plan import toned_plan

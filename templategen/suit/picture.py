@@ -1,7 +1,5 @@
 """The frontier as a picture: what counts first, against how far from what was asked."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 

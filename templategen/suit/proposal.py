@@ -1,7 +1,5 @@
 """Proposals: variants built, proved and laid out like any other table."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial

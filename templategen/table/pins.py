@@ -1,7 +1,5 @@
 """The slats' pins: where each stands in its tongue, and the slot in which one end of a slat may slide."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 

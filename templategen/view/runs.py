@@ -1,7 +1,5 @@
 """Runs: visible pieces of edges put together into the lines that are drawn."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from itertools import pairwise

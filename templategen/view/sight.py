@@ -4,8 +4,6 @@ An edge is hidden where it lies behind a facet. Over one facet that is one stret
 straight conditions: inside each of the facet's three sides, and further off than its plane.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple

@@ -1,7 +1,5 @@
 """The jigs that the operations of a plan are worked by, and making them; of other ways of working there are none."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 

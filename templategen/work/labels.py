@@ -1,7 +1,5 @@
 """Labels to cut out and stick on the blanks: which piece it is, how it lies, and the letter of each of its joints."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import hypot

@@ -1,7 +1,5 @@
 """The plan of work as a list."""
 
-from __future__ import annotations
-
 from templategen.catalogue import translated
 from templategen.units import format_mm
 from templategen.work.plan import WorkPlan

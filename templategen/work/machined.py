@@ -1,7 +1,5 @@
 """Set-ups as operations: on the strip while pieces hang together, on the part, or on the glued ring."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterable, Iterator
 

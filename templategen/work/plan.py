@@ -1,7 +1,5 @@
 """The plan of work as one value: all operations in working order, with the day each begins on."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 

@@ -1,7 +1,5 @@
 """Makes the HTML of a page: style and script inside, nothing fetched from anywhere."""
 
-from __future__ import annotations
-
 import json
 import re
 from dataclasses import replace

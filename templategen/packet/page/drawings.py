@@ -1,7 +1,5 @@
 """Drawings of the whole table: plan, section, pulled apart, from below."""
 
-from __future__ import annotations
-
 from templategen.drawing.exploded import exploded_drawing, finished_drawing
 from templategen.drawing.projection import FROM_BELOW
 from templategen.drawing.section import section_drawing

@@ -1,7 +1,5 @@
 """The table at a glance, and what was found."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from functools import partial
 from math import fsum

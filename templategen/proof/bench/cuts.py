@@ -1,7 +1,5 @@
 """What each operation does to a piece, by the figures and the lay alone."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 from math import cos, hypot, radians, sin

@@ -1,7 +1,5 @@
 """What `check` says of closing the ring: by formula alone, so that it stays quick."""
 
-from __future__ import annotations
-
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_least
 from templategen.checks.told import said

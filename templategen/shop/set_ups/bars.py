@@ -1,7 +1,5 @@
 """What every part begins with: planed, ripped and, where it is a plain bar, cut to length."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.parts.part import Part

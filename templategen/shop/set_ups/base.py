@@ -1,7 +1,5 @@
 """The ground cross: its rails and the pads under them."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.geometry.edge import Arc

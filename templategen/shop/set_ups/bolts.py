@@ -1,7 +1,5 @@
 """The bolted top: counterbore and hole in the rails, cross bore and bolt hole in the legs."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.parts.part import Part

@@ -1,7 +1,5 @@
 """Which way an operation is done in this shop: as the maker wishes, else the first that its tools can do."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import cos, degrees, radians

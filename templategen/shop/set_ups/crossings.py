@@ -1,7 +1,5 @@
 """The work that rails of the top and of the base have in common: laps, mortises, the pole hole."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Which cutter makes a cut, in how many passes across and how many levels down, and what does where none reaches."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil

@@ -1,7 +1,5 @@
 """Edges rounded or chamfered."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping, Sequence
 from typing import Literal
 

@@ -1,7 +1,5 @@
 """Brings together the jobs that share a setting, so that it is made once."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import get_args

@@ -1,7 +1,5 @@
 """Grooves and slots in edges and ends: one face at the fence, the cutter as high as the groove is deep."""
 
-from __future__ import annotations
-
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.job import Job

@@ -1,7 +1,5 @@
 """The job: one kind of cut on one kind of part, before jobs that share a setting are brought together."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 
 from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting

@@ -1,7 +1,5 @@
 """Rebates and shoulders: the end at the fence, so that a shoulder is as far from it whatever its angle."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 
 from templategen.parts.part import Part

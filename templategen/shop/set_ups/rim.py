@@ -1,7 +1,5 @@
 """The rim's segments, from the plank to the round ring."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 

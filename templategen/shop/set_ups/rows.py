@@ -1,7 +1,5 @@
 """Set-ups as a list: a row for each cut, under the number of its set-up."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from math import inf
 from typing import get_args

@@ -1,7 +1,5 @@
 """Ends sawn off against a stop: square, mitred, or of two edges."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from dataclasses import dataclass
 

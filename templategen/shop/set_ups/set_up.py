@@ -1,7 +1,5 @@
 """The set-up: what is set at a machine, and every piece that is cut while it stands so."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal

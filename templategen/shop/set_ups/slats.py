@@ -1,7 +1,5 @@
 """Slats: every end against one stop, whatever its shape, and every tongue from one fence."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import cos, degrees, radians, sin

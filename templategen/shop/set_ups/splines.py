@@ -1,7 +1,5 @@
 """Splines: loose tongues with their grain across the joint."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.parts.part import Part

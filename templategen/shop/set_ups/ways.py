@@ -1,7 +1,5 @@
 """The ways in which each operation can be done, the usual one first: what it needs and how it is worked."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 

@@ -1,7 +1,5 @@
 """Bounds: what one reason asks of one size, and what would do when it is not met."""
 
-from __future__ import annotations
-
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field

@@ -5,8 +5,6 @@ would do.
 and puts in the decimal sign.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from typing import NamedTuple

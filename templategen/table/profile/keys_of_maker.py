@@ -1,7 +1,5 @@
 """The keys that say who makes the table, and in which words it is told."""
 
-from __future__ import annotations
-
 from templategen.english import CustomerLanguage, English, Language
 from templategen.table.profile.key import Key, choice
 

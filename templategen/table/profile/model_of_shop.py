@@ -1,7 +1,5 @@
 """What belongs to the workshop, as values: tools, ways, rates, stock, paper; millimetres and radians."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
 from typing import get_args
 

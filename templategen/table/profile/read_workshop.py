@@ -1,8 +1,6 @@
 """Reads a workshop file, and finds the one that holds for a profile: named by the command, by the profile, or the
 maker's own in the system's folder for settings."""
 
-from __future__ import annotations
-
 import os
 from collections.abc import Iterator, Mapping
 from dataclasses import replace

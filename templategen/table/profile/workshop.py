@@ -1,7 +1,5 @@
 """The workshop's own file: tools, stock, printers and rates, which belong to the shop and not to one table."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
