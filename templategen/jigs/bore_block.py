@@ -38,17 +38,23 @@ def bore_block(table: Table) -> Iterator[Jig]:
     bolt, profile = top_bolt(table.sizes), table.profile
     if bolt is None:
         return
-    bores = (("counterbore", bolt.counterbore), ("bolt hole", bolt.hole), ("cross bore", bolt.nut))
+    bores = (
+        ("counterbore", bolt.counterbore, bolt.sink), ("bolt hole", bolt.hole, 0.0),
+        ("cross bore", bolt.nut, bolt.cross),
+    )  # fmt: skip
     pieces: list[Part] = []
     scribes: list[Scribe] = []
     figures: list[Critical] = []
-    for number, (name, across) in enumerate(bores, 1):
+    for number, (name, across, deep) in enumerate(bores, 1):
         code, reach = f"BORE-BLOCK-{number}", across / 2 + AROUND
         shape, middle = rectangle(-reach, -reach, reach, reach), Point(0, 0)
         pieces.append(piece(profile, code, f"plate of the block, {name}", shape, count=_plates(profile, across),
                             holes=(hole(middle, across),)))  # fmt: skip
         scribes += _crossed(code, across / 2, reach)
         figures.append(Critical(f"{name}: diameter of the bit", across, "mm", code))
+        if deep:
+            high = _plates(profile, across) * profile.jigs.thickness
+            figures.append(Critical(f"{name}: stop on the bit", deep + high, "mm", how="its depth + plates"))
     yield Jig(
         "BORE-BLOCK",
         "blocks that guide a drill",
@@ -60,7 +66,7 @@ def bore_block(table: Table) -> Iterator[Jig]:
             _stacked("the plates of each block"),
             "Carry the scribed lines down the block's sides with a square.",
             "Knife the two distances told on the wood; lay the block's lines on them and clamp it.",
-            f"{BEFORE_USE} The stop on the bit counts the block's height in.",
+            BEFORE_USE,
         ),
         (f"Bore a scrap through each block: a square on the scrap touches the bit all along, {_within(profile)}.",),
         CAUTIONS,
@@ -130,7 +136,7 @@ def _deep(bolt: BoltAndNut, high: float) -> Iterator[Critical]:
 
 
 def _stacked(what: str) -> str:
-    return f"Glue {what} on top of each other with the bit itself, waxed, standing through them; draw it out soon."
+    return f"Glue {what} on top of each other about a waxed dowel as thick as the hole; draw it out before it sets."
 
 
 def _within(profile: Profile) -> str:

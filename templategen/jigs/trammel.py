@@ -130,8 +130,8 @@ def _use(profile: Profile) -> Iterator[str]:
     )
     if profile.shop.bit_length < profile.top.thickness:
         yield (
-            "Where the bit is too short for the last passes, turn the top over, the plug with it, and take what is "
-            "left from the other face, a bearing bit running on what is cut."
+            "The bit is too short for the last passes: turn the top over and take what is left from the other face, "
+            "a bearing bit running on what is cut."
         )
     if jigs.leave > 0:
         yield (

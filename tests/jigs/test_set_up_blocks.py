@@ -123,4 +123,8 @@ def test_a_block_for_each_bore_of_a_bolted_top() -> None:
     widths = [hole.area for one in jig.parts for hole in one.holes]
     assert widths == pytest.approx([one.outline.area for one in bores])
     assert all(abs(one.edge.start.x * one.edge.start.y) < 1e-9 for one in jig.scribes) and len(jig.scribes) == 12
+    stops = [one.value for one in jig.figures if "stop on the bit" in one.name]
+    deep = [rail.cuts("counterbore")[0].depth, leg.cuts("cross-bore")[0].depth]
+    high = [one.count * one.thickness for one in (jig.parts[0], jig.parts[2])]
+    assert stops == pytest.approx([one + other for one, other in zip(deep, high, strict=True)])
     assert not list(bore_block(table_of())) and not list(end_block(table_of()))
