@@ -47,7 +47,9 @@ BEADED = (
 """What shaped cutters take off an arris at 0, 0, of a size of 1 along both faces. A bead is a round of 0.8
 that stands between two quirks of 0.2, as corner bead bits leave it."""
 
-REBATING = "Rebates on ends: a sled or a backing block behind the piece, so that it can neither tip nor be snatched."
+REBATING = (
+    "Rebates on ends: the piece clamped in a sled, a block behind it, so that it can neither tip nor be snatched."
+)
 GROOVING = "Grooves and slots: a jig or featherboards stand in where a guard comes off; never freehand."
 BORING = "Boring: clamp the work, back it with a board, withdraw often to clear the bit."
 ROUTING = "Router: work clamped, both hands, several light passes, unplugged while the bit is changed."

@@ -54,13 +54,16 @@ ON_THE_MACHINE = (
 
 SHORT_PIECES: Mapping[str, str] = {
     "strip": "{short}: under {least} when cut off, so {operation} them in one long strip.",
-    "sled": "Under {least}: {sizes}. Cut them off a longer strip, the last in a sled with a hold-down clamp.",
+    "sled": "Under {least}: {sizes}. Cut them off a longer strip, the last under a hold-down clamp, on a table saw in"
+    " a sled.",
     "vice": "Under {least}: {sizes}. Saw them off a longer strip, the last between blocks of waste in the vice.",
     "edges": "Under {least}: {sizes}. Screw blocks of waste as thick as the piece to a board, the piece between them;"
     " ease the edges that stand bare, then put the blocks to its other sides.",
-    "blocks": "Under {least}: {sizes}. Hold them in a sled or between blocks of waste, never in the hand.",
+    "on a sled": "Under {least}: {sizes}. Clamp them in the sled, a block of waste behind them; never in the hand.",
+    "blocks": "Under {least}: {sizes}. Hold them between blocks of waste, never in the hand.",
 }
-"""Of pieces too short to be fed by hand, by what holds them; `edges` between blocks while their arrises are eased."""
+"""Of pieces too short to be fed by hand, by what holds them; `edges` between blocks while their arrises are eased,
+`on a sled` where the machine has one anyway, `vice` where they are sawn by hand."""
 
 BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "plane": (PLANING,),
@@ -145,6 +148,8 @@ def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Cal
     kind: str = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
     if holder == "sled" and set_up.way == "by hand":
         kind = "vice"
+    if holder == "blocks" and "sled" in set_up.machine:
+        kind = "on a sled"
     sizes = ", ".join(f"{code} ({shown(lengths[code])})" for code in short)
     yield translated(SHORT_PIECES[kind]).format(
         short=", ".join(short), sizes=figured(sizes), least=figured(shown(least)),

@@ -13,7 +13,7 @@ CARRIED = {
     "limits.sitting_load": "hand it over: say that nobody may sit, stand or climb on it",
     "shop.router_bit": "groove: stopped: a disc cutter leaves a ramp at the end; square it with a chisel",
     "shop.bandsaw_table": "saw round: The glued ring is heavy and wide: two persons, and stands beside the table",
-    "shop.holding": "crosscut: Cut them off a longer strip, the last in a sled with a hold-down clamp.",
+    "shop.holding": "crosscut: Cut them off a longer strip, the last under a hold-down clamp, on a table saw",
     "slats.run": "mitre: further than the saw turns: a sled with a fixed fence, set by the gauge's reading",
     "router.bits": "mortise: ",
 }

@@ -62,7 +62,8 @@ WORK = {
     ),
     "short-pieces": Sentence(
         "shortest of {kinds:# kind} of short piece",
-        do="never feed {parts} by hand: work them on a longer strip and cut them off last, or hold them in a sled",
+        do="never feed {parts} by hand: work them on longer strips, cut them off last and hold them as each "
+        "operation tells",
     ),
     "mitre-past-saw": Sentence(
         "mitres of the ring, off square",
