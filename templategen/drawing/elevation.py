@@ -27,12 +27,13 @@ HATCH_GAP = 6.0
 """Distance between hatch lines, mm."""
 
 
-def elevation_drawing(table: Table) -> Drawing:
-    """Section through arm 0, by sizes alone: x outwards along the arm, y up from the floor, true size.
+def elevation_drawing(table: Table, letters: float = 120.0) -> Drawing:
+    """Section through arm 0, by sizes alone: x outwards along the arm, y up from the floor, true size; the table is
+    `letters` capital heights wide.
 
     It needs no solids, so that it follows a size that is dragged; `section.elevation_sheet` is cut from them.
     """
-    height = max(4.0, table.profile.top.diameter / 120)
+    height = max(4.0, table.profile.top.diameter / letters)
     cut = tuple(wood_cut(table))
     marks: list[Mark] = [Shape(CUT, outline) for outline in cut]
     marks += fresh_strokes(HIDDEN, tuple(_hidden(table)), edges_of(marks))

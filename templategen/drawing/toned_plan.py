@@ -18,9 +18,9 @@ LETTERS = 54.0
 """A plan on a screen is so many capital heights wide."""
 
 
-def toned_plan(table: Table) -> Drawing:
-    """The plan, its parts in the lightest tone of wood under its lines."""
-    plan = plan_drawing(table, letters=LETTERS, titled=False)
+def toned_plan(table: Table, letters: float = LETTERS) -> Drawing:
+    """The plan, its parts in the lightest tone of wood under its lines; so many capital heights wide."""
+    plan = plan_drawing(table, letters=letters, titled=False)
     return Drawing(plan.title, (*_laid_in(table), *plan.marks))
 
 

@@ -12,7 +12,7 @@ from templategen.errors import DesignError, Fault, OutputError, TemplategenError
 from templategen.live.document import Document
 from templategen.live.errand import Errand, fault_json
 from templategen.live.pictures import shown
-from templategen.live.sizes import form, held, rack
+from templategen.live.sizes import form, held, rack, workshop_of
 from templategen.live.variants import Variants
 from templategen.packet.build import in_units
 from templategen.table.assembly import Table, build_table
@@ -81,7 +81,8 @@ class Desk:
             "revision": document.revision, "file": document.path.name, "faults": list(map(fault_json, self.faults)),
             "title": known.title if known else document.name, "units": known.units if known else "mm",
             "form": form(known) if known else None, "held": held(known) if known else {},
-            "rack": rack(known) if known else [], "parts": self._parts(), "built": self.is_built,
+            "rack": rack(known) if known else [], "workshop": workshop_of(known, document.shop) if known else None,
+            "parts": self._parts(), "built": self.is_built,
             "undo": document.steps[document.place - 1].told if document.place else None,
             "redo": document.steps[document.place].told if document.place < len(document.steps) else None,
             "news": self.news, "was": self.was, "variants": self.variants.listed(self.profile),
@@ -97,7 +98,7 @@ class Desk:
         parts = self.table.parts if self.table else ()
         return [{"code": one.code, "name": one.name, "kind": one.kind, "count": one.count} for one in parts]
 
-    async def picture(self, view: str, part: str) -> dict[str, Any]:
+    async def picture(self, view: str, part: str, narrow: bool = False) -> dict[str, Any]:
         """A picture of the last table that could be built.
 
         Raises:
@@ -108,19 +109,19 @@ class Desk:
             table = self.table
         if table is None:
             raise DesignError(self.faults or Fault("", "there is no table yet", "see what stands at the sizes"))
-        return await asyncio.to_thread(shown, table, view, part)
+        return await asyncio.to_thread(shown, table, view, part, narrow)
 
-    async def look(self, changes: Mapping[str, Any], view: str) -> dict[str, Any]:
+    async def look(self, changes: Mapping[str, Any], view: str, narrow: bool = False) -> dict[str, Any]:
         """The picture that a change would give; nothing is written.
 
         Raises:
             ProfileError, DesignError: why not.
         """
-        return await asyncio.to_thread(self._looked, changes, view)
+        return await asyncio.to_thread(self._looked, changes, view, narrow)
 
-    def _looked(self, changes: Mapping[str, Any], view: str) -> dict[str, Any]:
+    def _looked(self, changes: Mapping[str, Any], view: str, narrow: bool) -> dict[str, Any]:
         text = edited(self.document.text, changes)
-        return shown(build_table(self.document.read(text)), view)
+        return shown(build_table(self.document.read(text)), view, narrow=narrow)
 
     # What changes the file
 

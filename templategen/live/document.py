@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,6 +14,11 @@ from templategen.table.profile.kept import edited
 from templategen.table.profile.load import LARGEST_BYTES
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_in_place
+from templategen.table.profile.workshop import FILE, own_part
+from templategen.units import printable
+
+NAMES = ("shop", f"shop.{FILE}")
+"""Where a profile names its workshop file."""
 
 
 class ConflictError(TemplategenError, RuntimeError):
@@ -82,6 +88,12 @@ class Document:
         """What another text in its place would say; raises as `profile` does."""
         return profile_in_place(text, str(self.path), self.shop)
 
+    def beside(self, text: str) -> Profile:
+        """What a text from elsewhere would say in its place; raises as `profile` does, and where it names a workshop
+        file that lies in another folder and isn't the one named here."""
+        _in_this_folder(_named(text), _named(self.text))
+        return self.read(text)
+
     def reread(self) -> bool:
         """Takes over what an editor wrote; whether that was anything.
 
@@ -107,11 +119,20 @@ class Document:
             OutputError: the file can't be written.
         """
         self._agree(revision)
-        text = edited(self.text, changes)
+        for name in NAMES:
+            _in_this_folder(changes.get(name), _named(self.text))
+        text = edited(self.text, self._with_room(changes))
         self._known = self.read(text)
         self._write(text)
         self._take(text, told)
         return self._known
+
+    def _with_room(self, changes: Mapping[str, Any]) -> Mapping[str, Any]:
+        """Where `shop = "FILE"` leaves no room for the shop's keys the name goes into `[shop]` with them."""
+        named = self.profile.written.get("shop")
+        if not isinstance(named, str) or not any(key.startswith("shop.") for key in changes):
+            return changes
+        return {"shop": None, f"shop.{FILE}": named, **changes}
 
     def become(self, text: str, revision: int, told: str) -> None:
         """Writes another text whole, such as a variant's; raises what `change` does."""
@@ -160,6 +181,20 @@ class Document:
         self.place += 1
         self.text = text
         self.revision += 1
+
+
+def _named(text: str) -> object:
+    """The workshop file that a profile names."""
+    try:
+        return own_part(tomllib.loads(text))[1]
+    except tomllib.TOMLDecodeError:
+        return None
+
+
+def _in_this_folder(named: object, known: object) -> None:
+    if isinstance(named, str) and named != known and Path(named).name != named:
+        found = f'"{printable(named)[:60]}" leads out of this folder'
+        raise ProfileError(Fault("shop", found, "name one that lies beside the table, or write it in an editor"))
 
 
 def _stamp(path: Path) -> tuple[int, int, int]:

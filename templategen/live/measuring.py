@@ -11,12 +11,13 @@ from templategen.table.assembly import Table
 from templategen.units import decimal_figure, trimmed
 
 
-def measuring(table: Table) -> dict[str, Any]:
-    """The plan, and for each part its copies with their middle in that plan, and its sizes as drawn."""
+def measuring(table: Table, narrow: bool = False) -> dict[str, Any]:
+    """The plan, lettered for a phone where it is `narrow`; for each part its copies with their middle in that plan, and
+    its sizes as drawn."""
     from templategen.live.pictures import shown
 
     parts = [_part(table, part) for part in table.parts if part.kind in SIZES]
-    return {"svg": shown(table, "above")["svg"][0], "parts": parts}
+    return {"svg": shown(table, "above", narrow=narrow)["svg"][0], "parts": parts}
 
 
 def _part(table: Table, part: Part) -> dict[str, Any]:

@@ -15,8 +15,12 @@ Shown = dict[str, Any]
 """`svg`, several of them, or a `scene` to be turned; `spans` are the sizes that can be drawn on the first."""
 
 
-def shown(table: Table, view: str, part: str = "") -> Shown:
-    """The picture called `view`, of `part` where it shows one.
+WIDE, NARROW = 54.0, 30.0
+"""So many capital heights are a table wide, on a desk and on a phone."""
+
+
+def shown(table: Table, view: str, part: str = "", narrow: bool = False) -> Shown:
+    """The picture called `view`, of `part` where it shows one; lettered for a phone where it is `narrow`.
 
     Raises:
         OutputError: no such picture or part.
@@ -27,20 +31,20 @@ def shown(table: Table, view: str, part: str = "") -> Shown:
         return _turned(table)
     if view not in VIEWS:
         raise OutputError(Fault("view", f"there is no picture {view[:20]!r}", f"try {', '.join(VIEWS)}, part"))
-    return VIEWS[view](table)
+    return VIEWS[view](table, NARROW if narrow else WIDE)
 
 
-def _above(table: Table) -> Shown:
+def _above(table: Table, letters: float) -> Shown:
     from templategen.drawing.toned_plan import toned_plan
 
-    return _one(toned_plan(table), plan_spans(table))
+    return _one(toned_plan(table, letters), plan_spans(table))
 
 
-def _section(table: Table) -> Shown:
+def _section(table: Table, letters: float) -> Shown:
     from templategen.drawing.elevation import elevation_drawing
     from templategen.drawing.layers import TEXT
 
-    drawn = elevation_drawing(table)
+    drawn = elevation_drawing(table, letters)
     marks = tuple(mark for mark in drawn.marks if mark.layer is not TEXT)
     return _one(replace(drawn, marks=marks), section_spans(table))
 
@@ -73,5 +77,5 @@ def _part(table: Table, code: str) -> Shown:
     }  # fmt: skip
 
 
-VIEWS: Mapping[str, Callable[[Table], Shown]] = {"above": _above, "section": _section}
+VIEWS: Mapping[str, Callable[[Table, float], Shown]] = {"above": _above, "section": _section}
 """Flat pictures of the whole table."""

@@ -137,7 +137,7 @@ class _Ask:
 
     async def picture(self, request: Request) -> Response:
         query = request.query_params
-        found = await self.desk.picture(query.get("view", "above"), query.get("part", ""))
+        found = await self.desk.picture(query.get("view", "above"), query.get("part", ""), bool(query.get("narrow")))
         return JSONResponse({"revision": self.desk.document.revision, **found})
 
     async def profile(self, _request: Request) -> Response:
@@ -147,10 +147,12 @@ class _Ask:
         number = request.path_params["number"]
         return _download(self.desk.variants[number].text, f"{self.desk.document.name}-variant-{number}.toml")
 
-    async def measuring(self, _request: Request) -> Response:
+    async def measuring(self, request: Request) -> Response:
         if self.desk.table is None:
             raise OutputError(Fault("", "there is no table yet", "see what stands at the sizes"))
-        return JSONResponse(await asyncio.to_thread(measuring, self.desk.table))
+        return JSONResponse(
+            await asyncio.to_thread(measuring, self.desk.table, bool(request.query_params.get("narrow")))
+        )
 
     async def events(self, _request: Request) -> Response:
         if len(self.desk.listeners) >= MOST_PAGES:
@@ -204,12 +206,12 @@ class _Ask:
         """What stands now, with the picture that the page shows, so that it needs to ask but once."""
         view, part = str(asked.get("view", "above")), str(asked.get("part", ""))
         state = await asyncio.to_thread(self.desk.state)
-        picture = await self.desk.picture(view, part) if self.desk.is_built else None
+        picture = await self.desk.picture(view, part, bool(asked.get("narrow"))) if self.desk.is_built else None
         state.pop("form")
         return {**state, "picture": picture}
 
     async def look(self, asked: Asked) -> Any:
-        return await self.desk.look(_changes(asked), str(asked.get("view", "above")))
+        return await self.desk.look(_changes(asked), str(asked.get("view", "above")), bool(asked.get("narrow")))
 
     async def keep(self, asked: Asked) -> Any:
         desk = self.desk
@@ -226,7 +228,7 @@ class _Ask:
         text = asked.get("text")
         if not isinstance(text, str) or len(text) > MOST_TEXT:
             raise OutputError(Fault("", "no profile was given", "choose a TOML file"))
-        profile = self.desk.document.read(text)
+        profile = self.desk.document.beside(text)
         picture = await asyncio.to_thread(shown, build_table(profile), "above")
         self.desk.variants.keep(variant(str(asked.get("name", "")), text, profile, {}, picture["svg"][0]))
         self.desk.weigh(text)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from math import degrees
+from pathlib import Path
 from typing import Any
 
 from templategen.table.profile import keys
 from templategen.table.profile.key import Key
 from templategen.table.profile.model import Profile
+from templategen.table.profile.workshop import FILE, own_part
 from templategen.units import decimal_figure, is_amount, literals, show_length, trimmed
 
 OF_THE_TABLE = ("top", "slats", "joints", "legs", "base", "edges")
@@ -45,26 +47,44 @@ def form(profile: Profile) -> dict[str, Any]:
 
 
 def held(profile: Profile) -> dict[str, dict[str, Any]]:
-    """Each key as it is written (None where it is left out) and what it comes to."""
+    """Each key as it is written in the table's file (None where it is left out), what it comes to, and `of` which
+    line of the workshop's file it is where that sets it."""
     found = {key.path: _held(key, profile.written.get(key.name), getattr(profile, key.name), profile.units)
              for key in keys.HEAD}  # fmt: skip
     for name, section in keys.SECTIONS.items():
         written, values = profile.written.get(name, {}), getattr(profile, name)
         own = written if isinstance(written, dict) else {}
         found |= {
-            key.path: _held(key, own.get(key.name), getattr(values, key.name), profile.units) for key in section
+            key.path: _held(key, own.get(key.name), getattr(values, key.name), profile.units) | _of(profile, key.path)
+            for key in section
         }
     return found
 
 
+def _of(profile: Profile, path: str) -> dict[str, Any]:
+    workshop = profile.of_workshop(path)
+    return {"of": f"line {profile.line_of(path)} of {Path(workshop.file).name}"} if workshop else {}
+
+
+def workshop_of(profile: Profile, given: str | None) -> dict[str, Any]:
+    """Which workshop file holds (`file`, empty where none does), what the profile names, the `key` at which it does,
+    and whether the command named one, which goes before."""
+    _, named = own_part(profile.written)
+    key = f"shop.{FILE}" if isinstance(profile.written.get("shop"), dict) else "shop"
+    file = Path(profile.workshop.file).name if profile.workshop else ""
+    return {"file": file, "named": named, "key": key, "given": given is not None}
+
+
 def rack(profile: Profile) -> list[dict[str, Any]]:
-    """The boards as they are written, and the size of each in mm, for a picture."""
-    written = profile.written.get("stock")
-    own = written if isinstance(written, list) else []
+    """The boards as they are written, the size of each in mm for a picture, and `of` which workshop file it is."""
+    written = profile.in_force.get("stock")
+    entries = written if isinstance(written, list) else []
+    workshop = profile.of_workshop("stock")
+    of = Path(workshop.file).name if workshop else ""
     return [
-        {"written": dict(entry), "length": one.length, "width": one.width, "thickness": one.thickness,
+        {"written": dict(entry), "of": of, "length": one.length, "width": one.width, "thickness": one.thickness,
          "faults": one.faults, "areas": one.fault_areas, "bad_ends": one.bad_ends, "wood": one.wood, "mode": one.mode}
-        for entry, one in zip(own, profile.stock, strict=False)
+        for entry, one in zip(entries, profile.stock, strict=False)
     ]  # fmt: skip
 
 

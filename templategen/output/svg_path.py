@@ -95,7 +95,7 @@ def _short(arc: Arc) -> Iterable[Arc]:
     return (arc.between(0.0, 0.5), arc.between(0.5, 1.0)) if abs(arc.sweep) > MOST_TURN else (arc,)
 
 
-@lru_cache(maxsize=1 << 16)
+@lru_cache(maxsize=1 << 14)
 def _decimal(count: int, places: int) -> str:
     """So many of the last decimal as a number."""
     whole, rest = divmod(abs(count), 10**places)

@@ -17,7 +17,7 @@ MOST_TURN = radians(6)
 """Chords of an arc turn by no more than this, so that no facet of a round passes for an edge."""
 
 
-@lru_cache(maxsize=2048)
+@lru_cache(maxsize=768)
 def chords(outline: Outline) -> Any:
     """Corners of an outline whose arcs are told by short and little turning chords."""
     import numpy

@@ -49,7 +49,7 @@ def cutters(part: Part) -> Mapping[int, float]:
     return _worked(part)[1]
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=128)
 def _worked(part: Part) -> tuple[Manifold, Mapping[int, float]]:
     import manifold3d
 

@@ -50,7 +50,7 @@ class Facets:
     beyond: Any
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=96)
 def part_facets(part: Part) -> Facets:
     """The facets of a finished part in its own frame, its arrises eased."""
     return facets_of(eased_solid(part), cutters(part))

@@ -1,7 +1,8 @@
 """How long the page takes to follow a change in a real browser: `python -m tests.bench.live [PROFILE] [--changes N]`.
 
 A size is typed and left; until the new picture is painted, until findings without and with the fit are told, until
-boards and cost are. Prints medians and the worst of each, and a row for DEVELOPERS.md.
+boards and cost are. Prints medians and the worst of each, and a row for DEVELOPERS.md. With `--sitting N` instead what
+the server holds in memory through so many random changes; a person makes about ten a minute.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from tempfile import TemporaryDirectory
 from templategen.packet.shipped import shipped_text
 from tests.live.browser import browsing, until
 from tests.live.conftest import ended, opened
+from tests.live.sitting import sitting
 
 PAINTED = """([key, value]) => new Promise((done) => {
   const field = document.getElementById('k-' + key.replace('.', '-')), flat = document.getElementById('flat');
@@ -41,6 +43,9 @@ def main() -> None:
     words = sys.argv[1:]
     changes = int(words[words.index("--changes") + 1]) if "--changes" in words else 10
     name = words[0] if words and not words[0].startswith("-") else "towpath-dining"
+    if "--sitting" in words:
+        _sit(name, int(words[words.index("--sitting") + 1]))
+        return
     taken: dict[str, list[float]] = {"picture": [], **{what: [] for what in TOLD}}
     with TemporaryDirectory() as folder:
         path = Path(folder) / "terrace.toml"
@@ -61,6 +66,16 @@ def main() -> None:
     for what, each in taken.items():
         print(f"{what:<16} median {median(each):6.3f} s, worst {max(each):6.3f} s")
     print(f"| {name} | " + " | ".join(f"{median(each):.2f} s" for each in taken.values()) + " |")
+
+
+def _sit(name: str, changes: int) -> None:
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "terrace.toml"
+        path.write_text(shipped_text(name), encoding="utf-8")
+        page = opened(path)
+        for number, held in sitting(page, changes, max(1, changes // 12)):
+            print(f"{number:>5} changes, {held:6.1f} MB", flush=True)
+        ended(page)
 
 
 if __name__ == "__main__":

@@ -8,7 +8,7 @@ let told = null, revision = -1;
 
 export async function bench() {
   if (revision === now.revision) { return; }
-  try { told = await ask("measuring"); } catch (trouble) { say(trouble.message, true); return; }
+  try { told = await ask(ring.clientWidth < 430 ? "measuring?narrow=1" : "measuring"); } catch (trouble) { say(trouble.message, true); return; }
   revision = now.revision;
   part.replaceChildren(...told.parts.map((one) => make("option", { value: one.code }, `${one.code}, ${one.name}`)));
   chosen();
@@ -32,17 +32,18 @@ function placed() {
 
 /* The copies on the plan, and what was measured so far. */
 function marked() {
-  const one = here(), svg = drawing(told.svg), size = Math.max(svg.viewBox.baseVal.width, svg.viewBox.baseVal.height);
+  const one = here(), svg = drawing(told.svg);
+  ring.replaceChildren(svg);
+  const pixel = 1 / (svg.getScreenCTM() || { a: 1 }).a;
   one.copies.forEach((copy) => {
     const spot = draw("g", { class: `place${noted.has(`${one.code} ${copy.place}`) ? " taken" : ""}${String(copy.place) === place.value ? " here" : ""}` },
-      draw("circle", { cx: copy.x, cy: -copy.y, r: size / 45 }));
-    const text = draw("text", { x: copy.x, y: -copy.y + size / 120, "font-size": size / 42, "text-anchor": "middle" });
+      draw("circle", { cx: copy.x, cy: -copy.y, r: 14 * pixel }));
+    const text = draw("text", { x: copy.x, y: -copy.y + 5 * pixel, "font-size": 14 * pixel, "text-anchor": "middle" });
     text.textContent = copy.place;
     spot.append(text);
     spot.addEventListener("click", (event) => { event.stopPropagation(); place.value = copy.place; placed(); });
     svg.append(spot);
   });
-  ring.replaceChildren(svg);
   refill(document.getElementById("noted"), ...[...noted].map(([name, values]) => make("p", {}, `${name}: ${Object.entries(values).map(([size, value]) => `${size.replaceAll("_", " ")} ${value}`).join(", ")} `,
     make("button", { type: "button", "aria-label": `strike out ${name}`, onclick: () => { noted.delete(name); placed(); } }, "strike out"))));
   document.getElementById("refit").disabled = !noted.size;

@@ -4,7 +4,14 @@ import { now, on, make, send, say, words, figure, verdict } from "./told.js";
 const begin = document.getElementById("begin"), stop = document.getElementById("stop"), bar = document.getElementById("progress"), doing = document.getElementById("doing");
 let folder = "";
 
-export function making(on_) { begin.disabled = on_; stop.disabled = !on_; bar.hidden = !on_; }
+/* Who stands on what may be pressed no longer stands on the other. */
+export function making(on_) {
+  const standing = document.activeElement;
+  begin.disabled = on_;
+  stop.disabled = !on_;
+  bar.hidden = !on_;
+  if ([begin, stop].includes(standing) && standing.disabled) { (on_ ? stop : begin).focus(); }
+}
 
 export async function started(where, what) {
   try {
@@ -13,6 +20,7 @@ export async function started(where, what) {
     location.hash = "#making";
     making(true);
     stop.focus();
+    doing.textContent = "";
     say(answer.measured ? `What was measured stands in ${answer.measured}.` : "");
   } catch (trouble) { say(trouble.message, true); }
 }
@@ -30,7 +38,6 @@ on("refused", (news) => { if (Array.isArray(news)) { making(false); doing.textCo
 on("trouble", (news) => { making(false); doing.textContent = news; });
 on("end", (code) => { if (code) { making(false); doing.textContent = "It ended before it was done; nothing was written."; } });
 on("made", (news) => {
-  const standing = document.activeElement === stop;
   making(false);
   const name = news.folder || folder;
   doing.textContent = `${news.files} files, ${figure(news.bytes / 1e6)} MB, in ${name}; ${verdict(news).toLowerCase()}.`;
@@ -38,5 +45,5 @@ on("made", (news) => {
   document.getElementById("packet").replaceChildren(make("p.row", {}, make("a", { href: path, target: "_blank", rel: "noopener" }, "open the packet by itself"),
     make("a", { href: `archive/${encodeURIComponent(name)}.zip`, download: true }, "take it as one archive")),
     make("iframe", { src: path, title: "the packet" }));
-  if (standing) { document.querySelector("#packet a").focus(); }
+  if (document.activeElement === begin) { document.querySelector("#packet a").focus(); }
 });

@@ -2,18 +2,29 @@
 import { turning } from "./turning.js";
 import { now, on, ask, send, say, change, draw, drawing, make } from "./told.js";
 import { forward, focus, keyOf } from "./sizes.js";
+import { nearing } from "./nearer.js";
 
-const flat = document.getElementById("flat"), turn = document.getElementById("turn"), part = document.getElementById("part");
+const flat = document.getElementById("flat"), turn = document.getElementById("turn"), part = document.getElementById("part"), drawn = document.getElementById("drawn");
 let spans = [], pinned = "", turned = null, held = null, nudged = null;
 
+const NARROW = 430;
+const near = nearing(flat, () => mark(pinned));
+
+/* Letters are larger where the picture is narrow; who turns a phone gets it anew. */
+function narrow() { return (flat.clientWidth || document.getElementById("stage").clientWidth) < NARROW; }
+new ResizeObserver(() => { if (flat.clientWidth && now.narrow !== undefined && now.narrow !== narrow()) { show(); } }).observe(flat);
+
 export async function show() {
-  try { lay(await ask(`picture?view=${now.view}&part=${encodeURIComponent(now.part)}`)); } catch (trouble) { say(trouble.message, true); }
+  now.narrow = narrow();
+  try { lay(await ask(`picture?view=${now.view}&part=${encodeURIComponent(now.part)}${now.narrow ? "&narrow=1" : ""}`)); } catch (trouble) { say(trouble.message, true); }
 }
 
 export function lay(shown) {
   if (!shown) { return; }
   spans = shown.spans;
   part.hidden = now.view !== "part";
+  named();
+  document.getElementById("near-far").hidden = Boolean(shown.scene);
   if (shown.scene) {
     flat.replaceChildren();
     turn.hidden = false;
@@ -27,18 +38,31 @@ export function lay(shown) {
   if (now.view === "part") {
     now.part = shown.part;
     part.value = shown.part;
-    const drawn = shown.svg.map(drawing), widest = Math.max(...drawn.map((one) => one.viewBox.baseVal.width));
-    drawn.forEach((one) => { one.style.width = `${100 * one.viewBox.baseVal.width / widest}%`; });
-    flat.replaceChildren(...drawn.flatMap((one, at) => [make("h3", {}, shown.titles[at]), one, make("ul", {}, ...shown.notes[at].map((one) => make("li", {}, one)))]));
+    put(...shown.svg.flatMap((one, at) => [make("h3", {}, shown.titles[at]), drawing(one), make("ul", {}, ...shown.notes[at].map((note) => make("li", {}, note)))]));
     caption(`${shown.part}: ${shown.name}, ${shown.count} of them`);
     forward(now.form.of_parts[shown.kind] || [], false);
     return;
   }
   const gripped = document.activeElement && document.activeElement.closest(".grip");
-  flat.replaceChildren(drawing(shown.svg[0]));
+  put(drawing(shown.svg[0]));
   caption("point at a part for its sizes, at a size to see it here; draw the ring at its end, or use the arrows on it");
-  mark(pinned);
   if (gripped && flat.querySelector(".grip")) { flat.querySelector(".grip").focus({ preventScroll: true }); }
+}
+
+/* Another picture in place of the one before, as near as that was. */
+function put(...inside) {
+  const at = [flat.scrollLeft, flat.scrollTop];
+  flat.replaceChildren(...inside);
+  near.fit();
+  flat.scrollTo(at[0], at[1]);
+}
+
+/* The sizes that can be drawn on this picture, to choose from where nothing can be pointed at. */
+function named() {
+  const known = spans.filter((one) => keyOf(one.key));
+  drawn.closest("label").hidden = !known.length;
+  drawn.replaceChildren(make("option", { value: "" }, "none"), ...known.map((one) => make("option", { value: one.key }, `${one.key}: ${keyOf(one.key).doc}`)));
+  drawn.value = known.some((one) => one.key === pinned) ? pinned : "";
 }
 
 function caption(text) { document.getElementById("caption").textContent = text; }
@@ -47,23 +71,25 @@ function caption(text) { document.getElementById("caption").textContent = text; 
 function mark(path) {
   const svg = flat.querySelector("svg");
   if (!svg || held) { return; }
+  const gripped = document.activeElement.closest(".grip");
   svg.querySelectorAll(".span").forEach((one) => one.remove());
   spans.filter((one) => one.key === path).slice(0, 1).forEach((span) => svg.append(dimension(span)));
+  if (gripped) { (svg.querySelector(".grip") || flat).focus({ preventScroll: true }); }
 }
 
 function dimension(span) {
   const [fx, fy, mx, my] = span.at, back = span.times === 2 ? [2 * fx - mx, 2 * fy - my] : [fx, fy];
-  const view = flat.querySelector("svg").viewBox.baseVal, size = Math.max(view.width, view.height);
-  const long = Math.hypot(mx - fx, my - fy) || 1, ux = (mx - fx) / long, uy = (my - fy) / long, bar = size / 90;
+  const pixel = 1 / (flat.querySelector("svg").getScreenCTM() || { a: 1 }).a, bar = 8 * pixel;
+  const long = Math.hypot(mx - fx, my - fy) || 1, ux = (mx - fx) / long, uy = (my - fy) / long;
   const key = now.held[span.key] || {}, can = key.reckoned !== true && keyOf(span.key);
   const group = draw("g", { class: "span", "data-span": span.key });
   const tick = (x, y) => draw("line", { x1: x - uy * bar, y1: -(y + ux * bar), x2: x + uy * bar, y2: -(y - ux * bar) });
   group.append(draw("line", { x1: back[0], y1: -back[1], x2: mx, y2: -my }), tick(back[0], back[1]), tick(mx, my));
-  const text = draw("text", { x: (back[0] + mx) / 2 - uy * bar, y: -((back[1] + my) / 2 + Math.abs(ux) * bar), "font-size": size / 38, "text-anchor": "middle" });
+  const text = draw("text", { x: (back[0] + mx) / 2 - uy * bar, y: -((back[1] + my) / 2 + Math.abs(ux) * bar), "font-size": 15 * pixel, "text-anchor": "middle" });
   text.textContent = `${key.value} ${now.units}`;
   group.append(text);
   if (can) {
-    const grip = draw("g", { class: "grip", tabindex: "0", role: "slider", "aria-label": keyOf(span.key).doc, "aria-valuenow": key.value, "aria-valuetext": `${key.value} ${now.units}`, "aria-valuemin": parseFloat(keyOf(span.key).low), "aria-valuemax": parseFloat(keyOf(span.key).high) }, draw("circle", { cx: mx, cy: -my, r: size / 70 }));
+    const grip = draw("g", { class: "grip", tabindex: "0", role: "slider", "aria-label": keyOf(span.key).doc, "aria-valuenow": key.value, "aria-valuetext": `${key.value} ${now.units}`, "aria-valuemin": parseFloat(keyOf(span.key).low), "aria-valuemax": parseFloat(keyOf(span.key).high) }, draw("circle", { class: "reach", cx: mx, cy: -my, r: 22 * pixel }), draw("circle", { cx: mx, cy: -my, r: 8 * pixel }));
     grip.addEventListener("pointerdown", (event) => begin(event, span, group));
     grip.addEventListener("keydown", (event) => nudge(event, span));
     group.append(grip);
@@ -98,12 +124,13 @@ function begin(event, span, group) {
   event.preventDefault();
   const stage = document.getElementById("stage");
   stage.setPointerCapture(event.pointerId);
+  const along = (now_) => {
+    const at = new DOMPoint(now_.clientX, now_.clientY).matrixTransform(flat.querySelector("svg").getScreenCTM().inverse());
+    return (at.x - from[0]) * unit[0] + (-at.y - from[1]) * unit[1];
+  };
+  const beside = along(event) - long;
   const move = (now_) => {
-    const frame = flat.querySelector("svg").getScreenCTM();
-    if (!frame) { return; }
-    const at = new DOMPoint(now_.clientX, now_.clientY).matrixTransform(frame.inverse());
-    const along = (at.x - from[0]) * unit[0] + (-at.y - from[1]) * unit[1];
-    const value = Math.round(rounded(span.times * along) * 1e4) / 1e4;
+    const value = Math.round(rounded(span.times * (along(now_) - beside)) * 1e4) / 1e4;
     if (value !== held.value) { held.value = value; follow(); }
   };
   const end = async () => {
@@ -130,7 +157,7 @@ async function follow() {
   try {
     const shown = await send("look", { changes: { [mine.span.key]: value } });
     if (held === mine) {
-      flat.replaceChildren(drawing(shown.svg[0]));
+      put(drawing(shown.svg[0]));
       const span = shown.spans.find((one) => one.key === mine.span.key);
       if (span) { const group = dimension(span); group.querySelector("text").textContent = `${value} ${now.units}`; flat.querySelector("svg").append(group); }
     }
@@ -139,7 +166,9 @@ async function follow() {
   if (held === mine && held.value !== value) { follow(); }
 }
 
-on("size", (path) => { if (spans.some((one) => one.key === path)) { pinned = path; } mark(pinned); if (path) { light(path); } });
+on("size", (path) => { if (spans.some((one) => one.key === path)) { pinned = drawn.value = path; } mark(pinned); if (path) { light(path); } });
+drawn.addEventListener("change", () => { pinned = drawn.value; mark(pinned); forward(pinned ? [pinned] : [], false); });
+["nearer", "farther", "whole"].forEach((name) => document.getElementById(name).addEventListener("click", near[name]));
 
 /* A size that is pointed at lights the parts that it says most of. */
 function light(path) {
@@ -163,12 +192,16 @@ document.getElementById("stage").addEventListener("pointerover", (event) => {
 
 document.getElementById("stage").addEventListener("click", (event) => {
   const found = pointed(event);
-  if (found) { forward(now.form.of_parts[found.kind] || [], true); focus((now.form.of_parts[found.kind] || [])[0]); }
+  if (!found) { return; }
+  forward(now.form.of_parts[found.kind] || [], true);
+  if (event.pointerType !== "touch") { focus((now.form.of_parts[found.kind] || [])[0]); }
 });
 
 document.getElementById("views").addEventListener("change", (event) => {
+  if (event.target === drawn) { return; }
   if (event.target.name === "view") { now.view = event.target.value; }
   if (event.target === part) { now.part = part.value; }
+  near.whole();
   show();
 });
 

@@ -1,9 +1,9 @@
 /* The rack: boards in a table, knots on a picture of each, and how the parts lie on them. */
-import { now, on, make, draw, drawing, change, figure, refill, say } from "./told.js";
+import { now, on, make, drawing, change, figure, refill } from "./told.js";
+import { board } from "./board.js";
 
 const COLUMNS = [["name", "name"], ["kind", "kind"], ["wood", "wood"], ["length", "length"], ["width", "width"], ["thickness", "thickness"], ["count", "how many"], ["price", "price each"]];
-let wide = "";
-const NUMBERS = ["length", "width", "thickness", "count", "price"];
+const SIZES = ["length", "width", "thickness"], NUMBERS = [...SIZES, "count", "price"];
 
 function plain(name, text) {
   if (!text.trim()) { return null; }
@@ -12,15 +12,23 @@ function plain(name, text) {
 
 export function rack() {
   const box = document.getElementById("rack");
-  const rows = now.rack.map((one, at) => make("tr", {}, ...COLUMNS.map(([name, doc]) => make("td", {}, cell(one, at, name, doc))),
+  const rows = now.rack.map((one, at) => make("tr", {}, ...COLUMNS.map(([name, doc]) => make("td", {}, one.of ? plainly(one, name) : cell(one, at, name, doc))),
     make("td.figure", {}, String(used(one.written.name))),
-    make("td", {}, make("button", { type: "button", "aria-label": `take away ${one.written.name}`, onclick: () => change({ [`stock[${at + 1}]`]: null }, `${one.written.name} taken away`) }, "take away"))));
+    make("td", {}, one.of ? one.of : make("button", { type: "button", "aria-label": `take away ${one.written.name}`, onclick: () => change({ [`stock[${at + 1}]`]: null }, `${one.written.name} taken away`) }, "take away"))));
+  const shops = now.rack.length ? now.rack[0].of : "";
   const head = make("tr", {}, ...COLUMNS.map(([, doc]) => make("th", { scope: "col" }, doc)), make("th", { scope: "col" }, "used"), make("th", { scope: "col" }, make("span.out", {}, "take away")));
   refill(box,
-    make("p.hint", {}, now.rack.length ? `Sizes in ${now.units}; “how many” left empty: as many as are needed. Put knots on a board by pointing at them below.` : "No boards are listed: add what you have, or may buy, and the table is laid out on it."),
+    shops ? make("p.hint", {}, `These boards are the workshop's, from ${shops}. A board that you add here makes a rack of this table's own, and then that alone counts.`) : null,
+    make("p.hint", {}, now.rack.length ? `Sizes in ${now.units}; “how many” left empty: as many as are needed. Put knots and other faults on a board by pointing at its picture below.` : "No boards are listed: add what you have, or may buy, and the table is laid out on it."),
     make("div.scroll", {}, make("table", {}, make("caption.out", {}, "boards on the rack"), make("thead", {}, head), make("tbody", {}, ...rows))),
     make("p", {}, make("button", { type: "button", id: "add-board", onclick: add }, "add a board")),
     ...now.rack.map(board));
+}
+
+/* The workshop's own, whatever its units. */
+function plainly(one, name) {
+  const per = now.units === "in" ? 25.4 : 1, value = SIZES.includes(name) ? figure(one[name] / per, 4) : one.written[name];
+  return value === undefined ? (name === "wood" ? one.wood : "") : String(value);
 }
 
 function cell(one, at, name, doc) {
@@ -40,46 +48,11 @@ function cell(one, at, name, doc) {
 function used(name) { const boards = now.news.boards; return boards ? boards.used[name] || 0 : "…"; }
 
 function add() {
-  const names = now.rack.map((one) => one.written.name), thick = now.held["top.thickness"].value;
-  let number = now.rack.length + 1;
+  const own = now.rack.filter((one) => !one.of), names = own.map((one) => one.written.name), thick = now.held["top.thickness"].value;
+  let number = own.length + 1;
   while (names.includes(`board ${number}`)) { number += 1; }
   const inch = now.units === "in";
-  change({ [`stock[${now.rack.length + 1}]`]: { name: `board ${number}`, length: inch ? 96 : 2400, width: inch ? 6 : 150, thickness: Number(thick) } }, `board ${number} added`);
-}
-
-/* A board with its knots: a click puts one, a click on one takes it away. In the file's own numbers, from the lower left. */
-function board(one, at) {
-  const size = (name) => Number(one.written[name]);
-  const per = size("length") ? one.length / size("length") : 1, faults = (one.written.faults || []).map((knot) => knot.map(Number));
-  const path = `stock[${at + 1}].faults`, bare = [size("length"), size("width")].every((value) => value > 0);
-  if (!bare) { return make("div.board", {}, make("h3", {}, one.written.name || "board"), make("p.hint", {}, "its sizes have units of their own; write knots in an editor")); }
-  const svg = draw("svg", { viewBox: `-4 -4 ${size("length") + 8} ${size("width") + 8}`, role: "group", "aria-label": `${one.written.name}, its knots` });
-  svg.append(draw("rect", { class: "blank", x: 0, y: 0, width: size("length"), height: size("width") }));
-  faults.forEach((knot, number) => {
-    const away = () => change({ [path]: faults.length > 1 ? faults.filter((_, other) => other !== number) : null }, "a knot taken away");
-    const spot = draw("circle", { class: "knot", cx: knot[0], cy: size("width") - knot[1], r: knot[2] / 2, tabindex: "0", role: "button", "aria-label": `knot at ${knot[0]}, ${knot[1]}, ${knot[2]} across: take away` });
-    spot.addEventListener("click", (event) => { event.stopPropagation(); away(); });
-    spot.addEventListener("keydown", (event) => { if (["Enter", " ", "Delete"].includes(event.key)) { event.preventDefault(); away(); } });
-    svg.append(spot);
-  });
-  const across = make("input", { size: "4", inputmode: "decimal", value: wide || (per > 20 ? "1.5" : "40"), "aria-label": `knot of ${one.written.name}, how wide` });
-  across.addEventListener("change", () => { wide = across.value; });
-  const put = (x, y) => change({ [path]: [...(one.written.faults || []), [x, y, Number(across.value) || 40]] }, "a knot");
-  svg.addEventListener("click", (event) => {
-    const spot = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse()), grain = per > 20 ? 16 : 1;
-    put(Math.round(Math.min(Math.max(spot.x, 0), size("length")) * grain) / grain, Math.round(Math.min(Math.max(size("width") - spot.y, 0), size("width")) * grain) / grain);
-  });
-  const x = make("input", { size: "5", inputmode: "decimal", "aria-label": `knot of ${one.written.name}, from the left end` }), y = make("input", { size: "5", inputmode: "decimal", "aria-label": `knot of ${one.written.name}, from the lower edge` });
-  const there = () => {
-    const empty = [x, y].find((field) => !field.value.trim());
-    if (empty) { empty.focus(); say("How far from the left, and from below?", true); return; }
-    put(Number(x.value), Number(y.value));
-    x.value = y.value = "";
-  };
-  return make("div.board", {}, make("h3", {}, one.written.name || "board"),
-    make("div.scroll", { tabindex: "0", role: "region", "aria-label": `${one.written.name}, from end to end` }, svg),
-    make("p.row", {}, make("label", {}, "next knot, across", across), make("label", {}, "from the left", x), make("label", {}, "from below", y),
-      make("button", { type: "button", onclick: there }, "put it there")));
+  change({ [`stock[${own.length + 1}]`]: { name: `board ${number}`, length: inch ? 96 : 2400, width: inch ? 6 : 150, thickness: Number(thick) } }, `board ${number} added`);
 }
 
 export function layouts() {

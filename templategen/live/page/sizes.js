@@ -1,17 +1,21 @@
 /* The sizes: a row for each key, written out of the table of keys; what is typed goes into the file. */
-import { now, on, tell, make, change, words } from "./told.js";
+import { now, on, tell, make, change, words, refill } from "./told.js";
 
 const rows = new Map();
 
 export function form() {
   const table = document.getElementById("of-table"), shop = document.getElementById("of-shop");
+  const open = [...document.querySelectorAll("details.of[open]")].map((one) => one.dataset.section);
+  const stood = document.activeElement.closest("[data-key]")?.dataset.key;
   rows.clear();
   table.replaceChildren(chapter("head", "the table as a whole", now.form.head, true));
   shop.replaceChildren();
   now.form.sections.forEach((section) => {
     (section.table ? table : shop).append(chapter(section.name, section.heading, section.keys, section.name === "top"));
   });
+  open.forEach((name) => { document.querySelector(`details.of[data-section=${name}]`).open = true; });
   fill();
+  if (stood) { focus(stood); }
 }
 
 function chapter(name, heading, keys, open) {
@@ -117,11 +121,22 @@ export function fill() {
     if (!box.classList.contains("bad") && !waiting && !typing) { field.show(held); }
     const range = key.low !== key.high ? key.low + " to " + key.high + (key.why ? ", since " + key.why : "") : "";
     const parts = key.parts.map((part) => part.doc + (part.low !== part.high ? " " + part.low + " to " + part.high : "")).join("; ");
-    const says = [held.reckoned ? "comes to " + held.value + " " + key.unit + ", by arithmetic" : "", range, parts,
+    const says = [held.of ? `from ${held.of}; what is typed here holds for this table alone` : "", held.reckoned ? "comes to " + held.value + " " + key.unit + ", by arithmetic" : "", range, parts,
       "default " + (Array.isArray(key.default) ? key.default.join(", ") : key.default)];
     box.querySelector(".more").textContent = says.filter(Boolean).join(" · ");
   });
   document.getElementById("unit").textContent = now.units;
+  workshop();
+}
+
+/* The workshop file that holds, and the one that this table names. */
+function workshop() {
+  const { file, named, key, given } = now.workshop || {};
+  const field = make("input", { id: "workshop-file", value: named || "", placeholder: file || "none", disabled: given });
+  field.addEventListener("change", () => change({ [key]: field.value.trim() || null }, "the workshop file"));
+  refill(document.getElementById("workshop"), make("p", {}, file ? `Tools, rates and boards that this table doesn't set itself are those of ${file}.` : "No workshop file is in use: what this table doesn't set itself has its default."),
+    make("p.row", {}, make("label", { for: "workshop-file" }, "workshop file beside this table", field)),
+    make("p.hint", {}, given ? "The command named it by --shop." : "Empty: your own, from your system's folder for settings, where you have one. “none”: no such file. “templategen start my-shop --workshop” writes one."));
 }
 
 function clear(path) {
@@ -143,9 +158,15 @@ on("refused", ({ faults, offers, changes }) => {
   });
 });
 
+/* Once it is taken the button is gone: who stood on it stands at the size that it changed. */
+async function taken(one) {
+  await change(one.changes, one.words);
+  if (document.activeElement === document.body) { focus(Object.keys(one.changes)[0]); }
+}
+
 export function offered(offers) {
   return make("span.offers", {}, offers.length ? make("span", {}, "would do:") : "", ...offers.map((one) => {
-    return make("button", { type: "button", onclick: () => change(one.changes, one.words) }, one.words);
+    return make("button", { type: "button", onclick: () => taken(one) }, one.words);
   }));
 }
 
@@ -163,7 +184,7 @@ export function focus(path) {
   const row = rows.get(path);
   if (!row) { return; }
   row.box.closest("details").open = true;
-  row.field.all[0].focus();
+  (row.field.all.find((one) => one.checked) || row.field.all[0]).focus();
   row.box.scrollIntoView({ block: "center" });
 }
 

@@ -14,7 +14,7 @@ export function tell(kind, news) { (hearers[kind] || []).forEach((hear) => hear(
 export async function ask(where) { return taken(await fetched(where, { headers: { Accept: "application/json" } })); }
 
 export async function send(where, what) {
-  const body = JSON.stringify({ revision: now.revision, view: now.view, part: now.part, by: me, ...what });
+  const body = JSON.stringify({ revision: now.revision, view: now.view, part: now.part, narrow: now.narrow, by: me, ...what });
   return taken(await fetched(where, { method: "POST", headers: { "Content-Type": "application/json" }, body }));
 }
 
