@@ -12,8 +12,8 @@ from templategen.units import decimal_figure, trimmed
 
 
 def measuring(table: Table, narrow: bool = False) -> dict[str, Any]:
-    """The plan, lettered for a phone where it is `narrow`; for each part its copies with their middle in that plan, and
-    its sizes as drawn."""
+    """The plan, lettered for a phone where it is `narrow`; for each part its copies with their middle in that plan,
+    and its sizes as drawn."""
     from templategen.live.pictures import shown
 
     parts = [_part(table, part) for part in table.parts if part.kind in SIZES]

@@ -1,8 +1,8 @@
 """How long the page takes to follow a change in a real browser: `python -m tests.bench.live [PROFILE] [--changes N]`.
 
 A size is typed and left; until the new picture is painted, until findings without and with the fit are told, until
-boards and cost are. Prints medians and the worst of each, and a row for DEVELOPERS.md. With `--sitting N` instead what
-the server holds in memory through so many random changes; a person makes about ten a minute.
+boards and cost are. Prints medians and the worst of each, and a row for DEVELOPERS.md. With `--sitting N` what the
+server holds in memory through so many random changes instead; a person makes about ten a minute.
 """
 
 from __future__ import annotations

@@ -19,9 +19,9 @@ SMALLEST = """Math.min(...[...document.querySelectorAll('#flat [font-size]')].ma
   (one) => Number(one.getAttribute('font-size')) * one.ownerSVGElement.getScreenCTM().a))"""
 
 LINE = """(() => {
-  const [fixed] = [...document.querySelectorAll('.span line')].map((one) => [one.x1, one.y1, one.x2, one.y2].map((v) => v.baseVal.value));
-  const frame = document.querySelector('#flat svg').getScreenCTM();
-  const [a, b] = [[fixed[0], fixed[1]], [fixed[2], fixed[3]]].map(([x, y]) => new DOMPoint(x, y).matrixTransform(frame));
+  const line = document.querySelector('.span line'), frame = document.querySelector('#flat svg').getScreenCTM();
+  const [a, b] = [[line.x1, line.y1], [line.x2, line.y2]].map(
+    ([x, y]) => new DOMPoint(x.baseVal.value, y.baseVal.value).matrixTransform(frame));
   const long = Math.hypot(b.x - a.x, b.y - a.y);
   return [b.x, b.y, (b.x - a.x) / long, (b.y - a.y) / long];
 })()"""
@@ -56,7 +56,8 @@ def _written(page: Open, key: str) -> float:
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("seen", "key", "out"),
-    [("section", "top.height", 9), ("section", "base.length", -8), ("above", "top.rim_width", -7), ("section", "top.diameter", 6)],
+    [("section", "top.height", 9), ("section", "base.length", -8), ("above", "top.rim_width", -7),
+     ("section", "top.diameter", 6)],
 )  # fmt: skip
 def test_a_finger_draws_a_size_about(page: Open, seen: str, key: str, out: int) -> None:
     """By its dimension's end, held somewhat beside it; the page doesn't scroll meanwhile, and the size grows as the

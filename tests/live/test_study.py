@@ -152,7 +152,6 @@ def test_a_long_sitting_leaves_memory_level_and_nothing_behind(page: Open) -> No
     threads = len(os.listdir(f"/proc/{page.process.pid}/task"))
     group = subprocess.run(["pgrep", "-P", str(page.process.pid)], capture_output=True, text=True, check=False)
     assert ended(page) == 0
-    print(held, threads)
     assert held[300] < 1.05 * held[100] and threads < 20
     end = monotonic() + 3
     while left := [one for one in group.stdout.split() if Path(f"/proc/{one}").exists()]:
