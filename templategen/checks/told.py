@@ -79,7 +79,7 @@ def _shown(value: Any, form: str, units: str) -> str:
 
 
 def _form(value: Any, form: str, units: str) -> str:
-    """One field: `mm` (`mm.2` with so many decimals), `up` (rounded up) and `deg` are sizes like `N` or `kg`,
+    """One field: `mm` (`mm.2` with so many decimals), `up` (rounded up), `size` and `deg` are sizes like `N` or `kg`,
     `# slat` counts, `all` names every one of several, `word` is a word of ours, `?` says nothing, a table's name what
     it has; anything else is Python's own format."""
     if form in PHRASES:
@@ -97,8 +97,8 @@ def _form(value: Any, form: str, units: str) -> str:
         return shown(value, units, int(form[3:] or 1))
     if form == "up":
         return rounded_up(value, units)
-    if form in (*IMPERIAL, "deg"):
-        return format_size(value, form, units)
+    if form in (*IMPERIAL, "deg", "size"):
+        return format_size(value, "mm" if form == "size" else form, units)
     if form == "?":
         return ""
     return format(value, form) if form and form != "all" else _listed(value, form)

@@ -130,7 +130,15 @@ def _after_job(read: Sequence[Profile], job: str) -> tuple[list[Profile], list[s
 
 def _report(packet: Packet | Packets, written: Path) -> None:
     """Each table with its findings and paper, then what all have in common."""
-    from templategen.cli.report import finding_lines, paper_lines, price_lines, stock_lines, table_lines, verdict
+    from templategen.checks.told import said
+    from templategen.cli.report import (
+        finding_lines,
+        paper_lines,
+        price_lines,
+        stock_lines,
+        table_lines,
+        written_lines,
+    )
 
     single = {} if hasattr(packet, "packets") else {"": packet}
     own = getattr(packet, "packets", single)
@@ -151,10 +159,11 @@ def _report(packet: Packet | Packets, written: Path) -> None:
         say(words)
     for line in price_lines(packet.files):
         say(line)
-    size = sum(len(data) for data in packet.files.values())
-    say(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(found)}")
+    for line in written_lines(packet.files, written, found):
+        say(line)
     if "index.html" in packet.files:
-        say(f"open {written / 'index.html'} first: findings, then the plan of work with all that it needs")
+        page = str(written / "index.html")
+        say(said("open {page} first: findings, then the plan of work with all that it needs", page=page))
 
 
 class Progress:

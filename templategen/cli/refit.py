@@ -66,7 +66,7 @@ def refit(
     if folder is None:
         raise click.UsageError("Missing option '-o' / '--output'.")
     from templategen.cli.make import Progress, shares_of
-    from templategen.cli.report import finding_lines, verdict
+    from templategen.cli.report import finding_lines, written_lines
     from templategen.kept.keep import keeping
     from templategen.output.folder import check_target
     from templategen.packet.refit import make_refit
@@ -85,10 +85,9 @@ def refit(
     else:
         from templategen.cli.refit_report import refit_lines
 
-        for line in (*refit_lines(found), *finding_lines(packet.findings, read.units)):
+        lines = (*refit_lines(found), *finding_lines(packet.findings, read.units))
+        for line in (*lines, *written_lines(packet.files, written, packet.findings)):
             say(line)
-        size = sum(len(data) for data in packet.files.values())
-        say(f"{len(packet.files)} files, {size / 1e6:.1f} MB, in {written}; {verdict(packet.findings)}")
     raise SystemExit(packet.exit_code)
 
 

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from templategen.checks.wording import format_size
+from templategen.catalogue import translated
+from templategen.checks.told import said
 
 if TYPE_CHECKING:
     from templategen.shop.refit.refit import Refit
@@ -16,11 +17,13 @@ if TYPE_CHECKING:
 def refit_lines(found: Refit) -> Iterator[str]:
     """The re-fit in a few lines."""
     profile, rebuilt, closed = found.drawn.profile, found.rebuilt, found.seated.closed
-    yield click.style(f"{profile.title}, re-fitted", bold=True)
+    yield click.style(said("{title}, re-fitted", title=profile.title), bold=True)
     cut, wanted = len(found.settled.cut), sum(rebuilt.to_cut.values())
-    yield f"{cut} parts cut, {wanted} to cut"
+    yield said("{cut} parts cut, {wanted} to cut", cut=cut, wanted=wanted)
     new = [f"{rebuilt.to_cut[code]} x {code}" for code in rebuilt.new]
-    yield f"drawn anew: {', '.join(new)}" if new else "nothing drawn anew"
+    yield said("drawn anew: {new:all}", new=new) if new else translated("nothing drawn anew")
     if cut:
-        gap, step = (format_size(size, "mm", profile.units) for size in (closed.widest, closed.step))
-        yield f"widest gap in the ring {gap}, largest step {step}"
+        yield said(
+            "widest gap in the ring {gap:size}, largest step {step:size}",
+            profile.units, gap=closed.widest, step=closed.step,
+        )  # fmt: skip

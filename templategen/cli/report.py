@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from templategen.checks.finding import Finding
     from templategen.table.assembly import Table
 
@@ -23,27 +25,21 @@ COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 
 def table_lines(table: Table) -> Iterator[str]:
     """The table in a few lines."""
-    from templategen.catalogue import figured
     from templategen.checks.told import said
-    from templategen.checks.wording import format_size
 
-    profile, units = table.profile, table.profile.units
-
-    def size(value: float) -> str:
-        return figured(format_size(value, "mm", units))
-
+    profile = table.profile
     name = f"{profile.title} ({profile.name})" if profile.title != profile.name else profile.name
     yield click.style(name, bold=True)
     top = profile.top
     yield said(
-        "top {across} across, {high} high; rim {edge:word}, of {segments} segments; {rails} rails; {wood:word}",
-        across=size(top.diameter), high=size(top.height), edge=top.edge, segments=top.segments, rails=top.rails,
+        "top {across:size} across, {high:size} high; rim {edge:word}, of {segments} segments; {rails} rails; "
+        "{wood:word}", profile.units,
+        across=top.diameter, high=top.height, edge=top.edge, segments=top.segments, rails=top.rails,
         wood=profile.wood,
     )  # fmt: skip
     yield said(
-        "{count} slats a field, {wide} wide with gaps of {gap}, run {run:word}",
-        count=table.slats_per_field, wide=size(table.spacing.width), gap=size(table.spacing.gap),
-        run=profile.slats.run,
+        "{count} slats a field, {wide:size} wide with gaps of {gap:size}, run {run:word}", profile.units,
+        count=table.slats_per_field, wide=table.spacing.width, gap=table.spacing.gap, run=profile.slats.run,
     )  # fmt: skip
     yield said(
         "{parts} parts of {kinds} kinds, {joints} joints",
@@ -103,13 +99,22 @@ def paper_lines(paper: Mapping[str, Any] | None) -> Iterator[str]:
     """What to print, in its order, on how many sheets, and what to measure; what is there besides."""
     if paper is None:
         return
+    from templategen.catalogue import translated
+    from templategen.checks.told import said
+
     size = paper["size"] if isinstance(paper["size"], str) else " x ".join(f"{side:g}" for side in paper["size"])
-    yield f"print at 100 %, never fitted to the page, {paper['sheets']} sheets of {size}, in this order:"
+    yield said(
+        "print at 100 %, never fitted to the page, {sheets} sheets of {size}, in this order:",
+        sheets=paper["sheets"], size=size,
+    )  # fmt: skip
     for place, file in enumerate(paper["print"]):
-        sheets = "1 sheet" if file["pages"] == 1 else f"{file['pages']} sheets"
-        yield f"  {file['path']}  {sheets}; {FIRST_SHEET if place == 0 else OTHER_SHEETS}"
-    besides = {entry["path"].rpartition("/")[0] for kind in ("alone", "drawings") for entry in paper[kind]}
-    yield f"  {paper['saved']} sheets saved by sharing them; print only if wanted: {', '.join(sorted(besides))}"
+        what = translated(FIRST_SHEET if place == 0 else OTHER_SHEETS)
+        yield said("  {path}  {sheets:# sheet}; {what}", path=file["path"], sheets=file["pages"], what=what)
+    besides = sorted({entry["path"].rpartition("/")[0] for kind in ("alone", "drawings") for entry in paper[kind]})
+    yield said(
+        "  {saved} sheets saved by sharing them; print only if wanted: {besides:all}",
+        saved=paper["saved"], besides=besides,
+    )  # fmt: skip
 
 
 FIRST_SHEET = "measure its square and both diagonals before you print more, as it says"
@@ -122,19 +127,38 @@ def price_lines(files: Mapping[str, bytes]) -> Iterator[str]:
 
     data = files.get("lists/price.csv")
     if data is not None:
-        total = list(csv.DictReader(data.decode().splitlines()))[-1]
-        yield f"price {total['cost']}, {total['from']}; lists/price.csv tells how it comes about"
+        from templategen.checks.told import said
+
+        *_, total = csv.DictReader(data.decode().splitlines())
+        least, most = map(float, re.findall(r"\d+\.\d+", total["from"]))
+        yield said(
+            "price {cost:.2f}, between {least:.2f} and {most:.2f}; lists/price.csv tells how it comes about",
+            cost=float(total["cost"]), least=least, most=most,
+        )  # fmt: skip
 
 
 def stock_lines(least: Mapping[str, Any] | None, stock: Sequence[Mapping[str, Any]]) -> Iterator[str]:
     """What the layouts take, and how far that may be from the best possible."""
     if least is None or not stock:
         return
-    from templategen.checks.wording import counted
+    from templategen.checks.told import said
 
-    cost, bound = least["used_cost"], least["cost"]
+    used, cost, bound = len(stock), least["used_cost"], least["cost"]
     if not bound:
-        yield f"{counted(len(stock), 'piece')} of stock used"
-        return
-    told = "no layout can cost less" if least["gap"] <= 0 else f"it is proved that none can cost less than {bound:g}"
-    yield f"{counted(len(stock), 'piece')} of stock used, at {cost:g} in all; {told}"
+        yield said("{used:# piece} of stock used", used=used)
+    elif least["gap"] <= 0:
+        yield said("{used:# piece} of stock used, at {cost:g} in all; no layout can cost less", used=used, cost=cost)
+    else:
+        yield said(
+            "{used:# piece} of stock used, at {cost:g} in all; it is proved that none can cost less than {bound:g}",
+            used=used, cost=cost, bound=bound,
+        )  # fmt: skip
+
+
+def written_lines(files: Mapping[str, bytes], folder: Path, found: Iterable[Finding]) -> Iterator[str]:
+    """What was written, and how the table stands."""
+    from templategen.checks.told import said
+
+    size = sum(map(len, files.values())) / 1e6
+    wrote = said("{count} files, {size:.1f} MB, in {folder}", count=len(files), size=size, folder=str(folder))
+    yield f"{wrote}; {verdict(found)}"

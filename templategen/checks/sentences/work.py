@@ -130,7 +130,9 @@ WORK = {
     "no-sheets": Sentence(
         "the profile lists no {kinds:sheet} for the jigs; their pieces are on the buy list", "pieces"
     ),
-    "sawn-flatwise": Sentence("no {wood} near their thickness; {parts:all} are sawn flatwise out of {out_of:mm}"),
+    "sawn-flatwise": Sentence(
+        "no {wood:word} near their thickness; {parts:all} are sawn flatwise out of {out_of:mm}"
+    ),
     "jig-left-out": Sentence("a jig is left out: {found}; {remedy}", ""),
     "no-letters": Sentence(
         'letters of "{name}" that PDFs have no face for ({letters})',

@@ -62,7 +62,7 @@ def glance(
     grave = [finding for finding in findings if finding.level != "note"]
     first = (
         Grid(
-            _heading("level", "where", "what"),
+            _columns("level", "where", "what"),
             tuple((translated(one.level), one.where, one.told(table.profile.units).says) for one in grave),
             translated("settle or understand these before you cut"),
             levels=tuple(finding.level for finding in grave),
@@ -124,13 +124,13 @@ def found(table: Table, findings: Sequence[Finding]) -> Section:
         grids=(findings_grid(grave, units),) if grave else (),
     )  # fmt: skip
     rows = tuple((one.told(units).do, one.where, one.told(units).whole) for one in tasks)
-    do = Sheet("do", translated("Do this"), grids=(Grid(_heading("what to do", "where", "why"), rows),))
+    do = Sheet("do", translated("Do this"), grids=(Grid(_columns("what to do", "where", "why"), rows),))
     inform = Sheet("notes", translated("For information"), grids=(findings_grid(notes, units),))
     told = [sheet for sheet, findings in ((do, tasks), (inform, notes)) if findings]
     return Section("found", translated("Before you cut"), (settle, *told), language=tag(of_catalogue=True))
 
 
-def _heading(*words: str) -> tuple[str, ...]:
+def _columns(*words: str) -> tuple[str, ...]:
     return tuple(map(translated, words))
 
 
@@ -154,5 +154,5 @@ def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
         )
         for one, words in told
     )
-    heading = _heading("level", "where", "what", "measured")
+    heading = _columns("level", "where", "what", "measured")
     return Grid(heading, rows, levels=tuple(finding.level for finding in findings))
