@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from random import Random
 
 from templategen.errors import DesignError
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
+
+CORNERS = ("rounded", "beaded", "square", "chamfered")
 
 
 def profile_text(seed: int) -> str:
@@ -64,6 +66,8 @@ def profile_text(seed: int) -> str:
         f"spline_depth = {size(rng.uniform(12, 24))}",
         "[legs]",
         f"section = {size(section)}",
+        f'corner = "{CORNERS[seed % len(CORNERS)]}"',
+        f"corner_size = {size(2 + seed % 7 * 0.83)}",
         f"centre_distance = {size(leg)}",
         f"base_centre_distance = {size(leg + rng.choice((0, 0, rng.uniform(-15, 25))))}",
         f"tenon = [{size(rail * 0.3)}, {size(section * 0.6)}, {size(thickness * 0.5)}]",
@@ -75,8 +79,19 @@ def profile_text(seed: int) -> str:
         f"foot_thickness = {size(rng.uniform(6, 12))}",
         f"foot_length = {size(rng.uniform(60, 110))}",
         f"end_round = {size(rng.uniform(0, 25))}",
+        *_edges(rng, size),
     ]
     return "\n".join(lines) + "\n"
+
+
+def _edges(rng: Random, size: Callable[[float], str]) -> Iterator[str]:
+    """How arrises are eased, none like another, some left to the program."""
+    yield "[edges]"
+    yield f'shape = "{rng.choice(("rounded", "chamfered"))}"'
+    for name, most in (("rim", 3.5), ("rail", 3.0), ("slat", 2.5), ("base", 2.9)):
+        asked, least = rng.uniform(0, most), rng.random()
+        if least > 0.25:
+            yield f"{name} = {size(asked if least > 0.4 else 0.0)}"
 
 
 def tables(seeds: range) -> Iterator[Table]:

@@ -10,6 +10,7 @@ from templategen.geometry.outline import Outline
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.edge_room import gave_way, room_for_edges
 
 SHORT_GRAIN = 2.0
 """Run of the grain at a rim segment's end, as length to rise: under 1 in this, horns break in handling."""
@@ -18,12 +19,30 @@ POINT_DEG = 25.0
 """Angle of a slat's point, degrees, under which it breaks off or splinters."""
 
 
+WOOD_AT = {
+    "rim": "the cheek beside the groove",
+    "rail": "the cheek beside the groove",
+    "slat": "half a slat",
+    "base": "half of the ground cross's thinnest wood",
+}
+"""What room an eased edge has, by its key."""
+
+
 def show_findings(table: Table) -> Iterator[Finding]:
     """The ring's splines and grain, and the slats' points."""
     yield from _spline_to_groove(table)
     yield from _spline_to_edge(table)
     yield from _grain(table)
     yield from _points(table)
+    yield from _gave_way(table)
+
+
+def _gave_way(table: Table) -> Iterator[Finding]:
+    """Eased edges that are smaller than by default, since nobody asked for a size and the wood has no room."""
+    room = room_for_edges(table.sizes)
+    for name, usual in gave_way(table.profile).items():
+        size = getattr(table.profile.edges, name)
+        yield noted("edge-gave-way", f"edges.{name}", size, usual=usual, wood=WOOD_AT[name], room=room[name])
 
 
 def _spline_to_groove(table: Table) -> Iterator[Finding]:

@@ -131,6 +131,10 @@ WOOD = {
         "places",
         why="they were slid in from outside, so that segments can come on one by one; stopped ones would hide",
     ),
+    "edge-gave-way": Sentence(
+        "taken off these arrises: the {usual:mm} that stand where no size is asked for have no room",
+        why="{wood} leaves {room:mm}; a size of your own must stay under that",
+    ),
     "spline-in-round-over": Sentence(
         "the round-over cuts into the splines where they show",
         why="end grain of the spline feathers out in the rounding; a smaller round-over clears it",

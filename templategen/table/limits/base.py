@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from templategen.table.edge_room import room_for_edges
 from templategen.table.limits.bound import Bound
 from templategen.table.pedestal import base_lap
 from templategen.table.rails import leg_joint
@@ -39,10 +40,10 @@ def _feet(sizes: Sizes) -> Iterator[Bound]:
 
 
 def _eased(sizes: Sizes) -> Iterator[Bound]:
-    base, size = sizes.profile.base, sizes.profile.edges.base
-    least = min(base.rail_width, base.thickness, *([base.foot_thickness] if base.feet == "pads" else []))
-    fields = {"least": least}
-    yield Bound("edges.base", size, "arrises-leave-nothing", below=least / 2, spare=least / 4, fields=fields)
+    most = room_for_edges(sizes)["base"]
+    fields = {"least": 2 * most}
+    size = sizes.profile.edges.base
+    yield Bound("edges.base", size, "arrises-leave-nothing", below=most, spare=most / 2, fields=fields)
 
 
 def _relief(sizes: Sizes) -> Iterator[Bound]:

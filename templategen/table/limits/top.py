@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import cos, sin, tan
 
+from templategen.table.edge_room import room_for_edges
 from templategen.table.limits.bound import Bound
 from templategen.table.rails import leg_joint
 from templategen.table.sizes import Sizes
@@ -57,10 +58,10 @@ def _edge_round(sizes: Sizes) -> Iterator[Bound]:
 
 def _eased_beside_grooves(sizes: Sizes) -> Iterator[Bound]:
     """What is taken off an arris comes off the cheek between it and the groove."""
-    edges, groove = sizes.profile.edges, sizes.groove
-    cheek = min(groove.bottom, sizes.profile.top.thickness - groove.top)
-    for where, size in (("edges.rim", edges.rim), ("edges.rail", edges.rail)):
-        yield Bound(where, size, "arris-over-cheek", below=cheek, spare=cheek / 2, fields={"cheek": cheek})
+    edges, room = sizes.profile.edges, room_for_edges(sizes)
+    for name, size in (("rim", edges.rim), ("rail", edges.rail)):
+        cheek = room[name]
+        yield Bound(f"edges.{name}", size, "arris-over-cheek", below=cheek, spare=cheek / 2, fields={"cheek": cheek})
 
 
 def _height(sizes: Sizes) -> Iterator[Bound]:

@@ -82,6 +82,9 @@ def _profile(source: Source, written: dict[str, object], workshop: Workshop | No
         collector.faults.append(Fault("", "there are more faults than these", "put these right first"))
     if collector.faults:
         raise ProfileError(located(collector.faults, source.text, source.file, workshop, of_workshop))
+    from templategen.table.edge_room import with_room
+
+    profile = with_room(profile, sections.get("edges", {}))
     return replace(profile, written=written, workshop=workshop, sha256=seal_of(source.sha256, workshop))
 
 

@@ -1,0 +1,130 @@
+"""Tables of chance with lopsided edge keys: solids, set-ups, router files and check agree on every eased edge."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+import pytest
+
+from templategen.checks.run import measured
+from templategen.errors import DesignError
+from templategen.explain.quantities import quantities
+from templategen.fit.solid import part_solid
+from templategen.packet.shipped import shipped_text
+from templategen.parts.part import Part
+from templategen.router.clamping import clampings
+from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.table.assembly import Table, build_table
+from templategen.table.profile.read import profile_from_text
+from templategen.view.chords import chords
+from templategen.view.eased import SAG, eased_solid
+from templategen.view.facets import part_facets
+from tests.random_profiles import tables
+
+EASING = ("round-over", "chamfer", "bead", "edge round-over")
+
+
+def lost_elsewhere(part: Part) -> Iterator[str]:
+    """What the eased solid has lost against the strips' areas, their sizes and their kinds' shares.
+
+    At a mitred corner strips share a pyramid, and chords lie in the wood of a round.
+    """
+    eased = [feature for feature in part.features if feature.traits.arris]
+    whole, left = part_solid(part, chords), eased_solid(part)
+    wanted = sum(f.outline.area * f.depth * f.traits.takes for f in eased)
+    rounds = sum(f.outline.area / f.depth * SAG * 1.6 * f.depth for f in eased if f.kind != "chamfer")
+    corners = sum(4 * f.depth**3 for f in eased)
+    lost = whole.volume() - left.volume()
+    slack = 0.001 * wanted + 0.1
+    if not wanted - corners - slack < lost < wanted + rounds + corners + slack:
+        yield f"{part.code} lost {lost:.1f} mm3, not {wanted:.1f}"
+    if len(left.decompose()) != 1:
+        yield f"{part.code} falls apart"
+    if part_facets(part).corners.shape[0] < 8:
+        yield f"{part.code} has no facets"
+
+
+def cut_otherwise(table: Table, made: list[SetUp]) -> Iterator[str]:
+    """Arrises that the set-ups don't ease by the part's sizes: every face's, by the kind and size of the bit."""
+    for part in table.parts:
+        wanted = Counter((f.face, f.depth) for f in part.features if f.traits.arris)
+        found: set[tuple[str, float]] = set()
+        for one in made:
+            if one.operation in EASING and part.code in one.codes:
+                name = "size" if one.setting("size") else "radius"
+                found |= {
+                    (lay.worked, round(one.value(name, cut), 6))
+                    for cut in one.cuts
+                    for lay in cut.lays
+                    if lay.code == part.code
+                }
+        if {(face, round(size, 6)) for face, size in wanted} != found:
+            yield f"{part.code}: {sorted(found)} in set-ups, {sorted(wanted)} in the part"
+
+
+def troubles(table: Table) -> list[str]:
+    """Everything that disagrees on the eased edges of one table."""
+    found = [told for part in table.parts for told in lost_elsewhere(part)]
+    found += cut_otherwise(table, list(set_ups(table)))
+    for part in table.parts:
+        for one in clampings(part, table.profile):
+            eased = [f for f in part.features if f.traits.arris and f.face == one.face]
+            if not {f.kind for f in eased} <= {f.kind for f in one.beside}:
+                found.append(f"{part.code} {one.face} has an eased edge that its router file leaves out")
+    measured(table)
+    return found
+
+
+def test_a_table_of_chance_agrees_on_eased_edges() -> None:
+    """One with beaded legs and asked sizes."""
+    (table,) = tables(range(5, 6))
+    assert troubles(table) == []
+
+
+def with_lines(lines: str, changes: dict[str, str]) -> str:
+    """The shipped side table with lines of `[edges]` and other sizes."""
+    text = shipped_text("towpath-side")
+    for old, new in changes.items():
+        assert text.count(old) == 1
+        text = text.replace(old, new)
+    return f"{text}\n[edges]\n{lines}\n"
+
+
+THIN = {"foot_thickness = 8": "foot_thickness = 5.2", "tongue = 8": "tongue = 14.2"}
+
+
+def test_defaults_give_way_and_say_so() -> None:
+    """A pad of 5.2 mm has room for 2.6 from both sides, a cheek of 1.9 mm for that: three quarters, in halves."""
+    table = build_table(profile_from_text(with_lines("slat = 0.7", THIN), "thin"))
+    edges = table.profile.edges
+    assert (edges.rim, edges.rail, edges.slat, edges.base) == (1.0, 1.0, 0.7, 1.5)
+    told = {one.where: one for one in measured(table) if one.kind == "edge-gave-way"}
+    assert {where: one.measured for where, one in told.items()} == {
+        "edges.rim": 1.0, "edges.rail": 1.0, "edges.base": 1.5
+    }  # fmt: skip
+    assert all(one.level == "note" for one in told.values())
+    assert "2.6 mm" in told["edges.base"].why
+    figure = quantities(table)["edges.base"]
+    assert figure.value == 1.5 and "want of room" in figure.source
+
+
+def test_what_is_asked_is_refused_with_what_would_do() -> None:
+    """3 mm off a pad of 5.2 mm, as by default, is refused where it is asked for; what is offered holds."""
+    with pytest.raises(DesignError) as refused:
+        build_table(profile_from_text(with_lines("base = 3\nrim = 0\nrail = 0", THIN), "thin"))
+    (fault,) = refused.value.faults
+    assert (fault.where, fault.kind) == ("edges.base", "arrises-leave-nothing")
+    offered = float(fault.remedy.split()[0])
+    build_table(profile_from_text(with_lines(f"base = {offered}\nrim = 0\nrail = 0", THIN), "thin"))
+
+
+@pytest.mark.slow
+def test_two_hundred_tables_agree_on_eased_edges() -> None:
+    """The same of 200, about four minutes of one core."""
+    seen = 0
+    for table in tables(range(1000, 1230)):
+        seen += 1
+        assert troubles(table) == [], table.profile.name
+    assert seen >= 200
