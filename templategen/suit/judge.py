@@ -28,7 +28,8 @@ EXPLORED = 10
 """Until so many are laid out the best of all is sought, then the frontier between it and the table asked."""
 
 APART = 0.04
-"""Two judged at once lie so far from each other, so that the second teaches something."""
+"""Two judged at once lie so far from each other, so that the second teaches something; and so far from all judged
+before, where no more is hoped of it than they came to."""
 
 NEAR, DOUBT = 0.12, 0.35
 """Shares of the ranges at which a layout's weight has fallen to 1/e; the weight of the bound itself."""
@@ -124,8 +125,11 @@ class Judge:
             if best is None or better(likely.counts if by_parts else self._least(one), best)
         ]
         chosen: list[Quick] = []
-        for _, one in sorted(left, key=lambda pair: (pair[0].counts, pair[1].distance, str(pair[1].variant))):
-            if all(between(self.profile, one.variant, other.variant) >= APART for other in chosen):
+        for likely, one in sorted(left, key=lambda pair: (pair[0].counts, pair[1].distance, str(pair[1].variant))):
+            known = (
+                () if best is None or better(likely.counts, best) else tuple(one.quick for one in self.known.values())
+            )
+            if all(between(self.profile, one.variant, other.variant) >= APART for other in (*chosen, *known)):
                 chosen.append(one)
         return chosen[:AT_ONCE]
 

@@ -10,10 +10,10 @@ from templategen.suit.quick import Quick, Reckoner, better
 from templategen.suit.variant import Variant, asked, settled, spread
 from templategen.table.profile.model import Profile
 
-SPREAD = 32
+SPREAD = 64
 """Variants spread over the ranges, for each size that may change; and at most MOST_SPREAD of them."""
 
-MOST_SPREAD = 96
+MOST_SPREAD = 192
 
 BETTERED = 4
 """So many of the frontier are bettered step by step."""
@@ -67,14 +67,15 @@ def apart(good: Sequence[One], most: int) -> list[One]:
 
 
 def _bettered(profile: Profile, reckon: Reckoner, start: Quick) -> Iterator[Quick]:
-    """Steps that make what counts better, one size at a time, as long as there are any."""
+    """Steps that make what counts better, one size at a time, as long as there are any: by boards in parts, since
+    in whole boards most steps change nothing."""
     best = start
     for share in SHARES:
         moved = True
         while moved:
             around = reckon.all(neighbours(profile, best.variant, share))
             yield from around
-            ahead = min((best, *around), key=lambda one: (one.counts, one.distance))
+            ahead = min((best, *around), key=lambda one: (one.hints, one.counts, one.distance))
             best, moved = ahead, ahead != best
 
 
