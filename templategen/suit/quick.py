@@ -21,8 +21,11 @@ from templategen.shop.set_ups.run import set_ups
 from templategen.shop.weigh import mass_kg
 from templategen.suit.variant import Variant, distance, profile_of
 from templategen.table.assembly import Table, build_table
+from templategen.table.limits.refuse import refuse_impossible
 from templategen.table.profile.choices import Counts
 from templategen.table.profile.model import Profile
+from templategen.table.sizes import Sizes
+from templategen.table.spacing import spacing_of, stays_clear
 from templategen.work.jigs import jigs_used
 from templategen.work.machined import machined
 from templategen.work.operation import Operation
@@ -132,16 +135,14 @@ class Reckoner:
         return {one: self.told(one) for one in some}, self._bounds
 
     def _reckoned(self, variant: Variant) -> Quick | str:
-        suit = self.profile.suit
         try:
-            table = build_table(profile_of(self.profile, variant))
+            profile = profile_of(self.profile, variant)
+            why = _against(profile)
+            if why:
+                return why
+            table = build_table(profile)
         except TemplategenError as refusal:
             return str(refusal.faults[0])
-        top, easy = table.profile.top, table.profile.limits.seat_width[1]
-        if suit.seats and seats(top.diameter, easy) < suit.seats:
-            return f"seats {seats(top.diameter, easy)}"
-        if suit.height and not suit.height[0] <= top.height <= suit.height[1]:
-            return "isn't as high as suit.height says"
         for finding in found_by_sizes(table):
             if finding.level != "note":
                 return f"{finding.where}: {finding.says}"
@@ -151,9 +152,10 @@ class Reckoner:
             return str(shortage.faults[0])
         if boards is None:
             return "finds no boards for some part, or dearer ones than the table asked"
-        counts = tuple(_count(table, boards, one) for one in suit.counts)
+        wanted = self.profile.suit.counts
+        counts = tuple(_count(table, boards, one) for one in wanted)
         hints = tuple(
-            boards.in_parts if what == "cost" else count for what, count in zip(suit.counts, counts, strict=True)
+            boards.in_parts if what == "cost" else count for what, count in zip(wanted, counts, strict=True)
         )
         return Quick(variant, distance(self.profile, variant), counts, hints, boards.load, boards.batches)
 
@@ -188,6 +190,23 @@ class Reckoner:
         if key not in self._bounds:
             self._bounds[key] = bound(supply.items, supply.pieces, supply.spacing, scaled=False)
         return self._bounds[key]
+
+
+def _against(profile: Profile) -> str:
+    """What stands against a table that needn't be built to see it; "" for nothing.
+
+    Raises:
+        DesignError: it can't be built.
+    """
+    suit, top, easy = profile.suit, profile.top, profile.limits.seat_width[1]
+    if suit.seats and seats(top.diameter, easy) < suit.seats:
+        return f"seats {seats(top.diameter, easy)}"
+    if suit.height and not suit.height[0] <= top.height <= suit.height[1]:
+        return "isn't as high as suit.height says"
+    sizes = Sizes(profile)
+    refuse_impossible(sizes)
+    clear = stays_clear(profile, spacing_of(sizes))
+    return "" if clear else "slats.gap: doesn't drain, or catches fingers, at some time of the year"
 
 
 def _key(supply: Supply) -> bytes:

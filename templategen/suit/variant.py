@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import degrees
 
-from templategen.table.profile.change import changed
+from templategen.table.profile.change import changed_as_read
 from templategen.table.profile.model import Profile
 from templategen.table.profile.wish import Variation
 from templategen.units import MM_PER_INCH
@@ -72,7 +72,7 @@ def profile_of(profile: Profile, variant: Variant) -> Profile:
     Raises:
         ProfileError: values that don't go together.
     """
-    return changed(profile, dict(changes(profile, variant)))
+    return changed_as_read(profile, dict(changes(profile, variant)))
 
 
 def changes(profile: Profile, variant: Variant) -> Iterator[tuple[str, Value]]:

@@ -31,6 +31,15 @@ def changed(profile: Profile, changes: Mapping[str, object]) -> Profile:
     as_read = profile_from_text(profile_text(profile), profile.name, workshop=shop)
     if replace(as_read, sha256=profile.sha256, file=profile.file) != profile:
         raise ProfileError(Fault("", "the profile isn't what was read", "change it by with_ alone"))
+    return changed_as_read(profile, changes)
+
+
+def changed_as_read(profile: Profile, changes: Mapping[str, object]) -> Profile:
+    """The same of a profile that is known to be as it was read, which takes half of the time.
+
+    Raises:
+        ProfileError: every fault of the changes.
+    """
     paths, faults = {}, []
     for name, value in changes.items():
         found = tuple(_meant(name))
@@ -41,7 +50,7 @@ def changed(profile: Profile, changes: Mapping[str, object]) -> Profile:
     if faults:
         raise ProfileError(faults)
     try:
-        return replace(profile_from_text(_text(profile, paths), profile.name, workshop=shop), file="")
+        return replace(profile_from_text(_text(profile, paths), profile.name, workshop=profile.workshop), file="")
     except ProfileError as refusal:
         raise ProfileError(replace(fault, file="", line=0) for fault in refusal.faults) from None
 
