@@ -46,9 +46,12 @@ def figure(one: Proposal, what: Counts, units: Units) -> float | None:
     return value
 
 
-def shown(value: float | None) -> str:
-    """A figure as it is shown; a dash for none."""
-    return "-" if value is None else trimmed(value, 2)
+def shown(one: Proposal, what: Counts, units: Units) -> str:
+    """The figure as it is shown; a dash for none."""
+    value = figure(one, what, units)
+    if value is None:
+        return "-"
+    return f"{value:.2f}" if what == "cost" else trimmed(value, 2)
 
 
 def name_of(path: str) -> str:

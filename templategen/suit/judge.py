@@ -15,8 +15,9 @@ from math import exp
 from templategen.errors import TemplategenError
 from templategen.packet.second_core import on_second_core
 from templategen.packet.table_stages import CHECKED, begun
+from templategen.suit.costs import DOUBT, USUAL_LOSS, Costs
 from templategen.suit.proposal import AT_ONCE, SHARES, Proposal, in_full
-from templategen.suit.quick import Batch, Kind, Quick, better
+from templategen.suit.quick import Kind, Quick, better
 from templategen.suit.search import apart, frontier
 from templategen.suit.variant import Variant, asked, between, profile_of
 from templategen.table.profile.model import Profile
@@ -27,12 +28,15 @@ LAID, CHECKED_AT_MOST = 14, 40
 EXPLORED = 10
 """Until so many are laid out the best of all is sought, then the frontier between it and the table asked."""
 
+SHARP = 8
+"""Of so many the bounds are sharpened before one is laid out."""
+
 APART = 0.04
 """Two judged at once lie so far from each other, so that the second teaches something; and so far from all judged
 before, where no more is hoped of it than they came to."""
 
-NEAR, DOUBT = 0.12, 0.35
-"""Shares of the ranges at which a layout's weight has fallen to 1/e; the weight of the bound itself."""
+NEAR = 0.12
+"""The share of the ranges at which a layout's weight has fallen to 1/e."""
 
 FAULTY = 0.25
 """A variant with findings is believed to make those near it worse by this share of all that there is to gain."""
@@ -40,13 +44,13 @@ FAULTY = 0.25
 LEAST_LOAD = 0.75
 """Parts that cover less of the rack than this share of a load that found no room are believed to find it."""
 
-USUAL_LOSS = 1.06
-"""Layouts cost so many times as much as boards in parts would, before any is made."""
-
 BY_PARTS = ("hours", "set-ups")
 """What counts that is foretold by numbers of parts, and so by a measure of its own."""
 
 Tell = Callable[[float], None]
+
+Counted = tuple[float, ...]
+"""A figure for each thing that counts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +93,7 @@ class Judge:
         self.good = list(good)
         known = next((one for one in good if one.variant == asked(profile)), None)
         self.known: dict[Variant, Judged] = {}
-        self._spent: dict[bytes, float] = {}
+        self.costs = Costs()
         self.spans = tuple(max(some) - min(some) for some in zip(*(one.counts for one in good), strict=True))
         if known:
             self._learn(Judged(known, own if own.holds else None, True, own.short, own.spent))
@@ -110,28 +114,41 @@ class Judge:
             believed = {one.variant: one for one in fit}
             shown = apart(frontier(map(self._believed, fit)), most)
             waiting = [believed[one.variant] for one in reversed(shown) if one.variant not in self.known]
-            if waiting:
+            if waiting or (waiting := self._hopeful(fit)):
                 return waiting
         return []
 
     def _hopeful(self, some: Sequence[Quick]) -> list[Quick]:
-        """The best by what is believed, of those whose bound is better than the best so far."""
+        """Of those whose bound is better than the best so far the best by what is believed; where no more is hoped of
+        any, the least known of those with the least bound. Bounds of the first few are sharpened before."""
         best = min((self._true(one.found) for one in self.known.values() if one.found), default=None)
-        left = [(self._believed(one), one) for one in some if one.variant not in self.known]
-        by_parts = self.counts[0] in BY_PARTS
-        left = [
-            (likely, one)
-            for likely, one in left
-            if best is None or better(likely.counts if by_parts else self._least(one), best)
-        ]
         chosen: list[Quick] = []
-        for likely, one in sorted(left, key=lambda pair: (pair[0].counts, pair[1].distance, str(pair[1].variant))):
-            known = (
-                () if best is None or better(likely.counts, best) else tuple(one.quick for one in self.known.values())
-            )
-            if all(between(self.profile, one.variant, other.variant) >= APART for other in (*chosen, *known)):
-                chosen.append(one)
-        return chosen[:AT_ONCE]
+        while len(chosen) < AT_ONCE:
+            judged = [*(one.quick for one in self.known.values()), *chosen]
+            ranked = self._ranked(some, best, judged, chosen)
+            if self.costs.sharpen(ranked[:SHARP]):
+                continue
+            if not ranked:
+                break
+            chosen.append(ranked[0])
+        return chosen
+
+    def _ranked(
+        self, some: Sequence[Quick], best: Counted | None, judged: Sequence[Quick], chosen: Sequence[Quick]
+    ) -> list[Quick]:
+        by_parts, ranks = self.counts[0] in BY_PARTS, []
+        for one in some:
+            far = min((between(self.profile, one.variant, other.variant) for other in judged), default=1.0)
+            near = any(between(self.profile, one.variant, other.variant) < APART for other in chosen)
+            likely = self._believed(one).counts
+            least = likely if by_parts else self._least(one)
+            if near or one.variant in self.known or (best is not None and not better(least, best)):
+                continue
+            if best is None or better(likely, best):
+                ranks.append((0, likely, one.distance, str(one.variant), one))
+            elif far >= APART:
+                ranks.append((1, least, -far, str(one.variant), one))
+        return [one for *_, one in sorted(ranks, key=lambda rank: rank[:-1])]
 
     def _loads(self) -> Iterator[float]:
         """The greatest load that is believed to find room, then that which isn't known to find none."""
@@ -153,9 +170,7 @@ class Judge:
     def _learn(self, judged: Judged) -> None:
         self.known[judged.quick.variant] = judged
         if not judged.short:
-            self._spent |= {
-                one.key: judged.spent[one.kind] for one in judged.quick.batches if one.kind in judged.spent
-            }
+            self.costs.learn(judged.quick.batches, judged.spent)
 
     def _judged(self, one: Quick) -> Judged:
         try:
@@ -178,7 +193,8 @@ class Judge:
         counts = []
         for place, (what, least, hint) in enumerate(zip(self.counts, one.counts, one.hints, strict=True)):
             if what == "cost" and one.batches:
-                likely = sum(self._likely(batch, weights) for batch in one.batches)
+                near = [(weight, other.quick) for weight, other in weights]
+                likely = sum(self.costs.likely(batch, near) for batch in one.batches)
             else:
                 usual = self._usual(place) if what in BY_PARTS else USUAL_LOSS if what == "cost" else 1.0
                 more = sum(weight * (self._ratio(other, place) - usual) for weight, other in weights if other.found)
@@ -187,28 +203,14 @@ class Judge:
             counts.append(worst + faulty * FAULTY * self.spans[place])
         return replace(one, counts=tuple(counts))
 
-    def _likely(self, batch: Batch, weights: Sequence[tuple[float, Judged]]) -> float:
-        """What a batch is believed to cost: what an alike one did, else by those of its kind that lie near."""
-        if batch.key in self._spent:
-            return self._spent[batch.key]
-        seen = [
-            (weight, self._spent[other.key] / other.in_parts)
-            for weight, judged in weights
-            for other in judged.quick.batches
-            if other.kind == batch.kind and other.key in self._spent and other.in_parts
-        ]
-        usual = sum(ratio for _, ratio in seen) / len(seen) if seen else USUAL_LOSS
-        more = sum(weight * (ratio - usual) for weight, ratio in seen)
-        return max(batch.least, batch.in_parts * (usual + more / (DOUBT + sum(weight for weight, _ in seen))))
-
-    def _least(self, one: Quick) -> tuple[float, ...]:
+    def _least(self, one: Quick) -> Counted:
         """What counts at least, alike batches at what they cost."""
         if "cost" not in self.counts or not one.batches:
             return one.counts
-        place, cost = self.counts.index("cost"), sum(self._spent.get(batch.key, batch.least) for batch in one.batches)
-        return (*one.counts[:place], max(one.counts[place], cost), *one.counts[place + 1 :])
+        place, cost = self.counts.index("cost"), self.costs.least(one.batches)
+        return (*one.counts[:place], max(one.counts[place], round(cost, 2)), *one.counts[place + 1 :])
 
-    def _true(self, found: Proposal) -> tuple[float, ...]:
+    def _true(self, found: Proposal) -> Counted:
         return tuple(found.count(what) for what in self.counts)
 
     def _weight(self, one: Quick, other: Quick) -> float:

@@ -61,9 +61,9 @@ def _plan(one: Proposal, ident: str) -> Picture:
 def _sheet(profile: Profile, number: int, asked: Proposal, one: Proposal, name: str) -> Sheet:
     """A proposal against the table asked."""
     units = profile.units
-    pairs = ((what, figure(asked, what, units), figure(one, what, units)) for what in WORDS)
     rows = tuple(
-        (named(what, units), shown(before), shown(after), _more(before, after)) for what, before, after in pairs
+        (named(what, units), shown(asked, what, units), shown(one, what, units), _more(asked, one, what, units))
+        for what in WORDS
     )
     grids = (
         Grid(("what changes", "asked", "proposed", "key"), tuple(_changed(profile, one)), figures=(1, 2)),
@@ -88,7 +88,7 @@ def _all(asked: Proposal, found: Sequence[Proposal], units: Units) -> Grid:
     """All in one list, the nearest first."""
     rows = []
     for number, one in enumerate((asked, *found)):
-        figures = (shown(figure(one, what, units)) for what in LISTED)
+        figures = (shown(one, what, units) for what in LISTED)
         far = f"{trimmed(100 * one.distance, 1)} %"
         changes = in_words(one.changes, units) or "as asked"
         rows.append((str(number) if number else "asked", *figures, far, changes))
@@ -97,7 +97,8 @@ def _all(asked: Proposal, found: Sequence[Proposal], units: Units) -> Grid:
     return Grid(heading, tuple(rows), figures=tuple(range(1, len(LISTED) + 2)))
 
 
-def _more(before: float | None, after: float | None) -> str:
+def _more(asked: Proposal, one: Proposal, what: Counts, units: Units) -> str:
+    before, after = figure(asked, what, units), figure(one, what, units)
     if before is None or after is None:
         return "-"
     more = after - before

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import compress
 from math import fsum
 
@@ -50,12 +50,14 @@ Kind = tuple[str, float]
 @dataclass(frozen=True, slots=True)
 class Batch:
     """What comes out of one kind of stock: the least that any layout of it costs, and boards in
-    parts. Batches with one `key` are alike, so that they are laid out alike, whatever tables they belong to."""
+    parts. Batches with one `key` are alike, so that they are laid out alike, whatever tables they belong to; `supply`
+    is what a sharper bound asks for."""
 
     kind: Kind
     key: bytes
     least: float
     in_parts: float
+    supply: Supply | None = field(default=None, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +216,7 @@ def _key(supply: Supply) -> bytes:
 
 
 def _batch(supply: Supply, least: Bound) -> Batch:
-    return Batch((supply.wood, supply.thickness), _key(supply), least.cost, least.in_parts)
+    return Batch((supply.wood, supply.thickness), _key(supply), least.cost, least.in_parts, supply)
 
 
 def _of_jigs(table: Table) -> Iterable[Supply]:

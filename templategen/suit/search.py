@@ -6,6 +6,7 @@ Everything is reckoned in a fixed order by a fixed amount of work, so the same p
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TypeVar
 
+from templategen.kept.keep import keeper
 from templategen.suit.quick import Quick, Reckoner, better
 from templategen.suit.variant import Variant, asked, settled, spread
 from templategen.table.profile.model import Profile
@@ -31,7 +32,14 @@ One = TypeVar("One")
 
 def search(profile: Profile, dearest: float | None = None, tell: Tell = lambda done: None) -> tuple[Quick, ...]:
     """All variants reckoned, the last of them about the frontier that they have. Where money counts first, none whose
-    boards cost more than the `dearest`."""
+    boards cost more than the `dearest`. Asked for the same again it is taken from what was kept."""
+    who = keeper()
+    if who is None:
+        return _searched(profile, dearest, tell)
+    return who.value("suit's search", (profile, dearest), lambda: _searched(profile, dearest, tell))
+
+
+def _searched(profile: Profile, dearest: float | None, tell: Tell) -> tuple[Quick, ...]:
     reckon = Reckoner(profile, dearest if profile.suit.counts[0] == "cost" else None)
     own = reckon(asked(profile))
     found = [own] if own else []

@@ -18,6 +18,7 @@ from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_text
 from templategen.suit import judge as judging
 from templategen.suit import search as searched
+from templategen.suit.costs import Costs
 from templategen.suit.figures import figure, in_words
 from templategen.suit.files import files_of
 from templategen.suit.judge import Judge, Judged, judged, proposals
@@ -156,7 +157,7 @@ def test_proposals_hold_and_cost_what_make_then_tells(
     assert (packet.record["table"]["diameter"], packet.exit_code) == (last.table.profile.top.diameter, 0)
     files = files_of(profile, own, found)
     page = files["index.html"].decode()
-    assert page.count("<svg") >= 3 and f">{last.cost:g}<" in page and "1-side.toml" in page
+    assert page.count("<svg") >= 3 and f">{last.cost:.2f}<" in page and "1-side.toml" in page
     assert profile_from_text(files["1-side.toml"].decode(), "t").top.diameter == found[0].table.profile.top.diameter
 
 
@@ -342,6 +343,16 @@ def test_boards_laid_out_once_tell_what_they_cost_in_any_table(alone: None) -> N
     assert judge._believed(both).counts == pytest.approx((220.0,))
 
 
+def test_where_no_more_is_hoped_what_is_least_known_is_tried(alone: None) -> None:
+    """One bound for all, boards in parts the fewer the smaller, and yet the cheap ones lie at the other end."""
+    known = [(1340.0 - 2 * n, n / 50, 395.0) for n in range(50)]
+    good = [Quick((wide,), far, (cost,), (300 + wide / 20,)) for wide, far, cost in known]
+    judge = judge_of(suited(WIDE), known, lambda wide: 395.0 if 1322 < wide < 1336 else 424.0)
+    judge.good = good
+    found = judged(judge, 3)
+    assert [one.cost for one in found] == [395.0] and judge.laid <= 14
+
+
 def test_the_largest_that_the_rack_holds_is_found_by_halving(alone: None) -> None:
     """Nothing over 1383 mm finds room, whatever its area says."""
     profile = suited(WIDE + '\ncounts = ["size"]')
@@ -364,6 +375,11 @@ def test_a_bound_is_no_more_than_the_layout_and_a_finding_by_sizes_leaves_a_tabl
     for what, least in zip(profile.suit.counts, quick.counts, strict=True):
         assert 0 < least <= own.count(what), what
     assert 0 < quick.hints[0] <= quick.counts[0] and quick.counts[0] > 0.7 * own.cost
+    costs, plain = Costs(), sum(batch.least for batch in quick.batches)
+    assert costs.least(quick.batches) == plain and costs.sharpen([quick]) and not costs.sharpen([quick])
+    assert plain <= costs.least(quick.batches) <= own.cost + 1e-6
+    costs.learn(quick.batches, own.spent)
+    assert costs.least(quick.batches) == pytest.approx(own.cost)
     assert Reckoner(profile, ceiling=0.5 * own.cost)(asked(profile)) is None
     gappy = profile_from_text(shipped_text("towpath-side") + '\n[suit]\n"slats.gap" = [4, 20]\n', "gappy")
     assert Reckoner(gappy)((20.0,)) is None, "a gap that catches fingers"
