@@ -134,10 +134,10 @@ def _reasons(profile: Profile) -> Iterator[str]:
     """What stands against some of the variants, the nearest first, each reason once."""
     from templategen.suit.figures import in_words
     from templategen.suit.quick import Reckoner
-    from templategen.suit.variant import changes, distance, spread
+    from templategen.suit.variant import changes, distance, evenly_spread
 
     reckon, told = Reckoner(profile), dict[str, str]()
-    for variant in sorted(spread(profile, SOME), key=lambda one: distance(profile, one)):
+    for variant in sorted(evenly_spread(profile, SOME), key=lambda one: distance(profile, one)):
         why = reckon.told(variant)
         if isinstance(why, str):
             told.setdefault(why, f"{in_words(changes(profile, variant), profile.units)}: {why}")

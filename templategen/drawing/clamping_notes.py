@@ -155,7 +155,7 @@ def _left_out(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:
         yield f"Outline and holes would take a bit that cuts {deep} deep; yours cut {reach}: {ELSEWHERE}."
     if one.bored:
         yield BORED_BY_HAND
-    beside = dict.fromkeys(f"{one.traits.words} on {one.face.replace('-', ' ')}" for one in one.beside)
+    beside = dict.fromkeys(f"{one.traits.words} on {one.face.replace('-', ' ')}" for one in one.left_to_set_ups)
     if beside:
         yield f"Not for this machine: {', '.join(beside)}; {ELSEWHERE}."
 

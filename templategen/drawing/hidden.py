@@ -10,7 +10,7 @@ from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
-from templategen.view.runs import Run, runs
+from templategen.view.runs import VisibleRun, runs
 from templategen.view.shade import Patch, patches
 from templategen.view.sight import Body, Sight, see
 
@@ -51,7 +51,7 @@ def _toned(subjects: Sequence[Subject], shown: Sequence[Patch]) -> Iterator[Mark
             yield Shape(layer, polygon(ring), subject.code)
 
 
-def _lined(subjects: Sequence[Subject], lines: Sequence[Sequence[Run]]) -> Iterator[Mark]:
+def _lined(subjects: Sequence[Subject], lines: Sequence[Sequence[VisibleRun]]) -> Iterator[Mark]:
     for subject, own in zip(subjects, lines, strict=True):
         for run in own:
             layer = subject.manners.contour if run.contour else subject.manners.inner

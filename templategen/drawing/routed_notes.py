@@ -113,8 +113,8 @@ def _after(work: SheetWork, manner: Manner) -> Iterator[str]:
             "All others come finished: their outline and the work of their flat faces, which the plan of work then "
             "leaves out."
         )
-    if work.beside:
-        yield f"Not on this machine, still by their set-ups: {', '.join(work.beside)}."
+    if work.left_to_set_ups:
+        yield f"Not on this machine, still by their set-ups: {', '.join(work.left_to_set_ups)}."
     if work.bored:
         yield BORED_BY_HAND
     yield from _left_out(work.missed, "no bit gets in or reaches", manner)

@@ -23,7 +23,7 @@ WHERE = "where two straight lines meet, by Cramer's rule"
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class ExplainedLine:
     """One bounding line; `faces` and `distance` are quantities' names, the numbers their values (radians, mm)."""
 
     says: str
@@ -40,17 +40,19 @@ class Line:
         return x * cos(self.angle) + y * sin(self.angle) - self.reach
 
 
-def line_of(book: Book, says: str, faces: str, distance: str, kind: str = "", index: int = 0, side: int = 0) -> Line:
+def line_of(
+    book: Book, says: str, faces: str, distance: str, kind: str = "", index: int = 0, side: int = 0
+) -> ExplainedLine:
     """A line whose two quantities are written in the book."""
-    return Line(says, faces, distance, radians(book.value(faces)), book.value(distance), kind, index, side)
+    return ExplainedLine(says, faces, distance, radians(book.value(faces)), book.value(distance), kind, index, side)
 
 
 @dataclass(frozen=True, slots=True)
 class Corner:
     """Where `one` and `other` meet, with its place in the table's frame, mm."""
 
-    one: Line
-    other: Line
+    one: ExplainedLine
+    other: ExplainedLine
     x: float
     y: float
 
@@ -64,7 +66,7 @@ class Corner:
         return f"where {self.one.says} meets {self.other.says}"
 
 
-def meeting(one: Line, other: Line) -> Corner | None:
+def meeting(one: ExplainedLine, other: ExplainedLine) -> Corner | None:
     """The corner of two lines, or None when they are parallel."""
     turn = sin(other.angle - one.angle)
     if abs(turn) < PARALLEL:
@@ -74,7 +76,7 @@ def meeting(one: Line, other: Line) -> Corner | None:
     return Corner(one, other, x, y)
 
 
-def corners(lines: Sequence[Line]) -> tuple[Corner, ...]:
+def corners(lines: Sequence[ExplainedLine]) -> tuple[Corner, ...]:
     """The corners of what lies inside all `lines`, each place once, of more lines through it the pair most square."""
     met = (meeting(one, other) for i, one in enumerate(lines) for other in lines[i + 1 :])
     inside = [corner for corner in met if corner and all(line.past(corner.x, corner.y) <= NEAR for line in lines)]
@@ -85,7 +87,7 @@ def corners(lines: Sequence[Line]) -> tuple[Corner, ...]:
     return tuple(found)
 
 
-def on(line: Line, found: Sequence[Corner]) -> tuple[Corner, ...]:
+def on(line: ExplainedLine, found: Sequence[Corner]) -> tuple[Corner, ...]:
     """The corners that lie on a line."""
     return tuple(corner for corner in found if abs(line.past(corner.x, corner.y)) <= NEAR)
 

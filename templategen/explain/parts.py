@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.parts.part import Part
-from templategen.parts.work import Work, works
+from templategen.parts.work import CountedWork, works
 from templategen.table.edges import BASE_EDGE, INNER_EDGE, LOWER_EDGE, RAIL_EDGE
 from templategen.table.profile.model import Profile
 
@@ -155,13 +155,13 @@ def _slat_angles(book: Book, slat: str) -> Iterator[str]:
         place += 1
 
 
-def work_name(code: str, work: Work) -> str:
+def work_name(code: str, work: CountedWork) -> str:
     """How the quantities of one kind of work to one depth begin: `part.RAIL-MID.lap`, its second depth `...lap_b`."""
     letter = f"_{'abcdefghijklmnopqrstuvwxyz'[work.place - 1]}" if work.place > 1 else ""
     return f"part.{code}.{work.kind}{letter}"
 
 
-def _write_work(book: Book, part: Part, work: Work) -> None:
+def _write_work(book: Book, part: Part, work: CountedWork) -> None:
     name = work_name(part.code, work)
     says = f"{work.kind} on {part.code}: how often"
     book.given(f"{name}.count", says, work.count, "", f"counted on the finished part: {work.first.traits.counted}")
@@ -173,7 +173,7 @@ def _write_work(book: Book, part: Part, work: Work) -> None:
         book.add(f"{name}.depth", says, "mm", formula, source, **terms)
 
 
-def _depth(part: Part, work: Work) -> Depth:
+def _depth(part: Part, work: CountedWork) -> Depth:
     """How deep, by kind of part and work."""
     if work.kind == "lap":
         return _lap_depth(part, work)
@@ -188,7 +188,7 @@ def _depth(part: Part, work: Work) -> Depth:
     return symbol, {symbol: name}, ""
 
 
-def _lap_depth(part: Part, work: Work) -> Depth:
+def _lap_depth(part: Part, work: CountedWork) -> Depth:
     """From the top face down to the floor that the rail keeps, or from the bottom up to it."""
     cross = "top" if part.kind == "rail" else "base"
     position = part.code.rsplit("-", 1)[1]

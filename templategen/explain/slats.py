@@ -8,7 +8,7 @@ from math import cos, hypot, radians, sin
 
 from templategen.explain.book import Book
 from templategen.explain.given import because
-from templategen.explain.line import Corner, Line, around, corners, furthest, line_of, on, write_along
+from templategen.explain.line import Corner, ExplainedLine, around, corners, furthest, line_of, on, write_along
 from templategen.table.profile.model import Profile
 
 GRAZE = 0.01
@@ -35,9 +35,9 @@ class ExplainedSlat:
     number: int
     run: str
     rise: str
-    lines: tuple[Line, ...]
+    lines: tuple[ExplainedLine, ...]
     corners: tuple[Corner, ...]
-    ends: tuple[Line, ...]
+    ends: tuple[ExplainedLine, ...]
 
 
 def fields_that_differ(profile: Profile) -> int:
@@ -65,9 +65,9 @@ class _Sides:
     run: str
     rise: str
     fall: str
-    plain: tuple[Line, ...]
-    pushed: tuple[Line, ...]
-    apex: Line
+    plain: tuple[ExplainedLine, ...]
+    pushed: tuple[ExplainedLine, ...]
+    apex: ExplainedLine
 
     @classmethod
     def of(cls, book: Book, profile: Profile, field: int) -> _Sides:
@@ -162,7 +162,7 @@ def _breadth(found: tuple[Corner, ...], angle: float) -> float:
     return max(heights) - min(heights)
 
 
-def _is_side(line: Line, found: tuple[Corner, ...]) -> bool:
+def _is_side(line: ExplainedLine, found: tuple[Corner, ...]) -> bool:
     """Whether a side of the shape with these corners lies along the line."""
     here = on(line, found)
     return any(hypot(a.x - b.x, a.y - b.y) > FLAT for a in here for b in here)
@@ -187,12 +187,12 @@ def _extent(book: Book, name: str, says: str, found: tuple[Corner, ...], directi
     book.add(name, says, "mm", "to - start", to=high, start=low)
 
 
-def _end_sides(book: Book, slat: ExplainedSlat) -> Iterator[tuple[Line, float]]:
+def _end_sides(book: Book, slat: ExplainedSlat) -> Iterator[tuple[ExplainedLine, float]]:
     """The sides of the blank that are ends, with their angle off square in degrees, the squarest first; of ends
     that show the same angle one."""
     run = radians(book.value(slat.run))
     ring = around(slat.corners)
-    seen: dict[str, tuple[Line, float]] = {}
+    seen: dict[str, tuple[ExplainedLine, float]] = {}
     for one, other in zip(ring, (*ring[1:], *ring[:1]), strict=True):
         along = abs(other.along(run) - one.along(run))
         across = abs(-sin(run) * (other.x - one.x) + cos(run) * (other.y - one.y))
@@ -204,7 +204,7 @@ def _end_sides(book: Book, slat: ExplainedSlat) -> Iterator[tuple[Line, float]]:
     yield from sorted(seen.values(), key=lambda pair: pair[1])
 
 
-def _holds(line: Line, corner: Corner) -> bool:
+def _holds(line: ExplainedLine, corner: Corner) -> bool:
     return abs(line.past(corner.x, corner.y)) <= FLAT
 
 
@@ -213,7 +213,7 @@ def _off_square(faces: float, run: float) -> float:
     return min(turn, 180.0 - turn)
 
 
-def _angle(book: Book, name: str, line: Line, off: float, run: str) -> None:
+def _angle(book: Book, name: str, line: ExplainedLine, off: float, run: str) -> None:
     """An end's angle off square: how far its line's direction is from the run's, half turns taken off."""
     turns = round((book.value(line.faces) - book.value(run)) / 180.0)
     back = f" - {180 * turns}" if turns > 0 else f" + {-180 * turns}" if turns < 0 else ""

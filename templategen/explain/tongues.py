@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import radians
 
 from templategen.explain.book import Book
-from templategen.explain.line import Corner, Line, area, around, corners, furthest, line_of, on, write_along
+from templategen.explain.line import Corner, ExplainedLine, area, around, corners, furthest, line_of, on, write_along
 from templategen.explain.slats import ExplainedSlat, segment_faces
 
 EMPTY = 1e-9
@@ -43,12 +43,12 @@ def write_tongues(book: Book, slats: Sequence[ExplainedSlat]) -> dict[tuple[int,
     return owed
 
 
-def inside_arm(book: Book, line: Line) -> Line:
+def inside_arm(book: Book, line: ExplainedLine) -> ExplainedLine:
     """The edge of the arm that a slat's shoulder stands beside, with the arm's side in."""
     return back_of(book, line_of(book, line.says, line.faces, "top.arm_edge", "arm", line.index, line.side))
 
 
-def back_of(book: Book, line: Line) -> Line:
+def back_of(book: Book, line: ExplainedLine) -> ExplainedLine:
     """The same line with its other side out."""
     faces, distance = f"{line.faces}_back", f"{line.distance}_back"
     if faces not in book:
@@ -58,7 +58,7 @@ def back_of(book: Book, line: Line) -> Line:
     return line_of(book, line.says, faces, distance, "back", line.index)
 
 
-def joint_lines(book: Book, index: int) -> tuple[Line, Line]:
+def joint_lines(book: Book, index: int) -> tuple[ExplainedLine, ExplainedLine]:
     """The lines of the joints at both ends of a segment; they run through the table's axis."""
     if "top.axis" not in book:
         book.given("top.axis", "distance of a joint's line from the table's axis", 0.0, "mm", "mitres run through it")
@@ -72,7 +72,7 @@ def joint_lines(book: Book, index: int) -> tuple[Line, Line]:
     return lines[0], lines[1]
 
 
-def _write_area(book: Book, slat: ExplainedSlat, place: str, line: Line, found: Sequence[Corner]) -> None:
+def _write_area(book: Book, slat: ExplainedSlat, place: str, line: ExplainedLine, found: Sequence[Corner]) -> None:
     """A tongue's area in plan, from its corners' coordinates by the surveyor's formula."""
     if len(found) < 3 or area(found) <= EMPTY:
         return
@@ -89,7 +89,7 @@ def _write_area(book: Book, slat: ExplainedSlat, place: str, line: Line, found: 
     book.add(f"{name}.contact", "wood to wood on both its cheeks", "mm2", "2 * area", area=f"{name}.area")
 
 
-def _reach(book: Book, slat: ExplainedSlat, line: Line, found: Sequence[Corner]) -> Reach:
+def _reach(book: Book, slat: ExplainedSlat, line: ExplainedLine, found: Sequence[Corner]) -> Reach:
     """How far a tongue reaches along the segment that it enters."""
     along, name = segment_along(book, line.index), f"{slat.name}.on_segment_{line.index}"
     turn = radians(book.value(along))
@@ -127,7 +127,7 @@ def arm_starts(book: Book, slats: Sequence[ExplainedSlat]) -> dict[tuple[int, in
     return {key: _groove_start(book, key, name) for key, (_, name) in starts.items()}
 
 
-def _arm_ends(slats: Sequence[ExplainedSlat]) -> Iterator[tuple[ExplainedSlat, Line]]:
+def _arm_ends(slats: Sequence[ExplainedSlat]) -> Iterator[tuple[ExplainedSlat, ExplainedLine]]:
     for slat in slats:
         yield from ((slat, line) for line in slat.ends if line.kind == "arm")
 

@@ -8,7 +8,7 @@ from typing import Any
 from templategen.errors import Fault, ProfileError
 from templategen.job.learn import Lesson, lessons
 from templategen.job.planned import Planned
-from templategen.job.read import Job
+from templategen.job.read import JobDone
 from templategen.table.profile.kept import edited
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
@@ -30,7 +30,7 @@ class Booked:
     rack: tuple[str, ...]
 
 
-def booked(plan: Planned, job: Job, workshop: Workshop) -> Booked:
+def booked(plan: Planned, job: JobDone, workshop: Workshop) -> Booked:
     """The workshop with what the job taught, its boards taken out and its offcuts put in.
 
     The file names the job from then on: one write carries all of it, so that nothing can fall between.
@@ -64,14 +64,14 @@ def _as_written(lesson: Lesson, workshop: Workshop) -> Any:
     return f"{lesson.after:g} mm" if is_length and workshop.units == "in" else lesson.after
 
 
-def _lesson(lesson: Lesson, job: Job) -> list[Any]:
+def _lesson(lesson: Lesson, job: JobDone) -> list[Any]:
     """For whoever asks later where the figure is from."""
     before = "not set" if lesson.before is None else lesson.before
     name = os.path.basename(job.file) + (f", table {job.made}" if job.made > 1 else "")
     return [before, float(lesson.after), name, lesson.why]
 
 
-def _taken(workshop: Workshop, job: Job, changes: dict[str, Any]) -> Iterator[str]:
+def _taken(workshop: Workshop, job: JobDone, changes: dict[str, Any]) -> Iterator[str]:
     """Boards that were used leave the rack, where their number is told."""
     rack = {str(entry.get("name")): number for number, entry in enumerate(workshop.written.get(WHOLE, ()), 1)}
     faults = []
@@ -92,7 +92,7 @@ def _taken(workshop: Workshop, job: Job, changes: dict[str, Any]) -> Iterator[st
         raise ProfileError(faults)
 
 
-def _put_in(plan: Planned, job: Job, workshop: Workshop, changes: dict[str, Any]) -> Iterator[str]:
+def _put_in(plan: Planned, job: JobDone, workshop: Workshop, changes: dict[str, Any]) -> Iterator[str]:
     """Offcuts that are kept, each an entry of its own name."""
     there = len(workshop.written.get(WHOLE, ()))
     alike = plan.profile.units == workshop.units

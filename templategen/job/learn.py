@@ -6,7 +6,7 @@ from math import sqrt
 
 from templategen.job.minutes import TIMED, Minutes, rate
 from templategen.job.planned import Planned
-from templategen.job.read import Job
+from templategen.job.read import JobDone
 from templategen.table.profile.model import Profile
 
 HALF_TRUSTED = 120.0
@@ -29,7 +29,7 @@ class Lesson:
     why: str
 
 
-def lessons(plan: Planned, job: Job, shop: Profile) -> Iterator[Lesson]:
+def lessons(plan: Planned, job: JobDone, shop: Profile) -> Iterator[Lesson]:
     """Every key that the job changes; `shop` is the workshop as it stands, on a table of nothing but defaults."""
     for name in TIMED:
         yield from _rate(name, plan, job, rate(shop.rates, name))
@@ -39,7 +39,7 @@ def lessons(plan: Planned, job: Job, shop: Profile) -> Iterator[Lesson]:
         yield Lesson("shop.build_moisture", before or None, measured, "as measured, %")
 
 
-def _rate(name: str, plan: Planned, job: Job, before: float) -> Iterator[Lesson]:
+def _rate(name: str, plan: Planned, job: JobDone, before: float) -> Iterator[Lesson]:
     """r + w (q r' - r): r as it stands, r' as planned with, w = m / (m + 120) for m planned minutes; q is how much
     longer what hangs on the rate took than planned, each kind of work by its share of those minutes."""
     held = {does: plan.minutes[does] for does in job.minutes if plan.minutes[does].of.get(name)}
@@ -56,7 +56,7 @@ def _rate(name: str, plan: Planned, job: Job, before: float) -> Iterator[Lesson]
         yield Lesson(f"rates.{name}", before, after, f"{spent}, believed by {100 * trust:.0f} %: {reckoned}")
 
 
-def _length_error(plan: Planned, job: Job, before: float) -> Iterator[Lesson]:
+def _length_error(plan: Planned, job: JobDone, before: float) -> Iterator[Lesson]:
     """The root of the mean square of what lengths are off, and of what was believed before as the rest."""
     off = [measured - plan.lengths[code] for code, measured in job.lengths.items()]
     if not off:

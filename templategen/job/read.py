@@ -34,7 +34,7 @@ V = TypeVar("V")
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
+class JobDone:
     """What was done: minutes by what, boards used by name, names of offcuts kept, lengths measured by part, mm, and
     the wood's moisture in %, None where nobody measured; `made` counts the jobs done from this packet."""
 
@@ -47,7 +47,7 @@ class Job:
     lengths: Mapping[str, float] = field(default_factory=dict)
 
 
-def read_job(path: str | os.PathLike[str], plan: Planned) -> Job:
+def read_job(path: str | os.PathLike[str], plan: Planned) -> JobDone:
     """The job in the file at `path`, of the packet that `plan` tells.
 
     Raises:
@@ -69,7 +69,7 @@ class _Reader:
         self.faults: list[Fault] = []
         self._resolver = Resolver({}, lambda _: plan.profile.units)
 
-    def read(self, file: str) -> Job:
+    def read(self, file: str) -> JobDone:
         plan, written = self.plan, self.written
         self.faults += (Fault(name, "is not known", did_you_mean(name, KEYS)) for name in written if name not in KEYS)
         if written.get("format") != 1:
@@ -78,7 +78,7 @@ class _Reader:
             remedy = "name the packet that it was written for, or write a new form"
             self.faults.append(Fault("packet", "is another packet's", remedy))
         moisture = self._one("moisture", written.get("moisture", ""), _percent)
-        return Job(
+        return JobDone(
             file,
             moisture,
             self._one("made", written.get("made", 1), _count) or 1,

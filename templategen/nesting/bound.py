@@ -10,7 +10,7 @@ from templategen.nesting.area import ROUNDING, Bound, by_area, grown_area, neede
 from templategen.nesting.cross_section import CrossSections, cross_sections
 from templategen.nesting.disc_limits import disc_limits, inscribed
 from templategen.nesting.least_stock import Answer, Least, Stock
-from templategen.nesting.line_limits import Limit, Work, sharp_limit
+from templategen.nesting.line_limits import Effort, Limit, sharp_limit
 from templategen.nesting.line_systems import System, systems
 from templategen.nesting.scales import Scales
 from templategen.nesting.stock import Item, Piece
@@ -82,7 +82,7 @@ class _Sharp:
     def __init__(
         self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, priced: bool, work: int, scaled: bool
     ) -> None:
-        self.work, self.scales_work = Work(work), Work(SCALES_WORK)
+        self.work, self.scales_work = Effort(work), Effort(SCALES_WORK)
         self.weights = [piece.price if priced else piece.length * piece.width for piece in pieces]
         self.scale = max(self.weights, default=1.0) or 1.0
         self.systems: list[System] = []

@@ -20,7 +20,7 @@ TINY = 1e-9
 
 
 @dataclass(slots=True)
-class Work:
+class Effort:
     """How many more times lines may be filled; the search for limits ends with it."""
 
     left: int
@@ -41,7 +41,7 @@ class Limit:
         return (asked - held) / max(asked, TINY) if asked > held else 0.0
 
 
-def sharp_limit(system: System, pieces: float, copies: Sequence[float], work: Work) -> Limit | None:
+def sharp_limit(system: System, pieces: float, copies: Sequence[float], work: Effort) -> Limit | None:
     """A limit that `copies` of each item on so many pieces pass, None where the lines hold them.
 
     The lines are filled in ways found one after another, each the best for the values at hand (column generation).

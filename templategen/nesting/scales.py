@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 from templategen.geometry.placement import Placement
 from templategen.nesting.cross_section import inner_ring
 from templategen.nesting.knapsack import most_value
-from templategen.nesting.line_limits import CLEAR, Limit, Work, sharp_limit
+from templategen.nesting.line_limits import CLEAR, Effort, Limit, sharp_limit
 from templategen.nesting.line_systems import EDGE, GIVEN, System, tick_of
 from templategen.nesting.stock import Item, Piece
 
@@ -67,11 +67,11 @@ class Scales:
             np.array([[scale(size) for size in self.sizes[axis]] for scale in self._usual(axis)]) for axis in (0, 1)
         )
 
-    def limits(self, pieces: float, copies: Sequence[float], work: Work) -> list[Limit]:
+    def limits(self, pieces: float, copies: Sequence[float], work: Effort) -> list[Limit]:
         """Limits that so many copies on so many pieces pass; none where no scale tells."""
         return [one for one in self._found(pieces, copies, work) if one.passed(pieces, copies) > CLEAR]
 
-    def _found(self, pieces: float, copies: Sequence[float], work: Work) -> Iterator[Limit]:
+    def _found(self, pieces: float, copies: Sequence[float], work: Effort) -> Iterator[Limit]:
         for row_0, row_1 in self._best(copies):
             yield self._limit(row_0 * row_1)
             for axis, row in ((0, row_0), (1, row_1)):
@@ -104,7 +104,7 @@ class Scales:
         return Limit(self.kind, tuple(told), 1.0)
 
     def _sharpened(
-        self, axis: int, row: Row, pieces: float, copies: Sequence[float], work: Work
+        self, axis: int, row: Row, pieces: float, copies: Sequence[float], work: Effort
     ) -> tuple[Limit, Row] | None:
         """The sharpest limit with this scale along `axis`, and the scale of the other direction that it takes; None
         where no limit is passed."""

@@ -41,7 +41,7 @@ RECORD: Stage[Mapping[str, Any]] = stage(
     stages.LAID, made.JIG_FILES, PLAN_RECORD,
 )  # fmt: skip
 
-BESIDE = (
+ON_SECOND_CORE = (
     EXAMINED, made.PART_FILES, made.ROUTER_FILES, made.PAPER, stages.CLOSING, *sections.OF_THE_TABLE,
 )  # fmt: skip
 """What a second core does while the first lays out the stock, draws it and the jigs and binds the book of parts:
@@ -107,7 +107,7 @@ def packet_of(worked: Worked, tell: Tell, second_core: bool) -> Packet:
     worked = worked.again({LOST_SO_FAR: lost})
     worked.keep_lost(lost)
     table = worked[TABLE]
-    worked.begin(BESIDE, second_core)
+    worked.begin(ON_SECOND_CORE, second_core)
     for what, done, one in IN_ORDER:
         tell(what, done)
         worked[one]

@@ -28,7 +28,7 @@ from templategen.packet.table_stages import begun
 from templategen.packet.worked_anew import MOST, customer_sheet_of, of_the_stock, of_the_table, stock_lists_of, unlike
 from templategen.proof.bench.boards import joint_board_differences
 from templategen.proof.customer import html_differences, pdf_differences
-from templategen.proof.difference import Difference, Proof
+from templategen.proof.difference import Difference, Outcome
 from templategen.proof.files import content
 from templategen.proof.read_record import RECORD, read_record
 from templategen.proof.run import prove
@@ -45,7 +45,7 @@ APART = {"files", "paper", "seal"}
 """Shares of a re-fit's record that its files are measured by."""
 
 
-def proved(folder: Path) -> Proof:
+def proved(folder: Path) -> Outcome:
     """The proof of the packet in `folder`, and of the packets in it where it is one of several tables.
 
     Raises:
@@ -61,7 +61,7 @@ def proved(folder: Path) -> Proof:
     return replace(proof, differences=tuple(dict.fromkeys(found)))
 
 
-def _joined(folder: Path, record: Record, proof: Proof) -> Proof:
+def _joined(folder: Path, record: Record, proof: Outcome) -> Outcome:
     """The head of several packets: each is proved for itself, and its parts are those at the head."""
     found, work = list(proof.differences), Counter(proof.work)
     parts, inners = [], {}

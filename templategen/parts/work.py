@@ -9,7 +9,7 @@ from templategen.units import format_mm
 
 
 @dataclass(frozen=True, slots=True)
-class Work:
+class CountedWork:
     """One kind of work to one depth (None where it goes right through), `count` times; `place` numbers the depths of
     a kind from 1, `first` is the first feature of it."""
 
@@ -20,7 +20,7 @@ class Work:
     first: Feature
 
 
-def works(part: Part) -> tuple[Work, ...]:
+def works(part: Part) -> tuple[CountedWork, ...]:
     """All work on a part in the order it is listed; the two rebates of a tongue count once, as do both round-overs
     of an edge."""
     groups: dict[tuple[FeatureKind, str], list[Feature]] = {}
@@ -34,5 +34,5 @@ def works(part: Part) -> tuple[Work, ...]:
     for (kind, depth), features in groups.items():
         met[kind] = met.get(kind, 0) + 1
         first = features[0]
-        found.append(Work(kind, first.depth if depth else None, len(features), met[kind], first))
+        found.append(CountedWork(kind, first.depth if depth else None, len(features), met[kind], first))
     return tuple(found)

@@ -17,7 +17,7 @@ class Difference:
 
 
 @dataclass(frozen=True, slots=True)
-class Proof:
+class Outcome:
     """The outcome. `measured` counts files by how they were proved; `work` counts, by kind of feature and
     kind of face (top, bottom, edge, end), how often one was measured in a file; `unread` where the record
     breaks its schema, so that nothing was measured by it."""

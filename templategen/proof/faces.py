@@ -14,7 +14,7 @@ from templategen.proof.drawn import Drawn
 from templategen.proof.lines import Lines
 from templategen.proof.outlines import TRUE, apart, describe_miss, places, worst_off
 from templategen.proof.pockets import ON, Ground, parted, pocket_off
-from templategen.proof.recorded import BOTTOM, TOP, Recorded, Work
+from templategen.proof.recorded import BOTTOM, TOP, Recorded, RecordedWork
 
 OUTSIDE, INSIDE, WOOD, HIDDEN = "THROUGH_OUTSIDE", "THROUGH_INSIDE", "FACE_OUTLINE", "HIDDEN"
 
@@ -31,7 +31,7 @@ ABOUT = 70.0
 """Work is drawn no further from its wood, mm."""
 
 
-def shows(layer: str, work: Work) -> bool:
+def shows(layer: str, work: RecordedWork) -> bool:
     """Whether the layer's name tells the work's face, its kind and its depth, to the last digit that it carries."""
     match = WORKED.fullmatch(layer)
     told = f"{work.face.replace('-', '')}_{work.kind.replace('-', '_')}".upper()
@@ -71,11 +71,11 @@ class Site:
         return tuple(self.moved(OVER.outline(hole) if self.face == BOTTOM else hole) for hole in self.part.holes)
 
     @cached_property
-    def works(self) -> tuple[Work, ...]:
+    def works(self) -> tuple[RecordedWork, ...]:
         """What is cut into the face."""
         return tuple(replace(work, outline=self.moved(work.outline)) for work in self.part.on(self.face))
 
-    def lines_of(self, work: Work) -> list[Edge]:
+    def lines_of(self, work: RecordedWork) -> list[Edge]:
         """Where work has lines: all round, but not where work along the rim only goes on as the next."""
         edges = list(work.outline.edges)
         if not work.runs_along:
@@ -142,7 +142,7 @@ def _rings(site: Site, drawn: Drawn, seen: Seen) -> None:
         seen.rings.add(which)
 
 
-def _pocket(work: Work, ground: Ground, drawn: Drawn, seen: Seen) -> str:
+def _pocket(work: RecordedWork, ground: Ground, drawn: Drawn, seen: Seen) -> str:
     """What is wrong with a pocket, "" for nothing."""
     near = ground.wood.bounds.grown(ABOUT)
     rings = [
@@ -163,7 +163,7 @@ def _pocket(work: Work, ground: Ground, drawn: Drawn, seen: Seen) -> str:
     return describe_miss(off, at) if off > TRUE else ""
 
 
-def _along(work: Work, site: Site, lines: Lines, seen: Seen, drawn: Drawn) -> str:
+def _along(work: RecordedWork, site: Site, lines: Lines, seen: Seen, drawn: Drawn) -> str:
     """The same of work along the rim: the line on which its cutter ends, where no other line lies already."""
     for layer in drawn.strokes:
         if shows(layer, work):

@@ -15,7 +15,7 @@ from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.proof.lines import Lines
 from templategen.proof.outlines import TRUE, places
-from templategen.proof.recorded import Work
+from templategen.proof.recorded import RecordedWork
 
 ON = 1e-5
 """Points nearer than this to a line lie on it, mm."""
@@ -35,20 +35,20 @@ class Ground:
     """What pockets of one face are cut into: its wood, and all work on it."""
 
     wood: Outline
-    works: tuple[Work, ...]
+    works: tuple[RecordedWork, ...]
 
     @cached_property
-    def pockets(self) -> tuple[Work, ...]:
+    def pockets(self) -> tuple[RecordedWork, ...]:
         """The work that a cutter clears as a whole."""
         return tuple(work for work in self.works if not work.runs_along)
 
-    def deeper(self, work: Work) -> tuple[Outline, ...]:
+    def deeper(self, work: RecordedWork) -> tuple[Outline, ...]:
         """The pockets that leave no wood at this one's depth; of two alike the earlier."""
         own = (work.depth, -work.number)
         return tuple(other.outline for other in self.pockets if (other.depth, -other.number) > own)
 
 
-def pocket_off(work: Work, drawn: Outline, ground: Ground) -> tuple[float, Point | None]:
+def pocket_off(work: RecordedWork, drawn: Outline, ground: Ground) -> tuple[float, Point | None]:
     """How far a drawn pocket at most lies from where the feature is, and where; 0 for a true one."""
     deeper = ground.deeper(work)
     lines = (*ground.wood.edges, *(edge for ring in deeper for edge in ring.edges))

@@ -19,7 +19,7 @@ SAME = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class Work:
+class RecordedWork:
     """One feature: `number` is its place in the part's list; `outline` in the frame of its face."""
 
     number: int
@@ -42,7 +42,7 @@ class Side:
     along: Point
     wood: Outline
 
-    def plan(self, work: Work) -> Outline:
+    def plan(self, work: RecordedWork) -> Outline:
         """The strip that work on this face covers from above: as deep as it reaches into the wood, which lies to the
         left of the walk along the face."""
         box = work.outline.bounds
@@ -82,10 +82,10 @@ class Recorded:
         return tuple(outline_in(hole) for hole in self.record["holes"])
 
     @cached_property
-    def works(self) -> tuple[Work, ...]:
+    def works(self) -> tuple[RecordedWork, ...]:
         """Every feature."""
         return tuple(
-            Work(number, one["kind"], one["face"], outline_in(one["outline"]), float(one["depth"]))
+            RecordedWork(number, one["kind"], one["face"], outline_in(one["outline"]), float(one["depth"]))
             for number, one in enumerate(self.record["features"])
         )
 
@@ -117,11 +117,11 @@ class Recorded:
             return OVER.outline(self.outline)
         return self.sides[face].wood if face in self.sides else None
 
-    def on(self, face: str) -> tuple[Work, ...]:
+    def on(self, face: str) -> tuple[RecordedWork, ...]:
         """What is cut into one face, without what only says again that a hole goes through."""
         return tuple(work for work in self.works if work.face == face and not self.goes_through(work))
 
-    def goes_through(self, work: Work) -> bool:
+    def goes_through(self, work: RecordedWork) -> bool:
         """Whether the feature is one of the holes."""
         return work.face in (TOP, BOTTOM) and any(_same(self.from_above(work), hole) for hole in self.holes)
 
@@ -130,7 +130,7 @@ class Recorded:
         """The faces that carry work."""
         return iter(dict.fromkeys(work.face for work in self.works if not self.goes_through(work)))
 
-    def from_above(self, work: Work) -> Outline:
+    def from_above(self, work: RecordedWork) -> Outline:
         """Work on any face in plan."""
         if work.face == TOP:
             return work.outline

@@ -19,7 +19,7 @@ from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.outlines import TRUE, apart, describe_miss
 from templategen.proof.part_files import Files, all_drawn, square
-from templategen.proof.recorded import BOTTOM, TOP, Recorded, Work
+from templategen.proof.recorded import BOTTOM, TOP, Recorded, RecordedWork
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -293,7 +293,7 @@ def _reliefs(one: Lying, way: Placement, least: float) -> list[Any]:
     return [moved_by(cleared_by(cut), way) for cut in one.cuts if cut.task == RELIEF and cut.depth >= least]
 
 
-def _is_left_out(work: Work, one: Lying) -> bool:
+def _is_left_out(work: RecordedWork, one: Lying) -> bool:
     """Whether a note says that the work is done elsewhere."""
     for layer in one.left_out:
         match = LAYER.fullmatch(layer)

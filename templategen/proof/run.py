@@ -7,7 +7,7 @@ from time import monotonic
 
 from templategen.proof.bench.follow import bench_differences
 from templategen.proof.counts import count_differences
-from templategen.proof.difference import Difference, Proof
+from templategen.proof.difference import Difference, Outcome
 from templategen.proof.drawn import Drawn
 from templategen.proof.files import Held, held
 from templategen.proof.jig_files import jig_differences
@@ -38,7 +38,7 @@ LONGEST = 600.0
 """After so many seconds nothing more is measured, and that is told."""
 
 
-def prove(folder: Path) -> Proof:
+def prove(folder: Path) -> Outcome:
     """Reads the packet in `folder` back and measures it.
 
     Raises:
@@ -47,13 +47,13 @@ def prove(folder: Path) -> Proof:
     record = read_record(folder)
     said = against_schema(record)
     if said:
-        return Proof(0, (Difference(RECORD, "", f"isn't as its schema has it: {said}"),), unread=True)
+        return Outcome(0, (Difference(RECORD, "", f"isn't as its schema has it: {said}"),), unread=True)
     files, found = held(folder, record)
     found += [*broken_seal(record), *count_differences(record)]
     measured: Counter[str] = Counter({"by their bytes": len(record["files"])})
     work: Measured = Counter()
     found += measured_steps(files, record, measured, work)
-    return Proof(len(record["files"]), tuple(dict.fromkeys(found)), dict(measured), dict(sorted(work.items())))
+    return Outcome(len(record["files"]), tuple(dict.fromkeys(found)), dict(measured), dict(sorted(work.items())))
 
 
 def measured_steps(files: Held, record: Record, measured: Counter[str], work: Measured) -> list[Difference]:

@@ -61,7 +61,7 @@ class Clamping:
     thick: bool = False
 
     @property
-    def beside(self) -> tuple[Feature, ...]:
+    def left_to_set_ups(self) -> tuple[Feature, ...]:
         """Work on edges and ends, and round edges, which stays with the set-ups."""
         features = self.part.features
         return tuple(one for one in features if not one.is_flat or (one.traits.arris and one.face == self.face))

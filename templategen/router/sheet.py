@@ -66,7 +66,8 @@ class Step:
 class SheetWork:
     """A sheet's clampings: steps of the underside, seen turned over (none where it carries no work), then of the
     upper face, in whose frame all else is told. `bored` are holes too small for any bit, `missed` is work that no bit
-    does, `unheld` work of the underside after which nothing would hold its part, `beside` what is on edges and ends.
+    does, `unheld` work of the underside after which nothing would hold its part, `left_to_set_ups` what is on edges and
+    ends.
     """
 
     size: tuple[float, float]
@@ -80,7 +81,7 @@ class SheetWork:
     bored: tuple[Outline, ...] = ()
     missed: tuple[tuple[str, Feature], ...] = ()
     unheld: tuple[tuple[str, Feature], ...] = ()
-    beside: tuple[str, ...] = ()
+    left_to_set_ups: tuple[str, ...] = ()
 
     @property
     def skinned(self) -> Iterator[str]:
@@ -135,7 +136,7 @@ def sheet_work(laid: Sequence[Laid], size: tuple[float, float], thickness: float
         bored=tuple(work.bored),
         missed=tuple(work.missed),
         unheld=tuple(work.unheld),
-        beside=tuple(dict.fromkeys(told for one in laid for told in _left_to_set_ups(one))),
+        left_to_set_ups=tuple(dict.fromkeys(told for one in laid for told in _left_to_set_ups(one))),
     )
 
 

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from templategen.kept.keep import keeper
 from templategen.suit.quick import Quick, Reckoner, better
-from templategen.suit.variant import Variant, asked, settled, spread
+from templategen.suit.variant import Variant, asked, evenly_spread, settled
 from templategen.table.profile.model import Profile
 
 SPREAD = 64
@@ -44,7 +44,7 @@ def _searched(profile: Profile, dearest: float | None, tell: Tell) -> tuple[Quic
     own = reckon(asked(profile))
     found = [own] if own else []
     many = min(MOST_SPREAD, SPREAD * len(profile.suit.variations))
-    found += reckon.all(spread(profile, many))
+    found += reckon.all(evenly_spread(profile, many))
     tell(0.5)
     good = frontier(found)
     for number, one in enumerate(apart(good, BETTERED)):

@@ -108,7 +108,7 @@ def _moved(variation: Variation, value: Value, before: Value) -> float:
     return abs(value - before) / (variation.high - variation.low)
 
 
-def spread(profile: Profile, count: int) -> Iterator[Variant]:
+def evenly_spread(profile: Profile, count: int) -> Iterator[Variant]:
     """So many variants spread evenly over all ranges, ends too: Halton's sequence (1960), a prime for each size."""
     variations = profile.suit.variations
     for number in range(1, count + 1):

@@ -14,14 +14,14 @@ STRAIGHT = 1 / 20000
 """A corner that leaves the line through its neighbours by less than this share of the picture is left out."""
 
 
-class Run(NamedTuple):
+class VisibleRun(NamedTuple):
     """Corners of a visible line in the picture; `contour` when it bounds what its body shows."""
 
     points: tuple[tuple[float, float], ...]
     contour: bool
 
 
-def runs(seen: Seen) -> tuple[tuple[Run, ...], ...]:
+def runs(seen: Seen) -> tuple[tuple[VisibleRun, ...], ...]:
     """The visible lines of each body, in a fixed order."""
     long = ((seen.ends - seen.starts) ** 2).sum(axis=1) > SHORTEST**2
     long &= ~seen.scene.quiet[seen.number]
@@ -32,7 +32,7 @@ def runs(seen: Seen) -> tuple[tuple[Run, ...], ...]:
     return tuple(tuple(_joined(found[i], STRAIGHT * seen.scene.extent)) for i in range(seen.count))
 
 
-def _joined(pieces: list[tuple[Any, Any, bool]], straight: float) -> Iterator[Run]:
+def _joined(pieces: list[tuple[Any, Any, bool]], straight: float) -> Iterator[VisibleRun]:
     """Pieces that meet end to end as runs, their needless corners left out, in a fixed order."""
     for contour in (True, False):
         ends: dict[tuple[int, int], list[int]] = defaultdict(list)
@@ -43,7 +43,7 @@ def _joined(pieces: list[tuple[Any, Any, bool]], straight: float) -> Iterator[Ru
         used: set[int] = set()
         for number in range(len(kept)):
             if number not in used:
-                yield Run(tuple(_thinned(_walked(number, kept, ends, used), straight)), contour)
+                yield VisibleRun(tuple(_thinned(_walked(number, kept, ends, used), straight)), contour)
 
 
 def _spot(point: Sequence[float]) -> tuple[int, int]:

@@ -23,7 +23,7 @@ from templategen.nesting import bound as bounds
 from templategen.nesting.engines import portfolio, rectangles
 from templategen.nesting.engines.cheaper_sets import Race
 from templategen.nesting.engines.interlock import Interlock
-from templategen.nesting.engines.job import Job
+from templategen.nesting.engines.job import NestingJob
 from templategen.nesting.nest import nest
 from templategen.nesting.stock import Mode, Piece
 from templategen.packet.supply import Order, item_of
@@ -84,7 +84,7 @@ def jobs(count: int, first: int) -> Iterator[Instance]:
 
 
 def _no_sections(stack: ExitStack) -> None:
-    stack.enter_context(patch.object(Job, "sectioned", property(lambda self: False)))
+    stack.enter_context(patch.object(NestingJob, "sectioned", property(lambda self: False)))
 
 
 def _no_prices(stack: ExitStack) -> None:
@@ -122,7 +122,7 @@ def _no_stagger(stack: ExitStack) -> None:
 
 
 def _no_rows(stack: ExitStack) -> None:
-    stack.enter_context(patch.object(Job, "_rows", lambda self, kind: ()))
+    stack.enter_context(patch.object(NestingJob, "_rows", lambda self, kind: ()))
 
 
 def _no_crosscuts(stack: ExitStack) -> None:
@@ -132,7 +132,7 @@ def _no_crosscuts(stack: ExitStack) -> None:
 def _no_packing_library(stack: ExitStack) -> None:
     stack.enter_context(patch("templategen.nesting.engines.job.LANES_SHARE", 1.1))
     stack.enter_context(patch("templategen.nesting.engines.job.SAWN_LANES", 1.1))
-    stack.enter_context(patch.object(Job, "steady", lambda self, kind, demand, turn: self.lanes(kind, demand)))
+    stack.enter_context(patch.object(NestingJob, "steady", lambda self, kind, demand, turn: self.lanes(kind, demand)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ from templategen.job.learn import lessons
 from templategen.job.minutes import Minutes
 from templategen.job.next import after_job
 from templategen.job.planned import Planned, planned
-from templategen.job.read import Job, minutes_of, read_job
+from templategen.job.read import JobDone, minutes_of, read_job
 from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.read_workshop import read_workshop, workshop_from_text
 from tests.job.made import made, shop_text, weir
@@ -44,7 +44,7 @@ def filled(**values: str) -> str:
     return text
 
 
-def read(tmp_path: Path, text: str) -> Job:
+def read(tmp_path: Path, text: str) -> JobDone:
     file = tmp_path / "weir-job.toml"
     file.write_text(text, encoding="utf-8")
     return read_job(file, plan())

@@ -15,7 +15,7 @@ from templategen.nesting.engines.column_generation import ColumnGeneration, Mast
 from templategen.nesting.engines.column_mix import mixed
 from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.interlock import Interlock
-from templategen.nesting.engines.job import Job
+from templategen.nesting.engines.job import NestingJob
 from templategen.nesting.nest import nest, proved
 from templategen.nesting.stock import Item, Piece
 from tests.nesting.cases import trapezoid, wrongs
@@ -53,7 +53,7 @@ def test_a_division_is_worth_what_trying_everything_finds(seed: int) -> None:
     dice = Random(seed)
     items = [Item(f"R{n}", rectangle(0, 0, dice.randint(8, 40) * 10, 50), dice.randint(1, 3)) for n in range(4)]
     values = {item.code: dice.randint(10, 90) for item in items}
-    job = Job(items, [], 3.0, 0)
+    job = NestingJob(items, [], 3.0, 0)
     plan = GuillotineSections(Interlock(items, 3.0), job.demand, values, 1000.0)
     best = 0
     for picked in product(*(range(item.count + 1) for item in items)):
@@ -97,7 +97,7 @@ def test_no_mix_of_whole_pieces_is_cheaper_than_the_prices_say() -> None:
     """ColumnGeneration of the copies wanted, less what scarce stock is worth, add up to what the mix costs."""
     items = [Item("a", rectangle(0, 0, 700, 90), 30), Item("b", trapezoid(420, 45, 45), 50)]
     pieces = [Piece("long", 2400, 100, None, 24.0), Piece("short", 1500, 100, 6, 12.0)]
-    prices = ColumnGeneration(Job(items, pieces, 3.0, 0))
+    prices = ColumnGeneration(NestingJob(items, pieces, 3.0, 0))
     while prices.turn():
         pass
     master = prices.master

@@ -10,7 +10,7 @@ import shapely
 
 from templategen.geometry.outline import polygon, rectangle
 from templategen.nesting.bound import bound
-from templategen.nesting.line_limits import Work
+from templategen.nesting.line_limits import Effort
 from templategen.nesting.scales import Scales, rectangles
 from templategen.nesting.stock import Item, Piece
 
@@ -39,7 +39,7 @@ def test_what_fits_on_a_line_fits_by_every_scale(seed: int) -> None:
         sizes = list(scales.sizes[axis])
         rows = [*scales.rows[axis]]
         for row in scales.rows[1 - axis][:9]:
-            sharper = scales._sharpened(1 - axis, row, 0.4, [item.count for item in items], Work(50))
+            sharper = scales._sharpened(1 - axis, row, 0.4, [item.count for item in items], Effort(50))
             rows += [sharper[1]] if sharper else []
         tried += len(rows) - len(scales.rows[axis])
         for places in filled(sizes, scales.rooms[axis]):

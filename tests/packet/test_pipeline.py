@@ -132,7 +132,7 @@ def test_every_stage_is_given_as_much_as_it_takes() -> None:
 def test_what_is_begun_beside_belongs_to_the_packet() -> None:
     """No second core makes what no packet asks for."""
     known = set(all_stages())
-    assert set(make.BESIDE) <= known
+    assert set(make.ON_SECOND_CORE) <= known
     assert {one for _, _, one in make.IN_ORDER} <= known
 
 

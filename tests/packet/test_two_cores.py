@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from templategen.packet.make import BESIDE, IN_ORDER
+from templategen.packet.make import IN_ORDER, ON_SECOND_CORE
 from templategen.packet.pipeline import Stage
 from templategen.packet.share_files import FILES
 
@@ -23,5 +23,5 @@ def test_the_first_core_waits_for_nothing_of_the_second() -> None:
     before = own[: own.index(FILES)]
     assert len(before) >= 5
     for stage in before:
-        assert not {one.name for one in needed(stage)} & {one.name for one in BESIDE}, stage.name
-    assert {one.name for one in BESIDE} & {one.name for one in needed(FILES)}
+        assert not {one.name for one in needed(stage)} & {one.name for one in ON_SECOND_CORE}, stage.name
+    assert {one.name for one in ON_SECOND_CORE} & {one.name for one in needed(FILES)}

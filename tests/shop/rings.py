@@ -8,12 +8,12 @@ from math import cos, hypot, pi, radians, sin, tan
 from random import Random
 
 from templategen.shop.refit.close import Reach
-from templategen.shop.refit.piece import Piece
+from templategen.shop.refit.piece import RingPiece
 
 REACH = Reach(radians(1), 5.0)
 
 
-def half_cut(rng: Random, worst: float = 1.0) -> list[Piece]:
+def half_cut(rng: Random, worst: float = 1.0) -> list[RingPiece]:
     """A ring of which about half is cut, with errors up to a few times a bad shop's; sometimes all of it is."""
     count = rng.choice((6, 8, 12, 16, 18, 24))
     mitre, width = pi / count, rng.uniform(80, 150)
@@ -22,9 +22,9 @@ def half_cut(rng: Random, worst: float = 1.0) -> list[Piece]:
     angle, size = radians(rng.choice((0.1, 0.5, 1.0))) * worst, rng.choice((0.3, 1.0)) * worst
     pieces = []
     for _ in range(count):
-        drawn = Piece(length, mitre, mitre, width)
+        drawn = RingPiece(length, mitre, mitre, width)
         if rng.random() < share:
-            drawn = Piece(
+            drawn = RingPiece(
                 length + rng.gauss(0, size), mitre + rng.gauss(0, angle), mitre + rng.gauss(0, angle),
                 width + rng.gauss(0, 0.3), cut=True,
             )  # fmt: skip
@@ -58,7 +58,7 @@ def gaps(one: list[tuple[float, float]], other: list[tuple[float, float]]) -> tu
     return inner, inner + (outer - inner) * min(1.0, length / own)
 
 
-def least_gap(pieces: Sequence[Piece], reach: Reach) -> float:
+def least_gap(pieces: Sequence[RingPiece], reach: Reach) -> float:
     """The least widest gap over all positions of all pieces and all shapes of those still to cut.
 
     No faces may overlap, pieces may slide along their joints. The gaps are straightened at the best found so far and
@@ -108,11 +108,11 @@ def least_gap(pieces: Sequence[Piece], reach: Reach) -> float:
     return best
 
 
-def _gaps_at(pieces: Sequence[Piece], state: object, i: int, j: int) -> tuple[float, float]:
+def _gaps_at(pieces: Sequence[RingPiece], state: object, i: int, j: int) -> tuple[float, float]:
     a, b = (corners(state[k][:3], state[k][3:], pieces[k].width) for k in (i, j))  # type: ignore[index]
     return gaps(a, b)
 
 
-def recut_as_drawn(pieces: Sequence[Piece], drawn: Piece) -> list[Piece]:
+def recut_as_drawn(pieces: Sequence[RingPiece], drawn: RingPiece) -> list[RingPiece]:
     """All pieces as drawn, cut or not."""
     return [replace(drawn, cut=piece.cut) for piece in pieces]

@@ -9,7 +9,7 @@ from random import Random
 import pytest
 
 from templategen.shop.refit.close import Closed, close
-from templategen.shop.refit.piece import Piece, lay, missing_angle, opening, regular
+from templategen.shop.refit.piece import RingPiece, lay, missing_angle, opening, regular
 from templategen.shop.refit.ring import designed, to_recut, within
 from tests.shop.rings import REACH, half_cut, least_gap
 from tests.table.made import table_of
@@ -144,7 +144,7 @@ def test_two_culprits_are_named() -> None:
 def test_reach_keeps_corrections_small() -> None:
     """What the ends still to cut may not take up stays open, shared by all joints."""
     drawn = regular(12, 294.208, 126.0)
-    pieces = [Piece(294.208, p.left + radians(1), p.right, 126.0, True) if i else p for i, p in enumerate(drawn)]
+    pieces = [RingPiece(294.208, p.left + radians(1), p.right, 126.0, True) if i else p for i, p in enumerate(drawn)]
     closed = close(pieces, REACH, 0.5)
     assert degrees(missing_angle(closed.pieces)) == pytest.approx(-11 + 2)
     assert max(closed.gaps) == pytest.approx(min(closed.gaps), rel=1e-3)

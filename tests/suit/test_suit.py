@@ -28,7 +28,7 @@ from templategen.suit.picture import frontier_picture
 from templategen.suit.proposal import Proposal, one_more, proposal
 from templategen.suit.quick import Batch, Quick, Reckoner, better
 from templategen.suit.search import apart, frontier, neighbours, search
-from templategen.suit.variant import asked, at_share, changes, distance, profile_of, settled, spread
+from templategen.suit.variant import asked, at_share, changes, distance, evenly_spread, profile_of, settled
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
@@ -78,7 +78,7 @@ def test_values_lie_on_the_grid_and_within_their_range() -> None:
     assert (settled(profile, wide, 1250.4), settled(profile, wide, 1399.2)) == (1251.0, 1399.0)
     assert settled(profile, segments, 9.4) == 12.0, "three rails: multiples of 6"
     assert [at_share(profile, edge, share) for share in (0.1, 0.6, 1.0)] == ["faceted", "sawn", "sawn"]
-    some = list(spread(profile, 30))
+    some = list(evenly_spread(profile, 30))
     assert len(set(some)) > 25 and {one[2] for one in some} == {"faceted", "sawn"}
     assert asked(profile) == (1340.0, 12, "sawn")
     moved = (1300.0, 12, "faceted")

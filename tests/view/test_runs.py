@@ -6,12 +6,12 @@ from itertools import permutations
 
 import pytest
 
-from templategen.view.runs import Run, _joined
+from templategen.view.runs import VisibleRun, _joined
 
 Spot = tuple[float, float]
 
 
-def joined(*pieces: tuple[Spot, Spot], contour: bool = True) -> list[Run]:
+def joined(*pieces: tuple[Spot, Spot], contour: bool = True) -> list[VisibleRun]:
     """The lines of pieces that are all of one kind."""
     return list(_joined([(one, other, contour) for one, other in pieces], 0.005))
 

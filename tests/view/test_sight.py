@@ -17,7 +17,7 @@ from templategen.parts.part import Part
 from templategen.table.assembly import build_table
 from templategen.table.profile.read import profile_from_text
 from templategen.view.facets import part_facets
-from templategen.view.runs import Run, runs
+from templategen.view.runs import VisibleRun, runs
 from templategen.view.shade import patches
 from templategen.view.sight import Body, Seen, Sight, look, see, table_bodies
 
@@ -58,7 +58,7 @@ def disc(radius: float, thickness: float) -> Part:
     )
 
 
-def length_of(lines: tuple[Run, ...]) -> float:
+def length_of(lines: tuple[VisibleRun, ...]) -> float:
     """Length of all lines in the picture."""
     return sum(hypot(bx - ax, by - ay) for run in lines for (ax, ay), (bx, by) in pairwise(run.points))
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from templategen.nesting.engines.job import Job
+from templategen.nesting.engines.job import NestingJob
 from templategen.nesting.engines.objective import by_bisection, goals
 from templategen.nesting.engines.repack import State, begin, squeeze
 
@@ -30,7 +30,7 @@ class Runner:
 class Race:
     """Sets of pieces under way."""
 
-    job: Job
+    job: NestingJob
     runners: dict[Kinds, Runner] = field(default_factory=dict)
     waiting: list[Kinds] = field(default_factory=list)
     turns: int = 0
@@ -68,7 +68,7 @@ class Race:
         return [used for used in sheets if used.laid], left
 
 
-def _everything(job: Job, state: State) -> Kinds:
+def _everything(job: NestingJob, state: State) -> Kinds:
     """All pieces there are, while parts are missing."""
     used = [sheet.kind for sheet in state[0]]
     spare = list(used)

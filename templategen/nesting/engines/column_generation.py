@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from math import fsum
 
 from templategen.nesting.engines.guillotine import GuillotineSections
-from templategen.nesting.engines.job import Job, Used
+from templategen.nesting.engines.job import NestingJob, Used
 
 EPSILON = 1e-9
 """Shares and gains smaller than this are rounding."""
@@ -98,7 +98,7 @@ class Master:
 class ColumnGeneration:
     """The model of a job under way, with the filled pieces that are its columns."""
 
-    def __init__(self, job: Job) -> None:
+    def __init__(self, job: NestingJob) -> None:
         self.job = job
         rate = max((job.costs[k] / job.size(k) for k in range(len(job.pieces))), default=1.0) or 1.0
         self.usual = {code: area * rate for code, area in job.area.items()}

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from templategen.nesting.engines.column_generation import ColumnGeneration
-from templategen.nesting.engines.job import Job, Used
+from templategen.nesting.engines.job import NestingJob, Used
 from templategen.nesting.engines.rectangles import Rectangles
 from templategen.nesting.stock import Item, Layout, Piece, Sheet
 
@@ -18,7 +18,7 @@ NEARLY = 1e-4
 
 def mixed(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Layout | None:
     """The layout of a batch, by a fixed amount of work; None where sections don't serve."""
-    job = Job([item for item in items if item.count > 0], pieces, spacing, 0)
+    job = NestingJob([item for item in items if item.count > 0], pieces, spacing, 0)
     if not job.sectioned:
         return None
     prices = ColumnGeneration(job)
@@ -30,7 +30,7 @@ def mixed(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Lay
     return joined(taken, items, pieces, spacing)
 
 
-def wholly_in(job: Job, prices: ColumnGeneration) -> list[Used]:
+def wholly_in(job: NestingJob, prices: ColumnGeneration) -> list[Used]:
     """The fillings in the mix, each as often as it is wholly in it and all of it is wanted."""
     demand, free = job.demand, [piece.count for piece in job.pieces]
     taken: list[Used] = []

@@ -6,7 +6,7 @@ from random import Random
 from time import monotonic
 
 from templategen.nesting.engines.column_generation import ColumnGeneration
-from templategen.nesting.engines.job import Job, Used
+from templategen.nesting.engines.job import NestingJob, Used
 from templategen.nesting.engines.repack import State
 from templategen.nesting.engines.set_cover import Cover
 from templategen.nesting.stock import Item, Laid, Piece
@@ -32,7 +32,7 @@ class Pool:
 
     def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> None:
         wanted = [item for item in items if item.count > 0]
-        self.job = Job(wanted, pieces, spacing, 10**9, random=Random(7))
+        self.job = NestingJob(wanted, pieces, spacing, 10**9, random=Random(7))
         self.prices = ColumnGeneration(self.job)
         self.best: list[Used] = []
         self.chosen_from = 0

@@ -68,7 +68,7 @@ class Used:
 
 
 @dataclass
-class Job:
+class NestingJob:
     """What is asked, and how often it may still be tried; every filling is counted."""
 
     items: Sequence[Item]

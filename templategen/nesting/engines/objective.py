@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from math import fsum
 from typing import NamedTuple
 
-from templategen.nesting.engines.job import Job, Used
+from templategen.nesting.engines.job import NestingJob, Used
 from templategen.nesting.offcuts import offcuts
 from templategen.nesting.stock import Cut, Item, Layout
 
@@ -71,7 +71,7 @@ def _fences(cuts: Sequence[Cut]) -> set[float]:
     return fences
 
 
-def goals(job: Job, sheets: Sequence[Used]) -> list[tuple[int, ...]]:
+def goals(job: NestingJob, sheets: Sequence[Used]) -> list[tuple[int, ...]]:
     """Sets cheaper than the one in use (or as cheap, of fewer pieces), those with most room to spare first.
 
     A set is hopeful when its pieces, each as full as any of its kind has been, could hold everything.
@@ -85,7 +85,7 @@ def goals(job: Job, sheets: Sequence[Used]) -> list[tuple[int, ...]]:
     return hopeful
 
 
-def _listed(job: Job, used: Sequence[int]) -> Iterator[tuple[int, ...]]:
+def _listed(job: NestingJob, used: Sequence[int]) -> Iterator[tuple[int, ...]]:
     """Every cheaper set of at most as many pieces, up to MOST_SETS of them."""
     limit, count = job.cost(used), 0
     waiting: list[tuple[int, ...]] = [()]
@@ -101,7 +101,7 @@ def _listed(job: Job, used: Sequence[int]) -> Iterator[tuple[int, ...]]:
                 waiting.append(more)
 
 
-def _changed(job: Job, used: Sequence[int]) -> Iterator[tuple[int, ...]]:
+def _changed(job: NestingJob, used: Sequence[int]) -> Iterator[tuple[int, ...]]:
     """The set in use with a piece left out, or left out and another exchanged."""
     limit = job.cost(used)
     for gone in sorted(set(used)):

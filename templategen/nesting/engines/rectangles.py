@@ -10,7 +10,7 @@ from types import MappingProxyType
 from templategen.nesting.engines.block import single
 from templategen.nesting.engines.cheaper_sets import Race
 from templategen.nesting.engines.column_generation import ColumnGeneration
-from templategen.nesting.engines.job import Job, Used
+from templategen.nesting.engines.job import NestingJob, Used
 from templategen.nesting.engines.lanes import SLIP
 from templategen.nesting.engines.progress import Progress
 from templategen.nesting.engines.repack import State, draw_together, gather_offcuts
@@ -79,7 +79,7 @@ class Rectangles:
     ) -> Layout:
         """The best layout by so many fillings as an ordinary machine makes in `seconds`, or by the usual number."""
         work = DEFAULT_FILLS if seconds is None else max(1, round(seconds * FILLS_A_SECOND))
-        under_way = Work(items, pieces, spacing, work, self.plain, self.seed)
+        under_way = Search(items, pieces, spacing, work, self.plain, self.seed)
         under_way.job.in_sections, under_way.job.crosscut = self.sections, self.crosscuts
         best = Layout(())
         for layout in under_way.layouts():
@@ -90,7 +90,7 @@ class Rectangles:
         return best
 
 
-class Work:
+class Search:
     """A job under way, that can be asked for better and better layouts."""
 
     def __init__(
@@ -103,7 +103,7 @@ class Work:
         seed: int = 1,
     ) -> None:
         fitting = [item for item in items if item.count > 0 and any(_fits(item, piece) for piece in pieces)]
-        self.job = Job(fitting, pieces, spacing, fills, plain=plain, random=Random(seed))
+        self.job = NestingJob(fitting, pieces, spacing, fills, plain=plain, random=Random(seed))
         self.pieces, self.reserve = pieces, min(int(fills * GATHERING), MOST_GATHERING)
         self.offered: State | None = None
         self.sheets: list[Used] = []
@@ -192,14 +192,14 @@ def _fits(item: Item, piece: Piece) -> bool:
     return bool(clear_rooms(piece.room, piece.fault_boxes, least, piece.grain))
 
 
-def _first(job: Job) -> State:
+def _first(job: NestingJob) -> State:
     """The cheaper of two layouts: the last piece is the cheapest that finishes, or the best for its price as before;
     a dear board that holds all at once must not stand in the way of several cheap ones."""
     states = [_one_by_one(job, finishing) for finishing in ((True, False) if len(job.pieces) > 1 else (True,))]
     return min(states, key=lambda state: (job.area_of(state[1]), job.cost(used.kind for used in state[0])))
 
 
-def _one_by_one(job: Job, finishing: bool) -> State:
+def _one_by_one(job: NestingJob, finishing: bool) -> State:
     """One piece after another, each time the one that is filled best for its price."""
     sheets: list[Used] = []
     demand = job.demand
@@ -217,7 +217,7 @@ def _one_by_one(job: Job, finishing: bool) -> State:
     return sheets, demand
 
 
-def _rank(job: Job, used: Used, finishes: bool) -> tuple[float, float]:
+def _rank(job: NestingJob, used: Used, finishes: bool) -> tuple[float, float]:
     cost = job.costs[used.kind]
     return (1.0, -cost) if finishes else (0.0, used.area / max(cost, NEVER))
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from math import fsum
 
 from templategen.nesting.engines.block import Demand
-from templategen.nesting.engines.job import Job, Used
+from templategen.nesting.engines.job import NestingJob, Used
 
 TRIES = 4
 """Fillings from which the fullest is taken each time a piece is filled again."""
@@ -23,7 +23,7 @@ State = tuple[list[Used], Demand]
 """A layout under way: the pieces in use, and the copies not yet laid."""
 
 
-def squeeze(job: Job, start: State, fills: int) -> State:
+def squeeze(job: NestingJob, start: State, fills: int) -> State:
     """The fullest layout found on the pieces of `start` within `fills` fillings, and what found no place."""
     sheets, left = list(start[0]), start[1]
     allowed = job.fills - fills
@@ -39,7 +39,7 @@ def squeeze(job: Job, start: State, fills: int) -> State:
     return sheets, left
 
 
-def begin(job: Job, kinds: Sequence[int], known: Sequence[Used]) -> State:
+def begin(job: NestingJob, kinds: Sequence[int], known: Sequence[Used]) -> State:
     """Pieces of `kinds`, filled afresh or as in the layout at hand."""
     if len(kinds) <= FRESH:
         sheets = [Used(kind, (), 0.0, 0.0) for kind in kinds]
@@ -51,7 +51,7 @@ def begin(job: Job, kinds: Sequence[int], known: Sequence[Used]) -> State:
     return sheets, job.demand.without(laid for used in sheets for laid in used.laid)
 
 
-def _refill(job: Job, sheets: list[Used], picked: Sequence[int], demand: Demand) -> Demand:
+def _refill(job: NestingJob, sheets: list[Used], picked: Sequence[int], demand: Demand) -> Demand:
     """Fill the sheets picked, one after another, and tell what is left."""
     for index in picked:
         if job.random.random() < SECTIONS and job.sectioned:
@@ -63,7 +63,7 @@ def _refill(job: Job, sheets: list[Used], picked: Sequence[int], demand: Demand)
     return demand
 
 
-def gather_offcuts(job: Job, state: State, fills: int) -> State:
+def gather_offcuts(job: NestingJob, state: State, fills: int) -> State:
     """The same pieces, or fewer, with the parts drawn together so that one piece is left as empty as can be."""
     sheets, left = state
     allowed = job.fills - fills
@@ -77,7 +77,7 @@ def gather_offcuts(job: Job, state: State, fills: int) -> State:
     return sheets, left
 
 
-def draw_together(job: Job, state: State, fills: int, useful: Callable[[Used], float]) -> State:
+def draw_together(job: NestingJob, state: State, fills: int, useful: Callable[[Used], float]) -> State:
     """The same pieces, the emptiest filled anew with its own parts, so that its offcut is the most useful."""
     sheets, left = list(state[0]), state[1]
     if not sheets:
@@ -94,5 +94,5 @@ def draw_together(job: Job, state: State, fills: int, useful: Callable[[Used], f
     return sheets, left
 
 
-def _fullness(job: Job, sheets: Sequence[Used]) -> float:
+def _fullness(job: NestingJob, sheets: Sequence[Used]) -> float:
     return fsum((used.area / job.size(used.kind)) ** 2 for used in sheets)

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from time import monotonic
 
 from templategen.nesting.engines.batches import repeated, share_of, stock_for
-from templategen.nesting.engines.rectangles import Work
+from templategen.nesting.engines.rectangles import Search
 from templategen.nesting.stock import Item, Layout, Piece
 
 ENDLESS = 10**9
@@ -16,7 +16,7 @@ class TimedLanes:
 
     def __init__(self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, sets: int) -> None:
         self.pieces, self.sets = pieces, sets
-        self.work = Work(share_of(items, sets), stock_for(pieces, sets), spacing, ENDLESS)
+        self.work = Search(share_of(items, sets), stock_for(pieces, sets), spacing, ENDLESS)
         self.layouts = self.work.layouts()
         self.shown: Layout | None = None
         self.spent, self.ready = False, True

@@ -10,9 +10,9 @@ from shapely.ops import unary_union
 
 from templategen.geometry.outline import Outline
 from templategen.geometry.refine import fine_polyline
-from templategen.proof.bench.piece import EXACT, SAGITTA, Piece, Shaped
+from templategen.proof.bench.piece import EXACT, SAGITTA, BenchPiece, Shaped
 from templategen.proof.bench.written import Misfit
-from templategen.proof.recorded import Recorded, Work
+from templategen.proof.recorded import Recorded, RecordedWork
 
 THIN = 1e-4
 
@@ -30,7 +30,7 @@ SLIVER = 0.02
 """Half the width of what two tellings of one arc leave between them at most, mm."""
 
 
-def differences(piece: Piece, part: Recorded) -> Iterator[str]:
+def differences(piece: BenchPiece, part: Recorded) -> Iterator[str]:
     """Where the piece isn't the part, told once for each place; none when all agrees within a hundredth."""
     if abs(piece.thickness - part.thickness) > EXACT:
         yield "thickness"
@@ -51,13 +51,13 @@ def differences(piece: Piece, part: Recorded) -> Iterator[str]:
     yield from _shaped_differences([_left(piece, one, dx, dy) for one in piece.shaped], part)
 
 
-def _left(piece: Piece, one: Shaped, dx: float, dy: float) -> Shaped:
+def _left(piece: BenchPiece, one: Shaped, dx: float, dy: float) -> Shaped:
     """What later cuts have left of an arris that was taken before them."""
     left = one.strip.intersection(piece.surface(one.face))
     return Shaped(one.kind, one.face, affinity.translate(left, dx, dy), one.size)
 
 
-def _blank_differences(piece: Piece, part: Recorded) -> Iterator[str]:
+def _blank_differences(piece: BenchPiece, part: Recorded) -> Iterator[str]:
     """Whether ends were cut to the cut list's length; raked legs' blanks are square bars as long as their points."""
     if any(abs(length - part.blank.bounds.width) > 2 * HAIR for length in piece.lengths):
         yield "length"
@@ -96,7 +96,7 @@ def _at(layers: Iterable[tuple[float, float, Any]], z: float) -> Any:
 def _layers_of(part: Recorded) -> list[tuple[float, float, Any]]:
     """The finished part as layers, from its outline, holes and features; arrises left sharp."""
     body = _shape(part.outline).difference(unary_union([_shape(hole) for hole in part.holes]))
-    whole = Piece(part.thickness, 0, [(0.0, part.thickness, body)])
+    whole = BenchPiece(part.thickness, 0, [(0.0, part.thickness, body)])
     for work in part.works:
         if work.runs_along or part.goes_through(work):
             continue
@@ -111,7 +111,7 @@ def _layers_of(part: Recorded) -> list[tuple[float, float, Any]]:
     return whole.layers
 
 
-def _run_out(part: Recorded, work: Work) -> Any:
+def _run_out(part: Recorded, work: RecordedWork) -> Any:
     """Work on an upright face from above, a millimetre out past it so that no sliver stays."""
     if work.face not in part.sides:
         raise Misfit(f"{part.code} has no face {work.face}")

@@ -7,17 +7,17 @@ from typing import Any
 
 from shapely.geometry import Polygon, box
 
-from templategen.proof.bench.piece import EXACT, ROUGH, Piece, Shaped, disc, half_plane, outside, sorted_box
+from templategen.proof.bench.piece import EXACT, ROUGH, BenchPiece, Shaped, disc, half_plane, outside, sorted_box
 from templategen.proof.bench.written import Cut, Lay, Misfit
 
 OVER = {"top": "bottom", "bottom": "top", "low": "high", "high": "low"}
 
 
-def _plane(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _plane(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     piece.thickness = cut.value("height")
 
 
-def _rip(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _rip(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     piece.width = cut.value("fence")
     piece.layers = [(0.0, piece.thickness, box(-ROUGH, 0, ROUGH, piece.width))]
 
@@ -37,7 +37,7 @@ def _turned_right(lay: Lay, lean: float, end: str) -> None:
         raise Misfit("the piece lies the wrong way round for the gauge")
 
 
-def _saw_off(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """Off goes all past a line that leans to the stop, the further from the fence the more."""
     lean, end = _lean(cut), lay.worked.split("-")[0]
     _turned_right(lay, lean, end)
@@ -79,7 +79,7 @@ def _passed(cut: Cut, along: float = 1.0) -> float:
     return width
 
 
-def _lap(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _lap(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     lean, far = _lean(cut), "right" if lay.stop_at == "left" else "left"
     _turned_right(lay, lean, far)
     _face_down(lay)
@@ -105,7 +105,7 @@ def _depth(cut: Cut) -> float:
     return depth
 
 
-def _heights(piece: Piece, lay: Lay, depth: float) -> tuple[float, float]:
+def _heights(piece: BenchPiece, lay: Lay, depth: float) -> tuple[float, float]:
     return (piece.thickness - depth, piece.thickness) if lay.worked == "top" else (0.0, depth)
 
 
@@ -114,7 +114,7 @@ def _face_down(lay: Lay) -> None:
         raise Misfit("the worked face isn't at the cutter")
 
 
-def _between_cheeks(piece: Piece, cut: Cut, lay: Lay) -> tuple[float, float]:
+def _between_cheeks(piece: BenchPiece, cut: Cut, lay: Lay) -> tuple[float, float]:
     """The heights that a groove takes, told from the face at the fence."""
     fence, width = cut.value("fence"), _passed(cut)
     if lay.against == "top":
@@ -122,7 +122,7 @@ def _between_cheeks(piece: Piece, cut: Cut, lay: Lay) -> tuple[float, float]:
     return fence, fence + width
 
 
-def _groove(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _groove(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     _face_down(lay)
     x0, _, x1, _ = piece.bounds
     way, origin = (-1.0, x1) if lay.stop_at == "right" else (1.0, x0)
@@ -136,7 +136,7 @@ def _stops(cut: Cut) -> tuple[float, float]:
     return cut.figures.get("start", -ROUGH), cut.figures.get("end", ROUGH)
 
 
-def _slot(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _slot(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """In an end, told along it from where a stop touches the piece as it stands."""
     _face_down(lay)
     (x, y), (nx, ny) = piece.lines[lay.worked]
@@ -155,7 +155,7 @@ def _corners(shape: Any) -> list[tuple[float, float]]:
     return list(shape.convex_hull.exterior.coords)
 
 
-def _rebate(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _rebate(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """From the end in to the shoulder; passes after the first go towards the end and must reach it."""
     _face_down(lay)
     length, cutter, offsets = cut.value("fence"), cut.value("cutter"), _offsets(cut)
@@ -171,7 +171,7 @@ def _rebate(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.take(inner, *_heights(piece, lay, _depth(cut)))
 
 
-def _nib(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _nib(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """As far as the rebates beside it, all past a line told from the far end's point."""
     lean, end = _lean(cut), "right" if lay.stop_at == "left" else "left"
     _face_down(lay)
@@ -183,7 +183,7 @@ def _nib(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.take(past, *_heights(piece, lay, cut.value("height")))
 
 
-def _shoulder(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _shoulder(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """A corner: back from the end, in from the edge along the shoulder, right through."""
     _face_down(lay)
     (x, y), (nx, ny) = piece.lines[lay.against]
@@ -201,7 +201,7 @@ def _shoulder(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.take(past_shoulder.intersection(half_plane(cheek, (-way * up[0], -way * up[1]))))
 
 
-def _mortise(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _mortise(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if lay.up != lay.worked:
         raise Misfit("the worked face lies down")
     x0, _, x1, _ = piece.bounds
@@ -212,14 +212,14 @@ def _mortise(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.take(shape, *_heights(piece, lay, cut.value("height")))
 
 
-def _bore(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _bore(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     x0, _, x1, _ = piece.bounds
     at = x1 - cut.value("stop") if lay.stop_at == "right" else x0 + cut.value("stop")
     heights = _heights(piece, lay, cut.value("height")) if "height" in cut.figures else ()
     piece.take(disc(at, cut.value("edge"), cut.value("width") / 2), *heights)
 
 
-def _pin_slot(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _pin_slot(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """A bore, and all between it and the end at the stop as wide as that."""
     at, edge, half = piece.bounds[2] - cut.value("stop"), cut.value("edge"), cut.value("width") / 2
     if lay.stop_at != "right":
@@ -227,7 +227,7 @@ def _pin_slot(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.take(disc(at, edge, half).union(box(at, edge - half, ROUGH, edge + half)))
 
 
-def _end_bore(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _end_bore(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """Down from the middle of what is left of an end, told by its faces: as wide and as high as the bit."""
     if lay.up != lay.worked:
         raise Misfit("the worked end lies down")
@@ -242,13 +242,13 @@ def _end_bore(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.take(Polygon(spots), cut.value("middle") - radius, cut.value("middle") + radius)
 
 
-def _relief(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _relief(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     x0, _, x1, _ = piece.bounds
     foot = cut.value("stop")
     piece.take(box(x0 + foot, -1, x1 - foot, piece.width + 1), 0.0, piece.thickness - cut.value("fence"))
 
 
-def _round_corner(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _round_corner(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     x0, _, x1, _ = piece.bounds
     radius = cut.value("radius")
     x, way_x = (x0, 1) if lay.worked == "left" else (x1, -1)
@@ -257,7 +257,7 @@ def _round_corner(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.take(box(*sorted_box((x, y), centre)).difference(disc(*centre, radius)))
 
 
-def _ease(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _ease(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if lay.up != lay.worked:
         raise Misfit("the worked face lies down")
     face, size = piece.surface(lay.worked), cut.value("radius" if "radius" in cut.figures else "size")
@@ -275,7 +275,7 @@ def _ease(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.shaped.append(Shaped(kind, lay.worked, _stopped(strip, piece, cut, lay), size))
 
 
-def _stopped(strip: Any, piece: Piece, cut: Cut, lay: Lay) -> Any:
+def _stopped(strip: Any, piece: BenchPiece, cut: Cut, lay: Lay) -> Any:
     """The strip without what lies past the stops, told from both ends alike or from the one at the stop."""
     x0, _, x1, _ = piece.bounds
     if lay.stop_at:
@@ -289,7 +289,7 @@ def _stopped(strip: Any, piece: Piece, cut: Cut, lay: Lay) -> Any:
     return strip
 
 
-def _saw_round(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _saw_round(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """The blade's middle runs a circle about the pivot; its near face leaves the disc."""
     radius = cut.value("radius")
     if "middle" in cut.figures and abs(cut.value("middle") - cut.value("kerf") / 2 - radius) > EXACT:
@@ -300,7 +300,7 @@ def _saw_round(piece: Piece, cut: Cut, lay: Lay) -> None:
     piece.take(outside(*centre, radius, piece.bounds))
 
 
-def _from_pivot(piece: Piece, cut: Cut) -> float:
+def _from_pivot(piece: BenchPiece, cut: Cut) -> float:
     """From the pivot to a piece's inner edge; to a spline's through the corner of the ring that it is glued in."""
     if "inset" not in cut.figures:
         return cut.value("pivot")
@@ -311,14 +311,14 @@ def _from_pivot(piece: Piece, cut: Cut) -> float:
     return hypot(pivot, (right - left) / 2) + cut.value("inset")
 
 
-def _trim(piece: Piece, cut: Cut, lay: Lay) -> None:
+def _trim(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     x0, _, x1, _ = piece.bounds
     tip, lean = ((x0 + x1) / 2, cut.value("length")), radians(cut.value("angle"))
     for way in (1, -1):
         piece.take(half_plane(tip, (way * sin(lean), cos(lean))))
 
 
-Work = Callable[[Piece, Cut, Lay], None]
+Work = Callable[[BenchPiece, Cut, Lay], None]
 
 WORK: Mapping[str, Work] = {
     "plane": _plane, "rip": _rip, "crosscut": _saw_off, "mitre": _saw_off, "lap": _lap, "groove": _groove,

@@ -9,7 +9,7 @@ from typing import Any
 from templategen.proof.bench.boards import board_differences
 from templategen.proof.bench.compare import differences
 from templategen.proof.bench.cuts import WORK
-from templategen.proof.bench.piece import Piece
+from templategen.proof.bench.piece import BenchPiece
 from templategen.proof.bench.rough import blank_fits, out_of_its_thickness, rough_shapes, strip_lasts
 from templategen.proof.bench.safe import forbidden, out_of_reach, too_much
 from templategen.proof.bench.written import Doing, Misfit
@@ -33,7 +33,7 @@ class Bench:
     """What lies on it: the pieces by the code of their part, how each was last told, how many were cut each way."""
 
     shop: Record
-    pieces: dict[str, Piece] = field(default_factory=dict)
+    pieces: dict[str, BenchPiece] = field(default_factory=dict)
     told: dict[str, Record] = field(default_factory=dict)
     sawn_out: dict[str, tuple[Doing, Record]] = field(default_factory=dict)
     cut: Counter[tuple[str, ...]] = field(default_factory=Counter)
@@ -121,7 +121,7 @@ def _taken_up(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
         if last is not None:
             yield f"{code} is sawn out twice"
         bench.sawn_out[code] = doing, told
-        bench.pieces[code] = Piece(thickness=told["after"][2])
+        bench.pieces[code] = BenchPiece(thickness=told["after"][2])
     elif last is None:
         yield f"{code} was never sawn out"
     elif any(abs(one - other) > SAME for one, other in zip(last["after"], told["before"], strict=True)):
@@ -167,7 +167,7 @@ def _measured(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
             yield f"{code} comes out {size:.3f} mm {('long', 'wide', 'thick')[which]}, not {after[which]:.3f}"
 
 
-def _has_both_ends(piece: Piece) -> bool:
+def _has_both_ends(piece: BenchPiece) -> bool:
     """Whether both ends are sawn."""
     return {name.partition("-")[0] for name in piece.lines} == {"left", "right"}
 

@@ -35,7 +35,7 @@ class Shaped:
 
 
 @dataclass
-class Piece:
+class BenchPiece:
     """A bar on its way to being a part. `blank` is what it was when its ends were sawn, `lengths` what it measured
     after each square cut to a stop, `beside` all pieces on the bench by their code."""
 
@@ -47,7 +47,7 @@ class Piece:
     circle: tuple[float, float, float] | None = None
     blank: Any = None
     lengths: list[float] = field(default_factory=list)
-    beside: Mapping[str, Piece] = field(default_factory=dict)
+    beside: Mapping[str, BenchPiece] = field(default_factory=dict)
 
     @property
     def plan(self) -> Any:

@@ -7,7 +7,7 @@ from typing import Any
 from shapely.geometry import Polygon, box
 from shapely.geometry.polygon import orient
 
-from templategen.proof.bench.piece import EXACT, FAR, Piece, half_plane
+from templategen.proof.bench.piece import EXACT, FAR, BenchPiece, half_plane
 from templategen.proof.read_record import Record, outline_in
 
 
@@ -22,7 +22,7 @@ def rough_shapes(record: Record, sizes: Mapping[str, Sequence[float]]) -> dict[s
     return {code: laid.get(code, box(0.0, 0.0, size[0], size[1])) for code, size in sizes.items()}
 
 
-def blank_fits(piece: Piece, shape: Any) -> Iterator[str]:
+def blank_fits(piece: BenchPiece, shape: Any) -> Iterator[str]:
     """Whether the piece as its ends were sawn can be moved to where the rough blank holds it whole."""
     corners = list(orient(shape.convex_hull).exterior.coords)
     points = list(piece.blank.convex_hull.exterior.coords)
@@ -49,7 +49,7 @@ def out_of_its_thickness(sawn_out: Record, told: Record, kerf: float) -> Iterato
         yield f"{told['count']} of {told['code']} are sawn flatwise out of {sawn_out['count']}"
 
 
-def strip_lasts(piece: Piece, told: Record, holds: int, shop: Record) -> Iterator[str]:
+def strip_lasts(piece: BenchPiece, told: Record, holds: int, shop: Record) -> Iterator[str]:
     """Whether a strip is long enough for all the pieces that it `holds` in a row, every other one turned end for end,
     a kerf for each, and the end by which it is held for the last cut."""
     if holds == 1:

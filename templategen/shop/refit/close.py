@@ -15,7 +15,7 @@ from math import asin, fsum, pi
 
 from templategen.errors import DesignError, Fault
 from templategen.geometry.point import Point, polar
-from templategen.shop.refit.piece import Joint, Laid, Piece, lay, missing_angle, start, widest
+from templategen.shop.refit.piece import Joint, Laid, RingPiece, lay, missing_angle, start, widest
 
 ROUNDS = 60
 """Steps of Newton's method at most; five do."""
@@ -43,7 +43,7 @@ class Closed:
     """A ring closed: its pieces, its joints (joint i behind piece i) and where each piece lies, the first where the
     design has it. `alike` says whether all pieces still to cut share one shape."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[RingPiece, ...]
     joints: tuple[Joint, ...]
     laid: tuple[Laid, ...]
     alike: bool
@@ -78,7 +78,7 @@ class _Free:
     moves: Callable[[Sequence[Laid]], Point]
 
 
-def close(pieces: Sequence[Piece], reach: Reach, even: float) -> Closed:
+def close(pieces: Sequence[RingPiece], reach: Reach, even: float) -> Closed:
     """The ring closed as well as it can be; pieces still to cut get one shape where slides up to `even` mm do.
 
     Raises: DesignError where no slides bring the ring together.
@@ -93,7 +93,7 @@ def close(pieces: Sequence[Piece], reach: Reach, even: float) -> Closed:
     return _lengths(turned, wedge, reach, alike=False)
 
 
-def share_angles(pieces: Sequence[Piece], reach: Reach) -> tuple[tuple[Piece, ...], float]:
+def share_angles(pieces: Sequence[RingPiece], reach: Reach) -> tuple[tuple[RingPiece, ...], float]:
     """The pieces with the missing angle shared by all ends still to cut, and what is missing still."""
     missing = missing_angle(pieces)
     ends = 2 * sum(not piece.cut for piece in pieces)
@@ -106,7 +106,7 @@ def share_angles(pieces: Sequence[Piece], reach: Reach) -> tuple[tuple[Piece, ..
     return turned, left if abs(left) > 1e-15 * len(pieces) else 0.0
 
 
-def wedges(pieces: Sequence[Piece], left: float) -> tuple[float, ...]:
+def wedges(pieces: Sequence[RingPiece], left: float) -> tuple[float, ...]:
     """The missing angle shared by all joints so that all gape alike: the wedges' sines times their faces are one gap,
     which Newton's method finds."""
     pairs = zip(pieces, (*pieces[1:], pieces[0]), strict=True)
@@ -120,7 +120,7 @@ def wedges(pieces: Sequence[Piece], left: float) -> tuple[float, ...]:
     return tuple(asin(gap / face) for face in faces)
 
 
-def share_lengths(pieces: Sequence[Piece], reach: Reach) -> tuple[Piece, ...]:
+def share_lengths(pieces: Sequence[RingPiece], reach: Reach) -> tuple[RingPiece, ...]:
     """The pieces still to cut, longer or shorter by an equal share of what the cut ones are off in all."""
     drawn = next((piece.length for piece in pieces if not piece.cut), 0.0)
     count = sum(not piece.cut for piece in pieces)
@@ -131,7 +131,7 @@ def share_lengths(pieces: Sequence[Piece], reach: Reach) -> tuple[Piece, ...]:
     return tuple(piece if piece.cut or each == 0 else replace(piece, length=drawn + each) for piece in pieces)
 
 
-def _lengths(pieces: tuple[Piece, ...], wedge: Sequence[float], reach: Reach, alike: bool) -> Closed:
+def _lengths(pieces: tuple[RingPiece, ...], wedge: Sequence[float], reach: Reach, alike: bool) -> Closed:
     free = _free(pieces, reach, alike)
     values = [0.0] * len(free)
     closed = _changed(pieces, wedge, values, alike)
@@ -148,7 +148,7 @@ def _lengths(pieces: tuple[Piece, ...], wedge: Sequence[float], reach: Reach, al
     return closed
 
 
-def _free(pieces: tuple[Piece, ...], reach: Reach, alike: bool) -> list[_Free]:
+def _free(pieces: tuple[RingPiece, ...], reach: Reach, alike: bool) -> list[_Free]:
     """Slides of all joints, then, where shapes may differ, lengths and leans of the pieces still to cut."""
     count, mitre = len(pieces), pi / len(pieces)
     free = [_Free(SLIDE, float("inf"), _slide(i)) for i in range(count)]
@@ -175,7 +175,7 @@ def _lean(index: int) -> Callable[[Sequence[Laid]], Point]:
     return lambda laid: polar(laid[index].piece.length, laid[index].heading).left
 
 
-def _changed(pieces: tuple[Piece, ...], wedge: Sequence[float], values: Sequence[float], alike: bool) -> Closed:
+def _changed(pieces: tuple[RingPiece, ...], wedge: Sequence[float], values: Sequence[float], alike: bool) -> Closed:
     count = len(pieces)
     joints = tuple(Joint(*both) for both in zip(wedge, values[:count], strict=True))
     rest = iter(values[count:])

@@ -2,7 +2,7 @@
 
 from math import atan2, degrees
 
-from templategen.explain.line import Corner, Line, line_of
+from templategen.explain.line import Corner, ExplainedLine, line_of
 from templategen.explain.quantity import Unit
 from templategen.explain.slats import ExplainedSlat
 from templategen.geometry.edge import Arc
@@ -114,7 +114,7 @@ def slat_explained(ledger: Ledger, part: Part) -> ExplainedSlat:
     return ExplainedSlat(own.name("")[:-1], 0, 0, run, rise, whole, corners, tuple(shoulders))
 
 
-def _lines(own: _Own, what: str, outline: Outline) -> list[Line]:
+def _lines(own: _Own, what: str, outline: Outline) -> list[ExplainedLine]:
     """The line along each edge; parallel ones, of body and outline alike, share the name of their direction."""
     found = []
     for number, edge in enumerate(outline.anticlockwise.edges, 1):
@@ -127,10 +127,10 @@ def _lines(own: _Own, what: str, outline: Outline) -> list[Line]:
     return found
 
 
-def _is_passed(line: Line, outline: Outline) -> bool:
+def _is_passed(line: ExplainedLine, outline: Outline) -> bool:
     """Whether the slat goes on past a line of its body."""
     return max(line.past(point.x, point.y) for point in outline.points) > ON_EDGE
 
 
-def _tongued(line: Line) -> Line:
-    return Line(line.says, line.faces, line.distance, line.angle, line.reach, TONGUE)
+def _tongued(line: ExplainedLine) -> ExplainedLine:
+    return ExplainedLine(line.says, line.faces, line.distance, line.angle, line.reach, TONGUE)

@@ -8,7 +8,7 @@ from templategen.geometry.point import Point, polar
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class RingPiece:
     """A segment by its inner edge: `length` mm, and its mitres off square, radians.
 
     `left` and `right` are the ends as seen from the table's centre: going anticlockwise round the ring a segment
@@ -51,7 +51,7 @@ class Laid:
 
     corner: Point
     heading: float
-    piece: Piece
+    piece: RingPiece
 
     @property
     def left_corner(self) -> Point:
@@ -85,12 +85,12 @@ class Laid:
         return self.corner, self.left_corner, left, self.corner.plus(self.right_way, self.piece.right_face)
 
 
-def widest(joint: Joint, piece: Piece, following: Piece) -> float:
+def widest(joint: Joint, piece: RingPiece, following: RingPiece) -> float:
     """The gap at a joint's open end, mm: the faces touch at the other."""
     return sin(abs(joint.wedge)) * min(piece.left_face, following.right_face)
 
 
-def next_to(laid: Laid, joint: Joint, following: Piece) -> Laid:
+def next_to(laid: Laid, joint: Joint, following: RingPiece) -> Laid:
     """Where the piece after `laid` lies."""
     along = laid.left_way
     opened = widest(joint, laid.piece, following) if joint.wedge < 0 else 0.0
@@ -98,7 +98,7 @@ def next_to(laid: Laid, joint: Joint, following: Piece) -> Laid:
     return Laid(corner, laid.heading + laid.piece.left + following.right + joint.wedge, following)
 
 
-def lay(pieces: Sequence[Piece], joints: Sequence[Joint], first: Laid) -> tuple[tuple[Laid, ...], Laid]:
+def lay(pieces: Sequence[RingPiece], joints: Sequence[Joint], first: Laid) -> tuple[tuple[Laid, ...], Laid]:
     """The ring laid from its first piece on, and where that first piece would lie again once round: closed when it
     lies where it began."""
     laid = [first]
@@ -107,18 +107,18 @@ def lay(pieces: Sequence[Piece], joints: Sequence[Joint], first: Laid) -> tuple[
     return tuple(laid[:-1]), laid[-1]
 
 
-def missing_angle(pieces: Sequence[Piece]) -> float:
+def missing_angle(pieces: Sequence[RingPiece]) -> float:
     """What the mitres lack of a full turn, radians; positive where the ring stays open outside."""
     return 2 * pi - fsum(angle for piece in pieces for angle in (piece.left, piece.right))
 
 
-def regular(count: int, length: float, width: float) -> tuple[Piece, ...]:
+def regular(count: int, length: float, width: float) -> tuple[RingPiece, ...]:
     """The ring as designed."""
     mitre = pi / count
-    return (Piece(length, mitre, mitre, width),) * count
+    return (RingPiece(length, mitre, mitre, width),) * count
 
 
-def start(count: int, piece: Piece) -> Laid:
+def start(count: int, piece: RingPiece) -> Laid:
     """Where the first piece of the designed ring lies: its middle on the x axis."""
     apothem = piece.length / 2 / tan(pi / count)
     return Laid(Point(apothem, -piece.length / 2), pi / 2, piece)

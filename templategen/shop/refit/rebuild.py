@@ -9,7 +9,7 @@ from templategen.errors import DesignError, Fault
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
-from templategen.shop.refit.piece import Laid, Piece
+from templategen.shop.refit.piece import Laid, RingPiece
 from templategen.shop.refit.rail import refitted_rail
 from templategen.shop.refit.read import places
 from templategen.shop.refit.ring import Seated, designed, edge_on_arm
@@ -149,7 +149,7 @@ def _segment(
     return refitted_segment(part, base.sizes, piece, centre, spans), True
 
 
-def _same_piece(one: Piece, other: Piece) -> bool:
+def _same_piece(one: RingPiece, other: RingPiece) -> bool:
     """Whether two pieces are of one shape, cut or not."""
     sizes = [(p.length, p.left, p.right, p.width) for p in (one, other)]
     return all(abs(a - b) <= SAME / 1000 for a, b in zip(*sizes, strict=True))

@@ -8,7 +8,7 @@ from typing import Any
 from templategen.checks.finding import Finding
 from templategen.checks.levels import noted
 from templategen.shop.refit.common import common_profile
-from templategen.shop.refit.piece import Piece, missing_angle
+from templategen.shop.refit.piece import RingPiece, missing_angle
 from templategen.shop.refit.read import Bench
 from templategen.shop.refit.rebuild import Rebuilt, copies_of, rebuild
 from templategen.shop.refit.ring import (
@@ -108,7 +108,7 @@ def _cut_shoulders(drawn: Table, settled: Settled) -> dict[int, tuple[Copy, floa
     return dict(sorted(stood.items()))
 
 
-def _sure(drawn: Table, settled: Settled, pieces: tuple[Piece, ...]) -> float:
+def _sure(drawn: Table, settled: Settled, pieces: tuple[RingPiece, ...]) -> float:
     """How surely the gap at each joint is known: the accuracies of all cut ends over the ring, unmeasured ends by
     the shop's own error; what is still to cut is taken to come out as drawn."""
     error = drawn.profile.shop.mitre_error

@@ -7,7 +7,7 @@ from math import atan2, fsum, pi, tan
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.shop.refit.close import Closed, Reach, close
-from templategen.shop.refit.piece import Joint, Laid, Piece, lay, missing_angle, regular, start
+from templategen.shop.refit.piece import Joint, Laid, RingPiece, lay, missing_angle, regular, start
 from templategen.shop.refit.settle import Settled
 from templategen.table.assembly import Table
 from templategen.table.profile.limits import Limits
@@ -35,12 +35,12 @@ class Seated:
         return self.closed.laid
 
 
-def designed(sizes: Sizes) -> Piece:
+def designed(sizes: Sizes) -> RingPiece:
     """A segment as drawn."""
     return regular(sizes.segments, sizes.inner_length, sizes.profile.top.rim_width)[0]
 
 
-def pieces_of(table: Table, settled: Settled) -> tuple[Piece, ...]:
+def pieces_of(table: Table, settled: Settled) -> tuple[RingPiece, ...]:
     """The ring's segments in order: those cut as measured, the others as drawn."""
     drawn = designed(table.sizes)
     pieces = []
@@ -50,7 +50,7 @@ def pieces_of(table: Table, settled: Settled) -> tuple[Piece, ...]:
             pieces.append(drawn)
             continue
         pieces.append(
-            Piece(
+            RingPiece(
                 settled.best(copy, "length", drawn.length),
                 settled.best(copy, "left_angle", drawn.left),
                 settled.best(copy, "right_angle", drawn.right),
@@ -66,7 +66,7 @@ def reach_of(limits: Limits) -> Reach:
     return Reach(limits.refit_angle, limits.refit_length)
 
 
-def closed_ring(pieces: Sequence[Piece], limits: Limits) -> Closed:
+def closed_ring(pieces: Sequence[RingPiece], limits: Limits) -> Closed:
     """The ring closed within the maker's limits as well as it goes."""
     return close(pieces, reach_of(limits), EVEN_SHARE * limits.joint_step)
 
@@ -132,7 +132,7 @@ def within(closed: Closed, limits: Limits) -> bool:
     return closed.widest <= limits.joint_gap + 1e-9 and closed.step <= limits.joint_step + 1e-9
 
 
-def to_recut(pieces: Sequence[Piece], limits: Limits, drawn: Piece) -> tuple[int, ...]:
+def to_recut(pieces: Sequence[RingPiece], limits: Limits, drawn: RingPiece) -> tuple[int, ...]:
     """The fewest cut segments, by number in the ring from 0, that make the ring close when cut anew: one after the
     other that which helps most, and of those that do, the one in whose place a piece as drawn makes the best ring."""
     left = list(pieces)
@@ -162,7 +162,7 @@ class OneEnd:
     outer: float
 
 
-def one_end(pieces: Sequence[Piece], index: int, limits: Limits, drawn: Piece) -> OneEnd | None:
+def one_end(pieces: Sequence[RingPiece], index: int, limits: Limits, drawn: RingPiece) -> OneEnd | None:
     """How one end of that segment, sawn anew, closes the ring: the end that comes out nearer to the drawing; None
     where neither does. What is missing in all mitres goes into it, and a cut only takes wood off."""
     piece, missing = pieces[index], missing_angle(pieces)
@@ -185,7 +185,7 @@ def _over(closed: Closed, limits: Limits) -> tuple[float, float]:
     return closed.widest - limits.joint_gap, closed.step - limits.joint_step
 
 
-def _with(pieces: Sequence[Piece], index: int, piece: Piece) -> list[Piece]:
+def _with(pieces: Sequence[RingPiece], index: int, piece: RingPiece) -> list[RingPiece]:
     return [*pieces[:index], piece, *pieces[index + 1 :]]
 
 

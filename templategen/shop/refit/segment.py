@@ -11,7 +11,7 @@ from templategen.geometry.point import Point
 from templategen.parts.face import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
-from templategen.shop.refit.piece import Piece
+from templategen.shop.refit.piece import RingPiece
 from templategen.shop.refit.ring import OneEnd
 from templategen.table.edges import ROUND_OVER
 from templategen.table.rim import inner_edge
@@ -26,14 +26,14 @@ GRAZE = 0.1
 """A tongue that reaches less far past a joint is pared away sooner than a groove is cut through for it, mm."""
 
 
-def blank_of(piece: Piece) -> Outline:
+def blank_of(piece: RingPiece) -> Outline:
     """The mitred blank in the part's frame: x to the right along the inner edge, y outwards."""
     half = piece.length / 2
     right, left = piece.width * tan(piece.right), piece.width * tan(piece.left)
     return polygon(((-half, 0), (half, 0), (half + right, piece.width), (-half - left, piece.width)))
 
 
-def refitted_segment(part: Part, sizes: Sizes, piece: Piece, centre: Point, tongues: Sequence[Span]) -> Part:
+def refitted_segment(part: Part, sizes: Sizes, piece: RingPiece, centre: Point, tongues: Sequence[Span]) -> Part:
     """`part` with the piece's shape. `centre` is the table's centre in the part's frame, `tongues` what enters its
     groove: stopped grooves are made to reach past them."""
     blank = blank_of(piece)
@@ -59,7 +59,7 @@ def refitted_segment(part: Part, sizes: Sizes, piece: Piece, centre: Point, tong
     )
 
 
-def _grooves(part: Part, sizes: Sizes, piece: Piece, tongues: Sequence[Span]) -> Iterator[Feature]:
+def _grooves(part: Part, sizes: Sizes, piece: RingPiece, tongues: Sequence[Span]) -> Iterator[Feature]:
     """Each groove where it was from the middle on, longer where tongues ask for it; ends that ran out run out again.
 
     A tongue that no groove was drawn for gets the nearest one made longer.
@@ -80,7 +80,7 @@ def _grooves(part: Part, sizes: Sizes, piece: Piece, tongues: Sequence[Span]) ->
         yield replace(groove, outline=rectangle(start + half, box.bottom, end + half, box.top))
 
 
-def too_short(part: Part, sizes: Sizes, piece: Piece, tongues: Sequence[Span]) -> float:
+def too_short(part: Part, sizes: Sizes, piece: RingPiece, tongues: Sequence[Span]) -> float:
     """By how much a tongue as it stands reaches past the end of the groove as drawn, mm; below 0 all go in."""
     pairs = zip(_grooves(part, sizes, piece, ()), _grooves(part, sizes, piece, tongues), strict=True)
     boxes = [(one.outline.bounds, other.outline.bounds) for one, other in pairs]
@@ -107,7 +107,7 @@ def _asked(grooves: Sequence[Span], tongues: Sequence[Span], half: float) -> lis
     return asked
 
 
-def _slots(part: Part, piece: Piece) -> Iterator[Feature]:
+def _slots(part: Part, piece: RingPiece) -> Iterator[Feature]:
     """Spline slots at their distance from the inner corners; those that ran out at the rim run out again."""
     for slot in part.cuts("spline-slot"):
         was = part.face(slot.face).outline.bounds.width
@@ -120,7 +120,7 @@ def _slots(part: Part, piece: Piece) -> Iterator[Feature]:
         yield replace(slot, outline=rectangle(first, box.bottom, last, box.top))
 
 
-def _round_over(sizes: Sizes, outline: Outline, centre: Point, piece: Piece) -> Iterator[Feature]:
+def _round_over(sizes: Sizes, outline: Outline, centre: Point, piece: RingPiece) -> Iterator[Feature]:
     radius = sizes.profile.top.edge_round
     if sizes.is_sawn:
         strips = clip_disc(outline, centre, sizes.radius - radius, keep="outside")

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import cos, degrees, radians, sin
 from typing import cast
 
-from templategen.explain.line import MEETING, WHERE, Corner, Line, around, on
+from templategen.explain.line import MEETING, WHERE, Corner, ExplainedLine, around, on
 from templategen.explain.slats import ExplainedSlat
 from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.part import Part
@@ -33,7 +33,7 @@ FAR = "(d - q * sin(f - r)) / cos(f - r)"
 class _End:
     """One straight edge of an end: its line, which end it is, its degrees off square, the edge it is long on."""
 
-    line: Line
+    line: ExplainedLine
     end: Side
     turn: float
     against: Side
@@ -80,7 +80,7 @@ def _ends(ledger: Ledger, found: ExplainedSlat) -> Iterator[_End]:
             yield _turned(line, run, end, right)
 
 
-def _turned(line: Line, run: float, end: str, right: bool) -> _End:
+def _turned(line: ExplainedLine, run: float, end: str, right: bool) -> _End:
     """The end with its angle, and the edge on which its point lies."""
     turn = degrees(line.angle - run)
     turn -= 180 * round(turn / 180)
@@ -88,7 +88,7 @@ def _turned(line: Line, run: float, end: str, right: bool) -> _End:
     return _End(line, cast(Side, end), turn, against)
 
 
-def _end_lines(found: ExplainedSlat, run: float) -> list[Line]:
+def _end_lines(found: ExplainedSlat, run: float) -> list[ExplainedLine]:
     """The lines of the edges that rise across the slat, by the height of their middles."""
     ring = around(found.corners)
     sides = []
@@ -104,7 +104,7 @@ def _across(corner: Corner, run: float) -> float:
     return -sin(run) * corner.x + cos(run) * corner.y
 
 
-def _on(line: Line, corner: Corner) -> bool:
+def _on(line: ExplainedLine, corner: Corner) -> bool:
     return abs(line.past(corner.x, corner.y)) <= ON_EDGE
 
 

@@ -18,7 +18,7 @@ STEP = re.compile(r"([^.\[\]]+)(?:\[(\d+)\])?")
 
 
 @dataclass(slots=True)
-class Piece:
+class Passage:
     """A table of the file as it is written: its header, its keys, and the blank lines and remarks before the next."""
 
     path: str
@@ -37,7 +37,7 @@ class Piece:
 class _Text:
     """A profile's text in pieces, and its values as they should be read in the end."""
 
-    pieces: list[Piece]
+    pieces: list[Passage]
     wanted: dict[str, Any]
     lines: Mapping[str, int] = field(default_factory=dict)
 
@@ -70,7 +70,7 @@ def edited(text: str, changes: Mapping[str, Any]) -> str:
     return text
 
 
-def _pieces(text: str) -> Iterator[Piece]:
+def _pieces(text: str) -> Iterator[Passage]:
     lines = [f"{line}\n" for line in text.split("\n")]
     lines[-1] = lines[-1].removesuffix("\n")
     begins = [(line, words) for line, words in statements(text) if words.lstrip().startswith("[")]
@@ -83,7 +83,7 @@ def _pieces(text: str) -> Iterator[Piece]:
         end = len(own)
         while end and (not own[end - 1].strip() or own[end - 1].lstrip().startswith("#")):
             end -= 1
-        yield Piece(path, first, head, "".join(own[:end]), "".join(own[end:]))
+        yield Passage(path, first, head, "".join(own[:end]), "".join(own[end:]))
 
 
 def _steps(path: str) -> list[str | int]:
@@ -123,7 +123,7 @@ def _write(text: _Text, path: str, value: Any) -> None:
         home.keys = _keys_with(home.keys, inner, value)
 
 
-def _home(text: _Text, path: str, value: Any) -> Piece | None:
+def _home(text: _Text, path: str, value: Any) -> Passage | None:
     """The piece in which a key is written, or is to be; None where it is to be taken out and isn't there."""
     line = text.lines.get(path)
     if line:
@@ -133,7 +133,7 @@ def _home(text: _Text, path: str, value: Any) -> Piece | None:
     section = path.rpartition(".")[0]
     found = next((piece for piece in text.pieces if piece.path == section), None)
     if found is None:
-        found = Piece(section, 0, f"[{section}]\n")
+        found = Passage(section, 0, f"[{section}]\n")
         _append(text, len(text.pieces), found)
     return found
 
@@ -151,10 +151,10 @@ def _write_entry(text: _Text, path: str, name: str, value: Any) -> None:
     if found is not None or value is None:
         raise ValueError(path)
     last = max((n for n, piece in enumerate(text.pieces, 1) if piece.path.startswith(f"{name}[")), default=None)
-    _append(text, last or len(text.pieces), Piece(path, 0, f"[[{name}]]\n", tomlkit.dumps(value)))
+    _append(text, last or len(text.pieces), Passage(path, 0, f"[[{name}]]\n", tomlkit.dumps(value)))
 
 
-def _append(text: _Text, place: int, new: Piece) -> None:
+def _append(text: _Text, place: int, new: Passage) -> None:
     """Puts a piece behind another, with a blank line between."""
     before = text.pieces[place - 1]
     if before.text and not before.text.endswith("\n"):
