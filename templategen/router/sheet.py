@@ -66,8 +66,8 @@ class Step:
 class SheetWork:
     """A sheet's clampings: steps of the underside, seen turned over (none where it carries no work), then of the
     upper face, in whose frame all else is told. `bored` are holes too small for any bit, `missed` is work that no bit
-    does, `unheld` work of the underside after which nothing would hold its part, `left_to_set_ups` what is on edges and
-    ends.
+    does, `unheld` work of the underside after which nothing would hold its part, `left_to_set_ups` what edges and
+    ends carry.
     """
 
     size: tuple[float, float]
