@@ -4,7 +4,9 @@ from collections.abc import Iterator
 
 from templategen.checks.finding import Finding
 from templategen.checks.levels import graded, noted
+from templategen.checks.walls import graded_once
 from templategen.geometry.tolerance import MET
+from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.spacing import Spacing, choices_of, stays_clear
 
@@ -12,10 +14,12 @@ from templategen.table.spacing import Spacing, choices_of, stays_clear
 def field_findings(table: Table) -> Iterator[Finding]:
     """What the spacing came to, and slats that are too narrow."""
     yield from _gaps(table)
-    for part in table.parts:
-        if part.kind == "slat" and part.body is not None:
-            width = part.body.bounds.height
-            yield from graded("sliver", "slats.width", width, table.profile.limits.slat_width, parts=part.code)
+    slats = [part for part in table.parts if part.kind == "slat"]
+    yield from graded_once("sliver", slats, "slats.width", table.profile.limits.slat_width, _width)
+
+
+def _width(slat: Part) -> float:
+    return (slat.body or slat.outline).bounds.height
 
 
 def _gaps(table: Table) -> Iterator[Finding]:

@@ -17,8 +17,8 @@ from templategen.units import length_by_rule, trimmed
 
 INCH = 25.4
 
-PROBES = (1, 8)
-"""Steps to one side that show which way a figure goes; rounded figures need the longer."""
+PROBES = (1, 8, 32)
+"""Steps to one side that show which way a figure goes; rounded figures, and numbers of slats, need the longer."""
 
 TRIES = 5
 """Values tried for one key, once its way is known."""
@@ -29,7 +29,7 @@ FINE = 10.0
 ALSO = {
     "top.thickness": ("legs.section", "top.rail_width", "legs.tenon", "base.thickness"),
     "base.thickness": ("legs.tenon",),
-    "joints.tongue": ("slats.thickness", "top.thickness"),
+    "joints.tongue": ("slats.thickness", "top.thickness", "shop.groove_cutter", "shop.router_bit"),
     "joints.spline": ("joints.spline_depth", "top.rim_width", "joints.spline_thickness"),
     "joints.spline_depth": ("top.rim_width", "joints.spline"),
     "slats.thickness": ("joints.tongue",),
@@ -108,8 +108,18 @@ class _Trials:
             left = [other for other in found if other.level != "note" and self._same(one, other, number)]
             if left:
                 return max(_short(other) for other in left)
-        worse = any(_worse(self._before[n], self._found(path, value, n)) for n in range(self._all))
-        return None if worse else 0.0
+        return None if self._worse(path, value) else 0.0
+
+    def _worse(self, path: str, value: Any) -> bool:
+        """Whether there are more stops than before, or as many stops and cautions though one of them is settled."""
+        stops = graver = 0
+        rest = sum(_grave(found)[1] for found in self._before)
+        for number, found in enumerate(self._before):
+            (stop, all_then), (stop_now, all_now) = _grave(found), _grave(self._found(path, value, number))
+            stops, graver, rest = stops + stop_now - stop, graver + all_now - all_then, rest - all_then
+            if graver >= rest:
+                return True
+        return stops > 0
 
     def _same(self, one: Finding, other: Finding, number: int) -> bool:
         """Whether it is the same finding, or tells the same of another part that nothing was told of before."""
@@ -118,11 +128,9 @@ class _Trials:
         )
 
 
-def _worse(before: Sequence[Finding], after: Sequence[Finding]) -> bool:
-    counts = (
-        [sum(one.level == level for one in found) for level in ("stop", "caution")] for found in (before, after)
-    )
-    return any(now > then for then, now in zip(*counts, strict=True))
+def _grave(found: Sequence[Finding]) -> tuple[int, int]:
+    """How many stops, and how many stops and cautions."""
+    return sum(one.level == "stop" for one in found), sum(one.level != "note" for one in found)
 
 
 def _tried(profile: Profile, changes: dict[str, Any]) -> Table | None:
@@ -225,7 +233,7 @@ def _unit(profile: Profile, key: Key) -> float:
 
 def _step(profile: Profile, key: Key, now: float) -> float:
     if key.kind == "count":
-        return 1.0
+        return 2.0 * profile.top.rails if key.path == "top.segments" else 1.0
     if key.kind != "length":
         return 0.1 if now < FINE else 1.0
     if profile.units == "in":
