@@ -52,7 +52,7 @@ def pointed_of(table: Table, part: Part, letters: Iterable[Letter]) -> tuple[Poi
         if at is not None:
             several = len(set(own)) > 1
             told.setdefault(at, []).append(f"joint{'s' if several else ''} {spans(dict.fromkeys(own))}")
-    for at, arm in _arms(table, part):
+    for at, arm in arms_of(table, part):
         told.setdefault(at, []).append(f"arm {arm}")
     return tuple(Pointed(at, ", ".join(lines)) for at, lines in told.items())
 
@@ -85,7 +85,7 @@ def _reached(part: Part, y: float, side: int) -> float:
     return max(run.right for run in runs) - inset if side > 0 else min(run.left for run in runs) + inset
 
 
-def _arms(table: Table, part: Part) -> Iterator[tuple[Point, int]]:
+def arms_of(table: Table, part: Part) -> Iterator[tuple[Point, int]]:
     """The ends of a rail and the arms they lie on, counted from the first, anticlockwise."""
     if part.kind not in ("rail", "base-rail"):
         return

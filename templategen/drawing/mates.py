@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import cos, sin
 
+from templategen.drawing.place_in_table import in_plan
 from templategen.drawing.unseen import foot_of
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
@@ -48,15 +49,16 @@ def meetings(table: Table, part: Part, letters: Mapping[int, str]) -> tuple[Meet
     seen: dict[tuple[object, ...], list[Spot]] = {}
     for number, index, other, kind in _joints_of(table, part.code):
         mate = table.placed[other]
-        if not _lies(table.placed[index]) or not _lies(mate):
+        if not _lies(table.placed[index]):
             continue
-        way = _way(mate).then(_way(table.placed[index]).inverse)
+        back = _way(table.placed[index]).inverse
+        way = _way(mate).then(back)
         alike = (mate.code, kind, round(way.x, 3), round(way.y, 3), round(cos(way.turn), 6), round(sin(way.turn), 6))
         if kind not in places:
             places[kind] = tuple(_places(part, kind))
         if alike not in seen:
             seen[alike] = []
-            there = way.outline(parts[mate.code].outline)
+            there = way.outline(parts[mate.code].outline) if _lies(mate) else back.outline(in_plan(table, mate))
             box = there.bounds.grown(1.0)
             for at in places[kind]:
                 near = box.left < at.x < box.right and box.bottom < at.y < box.top

@@ -87,18 +87,27 @@ class FaceView:
 
 
 @kept
-def face_views(part: Part, by: float = OVERRUN, units: Units = "mm", layers: Units = "mm") -> tuple[FaceView, ...]:
-    """The part's views, each a drawing of its own, lettered by its own size for a screen."""
+def face_views(
+    part: Part,
+    by: float = OVERRUN,
+    units: Units = "mm",
+    layers: Units = "mm",
+    pointed: tuple[Pointed, ...] = (),
+) -> tuple[FaceView, ...]:
+    """The part's views, each a drawing of its own, lettered by its own size for a screen; the first has the joints
+    that are `pointed` at."""
     views = []
-    for box, make in makers(part):
+    for number, (box, make) in enumerate(makers(part)):
         manner = Manner(max(LEAST_ON_SCREEN, max(box.width, box.height) / SCREEN_LETTERS), by, units, layers=layers)
-        views.append(_face_view(part, make(manner), manner))
+        views.append(_face_view(part, make(manner), manner, () if number else pointed))
     return tuple(views)
 
 
-def _face_view(part: Part, view: View, manner: Manner) -> FaceView:
+def _face_view(part: Part, view: View, manner: Manner, pointed: Sequence[Pointed]) -> FaceView:
     least = manner.height * SMALLEST
-    marks = tuple(replace(enlarged(mark, least), part=part.code) for mark in _sized(view, manner))
+    sized = _sized(view, manner)
+    sized = *sized, *pointing(pointed, view.wood, sized, manner.height)
+    marks = tuple(replace(enlarged(mark, least), part=part.code) for mark in sized)
     return FaceView(Drawing(f"{part.code}: {view.title}", marks), view.title, view.notes)
 
 

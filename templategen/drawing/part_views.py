@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.hidden import Subject, pictured
 from templategen.drawing.joint_details import part_details
+from templategen.drawing.joint_letters import Pointed
 from templategen.drawing.part_sheet import FaceView, face_views
 from templategen.drawing.place_in_table import place_drawing
 from templategen.drawing.projection import FROM_ABOVE, FROM_BELOW
@@ -27,10 +28,10 @@ class PartViews:
     looks: tuple[Drawing, ...]
 
 
-def part_views(table: Table, part: Part, by: float = OVERRUN) -> PartViews:
-    """The views of a part of the table, figures in the profile's units."""
+def part_views(table: Table, part: Part, by: float = OVERRUN, pointed: tuple[Pointed, ...] = ()) -> PartViews:
+    """The views of a part of the table, figures in the profile's units, with its joints `pointed` at."""
     return PartViews(
-        face_views(part, by, table.profile.units, table.profile.dxf.units),
+        face_views(part, by, table.profile.units, table.profile.dxf.units, pointed),
         part_details(table, part),
         place_drawing(table, part.code),
         part_looks(part),

@@ -8,8 +8,10 @@ from math import cos, pi, sin
 
 from templategen.drawing.balloons import balloons, parts_list
 from templategen.drawing.drawing import Drawing, Mark, Stroke, Words
+from templategen.drawing.label import boxes_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN, TEXT
+from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.unseen import fresh_strokes
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
@@ -33,6 +35,9 @@ ASIDE: Mapping[PartKind, tuple[float, float]] = {
 }  # fmt: skip
 """Where on a flat part its balloon's line may end, on either side of its middle: shares of its length and width."""
 
+ALONG = tuple(side * share / 25 for side in (1, -1) for share in (18, 19, 17, 20, 16, 21, 15, 22, 14, 13, 12, 11, 10))
+"""Where along a rail its code is tried, shares of its half, the first end's first."""
+
 SAME = 1e-4
 """Edges whose ends agree to this are one edge, mm."""
 
@@ -49,7 +54,7 @@ def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, title
             seen.add(key)
             marks.append(stroke)
     marks += _centre_lines(table)
-    marks += _codes(table, height * 0.7)
+    marks += [*_codes(table, height * 0.7), *_rail_codes(table, height * 0.7, marks)]
     marks += _sizes(table, height)
     marks += _sheet_marks(table, revision, height) if titled else ()
     return Drawing(f"{table.profile.title} plan", tuple(marks))
@@ -185,9 +190,17 @@ def _codes(table: Table, height: float) -> Iterator[Mark]:
             middle = Point(table.sizes.inner_length * 0.22, table.profile.top.rim_width * 0.4)
         words = _words(TEXT, way.point(middle), height, part.code.removeprefix("SLAT-"), way.turn, box.width)
         yield replace(words, part=part.code)
+
+
+def _rail_codes(table: Table, height: float, drawn: list[Mark]) -> Iterator[Mark]:
+    """Each rail's code along it, between its middle and its groove, the nearest place that no line crosses."""
+    lines = Taken(pieces(drawn, height), height / 3)
+    aside = (table.sizes.half_rail - table.profile.joints.groove_depth) / 2
     for part, _, way in _laid(table, "rail"):
-        spot = way.point(Point(table.sizes.inner_apothem * 0.72, table.sizes.half_rail * 0.3))
-        yield replace(_words(TEXT, spot, height, part.code, way.turn, 1e9), part=part.code)
+        spots = [Point(share * table.sizes.inner_apothem, side * aside) for share in ALONG for side in (1, -1)]
+        tried = [_words(TEXT, way.point(spot), height, part.code, way.turn, 1e9) for spot in spots]
+        clear = (words for words in tried if not lines.meets_any(boxes_of(words), 0.0, 0.0))
+        yield replace(next(clear, tried[0]), part=part.code)
 
 
 def _words(layer: Layer, at: Point, height: float, text: str, turn: float, room: float) -> Words:

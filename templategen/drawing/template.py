@@ -5,6 +5,7 @@ from dataclasses import replace
 from math import pi
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, words_of
+from templategen.drawing.joint_letters import arms_of
 from templategen.drawing.label import labelled
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import HIDDEN, TEXT, THROUGH_INSIDE, THROUGH_OUTSIDE
@@ -77,7 +78,8 @@ def template(part: Part, table: Table, revised: str = "", letters: Mapping[int, 
     profile = table.profile
     manner = Manner(LETTER, 0.0, profile.units, layers=profile.dxf.units)
     centre = centre_in(table, part.code)
-    told = Told(part, manner, revised, profile.paper.trace_offset, meetings(table, part, letters or {}), centre)
+    met, arms = meetings(table, part, letters or {}), tuple(arms_of(table, part))
+    told = Told(part, manner, revised, profile.paper.trace_offset, met, centre, arms)
     faces = [_face(told, "top", "" if _has_own_lines(part) else _unders(part, manner))]
     if _has_own_lines(part):
         faces.append(_face(told, "bottom", ""))

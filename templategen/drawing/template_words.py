@@ -55,6 +55,7 @@ class Told:
     trace: float
     met: Sequence[Meeting]
     centre: Point | None
+    arms: Sequence[tuple[Point, int]] = ()
 
 
 def labels_of(
@@ -82,6 +83,7 @@ def labels_of(
     if not way.turned_over:
         yield from _ends(part)
         yield from _mates(told.met)
+        yield from (Label(at, (f"arm {arm}",), UPRIGHT, 0.85, shrinks=True) for at, arm in told.arms)
 
 
 def _name(told: Told, way: Placement, at: Point, turns: tuple[float, ...]) -> Iterator[Label]:

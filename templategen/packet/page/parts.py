@@ -7,12 +7,14 @@ from functools import partial
 
 from templategen.drawing.cautions import cautions
 from templategen.drawing.drawing import Drawing
+from templategen.drawing.joint_letters import pointed_of
 from templategen.drawing.layers import VIEW_TITLE
 from templategen.drawing.part_sheet import FaceView
 from templategen.drawing.part_views import part_views
 from templategen.explain.quantity import Quantity
 from templategen.explain.story import under
 from templategen.explain.words import told_value, worked
+from templategen.fit.plan import Plan
 from templategen.output.page.content import Fold, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
@@ -20,20 +22,23 @@ from templategen.packet.page.picture import picture
 from templategen.packet.page.sizes import blank, counted
 from templategen.packet.paper import ONE_BY_ONE
 from templategen.parts.part import Part
+from templategen.shop.gluing.marks import Mark, every_mark
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 
 
-def parts(table: Table, tables: int, set_ups: Sequence[SetUp], figures: Mapping[str, Quantity]) -> Section:
+def parts(
+    table: Table, order: Plan, tables: int, set_ups: Sequence[SetUp], figures: Mapping[str, Quantity]
+) -> Section:
     """The sheets, in the order of the cut list; on each the machines that its part passes and how its sizes came
     about."""
-    units = table.profile.units
+    units, letters = table.profile.units, tuple(every_mark(table, order).values())
     sheets = (
         replace(
             or_lost(
                 f"page, sheet of {part.code}",
-                partial(part_sheet, table, part, tables),
+                partial(part_sheet, table, part, tables, letters),
                 Sheet(part.code, f"{part.code}, {part.name}", ("Not drawn, see the findings.",), part=part.code),
             ),
             folds=tuple(_folds(part.code, set_ups, figures, units)),
@@ -43,10 +48,10 @@ def parts(table: Table, tables: int, set_ups: Sequence[SetUp], figures: Mapping[
     return Section("parts", "Parts", tuple(sheets), pairs=True)
 
 
-def part_sheet(table: Table, part: Part, tables: int = 1) -> Sheet:
-    """All of one part, of which so many tables are made."""
+def part_sheet(table: Table, part: Part, tables: int = 1, letters: Sequence[Mark] = ()) -> Sheet:
+    """All of one part, of which so many tables are made, with the letters of its joints."""
     profile = table.profile
-    views = part_views(table, part, profile.shop.router_bit / 2)
+    views = part_views(table, part, profile.shop.router_bit / 2, pointed_of(table, part, letters))
     code = part.code
     pictures = [
         *(

@@ -56,7 +56,7 @@ SCENE: Stage[Mapping[str, object]] = share(
 )  # fmt: skip
 DRAWINGS = _section("drawings", drawings, SHAPE, PLAN)
 MACHINES = _section("set-ups", machines, SHAPE, SET_UPS)
-PARTS = _section("parts", parts, SHAPE, TABLES, SET_UPS, FIGURES)
+PARTS = _section("parts", parts, SHAPE, PLAN, TABLES, SET_UPS, FIGURES)
 JIG_SHEETS = _section("jigs", jigs, SHAPE, JIGS)
 STEPS = _section("steps", steps, SHAPE, PLAN, WORK, CLOSING)
 YEAR = _section("year", year, SHAPE)
