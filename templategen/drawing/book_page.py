@@ -1,17 +1,19 @@
 """A part's sheet as a page of the book: all of it on one sheet of paper, at the largest scale that takes it."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from textwrap import wrap
 
 from templategen.catalogue import translated
 from templategen.drawing.cautions import cautions
 from templategen.drawing.drawing import Mark, marks_box
-from templategen.drawing.lettering import WIDTH_OF_LETTER
+from templategen.drawing.joint_letters import Pointed
+from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER
 from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import block, flow, footed, makers
 from templategen.drawing.title_block import Around, boxed, header, scale_bar
 from templategen.drawing.view import View
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import differs
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
@@ -27,11 +29,20 @@ SCALES: Mapping[Units, tuple[float, ...]] = {
 LETTERS = 1.8
 """Capital height on paper, mm: the least of ISO 3098, which a printer still prints well."""
 
-MOST_IN_A_ROW = 3
-"""So many views stand in a row at most."""
+COLUMNS = (3, 2, 1)
+"""So many views stand in a row at most, as is tried: the fewer, the longer are the lines of their notes."""
 
 CLOSER = 0.5
 """Views stand so much closer than on the sheets full size."""
+
+ACROSS = 0.98
+"""So much of a page's width views take at most."""
+
+BETWEEN = 8.0
+"""Capital heights that stand empty between title block, views and cautions, at the least."""
+
+SAME = 0.01
+"""What agrees to so much is drawn once, mm."""
 
 MARGIN = 8
 """So many letters of the width are left beside lines of words, which stand in from the left."""
@@ -61,61 +72,144 @@ class Told:
 
 def book_page(part: Part, told: Told, room: tuple[float, float]) -> BookPage:
     """The page; `room` is the width and height of paper that it may take, mm. The smallest scale takes any part."""
-    scales, bare = SCALES[told.units], replace(told, around=replace(told.around, pointed=()))
-    wood, words = sum(box.height for box, _ in makers(part)), 0.0
-    for times in scales:
-        size = room[0] * times, room[1] * times
-        if times != scales[-1]:
-            if not _may_fit(part, size) or words + wood / times > room[1]:
-                continue
-            box = marks_box(_page(part, bare, times, size[0], False))
-            if box.width > size[0] or box.height > size[1]:
-                words = (box.height - wood) / times
-                continue
-        marks = tuple(_page(part, told, times, size[0]))
+    scales = SCALES[told.units]
+    largest = next((times for times in scales if _may_fit(part, room, times)), scales[-1])
+    manner = Manner(LETTERS * largest, units=told.units)
+    shapes = [_shape(view, manner, () if i else told.around.pointed) for i, view in enumerate(_views(part, manner))]
+    for times in scales[scales.index(largest) :]:
+        columns = next((most for most in COLUMNS if _goes_on(shapes, part, told, times, room, most)), 0)
+        if times != scales[-1] and not columns:
+            continue
+        marks = tuple(_page(part, told, times, room[0] * times, columns or COLUMNS[0]))
         box = marks_box(marks)
-        if box.width <= size[0] and box.height <= size[1]:
+        if box.width <= room[0] * times and box.height <= room[1] * times:
             break
     bar = scale_bar(Point(0, 0), told.units, LETTERS * times, f"scale {_scale(times)}", round(times / 2) or 0.5)
     return BookPage(part, marks, times, _scale(times), bar)
 
 
-def _may_fit(part: Part, size: tuple[float, float]) -> bool:
+def _may_fit(part: Part, room: tuple[float, float], times: float) -> bool:
     """Whether it is worth drawing: its wood alone fits."""
     boxes = [box for box, _ in makers(part)]
-    return (
-        max(box.width for box in boxes) < size[0] and sum(box.width * box.height for box in boxes) < size[0] * size[1]
-    )
+    area = sum(box.width * box.height for box in boxes)
+    return max(box.width for box in boxes) < room[0] * times and area < room[0] * room[1] * times**2
 
 
-def _page(part: Part, told: Told, times: float, width: float, whole: bool = True) -> Iterator[Mark]:
-    """All marks, notes in lines no longer than the page is wide; without what is led out where not `whole`."""
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    """A view as a page has to find room for it: what stands beside its wood and above and below it, in capital
+    heights."""
+
+    view: View
+    beside: float
+    over: float
+
+    def size(self, height: float, width: float, columns: int) -> tuple[float, float]:
+        """Its width and height, lettered at a height on a page so wide, at most so many in a row."""
+        lines = len(_with_notes_within(self.view, height, width, columns).notes)
+        wood = self.view.wood.bounds
+        return wood.width + self.beside * height, wood.height + (self.over + lines * LINE_FEED) * height
+
+
+def _shape(view: View, manner: Manner, pointed: Sequence[Pointed]) -> _Shape:
+    """Of a view drawn once, without what is led out, which is what costs."""
+    box, wood = marks_box(block(replace(view, led=(), notes=()), manner, pointed)), view.wood.bounds
+    return _Shape(view, (box.width - wood.width) / manner.height, (box.height - wood.height) / manner.height)
+
+
+def _goes_on(
+    shapes: Sequence[_Shape], part: Part, told: Told, times: float, room: tuple[float, float], columns: int
+) -> bool:
+    """Whether the views go on a page, by their sizes alone, in rows as `flow` has them."""
+    height, width = LETTERS * times, room[0] * times
+    gap = height * 4 * CLOSER
+    x = top = low = 0.0
+    for wide, high in (shape.size(height, width, columns) for shape in shapes):
+        if x and x + wide > width * ACROSS:
+            x, top = 0.0, low + gap
+        x, low = x + wide + gap, max(low, top + high)
+        if wide > width:
+            return False
+    lines = len(_headed(part, told, times, width)) + len(_care(part, width, height))
+    return low + (lines * LINE_FEED + BETWEEN) * height <= room[1] * times
+
+
+def _views(part: Part, manner: Manner) -> list[View]:
+    """The views of the page; of faces that look alike, or alike in a mirror, the first alone."""
+    told: list[View] = []
+    for view in (make(manner) for _, make in makers(part)):
+        alike = ((i, _likeness(one, view)) for i, one in enumerate(told) if _plain(one) == _plain(view) != [])
+        i, like = next((pair for pair in alike if pair[1]), (0, ""))
+        if like:
+            told[i] = replace(told[i], title=f"{told[i].title}; {view.title} {like}")
+        elif not _is_plain_blank(part, view):
+            told.append(view)
+    return told
+
+
+def _likeness(one: View, other: View) -> str:
+    """Whether what is drawn on one face is drawn on the other: by the corners of its work from the lower left."""
+    box, far = one.wood.bounds, other.wood.bounds
+    if abs(box.width - far.width) > SAME or abs(box.height - far.height) > SAME:
+        return ""
+    own, ways = _corners(one, False), (("the same", False), ("mirrored", True))
+    return next((says for says, over in ways if _agree(own, _corners(other, over))), "")
+
+
+def _corners(view: View, mirrored: bool) -> list[Point]:
+    """The corners from the lower left, or in a mirror."""
+    box = view.wood.bounds
+    return [Point(box.right - at.x if mirrored else at.x - box.left, at.y - box.bottom) for at in view.stops]
+
+
+def _agree(own: Sequence[Point], others: Sequence[Point]) -> bool:
+    """Whether each has one of the others where it is, and the other way round."""
+    pairs = ((own, others), (others, own))
+    return all(any(one.distance(far) < SAME for far in there) for here, there in pairs for one in here)
+
+
+def _page(part: Part, told: Told, times: float, width: float, columns: int) -> Iterator[Mark]:
+    """All marks, notes in lines no longer than the page is wide."""
     manner = Manner(LETTERS * times, units=told.units)
-    height, most = manner.height, int(width / (LETTERS * times * WIDTH_OF_LETTER)) - MARGIN
-    views = [view for view in (make(manner) for _, make in makers(part)) if not _is_plain_blank(part, view)]
-    top, *others = (
-        _with_notes_within(view, most // (_in_a_row(view, width, height) if i else 1), height, whole)
-        for i, view in enumerate(views)
-    )
-    first = block(top, manner, told.around.pointed)
-    marks = [*first, *flow([block(view, manner) for view in others], marks_box(first), height * CLOSER, width * 0.98)]
-    scale = f"Scale {_scale(times)}"
-    words = header(part, told.title, told.revision, manner, told.around.tolerances, scale)
-    marks = boxed(marks, _lines(words, most + MARGIN // 2), height)
-    yield from footed(marks, _lines([" ".join(map(translated, cautions(part)))], most), height)
+    height = manner.height
+    views = [_with_notes_within(view, height, width, columns) for view in _views(part, manner)]
+    blocks = [block(view, manner, () if i else told.around.pointed, width * ACROSS) for i, view in enumerate(views)]
+    marks = flow(blocks, Bounds(0.0, 0.0, 0.0, 0.0), height * CLOSER, width * ACROSS)
+    yield from footed(boxed(marks, _headed(part, told, times, width), height), _care(part, width, height), height)
 
 
-def _in_a_row(view: View, width: float, height: float) -> int:
+def _headed(part: Part, told: Told, times: float, width: float) -> tuple[str, ...]:
+    """The title block's lines."""
+    manner = Manner(LETTERS * times, units=told.units)
+    words = header(part, told.title, told.revision, manner, told.around.tolerances, f"Scale {_scale(times)}")
+    return _lines(words, _most(width, manner.height) + MARGIN // 2)
+
+
+def _care(part: Part, width: float, height: float) -> tuple[str, ...]:
+    """The cautions, as they stand at the foot."""
+    return _lines([" ".join(map(translated, cautions(part)))], _most(width, height))
+
+
+def _most(width: float, height: float) -> int:
+    """So many letters go on a line."""
+    return int(width / (height * WIDTH_OF_LETTER)) - MARGIN
+
+
+def _in_a_row(view: View, width: float, height: float, columns: int) -> int:
     """How many such views stand in a row."""
-    return max(1, min(MOST_IN_A_ROW, int(width / (view.wood.bounds.width + 14 * height))))
+    return max(1, min(columns, int(width / (view.wood.bounds.width + 14 * height))))
 
 
-def _with_notes_within(view: View, least: int, height: float, whole: bool) -> View:
-    """The view, its notes without layers, in lines as wide as itself or of so many letters."""
+def _with_notes_within(view: View, height: float, width: float, columns: int) -> View:
+    """The view, its notes without layers, in lines as wide as itself or as its share of a page so wide."""
+    least = _most(width, height) // _in_a_row(view, width, height, columns)
     most = max(least - MARGIN, int(view.wood.bounds.width / (height * WIDTH_OF_LETTER)))
-    return replace(
-        view, led=view.led if whole else (), notes=_lines((note.partition(" [")[0] for note in view.notes), most)
-    )
+    return replace(view, notes=_lines(_plain(view), most))
+
+
+def _plain(view: View) -> list[str]:
+    """Its notes without layers."""
+    return [note.partition(" [")[0] for note in view.notes]
 
 
 def _is_plain_blank(part: Part, view: View) -> bool:

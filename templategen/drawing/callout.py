@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
-from math import hypot
+from math import hypot, inf
 
 from templategen.drawing.drawing import ANCHORS, Anchor, Mark, Stroke, Words, marks_box, words_of
 from templategen.drawing.layers import DIMENSION
@@ -52,13 +52,16 @@ class _Way:
     box: Bounds
 
 
-def led_out(callouts: Sequence[Callout], marks: Sequence[Mark], height: float) -> tuple[Mark, ...]:
-    """The callouts beside what is drawn: each is told, the nearest clear place is taken."""
+def led_out(
+    callouts: Sequence[Callout], marks: Sequence[Mark], height: float, widest: float = inf
+) -> tuple[Mark, ...]:
+    """The callouts beside what is drawn: each is told, the nearest clear place is taken that makes the drawing no
+    wider than `widest`, if there is one."""
     inked = Taken(pieces(marks, height), height / CELLS)
     worded = Taken((words.box for words in words_of(marks)), height / CELLS)
     made: list[Mark] = []
     for callout in callouts:
-        way = _placed(callout, inked, worded, marks_box((*marks, *made)), height)
+        way = _placed(callout, inked, worded, marks_box((*marks, *made)), height, widest)
         line = Stroke(DIMENSION, Line(callout.foot, way.tip))
         made += [line, *_words(callout, way, height)]
         worded.take(way.box)
@@ -67,19 +70,22 @@ def led_out(callouts: Sequence[Callout], marks: Sequence[Mark], height: float) -
     return tuple(made)
 
 
-def _placed(callout: Callout, inked: Taken, worded: Taken, drawn: Bounds, height: float) -> _Way:
+def _placed(callout: Callout, inked: Taken, worded: Taken, drawn: Bounds, height: float, widest: float) -> _Way:
     """The way whose words meet nothing: with a line that crosses none, or else no words, or else over all."""
-    for lines in (inked, worded):
-        way = _cheapest(callout, inked, lines, drawn, height)
+    for most, lines in product(dict.fromkeys((widest, inf)), (inked, worded)):
+        way = _cheapest(callout, inked, lines, drawn, height, most)
         if way is not None:
             return way
-    tip = Point(callout.foot.x, drawn.top + height)
-    return _Way(tip, "start", 1, _box(callout, tip, "start", 1, height))
+    tip, wide = Point(callout.foot.x, drawn.top + height), max(text_width(line, height) for line in callout.lines)
+    return _Way(tip, "start", 1, _box(len(callout.lines), wide, tip, "start", 1, height))
 
 
-def _cheapest(callout: Callout, inked: Taken, lines: Taken, drawn: Bounds, height: float) -> _Way | None:
+def _cheapest(
+    callout: Callout, inked: Taken, lines: Taken, drawn: Bounds, height: float, widest: float
+) -> _Way | None:
     """The way with the shortest line that makes the drawing least larger, of those whose line meets no `lines`."""
     best: tuple[float, int, int, _Way] | None = None
+    wide = max(text_width(line, height) for line in callout.lines)
     for reach, place, (i, j) in RAYS:
         ray = Point(i * height, j * height)
         if best is not None and reach * height > best[0]:
@@ -88,7 +94,9 @@ def _cheapest(callout: Callout, inked: Taken, lines: Taken, drawn: Bounds, heigh
             continue
         tip = callout.foot.plus(ray)
         for number, (anchor, side) in enumerate(_sides(ray)):
-            box = _box(callout, tip, anchor, side, height)
+            box = _box(len(callout.lines), wide, tip, anchor, side, height)
+            if max(drawn.right, box.right) - min(drawn.left, box.left) > widest:
+                continue
             found = (ray.length + OUTSIDE * _growth(box, drawn), place, number, _Way(tip, anchor, side, box))
             if (best is None or found[:3] < best[:3]) and not (
                 inked.meets(box) or any(map(lines.meets, _path(callout.foot, tip, height)))
@@ -111,10 +119,9 @@ def _growth(box: Bounds, drawn: Bounds) -> float:
     return wider + max(0.0, drawn.bottom - box.bottom) + max(0.0, box.top - drawn.top)
 
 
-def _box(callout: Callout, tip: Point, anchor: Anchor, side: int, height: float) -> Bounds:
-    """What the words take up with the paper left round them."""
-    wide = max(text_width(line, height) for line in callout.lines)
-    tall = (len(callout.lines) - 1) * height * LINE_FEED + height
+def _box(lines: int, wide: float, tip: Point, anchor: Anchor, side: int, height: float) -> Bounds:
+    """What so many lines of words, the widest of which is `wide`, take up with the paper left round them."""
+    tall = (lines - 1) * height * LINE_FEED + height
     left = tip.x - ANCHORS[anchor] * wide + (0 if side else (0.4 - 0.8 * ANCHORS[anchor]) * height)
     low = tip.y - tall / 2 + side * (tall / 2 + height * 0.5)
     return Bounds(left, low, left + wide, low + tall).grown(height * CLEAR)

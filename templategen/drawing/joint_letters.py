@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 from math import pi
+from typing import Literal
 
 from templategen.drawing.drawing import Mark, Stroke, Words, marks_box, words_of
 from templategen.drawing.layer import Layer
@@ -100,22 +101,62 @@ def arms_of(table: Table, part: Part) -> Iterator[tuple[Point, int]]:
 
 def pointing(pointed: Sequence[Pointed], wood: Outline, marks: Sequence[Mark], height: float) -> tuple[Mark, ...]:
     """The crosses on the wood, and above all marks the words, each to the right of its line, which runs through no
-    words."""
-    boxes = [words.box for words in words_of(marks)]
-    floor = marks_box(marks).top + height
-    ways = [(*_way(one.at, floor, wood, boxes, height), one.text) for one in pointed]
+    words; to the left where the drawing would get wider."""
+    boxes, drawn = [words.box for words in words_of(marks)], marks_box(marks)
+    floor = drawn.top + height
+    ways = [_Way(*_way(one.at, floor, wood, boxes, height), one.text, height) for one in pointed]
+    left = _leftwards(sorted(ways, key=lambda way: way.end.x), drawn.right)
     rows: list[float] = []
+    taken: list[float] = []
     made: list[Mark] = []
-    for at, end, text in sorted(ways, key=lambda way: -way[1].x):
-        reach = end.x + text_width(text, height) + height * 2
-        row = max((i + 1 for i, left in enumerate(rows) if reach > left), default=0)
-        rows[row:] = [end.x]
-        tip = Point(end.x, floor + (row * LINE_FEED + 1) * height)
-        for arm in (Point(height * 0.6, 0), Point(0, height * 0.6)):
-            made.append(Stroke(JOINT, Line(at.minus(arm), at.plus(arm))))
-        made += [Stroke(JOINT, Line(at, end)), Stroke(JOINT, Line(end, tip))]
-        made.append(Words(JOINT, tip.plus(Point(height * 0.4, -height)), height, text))
+    for way in left:
+        row = next((i for i, right in enumerate(taken) if way.end.x - way.room > right), len(taken))
+        taken[row:] = [way.end.x]
+        rows[row:] = [way.end.x - way.room]
+        made += _led(way, row, floor, "end")
+    rows = [min(rows[i:]) for i in range(len(rows))]
+    for way in sorted((way for way in ways if way not in left), key=lambda way: -way.end.x):
+        row = max((i + 1 for i, low in enumerate(rows) if way.end.x + way.room > low), default=0)
+        rows[row:] = [way.end.x]
+        made += _led(way, row, floor, "start")
     return tuple(made)
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """Words about a cross at `at`, whose line comes out above everything at `end`, in capitals of a height."""
+
+    at: Point
+    end: Point
+    text: str
+    height: float
+
+    @property
+    def room(self) -> float:
+        """How far from their line the words reach."""
+        return text_width(self.text, self.height) + self.height * 2
+
+
+def _leftwards(ways: Sequence[_Way], right: float) -> list[_Way]:
+    """Those whose words would stick out to the right and have room on the left of their line."""
+    found: list[_Way] = []
+    for way in ways:
+        others = (one.end.x for one in ways if one not in found and one is not way)
+        low = way.end.x - way.room
+        if way.end.x + way.room > right and not any(low < x <= way.end.x for x in others):
+            found.append(way)
+    return found
+
+
+def _led(way: _Way, row: int, floor: float, anchor: Literal["start", "end"]) -> Iterator[Mark]:
+    """The cross, its line up to a row, and the words there."""
+    at, end, height = way.at, way.end, way.height
+    tip = Point(end.x, floor + (row * LINE_FEED + 1) * height)
+    for arm in (Point(height * 0.6, 0), Point(0, height * 0.6)):
+        yield Stroke(JOINT, Line(at.minus(arm), at.plus(arm)))
+    yield from (Stroke(JOINT, Line(at, end)), Stroke(JOINT, Line(end, tip)))
+    aside = height * (0.4 if anchor == "start" else -0.4)
+    yield Words(JOINT, tip.plus(Point(aside, -height)), height, way.text, anchor)
 
 
 def _way(spot: Point, floor: float, wood: Outline, boxes: Sequence[Bounds], height: float) -> tuple[Point, Point]:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from math import inf
 
 from templategen.catalogue import translated
 from templategen.drawing.callout import led_out
@@ -141,25 +142,26 @@ def _edge_before_end(name: str) -> tuple[str, int, str]:
     return kind, int(number) if number.isdecimal() else 0, name
 
 
-def _sized(view: View, manner: Manner) -> tuple[Mark, ...]:
+def _sized(view: View, manner: Manner, widest: float = inf) -> tuple[Mark, ...]:
     """A view with its sizes below and to the left, and what is led out of it."""
     wood, height, by = view.wood.bounds, manner.height, manner.overrun
     run = running(wood, view.stops, manner, by + height * 2)
     deep = max(wood.bottom - marks_box((*run, *view.marks)).bottom, by + height)
     corner = Shape(DIMENSION, circle(wood.left, wood.bottom, height * DATUM))
     marks = *view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4), corner
-    return *marks, *led_out(view.led, marks, height)
+    return *marks, *led_out(view.led, marks, height, widest)
 
 
-def block(view: View, manner: Manner, pointed: Sequence[Pointed] = ()) -> tuple[Mark, ...]:
-    """A view with its sizes, its joint letters, its title and notes above."""
-    height, sized = manner.height, _sized(view, manner)
+def block(view: View, manner: Manner, pointed: Sequence[Pointed] = (), widest: float = inf) -> tuple[Mark, ...]:
+    """A view with its sizes, its joint letters, its title and notes above; what is led out makes it no wider than
+    `widest` where there is room elsewhere."""
+    height, sized = manner.height, _sized(view, manner, widest)
     sized = *sized, *pointing(pointed, view.wood, sized, height)
     box = marks_box(sized)
     lines = [(VIEW_TITLE, view.title), *((TEXT, note) for note in view.notes)]
     words = []
     for i, (layer, text) in enumerate(reversed(lines)):
-        at = Point(view.wood.bounds.left, box.top + height * (1.2 + i * LINE_FEED))
+        at = Point(box.left if widest < inf else view.wood.bounds.left, box.top + height * (1.2 + i * LINE_FEED))
         words.append(Words(layer, at, height, text))
     return *sized, *reversed(words)
 
