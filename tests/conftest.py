@@ -5,10 +5,13 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
+from collections.abc import Generator
+from pathlib import Path
 
 import pytest
 
 SHARED = "TEMPLATEGEN_TESTS_SHARED"
+CACHE = "TEMPLATEGEN_CACHE"
 
 ONCE = (
     "tests/page/", "tests/interop/", "tests/fit/test_plan", "tests/suit/", "tests/live/", "tests/job/",
@@ -25,9 +28,27 @@ OWN = pytest.StashKey[str]()
 def pytest_configure(config: pytest.Config) -> None:
     """Whoever starts the run makes the folder; its workers find it in their surroundings."""
     os.environ["TEMPLATEGEN_SHOP"] = "none"  # whoever runs them may have a workshop file of his own
-    os.environ["TEMPLATEGEN_CACHE"] = "none"  # nor is anything taken from what an earlier run made
     if SHARED not in os.environ:
         config.stash[OWN] = os.environ[SHARED] = tempfile.mkdtemp(prefix="templategen-tests-")
+    os.environ[CACHE] = str(Path(os.environ[SHARED]) / "kept")
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item: pytest.Item) -> Generator[None, object, object]:
+    """What one test has had made another may take from the run's own shelf, in this process or by a command, save
+    where a test changes the program: by `monkeypatch`, or with less work on layouts, for which there is another
+    shelf."""
+    from templategen.kept.keep import keeping
+
+    fixtures = getattr(item, "fixturenames", ())
+    shelf = (
+        "none"
+        if "monkeypatch" in fixtures
+        else str(Path(os.environ[SHARED]) / ("quick" if "quickly" in fixtures else "kept"))
+    )
+    os.environ[CACHE] = shelf
+    with keeping():
+        return (yield)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

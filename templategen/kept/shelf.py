@@ -80,6 +80,7 @@ class Shelf:
             found.execute("pragma journal_mode = wal")
             found.execute("pragma synchronous = off")
             found.execute(f"create table if not exists kept ({COLUMNS})")
+            found.execute("create index if not exists by_use on kept (used, key, size)")
             self._open[os.getpid()] = found
         return found
 
