@@ -24,7 +24,7 @@ def roomiest(outline: Outline, lines: Sequence[Edge]) -> tuple[Point, float]:
     for i, j in CELLS:
         at = Point(box.left + box.width * i / GRID, box.bottom + box.height * j / GRID)
         room = _room(at, every, most + ALIKE)
-        if room > most and abs(outline.winding(at)) > 0.5:
+        if room > most and outline.winding(at) != 0:
             best, most = at, room
     return best, most
 
@@ -70,7 +70,7 @@ def clear_run(at: Point, ahead: Point, outline: Outline, lines: Sequence[Edge], 
         ends = (at.plus(ahead, run + step), at.plus(ahead, -run - step))
         if any(_is_by(end, near, room) for end in ends):
             break
-        if run == 0 and not all(abs(outline.winding(end)) > 0.5 for end in ends):
+        if run == 0 and not all(outline.winding(end) != 0 for end in ends):
             break
         run += step
     return run

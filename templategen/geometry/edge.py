@@ -8,7 +8,7 @@ from typing import Protocol
 
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.point import Point, Vertex
-from templategen.geometry.tolerance import FLAT_SAGITTA
+from templategen.geometry.tolerance import COINCIDENT, FLAT_SAGITTA
 
 TURN = 2 * pi
 
@@ -45,6 +45,15 @@ class Line:
         """Exact extents."""
         (x0, y0), (x1, y1) = self.start, self.end
         return Bounds(min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1))
+
+    def may_reach(self, x: float, y: float, within: float) -> bool:
+        """Whether a point so near to the edge may be: it lies in the edge's box, grown so far."""
+        (x0, y0), (x1, y1) = self.start, self.end
+        if x0 > x1:
+            x0, x1 = x1, x0
+        if y0 > y1:
+            y0, y1 = y1, y0
+        return x0 - within <= x <= x1 + within and y0 - within <= y <= y1 + within
 
     @property
     def swept_area(self) -> float:
@@ -117,6 +126,10 @@ class Arc:
                 xs.append(self.centre.x + dx * self.radius)
                 ys.append(self.centre.y + dy * self.radius)
         return Bounds(min(xs), min(ys), max(xs), max(ys))
+
+    def may_reach(self, x: float, y: float, within: float) -> bool:
+        """Whether a point so near to the edge may be: it lies as far from the centre."""
+        return abs(hypot(x - self.centre.x, y - self.centre.y) - self.radius) <= within + COINCIDENT
 
     @property
     def swept_area(self) -> float:

@@ -60,11 +60,13 @@ class Overlapping:
 Meeting = NoCrossing | Touching | Crossing | TwoCrossings | Overlapping
 """What `intersect` answers."""
 
+APART = NoCrossing()
+
 
 def intersect(edge_a: Edge, edge_b: Edge, within: float = COINCIDENT) -> Meeting:
     """How two edges meet; what comes nearer than `within` counts as met."""
     if not edge_a.bounds.meets(edge_b.bounds, within):
-        return NoCrossing()
+        return APART
     contacts = sorted(_contacts(edge_a, edge_b, within), key=lambda contact: contact.share_a)
     groups = _groups(contacts, edge_a, edge_b, within)
     for group in groups:
@@ -73,7 +75,7 @@ def intersect(edge_a: Edge, edge_b: Edge, within: float = COINCIDENT) -> Meeting
             shares_a, shares_b = (first.share_a, last.share_a), (first.share_b, last.share_b)
             return Overlapping(first.point, last.point, shares_a, shares_b)
     if not groups:
-        return NoCrossing()
+        return APART
     if len(groups) == 1:
         return _single(groups[0])
     return TwoCrossings(_single(groups[0]), _single(groups[-1]))

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import atan2, hypot, isfinite
+from math import hypot, isfinite
 
 from templategen.errors import Fault, GeometryError
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.edge import TURN, Arc, Edge, Line, edge_between
+from templategen.geometry.edge import Arc, Edge, Line, edge_between
 from templategen.geometry.point import Point, Vertex
 from templategen.geometry.tolerance import COINCIDENT, EQUAL, SHORTEST_EDGE
 
@@ -119,13 +119,14 @@ class Outline:
         (left, bottom, right, top), (x, y) = self.bounds, point
         if not (left - within <= x <= right + within and bottom - within <= y <= top + within):
             return False
-        if any(distance_to(edge, point) <= within for edge in self.edges):
+        if self.winding(point) != 0:
             return True
-        return abs(self.winding(point)) > 0.5
+        near = (edge for edge in self.edges if edge.may_reach(x, y, within))
+        return any(distance_to(edge, point) <= within for edge in near)
 
-    def winding(self, point: Point) -> float:
+    def winding(self, point: Point) -> int:
         """How many times the ring turns round `point`, anticlockwise positive; not for points on the ring."""
-        return sum(turn_about(edge, point) for edge in self.edges) / TURN
+        return turns_about(self.edges, point)
 
     def distance(self, point: Point) -> float:
         """Distance from `point` to the nearest point of the ring."""
@@ -151,17 +152,29 @@ def _distance_to_line(start: Point, end: Point, point: Point) -> float:
     return hypot(px - share * dx, py - share * dy)
 
 
-def turn_about(edge: Edge, point: Point) -> float:
-    """The angle by which the view from `point` turns while it follows `edge`, radians.
+def turns_about(walk: Iterable[Edge], point: Point) -> int:
+    """How many times a closed walk turns round `point`, anticlockwise positive.
 
-    From outside the circle of an arc that is the chord's angle. From inside the arc turns its own way
-    all along, so the angle has the sign of the sweep, the point on the chord itself included.
+    The chords that cross the ray from the point to the right, upward ones counted up; and for a point between an arc
+    and its chord the turn that the arc makes beyond it. A point on a chord counts as lying just right of it, or just
+    above, for both.
     """
-    first, last = edge.start.minus(point), edge.end.minus(point)
-    angle = atan2(first.cross(last), first.dot(last))
-    if isinstance(edge, Line) or point.distance(edge.centre) >= edge.radius:
-        return angle
-    return angle % TURN if edge.sweep > 0 else -(-angle % TURN)
+    x, y = point
+    turns = 0
+    for edge in walk:
+        (x0, y0), (x1, y1) = edge.start, edge.end
+        if isinstance(edge, Line) and not (y0 <= y < y1 or y1 <= y < y0):
+            continue
+        left = (x1 - x0) * (y - y0) - (x - x0) * (y1 - y0)
+        if y0 <= y < y1:
+            turns += 1 if left > 0 else 0
+        elif y1 <= y < y0:
+            turns -= 1 if left < 0 else 0
+        if isinstance(edge, Arc) and hypot(x - edge.centre[0], y - edge.centre[1]) < edge.radius:
+            right = left < 0 or (left == 0 and (y0 < y1 or (y0 == y1 and x1 < x0)))
+            if right == (edge.sweep > 0):
+                turns += 1 if right else -1
+    return turns
 
 
 def polygon(points: Iterable[tuple[float, float]]) -> Outline:

@@ -25,7 +25,7 @@ def overlap(one: Outline, other: Outline, within: float = COINCIDENT) -> bool:
 def _enters(one: Outline, other: Outline, within: float) -> bool:
     """Whether any part of the first ring lies deeper than `within` inside the second."""
     return any(
-        other.distance(point) > within and abs(other.winding(point)) > 0.5
+        other.winding(point) != 0 and other.distance(point) > within
         for edge in one.edges
         if edge.bounds.meets(other.bounds)
         for point in _samples(edge, other)

@@ -6,9 +6,9 @@ from math import pi
 
 from templategen.errors import Fault, GeometryError
 from templategen.geometry.corner import turn_between
-from templategen.geometry.edge import TURN, Arc, Edge, Line
+from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.intersect import intersect, met_at
-from templategen.geometry.outline import Outline, distance_to, turn_about
+from templategen.geometry.outline import Outline, distance_to, turns_about
 from templategen.geometry.point import Point, Vertex
 from templategen.geometry.tolerance import COINCIDENT, SHORTEST_EDGE
 
@@ -57,11 +57,7 @@ def _cut(step: Edge, shares: list[float]) -> list[Edge]:
 def _bounds(piece: Edge, steps: Sequence[Edge]) -> bool:
     """Whether the walk turns about the left of the piece at least once, and about its right never."""
     middle, side = piece.point_at(0.5), piece.direction_at(0.5).left
-    return _turns(steps, middle.plus(side, BESIDE)) >= 1 and _turns(steps, middle.plus(side, -BESIDE)) <= 0
-
-
-def _turns(steps: Sequence[Edge], point: Point) -> int:
-    return round(sum(turn_about(step, point) for step in steps) / TURN)
+    return turns_about(steps, middle.plus(side, BESIDE)) >= 1 and turns_about(steps, middle.plus(side, -BESIDE)) <= 0
 
 
 def _doubled(piece: Edge, kept: Sequence[Edge]) -> bool:

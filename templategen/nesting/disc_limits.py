@@ -27,7 +27,7 @@ def inscribed(outline: Outline) -> float:
     box, best = outline.bounds, 0.0
     for i, j in product(range(1, SPOTS), repeat=2):
         spot = Point(box.left + box.width * i / SPOTS, box.bottom + box.height * j / SPOTS)
-        if abs(outline.winding(spot)) > 0.5:
+        if outline.winding(spot) != 0:
             best = max(best, outline.distance(spot))
     return best
 

@@ -20,6 +20,9 @@ from templategen.proof.recorded import RecordedWork
 ON = 1e-5
 """Points nearer than this to a line lie on it, mm."""
 
+TOUCHING = 1e-6
+"""Edges nearer than this meet, mm."""
+
 SHORTEST = 0.05
 """Pieces of edges shorter than this aren't measured by themselves, mm: files leave out edges under 0.01 mm."""
 
@@ -65,8 +68,11 @@ def pocket_off(work: RecordedWork, drawn: Outline, ground: Ground) -> tuple[floa
 
 def parted(edges: Iterable[Edge], lines: Sequence[Edge]) -> Iterator[Edge]:
     """The edges, parted wherever they meet one of the lines."""
+    boxes = [(line, line.bounds) for line in lines]
     for edge in edges:
-        met = (share for line in lines for _, share, _ in met_at(intersect(edge, line, 1e-6)))
+        own = edge.bounds
+        near = (line for line, box in boxes if own.meets(box, TOUCHING))
+        met = (share for line in near for _, share, _ in met_at(intersect(edge, line, TOUCHING)))
         stops = sorted({0.0, 1.0, *(share for share in met if 0.0 < share < 1.0)})
         yield from (edge.between(a, b) for a, b in pairwise(stops) if (b - a) * edge.length > SHORTEST)
 

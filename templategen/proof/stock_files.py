@@ -145,5 +145,5 @@ def _lies_well(name: str, code: str, ring: Outline, piece: Record) -> Iterator[D
         yield Difference(RECORD, f"{name}, {code}", "lies past the edge of the stock")
     for x, y, across in piece["faults"]:
         at = Point(x, y)
-        if abs(ring.winding(at)) > 0.5 or ring.distance(at) < across / 2 - TRUE:
+        if ring.winding(at) != 0 or ring.distance(at) < across / 2 - TRUE:
             yield Difference(RECORD, f"{name}, {code}", f"lies on the fault at ({x:g}, {y:g})")
