@@ -22,6 +22,14 @@ ONCE = (
     "tests/cli/test_own_files",
 )  # fmt: skip
 
+TAKES = (
+    "tests/cli/test_exits", "tests/cli/test_hostile", "tests/cli/test_own_files", "tests/cli/test_refit", "tests/job/",
+    "tests/packet/test_packet", "tests/page/test_hostile", "tests/proof/test_bench", "tests/proof/test_damaged",
+    "tests/proof/test_every_face", "tests/proof/test_other_packets", "tests/proof/test_prove", "tests/test_readme",
+    "tests/work/", "tests/words/",
+)  # fmt: skip
+"""What is asked there isn't how a packet is made."""
+
 OWN = pytest.StashKey[str]()
 
 
@@ -30,23 +38,23 @@ def pytest_configure(config: pytest.Config) -> None:
     os.environ["TEMPLATEGEN_SHOP"] = "none"  # whoever runs them may have a workshop file of his own
     if SHARED not in os.environ:
         config.stash[OWN] = os.environ[SHARED] = tempfile.mkdtemp(prefix="templategen-tests-")
-    os.environ[CACHE] = str(Path(os.environ[SHARED]) / "kept")
+    os.environ[CACHE] = "none"  # nor is anything taken from what an earlier run made
+
+
+def shelf_of_run() -> str:
+    """Where tests leave what they have made for others of the same run."""
+    return str(Path(os.environ[SHARED]) / "kept")
 
 
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_protocol(item: pytest.Item) -> Generator[None, object, object]:
-    """What one test has had made another may take from the run's own shelf, in this process or by a command, save
-    where a test changes the program: by `monkeypatch`, or with less work on layouts, for which there is another
-    shelf."""
+    """Tests that don't ask how a packet is made take from the run's own shelf what others have made, in this process
+    or by a command; not where they change the program."""
     from templategen.kept.keep import keeping
 
-    fixtures = getattr(item, "fixturenames", ())
-    shelf = (
-        "none"
-        if "monkeypatch" in fixtures
-        else str(Path(os.environ[SHARED]) / ("quick" if "quickly" in fixtures else "kept"))
-    )
-    os.environ[CACHE] = shelf
+    takes = any(part in item.path.as_posix() for part in TAKES)
+    changes = {"monkeypatch", "quickly"} & set(getattr(item, "fixturenames", ()))
+    os.environ[CACHE] = shelf_of_run() if takes and not changes else "none"
     with keeping():
         return (yield)
 

@@ -12,7 +12,7 @@ from click.testing import CliRunner
 
 from templategen.cli import main
 from templategen.packet.shipped import shipped_text
-from tests.conftest import SHARED
+from tests.conftest import CACHE, SHARED, shelf_of_run
 
 
 @contextmanager
@@ -27,13 +27,14 @@ def alone(path: Path) -> Iterator[None]:
 
 @cache
 def packet_folder(name: str) -> Path:
-    """The packet's folder, to be read and not changed; its profile lies beside it."""
+    """The packet's folder, to be read and not changed; its profile lies beside it. What is made for it is left for
+    tests that make another of the same parts."""
     shared = Path(os.environ[SHARED])
     folder, profile = shared / name, shared / f"{name}.toml"
     with alone(shared / f"{name}.lock"):
         if not folder.exists():
             profile.write_text(shipped_text(name), encoding="utf-8")
-            result = CliRunner().invoke(main, ["make", str(profile), "-o", str(folder)])
+            result = CliRunner(env={CACHE: shelf_of_run()}).invoke(main, ["make", str(profile), "-o", str(folder)])
             assert result.exit_code == 0, result.output
             (shared / f"{name}.txt").write_text(result.output, encoding="utf-8")
     return folder
