@@ -23,9 +23,10 @@ ONCE = (
 )  # fmt: skip
 
 TAKES = (
-    "tests/cli/test_exits", "tests/cli/test_hostile", "tests/cli/test_own_files", "tests/cli/test_refit", "tests/job/",
-    "tests/packet/test_packet", "tests/page/test_hostile", "tests/proof/test_bench", "tests/proof/test_damaged",
-    "tests/proof/test_every_face", "tests/proof/test_other_packets", "tests/proof/test_prove", "tests/test_readme",
+    "tests/cli/test_exits", "tests/cli/test_hostile", "tests/cli/test_own_files", "tests/cli/test_refit",
+    "tests/job/", "tests/packet/test_packet", "tests/page/test_hostile", "tests/proof/test_bench",
+    "tests/proof/test_damaged", "tests/proof/test_every_face", "tests/proof/test_other_packets",
+    "tests/proof/test_prove", "tests/test_readme",
     "tests/work/", "tests/words/",
 )  # fmt: skip
 """What is asked there isn't how a packet is made."""
