@@ -281,7 +281,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     ),
     "pin slot": (
         ShopWay("machine", ("drill press", "tenon saw"), "drill press, then a tenon saw", _SLOTTED),
-        ShopWay("hand-held", ("drill", "tenon saw"), "drill through a guide block, then a tenon saw", _SLOTTED),
+        ShopWay("hand-held", ("drill", "tenon saw"), "drill with a square beside it, then a tenon saw", _SLOTTED),
         ShopWay("by hand", ("brace", "tenon saw"), "brace and bit, then a tenon saw", _SLOTTED),
         ShopWay("by hand", (*SAW_LINES, "chisels"), "tenon saw and chisel",
                 ("saw from the tongue's end along both sides of the slot, as far in as its round end reaches",
