@@ -76,9 +76,10 @@ def _figures(one: Record) -> Iterator[tuple[Any, Any, str]]:
             yield from ((piece[size], which, f"{piece['code']} {size}") for which in range(3) if piece[size])
     set_up = one.get("set_up", {})
     for entry in (set_up, *set_up.get("cuts", ())):
+        codes = dict.fromkeys(lay["code"] for lay in entry.get("lays", ()))
         for setting in entry.get("settings", ()):
             if not _is_buried(one, setting):
-                yield setting, "value", setting["name"]
+                yield setting, "value", f"{' '.join(codes)} {setting['name']}".strip()
         yield from ((lay, "pieces", f"{lay['code']} pieces") for lay in entry.get("lays", ()))
 
 
