@@ -1,10 +1,12 @@
 """Pictures of a set-up, one for each way in which a piece lies in it; a function for each kind of operation."""
 
+import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from templategen.drawing.bench_view import BenchView
-from templategen.drawing.drawing import Drawing, Mark
+from templategen.drawing.drawing import Drawing, Mark, Words
+from templategen.drawing.machine_marks import MACHINE, MACHINE_EDGE
 from templategen.drawing.machine_plans import bore, corner, end_bore, mortise, saw_off, saw_round, shoulder, trench
 from templategen.drawing.machine_sections import arris, groove, plane, rebate, relief, rip, trim
 from templategen.parts.part import Part
@@ -31,6 +33,10 @@ Pairs = dict[tuple[Side, Side], None]
 ALL = ("worked", "up", "against", "stop_at", "swung")
 
 
+OF_A_MACHINE = re.compile(r"(fence|stop|table(, (?P<lies>.*))?|blade( (?P<angle>square|.* off square).*)?)$")
+"""Words that name what stands round the piece at a machine; how it lies and the angle of a cut are kept."""
+
+
 @dataclass(frozen=True, slots=True)
 class SetUpPicture:
     """A drawing, the part in it, how that lies in words, and all lays that are drawn by this one."""
@@ -53,7 +59,19 @@ def set_up_pictures(
         title = f"set-up {set_up.number}, picture {number}: {lay.code}"
         lays = tuple(one for _, one in group)
         says = _says(set_up, lay, lays, parts)
-        yield SetUpPicture(Drawing(title, tuple(DRAWN[set_up.operation](view))), lay.code, says, lays)
+        marks = DRAWN[set_up.operation](view)
+        drawing = Drawing(title, tuple(_without_machine(marks) if set_up.way == "by hand" else marks))
+        yield SetUpPicture(drawing, lay.code, says, lays)
+
+
+def _without_machine(marks: Iterator[Mark]) -> Iterator[Mark]:
+    """The marks for hand tools: the wood, its lines and sizes, without fence, table, stop and blade."""
+    for one in marks:
+        if isinstance(one, Words) and (found := OF_A_MACHINE.match(one.text)):
+            if kept := found["angle"] or found["lies"]:
+                yield replace(one, text=kept)
+        elif getattr(one, "layer", None) not in (MACHINE, MACHINE_EDGE):
+            yield one
 
 
 def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...], list[tuple[Cut, Lay]]]:

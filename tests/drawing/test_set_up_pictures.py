@@ -130,3 +130,17 @@ def _ink(words: Words) -> Polygon:
     long = text_width(words.text, words.height) * 0.8
     left = words.at.x - long * {"start": 0.0, "middle": 0.5, "end": 1.0}[words.anchor]
     return box(left, words.at.y, left + long, words.at.y + words.height)
+
+
+def test_hand_tools_are_drawn_without_a_machine() -> None:
+    """No fence, stop, table or blade; sizes, how the piece lies and angles stay."""
+    text = shipped_text("towpath-side").replace("[shop]\n", "[shop]\nmachines = []\n")
+    table = build_table(profile_from_text(text, "hands"))
+    parts, words, layers = {part.code: part for part in table.parts}, set[str](), set[str]()
+    for one in set_ups(table):
+        for shown in set_up_pictures(one, (), parts, number):
+            words |= {mark.text for mark in shown.drawing.marks if isinstance(mark, Words)}
+            layers |= {mark.layer.name for mark in shown.drawing.marks if isinstance(mark, (Shape, Stroke))}
+    assert not any(word in text.split() for text in words for word in ("fence", "stop", "table", "blade", "(gauge"))
+    assert not layers & {machine_marks.MACHINE.name, machine_marks.MACHINE_EDGE.name}
+    assert {"22.5° off square", "top down", "60.83 mm wide"} <= words
