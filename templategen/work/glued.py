@@ -32,6 +32,9 @@ BOTH_FACES = (
     " or two of the last grit"
 )
 
+LEAST_GLUE = {"mm": 1.0, "in": 2.9}
+"""What is told of less glue than that, g: a tenth of an ounce where it is told so."""
+
 PROVED = {
     "lap": "faces level above and below, neighbouring ends of the rails equally far apart",
     "pad": "edges level with the rail's",
@@ -149,7 +152,8 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     fitting += rates.cut * table.sizes.arms if bolted else 0.0
     tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else ["its sheet shows what goes where"]
     if not step.dry:
-        glue = format_size(max(1.0, step.grams), "gram", table.profile.units)
+        units = table.profile.units
+        glue = format_size(max(LEAST_GLUE[units], step.grams), "gram", units)
         tells.append(f"glue {describe_joints(step)}: {glue}, in {step.goes} go{'es' if step.goes > 1 else ''}")
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
