@@ -65,7 +65,8 @@ def _length_error(plan: Planned, job: JobDone, before: float) -> Iterator[Lesson
     found = sum(one**2 for one in off) / len(off)
     after = round(sqrt(trust * found + (1 - trust) * before**2), 3)
     if after != before:
-        why = f"{len(off)} lengths are off by {sqrt(found):.2f} mm; believed by {100 * trust:.0f} %"
+        lengths = "1 length is" if len(off) == 1 else f"{len(off)} lengths are"
+        why = f"{lengths} off by {sqrt(found):.2f} mm; believed by {100 * trust:.0f} %"
         yield Lesson("shop.length_error", before, after, why)
 
 

@@ -105,7 +105,7 @@ def test_a_figure_says_which_job_taught_it_until_the_maker_writes_another(tmp_pa
         told = profile_from_text("format = 1", "t", workshop=shop)
         rate = f"{shop.lines['rates.mitre']}, {2.4 if start == shop_text() else 2.0} before weir-job.toml: "
         assert where_set(told, "rates.mitre").startswith(f"workshop line {rate}")
-        assert "0.3 before weir-job.toml: 1 lengths are off" in where_set(told, "shop.length_error")
+        assert "0.3 before weir-job.toml: 1 length is off" in where_set(told, "shop.length_error")
         by_hand = re.sub(r"^mitre = \d\S+", "mitre = 3.1", text, flags=re.M)
         other = profile_from_text("format = 1", "t", workshop=workshop_from_text(by_hand, "shop.toml"))
         assert where_set(other, "rates.mitre") == f"workshop line {shop.lines['rates.mitre']}"
