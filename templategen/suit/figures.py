@@ -51,7 +51,7 @@ def shown(one: Proposal, what: Counts, units: Units) -> str:
     value = figure(one, what, units)
     if value is None:
         return "-"
-    return f"{value:.2f}" if what == "cost" else trimmed(value, 2)
+    return f"{value:.2f}" if what == "cost" else trimmed(value, 1 if what in ("mass", "hours") else 2)
 
 
 def name_of(path: str) -> str:
