@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from hashlib import sha256
 from math import degrees
+from operator import attrgetter
 from typing import Any
 
 from templategen.checks.finding import Finding
@@ -25,7 +26,7 @@ from templategen.packet.paper import NO_PAPER, PaperFiles, templates_on_paper
 from templategen.packet.part_files import PLAN_WEIGHT, book_files, sheet_files
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
-from templategen.packet.refit_jigs import RefitJigs, refit_jigs
+from templategen.packet.refit_jigs import refit_jigs
 from templategen.packet.revision import revision
 from templategen.packet.router_files import files_of_parts
 from templategen.packet.share_files import Files
@@ -146,10 +147,6 @@ def _lists(found: Refit, again: str, work: WorkPlan) -> Files:
     }
 
 
-def _jig_files(found: Refit, jigs: RefitJigs) -> JigFiles:
-    return jig_files(found.rest.table, jigs.plan)
-
-
 def _files(parts: Files, paper: PaperFiles, jigs: JigFiles, lists: Files) -> Files:
     return {**parts, **paper.files, **jigs.files, **lists}
 
@@ -160,16 +157,8 @@ def _all_files(profile: Profile, bench: Bench, files: Files, page: bytes) -> Fil
     return {**files, **({"index.html": page} if page else {}), **kept_files(profile), **measured}
 
 
-def _findings(found: Refit, of_plan: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    return gravest_first(found.findings, of_plan)
-
-
 def _work(found: Refit, assembly: Plan) -> WorkPlan:
     return work_plan(found.rest.table, assembly, rest=found.rest)
-
-
-def _plan_record(found: Refit, work: WorkPlan) -> Mapping[str, Any]:
-    return plan_record(work, found.rest.table.profile)
 
 
 def _followed(found: Refit, assembly: Plan, told: Mapping[str, Any]) -> tuple[Finding, ...]:
@@ -234,14 +223,17 @@ AGAIN = stage("revision", revision_of, TABLE, BENCH)
 TO_CUT = stage("parts to cut", to_cut, REFIT)
 ORDER_NOW = stage("order of assembly", assembly_now, REFIT)
 WORK = stage("plan of work", _work, REFIT, ORDER_NOW)
-PLAN_RECORD = stage("plan of work told", _plan_record, REFIT, WORK)
+NOW = stage("table now", attrgetter("rest.table"), REFIT)
+PLAN_RECORD = stage("plan of work told", plan_record, WORK, stage("profile now", attrgetter("profile"), NOW))
 FOLLOWED = stage("plan of work followed", _followed, REFIT, ORDER_NOW, PLAN_RECORD)
-FINDINGS = stage("findings", _findings, REFIT, FOLLOWED)
+FINDINGS = stage("findings", gravest_first, stage("findings measured", attrgetter("findings"), REFIT), FOLLOWED)
 PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, ORDER_NOW, without={})
 PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, ORDER_NOW, without=NO_PAPER)
 LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, WORK, without={})
 JIGS = stage("jigs made anew", refit_jigs, REFIT, WORK)
-JIG_FILES = share("jigs drawn", "jigs", _jig_files, REFIT, JIGS, without=NO_JIG_FILES)
+JIG_FILES = share(
+    "jigs drawn", "jigs", jig_files, NOW, stage("jigs to draw", attrgetter("plan"), JIGS), without=NO_JIG_FILES
+)
 FILES = stage("files", _files, PART_FILES, PAPER, JIG_FILES, LISTS)
 PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, PAPER, JIGS, WORK, without=b"")
 ALL_FILES = stage("all files", _all_files, PROFILE, BENCH, FILES, PAGE)

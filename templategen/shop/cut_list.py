@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from math import atan2, degrees
 
-from templategen.explain.parts import work_name
 from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
 from templategen.parts.work import works
@@ -64,10 +63,10 @@ def inch_columns(sizes: tuple[float, ...]) -> Iterator[Cell]:
 
 def _ends(part: Part) -> str:
     """The angles off square at which the blank's ends are cut."""
-    return " and ".join(off_square_words(angle) for angle in _angles(part)) or "square"
+    return " and ".join(off_square_words(angle) for angle in end_angles(part)) or "square"
 
 
-def _angles(part: Part) -> list[float]:
+def end_angles(part: Part) -> list[float]:
     """How far off square each end of the blank is, degrees, the squarest first; of ends told alike one. A blank that
     is square all round has none."""
     angles: dict[str, float] = {}
@@ -84,17 +83,3 @@ def _features(part: Part) -> Iterator[str]:
     for work in works(part):
         depth = "" if work.depth is None else f" {format_mm(work.depth, 2)} deep"
         yield f"{work.count} {work.kind}{depth}"
-
-
-def cut_list_figures(table: Table) -> Iterator[tuple[str, float]]:
-    """Every number of the cut list of one table: the quantity that explains it, and its value as listed from."""
-    for part in table.parts:
-        name = f"part.{part.code}"
-        yield f"{name}.count", float(part.count)
-        yield from zip((f"{name}.{size}" for size in SIZES), part.size, strict=True)
-        for number, angle in enumerate(_angles(part), 1):
-            yield f"{name}.end_angle_{number}", angle
-        for work in works(part):
-            yield f"{work_name(part.code, work)}.count", float(work.count)
-            if work.depth is not None:
-                yield f"{work_name(part.code, work)}.depth", work.depth

@@ -17,13 +17,14 @@ from templategen.explain.quantities import INNER, quantities
 from templategen.explain.quantity import Quantity
 from templategen.geometry.placement import Placement
 from templategen.geometry.refine import fine_polyline
-from templategen.shop.cut_list import cut_list, cut_list_figures
+from templategen.shop.cut_list import cut_list
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.table.profile.keys import SECTIONS
 from templategen.table.seasons import board_swing, seasons_of
 from templategen.table.slat import base_fields, fit_slats
 from tests.explain.book_of_tables import by_python, shipped, told_tables
+from tests.explain.listed_figures import cut_list_figures
 from tests.random_profiles import tables
 from tests.table.made import TIGHT, table_of
 

@@ -12,12 +12,12 @@ from templategen.explain.story import story_of
 from templategen.explain.words import story_lines
 from templategen.fit.plan import Plan
 from templategen.packet.shipped import shipped_names
-from templategen.shop.cut_list import cut_list_figures
 from templategen.shop.explained import explained
 from templategen.shop.set_ups.run import set_ups
 from templategen.table.assembly import Table
 from templategen.table.profile.keys import SECTIONS
 from tests.explain.book_of_tables import by_python
+from tests.explain.listed_figures import cut_list_figures
 from tests.random_profiles import tables
 from tests.table.made import table_of
 
