@@ -19,6 +19,7 @@ TURN_LINE = Layer("TURN_LINE", "the part is turned over about this line", "green
 RECESS = Layer("RECESS", "recess in a board on the bed, in which the part lies", "green", "dashed", 0.35)
 PINS = Layer("PINS", "pins in the bed, on which the part is laid", "green", "dashed", 0.35)
 BORED = Layer("BORED_HOLE", "holes too small for any bit, bored by hand", "vermilion", weight=0.35)
+EASED = Layer("EASED_EDGE", "edges that a shaped bit eases afterwards", "blue", "dotted", 0.35)
 
 THROUGH = {
     "outside": "bit outside the line, the part lies inside",

@@ -4,17 +4,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from templategen.geometry.edge import Line
+from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle
 from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import MET
+from templategen.parts.arris import stretches_of
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.router.bits import Bit, bits_of
 from templategen.router.operation import Operation, face_work, relieved, through
 from templategen.shop.rough import on_a_strip, single_outline
 from templategen.shop.routed import CUT_LATER
+from templategen.table.edges import ROUND_OVER
 from templategen.table.profile.model import Profile
 from templategen.table.profile.routing import MARGIN, pin_of
 
@@ -43,6 +45,7 @@ class Clamping:
     `frees` is what is cut out of it here, None where nothing is. `turn` is the line about which it was or will be
     turned over, `pins` are the holes for two pins, `bored` those too small for any bit. `missed` is work of this face
     that no bit makes; the part is `thick` where no bit is long enough for its outline, which is left to the saw.
+    `eased` are the edges of this face that a shaped cutter eases afterwards, each with its feature.
     """
 
     part: Part
@@ -59,12 +62,25 @@ class Clamping:
     is_second: bool = False
     missed: tuple[Feature, ...] = ()
     thick: bool = False
+    eased: tuple[tuple[Feature, Edge], ...] = ()
 
     @property
     def left_to_set_ups(self) -> tuple[Feature, ...]:
-        """Work on edges and ends, and round edges, which stays with the set-ups."""
-        features = self.part.features
-        return tuple(one for one in features if not one.is_flat or (one.traits.arris and one.face == self.face))
+        """Work on edges and ends, what is eased once the ring is glued, and on a face that isn't laid up."""
+        return tuple(one for one in self.part.features if not one.is_flat or self._is_elsewhere(one))
+
+    def _is_elsewhere(self, one: Feature) -> bool:
+        return _in_the_ring(one, self.face) or (one.traits.arris and one.face != self.face and self.turn is None)
+
+
+def _in_the_ring(feature: Feature, face: str) -> bool:
+    return feature.operation == ROUND_OVER and feature.face == face
+
+
+def _eased(part: Part, face: Up) -> tuple[tuple[Feature, Edge], ...]:
+    """The edges of a face that are eased, in its frame."""
+    features = (one for one in part.features_on(face) if one.traits.arris and not _in_the_ring(one, face))
+    return tuple((one, edge) for one in features for stretch in stretches_of(part, one) for edge in stretch.edges)
 
 
 def freed(part: Part) -> Outline:
@@ -104,6 +120,7 @@ def clampings(part: Part, profile: Profile) -> tuple[Clamping, ...]:
             is_second=place > 0,
             missed=works[face].missed,
             thick=not cut,
+            eased=_eased(part, face),
         )
         made.append(_on_machine(one, len(faces) > 1, profile.dxf.corner_relief))
     return tuple(made)
@@ -172,6 +189,7 @@ def _on_machine(one: Clamping, turned: bool, relief: str) -> Clamping:
         turn=Line(Point(middle, 0.0), Point(middle, box.height)) if turned else None,
         pins=tuple(map(way.outline, one.pins)),
         bored=tuple(map(way.outline, one.bored)),
+        eased=tuple((feature, shift.edge(edge)) for feature, edge in one.eased),
         recess=turned and not one.is_rough,
     )
 

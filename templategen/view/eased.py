@@ -9,11 +9,10 @@ from math import acos, ceil
 from typing import TYPE_CHECKING, Any
 
 from templategen.fit.solid import part_solid, placed_on
-from templategen.geometry.edge import Arc, Edge, Line
+from templategen.geometry.edge import Arc
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
-from templategen.geometry.tolerance import ON_EDGE
+from templategen.parts.arris import stretches_of
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS, FeatureKind
 from templategen.parts.part import Part
@@ -67,32 +66,9 @@ def _worked(part: Part) -> tuple[Manifold, Mapping[int, float]]:
 
 def _cuts(part: Part, feature: Feature) -> Iterator[Manifold]:
     """What the cutter takes along each stretch of the wood's edge in the strip, in the face's frame."""
-    wood = part.outline if feature.face == "top" else OVER.outline(part.outline)
-    edges = feature.outline.anticlockwise.edges
-    taken = [_is_eased(wood, edges, edge, feature.depth) for edge in edges]
-    first = taken.index(False)
-    turned = [*range(first, len(edges)), *range(first)]
-    for along, group in groupby(turned, key=lambda i: taken[i]):
-        if along:
-            sides = list(group)
-            walk = [point for i in sides for point in corners(edges[i])]
-            before, after = edges[sides[0] - 1], edges[(sides[-1] + 1) % len(edges)]
-            yield _swept(feature, [before.start, *walk, after.start, after.end])
-
-
-def _is_eased(wood: Outline, edges: Sequence[Edge], edge: Edge, size: float) -> bool:
-    """Whether an edge of a strip lies on the wood's edge with the strip along it, not ahead as at an end."""
-    if wood.distance(edge.point_at(0.5)) > ON_EDGE:
-        return False
-    if isinstance(edge, Arc):
-        return True
-    way = edge.direction_at(0.5)
-    return any(
-        isinstance(other, Line)
-        and abs(other.direction_at(0.5).cross(way)) < ON_EDGE
-        and abs(other.start.minus(edge.start).dot(way.left) - size) < ON_EDGE
-        for other in edges
-    )
+    for stretch in stretches_of(part, feature):
+        walk = [point for edge in stretch.edges for point in corners(edge)]
+        yield _swept(feature, [stretch.before, *walk, stretch.edges[-1].end, stretch.after])
 
 
 def _swept(feature: Feature, at: Sequence[Point]) -> Manifold:

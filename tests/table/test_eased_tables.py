@@ -71,7 +71,7 @@ def troubles(table: Table) -> list[str]:
     for part in table.parts:
         for one in clampings(part, table.profile):
             eased = [f for f in part.features if f.traits.arris and f.face == one.face]
-            if not {f.kind for f in eased} <= {f.kind for f in one.beside}:
+            if not {*eased} <= {*one.left_to_set_ups, *(feature for feature, _ in one.eased)}:
                 found.append(f"{part.code} {one.face} has an eased edge that its router file leaves out")
     measured(table)
     return found
