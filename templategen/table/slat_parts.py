@@ -10,6 +10,7 @@ from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.face import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -157,9 +158,13 @@ def slat_features(body: Outline, outline: Outline, sizes: Sizes) -> tuple[Featur
 
 
 def _edge_strips(body: Outline, size: float) -> Iterator[Outline]:
-    """Along both long edges, from shoulder to shoulder."""
+    """Along both long edges, from shoulder to shoulder; a slat that ends in a point has but one."""
     box = body.bounds
     if size <= 0 or box.height <= 2 * size:
         return
-    for y, inward in ((box.bottom + size, Point(0, -1)), (box.top - size, Point(0, 1))):
-        yield from clip_half_plane(body, Point(0, y), inward)
+    for edge, y, inward in (
+        (box.bottom, box.bottom + size, Point(0, -1)),
+        (box.top, box.top - size, Point(0, 1)),
+    ):
+        if any(max(abs(end.y - edge) for end in (side.start, side.end)) < ON_EDGE for side in body.edges):
+            yield from clip_half_plane(body, Point(0, y), inward)

@@ -58,9 +58,9 @@ def _worked(part: Part) -> tuple[Manifold, Mapping[int, float]]:
         for cut in _cuts(part, feature) if feature.traits.arris else ():
             sizes[cut.original_id()] = feature.depth
             cuts.append(placed_on(cut, part.face(feature.face)))
-    if not cuts:
-        return body, sizes
-    left = (body - manifold3d.Manifold.batch_boolean(cuts, manifold3d.OpType.Add)).decompose()
+    if cuts:
+        body = body - manifold3d.Manifold.batch_boolean(cuts, manifold3d.OpType.Add)
+    left = body.decompose()
     return manifold3d.Manifold.compose([one for one in left if one.volume() > SLIVER]), sizes
 
 
