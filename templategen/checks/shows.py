@@ -95,9 +95,14 @@ def _slot_end(part: Part, slot: Feature, table: Table) -> float:
     return table.sizes.wall_at_joint - end
 
 
+def is_steep(table: Table) -> bool:
+    """Whether the segments' points have short grain."""
+    return 1 / tan(table.sizes.mitre) < SHORT_GRAIN
+
+
 def _grain(table: Table) -> Iterator[Finding]:
     run = 1 / tan(table.sizes.mitre)
-    if run < SHORT_GRAIN:
+    if is_steep(table):
         yield noted("steep-grain", "top.segments", run, (SHORT_GRAIN, None))
 
 

@@ -105,6 +105,16 @@ def _tipping(table: Table, weight: float) -> Iterator[Finding]:
         longer = 2 * (needed - reach) / cos(half)
     wanted = (None, limits.tipping_force)
     yield at_least("tipping", "base.length", round(force), wanted, soft=soft, push=push, longer=longer, **LEANS)
+    if force >= limits.tipping_force:
+        yield from soft_ground(table, weight)
+
+
+def soft_ground(table: Table, weight: float) -> Iterator[Finding]:
+    """What tips a table that stands firm where its feet sink in, if that is less than it should be."""
+    reach, wanted = min(standing_reach(table), soft_reach(table)), table.profile.limits.tipping_force
+    soft = tipping_force(weight, reach, rim_reach(table, table.sizes.field_angle / 2))
+    if soft is not None and soft < wanted:
+        yield noted("soft-ground", "base.length", round(soft), (wanted, None))
 
 
 def wind_moment(wind: float, canopy: float) -> float:

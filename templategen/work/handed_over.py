@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from math import ceil
 
-from templategen.checks.balance import GRAVITY
+from templategen.checks.balance import GRAVITY, balance_of, least_weight
 from templategen.checks.stiffness import cantilever, load_overhang, rail_stiffness
-from templategen.checks.tipping import parasol
+from templategen.checks.tipping import parasol, soft_ground
 from templategen.checks.wording import format_size, shown
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
@@ -23,6 +23,8 @@ def handed_over(table: Table, tables: int) -> Iterator[Operation]:
         tells.append(f"{TIGHTEN}; give them the key")
     if table.profile.top.pole_hole > 0:
         tells.append(parasol(table, 0.0).told(table.profile.units).do or "say that a parasol is closed in wind")
+    weight = least_weight(table, balance_of(table).mass)
+    tells += [one.told(table.profile.units).do for one in soft_ground(table, weight)]
     yield Operation(
         "hand it over",
         "the customer's sheet",

@@ -97,6 +97,12 @@ USE = {
         "pushed sideways at the top; who sits or leans on the rim brings {least:N} to {most:N}"
         "[; base rails {longer:mm} longer would do]",
     ),
+    "soft-ground": Sentence(
+        "load at the rim's edge that tips the table where its feet sink in",
+        "N",
+        why="it turns over the feet's middles there, not over their outer edges; a longer base holds more",
+        do="tell whoever gets the table that it stands on firm ground alone, or on slabs as large as its feet",
+    ),
     "parasol-in-table": Sentence(
         "moment of a parasol {canopy:m} across in wind of {wind:m/s}",
         "N m",

@@ -143,6 +143,8 @@ WOOD = {
         "grain at the segments' ends runs out steeply",
         "along to 1 across",
         why="horns with steep grain break in handling; more segments run straighter",
+        do="saw the mitres with waste clamped behind the points, and lift and clamp the segments by their middles "
+        "until the ring is glued",
     ),
     "sharp-points": Sentence("sharp points of {parts}", "deg", why="they splinter; ease them by hand"),
     "sliver": lacking(

@@ -1,8 +1,10 @@
 """The rim's segments, from the plank to the round ring."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from templategen.checks.sentences import SENTENCES
+from templategen.checks.shows import is_steep
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
@@ -56,7 +58,9 @@ def segment_jobs(ledger: Ledger, table: Table, part: Part, own: SegmentNames | N
     stops = zip(ends, ("", names.outer), strict=True)
     first, second = (SawnEnd(end, "high", angle, stop) for (end, angle), stop in stops)
     proof = tolerances.closing(ledger)
-    yield from sawn_jobs(ledger, part, (first, second), proof)
+    handled = (SENTENCES["steep-grain"].do,) if is_steep(table) else ()
+    for job in sawn_jobs(ledger, part, (first, second), proof):
+        yield replace(job, warnings=(*job.warnings, *handled))
     for number, groove in enumerate(part.cuts("groove"), 1):
         yield _groove(ledger, part, groove, names, number)
     for number, slot in enumerate(part.cuts("spline-slot"), 1):
