@@ -52,13 +52,32 @@ def proved(folder: Path) -> Outcome:
         OutputError: no packet stands there, or its record can't be read.
     """
     proof = prove(folder)
-    if proof.unread:
-        return proof
     record = read_record(folder)
+    other = tuple(_of_another_version(record))
+    if proof.unread:
+        return replace(proof, differences=(*other, *proof.differences))
     if "packets" in record:
         return _joined(folder, record, proof)
-    found = [*proof.differences, *_against_profile(folder, record)]
+    found = [*other, *proof.differences, *(() if other else _against_profile(folder, record))]
     return replace(proof, differences=tuple(dict.fromkeys(found)))
+
+
+def _of_another_version(record: Record) -> Iterator[Difference]:
+    """That another version of the program made the packet: the same profile may make another table now."""
+    made_by = str(record.get("templategen", ""))
+    if made_by == __version__:
+        return
+    age = "an older version" if _numbers(made_by) < _numbers(__version__) else "another version"
+    says = (
+        f"was made by {age} of templategen ({made_by or 'unnamed'}, this is {__version__}), so its files are measured"
+        " by its record alone. Prove it with the version that made it, or make it anew from its profile with this one"
+    )
+    yield Difference(RECORD, "", says)
+
+
+def _numbers(version: str) -> tuple[int, ...]:
+    parts = version[:20].split(".")
+    return tuple(int(part) for part in parts if part.isdecimal())
 
 
 def _joined(folder: Path, record: Record, proof: Outcome) -> Outcome:
@@ -119,9 +138,6 @@ def _against_profile(folder: Path, record: Record) -> Iterator[Difference]:
     if data is None:
         yield Difference(PROFILE_FILE, "", "is missing, so the record can't be held against it")
         return
-    if record["templategen"] != __version__:
-        says = f"was made by version {record['templategen']}, this is {__version__}: prove it with that version"
-        yield Difference(RECORD, "", says)
     try:
         profile = kept_profile(folder, record)
         if profile.sha256 != record["profile_sha256"]:

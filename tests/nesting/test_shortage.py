@@ -95,3 +95,11 @@ def test_with_what_is_bought_everything_is_laid(seed: int) -> None:
         return
     left = nest(items, bought(pieces, short), spacing).unplaced
     assert set(left) <= set(short.never) if short.buy else True
+
+
+def test_what_fits_between_two_knots_is_laid_there_and_bought_with_them() -> None:
+    """A rail that only the stretch between two knots takes is possible, and no clean boards are asked for."""
+    rail = Item("rail", rectangle(0, 0, 1149, 92), 3)
+    board = Piece("rail board", 2400, 110, 1, 16.5, faults=((600, 55, 60), (1800, 55, 30)))
+    found = told([rail], [board])
+    assert (dict(found.buy), found.clean, found.never) == ({"rail board": 2}, (), ())
