@@ -12,7 +12,7 @@ from templategen.live.spans import Span, plan_spans, section_spans
 from templategen.table.assembly import Table
 
 Shown = dict[str, Any]
-"""`svg`, several of them, or a `scene` to be turned; `spans` are the sizes that can be drawn on the first."""
+"""Which `view` it is; `svg`, several of them, or a `scene` to be turned; `spans` are the sizes that can be drawn on the first."""
 
 
 WIDE, NARROW = 54.0, 30.0
@@ -26,12 +26,12 @@ def shown(table: Table, view: str, part: str = "", narrow: bool = False) -> Show
         OutputError: no such picture or part.
     """
     if view == "part":
-        return _part(table, part)
+        return {"view": view, **_part(table, part)}
     if view in ("round", "apart"):
-        return _turned(table)
+        return {"view": view, **_turned(table)}
     if view not in VIEWS:
         raise OutputError(Fault("view", f"there is no picture {view[:20]!r}", f"try {', '.join(VIEWS)}, part"))
-    return VIEWS[view](table, NARROW if narrow else WIDE)
+    return {"view": view, **VIEWS[view](table, NARROW if narrow else WIDE)}
 
 
 def _above(table: Table, letters: float) -> Shown:

@@ -10,6 +10,7 @@ import pytest
 
 from templategen.errors import ProfileError
 from templategen.live.document import ConflictError, Document, step_between
+from templategen.live.sizes import held, workshop_of
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.table.profile.kept import edited
 from templategen.table.profile.starter import starter_text
@@ -95,3 +96,26 @@ def test_a_refused_value_is_not_written(tmp_path: Path) -> None:
     with pytest.raises(ProfileError):
         document.change({"top.diameter": 99_999}, document.revision, "x")
     assert path.read_text(encoding="utf-8") == "format = 1\n" and document.revision == 1 and not document.steps
+
+
+def test_a_workshop_file_is_named_beside_the_table_and_makes_room_for_the_shop_s_keys(tmp_path: Path) -> None:
+    """Never in another folder, neither by a change nor by a text from elsewhere; a tool's size set later keeps it."""
+    path = tmp_path / "a.toml"
+    path.write_text("format = 1\n# mine\n[top]\ndiameter = 1200 # wide\n", encoding="utf-8")
+    (tmp_path / "my-shop.toml").write_text("format = 1\n[shop]\nsaw_kerf = 2.4\n", encoding="utf-8")
+    document = Document(path)
+    for name in ("/etc/passwd", "../my-shop.toml", "x/y.toml"):
+        with pytest.raises(ProfileError, match="leads out"):
+            document.change({"shop": name}, document.revision, "x")
+        with pytest.raises(ProfileError, match="leads out"):
+            document.beside(f'format = 1\nshop = "{name}"\n')
+    document.change({"shop": "my-shop.toml"}, document.revision, "shop")
+    told = held(document.profile)["shop.saw_kerf"]
+    assert (told["written"], told["value"], told["of"]) == (None, "2.4", "line 3 of my-shop.toml")
+    document.change({"shop.saw_kerf": 3.1, "shop.router_bit": 9}, document.revision, "saw")
+    assert tomllib.loads(document.text)["shop"] == {"file": "my-shop.toml", "saw_kerf": 3.1, "router_bit": 9}
+    assert "# mine" in document.text and "diameter = 1200 # wide" in document.text
+    assert "of" not in held(document.profile)["shop.saw_kerf"]
+    assert workshop_of(document.profile, None) == {
+        "file": "my-shop.toml", "named": "my-shop.toml", "key": "shop.file", "given": False,
+    }  # fmt: skip

@@ -130,7 +130,8 @@ def test_what_is_no_change_is_refused(page: Open, body: bytes) -> None:
     "changes",
     [{"top.diameter": "1/0"}, {"top.diameter": 1e300}, {"nothing.there": 3}, {"a]\n[top": 3}, {"stock[99].width": 3},
      {"stock": "x"}, {"top": 3}, {"title": "x\u0000"}, {"top.diameter": {"a": 1}}, {"": 1}, {"format": 2},
-     {"shop": "../../../etc/passwd"}],
+     {"shop": "../../../etc/passwd"}, {"shop": "/etc/passwd"}, {"shop.file": "../x.toml"}, {"stock[1].faults": "x"},
+     {"stock[1].fault_areas": [[1, 2]]}],
 )  # fmt: skip
 def test_values_that_are_refused_leave_the_file(page: Open, changes: object) -> None:
     """A refusal with its words, never a mistake of ours."""

@@ -26,7 +26,7 @@ def _complaints(view: Any, width: int) -> list[Any]:
 @pytest.mark.parametrize("look", ["light", "dark"])
 @pytest.mark.parametrize("width", [390, 800, 1280, 1920])
 def test_the_checker_has_nothing_to_say(page: Open, width: int, look: str) -> None:
-    """Of any chapter with all its folds open, of any picture, of sizes that are refused and sizes that make no table."""
+    """Of any chapter with all its folds open, of any picture, of sizes that are refused or make no table."""
     with browsing(page.url, viewport={"width": width, "height": 900}, color_scheme=look, bypass_csp=True) as view:
         view.evaluate(files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8"))
         view.locator("#keep [name=name]").evaluate("(one) => { one.value = 'as it was'; one.form.requestSubmit(); }")

@@ -98,6 +98,7 @@ function chapter() {
   document.querySelectorAll("[data-chapter]").forEach((one) => {
     if (one.dataset.chapter === name) { one.setAttribute("aria-current", "page"); } else { one.removeAttribute("aria-current"); }
   });
+  if (name === named) { window.scrollTo(0, 0); }
   tell("chapter", name);
 }
 

@@ -5,7 +5,7 @@ import { forward, focus, keyOf } from "./sizes.js";
 import { nearing } from "./nearer.js";
 
 const flat = document.getElementById("flat"), turn = document.getElementById("turn"), part = document.getElementById("part"), drawn = document.getElementById("drawn");
-let spans = [], pinned = "", turned = null, held = null, nudged = null;
+let spans = [], pinned = "", turned = null, held = null, nudged = null, asked = 0;
 
 const NARROW = 430;
 const near = nearing(flat, () => mark(pinned));
@@ -14,13 +14,18 @@ const near = nearing(flat, () => mark(pinned));
 function narrow() { return (flat.clientWidth || document.getElementById("stage").clientWidth) < NARROW; }
 new ResizeObserver(() => { if (flat.clientWidth && now.narrow !== undefined && now.narrow !== narrow()) { show(); } }).observe(flat);
 
+/* An answer that comes after another picture was asked for is let go. */
 export async function show() {
   now.narrow = narrow();
-  try { lay(await ask(`picture?view=${now.view}&part=${encodeURIComponent(now.part)}${now.narrow ? "&narrow=1" : ""}`)); } catch (trouble) { say(trouble.message, true); }
+  const mine = ++asked;
+  try {
+    const shown = await ask(`picture?view=${now.view}&part=${encodeURIComponent(now.part)}${now.narrow ? "&narrow=1" : ""}`);
+    if (mine === asked) { lay(shown); }
+  } catch (trouble) { say(trouble.message, true); }
 }
 
 export function lay(shown) {
-  if (!shown) { return; }
+  if (!shown || shown.view !== now.view) { return; }
   spans = shown.spans;
   part.hidden = now.view !== "part";
   named();

@@ -19,7 +19,7 @@ export function form() {
 }
 
 function chapter(name, heading, keys, open) {
-  const titles = { head: "Table", top: "Top", slats: "Slats", joints: "Joints", legs: "Legs", base: "Ground cross", edges: "Edges" };
+  const titles = { head: "Table", top: "Top", slats: "Slats", joints: "Joints", legs: "Legs", base: "Ground cross", edges: "Edges", dxf: "DXF" };
   const box = make("details.of", { open, "data-section": name },
     make("summary", {}, (titles[name] || name[0].toUpperCase() + name.slice(1)) + " ", make("span", {}, heading)));
   keys.forEach((key) => box.append(row(key)));
