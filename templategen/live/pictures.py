@@ -12,7 +12,7 @@ from templategen.live.spans import Span, plan_spans, section_spans
 from templategen.table.assembly import Table
 
 Shown = dict[str, Any]
-"""Which `view` it is; `svg`, several of them, or a `scene` to be turned; `spans` are the sizes that can be drawn on the first."""
+"""Which `view` it is; `svg`, several of them, or a `scene` to be turned; `spans` can be drawn on the first."""
 
 
 WIDE, NARROW = 54.0, 30.0

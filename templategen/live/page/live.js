@@ -91,14 +91,18 @@ function stoppedOffers(news) {
   if (own) { box.append(offered(own.offers)); }
 }
 
-function chapter() {
+/* Whoever goes to a chapter stands at its beginning, so that the next key leads into it. */
+function chapter(event) {
   const named = location.hash.slice(1), known = [...document.querySelectorAll("[data-of]")];
   const name = known.some((one) => one.dataset.of === named) ? named : "table";
   known.forEach((one) => { one.hidden = one.dataset.of !== name; });
   document.querySelectorAll("[data-chapter]").forEach((one) => {
     if (one.dataset.chapter === name) { one.setAttribute("aria-current", "page"); } else { one.removeAttribute("aria-current"); }
   });
-  if (name === named) { window.scrollTo(0, 0); }
+  if (event && name === named) {
+    window.scrollTo(0, 0);
+    document.querySelector(`[data-of=${name}]`).focus({ preventScroll: true });
+  }
   tell("chapter", name);
 }
 
