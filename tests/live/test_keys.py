@@ -10,6 +10,7 @@ import pytest
 
 from tests.live.browser import browsing, until
 from tests.live.conftest import ended, opened
+from tests.live.test_study import held
 
 
 class Keys:
@@ -134,9 +135,7 @@ def _shop(keys: Keys) -> None:
     keys.press("Enter")
     keys.go("#k-shop-saw_kerf")
     keys.type("2.6")
-    keys.told("#undo", "take back")
-    until(keys.view, "document.getElementById('k-shop-saw_kerf').closest('.size').classList.contains('set')", 30)
-    assert keys.written["shop"]["saw_kerf"] == 2.6
+    held(keys.path, "shop.saw_kerf", 2.6)
 
 
 def _variants(keys: Keys) -> None:
