@@ -6,7 +6,7 @@ import re
 from functools import cache
 from pathlib import Path
 
-from templategen.english import Language, language
+from templategen.english import Language, language, tag
 
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 
@@ -19,6 +19,16 @@ def translated(text: str) -> str:
 def figured(words: str) -> str:
     """Words with the numbers in them as they are written in the language that is spoken."""
     return words if language() == "english" else _POINT.sub(",", words)
+
+
+def tag_of(words: str) -> str:
+    """The tag (BCP 47) of a text of the catalogue in another language; "" for any other words."""
+    return tag(of_catalogue=True) if language() != "english" and words in _all_of(language()) else ""
+
+
+@cache
+def _all_of(spoken: Language) -> frozenset[str]:
+    return frozenset(texts_of(spoken).values())
 
 
 @cache

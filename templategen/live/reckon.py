@@ -10,6 +10,7 @@ from typing import Any
 
 from templategen.checks.finding import Finding, in_order
 from templategen.checks.run import measured, proved
+from templategen.english import tag
 from templategen.errors import DesignError
 from templategen.fit.plan import plan_assembly
 from templategen.live.errand import Told
@@ -118,6 +119,6 @@ def _findings(found: Iterable[Finding], units: str) -> list[dict[str, str]]:
     """Findings as the command tells them."""
     return [
         {"name": one.name, "list": one.list, "level": one.level, "where": one.where,
-         "whole": told.whole, "why": told.why, "do": told.do}
+         "whole": told.whole, "why": told.why, "do": told.do, "lang": tag(of_catalogue=True)}
         for one in found for told in (one.told(units),)
     ]  # fmt: skip

@@ -9,6 +9,7 @@ from __future__ import annotations
 from math import pi
 from typing import TYPE_CHECKING, Any
 
+from templategen.catalogue import tag_of
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, words_of
 from templategen.drawing.layer import DASHES, PALETTE, Layer
 from templategen.drawing.tidy import printable, tidied
@@ -88,6 +89,8 @@ class _SvgPen:
         look = {"fill": _colour(words.layer), "font_family": "sans-serif", "stroke": "none"}
         look |= {"font_size": digits(words.height / CAPITAL_SHARE), "text_anchor": words.anchor}
         text = self.document.text(printable(spelt(words.text)), insert=(x, y), **look)
+        if language := tag_of(words.text):
+            text["xml:lang"] = language
         if words.turn:
             text["transform"] = f"rotate({digits(-words.turn * 180 / pi)} {x} {y})"
         self._add(words, text)

@@ -9,19 +9,27 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from templategen.catalogue import texts_of
+from templategen.catalogue import texts_of, translated
 from templategen.checks.finding import Finding
 from templategen.checks.run import measured
 from templategen.checks.told import said
 from templategen.cli import main
+from templategen.drawing.drawing import Drawing, Shape, Words
+from templategen.drawing.layers import FRAME, TEXT
 from templategen.english import AMERICAN, speak, spoken
+from templategen.geometry.outline import rectangle
+from templategen.geometry.point import Point
 from templategen.output.customer_sheet import customer_html
+from templategen.output.page.content import Page, Section, Sheet
+from templategen.output.page.render import page_html
 from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
+from templategen.output.svg import svg_text
 from templategen.packet.customer import customer_sheet
 from templategen.packet.shipped import shipped_text
 from templategen.packet.stages import GLUING, WORK
 from templategen.packet.table_stages import TABLE, begun
 from templategen.proof.customer import html_differences, pdf_differences
+from templategen.shop.cautions import MITRES
 from templategen.table.profile.read import profile_from_text
 from tests.words.samples import LONGEST, PLACE
 from tests.words.test_sentences import ALL, said_in
@@ -127,3 +135,18 @@ def test_the_customer_is_told_in_german() -> None:
     assert '<html lang="de">' in page and 'aria-label="Der Tisch"' in page and "<title>top" not in page
     assert b"/Lang (de)" in paper
     assert not list(html_differences("p", page.encode(), lines)) and not list(pdf_differences("p", paper, lines))
+
+
+def test_what_is_german_is_tagged() -> None:
+    """On an English page, and on an English drawing, so that readers aloud change their voice."""
+    found = Section("found", "Vor dem Zuschnitt", (Sheet("settle", "Zu beachten"),), language="de")
+    sheets = Section("sheets", "Set-ups", (Sheet("1", "1. mitre", cautions=(MITRES,)),))
+    frame = Shape(FRAME, rectangle(-5, -20, 90, 20))
+    assert 'lang="de"' not in page_html(Page("t", "", "r", "k", (sheets,)))
+    with spoken("german", ()):
+        marks = tuple(Words(TEXT, Point(0, -y), 5, words) for y, words in ((2, "rail"), (9, translated(MITRES))))
+        page, svg = page_html(Page("t", "", "r", "k", (found, sheets))), svg_text(Drawing("t", (frame, *marks)))
+    assert '<html lang="en-GB">' in page and '<li lang="de"><a href="#found">' in page
+    assert re.search(r'<section id="found"[^>]* lang="de">', page) and '<section id="sheets"' in page
+    assert re.search(r'<div class="care" lang="de"><strong>Vorsicht</strong>\s*<ul>\s*<li>Gehrungen: ', page)
+    assert re.findall(r'xml:lang="(\w+)"[^>]*>([^<:]*)', svg) == [("de", "Gehrungen")]

@@ -73,7 +73,6 @@ def _told() -> Iterator[tuple[str, str]]:
             for node in ast.walk(ast.parse(text)):
                 for text_of in _asked(node):
                     yield from ((place, one) for one in _resolved(text_of, place, module))
-    yield "page.html.j2", "Take care"
 
 
 def _asked(node: ast.AST) -> Iterator[ast.AST]:

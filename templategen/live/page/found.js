@@ -16,7 +16,7 @@ export function found() {
   const since = told.whole && before;
   refill(box,
     make("p", {}, verdict(told) + (told.whole ? "." : " so far.")),
-    ...[["Beware", [...beware.map((one) => finding(one, since)), ...gone.map((one) => make("div.finding.gone", {}, `settled: ${one.where}, ${one.whole}`))]], ["Do this", todo.map((one) => finding(one, since))]]
+    ...[["Beware", [...beware.map((one) => finding(one, since)), ...gone.map((one) => make("div.finding.gone", {}, `settled: ${one.where}, `, make("span", { lang: one.lang }, one.whole)))]], ["Do this", todo.map((one) => finding(one, since))]]
       .flatMap(([name, each]) => (each.length ? [make("h3", {}, name), ...each] : [])),
     make("details", {}, make("summary", {}, `For information: ${inform.length} figures within limits`), ...inform.map((one) => finding(one, null))));
 }
@@ -25,9 +25,9 @@ export function found() {
 function finding(one, before) {
   const fresh = before && !before.some((other) => same(one, other)) ? make("span.fresh", {}, "new") : null;
   const mends = (now.news.mends || []).find((other) => other.of === one.name), kind = one.level === "note" ? one.list : one.level;
-  const mark = make("span.level", {}, MARKS[kind]);
-  if (one.list === "do") { return make("div.finding.do", {}, make("p", {}, mark, one.do, fresh), make("p.hint", {}, one.whole)); }
-  return make(`div.finding.${kind}`, {},
+  const mark = make("span.level", { lang: "en" }, MARKS[kind]);
+  if (one.list === "do") { return make("div.finding.do", { lang: one.lang }, make("p", {}, mark, one.do, fresh), make("p.hint", {}, one.whole)); }
+  return make(`div.finding.${kind}`, { lang: one.lang },
     make("p", {}, mark, one.whole, fresh),
     one.do ? make("p", {}, one.do) : null,
     make("p.hint", {}, one.why, " ", where(one.where)),
