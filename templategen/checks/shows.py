@@ -42,7 +42,7 @@ def _gave_way(table: Table) -> Iterator[Finding]:
     room = room_for_edges(table.sizes)
     for name, usual in gave_way(table.profile).items():
         size = getattr(table.profile.edges, name)
-        yield noted("edge-gave-way", f"edges.{name}", size, usual=usual, wood=WOOD_AT[name], room=room[name])
+        yield noted("edge-gave-way", f"edges.{name}", size, usual=usual, beside=WOOD_AT[name], room=room[name])
 
 
 def _spline_to_groove(table: Table) -> Iterator[Finding]:

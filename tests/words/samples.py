@@ -10,6 +10,7 @@ import templategen.drawing.cautions
 import templategen.shop.cautions
 from templategen.checks.finding import Finding
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
+from templategen.checks.shows import WOOD_AT
 from templategen.checks.sitting import ACCESS
 from templategen.checks.strength import WHERE as STRENGTH
 from templategen.checks.told import Told
@@ -55,11 +56,13 @@ LEVELS = ("stop", "caution", "note", "beware", "do")
 _SIZES = tuple(dict.fromkeys(one.name.replace("_", " ") for sizes in SIZES.values() for one in sizes))
 
 WORDS: dict[str, tuple[str, ...]] = {
+    "beside": tuple(WOOD_AT.values()),
     "cut": ("grooves", "spline slots"),
     "glue": tuple(one.says for one in GLUES.values()),
     "joint": get_args(JointKind),
     "machine": (*get_args(Machine), *(way.told for ways in WAYS.values() for way in ways if way.told)),
-    "one": (*(kind.words for kind in KINDS.values()), "the next cut or edge", *get_args(HandTool)),
+    "one": get_args(HandTool),
+    "work": (*(kind.words for kind in KINDS.values()), "the next cut or edge"),
     "operation": get_args(Operation),
     "place": tuple(STRENGTH),
     "ring": tuple(RING_WAYS.values()),

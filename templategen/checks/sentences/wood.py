@@ -133,7 +133,7 @@ WOOD = {
     ),
     "edge-gave-way": Sentence(
         "taken off these arrises: the {usual:mm} that stand where no size is asked for have no room",
-        why="{wood} leaves {room:mm}; a size of your own must stay under that",
+        why="{beside:word} leaves {room:mm}; a size of your own must stay under that",
     ),
     "spline-in-round-over": Sentence(
         "the round-over cuts into the splines where they show",

@@ -31,7 +31,7 @@ def page_html(page: Page) -> str:
     return str(_template().render(
         page=headed, style=_style(), script=_script(page), scene=_json(dict(page.scene)),
         english=tag(), catalogue=tag(of_catalogue=True), footer=translated(FOOTER),
-            take_care=translated("Take care"),
+        take_care=translated("Take care"),
     ))  # fmt: skip
 
 
