@@ -1,7 +1,5 @@
 """What a finding measured and what is wanted, in the maker's own units."""
 
-from __future__ import annotations
-
 from fractions import Fraction
 from math import ceil
 

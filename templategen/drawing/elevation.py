@@ -1,7 +1,5 @@
 """The elevation: the table cut through arm 0, seen from the side, each line once."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator
 from math import cos, pi, sin
 

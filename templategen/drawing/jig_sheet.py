@@ -1,7 +1,5 @@
 """The sheet of one jig: its pieces, the figures it stands by, how it is used and how it is proved before."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum

@@ -1,7 +1,5 @@
 """The plan for a page: the plan of the table with every part of its top laid in, so that a part can be pointed at."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.drawing.drawing import Drawing, Shape

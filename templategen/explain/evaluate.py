@@ -57,12 +57,6 @@ def evaluate(formula: str, values: Mapping[str, float]) -> float:
     return result
 
 
-def symbols(formula: str) -> tuple[str, ...]:
-    """The symbols that `formula` needs values for, each once, in the order met."""
-    nodes = (node for node in ast.walk(parsed(formula)) if isinstance(node, ast.Name))
-    return tuple(dict.fromkeys(node.id for node in nodes if node.id not in FUNCTIONS and node.id not in CONSTANTS))
-
-
 @lru_cache(maxsize=4096)
 def parsed(formula: str) -> ast.expr:
     """The formula as a tree.

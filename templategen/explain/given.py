@@ -1,7 +1,5 @@
 """What the maker gave: every number of the profile as a quantity, with the line it stands on, or its default."""
 
-from __future__ import annotations
-
 from math import degrees, isclose
 from typing import Any
 

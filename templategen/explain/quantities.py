@@ -7,7 +7,7 @@ thickness, end_angle_1..., count, volume, mass, for its work `KIND.count` and `K
 the seasons. `slat.F.N.`, `field.`, `arm.`, `segment.` and `groove.` are the lines that a slat lies between.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
@@ -26,7 +26,6 @@ from templategen.explain.grooves import (
 from templategen.explain.line import middle_of
 from templategen.explain.parts import Terms, write_legs, write_sizes_of, write_volume, write_work_rules
 from templategen.explain.pins import write_pins
-from templategen.explain.quantity import Quantity
 from templategen.explain.sizes import write_sizes
 from templategen.explain.slats import ExplainedSlat, fields_that_differ, write_slats
 from templategen.explain.spacing import write_spacing
@@ -43,13 +42,8 @@ INNER = ("slat.", "field.", "arm.", "segment.", "groove.")
 """What the names begin with of figures that only serve others."""
 
 
-def quantities(table: Table) -> Mapping[str, Quantity]:
-    """All of a table's quantities by name; whatever a formula uses stands before it."""
-    return book_of(table).pages
-
-
 def book_of(table: Table) -> Book:
-    """The same as a book that more can be written into."""
+    """A book of all the table's quantities, to which more can be added; what a formula uses stands before it."""
     book, profile = Book(), table.profile
     write_given(book, profile)
     write_sizes(book, profile)

@@ -4,8 +4,6 @@ Whatever goes wrong with it (no room, no leave to write, a damaged file, another
 nothing else: the value is made anew.
 """
 
-from __future__ import annotations
-
 import io
 import os
 import pickle

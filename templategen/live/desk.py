@@ -1,7 +1,5 @@
 """The desk: one profile's file with the table that comes of it, what is known of that, and who is looking on."""
 
-from __future__ import annotations
-
 import asyncio
 from collections.abc import Callable, Mapping
 from contextlib import suppress

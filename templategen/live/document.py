@@ -1,7 +1,5 @@
 """The maker's own file: read, changed with its comments kept, written whole, with every step kept to go back by."""
 
-from __future__ import annotations
-
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass

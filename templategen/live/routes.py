@@ -1,7 +1,5 @@
 """What the page may ask for, and what it is answered."""
 
-from __future__ import annotations
-
 import asyncio
 import json
 from collections.abc import AsyncIterator, Awaitable, Callable, Mapping

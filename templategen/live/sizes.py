@@ -1,7 +1,5 @@
 """The form: every key with what it means, its kind, range and default, as it is written and what that comes to."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from math import degrees
 from pathlib import Path

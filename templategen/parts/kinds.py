@@ -1,7 +1,5 @@
 """Kinds of feature: one entry each for what a kind is called, how it is drawn, what it takes and asks for."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass
 from math import fsum

@@ -3,8 +3,6 @@
 Their substance is that of public guidance for circular saws, bandsaws, routers and wood dust, in words of our own.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Mapping
 from typing import Literal
 

@@ -1,7 +1,5 @@
 """A variant reckoned quickly: its parts exactly, its boards by a bound that no layout can beat."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import compress

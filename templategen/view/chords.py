@@ -1,7 +1,5 @@
 """Arcs as pictures tell them: by short chords that turn little."""
 
-from __future__ import annotations
-
 from functools import lru_cache
 from math import acos, ceil, radians
 from typing import Any

@@ -1,7 +1,5 @@
 """Closing the ring: what its last joints wait for, and what is done before they are made."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace

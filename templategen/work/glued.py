@@ -1,7 +1,5 @@
 """Dry fit, glue, and the work on what is glued: pins, sanding, finish, turning over, letting down."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 
 from templategen.checks.wording import format_size

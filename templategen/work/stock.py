@@ -1,7 +1,5 @@
 """From the board to the blank: sawing out, flattening, sawing flatwise."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 

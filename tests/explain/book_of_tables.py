@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping
 from functools import lru_cache
 
-from templategen.explain.quantities import quantities
+from templategen.explain.quantities import book_of
 from templategen.explain.quantity import Quantity
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.table.assembly import Table, build_table
@@ -22,13 +22,13 @@ Told = tuple[Table, Mapping[str, Quantity]]
 def shipped() -> tuple[Told, ...]:
     """The shipped tables."""
     made = (build_table(profile_from_text(shipped_text(name), name)) for name in shipped_names())
-    return tuple((table, quantities(table)) for table in made)
+    return tuple((table, book_of(table).pages) for table in made)
 
 
 @lru_cache(maxsize=1)
 def told_tables() -> tuple[Told, ...]:
     """The shipped tables and random ones."""
-    return (*shipped(), *((table, quantities(table)) for table in tables(SEEDS)))
+    return (*shipped(), *((table, book_of(table).pages) for table in tables(SEEDS)))
 
 
 def by_python(formula: str, values: Mapping[str, float]) -> float:

@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from templategen.errors import UnitError
-from templategen.explain.evaluate import evaluate, symbols
+from templategen.explain.evaluate import evaluate
 from tests.explain.book_of_tables import by_python
+from tests.explain.symbols import symbols
 
 SIZES = st.floats(0.5, 2000)
 

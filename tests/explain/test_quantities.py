@@ -12,8 +12,7 @@ from shapely import Polygon
 
 from templategen.checks.movement import movement_findings
 from templategen.explain.contacts import mitre_name
-from templategen.explain.evaluate import symbols
-from templategen.explain.quantities import INNER, quantities
+from templategen.explain.quantities import INNER, book_of
 from templategen.explain.quantity import Quantity
 from templategen.geometry.placement import Placement
 from templategen.geometry.refine import fine_polyline
@@ -25,6 +24,7 @@ from templategen.table.seasons import board_swing, seasons_of
 from templategen.table.slat import base_fields, fit_slats
 from tests.explain.book_of_tables import by_python, shipped, told_tables
 from tests.explain.listed_figures import cut_list_figures
+from tests.explain.symbols import symbols
 from tests.random_profiles import tables
 from tests.table.made import TIGHT, table_of
 
@@ -238,14 +238,14 @@ def test_mass_is_what_the_table_weighs() -> None:
 
 def test_a_wrong_size_shows() -> None:
     """Quantities of a table whose rim is a millimetre wider don't agree with this one's parts."""
-    table, other = table_of(), quantities(table_of({"top.rim_width": 127.0}))
+    table, other = table_of(), book_of(table_of({"top.rim_width": 127.0})).pages
     wrong = [name for name, value in cut_list_figures(table) if abs(other[name].value - value) > NEAR]
     assert {"part.RIM-A.width", "part.RAIL-LOW.length", "part.SLAT-07.length"} <= set(wrong)
 
 
 def test_the_worked_tables_come_out() -> None:
     """The lengths of the worked table for twelve segments and three rails, from independent clipping, are told."""
-    pages = quantities(table_of(TIGHT | {"slats.hold": "width"}))
+    pages = book_of(table_of(TIGHT | {"slats.hold": "width"})).pages
     bodies = [pages[f"slat.0.{number}.body_length"].value for number in range(1, 8)]
     assert bodies == pytest.approx([75.489, 150.977, 226.466, 301.954, 377.443, 452.931, 476.254], abs=6e-4)
     whole = [pages[f"part.SLAT-0{number}.length"].value for number in range(1, 8)]
@@ -264,6 +264,6 @@ def test_what_only_serves_is_kept_apart() -> None:
 def test_many_random_tables_agree() -> None:
     """Sizes, grooves and slots of hundreds of random tables agree with their formulas."""
     for table in tables(range(100, 500)):
-        pages = quantities(table)
+        pages = book_of(table).pages
         for name, value in cut_list_figures(table):
             assert pages[name].value == pytest.approx(value, abs=NEAR), (table.profile.name, name)

@@ -7,7 +7,7 @@ import pytest
 from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.finding import Finding
 from templategen.checks.stance import stance_findings
-from templategen.explain.quantities import quantities
+from templategen.explain.quantities import book_of
 from templategen.table.assembly import Table
 from tests.table.made import table_of
 
@@ -21,7 +21,7 @@ def told(table: Table, says: str) -> Finding:
 def test_the_formulas_come_to_what_is_found(name: str) -> None:
     """Each figure told about standing has a formula of the same value, from other code than measures it."""
     table = table_of({"limits.wind": 13.0, "limits.rim_load": 640.0}, name)
-    pages = quantities(table)
+    pages = book_of(table).pages
     assert pages["stance.weight"].value == pytest.approx(least_weight(table, balance_of(table).mass), rel=1e-6)
     assert round(pages["stance.tipping_force"].value) == told(table, "tips the table").measured
     assert pages["stance.rim_sinks"].value == pytest.approx(told(table, "rim sinks").measured)

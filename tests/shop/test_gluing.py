@@ -13,7 +13,7 @@ from shapely import Point, affinity, box
 
 from templategen.checks.assembly import assembly_findings, minutes
 from templategen.checks.gluing import glue_findings, open_time
-from templategen.explain.quantities import quantities
+from templategen.explain.quantities import book_of
 from templategen.fit.plan import Plan, Step, plan_assembly
 from templategen.output.gluing_json import gluing_json
 from templategen.output.table_csv import csv_bytes
@@ -259,7 +259,7 @@ def test_of_a_laps_floor_its_middle_third_is_glued(name: str, changes: dict[str,
     """Both bars' floor in common within a sixth of the width beside one's middle line, less the pole's hole, laid out
     as shapes; the step's area and the finish count that, and so does what explains them."""
     table = table_of(changes, name)
-    gluing, pages = gluing_plan(table, plan_assembly(table)), quantities(table)
+    gluing, pages = gluing_plan(table, plan_assembly(table)), book_of(table).pages
     laps = 0.0
     for width, cross in ((table.profile.top.rail_width, "top"), (table.profile.base.rail_width, "base")):
         bar = box(-900, -width / 2, 900, width / 2)

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from templategen.explain.quantities import book_of, quantities
+from templategen.explain.quantities import book_of
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.shop.cautions import DEFER, DUST
@@ -54,7 +54,7 @@ def of(found: tuple[SetUp, ...], operation: str) -> list[SetUp]:
 def unexplained(table: Table) -> list[str]:
     """Figures of set-ups without a quantity of their value and unit, and quantities whose formula gives another."""
     own = {quantity.name: quantity for quantity in write_set_ups(book_of(table), table)}
-    known = {**quantities(table), **own}
+    known = {**book_of(table).pages, **own}
     wrong = [
         f"{figure.quantity} = {figure.value}"
         for one in set_ups(table)
@@ -102,7 +102,7 @@ def test_explain_knows_every_figure() -> None:
 def test_quantities_of_set_ups_go_in_no_circle() -> None:
     """Each quantity only uses what stands before it, so that every chain ends at the maker's keys or at a source."""
     table = shipped("towpath-hex")
-    known = set(quantities(table))
+    known = set(book_of(table).pages)
     for quantity in write_set_ups(book_of(table), table):
         assert quantity.name not in known
         assert {name for _, name in quantity.terms} <= known, quantity.name

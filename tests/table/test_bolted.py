@@ -10,7 +10,7 @@ import pytest
 from templategen.checks.bolts import bolt_findings
 from templategen.checks.run import check_table
 from templategen.errors import DesignError
-from templategen.explain.quantities import quantities
+from templategen.explain.quantities import book_of
 from templategen.fit.plan import plan_assembly
 from templategen.fit.solid import CHORD, part_solid, placed_solid
 from templategen.parts.volume import volume
@@ -86,7 +86,7 @@ def test_what_the_bores_take_is_told() -> None:
     for code in ("LEG", "RAIL-MID"):
         part = table.part(code)
         assert volume(part) == pytest.approx(part_solid(part).volume(), abs=1000)
-    pages = quantities(table)
+    pages = book_of(table).pages
     bolt = top_bolt(table.sizes)
     assert bolt is not None
     told = {"bolt_length": bolt.length, "nut_below": bolt.below, "bolt_hole_depth": bolt.bore,

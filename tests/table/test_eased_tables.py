@@ -9,7 +9,7 @@ import pytest
 
 from templategen.checks.run import measured
 from templategen.errors import DesignError
-from templategen.explain.quantities import quantities
+from templategen.explain.quantities import book_of
 from templategen.fit.solid import part_solid
 from templategen.packet.shipped import shipped_text
 from templategen.parts.part import Part
@@ -106,7 +106,7 @@ def test_defaults_give_way_and_say_so() -> None:
     }  # fmt: skip
     assert all(one.level == "note" for one in told.values())
     assert "2.6 mm" in told["edges.base"].why
-    figure = quantities(table)["edges.base"]
+    figure = book_of(table).pages["edges.base"]
     assert figure.value == 1.5 and "want of room" in figure.source
 
 

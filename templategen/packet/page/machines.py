@@ -3,8 +3,6 @@
 What is said of a machine as a whole stands once, where work at it begins.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 from itertools import groupby

@@ -1,7 +1,5 @@
 """The gluing plan as a value: steps in order of assembly, with areas, glue, time, clamps and marks."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
