@@ -16,6 +16,7 @@ from templategen.checks.stance import stance_findings
 from templategen.checks.thin import thin_findings
 from templategen.checks.tools import tool_findings
 from templategen.checks.walls import wall_findings
+from templategen.checks.water import water_findings
 from templategen.checks.would_do import remedies, with_values
 from templategen.fit.dry_fit import DryFit, dry_fit
 from templategen.fit.plan import Plan, plan_assembly
@@ -53,6 +54,7 @@ def found_by_sizes(table: Table) -> tuple[Finding, ...]:
         *show_findings(table),
         *field_findings(table),
         *movement_findings(table),
+        *water_findings(table),
         *tool_findings(table),
     )
 

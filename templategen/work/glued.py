@@ -238,7 +238,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
                     f"a {length_by_rule(PIN, units, 0, 32)} bit, its stop {length_by_rule(pins.length, units)} from"
                     " the point; a spacer beside each slat"
                 ),
-                "drive the pins flush; no glue",
+                "flood the holes with finish, which reaches no tongue later; drive the pins flush, no glue",
             ),
             "each slat still slides a hair at its slotted end",
             (BORING, LIFT),

@@ -130,6 +130,7 @@ KINDS: dict[str, tuple[str, dict[str, Any]]] = {
     "spline-cheek": (SIDE, {"joints.spline_thickness": 20}),
     "between-spline-slots": (DINING, {"limits.spline_apart": [10, 280]}),
     "mortise-floor": (DINING, {"legs.tenon": [38, 46, 31]}),
+    "mortise-holds-water": (DINING, {"base.drain_hole": 0}),
     "mortise-wall": (DINING, {"legs.tenon": [48, 46, 24]}),
     "mortise-to-lap": (DINING, {"legs.centre_distance": 110, "legs.base_centre_distance": 110}),
     "mortise-to-end": (DINING, {"base.length": 450}),

@@ -47,6 +47,11 @@ WOOD = {
         why="a thin floor bursts when the tenon is driven or the glue pressed; a shorter tenon or thicker rails "
         "leave more",
     ),
+    "mortise-holds-water": Sentence(
+        "drain hole through the floor of the mortises in the ground cross",
+        why="rain runs down the legs into mortises that open upwards and stands there at the tenons' end grain, "
+        "which rots first; a narrower hole holds a drop that bridges it",
+    ),
     "mortise-wall": lacking(
         "wall beside the leg mortise in {parts}",
         why="thin walls burst as the tenon swells; a thinner tenon, wider rails or shallower grooves leave more",
