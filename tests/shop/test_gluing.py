@@ -179,6 +179,9 @@ def test_half_rings_are_told() -> None:
     assert [(step.hold.band, step.hold.cauls) for step in halves] == [(False, 3), (False, 3), (False, 0), (True, 6)]
     assert all(step.hold.clamps == 2 * step.joints["mitre"] for step in halves[:2])
     assert gluing.in_halves and not planned("towpath-dining")[2].in_halves
+    assert all(step.letters for step in gluing.steps if not step.dry)
+    mitres, last = {mark.letter for step in halves for mark in step.marks}, halves[2]
+    assert not last.joints.get("mitre") and set(last.letters) <= mitres and len(last.letters) > 0
     _, rows = gluing_list(gluing)
     assert "two halves" in str(rows[-1][-1])
 

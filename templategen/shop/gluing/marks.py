@@ -88,18 +88,23 @@ def joint_name(kind: JointKind) -> str:
 def letters_on(table: Table, glued: Iterable[int], marks: Mapping[int, Mark]) -> tuple[str, ...]:
     """The letters by which some glued joints go, each once, in order: a spline's two by that of its mitre."""
     mitres = {frozenset(mark.copies): mark.letter for mark in marks.values() if mark.kind == "mitre"}
-    names = copy_names(table)
-    found: dict[str, None] = {}
-    beside: dict[int, set[str]] = {}
+    between, found = _segments_of(table), list[str]()
     for number in glued:
         if number in marks:
-            found[marks[number].letter] = None
-            continue
-        one, other = table.joints[number].placed
-        beside.setdefault(one, set()).add(names[other])
-        beside.setdefault(other, set()).add(names[one])
-    found |= {mitres[frozenset(pair)]: None for pair in beside.values() if frozenset(pair) in mitres}
-    return tuple(found)
+            found.append(marks[number].letter)
+        elif ends := [between[one] for one in table.joints[number].placed if one in between]:
+            found += [mitres[ends[0]]] if ends[0] in mitres else []
+    return tuple(dict.fromkeys(found))
+
+
+def _segments_of(table: Table) -> dict[int, frozenset[str]]:
+    """The two copies that each copy of a spline lies between."""
+    names, beside = copy_names(table), dict[int, set[str]]()
+    for joint in table.joints:
+        for one, other in (joint.placed, joint.placed[::-1]) if joint.kind == "spline" else ():
+            if table.part(table.placed[one].code).kind == "spline":
+                beside.setdefault(one, set()).add(names[other])
+    return {one: frozenset(segments) for one, segments in beside.items()}
 
 
 def letter(place: int) -> str:
