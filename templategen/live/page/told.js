@@ -91,7 +91,7 @@ export function make(what, has, ...inside) {
   return made;
 }
 
-/* What stands in a box anew; who was standing in it still is, what was typed stays, and what was open. */
+/* What stands in a box anew; who was standing in it still is, or beside it, what was typed stays, and what was open. */
 export function refill(box, ...inside) {
   const all = () => [...box.querySelectorAll("input,select,button,a,summary,[tabindex]")], old = document.activeElement;
   const same = (one) => one.tagName === old.tagName && (one.getAttribute("aria-label") || one.textContent) === (old.getAttribute("aria-label") || old.textContent);
@@ -106,7 +106,7 @@ export function refill(box, ...inside) {
   });
   if (at < 0) { return; }
   const after = all(), now_ = after.filter(same)[nth] || after[Math.min(at, after.length - 1)];
-  if (now_) { now_.focus({ preventScroll: true }); }
+  (now_ || box.closest("section")).focus({ preventScroll: true });
 }
 
 const SVG = "http://www.w3.org/2000/svg";
