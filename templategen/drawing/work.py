@@ -98,7 +98,8 @@ def _letter(
     at, lines = box.centre, (*feature.outline.edges, *avoid)
     if not feature.outline.contains(at) or any(distance_to(line, at) < size * 0.75 for line in lines):
         at = roomiest(feature.outline, avoid)[0]
-    return Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle")
+    words = Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle")
+    return words if clear_of(words, told) else _letter_at_corner(letter, box, height, told)
 
 
 def _letter_at_corner(letter: str, box: Bounds, height: float, told: Sequence[Words]) -> Words:
