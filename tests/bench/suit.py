@@ -45,6 +45,8 @@ from templategen.suit.variant import Variant, asked, at_share, profile_of
 from templategen.table.assembly import build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
+from templategen.table.profile.read_workshop import workshop_from_text
+from templategen.table.profile.starter import workshop_text
 from tests.random_profiles import profile_text
 
 MOST = 3
@@ -57,9 +59,11 @@ GRIDS = Path(__file__).parent / "grids.json"
 def workshop(seed: int) -> tuple[Profile, Proposal] | None:
     """A profile with stock and what may change, and its table as asked; None where that doesn't hold."""
     random = Random(seed)
-    text = profile_text(seed)
+    text, shop = _without_edges(profile_text(seed)), None
+    if 'units = "in"' in text:
+        text, shop = _with_all_written(text), workshop_from_text(workshop_text(), "shop")
     try:
-        table = build_table(profile_from_text(text, "plain"))
+        table = build_table(profile_from_text(text, "plain", workshop=shop))
         if any(finding.level != "note" for finding in found_by_sizes(table)):
             return None
     except TemplategenError:
@@ -80,13 +84,28 @@ def workshop(seed: int) -> tuple[Profile, Proposal] | None:
             lines += [
                 "[[stock]]", f'name = "board {number}-{kind}"', f"length = {length / inch:.4f}",
                 f"width = {width / inch:.4f}", f"thickness = {thickness / inch:.4f}", f"price = {price}",
+                *(["margin = '5 mm'"] if shop else []),
             ]  # fmt: skip
     try:
-        profile = profile_from_text(f"{text}\n" + "\n".join(lines) + "\n", f"workshop {seed}")
+        profile = profile_from_text(f"{text}\n" + "\n".join(lines) + "\n", f"workshop {seed}", workshop=shop)
         own = proposal(profile, asked(profile))
     except TemplategenError:
         return None
     return (profile, own) if own.holds else None
+
+
+def _without_edges(text: str) -> str:
+    """The profile with its arrises eased as by default, which have no share in what boards cost."""
+    lines = text.partition("[edges]\n")[0].splitlines()
+    return "\n".join(line for line in lines if not line.startswith("corner")) + "\n"
+
+
+def _with_all_written(text: str) -> str:
+    """The profile in inches with the defaults that it would have in millimetres, besides those of a workshop."""
+    written = {"[top]": ["height = '735 mm'"], "[base]": ["drain_hole = '10 mm'"]}
+    written["[legs]"] = ["corner_size = '6 mm'", "stub = '10 mm'"]
+    edges = ["[edges]", "rim = '2 mm'", "rail = '2 mm'", "slat = '1 mm'", "base = '3 mm'"]
+    return "\n".join([*(one for line in text.splitlines() for one in (line, *written.get(line, ()))), *edges]) + "\n"
 
 
 @dataclass(frozen=True, slots=True)

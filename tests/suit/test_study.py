@@ -16,7 +16,7 @@ from templategen.suit.judge import proposals
 from templategen.suit.kept import text_with
 from templategen.suit.search import search
 
-WORKSHOPS = (31, 39, 46, 50, 77, 88, 140, 154, 200, 201, 208, 211)
+WORKSHOPS = (31, 39, 46, 50, 77, 88, 140, 200, 201, 208, 211, 221)
 
 BETTERED = (31, 39, 46, 50, 211)
 """Those of them for which this much work is known to propose something."""
