@@ -12,6 +12,7 @@ from typing import Any
 import templategen
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
+from templategen.packet.page.glossary import WORDS as GLOSSARY
 from templategen.table.limits.refusals import REFUSALS
 from tests.words.samples import LEVELS, WORDS, standing_cautions
 
@@ -46,6 +47,7 @@ def _words() -> Iterator[tuple[str, str]]:
         yield from ((f"word for {name}", word) for word in words)
     yield from (("unit of one", unit.removesuffix("s")) for unit in COUNTED)
     yield from (("level", level) for level in LEVELS)
+    yield from (("glossary", f"{word}: {means}") for word, means in GLOSSARY.items())
 
 
 def _refusals() -> Iterator[tuple[str, str]]:

@@ -1,5 +1,7 @@
 """What the words of the trade on this page mean, as we use them."""
 
+from templategen.catalogue import translated
+from templategen.english import tag
 from templategen.output.page.content import Grid, Sheet
 
 WORDS = {
@@ -40,5 +42,7 @@ WORDS = {
 
 
 def glossary() -> Sheet:
-    """Each word with its meaning."""
-    return Sheet("words", "Words used here", grids=(Grid(("word", "what we mean by it"), tuple(WORDS.items())),))
+    """Each word with its meaning; in another language with the word there and what it means."""
+    rows = tuple((word, translated(f"{word}: {means}").removeprefix(f"{word}: ")) for word, means in WORDS.items())
+    heading = ("word", translated("what we mean by it"))
+    return Sheet("words", "Words used here", grids=(Grid(heading, rows, language=tag(of_catalogue=True)),))

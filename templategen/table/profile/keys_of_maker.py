@@ -12,6 +12,6 @@ MAKER = (
 )
 WORDS = (
     choice("words.english", "british", English, "of page, lists, drawings and paper: mitre or miter"),
-    choice("words.language", "english", Language, "of findings, cautions, refusals and what check prints"),
+    choice("words.language", "english", Language, "of findings, cautions, refusals and what is printed"),
     choice("words.customer", "the same", CustomerLanguage, "of the customer's sheet"),
 )
