@@ -150,15 +150,15 @@ def slat_features(body: Outline, outline: Outline, sizes: Sizes) -> tuple[Featur
     for zone in end_zones(body, outline):
         features.extend(sizes.slat_groove.rebates("tongue", zone, slats.thickness, slats.thickness / 2, ()))
     features.extend(pin_slots(body, outline, sizes))
-    for strip in _edge_strips(body, slats.chamfer):
+    for strip in _edge_strips(body, outline, slats.chamfer):
         features.append(Feature("chamfer", "top", strip, slats.chamfer, "ease the long edge"))
     size = sizes.profile.edges.slat
-    features.extend(eased(sizes.profile, _edge_strips(body, size), size, LOWER_EDGE, "bottom"))
+    features.extend(eased(sizes.profile, _edge_strips(body, outline, size), size, LOWER_EDGE, "bottom"))
     return tuple(features)
 
 
-def _edge_strips(body: Outline, size: float) -> Iterator[Outline]:
-    """Along both long edges, from shoulder to shoulder; a slat that ends in a point has but one."""
+def _edge_strips(body: Outline, outline: Outline, size: float) -> Iterator[Outline]:
+    """Along both long edges, from shoulder to shoulder; not at a point, nor where the slat stands against a rail."""
     box = body.bounds
     if size <= 0 or box.height <= 2 * size:
         return
@@ -166,5 +166,6 @@ def _edge_strips(body: Outline, size: float) -> Iterator[Outline]:
         (box.bottom, box.bottom + size, Point(0, -1)),
         (box.top, box.top - size, Point(0, 1)),
     ):
-        if any(max(abs(end.y - edge) for end in (side.start, side.end)) < ON_EDGE for side in body.edges):
+        level = (side for side in body.edges if max(abs(end.y - edge) for end in (side.start, side.end)) < ON_EDGE)
+        if any(outline.distance(side.point_at(0.5)) < ON_EDGE for side in level):
             yield from clip_half_plane(body, Point(0, y), inward)
