@@ -3,6 +3,16 @@
 
 const LEAST = 11, MOST = 12, STEP = 1.25;
 
+function smallest(drawn) {
+  return Math.min(Infinity, ...drawn.flatMap((one) => [...one.querySelectorAll("[font-size]:not(.span *)")].map((text) => Number(text.getAttribute("font-size")))));
+}
+
+/* A drawing that is as wide as its letters need to be read. */
+export function readable(one) {
+  one.style.minWidth = `${one.viewBox.baseVal.width * LEAST / smallest([one])}px`;
+  return one;
+}
+
 /* Fits the drawings of a box, all to one scale, and hears what draws them nearer; `after` is told of every change. */
 export function nearing(box, after) {
   let near = 1, fingers = null;
@@ -12,8 +22,7 @@ export function nearing(box, after) {
     if (!drawn.length || !room) { return; }
     const sizes = drawn.map((one) => one.viewBox.baseVal), widest = Math.max(...sizes.map((one) => one.width));
     const tall = drawn.length === 1 ? limit() / sizes[0].height : Infinity;
-    const letters = Math.min(Infinity, ...drawn.flatMap((one) => [...one.querySelectorAll("[font-size]:not(.span *)")].map((text) => Number(text.getAttribute("font-size")))));
-    const scale = near * Math.max(Math.min((room - 2) / widest, tall), LEAST / letters);
+    const scale = near * Math.max(Math.min((room - 2) / widest, tall), LEAST / smallest(drawn));
     drawn.forEach((one, at) => {
       one.style.width = `${sizes[at].width * scale}px`;
       one.style.height = `${sizes[at].height * scale}px`;

@@ -1,6 +1,7 @@
 /* The rack: boards in a table, knots on a picture of each, and how the parts lie on them. */
 import { now, on, make, drawing, change, figure, refill } from "./told.js";
 import { board } from "./board.js";
+import { readable } from "./nearer.js";
 
 const COLUMNS = [["name", "name"], ["kind", "kind"], ["wood", "wood"], ["length", "length"], ["width", "width"], ["thickness", "thickness"], ["count", "how many"], ["price", "price each"]];
 const SIZES = ["length", "width", "thickness"], NUMBERS = [...SIZES, "count", "price"];
@@ -59,9 +60,10 @@ export function layouts() {
   const boards = now.news.boards, box = document.getElementById("layouts");
   document.getElementById("laying").textContent = boards || !now.built ? "" : "being laid out";
   if (!boards) { return; }
-  box.replaceChildren(
+  refill(box,
     ...boards.found.map((one) => make(`div.finding.${one.level}`, {}, make("p", {}, make("span.level", {}, one.level), one.whole, " ", one.do || one.why))),
-    ...boards.sheets.map((one) => make("div.board", {}, make("h3", {}, `${one.stock} ${one.number}, ${figure(one.used * 100, 0)} % becomes blanks`), drawing(one.svg),
+    ...boards.sheets.map((one) => make("div.board", {}, make("h3", {}, `${one.stock} ${one.number}, ${figure(one.used * 100, 0)} % becomes blanks`),
+      make("div.scroll", { tabindex: "0", role: "region", "aria-label": `${one.stock} ${one.number}, as it is laid out` }, readable(drawing(one.svg))),
       Object.keys(one.key).length ? make("p.hint", {}, Object.entries(one.key).map(([letter, code]) => `${letter} ${code}`).join("; ")) : null)));
 }
 
