@@ -31,6 +31,7 @@ from templategen.explain.slats import ExplainedSlat, fields_that_differ, write_s
 from templategen.explain.spacing import write_spacing
 from templategen.explain.splines import ExplainedSplines, write_slots, write_splines
 from templategen.explain.stance import write_stance
+from templategen.explain.strength import write_bolt_spring
 from templategen.explain.tongues import Reach, arm_starts, write_tongues
 from templategen.explain.total import write_total
 from templategen.explain.year import write_density, write_gaps
@@ -64,6 +65,8 @@ def book_of(table: Table) -> Book:
     write_gaps(book)
     _totals(book, table)
     write_stance(book, profile)
+    if profile.legs.top_joint == "bolted":
+        write_bolt_spring(book, profile)
     return book
 
 

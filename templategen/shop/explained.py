@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from templategen.explain.book import Book
 from templategen.explain.quantities import book_of
 from templategen.explain.quantity import Quantity
+from templategen.explain.strength import write_strength
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.shop.buying_quantities import write_buying
 from templategen.shop.closing.study import wished
@@ -15,11 +16,12 @@ from templategen.table.assembly import Table
 
 
 def explained(table: Table, plan: Plan | None = None, gluing: bool = True) -> Mapping[str, Quantity]:
-    """The table's own figures, those of its set-ups, of buying and of its gluing, by name.
+    """The table's own figures and its strength, those of its set-ups, of buying and of its gluing, by name.
 
     `plan` spares planning the assembly again; without `gluing` it isn't needed.
     """
     book = book_of(table)
+    write_strength(book, table)
     write_set_ups(book, table)
     write_buying(book, table)
     if gluing:

@@ -8,7 +8,10 @@ from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.finding import Finding
 from templategen.checks.stance import stance_findings
 from templategen.explain.quantities import book_of
+from templategen.explain.strength import write_strength
+from templategen.strength.bolted import turning
 from templategen.table.assembly import Table
+from templategen.table.rails import top_bolt
 from tests.table.made import table_of
 
 
@@ -28,3 +31,15 @@ def test_the_formulas_come_to_what_is_found(name: str) -> None:
     if table.profile.top.pole_hole:
         assert round(pages["parasol.moment"].value / 1000) == told(table, "parasol").measured
         assert f"{pages['parasol.held'].value / 1000:.0f} N m" in told(table, "parasol").why
+
+
+def test_a_bolted_leg_turns_as_its_formula_says() -> None:
+    """The spring of the frame, from the sizes of bolt, nut and rail; and each case's share, with what it assumes."""
+    table = table_of({"legs.top_joint": "bolted", "legs.barrel_nut": (15.0, 26.0), "legs.section": 68.0})
+    book, bolt = book_of(table), top_bolt(table.sizes)
+    assert bolt is not None
+    assert book.value("legs.bolt_spring") == pytest.approx(turning(table, bolt), rel=1e-9)
+    write_strength(book, table)
+    leans = max(book.value("strength.lean"), book.value("strength.lean_between"))
+    assert round(leans) == told(table, "leans").measured
+    assert "k_mod 0.7 for wet wood" in book.pages["strength.lean"].source
