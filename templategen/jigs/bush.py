@@ -7,6 +7,7 @@ from templategen.geometry.bounds import Bounds
 from templategen.geometry.guide import BUSH_WALL, Guide
 from templategen.jigs.jig import Critical
 from templategen.jigs.piece import shown
+from templategen.table.limits.refusals import refusal
 from templategen.table.profile.model import Profile
 
 CAUTIONS = (
@@ -23,19 +24,21 @@ def guide_of(profile: Profile) -> Guide:
     return Guide(bit, bit if profile.jigs.guide == "bearing" else profile.shop.guide_bush)
 
 
-def faults_of(profile: Profile, what: str, narrow: float, way: str = "wide") -> tuple[Fault, ...]:
-    """Why the bit and its guide can't cut `what`, so `narrow` (mm), and what could; else nothing."""
+def refused(where: str, kind: str, profile: Profile, **sizes: float) -> Fault:
+    """The refusal of a jig, with sizes in the maker's unit."""
+    told = refusal(kind, {name: shown(mm, profile) for name, mm in sizes.items()})
+    return Fault(where, told.found, told.other, kind=kind)
+
+
+def faults_of(profile: Profile, narrow: float) -> tuple[Fault, ...]:
+    """Why the bit and its guide can't cut what is so narrow (mm), and what could; else nothing."""
     guide = guide_of(profile)
     if not guide.fits:
-        found = f"a {shown(guide.bit, profile)} bit doesn't go through a {shown(guide.bush, profile)} bush"
-        remedy = f'take a bush of {shown(guide.bit + 2 * BUSH_WALL, profile)} or more, or set jigs.guide to "bearing"'
-        return (Fault("shop.guide_bush", found, remedy),)
+        wide = guide.bit + 2 * BUSH_WALL
+        return (refused("shop.guide_bush", "bit-through-bush", profile, bit=guide.bit, bush=guide.bush, wide=wide),)
     if not guide.reaches(narrow):
-        found = f"a {shown(guide.bit, profile)} bit can't cut {what} {shown(narrow, profile)} {way}"
-        remedy = f"take a bit of {shown(narrow, profile)} or less"
-        if not guide.is_bearing:
-            remedy += f" in a bush of {shown(narrow + 2 * BUSH_WALL, profile)} or more"
-        return (Fault("shop.router_bit", found, remedy),)
+        kind, wide = "bit-over-jig" if guide.is_bearing else "bit-and-bush-over-jig", narrow + 2 * BUSH_WALL
+        return (refused("shop.router_bit", kind, profile, bit=guide.bit, size=narrow, wide=wide),)
     return ()
 
 

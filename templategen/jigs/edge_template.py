@@ -63,19 +63,12 @@ def groove_templates(table: Table) -> Iterator[Jig]:
 
 def _templates(table: Table, kind: FeatureKind, code: str, name: str) -> Iterator[Jig]:
     found = [cut for cut in edge_cuts(table.parts, kind) if cut.is_stopped or kind == "spline-slot"]
-    what = "spline slots" if kind == "spline-slot" else "grooves"
-    faults = [faults_of(table.profile, what, *_narrowest(cut)) for cut in found]
+    faults = [faults_of(table.profile, min(cut.width, cut.end - cut.start)) for cut in found]
     cuts = [cut for cut, against in zip(found, faults, strict=True) if not against]
     for number, cut in enumerate(cuts):
         letter = f"-{chr(ord('A') + number)}" if len(cuts) > 1 else ""
         yield _jig(_Job(table.profile, cut, f"{code}{letter}"), name)
     refuse(fault for against in faults for fault in against)
-
-
-def _narrowest(cut: EdgeCut) -> tuple[float, str]:
-    """Across the cut, or from end to end where that is less."""
-    length = cut.end - cut.start
-    return (cut.width, "wide") if cut.width <= length else (length, "long")
 
 
 @dataclass(frozen=True)

@@ -51,7 +51,7 @@ def mortise_templates(table: Table) -> Iterator[Jig]:
     made = [_job(table.profile, parts[0], parts) for parts in jobs.values()]
     faults: list[Fault] = []
     for job in made:
-        against = faults_of(table.profile, "mortises", min(job.cut.width, job.cut.height))
+        against = faults_of(table.profile, min(job.cut.width, job.cut.height))
         faults += against
         if not against:
             yield _jig(job, "MORTISE" if len(made) == 1 else f"MORTISE-{job.parts[0].code.partition('-')[0]}")

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from math import degrees, tan
 
-from templategen.errors import DesignError, Fault
+from templategen.errors import DesignError
 from templategen.geometry.point import Point
+from templategen.jigs.bush import refused
 from templategen.jigs.jig import Critical, Jig
 from templategen.jigs.piece import distance, shown
 from templategen.jigs.pivot_pieces import (
@@ -62,9 +63,8 @@ def refuse_long_pin(profile: Profile) -> None:
     """The pin must not reach past the plug or the bridge into wood that shows, nor lift the top."""
     jigs = profile.jigs
     if jigs.pin_depth > jigs.thickness:
-        found = f"a pin {shown(jigs.pin_depth, profile)} deep comes through the sheet it turns in"
-        remedy = f"{shown(jigs.thickness, profile)} at most, the thickness of the jigs' sheet"
-        raise DesignError(Fault("jigs.pin_depth", found, remedy))
+        sizes = {"size": jigs.pin_depth, "most": jigs.thickness}
+        raise DesignError(refused("jigs.pin_depth", "pin-through-sheet", profile, **sizes))
 
 
 def _figures(swing: Swing) -> Iterator[Critical]:

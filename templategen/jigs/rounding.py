@@ -9,7 +9,7 @@ from templategen.geometry.guide import BUSH_WALL
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.point import Point, Vertex
 from templategen.geometry.rounded import QUARTER_BULGE
-from templategen.jigs.bush import CAUTIONS, faults_of, guide_of, led_by, refuse
+from templategen.jigs.bush import CAUTIONS, faults_of, guide_of, led_by, refuse, refused
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.mortise_template import FENCE, FENCE_PLAY
 from templategen.jigs.piece import distance, line, piece, shown
@@ -68,14 +68,11 @@ def rounding_templates(table: Table) -> Iterator[Jig]:
 def _faults(profile: Profile) -> Iterator[Fault]:
     """A bush that rolls round a sharp corner still leaves the offset as a radius: nothing smaller can be made."""
     guide, radius = guide_of(profile), profile.base.end_round
-    yield from faults_of(profile, "ends", profile.base.rail_width)
+    yield from faults_of(profile, profile.base.rail_width)
     if guide.fits and guide.offset > radius:
-        found = f"a {shown(guide.bit, profile)} bit in a {shown(guide.bush, profile)} bush rounds no corner under "
-        found += f"{shown(guide.offset, profile)}; base.end_round is {shown(radius, profile)}"
-        remedy = f"take a bush of {shown(guide.bit + 2 * radius, profile)} or less"
-        if 2 * radius < 2 * BUSH_WALL:
-            remedy = 'set jigs.guide to "bearing"'
-        yield Fault("shop.guide_bush", found, remedy)
+        kind = "no-bush-for-round" if radius < BUSH_WALL else "bush-over-round"
+        sizes = {"bit": guide.bit, "bush": guide.bush, "least": guide.offset, "size": radius}
+        yield refused("shop.guide_bush", kind, profile, **sizes, most=guide.bit + 2 * radius)
 
 
 @dataclass(frozen=True)

@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Sequence
 from math import asin, ceil, cos, pi, sin, sqrt, tan
 
-from templategen.errors import DesignError, Fault
+from templategen.errors import DesignError
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, Vertex
+from templategen.jigs.bush import refused
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, hole, line, piece, point, shown
 from templategen.jigs.pivot import refuse_long_pin
@@ -84,8 +85,7 @@ def _arm(profile: Profile, reach: float) -> Outline:
     radius = max(profile.jigs.router_base / 2, HALF_ARM + 5)
     neck = reach - sqrt(radius**2 - HALF_ARM**2)
     if neck < 2 * ASIDE + profile.jigs.trammel_bit:
-        found = f"a base of {shown(2 * radius, profile)} reaches the pivot of a trammel {shown(reach, profile)} long"
-        raise DesignError(Fault("jigs.router_base", found, "a smaller base, or a larger top.diameter"))
+        raise DesignError(refused("jigs.router_base", "router-over-pivot", profile, size=2 * radius, reach=reach))
     half = pi - asin(HALF_ARM / radius)
     bulge, away = tan(half / 8), Point(radius * cos(half / 2), radius * sin(half / 2))
     return Outline(

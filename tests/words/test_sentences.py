@@ -48,8 +48,9 @@ def test_no_caution_has(fault: str) -> None:
 
 def test_every_refusal_is_made_and_every_one_made_is_there() -> None:
     """No text that nothing is refused with."""
-    root = Path(templategen.__file__).parent / "table"
-    code = "\n".join(path.read_text() for path in root.rglob("*.py") if path.name != "refusals.py")
+    root = Path(templategen.__file__).parent
+    files = (path for room in ("table", "jigs") for path in (root / room).rglob("*.py"))
+    code = "\n".join(path.read_text() for path in files if path.name != "refusals.py")
     assert {kind for kind in REFUSALS if f'"{kind}"' not in code} == set()
 
 

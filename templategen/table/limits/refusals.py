@@ -130,6 +130,33 @@ REFUSALS = {
     "relief-into-lap": Refusal(
         "a relief of {size:mm} leaves {left:mm} of the lowest rail in the lap", "a thicker base"
     ),
+    "bit-through-bush": Refusal(
+        "a bit of {bit:mm} doesn't go through a bush of {bush:mm}",
+        'take a bush of {wide:mm} or more, or set jigs.guide to "bearing"',
+    ),
+    "bit-over-jig": Refusal(
+        "a bit of {bit:mm} can't cut what is only {size:mm} across", "take a bit of {size:mm} or less"
+    ),
+    "bit-and-bush-over-jig": Refusal(
+        "a bit of {bit:mm} can't cut what is only {size:mm} across",
+        "take a bit of {size:mm} or less in a bush of {wide:mm} or more",
+    ),
+    "pin-through-sheet": Refusal(
+        "a pin {size:mm} deep comes through the sheet it turns in",
+        "{most:mm} at most, the thickness of the jigs' sheet",
+    ),
+    "router-over-pivot": Refusal(
+        "a base of {size:mm} reaches the pivot of a trammel {reach:mm} long",
+        "a smaller base, or a larger top.diameter",
+    ),
+    "bush-over-round": Refusal(
+        "a bit of {bit:mm} led by a bush of {bush:mm} rounds no corner under {least:mm}; base.end_round is {size:mm}",
+        "take a bush of {most:mm} or less",
+    ),
+    "no-bush-for-round": Refusal(
+        "a bit of {bit:mm} led by a bush of {bush:mm} rounds no corner under {least:mm}; base.end_round is {size:mm}",
+        'set jigs.guide to "bearing"',
+    ),
 }  # fmt: skip
 
 
