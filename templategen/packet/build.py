@@ -13,7 +13,7 @@ from templategen.errors import Fault, TemplategenError
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import placed_in, read_profile
-from templategen.units import show_length
+from templategen.units import decimal_figure, show_length
 
 LENGTH = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) mm\b")
 """A length as refusals tell it."""
@@ -47,10 +47,16 @@ def with_places(profile: Profile) -> Iterator[None]:
 
 def in_units(fault: Fault, units: str) -> Fault:
     """A fault with its lengths in the maker's own units, where they were worked out they are all mm, and with the
-    decimal sign of its language. What is offered keeps more digits, since it must lie inside its limits."""
+    decimal sign of its language."""
     found, remedy = fault.found, fault.remedy
     if units != "mm":
         found = LENGTH.sub(lambda size: shown(float(size[1]), units), found)
-        remedy = LENGTH.sub(lambda size: show_length(Fraction(size[1]), units), remedy)
+        remedy = LENGTH.sub(lambda size: _offered(size[1], units), remedy)
     sign = figured if fault.kind else str
     return replace(fault, found=sign(found), remedy=sign(remedy))
+
+
+def _offered(mm: str, units: str) -> str:
+    """A length that would do: a fraction where it is one exactly, since it must lie inside its limits."""
+    exact = show_length(Fraction(mm), units)
+    return exact if "." not in exact else f"{decimal_figure(float(mm), units)} {units}"
