@@ -58,6 +58,7 @@ def test_sizes_are_changed_and_taken_back_and_the_picture_follows(page: Open) ->
         until(view, held(view, "872 mm across"))
         view.hover("[data-key='top.rim_width'] .says")
         grip = view.locator(".span .grip")
+        grip.scroll_into_view_if_needed()
         before = written(page)["top"]["rim_width"]
         box = grip.bounding_box()
         x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2

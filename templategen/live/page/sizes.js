@@ -184,8 +184,8 @@ export function focus(path) {
   const row = rows.get(path);
   if (!row) { return; }
   row.box.closest("details").open = true;
-  (row.field.all.find((one) => one.checked) || row.field.all[0]).focus();
-  row.box.scrollIntoView({ block: "center" });
+  (row.field.all.find((one) => one.checked) || row.field.all[0]).focus({ preventScroll: true });
+  row.box.scrollIntoView({ block: "nearest" });
 }
 
 export function keyOf(path) { const row = rows.get(path); return row ? row.key : null; }
