@@ -71,7 +71,7 @@ class BenchView:
     def _cut_before(self) -> list[tuple[Point, Point]]:
         """A point on each edge that was cut before, and the way into the wood."""
         found = []
-        for name in self.done:
+        for name in sorted(self.done):
             edge = end_edge(self.part.blank, name) or _square(self.part.blank, name)
             if name != self.lay.worked:
                 across, up = (-1.0 if self.is_mirrored else 1.0), (-1.0 if self.lay.against == "low" else 1.0)

@@ -16,6 +16,9 @@ INSIDE = 1.0
 ENTERING = ("tongue-and-groove", "rail-tenon")
 """Joints told from the shoulder at which one part enters the other."""
 
+BESIDE_PIN = 0.3
+"""Where a tongue is cut, as a share of its width: a pin goes through its middle."""
+
 Window = tuple[float, float, float, float]
 
 
@@ -61,7 +64,8 @@ def _into(table: Table, mate: int, index: int) -> Plane:
     box, rim = table.part(home.code).outline.bounds, table.part(home.code).kind == "rim-segment"
     within = [p for p in own if box.left < p[0] < box.right and box.bottom + INSIDE < p[1] < box.top - INSIDE]
     side = 1.0 if rim or fsum(y for _, y in own) < 0 else -1.0
-    along = fsum(x for x, _ in within) / len(within) if within else 0.0
+    ends = [x for x, _ in within] or [0.0]
+    along = min(ends) + BESIDE_PIN * (max(ends) - min(ends))
     edge = box.bottom if side > 0 else box.top
     level = home.point(along, edge, table.part(home.code).thickness / 2)
     return _upright((side * home.axes[1].x, side * home.axes[1].y), (level.x, level.y, level.z))

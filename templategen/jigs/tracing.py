@@ -86,10 +86,10 @@ def _alike(one: Part, other: Part, way: Placement, knives: Sequence[_Knife], oth
 
 
 def _knives(part: Part) -> Iterator[_Knife]:
-    """The straight lines of joints inside the wood, waste to their left."""
+    """The straight lines of joints inside the wood, waste to their left; what is bored through is not knifed."""
     ring = traced(part, 0.0)
     for feature in part.features:
-        if not (feature.is_flat and feature.traits.is_pocket):
+        if not (feature.is_flat and feature.traits.is_pocket) or feature.traits.through:
             continue
         plan = OVER.outline(feature.outline) if feature.face == "bottom" else feature.outline
         for edge in plan.anticlockwise.edges:

@@ -160,7 +160,7 @@ KINDS: Mapping[FeatureKind, Kind] = {
         centred=True, caution=BORING,
     ),
     "pin-slot": Kind(
-        "pin slot", "vermilion", "continuous", "one at the end that slides", ("d", "joints.pin_slot_depth"),
+        "pin slot", "purple", "continuous", "one at the end that slides", ("d", "joints.pin_slot_depth"),
         through=True, caution=BORING,
     ),
 }  # fmt: skip

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from fractions import Fraction
 from math import atan2, degrees, pi
 
 import pytest
@@ -87,7 +89,8 @@ def test_neighbours_are_hatched_unlike() -> None:
 def is_told(table: Table, mm: float, words: list[str]) -> bool:
     """Whether one of the words is the length, in the profile's unit, to its last digit."""
     unit, last = (25.4, 0.0006) if table.profile.units == "in" else (1.0, 0.006)
-    figures = [float(word) for word in words if word.replace(".", "").isdigit()]
+    shown = [word for word in words if re.fullmatch(r"[\d ./]+", word)]
+    figures = [float(sum(map(Fraction, word.split()))) for word in shown]
     return any(abs(figure - mm / unit) < last for figure in figures)
 
 

@@ -68,6 +68,8 @@ def test_a_process_of_one_thread_works_beside() -> None:
 
 LEFT = """
 import os, signal, sys, time
+signal.signal(signal.SIGHUP, signal.SIG_DFL)  # whoever runs the tests may be deaf to them
+signal.signal(signal.SIGINT, signal.default_int_handler)
 from templategen.packet.second_core import on_second_core
 def work():
     print(os.getpid(), flush=True)

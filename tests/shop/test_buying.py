@@ -133,8 +133,7 @@ def test_stock_in_use_stands_beside() -> None:
 
 def sharp(table: Table) -> Table:
     """The table with no rounded or eased edges."""
-    blunt = ("round-over", "chamfer")
-    parts = (replace(p, features=tuple(f for f in p.features if f.kind not in blunt)) for p in table.parts)
+    parts = (replace(p, features=tuple(f for f in p.features if not f.traits.arris)) for p in table.parts)
     return replace(table, parts=tuple(parts))
 
 

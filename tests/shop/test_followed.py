@@ -32,14 +32,15 @@ def laid(angle: float, out: float) -> tuple[float, float]:
     return abs(out * other[1]), hypot(out * (other[0] - along[0]), out * (other[1] - along[1]))
 
 
-def trials() -> list[tuple[float, Check]]:
-    """Every angle that test pieces prove, with what proves it."""
+def trials() -> list[tuple[float, float, Check]]:
+    """Every angle that test pieces prove, how far out along them, 300 mm or 12 in, and what proves it."""
     found = []
     for table in (table_of(), *tables(range(1, 9))):
         for one in set_ups(table):
             for check in one.proof.checks:
                 if check.wanted:
-                    found.append((radians(one.value("angle")), check))
+                    out = 304.8 if table.profile.units == "in" else 300.0
+                    found.append((radians(one.value("angle")), out, check))
     return found
 
 
@@ -48,12 +49,12 @@ def test_test_pieces_show_an_angle_that_is_off() -> None:
     half a millimetre: the tolerance told is what the maker can see."""
     seen = trials()
     assert len(seen) > 20
-    for angle, check in seen:
+    for angle, out, check in seen:
         wanted = check.wanted
         assert wanted is not None
         place = 0 if angle <= radians(30) + 1e-9 else 1
-        assert wanted.figure.value == pytest.approx(laid(angle, 300)[place], abs=1e-6)
-        off = abs(laid(angle + radians(0.1), 300)[place] - wanted.figure.value)
+        assert wanted.figure.value == pytest.approx(laid(angle, out)[place], abs=1e-6)
+        off = abs(laid(angle + radians(0.1), out)[place] - wanted.figure.value)
         assert check.tolerance.figure.value == pytest.approx(off, rel=0.01)
         assert off > 0.5
 
