@@ -175,8 +175,8 @@ def _year(table: Table) -> Iterator[str]:
     units = table.profile.units
     gaps = {name: _size(round(one.gap, 1), units) for name, one in (("built", built), ("dry", dry), ("wet", wet))}
     yield said(
-        "Wood is wider when the air is damp and narrower when it is dry. The gaps between the slats are {built} as it "
-        "is made; expect about {dry} at the driest and {wet} at the wettest of the year.",
+        "Wood is wider when the air is damp and narrower when it is dry. The gaps between the slats are {built} as "
+        "it is made; expect about {dry} at the driest and {wet} at the wettest of the year.",
         **gaps,
     )
     yield said(

@@ -1,14 +1,17 @@
 """Many lines and arcs at once, to measure to."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from math import tau
 from typing import Any
 
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.point import Point
 
-AT_ONCE = 60_000
-"""Distances that are reckoned together: half a megabyte each, so that a processor keeps them at hand."""
+TOGETHER = 64
+"""Points that are measured together; they follow each other along what is drawn."""
+
+NEAR = 3.0
+"""Edges that come no nearer to such points are left out at first, mm."""
 
 
 class Lines:
@@ -32,13 +35,10 @@ class Lines:
         import numpy as np
 
         where = np.array(points, dtype=float).reshape(-1, 2)
-        best = np.full(len(where), np.inf)
-        for edges, distances in ((self._straight, to_lines), (self._bent, _to_arcs)):
-            step = max(1, AT_ONCE // max(1, len(edges)))
-            for first in range(0, len(where) if len(edges) else 0, step):
-                part = slice(first, first + step)
-                best[part] = np.minimum(best[part], distances(where[part], edges).min(axis=1))
-        return best
+        straight = nearest(where, self._straight, boxes_of(self._straight), to_lines)
+        reach = self._bent[:, 2:3]
+        around = np.hstack((self._bent[:, :2] - reach, self._bent[:, :2] + reach))
+        return np.minimum(straight, nearest(where, self._bent, around, _to_arcs))
 
     def worst(self, points: Sequence[Point]) -> tuple[float, Point | None]:
         """How far the farthest of the points lies from the edges, and which it is; 0 and None without points."""
@@ -47,6 +47,30 @@ class Lines:
         off = self.off(points)
         place = int(off.argmax())
         return float(off[place]), points[place]
+
+
+def boxes_of(lines: Any) -> Any:
+    """The box round each line, a row left, bottom, right, top."""
+    import numpy as np
+
+    return np.hstack((np.minimum(lines[:, :2], lines[:, 2:]), np.maximum(lines[:, :2], lines[:, 2:])))
+
+
+def nearest(points: Any, edges: Any, boxes: Any, distances: Callable[[Any, Any], Any]) -> Any:
+    """The distance of each point from the nearest of the edges, endless without any: of those whose boxes are near,
+    and where none of these is, of all."""
+    import numpy as np
+
+    best = np.full(len(points), np.inf)
+    for first in range(0, len(points) if len(edges) else 0, TOGETHER):
+        some = points[first : first + TOGETHER]
+        low, high = some.min(axis=0) - NEAR, some.max(axis=0) + NEAR
+        near = edges[((boxes[:, :2] <= high) & (boxes[:, 2:] >= low)).all(axis=1)]
+        found = distances(some, near).min(axis=1, initial=np.inf)
+        if (far := found > NEAR).any():
+            found[far] = distances(some[far], edges).min(axis=1)
+        best[first : first + TOGETHER] = found
+    return best
 
 
 def to_lines(points: Any, edges: Any) -> Any:

@@ -14,7 +14,7 @@ from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WORKED, inside, plainly
 from templategen.proof.legends import Wood, legend_differences
-from templategen.proof.lines import AT_ONCE, Lines, to_lines
+from templategen.proof.lines import Lines, boxes_of, nearest, to_lines
 from templategen.proof.outlines import describe_miss, places
 from templategen.proof.part_files import Measured
 from templategen.proof.read_pdf import Ink, Page, read_pdf
@@ -211,10 +211,4 @@ def distances(points: Sequence[Point], chords: Any) -> Any:
     """From each point to the nearest chord; endless without any."""
     import numpy as np
 
-    where = np.array(points, dtype=float).reshape(-1, 2)
-    best = np.full(len(where), np.inf)
-    step = max(1, AT_ONCE // max(1, len(chords)))
-    for first in range(0, len(where) if len(chords) else 0, step):
-        part = slice(first, first + step)
-        best[part] = to_lines(where[part], chords).min(axis=1)
-    return best
+    return nearest(np.array(points, dtype=float).reshape(-1, 2), chords, boxes_of(chords), to_lines)
