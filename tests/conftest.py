@@ -14,12 +14,14 @@ SHARED = "TEMPLATEGEN_TESTS_SHARED"
 CACHE = "TEMPLATEGEN_CACHE"
 
 ONCE = (
-    "tests/page/", "tests/interop/", "tests/fit/test_plan", "tests/suit/", "tests/live/", "tests/job/",
+    "tests/page/", "tests/interop/", "tests/fit/", "tests/suit/", "tests/live/", "tests/job/",
     "tests/router/", "tests/proof/", "tests/explain/", "tests/words/", "tests/work/", "tests/shop/", "tests/paper/",
     "tests/jigs/", "tests/drawing/", "tests/checks/", "tests/kept/test_keep", "tests/nesting/test_more_is_no_worse",
     "tests/packet/test_level_sizes", "tests/packet/test_lost", "tests/packet/test_pages", "tests/packet/test_figures",
     "tests/packet/test_paper", "tests/cli/test_hostile", "tests/cli/test_exits", "tests/cli/test_refit",
-    "tests/cli/test_own_files",
+    "tests/cli/test_own_files", "tests/strength/", "tests/parts/test_volume", "tests/nesting/test_bound",
+    "tests/nesting/test_nest", "tests/packet/test_several", "tests/packet/test_packet", "tests/table/test_random_tables",
+    "tests/table/test_dry_fit", "tests/test_readme",
 )  # fmt: skip
 
 TAKES = (
