@@ -20,8 +20,8 @@ ONCE = (
     "tests/packet/test_level_sizes", "tests/packet/test_lost", "tests/packet/test_pages", "tests/packet/test_figures",
     "tests/packet/test_paper", "tests/cli/test_hostile", "tests/cli/test_exits", "tests/cli/test_refit",
     "tests/cli/test_own_files", "tests/strength/", "tests/parts/test_volume", "tests/nesting/test_bound",
-    "tests/nesting/test_nest", "tests/packet/test_several", "tests/packet/test_packet", "tests/table/test_random_tables",
-    "tests/table/test_dry_fit", "tests/test_readme",
+    "tests/nesting/test_nest", "tests/packet/test_several", "tests/packet/test_packet",
+    "tests/table/test_random_tables", "tests/table/test_dry_fit", "tests/test_readme",
 )  # fmt: skip
 
 TAKES = (
