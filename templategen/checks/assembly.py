@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
+from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.checks.gluing import open_time
 from templategen.checks.levels import noted
-from templategen.checks.told import said
 from templategen.fit.plan import RING_WAYS, Plan, Step
 from templategen.table.assembly import Table
 

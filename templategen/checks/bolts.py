@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import sin
 
 from templategen.checks.finding import Finding
-from templategen.checks.levels import graded, noted
+from templategen.checks.levels import if_short, noted
 from templategen.joinery.bolt import END, BoltAndNut
 from templategen.table.assembly import Table
 from templategen.table.pedestal import leg_axis
@@ -19,10 +19,10 @@ def bolt_findings(table: Table) -> Iterator[Finding]:
         return
     floor, cheek = table.profile.limits.mortise_floor, table.profile.limits.cheek
     under = bolt.grip - top_leg_joint(table.sizes).depth
-    yield from graded("under-the-head", "legs.bolt", under, floor)
+    yield from if_short("under-the-head", "legs.bolt", under, floor)
     leans = bolt.below * abs(sin(leg_axis(table.sizes).rake))
-    yield from graded("beside-the-nut", "legs.barrel_nut", (bolt.section - bolt.nut) / 2 - leans, cheek)
-    yield from graded("behind-the-nut", "legs.barrel_nut", bolt.section - bolt.cross, floor)
+    yield from if_short("beside-the-nut", "legs.barrel_nut", (bolt.section - bolt.nut) / 2 - leans, cheek)
+    yield from if_short("behind-the-nut", "legs.barrel_nut", bolt.section - bolt.cross, floor)
     least = END * bolt.thread
     yield noted("nut-to-the-end", "legs.bolt", bolt.below, (least, None), times=END)
     yield _through_the_year(table, bolt)

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding
-from templategen.checks.levels import graded, noted
-from templategen.checks.walls import graded_once
+from templategen.checks.levels import if_short, noted
+from templategen.checks.walls import once_if_short
 from templategen.geometry.tolerance import MET
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -15,7 +15,7 @@ def field_findings(table: Table) -> Iterator[Finding]:
     """What the spacing came to, and slats that are too narrow."""
     yield from _gaps(table)
     slats = [part for part in table.parts if part.kind == "slat"]
-    yield from graded_once("sliver", slats, "slats.width", table.profile.limits.slat_width, _width)
+    yield from once_if_short("sliver", slats, "slats.width", table.profile.limits.slat_width, _width)
 
 
 def _width(slat: Part) -> float:
@@ -25,7 +25,7 @@ def _width(slat: Part) -> float:
 def _gaps(table: Table) -> Iterator[Finding]:
     """What fills a field, and the other numbers of slats with what each would come to."""
     spacing, asked = table.spacing, table.profile.slats
-    yield from graded("draining-gap", "slats.gap", spacing.gap, table.profile.limits.drain_gap)
+    yield from if_short("draining-gap", "slats.gap", spacing.gap, table.profile.limits.drain_gap)
     solved, size, wanted = (
         ("gap", spacing.gap, asked.gap) if asked.hold == "width" else ("width", spacing.width, asked.width)
     )

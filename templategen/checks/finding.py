@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
+from templategen.checks.describe import Description, describe
 from templategen.checks.sentences import SENTENCES
-from templategen.checks.told import Told, told
 from templategen.geometry.tolerance import MET
 
 Level = Literal["stop", "caution", "note"]
@@ -97,16 +97,16 @@ class Finding:
 
     @property
     def says(self) -> str:
-        return self.told("mm").says
+        return self.described("mm").says
 
     @property
     def why(self) -> str:
-        return self.told("mm").why
+        return self.described("mm").why
 
     @property
     def do(self) -> str:
-        return self.told("mm").do
+        return self.described("mm").do
 
-    def told(self, units: str) -> Told:
+    def described(self, units: str) -> Description:
         """Its words, with sizes in `units`."""
-        return told(self, units)
+        return describe(self, units)

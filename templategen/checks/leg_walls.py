@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from math import cos, hypot, sqrt
 
 from templategen.checks.finding import Finding
-from templategen.checks.levels import graded
-from templategen.checks.walls import CROSSES, graded_once
+from templategen.checks.levels import if_short
+from templategen.checks.walls import CROSSES, once_if_short
 from templategen.geometry.tolerance import MET
 from templategen.parts.kinds import BEAD_ROUND
 from templategen.parts.part import Part
@@ -17,13 +17,13 @@ from templategen.table.rails import leg_joint
 def leg_wall_findings(table: Table) -> Iterator[Finding]:
     """Every shoulder and every end of a rail that is shorter than it should be."""
     limits, (sides, corner) = table.profile.limits, _shoulders(table)
-    yield from graded("tenon-shoulder", "legs.tenon", sides, limits.tongue_shoulder)
+    yield from if_short("tenon-shoulder", "legs.tenon", sides, limits.tongue_shoulder)
     if table.profile.legs.corner != "square" and table.profile.legs.corner_size > 0:
-        yield from graded("tenon-shoulder-at-corner", "legs.corner_size", corner, limits.tongue_shoulder)
+        yield from if_short("tenon-shoulder-at-corner", "legs.corner_size", corner, limits.tongue_shoulder)
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
         key = "legs.centre_distance" if section == "top" else "base.length"
-        yield from graded_once("mortise-to-end", rails, key, limits.mortise_to_lap, _to_end)
+        yield from once_if_short("mortise-to-end", rails, key, limits.mortise_to_lap, _to_end)
     yield from _over_the_end(table)
 
 

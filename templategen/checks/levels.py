@@ -7,7 +7,7 @@ from templategen.checks.finding import Finding, Level, Range
 from templategen.geometry.tolerance import MET
 
 
-def graded(kind: str, where: str, measured: float, limits: tuple[float, float], **fields: Any) -> Iterator[Finding]:
+def if_short(kind: str, where: str, measured: float, limits: tuple[float, float], **fields: Any) -> Iterator[Finding]:
     """A stop under the first limit, a caution under the second, nothing above; `more` is what is lacking."""
     found = at_least(kind, where, measured, limits, more=limits[1] - measured, **fields)
     if found.level != "note":

@@ -5,7 +5,7 @@ from math import atan2, degrees, pi, tan
 from typing import Any
 
 from templategen.checks.finding import Finding
-from templategen.checks.levels import graded, noted
+from templategen.checks.levels import if_short, noted
 from templategen.geometry.outline import Outline
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -52,7 +52,7 @@ def _spline_to_groove(table: Table) -> Iterator[Finding]:
         grooves = part.cuts("groove")
         walls = [_apart(part, slot, groove) for slot in slots for groove in grooves]
         if walls:
-            yield from graded(
+            yield from if_short(
                 "slot-to-groove", "joints.spline", min(walls), table.profile.limits.cheek, parts=part.code
             )
 
@@ -85,7 +85,7 @@ def _spline_to_edge(table: Table) -> Iterator[Finding]:
             yield Finding("spline-in-round-over", "caution", "top.edge_round", cheek, (0.0, None))
         return
     ends = [_slot_end(part, slot, table) for part in table.parts for slot in part.cuts("spline-slot")]
-    yield from graded("spline-to-rim", "joints.spline", min(ends), table.profile.limits.cheek)
+    yield from if_short("spline-to-rim", "joints.spline", min(ends), table.profile.limits.cheek)
 
 
 def _slot_end(part: Part, slot: Feature, table: Table) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.finding import Finding
-from templategen.checks.levels import graded
+from templategen.checks.levels import if_short
 from templategen.checks.sitting import sitting_findings
 from templategen.checks.stiffness import stiffness_findings
 from templategen.checks.strength import strength_findings
@@ -14,7 +14,7 @@ from templategen.table.assembly import Table
 
 def stance_findings(table: Table) -> Iterator[Finding]:
     """Height against legs and sitting, weight against tipping, rails against bending."""
-    yield from graded("leg-shoulders", "top.height", table.sizes.leg_height, table.profile.limits.leg_height)
+    yield from if_short("leg-shoulders", "top.height", table.sizes.leg_height, table.profile.limits.leg_height)
     stance = table.profile.base.length / 2
     if stance > table.sizes.radius:
         yield Finding("feet-outside", "caution", "base.length", 2 * stance, (None, 2 * table.sizes.radius))

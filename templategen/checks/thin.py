@@ -7,7 +7,7 @@ from math import atan2, pi, tan
 from typing import Any
 
 from templategen.checks.finding import Finding, Spot
-from templategen.checks.levels import graded
+from templategen.checks.levels import if_short
 from templategen.fit.layers import Layer, part_layers, taken
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
@@ -74,17 +74,17 @@ def thin_findings(table: Table, told: Iterable[Finding]) -> Iterator[Finding]:
                 work = _work(thin)
                 worst[work] = min(worst.get(work, thin), thin, key=lambda one: one.size)
         for work, thin in worst.items():
-            yield from _graded(part, work, thin, limits)
+            yield from _judged(part, work, thin, limits)
 
 
-def _graded(part: Part, work: tuple[str, ...], thin: Thin, limits: tuple[float, float]) -> Iterator[Finding]:
+def _judged(part: Part, work: tuple[str, ...], thin: Thin, limits: tuple[float, float]) -> Iterator[Finding]:
     """As grave as it is, with its place."""
     at = thin.plan.representative_point()
     spot = Spot(part.code, round(at.x, 1), round(at.y, 1), round(thin.low, 3), round(thin.high, 3))
     kinds = [feature.kind for feature in thin.beside]
     where = next((key for kind, key in KEYS.items() if kind in kinds), "top.thickness")
     small = thin.plan.length / 2 * (thin.high - thin.low) < SMALL and thin.size < limits[0]
-    for one in graded("thin-wood", where, round(thin.size, 2), limits, work=work, parts=part.code):
+    for one in if_short("thin-wood", where, round(thin.size, 2), limits, work=work, parts=part.code):
         yield replace(one, kind="wafer", level="caution", spot=spot) if small else replace(one, spot=spot)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from templategen.checks.finding import Finding
-from templategen.checks.levels import graded
+from templategen.checks.levels import if_short
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
@@ -31,18 +31,18 @@ def _ring(table: Table) -> Iterator[Finding]:
     top, depth = table.profile.top, table.profile.joints.groove_depth
     limits = table.profile.limits
     needed = depth + top.edge_round + limits.ring_edge
-    yield from graded("ring-wall", "top.rim_width", joint, (needed, max(needed, limits.ring_wall)))
+    yield from if_short("ring-wall", "top.rim_width", joint, (needed, max(needed, limits.ring_wall)))
 
 
 def _grooves(table: Table) -> Iterator[Finding]:
     groove, thickness, limits = table.sizes.groove, table.profile.top.thickness, table.profile.limits
     for name, cheek in (("under", groove.bottom), ("over", thickness - groove.top)):
-        yield from graded(f"cheek-{name}-groove", "joints.tongue", cheek, limits.cheek, of=thickness)
+        yield from if_short(f"cheek-{name}-groove", "joints.tongue", cheek, limits.cheek, of=thickness)
     slat = table.profile.slats.thickness
     shoulder = (slat - table.sizes.slat_groove.tongue_thickness) / 2
-    yield from graded("slat-shoulder", "slats.thickness", shoulder, limits.tongue_shoulder)
+    yield from if_short("slat-shoulder", "slats.thickness", shoulder, limits.tongue_shoulder)
     web = table.profile.top.rail_width - 2 * groove.depth
-    yield from graded("rail-web", "top.rail_width", web, limits.rail_web)
+    yield from if_short("rail-web", "top.rail_width", web, limits.rail_web)
 
 
 def _spline_slots(table: Table) -> Iterator[Finding]:
@@ -50,9 +50,9 @@ def _spline_slots(table: Table) -> Iterator[Finding]:
     if joints.spline == "none":
         return
     cheek = (thickness - joints.spline_thickness) / 2
-    yield from graded("spline-cheek", "joints.spline_thickness", cheek, table.profile.limits.cheek)
+    yield from if_short("spline-cheek", "joints.spline_thickness", cheek, table.profile.limits.cheek)
     apart = table.sizes.inner_length - 2 * joints.spline_depth
-    yield from graded("between-spline-slots", "joints.spline_depth", apart, table.profile.limits.spline_apart)
+    yield from if_short("between-spline-slots", "joints.spline_depth", apart, table.profile.limits.spline_apart)
 
 
 CROSSES = (("rail", "top"), ("base-rail", "base"))
@@ -63,25 +63,25 @@ def _mortises(table: Table) -> Iterator[Finding]:
     limits = table.profile.limits
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
-        yield from graded_once("mortise-floor", rails, f"{section}.thickness", limits.mortise_floor, _mortise_floor)
-        yield from graded_once("mortise-wall", rails, "legs.tenon", limits.cheek, _mortise_wall)
+        yield from once_if_short("mortise-floor", rails, f"{section}.thickness", limits.mortise_floor, _mortise_floor)
+        yield from once_if_short("mortise-wall", rails, "legs.tenon", limits.cheek, _mortise_wall)
         key = "legs.centre_distance" if kind == "rail" else "legs.base_centre_distance"
-        yield from graded_once("mortise-to-lap", rails, key, limits.mortise_to_lap, _mortise_to_lap)
+        yield from once_if_short("mortise-to-lap", rails, key, limits.mortise_to_lap, _mortise_to_lap)
 
 
 def _laps(table: Table) -> Iterator[Finding]:
     for kind, section in CROSSES:
         rails = [part for part in table.parts if part.kind == kind]
-        yield from graded_once("lap-left", rails, f"{section}.thickness", table.profile.limits.lap_left, _lap_left)
+        yield from once_if_short("lap-left", rails, f"{section}.thickness", table.profile.limits.lap_left, _lap_left)
 
 
 def _hole(table: Table) -> Iterator[Finding]:
     for kind, _ in CROSSES if table.profile.top.pole_hole > 0 else ():
         rails = [part for part in table.parts if part.kind == kind]
-        yield from graded_once("hole-side", rails, "top.pole_hole", table.profile.limits.hole_side, _beside_hole)
+        yield from once_if_short("hole-side", rails, "top.pole_hole", table.profile.limits.hole_side, _beside_hole)
 
 
-def graded_once(
+def once_if_short(
     kind: str, parts: list[Part], where: str, limits: tuple[float, float], measure: Callable[[Part], float]
 ) -> Iterator[Finding]:
     """One finding for all parts that measure the same."""
@@ -90,7 +90,7 @@ def graded_once(
         size = round(measure(part), 6)
         sizes[size] = (*sizes.get(size, ()), part.code)
     for size, codes in sizes.items():
-        yield from graded(kind, where, size, limits, parts=codes)
+        yield from if_short(kind, where, size, limits, parts=codes)
 
 
 def _deepest(part: Part, *kinds: FeatureKind, face: str = "") -> float:

@@ -85,13 +85,13 @@ def learnt_lines(found: Booked) -> Iterator[str]:
 
 
 def _lines(plan: Planned, found: Booked) -> Iterator[str]:
-    from templategen.job.learn import foretold
+    from templategen.job.learn import predicted_hours
 
     yield from learnt_lines(found)
     rates = {one.key.removeprefix("rates."): one.after for one in found.lessons if one.key.startswith("rates.")}
     if rates:
         longer = {name: after / getattr(plan.profile.rates, name) for name, after in rates.items()}
-        before = foretold(plan.minutes, {})
-        yield f"the same again would be planned with {foretold(plan.minutes, longer):.1f} hours, not {before:.1f}"
+        before, after = (predicted_hours(plan.minutes, changes) for changes in ({}, longer))
+        yield f"the same again would be planned with {after:.1f} hours, not {before:.1f}"
     if not found.lessons and not found.rack:
         yield "it teaches nothing"

@@ -130,7 +130,7 @@ def _after_job(read: Sequence[Profile], job: str) -> tuple[list[Profile], list[s
 
 def _report(packet: Packet | Packets, written: Path) -> None:
     """Each table with its findings and paper, then what all have in common."""
-    from templategen.checks.told import said
+    from templategen.checks.describe import said
     from templategen.cli.report import (
         finding_lines,
         paper_lines,

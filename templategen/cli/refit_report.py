@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from templategen.catalogue import translated
-from templategen.checks.told import said
+from templategen.checks.describe import said
 
 if TYPE_CHECKING:
     from templategen.shop.refit.refit import Refit

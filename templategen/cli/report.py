@@ -25,7 +25,7 @@ COLOURS = {"stop": "red", "caution": "yellow", "note": "cyan"}
 
 def table_lines(table: Table) -> Iterator[str]:
     """The table in a few lines."""
-    from templategen.checks.told import said
+    from templategen.checks.describe import said
 
     profile = table.profile
     name = f"{profile.title} ({profile.name})" if profile.title != profile.name else profile.name
@@ -51,20 +51,20 @@ def finding_lines(findings: Iterable[Finding], units: str, whole: bool = False) 
     """Three lists: what to beware of, with its key, limit and remedy; what is to be done; what only informs, which is
     counted unless `whole`."""
     from templategen.catalogue import translated
+    from templategen.checks.describe import said
     from templategen.checks.finding import NOTES
-    from templategen.checks.told import said
 
     findings = tuple(findings)
     lists = {name: [one for one in findings if one.list == name] for name in NOTES}
     for finding in (*lists["beware"], *(lists["information"] if whole else ())):
-        told = finding.told(units)
+        told = finding.described(units)
         level = "beware" if finding.list == "beware" and finding.level == "note" else finding.level
         yield f"{click.style(f'{translated(level):<7}', fg=COLOURS[finding.level])}  {finding.where}"
         for words in (told.whole, told.do, told.why):
             yield from (f"         {line}" for line in _wrapped(words))
     todo = translated("do")
     for finding in lists["do"]:
-        told = finding.told(units)
+        told = finding.described(units)
         first, *rest = _wrapped(f"{told.do} ({told.whole})")
         yield f"{click.style(f'{todo:<7}', bold=True)}  {first}"
         yield from (f"         {line}" for line in rest)
@@ -84,7 +84,7 @@ def _wrapped(words: str) -> list[str]:
 def verdict(findings: Iterable[Finding]) -> str:
     """The last line."""
     from templategen.catalogue import translated
-    from templategen.checks.told import said
+    from templategen.checks.describe import said
 
     told = tuple(findings)
     stops = sum(one.level == "stop" for one in told)
@@ -100,7 +100,7 @@ def paper_lines(paper: Mapping[str, Any] | None) -> Iterator[str]:
     if paper is None:
         return
     from templategen.catalogue import translated
-    from templategen.checks.told import said
+    from templategen.checks.describe import said
 
     size = paper["size"] if isinstance(paper["size"], str) else " x ".join(f"{side:g}" for side in paper["size"])
     yield said(
@@ -127,7 +127,7 @@ def price_lines(files: Mapping[str, bytes]) -> Iterator[str]:
 
     data = files.get("lists/price.csv")
     if data is not None:
-        from templategen.checks.told import said
+        from templategen.checks.describe import said
 
         *_, total = csv.DictReader(data.decode().splitlines())
         least, most = map(float, re.findall(r"\d+\.\d+", total["from"]))
@@ -141,7 +141,7 @@ def stock_lines(least: Mapping[str, Any] | None, stock: Sequence[Mapping[str, An
     """What the layouts take, and how far that may be from the best possible."""
     if least is None or not stock:
         return
-    from templategen.checks.told import said
+    from templategen.checks.describe import said
 
     used, cost, bound = len(stock), least["used_cost"], least["cost"]
     if not bound:
@@ -157,7 +157,7 @@ def stock_lines(least: Mapping[str, Any] | None, stock: Sequence[Mapping[str, An
 
 def written_lines(files: Mapping[str, bytes], folder: Path, found: Iterable[Finding]) -> Iterator[str]:
     """What was written, and how the table stands."""
-    from templategen.checks.told import said
+    from templategen.checks.describe import said
 
     size = sum(map(len, files.values())) / 1e6
     wrote = said("{count} files, {size:.1f} MB, in {folder}", count=len(files), size=size, folder=str(folder))

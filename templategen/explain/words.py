@@ -37,7 +37,7 @@ def format_value(value: float, unit: str, units: str) -> str:
     return f"{digits(value, DIGITS)} {unit}".strip()
 
 
-def told_value(value: float, unit: str, units: str) -> str:
+def value_in_units(value: float, unit: str, units: str) -> str:
     """A value in the maker's units alone, as the page tells it."""
     if units == "in" and unit == "mm":
         return show_length(value, units)

@@ -6,7 +6,7 @@ from typing import Literal
 
 from templategen.fit.apart import taken_apart
 from templategen.fit.bench import GROUND, TOP, Bench, Move
-from templategen.fit.ring import chained, drawn_together, in_two_halves
+from templategen.fit.ring import all_at_once, chained, in_two_halves
 from templategen.fit.way import DOWN, UP, Copy, Vector
 from templategen.joinery.joint import Joint
 from templategen.table.assembly import Table
@@ -119,7 +119,7 @@ def _ring_on(bench: Bench, top: Sequence[Copy], wishes: Sequence[Closing]) -> _R
     if halves is None and (halves := _in_halves(bench)):
         return _RingOn("two halves", halves, "halves")
     plain: Closing = next((wish for wish in wishes if wish in ("stop", "scrap")), "stop")
-    back = tuple(move.back for move in drawn_together(bench))
+    back = tuple(move.back for move in all_at_once(bench))
     if back:
         drawn = _Round("draw the whole ring in with its splines", back, True, last=True)
         return _RingOn("all together", (drawn,), plain)

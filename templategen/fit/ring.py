@@ -40,7 +40,7 @@ def in_two_halves(bench: Bench) -> Halves | None:
     return None
 
 
-def drawn_together(bench: Bench) -> tuple[Move, ...]:
+def all_at_once(bench: Bench) -> tuple[Move, ...]:
     """The moves by which every segment and spline leaves at once, straight outwards, or none when that is blocked.
 
     Segments go out one unit and splines as far as their joint's middle goes, cos(pi/N); seen from each other

@@ -7,7 +7,7 @@ from templategen.geometry.bounds import Bounds
 from templategen.geometry.guide import BUSH_WALL, Guide
 from templategen.jigs.jig import Critical
 from templategen.jigs.piece import shown
-from templategen.table.limits.refusals import refusal
+from templategen.table.bounds.refusals import refusal
 from templategen.table.profile.model import Profile
 
 CAUTIONS = (
@@ -48,9 +48,9 @@ def refuse(faults: Iterable[Fault]) -> None:
     Raises:
         DesignError: there are faults.
     """
-    graded_once = tuple(dict.fromkeys(faults))
-    if graded_once:
-        raise DesignError(graded_once)
+    once = tuple(dict.fromkeys(faults))
+    if once:
+        raise DesignError(once)
 
 
 def seat(profile: Profile, cut: Bounds) -> Bounds:

@@ -70,6 +70,6 @@ def _length_error(plan: Planned, job: JobDone, before: float) -> Iterator[Lesson
         yield Lesson("shop.length_error", before, after, why)
 
 
-def foretold(minutes: Mapping[str, Minutes], changes: Mapping[str, float]) -> float:
+def predicted_hours(minutes: Mapping[str, Minutes], changes: Mapping[str, float]) -> float:
     """The hours of the same plan with rates that are so many times as long."""
     return sum(share * changes.get(name, 1.0) for one in minutes.values() for name, share in one.of.items()) / 60

@@ -120,5 +120,5 @@ def _findings(found: Iterable[Finding], units: str) -> list[dict[str, str]]:
     return [
         {"name": one.name, "list": one.list, "level": one.level, "where": one.where,
          "whole": told.whole, "why": told.why, "do": told.do, "lang": tag(of_catalogue=True)}
-        for one in found for told in (one.told(units),)
+        for one in found for told in (one.described(units),)
     ]  # fmt: skip

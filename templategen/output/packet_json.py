@@ -159,7 +159,7 @@ def assembly_json(table: Table, plan: Plan) -> list[dict[str, Any]]:
 
 def finding_json(finding: Finding, units: str) -> dict[str, Any]:
     """One finding, its words with sizes in `units`."""
-    words = finding.told(units)
+    words = finding.described(units)
     return {
         "kind": finding.kind,
         "level": finding.level,

@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING
 
 from templategen.catalogue import figured, translated
 from templategen.checks.balance import balance_of
+from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.checks.tipping import LIFTED_BY_ONE
-from templategen.checks.told import said
 from templategen.drawing.drawing import Drawing
 from templategen.english import spoken
 from templategen.output.customer_sheet import CustomerSheet, customer_html
@@ -226,6 +226,6 @@ def _use(table: Table, findings: tuple[Finding, ...]) -> Iterator[str]:
         yield translated("There is no hole for a parasol: stand one beside the table, in a base of its own.")
         return
     if held := next((one for one in findings if one.kind == "parasol-in-base"), None):
-        do = held.told(table.profile.units).do
+        do = held.described(table.profile.units).do
         yield said("{do}; the hole only guides the pole.", do=f"{do[:1].upper()}{do[1:]}")
     yield translated("Close the parasol in wind, and whenever nobody sits at the table; take it out in storms.")

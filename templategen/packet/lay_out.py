@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from templategen.checks.describe import said
 from templategen.checks.finding import Finding, Level
 from templategen.checks.levels import noted
-from templategen.checks.told import said
 from templategen.jigs.jig import KINDS
 from templategen.kept.keep import keeper
 from templategen.nesting.saw_settings import SawSetting, saw_settings

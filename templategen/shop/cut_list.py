@@ -47,7 +47,7 @@ def _row(profile: Profile, part: Part, inches: bool, tables: int) -> Iterator[Ce
         yield from inch_columns(part.size)
     rough = rough_in(profile, part, tables)
     yield from (format_mm(rough.length, 1), format_mm(rough.width, 1))
-    yield rough.told
+    yield rough.says
     yield _ends(part)
     yield ", ".join(_features(part))
     yield part_revision(part)

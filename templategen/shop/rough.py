@@ -52,7 +52,7 @@ class Rough:
         return self.pieces > self.layers
 
     @property
-    def told(self) -> str:
+    def says(self) -> str:
         """How many are sawn out, and what of each: `2 strips of 12, sawn flatwise into 2`."""
         word = "strip" if self.is_strip else "blank"
         held = f" of {self.pieces}" if self.pieces > 1 else ""

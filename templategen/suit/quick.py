@@ -19,7 +19,7 @@ from templategen.shop.set_ups.run import set_ups
 from templategen.shop.weigh import mass_kg
 from templategen.suit.variant import Variant, distance, profile_of
 from templategen.table.assembly import Table, build_table
-from templategen.table.limits.refuse import refuse_impossible
+from templategen.table.bounds.refuse import refuse_impossible
 from templategen.table.profile.choices import Counts
 from templategen.table.profile.model import Profile
 from templategen.table.sizes import Sizes

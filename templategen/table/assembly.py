@@ -14,7 +14,7 @@ from templategen.joinery.joint import JOINTS, Joint, JointKind
 from templategen.parts.face import Point3
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
-from templategen.table.limits.refuse import refuse_impossible
+from templategen.table.bounds.refuse import refuse_impossible
 from templategen.table.pedestal import base_lap, foot_placement, leg_axis, leg_origin, make_base, make_leg
 from templategen.table.placed import Placed, lying, standing
 from templategen.table.profile.change import changed

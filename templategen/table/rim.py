@@ -15,8 +15,8 @@ from templategen.parts.face import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS
 from templategen.parts.part import Part
+from templategen.table.bounds.refusals import refusal
 from templategen.table.edges import INNER_EDGE, ROUND_OVER, SHAPED, eased
-from templategen.table.limits.refusals import refusal
 from templategen.table.runs import Run, reach_of_bevel, spline_start
 from templategen.table.sizes import Sizes
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import cos, sin
 
 from templategen.errors import DesignError
-from templategen.table.limits.bound import Bound, faults_of
-from templategen.table.limits.refusals import Fields
+from templategen.table.bounds.bound import Bound, faults_of
+from templategen.table.bounds.refusals import Fields
 from templategen.table.profile.model import Profile, Slats
 from templategen.table.seasons import board_swing
 from templategen.table.sizes import Sizes

@@ -22,9 +22,9 @@ def handed_over(table: Table, tables: int) -> Iterator[Operation]:
     if table.profile.legs.top_joint == "bolted":
         tells.append(f"{TIGHTEN}; give them the key")
     if table.profile.top.pole_hole > 0:
-        tells.append(parasol(table, 0.0).told(table.profile.units).do or "say that a parasol is closed in wind")
+        tells.append(parasol(table, 0.0).described(table.profile.units).do or "say that a parasol is closed in wind")
     weight = least_weight(table, balance_of(table).mass)
-    tells += [one.told(table.profile.units).do for one in soft_ground(table, weight)]
+    tells += [one.described(table.profile.units).do for one in soft_ground(table, weight)]
     yield Operation(
         "hand it over",
         "the customer's sheet",

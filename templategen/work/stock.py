@@ -84,7 +84,7 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
     rates, units, shop = table.profile.rates, table.profile.units, table.profile.shop
     roughs = {part.code: rough_of(shop, part, tables, boards.bought) for part in parts}
     told = tuple(
-        f"{code}: {rough.told}, {length_by_rule(rough.length, units)} long, {length_by_rule(rough.width, units)} wide"
+        f"{code}: {rough.says}, {length_by_rule(rough.length, units)} long, {length_by_rule(rough.width, units)} wide"
         for code, rough in roughs.items()
     )
     cuts = 3 * sum(rough.count for rough in roughs.values())

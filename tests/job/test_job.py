@@ -195,7 +195,7 @@ def test_time_is_read_as_people_write_it(raw: object, minutes: float) -> None:
 def test_the_command_changes_the_file_once_and_leaves_the_old_one(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Without --into nothing changes; the job is marked; the foretold hours are those of the next plan."""
+    """Without --into nothing changes; the job is marked; the hours foretold are those of the next plan."""
     monkeypatch.setattr("templategen.job.planned.planned", lambda _folder: plan())
     shop, job = tmp_path / "shop.toml", tmp_path / "weir-job.toml"
     shop.write_text(shop_text(), encoding="utf-8")

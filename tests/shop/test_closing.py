@@ -105,7 +105,7 @@ def test_trials_agree_with_the_formulas(rails: int, segments: int) -> None:
     """Every way of working spreads, and stays under the limit, as often as its formula says, within sampling."""
     study = closing_study(shaped(rails, segments).sizes, RINGS)
     for figures, trial in zip(study.figures, study.trials, strict=True):
-        assert trial.spread == pytest.approx(figures.opening, rel=SIGMAS / sqrt(2 * RINGS) + 1e-3)
+        assert trial.deviation == pytest.approx(figures.opening, rel=SIGMAS / sqrt(2 * RINGS) + 1e-3)
         error = SIGMAS * sqrt(figures.chance * (1 - figures.chance) / RINGS)
         assert trial.share == pytest.approx(figures.chance, abs=error + 1e-3)
         assert trial.p95 == pytest.approx(figures.p95, rel=0.04)
@@ -239,4 +239,4 @@ def test_strung_needs_no_wedge_where_angles_are_true() -> None:
     seen = strung(ring, draw(ring, RINGS, 2))
     assert seen.inner == pytest.approx(ring.length * sqrt(6), rel=SIGMAS / sqrt(2 * RINGS))
     assert seen.inner == pytest.approx(seen.outer)
-    assert trials(ring, draw(ring, 10, 2), 1.0)[0].spread == pytest.approx(0.0, abs=1e-9)
+    assert trials(ring, draw(ring, 10, 2), 1.0)[0].deviation == pytest.approx(0.0, abs=1e-9)

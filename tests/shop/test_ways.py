@@ -129,7 +129,7 @@ def test_every_operation_can_be_done_by_hand() -> None:
     choice of two."""
     for operation, ways in WAYS.items():
         assert any(way.kind == "by hand" for way in ways), operation
-        assert all(way.told and way.needs and " or " not in way.told for way in ways), operation
+        assert all(way.machine and way.needs and " or " not in way.machine for way in ways), operation
 
 
 def test_unknown_tools_are_refused() -> None:

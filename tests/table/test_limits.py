@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from templategen.errors import DesignError, Fault
 from templategen.table.assembly import build_table
-from templategen.table.limits.bound import Bound, faults_of
-from templategen.table.limits.refusals import REFUSALS as KINDS_OF_REFUSAL
+from templategen.table.bounds.bound import Bound, faults_of
+from templategen.table.bounds.refusals import REFUSALS as KINDS_OF_REFUSAL
 from templategen.table.profile.keys import KEYS
 from templategen.table.profile.model import Profile
 from tests.table.made import changed, profile_of

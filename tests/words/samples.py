@@ -8,12 +8,12 @@ from typing import Any, NamedTuple, get_args
 
 import templategen.drawing.cautions
 import templategen.shop.cautions
+from templategen.checks.describe import Description
 from templategen.checks.finding import Finding
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.shows import WOOD_AT
 from templategen.checks.sitting import ACCESS
 from templategen.checks.strength import WHERE as STRENGTH
-from templategen.checks.told import Told
 from templategen.english import CustomerLanguage, spelt, spoken
 from templategen.errors import Fault
 from templategen.fit.plan import RING_WAYS
@@ -25,7 +25,7 @@ from templategen.shop.closing.ways import WAYS as CLOSING
 from templategen.shop.refit.sizes import SIZES
 from templategen.shop.set_ups.set_up import Operation
 from templategen.shop.set_ups.ways import WAYS
-from templategen.table.limits.refusals import REFUSALS, refusal
+from templategen.table.bounds.refusals import REFUSALS, refusal
 from templategen.table.profile.choices import Edge, HandTool, Machine, Run
 from templategen.wood.glue import GLUES
 from templategen.wood.species import SPECIES
@@ -60,7 +60,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     "cut": ("grooves", "spline slots"),
     "glue": tuple(one.says for one in GLUES.values()),
     "joint": get_args(JointKind),
-    "machine": (*get_args(Machine), *(way.told for ways in WAYS.values() for way in ways if way.told)),
+    "machine": (*get_args(Machine), *(way.machine for ways in WAYS.values() for way in ways if way.machine)),
     "one": get_args(HandTool),
     "work": (*(kind.words for kind in KINDS.values()), "the next cut or edge"),
     "operation": get_args(Operation),
@@ -88,7 +88,7 @@ class Rendered(NamedTuple):
     words: CustomerLanguage
     units: str
     long: bool
-    told: Told
+    told: Description
 
 
 def texts(kind: str) -> str:
@@ -148,7 +148,7 @@ def refused() -> Iterator[Rendered]:
             places = {place[1]: place[2] for text in texts for place in PLACE.finditer(text)}
             told = refusal(kind, {name: size if form else WORDY[name] for name, form in places.items()})
             fault = in_units(Fault(kind, told.found, told.other, kind=kind), units)
-            yield Rendered(kind, words, units, long, Told(spelt(fault.found), "", "", "", spelt(fault.remedy)))
+            yield Rendered(kind, words, units, long, Description(spelt(fault.found), "", "", "", spelt(fault.remedy)))
 
 
 WORDY = {"key": "base.thickness", "fewest": "3"}
@@ -184,7 +184,7 @@ def standing_cautions() -> Iterator[tuple[str, str]]:
     yield "trying the table", CRUSHED
 
 
-def _told(kind: str, units: str, long: bool) -> Told:
+def _told(kind: str, units: str, long: bool) -> Description:
     measured, wanted = (1234.5678, (None, 987.6543)) if long else (1.0, (1.0, None))
-    told = Finding(kind, "caution", "top.height", measured, wanted, fields_of(kind, long)).told(units)
-    return Told(*(spelt(getattr(told, field)) for field in Told.__slots__))
+    told = Finding(kind, "caution", "top.height", measured, wanted, fields_of(kind, long)).described(units)
+    return Description(*(spelt(getattr(told, field)) for field in Description.__slots__))

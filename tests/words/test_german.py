@@ -10,9 +10,9 @@ import pytest
 from click.testing import CliRunner
 
 from templategen.catalogue import texts_of, translated
+from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.checks.run import measured
-from templategen.checks.told import said
 from templategen.cli import main
 from templategen.drawing.drawing import Drawing, Shape, Words
 from templategen.drawing.layers import FRAME, TEXT
@@ -91,13 +91,13 @@ def test_sizes_counts_and_units() -> None:
     )
     moist = {"low": 44.5, "high": 85, "warmth": 15, "driest": 8.61, "wettest": 18.25, "rots": False, "wait": True}
     with spoken("german", ()):
-        assert grooves.told("mm").says == "Nuten brauchen 1 Durchgang mit dem Schaftfräser"
+        assert grooves.described("mm").says == "Nuten brauchen 1 Durchgang mit dem Schaftfräser"
         assert said("{count:# slat} to a field", count=3) == "3 slats to a field"
-        wet = Finding("moisture", "caution", "shop.build_moisture", 19.25, (8.6, 18.2), moist).told("mm")
+        wet = Finding("moisture", "caution", "shop.build_moisture", 19.25, (8.6, 18.2), moist).described("mm")
         assert wet.whole == "Holzfeuchte beim Bauen: 19,2 %, 8,6 % bis 18,2 % gefordert"
         assert wet.why.startswith("Luft von 44,5 bis 85 % bei 15 °C bringt das Holz auf 8,6 bis 18,2 % Feuchte")
         assert said("{change} would do", change="slats.width = 78.5 mm") == "slats.width = 78.5 mm reicht"
-    assert grooves.told("mm").says == "the grooves take 1 pass of the router bit"
+    assert grooves.described("mm").says == "the grooves take 1 pass of the router bit"
 
 
 def test_check_speaks_german_alone(tmp_path: Path) -> None:

@@ -9,7 +9,7 @@ import pytest
 
 import templategen
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
-from templategen.table.limits.refusals import REFUSALS
+from templategen.table.bounds.refusals import REFUSALS
 from tests.words.__main__ import TABLE, table
 from tests.words.samples import PLACE, Rendered, refused, rendered, texts, warned
 

@@ -13,7 +13,7 @@ import templategen
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
 from templategen.packet.page.glossary import WORDS as GLOSSARY
-from templategen.table.limits.refusals import REFUSALS
+from templategen.table.bounds.refusals import REFUSALS
 from tests.words.samples import LEVELS, WORDS, standing_cautions
 
 ROOT = Path(templategen.__file__).parent

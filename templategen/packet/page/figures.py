@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from templategen.explain.quantity import Quantity
-from templategen.explain.words import told_value, worked
+from templategen.explain.words import value_in_units, worked
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.table.assembly import Table
 
@@ -22,7 +22,7 @@ def figures(table: Table, known: Mapping[str, Quantity]) -> Section:
     rows = []
     for name, quantity in known.items():
         if quantity.formula and name.partition(".")[0] in SHOWN:
-            value = told_value(quantity.value, quantity.unit, table.profile.units)
+            value = value_in_units(quantity.value, quantity.unit, table.profile.units)
             sum_of = worked(quantity, known, table.profile.units)
             rows.append((name, quantity.says, value, sum_of, quantity.source))
     grid = Grid(("name", "what", "is", "by", "source"), tuple(rows), figures=(2,))

@@ -5,8 +5,8 @@ from functools import partial
 from math import fsum
 
 from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.checks.finding import Finding
-from templategen.checks.told import said
 from templategen.checks.wording import format_size
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.spot_drawing import spot_drawing
@@ -63,7 +63,7 @@ def glance(
     first = (
         Grid(
             _columns("level", "where", "what"),
-            tuple((translated(one.level), one.where, one.told(table.profile.units).says) for one in grave),
+            tuple((translated(one.level), one.where, one.described(table.profile.units).says) for one in grave),
             translated("settle or understand these before you cut"),
             levels=tuple(finding.level for finding in grave),
             language=tag(of_catalogue=True),
@@ -123,7 +123,7 @@ def found(table: Table, findings: Sequence[Finding]) -> Section:
         tuple(_places(table, grave)),
         grids=(findings_grid(grave, units),) if grave else (),
     )  # fmt: skip
-    rows = tuple((one.told(units).do, one.where, one.told(units).whole) for one in tasks)
+    rows = tuple((one.described(units).do, one.where, one.described(units).whole) for one in tasks)
     do = Sheet("do", translated("Do this"), grids=(Grid(_columns("what to do", "where", "why"), rows),))
     inform = Sheet("notes", translated("For information"), grids=(findings_grid(notes, units),))
     told = [sheet for sheet, findings in ((do, tasks), (inform, notes)) if findings]
@@ -139,12 +139,12 @@ def _places(table: Table, findings: Sequence[Finding]) -> Iterator[Picture]:
     for number, finding in enumerate(findings, 1):
         if (spot := finding.spot) is not None:
             drawn = partial(spot_drawing, table.part(spot.part), spot, table.profile.units)
-            yield picture(drawn, f"found-{number}", finding.told(table.profile.units).whole)
+            yield picture(drawn, f"found-{number}", finding.described(table.profile.units).whole)
 
 
 def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
     """A row for each."""
-    told = [(one, one.told(units)) for one in findings]
+    told = [(one, one.described(units)) for one in findings]
     rows = tuple(
         (
             translated(one.level),

@@ -13,7 +13,7 @@ from templategen.drawing.part_sheet import FaceView
 from templategen.drawing.part_views import part_views
 from templategen.explain.quantity import Quantity
 from templategen.explain.story import under
-from templategen.explain.words import told_value, worked
+from templategen.explain.words import value_in_units, worked
 from templategen.fit.plan import Plan
 from templategen.output.page.content import Fold, Section, Sheet
 from templategen.packet.lost import or_lost
@@ -99,6 +99,6 @@ def _title(view: FaceView) -> str:
 def _story(code: str, figures: Mapping[str, Quantity], units: Units) -> Iterator[str]:
     """Each figure of the part with its formula, in a line."""
     for quantity in under(figures, f"part.{code}"):
-        value = told_value(quantity.value, quantity.unit, units)
+        value = value_in_units(quantity.value, quantity.unit, units)
         worth = f" = {worked(quantity, figures, units)}" if quantity.formula else ""
         yield f"{quantity.says}: {value}{worth}"

@@ -1,8 +1,8 @@
 """What `check` says of closing the ring: by formula alone, so that it stays quick."""
 
+from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_least
-from templategen.checks.told import said
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.shop.closing.errors import ring_errors
 from templategen.shop.closing.study import figures_of

@@ -47,12 +47,12 @@ def last_joint(ring: RingErrors, way: Closing, setting: bool) -> float:
 
 def chance(ring: RingErrors, way: Closing, setting: bool, limit: float | None = None) -> float:
     """The chance that every joint stays under the limit: erf(limit / (s sqrt 2)), for two halves squared."""
-    spread = opening(ring, way, setting)
+    deviation = opening(ring, way, setting)
     limit = ring.limit if limit is None else limit
-    if spread == 0:
+    if deviation == 0:
         return 1.0
     apart = 2 if way == "halves" else 1
-    return prod([erf(limit / (spread * sqrt(2)))] * apart)
+    return prod([erf(limit / (deviation * sqrt(2)))] * apart)
 
 
 def worst(ring: RingErrors, way: Closing, setting: bool, share: float = SURE) -> float:

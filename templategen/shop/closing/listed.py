@@ -44,7 +44,7 @@ def _of_way(study: ClosingStudy, figures: Figures, units: str) -> Iterator[tuple
     way, errors = figures.way.title, SCATTER[figures.setting]
     angle = format_mm(degrees(figures.angle), 4)
     yield way, errors, "angle missing", angle, "deg", "", "one standard deviation"
-    both = format_mm(figures.opening, 3), "mm", format_mm(trial.spread, 3)
+    both = format_mm(figures.opening, 3), "mm", format_mm(trial.deviation, 3)
     yield way, errors, "opening", *both, f"one standard deviation; {figures.way.takes_up}"
     if figures.way.name in ("stop", "scrap"):
         says = "one standard deviation; glued one by one, the last joint takes it all"

@@ -24,7 +24,7 @@ BINS = 40
 class Trial:
     """Rings worked in one way: the widest opening of each ring, summed up; mm.
 
-    `spread` is the standard deviation of the signed opening, `share` that of rings with every joint under the limit,
+    `deviation` is the standard one of the signed opening, `share` that of rings with every joint under the limit,
     `p95` the opening that 95 in 100 rings stay under, `bins` counts by equal steps of `step` from 0, the last one
     holding all that is wider.
     """
@@ -32,7 +32,7 @@ class Trial:
     way: Closing
     setting: bool
     rings: int
-    spread: float
+    deviation: float
     share: float
     p95: float
     step: float
@@ -70,8 +70,8 @@ def draw(ring: RingErrors, rings: int = RINGS, seed: int = SEED) -> Draws:
     random = Generator(PCG64(seed))
     n = ring.segments
 
-    def normal(spread: float, *shape: int) -> Any:
-        return spread * random.standard_normal(shape)
+    def normal(deviation: float, *shape: int) -> Any:
+        return deviation * random.standard_normal(shape)
 
     first, second = normal(ring.angle, rings, n), normal(ring.angle, rings, n)
     lengths, settings = normal(ring.length, rings, n), normal(ring.setting, rings)
@@ -96,12 +96,12 @@ def strings(ring: RingErrors, draws: Draws) -> tuple[Numbers, Numbers, Numbers]:
     heading = cumsum(second[:, :-1] + first[:, 1:], axis=1)
     lengths = edge + draws.lengths
     along = lengths[:, 0] + (lengths[:, 1:] * cos(heading)).sum(axis=1)
-    aside = (lengths[:, 1:] * sin(heading)).sum(axis=1)
+    across = (lengths[:, 1:] * sin(heading)).sum(axis=1)
     missing = 2 * pi - first.sum(axis=1) - second.sum(axis=1)
     # The first piece lies along x from the origin; its face leans back from square by its own mitre.
     back = first[:, 0]
-    gap = -(along * cos(back) - aside * sin(back))
-    return missing, gap, -(along * sin(back) + aside * cos(back))
+    gap = -(along * cos(back) - across * sin(back))
+    return missing, gap, -(along * sin(back) + across * cos(back))
 
 
 def strung(ring: RingErrors, draws: Draws) -> Strung:
@@ -143,8 +143,8 @@ def _half_ends(ring: RingErrors, draws: Draws, half: int) -> tuple[Numbers, Numb
     heading = cumsum(second[:, :-1] + first[:, 1:], axis=1)
     lengths = 2 * ring.corner * sin(mitre) + draws.lengths[:, :half]
     along = lengths[:, 0] + (lengths[:, 1:] * cos(heading)).sum(axis=1)
-    aside = (lengths[:, 1:] * sin(heading)).sum(axis=1)
-    chord = arctan2(aside, along)
+    across = (lengths[:, 1:] * sin(heading)).sum(axis=1)
+    chord = arctan2(across, along)
     return chord - (pi / 2 - first[:, 0]), (heading[:, -1] - chord) - (pi / 2 - second[:, -1])
 
 

@@ -117,8 +117,8 @@ def _sure(drawn: Table, settled: Settled, pieces: tuple[RingPiece, ...]) -> floa
         if piece.cut:
             sizes = settled.sizes.get(copy, {})
             ends += [sizes[name].accuracy if name in sizes else error for name in ("left_angle", "right_angle")]
-    spread = float(fsum(end**2 for end in ends) ** 0.5)
-    return spread * max(piece.left_face for piece in pieces) / len(pieces)
+    deviation = float(fsum(end**2 for end in ends) ** 0.5)
+    return deviation * max(piece.left_face for piece in pieces) / len(pieces)
 
 
 def _ring_findings(found: Refit) -> Iterator[Finding]:

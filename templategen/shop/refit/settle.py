@@ -143,17 +143,17 @@ def _misfit(terms: Sequence[_Term]) -> float:
 
 def _agreed(copy: Copy, best: dict[str, Best], terms: list[_Term]) -> tuple[dict[str, Best], list[Finding]]:
     misfit = _misfit(terms)
-    spread = fsum((term.share * term.accuracy) ** 2 for term in terms)
+    variance = fsum((term.share * term.accuracy) ** 2 for term in terms)
     if abs(misfit) <= SAME:
         return best, []
     found = []
-    if abs(misfit) > CONTRADICTS * spread**0.5:
+    if abs(misfit) > CONTRADICTS * variance**0.5:
         fields = {"piece": named(copy), "sizes": tuple(_spoken(term.name) for term in terms if term.measured)}
-        limit = CONTRADICTS * spread**0.5
+        limit = CONTRADICTS * variance**0.5
         found.append(Finding("sizes-contradict", "stop", copy[0], abs(misfit), (None, limit), fields))
     agreed = dict(best)
     for term in terms:
-        moved = term.value - term.share * term.accuracy**2 / spread * misfit
-        rest = 1 - (term.share * term.accuracy) ** 2 / spread
+        moved = term.value - term.share * term.accuracy**2 / variance * misfit
+        rest = 1 - (term.share * term.accuracy) ** 2 / variance
         agreed[term.name] = Best(moved, term.accuracy * max(rest, 0.0) ** 0.5 or SAME)
     return agreed, found

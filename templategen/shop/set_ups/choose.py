@@ -87,7 +87,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     warnings = tuple(told for told in set_up.warnings if told != SLED or way.needs == ("table saw",))
     warnings = tuple(dict.fromkeys((*warnings, *_left_at_ends(table.profile.shop, set_up, way))))
     return replace(
-        set_up, machine=way.told, does=_in_units(table.profile, way.does), way=way.kind,
+        set_up, machine=way.machine, does=_in_units(table.profile, way.does), way=way.kind,
         needs=way.needs, warnings=warnings,
     )  # fmt: skip
 

@@ -7,7 +7,7 @@ from functools import partial
 from templategen.explain.quantities import book_of
 from templategen.shop.cautions import set_up_cautions
 from templategen.shop.set_ups.choose import chosen
-from templategen.shop.set_ups.gather import gathered
+from templategen.shop.set_ups.group import grouped
 from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.jobs import jobs_of
 from templategen.shop.set_ups.ledger import Ledger
@@ -24,7 +24,7 @@ def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
 
 def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     """The set-ups of some jobs on the table's parts: brought together, each in this shop's way, with its cautions."""
-    made = [chosen(table, one) for one in gathered(on_strips(table, jobs), tables)]
+    made = [chosen(table, one) for one in grouped(on_strips(table, jobs), tables)]
     lengths = {part.code: part.size[0] for part in table.parts}
     shop, units = table.profile.shop, table.profile.units
 

@@ -11,12 +11,12 @@ Tool = Machine | HandTool
 
 @dataclass(frozen=True, slots=True)
 class ShopWay:
-    """One way: `kind` as `[work]` names it, every tool that it needs, `told` as a set-up names its machine, and how
+    """One way: `kind` as `[work]` names it, every tool that it needs, `machine` as a set-up names it, and how
     it is worked where the figures alone don't say."""
 
     kind: WorkWay
     needs: tuple[Tool, ...]
-    told: str
+    machine: str
     does: tuple[str, ...] = ()
 
 

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from math import cos, degrees, hypot, sin, sqrt, tan
 
 from templategen.joinery.bolt import CLEARANCE
-from templategen.table.limits.bound import Bound
-from templategen.table.limits.refusals import Fields
+from templategen.table.bounds.bound import Bound
+from templategen.table.bounds.refusals import Fields
 from templategen.table.pedestal import base_lap, leg_axis
 from templategen.table.rails import lap_of, leg_joint, top_bolt, top_leg_joint
 from templategen.table.sizes import Sizes

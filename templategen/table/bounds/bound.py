@@ -7,7 +7,7 @@ from math import ceil, floor, inf
 
 from templategen.catalogue import translated
 from templategen.errors import Fault
-from templategen.table.limits.refusals import Fields, mm, refusal
+from templategen.table.bounds.refusals import Fields, mm, refusal
 from templategen.table.profile.keys import KEYS
 
 STEP = 0.1

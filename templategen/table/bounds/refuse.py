@@ -1,12 +1,12 @@
 """The refusal of a table that can't be built: each fault says where, what was found and what would do."""
 
 from templategen.errors import DesignError
-from templategen.table.limits.base import base_bounds
-from templategen.table.limits.bound import faults_of
-from templategen.table.limits.joints import joint_bounds
-from templategen.table.limits.legs import leg_bounds
-from templategen.table.limits.ring import rim_bounds
-from templategen.table.limits.top import top_bounds
+from templategen.table.bounds.base import base_bounds
+from templategen.table.bounds.bound import faults_of
+from templategen.table.bounds.joints import joint_bounds
+from templategen.table.bounds.legs import leg_bounds
+from templategen.table.bounds.ring import rim_bounds
+from templategen.table.bounds.top import top_bounds
 from templategen.table.sizes import Sizes
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import cos, sin, tan
 
-from templategen.table.limits.bound import Bound
+from templategen.table.bounds.bound import Bound
 from templategen.table.rails import leg_joint
 from templategen.table.sizes import Sizes
 

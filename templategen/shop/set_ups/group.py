@@ -1,4 +1,4 @@
-"""Brings together the jobs that share a setting, so that it is made once."""
+"""Groups the jobs that share a setting, so that it is made once."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
@@ -13,7 +13,7 @@ SAME = 6
 """Decimals to which settings must agree to be one: a millionth of a mm or degree."""
 
 
-def gathered(jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
+def grouped(jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     """The set-ups in working order, numbered from 1; within one the cuts, shortest stop first."""
     groups: dict[tuple[object, ...], list[Job]] = {}
     for job in jobs:

@@ -22,7 +22,7 @@ _PLACE = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class Description:
     """A finding in words: what was measured, what came out, what is wanted, why, and what is to be done."""
 
     says: str
@@ -42,7 +42,7 @@ class Told:
         return ": ".join(words for words in (self.says, self.figures) if words)
 
 
-def told(finding: Finding, units: str) -> Told:
+def describe(finding: Finding, units: str) -> Description:
     """The finding's words, with sizes in `units`."""
     sentence, fields = SENTENCES[finding.kind], finding.fields
     says, why, do = (filled(text, fields, units) for text in (sentence.says, sentence.why, sentence.do))
@@ -50,7 +50,7 @@ def told(finding: Finding, units: str) -> Told:
         would = filled("{change} would do", {"change": str(finding.would)}, units)
         why = f"{why}; {would}" if why else would
     measured = figured(format_size(finding.measured, sentence.unit, units))
-    return Told(says, measured, figured(format_range(finding.wanted, sentence.unit, units)), why, do)
+    return Description(says, measured, figured(format_range(finding.wanted, sentence.unit, units)), why, do)
 
 
 def said(text: str, units: str = "mm", **fields: Any) -> str:

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
+from templategen.table.bounds.bound import Bound
 from templategen.table.edge_room import room_for_edges
-from templategen.table.limits.bound import Bound
 from templategen.table.pedestal import base_lap
 from templategen.table.rails import leg_joint
 from templategen.table.sizes import Sizes
