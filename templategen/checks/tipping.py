@@ -7,8 +7,10 @@ from typing import Any
 from templategen.checks.balance import GRAVITY, Balance, least_weight
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_least, at_most, noted
+from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.table.assembly import Table
+from templategen.table.glides import glide_outlines, glides_at
 
 LIFTED_BY_ONE = 23.0
 """kg that one person may lift at best (NIOSH's ideal limit)."""
@@ -60,16 +62,21 @@ def rim_reach(table: Table, way: float) -> float:
 def feet_reach(table: Table, way: float) -> float:
     """Distance from the axis to the line over which the table tips in direction `way`, mm, from the feet as built.
 
-    That line touches the outermost points of the feet: it is how far all of them reach together in that direction.
+    That line touches the outermost points of feet or glides: it is how far they reach together in that direction.
     """
+    return max(Placement(turn=-way).outline(foot).bounds.right for foot in _stands_on(table))
+
+
+def _stands_on(table: Table) -> Iterator[Outline]:
+    """What meets the floor, seen from above."""
+    if table.sizes.glide_height > 0:
+        yield from glide_outlines(table.sizes)
+        return
     kind = "foot" if table.profile.base.feet == "pads" else "base-rail"
     outlines = {part.code: part.outline for part in table.parts if part.kind == kind}
-    feet = (
-        Placement(copy.at.x, copy.at.y, copy.turn).outline(outlines[copy.code])
-        for copy in table.placed
-        if copy.code in outlines
-    )
-    return max(Placement(turn=-way).outline(foot).bounds.right for foot in feet)
+    for copy in table.placed:
+        if copy.code in outlines:
+            yield Placement(copy.at.x, copy.at.y, copy.turn).outline(outlines[copy.code])
 
 
 def standing_reach(table: Table) -> float:
@@ -80,7 +87,8 @@ def standing_reach(table: Table) -> float:
 def soft_reach(table: Table) -> float:
     """The same where the outer edge of a foot sinks into the ground and the table turns over the feet's middles."""
     base = table.profile.base
-    return (base.length - base.foot_length) / 2 * cos(table.sizes.field_angle / 2)
+    middles = (base.length - base.foot_length) / 2, *glides_at(table.sizes)[:1]
+    return min(middles) * cos(table.sizes.field_angle / 2)
 
 
 def tipping_force(weight: float, reach: float, load_radius: float) -> float | None:

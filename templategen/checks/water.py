@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from templategen.checks.finding import Finding
+from templategen.checks.levels import noted
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -19,6 +20,8 @@ def water_findings(table: Table) -> Iterator[Finding]:
     widest, wanted = min(drains)
     if widest < wanted:
         yield Finding("mortise-holds-water", "caution", "base.drain_hole", widest, (wanted, None))
+    yield noted("feet-on-glides" if table.sizes.glide_height else "feet-on-the-floor", "base.glides",
+                table.sizes.glide_height)  # fmt: skip
 
 
 def _wanted(mortise: Feature) -> float:

@@ -7,7 +7,7 @@ from templategen.drawing.dimension import arrow
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, edges_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN
-from templategen.drawing.section_wood import rims_cut, wood_beyond, wood_cut
+from templategen.drawing.section_wood import glides_seen, rims_cut, wood_beyond, wood_cut
 from templategen.drawing.unseen import fresh_strokes, inside
 from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge, Line
@@ -37,6 +37,7 @@ def elevation_drawing(table: Table, letters: float = 120.0) -> Drawing:
     marks += fresh_strokes(HIDDEN, tuple(_hidden(table)), edges_of(marks))
     marks += fresh_strokes(BEYOND, tuple(_seen_past(tuple(wood_beyond(table)), cut)), edges_of(marks))
     marks += _hatched(rims_cut(table.sizes))
+    marks += (Shape(BEYOND, glide) for glide in glides_seen(table.sizes))
     reach = table.sizes.radius * 1.08
     marks.append(Stroke(FLOOR, Line(Point(-reach, 0), Point(reach, 0))))
     marks += [

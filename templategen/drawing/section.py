@@ -10,6 +10,7 @@ from templategen.drawing.hatch import hatch, styles
 from templategen.drawing.layers import CENTRE, TEXT
 from templategen.drawing.lettering import LINE_FEED
 from templategen.drawing.projection import FRONT, PLAN
+from templategen.drawing.section_wood import glides_seen
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Edge, Line
@@ -73,6 +74,7 @@ def _section(table: Table, height: float) -> Iterator[Mark]:
     drawn = [edge for _, outline in outlines for edge in outline.edges]
     marks += standing_beyond(table, plane, drawn)
     marks += [Shape(CUT, outline, table.placed[index].code) for index, outline in outlines]
+    marks += (Shape(BEYOND, glide) for glide in glides_seen(table.sizes))
     reach, top = table.sizes.radius * 1.08, table.profile.top.height
     marks.append(Stroke(FLOOR, Line(Point(-reach, 0), Point(reach, 0))))
     marks.append(Stroke(CENTRE, Line(Point(0, -3 * height), Point(0, top + 3 * height))))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import product
-from math import copysign
+from math import copysign, cos
 
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point, Vertex
@@ -10,6 +10,7 @@ from templategen.geometry.rounded import QUARTER_BULGE
 from templategen.parts.kinds import BEAD_ROUND
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.glides import glides_at
 from templategen.table.placed import Placed
 from templategen.table.sizes import Sizes
 
@@ -40,19 +41,28 @@ def rims_cut(sizes: Sizes) -> tuple[Outline, ...]:
 def _ground_cut(sizes: Sizes) -> Iterator[Outline]:
     """The rail of the ground cross that lies in the section, and its pads."""
     base, edges = sizes.profile.base, sizes.profile.edges
-    half, foot, up = base.length / 2, base.foot_thickness, sizes.base_top
+    half, floor, up = base.length / 2, sizes.glide_height, sizes.base_top
+    foot = floor + base.foot_thickness
     eased, sharp = (edges.base, edges.shape == "rounded"), (0.0, False)
     inner = half - base.foot_length
     if base.feet == "relieved":
         yield eased_ring(
-            ((-half, 0, *eased), (-inner, 0, *sharp), (-inner, foot, *sharp), (inner, foot, *sharp),
-             (inner, 0, *sharp), (half, 0, *eased), (half, up, *eased), (-half, up, *eased))
+            ((-half, floor, *eased), (-inner, floor, *sharp), (-inner, foot, *sharp), (inner, foot, *sharp),
+             (inner, floor, *sharp), (half, floor, *eased), (half, up, *eased), (-half, up, *eased))
         )  # fmt: skip
         return
     low = sizes.foot_height
     yield eased_ring(((-half, low, *sharp), (half, low, *sharp), (half, up, *eased), (-half, up, *eased)))
-    pad = eased_ring(((inner, 0, *eased), (half, 0, *eased), (half, foot, *sharp), (inner, foot, *sharp)))
+    pad = eased_ring(((inner, floor, *eased), (half, floor, *eased), (half, foot, *sharp), (inner, foot, *sharp)))
     yield from (_mirrored(pad), pad)
+
+
+def glides_seen(sizes: Sizes) -> Iterator[Outline]:
+    """The glides that stand in the section or beyond it, from the side, each once."""
+    half, high = sizes.profile.base.glide[0] / 2, sizes.glide_height
+    arms = [arm * sizes.field_angle for arm in range(sizes.rails + 1)]
+    for x in sorted({round(out * cos(turn), 6) for turn in arms for out in glides_at(sizes)}):
+        yield rectangle(x - half, 0.0, x + half, high)
 
 
 def eased_ring(corners: Sequence[Corner]) -> Outline:

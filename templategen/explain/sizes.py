@@ -3,7 +3,9 @@
 from templategen.explain.book import Book
 from templategen.explain.clearances import write_clearances
 from templategen.explain.given import because
+from templategen.table.glides import INSIDE, glides_at, sole
 from templategen.table.profile.model import Profile
+from templategen.table.sizes import Sizes
 
 
 def write_sizes(book: Book, profile: Profile) -> None:
@@ -103,13 +105,30 @@ def _tongues(book: Book, profile: Profile) -> None:
     book.add("top.rim_tongue_line", says, "mm", "a + lt", a="top.inner_apothem", **pushed)
 
 
+def _glided(book: Book, profile: Profile, pads: bool) -> None:
+    """How far glides, and pads where there are any, lift the base rails; where the outermost glides stand."""
+    why = f"{because(profile, 'base.glides')}, {because(profile, 'base.feet')}"
+    terms = {"g": "base.glide.thickness"} | ({"f": "base.foot_thickness"} if pads else {})
+    book.add("base.foot_height", "how far the feet lift the base rails", "mm", " + ".join(terms), why, **terms)
+    says, at, size = "axis to the middle of the outermost glides", glides_at(Sizes(profile))[0], profile.base.glide[0]
+    terms, formula = (
+        {"L": "base.length", "e": "edges.base", "d": "base.glide.diameter"},
+        f"L / 2 - e - {INSIDE:g} - d / 2",
+    )
+    if at < sole(Sizes(profile))[1] - size / 2:
+        terms, formula = terms | {"F": "base.foot_length"}, f"L / 2 - F + e + {INSIDE:g} + d / 2"
+    book.add("base.glide_distance", says, "mm", formula, **terms)
+
+
 def _heights(book: Book, profile: Profile) -> None:
     top = {"H": "top.height", "T": "top.thickness"}
     book.add("top.underside", "floor to the underside of the top's rails", "mm", "H - T", **top)
     feet = because(profile, "base.feet")
     pads = profile.base.feet == "pads"
     says = "how far pads lift the base rails"
-    if pads:
+    if profile.base.glides != "none":
+        _glided(book, profile, pads)
+    elif pads:
         book.add("base.foot_height", says, "mm", "f", feet, f="base.foot_thickness")
     else:
         book.given("base.foot_height", says, 0.0, "mm", f"{feet}: the rail itself is relieved")

@@ -19,10 +19,12 @@ def _tipping(book: Book, profile: Profile) -> None:
     says = "weight of the table at its driest, from its mass at 12 % moisture"
     mass = {"m": "table.mass", "M": "year.driest"}
     book.add("stance.weight", says, "N", "m * 9.81 * (100 + M) / 112", **mass)
-    feet = {"L": "base.length", "w": "base.rail_width", "r": "base.end_round", "th": "top.field_angle"}
-    says = "axis to the line over which the table tips, half way between two feet with rounded corners"
-    formula = "(L / 2 - r) * cos(th / 2) + (w / 2 - r) * sin(th / 2) + r"
-    book.add("stance.reach", says, "mm", formula, "outermost points of two neighbouring feet", **feet)
+    if profile.base.glides != "none":
+        says = "axis to the line over which the table tips, half way between two glides"
+        terms = {"g": "base.glide_distance", "d": "base.glide.diameter", "th": "top.field_angle"}
+        book.add("stance.reach", says, "mm", "g * cos(th / 2) + d / 2", "outermost points of two glides", **terms)
+    else:
+        _on_feet(book)
     edge, says = because(profile, "top.edge"), "axis to the rim's edge, square to that line"
     odd = profile.top.segments // (2 * profile.top.rails) % 2
     if profile.top.edge == "faceted" and odd:
@@ -33,6 +35,13 @@ def _tipping(book: Book, profile: Profile) -> None:
         terms = {"W": "stance.weight", "a": "stance.reach", "R": "stance.rim"}
         says, source = "load at the rim's edge that lifts the far feet", "moments about the tipping line"
         book.add("stance.tipping_force", says, "N", "W * a / (R - a)", source, **terms)
+
+
+def _on_feet(book: Book) -> None:
+    feet = {"L": "base.length", "w": "base.rail_width", "r": "base.end_round", "th": "top.field_angle"}
+    says = "axis to the line over which the table tips, half way between two feet with rounded corners"
+    formula = "(L / 2 - r) * cos(th / 2) + (w / 2 - r) * sin(th / 2) + r"
+    book.add("stance.reach", says, "mm", formula, "outermost points of two neighbouring feet", **feet)
 
 
 def _parasol(book: Book) -> None:

@@ -192,9 +192,15 @@ def _year(table: Table) -> Iterator[str]:
 
 def _care(table: Table) -> Iterator[str]:
     yield from map(translated, CARE if table.sizes.is_glued_on_top else (BOLTED, *CARE))
+    if table.sizes.glide_height > 0:
+        yield translated(GLIDED)
 
 
 BOLTED = "Draw the bolts in the top up again after the first dry season, then once a year: wood shrinks under them."
+
+GLIDED = (
+    "The feet stand on glides that keep them dry: have one that is worn or lost put back before the wood stands wet."
+)
 
 CARE = (
     "Brush it off, wash it with water and a little soap, let it dry; a pressure washer tears the fibres.",

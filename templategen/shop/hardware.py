@@ -8,6 +8,7 @@ from templategen.shop.finish import Finish, finish_of
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.pins import SHORTER, pins_of
 from templategen.table.assembly import Table
+from templategen.table.glides import glide_outlines
 from templategen.table.pins import PIN
 from templategen.table.profile.choices import Units
 from templategen.table.rails import top_bolt
@@ -20,6 +21,10 @@ GRAMS_PER_KG = 1000.0
 
 GRAMS_PER_OUNCE, QUARTS_IN_A_LITRE, SQUARE_FEET = 28.349523125, 1.056688209, 10.763910417
 """Avoirdupois ounce; US liquid quarts in a litre; square feet in a square metre (NIST SP 811, appendix B)."""
+
+
+GLIDES = "glides"
+"""How they are called on lists."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +45,7 @@ def hardware(table: Table, plan: GluingPlan, tables: int = 1) -> tuple[Wanted, .
     return (
         *_pins(table, tables),
         *_bolts(table, tables),
+        *_glides(table, tables),
         *_glue(plan, tables, table.profile.units),
         *_finish(finish_of(table, tables), table.profile.units),
     )
@@ -76,6 +82,19 @@ def _bolts(table: Table, tables: int) -> Iterator[Wanted]:
     use = "one in each leg, from the top face down; the joint stays dry, so that the top comes off again"
     assumed = "stainless steel A2 or A4, property class 70; a spring washer under each head, grease on the threads"
     yield Wanted("bolts with barrel nuts", float(table.sizes.arms * tables), "sets", size, use, assumed)
+
+
+def _glides(table: Table, tables: int) -> Iterator[Wanted]:
+    """What stands between the feet and the floor."""
+    base, units = table.profile.base, table.profile.units
+    if base.glides == "none":
+        return
+    across, thick, deep = (length_by_rule(size, units, 1, 32) for size in base.glide)
+    held = "screw" if base.glides == "screwed" else "nail"
+    size = f"{across} across, {thick} thick, with a stainless {held} that goes {deep} into the wood"
+    use = f"{base.glides_each} under each foot; they lift the table by {thick}, which its height counts"
+    assumed = "plastic for stone and boards, stainless steel for gravel; nothing that rusts or drinks"
+    yield Wanted(GLIDES, float(len(list(glide_outlines(table.sizes))) * tables), "pieces", size, use, assumed)
 
 
 def _glue(plan: GluingPlan, tables: int, units: Units) -> Iterator[Wanted]:

@@ -3,8 +3,8 @@
 Rails are bars on their middle line, weaker over the lap; the rails of a cross share their sinking at the axis and
 nothing else there. The ring is a chain of bars through its middle, stiff at its glued mitres; a rail's tenon carries
 no bending into it. Legs stand stiff in both crosses, as glued tenons with four shoulders do; under a bolted top they
-turn as far as bolt, nut and rail give way (`bolted`). Feet rest on the floor at their outer ends. Slats and their
-tongues carry nothing.
+turn as far as bolt, nut and rail give way (`bolted`). Feet rest on the floor at their middles, or
+on their glides. Slats and their tongues carry nothing.
 """
 
 from itertools import pairwise
@@ -13,6 +13,7 @@ from math import cos, sin
 from templategen.strength.bolted import turning
 from templategen.strength.frame import Bar, Frame, Section, Spring, Tie
 from templategen.table.assembly import Table
+from templategen.table.glides import glides_at
 from templategen.table.rails import top_bolt
 from templategen.wood.species import figures_of
 
@@ -41,7 +42,8 @@ def table_frame(table: Table) -> Frame:
     at_rim = (sizes.inner_apothem + sizes.radius) / 2
     rail = rectangular(top.rail_width - 2 * profile.joints.groove_depth, top.thickness)
     under = rectangular(base.rail_width, base.thickness)
-    foot = (base.length - base.foot_length) / 2
+    stands = glides_at(sizes) or ((base.length - base.foot_length) / 2,)
+    foot = sum(stands) / len(stands)
     level, low = profile.top.height - top.thickness / 2, sizes.foot_height + base.thickness / 2
     _cross(frame, table, "rail", level, at_rim, profile.legs.centre_distance, rail, stiff)
     _cross(frame, table, "base", low, foot, profile.legs.base_centre_distance, under, stiff)

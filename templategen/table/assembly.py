@@ -190,7 +190,7 @@ class _Layout:
             yield lying(code, rail_placement(sizes, number), sizes.foot_height, base.thickness)
         if base.feet == "pads":
             for arm in range(sizes.arms):
-                yield lying("FOOT", foot_placement(sizes, arm), 0.0, base.foot_thickness)
+                yield lying("FOOT", foot_placement(sizes, arm), sizes.glide_height, base.foot_thickness)
 
     def joints(self, arm_runs: ArmRuns) -> Iterator[Joint]:
         yield from self._ring_joints()

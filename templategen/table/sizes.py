@@ -158,8 +158,13 @@ class Sizes:
 
     @property
     def foot_height(self) -> float:
-        """How far pads lift the base rails; relieved feet are part of the rail itself."""
-        return self.profile.base.foot_thickness if self.profile.base.feet == "pads" else 0.0
+        """How far glides and pads lift the base rails; relieved feet are part of the rail itself."""
+        return self.glide_height + (self.profile.base.foot_thickness if self.profile.base.feet == "pads" else 0.0)
+
+    @property
+    def glide_height(self) -> float:
+        """How far glides lift the wood off the floor."""
+        return self.profile.base.glide[1] if self.profile.base.glides != "none" else 0.0
 
     @property
     def base_top(self) -> float:

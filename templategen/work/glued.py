@@ -11,6 +11,7 @@ from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.shop.pins import pins_of
 from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
+from templategen.table.glides import glides_at
 from templategen.table.pins import PIN
 from templategen.table.rails import top_bolt
 from templategen.units import length_by_rule
@@ -265,6 +266,35 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             wait=COAT_DRIES,
             persons=2,
         )  # fmt: skip
+
+
+def glides_fixed(table: Table, tables: int) -> Iterator[Operation]:
+    """Glides under the finished feet, before the top comes down."""
+    base, units = table.profile.base, table.profile.units
+    outs = glides_at(table.sizes)
+    if not outs:
+        return
+    screwed, count = base.glides == "screwed", len(outs) * table.sizes.arms * tables
+    deep = length_by_rule(base.glide[2], units)
+    ends = " and ".join(length_by_rule(base.length / 2 - out, units) for out in outs)
+    yield Operation(
+        "fix the glides",
+        f"{'drill' if 'drill' in table.profile.shop.machines else 'brace and bit'} with a stop, "
+        f"{'screwdriver' if screwed else 'hammer'}",
+        "group",
+        f"{count} glides",
+        (
+            "turn the pedestal over on to blankets, two persons, its feet up",
+            f"mark the middle of each glide on the middle of its foot's width, {ends} from the foot's outer end",
+            f"bore for each {'screw, as wide as its core' if screwed else 'nail, half as wide'}, {deep} deep",
+            "flood the holes and the soles round them with finish until they take no more, and let it dry",
+            f"{'screw' if screwed else 'drive'} each glide home; it lies flat and covers no drain hole",
+        ),
+        "the pedestal back on its feet: no wood touches the floor, and nothing rocks",
+        (BORING, LIFT),
+        minutes=table.profile.rates.cut * 2 * count,
+        persons=2,
+    )
 
 
 def _sanded(table: Table, on: str, what: str, tables: int, share: float) -> Operation:

@@ -39,6 +39,7 @@ def _tried(table: Table, tables: int) -> Operation:
     load = table.profile.limits.lean_load
     sinks = cantilever(load, max(0.0, load_overhang(table)), rail_stiffness(table))
     units = table.profile.units
+    rocks = "planed off the longest foot" if table.sizes.glide_height == 0 else "packed up under the glide that hangs"
     weight = format_size(ceil(load / GRAVITY), "kg", units)
     return Operation(
         "try the table",
@@ -46,7 +47,7 @@ def _tried(table: Table, tables: int) -> Operation:
         "group",
         "the table on a level floor",
         (
-            "it stands on all feet: what rocks is planed off the longest pad",
+            f"it stands on all feet: what rocks is {rocks}",
             "as much weight on the ground cross as on the rim, so that it can't tip",
             f"let {weight} down softly on the rim over an arm, then half way between two, then over the next arm",
         ),

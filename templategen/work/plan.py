@@ -14,7 +14,7 @@ from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.assembly import Table
 from templategen.work.closing import Waiting, before_last, dry_ring, mitring, scrap_ring, waiting
-from templategen.work.glued import after_gluing, before_gluing, levelled, step_done
+from templategen.work.glued import after_gluing, before_gluing, glides_fixed, levelled, step_done
 from templategen.work.handed_over import handed_over
 from templategen.work.jigs import JigsUsed, jigs_made, jigs_used
 from templategen.work.machined import machined
@@ -100,6 +100,7 @@ def _in_order(
     yield levelled(table, tables)
     yield from (machined(table, one, tables) for one in made if one.operation in IN_THE_RING)
     yield from after_gluing(table, tables)
+    yield from glides_fixed(table, tables)
     yield from (let_down,) if let_down else ()
     yield from handed_over(table, tables)
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from templategen.shop.hardware import Wanted
+from templategen.shop.hardware import GLIDES, Wanted
 from templategen.table.profile.model_of_shop import Rates, Stock
 from templategen.units import format_mm, trimmed
 from templategen.work.plan import WorkPlan
@@ -88,12 +88,14 @@ def _wood(stock: Sequence[Stock], used: Mapping[str, int]) -> Iterator[Charge]:
 
 
 def _materials(rates: Rates, wanted: Sequence[Wanted]) -> Iterator[Charge]:
-    """Pins, glue and finish, each at its rate by the unit in which it is bought."""
+    """Pins, bolts, glides, glue and finish, each at its rate by the unit in which it is bought."""
     each = {"pieces": ("rates.pin_price", rates.pin_price), "sets": ("rates.bolt_price", rates.bolt_price),
+            GLIDES: ("rates.glide_price", rates.glide_price),
             "kg": ("rates.glue_price", rates.glue_price),
             "l": ("rates.finish_price", rates.finish_price)}  # fmt: skip
     for one in wanted:
-        key, price = each.get(one.unit, ("", 0.0))
+        unit = GLIDES if one.item == GLIDES else one.unit
+        key, price = each.get(unit, ("", 0.0))
         yield Charge(one.item, one.amount, one.unit, price, key or "no rate is known, so it counts as nothing")
 
 

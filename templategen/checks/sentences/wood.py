@@ -52,6 +52,18 @@ WOOD = {
         why="rain runs down the legs into mortises that open upwards and stands there at the tenons' end grain, "
         "which rots first; a narrower hole holds a drop that bridges it",
     ),
+    "feet-on-the-floor": Sentence(
+        "by which glides lift the feet off the floor",
+        why="wood that stands on a wet floor drinks through its ends and its underside, and rots there; "
+        "base.glides = \"screwed\" keeps it off",
+        do="flood the feet's ends and undersides with finish until they take no more, as the plan of work says, and "
+        "once a year again",
+        keys=("base.glides",),
+    ),
+    "feet-on-glides": Sentence(
+        "by which glides lift the feet off the floor",
+        why="air and water pass under them; the table's height counts it, and its legs are shorter by as much",
+    ),
     "mortise-wall": lacking(
         "wall beside the leg mortise in {parts}",
         why="thin walls burst as the tenon swells; a thinner tenon, wider rails or shallower grooves leave more",

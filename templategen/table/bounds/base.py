@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from templategen.table.bounds.bound import Bound
 from templategen.table.edge_room import room_for_edges
+from templategen.table.glides import sole
 from templategen.table.pedestal import base_lap
 from templategen.table.rails import leg_joint
 from templategen.table.sizes import Sizes
@@ -17,6 +18,8 @@ def base_bounds(sizes: Sizes) -> Iterator[Bound]:
     yield from _length(sizes)
     yield from _feet(sizes)
     yield from _eased(sizes)
+    if sizes.profile.base.glides != "none":
+        yield from _glides(sizes)
     if sizes.profile.base.feet == "relieved":
         yield from _relief(sizes)
 
@@ -44,6 +47,26 @@ def _eased(sizes: Sizes) -> Iterator[Bound]:
     fields = {"least": 2 * most}
     size = sizes.profile.edges.base
     yield Bound("edges.base", size, "arrises-leave-nothing", below=most, spare=most / 2, fields=fields)
+
+
+def _glides(sizes: Sizes) -> Iterator[Bound]:
+    """A glide lies under its foot, beside the drain hole; its screw stays under a mortise's floor."""
+    base, legs = sizes.profile.base, sizes.profile.legs
+    across, _, deep = base.glide
+    (inner, outer), half, hole = sole(sizes), base.drain_hole / 2, legs.base_centre_distance
+    room = min(base.rail_width - 2 * sizes.profile.edges.base, (outer - inner) / base.glides_each)
+    yield _glide("glide-over-foot", across, room)
+    if half > 0 and inner - half < hole < outer + half:
+        beside = (outer - hole - half, hole - inner - half)
+        yield _glide("glide-over-drain", across, min(beside) if base.glides_each > 1 else max(beside))
+    wood = sizes.foot_height - sizes.glide_height + base.thickness - leg_joint(sizes).depth
+    yield Bound("base.glide", deep, "glide-into-mortise", below=wood, spare=5, aspect="length", fields={"wood": wood})
+
+
+def _glide(kind: str, across: float, room: float) -> Bound:
+    return Bound(
+        "base.glide", across, kind, below=room, spare=2, closed=True, aspect="diameter", fields={"room": room}
+    )
 
 
 def _relief(sizes: Sizes) -> Iterator[Bound]:

@@ -130,6 +130,16 @@ REFUSALS = {
     "relief-into-lap": Refusal(
         "a relief of {size:mm} leaves {left:mm} of the lowest rail in the lap", "a thicker base"
     ),
+    "glide-over-foot": Refusal(
+        "a glide of {size:mm} doesn't lie on its foot, which has room for {room:mm}", "longer feet or fewer glides"
+    ),
+    "glide-over-drain": Refusal(
+        "a glide of {size:mm} covers the drain hole; beside it is room for {room:mm}",
+        "one glide to a foot, or legs that stand elsewhere",
+    ),
+    "glide-into-mortise": Refusal(
+        "a screw or nail {size:mm} long comes through into a leg's mortise, {wood:mm} up", "thicker feet or base"
+    ),
     "bit-through-bush": Refusal(
         "a bit of {bit:mm} doesn't go through a bush of {bush:mm}",
         'take a bush of {wide:mm} or more, or set jigs.guide to "bearing"',

@@ -19,6 +19,9 @@ TopJoint = Literal["glued", "bolted"]
 Corner = Literal["rounded", "chamfered", "beaded", "square"]
 EdgeShape = Literal["chamfered", "rounded"]
 Feet = Literal["pads", "relieved"]
+Glides = Literal["none", "screwed", "nailed"]
+"""What stands between the feet and the floor, and how it is held."""
+
 Guide = Literal["bush", "bearing"]
 Patterns = Literal["none", "all"]
 Holding = Literal["tabs", "skin", "screws", "vacuum"]

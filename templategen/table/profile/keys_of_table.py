@@ -6,6 +6,7 @@ from templategen.table.profile.choices import (
     Edge,
     EdgeShape,
     Feet,
+    Glides,
     Hold,
     Parasol,
     Run,
@@ -216,6 +217,17 @@ BASE = (
         40,
         "a wider one weakens the mortise's floor",
         "hole that lets water out of each leg's mortise, 0 for none",
+    ),
+    choice("base.glides", "none", Glides, "glides of plastic or stainless steel that keep the feet off a wet floor"),
+    count("base.glides_each", 1, 1, 2, "a foot has an outer end and an inner one", "glides under each foot"),
+    several(
+        "base.glide",
+        (
+            length("base.diameter", 30, 10, 120, "it must bear the table and lie under its foot", "of a glide"),
+            length("base.thickness", 5, 1, 40, "it keeps the wood off the floor", "by which it lifts the table"),
+            length("base.length", 20, 8, 80, "it holds in end grain and side grain", "of its screw or nail"),
+        ),
+        "diameter and thickness of a glide, and how deep its screw or nail goes",
     ),
 )
 

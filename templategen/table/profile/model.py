@@ -11,6 +11,7 @@ from templategen.table.profile.choices import (
     Edge,
     EdgeShape,
     Feet,
+    Glides,
     Hold,
     Parasol,
     Run,
@@ -95,7 +96,7 @@ class Legs:
 
 @dataclass(frozen=True, slots=True)
 class Base:
-    """The ground cross and its feet."""
+    """The ground cross and its feet; `glide` is diameter, thickness and how deep its screw or nail goes."""
 
     length: float
     rail_width: float
@@ -105,6 +106,9 @@ class Base:
     foot_length: float
     end_round: float
     drain_hole: float
+    glides: Glides = "none"
+    glides_each: int = 1
+    glide: tuple[float, float, float] = (30.0, 5.0, 20.0)
 
 
 @dataclass(frozen=True, slots=True)

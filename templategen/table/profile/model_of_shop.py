@@ -106,6 +106,7 @@ class Rates:
     hourly: float = 0.0
     pin_price: float = 0.0
     bolt_price: float = 0.0
+    glide_price: float = 0.0
     glue_price: float = 0.0
     finish_price: float = 0.0
     waste: float = 10.0
