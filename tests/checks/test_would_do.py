@@ -190,7 +190,7 @@ ELSEWHERE = {"touch", "same-wood", "missed-joint", "thin-wood"}
 def graded_kinds() -> set[str]:
     """The kinds that the checks raise above a note, as their code names them."""
     raises = re.compile(
-        r'(?:graded|graded_once|at_least|at_most)\(\s*f?"([a-z{}-]+)"|Finding\(\s*"([a-z-]+)", (?!"note")\S'
+        r'(?:if_short|once_if_short|at_least|at_most)\(\s*f?"([a-z{}-]+)"|Finding\(\s*"([a-z-]+)", (?!"note")\S'
     )
     found: set[str] = set()
     for path in Path(would_do.__file__).parent.glob("*.py"):
