@@ -10,6 +10,8 @@ from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from typing import Literal
 
+from templategen.errors import TemplategenError
+
 English = Literal["british", "american"]
 Language = Literal["english", "german"]
 CustomerLanguage = Literal["the same", "british", "american", "german"]
@@ -44,6 +46,10 @@ _OF_OURS = r"(?<![\w./\\-])(?:{words})(?![\w\\]|[./-]\w)"
 """A word by itself: no share of a key, a path, a code or a word with a hyphen."""
 
 
+_ASKED = re.compile(r"""^[^#\n]*\blanguage\s*=\s*["'](\w+)["']""", re.MULTILINE)
+"""Where a file asks for a language, sound TOML or not."""
+
+
 class _Speech:
     """What is spoken, for the whole process: a packet is made in one English, and its catalogue in one language."""
 
@@ -74,6 +80,18 @@ def spoken(words: CustomerLanguage, own: Iterable[str]) -> Iterator[None]:
         yield
     finally:
         _Speech.pattern, _Speech.language = before
+
+
+@contextmanager
+def spoken_in(*files: str) -> Iterator[None]:
+    """Meanwhile what is refused is told in the language that the first of these texts asks for, read or not."""
+    asked = next((found[1].casefold() for text in files if (found := _ASKED.search(text))), "")
+    with spoken("german" if asked == "german" else "the same", ()):
+        try:
+            yield
+        except TemplategenError as refusal:
+            refusal.language = language()
+            raise
 
 
 def _any_of(words: Iterable[str]) -> str:

@@ -34,7 +34,9 @@ class Fault:
 
 
 class TemplategenError(Exception):
-    """Whatever templategen refuses to do; `faults` holds each reason on its own."""
+    """Whatever templategen refuses to do; `faults` holds each reason on its own, told in `language`."""
+
+    language = ""
 
     def __init__(self, faults: Fault | Iterable[Fault]) -> None:
         self.faults: tuple[Fault, ...] = (faults,) if isinstance(faults, Fault) else tuple(faults)

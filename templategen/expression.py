@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from unicodedata import normalize
 
-from templategen.errors import Fault, UnitError
+from templategen.catalogue import fault_of, translated, worded
+from templategen.errors import UnitError
 from templategen.units import (
     LARGEST_MM,
     LONGEST_TEXT,
@@ -88,17 +89,19 @@ def _refuse_shape(text: str) -> None:
         raise _refusal("nothing is written here", 'write a size such as "45 mm"')
     if len(text) > LONGEST_TEXT:
         raise _refusal(
-            f"{quoted(text)} is too long",
-            f"keep arithmetic under {LONGEST_TEXT} signs, with [values] for parts",
+            "{text} is too long",
+            "keep arithmetic under {most} signs, with [values] for parts",
+            text=quoted(text),
+            most=LONGEST_TEXT,
         )
     refuse_decimal_comma(text)
     strange = next((sign for sign in text if sign not in _ALLOWED), "")
     if strange:
-        usual = "use numbers, units, keys, + - * / and parentheses"
+        usual = translated("use numbers, units, keys, + - * / and parentheses")
         plain = _plain_inches(text)
-        remedy = f'write "{plain}"' if plain else SPELT_OUT.get(strange, usual)
-        named = "an inch sign" if strange == '"' else quoted(strange)
-        raise _refusal(f"{quoted(text)} holds {named}", remedy)
+        remedy = worded('write "{plain}"', plain=plain) if plain else translated(SPELT_OUT.get(strange, usual))
+        named = translated("an inch sign") if strange == '"' else quoted(strange)
+        raise _refusal(worded("{text} holds {named}", text=quoted(text), named=named), remedy)
 
 
 def _plain_inches(text: str) -> str:
@@ -113,8 +116,10 @@ def _refuse_bare_fraction(source: str) -> None:
     found = re.search(r"(?<![\w.])(\d+)(?:-| +)(\d+/\d+)", source, re.ASCII)
     if found:
         whole, part = found.groups()
-        remedy = f'write "{whole}-{part} in" for a length, or {whole} - {part} for arithmetic'
-        raise _refusal(f"{found[0]} has no unit", remedy)
+        remedy = worded(
+            'write "{whole}-{part} in" for a length, or {whole} - {part} for arithmetic', whole=whole, part=part
+        )
+        raise _refusal(worded("{found} has no unit", found=found[0]), remedy)
 
 
 def _parsed(text: str, source: str) -> ast.expr:
@@ -123,8 +128,8 @@ def _parsed(text: str, source: str) -> ast.expr:
             warnings.simplefilter("ignore")
             return ast.parse(source, mode="eval").body
     except (SyntaxError, ValueError, MemoryError, RecursionError):
-        remedy = 'write a size ("45 mm") or arithmetic ("top.thickness - 1 mm")'
-        raise _refusal(f"{quoted(text)} can't be read", remedy) from None
+        remedy = translated('write a size ("45 mm") or arithmetic ("top.thickness - 1 mm")')
+        raise _refusal(worded("{text} can't be read", text=quoted(text)), remedy) from None
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,9 +164,9 @@ class _Walker:
 
     def call(self, name: str, args: list[Quantity]) -> Quantity:
         if name not in ("min", "max", "round"):
-            raise _refusal(f"{name}() is not known here", "min, max and round are")
+            raise _refusal("{name}() is not known here", "min, max and round are", name=name)
         if not args:
-            raise _refusal(f"{name}() is empty", f"write {name}(first, second)")
+            raise _refusal("{name}() is empty", "write {name}(first, second)", name=name)
         if name == "round":
             return self.rounded(args)
         _same_kind(name, args, self.units)
@@ -182,8 +187,7 @@ class _Walker:
         if len(args) == 2 and step.kind == value.kind != "number" and step.amount > 0:
             return step.amount
         raise _refusal(
-            "round() wants a value and, if need be, digits or a step",
-            "write round(x), round(x, 1) or round(x, 1 mm)",
+            "round() wants a value and, if need be, digits or a step", "write round(x), round(x, 1) or round(x, 1 mm)"
         )
 
 
@@ -204,13 +208,23 @@ def _combine(op: ast.operator, left: Quantity, right: Quantity, units: str) -> Q
 
 def _product(left: Quantity, right: Quantity) -> Quantity:
     if "number" not in (left.kind, right.kind):
-        raise _refusal(f"{_A[left.kind]} times {_A[right.kind]} is no size", "multiply by a plain number")
+        raise _refusal(
+            "{one} times {other} is no size",
+            "multiply by a plain number",
+            one=translated(_A[left.kind]),
+            other=translated(_A[right.kind]),
+        )
     return Quantity(left.amount * right.amount, right.kind if left.kind == "number" else left.kind)
 
 
 def _quotient(left: Quantity, right: Quantity) -> Quantity:
     if right.kind not in ("number", left.kind):
-        raise _refusal(f"{_A[left.kind]} can't be divided by {_A[right.kind]}", "divide by a plain number")
+        raise _refusal(
+            "{one} can't be divided by {other}",
+            "divide by a plain number",
+            one=translated(_A[left.kind]),
+            other=translated(_A[right.kind]),
+        )
     if not right.amount:
         raise _refusal("division by zero", "check the value that is divided by")
     return Quantity(left.amount / right.amount, left.kind if right.kind == "number" else "number")
@@ -221,13 +235,18 @@ def _same_kind(sign: str, args: list[Quantity], units: str) -> None:
     other = next((arg for arg in args if arg.kind != first.kind), None)
     if other is None:
         return
-    found = f'{_A[first.kind]} and {_A[other.kind]} can\'t go together in "{sign}"'
+    found = worded(
+        '{one} and {other} can\'t go together in "{sign}"',
+        one=translated(_A[first.kind]),
+        other=translated(_A[other.kind]),
+        sign=sign,
+    )
     bare = first if first.kind == "number" else other
     if bare.kind != "number":
-        raise _refusal(found, "use one kind")
+        raise _refusal(found, translated("use one kind"))
     unit = units if "length" in (first.kind, other.kind) else "deg"
     shown = f"{sign} {float(abs(bare.amount)):g} {unit}" if sign in "+-" else f"{float(bare.amount):g} {unit}"
-    raise _refusal(found, f"give the number its unit: write {shown}")
+    raise _refusal(found, worded("give the number its unit: write {shown}", shown=shown))
 
 
 def _plain(number: float) -> Quantity:
@@ -240,16 +259,16 @@ def _plain(number: float) -> Quantity:
 def _unreadable(node: ast.expr) -> UnitError:
     if isinstance(node, ast.Name):
         return _refusal(
-            f"{quoted(node.id)} alone is no value",
+            "{name} alone is no value",
             "name a key with its section, such as top.thickness or values.board",
+            name=quoted(node.id),
         )
     if isinstance(node, ast.Tuple):
         return _refusal("there are several values with commas between", "write one value; decimals take a point")
     return _refusal(
-        "this is not plain arithmetic",
-        "use + - * /, parentheses, min, max, round and keys such as top.thickness",
+        "this is not plain arithmetic", "use + - * /, parentheses, min, max, round and keys such as top.thickness"
     )
 
 
-def _refusal(found: str, remedy: str = "") -> UnitError:
-    return UnitError(Fault("", found, remedy))
+def _refusal(found: str, remedy: str = "", **fields: object) -> UnitError:
+    return UnitError(fault_of("", found, remedy, **fields))

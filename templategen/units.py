@@ -7,6 +7,7 @@ import math
 import re
 from fractions import Fraction
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, UnitError
 
 MM_PER_INCH = Fraction(127, 5)
@@ -50,9 +51,11 @@ def parse_length(text: str, units: str = "mm") -> Fraction:
     """
     kind, amount = _parse(text, units)
     if kind != "length":
-        raise UnitError(Fault("", f"{quoted(text)} is an angle, not a length", 'write it as "45 mm"'))
+        raise UnitError(fault_of("", "{text} is an angle, not a length", 'write it as "45 mm"', text=quoted(text)))
     if abs(amount) > LARGEST_MM:
-        raise UnitError(Fault("", f"{quoted(text)} is more than a kilometre", "check the number and its unit"))
+        raise UnitError(
+            fault_of("", "{text} is more than a kilometre", "check the number and its unit", text=quoted(text))
+        )
     return amount
 
 
@@ -63,9 +66,11 @@ def parse_angle(text: str) -> float:
     """
     kind, amount = _parse(text, "deg")
     if kind != "angle":
-        raise UnitError(Fault("", f"{quoted(text)} is a length, not an angle", 'write it as "0.1 deg"'))
+        raise UnitError(fault_of("", "{text} is a length, not an angle", 'write it as "0.1 deg"', text=quoted(text)))
     if abs(amount) > 360:
-        raise UnitError(Fault("", f"{quoted(text)} is more than a full turn", "check the number and its unit"))
+        raise UnitError(
+            fault_of("", "{text} is more than a full turn", "check the number and its unit", text=quoted(text))
+        )
     return math.radians(float(amount))
 
 
@@ -87,8 +92,10 @@ def refuse_decimal_comma(text: str) -> None:
     """
     found = re.search(r"((?:\d+\.)*\d+),(\d+)", text, re.ASCII)
     if found and "(" not in text:
-        remedy = f"decimals take a point: write {found[1].replace('.', '')}.{found[2]}"
-        raise UnitError(Fault("", f"{quoted(text)} has a comma in a number", remedy))
+        remedy = worded(
+            "decimals take a point: write {whole}.{decimals}", whole=found[1].replace(".", ""), decimals=found[2]
+        )
+        raise UnitError(Fault("", worded("{text} has a comma in a number", text=quoted(text)), remedy))
 
 
 def is_amount(text: str) -> bool:
@@ -102,7 +109,9 @@ def format_mm(value: float, digits: int = 1) -> str:
     Raises: UnitError for a value that is not finite.
     """
     if not math.isfinite(value):
-        raise UnitError(Fault("", f"{value} can't be written as a length", "check the sizes it came from"))
+        raise UnitError(
+            fault_of("", "{value} can't be written as a length", "check the sizes it came from", value=value)
+        )
     text = f"{value:.{digits}f}"
     return text[1:] if text.startswith("-") and not text.strip("-0.") else text
 
@@ -113,7 +122,9 @@ def inch_fraction(mm: float | Fraction, denominator: int = 64) -> tuple[str, flo
     Raises: UnitError for a value that is not finite or a denominator below 1.
     """
     if not math.isfinite(mm) or denominator < 1:
-        raise UnitError(Fault("", f"{mm} can't be shown in {denominator}ths of an inch"))
+        raise UnitError(
+            fault_of("", "{mm} can't be shown in {denominator}ths of an inch", mm=mm, denominator=denominator)
+        )
     exact = Fraction(mm)
     shown = Fraction(round(exact * denominator / MM_PER_INCH), denominator)
     return f"{_mixed(shown)} in", float(shown * MM_PER_INCH - exact)
@@ -191,9 +202,9 @@ def printable(text: str) -> str:
 def _parse(text: str, units: str) -> tuple[str, Fraction]:
     body = text.strip()
     if not body:
-        raise UnitError(Fault("", "nothing is written here", 'write a size such as "45 mm"'))
+        raise UnitError(fault_of("", "nothing is written here", 'write a size such as "45 mm"'))
     if len(body) > LONGEST_TEXT:
-        raise UnitError(Fault("", f"{quoted(body)} is too long for a size"))
+        raise UnitError(fault_of("", "{body} is too long for a size", body=quoted(body)))
     refuse_decimal_comma(body)
     sign = -1 if body.startswith("-") else 1
     body = body.removeprefix("-").lstrip()
@@ -201,8 +212,8 @@ def _parse(text: str, units: str) -> tuple[str, Fraction]:
         body = f"{body} {units}"
     match = literals().fullmatch(body)
     if not match:
-        remedy = 'write it as "45 mm", "4.5 cm", "1-3/4 in", "2 ft 3 in" or "0.1 deg"'
-        raise UnitError(Fault("", f"{quoted(text)} is no size that can be read", remedy))
+        remedy = translated('write it as "45 mm", "4.5 cm", "1-3/4 in", "2 ft 3 in" or "0.1 deg"')
+        raise UnitError(Fault("", worded("{text} is no size that can be read", text=quoted(text)), remedy))
     kind, amount = read_literal(match)
     return kind, sign * amount
 
@@ -213,10 +224,10 @@ def _amount(text: str) -> Fraction:
     try:
         parts = [Fraction(word) for word in words]
     except ZeroDivisionError:
-        raise UnitError(Fault("", f"{quoted(text)} divides by zero", "check the fraction")) from None
+        raise UnitError(fault_of("", "{text} divides by zero", "check the fraction", text=quoted(text))) from None
     if len(parts) == 2 and parts[1] >= 1:
-        remedy = f"write {_mixed(sum(parts, Fraction(0)))}"
-        raise UnitError(Fault("", f"{quoted(text)}: the fraction is not less than one", remedy))
+        remedy = worded("write {what}", what=_mixed(sum(parts, Fraction(0))))
+        raise UnitError(Fault("", worded("{text}: the fraction is not less than one", text=quoted(text)), remedy))
     return sum(parts, Fraction(0))
 
 

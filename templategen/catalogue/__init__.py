@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 
 from templategen.english import Language, language, tag
+from templategen.errors import Fault
 
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 
@@ -14,6 +15,16 @@ _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 def translated(text: str) -> str:
     """A text of the catalogue in the language that is spoken, its places for fields still open."""
     return text if language() == "english" else texts_of(language()).get(text, text)
+
+
+def worded(text: str, /, **fields: object) -> str:
+    """The same with its places filled; numbers in the fields keep their point, as files are written."""
+    return translated(text).format(**fields) if fields else translated(text)
+
+
+def fault_of(where: str, found: str, remedy: str = "", /, **fields: object) -> Fault:
+    """A fault told out of the catalogue: what was found and what would do, each with these fields."""
+    return Fault(where, worded(found, **fields), worded(remedy, **fields))
 
 
 def figured(words: str) -> str:

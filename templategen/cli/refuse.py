@@ -76,6 +76,8 @@ def _run(command: Callable[[], None], as_json: bool) -> int:
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else 0
     except TemplategenError as refusal:
+        if refusal.language == "german":
+            speak("british", language="german")
         return refuse(refusal.faults, as_json)
     except OSError as trouble:
         name = trouble.filename or "the disk"

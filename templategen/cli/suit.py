@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.cli.log import log_wanted, with_log
 from templategen.cli.make import Progress
 from templategen.cli.refuse import refusals_in_words
@@ -76,10 +77,10 @@ def suit(
     read = for_the_largest(read) if largest else read
     if not read.suit.variations:
         sizes = "[1250, 1400]" if read.units == "mm" else "[49, 55]"
-        remedy = f'add [suit] with the sizes that may change, such as "top.diameter" = {sizes}'
-        raise ProfileError(Fault("suit", "names nothing that may change", remedy, read.file))
+        remedy = worded('add [suit] with the sizes that may change, such as "top.diameter" = {sizes}', sizes=sizes)
+        raise ProfileError(Fault("suit", translated("names nothing that may change"), remedy, read.file))
     if folder is not None and Path(folder).exists():
-        raise OutputError(Fault(folder, "is there already", "name a new folder"))
+        raise OutputError(fault_of(folder, "is there already", "name a new folder"))
     with keeping(), Progress(quiet=as_json or log_wanted() or not has_terminal()) as progress:
         own = proposal(read, asked(read))
         good = search(read, own.cost if own.holds else None, lambda done: progress.tell("tables", 0.6 * done))

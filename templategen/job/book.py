@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, ProfileError
 from templategen.job.learn import Lesson, lessons
 from templategen.job.planned import Planned
@@ -41,8 +42,12 @@ def booked(plan: Planned, job: JobDone, workshop: Workshop) -> Booked:
     """
     mark, before = f"{plan.seal}-{job.made}", workshop.written.get(JOBS, [])
     if mark in before:
-        found = f"table {job.made} of it stands in {workshop.file} already, with all that it taught"
-        remedy = f"leave this job out; or, if you have made one more since, write made = {job.made + 1}"
+        found = worded(
+            "table {made} of it stands in {file} already, with all that it taught", made=job.made, file=workshop.file
+        )
+        remedy = worded(
+            "leave this job out; or, if you have made one more since, write made = {made}", made=job.made + 1
+        )
         raise ProfileError(Fault("made", found, remedy, job.file))
     learnt = tuple(lessons(plan, job, _plain(workshop)))
     changes: dict[str, Any] = {JOBS: [*before, mark], **{one.key: _as_written(one, workshop) for one in learnt}}
@@ -83,8 +88,15 @@ def _taken(workshop: Workshop, job: JobDone, changes: dict[str, Any]) -> Iterato
             why = "the rack says no number" if name in rack else "it isn't on the rack"
             yield f"{name}: {why}, so nothing is taken"
         elif not isinstance(count, int) or count < used:
-            remedy = "count the boards, or put right how many were used"
-            faults.append(Fault(f"boards.{name}", f"{used} used, the rack has {count}", remedy, job.file))
+            remedy = translated("count the boards, or put right how many were used")
+            faults.append(
+                Fault(
+                    f"boards.{name}",
+                    worded("{used} used, the rack has {count}", used=used, count=count),
+                    remedy,
+                    job.file,
+                )
+            )
         else:
             changes[f"{WHOLE}[{rack[name]}].count"] = count - used
             yield f"{name}: {used} taken, {count - used} left"

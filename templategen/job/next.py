@@ -4,6 +4,7 @@ import os
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, ProfileError
 from templategen.job.book import Booked, booked
 from templategen.job.planned import planned
@@ -35,12 +36,19 @@ def after_job(profile: Profile, path: str | os.PathLike[str]) -> Next:
     source = source_from_file(path)
     named = toml_values(source).get("folder")
     if not isinstance(named, str) or not named:
-        raise ProfileError(Fault("folder", "doesn't say where the packet is", 'write folder = "packet"', source.file))
+        raise ProfileError(
+            Fault(
+                "folder",
+                translated("doesn't say where the packet is"),
+                translated('write folder = "packet"'),
+                source.file,
+            )
+        )
     plan = planned(Path(source.file).parent / named)
     job = read_job(path, plan)
     shop = profile.workshop or workshop_from_text("format = 1\n", "")
     found = booked(plan, job, shop)
-    told = f"{shop.file or 'no workshop file'}, and {source.file}"
+    told = worded("{shop}, and {file}", shop=shop.file or translated("no workshop file"), file=source.file)
     workshop = replace(workshop_from_text(found.text, shop.file), file=told)
     read = profile_from_text(profile.text, profile.name, profile.file, workshop)
     return Next(read, found, tuple(_unheeded(read, found)))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from templategen.catalogue import fault_of, translated
 from templategen.errors import Fault, OutputError
 from templategen.job.minutes import Minutes, with_shares
 from templategen.packet.proved import kept_profile
@@ -46,10 +47,10 @@ def planned(folder: Path) -> Planned:
     """
     record = read_record(folder)
     if "packets" in record:
-        remedy = "make each table's packet by itself, and tell what was done for each"
-        raise OutputError(Fault(str(folder), "holds the packets of several tables", remedy))
+        remedy = translated("make each table's packet by itself, and tell what was done for each")
+        raise OutputError(Fault(str(folder), translated("holds the packets of several tables"), remedy))
     if "plan" not in record:
-        raise OutputError(Fault(str(folder), "holds no plan of work", "name a packet that make has written"))
+        raise OutputError(fault_of(str(folder), "holds no plan of work", "name a packet that make has written"))
     profile, tables = kept_profile(folder, record), int(record.get("tables", 1))
     worked = begun(profile, tables=tables)
     plan = work_plan(with_shares(worked[TABLE]), worked[PLAN], tables)
@@ -73,5 +74,5 @@ def _offcuts(folder: Path) -> Mapping[str, Mapping[str, Any]]:
         return {str(entry["name"]): entry for entry in entries}
     except (ValueError, LookupError, TypeError) as trouble:
         raise OutputError(
-            Fault(f"{folder / OFFCUTS}", f"can't be read ({str(trouble)[:60]})", "make it anew")
+            fault_of(f"{folder / OFFCUTS}", "can't be read ({trouble})", "make it anew", trouble=str(trouble)[:60])
         ) from None

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, ProfileError, TemplategenError
 from templategen.job.planned import Planned
 from templategen.packet.page.sizes import size
@@ -71,12 +72,14 @@ class _Reader:
 
     def read(self, file: str) -> JobDone:
         plan, written = self.plan, self.written
-        self.faults += (Fault(name, "is not known", did_you_mean(name, KEYS)) for name in written if name not in KEYS)
+        self.faults += (
+            Fault(name, translated("is not known"), did_you_mean(name, KEYS)) for name in written if name not in KEYS
+        )
         if written.get("format") != 1:
-            self.faults.append(Fault("format", "is missing or another", "write format = 1"))
+            self.faults.append(fault_of("format", "is missing or another", "write format = 1"))
         if written.get("packet") != plan.seal:
-            remedy = "name the packet that it was written for, or write a new form"
-            self.faults.append(Fault("packet", "is another packet's", remedy))
+            remedy = translated("name the packet that it was written for, or write a new form")
+            self.faults.append(Fault("packet", translated("is another packet's"), remedy))
         moisture = self._one("moisture", written.get("moisture", ""), _percent)
         return JobDone(
             file,
@@ -101,20 +104,30 @@ class _Reader:
         for code, length in measured.items():
             drawn, units = self.plan.lengths[code], self.plan.profile.units
             if abs(length - drawn) > MOST_OFF:
-                found = f"{size(length, units)}, and {size(drawn, units)} is drawn"
-                self.faults.append(Fault(f"lengths.{code}", found, "measure again, from end to end"))
+                found = worded("{found}, and {drawn} is drawn", found=size(length, units), drawn=size(drawn, units))
+                self.faults.append(Fault(f"lengths.{code}", found, translated("measure again, from end to end")))
         return measured
 
     def _each(self, section: str, known: Iterable[str], meant: Callable[[object], V]) -> dict[str, V]:
         """What a section says of what is known; what is left empty isn't said."""
         body, names = self.written.get(section, {}), list(known)
         if not isinstance(body, dict):
-            self.faults.append(Fault(section, f"{described(body)} stands here", f"write [{section}] on its own line"))
+            self.faults.append(
+                fault_of(
+                    section,
+                    "{raw} stands here",
+                    "write [{section}] on its own line",
+                    raw=described(body),
+                    section=section,
+                )
+            )
             return {}
         read: dict[str, V] = {}
         for name, raw in body.items():
             if name not in names:
-                self.faults.append(Fault(f"{section}.{name}", "is not of this packet", did_you_mean(name, names)))
+                self.faults.append(
+                    Fault(f"{section}.{name}", translated("is not of this packet"), did_you_mean(name, names))
+                )
             elif (value := self._one(f"{section}.{name}", raw, meant)) is not None:
                 read[name] = value
         return read
@@ -125,8 +138,12 @@ class _Reader:
         try:
             return meant(raw)
         except ValueError as trouble:
-            remedy = str(trouble) if not isinstance(trouble, TemplategenError) else "write a length, such as 351.2"
-            self.faults.append(Fault(where, f"{described(raw)} stands here", remedy))
+            remedy = (
+                str(trouble)
+                if not isinstance(trouble, TemplategenError)
+                else translated("write a length, such as 351.2")
+            )
+            self.faults.append(Fault(where, worded("{raw} stands here", raw=described(raw)), remedy))
             return None
 
     def _length(self, raw: object) -> float:
@@ -142,7 +159,7 @@ def minutes_of(raw: object) -> float:
     Raises:
         ValueError: neither, or more than a job takes.
     """
-    wanted = 'write minutes, such as 95 or "1 h 35 min"'
+    wanted = translated('write minutes, such as 95 or "1 h 35 min"')
     if isinstance(raw, str):
         found = TIME.fullmatch(raw)
         if found is None or not any(found.groups()):

@@ -4,7 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from math import fsum, inf
 
-from templategen.errors import Fault, StockError
+from templategen.catalogue import fault_of
+from templategen.errors import StockError
 from templategen.geometry.placement import Placement
 from templategen.nesting.area import ROUNDING, Bound, by_area, grown_area, needed_area, room_area
 from templategen.nesting.cross_section import CrossSections, cross_sections
@@ -132,7 +133,7 @@ class _Sharp:
     def _solved(self, weights: Sequence[float], whole: bool) -> Answer:
         answer = self.least.solve(weights, whole)
         if answer.weight is None:
-            raise StockError(Fault("stock", "can't hold all parts, however they are laid", "add boards"))
+            raise StockError(fault_of("stock", "can't hold all parts, however they are laid", "add boards"))
         return answer
 
     def _more(self, answer: Answer) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import isfinite
 
+from templategen.catalogue import fault_of
 from templategen.errors import Fault, StockError
 from templategen.nesting.cutting_order import cutting_order
 from templategen.nesting.engines.column_mix import joined
@@ -125,26 +126,26 @@ def _cuts(sheet: Sheet, items: Sequence[Item], kerf: float) -> tuple[tuple[Cut, 
     cuts = cutting_order(sheet, items, kerf)
     if cuts is None:
         where = f"nesting {sheet.piece.name}-{sheet.number}"
-        return (), (Fault(where, "cuts that go right through can't free its parts"),)
+        return (), (fault_of(where, "cuts that go right through can't free its parts"),)
     faults = verify_cuts(sheet, items, cuts, kerf)
     return (() if faults else cuts), faults
 
 
 def _wrong(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Iterator[Fault]:
     if not (isfinite(spacing) and spacing >= 0):
-        yield Fault("nesting", f"a kerf of {spacing} mm", "give a length of 0 or more")
+        yield fault_of("nesting", "a kerf of {spacing} mm", "give a length of 0 or more", spacing=spacing)
     if spacing == 0 and any(piece.mode == "sawn" for piece in pieces):
-        yield Fault("nesting", "sawn stock and no kerf", "measure what the saw takes")
+        yield fault_of("nesting", "sawn stock and no kerf", "measure what the saw takes")
     for piece in pieces:
         yield from _wrong_piece(piece)
     for code, times in Counter(item.code for item in items).items():
         if times > 1:
-            yield Fault(f"nesting {code}", f"{times} items of one code", "give each its own code")
+            yield fault_of(f"nesting {code}", "{times} items of one code", "give each its own code", times=times)
     for item in items:
         if item.count < 0:
-            yield Fault(f"nesting {item.code}", f"a count of {item.count}", "give 0 or more")
+            yield fault_of(f"nesting {item.code}", "a count of {count}", "give 0 or more", count=item.count)
         if not all(isfinite(value) for vertex in item.outline for value in vertex):
-            yield Fault(f"nesting {item.code}", "an outline that isn't finite")
+            yield fault_of(f"nesting {item.code}", "an outline that isn't finite")
 
 
 def _wrong_piece(piece: Piece) -> Iterator[Fault]:
@@ -152,8 +153,10 @@ def _wrong_piece(piece: Piece) -> Iterator[Fault]:
     marks = (v for fault in (*piece.faults, *piece.fault_areas, piece.bad_ends) for v in fault)
     sizes = piece.length, piece.width, piece.price, piece.spacing, *piece.margins, *marks
     if not all(isfinite(size) for size in sizes):
-        yield Fault(where, "a size that isn't finite", "give lengths in mm")
+        yield fault_of(where, "a size that isn't finite", "give lengths in mm")
     elif piece.length <= 0 or piece.width <= 0 or min(*piece.margins, piece.price, piece.spacing) < 0:
-        yield Fault(where, f"{piece.length:g} x {piece.width:g} mm", "give sizes above 0")
+        yield fault_of(
+            where, "{length:g} x {width:g} mm", "give sizes above 0", length=piece.length, width=piece.width
+        )
     if piece.count is not None and piece.count < 0:
-        yield Fault(where, f"a count of {piece.count}", "give 0 or more, or leave it out")
+        yield fault_of(where, "a count of {count}", "give 0 or more, or leave it out", count=piece.count)

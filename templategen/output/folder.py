@@ -8,6 +8,7 @@ from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from time import time
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, OutputError
 from templategen.output import lock
 from templategen.output.ours import Held, carry_over, discard, held_in
@@ -38,8 +39,10 @@ def check_target(target: Path, inputs: Iterable[str | os.PathLike[str]] = ()) ->
     with _refusals_in_words(target):
         for name in inputs:
             if _lies_in(name, target):
-                found = f"{name} lies in the folder to be written"
-                raise OutputError(Fault(str(target), found, "move it out of there, or choose another folder"))
+                found = worded("{name} lies in the folder to be written", name=name)
+                raise OutputError(
+                    Fault(str(target), found, translated("move it out of there, or choose another folder"))
+                )
         _check_parent(target)
         with lock.held(target.parent):
             _check_target(target)
@@ -86,9 +89,11 @@ def write_file(path: Path, content: bytes, replace: bool = False) -> None:
     with _refusals_in_words(path):
         _check_parent(path)
         if path.is_dir():
-            raise OutputError(Fault(str(path), "is a folder", "give the name of a file"))
+            raise OutputError(fault_of(str(path), "is a folder", "give the name of a file"))
         if os.path.lexists(path) and not replace:
-            raise OutputError(Fault(str(path), "exists already", "choose another name, or replace it with --replace"))
+            raise OutputError(
+                fault_of(str(path), "exists already", "choose another name, or replace it with --replace")
+            )
         part = _free_name(path, PART)
         with lock.held(path.parent) as alone:
             _clean(path, alone)
@@ -109,7 +114,7 @@ def _claim(part: Path, path: Path) -> None:
     try:
         os.link(part, path)
     except FileExistsError:
-        raise OutputError(Fault(str(path), "exists already", "choose another name")) from None
+        raise OutputError(fault_of(str(path), "exists already", "choose another name")) from None
     except OSError:
         os.rename(part, path)
 
@@ -122,10 +127,10 @@ def _whole(target: Path) -> Path:
     """
     text = os.fspath(target)
     if "\x00" in text:
-        raise OutputError(Fault(repr(text), "isn't a name", "give a name without NUL"))
+        raise OutputError(fault_of(repr(text), "isn't a name", "give a name without NUL"))
     whole = Path(os.path.abspath(text))
     if not whole.name:
-        raise OutputError(Fault(text, "names no folder of its own", "give a folder to be made"))
+        raise OutputError(fault_of(text, "names no folder of its own", "give a folder to be made"))
     return whole
 
 
@@ -139,7 +144,7 @@ def _strays(name: str) -> bool:
 
 
 def _unsafe(name: str) -> Fault:
-    return Fault("packet", f"the file name {name!r} leads out of the folder", "use plain names")
+    return fault_of("packet", "the file name {name!r} leads out of the folder", "use plain names", name=name)
 
 
 def _clashes(files: Mapping[str, bytes]) -> Iterator[Fault]:
@@ -148,32 +153,34 @@ def _clashes(files: Mapping[str, bytes]) -> Iterator[Fault]:
     folders = {"/".join(name.split("/")[:i]).lower() for name in files for i in range(1, name.count("/") + 1)}
     for name in files:
         if name.lower() in seen:
-            yield Fault("packet", f"{seen[name.lower()]!r} and {name!r} are one name on some systems")
+            yield fault_of(
+                "packet", "{seen!r} and {name!r} are one name on some systems", seen=seen[name.lower()], name=name
+            )
         if name.lower() in folders:
-            yield Fault("packet", f"{name!r} is both a file and a folder")
+            yield fault_of("packet", "{name!r} is both a file and a folder", name=name)
         seen[name.lower()] = name
 
 
 def _check_parent(target: Path) -> None:
     parent = target.parent
     if not parent.is_dir():
-        remedy = "make it first, or choose another place"
-        raise OutputError(Fault(str(target), f"its folder {parent} doesn't exist", remedy))
+        remedy = translated("make it first, or choose another place")
+        raise OutputError(Fault(str(target), worded("its folder {parent} doesn't exist", parent=parent), remedy))
     if not os.access(parent, os.W_OK | os.X_OK):
-        raise OutputError(Fault(str(parent), "you may not write there", "choose another place"))
+        raise OutputError(fault_of(str(parent), "you may not write there", "choose another place"))
 
 
 def _check_target(target: Path) -> None:
     _check_parent(target)
     if target.is_symlink():
-        raise OutputError(Fault(str(target), "is a link", "give the folder itself"))
+        raise OutputError(fault_of(str(target), "is a link", "give the folder itself"))
     if not target.exists():
         return
     if not target.is_dir():
-        raise OutputError(Fault(str(target), "is a file", "give the name of a folder"))
+        raise OutputError(fault_of(str(target), "is a file", "give the name of a folder"))
     if _lies_in(os.curdir, target):
-        remedy = "go up one (cd ..) and name it from there, or name a folder to be made"
-        raise OutputError(Fault(str(target), "you are in this folder, and it is to be replaced", remedy))
+        remedy = translated("go up one (cd ..) and name it from there, or name a folder to be made")
+        raise OutputError(Fault(str(target), translated("you are in this folder, and it is to be replaced"), remedy))
 
 
 def _lies_in(path: str | os.PathLike[str], folder: Path) -> bool:

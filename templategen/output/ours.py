@@ -11,6 +11,7 @@ from hashlib import sha256
 from itertools import chain, count
 from pathlib import Path
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, OutputError
 
 MARK = "packet.json"
@@ -49,13 +50,17 @@ def held_in(target: Path) -> Held:
     files, folders = _walk(target)
     closed = [folder for folder in (".", *folders) if not os.access(target / folder, os.W_OK | os.X_OK)]
     if closed:
-        found = f"you may not change {_listed(closed)} in it, so it can't be replaced"
-        raise OutputError(Fault(str(target), found, "open it for writing, or choose another folder"))
+        found = worded("you may not change {listed} in it, so it can't be replaced", listed=_listed(closed))
+        raise OutputError(Fault(str(target), found, translated("open it for writing, or choose another folder")))
     ours = [path for path in files if path in named and _as_written(target / path, named[path])]
     changed = tuple(path for path in files if path in named and path not in set(ours))
     if changed:
-        found = f"{_listed(changed)} changed since we wrote {'it' if len(changed) == 1 else 'them'}"
-        remedy = "move what you want to keep elsewhere, or choose another folder; nothing was touched"
+        one = len(changed) == 1
+        found = worded(
+            "{listed} changed since we wrote it" if one else "{listed} changed since we wrote them",
+            listed=_listed(changed),
+        )
+        remedy = translated("move what you want to keep elsewhere, or choose another folder; nothing was touched")
         raise OutputError(Fault(str(target), found, remedy))
     needed = {folder for path in ours for folder in _above(path)}
     foreign = tuple(path for path in files if path not in named)
@@ -70,8 +75,14 @@ def carry_over(held: Held, target: Path, part: Path) -> None:
     """
     taken = [path for path in held.foreign if os.path.lexists(part / path) or _blocked(part, path)]
     if taken:
-        found = f"{_listed(taken)} {'is' if len(taken) == 1 else 'are'} yours, and the packet needs the name"
-        remedy = "move it elsewhere, or choose another folder; nothing was touched"
+        one = len(taken) == 1
+        found = worded(
+            "{listed} is yours, and the packet needs the name"
+            if one
+            else "{listed} are yours, and the packet needs the name",
+            listed=_listed(taken),
+        )
+        remedy = translated("move it elsewhere, or choose another folder; nothing was touched")
         raise OutputError(Fault(str(target), found, remedy))
     for folder in held.folders:
         with suppress(FileExistsError):
@@ -132,8 +143,8 @@ def _named(target: Path) -> dict[str, str | None]:
 
     mark = target / MARK
     if not mark.is_file() or mark.is_symlink():
-        found = f"holds files but no {MARK}, so it isn't a packet and is left alone"
-        raise OutputError(Fault(str(target), found, "choose an empty or a new folder"))
+        found = worded("holds files but no {mark}, so it isn't a packet and is left alone", mark=MARK)
+        raise OutputError(Fault(str(target), found, translated("choose an empty or a new folder")))
     try:
         with mark.open("rb") as stream:
             record = json.loads(stream.read(LARGEST_RECORD))
@@ -143,8 +154,8 @@ def _named(target: Path) -> dict[str, str | None]:
     except (OSError, ValueError, TypeError, KeyError, RecursionError):
         known = False
     if not known:
-        found = f"holds a {MARK} that isn't a record of ours, so it is left alone"
-        raise OutputError(Fault(str(target), found, "choose an empty or a new folder"))
+        found = worded("holds a {mark} that isn't a record of ours, so it is left alone", mark=MARK)
+        raise OutputError(Fault(str(target), found, translated("choose an empty or a new folder")))
     return {**named, MARK: None if true else ""}
 
 

@@ -12,6 +12,7 @@ from math import degrees
 from operator import attrgetter
 from typing import Any
 
+from templategen.catalogue import fault_of, translated
 from templategen.checks.finding import Finding
 from templategen.errors import Fault, OutputError, TemplategenError
 from templategen.fit.plan import Plan, plan_assembly
@@ -94,7 +95,7 @@ def _as_measured(profile: Profile, measured: str | os.PathLike[str] | None) -> I
 
 def _of_measured(fault: Fault, measured: str | os.PathLike[str]) -> Fault:
     """A fault of sizes that were measured; the key that it would have in a profile is no place to look."""
-    remedy = fault.remedy if fault.where == "measured" else "measure again, or cut that part anew"
+    remedy = fault.remedy if fault.where == "measured" else translated("measure again, or cut that part anew")
     return Fault("measured" if fault.where == "measured" else "", fault.found, remedy, os.fspath(measured))
 
 
@@ -103,7 +104,11 @@ def _shares(only: Iterable[str] | None) -> tuple[str, ...]:
     wanted = SHARES if only is None else tuple(only)
     for name in wanted or ("nothing",):
         if name not in SHARES:
-            raise OutputError(Fault("--only", f"{name} is no share of a re-fit", f"try {', '.join(SHARES)}"))
+            raise OutputError(
+                fault_of(
+                    "--only", "{name} is no share of a re-fit", "try {names}", name=name, names=", ".join(SHARES)
+                )
+            )
     return wanted
 
 

@@ -10,6 +10,7 @@ from hashlib import sha256
 from typing import Any
 
 from templategen import __version__
+from templategen.catalogue import fault_of, translated, worded
 from templategen.checks.finding import Finding
 from templategen.errors import Fault, OutputError, ProfileError
 from templategen.packet import share_files as made
@@ -120,14 +121,18 @@ def _text(told: Mapping[str, Any]) -> bytes:
 def _labelled(profiles: Sequence[Profile]) -> dict[str, Profile]:
     """The profiles by the folder of each, named after it."""
     if not profiles:
-        raise OutputError(Fault("", "no profile is given", "name one or more"))
+        raise OutputError(fault_of("", "no profile is given", "name one or more"))
     seen: dict[str, Profile] = {}
     for profile in profiles:
         other = seen.setdefault(profile.name.casefold(), profile)
         if other is not profile:
-            same = "is given twice" if other.sha256 == profile.sha256 else "has the name of another profile"
-            found = f'"{profile.name}" {same}'
-            raise ProfileError(Fault("", found, "use --count for more of one table, or rename a file", profile.file))
+            same = other.sha256 == profile.sha256
+            found = worded(
+                '"{name}" is given twice' if same else '"{name}" has the name of another profile', name=profile.name
+            )
+            raise ProfileError(
+                Fault("", found, translated("use --count for more of one table, or rename a file"), profile.file)
+            )
     names = file_names([*RESERVED, *(f"{profile.name} " for profile in profiles)])
     return {names[f"{profile.name} "]: profile for profile in profiles}
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import fields
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile.model import Profile
 from templategen.table.profile.model_of_shop import Stock
@@ -29,8 +30,14 @@ def _contradictions(first: Stock, home: Profile, other: Stock, profile: Profile,
     for field in fields(Stock):
         one, two = getattr(first, field.name), getattr(other, field.name)
         if one != two:
-            found = f'"{other.name}" is {_written(two)} here and {_written(one)} in {home.name}'
-            remedy = "list the same stock alike in both profiles, or give it another name"
+            found = worded(
+                '"{name}" is {here} here and {there} in {other}',
+                name=other.name,
+                here=_written(two),
+                there=_written(one),
+                other=home.name,
+            )
+            remedy = translated("list the same stock alike in both profiles, or give it another name")
             line = profile.line_of(f"{where}.{field.name}") or profile.line_of(where)
             yield Fault(f"{where}.{field.name}", found, remedy, profile.file_of(where), line)
 

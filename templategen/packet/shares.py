@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 
-from templategen.errors import Fault, OutputError
+from templategen.catalogue import fault_of
+from templategen.errors import OutputError
 
 SHARES = ("parts", "stock", "paper", "jigs", "lists", "page", "customer")
 """What can be made, in the order it is made. `packet.json` comes with every share."""
@@ -18,8 +19,16 @@ def chosen(only: Iterable[str] | None) -> tuple[str, ...]:
     for name in wanted:
         if name not in SHARES:
             raise OutputError(
-                Fault("--only", f'"{name}" is no share of a packet', f"try one or more of {', '.join(SHARES)}")
+                fault_of(
+                    "--only",
+                    '"{name}" is no share of a packet',
+                    "try one or more of {names}",
+                    name=name,
+                    names=", ".join(SHARES),
+                )
             )
     if not wanted:
-        raise OutputError(Fault("--only", "nothing is named", f"try one or more of {', '.join(SHARES)}"))
+        raise OutputError(
+            fault_of("--only", "nothing is named", "try one or more of {names}", names=", ".join(SHARES))
+        )
     return tuple(share for share in SHARES if share in wanted)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import cos, isfinite, pi, tan
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.point import Point
@@ -53,9 +54,15 @@ def correction_of(paper: Paper) -> Correction:
     """
     for key, value in (("paper.scale_x", paper.scale_x), ("paper.scale_y", paper.scale_y)):
         if not (isfinite(value) and LEAST_SCALE - ROUNDING <= value <= MOST_SCALE + ROUNDING):
-            remedy = f"give the correction from the test sheet, {LEAST_SCALE:g} to {MOST_SCALE:g}"
+            remedy = worded(
+                "give the correction from the test sheet, {least:g} to {most:g}",
+                least=LEAST_SCALE,
+                most=MOST_SCALE,
+            )
             raise OutputError(Fault(key, f"{value}", remedy))
     if not (isfinite(paper.skew) and abs(paper.skew) <= MOST_SKEW + ROUNDING):
         found = f"{paper.skew * 180 / pi:g} deg"
-        raise OutputError(Fault("paper.skew", found, "give what the test sheet's diagonals say, -2 to 2 deg"))
+        raise OutputError(
+            Fault("paper.skew", found, translated("give what the test sheet's diagonals say, -2 to 2 deg"))
+        )
     return Correction(paper.scale_x, paper.scale_x * tan(paper.skew), paper.scale_y / cos(paper.skew))

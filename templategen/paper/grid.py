@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import floor, isfinite
 
+from templategen.catalogue import fault_of, worded
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.table.profile.model_of_shop import Paper
@@ -27,11 +28,15 @@ def paper_size(paper: Paper) -> tuple[float, float | None]:
     if isinstance(paper.size, str):
         size = SIZES.get(paper.size.strip().lower())
         if size is None:
-            found = f"{paper.size!r} is no paper size known here"
-            raise OutputError(Fault("paper.size", found, f"use one of {', '.join(SIZES)}, [w, h] or [w]"))
+            found = worded("{size!r} is no paper size known here", size=paper.size)
+            raise OutputError(
+                Fault("paper.size", found, worded("use one of {names}, [w, h] or [w]", names=", ".join(SIZES)))
+            )
         return size
     if len(paper.size) not in (1, 2) or not all(isfinite(side) and side > 0 for side in paper.size):
-        raise OutputError(Fault("paper.size", f"{list(paper.size)}", "give [width, height], or [width] of a roll"))
+        raise OutputError(
+            fault_of("paper.size", "{size}", "give [width, height], or [width] of a roll", size=list(paper.size))
+        )
     return paper.size[0], paper.size[1] if len(paper.size) == 2 else None
 
 

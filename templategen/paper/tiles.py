@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from math import ceil, isfinite
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.paper.grid import FOOT, SIDE, Grid, paper_size
@@ -37,7 +38,7 @@ def tile_grid(box: Bounds, paper: Paper, traces: Iterable[Bounds] = (), dear: It
         OutputError: paper that is unknown, or too small for its margin and overlap, or too many pages.
     """
     if not all(isfinite(value) for value in box):
-        raise OutputError(Fault("drawing", "its extents aren't finite", "check the sizes of the part"))
+        raise OutputError(fault_of("drawing", "its extents aren't finite", "check the sizes of the part"))
     grids = [grid for grid in (_grid(box, paper, *page) for page in _pages(box, paper)) if grid is not None]
     if not grids:
         raise OutputError(_too_small(paper))
@@ -45,8 +46,13 @@ def tile_grid(box: Bounds, paper: Paper, traces: Iterable[Bounds] = (), dear: It
     small = [grid for grid in grids if grid.columns * grid.rows <= 4 * MOST_PAGES]
     full = [_shifted(grid, box, boxes, kept_whole) for grid in small]
     if not full or all(len(grid.tiles) > MOST_PAGES for grid in full):
-        found = f"{box.width:.0f} x {box.height:.0f} mm would take more than {MOST_PAGES} pages"
-        raise OutputError(Fault("paper.size", found, "use larger paper"))
+        found = worded(
+            "{width:.0f} x {height:.0f} mm would take more than {most} pages",
+            width=box.width,
+            height=box.height,
+            most=MOST_PAGES,
+        )
+        raise OutputError(Fault("paper.size", found, translated("use larger paper")))
     return min(full, key=lambda grid: (*grid_rank(grid, kept_whole), grid.page_width))
 
 
@@ -145,7 +151,15 @@ def _crossed(grid: Grid, dear: Sequence[Bounds]) -> int:
 def _pages(box: Bounds, paper: Paper) -> list[tuple[float, float]]:
     """The ways to hold a page: upright and lying, a roll cut to what the drawing needs."""
     if not (isfinite(paper.margin) and isfinite(paper.overlap) and paper.margin >= 0 and paper.overlap >= 0):
-        raise OutputError(Fault("paper.margin", f"{paper.margin} and {paper.overlap} mm", "give 0 or more"))
+        raise OutputError(
+            fault_of(
+                "paper.margin",
+                "{margin} and {overlap} mm",
+                "give 0 or more",
+                margin=paper.margin,
+                overlap=paper.overlap,
+            )
+        )
     width, height = paper_size(paper)
     if height is not None:
         return [(min(width, height), max(width, height)), (max(width, height), min(width, height))]
@@ -185,5 +199,10 @@ def _filled(grid: Grid, traces: Sequence[Bounds]) -> Grid:
 
 def _too_small(paper: Paper) -> Fault:
     size = paper.size if isinstance(paper.size, str) else " x ".join(f"{side:g}" for side in paper.size) + " mm"
-    found = f"margin {paper.margin:g} mm and overlap {paper.overlap:g} mm leave nothing of a page of {size}"
-    return Fault("paper.margin", found, "use a smaller margin and overlap, or larger paper")
+    found = worded(
+        "margin {margin:g} mm and overlap {overlap:g} mm leave nothing of a page of {size}",
+        margin=paper.margin,
+        overlap=paper.overlap,
+        size=size,
+    )
+    return Fault("paper.margin", found, translated("use a smaller margin and overlap, or larger paper"))

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, pi, radians, sin
 
+from templategen.catalogue import fault_of
 from templategen.drawing.move import placed_box
 from templategen.drawing.pattern import Pattern
 from templategen.drawing.pieces import pieces
-from templategen.errors import Fault, OutputError
+from templategen.errors import OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement
 from templategen.paper.correction import Correction, correction_of
@@ -48,7 +49,7 @@ def tiled(arrangements: Sequence[Pattern], paper: Paper, turning: bool = True) -
     """
     correction = correction_of(paper)
     if not arrangements or not arrangements[0].marks:
-        raise OutputError(Fault("drawing", "it holds nothing to print"))
+        raise OutputError(fault_of("drawing", "it holds nothing to print"))
     inks = [_Ink(pattern, tuple(pieces(pattern.marks))) for pattern in arrangements]
     found = [_tried(ink, 0.0, paper, correction) for ink in inks]
     naive = naive_count(found[0].box, paper, found[0].inked)
@@ -109,7 +110,7 @@ def _tried(ink: _Ink, turn: float, paper: Paper, correction: Correction) -> _Try
         inked = tuple(correction.box(box) for box in inked)
     box = Bounds.around(inked)
     if not all(abs(value) < FAR for value in box):
-        raise OutputError(Fault("drawing", "sizes that aren't finite", "check the sizes of the part"))
+        raise OutputError(fault_of("drawing", "sizes that aren't finite", "check the sizes of the part"))
     dear = [correction.box(placed_box(one, way)) for one in ink.pattern.dear]
     grid = tile_grid(box, paper, inked, dear)
     return _Try(ink, turn, box, inked, grid, grid_rank(grid, dear)[1])

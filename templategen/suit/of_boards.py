@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import asdict
 from typing import Any
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile.kept import edited
 from templategen.table.profile.model import Profile
@@ -29,7 +30,9 @@ def of_boards(profile: Profile, path: str | os.PathLike[str]) -> Profile:
     """
     there = profile_from_text("format = 1\n", "boards", workshop=read_workshop(path)).stock
     if not there:
-        raise ProfileError(Fault(WHOLE, "there is none", "name a file with [[stock]]", os.fspath(path)))
+        raise ProfileError(
+            Fault(WHOLE, translated("there is none"), translated("name a file with [[stock]]"), os.fspath(path))
+        )
     wanted = [*there, *kept_besides(profile, there)]
     written = profile.written.get(WHOLE)
     own = len(written) if isinstance(written, list) else 0
@@ -56,8 +59,10 @@ def for_the_largest(profile: Profile) -> Profile:
         text = edited(edited(profile.text, dict(_following(profile))), {"suit.counts": ["size"]})
         profile = _read(profile, text.replace('\ncounts = ["size"]', f'\n"{WIDEST}" = "{AS_FAR}"\ncounts = ["size"]'))
     elif WIDEST not in said:
-        remedy = f'add "{WIDEST}" = "{AS_FAR}" to [suit]'
-        raise ProfileError(Fault("suit", f"doesn't say how far {WIDEST} may change", remedy, profile.file))
+        remedy = worded('add "{widest}" = "{as_far}" to [suit]', widest=WIDEST, as_far=AS_FAR)
+        raise ProfileError(
+            Fault("suit", worded("doesn't say how far {widest} may change", widest=WIDEST), remedy, profile.file)
+        )
     others = [one for one in profile.suit.counts if one != "size"]
     return _read(profile, edited(profile.text, {"suit.counts": ["size", *others]}))
 

@@ -16,7 +16,8 @@ from templategen.checks.run import measured
 from templategen.cli import main
 from templategen.drawing.drawing import Drawing, Shape, Words
 from templategen.drawing.layers import FRAME, TEXT
-from templategen.english import AMERICAN, speak, spoken
+from templategen.english import AMERICAN, language, speak, spoken
+from templategen.errors import ProfileError
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.output.customer_sheet import customer_html
@@ -30,7 +31,7 @@ from templategen.packet.stages import GLUING, WORK
 from templategen.packet.table_stages import TABLE, begun
 from templategen.proof.customer import html_differences, pdf_differences
 from templategen.shop.cautions import MITRES
-from templategen.table.profile.read import profile_from_text
+from templategen.table.profile.read import profile_from_text, read_profile
 from tests.words.samples import LONGEST, PLACE
 from tests.words.test_sentences import ALL, said_in
 from tests.words.texts import texts
@@ -116,6 +117,29 @@ def test_check_speaks_german_alone(tmp_path: Path) -> None:
     told = r"^Fehler: .*tisch\.toml:\d+: joints\.tongue: eine Nut von 18,5 mm bricht aus .*; 2,0 mm bis 16,0 mm$"
     assert re.search(told, refused.output, re.MULTILINE)
     assert "in der Datei steht statt des Kommas ein Punkt: 12.5" in refused.output
+
+
+SLIPS = {
+    "diamter = 1200": "top.diamter: ist nicht bekannt; ist diameter gemeint?",
+    "diameter = 12": "top.diameter: 12 mm; erlaubt ist 400 mm bis 4000 mm; weniger wäre ein Hocker, und über mehr "
+    "reicht kein Arm; möglich: 400 mm",
+    "diameter = 1,2": "in einer Zahl steht ein Komma, hier gehört ein Punkt hin; diameter = 1.2 schreiben",
+    'diameter = "120{0} cm"': 'top.diameter: in "120{0} cm" steht "{"; es gehen Zahlen, Einheiten, Schlüssel, '
+    "+ - * / und runde Klammern",
+    "rails = 2\nsegments = 10": "top.segments: 10; bei 2 Riegeln ein Vielfaches von 4: 8, 12, 16, 20, 24; möglich: 8",
+}
+
+
+@pytest.mark.parametrize(("slip", "home"), [*((slip, "profile") for slip in SLIPS), ("diamter = 1200", "workshop")])
+def test_what_is_wrong_in_a_file_is_told_in_german(slip: str, home: str, tmp_path: Path) -> None:
+    """Wherever the language is asked for, even under a line that is no TOML; after it English is spoken again."""
+    asked, profile, shop = '\n[words]\nlanguage = "german"\n', tmp_path / "tisch.toml", tmp_path / "werkstatt.toml"
+    profile.write_text(f"format = 1\n[top]\n{slip}\n{asked if home == 'profile' else ''}", encoding="utf-8")
+    shop.write_text(f"format = 1\n{asked}", encoding="utf-8")
+    with pytest.raises(ProfileError) as refusal:
+        read_profile(profile, str(shop) if home == "workshop" else "none")
+    assert [str(fault).partition(": ")[2] for fault in refusal.value.faults] == [SLIPS[slip]]
+    assert (refusal.value.language, language()) == ("german", "english")
 
 
 def test_the_customer_is_told_in_german() -> None:

@@ -7,19 +7,26 @@ from collections.abc import Iterable, Iterator, Mapping
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
-from typing import Any
+from typing import Any, get_args
 
 import templategen
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
 from templategen.packet.page.glossary import WORDS as GLOSSARY
 from templategen.table.bounds.refusals import REFUSALS
+from templategen.table.profile.choices import StockKind
+from templategen.table.profile.entries import _AREA_PARTS, _FAULT_PARTS, _MARGIN_PARTS, _PAPER_SIDE
+from templategen.table.profile.key import Key
+from templategen.table.profile.keys import KEYS, STOCK, WOODS
 from tests.words.samples import LEVELS, WORDS, standing_cautions
 
 ROOT = Path(templategen.__file__).parent
 
-TELL = ("said", "filled", "translated", "_columns")
+TELL = ("said", "filled", "translated", "worded", "_columns")
 """Functions whose texts are the catalogue's."""
+
+REFUSE = {"fault_of": slice(1, 3), "tell": slice(1, 3), "_refusal": slice(2)}
+"""The same that refuse, with the arguments that are texts."""
 
 
 def texts() -> dict[str, str]:
@@ -47,7 +54,15 @@ def _words() -> Iterator[tuple[str, str]]:
         yield from ((f"word for {name}", word) for word in words)
     yield from (("unit of one", unit.removesuffix("s")) for unit in COUNTED)
     yield from (("level", level) for level in LEVELS)
+    yield from (("stock", kind) for kind in get_args(StockKind))
+    yield from (("why a range is so", why) for why in dict.fromkeys(key.why for key in _keys() if key.why))
+    yield "what a key is", KEYS["paper.size"].doc
     yield from (("glossary", f"{word}: {means}") for word, means in GLOSSARY.items())
+
+
+def _keys() -> Iterator[Key]:
+    for key in (*KEYS.values(), *WOODS, *STOCK, *_FAULT_PARTS, *_AREA_PARTS, *_MARGIN_PARTS, _PAPER_SIDE):
+        yield from (key, *key.parts)
 
 
 def _refusals() -> Iterator[tuple[str, str]]:
@@ -69,7 +84,7 @@ def _told() -> Iterator[tuple[str, str]]:
     """What is told of the catalogue where it is needed: written there, or a constant of the file."""
     for path in sorted(ROOT.rglob("*.py")):
         text = path.read_text()
-        if any(f"{one}(" in text or f"{one}," in text for one in TELL):
+        if any(f"{one}(" in text or f"{one}," in text for one in (*TELL, *REFUSE)):
             place = path.relative_to(ROOT).as_posix()
             module: list[ModuleType] = []
             for node in ast.walk(ast.parse(text)):
@@ -84,7 +99,9 @@ def _asked(node: ast.AST) -> Iterator[ast.AST]:
     name = _name(node.func)
     if name in TELL:
         yield from node.args if name == "_columns" else node.args[:1]
-        yield from (word.value for word in node.keywords if _constant_names(word.value))
+        yield from (word.value for word in node.keywords if name != "worded" and _constant_names(word.value))
+    elif name in REFUSE:
+        yield from (one for one in node.args[REFUSE[name]] if isinstance(one, (ast.Constant, ast.IfExp)))
     elif name == "map" and _name(node.args[0]) == "translated":
         yield from node.args[1:]
 

@@ -13,6 +13,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import asin, fsum, pi
 
+from templategen.catalogue import translated, worded
 from templategen.errors import DesignError, Fault
 from templategen.geometry.point import Point, polar
 from templategen.shop.refit.piece import Joint, Laid, RingPiece, lay, missing_angle, start, widest
@@ -143,8 +144,10 @@ def _lengths(pieces: tuple[RingPiece, ...], wedge: Sequence[float], reach: Reach
         closed = _changed(pieces, wedge, values, alike)
         end = _end(closed)
     if not end.length <= ASTRAY:
-        says = f"no ring can be laid of the segments as measured: its ends stay {end.length:.1f} mm apart"
-        raise DesignError(Fault("measured", says, "check what was measured on the rim segments"))
+        says = worded(
+            "no ring can be laid of the segments as measured: its ends stay {length:.1f} mm apart", length=end.length
+        )
+        raise DesignError(Fault("measured", says, translated("check what was measured on the rim segments")))
     return closed
 
 

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from math import degrees, radians
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, ProfileError, UnitError
 from templategen.parts.part import Part
 from templategen.shop.refit.sizes import SIZES, Measurement, Size, size_of
@@ -57,22 +58,32 @@ class _Reader:
     measured: list[Measurement] = field(default_factory=list)
     taken: set[tuple[str, int]] = field(default_factory=set)
 
-    def tell(self, where: str, found: str, remedy: str) -> None:
+    def tell(self, where: str, found: str, remedy: str, **fields: object) -> None:
         if len(self.faults) < 100:
-            self.faults.append(Fault(where, found, remedy))
+            self.faults.append(fault_of(where, found, remedy, **fields))
 
     def part(self, where: str, entry: Mapping[str, object]) -> Part | None:
         """The part an entry is about."""
         raw = entry.get("part")
         codes = [part.code for part in self.table.parts]
         if raw is None:
-            self.tell(where, "names no part", f'write part = "{codes[0]}"')
+            self.tell(where, "names no part", 'write part = "{codes}"', codes=codes[0])
         elif not isinstance(raw, str):
-            self.tell(f"{where}.part", f"{described(raw)} stands here", f'a code is wanted, such as "{codes[0]}"')
+            self.tell(
+                f"{where}.part",
+                "{raw} stands here",
+                'a code is wanted, such as "{codes}"',
+                raw=described(raw),
+                codes=codes[0],
+            )
         else:
             found = next((p for p in self.table.parts if p.code.casefold() == raw.strip().casefold()), None)
             if found is None:
-                self.tell(f"{where}.part", f"{quoted(raw)} is no part of this table", did_you_mean(raw, codes))
+                self.tell(
+                    f"{where}.part",
+                    worded("{raw} is no part of this table", raw=quoted(raw)),
+                    did_you_mean(raw, codes),
+                )
             return found
         return None
 
@@ -81,7 +92,14 @@ class _Reader:
         there = places(self.table, part)
         if isinstance(raw, bool) or not isinstance(raw, int) or raw not in there:
             known = ", ".join(map(str, there))
-            self.tell(where, f"{described(raw)} is no place of {part.code}", f"its places are {known}")
+            self.tell(
+                where,
+                "{raw} is no place of {code}",
+                "its places are {known}",
+                raw=described(raw),
+                code=part.code,
+                known=known,
+            )
             return None
         return raw
 
@@ -89,8 +107,8 @@ class _Reader:
         """The next copy that no entry has measured."""
         found = next((n for n in places(self.table, part) if (part.code, n) not in self.taken), None)
         if found is None:
-            says = f"all {part.count} of {part.code} are measured already"
-            self.tell(where, says, "write place = 1 and so on to say which one is meant")
+            says = worded("all {count} of {code} are measured already", count=part.count, code=part.code)
+            self.tell(where, says, translated("write place = 1 and so on to say which one is meant"))
         return found
 
     def measured_entries(self, entries: Sequence[Mapping[str, object]]) -> None:
@@ -138,7 +156,7 @@ class _Reader:
         """Tells each key that isn't known, with the nearest that is."""
         for name in entry:
             if name not in known:
-                self.tell(f"{where}.{name}", "is not known", did_you_mean(name, list(known)))
+                self.tell(f"{where}.{name}", translated("is not known"), did_you_mean(name, list(known)))
 
     def size(self, where: str, raw: object, size: Size, part: Part, place: int, accuracy: float) -> None:
         """One size, maybe with its own accuracy behind +-."""
@@ -151,10 +169,14 @@ class _Reader:
         drawn = size.drawn(self.table, part)
         most = max(FURTHEST * abs(drawn), LEEWAY) if size.kind == "length" else LEAN
         if size.kind == "length" and value <= 0:
-            self.tell(where, f"{self.shown(value, size.kind)} is no size", "measure again")
+            self.tell(where, "{value} is no size", "measure again", value=self.shown(value, size.kind))
         elif abs(value - drawn) > most:
-            told = f"{self.shown(value, size.kind)} is far from the drawing's {self.shown(drawn, size.kind)}"
-            self.tell(where, told, "check the number, its unit and which part it is")
+            told = worded(
+                "{value} is far from the drawing's {drawn}",
+                value=self.shown(value, size.kind),
+                drawn=self.shown(drawn, size.kind),
+            )
+            self.tell(where, told, translated("check the number, its unit and which part it is"))
         else:
             self.measured.append(Measurement(part.code, place, size.name, value, accuracy, where))
 
@@ -168,7 +190,7 @@ class _Reader:
         low, high = FINEST[kind], COARSEST[kind]
         if not low <= value <= high:
             limits = f"{self.shown(low, kind)} to {self.shown(high, kind)} is what tools give"
-            self.tell(where, f"an accuracy of {self.shown(value, kind)}", limits)
+            self.tell(where, worded("an accuracy of {value}", value=self.shown(value, kind)), limits)
             return default
         return value
 
@@ -241,20 +263,32 @@ def _units(data: Mapping[str, object], default: str) -> str:
 
 def _read_file(reader: _Reader, data: Mapping[str, object]) -> None:
     if data.get("format") != 1 or isinstance(data.get("format"), bool):
-        found = f"{described(data['format'])} is not a format known here" if "format" in data else "is missing"
-        reader.tell("format", found, "write format = 1 as the first line")
+        found = (
+            worded("{raw} is not a format known here", raw=described(data["format"]))
+            if "format" in data
+            else translated("is missing")
+        )
+        reader.tell("format", found, translated("write format = 1 as the first line"))
     if "units" in data and data["units"] not in keys.UNITS:
-        reader.tell("units", f"{described(data['units'])} is not known here", '"mm" or "in" is wanted')
+        reader.tell("units", "{raw} is not known here", '"mm" or "in" is wanted', raw=described(data["units"]))
     for name in data:
         if name not in TOP_LEVEL:
-            reader.tell(name, "is not known", did_you_mean(name, list(TOP_LEVEL)))
+            reader.tell(name, translated("is not known"), did_you_mean(name, list(TOP_LEVEL)))
     for kind in ("cut", "measured"):
         entries = data.get(kind, [])
         if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
-            reader.tell(kind, f"{described(entries)} stands here", f"write [[{kind}]] once for each")
+            reader.tell(
+                kind, "{raw} stands here", "write [[{kind}]] once for each", raw=described(entries), kind=kind
+            )
             continue
         if len(entries) > MOST_ENTRIES:
-            reader.tell(kind, f"{len(entries)} entries stand here", f"a table has fewer parts than {MOST_ENTRIES}")
+            reader.tell(
+                kind,
+                "{count} entries stand here",
+                "a table has fewer parts than {most_entries}",
+                count=len(entries),
+                most_entries=MOST_ENTRIES,
+            )
             continue
         if kind == "measured":
             reader.measured_entries(entries)

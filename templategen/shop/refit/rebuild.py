@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import atan2, fsum, pi
 
+from templategen.catalogue import translated
 from templategen.errors import DesignError, Fault
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
@@ -86,8 +87,10 @@ def rebuild(drawn: Table, base: Table, settled: Settled, seated: Seated) -> Rebu
 def _refuse_others(drawn: Table, base: Table) -> None:
     """Sizes so far from the drawing that other parts, or more or fewer of them, would be needed."""
     if [p.code for p in drawn.placed] != [p.code for p in base.placed]:
-        says = "the sizes measured would need other parts than were drawn"
-        raise DesignError(Fault("measured", says, "write them into the profile, and make the packet anew"))
+        says = translated("the sizes measured would need other parts than were drawn")
+        raise DesignError(
+            Fault("measured", says, translated("write them into the profile, and make the packet anew"))
+        )
 
 
 def _slats(drawn: Table, base: Table, seated: Seated) -> tuple[dict[int, Recut], Mapping[int, Sequence[Span]]]:

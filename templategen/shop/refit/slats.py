@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import pi
 
+from templategen.catalogue import translated, worded
 from templategen.errors import DesignError, Fault
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
@@ -59,8 +60,8 @@ def recut_slats(
         run = slat.fitted.run + slat.fields_on * sizes.field_angle
         fitted = fit_slat(field, slat.fitted.band, run)
         if fitted is None:
-            says = f"field {number + 1} has no room left for {slat.code}"
-            raise DesignError(Fault("measured", says, "check what was measured on its segments"))
+            says = worded("field {number} has no room left for {code}", number=number + 1, code=slat.code)
+            raise DesignError(Fault("measured", says, translated("check what was measured on its segments")))
         own = slat.placement.inverse
         made.append(Recut(slat.code, number + 1, own.outline(fitted.body), own.outline(fitted.outline)))
         for border in fitted.ends:

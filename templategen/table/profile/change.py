@@ -5,6 +5,7 @@ from copy import deepcopy
 from dataclasses import replace
 from typing import Any
 
+from templategen.catalogue import fault_of, translated
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile import keys
 from templategen.table.profile.model import Profile
@@ -30,7 +31,7 @@ def changed(profile: Profile, changes: Mapping[str, object]) -> Profile:
     shop = profile.workshop
     as_read = profile_from_text(profile_text(profile), profile.name, workshop=shop)
     if replace(as_read, sha256=profile.sha256, file=profile.file) != profile:
-        raise ProfileError(Fault("", "the profile isn't what was read", "change it by with_ alone"))
+        raise ProfileError(fault_of("", "the profile isn't what was read", "change it by with_ alone"))
     return changed_as_read(profile, changes)
 
 
@@ -73,8 +74,10 @@ def _meant(name: str) -> Iterator[str]:
 def _unclear(name: str, found: tuple[str, ...]) -> Fault:
     if found:
         known = [path.replace(".", "_") for path in found]
-        return Fault(name, "stands in more than one section", f"write {' or '.join(known)}")
-    return Fault(name, "is not known", did_you_mean(name, [*keys.KEYS, *(key.name for key in keys.KEYS.values())]))
+        return fault_of(name, "stands in more than one section", "write {names}", names=" or ".join(known))
+    return Fault(
+        name, translated("is not known"), did_you_mean(name, [*keys.KEYS, *(key.name for key in keys.KEYS.values())])
+    )
 
 
 def _text(profile: Profile, changes: Mapping[str, object]) -> str:
@@ -94,5 +97,5 @@ def _text(profile: Profile, changes: Mapping[str, object]) -> str:
         return tomli_w.dumps(written)
     except (TypeError, ValueError) as trouble:
         raise ProfileError(
-            Fault("", f"a value can't stand in a profile: {trouble}", "give numbers or words")
+            fault_of("", "a value can't stand in a profile: {trouble}", "give numbers or words", trouble=trouble)
         ) from None

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from functools import cache
 from typing import Any, Literal, get_args, get_origin, get_type_hints
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault
 
 Edge = Literal["sawn", "faceted"]
@@ -67,6 +68,8 @@ def unknown_words(where: str, section: Any) -> Iterator[Fault]:
         held = getattr(section, name)
         for word in held if isinstance(held, tuple) else (held,):
             if word not in words:
-                offered = " or ".join(f'"{one}"' for one in words)
-                found = f"{word!r} is not known here"
-                yield Fault(f"{where}.{name}" if where else name, found, f"{offered} is wanted")
+                offered = translated(" or ").join(f'"{one}"' for one in words)
+                found = worded("{word!r} is not known here", word=word)
+                yield Fault(
+                    f"{where}.{name}" if where else name, found, worded("{offered} is wanted", offered=offered)
+                )

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from typing import Any
 
+from templategen.catalogue import fault_of, worded
 from templategen.errors import Fault, ProfileError, UnitError
 from templategen.expression import Quantity
 from templategen.table.profile.judge import chosen, plain_text, ranged, unknown_keys
@@ -81,8 +82,8 @@ class Collector:
         """The words that were written, each once, in the order of the table of keys."""
         raw = written.get(key.name, list(key.choices))
         if not isinstance(raw, list):
-            remedy = f"write a list, such as [{quoted(key.choices[0])}]"
-            self.tell(Fault(key.path, f"{described(raw)} stands here", remedy))
+            remedy = worded("write a list, such as [{first}]", first=quoted(key.choices[0]))
+            self.tell(Fault(key.path, worded("{raw} stands here", raw=described(raw)), remedy))
             return key.default
         found = set()
         for number, word in enumerate(raw, 1):
@@ -98,7 +99,15 @@ class Collector:
                 return plain_text(key.path, raw, LONGEST.get(key.path, LONGEST_SAID)) if raw != "" else raw
             return key.default
         if not isinstance(raw, list | tuple) or len(raw) > MOST_LINES:
-            self.tell(Fault(key.path, f"{described(raw)} stands here", f"write a list of at most {MOST_LINES} lines"))
+            self.tell(
+                fault_of(
+                    key.path,
+                    "{raw} stands here",
+                    "write a list of at most {most} lines",
+                    raw=described(raw),
+                    most=MOST_LINES,
+                )
+            )
             return key.default
         lines = []
         for number, line in enumerate(raw, 1):
@@ -129,7 +138,7 @@ class Collector:
         """Lists of numbers, as many in each as `parts`; those at fault are told and left out."""
         named = ", ".join(part.doc for part in parts)
         if not isinstance(raw, list):
-            self.tell(Fault(where, f"{described(raw)} stands here", f"write [[{named}], ...]"))
+            self.tell(fault_of(where, "{raw} stands here", "write [[{named}], ...]", raw=described(raw), named=named))
             return ()
         read = (self.parts(parts, f"{where}[{number}]", row, named) for number, row in enumerate(raw, 1))
         return tuple(row for row in read if row is not None)
@@ -137,8 +146,17 @@ class Collector:
     def parts(self, parts: Sequence[Key], where: str, raw: object, named: str) -> tuple[float, ...] | None:
         """A list of as many numbers as `parts`, or None once its faults are told."""
         if not isinstance(raw, list) or len(raw) != len(parts):
-            found = f"a list of {len(raw)}" if isinstance(raw, list) else described(raw)
-            self.tell(Fault(where, f"{found} stands here", f"{len(parts)} are wanted: [{named}]"))
+            found = worded("a list of {count}", count=len(raw)) if isinstance(raw, list) else described(raw)
+            self.tell(
+                fault_of(
+                    where,
+                    "{raw} stands here",
+                    "{count} are wanted: [{named}]",
+                    raw=found,
+                    count=len(parts),
+                    named=named,
+                )
+            )
             return None
         before = len(self.faults)
         read = tuple(
@@ -177,10 +195,12 @@ class Collector:
             return raw
         if raw is not None:
             self.tell(
-                Fault(
+                fault_of(
                     where,
-                    f"{described(raw)} stands here",
-                    f"write [{where}] on a line of its own, and its keys below",
+                    "{raw} stands here",
+                    "write [{where}] on a line of its own, and its keys below",
+                    raw=described(raw),
+                    where=where,
                 )
             )
         return {}
@@ -191,10 +211,12 @@ class Collector:
             return raw
         if raw is not None:
             self.tell(
-                Fault(
+                fault_of(
                     where,
-                    f"{described(raw)} stands here",
-                    f"write [[{where}]] with two brackets, once for each",
+                    "{raw} stands here",
+                    "write [[{where}]] with two brackets, once for each",
+                    raw=described(raw),
+                    where=where,
                 )
             )
         return ()

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, cast
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile import keys
 from templategen.table.profile.choices import StockKind
@@ -17,7 +18,7 @@ from templategen.table.profile.model_of_shop import Stock
 from templategen.table.profile.printer import contradiction, correction
 from templategen.table.profile.resolve import described
 from templategen.table.profile.routing import routed_gap, routed_margin, routing_faults, stock_bit
-from templategen.table.profile.suggest import did_you_mean
+from templategen.table.profile.suggest import did_you_mean, nearest
 from templategen.units import quoted
 from templategen.wood.species import SHEET_WOOD, SPECIES, plain_name
 
@@ -50,7 +51,15 @@ def read_values(collector: Collector, written: Mapping[str, object]) -> dict[str
             usable = (
                 f"{usable}_" if keyword.iskeyword(usable) else usable if not usable[0].isdigit() else f"n{usable}"
             )
-            collector.tell(Fault(where, f"{quoted(name)} can't be used in arithmetic", f"name it {usable[:40]}"))
+            collector.tell(
+                fault_of(
+                    where,
+                    "{name} can't be used in arithmetic",
+                    "name it {usable}",
+                    name=quoted(name),
+                    usable=usable[:40],
+                )
+            )
         elif (found := collector.resolved(where)) is not None:
             values[name] = math.radians(found.amount) if found.kind == "angle" else float(found.amount)
     return values
@@ -67,11 +76,13 @@ def read_woods(collector: Collector, written: object) -> dict[str, Wood]:
         collector.unknown(where, table, keys.WOODS)
         for needed in keys.NEEDED_OF_WOODS:
             if needed not in table:
-                collector.tell(Fault(f"{where}.{needed}", "is missing", "write its shrinkage in %, green to ovendry"))
+                collector.tell(
+                    fault_of(f"{where}.{needed}", "is missing", "write its shrinkage in %, green to ovendry")
+                )
         with collector.trying():
             plain = plain_name(plain_text(where, name, keys.LONGEST_NAME))
             if plain in woods:
-                raise ProfileError(Fault(where, "is there twice", "give each wood its own name"))
+                raise ProfileError(fault_of(where, "is there twice", "give each wood its own name"))
             woods[plain] = Wood(**{key.name: collector.number(key, where, table) for key in keys.WOODS})
     return woods
 
@@ -86,9 +97,11 @@ def read_wood(where: str, raw: object, own: Sequence[str]) -> str:
         return name
     remedy = did_you_mean(name, [*own, *SPECIES])
     remedy = (
-        remedy if remedy.startswith("did") else f"templategen list woods shows them, or add [woods.{quoted(name)}]"
+        remedy
+        if nearest(name, [*own, *SPECIES])
+        else worded("templategen list woods shows them, or add [woods.{name}]", name=quoted(name))
     )
-    raise ProfileError(Fault(where, f"{described(raw)} is not a wood known here", remedy))
+    raise ProfileError(Fault(where, worded("{raw} is not a wood known here", raw=described(raw)), remedy))
 
 
 def read_stock(
@@ -103,8 +116,10 @@ def read_stock(
         collector.unknown(where, body, keys.STOCK)
         one = _one_stock(collector, where, body, wood, own, bits)
         if one.name.casefold() in names:
-            remedy = "files are named after it: give each its own name"
-            collector.tell(Fault(f"{where}.name", f"{quoted(one.name)} is the name of another stock", remedy))
+            remedy = translated("files are named after it: give each its own name")
+            collector.tell(
+                Fault(f"{where}.name", worded("{name} is the name of another stock", name=quoted(one.name)), remedy)
+            )
         names.add(one.name.casefold())
         collector.tell(*_stock_relations(where, one), *routing_faults(where, one, collector.units))
         stock.append(one)
@@ -163,21 +178,27 @@ def _margin(
 def _stock_relations(where: str, one: Stock) -> Iterator[Fault]:
     """What one piece of stock says against itself."""
     if one.kind != "roll" and not one.thickness:
-        yield Fault(f"{where}.thickness", f"a {one.kind} has some thickness", "measure it")
+        yield fault_of(f"{where}.thickness", "a {kind} has some thickness", "measure it", kind=translated(one.kind))
     left, right, bottom, top = one.margin if isinstance(one.margin, tuple) else (one.margin,) * 4
     if left + right >= one.length or bottom + top >= one.width:
-        yield Fault(f"{where}.margin", "nothing is left between the margins", "write a smaller margin")
+        yield fault_of(f"{where}.margin", "nothing is left between the margins", "write a smaller margin")
     ends = [max(left, one.bad_ends[0]), max(right, one.bad_ends[1])]
     if any(one.bad_ends) and sum(ends) >= one.length:
-        yield Fault(f"{where}.bad_ends", "nothing is left between the bad ends", "leave the stock out")
+        yield fault_of(f"{where}.bad_ends", "nothing is left between the bad ends", "leave the stock out")
     for number, (x, y, *_) in enumerate(one.fault_areas, 1):
         if x >= one.length or y >= one.width:
-            remedy = "x runs along the length and y across it, from the lower left corner"
-            yield Fault(f"{where}.fault_areas[{number}]", f"the fault lies off the {one.kind}", remedy)
+            remedy = translated("x runs along the length and y across it, from the lower left corner")
+            yield Fault(
+                f"{where}.fault_areas[{number}]",
+                worded("the fault lies off the {kind}", kind=translated(one.kind)),
+                remedy,
+            )
     for number, (x, y, diameter) in enumerate(one.faults, 1):
         if x - diameter / 2 >= one.length or y - diameter / 2 >= one.width:
-            remedy = "x runs along the length and y across it, from the lower left corner"
-            yield Fault(f"{where}.faults[{number}]", f"the knot lies off the {one.kind}", remedy)
+            remedy = translated("x runs along the length and y across it, from the lower left corner")
+            yield Fault(
+                f"{where}.faults[{number}]", worded("the knot lies off the {kind}", kind=translated(one.kind)), remedy
+            )
 
 
 def read_measured(collector: Collector, written: object) -> tuple[Measured, ...]:
@@ -195,7 +216,7 @@ def _refuse_nested(where: str, value: object) -> None:
     if isinstance(value, str):
         plain_text(where, value, keys.LONGEST_TITLE)
     elif not isinstance(value, (bool, int, float)) or abs(value) > 1e9 or value != value:
-        raise ProfileError(Fault(where, f"{described(value)} stands here", "a number or a text is wanted"))
+        raise ProfileError(fault_of(where, "{raw} stands here", "a number or a text is wanted", raw=described(value)))
 
 
 def read_paper(collector: Collector, section: Mapping[str, Any]) -> dict[str, Any]:
@@ -209,8 +230,8 @@ def read_paper(collector: Collector, section: Mapping[str, Any]) -> dict[str, An
     fault = contradiction(measured, units) if all(measured) else _not_all(measured)
     both = [key for key, plain in (("scale_x", 1.0), ("scale_y", 1.0), ("skew", 0.0)) if section[key] != plain]
     if both:
-        found = "stands beside paper.measured, which says the same"
-        collector.tell(Fault(f"paper.{both[0]}", found, "keep one of the two"))
+        found = translated("stands beside paper.measured, which says the same")
+        collector.tell(Fault(f"paper.{both[0]}", found, translated("keep one of the two")))
     elif fault:
         collector.tell(fault)
     else:
@@ -219,8 +240,10 @@ def read_paper(collector: Collector, section: Mapping[str, Any]) -> dict[str, An
 
 
 def _not_all(measured: Sequence[float]) -> Fault:
-    found = f"{sum(value > 0 for value in measured)} of 4 lengths are given"
-    return Fault("paper.measured", found, "measure width, height, rising and falling diagonal of the square")
+    found = worded("{given} of 4 lengths are given", given=sum(value > 0 for value in measured))
+    return Fault(
+        "paper.measured", found, translated("measure width, height, rising and falling diagonal of the square")
+    )
 
 
 def read_paper_size(collector: Collector, key: Key, raw: object) -> str | tuple[float, ...]:
@@ -230,7 +253,12 @@ def read_paper_size(collector: Collector, key: Key, raw: object) -> str | tuple[
             names = "width, height" if len(raw) == 2 else "width"
             return collector.parts((_PAPER_SIDE,) * len(raw), key.path, raw, names) or "A4"
         collector.tell(
-            Fault(key.path, f"a list of {len(raw)} stands here", "write [width, height], or [width] for a roll")
+            fault_of(
+                key.path,
+                "a list of {count} stands here",
+                "write [width, height], or [width] for a roll",
+                count=len(raw),
+            )
         )
         return "A4"
     if isinstance(raw, str):
@@ -238,6 +266,10 @@ def read_paper_size(collector: Collector, key: Key, raw: object) -> str | tuple[
             if name.casefold() == raw.strip().casefold():
                 return name
     meant = did_you_mean(raw, PAPER_NAMES) if isinstance(raw, str) else ""
-    remedy = meant if meant.startswith("did") else f"write {key.doc}"
-    collector.tell(Fault(key.path, f"{described(raw)} is not a paper size", remedy))
+    remedy = (
+        meant
+        if isinstance(raw, str) and nearest(raw, PAPER_NAMES)
+        else worded("write {doc}", doc=translated(key.doc))
+    )
+    collector.tell(Fault(key.path, worded("{raw} is not a paper size", raw=described(raw)), remedy))
     return "A4"

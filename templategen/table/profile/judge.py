@@ -5,11 +5,12 @@ import unicodedata
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, ProfileError
 from templategen.expression import Quantity
 from templategen.table.profile.key import Key
 from templategen.table.profile.resolve import described
-from templategen.table.profile.suggest import did_you_mean
+from templategen.table.profile.suggest import did_you_mean, nearest
 from templategen.units import MM_PER_INCH, show_length, trimmed
 
 # Signs that turn the reading direction round: they can make a sheet say something else than the file does.
@@ -25,14 +26,28 @@ def ranged(key: Key, where: str, found: Quantity, raw: object, units: str) -> fl
     low, high = Fraction(repr(key.low)), Fraction(repr(key.high))
     shown = _written(key, raw, amount, units)
     if not low <= amount <= high:
-        limits = f"{_limit(key, low, True, units)} to {_limit(key, high, False, units)}"
+        limits = worded(
+            "{least} to {most}", least=_limit(key, low, True, units), most=_limit(key, high, False, units)
+        )
         near = _limit(key, low, True, units) if amount < low else _limit(key, high, False, units)
-        why = f", since {key.why}" if key.why else ""
+        why = worded(", since {why}", why=translated(key.why)) if key.why else ""
         raise ProfileError(
-            Fault(where, shown, f"{limits} is allowed{why}; try {near}{_other_unit(key, raw, amount, units)}")
+            Fault(
+                where,
+                shown,
+                worded(
+                    "{limits} is allowed{why}; try {near}{other_unit}",
+                    limits=limits,
+                    why=why,
+                    near=near,
+                    other_unit=_other_unit(key, raw, amount, units),
+                ),
+            )
         )
     if key.kind == "count" and amount.denominator != 1:
-        raise ProfileError(Fault(where, f"{shown} is not a whole number", f"try {round(amount)}"))
+        raise ProfileError(
+            fault_of(where, "{shown} is not a whole number", "try {amount}", shown=shown, amount=round(amount))
+        )
     return math.radians(float(amount)) if key.kind == "angle" else float(amount)
 
 
@@ -41,15 +56,19 @@ def chosen(key: Key, where: str, raw: object) -> str:
 
     Raises: ProfileError for any other word.
     """
-    offered = " or ".join(f'"{name}"' for name in key.choices)
+    offered = translated(" or ").join(f'"{name}"' for name in key.choices)
     if not isinstance(raw, str):
-        raise ProfileError(Fault(where, f"{described(raw)} stands here", f"{offered} is wanted"))
+        raise ProfileError(
+            fault_of(where, "{raw} stands here", "{offered} is wanted", raw=described(raw), offered=offered)
+        )
     for name in key.choices:
         if name.casefold() == raw.strip().casefold():
             return name
     meant = did_you_mean(raw, key.choices) if len(key.choices) > 2 else ""
-    remedy = f"{offered} is wanted" + (f"; {meant}" if meant.startswith("did") else "")
-    raise ProfileError(Fault(where, f"{described(raw)} is not known here", remedy))
+    remedy = worded("{offered} is wanted", offered=offered) + (
+        f"; {meant}" if meant and nearest(raw, key.choices) else ""
+    )
+    raise ProfileError(Fault(where, worded("{raw} is not known here", raw=described(raw)), remedy))
 
 
 def plain_text(where: str, raw: object, longest: int) -> str:
@@ -59,16 +78,25 @@ def plain_text(where: str, raw: object, longest: int) -> str:
     """
     if not isinstance(raw, str):
         raise ProfileError(
-            Fault(where, f"{described(raw)} stands here", 'text in quotes is wanted, such as "terrace"')
+            fault_of(where, "{raw} stands here", 'text in quotes is wanted, such as "terrace"', raw=described(raw))
         )
     for sign in raw:
         if unicodedata.category(sign) in ("Cc", "Cs", "Zl", "Zp") or sign in _TURNING:
-            found = f"holds the control character U+{ord(sign):04X}"
-            raise ProfileError(Fault(where, found, "write it in plain text on one line"))
+            found = worded("holds the control character U+{sign:04X}", sign=ord(sign))
+            raise ProfileError(Fault(where, found, translated("write it in plain text on one line")))
     if len(raw) > longest:
-        raise ProfileError(Fault(where, f"{described(raw)} has {len(raw)} characters", f"{longest} fit on a sheet"))
+        raise ProfileError(
+            fault_of(
+                where,
+                "{raw} has {count} characters",
+                "{longest} fit on a sheet",
+                raw=described(raw),
+                count=len(raw),
+                longest=longest,
+            )
+        )
     if not raw.strip():
-        raise ProfileError(Fault(where, "nothing is written here", "write a few words, or leave the key out"))
+        raise ProfileError(fault_of(where, "nothing is written here", "write a few words, or leave the key out"))
     return raw.strip()
 
 
@@ -81,16 +109,16 @@ def _unknown(section: str, name: str, known: Sequence[str], homes: Sequence[str]
     where = f"{section}.{name}" if section else name
     home = next((path for path in homes if path.partition(".")[2] == name), "")
     remedy = did_you_mean(name, known)
-    if home and not remedy.startswith("did you mean"):
-        remedy = f"{name} belongs under [{home.partition('.')[0]}]"
-    return Fault(where, "is not known", remedy)
+    if home and not nearest(name, known):
+        remedy = worded("{name} belongs under [{home}]", name=name, home=home.partition(".")[0])
+    return Fault(where, translated("is not known"), remedy)
 
 
 def _written(key: Key, raw: object, amount: Fraction, units: str) -> str:
     """What was found: the bare number with its unit, or the maker's own words and what they come to."""
     if not isinstance(raw, str):
         return _shown(key, amount, units)
-    return f"{described(raw)} is {_shown(key, amount, units)}"
+    return worded("{written} is {size}", written=described(raw), size=_shown(key, amount, units))
 
 
 def _other_unit(key: Key, raw: object, amount: Fraction, units: str) -> str:
@@ -99,12 +127,17 @@ def _other_unit(key: Key, raw: object, amount: Fraction, units: str) -> str:
         return ""
     thousandfold = amount * 1000
     if units == "mm" and amount.denominator != 1 and key.low <= thousandfold <= key.high:
-        return f", or {trimmed(float(thousandfold), 6)} mm if metres are meant or the point parts thousands"
+        return worded(
+            ", or {size} mm if metres are meant or the point parts thousands", size=trimmed(float(thousandfold), 6)
+        )
     other, meant = ("mm", amount / MM_PER_INCH) if units == "in" else ("in", amount * MM_PER_INCH)
     if not Fraction(repr(key.low)) <= meant <= Fraction(repr(key.high)):
         return ""
-    return (
-        f', or, if {"inches" if other == "in" else "mm"} are meant, "{raw} {other}" (units = "{other}" for all sizes)'
+    return worded(
+        ', or, if {unit} are meant, "{raw} {other}" (units = "{other}" for all sizes)',
+        unit=translated("inches") if other == "in" else "mm",
+        raw=raw,
+        other=other,
     )
 
 

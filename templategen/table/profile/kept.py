@@ -10,7 +10,8 @@ from copy import deepcopy
 from dataclasses import dataclass, field
 from typing import Any
 
-from templategen.errors import Fault, ProfileError
+from templategen.catalogue import fault_of
+from templategen.errors import ProfileError
 from templategen.table.profile.locate import header_path, lines_of, statements
 
 STEP = re.compile(r"([^.\[\]]+)(?:\[(\d+)\])?")
@@ -66,7 +67,7 @@ def edited(text: str, changes: Mapping[str, Any]) -> str:
         except (ValueError, LookupError, TypeError, AttributeError):
             held = False
         if not held:
-            raise ProfileError(Fault(path, "can't be changed as the file is written", "change it in an editor"))
+            raise ProfileError(fault_of(path, "can't be changed as the file is written", "change it in an editor"))
     return text
 
 

@@ -5,6 +5,7 @@ import re
 import tomllib
 from dataclasses import dataclass
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile.slips import slip_in
 from templategen.table.profile.suggest import nearest
@@ -61,7 +62,9 @@ def toml_values(source: Source) -> dict[str, object]:
     try:
         values = tomllib.loads(source.text)
     except RecursionError:
-        raise ProfileError(Fault("", "lists are nested too deep", "use plain lists", source.file)) from None
+        raise ProfileError(
+            Fault("", translated("lists are nested too deep"), translated("use plain lists"), source.file)
+        ) from None
     except ValueError as problem:
         raise ProfileError(_not_toml(source, str(problem))) from None
     _refuse_number(values, source)
@@ -78,19 +81,25 @@ def _refuse_number(values: dict[str, object], source: Source) -> None:
         waiting += inner
         number += 1
     if number > MOST_VALUES:
-        found = f"holds {number} values, more than {MOST_VALUES}"
-        raise ProfileError(Fault("", found, "leave out what isn't needed; a profile is a page of text", source.file))
+        found = worded("holds {number} values, more than {most}", number=number, most=MOST_VALUES)
+        raise ProfileError(
+            Fault("", found, translated("leave out what isn't needed; a profile is a page of text"), source.file)
+        )
 
 
 def _refuse_long_lines(source: Source) -> None:
     for number, line in enumerate(source.text.split("\n"), 1):
         if len(line) > LONGEST_LINE:
-            found = f"this line is longer than {LONGEST_LINE} characters"
-            raise ProfileError(Fault("", found, "break it into several", source.file, number))
+            found = worded("this line is longer than {most} characters", most=LONGEST_LINE)
+            raise ProfileError(Fault("", found, translated("break it into several"), source.file, number))
     deep = re.search(_LONG_KEY, source.text)
     if deep:
         line_number = source.text.count("\n", 0, deep.start()) + 1
-        raise ProfileError(Fault("", "this key has too many parts", "use section.key", source.file, line_number))
+        raise ProfileError(
+            Fault(
+                "", translated("this key has too many parts"), translated("use section.key"), source.file, line_number
+            )
+        )
 
 
 def _not_toml(source: Source, problem: str) -> Fault:
@@ -101,8 +110,10 @@ def _not_toml(source: Source, problem: str) -> Fault:
     if slip:
         return Fault("", printable(slip[0])[:160], printable(slip[1])[:200], source.file, line)
     reason = printable(reason)[:120]
-    found = f"this is not TOML: {reason[:1].lower()}{reason[1:]}"
-    return Fault("", found, 'write key = 12 or key = "text", and [section] on a line of its own', source.file, line)
+    found = worded("this is not TOML: {reason}", reason=f"{reason[:1].lower()}{reason[1:]}")
+    return Fault(
+        "", found, translated('write key = 12 or key = "text", and [section] on a line of its own'), source.file, line
+    )
 
 
 def _decoded(content: bytes, file: str) -> str:
@@ -111,27 +122,31 @@ def _decoded(content: bytes, file: str) -> str:
         return content.decode("utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as problem:
         line = content.count(b"\n", 0, problem.start) + 1
-        raise ProfileError(Fault("", "this is not UTF-8 text", "save the file as UTF-8", file, line)) from None
+        raise ProfileError(
+            Fault("", translated("this is not UTF-8 text"), translated("save the file as UTF-8"), file, line)
+        ) from None
 
 
 def _refuse_size(size: int, file: str) -> None:
     if size > LARGEST_BYTES:
-        raise ProfileError(Fault("", "the file is larger than 1 MB", "a profile is a page of text", file))
+        raise ProfileError(
+            Fault("", translated("the file is larger than 1 MB"), translated("a profile is a page of text"), file)
+        )
 
 
 def _unreadable(problem: Exception, file: str) -> tuple[str, str]:
     if isinstance(problem, FileNotFoundError):
-        return "there is no such file", _like(file) or "check the name and the folder"
+        return translated("there is no such file"), _like(file) or translated("check the name and the folder")
     if isinstance(problem, IsADirectoryError):
-        return "this is a folder", "name the profile file in it"
+        return translated("this is a folder"), translated("name the profile file in it")
     if isinstance(problem, PermissionError):
-        return "this file may not be read", "check its permissions"
+        return translated("this file may not be read"), translated("check its permissions")
     reason = (
         problem.strerror
         if isinstance(problem, OSError) and problem.strerror
-        else "the name is not one a file can have"
+        else translated("the name is not one a file can have")
     )
-    return f"the file can't be read: {reason}", "check the name and the folder"
+    return worded("the file can't be read: {reason}", reason=reason), translated("check the name and the folder")
 
 
 def _like(file: str) -> str:
@@ -141,7 +156,9 @@ def _like(file: str) -> str:
         beside = sorted(one for one in os.listdir(folder or ".") if one.endswith(".toml") and one == printable(one))
     except (OSError, ValueError):
         return ""
-    return next((f"did you mean {os.path.join(folder, one)}?" for one in nearest(name, beside)), "")
+    return next(
+        (worded("did you mean {names}?", names=os.path.join(folder, one)) for one in nearest(name, beside)), ""
+    )
 
 
 def _stem(file: str) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from math import asin, degrees, hypot, radians
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault
 from templategen.units import MM_PER_INCH, show_length
 
@@ -44,14 +45,23 @@ def contradiction(measured: Sequence[float], units: str) -> Fault | None:
     across, down, rising, falling = measured
     scales = correction(measured, units)
     shown = ", ".join(show_length(value, units) for value in measured)
-    again = "print the test sheet again and measure width, height, rising and falling diagonal"
+    again = translated("print the test sheet again and measure width, height, rising and falling diagonal")
     if not all(LEAST_SCALE <= scale <= MOST_SCALE for scale in scales[:2]) or abs(scales[2]) > MOST_SKEW:
-        told = f"scales of {scales[0]:.3f} and {scales[1]:.3f} and a skew of {degrees(scales[2]):.2f} deg"
-        off = f"{shown} ask for {told}"
-        return Fault("paper.measured", off, f"set the printer to 100 %; {again}")
+        told = worded(
+            "scales of {across:.3f} and {down:.3f} and a skew of {skew:.2f} deg",
+            across=scales[0],
+            down=scales[1],
+            skew=degrees(scales[2]),
+        )
+        off = worded("{shown} ask for {told}", shown=shown, told=told)
+        return Fault("paper.measured", off, worded("set the printer to 100 %; {again}", again=again))
     wanted = hypot(across, down)
     mean = hypot(rising, falling) / 2**0.5
     if abs(mean - wanted) > CONTRADICTION:
-        found = f"{shown}: with those sides the diagonals are about {show_length(wanted, units)}"
+        found = worded(
+            "{shown}: with those sides the diagonals are about {wanted}",
+            shown=shown,
+            wanted=show_length(wanted, units),
+        )
         return Fault("paper.measured", found, again)
     return None

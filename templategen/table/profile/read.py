@@ -5,6 +5,8 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
+from templategen.catalogue import fault_of, translated, worded
+from templategen.english import spoken_in
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile import keys
 from templategen.table.profile.collect import Collector, Enough
@@ -39,9 +41,7 @@ def read_profile(path: str | os.PathLike[str], shop: str | None = None) -> Profi
 
     Raises: ProfileError with every fault found: the files, the TOML, unknown keys, kinds, ranges, arithmetic.
     """
-    source = source_from_file(path)
-    written = toml_values(source)
-    return _profile(source, written, workshop_for(source, written, shop))
+    return _with_shop(source_from_file(path), shop)
 
 
 def profile_from_text(text: str, name: str, file: str = "", workshop: Workshop | None = None) -> Profile:
@@ -50,18 +50,30 @@ def profile_from_text(text: str, name: str, file: str = "", workshop: Workshop |
     Raises: ProfileError as `read_profile`.
     """
     source = source_from_text(text, name, file)
-    return _profile(source, toml_values(source), workshop)
+    with spoken_in(source.text):
+        written = toml_values(source)
+    return _profile(source, written, workshop)
 
 
 def profile_in_place(text: str, path: str, shop: str | None = None) -> Profile:
     """What `read_profile` would give if the file at `path` held `text`; raises as that does."""
     name = os.path.splitext(os.path.basename(path))[0]
-    source = source_from_text(text, name, path)
-    written = toml_values(source)
-    return _profile(source, written, workshop_for(source, written, shop))
+    return _with_shop(source_from_text(text, name, path), shop)
+
+
+def _with_shop(source: Source, shop: str | None) -> Profile:
+    with spoken_in(source.text):
+        written = toml_values(source)
+        workshop = workshop_for(source, written, shop)
+    return _profile(source, written, workshop)
 
 
 def _profile(source: Source, written: dict[str, object], workshop: Workshop | None) -> Profile:
+    with spoken_in(source.text, workshop.text if workshop else ""):
+        return _merged(source, written, workshop)
+
+
+def _merged(source: Source, written: dict[str, object], workshop: Workshop | None) -> Profile:
     data = merged_with(written, workshop)
     head = keys.HEAD[1]
     units = data.get("units", head.default)
@@ -79,7 +91,7 @@ def _profile(source: Source, written: dict[str, object], workshop: Workshop | No
     try:
         profile = _read(source, data, collector, units)
     except Enough:
-        collector.faults.append(Fault("", "there are more faults than these", "put these right first"))
+        collector.faults.append(fault_of("", "there are more faults than these", "put these right first"))
     if collector.faults:
         raise ProfileError(located(collector.faults, source.text, source.file, workshop, of_workshop))
     from templategen.table.edge_room import with_room
@@ -196,10 +208,10 @@ def _sections(collector: Collector, data: Mapping[str, object]) -> dict[str, dic
 
 def _judge_format(data: Mapping[str, object], collector: Collector) -> None:
     if "format" not in data:
-        collector.tell(Fault("format", "is missing", "add format = 1 as the first line"))
+        collector.tell(fault_of("format", "is missing", "add format = 1 as the first line"))
     elif data["format"] != keys.FORMAT or isinstance(data["format"], bool):
-        found = f"{described(data['format'])} is not a format known here"
-        collector.tell(Fault("format", found, "write format = 1"))
+        found = worded("{raw} is not a format known here", raw=described(data["format"]))
+        collector.tell(Fault("format", found, translated("write format = 1")))
 
 
 def _judge_relations(collector: Collector, sections: Mapping[str, Mapping[str, Any]]) -> None:
@@ -209,16 +221,30 @@ def _judge_relations(collector: Collector, sections: Mapping[str, Mapping[str, A
     if segments % step and not _is_refused(collector, "top.rails", "top.segments"):
         valid = [number for number in range(step, 25, step) if number >= 6]
         near = min(valid, key=lambda number: abs(number - segments))
-        remedy = f"with {rails} rails it is a multiple of {step}: {', '.join(map(str, valid))}; try {near}"
+        remedy = worded(
+            "with {rails} rails it is a multiple of {step}: {names}; try {near}",
+            rails=rails,
+            step=step,
+            names=", ".join(map(str, valid)),
+            near=near,
+        )
         collector.tell(Fault("top.segments", str(segments), remedy))
     low, high = sections["shop"]["humidity"]
     if low >= high:
-        remedy = "write the driest air first, then the dampest, such as [45, 85]"
-        collector.tell(Fault("shop.humidity", f"{low:g} to {high:g} is no range", remedy))
+        remedy = translated("write the driest air first, then the dampest, such as [45, 85]")
+        collector.tell(Fault("shop.humidity", worded("{low:g} to {high:g} is no range", low=low, high=high), remedy))
     for key in keys.SECTIONS["limits"]:
         pair = sections["limits"][key.name]
         if key.kind == "list" and pair[0] > pair[1]:
-            collector.tell(Fault(key.path, f"{pair[0]:g} to {pair[1]:g} is no range", "write the smaller one first"))
+            collector.tell(
+                fault_of(
+                    key.path,
+                    "{low:g} to {high:g} is no range",
+                    "write the smaller one first",
+                    low=pair[0],
+                    high=pair[1],
+                )
+            )
 
 
 def _is_refused(collector: Collector, *paths: str) -> bool:

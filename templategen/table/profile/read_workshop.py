@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, ProfileError
 from templategen.table.profile import keys
 from templategen.table.profile.choices import Units
@@ -36,7 +37,7 @@ def workshop_for(source: Source, written: Mapping[str, Any], given: str | None) 
     """
     _, named = own_part(written)
     if named is not None and (not isinstance(named, str) or not named.strip()):
-        found = f"{described(named)} stands here"
+        found = worded("{raw} stands here", raw=described(named))
         raise _in_profile(source, found, 'name the workshop file, such as "my-shop.toml", or "none"')
     if given is not None:
         return None if given == NONE else read_workshop(given)
@@ -89,28 +90,32 @@ def _workshop(source: Source) -> Workshop:
 def _out_of_place(written: Mapping[str, Any]) -> Iterator[Fault]:
     """What a workshop file lacks, and what it may not hold."""
     if "format" not in written:
-        yield Fault("format", "is missing", "add format = 1 as the first line")
+        yield fault_of("format", "is missing", "add format = 1 as the first line")
     elif written["format"] != keys.FORMAT or isinstance(written["format"], bool):
-        yield Fault("format", f"{described(written['format'])} is not a format known here", "write format = 1")
+        yield fault_of(
+            "format", "{raw} is not a format known here", "write format = 1", raw=described(written["format"])
+        )
     if written.get("units", "mm") not in keys.UNITS:
-        yield Fault("units", f"{described(written['units'])} is not known here", '"mm" or "in" is wanted')
+        yield fault_of("units", "{raw} is not known here", '"mm" or "in" is wanted', raw=described(written["units"]))
     known = ("format", "units", JOBS, TAUGHT, *SECTIONS, *NAMED, WHOLE)
     for name in written:
         if name in known:
             continue
         if name in keys.TOP_LEVEL:
-            yield Fault(name, "belongs to a table, not to the workshop", "move it into the table's profile")
+            yield fault_of(name, "belongs to a table, not to the workshop", "move it into the table's profile")
         else:
-            yield Fault(name, "is not known", did_you_mean(name, known))
+            yield Fault(name, translated("is not known"), did_you_mean(name, known))
     jobs = written.get(JOBS, [])
     if not isinstance(jobs, list) or not all(isinstance(one, str) for one in jobs):
-        yield Fault(JOBS, f"{described(jobs)} stands here", AS_WRITTEN)
+        yield Fault(JOBS, worded("{raw} stands here", raw=described(jobs)), translated(AS_WRITTEN))
     if not _are_lessons(written.get(TAUGHT, {})):
-        yield Fault(TAUGHT, f"{described(written[TAUGHT])} stands here", AS_WRITTEN)
+        yield Fault(TAUGHT, worded("{raw} stands here", raw=described(written[TAUGHT])), translated(AS_WRITTEN))
     shop = written.get("shop")
     if isinstance(shop, str) or (isinstance(shop, dict) and FILE in shop):
         where = "shop" if isinstance(shop, str) else f"shop.{FILE}"
-        yield Fault(where, "names another file, and this is the workshop's own", "write all that is the shop's here")
+        yield fault_of(
+            where, "names another file, and this is the workshop's own", "write all that is the shop's here"
+        )
     yield from _unsaid_woods(written.get(WHOLE))
 
 
@@ -127,8 +132,8 @@ def _unsaid_woods(stock: object) -> Iterator[Fault]:
     """Boards must say of what wood they are: tables of any wood are laid out on them."""
     for number, one in enumerate(stock if isinstance(stock, list) else (), 1):
         if isinstance(one, dict) and "wood" not in one and one.get("kind", "board") == "board":
-            remedy = 'say it of every board of a workshop, such as wood = "european larch"'
-            yield Fault(f"{WHOLE}[{number}].wood", "is missing", remedy)
+            remedy = translated('say it of every board of a workshop, such as wood = "european larch"')
+            yield Fault(f"{WHOLE}[{number}].wood", translated("is missing"), remedy)
 
 
 def _named(source: Source, path: str) -> Workshop:
@@ -139,7 +144,7 @@ def _named(source: Source, path: str) -> Workshop:
         (fault, *_) = refusal.faults
         if fault.line or fault.where:
             raise
-        remedy = f"{fault.remedy}, or name another with --shop"
+        remedy = worded("{remedy}, or name another with --shop", remedy=fault.remedy)
         raise _in_profile(source, f"{printable(path)}: {fault.found}", remedy) from None
 
 

@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
+from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, UnitError
 from templategen.expression import Quantity, evaluate
 from templategen.table.profile.keys import KEYS, SECTIONS
@@ -78,7 +79,16 @@ class Resolver:
 
     def _raw(self, raw: object, kind: str, units: str) -> Quantity:
         if isinstance(raw, bool) or not isinstance(raw, (int, float, str)):
-            raise UnitError(Fault("", f"{described(raw)} stands here", f"{WANTED[kind]} is wanted, {_EXAMPLE[kind]}"))
+            raise UnitError(
+                fault_of(
+                    "",
+                    "{raw} stands here",
+                    "{wanted} is wanted, {example}",
+                    raw=described(raw),
+                    wanted=translated(WANTED[kind]),
+                    example=translated(_EXAMPLE[kind]),
+                )
+            )
         if isinstance(raw, str):
             return evaluate(raw, units, self._reference)
         return _bare(raw, kind, units)
@@ -90,8 +100,8 @@ class Resolver:
             raise UnitError(
                 Fault(
                     "",
-                    f"{name} is not set",
-                    did_you_mean(key, list(written), "values.") or "set it under [values]",
+                    worded("{name} is not set", name=name),
+                    did_you_mean(key, list(written), "values.") or translated("set it under [values]"),
                 )
             )
         if section != "values":
@@ -99,11 +109,18 @@ class Resolver:
         if name in self._open:
             chain = [*self._open[self._open.index(name) :], name]
             raise UnitError(
-                Fault(name, f"goes round in a circle: {' -> '.join(chain)}", "give one of them a plain size")
+                fault_of(
+                    name, "goes round in a circle: {chain}", "give one of them a plain size", chain=" -> ".join(chain)
+                )
             )
         if len(self._open) > LONGEST_CHAIN:
             raise UnitError(
-                Fault("", f"leans on more than {LONGEST_CHAIN} keys in a row", "give one of them a plain size")
+                fault_of(
+                    "",
+                    "leans on more than {most} keys in a row",
+                    "give one of them a plain size",
+                    most=LONGEST_CHAIN,
+                )
             )
         return self.quantity(name)
 
@@ -120,8 +137,10 @@ def default_quantity(path: str, units: str) -> Quantity:
     """
     key = KEYS[path]
     if key.default is None:
-        found = "is reckoned from the wood and the year, so arithmetic can't lean on it"
-        raise UnitError(Fault(path, found, "give it a size, or name a size in [values] and use it in both places"))
+        found = translated("is reckoned from the wood and the year, so arithmetic can't lean on it")
+        raise UnitError(
+            Fault(path, found, translated("give it a size, or name a size in [values] and use it in both places"))
+        )
     amount = key.clean_inches if units == "in" else None
     return Quantity(amount or Fraction(repr(key.default)), "number" if key.kind == "count" else key.kind)
 
@@ -134,15 +153,17 @@ def described(raw: object) -> str:
         return quoted(raw)
     if isinstance(raw, (int, float)):
         # Whole numbers too long to print in decimals exist in TOML as hexadecimal.
-        return f"{raw:g}" if isinstance(raw, float) else str(raw) if abs(raw) < 10**15 else "a huge number"
-    return "a table" if isinstance(raw, dict) else "a list" if isinstance(raw, list) else "a date or time"
+        return (
+            f"{raw:g}" if isinstance(raw, float) else str(raw) if abs(raw) < 10**15 else translated("a huge number")
+        )
+    return translated("a table" if isinstance(raw, dict) else "a list" if isinstance(raw, list) else "a date or time")
 
 
 def _bare(raw: float, kind: str, units: str) -> Quantity:
     if isinstance(raw, float) and not math.isfinite(raw):
-        raise UnitError(Fault("", f"{raw} is no size", "write a number"))
+        raise UnitError(fault_of("", "{raw} is no size", "write a number", raw=raw))
     if abs(raw) > LARGEST_MM * 1000:
-        raise UnitError(Fault("", f"{described(raw)} is far too large", "check the number"))
+        raise UnitError(fault_of("", "{raw} is far too large", "check the number", raw=described(raw)))
     amount = Fraction(raw) if isinstance(raw, int) else Fraction(repr(raw))
     if kind == "length" and units == "in":
         amount *= MM_PER_INCH
@@ -150,17 +171,24 @@ def _bare(raw: float, kind: str, units: str) -> Quantity:
 
 
 def _wanted(found: Quantity, raw: object, kind: str, units: str) -> Quantity:
-    named, kind = WANTED[kind], "number" if kind == "count" else kind
+    named, kind = translated(WANTED[kind]), "number" if kind == "count" else kind
     if found.kind == kind:
         return found
-    remedy = f"write {named}, {_EXAMPLE[kind]}"
+    remedy = worded("write {named}, {example}", named=named, example=translated(_EXAMPLE[kind]))
     if found.kind == "number":
         unit = units if kind == "length" else "deg"
         amount = raw.strip() if isinstance(raw, str) and is_amount(raw) else f"{float(found.amount):g}"
-        remedy = f'add the unit, such as "{amount} {unit}", or leave the quotes out'
+        remedy = worded('add the unit, such as "{amount} {unit}", or leave the quotes out', amount=amount, unit=unit)
     elif kind == "number":
-        remedy = 'write a plain number; one of your own in [values] is plain when it stands in quotes, as "6"'
-    both = f"{described(raw)} is {WANTED[found.kind]}, and {named} is wanted"
+        remedy = translated(
+            'write a plain number; one of your own in [values] is plain when it stands in quotes, as "6"'
+        )
+    both = worded(
+        "{raw} is {wanted}, and {named} is wanted",
+        raw=described(raw),
+        wanted=translated(WANTED[found.kind]),
+        named=named,
+    )
     raise UnitError(Fault("", both, remedy))
 
 
@@ -169,31 +197,37 @@ def _refuse_no_number(name: str) -> None:
     section, _, key = name.partition(".")
     if section in ("stock", "woods", "measured"):
         raise UnitError(
-            Fault(
+            fault_of(
                 "",
-                f"{name} can't be used in arithmetic, there may be several",
+                "{name} can't be used in arithmetic, there may be several",
                 "name the size in [values] and use it in both places",
+                name=name,
             )
         )
     if section not in SECTIONS:
         raise UnitError(
-            Fault("", f"{name} is not known", did_you_mean(section, ["values", *SECTIONS], "", f".{key}"))
+            Fault(
+                "",
+                worded("{name} is not known", name=name),
+                did_you_mean(section, ["values", *SECTIONS], "", f".{key}"),
+            )
         )
     if name not in KEYS:
         raise UnitError(
             Fault(
                 "",
-                f"{name} is not known",
+                worded("{name} is not known", name=name),
                 did_you_mean(key, [k.name for k in SECTIONS[section]], f"{section}."),
             )
         )
     if KEYS[name].kind == "list":
         raise UnitError(
-            Fault(
+            fault_of(
                 "",
-                f"{name} is a list, and arithmetic wants one size",
+                "{name} is a list, and arithmetic wants one size",
                 "name the size in [values] and use it in both places",
+                name=name,
             )
         )
     if KEYS[name].kind not in WANTED:
-        raise UnitError(Fault("", f"{name} is a word, not a number", "use a key that holds a size"))
+        raise UnitError(fault_of("", "{name} is a word, not a number", "use a key that holds a size", name=name))

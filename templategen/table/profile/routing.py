@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from templategen.catalogue import worded
 from templategen.errors import Fault
 from templategen.geometry.tolerance import MET
 from templategen.table.profile.model_of_shop import Stock
@@ -53,6 +54,10 @@ def routing_faults(where: str, stock: Stock, units: str) -> Iterator[Fault]:
     margins = stock.margin if isinstance(stock.margin, tuple) else (stock.margin,)
     for name, found, least in (("gap", stock.gap, routed_gap(bit)), ("margin", min(margins), bit + MARGIN)):
         if found < least - MET:
-            wanted = f"{show_length(least, units)} or more, or leave the key out"
-            says = f"{show_length(found, units)} is too little for a bit of {show_length(bit, units)}"
-            yield Fault(f"{where}.{name}", says, f"write {wanted}")
+            wanted = worded("{least} or more, or leave the key out", least=show_length(least, units))
+            says = worded(
+                "{found} is too little for a bit of {bit}",
+                found=show_length(found, units),
+                bit=show_length(bit, units),
+            )
+            yield Fault(f"{where}.{name}", says, worded("write {wanted}", wanted=wanted))

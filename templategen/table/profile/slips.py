@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 
+from templategen.catalogue import translated, worded
 from templategen.errors import UnitError
 from templategen.units import is_amount, parse_angle, parse_length
 
@@ -31,19 +32,25 @@ def slip_in(text: str, line: int, reason: str) -> Slip | None:
     if not sign:
         return _no_sign(written)
     if re.fullmatch(r"\w+(\s+\w+)+", key):
-        return "there is a space in the key", f"write {re.sub(r'[ 	]+', '_', key)} = {value}"
+        return translated("there is a space in the key"), worded(
+            "write {key} = {value}", key=re.sub("[ \t]+", "_", key), value=value
+        )
     found = _value(_uncommented(value))
-    return found and (found[0], f"write {key} = {found[1]}")
+    return found and (found[0], worded("write {key} = {value}", key=key, value=found[1]))
 
 
 def _no_sign(written: str) -> Slip | None:
     """A line without =, which may have a colon or nothing at all in its place."""
     key, sign, value = (part.strip() for part in written.partition(":"))
     if sign and key:
-        return "a colon stands where = is wanted", f"write {key} = {_mended(value)}"
+        return translated("a colon stands where = is wanted"), worded(
+            "write {key} = {value}", key=key, value=_mended(value)
+        )
     key, sign, value = written.partition(" ")
-    found = f"write {key} = {_mended(_uncommented(value.strip()))}"
-    return ("there is no = between key and value", found) if sign and re.fullmatch(r"[a-z_]+", key) else None
+    found = worded("write {key} = {value}", key=key, value=_mended(_uncommented(value.strip())))
+    return (
+        (translated("there is no = between key and value"), found) if sign and re.fullmatch(r"[a-z_]+", key) else None
+    )
 
 
 def _twice(lines: list[str], line: int, written: str) -> Slip | None:
@@ -52,16 +59,21 @@ def _twice(lines: list[str], line: int, written: str) -> Slip | None:
         name = written.strip("[] ")
         first = next((n for n, other in enumerate(lines, 1) if other.strip().startswith(f"[{name}]")), 0)
         if name in LISTED:
-            return f"[{name}] stands here for one of several", f"write [[{name}]] with two brackets, once for each"
-        what = f"the section [{name}] stands here again" + (f", it began on line {first}" if first < line else "")
-        return what, f"put all its keys under one [{name}]"
+            return worded("[{name}] stands here for one of several", name=name), worded(
+                "write [[{name}]] with two brackets, once for each", name=name
+            )
+        what = worded("the section [{name}] stands here again", name=name)
+        what += worded(", it began on line {first}", first=first) if first < line else ""
+        return what, worded("put all its keys under one [{name}]", name=name)
     key = written.partition("=")[0].strip()
     for number in range(line - 1, 0, -1):
         other = lines[number - 1].strip()
         if other.startswith("["):
             break
         if other.partition("=")[0].strip() == key:
-            return f"{key} stands here again, it is set on line {number}", "leave one of the two out"
+            return worded("{key} stands here again, it is set on line {number}", key=key, number=number), translated(
+                "leave one of the two out"
+            )
     return None
 
 
@@ -69,7 +81,9 @@ def _header(written: str) -> Slip | None:
     opened = re.fullmatch(r"(\[{1,2})\s*([\w.]+)\s*\]*\s*(#.*)?", written)
     if opened is None:
         return None
-    return "a bracket of the section is missing", f"write {opened[1]}{opened[2]}{']' * len(opened[1])}"
+    return translated("a bracket of the section is missing"), worded(
+        "write {header}", header=f"{opened[1]}{opened[2]}{']' * len(opened[1])}"
+    )
 
 
 def _uncommented(value: str) -> str:
@@ -91,32 +105,40 @@ def _mended(value: str) -> str:
 def _slips(value: str) -> Iterator[Slip]:
     plain = value.translate(_CURLY)
     if plain != value:
-        yield "curly quotes stand here", plain
+        yield translated("curly quotes stand here"), plain
     bare, slashes, remark = value.partition("//")
     if slashes and '"' not in value:
-        yield "a remark begins with # here", f"{_mended(bare.strip())}  # {remark.strip()}"
+        yield translated("a remark begins with # here"), f"{_mended(bare.strip())}  # {remark.strip()}"
     if value.endswith(";"):
-        yield "a semicolon stands at the end of the line", _mended(value.rstrip("; "))
+        yield translated("a semicolon stands at the end of the line"), _mended(value.rstrip("; "))
     if re.fullmatch(r"-?\d+(\.\d+)?\s*%", value):
-        yield "a percent sign stands here", value.rstrip("% ")
+        yield translated("a percent sign stands here"), value.rstrip("% ")
     if value.lower() in _WORDS_OF_TRUTH and value not in ("true", "false"):
-        yield f"{value} stands here bare", _WORDS_OF_TRUTH[value.lower()]
+        yield worded("{value} stands here bare", value=value), _WORDS_OF_TRUTH[value.lower()]
     comma = re.fullmatch(r"(\d+),(\d+)( ?[a-z]*)", value)
     if comma:
         whole = f"{comma[1]}.{comma[2]}{comma[3]}"
-        grouped = f", or {comma[1]}{comma[2]} if the comma parts thousands" if len(comma[2]) == 3 else ""
-        yield "a comma stands in a number, and decimals take a point", (f'"{whole}"' if comma[3] else whole) + grouped
+        grouped = ""
+        if len(comma[2]) == 3:
+            grouped = worded(", or {whole} if the comma parts thousands", whole=comma[1] + comma[2])
+        yield (
+            translated("a comma stands in a number, and decimals take a point"),
+            (f'"{whole}"' if comma[3] else whole) + grouped,
+        )
     if is_amount(value):
-        yield "a fraction stands here without quotes and unit", f'"{value} in"'
+        yield translated("a fraction stands here without quotes and unit"), f'"{value} in"'
     with_unit = re.sub(r"\s*(\u201d|\u2033|\")$", " in", value).replace("\u00b0", " deg")
     if _is_size(with_unit):
-        yield "a size with its unit stands here without quotes", f'"{with_unit}"'
+        yield translated("a size with its unit stands here without quotes"), f'"{with_unit}"'
     if re.fullmatch(r'"[^"]*', value) or re.fullmatch(r'[^"]+"', value):
-        yield "a quote is missing", '"' + value.strip('"') + '"'
+        yield translated("a quote is missing"), '"' + value.strip('"') + '"'
     if re.fullmatch(r"[A-Za-z][\w -]*", value):
-        yield "words stand here without quotes", f'"{value}"'
+        yield translated("words stand here without quotes"), f'"{value}"'
     if re.fullmatch(r"[\w. ()+*/-]+", value):
-        yield "arithmetic stands here without quotes", f'"{value}", each length with its unit, such as "2 * 670 mm"'
+        yield (
+            translated("arithmetic stands here without quotes"),
+            worded('"{value}", each length with its unit, such as "2 * 670 mm"', value=value),
+        )
 
 
 def _is_size(text: str) -> bool:

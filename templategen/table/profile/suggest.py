@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+from templategen.catalogue import translated, worded
+
 
 def nearest(word: str, known: Sequence[str]) -> tuple[str, ...]:
     """The known names that hold `word` as one of their words, or else the one most like it, or none."""
@@ -19,5 +21,6 @@ def did_you_mean(word: str, known: Sequence[str], before: str = "", after: str =
     """`did you mean slats.gap?`, or the known names, or nothing when there are none."""
     close = nearest(word, known)
     if close:
-        return f"did you mean {' or '.join(f'{before}{name}{after}' for name in close)}?"
-    return f"known here: {', '.join(known[:12])}" if known else ""
+        names = translated(" or ").join(f"{before}{name}{after}" for name in close)
+        return worded("did you mean {names}?", names=names)
+    return worded("known here: {names}", names=", ".join(known[:12])) if known else ""
