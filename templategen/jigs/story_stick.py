@@ -129,7 +129,7 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
         tuple(_scribes(code, marks, origin, high, table)),
         tuple(_figures(code, marks, origin, "lower end" if leg else "middle")),
         (
-            f"Lay the stick along {', '.join(codes)}, its two end lines at the part's ends, and clamp both.",
+            "Lay the stick along the part that its name tells, its two end lines at the part's ends, and clamp both.",
             ("Prick each line with a knife at the edge it names; what names none is carried across with a square "
             "from the face side."),
             *((("Laps: join A to A, B to B with a straightedge, from the mark on the lower edge to that on the "
@@ -139,8 +139,8 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
             "parts' own sheets."),
         ),
         (
-            (f"End to end it measures {shown(right - left, profile)}. Turned end for end, the marks of a part that "
-            "is the same both ways fall on each other."),
+            (f"The stick for {word} measures {shown(right - left, profile)} from end line to end line. Turned end "
+            "for end, the marks of a part that is the same both ways fall on each other."),
         ),
         ("A marking knife cuts fingers as well as fibres: the hand that holds the square stays behind the blade.",),
     )  # fmt: skip

@@ -12,7 +12,7 @@ from templategen.drawing.scribed import LETTER, overlapping, scribed, with_dista
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
 from templategen.kept.keep import kept
-from templategen.output.page.content import Fold, Grid, Section, Sheet
+from templategen.output.page.content import Fold, Grid, Picture, Section, Sheet
 from templategen.packet.jigs import JigPlan
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
@@ -45,34 +45,53 @@ def jigs(table: Table, plan: JigPlan) -> Section | None:
         return None
     rows = tuple((jig.code, jig.name, ", ".join(jig.serves)) for jig in plan.jigs)
     first = Sheet("list", "What is made with what", grids=(Grid(("jig", "what it is", "for"), rows),))
-    sheets = (first, *(_sheet(jig, table.profile.units) for jig in plan.jigs))
+    alike: dict[tuple[str, ...], list[Jig]] = {}
+    for jig in plan.jigs:
+        alike.setdefault(jig.use or (jig.code,), []).append(jig)
+    sheets = (first, *(_sheet(tuple(jigs), table.profile.units) for jigs in alike.values()))
     return Section("jigs", "Jigs", sheets, GENERAL, pairs=True)
 
 
 @kept
-def _sheet(jig: Jig, units: Units) -> Sheet:
-    scribed_on = {scribe.part for scribe in jig.scribes}
-    told = [part for part in jig.parts if part.code in scribed_on or not _plain(part)]
-    pictures = tuple(
-        picture(
-            partial(_piece, jig, part, units),
-            f"{jig.code}-{part.code}",
-            _describe(part, units),
-            large=_is_long(part),
-        )
-        for part in told
-    )
-    rows = tuple((part.code, part.name, str(part.count), part.wood, _size(part, units)) for part in jig.parts)
-    pieces = Grid(PIECES, rows, figures=(2,), ticks=True)
+def _sheet(jigs: tuple[Jig, ...], units: Units) -> Sheet:
+    """Of jigs that are used alike."""
+    parts = [part for jig in jigs for part in jig.parts]
+    rows = tuple((part.code, part.name, str(part.count), part.wood, _size(part, units)) for part in parts)
     manner = Manner(1.0, units=units)
-    words = tuple(f"For {', '.join(jig.serves)}." for _ in jig.serves[:1])
-    figures = (Fold("figures it stands by", tuple(figure_line(figure, manner) for figure in jig.figures)),)
-    paths = links(*(f"jigs/{jig.code}.{kind}" for kind in ("dxf", "svg", "pdf")))
-    cautions = tuple(told for told in dict.fromkeys(jig.cautions) if told not in GENERAL)
+    lines = tuple(figure_line(figure, manner) for jig in jigs for figure in jig.figures)
+    paths = links(*(f"jigs/{jig.code}.{kind}" for jig in jigs for kind in ("dxf", "svg", "pdf")))
+    cautions = dict.fromkeys(told for jig in jigs for told in jig.cautions if told not in GENERAL)
+    to = f" to {jigs[-1].code}" if len(jigs) > 1 else ""
+    title = f"{jigs[0].code}{to}, {jigs[0].name.partition(',')[0] if to else jigs[0].name}"
     return Sheet(
-        jig.code, f"{jig.code}, {jig.name}", words, pictures, (pieces,), jig.use, jig.proof, folds=figures,
-        cautions=cautions, links=paths,
-    )  # fmt: skip
+        jigs[0].code,
+        title,
+        _serves(jigs),
+        tuple(_picture(jig, part, units) for jig in jigs for part in jig.parts if _is_told(jig, part)),
+        (Grid(PIECES, rows, figures=(2,), ticks=True),),
+        jigs[0].use,
+        tuple(dict.fromkeys(told for jig in jigs for told in jig.proof)),
+        folds=(Fold("figures it stands by", lines),),
+        cautions=tuple(cautions),
+        links=paths,
+    )
+
+
+def _serves(jigs: tuple[Jig, ...]) -> tuple[str, ...]:
+    told = [(jig.code, ", ".join(jig.serves)) for jig in jigs if jig.serves]
+    if len(jigs) == 1:
+        return tuple(f"For {serves}." for _, serves in told)
+    return (f"{'; '.join(f'{code} for {serves}' for code, serves in told)}.",) if told else ()
+
+
+def _picture(jig: Jig, part: Part, units: Units) -> Picture:
+    drawn = partial(_piece, jig, part, units)
+    return picture(drawn, f"{jig.code}-{part.code}", f"{part.code}, {part.name}", large=_is_long(part))
+
+
+def _is_told(jig: Jig, part: Part) -> bool:
+    """Whether there is more to the piece than its size."""
+    return any(scribe.part == part.code for scribe in jig.scribes) or not _plain(part)
 
 
 def _plain(part: Part) -> bool:
@@ -102,10 +121,6 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
         whole = marks_box(marks)
         marks = tuple(in_rows(moved(marks, Point(-whole.left, 0.0)), whole.width, rows, whole.height + letter * 2))
     return Drawing(part.code, marks)
-
-
-def _describe(part: Part, units: Units) -> str:
-    return f"{part.code}, {part.name}: {part.count} of {part.wood}, {_size(part, units)}"
 
 
 def _size(part: Part, units: Units) -> str:
