@@ -47,6 +47,7 @@ def profile_text(seed: int) -> str:
         f"saw_allowance = {size(rng.uniform(0, 8))}",
         f"edge_round = {size(rng.uniform(0, 8))}",
         f"pole_hole = {size(rng.choice((0, 36)))}",
+        *([f"drip_groove = [{size(9.3 + seed % 4)}, {size(5.7)}, {size(3.9)}]"] if seed % 5 == 1 else []),
         "[slats]",
         f'run = "{rng.choice(("across", "along", "straight"))}"',
         f"width = {size(rng.uniform(35, 80))}",
@@ -79,6 +80,7 @@ def profile_text(seed: int) -> str:
         f"foot_thickness = {size(rng.uniform(6, 12))}",
         f"foot_length = {size(rng.uniform(60, 110))}",
         f"end_round = {size(rng.uniform(0, 25))}",
+        *(['glides = "screwed"', f"glide = [{size(23.0)}, {size(4.3)}, {size(17.0)}]"] if seed % 6 == 2 else []),
         *_edges(rng, size),
     ]
     return "\n".join(lines) + "\n"

@@ -197,6 +197,20 @@ def arris(view: BenchView) -> Iterator[Mark]:
     yield words(view.side(view.lay.against), letter * 0.6, -reach * 0.6, letter, "start")
 
 
+def drip(view: BenchView) -> Iterator[Mark]:
+    """The groove beside the rim's edge, across it; the underside lies up."""
+    near, width, deep, thick = view.value("fence"), view.value("width"), view.value("height"), view.part.thickness
+    reach = (near + width) * 2.4
+    letter = reach / 18
+    yield from wood(block(-reach, -thick, 0.0, 0.0), view.part.code)
+    yield from waste(block(-near - width, -deep, -near, 0.0), letter)
+    yield from along(-near, 0.0, letter * 1.6, view.figure("fence"), letter, 0.0)
+    yield from along(-near - width, -near, letter * 4.4, view.figure("width"), letter, 0.0)
+    yield from upright(-deep, 0.0, letter * 1.6, view.figure("height"), letter, 0.0)
+    yield words(f"{view.side(view.lay.up)} up", -reach * 0.74, -letter * 1.8, letter)
+    yield words(view.side(view.lay.against), letter * 0.6, -thick + letter, letter, "start")
+
+
 def relief(view: BenchView) -> Iterator[Mark]:
     """Feet left at the ends of a rail, seen from the side; the underside lies up."""
     box, thick = view.part.blank.bounds, view.part.thickness

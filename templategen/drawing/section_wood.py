@@ -34,7 +34,11 @@ def rims_cut(sizes: Sizes) -> tuple[Outline, ...]:
     low, high = sizes.top_underside, top.height
     inner, outer = (edges.rim, edges.shape == "rounded"), (top.edge_round, True)
     a, out = sizes.inner_apothem, sizes.radius
-    right = eased_ring(((a, low, *inner), (out, low, *outer), (out, high, *outer), (a, high, *inner)))
+    near, width, deep = top.drip_groove
+    x, sharp = out - near, (0.0, False)
+    notch = ((x - width, low), (x - width, low + deep), (x, low + deep), (x, low)) if deep else ()
+    drip = ((*at, *sharp) for at in notch)
+    right = eased_ring(((a, low, *inner), *drip, (out, low, *outer), (out, high, *outer), (a, high, *inner)))
     return right, _mirrored(right)
 
 

@@ -8,7 +8,7 @@ from templategen.drawing.bench_view import BenchView
 from templategen.drawing.drawing import Drawing, Mark, Words
 from templategen.drawing.machine_marks import MACHINE, MACHINE_EDGE
 from templategen.drawing.machine_plans import bore, corner, end_bore, mortise, saw_off, saw_round, shoulder, trench
-from templategen.drawing.machine_sections import arris, groove, plane, rebate, relief, rip, trim
+from templategen.drawing.machine_sections import arris, drip, groove, plane, rebate, relief, rip, trim
 from templategen.parts.part import Part
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Lay, Operation, Setting, SetUp, Side
@@ -18,12 +18,13 @@ DRAWN: Mapping[Operation, Callable[[BenchView], Iterator[Mark]]] = {
     "spline slot": groove, "rebate": rebate, "nib": saw_off, "shoulder": shoulder, "mortise": mortise, "bore": bore,
     "drain": bore, "counterbore": bore, "drill through": bore, "cross bore": bore, "end bore": end_bore,
     "pin slot": bore, "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "bead": arris,
-    "saw round": saw_round, "trim": trim, "edge round-over": arris,
+    "saw round": saw_round, "trim": trim, "drip groove": drip, "edge round-over": arris,
 }  # fmt: skip
 
 ALIKE: Mapping[Operation, tuple[str, ...]] = {
     "plane": (), "rip": (), "rebate": ("worked",), "shoulder": (), "round corner": (), "round-over": (),
-    "chamfer": (), "bead": (), "edge round-over": (), "relief": (), "trim": (), "groove": ("worked", "stop_at"),
+    "chamfer": (), "bead": (), "edge round-over": (), "drip groove": (), "relief": (), "trim": (),
+    "groove": ("worked", "stop_at"),
 }  # fmt: skip
 """Of a lay what makes a picture of its own; where nothing is said all of it."""
 
@@ -77,7 +78,7 @@ def _without_machine(marks: Iterator[Mark]) -> Iterator[Mark]:
 def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...], list[tuple[Cut, Lay]]]:
     """The lays that one picture shows, each with its cut. Splines lie in the ring by then."""
     groups: dict[tuple[object, ...], list[tuple[Cut, Lay]]] = {}
-    glued = set_up.operation in ("saw round", "edge round-over")
+    glued = set_up.operation in ("saw round", "drip groove", "edge round-over")
     for cut in set_up.cuts:
         for lay in cut.lays:
             if not (glued and parts[lay.code].kind == "spline"):

@@ -5,7 +5,7 @@ from itertools import combinations
 from math import atan2, degrees
 
 from templategen.drawing.manner import Manner
-from templategen.geometry.edge import Edge, Line
+from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -51,9 +51,14 @@ def describe_centres(outlines: Sequence[Outline], wood: Outline, manner: Manner)
 
 
 def _shape(outline: Outline, manner: Manner) -> tuple[str, ...]:
-    """A circle's diameter, a rectangle's sides, or the width between sides that slant, with their angle."""
+    """A circle's diameter, a ring's width and inner radius, a rectangle's sides, or the width between slanting sides
+    with their angle."""
     if outline.circle is not None:
         return (f"diameter {manner.figure(2 * outline.circle[1])} {manner.units}",)
+    bent = [edge for edge in outline.edges if isinstance(edge, Arc)]
+    if len(bent) == 2 and bent[0].centre.distance(bent[1].centre) < PARALLEL:
+        wide, least = abs(bent[0].radius - bent[1].radius), min(bent[0].radius, bent[1].radius)
+        return (f"{manner.figure(wide)} {manner.units} wide, round a radius of {manner.figure(least)}",)
     spans = tuple(f"{width} {manner.units} wide, {angle}" for width, angle in _spans(outline.edges, manner))
     box = outline.bounds
     return spans or (f"{manner.figure(box.width)} x {manner.figure(box.height)} {manner.units}",)

@@ -16,7 +16,7 @@ PAST_THE_THIRD = "2 * (w / 6 * sqrt(hole**2 / 4 - w**2 / 36) + hole**2 / 4 * asi
 def write_contacts(book: Book, profile: Profile, joints: frozenset[tuple[str, bool]]) -> None:
     """Each kind of joint's area; `joints` are the rim's: the spline's code, and whether a groove runs out there."""
     for code, grooved in sorted(joints):
-        _mitre(book, code, grooved, INNER[profile.edges.shape])
+        _mitre(book, profile, code, grooved)
     for cross, width in (("top", "top.rail_width"), ("base", "base.rail_width")):
         _laps(book, profile, cross, width)
     terms = {"t": "legs.tenon.thickness", "w": "legs.tenon.width", "l": "legs.tenon.length"}
@@ -36,7 +36,8 @@ def mitre_name(code: str, grooved: bool) -> str:
     return f"joint.mitre.{spline}{'.grooved' if grooved else ''}.contact"
 
 
-def _mitre(book: Book, code: str, grooved: bool, inner: str) -> None:
+def _mitre(book: Book, profile: Profile, code: str, grooved: bool) -> None:
+    inner = INNER[profile.edges.shape]
     terms = {
         "wall": "top.wall_at_joint",
         "T": "top.thickness",
@@ -50,6 +51,10 @@ def _mitre(book: Book, code: str, grooved: bool, inner: str) -> None:
         formula += " - (min(end, wall) - at) * st"
         says += ", less the spline's slot"
     glued = {name: quantity for name, quantity in terms.items() if name not in ("wall", "r")}
+    if profile.top.drip_groove[2] > 0:
+        terms |= {"wd": "top.drip_groove.width", "dd": "top.drip_groove.depth"}
+        formula += " - wd * dd" if profile.top.edge == "sawn" else " - wd * dd / cos(mitre)"
+        says += ", less the drip groove"
     if grooved:
         terms |= {"tt": "joints.tongue", "dg": "joints.groove_depth"}
         formula += " - tt * dg / cos(mitre)"

@@ -24,6 +24,7 @@ FeatureKind = Literal[
     "cross-bore",
     "bolt-hole",
     "pin-slot",
+    "drip-groove",
 ]
 
 LineType = Literal["continuous", "dashed", "long-dash-dot", "long-dash-double-dot", "dotted"]
@@ -162,5 +163,9 @@ KINDS: Mapping[FeatureKind, Kind] = {
     "pin-slot": Kind(
         "pin slot", "purple", "continuous", "one at the end that slides", ("d", "joints.pin_slot_depth"),
         through=True, caution=BORING,
+    ),
+    "drip-groove": Kind(
+        "drip groove", "green", "dashed", "one under each segment", ("d", "top.drip_groove.depth"),
+        height="drip groove", caution=ROUTING,
     ),
 }  # fmt: skip

@@ -16,7 +16,7 @@ from templategen.router.bits import Bit, bits_of
 from templategen.router.operation import Operation, face_work, relieved, through
 from templategen.shop.rough import on_a_strip, single_outline
 from templategen.shop.routed import CUT_LATER
-from templategen.table.edges import ROUND_OVER
+from templategen.table.edges import IN_THE_RING
 from templategen.table.profile.model import Profile
 from templategen.table.profile.routing import MARGIN, pin_of
 
@@ -74,7 +74,7 @@ class Clamping:
 
 
 def _in_the_ring(feature: Feature, face: str) -> bool:
-    return feature.operation == ROUND_OVER and feature.face == face
+    return feature.operation in IN_THE_RING and feature.face == face
 
 
 def _eased(part: Part, face: Up) -> tuple[tuple[Feature, Edge], ...]:

@@ -19,6 +19,7 @@ from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.router.bits import Bit
 from templategen.router.pockets import run_out
+from templategen.table.edges import IN_THE_RING
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -76,7 +77,11 @@ class FaceWork:
 def face_work(part: Part, face: str, bits: Sequence[Bit]) -> FaceWork:
     """Pockets of one face: those of one kind and depth with one bit, the first that reaches and enters them all."""
     wood = part.face(face).outline
-    pockets = [feature for feature in part.features_on(face) if feature.traits.is_pocket]
+    pockets = [
+        feature
+        for feature in part.features_on(face)
+        if feature.traits.is_pocket and feature.operation not in IN_THE_RING
+    ]
     groups: dict[tuple[FeatureKind, float], list[Feature]] = {}
     for feature in pockets:
         groups.setdefault((feature.kind, round(feature.depth, 6)), []).append(feature)

@@ -89,6 +89,7 @@ BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "bead": (ROUTER,),
     "saw round": (SAWING_ROUND, BANDSAW, GLUED_RING),
     "trim": (HAND_SAW, GLUED_RING),
+    "drip groove": (ROUTER, GLUED_RING),
     "edge round-over": (ROUTER, GLUED_RING),
 }
 """By what is done; dust and the deferring line follow everywhere."""

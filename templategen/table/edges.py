@@ -25,6 +25,10 @@ ROUND_OVER, INNER_EDGE, RAIL_EDGE, LOWER_EDGE, BASE_EDGE = (
 )
 """How this work is called on sheets."""
 
+DRIP = "drip groove"
+IN_THE_RING = (ROUND_OVER, DRIP)
+"""Done to the glued ring, never to a segment by itself."""
+
 SHORT = 10.0
 """An eased edge stops so far short of a crossing, mm, so that the lap's corners stay closed."""
 

@@ -16,7 +16,7 @@ from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS
 from templategen.parts.part import Part
 from templategen.table.bounds.refusals import refusal
-from templategen.table.edges import INNER_EDGE, ROUND_OVER, SHAPED, eased
+from templategen.table.edges import DRIP, INNER_EDGE, ROUND_OVER, SHAPED, eased
 from templategen.table.runs import Run, reach_of_bevel, spline_start
 from templategen.table.sizes import Sizes
 
@@ -216,6 +216,7 @@ def _segment(
         features.append(ends[0].slot("end-2", sizes.joint_face, False, ()))
     features.extend(_round_over(sizes, outline))
     features.extend(inner_edge(sizes, outline))
+    features.extend(drip_groove(sizes, outline, Point(0, -sizes.inner_apothem), top.rim_width))
     letter = code.removeprefix("RIM-")
     return Part(
         code=code,
@@ -262,6 +263,23 @@ def inner_edge(sizes: Sizes, outline: Outline) -> Iterator[Feature]:
     size = sizes.profile.edges.rim
     strips = clip_half_plane(outline, Point(0, size), Point(0, -1)) if size > 0 else ()
     yield from eased(sizes.profile, strips, size, INNER_EDGE, "top", "bottom")
+
+
+def drip_groove(sizes: Sizes, outline: Outline, centre: Point, width: float) -> Iterator[Feature]:
+    """Along the rim's edge in the underside, from mitre to mitre, of a segment so wide about the table's `centre`."""
+    inwards, across, depth = sizes.profile.top.drip_groove
+    if depth <= 0:
+        return
+    if sizes.is_sawn:
+        kept = clip_disc(outline, centre, sizes.radius - inwards)
+        strips = [
+            strip for one in kept for strip in clip_disc(one, centre, sizes.radius - inwards - across, "outside")
+        ]
+    else:
+        kept = clip_half_plane(outline, Point(0, width - inwards), Point(0, -1))
+        inner = Point(0, width - inwards - across)
+        strips = [strip for one in kept for strip in clip_half_plane(one, inner, Point(0, 1))]
+    yield from (Feature("drip-groove", "bottom", OVER.outline(strip), depth, DRIP) for strip in strips)
 
 
 def _loose(sizes: Sizes, splines: Sequence[SplineJoint]) -> tuple[tuple[Part, ...], tuple[str, ...]]:
@@ -313,10 +331,16 @@ def rounded_off_mitre(sizes: Sizes) -> float:
     return 2 * KINDS["round-over"].takes * sizes.profile.top.edge_round**2
 
 
+def dripped_off_mitre(sizes: Sizes) -> float:
+    """What the drip groove of the glued ring takes off a mitre, mm2: square across a sawn ring's, else aslant."""
+    _, width, depth = sizes.profile.top.drip_groove
+    return width * depth / (1.0 if sizes.is_sawn else cos(sizes.mitre))
+
+
 def mitre_contact(sizes: Sizes, spline: SplineJoint | None, grooved: bool) -> float:
     """Area of one mitre in the finished ring less its slot and the groove that runs out through it, mm2."""
     top = sizes.profile.top
     wall = sizes.wall_at_joint
     slot = (min(spline.end, wall) - spline.start) * spline.thickness if spline else 0.0
     groove = sizes.groove.width * sizes.groove.depth / cos(sizes.mitre) if grooved else 0.0
-    return wall * top.thickness - eased_off_mitre(sizes) - slot - groove
+    return wall * top.thickness - eased_off_mitre(sizes) - slot - groove - dripped_off_mitre(sizes)

@@ -300,6 +300,19 @@ def _saw_round(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     piece.take(outside(*centre, radius, piece.bounds))
 
 
+def _drip_groove(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
+    """Along the ring's edge in the face that lies up, which is its underside."""
+    if (lay.worked, lay.up, lay.against) != ("bottom", "bottom", "high"):
+        raise Misfit("the groove isn't in the underside along the rim's edge")
+    near, far = cut.value("fence"), cut.value("fence") + cut.value("width")
+    if piece.circle:
+        x, y, radius = piece.circle
+        band = outside(x, y, radius - far, piece.bounds).difference(outside(x, y, radius - near, piece.bounds))
+    else:
+        band = box(-ROUGH, piece.width - far, ROUGH, piece.width - near)
+    piece.take(band, 0.0, cut.value("height"))
+
+
 def _from_pivot(piece: BenchPiece, cut: Cut) -> float:
     """From the pivot to a piece's inner edge; to a spline's through the corner of the ring that it is glued in."""
     if "inset" not in cut.figures:
@@ -326,5 +339,6 @@ WORK: Mapping[str, Work] = {
     "drain": _bore, "counterbore": _bore, "drill through": _bore, "cross bore": _bore, "end bore": _end_bore,
     "pin slot": _pin_slot, "relief": _relief, "round corner": _round_corner,
     "round-over": _ease, "chamfer": _ease, "bead": _ease,
-    "saw round": _saw_round, "trim": _trim, "edge round-over": _ease,
+    "saw round": _saw_round, "trim": _trim, "drip groove": _drip_groove,
+    "edge round-over": _ease,
 }  # fmt: skip

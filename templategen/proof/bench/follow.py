@@ -21,7 +21,7 @@ from templategen.proof.recorded import Recorded
 SAME = 0.02
 """How far written sizes may be from what the bench measures, mm."""
 
-IN_THE_RING = ("saw round", "trim", "edge round-over")
+IN_THE_RING = ("saw round", "trim", "drip groove", "edge round-over")
 """Work on the glued ring, which meets all that is in it."""
 
 ENDS = ("crosscut", "mitre")

@@ -10,7 +10,7 @@ from templategen.proof.read_record import Record
 HELD = ("sled", "blocks")
 """What may hold a short piece."""
 
-IN_THE_RING = ("saw round", "trim", "edge round-over")
+IN_THE_RING = ("saw round", "trim", "drip groove", "edge round-over")
 """Work on the glued ring."""
 
 WHOLE = ("face and edge", "saw flatwise", "plane", "rip")

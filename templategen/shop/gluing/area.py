@@ -6,7 +6,7 @@ from templategen.joinery.joint import Joint
 from templategen.table.assembly import Table
 from templategen.table.pedestal import base_lap
 from templategen.table.rails import lap_of
-from templategen.table.rim import rounded_off_mitre
+from templategen.table.rim import dripped_off_mitre, rounded_off_mitre
 
 LAPS = ("half-lap", "three-way-lap")
 
@@ -19,7 +19,7 @@ def glued_area(table: Table, joint: Joint) -> float:
     sizes, profile = table.sizes, table.profile
     slot = profile.joints.spline_thickness if profile.joints.spline == "through" else 0.0
     later = (sizes.joint_face - sizes.wall_at_joint) * (profile.top.thickness - slot)
-    return joint.contact_mm2 + later + rounded_off_mitre(sizes)
+    return joint.contact_mm2 + later + rounded_off_mitre(sizes) + dripped_off_mitre(sizes)
 
 
 def bonded_area(table: Table, joint: Joint) -> float:

@@ -14,7 +14,7 @@ from templategen.parts.part import Part
 from templategen.shop.refit.piece import RingPiece
 from templategen.shop.refit.ring import OneEnd
 from templategen.table.edges import ROUND_OVER
-from templategen.table.rim import inner_edge
+from templategen.table.rim import drip_groove, inner_edge
 from templategen.table.sizes import Sizes
 
 Span = tuple[float, float]
@@ -50,6 +50,7 @@ def refitted_segment(part: Part, sizes: Sizes, piece: RingPiece, centre: Point, 
     rounded = any(feature.operation == ROUND_OVER for feature in part.features)
     work += _round_over(sizes, outline, centre, piece) if rounded else []
     work += inner_edge(sizes, outline)
+    work += drip_groove(sizes, outline, centre, piece.width) if part.cuts("drip-groove") else ()
     return replace(
         part,
         blank=blank,

@@ -27,7 +27,7 @@ KEYS: Mapping[Operation, str] = {
     "spline slot": "slots", "rebate": "tongues", "nib": "tongues", "shoulder": "tongues", "mortise": "mortises",
     "bore": "holes", "drain": "holes", "counterbore": "holes", "drill through": "holes", "cross bore": "holes",
     "end bore": "holes", "pin slot": "holes", "round-over": "edges", "chamfer": "edges", "bead": "edges",
-    "edge round-over": "edges", "saw round": "rounding",
+    "edge round-over": "edges", "drip groove": "edges", "saw round": "rounding",
 }  # fmt: skip
 """The key of `[work]` for each operation that has one."""
 

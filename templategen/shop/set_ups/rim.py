@@ -75,9 +75,24 @@ def segment_jobs(ledger: Ledger, table: Table, part: Part, own: SegmentNames | N
             told = "from that middle to the foot of the pivot, to the right"
             place.append(ledger.setting("aside", names.aside, told))
         yield sawn_round(ledger, part, *place)
+    if part.cuts("drip-groove"):
+        yield _drip(ledger, part)
     if operation_of(part, "round over"):
         for face in FACES:
             yield edge_job(ledger, part, "edge round-over", face, "top.edge_round", ("high",))
+
+
+def _drip(ledger: Ledger, part: Part) -> Job:
+    """Under the glued ring, along its edge, which is still square."""
+    name = "top.drip_groove"
+    shared = (
+        ledger.setting("fence", f"{name}.from_edge", "from the rim's edge to the groove's near side"),
+        ledger.setting("width", f"{name}.width", "of the groove, and of the bit"),
+        ledger.setting("height", f"{name}.depth", "how deep it goes"),
+    )
+    lay = Lay(part.code, part.count, "bottom", "bottom", "high")
+    proof = tolerances.length(ledger, f"{name}.from_edge", "from the edge to the groove", "fence", tolerances.OFFCUT)
+    return Job("drip groove", "straight bit", shared, (), (lay,), "the bit stands inside the ring's edge", proof)
 
 
 def _groove(ledger: Ledger, part: Part, groove: Feature, names: SegmentNames, number: int) -> Job:

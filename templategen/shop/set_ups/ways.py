@@ -120,6 +120,13 @@ _ROUTED_ALONG = (
         " the end told by what lies between the cutter and the edge of the base"
     ),
 )
+_ALONG_THE_RIM = (
+    "lay the top face down on blankets; a straight bit as wide as the groove",
+    (
+        "screw a block with two round noses, a hand apart, to the guide's fence, so that both run on the rim's edge;"
+        " go round anticlockwise as you look down on it, in light passes to the depth"
+    ),
+)
 _IN_A_TEMPLATE = (
     "screw the template to the piece's top face as its own sheet tells, its stop against the end named",
     "light passes, the guide bush along all sides of the window; then square what is round with a chisel",
@@ -314,6 +321,14 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                 (("scribe the circle on both faces at the radius told, with a batten from a nail in a plug in the"
                  " pole hole, or in a scrap taped over the rails' crossing; saw {clear} outside"),
                  "spokeshave to both lines, square to the face, with the grain of each segment")),
+    ),
+    "drip groove": (
+        ShopWay("hand-held", ("hand router",), "hand router with an edge guide", _ALONG_THE_RIM),
+        ShopWay("by hand", ("chisels", "marking knife"), "cutting gauge and chisel",
+                (("gauge both sides of the groove deep from the rim's edge, with a cutting gauge whose fence has two"
+                  " round noses"),
+                 ("chop and pare between the lines with a chisel no wider than the groove, from both ends of each"
+                  " segment, with its grain"))),
     ),
     "trim": (
         ShopWay("by hand", ("tenon saw", "block plane"), "tenon saw and block plane"),

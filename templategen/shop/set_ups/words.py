@@ -26,7 +26,7 @@ HEIGHTS = ("plane", "rip")
 """Where only the machine's own table and rollers guide a piece: nothing is said of how it lies."""
 
 
-IN_THE_RING = ("saw round", "trim", "edge round-over")
+IN_THE_RING = ("saw round", "trim", "drip groove", "edge round-over")
 """Done to the glued ring."""
 
 
@@ -100,6 +100,8 @@ def _held(set_up: SetUp) -> str:
     match set_up.operation:
         case "round-over" | "chamfer" | "bead" | "edge round-over":
             return "is the arris"
+        case "drip groove":
+            return "is the one the guide runs on"
         case "round corner":
             return "is the corner's other side"
         case "saw round" | "trim":

@@ -24,7 +24,8 @@ SPARE_SHARE = 0.4
 
 NOTHING = "no value fits with the other sizes as they are"
 
-WORDS = {"": "", "thickness": " thick", "width": " wide", "length": " long", "diameter": " thick",
+WORDS = {"": "", "thickness": " thick", "width": " wide", "length": " long", "diameter": " across",
+         "depth": " deep", "from_edge": " from the edge",
          "thread": " for the thread", "head": " for the head"}  # fmt: skip
 
 

@@ -130,6 +130,9 @@ REFUSALS = {
     "relief-into-lap": Refusal(
         "a relief of {size:mm} leaves {left:mm} of the lowest rail in the lap", "a thicker base"
     ),
+    "drip-in-round-over": Refusal("at {size:mm} from the edge the groove cuts into the round-over of {round:mm}"),
+    "drip-past-rim": Refusal("a groove {size:mm} wide runs past the rim, which leaves {room:mm}"),
+    "drip-into-slots": Refusal("{size:mm} deep the groove meets splines or tongues, {under:mm} up"),
     "glide-over-foot": Refusal(
         "a glide of {size:mm} doesn't lie on its foot, which has room for {room:mm}", "longer feet or fewer glides"
     ),

@@ -16,6 +16,8 @@ def top_bounds(sizes: Sizes) -> Iterator[Bound]:
     yield from _edge_round(sizes)
     yield from _eased_beside_grooves(sizes)
     yield from _height(sizes)
+    if sizes.profile.top.drip_groove[2] > 0:
+        yield from _drip_groove(sizes)
     yield from _slats(sizes)
 
 
@@ -62,6 +64,24 @@ def _eased_beside_grooves(sizes: Sizes) -> Iterator[Bound]:
     for name, size in (("rim", edges.rim), ("rail", edges.rail)):
         cheek = room[name]
         yield Bound(f"edges.{name}", size, "arris-over-cheek", below=cheek, spare=cheek / 2, fields={"cheek": cheek})
+
+
+def _drip_groove(sizes: Sizes) -> Iterator[Bound]:
+    """Between the rounded edge and the eased inner one, and under the splines and the slats' groove."""
+    top, joints, where = sizes.profile.top, sizes.profile.joints, "top.drip_groove"
+    inwards, width, depth = top.drip_groove
+    fields = {"round": top.edge_round}
+    yield Bound(
+        where, inwards, "drip-in-round-over", above=top.edge_round, spare=3, aspect="from_edge", fields=fields
+    )
+    wall = sizes.wall_at_joint if sizes.is_sawn else top.rim_width
+    room = wall - inwards - sizes.profile.edges.rim
+    yield Bound(where, width, "drip-past-rim", below=room, spare=10, aspect="width", fields={"room": room})
+    under = min(
+        sizes.groove.bottom,
+        (top.thickness - joints.spline_thickness) / 2 if joints.spline != "none" else top.thickness,
+    )
+    yield Bound(where, depth, "drip-into-slots", below=under, spare=5, aspect="depth", fields={"under": under})
 
 
 def _height(sizes: Sizes) -> Iterator[Bound]:

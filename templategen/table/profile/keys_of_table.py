@@ -76,6 +76,15 @@ TOP = (
         "left outside the finished circle until then",
     ),
     length("top.edge_round", 8, 0, 50, "it is a router bit's radius", "round-over radius, top and bottom"),
+    several(
+        "top.drip_groove",
+        (
+            length("top.from_edge", 14, 3, 100, "it lies under the rim", "from the rim's edge"),
+            length("top.width", 6, 2, 20, "a drop bridges less", "of the groove"),
+            length("top.depth", 0, 0, 20, "it weakens the rim", "of the groove"),
+        ),
+        "groove under the rim from which water drops: from the edge, width, depth (5 will do), 0 deep for none",
+    ),
     length("top.pole_hole", 36, 0, 150, "poles are thinner", "parasol hole through the crossing, 0 for none"),
     choice("top.parasol", "own base", Parasol, "what holds a parasol: a base of its own, or the table"),
 )

@@ -30,7 +30,7 @@ from templategen.table.profile.workshop import Workshop, is_the_workshop_s, merg
 
 @dataclass(frozen=True, slots=True)
 class Top:
-    """Rim and rails of the table top."""
+    """Rim and rails of the table top; `drip_groove` is from the edge, width, depth, no depth for none."""
 
     diameter: float
     height: float
@@ -44,6 +44,7 @@ class Top:
     edge_round: float
     pole_hole: float
     parasol: Parasol = "own base"
+    drip_groove: tuple[float, float, float] = (14.0, 6.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
