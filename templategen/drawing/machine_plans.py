@@ -48,10 +48,11 @@ class Stage:
         self.letter = max(self.right - self.left, 1.6 * (self.top - self.low)) / LETTERS
 
     def fence(self, left: float, right: float) -> Iterator[Mark]:
-        """The fence, its name in it."""
+        """The fence, in it what lies at it."""
         letter = self.letter
         yield from fixed(left, self.top, right, self.top + letter * 1.9)
-        yield words("fence", (left + right) / 2, self.top + letter * 0.95, letter)
+        told = f"fence, {self.view.side(self.view.lay.against)}"
+        yield words(told, (left + right) / 2, self.top + letter * 0.95, letter)
 
     def stop(self, at: float, right: bool) -> Iterator[Mark]:
         """A square stop whose face is at a place, its name under it."""
@@ -59,16 +60,20 @@ class Stage:
         yield from fixed(at, self.top, at + out, self.low)
         yield words("stop", at + out / 2, self.low - self.letter * 1.1, self.letter)
 
-    def names(self, left: float, right: float, ring: Sequence[Point]) -> Iterator[Mark]:
-        """What lies up, and the edge at the fence, on the wood between two places, where they find room."""
-        letter, view = self.letter * 0.9, self.view
-        told = [view.side(view.lay.against), f"{view.side(view.lay.up)} up"]
-        for number, text in enumerate(told):
-            y = self.top - letter * (1.1 + 1.7 * number)
-            half, middle = text_width(text, letter) / 2, (left + right) / 2
-            ends = (Point(middle + side * half, y + up * letter) for side in (-1, 1) for up in (-0.6, 0.6))
-            if 2 * half < right - left and all(polygon(ring).contains(end) for end in ends):
-                yield words(text, middle, y, letter)
+    def up(self, ring: Sequence[Point]) -> Iterator[Mark]:
+        """What lies up, on the wood beside its break, as high and as near the middle as it finds room."""
+        letter, text, wood_ = self.letter * 0.9, f"{self.view.side(self.view.lay.up)} up", polygon(ring)
+        half, middle, slant = text_width(text, letter) / 2, (self.left + self.right) / 2, (self.top - self.low) * 0.1
+        gaps = [self.squeeze(spot) for spot, _ in self.squeeze.gaps]
+        steps = sorted(range(-20, 21), key=abs)
+        rows = range(1 + int((self.top - self.low) / letter))
+        for spot in (
+            Point(middle + half * step / 5, self.top - letter * (1.1 + row)) for row in rows for step in steps
+        ):
+            corners = (spot.plus(Point(side * half, up * letter)) for side in (-1, 1) for up in (-0.6, 0.6))
+            if all(abs(spot.x - gap) > half + slant for gap in gaps) and all(map(wood_.contains, corners)):
+                yield words(text, spot.x, spot.y, letter)
+                return
 
     def over(self, at: float, to: float, text: str, row: int = 0) -> Iterator[Mark]:
         """A figure along the fence."""
@@ -101,9 +106,7 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     if view.lay.stop_at:
         yield from stage.stop(squeeze(far), way < 0)
         yield from stage.over(squeeze(far), at, view.figure("stop"))
-    gaps = [squeeze(spot) for spot, _ in squeeze.gaps] or [squeeze(far)]
-    inner = min(at, end) if way > 0 else max(at, end)
-    yield from stage.names(*((max(gaps), inner) if way > 0 else (inner, min(gaps))), squeeze.points(kept))
+    yield from stage.up(squeeze.points(kept))
     told = f"blade {off_square_words(view.value('angle'))}" if lean > 1e-9 else "blade square"
     yield words(told, end, box.bottom - letter * 3.2, letter)
 
@@ -238,36 +241,50 @@ def end_bore(view: BenchView) -> Iterator[Mark]:
 
 
 def shoulder(view: BenchView) -> Iterator[Mark]:
-    """A tenon's narrow edge: in from the end to the shoulder, then along the cheek."""
+    """A tenon's narrow edge on a bandsaw's table: in along the shoulder with the end at the fence, then along the
+    cheek with the edge at it."""
     points = view.part.blank
     end = end_edge(points, view.lay.against)
     assert end is not None
     inward = end[1].minus(end[0]).left.unit
     rise = inward.left if inward.x > 0 else inward.left.times(-1)
-    box = points.bounds
+    box, left = points.bounds, inward.x > 0
     edge, way = (box.bottom, 1.0) if view.lay.worked == "low" else (box.top, -1.0)
     on = end[0].plus(inward, view.value("fence"))
     foot = on.plus(rise, (edge - on.y) / rise.y)
     corner = end[0].plus(rise, (edge - end[0].y) / rise.y)
     cheek = rise.times(way * view.value("height"))
     reach = max(box.height * 1.3, view.value("fence") * 3)
-    left = inward.x > 0
     near, far_off = (box.left, box.left + reach) if left else (box.right - reach, box.right)
     bar = convex_clip(block(near, box.bottom, far_off, box.top), (half_plane(end[0], inward),))
-    letter = max(reach, box.height) / 24
+    letter, out = max(reach, box.height) / 24, -1.0 if left else 1.0
+    at = max(p.x for p in bar) if out > 0 else min(p.x for p in bar)
+    yield from fixed(at, box.bottom, at + out * letter * 1.9, box.top)
+    yield from fixed(near, edge, far_off, edge - way * letter * 1.9)
+    yield words("fence for 2", (near + far_off) / 2, edge - way * letter * 0.95, letter)
+    yield words("fence for 1", at + out * letter * 2.5, box.centre.y, letter, "start" if out > 0 else "end")
     yield from wood(bar, view.part.code)
     yield from waste([corner, foot, foot.plus(cheek), corner.plus(cheek)], letter)
-    below = -1.0 if way > 0 else 1.0
-    y = edge + below * letter * (2.3 if below < 0 else 1.2)
-    yield from along(corner.x, foot.x, y, view.figure("fence"), letter, edge)
-    far = foot.x + (letter * 1.6 if left else -letter * 1.6)
+    yield Stroke(CUTTER, Line(foot, foot.plus(cheek)))
+    yield Stroke(CUTTER, Line(foot.plus(cheek), corner.plus(cheek)))
+    yield words("1", foot.x - out * letter, edge + way * view.value("height") * 0.5, letter)
+    yield words("2", (foot.x + corner.x) / 2, edge + way * (view.value("height") + letter * 1.1), letter)
+    below = edge - way * letter * 4.2
+    yield from along(corner.x, foot.x, below, view.figure("fence"), letter, edge - way * letter * 2.1)
     low, high = sorted((edge, edge + way * view.value("height")))
-    yield from upright(low, high, far, view.figure("height"), letter, foot.x)
-    for row, text in enumerate(
-        (f"{view.side(view.lay.worked)} of the tenon", f"at the {view.side(view.lay.against)}")
-    ):
-        y = box.bottom - letter * (1.3 + 1.7 * row) if way < 0 else box.top + letter * (3.0 - 1.7 * row)
-        yield words(text, (near + far_off) / 2, y, letter)
+    yield from upright(low, high, at + out * letter * 3.0, view.figure("height"), letter, at + out * letter * 2.1)
+    yield words(
+        view.side(view.lay.worked),
+        (near + far_off) / 2,
+        edge + way * letter * (view.value("height") / letter + 3),
+        letter,
+    )
+    yield words(
+        view.side(view.lay.against),
+        (near + far_off) / 2,
+        edge + way * letter * (view.value("height") / letter + 5),
+        letter,
+    )
 
 
 def corner(view: BenchView) -> Iterator[Mark]:

@@ -192,9 +192,12 @@ def arris(view: BenchView) -> Iterator[Mark]:
     letter = reach / 14
     yield from wood(block(-reach, -reach, 0.0, 0.0), view.part.code)
     yield from (mark for taken in TAKEN.get(view.set_up.operation, _round)(size) for mark in waste(taken, letter))
+    wide, foot = max(size * 0.5, letter * 1.2), -size - letter * 0.4
+    yield from fixed(0.0, foot - letter * 2.4, wide, foot)
+    yield words("bearing", wide + letter * 0.6, foot - letter * 1.2, letter, "start")
     yield from along(-size, 0.0, letter * 1.6, view.figure(name), letter, 0.0)
     yield words(view.side(view.lay.worked), -reach + letter, -letter * 1.4, letter, "start")
-    yield words(view.side(view.lay.against), letter * 0.6, -reach * 0.6, letter, "start")
+    yield words(view.side(view.lay.against), letter * 0.6, -reach + letter * 1.4, letter, "start")
 
 
 def drip(view: BenchView) -> Iterator[Mark]:

@@ -34,7 +34,9 @@ Pairs = dict[tuple[Side, Side], None]
 ALL = ("worked", "up", "against", "stop_at", "swung")
 
 
-OF_A_MACHINE = re.compile(r"(fence|stop|table(, (?P<lies>.*))?|blade( (?P<angle>square|.* off square).*)?)$")
+OF_A_MACHINE = re.compile(
+    r"(fence.*|stop|bearing|table(, (?P<lies>.*))?|blade( (?P<angle>square|.* off square).*)?)$"
+)
 """Words that name what stands round the piece at a machine; how it lies and the angle of a cut are kept."""
 
 

@@ -1,6 +1,5 @@
 """Set-ups as operations: on the strip while pieces hang together, on the part, or on the glued ring."""
 
-from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from templategen.shop.boards import is_planed, rough_in
@@ -67,12 +66,11 @@ def _set(set_up: SetUp, settings: Iterable[Setting], units: Units) -> str:
 
 def _own(table: Table, set_up: SetUp, units: Units) -> Iterator[str]:
     """What is set for each cut while the set-up stands; where the same parts are cut twice, what is cut."""
-    own = [cut for cut in set_up.cuts if cut.settings]
-    whose = Counter(cut.codes for cut in own)
-    for cut in own:
-        cut_in = dict.fromkeys(words.side(lay.worked, table.part(lay.code).kind) for lay in cut.lays)
-        where = f", {' and '.join(cut_in)}" if whose[cut.codes] > 1 else ""
-        yield f"{', '.join(cut.codes)}{where}: {_set(set_up, cut.settings, units)}"
+    kinds = {part.code: part.kind for part in table.parts}
+    for cut in set_up.cuts:
+        if cut.settings:
+            where = words.where(set_up, cut, kinds)
+            yield f"{', '.join((*cut.codes, *([where] if where else [])))}: {_set(set_up, cut.settings, units)}"
 
 
 def _each(table: Table, set_up: SetUp, tables: int) -> float:

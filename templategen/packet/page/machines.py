@@ -32,7 +32,7 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
         paths = links("lists/set-ups.csv") if not sheets else ()
         title = machine[:1].upper() + machine[1:]
         sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(general), links=paths))
-        sheets += (_card(one, _drawn(one, set_ups, parts, units), units) for one in at_it)
+        sheets += (_card(one, _drawn(one, set_ups, parts, units), parts, units) for one in at_it)
     return Section("machines", "Set-ups", tuple(sheets), (DUST, DEFER))
 
 
@@ -55,16 +55,16 @@ def _drawn(
     return dict(zip(ascii_uppercase if len(made) > 1 else ("",), made, strict=False))
 
 
-def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> Sheet:
+def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], parts: Mapping[str, Part], units: Units) -> Sheet:
     grids = []
     if words.set_of(set_up):
         by_hand = set_up.way == "by hand"
         rows = tuple((words.name_of(set_up, one), words.figure(one, units), one.says) for one in words.set_of(set_up))
         grids.append(Grid(("mark" if by_hand else "set", "to", "which is"), rows, figures=(1,)))
-    grids.append(_cuts(set_up, pictures, units))
+    grids.append(_cuts(set_up, pictures, {code: part.kind for code, part in parts.items()}, units))
     lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
     lines += [f"Kerf: {set_up.kerf_side}."] if set_up.kerf_side else []
-    lines += [f"{told}." for told in (*set_up.does, *set_up.warnings)]
+    lines += [f"{told[:1].upper()}{told[1:]}." for told in (*set_up.does, *set_up.warnings)]
     lines += [f"Jigs: {', '.join(set_up.jigs)}."] if set_up.jigs else []
     proof = f"tried on {set_up.proof.test_piece}; measured {words.checks(set_up, units == 'in')}"
     general = (*_general(set_up, units), DUST, DEFER)
@@ -75,11 +75,11 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> 
     )  # fmt: skip
 
 
-def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], units: Units) -> Grid:
+def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], kinds: Mapping[str, str], units: Units) -> Grid:
     """A row for each cut: what is set for it alone and the pictures that it lies as, where there is such."""
     own = (one for cut in set_up.cuts for one in cut.settings)
     says = dict.fromkeys(f"{words.name_of(set_up, one)}: {one.says}" for one in own)
-    columns = [("pieces", [_pieces(cut) for cut in set_up.cuts])]
+    columns = [("pieces", [_pieces(set_up, cut, kinds) for cut in set_up.cuts])]
     if says:
         columns.append(("set for them", [_settings(set_up, cut, units) for cut in set_up.cuts]))
     if len(pictures) > 1:
@@ -103,8 +103,10 @@ def _how(cut: Cut, pictures: Mapping[str, SetUpPicture]) -> str:
     return "; ".join(f"{', '.join(codes)}: {way}" if len(ways) > 1 else way for way, codes in ways.items())
 
 
-def _pieces(cut: Cut) -> str:
-    return ", ".join(f"{code} x {count}" for code, count in words.pieces(cut).items())
+def _pieces(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
+    told = ", ".join(f"{code} x {count}" for code, count in words.pieces(cut).items())
+    where = words.where(set_up, cut, kinds)
+    return f"{told}: {where}" if where else told
 
 
 def _settings(set_up: SetUp, cut: Cut, units: str) -> str:

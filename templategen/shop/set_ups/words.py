@@ -59,12 +59,15 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
         return "glued in: cut with the ring, never by itself"
     if set_up.way == "by hand" and set_up.operation not in IN_THE_RING:
         return _marked(set_up, lay, kind)
-    told = [f"cut the {side(lay.worked, kind)}"]
+    told = [_corner(set_up, lay, kind) or f"cut the {side(lay.worked, kind)}"]
+    if set_up.operation == "shoulder":
+        return f"{told[0]}; lying on a face"
     if set_up.operation == "saw round" and set_up.does:
         return told[0]  # the way says how the ring lies
     if lay.up != lay.worked:
         told.append(f"{side(lay.up, kind)} up")
-    told.append(f"{side(lay.against, kind)} {_held(set_up)}")
+    if not _corner(set_up, lay, kind):
+        told.append(f"{side(lay.against, kind)} {_held(set_up)}")
     if lay.stop_at:
         at = "corner on the " + side(lay.stop_at, kind) if lay.stop_at in ("low", "high") else side(lay.stop_at, kind)
         told.append(f"{at} to the stop" if set_up.operation != "bore" else f"measured from the {at}")
@@ -77,6 +80,8 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
 
 def _marked(set_up: SetUp, lay: Lay, kind: str) -> str:
     """How a cut is marked that no machine makes: from which end, along or off which edge, which way it leans."""
+    if corner := _corner(set_up, lay, kind) * (set_up.operation != "shoulder"):
+        return corner
     told, edge = [f"cut the {side(lay.worked, kind)}"], side(lay.against, kind)
     held = _held(set_up)
     if held != "to the fence":
@@ -98,15 +103,24 @@ def _marked(set_up: SetUp, lay: Lay, kind: str) -> str:
 
 def _held(set_up: SetUp) -> str:
     match set_up.operation:
-        case "round-over" | "chamfer" | "bead" | "edge round-over":
-            return "is the arris"
-        case "drip groove":
-            return "is the one the guide runs on"
-        case "round corner":
-            return "is the corner's other side"
         case "saw round" | "trim":
             return "down"
+        case "drip groove":
+            return "is the one the guide runs on"
     return "to the fence"
+
+
+def _corner(set_up: SetUp, lay: Lay, kind: str) -> str:
+    """What is cut where two sides meet, "" where one alone is worked."""
+    both = f"{side(lay.worked, kind)} and {side(lay.against, kind)}"
+    match set_up.operation:
+        case "round-over" | "chamfer" | "bead" | "edge round-over":
+            return f"ease the arris between {both}"
+        case "round corner":
+            return f"round the corner of {both}"
+        case "shoulder":
+            return f"saw out the corner of {both}"
+    return ""
 
 
 def all_lies(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
@@ -124,6 +138,13 @@ def pieces(*cuts: Cut) -> dict[str, int]:
     for lay in (lay for cut in cuts for lay in cut.lays):
         found[lay.code] = max(lay.pieces, found.get(lay.code, 0))
     return found
+
+
+def where(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
+    """In which faces it is made, "" where nothing else is set for the same parts."""
+    if sum(one.codes == cut.codes for one in set_up.cuts if one.settings) < 2 or not cut.settings:
+        return ""
+    return " and ".join(dict.fromkeys(side(lay.worked, kinds[lay.code]) for lay in cut.lays))
 
 
 def times(cut: Cut) -> int:
