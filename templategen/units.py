@@ -166,8 +166,8 @@ def in_one_unit(text: str, units: str) -> str:
 
 
 def length_by_rule(mm: float, units: str, digits: int = 1, denominator: int = 64) -> str:
-    """A length as a rule shows it: mm with fixed decimals, or the nearest fraction of an inch."""
-    return inch_fraction(mm, denominator)[0] if units == "in" else f"{format_mm(mm, digits)} mm"
+    """A length as a rule shows it: mm to so many decimals, or the nearest fraction of an inch."""
+    return inch_fraction(mm, denominator)[0] if units == "in" else f"{trimmed(mm, digits)} mm"
 
 
 def trimmed(value: float, digits: int = 2) -> str:

@@ -206,4 +206,4 @@ def test_a_rule_shows_fractions_of_an_inch() -> None:
     assert length_by_rule(19.4, "in") == "49/64 in"
     assert length_by_rule(19.4, "in", denominator=32) == "3/4 in"
     assert length_by_rule(19.4, "mm", 0) == "19 mm"
-    assert length_by_rule(19.0, "mm") == "19.0 mm"
+    assert length_by_rule(19.0, "mm") == "19 mm"

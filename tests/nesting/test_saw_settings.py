@@ -87,6 +87,6 @@ def test_settings_in_words() -> None:
     x = 331 + KERF / 2
     square = Cut(1, "crosscut", Point(x, 0), Point(x, 118), Point(100, 50))
     (line,) = cut_words([square], saw_settings(BOARD, [square], KERF), "mm")
-    assert line == "cut 1: crosscut, left end to the stop at 331.0 mm"
+    assert line == "cut 1: crosscut, left end to the stop at 331 mm"
     (line,) = cut_words([square], saw_settings(BOARD, [square], KERF), "in")
     assert line == "cut 1: crosscut, left end to the stop at 13-1/32 in"

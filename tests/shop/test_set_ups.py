@@ -237,7 +237,7 @@ def test_short_pieces_are_named_with_their_length() -> None:
     """Where pieces under the shop's shortest are handled singly, they are named with their measured lengths."""
     found = set_ups(shipped("towpath-dining"))
     crosscut = " ".join(of(found, "crosscut")[0].cautions)
-    assert "SPLINE (46.0 mm)" in crosscut and "FOOT (110.0 mm)" in crosscut and "RAIL" not in crosscut
+    assert "SPLINE (46 mm)" in crosscut and "FOOT (110 mm)" in crosscut and "RAIL" not in crosscut
     rebates = " ".join(caution for one in of(found, "rebate") for caution in one.cautions)
     assert "SLAT-01 (104.2 mm)" in rebates and "SLAT-07" not in rebates
 

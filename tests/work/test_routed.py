@@ -31,7 +31,7 @@ def test_routed_boards_are_cut_by_their_files() -> None:
     assert [one.does for one in first] == ["saw out", "rout out", "rout out"]
     told = " ".join(first[1].tells)
     for words in (
-        "plane it to 28.0 mm", "named after wide boards", "passes told", "-bottom file", "TURN_LINE",
+        "plane it to 28 mm", "named after wide boards", "passes told", "-bottom file", "TURN_LINE",
         "tabs, 8 mm wide and 2.5 mm high", "finished: RAIL-LOW, RAIL-HIGH; saw none of them again", "RIM-A: ",
     ):  # fmt: skip
         assert words in told, words

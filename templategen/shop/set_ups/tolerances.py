@@ -134,11 +134,11 @@ def turned(ledger: Ledger, angle: str, *others: Check) -> Proof:
         r=reach, a=angle, off=off,
     )  # fmt: skip
     where = (
-        f"a straightedge on one, laid on past the joint: {shown} along the other its edge has fallen off by"
+        f"lay a straightedge along one and on past the joint; {shown} from the joint the other's edge stands off it by"
         if fall
-        else f"{shown} out along each from where they meet, the distance across is"
+        else f"{shown} from the joint along each, the distance across is"
     )
-    measure = f"angle: cut ends together, one piece turned over, long edges meeting; {where}"
+    measure = f"angle: lay the cut ends together, one piece turned over, so that the long edges meet; {where}"
     check = Check(measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
     scraps = in_one_unit("two scraps of the same width, 400 mm (16 in) or longer", ledger.profile.units)
     return Proof(f"{scraps}, cut one after the other", (check, *others))
