@@ -62,7 +62,7 @@ def test_test_pieces_show_an_angle_that_is_off() -> None:
 def test_what_is_wanted_is_told() -> None:
     """The list tells the figure beside what it may be off by."""
     told = [checks(one) for one in set_ups(table_of()) if any(check.wanted for check in one.proof.checks)]
-    assert told and all("has fallen off by: " in words or "across is: " in words for words in told)
+    assert told and all("stands off it by: " in words or "across is: " in words for words in told)
 
 
 @pytest.mark.parametrize("reach", ((40.0, 8.0, 25.0), (30.0, 4.0, 60.0), (9.0, 3.0, 9.0)))

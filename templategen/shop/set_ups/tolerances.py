@@ -134,7 +134,7 @@ def turned(ledger: Ledger, angle: str, *others: Check) -> Proof:
         r=reach, a=angle, off=off,
     )  # fmt: skip
     where = (
-        f"lay a straightedge along one and on past the joint; {shown} from the joint the other's edge stands off it by"
+        f"lay a straightedge along one, on past the joint; {shown} from the joint the other's edge stands off it by"
         if fall
         else f"{shown} from the joint along each, the distance across is"
     )
