@@ -171,6 +171,7 @@ def _size(cell: str) -> tuple[float, float]:
     """A figure in mm, and how far it may be rounded."""
     match = FIGURE.match(re.sub(r"<[^>]*>", "", cell).strip())
     figure, unit = match.groups("") if match else ("", "")
+    figure = figure.replace(",", ".")
     within = IN_DECIMALS if unit == "in" and "." in figure else LAST_DIGIT.get(unit, 0.0)
     try:
         return float(sum(map(Fraction, re.split("[ -]", figure)))) * UNITS.get(unit, 1.0), within

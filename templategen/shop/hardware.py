@@ -51,12 +51,15 @@ def hardware(table: Table, plan: GluingPlan, tables: int = 1) -> tuple[Wanted, .
     )
 
 
+HEADER = ("item", "amount", "unit", "size", "for", "assumed")
+
+
 def hardware_list(wanted: tuple[Wanted, ...]) -> tuple[list[str], list[list[str | float]]]:
     """Header and rows."""
     rows: list[list[str | float]] = [
         [one.item, format_mm(one.amount, one.digits), one.unit, one.size, one.use, one.assumed] for one in wanted
     ]
-    return ["item", "amount", "unit", "size", "for", "assumed"], rows
+    return list(HEADER), rows
 
 
 def _pins(table: Table, tables: int) -> Iterator[Wanted]:

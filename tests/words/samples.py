@@ -28,6 +28,7 @@ from templategen.shop.set_ups.ways import WAYS
 from templategen.table.bounds.refusals import REFUSALS, refusal
 from templategen.table.profile.choices import Edge, HandTool, Machine, Run
 from templategen.wood.glue import GLUES
+from templategen.wood.movement import Sawn
 from templategen.wood.species import SPECIES
 from templategen.work.glued import GLUE, LIFT, RAGS
 from templategen.work.handed_over import CRUSHED
@@ -77,6 +78,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     "wood": tuple(one for one in SPECIES),
     "edge": get_args(Edge),
     "run": get_args(Run),
+    "sawn": get_args(Sawn),
 }
 """What stands in a place for a word of ours."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from importlib import import_module
 from pathlib import Path
@@ -13,6 +14,10 @@ import templategen
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
 from templategen.packet.page.glossary import WORDS as GLOSSARY
+from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
+from templategen.packet.page.refit import ANEW, FIRST, STILL
+from templategen.shop.hardware import HEADER as HARDWARE
+from templategen.shop.refit.listed import HEADER as REFIT
 from templategen.table.bounds.refusals import REFUSALS
 from templategen.table.profile.choices import StockKind
 from templategen.table.profile.entries import _AREA_PARTS, _FAULT_PARTS, _MARGIN_PARTS, _PAPER_SIDE
@@ -32,7 +37,7 @@ REFUSE = {"fault_of": slice(1, 3), "tell": slice(1, 3), "_refusal": slice(2)}
 def texts() -> dict[str, str]:
     """By its English the place of each text, the first where it has several."""
     found: dict[str, str] = {}
-    for place, text in (*_findings(), *_words(), *_refusals(), *standing_cautions(), *_jigs(), *_told()):
+    for place, text in (*_findings(), *_words(), *_refusals(), *standing_cautions(), *_jigs(), *_told(), *_pages()):
         found.setdefault(text, place)
     return {text: place for text, place in found.items() if any(letter.isalpha() for letter in text)}
 
@@ -90,6 +95,38 @@ def _told() -> Iterator[tuple[str, str]]:
             for node in ast.walk(ast.parse(text)):
                 for text_of in _asked(node):
                     yield from ((place, one) for one in _resolved(text_of, place, module))
+
+
+HEADED = {"Section": (1, 3), "Sheet": (1, 2), "Grid": (0, 2), "Fold": (0,), "picture": (2,), "Picture": (1,)}
+"""What pages are made of, and which of their arguments are headings, captions and lines, told as they are shown."""
+
+HEADINGS = ("head", "heading", "columns")
+
+
+def _pages() -> Iterator[tuple[str, str]]:
+    """The fixed words of the pages: in the template, and where their sheets are made."""
+    template = (ROOT / "output/page/page.html.j2").read_text()
+    yield from (("a list on the page", name.replace("_", " ")) for name in (*HARDWARE, *REFIT))
+    yield from (("the page", text) for text in (ANEW, FIRST, STILL, *KINDS_OF_FILES.values()))
+    for found in re.finditer(r"""['"]([^'"]+)['"]\|translated|told\("([^"]+)"\)""", template):
+        yield "the page", found[1] or found[2]
+    for path in (*sorted((ROOT / "packet/page").glob("*.py")), ROOT / "suit/page.py"):
+        place, module = path.relative_to(ROOT).as_posix(), []
+        for node in ast.walk(ast.parse(path.read_text())):
+            for shown in _shown(node):
+                yield from ((place, one) for one in _resolved(shown, place, module))
+
+
+def _shown(node: ast.AST) -> Iterator[ast.AST]:
+    args: list[ast.AST] = []
+    if isinstance(node, ast.Call) and (places := HEADED.get(_name(node.func))):
+        args += [node.args[at] for at in places if at < len(node.args)]
+        args += [word.value for word in node.keywords if word.arg in ("caption", "title", "heading", "words")]
+    elif isinstance(node, ast.Assign) and _name(node.targets[0]) in (*HEADINGS, "caption", "words"):
+        args.append(node.value)
+    for one in args:
+        several = one.elts if isinstance(one, ast.Tuple | ast.List) else (one,)
+        yield from (text for text in several if isinstance(text, ast.Constant | ast.Name | ast.IfExp))
 
 
 def _asked(node: ast.AST) -> Iterator[ast.AST]:

@@ -27,7 +27,7 @@
     if (!rows.length) { return []; }
     var count = rows.filter(function (row) { return row.querySelector("input").checked; }).length;
     line.hidden = false;
-    line.querySelector("[data-told]").textContent = count + " of " + rows.length + " done" + (next ? "; next:" : "");
+    line.querySelector("[data-told]").textContent = count + " " + line.dataset.many + " " + rows.length + " " + line.dataset.done + (next ? "; " + line.dataset.nextIs + ":" : "");
     link.hidden = !next;
     if (next) {
       var to = next.querySelector("a");
@@ -103,7 +103,8 @@
       count += one.hidden ? 0 : 1;
     });
     all("section").forEach(function (one) { one.hidden = !one.querySelector("article:not([hidden])"); });
-    tools.querySelector("[data-found]").textContent = words.length ? count + " sheets" : "";
+    var told = tools.querySelector("[data-found]");
+    told.textContent = words.length ? count + " " + told.dataset.found : "";
   });
   tools.querySelector("[data-go]").addEventListener("click", function () {
     var what = tools.querySelector("[data-print]").value, chosen = [];

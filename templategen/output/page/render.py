@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from templategen.catalogue import translated
+from templategen.catalogue import figured, tag_of, translated
 from templategen.drawing.tidy import printable
 from templategen.english import spelt, tag
 from templategen.output.page.content import Page
@@ -44,10 +44,18 @@ def _template() -> Any:
         autoescape=True, trim_blocks=True, lstrip_blocks=True, undefined=jinja2.StrictUndefined, finalize=_shown
     )
     environment.filters["markup"] = Markup
+    environment.filters["figured"] = figured
     environment.filters["translated"] = translated
     environment.filters["address"] = address
-    environment.filters["joined"] = lambda titles, last: ", ".join((*titles, last) if last else titles)
+    environment.filters["tag_of"] = lambda words: tag_of(translated(words))
+    environment.filters["joined"] = lambda titles, last: ", ".join(
+        map(translated, (*titles, last) if last else titles)
+    )
     return environment.from_string((HERE / "page.html.j2").read_text(encoding="utf-8"))
+
+
+def _joined(titles: list[str], last: str) -> str:
+    return ", ".join(map(translated, (*titles, last) if last else titles))
 
 
 def _shown(value: Any) -> Any:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import fsum
 
+from templategen.checks.describe import said
 from templategen.checks.wording import counted
 from templategen.jigs.jig import KINDS
 from templategen.output.page.content import Grid, Section, Sheet
@@ -39,8 +40,11 @@ def first(table: Table, tables: int, laid: LaidStock | None, hardware: tuple[Wan
 def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...]) -> Sheet:
     grids = (*_taken(laid), *_short(laid, table.profile.units), *_boards(table, laid), *_hardware(hardware))
     least = laid.least.pieces
-    words = [f"No layout can do with less than {least} pieces."] if laid.sheets and least else []
-    words += [f"No place for {count} of {code}." for code, count in sorted(laid.unplaced.items())]
+    words = [said("No layout can do with less than {least} pieces.", least=least)] if laid.sheets and least else []
+    words += [
+        said("No place for {count} of {code}.", count=count, code=code)
+        for code, count in sorted(laid.unplaced.items())
+    ]
     paths = links("lists/buy-list.csv", "lists/boards.csv", "lists/hardware.csv", "lists/offcuts.toml")
     return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths)
 
@@ -86,9 +90,14 @@ def _boards(table: Table, laid: LaidStock) -> Iterator[Grid]:
         feet = f"{one.board_feet:.1f} board feet ({one.net_board_feet:.1f} net)"
         amount = feet if inches else f"{one.volume:.3f} m3"
         rows.append((one.wood, size(one.bought, units), rough, ", ".join(one.codes), str(one.pieces), amount))
-    head = ("wood", "planed from", "sawn", "parts", "pieces", "to ask for")
+    head = ("wood", "planed from", "as sawn", "parts", "pieces", "to ask for")
     waste = table.profile.shop.waste
-    yield Grid(head, tuple(rows), f"where boards are bought by volume, as sawn, {waste:g} % waste included", (4, 5))
+    yield Grid(
+        head,
+        tuple(rows),
+        said("where boards are bought by volume, as sawn, {waste:g} % waste included", waste=waste),
+        (4, 5),
+    )
 
 
 def _hardware(wanted: tuple[Wanted, ...]) -> Iterator[Grid]:

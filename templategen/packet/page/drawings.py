@@ -1,5 +1,6 @@
 """Drawings of the whole table: plan, section, pulled apart, from below."""
 
+from templategen.catalogue import translated
 from templategen.drawing.exploded import exploded_drawing, finished_drawing
 from templategen.drawing.projection import FROM_BELOW
 from templategen.drawing.section import section_drawing
@@ -10,11 +11,13 @@ from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.table.assembly import Table
 
-TURN = """<div class="turn" hidden><canvas tabindex="0" role="img" aria-label="the table, to be turned by \
-dragging or by the arrow keys"></canvas>\
-<label>pulled apart <input type="range" min="0" max="100" value="0" data-apart></label>\
-<label>turn <input type="range" min="0" max="360" value="30" data-about></label></div>"""
+TURN = """<div class="turn" hidden><canvas tabindex="0" role="img" aria-label="{}"></canvas>\
+<label>{} <input type="range" min="0" max="100" value="0" data-apart></label>\
+<label>{} <input type="range" min="0" max="360" value="30" data-about></label></div>"""
 """The turning picture; a script draws it, and shows it where there is one."""
+
+TURNED = ("the table, to be turned by dragging or by the arrow keys", "pulled apart", "turn")
+"""What it says."""
 
 
 def drawings(table: Table, plan: Plan) -> Section:
@@ -42,7 +45,7 @@ def drawings(table: Table, plan: Plan) -> Section:
         (
             Sheet("plan", "Plan", pictures=(above,), links=links("drawings/plan.dxf", "paper/whole-table/plan.pdf")),
             Sheet("section", "Section", pictures=(cut,), links=links("drawings/elevation.dxf")),
-            Sheet("apart", "Pulled apart", pictures=(apart,), raw=TURN),
+            Sheet("apart", "Pulled apart", pictures=(apart,), raw=TURN.format(*map(translated, TURNED))),
             Sheet("below", "From below", pictures=(below,)),
         ),
     )

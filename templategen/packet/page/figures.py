@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from templategen.catalogue import translated
 from templategen.explain.quantity import Quantity
 from templategen.explain.words import value_in_units, worked
 from templategen.output.page.content import Grid, Section, Sheet
@@ -26,5 +27,7 @@ def figures(table: Table, known: Mapping[str, Quantity]) -> Section:
             sum_of = worked(quantity, known, table.profile.units)
             rows.append((name, quantity.says, value, sum_of, quantity.source))
     grid = Grid(("name", "what", "is", "by", "source"), tuple(rows), figures=(2,))
-    words = WORDS.format(units="inches" if table.profile.units == "in" else "millimetres")
+    inches = table.profile.units == "in"
+    units = translated("inches") if inches else translated("millimetres")
+    words = translated(WORDS).format(units=units)
     return Section("figures", "How the figures came about", (Sheet("sizes", "", (words,), grids=(grid,)),))

@@ -7,7 +7,6 @@ from math import fsum
 from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.checks.finding import Finding
-from templategen.checks.wording import format_size
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.spot_drawing import spot_drawing
 from templategen.english import tag
@@ -21,12 +20,14 @@ from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 
+SHEETS = "{sheets} sheets hold every template, {saved} fewer than one by one"
+
 
 def looks(table: Table, drawing: Drawing | None) -> Picture:
     """The finished table; where it couldn't be drawn an empty picture."""
     if drawing is None:
         return Picture(FAILED, "not drawn, see the findings", True, 0, 8.0)
-    return picture(drawing, "glance", f"{table.profile.title}, as it stands", True, True)
+    return picture(drawing, "glance", said("{title}, as it stands", title=table.profile.title), True, True)
 
 
 def standing(findings: Sequence[Finding], tables: int) -> str:
@@ -62,7 +63,7 @@ def glance(
     grave = [finding for finding in findings if finding.level != "note"]
     first = (
         Grid(
-            _columns("level", "where", "what"),
+            _columns("level", "where", "finding"),
             tuple((translated(one.level), one.where, one.described(table.profile.units).says) for one in grave),
             translated("settle or understand these before you cut"),
             levels=tuple(finding.level for finding in grave),
@@ -79,16 +80,42 @@ def glance(
 
 def _facts(table: Table, tables: int, findings: Sequence[Finding]) -> Iterator[tuple[str, str]]:
     top, units = table.profile.top, table.profile.units
-    yield "top", f"{size(top.diameter, units)} across, {size(top.height, units)} high, edge {top.edge}"
-    yield "rim and rails", f"{top.segments} segments, {top.rails} rails, {size(top.thickness, units)} thick"
-    widths = f"{size(table.spacing.width, units)} wide, gaps of {size(table.spacing.gap, units)}"
-    yield "slats", f"{table.slats_per_field} a field, {widths}, run {table.profile.slats.run}"
-    yield "wood", ", ".join(dict.fromkeys(part.wood for part in table.parts))
-    yield "mass", f"about {format_size(round(mass_kg(table)), 'kg', table.profile.units)}; two persons lift it"
+    sizes = {"across": size(top.diameter, units), "high": size(top.height, units), "edge": top.edge}
+    yield translated("top"), said("{across} across, {high} high, edge {edge:word}", **sizes)
+    yield (
+        translated("rim and rails"),
+        said(
+            "{segments} segments, {rails} rails, {thick} thick",
+            segments=top.segments,
+            rails=top.rails,
+            thick=size(top.thickness, units),
+        ),
+    )
+    yield (
+        translated("slats"),
+        said(
+            "{count} a field, {wide} wide, gaps of {gap}, run {run:word}",
+            count=table.slats_per_field,
+            wide=size(table.spacing.width, units),
+            gap=size(table.spacing.gap, units),
+            run=table.profile.slats.run,
+        ),
+    )
+    yield translated("wood"), ", ".join(translated(wood) for wood in dict.fromkeys(part.wood for part in table.parts))
+    yield translated("mass"), said("about {mass:kg}; two persons lift it", units, mass=round(mass_kg(table)))
     seats = next((finding for finding in findings if finding.kind == "seats"), None)
     if seats is not None:
-        yield "seats", f"{seats.measured:g}"
-    yield "pieces", f"{counted(len(table.placed), tables)} of {len(table.parts)} kinds, {len(table.joints)} joints"
+        yield translated("seats"), f"{seats.measured:g}"
+    pieces = counted(len(table.placed), tables)
+    yield (
+        translated("pieces"),
+        said(
+            "{pieces} of {kinds} kinds, {joints} joints",
+            pieces=pieces,
+            kinds=len(table.parts),
+            joints=len(table.joints),
+        ),
+    )
 
 
 def _stocked(laid: LaidStock | None) -> Iterator[tuple[str, str]]:
@@ -96,18 +123,29 @@ def _stocked(laid: LaidStock | None) -> Iterator[tuple[str, str]]:
     if laid is None or not laid.sheets:
         return
     cost = fsum(one.sheet.piece.price for one in laid.sheets)
-    counts = "; ".join(f"{count} of {name}" for name, count in laid.used.items())
-    yield "boards and sheets", f"{len(laid.sheets)}: {counts}"
+    counts = "; ".join(said("{count} of {name}", count=count, name=name) for name, count in laid.used.items())
+    yield translated("boards and sheets"), f"{len(laid.sheets)}: {counts}"
     if cost:
-        each = f", {cost / laid.tables:.2f} a table" if laid.tables > 1 else ""
-        yield "stock costs", f"{cost:.2f} in all{each}; no layout can cost less than {laid.least.cost:.2f}"
+        each = cost / laid.tables if laid.tables > 1 else None
+        told = said(
+            "{cost:.2f} in all[, {each:.2f} a table]; no layout can cost less than {least:.2f}",
+            cost=cost,
+            each=each,
+            least=laid.least.cost,
+        )
+        yield translated("stock costs"), told
 
 
 def _paper_and_jigs(paper: PaperFiles, jigs: JigPlan) -> Iterator[tuple[str, str]]:
     if told := paper.record:
-        yield "paper", f"{told['sheets']} sheets hold every template, {told['saved']} fewer than one by one"
+        counts = {"sheets": told["sheets"], "saved": told["saved"]}
+        yield (
+            translated("paper"),
+            said("{sheets} sheets hold every template, {saved} fewer than one by one", **counts),
+        )
     if jigs.jigs:
-        yield "jigs", f"{len(jigs.jigs)}, of {len(jigs.pieces)} kinds of piece"
+        kinds = said("{jigs}, of {kinds} kinds of piece", jigs=len(jigs.jigs), kinds=len(jigs.pieces))
+        yield translated("jigs"), kinds
 
 
 def found(table: Table, findings: Sequence[Finding]) -> Section:
@@ -154,5 +192,5 @@ def findings_grid(findings: Sequence[Finding], units: Units) -> Grid:
         )
         for one, words in told
     )
-    heading = _columns("level", "where", "what", "measured")
+    heading = _columns("level", "where", "finding", "measured")
     return Grid(heading, rows, levels=tuple(finding.level for finding in findings))

@@ -8,6 +8,8 @@ from functools import partial
 from itertools import groupby
 from string import ascii_uppercase
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.drawing.set_up_picture import SetUpPicture, set_up_pictures
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.lost import or_lost
@@ -30,7 +32,8 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
         at_it = list(own)
         general = dict.fromkeys(line for one in at_it for line in _general(one, units))
         paths = links("lists/set-ups.csv") if not sheets else ()
-        title = machine[:1].upper() + machine[1:]
+        title = translated(machine)
+        title = title[:1].upper() + title[1:]
         sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(general), links=paths))
         sheets += (_card(one, _drawn(one, set_ups, parts, units), parts, units) for one in at_it)
     return Section("machines", "Set-ups", tuple(sheets), (DUST, DEFER))
@@ -65,11 +68,11 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], parts: Mapping[st
     lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
     lines += [f"Kerf: {set_up.kerf_side}."] if set_up.kerf_side else []
     lines += [f"{told[:1].upper()}{told[1:]}." for told in (*set_up.does, *set_up.warnings)]
-    lines += [f"Jigs: {', '.join(set_up.jigs)}."] if set_up.jigs else []
+    lines += [said("Jigs: {jigs}.", jigs=", ".join(set_up.jigs))] if set_up.jigs else []
     proof = f"tried on {set_up.proof.test_piece}; measured {words.checks(set_up, units == 'in')}"
     general = (*_general(set_up, units), DUST, DEFER)
     return Sheet(
-        str(set_up.number), f"{set_up.number}. {set_up.operation}", tuple(lines),
+        str(set_up.number), f"{set_up.number}. {translated(set_up.operation)}", tuple(lines),
         tuple(_picture(set_up, letter, one) for letter, one in pictures.items()), tuple(grids), ticks=(proof,),
         cautions=tuple(line for line in set_up.cautions if line not in general),
     )  # fmt: skip

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
+from templategen.checks.describe import said
 from templategen.drawing.cautions import cautions
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.joint_letters import pointed_of
@@ -58,21 +59,26 @@ def part_sheet(table: Table, part: Part, tables: int = 1, letters: Sequence[Mark
             picture(drawing, f"{code}-look-{i}", drawing.title, projected=True)
             for i, drawing in enumerate(views.looks)
         ),
-        picture(views.place, f"{code}-place", f"where {code} stands"),
+        picture(views.place, f"{code}-place", said("where {code} stands", code=code)),
         *(picture(one.drawing, f"{code}-{i}", _title(one), large=i == 0) for i, one in enumerate(views.faces)),
         *(picture(untitled(one), f"{code}-detail-{i}", one.title) for i, one in enumerate(views.details)),
     ]
     length, width, thickness = (blank(size, profile.units) for size in part.size)
     words = (
-        f"{counted(part.count, tables)} to make of {part.wood}",
-        f"Blank {length} x {width} x {thickness}, length along the grain",
+        said("{count} to make of {wood}", count=counted(part.count, tables), wood=part.wood),
+        said(
+            "Blank {length} x {width} x {thickness}, length along the grain",
+            length=length,
+            width=width,
+            thickness=thickness,
+        ),
         *part.notes,
     )
     paths = [f"parts/{code}.dxf", f"parts/{code}.svg", f"{ONE_BY_ONE}/{code}.pdf"]
     paths += [f"router/{code}-{face}.dxf" for face in ("top", "bottom")]
     return Sheet(
         code, f"{code}, {part.name}", words, tuple(pictures),
-        ticks=(f"all {part.count * tables} made and measured",), cautions=tuple(cautions(part)),
+        ticks=(said("all {count} made and measured", count=part.count * tables),), cautions=tuple(cautions(part)),
         links=links(*paths), part=code,
     )  # fmt: skip
 

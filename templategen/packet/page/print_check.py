@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from templategen.catalogue import translated
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.glossary import glossary
 from templategen.packet.page.links import links
@@ -20,6 +21,16 @@ EVERY_PAGE = (
     "On every page of a template: measure its rulers both ways, lay the crosses on each other, then measure the "
     "whole length before anything is stuck on wood."
 )
+
+KINDS = {
+    "parts/": "full-size drawings of the parts",
+    "router/": "parts on a routing machine, clamping by clamping",
+    "stock/": "stock, laid out", "jigs/": "jigs, gauges, templates",
+    "paper/": "templates on paper", "lists/": "lists for the bench and for spreadsheets",
+    "drawings/": "the whole table", "customer/": "the sheet for whoever gets the table",
+    "packet.json": "everything, for machines",
+}  # fmt: skip
+"""What a packet holds, by how the paths begin."""
 
 
 def printing(paper: PaperFiles) -> Section:
@@ -45,7 +56,7 @@ def _ruler(upright: bool) -> str:
         for at in range(0, LONG + 1, 50)
     )
     box, size = ("0 0 14 120", "up") if upright else ("0 0 120 14", "")
-    words = f"ruler of {LONG} mm, {'upright' if upright else 'level'}"
+    words = translated("ruler of 100 mm, upright" if upright else "ruler of 100 mm, level")
     return (
         f'<svg class="ruler {size}" viewBox="{box}" role="img" aria-label="{words}">'
         f'<path class="measure" d="{"M9 10V110" if upright else "M10 9H110"}"/><path d="{marks}"/>{numbers}</svg>'
@@ -61,19 +72,11 @@ def _marks(upright: bool) -> Iterator[str]:
 def files(made: Iterable[str]) -> Section:
     """Every file made beside the page, and what its words mean."""
     there = sorted(made)
-    kinds = {
-        "parts/": "full-size drawings of the parts",
-        "router/": "parts on a routing machine, clamping by clamping",
-        "stock/": "stock, laid out", "jigs/": "jigs, gauges, templates",
-        "paper/": "templates on paper", "lists/": "lists for the bench and for spreadsheets",
-        "drawings/": "the whole table", "customer/": "the sheet for whoever gets the table",
-        "packet.json": "everything, for machines",
-    }  # fmt: skip
     rows = []
-    for start, words in kinds.items():
+    for start, words in KINDS.items():
         paths = [path for path in there if path.startswith(start)]
         if paths:
-            rows.append((start, words, str(len(paths))))
+            rows.append((start, translated(words), str(len(paths))))
     grid = Grid(("folder", "what it holds", "files"), tuple(rows), figures=(2,))
     tops = links(*(path for path in there if path.startswith(("lists/", "drawings/", "customer/"))))
     every = Sheet("all", "", grids=(grid,), links=(*tops, *links("packet.json")))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from templategen.catalogue import translated
 from templategen.checks.finding import Finding
 from templategen.output.page.content import Grid, Page, Section, Sheet
 from templategen.output.page.render import page_html
@@ -64,7 +65,7 @@ def refit_page(
 def _jigs(re: Refit, of: RefitJigs) -> Sheet:
     """Which jigs are made anew, which hold the drawing's sizes, which hold."""
     groups = ((ANEW, tuple(jig.code for jig in of.plan.jigs)), (FIRST, of.first), (STILL, of.still))
-    told = (says.format(", ".join(codes), ", ".join(re.rest.new)) for says, codes in groups if codes)
+    told = (translated(says).format(", ".join(codes), ", ".join(re.rest.new)) for says, codes in groups if codes)
     return Sheet("which", "Jigs", tuple(told))
 
 

@@ -1,12 +1,13 @@
 """Sizes and numbers of pieces as the page says them."""
 
+from templategen.catalogue import figured
 from templategen.table.profile.choices import Units
 from templategen.units import inch_fraction, length_words
 
 
 def size(mm: float, units: Units) -> str:
     """A length to 0.01 mm; in inches as a fraction where one tells it, else to 0.001 in."""
-    return length_words(mm, units)
+    return figured(length_words(mm, units))
 
 
 def blank(mm: float, units: Units) -> str:

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.checks.wording import format_size
 from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
@@ -29,6 +31,8 @@ CARE = (
 )
 """Where glue and weight are at hand, in our own words."""
 
+ORDER = "The steps below are in this order: {way:word}."
+
 
 def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Section:
     """The sheets."""
@@ -47,7 +51,11 @@ def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
     words = (
         f"Planned: {study.reason(units)}.",
         f"{way.title[:1].upper()}{way.title[1:]}: {way.does}.",
-        *(() if plan.ring == "locked" else (f"The steps below are in this order: {RING_WAYS[plan.ring]}.",)),
+        *(
+            ()
+            if plan.ring == "locked"
+            else (said("The steps below are in this order: {way:word}.", way=RING_WAYS[plan.ring]),)
+        ),
     )
     shown = picture(lambda: closing_picture(study, "", units), "closing", caption, True)
     return Sheet(
@@ -59,14 +67,18 @@ def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
 def _whole(plan: GluingPlan, work: WorkPlan, units: Units) -> Sheet:
     """Glue and its times, then all that is done from the first step on, whatever else stands between the steps."""
     low, high = plan.clamped
-    times = (
-        f"{plan.open_time:g} minutes from the first glue to the last part home, {plan.closed_time:g} until the "
-        f"clamps must bear; then {low:g} to {high:g} hours in the clamps."
+    times = said(
+        "{open:g} minutes from the first glue to the last part home, {closed:g} until the clamps must bear; then "
+        "{low:g} to {high:g} hours in the clamps.",
+        open=plan.open_time,
+        closed=plan.closed_time,
+        low=low,
+        high=high,
     )
     words = (
-        f"{plan.glue.says}; {plan.glue.water}.",
+        f"{translated(plan.glue.says)}; {translated(plan.glue.water)}.",
         times,
-        f"About {format_size(plan.grams, 'gram', units)} are spread, in {plan.sessions} goes.",
+        said("About {grams:gram} are spread, in {goes} goes.", units, grams=plan.grams, goes=plan.sessions),
         *(("The ring is glued in two halves first.",) if plan.in_halves else ()),
     )
     first = next((at for at, one in enumerate(work.operations) if one.operation.step), len(work.operations))
@@ -105,10 +117,11 @@ def _minutes(step: GluingStep) -> str:
 def _step(plan: GluingPlan, units: Units, step: GluingStep, drawing: Drawing | None, jigs: tuple[str, ...]) -> Sheet:
     caption = "what is there is thin, what is added heavy; arrows show the way in"
     shown = (picture(drawing, f"step-{step.number}", caption, True, True),) if drawing else ()
-    by = (f"Jigs: {', '.join(jigs)}.",) if jigs else ()
+    by = (said("Jigs: {jigs}.", jigs=", ".join(jigs)),) if jigs else ()
     return Sheet(
-        f"step-{step.number}", f"Step {step.number}: {step.does}", (*_words(plan, units, step), *by),
-        shown, ticks=(f"step {step.number} done",),
+        f"step-{step.number}", said("Step {number}: {does}", number=step.number, does=step.does),
+        (*_words(plan, units, step), *by),
+        shown, ticks=(said("step {number} done", number=step.number),),
     )  # fmt: skip
 
 
@@ -116,15 +129,19 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
     if step.dry:
         yield "Nothing is glued in this step."
         if step.letters:
-            yield f"Letter to letter: {spans(step.letters)}."
+            yield said("Letter to letter: {letters}.", letters=spans(step.letters))
     else:
-        joints = ", ".join(f"{count} {name}" for name, count in step.joints.items())
+        joints = ", ".join(f"{count} {translated(name)}" for name, count in step.joints.items())
         letters = spans(step.letters)
         area = format_size(step.area / MM2_PER_CM2, "cm2", units)
-        yield f"Glued: {joints}; marks {letters}. {_grams(step, units)} of glue on {area}."
-        yield f"{step.minutes:.0f} of {plan.open_time:g} minutes open time, in {step.goes} {_goes(step.goes)}."
+        glued = {"joints": joints, "letters": letters, "grams": _grams(step, units), "area": area}
+        yield said("Glued: {joints}; marks {letters}. {grams} of glue on {area}.", **glued)
+        yield said(
+            "{minutes:.0f} of {open:g} minutes open time, in {goes} go."
+            if step.goes == 1
+            else "{minutes:.0f} of {open:g} minutes open time, in {goes} goes.",
+            minutes=step.minutes,
+            open=plan.open_time,
+            goes=step.goes,
+        )
     yield from (f"{line[:1].upper()}{line[1:]}." for line in step.advice)
-
-
-def _goes(count: int) -> str:
-    return "go" if count == 1 else "goes"

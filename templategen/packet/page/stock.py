@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.drawing.cautions import ROUTING, SAWING
 from templategen.drawing.cut_words import FROM_THERE, cut_words
 from templategen.drawing.stock_picture import stock_picture
@@ -16,6 +18,8 @@ from templategen.packet.stock_files import named_sheets
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.units import in_one_unit
+
+STRIPS = "In strips, planed and ripped whole, the pieces cut off last: {strips} on each."
 
 MM2_PER_M2 = 1e6
 
@@ -39,11 +43,13 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
         f"page, picture of {name}", lambda: stock_picture(one.sheet, items, units, one.cuts, one.offcuts), None
     )
     across = f"{size(piece.length, units)} x {size(piece.width, units)}"
-    order = ": blue numbers are the order of the cuts" if one.cuts else ""
-    words = [f"{used_share(one.sheet, one.supply.items):.0%} of it becomes blanks; what is shown are rough sizes."]
+    order = translated(": blue numbers are the order of the cuts") if one.cuts else ""
+    share = used_share(one.sheet, one.supply.items)
+    words = [said("{share:.0f} % of it becomes blanks; what is shown are rough sizes.", share=100 * share)]
     words += [strips for strips in (_strips(one),) if strips]
     key = shown.key if shown else {}
-    words += ["Letters: " + "; ".join(f"{letter} {code}" for letter, code in key.items()) + "."] if key else []
+    letters = "; ".join(f"{letter} {code}" for letter, code in key.items())
+    words += [said("Letters: {letters}.", letters=letters)] if key else []
     caption = f"{name}, {across}{order}"
     told = (picture(shown.drawing, f"stock-{name}", caption, large=True),) if shown else ()
     cautions = tuple(in_one_unit(line, units) for line in (SAWING if piece.mode == "sawn" else ROUTING))
@@ -60,11 +66,20 @@ def _strips(one: LaidSheet) -> str:
     strips = [
         f"{item.pieces} {item.code}" for item in one.supply.items if item.code in codes and item.pieces > item.layers
     ]
-    deep = [f"{item.code} into {item.layers}" for item in one.supply.items if item.code in codes and item.layers > 1]
+    deep = [
+        said("{code} into {layers}", code=item.code, layers=item.layers)
+        for item in one.supply.items
+        if item.code in codes and item.layers > 1
+    ]
     told = (
-        [f"In strips, planed and ripped whole, the pieces cut off last: {', '.join(strips)} on each."]
+        [
+            said(
+                "In strips, planed and ripped whole, the pieces cut off last: {strips} on each.",
+                strips=", ".join(strips),
+            )
+        ]
         if strips
         else []
     )
-    told += [f"Sawn flatwise once it is sawn out: {', '.join(deep)}."] if deep else []
+    told += [said("Sawn flatwise once it is sawn out: {deep}.", deep=", ".join(deep))] if deep else []
     return " ".join(told)

@@ -2,6 +2,8 @@
 
 from itertools import groupby
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.links import links
 from templategen.table.assembly import Table
@@ -14,7 +16,14 @@ WAITING = "Days without work are for glue, finish and sawn wood to come to rest;
 def work(table: Table, plan: WorkPlan) -> Section:
     """A list of the whole, then a sheet for each day."""
     rows = tuple(
-        (str(one.number), str(one.day), one.operation.does, one.operation.works_on, sheet_of(one), _minutes(one))
+        (
+            str(one.number),
+            str(one.day),
+            translated(one.operation.does),
+            one.operation.works_on,
+            sheet_of(one),
+            _minutes(one),
+        )
         for one in plan.operations
     )
     grid = Grid(
@@ -25,9 +34,15 @@ def work(table: Table, plan: WorkPlan) -> Section:
         to=tuple(address_of(one) for one in plan.operations),
         to_at=4,
     )
-    many = "one table" if plan.tables == 1 else f"{plan.tables} tables, operation by operation"
-    words = (f"{plan.minutes / 60:.0f} hours of work over {plan.days} days, for {many}.", WAITING)
-    first = Sheet("order", "From boards to the table", words, grids=(grid,), links=links("lists/plan.csv"))
+    told = said(
+        "{hours:.0f} hours of work over {days} days, for one table."
+        if plan.tables == 1
+        else "{hours:.0f} hours of work over {days} days, for {tables} tables, operation by operation.",
+        hours=plan.minutes / 60,
+        days=plan.days,
+        tables=plan.tables,
+    )
+    first = Sheet("order", "From boards to the table", (told, WAITING), grids=(grid,), links=links("lists/plan.csv"))
     days = groupby(plan.operations, key=lambda one: one.day)
     return Section("work", "Plan of work", (first, *(_day(day, tuple(of_day)) for day, of_day in days)))
 
@@ -37,7 +52,7 @@ def _day(day: int, planned: tuple[Planned, ...]) -> Sheet:
     lines = tuple(_describe(one) for one in planned)
     cautions = tuple(dict.fromkeys(words for one in planned if not one.operation.set_up
                                    for words in one.operation.cautions))  # fmt: skip
-    return Sheet(f"day-{day}", f"Day {day}", ticks=lines, cautions=cautions)
+    return Sheet(f"day-{day}", said("Day {day}", day=day), ticks=lines, cautions=cautions)
 
 
 def _describe(one: Planned) -> str:
@@ -53,12 +68,17 @@ def _describe(one: Planned) -> str:
 
 def sheet_of(one: Planned) -> str:
     """The sheet that has an operation's figures or picture."""
-    return f"set-up {one.set_up}" if one.set_up else f"step {one.step}" if one.step else ""
+    number = one.set_up or one.step
+    return said("set-up {number}" if one.set_up else "step {number}", number=number) if number else ""
 
 
 def address_of(one: Planned) -> str:
     """Where that sheet stands within the page, "" where there is none."""
     return f"machines-{one.set_up}" if one.set_up else f"together-step-{one.step}" if one.step else ""
+
+
+def _beside(one: Planned) -> tuple[str, str]:
+    return sheet_of(one), _minutes(one)
 
 
 def _minutes(one: Planned) -> str:

@@ -1,5 +1,6 @@
 """The table's year: what the gaps do between the driest and the wettest."""
 
+from templategen.checks.describe import said
 from templategen.drawing.year_picture import Season, year_picture
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.picture import picture
@@ -7,6 +8,7 @@ from templategen.packet.page.sizes import size
 from templategen.table.assembly import Table
 from templategen.table.seasons import board_swing, seasons_of
 
+GAPS = "two slats on their ends and the gap between them; dashed lines {least} apart: the least that drains"
 HELD = "Each slat is pinned in its middle, so it grows and shrinks evenly to both sides and the gap takes all of it."
 
 
@@ -20,10 +22,19 @@ def year(table: Table) -> Section:
     )
     grid = Grid(("when", "moisture", "slat width", "gap", "rim width"), rows, figures=(1, 2, 3, 4))
     low, high = profile.shop.humidity
-    air = f"Air of {low:g} to {high:g} % at {profile.shop.temperature:g} degrees; boards sawn {profile.shop.sawn}."
+    air = said(
+        "Air of {low:g} to {high:g} % at {warmth:g} degrees; boards sawn {sawn:word}.",
+        low=low,
+        high=high,
+        warmth=profile.shop.temperature,
+        sawn=profile.shop.sawn,
+    )
     words = (air, HELD, "Screening figures from mean movement, not a promise.")
     least = size(profile.limits.drain_gap[1], units)
-    told = f"two slats on their ends and the gap between them; dashed lines {least} apart: the least that drains"
+    told = said(
+        "two slats on their ends and the gap between them; dashed lines {least} apart: the least that drains",
+        least=least,
+    )
     shown = picture(lambda: year_picture(seasons, profile.limits.drain_gap[1], units), "year", told, True)
     return Section("year", "The table's year", (Sheet("gaps", "", words, (shown,), (grid,)),))
 
