@@ -93,14 +93,17 @@ def _cheapest(
         if ray.dot(callout.out) <= max(height, LEAST_OUT * ray.length):
             continue
         tip = callout.foot.plus(ray)
+        crosses: bool | None = None
         for number, (anchor, side) in enumerate(_sides(ray)):
             box = _box(len(callout.lines), wide, tip, anchor, side, height)
             if max(drawn.right, box.right) - min(drawn.left, box.left) > widest:
                 continue
             found = (ray.length + OUTSIDE * _growth(box, drawn), place, number, _Way(tip, anchor, side, box))
-            if (best is None or found[:3] < best[:3]) and not (
-                inked.meets(box) or any(map(lines.meets, _path(callout.foot, tip, height)))
-            ):
+            if (best is None or found[:3] < best[:3]) and not inked.meets(box):
+                if crosses is None:
+                    crosses = any(map(lines.meets, _path(callout.foot, tip, height)))
+                if crosses:
+                    break
                 best = found
     return None if best is None else best[3]
 

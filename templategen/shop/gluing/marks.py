@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import reduce
 
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
@@ -117,12 +118,16 @@ def letter(place: int) -> str:
     return word
 
 
+def _place(word: str) -> int:
+    """The place of a letter: what `letter` was made of."""
+    return reduce(lambda place, one: place * len(PLAIN) + PLAIN.index(one) + 1, word, 0) - 1
+
+
 def spans(letters: Iterable[str]) -> str:
     """Letters in a row told by the first and the last: `A to F, K`."""
-    order = {letter(place): place for place in range(2000)}
     runs: list[list[str]] = []
-    for word in sorted(letters, key=lambda w: order[w]):
-        if runs and order[word] == order[runs[-1][-1]] + 1:
+    for word in sorted(letters, key=_place):
+        if runs and _place(word) == _place(runs[-1][-1]) + 1:
             runs[-1].append(word)
         else:
             runs.append([word])
