@@ -24,14 +24,12 @@ ONCE = (
     "tests/table/test_random_tables", "tests/table/test_dry_fit", "tests/test_readme",
 )  # fmt: skip
 
-TAKES = (
-    "tests/cli/test_exits", "tests/cli/test_hostile", "tests/cli/test_own_files", "tests/cli/test_refit",
-    "tests/job/", "tests/packet/test_packet", "tests/page/test_hostile", "tests/proof/test_bench",
-    "tests/proof/test_damaged", "tests/proof/test_every_face", "tests/proof/test_other_packets",
-    "tests/proof/test_prove", "tests/test_readme",
-    "tests/work/", "tests/words/",
+MAKES = (
+    "tests/kept/", "tests/cli/test_log", "tests/packet/test_same_bytes", "tests/packet/test_two_cores",
+    "tests/packet/test_second_core", "tests/packet/test_lost", "tests/packet/test_pipeline",
+    "tests/live/", "tests/suit/",
 )  # fmt: skip
-"""What is asked there isn't how a packet is made."""
+"""There it is asked how something is made, or how long it takes."""
 
 OWN = pytest.StashKey[str]()
 
@@ -51,13 +49,13 @@ def shelf_of_run() -> str:
 
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_protocol(item: pytest.Item) -> Generator[None, object, object]:
-    """Tests that don't ask how a packet is made take from the run's own shelf what others have made, in this process
-    or by a command; not where they change the program."""
+    """Tests take from the run's own shelf what others have made, in this process or by a command; not those that ask
+    how it is made, or that change the program."""
     from templategen.kept.keep import keeping
 
-    takes = any(part in item.path.as_posix() for part in TAKES)
+    makes = any(part in item.path.as_posix() for part in MAKES)
     changes = {"monkeypatch", "quickly"} & set(getattr(item, "fixturenames", ()))
-    os.environ[CACHE] = shelf_of_run() if takes and not changes else "none"
+    os.environ[CACHE] = shelf_of_run() if not makes and not changes else "none"
     with keeping():
         return (yield)
 
