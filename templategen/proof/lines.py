@@ -7,11 +7,14 @@ from typing import Any
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.point import Point
 
-TOGETHER = 64
-"""Points that are measured together; they follow each other along what is drawn."""
+FEW = 20_000
+"""Up to so many pairs of a point and an edge are measured one and all; of more, those that are near."""
+
+TOGETHER = 256
+"""Points that are measured together."""
 
 NEAR = 3.0
-"""Edges that come no nearer to such points are left out at first, mm."""
+"""Arcs that come no nearer to a point are left out at first, mm."""
 
 
 class Lines:
@@ -22,23 +25,25 @@ class Lines:
 
         known = list(edges)
         straight = [(*edge.start, *edge.end) for edge in known if isinstance(edge, Line)]
+        self._arcs = [edge for edge in known if isinstance(edge, Arc)]
         bent = [
-            (*edge.centre, edge.radius, edge.start_angle, edge.sweep, *edge.start, *edge.end)
-            for edge in known
-            if isinstance(edge, Arc)
+            (*edge.centre, edge.radius, edge.start_angle, edge.sweep, *edge.start, *edge.end) for edge in self._arcs
         ]
         self._straight = np.array(straight, dtype=float).reshape(-1, 4)
         self._bent = np.array(bent, dtype=float).reshape(-1, 9)
 
-    def off(self, points: Sequence[Point]) -> Any:
-        """The distance of each point from the nearest edge, as an array."""
+    def off(self, points: Any) -> Any:
+        """The distance of each point (a row x, y) from the nearest edge, as an array."""
         import numpy as np
 
         where = np.array(points, dtype=float).reshape(-1, 2)
-        straight = nearest(where, self._straight, boxes_of(self._straight), to_lines)
-        reach = self._bent[:, 2:3]
-        around = np.hstack((self._bent[:, :2] - reach, self._bent[:, :2] + reach))
-        return np.minimum(straight, nearest(where, self._bent, around, _to_arcs))
+        best = off_lines(where, self._straight)
+        if len(self._bent) * len(where) <= FEW:
+            return np.minimum(best, _least(where, self._bent, _to_arcs))
+        self._near_arcs(where, best)
+        far = best > NEAR
+        best[far] = np.minimum(best[far], _least(where[far], self._bent, _to_arcs))
+        return best
 
     def worst(self, points: Sequence[Point]) -> tuple[float, Point | None]:
         """How far the farthest of the points lies from the edges, and which it is; 0 and None without points."""
@@ -48,47 +53,66 @@ class Lines:
         place = int(off.argmax())
         return float(off[place]), points[place]
 
+    def _near_arcs(self, points: Any, best: Any) -> None:
+        """Lowers each point's distance to that from the arcs near it."""
+        import numpy as np
+        from shapely import STRtree, box
+        from shapely import points as points_of
 
-def boxes_of(lines: Any) -> Any:
-    """The box round each line, a row left, bottom, right, top."""
+        boxes = STRtree([box(*arc.bounds) for arc in self._arcs])
+        for first in range(0, len(points), TOGETHER):
+            some = points[first : first + TOGETHER]
+            which, arc = boxes.query(points_of(some), predicate="dwithin", distance=NEAR)
+            np.minimum.at(best, first + which, _to_arcs(some[which], self._bent[arc]))
+
+
+def off_lines(points: Any, lines: Any) -> Any:
+    """The distance of each point from the nearest line (a row x0, y0, x1, y1), endless without any."""
+    if len(points) * len(lines) <= FEW:
+        return _least(points, lines, _to_lines)
     import numpy as np
+    from shapely import STRtree, linestrings
+    from shapely import points as points_of
 
-    return np.hstack((np.minimum(lines[:, :2], lines[:, 2:]), np.maximum(lines[:, :2], lines[:, 2:])))
+    best = np.full(len(points), np.inf)
+    (which, _), found = STRtree(linestrings(lines.reshape(-1, 2, 2))).query_nearest(
+        points_of(points), all_matches=False, return_distance=True
+    )
+    best[which] = found
+    return best
 
 
-def nearest(points: Any, edges: Any, boxes: Any, distances: Callable[[Any, Any], Any]) -> Any:
-    """The distance of each point from the nearest of the edges, endless without any: of those whose boxes are near,
-    and where none of these is, of all."""
+def _least(points: Any, edges: Any, distances: Callable[[Any, Any], Any]) -> Any:
+    """The distance of each point from the nearest of all edges."""
     import numpy as np
 
     best = np.full(len(points), np.inf)
     for first in range(0, len(points) if len(edges) else 0, TOGETHER):
-        some = points[first : first + TOGETHER]
-        low, high = some.min(axis=0) - NEAR, some.max(axis=0) + NEAR
-        near = edges[((boxes[:, :2] <= high) & (boxes[:, 2:] >= low)).all(axis=1)]
-        found = distances(some, near).min(axis=1, initial=np.inf)
-        if (far := found > NEAR).any():
-            found[far] = distances(some[far], edges).min(axis=1)
-        best[first : first + TOGETHER] = found
+        best[first : first + TOGETHER] = distances(points[first : first + TOGETHER, None], edges).min(axis=1)
     return best
 
 
-def to_lines(points: Any, edges: Any) -> Any:
-    """From each point (a row x, y) to each line (a row x0, y0, x1, y1)."""
+def _to_lines(points: Any, lines: Any) -> Any:
+    """From points to lines, wherever their rows stand beside each other."""
     import numpy as np
 
-    x0, y0, dx, dy = edges[:, 0], edges[:, 1], edges[:, 2] - edges[:, 0], edges[:, 3] - edges[:, 1]
-    x, y = points[:, :1] - x0, points[:, 1:] - y0
-    share = np.clip((x * dx + y * dy) / np.maximum(dx * dx + dy * dy, 1e-30), 0.0, 1.0)
-    return np.hypot(x - share * dx, y - share * dy)
+    start, along = lines[..., :2], lines[..., 2:] - lines[..., :2]
+    away = points - start
+    share = np.clip((away * along).sum(-1) / np.maximum((along * along).sum(-1), 1e-30), 0.0, 1.0)
+    return _lengths(away - share[..., None] * along)
 
 
-def _to_arcs(points: Any, edges: Any) -> Any:
+def _to_arcs(points: Any, arcs: Any) -> Any:
+    """From points to arcs (centre, radius, start angle, sweep, start, end), wherever their rows stand so."""
     import numpy as np
 
-    centre, radius, first, sweep = edges[None, :, :2], edges[:, 2], edges[:, 3], edges[:, 4]
-    x, y = np.moveaxis(points[:, None, :] - centre, 2, 0)
-    ahead = ((np.arctan2(y, x) - first) * np.sign(sweep)) % tau
-    ends = (points[:, None, :] - edges[None, :, which] for which in (slice(5, 7), slice(7, 9)))
-    to_end = np.minimum(*(np.hypot(*np.moveaxis(end, 2, 0)) for end in ends))
-    return np.where(ahead <= np.abs(sweep), np.abs(np.hypot(x, y) - radius), to_end)
+    away, radius, first, sweep = points - arcs[..., :2], arcs[..., 2], arcs[..., 3], arcs[..., 4]
+    ahead = ((np.arctan2(away[..., 1], away[..., 0]) - first) * np.sign(sweep)) % tau
+    to_end = np.minimum(_lengths(points - arcs[..., 5:7]), _lengths(points - arcs[..., 7:9]))
+    return np.where(ahead <= np.abs(sweep), np.abs(_lengths(away) - radius), to_end)
+
+
+def _lengths(ways: Any) -> Any:
+    import numpy as np
+
+    return np.hypot(ways[..., 0], ways[..., 1])

@@ -14,7 +14,7 @@ from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
 from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WORKED, inside, plainly
 from templategen.proof.legends import Wood, legend_differences
-from templategen.proof.lines import Lines, boxes_of, nearest, to_lines
+from templategen.proof.lines import Lines, off_lines
 from templategen.proof.outlines import describe_miss, places
 from templategen.proof.part_files import Measured
 from templategen.proof.read_pdf import Ink, Page, read_pdf
@@ -187,10 +187,11 @@ def _off_edges(
     layer: str, chords: Any, edges: Iterable[Edge], woods: Sequence[Outline] = (), pockets: Sequence[Outline] = ()
 ) -> Iterator[tuple[str, str]]:
     """Where a printed line lies on none of the edges; work may run on off the wood and into other pockets."""
-    ends = [Point(*end) for x0, y0, x1, y1 in chords for end in ((x0, y0), ((x0 + x1) / 2, (y0 + y1) / 2), (x1, y1))]
-    off = Lines(edges).off(ends)
-    stray = (at for at, away in zip(ends, off, strict=True) if away > ON_PAPER and _on_wood(at, woods, pockets))
-    for at in islice(stray, 1):
+    import numpy as np
+
+    ends = np.stack((chords[:, :2], (chords[:, :2] + chords[:, 2:]) / 2, chords[:, 2:]), axis=1).reshape(-1, 2)
+    away = (Point(*map(float, end)) for end in ends[Lines(edges).off(ends) > ON_PAPER])
+    for at in islice((at for at in away if _on_wood(at, woods, pockets)), 1):
         yield layer, f"a line at ({at.x:.2f}, {at.y:.2f}) that shouldn't be there"
 
 
@@ -211,4 +212,4 @@ def distances(points: Sequence[Point], chords: Any) -> Any:
     """From each point to the nearest chord; endless without any."""
     import numpy as np
 
-    return nearest(np.array(points, dtype=float).reshape(-1, 2), chords, boxes_of(chords), to_lines)
+    return off_lines(np.array(points, dtype=float).reshape(-1, 2), chords)
