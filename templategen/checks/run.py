@@ -16,7 +16,7 @@ from templategen.checks.stance import stance_findings
 from templategen.checks.thin import thin_findings
 from templategen.checks.tools import tool_findings
 from templategen.checks.walls import wall_findings
-from templategen.checks.water import water_findings
+from templategen.checks.water import standing_findings, water_findings
 from templategen.checks.would_do import remedies, with_values
 from templategen.fit.dry_fit import DryFit, dry_fit
 from templategen.fit.plan import Plan, plan_assembly
@@ -73,9 +73,13 @@ def mends(table: Table, found: Sequence[Finding]) -> Iterator[tuple[Finding, Ite
 
 
 def proved(table: Table, found: Sequence[Finding], plan: Plan) -> Examination:
-    """The dry fit and what hinders the order of assembly, besides what was `found` without them."""
+    """The dry fit, what hinders the order of assembly, where rain stands; and what was `found` without them."""
     fit = dry_fit(table)
-    return Examination(in_order((*fit_findings(table, fit), *assembly_findings(table, plan), *found)), fit, plan)
+    return Examination(
+        in_order((*fit_findings(table, fit), *assembly_findings(table, plan), *found, *standing_findings(table))),
+        fit,
+        plan,
+    )
 
 
 def check_table(table: Table) -> tuple[Finding, ...]:

@@ -1,7 +1,7 @@
 """Where rain stands in the finished table: level floors with wood all round, and nothing that they drain through.
 
-All wood is sliced level by level. Just over a floor the room between walls is wood's complement; what of that is wider
-than a drop spans either reaches the open or a way down, or it is a basin, as deep as up to where it does.
+All wood is sliced level by level. What of the room just over a floor is wider than a drop spans either reaches the
+open or a way down, or it is a basin, as deep as up to where it does.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ AROUND = 50.0
 
 @dataclass(frozen=True, slots=True)
 class Basin:
-    """Water stands `depth` deep over `area` mm2 in the part `code`, about `at`, from above, `height` over the floor."""
+    """Water stands `depth` deep over `area` mm2 of the part `code`, about `at` from above, `height` up."""
 
     code: str
     depth: float
@@ -52,10 +52,23 @@ class Basin:
     height: float
 
 
-def basins(table: Table) -> tuple[Basin, ...]:
-    """Every basin of the table as it stands, its bolts in their holes, the lowest first."""
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where water stands: the basins, the lowest first, and how much of the ground cross lies level and bare, mm2."""
+
+    basins: tuple[Basin, ...]
+    level: float
+
+
+def standing(table: Table) -> Standing:
+    """Of the table as it stands, its bolts in their holes, arrises sharp."""
+    import manifold3d
+
     solids = [_solid(table, one) for one in table.placed]
-    return tuple(_basins(solids, [one.code for one in table.placed]))
+    wood = manifold3d.Manifold.batch_boolean(solids, manifold3d.OpType.Add)
+    under, over = (_shape(wood.slice(table.sizes.base_top + off)) for off in (-OVER, OVER))
+    found = tuple(_basins(wood, solids, [one.code for one in table.placed]))
+    return Standing(found, float(under.difference(over).area))
 
 
 def _solid(table: Table, spot: Placed) -> Manifold:
@@ -79,10 +92,7 @@ def _corners(outline: Outline) -> Any:
     return numpy.array(fine_polyline(outline, OVER))
 
 
-def _basins(solids: Sequence[Manifold], codes: Sequence[str]) -> Iterator[Basin]:
-    import manifold3d
-
-    wood = manifold3d.Manifold.batch_boolean(list(solids), manifold3d.OpType.Add)
+def _basins(wood: Manifold, solids: Sequence[Manifold], codes: Sequence[str]) -> Iterator[Basin]:
     floors, ceilings = (_level(wood, way) for way in (1.0, -1.0))
     slices = _Slices(wood, sorted({*floors, *ceilings}))
     for height in floors:
@@ -172,8 +182,8 @@ def _part_at(solids: Sequence[Manifold], codes: Sequence[str], at: Point, height
     from shapely.geometry import Point as Spot
 
     for body, code in zip(solids, codes, strict=True):
-        left, low, bottom, right, high, top = body.bounding_box()
-        if left < at.x < right and low < at.y < high and bottom < height - OVER < top:
-            if _shape(body.slice(height - OVER)).contains(Spot(at.x, at.y)):
-                return code
+        left, low, _, right, high, _ = body.bounding_box()
+        near = left < at.x < right and low < at.y < high
+        if near and _shape(body.slice(height - OVER)).contains(Spot(at.x, at.y)):
+            return code
     return ""

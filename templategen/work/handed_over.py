@@ -8,9 +8,12 @@ from templategen.checks.stiffness import cantilever, load_overhang, rail_stiffne
 from templategen.checks.tipping import parasol, soft_ground
 from templategen.checks.wording import format_size, shown
 from templategen.table.assembly import Table
+from templategen.table.rails import top_bolt
 from templategen.work.operation import Operation
 
 TIGHTEN = "say that the bolts are drawn up again after the first dry season, and whenever the top was off"
+
+CAPPED = "then fill each counterbore with wax over the bolt's head, or press a cap into it: rain stands there"
 
 CRUSHED = "Two persons; hands and feet out from under the rim, and nobody beside it, while the weight comes down."
 
@@ -50,6 +53,7 @@ def _tried(table: Table, tables: int) -> Operation:
             f"it stands on all feet: what rocks is {rocks}",
             "as much weight on the ground cross as on the rim, so that it can't tip",
             f"let {weight} down softly on the rim over an arm, then half way between two, then over the next arm",
+            *((CAPPED,) if top_bolt(table.sizes) else ()),
         ),
         f"nothing cracks and no joint opens; over an arm the rim sinks by about {shown(sinks, units)} "
         "and comes back; else take the weight off, and nobody uses the table before that joint is mended",

@@ -52,6 +52,22 @@ WOOD = {
         why="rain runs down the legs into mortises that open upwards and stands there at the tenons' end grain, "
         "which rots first; a narrower hole holds a drop that bridges it",
     ),
+    "holds-water": Sentence(
+        "depth of water that stands in {part}[ ({places} places)] over {area:cm2} of floor",
+        why="{out:mm} from the table's middle and {high:mm} above the floor it has walls all round and no way out; a "
+        "drain hole, a floor that falls to one side or an open end lets it out",
+    ),
+    "recess-holds-water": Sentence(
+        "depth of the counterbores in the top's face over the bolts ({places} places, {area:cm2} each)",
+        why="rain stands in them round the bolts' heads",
+        do="fill each with wax over the bolt's head, or press a cap into it, once the table has been tried",
+    ),
+    "level-wood": Sentence(
+        "of the ground cross lies level and bare",
+        "cm2",
+        why="water lies there until it dries, longest in the corners between its rails and round the legs, where the "
+        "finish wears first",
+    ),
     "feet-on-the-floor": Sentence(
         "by which glides lift the feet off the floor",
         why="wood that stands on a wet floor drinks through its ends and its underside, and rots there; "
