@@ -2,8 +2,23 @@
 
 from collections.abc import Iterator, Mapping
 
-from templategen.explain.evaluate import evaluate
+from templategen.explain.evaluate import evaluate, symbols_of
 from templategen.explain.quantity import Quantity, Unit
+
+SYMBOLS = {
+    "A": "top.outer_apothem", "D": "top.diameter", "H": "top.height", "N": "top.segments", "R": "top.radius",
+    "T": "top.thickness", "W": "top.rim_width", "a": "top.inner_apothem", "b": "top.half_rail", "k": "top.rails",
+    "th": "top.field_angle", "mitre": "top.mitre", "arms": "top.arms", "face": "top.joint_face",
+    "corner": "top.inner_corner", "hole": "top.pole_hole",
+    "ce": "joints.end_clearance", "cg": "joints.glue_clearance", "cs": "joints.shoulder_clearance",
+    "dg": "joints.groove_depth", "ds": "joints.spline_depth", "lt": "joints.tongue_length",
+    "st": "joints.spline_thickness", "tt": "joints.tongue",
+    "level": "slats.level", "span": "slats.span", "pitch": "slats.pitch", "g": "slats.solved_gap",
+    "s": "legs.section", "h": "legs.height", "lean": "legs.lean", "rake": "legs.rake", "stub": "legs.stub",
+    "E": "wood.stiffness", "F": "wood.fibre_saturation", "factor": "limits.movement_factor",
+    "dry": "year.driest.swing", "wet": "year.wettest.swing",
+}  # fmt: skip
+"""What a symbol stands for in every formula, unless that says otherwise."""
 
 
 class Book:
@@ -32,9 +47,15 @@ class Book:
         return self._write(Quantity(name, says, float(value), unit, source=source))
 
     def add(self, name: str, says: str, unit: Unit, formula: str, source: str = "", **terms: str) -> str:
-        """Writes down what follows from others: `terms` are the formula's symbols, each with a quantity's name."""
-        value = evaluate(formula, {symbol: self.value(term) for symbol, term in terms.items()})
-        return self._write(Quantity(name, says, value, unit, formula, tuple(terms.items()), source))
+        """Writes down what follows from others; `terms` names the quantities of those of the formula's symbols that
+        don't stand for what `SYMBOLS` says.
+
+        Raises:
+            KeyError: the name is written already, or a term is none of the formula's.
+        """
+        named = terms_of(formula, terms)
+        value = evaluate(formula, {symbol: self.value(term) for symbol, term in named})
+        return self._write(Quantity(name, says, value, unit, formula, named, source))
 
     def put(self, quantity: Quantity) -> str:
         """Writes down a quantity made elsewhere."""
@@ -45,3 +66,11 @@ class Book:
             raise KeyError(f"{quantity.name} is written twice")
         self._written[quantity.name] = quantity
         return quantity.name
+
+
+def terms_of(formula: str, terms: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+    """Each of a formula's symbols with the name of its quantity: those of `terms`, the others as everywhere."""
+    symbols = symbols_of(formula)
+    if strange := [symbol for symbol in terms if symbol not in symbols]:
+        raise KeyError(f"{formula} has no {', '.join(strange)}")
+    return tuple((symbol, terms.get(symbol) or SYMBOLS[symbol]) for symbol in symbols)

@@ -38,51 +38,34 @@ def mitre_name(code: str, grooved: bool) -> str:
 
 def _mitre(book: Book, profile: Profile, code: str, grooved: bool) -> None:
     inner = INNER[profile.edges.shape]
-    terms = {
-        "wall": "top.wall_at_joint",
-        "T": "top.thickness",
-        "r": "top.edge_round",
-        "e": "edges.rim",
-        "mitre": "top.mitre",
-    }
+    terms = {"wall": "top.wall_at_joint", "r": "top.edge_round", "e": "edges.rim"}
     formula, says = f"wall * T - {ROUND_OFF} - {inner}", "a mitre in the finished ring, less its eased edges"
     if code:
-        terms |= {"end": f"part.{code}.slot_end", "at": f"part.{code}.slot_start", "st": "joints.spline_thickness"}
+        terms |= {"end": f"part.{code}.slot_end", "at": f"part.{code}.slot_start"}
         formula += " - (min(end, wall) - at) * st"
         says += ", less the spline's slot"
-    glued = {name: quantity for name, quantity in terms.items() if name not in ("wall", "r")}
+    shared = {symbol: quantity for symbol, quantity in terms.items() if symbol not in ("wall", "r")}
     if profile.top.drip_groove[2] > 0:
         terms |= {"wd": "top.drip_groove.width", "dd": "top.drip_groove.depth"}
         formula += " - wd * dd" if profile.top.edge == "sawn" else " - wd * dd / cos(mitre)"
         says += ", less the drip groove"
+    groove = " - tt * dg / cos(mitre)" if grooved else ""
     if grooved:
-        terms |= {"tt": "joints.tongue", "dg": "joints.groove_depth"}
-        formula += " - tt * dg / cos(mitre)"
         says += ", less the groove that runs out there"
-    book.add(mitre_name(code, grooved), says, "mm2", formula, **terms)
-    _glued(book, code, grooved, inner, glued)
-
-
-def _glued(book: Book, code: str, grooved: bool, inner: str, terms: dict[str, str]) -> None:
-    """The same mitre as it is glued: the blank's whole face, its inner edges eased."""
-    formula = f"face * T - {inner}" + (" - (end - at) * st" if code else "")
-    terms = {"face": "top.joint_face", **terms}
-    if grooved:
-        terms |= {"tt": "joints.tongue", "dg": "joints.groove_depth"}
-        formula += " - tt * dg / cos(mitre)"
+    book.add(mitre_name(code, grooved), says, "mm2", formula + groove, **terms)
+    # As it is glued: the blank's whole face, its inner edges eased.
+    formula = f"face * T - {inner}" + (" - (end - at) * st" if code else "") + groove
     name = mitre_name(code, grooved).replace(".contact", ".glued")
-    book.add(name, "the same mitre as it is glued, before sawing and rounding", "mm2", formula, **terms)
+    book.add(name, "the same mitre as it is glued, before sawing and rounding", "mm2", formula, **shared)
 
 
 def _laps(book: Book, profile: Profile, cross: str, width: str) -> None:
     """Neighbours in height share the whole rhomb; lowest and highest of three two tips outside the middle one."""
     says = f"lap floor between neighbours in height of the {cross} cross, less the pole hole"
-    terms = {"w": width, "th": "top.field_angle", "hole": "top.pole_hole"}
-    formula = "w**2 / sin(th) - pi * hole**2 / 4"
-    book.add(f"joint.{cross}_lap.contact", says, "mm2", formula, **terms)
+    book.add(f"joint.{cross}_lap.contact", says, "mm2", "w**2 / sin(th) - pi * hole**2 / 4", w=width)
     says = f"the middle third of that floor of the {cross} cross, across the rail, which alone is glued"
     hole = PAST_THE_THIRD if profile.top.pole_hole > book.value(width) / 3 else "pi * hole**2 / 4"
-    book.add(f"joint.{cross}_lap.glued", says, "mm2", f"w**2 / sin(th) / 3 - {hole}", **terms)
+    book.add(f"joint.{cross}_lap.glued", says, "mm2", f"w**2 / sin(th) / 3 - {hole}", w=width)
     if profile.top.rails == 3:
         says = f"lap floor between the lowest and the highest rail of the {cross} cross: two tips of 60 degrees"
         formula = "2 * (w - lap / 2)**2 * tan(30)"

@@ -71,6 +71,14 @@ def parsed(formula: str) -> ast.expr:
         raise UnitError(Fault("", f'"{formula}" is no formula that can be read')) from None
 
 
+@lru_cache(maxsize=4096)
+def symbols_of(formula: str) -> tuple[str, ...]:
+    """The names in a formula that are none of its functions or constants, in the order in which they stand in it."""
+    names = (node for node in ast.walk(parsed(formula)) if isinstance(node, ast.Name))
+    ordered = dict.fromkeys(name.id for name in sorted(names, key=lambda name: name.col_offset))
+    return tuple(name for name in ordered if name not in FUNCTIONS and name not in CONSTANTS)
+
+
 def _value(node: ast.expr, values: Mapping[str, float], depth: int) -> float:
     """Whatever is not named here is refused."""
     if depth > DEEPEST:

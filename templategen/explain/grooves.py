@@ -31,26 +31,22 @@ def write_tenons(book: Book, owed: Owed) -> None:
         for word, start in (("left", owed.left(arm)), ("right", owed.right(arm))):
             name, says = f"tenon.{arm}.{word}", f"a rail's tenon, {word} of its middle"
             if start is None:
-                book.add(name, says, "mm", "b", "no groove on this side", b="top.half_rail")
+                book.add(name, says, "mm", "b", "no groove on this side")
             else:
-                terms = {"b": "top.half_rail", "dg": "joints.groove_depth"}
-                book.add(name, says, "mm", "b - dg", "the side groove runs through the tenon", **terms)
+                book.add(name, says, "mm", "b - dg", "the side groove runs through the tenon")
         both = {"left": f"tenon.{arm}.left", "right": f"tenon.{arm}.right"}
         book.add(f"tenon.{arm}.width", "width of a rail's tenon", "mm", "left + right", **both)
         book.add(f"tenon.{arm}.minus_right", "its right side, from the middle", "mm", "-r", r=both["right"])
-        terms = {"w": f"tenon.{arm}.width", "lt": "joints.tongue_length"}
-        book.add(f"tenon.{arm}.contact", "wood to wood on both its cheeks", "mm2", "2 * w * lt", **terms)
+        width = f"tenon.{arm}.width"
+        book.add(f"tenon.{arm}.contact", "wood to wood on both its cheeks", "mm2", "2 * w * lt", w=width)
 
 
 def write_groove_rules(book: Book) -> None:
     """What grooves are eased and joined by."""
-    half = {"L": "top.inner_length"}
-    book.add("top.half_inner_length", "half a segment's inner edge", "mm", "L / 2", **half)
-    bevel = {"dg": "joints.groove_depth", "mitre": "top.mitre"}
+    book.add("top.half_inner_length", "half a segment's inner edge", "mm", "L / 2", L="top.inner_length")
     says = "how far past the corner a groove must run to leave a mitred end clean"
-    book.add("joints.bevel", says, "mm", "dg * tan(mitre)", **bevel)
-    near = {"g": "slats.gap", "lt": "joints.tongue_length"}
-    book.add("joints.join_within", "grooves nearer than this are cut as one", "mm", "3 * g + 2 * lt", **near)
+    book.add("joints.bevel", says, "mm", "dg * tan(mitre)")
+    book.add("joints.join_within", "grooves nearer than this are cut as one", "mm", "3 * g + 2 * lt", g="slats.gap")
 
 
 def reaches_of(book: Book, profile: Profile, owed: Owed, segment: int) -> tuple[Reach, ...]:
@@ -97,28 +93,26 @@ def _joined(reaches: Sequence[Reach], within: float) -> tuple[Reach, ...]:
 
 def write_rim_grooves(book: Book, code: str, reaches: Sequence[Reach]) -> None:
     """Each groove of a segment, along its inner edge from its clockwise end as the face is seen from outside."""
-    ease = {"h": "top.half_inner_length", "ce": "joints.end_clearance"}
+    half, bevel = {"h": "top.half_inner_length"}, {"bevel": "joints.bevel"}
     edge = "along the inner edge from its left end, seen from outside"
     for number, reach in enumerate(reaches, 1):
         name = f"part.{code}.groove_{number}"
         out = "it runs out through the joint"
         if reach.to_joint:
-            bevel = {"bevel": "joints.bevel"}
             book.add(f"{name}.start", f"groove {number} begins, {edge}: {out}", "mm", "-bevel", **bevel)
         else:
-            book.add(f"{name}.start", f"groove {number} begins, {edge}", "mm", "h - e - ce", e=reach.end_name, **ease)
+            book.add(f"{name}.start", f"groove {number} begins, {edge}", "mm", "h - e - ce", e=reach.end_name, **half)
         if reach.from_joint:
-            past = {"h": "top.half_inner_length", "bevel": "joints.bevel"}
-            book.add(f"{name}.end", f"groove {number} ends, {edge}: {out}", "mm", "2 * h + bevel", **past)
+            book.add(f"{name}.end", f"groove {number} ends, {edge}: {out}", "mm", "2 * h + bevel", **half, **bevel)
         else:
-            book.add(f"{name}.end", f"groove {number} ends, {edge}", "mm", "h - s + ce", s=reach.start_name, **ease)
+            book.add(f"{name}.end", f"groove {number} ends, {edge}", "mm", "h - s + ce", s=reach.start_name, **half)
         both = {"end": f"{name}.end", "start": f"{name}.start"}
         book.add(f"{name}.length", f"length of groove {number}", "mm", "end - start", **both)
 
 
 def write_rail_grooves(book: Book, code: str, number: int, rails: int, owed: Owed) -> None:
     """The side grooves of rail `number`, along its edge from the edge's left end, seen from outside."""
-    place, a = 0, {"a": "top.inner_apothem"}
+    place = 0
     for arm in (number, number + rails):
         for side, start in ((1, owed.left(arm)), (-1, owed.right(arm))):
             if start is None:
@@ -128,9 +122,9 @@ def write_rail_grooves(book: Book, code: str, number: int, rails: int, owed: Owe
             says = f"groove {place}, along its edge from the left end as seen from outside"
             if side > 0:
                 book.given(f"{name}.start", f"{says}: it begins", 0.0, "mm", "it runs out through the shoulder")
-                book.add(f"{name}.end", f"{says}: it ends", "mm", "a - s", s=start, **a)
+                book.add(f"{name}.end", f"{says}: it ends", "mm", "a - s", s=start)
             else:
-                book.add(f"{name}.start", f"{says}: it begins", "mm", "a + s", s=start, **a)
-                book.add(f"{name}.end", f"{says}: it ends", "mm", "2 * a", "it runs out through the shoulder", **a)
+                book.add(f"{name}.start", f"{says}: it begins", "mm", "a + s", s=start)
+                book.add(f"{name}.end", f"{says}: it ends", "mm", "2 * a", "it runs out through the shoulder")
             both = {"end": f"{name}.end", "start": f"{name}.start"}
             book.add(f"{name}.length", f"length of groove {place}", "mm", "end - start", **both)

@@ -14,31 +14,11 @@ Depth = tuple[str, Terms, str]
 """A formula, its terms and where it comes from."""
 
 SIZES: Mapping[str, tuple[tuple[str, Terms], tuple[str, Terms], tuple[str, Terms]]] = {
-    "rim-segment": (
-        ("L", {"L": "top.outer_length"}),
-        ("W", {"W": "top.rim_width"}),
-        ("T", {"T": "top.thickness"}),
-    ),
-    "rail": (
-        ("2 * (a + lt)", {"a": "top.inner_apothem", "lt": "joints.tongue_length"}),
-        ("2 * b", {"b": "top.half_rail"}),
-        ("T", {"T": "top.thickness"}),
-    ),
-    "base-rail": (
-        ("L", {"L": "base.length"}),
-        ("w", {"w": "base.rail_width"}),
-        ("t", {"t": "base.thickness"}),
-    ),
-    "foot": (
-        ("L", {"L": "base.foot_length"}),
-        ("w", {"w": "base.rail_width"}),
-        ("t", {"t": "base.foot_thickness"}),
-    ),
-    "leg": (
-        ("L", {"L": "legs.length"}),
-        ("s", {"s": "legs.section"}),
-        ("s", {"s": "legs.section"}),
-    ),
+    "rim-segment": (("L", {"L": "top.outer_length"}), ("W", {}), ("T", {})),
+    "rail": (("2 * (a + lt)", {}), ("2 * b", {}), ("T", {})),
+    "base-rail": (("L", {"L": "base.length"}), ("w", {"w": "base.rail_width"}), ("t", {"t": "base.thickness"})),
+    "foot": (("L", {"L": "base.foot_length"}), ("w", {"w": "base.rail_width"}), ("t", {"t": "base.foot_thickness"})),
+    "leg": (("L", {"L": "legs.length"}), ("s", {}), ("s", {})),
 }
 """Length along the grain, width and thickness by the kind of part; slats and splines have their own."""
 
@@ -51,37 +31,33 @@ EASED = {
 
 def write_legs(book: Book) -> None:
     """A leg's whole length: tenons are upright, so raked ends are parallel and lean over the leg's own width."""
-    book.add("legs.lean", "lean of the legs, either way", "deg", "abs(rake)", rake="legs.rake")
+    book.add("legs.lean", "lean of the legs, either way", "deg", "abs(rake)")
     says = "half a leg's shoulder, cut at the rake"
-    book.add("legs.half_shoulder", says, "mm", "s / 2 / cos(lean)", s="legs.section", lean="legs.lean")
-    terms = {"h": "legs.height", "lt": "legs.tenon.length", "s": "legs.section", "lean": "legs.lean"}
+    book.add("legs.half_shoulder", says, "mm", "s / 2 / cos(lean)")
+    terms = {"lt": "legs.tenon.length"}
     formula = "(h + 2 * lt) / cos(lean) + s * tan(lean)"
     if dry := "legs.dry_tenon_clearance" in book:
         terms |= {"lu": "legs.stub"}
         formula = "(h + lt + lu) / cos(lean) + s * tan(lean)"
     book.add("legs.length", "a leg's blank over its tenons, from point to point", "mm", formula, **terms)
-    depth = {"l": "legs.tenon.length", "ce": "joints.end_clearance"}
-    book.add("legs.mortise_depth", "depth of a leg's mortises", "mm", "l + ce", **depth)
+    book.add("legs.mortise_depth", "depth of a leg's mortises", "mm", "l + ce", l="legs.tenon.length")
     wide = {"w": "legs.tenon.width", "cg": "joints.tenon_clearance"}
     book.add("legs.mortise_width", "a leg's mortise along the rail", "mm", "w + cg", **wide)
-    thick = {"t": "legs.tenon.thickness", "cg": "joints.glue_clearance"}
+    thick = {"t": "legs.tenon.thickness"}
     book.add("legs.mortise_thickness", "a leg's mortise across the rail", "mm", "t + cg", **thick)
-    terms = {"s": "legs.section", "t": "legs.tenon.thickness"}
-    book.add("legs.cheek", "depth of a leg tenon's cheek cuts", "mm", "(s - t) / 2", **terms)
+    book.add("legs.cheek", "depth of a leg tenon's cheek cuts", "mm", "(s - t) / 2", **thick)
     if dry:
         says = "depth of a leg's mortise in the top's rails, where its tenon is short and dry"
-        book.add("legs.top_mortise_depth", says, "mm", "l + ce", l="legs.stub", ce="joints.end_clearance")
+        book.add("legs.top_mortise_depth", says, "mm", "l + ce", l="legs.stub")
         says = "the same mortise across the rail"
-        thick = {"t": "legs.tenon.thickness", "cd": "legs.dry_tenon_clearance"}
-        book.add("legs.top_mortise_thickness", says, "mm", "t + cd", **thick)
+        book.add("legs.top_mortise_thickness", says, "mm", "t + cd", cd="legs.dry_tenon_clearance", **thick)
 
 
 def write_work_rules(book: Book, profile: Profile) -> None:
     """Depths that parts share: rebates, laps, relief."""
     tt, slides = {"tt": "joints.tongue_thickness"}, {"tt": "joints.slat_tongue_thickness"}
-    rail = {"T": "top.thickness", "level": "slats.level"}
-    book.add("joints.tenon_over", "rebate over a rail's tenon", "mm", "T - level - tt / 2", **rail, **tt)
-    book.add("joints.tenon_under", "rebate under a rail's tenon", "mm", "level - tt / 2", level="slats.level", **tt)
+    book.add("joints.tenon_over", "rebate over a rail's tenon", "mm", "T - level - tt / 2", **tt)
+    book.add("joints.tenon_under", "rebate under a rail's tenon", "mm", "level - tt / 2", **tt)
     says = "rebate over a slat's tongue, and under it"
     book.add("joints.tongue_shoulder", says, "mm", "t / 2 - tt / 2", t="slats.thickness", **slides)
     feet, says = because(profile, "base.feet"), "how far a base rail is cut away between its feet"
@@ -95,20 +71,13 @@ def write_work_rules(book: Book, profile: Profile) -> None:
 
 def _lap_levels(book: Book, profile: Profile, name: str, thickness: str, floor: str) -> None:
     """Heights of a crossing's lap floors above the rails' undersides: each rail keeps an equal share."""
-    rails = profile.top.rails
-    for share in range(1, rails):
+    terms = {"T": thickness, "f": floor} if floor else {"T": thickness}
+    for share in range(1, profile.top.rails):
         says = f"height of lap floor {share} of the {name} cross above its underside"
-        terms = {"T": thickness, "k": "top.rails"}
-        if floor:
-            formula = f"f + (T - f) * {share} / k"
-            book.add(f"{name}.lap_level_{share}", says, "mm", formula, "each rail keeps an equal share",
-                     f=floor, **terms)  # fmt: skip
-        else:
-            formula = f"T * {share} / k"
-            book.add(f"{name}.lap_level_{share}", says, "mm", formula, "each rail keeps an equal share", **terms)
-    half, cg = f"{name}.rail_width", f"{name}.lap_clearance"
-    says = f"a lap of the {name} cross, square to the rail in it"
-    book.add(f"{name}.lap_width", says, "mm", "w + cg", w=half, cg=cg)
+        formula = f"f + (T - f) * {share} / k" if floor else f"T * {share} / k"
+        book.add(f"{name}.lap_level_{share}", says, "mm", formula, "each rail keeps an equal share", **terms)
+    terms = {"w": f"{name}.rail_width", "cg": f"{name}.lap_clearance"}
+    book.add(f"{name}.lap_width", f"a lap of the {name} cross, square to the rail in it", "mm", "w + cg", **terms)
 
 
 def write_sizes_of(book: Book, part: Part, slat: str, count: tuple[str, Terms, str]) -> None:

@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
-from templategen.explain.bolts import write_bolts
 from templategen.explain.book import Book
 from templategen.explain.contacts import write_contacts
 from templategen.explain.given import write_given
@@ -23,15 +22,14 @@ from templategen.explain.grooves import (
     write_rim_grooves,
     write_tenons,
 )
+from templategen.explain.hardware import write_bolt_spring, write_bolts, write_pins
 from templategen.explain.line import middle_of
 from templategen.explain.parts import Terms, write_legs, write_sizes_of, write_volume, write_work_rules
-from templategen.explain.pins import write_pins
 from templategen.explain.sizes import write_sizes
 from templategen.explain.slats import ExplainedSlat, fields_that_differ, write_slats
 from templategen.explain.spacing import write_spacing
 from templategen.explain.splines import ExplainedSplines, write_slots, write_splines
 from templategen.explain.stance import write_stance
-from templategen.explain.strength import write_bolt_spring
 from templategen.explain.tongues import Reach, arm_starts, write_tongues
 from templategen.explain.total import write_total
 from templategen.explain.year import write_density, write_gaps
@@ -96,9 +94,8 @@ class _Parts:
 
     def write(self) -> None:
         table, book = self.table, self.book
-        same = {"arms": "top.arms"}
         says, source = "how often a field comes again, turned", "fields that differ: " + str(self.owed.fields)
-        book.add("top.turned_copies", says, "", f"arms / {self.owed.fields}", source, **same)
+        book.add("top.turned_copies", says, "", f"arms / {self.owed.fields}", source)
         homes = _slat_homes(table, self.slats)
         for part in table.parts:
             slat = homes[part.code][0].name if part.kind == "slat" else ""
@@ -109,7 +106,7 @@ class _Parts:
     def _count(self, part: Part, homes: Sequence[ExplainedSlat]) -> tuple[str, Terms, str]:
         """How often a part comes: in each field that differs, by how often that comes again; no formula for one."""
         if part.kind in ("leg", "foot"):
-            return "arms", {"arms": "top.arms"}, "one for each arm"
+            return "arms", {}, "one for each arm"
         if part.kind in ("rail", "base-rail"):
             return "", {}, "one for each place in the crossing"
         copies = self.book.value("top.turned_copies")

@@ -87,8 +87,7 @@ _RIM = ("top.inner_apothem", "top.rim_tongue_line")
 def _directions(book: Book, profile: Profile, field: int) -> tuple[str, str, str, str]:
     """The quantities of a field's directions: along a slat, across it both ways, and inwards along the bisector."""
     name, words = f"field.{field}", because(profile, "slats.run")
-    th = {"th": "top.field_angle"}
-    book.add(f"{name}.bisector", f"direction of the middle of field {field}", "deg", f"{field + 0.5} * th", **th)
+    book.add(f"{name}.bisector", f"direction of the middle of field {field}", "deg", f"{field + 0.5} * th")
     says = "direction in which slats run"
     if profile.slats.run == "straight":
         book.given(f"{name}.run", says, 0.0, "deg", f"{words}: along the first rail")
@@ -122,7 +121,7 @@ def _arm_faces(book: Book, number: int, word: str, arm: int) -> str:
     if name not in book:
         turn = "- 90" if word == "left" else "+ 90"
         says = f"direction out of the field through the {word} edge of arm {number}"
-        book.add(name, says, "deg", f"{arm} * th {turn}", th="top.field_angle")
+        book.add(name, says, "deg", f"{arm} * th {turn}")
     return name
 
 

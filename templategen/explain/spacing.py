@@ -34,21 +34,20 @@ def _span_from_apex(book: Book, profile: Profile) -> None:
     extra = 1.0 if profile.slats.apex == "open" else 0.0
     says = "gaps that there are more than slats"
     book.given("slats.extra_gaps", says, extra, "", f"{apex}: " + ("a gap first" if extra else "a slat first"))
-    terms = {"span": "slats.span", "e": "slats.extra_gaps", "g": "slats.gap", "w": "slats.width"}
+    terms = {"e": "slats.extra_gaps", "g": "slats.gap", "w": "slats.width"}
     book.add("slats.rounded_count", "slats, rounded", "", "round((span - e * g) / (w + g))", run, **terms)
 
 
 def _span_along(book: Book, profile: Profile) -> None:
     run, apex = because(profile, "slats.run"), because(profile, "slats.apex")
-    terms = {"a": "top.inner_apothem", "b": "top.half_rail", "th": "top.field_angle"}
     says = "how far a field reaches sideways of its bisector: its corner between arm and rim"
-    book.add("slats.half_span", says, "mm", "a * sin(th / 2) - b * cos(th / 2)", run, **terms)
+    book.add("slats.half_span", says, "mm", "a * sin(th / 2) - b * cos(th / 2)", run)
     book.add("slats.span", "what slats and gaps fill", "mm", "2 * half", half="slats.half_span")
     book.given("slats.extra_gaps", "gaps that there are more than slats", 1.0, "", f"{run}: a gap at both sides")
     odd = 0.0 if profile.slats.apex == "open" else 1.0
     says = "1 where a slat lies on the bisector, 0 where a gap does"
     book.given("slats.on_bisector", says, odd, "", apex)
-    terms = {"span": "slats.span", "g": "slats.gap", "w": "slats.width", "odd": "slats.on_bisector"}
+    terms = {"g": "slats.gap", "w": "slats.width", "odd": "slats.on_bisector"}
     formula = "2 * round(((span - g) / (w + g) - odd) / 2) + odd"
     book.add("slats.rounded_count", "slats, rounded to the nearest that leaves the bisector so", "", formula, **terms)
 
@@ -58,7 +57,7 @@ def _solve(book: Book, profile: Profile, count: int) -> None:
     hold = because(profile, "slats.hold")
     holds_width = profile.slats.hold == "width"
     _count(book, count)
-    terms = {"n": "slats.count", "e": "slats.extra_gaps", "span": "slats.span"}
+    terms = {"n": "slats.count", "e": "slats.extra_gaps"}
     if holds_width:
         book.add("slats.solved_width", "width of a slat", "mm", "w", hold, w="slats.width")
         terms["w"] = "slats.width"
@@ -67,12 +66,10 @@ def _solve(book: Book, profile: Profile, count: int) -> None:
         terms["g"] = "slats.gap"
         book.add("slats.solved_width", "width of a slat", "mm", "(span - (n + e) * g) / n", hold, **terms)
         book.add("slats.solved_gap", "gap between slats", "mm", "g", hold, g="slats.gap")
-    both = {"w": "slats.solved_width", "g": "slats.solved_gap"}
-    book.add("slats.pitch", "from one slat to the next", "mm", "w + g", **both)
-    terms = {"pitch": "slats.pitch", "th": "top.field_angle"}
+    book.add("slats.pitch", "from one slat to the next", "mm", "w + g", w="slats.solved_width")
     if profile.slats.run == "across":
         says = "how much longer each slat is than the one before, between arms"
-        book.add("slats.growth", says, "mm", "2 * pitch * tan(th / 2)", **terms)
+        book.add("slats.growth", says, "mm", "2 * pitch * tan(th / 2)")
 
 
 def _count(book: Book, count: int) -> None:
@@ -87,12 +84,11 @@ def _count(book: Book, count: int) -> None:
 
 def _band(book: Book, run: str, number: int) -> None:
     """A slat's two edges, from the table's axis square to its run."""
-    low, terms = f"slats.{number}.low", {"pitch": "slats.pitch", "g": "slats.solved_gap"}
+    low = f"slats.{number}.low"
     if run == "along":
-        formula, terms = f"g - half + {number - 1} * pitch", {**terms, "half": "slats.half_span"}
+        formula, terms = f"g - half + {number - 1} * pitch", {"half": "slats.half_span"}
     else:
-        formula = f"start + e * g + {number - 1} * pitch"
-        terms |= {"start": "slats.start", "e": "slats.extra_gaps"}
+        formula, terms = f"start + e * g + {number - 1} * pitch", {"start": "slats.start", "e": "slats.extra_gaps"}
     from_axis = "measured from the table's axis, square to its run"
     book.add(low, f"the nearer edge of slat {number}, {from_axis}", "mm", formula, **terms)
     book.add(f"slats.{number}.behind", f"the same, outwards from slat {number}", "mm", "-low", low=low)

@@ -39,16 +39,14 @@ def _rules(book: Book) -> None:
     book.given("rule.spline_wall", "wood kept between a spline slot and a groove", SPLINE_WALL, "mm", source)
     source = "rule of this program: so that a stopped spline doesn't show when the ring is sawn"
     book.given("rule.stop_margin", "wood kept at a stopped spline's ends", STOP_MARGIN, "mm", source)
-    corner = {"wall": "rule.spline_wall", "mitre": "top.mitre"}
+    wall = {"wall": "rule.spline_wall"}
     says = "a groove that ends nearer than this to a joint is in the spline's way"
-    book.add("splines.near", says, "mm", "(ds + wall) / cos(mitre)", ds="joints.spline_depth", **corner)
+    book.add("splines.near", says, "mm", "(ds + wall) / cos(mitre)", **wall)
     says = "along the joint, what the grooves beside it take"
-    book.add("splines.past_groove", says, "mm", "(dg + wall) / cos(mitre)", dg="joints.groove_depth", **corner)
-    book.add("splines.level", "height of the splines' middle", "mm", "T / 2", T="top.thickness")
-    depth = {"ds": "joints.spline_depth", "ce": "joints.end_clearance"}
-    book.add("splines.length", "a spline across the joint, along its grain", "mm", "2 * (ds - ce)", **depth)
-    thick = {"st": "joints.spline_thickness", "cg": "joints.glue_clearance"}
-    book.add("splines.thickness", "a spline as planed", "mm", "st - cg", **thick)
+    book.add("splines.past_groove", says, "mm", "(dg + wall) / cos(mitre)", **wall)
+    book.add("splines.level", "height of the splines' middle", "mm", "T / 2")
+    book.add("splines.length", "a spline across the joint, along its grain", "mm", "2 * (ds - ce)")
+    book.add("splines.thickness", "a spline as planed", "mm", "st - cg")
 
 
 def _is_blocked(book: Book, one: Sequence[Reach], other: Sequence[Reach]) -> bool:
@@ -85,42 +83,29 @@ def _write(book: Book, profile: Profile, code: str, blocked: bool) -> None:
         terms = {"wall": "top.wall_at_joint", "margin": "rule.stop_margin", "er": "top.edge_round"}
         book.add(end, says, "mm", "wall - margin - er", words, **terms)
     else:
-        book.add(end, f"{says}: it runs out at the rim", "mm", "face", words, face="top.joint_face")
-    _size(book, name, blocked or stopped, stopped)
+        book.add(end, f"{says}: it runs out at the rim", "mm", "face", words)
+    held = (blocked or stopped) and book.value(start) > 0
+    says = "where the spline begins along the joint"
+    book.add(f"{name}.start", says, "mm", "at + ce" if held else "at", at=start)
+    says = "where the spline ends along the joint" + ("" if stopped else ", before sawing")
+    book.add(f"{name}.end", says, "mm", "to - ce" if stopped else "to", to=end)
     _area(book, profile, name)
-
-
-def _size(book: Book, name: str, held: bool, stopped: bool) -> None:
-    play = {"ce": "joints.end_clearance"}
-    at = {"at": f"{name}.slot_start"}
-    if held and book.value(f"{name}.slot_start") > 0:
-        book.add(f"{name}.start", "where the spline begins along the joint", "mm", "at + ce", **at, **play)
-    else:
-        book.add(f"{name}.start", "where the spline begins along the joint", "mm", "at", **at)
-    to = {"to": f"{name}.slot_end"}
-    if stopped:
-        book.add(f"{name}.end", "where the spline ends along the joint", "mm", "to - ce", **to, **play)
-    else:
-        book.add(f"{name}.end", "where the spline ends along the joint, before sawing", "mm", "to", **to)
 
 
 def _area(book: Book, profile: Profile, name: str) -> None:
     """What is left of the spline in the finished ring: whole, or cut by the arc or by the two flats of the rim."""
     says, terms = "the spline in the finished ring, seen from above", {"L": "splines.length", "s": f"{name}.start"}
-    terms |= {"e": f"{name}.end", "corner": "top.inner_corner"}
+    outer = {"e": f"{name}.end"}
     sawn = profile.top.edge == "sawn"
     end = book.value("top.inner_corner") + book.value(f"{name}.end")
     at_edge, at_middle = _reaches(book, sawn)
     if end <= at_edge:
         formula, source = "L * (e - s)", "it ends inside the rim"
-        del terms["corner"]
     elif end < at_middle:
         formula, source = (CORNERS_SAWN if sawn else CORNERS_FLAT), "the rim takes its two outer corners"
     else:
-        formula, source = (ACROSS_SAWN if sawn else ACROSS_FLAT), "the rim cuts it off all across"
-        del terms["e"]
-    edge = {"R": "top.radius"} if sawn else {"A": "top.outer_apothem", "mitre": "top.mitre"}
-    book.add(f"{name}.area", says, "mm2", formula, source, **terms, **(edge if end > at_edge else {}))
+        formula, source, outer = (ACROSS_SAWN if sawn else ACROSS_FLAT), "the rim cuts it off all across", {}
+    book.add(f"{name}.area", says, "mm2", formula, source, **terms, **outer)
 
 
 ACROSS_SAWN = "L / 2 * sqrt(R**2 - L**2 / 4) + R**2 * asin(L / 2 / R) * pi / 180 - L * (corner + s)"
@@ -151,7 +136,6 @@ def _reaches(book: Book, sawn: bool) -> tuple[float, float]:
 
 def write_slots(book: Book, code: str, before: str, after: str) -> None:
     """A segment's two slots along its joints, each from the left end of the face as seen from outside."""
-    face = {"face": "top.joint_face"}
     for number, spline in ((1, before), (2, after)):
         name, at, to = f"part.{code}.spline-slot_{number}", f"part.{spline}.slot_start", f"part.{spline}.slot_end"
         says = f"slot {number}, along its mitre from the left end as seen from outside"
@@ -159,5 +143,5 @@ def write_slots(book: Book, code: str, before: str, after: str) -> None:
             book.add(f"{name}.start", f"{says}: it begins", "mm", "at", at=at)
             book.add(f"{name}.end", f"{says}: it ends", "mm", "to", to=to)
         else:
-            book.add(f"{name}.start", f"{says}: it begins", "mm", "face - to", to=to, **face)
-            book.add(f"{name}.end", f"{says}: it ends", "mm", "face - at", at=at, **face)
+            book.add(f"{name}.start", f"{says}: it begins", "mm", "face - to", to=to)
+            book.add(f"{name}.end", f"{says}: it ends", "mm", "face - at", at=at)

@@ -67,7 +67,7 @@ def joint_lines(book: Book, index: int) -> tuple[ExplainedLine, ExplainedLine]:
         name = f"segment.{index}.joint_{word}_faces"
         if name not in book:
             says = f"direction out of segment {index} through the joint {word} it"
-            book.add(name, says, "deg", f"faces {sign} (mitre + 90)", faces=faces, mitre="top.mitre")
+            book.add(name, says, "deg", f"faces {sign} (mitre + 90)", faces=faces)
         lines.append(line_of(book, f"the joint {word} segment {index}", name, "top.axis", "joint", index))
     return lines[0], lines[1]
 
@@ -135,7 +135,7 @@ def _arm_ends(slats: Sequence[ExplainedSlat]) -> Iterator[tuple[ExplainedSlat, E
 def _arm_along(book: Book, index: int) -> str:
     name = f"arm.{index}.direction"
     if name not in book:
-        book.add(name, f"direction of arm {index}", "deg", f"{index} * th", th="top.field_angle")
+        book.add(name, f"direction of arm {index}", "deg", f"{index} * th")
     return name
 
 
@@ -143,6 +143,6 @@ def _groove_start(book: Book, key: tuple[int, int], first: str) -> str:
     field, side = key
     word = "left" if side > 0 else "right"
     says = f"along an arm from the table's axis, where the groove on its {word} beside field {field} begins"
-    terms = {"first": first, "ce": "joints.end_clearance", "corner": "top.apex_along_arm"}
+    terms = {"first": first, "corner": "top.apex_along_arm"}
     source = "the first tongue's, with play"
     return book.add(f"groove.{field}.{word}.start", says, "mm", "max(first - ce, corner)", source, **terms)

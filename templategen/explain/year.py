@@ -86,11 +86,11 @@ def _swing(book: Book, profile: Profile) -> None:
     terms = {symbol: name for symbol, name in both.items() if symbol in formula}
     book.add("wood.across_face", "shrinkage across a board's face, green to ovendry", "%", formula, sawn, **terms)
     for stage in ("built", "driest", "wettest"):
-        terms = {"S": "wood.across_face", "F": "wood.fibre_saturation", "M": f"year.{stage}"}
+        terms = {"S": "wood.across_face", "M": f"year.{stage}"}
         says = f"size of a board, {stage}, as a share of its green size"
         book.add(f"year.{stage}.size", says, "", "1 - S / 100 * (F - min(M, F)) / F", STRAIGHT, **terms)
     for stage in ("driest", "wettest"):
-        terms = {"then": f"year.{stage}.size", "now": "year.built.size", "factor": "limits.movement_factor"}
+        terms = {"then": f"year.{stage}.size", "now": "year.built.size"}
         says = f"change of a board's width from built to the {stage}, as a share"
         book.add(f"year.{stage}.swing", says, "", "factor * (then / now - 1)", STRAIGHT, **terms)
 
@@ -98,6 +98,6 @@ def _swing(book: Book, profile: Profile) -> None:
 def write_gaps(book: Book) -> None:
     """The gaps between slats at both ends of the year."""
     for stage in ("driest", "wettest"):
-        terms = {"g": "slats.solved_gap", "w": "slats.solved_width", "swing": f"year.{stage}.swing"}
+        terms = {"w": "slats.solved_width", "swing": f"year.{stage}.swing"}
         says = f"gap between slats at the {stage}, slats held on their middles"
         book.add(f"slats.gap_at_{stage}", says, "mm", "g - w * swing", **terms)

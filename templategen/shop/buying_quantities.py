@@ -40,15 +40,8 @@ def _boards(book: Book, table: Table) -> None:
         book.given(f"{name}.sawn", f"thickness by which {boards.wood} is reckoned", boards.sawn, "mm", how)
         formula, terms = "area * t * (1 + waste / 100) / 1e9", {"area": f"{name}.area", "t": f"{name}.sawn"}
         says = f"{boards.wood} of that thickness to ask for"
-        book.add(
-            f"{name}.to_buy",
-            says,
-            "m3",
-            formula,
-            "blanks with allowances, and waste on top",
-            waste="shop.waste",
-            **terms,
-        )
+        source = "blanks with allowances, and waste on top"
+        book.add(f"{name}.to_buy", says, "m3", formula, source, waste="shop.waste", **terms)
 
 
 def _rough(book: Book, table: Table, part: Part) -> None:
@@ -96,9 +89,8 @@ def _finish(book: Book, table: Table) -> None:
     measured = "measured on the finished parts, cuts with their walls"
     book.given("finish.faces", "all faces of all parts", faces, "m2", measured)
     book.given("finish.glued", "faces that glue covers, both sides of each joint", glued, "m2", measured)
-    book.add(
-        "finish.bare", "faces that finish goes on", "m2", "faces - glued", faces="finish.faces", glued="finish.glued"
-    )
+    both = {"faces": "finish.faces", "glued": "finish.glued"}
+    book.add("finish.bare", "faces that finish goes on", "m2", "faces - glued", **both)
     for word, cover, further in (("most", COVERAGE[0], FURTHER[0]), ("least", COVERAGE[1], FURTHER[1])):
         book.given(f"finish.{word}.coverage", "m2 that a litre covers", cover, "", LABELS)
         book.given(f"finish.{word}.further", "by how much further a later coat goes", further, "", "rule of thumb")

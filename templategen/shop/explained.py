@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from templategen.explain.book import Book
 from templategen.explain.quantities import book_of
 from templategen.explain.quantity import Quantity
-from templategen.explain.strength import write_strength
+from templategen.explain.stance import write_strength
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.shop.buying_quantities import write_buying
 from templategen.shop.closing.study import wished

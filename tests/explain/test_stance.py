@@ -8,7 +8,7 @@ from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.finding import Finding
 from templategen.checks.stance import stance_findings
 from templategen.explain.quantities import book_of
-from templategen.explain.strength import write_strength
+from templategen.explain.stance import write_strength
 from templategen.strength.bolted import turning
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt

@@ -39,12 +39,11 @@ def rail_bolt_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[S
 
 def leg_bolt_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
     """The nut's bore from the side that is drawn as the top, then the bolt's hole down through it from the end."""
-    terms = {"d": "legs.nut_below", "l": "legs.stub", "w": "legs.tenon.width", "lean": "legs.lean"}
+    terms = {"d": "legs.nut_below", "l": "legs.stub", "w": "legs.tenon.width"}
     says = "from the tenon's corner to the middle of the nut, along the leg"
     stop = ledger.add("leg.nut_stop", says, "mm", "(d + l) * cos(lean) + w / 2 * sin(lean)", **terms)
-    terms = {"s": "legs.section", "d": "legs.nut_below", "rake": "legs.rake"}
     says = "from a leg's inner edge to the middle of the nut"
-    edge = ledger.add("leg.nut_edge", says, "mm", "s / 2 + d * sin(rake)", **terms)
+    edge = ledger.add("leg.nut_edge", says, "mm", "s / 2 + d * sin(rake)", d="legs.nut_below")
     shared = (
         ledger.setting("edge", edge, "from the edge at the fence to the centre of the bit"),
         ledger.setting("width", "legs.barrel_nut.diameter", "diameter of the bore: the nut goes in by hand"),
@@ -64,9 +63,8 @@ def leg_bolt_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
 
 
 def _down(ledger: Ledger, part: Part) -> Job:
-    terms = {"w": "legs.tenon.width"}
-    across = ledger.add("leg.bolt_across", "from a tenon's edge to its middle", "mm", "w / 2", **terms)
-    middle = ledger.add("leg.bolt_middle", "from a leg's side to its middle", "mm", "s / 2", s="legs.section")
+    across = ledger.add("leg.bolt_across", "from a tenon's edge to its middle", "mm", "w / 2", w="legs.tenon.width")
+    middle = ledger.add("leg.bolt_middle", "from a leg's side to its middle", "mm", "s / 2")
     shared: tuple[Setting, ...] = (
         ledger.setting("edge", across, "from the tenon's lower edge to the centre of the bit"),
         ledger.setting("middle", middle, "from the leg's underside to the centre of the bit, and from its top"),

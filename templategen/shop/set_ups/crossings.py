@@ -109,22 +109,15 @@ def _lap_proof(ledger: Ledger, crossing: Crossing) -> Proof:
 def _angle(ledger: Ledger, crossing: Crossing) -> str:
     if crossing.rails == 2:
         return square_angle(ledger)
-    return ledger.add("lap.angle", "how far off square a trench crosses", "deg", "90 - th", th="top.field_angle")
+    return ledger.add("lap.angle", "how far off square a trench crosses", "deg", "90 - th")
 
 
 def _stop(ledger: Ledger, crossing: Crossing) -> str:
     """On the edge at the fence the trench begins half its width, less what the lean brings it back, from the axis."""
-    terms = {
-        "L": crossing.length, "trench": f"{crossing.name}.lap_width", "w": crossing.width, "th": "top.field_angle",
-    }  # fmt: skip
+    terms = {"L": crossing.length, "trench": f"{crossing.name}.lap_width", "w": crossing.width}
     formula = "L / 2 - (trench / 2 - w / 2 * cos(th)) / sin(th)"
-    return ledger.add(
-        f"{crossing.named}.trench_stop",
-        "from a rail's end to a trench, on the edge at the fence",
-        "mm",
-        formula,
-        **terms,
-    )
+    says = "from a rail's end to a trench, on the edge at the fence"
+    return ledger.add(f"{crossing.named}.trench_stop", says, "mm", formula, **terms)
 
 
 def _depth(ledger: Ledger, crossing: Crossing, trench: _Trench) -> str:

@@ -52,6 +52,6 @@ def eased_from(ledger: Ledger, cross: str, half: str, clearance: str) -> str:
     short = ledger.given(
         "eased.short", "how far an eased edge stops short of a lap", SHORT, "mm", "that the lap's corners stay closed"
     )
-    terms = {"b": half, "cl": clearance, "th": "top.field_angle", "short": short}
+    terms = {"b": half, "cl": clearance, "short": short}
     formula = "(b + cl / 2 + b * cos(th)) / sin(th) + short"
     return ledger.add(f"{cross}.eased", "from the axis to where edges are eased", "mm", formula, **terms)

@@ -37,5 +37,5 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
 
 def from_top(ledger: Ledger) -> str:
     """The quantity of the wood between the top of rim and rails and their groove."""
-    terms = {"T": "top.thickness", "upper": "joints.groove_top"}
-    return ledger.add("groove.from_top", "wood between the top and the groove", "mm", "T - upper", **terms)
+    says = "wood between the top and the groove"
+    return ledger.add("groove.from_top", says, "mm", "T - upper", upper="joints.groove_top")

@@ -1,6 +1,6 @@
 """The ledger: figures for set-ups, each written into the book of quantities as it is used."""
 
-from templategen.explain.book import Book
+from templategen.explain.book import Book, terms_of
 from templategen.explain.quantity import Quantity, Unit
 from templategen.shop.set_ups.set_up import Figure, Setting, SettingName
 from templategen.table.profile.model import Profile
@@ -49,7 +49,7 @@ class Ledger:
         if known is None:
             self.book.add(full, says, unit, formula, source, **terms)
             self._own[full] = self.book.pages[full]
-        elif (known.formula, known.terms) != (formula, tuple(terms.items())):
+        elif (known.formula, known.terms) != (formula, terms_of(formula, terms)):
             raise KeyError(f"{full} is written twice")
         return full
 

@@ -25,14 +25,7 @@ NEAR = 1e-6
 
 def top_crossing(ledger: Ledger, table: Table) -> Crossing:
     """The top's cross, by its quantities."""
-    length = ledger.add(
-        "rail.length",
-        "a rail over its tenons",
-        "mm",
-        "2 * (a + lt)",
-        a="top.inner_apothem",
-        lt="joints.tongue_length",
-    )
+    length = ledger.add("rail.length", "a rail over its tenons", "mm", "2 * (a + lt)")
     which = "" if table.sizes.is_glued_on_top else "top_"
     return Crossing(
         "top", table.sizes.rails, length, "top.rail_width", "top.thickness", "legs.centre_distance", "bottom",
@@ -94,8 +87,8 @@ def _eased(ledger: Ledger, part: Part, sides: Mapping[Side, Crossing]) -> Iterat
             yield edge_job(ledger, part, operation, face, "edges.rail", ("low", "high"), own, end)
     if sides:
         return
-    terms = {"a": "top.inner_apothem", "lt": "joints.tongue_length", "free": short}
-    stop = ledger.add("rail.eased", "from a rail's end to where its eased edges stop", "mm", "a + lt - free", **terms)
+    says = "from a rail's end to where its eased edges stop"
+    stop = ledger.add("rail.eased", says, "mm", "a + lt - free", free=short)
     own = (ledger.setting("stop", stop, "from each end to where the cut stops, short of the crossing"),)
     for face in FACES:
         yield edge_job(ledger, part, operation, face, "edges.rail", ("low", "high"), own)
@@ -108,12 +101,12 @@ def _groove(ledger: Ledger, part: Part, groove: Feature, place: int, names: Rail
     if left_out:
         formula, terms = "lt + stop", {"stop": f"{name}.end"}
     else:
-        formula, terms = "lt + 2 * a - stop", {"stop": f"{name}.start", "a": "top.inner_apothem"}
+        formula, terms = "lt + 2 * a - stop", {"stop": f"{name}.start"}
     says = "from a rail's end to where its side groove stops"
     end = (
         f"{names.work}.groove_{place}"
         if names
-        else ledger.add(f"{part.code}.groove_{place}.stop", says, "mm", formula, lt="joints.tongue_length", **terms)
+        else ledger.add(f"{part.code}.groove_{place}.stop", says, "mm", formula, **terms)
     )
     own = (ledger.setting("end", end, "along the edge, from the end to where the groove stops"),)
     high = groove.face == "edge-2"

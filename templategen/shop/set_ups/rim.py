@@ -108,8 +108,8 @@ def _slot(ledger: Ledger, part: Part, slot: Feature, names: SegmentNames, number
     segment leans back from the outer corner and out over the inner one, so the stop touches the outer corner and
     distances are told from there, alike for both ends. A stop ends the cut even where the slot reaches the inner
     corner, for a cutter that ran out would take a wedge off the inner edge beside the joint."""
-    terms = {"T": "top.thickness", "ts": "joints.spline_thickness"}
-    fence = ledger.add("spline_slot.fence", "wood beside a spline's slot", "mm", "(T - ts) / 2", **terms)
+    says, thick = "wood beside a spline's slot", "joints.spline_thickness"
+    fence = ledger.add("spline_slot.fence", says, "mm", "(T - ts) / 2", ts=thick)
     right, name = slot.face == "end-1", f"{names.work}.spline-slot_{number}"
     start, end = f"{name}.start", f"{name}.end"
     if right:
@@ -177,7 +177,6 @@ def _cutter_round(ledger: Ledger) -> tuple[str, tuple[Setting, ...]]:
     else:
         return "saw", ()
     cutter, short, name, width, says = words
-    terms = {"R": "top.radius", "kerf": width}
-    middle = ledger.add(name, f"pivot to the middle of the {short}", "mm", "R + kerf / 2", **terms)
+    middle = ledger.add(name, f"pivot to the middle of the {short}", "mm", "R + kerf / 2", kerf=width)
     told = f"from the pivot to the middle of the {short}"
     return cutter, (ledger.setting("kerf", width, says), ledger.setting("middle", middle, told))

@@ -173,8 +173,7 @@ def _pin_slot(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_
     edge = ledger.add(f"{name}.edge", "from the lower edge to the middle of the slot", "mm", "q - start", **terms)
     terms = {
         "d": end.line.distance, "f": end.line.faces, "r": found.run, "q": middle, "tip": f"{found.name}.length.to",
-        "lt": "joints.tongue_length", "w": "pins.slot_width", "s": "pins.slot",
-        "a": _angle(ledger, found, part.code, end),
+        "w": "pins.slot_width", "s": "pins.slot", "a": _angle(ledger, found, part.code, end),
     }  # fmt: skip
     says = "along the slat, from the right end's tip to the middle of the slot's round end"
     formula = f"tip - {FAR} + min((lt - w / 2) / cos(a), (lt / cos(a) + s - w) / 2)"

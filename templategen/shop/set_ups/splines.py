@@ -39,17 +39,14 @@ def spline_jobs(ledger: Ledger, table: Table, part: Part, uneven: bool = False) 
 
 
 def _from_axis(ledger: Ledger, part: Part) -> str:
-    terms = {"corner": "top.inner_corner", "start": f"part.{part.code}.start"}
-    return ledger.add(
-        f"{part.code}.from_axis", "from the axis to the spline's inner end", "mm", "corner + start", **terms
-    )
+    says, start = "from the axis to the spline's inner end", f"part.{part.code}.start"
+    return ledger.add(f"{part.code}.from_axis", says, "mm", "corner + start", start=start)
 
 
 def _trimmed(ledger: Ledger, part: Part, inner: str) -> Job:
     """Cut to the two facets of a ring that isn't sawn."""
-    terms = {"A": "top.outer_apothem", "mitre": "top.mitre", "inner": inner}
     says = "from the spline's inner end to the ring's outer corner"
-    tip = ledger.add(f"{part.code}.tip", says, "mm", "A / cos(mitre) - inner", **terms)
+    tip = ledger.add(f"{part.code}.tip", says, "mm", "A / cos(mitre) - inner", inner=inner)
     shared = (ledger.setting("angle", "top.mitre", "off square to either side, along the facets"),)
     own = (ledger.setting("length", tip, f"{says}, where the facets meet"),)
     lay = Lay(part.code, part.count, "high", "top", "bottom")

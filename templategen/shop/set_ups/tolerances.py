@@ -84,25 +84,22 @@ def fitted(ledger: Ledger, measure: str, *of: SettingName) -> Check:
     """Half of a joint's play across, or what a glue line bears."""
     source = "glue lines want surfaces 0.05 to 0.15 mm apart"
     least = ledger.given("tolerance.glue_line", "least that is asked of a fit", GLUE_LINE, "mm", source)
-    terms = {"cg": "joints.glue_clearance", "least": least}
     says = "tolerance of a fit: half of its play"
-    return _check(ledger, measure, ledger.add("tolerance.fit", says, "mm", "max(cg / 2, least)", **terms), of)
+    return _check(ledger, measure, ledger.add("tolerance.fit", says, "mm", "max(cg / 2, least)", least=least), of)
 
 
 def at_end(ledger: Ledger, measure: str, *of: SettingName) -> Check:
     """Half of the play at a joint's end, for depths and stopped ends."""
-    terms = {"ce": "joints.end_clearance", "least": _alike(ledger)}
-    says = "tolerance of depths: half of the play at a joint's end"
-    return _check(ledger, measure, ledger.add("tolerance.depth", says, "mm", "max(ce / 2, least)", **terms), of)
+    says, least = "tolerance of depths: half of the play at a joint's end", _alike(ledger)
+    return _check(ledger, measure, ledger.add("tolerance.depth", says, "mm", "max(ce / 2, least)", least=least), of)
 
 
 def closing(ledger: Ledger) -> Proof:
     """For the ring's mitres: all their errors come together in the last gap."""
     source = "rule of this program; both ends of all segments add up there"
     gap = ledger.given("tolerance.last_gap", "last gap of the ring that is borne", LAST_GAP, "mm", source)
-    terms = {"gap": gap, "N": "top.segments", "face": "top.joint_face"}
     says = "error of each mitre at which the last gap comes to that"
-    angle = ledger.add("tolerance.mitre", says, "deg", "gap / (2 * N * face) * 180 / pi", **terms)
+    angle = ledger.add("tolerance.mitre", says, "deg", "gap / (2 * N * face) * 180 / pi", gap=gap)
     checks = (
         _check(ledger, "a scrap ring of all segments: its last gap", gap),
         _check(ledger, "angle of each mitre, which no scale shows so finely: the scrap ring does", angle),

@@ -1,0 +1,76 @@
+"""What is bought to hold the table together: the slats' pins, and the bolts and barrel nuts of a bolted top."""
+
+from templategen.explain.book import Book
+from templategen.explain.given import because
+from templategen.explain.year import write_density
+from templategen.joinery.bolt import CLEARANCE, END, SPARE, STEP, SUNK
+from templategen.strength.bolted import ACROSS, AT_THREAD, STEEL, WET
+from templategen.table.pins import PIN, PLAY
+from templategen.table.profile.model import Profile
+
+TRADE = "tables of the trade: M8 in 9 mm, M10 in 11"
+ASSUMED = "assumed"
+THREAD, HEAD, NUT = "legs.bolt.thread", "legs.bolt.head", "legs.barrel_nut.diameter"
+
+
+def write_pins(book: Book, profile: Profile) -> None:
+    """What the wood beside a slat's ends moves in a year, and the slot that this asks for."""
+    book.given("pins.thickness", "thickness of a slat's pin", PIN, "mm", ASSUMED)
+    book.given("pins.play", "play of a pin in its slot, across it and past what the wood moves", PLAY, "mm", ASSUMED)
+    both = {"d": "pins.thickness", "play": "pins.play"}
+    book.add("pins.slot_width", "width of a pin's slot, and of its bit", "mm", "d + play", **both)
+    says = "how far an arm's side moves past a slat's end in a year, with the play at both shoulders"
+    book.add("pins.arm_moves", says, "mm", "2 * cs + b * (wet - dry)")
+    says = "how far the rim's inner edge moves past a slat's end in a year"
+    book.add("pins.rim_moves", says, "mm", "wall * (wet - dry)", wall="top.wall_at_middle")
+    formula = "w + arm + rim" if profile.slats.run == "along" else "w + 2 * max(arm, rim)"
+    terms = {"w": "pins.slot_width", "arm": "pins.arm_moves", "rim": "pins.rim_moves"}
+    says = "length of a slot by which both of a slat's ends may move"
+    book.add("pins.slot", says, "mm", formula, because(profile, "slats.run"), **terms)
+    terms = {"t": "slats.thickness", "tt": "joints.slat_tongue_thickness"}
+    book.add("joints.pin_slot_depth", "from a slat's upper face through its tongue", "mm", "(t + tt) / 2", **terms)
+
+
+def write_bolts(book: Book) -> None:
+    """Bolt, barrel nut and their bores, from the wood's thickness and the hardware's sizes."""
+    book.given("legs.bolt_play", "a bolt's hole, and its head's, over its own thickness", CLEARANCE, "mm", TRADE)
+    book.given("legs.bolt_sunk", "how far a bolt's head lies under the face", SUNK, "mm", ASSUMED)
+    book.given("legs.bolt_spare", "bore past a bolt's tip", SPARE, "mm", ASSUMED)
+    play = {"play": "legs.bolt_play"}
+    book.add("legs.bolt_hole", "diameter of a bolt's hole", "mm", "M + play", M=THREAD, **play)
+    book.add("legs.counterbore", "diameter of the counterbore for its head", "mm", "D + play", D=HEAD, **play)
+    sink = {"h": "legs.bolt.head_height", "sunk": "legs.bolt_sunk"}
+    book.add("legs.counterbore_depth", "depth of the counterbore for a bolt's head", "mm", "h + sunk", **sink)
+    says = "rail under a bolt's head, down to the leg's shoulder"
+    book.add("legs.bolt_grip", says, "mm", "T - sink", sink="legs.counterbore_depth")
+    terms = {"g": "legs.bolt_grip", "M": THREAD, "n": NUT}
+    formula = f"ceil((g + {END:g} * M + n / 2) / {STEP:g} - 1e-9) * {STEP:g}"
+    source = f"a loaded end is {END:g} thicknesses of the bolt at least (EN 1995-1-1); sold in steps of {STEP:g} mm"
+    book.add("legs.bolt_length", "length of a bolt under its head", "mm", formula, source, **terms)
+    terms = {"L": "legs.bolt_length", "g": "legs.bolt_grip", "n": NUT}
+    book.add("legs.nut_below", "from the leg's shoulder to the middle of its nut", "mm", "L - g - n / 2", **terms)
+    terms = {"l": "legs.stub", "d": "legs.nut_below", "n": NUT, "spare": "legs.bolt_spare"}
+    says = "depth of the bolt's hole from the tenon's end"
+    book.add("legs.bolt_hole_depth", says, "mm", "l + d + n / 2 + spare", **terms)
+    says = "depth of the cross bore for the nut"
+    book.add("legs.cross_bore_depth", says, "mm", "(s + l) / 2", l="legs.barrel_nut.length")
+
+
+def write_bolt_spring(book: Book, profile: Profile) -> None:
+    """How far bolt, nut and rail give way for each newton, and so the leg turns for each moment."""
+    says = "how far a bolt stretches, mm for each N"
+    source = "stainless steel, EN 1993-1-4; area at the thread, ISO 898-1"
+    formula = f"L / ({STEEL:g} * {AT_THREAD:g} * pi / 4 * M**2)"
+    book.add("legs.bolt_gives", says, "", formula, source, L="legs.bolt_length", M=THREAD)
+    nut = {"d": NUT, "rho": write_density(book, profile, profile.wood)}
+    says, source = "how far its nut beds into the leg, mm for each N", "twice K_ser of EN 1995-1-1, 7.1; wet wood"
+    book.add("legs.nut_gives", says, "", f"1 / (2 * {WET:g} * rho**1.5 * d / 23)", source, **nut)
+    rail = {"g": "legs.bolt_grip", "D": HEAD, "h": "legs.bolt_hole"}
+    says = "how far the rail is pressed under its washer, mm for each N"
+    source = f"across the grain a {ACROSS:g}th of the stiffness along it (EN 338), spread at 45 degrees; wet wood"
+    formula = f"g / ({WET:g} * 1000 * E / {ACROSS:g} * pi / 4 * ((D + g)**2 - h**2))"
+    book.add("legs.rail_gives", says, "", formula, source, **rail)
+    terms = {"b": "legs.bolt_gives", "n": "legs.nut_gives", "r": "legs.rail_gives"}
+    says = "moment for each radian that a bolted leg turns against its rail"
+    source = "an edge of the shoulder bears half a section from the bolt; no tension from drawing up is counted"
+    book.add("legs.bolt_spring", says, "N mm", "(s / 2)**2 / (b + n + r)", source, **terms)
