@@ -26,9 +26,8 @@ def explain(profile: str, quantity: str, whole: bool, as_json: bool, shop: str |
     \b
     Exit code 0: told. 2: no such quantity, or the table can't be built.
     """
-    from templategen.explain.record import quantity_json, story_json
     from templategen.explain.story import story_of, under
-    from templategen.explain.words import story_lines
+    from templategen.explain.words import quantity_json, story_json, story_lines
     from templategen.packet.build import built
     from templategen.shop.explained import explained, needs_gluing
 
