@@ -12,7 +12,7 @@ from templategen.table.profile import keys
 from templategen.table.profile.choices import StockKind
 from templategen.table.profile.collect import Collector
 from templategen.table.profile.judge import plain_text
-from templategen.table.profile.key import Key, length
+from templategen.table.profile.key import Key, length, section
 from templategen.table.profile.model import Measured, Wood
 from templategen.table.profile.model_of_shop import Stock
 from templategen.table.profile.printer import contradiction, correction
@@ -23,21 +23,23 @@ from templategen.units import quoted
 from templategen.wood.species import SHEET_WOOD, SPECIES, plain_name
 
 PAPER_NAMES = (*(f"{row}{n}" for row in "AB" for n in range(7)), "letter", "legal", "tabloid")
-_PAPER_SIDE = length("paper.size", 0, 50, 10_000, "a template is printed on it", "width or height")
-_FAULT_PARTS = (
-    length("stock.x", 0, 0, 100_000, "it lies on the board", "x"),
-    length("stock.y", 0, 0, 10_000, "it lies on the board", "y"),
-    length("stock.diameter", 0, 0.1, 1000, "it lies on the board", "diameter"),
+(_PAPER_SIDE,) = section("paper", length("size", 0, 50, 10_000, "a template is printed on it", "width or height"))
+_ON_IT = "it lies on the board"
+_FAULT_PARTS = section(
+    "stock",
+    length("x", 0, 0, 100_000, _ON_IT, "x"),
+    length("y", 0, 0, 10_000, _ON_IT, "y"),
+    length("diameter", 0, 0.1, 1000, _ON_IT, "diameter"),
 )
-
 _AREA_PARTS = (
     *_FAULT_PARTS[:2],
-    length("stock.length", 0, 0.1, 100_000, "it lies on the board", "length"),
-    length("stock.width", 0, 0.1, 10_000, "it lies on the board", "width"),
+    *section(
+        "stock", length("length", 0, 0.1, 100_000, _ON_IT, "length"), length("width", 0, 0.1, 10_000, _ON_IT, "width")
+    ),
 )
-
-_MARGIN_PARTS = tuple(
-    length("stock.margin", 5, 0, 10_000, "it is trimmed off", edge) for edge in ("left", "right", "bottom", "top")
+_MARGIN_PARTS = section(
+    "stock",
+    *(length("margin", 5, 0, 10_000, "it is trimmed off", edge) for edge in ("left", "right", "bottom", "top")),
 )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, get_args
 
@@ -69,52 +69,49 @@ class Key:
         return clean if self.low <= clean <= self.high else None
 
 
-def length(path: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
+def section(name: str, *keys: Key) -> tuple[Key, ...]:
+    """The keys of one section; those of the functions below don't know theirs by themselves."""
+    return tuple(replace(key, section=name, parts=section(name, *key.parts)) for key in keys)
+
+
+def length(name: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
     """A length, default and range in mm."""
-    return _ranged("length", path, default, low, high, why, doc)
+    return Key("", name, "length", default, doc, low, high, why)
 
 
-def clearance(path: str, high: float, why: str, doc: str) -> Key:
+def clearance(name: str, high: float, why: str, doc: str) -> Key:
     """A length that is reckoned from the wood and the year where it is left out, or "auto"."""
-    return _ranged("length", path, None, 0, high, why, doc)
+    return Key("", name, "length", None, doc, 0, high, why)
 
 
-def angle(path: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
+def angle(name: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
     """An angle, default and range in degrees."""
-    return _ranged("angle", path, default, low, high, why, doc)
+    return Key("", name, "angle", default, doc, low, high, why)
 
 
-def number(path: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
+def number(name: str, default: float, low: float, high: float, why: str, doc: str) -> Key:
     """A plain number: a ratio, a percentage, a price."""
-    return _ranged("number", path, default, low, high, why, doc)
+    return Key("", name, "number", default, doc, low, high, why)
 
 
-def count(path: str, default: int | None, low: int, high: int, why: str, doc: str) -> Key:
+def count(name: str, default: int | None, low: int, high: int, why: str, doc: str) -> Key:
     """A whole number."""
-    return _ranged("count", path, default, low, high, why, doc)
+    return Key("", name, "count", default, doc, low, high, why)
 
 
-def choice(path: str, default: str, words: Any, doc: str) -> Key:
+def choice(name: str, default: str, words: Any, doc: str) -> Key:
     """One word of a few, those of the Literal `words`."""
-    section, name = path.split(".")
     choices = get_args(words)
-    assert default in choices, f"{path}: its words are a Literal that holds its default"
-    return Key(section, name, "choice", default, doc, choices=choices)
+    assert default in choices, f"{name}: its words are a Literal that holds its default"
+    return Key("", name, "choice", default, doc, choices=choices)
 
 
-def words(path: str, of: Any, doc: str) -> Key:
+def words(name: str, of: Any, doc: str) -> Key:
     """Any of the words of a Literal, all of them where the key is left out."""
-    section, name = path.split(".")
-    return Key(section, name, "words", get_args(of), doc, choices=get_args(of))
+    return Key("", name, "words", get_args(of), doc, choices=get_args(of))
 
 
-def several(path: str, parts: tuple[Key, ...], doc: str) -> Key:
+def several(name: str, parts: tuple[Key, ...], doc: str) -> Key:
     """A list of fixed length; each part has its own default and range."""
-    section, name = path.split(".")
     default = tuple(float(part.default) for part in parts if isinstance(part.default, (int, float)))
-    return Key(section, name, "list", default, doc, parts=parts)
-
-
-def _ranged(kind: str, path: str, default: float | None, low: float, high: float, why: str, doc: str) -> Key:
-    section, name = path.split(".")
-    return Key(section, name, kind, default, doc, low, high, why)
+    return Key("", name, "list", default, doc, parts=parts)

@@ -1,22 +1,23 @@
 """The keys of the maker's own pace and prices; defaults are a start set to correct: no measured study is public."""
 
-from templategen.table.profile.key import Key, count, number
+from templategen.table.profile.key import Key, count, number, section
 
 
 def _minutes(name: str, default: float, doc: str) -> Key:
-    return number(f"rates.{name}", default, 0, 10_000, "it is minutes of work", doc)
+    return number(name, default, 0, 10_000, "it is minutes of work", doc)
 
 
 def _money(name: str, doc: str) -> Key:
-    return number(f"rates.{name}", 0, 0, 1_000_000, "it is a price, in the money of the stock's prices", doc)
+    return number(name, 0, 0, 1_000_000, "it is a price, in the money of the stock's prices", doc)
 
 
 def _share(name: str, default: float, doc: str) -> Key:
-    return number(f"rates.{name}", default, 0, 300, "it is a share in %", f"%, {doc}")
+    return number(name, default, 0, 300, "it is a share in %", f"%, {doc}")
 
 
-RATES = (
-    number("rates.day", 6, 0.5, 24, "a day has no more", "hours at the bench in a working day"),
+RATES = section(
+    "rates",
+    number("day", 6, 0.5, 24, "a day has no more", "hours at the bench in a working day"),
     _minutes("set_up", 15, "minutes to set up a machine and prove it"),
     _minutes("cut", 1.5, "for one cut, or one hole"),
     _minutes("plane", 1, "to plane 300 mm of a face"),
@@ -38,5 +39,5 @@ RATES = (
     _share("overhead", 0, "on materials and work: rent, tools, power, the hours nobody pays"),
     _share("tax", 0, "on the whole"),
     _share("doubt", 25, "by which the hours may be more or less"),
-    count("rates.valid", 30, 0, 3650, "prices change", "days that a price told to a customer stands"),
+    count("valid", 30, 0, 3650, "prices change", "days that a price told to a customer stands"),
 )

@@ -11,33 +11,34 @@ from templategen.table.profile.choices import (
     StockMode,
     Units,
 )  # fmt: skip
-from templategen.table.profile.key import Key, angle, choice, count, length, number, several, words
+from templategen.table.profile.key import Key, angle, choice, count, length, number, section, several, words
 from templategen.wood.glue import GlueClass
 from templategen.wood.movement import Sawn
 
-SHOP = (
-    words("shop.machines", Machine, "strike out those that you haven't"),
-    words("shop.hand_tools", HandTool, "strike out those that you haven't"),
-    length("shop.saw_depth", 80, 5, 400, "saws are so high", "as deep as the table saw cuts"),
+SHOP = section(
+    "shop",
+    words("machines", Machine, "strike out those that you haven't"),
+    words("hand_tools", HandTool, "strike out those that you haven't"),
+    length("saw_depth", 80, 5, 400, "saws are so high", "as deep as the table saw cuts"),
     several(
-        "shop.mitre_saw",
+        "mitre_saw",
         (
-            length("shop.saw_height", 90, 5, 400, "saws are so high", "height"),
-            length("shop.saw_width", 300, 20, 1000, "saws are so wide", "width"),
+            length("saw_height", 90, 5, 400, "saws are so high", "height"),
+            length("saw_width", 300, 20, 1000, "saws are so wide", "width"),
         ),
         "height and width that the mitre saw cuts at square",
     ),
-    length("shop.bandsaw_height", 200, 20, 1000, "saws are so high", "under the bandsaw's guides"),
+    length("bandsaw_height", 200, 20, 1000, "saws are so high", "under the bandsaw's guides"),
     several(
-        "shop.planer",
+        "planer",
         (
-            length("shop.planer_width", 260, 20, 2000, "planers are so wide", "width"),
-            length("shop.planer_height", 160, 20, 600, "planers are so high", "height"),
+            length("planer_width", 260, 20, 2000, "planers are so wide", "width"),
+            length("planer_height", 160, 20, 600, "planers are so high", "height"),
         ),
         "width and height that the planer takes",
     ),
     angle(
-        "shop.mitre_error",
+        "mitre_error",
         0.1,
         0,
         5,
@@ -45,106 +46,96 @@ SHOP = (
         "one standard deviation of an angle as cut",
     ),
     length(
-        "shop.length_error",
+        "length_error",
         0.3,
         0,
         10,
         "it is a standard deviation, not a length",
         "one standard deviation of a length as cut",
     ),
-    length("shop.saw_kerf", 3, 0.2, 12, "blades cut that wide", "width of a saw cut; measure one"),
-    length("shop.groove_cutter", 12, 1, 80, "cutters are made so", "width of one pass of the groove cutter"),
+    length("saw_kerf", 3, 0.2, 12, "blades cut that wide", "width of a saw cut; measure one"),
+    length("groove_cutter", 12, 1, 80, "cutters are made so", "width of one pass of the groove cutter"),
     several(
-        "shop.groove_reach",
+        "groove_reach",
         (
-            length("shop.reach", 40, 1, 200, "cutters are made so", "as deep as it cuts"),
-            length("shop.pass", 8, 0.5, 80, "light passes only", "one pass"),
+            length("reach", 40, 1, 200, "cutters are made so", "as deep as it cuts"),
+            length("pass", 8, 0.5, 80, "light passes only", "one pass"),
         ),
         "how deep the groove cutter reaches, and how deep one pass of it goes",
     ),
-    length("shop.router_bit", 8, 0.5, 80, "bits are made so", "diameter, for routed and machined parts"),
-    length("shop.bit_length", 25, 2, 120, "bits are made so", "cutting length of that bit: how deep it reaches"),
-    length("shop.guide_bush", 17, 2, 120, "bushes are made so", "outside diameter of the router's guide bush"),
+    length("router_bit", 8, 0.5, 80, "bits are made so", "diameter, for routed and machined parts"),
+    length("bit_length", 25, 2, 120, "bits are made so", "cutting length of that bit: how deep it reaches"),
+    length("guide_bush", 17, 2, 120, "bushes are made so", "outside diameter of the router's guide bush"),
     several(
-        "shop.bandsaw_blade",
+        "bandsaw_blade",
         (
-            length("shop.width", 13, 2, 80, "blades are made so", "blade width"),
-            length("shop.kerf", 1, 0.2, 5, "blades are set so", "width of the cut by the set"),
+            length("width", 13, 2, 80, "blades are made so", "blade width"),
+            length("kerf", 1, 0.2, 5, "blades are set so", "width of the cut by the set"),
         ),
         "blade width, and the width of its cut",
     ),
     several(
-        "shop.bandsaw_table",
+        "bandsaw_table",
         (
-            length("shop.table_width", 400, 100, 3000, "tables are made so", "width"),
-            length("shop.table_depth", 400, 100, 3000, "tables are made so", "depth"),
+            length("table_width", 400, 100, 3000, "tables are made so", "width"),
+            length("table_depth", 400, 100, 3000, "tables are made so", "depth"),
         ),
         "width and depth of the bandsaw's table",
     ),
-    length("shop.longer", 25, 0, 300, "more is waste", "added to the length of every blank as it is sawn out"),
+    length("longer", 25, 0, 300, "more is waste", "added to the length of every blank as it is sawn out"),
     several(
-        "shop.wider",
+        "wider",
         (
-            length("shop.short", 5, 0, 50, "more is waste", "parts to 1 m"),
-            length("shop.middle", 8, 0, 50, "more is waste", "to 2 m"),
-            length("shop.long", 10, 0, 50, "more is waste", "longer ones"),
+            length("short", 5, 0, 50, "more is waste", "parts to 1 m"),
+            length("middle", 8, 0, 50, "more is waste", "to 2 m"),
+            length("long", 10, 0, 50, "more is waste", "longer ones"),
         ),
         "added to its width: parts up to 1 m long, up to 2 m, longer",
     ),
-    length(
-        "shop.strip_end", 150, 0, 600, "hands need room", "of a strip of small parts, by which it is held to the end"
-    ),
-    length("shop.planing", 6, 0, 100, "more is sawn off", "by how much stock may be planed down to a part"),
-    length("shop.resaw_face", 2, 0, 20, "more is waste", "taken off each face of what is sawn flatwise, cup and all"),
+    length("strip_end", 150, 0, 600, "hands need room", "of a strip of small parts, by which it is held to the end"),
+    length("planing", 6, 0, 100, "more is sawn off", "by how much stock may be planed down to a part"),
+    length("resaw_face", 2, 0, 20, "more is waste", "taken off each face of what is sawn flatwise, cup and all"),
     several(
-        "shop.humidity",
+        "humidity",
         (
-            number("shop.driest", 45, 1, 99, "it is relative humidity in %", "driest"),
-            number("shop.dampest", 85, 1, 99, "it is relative humidity in %", "dampest"),
+            number("driest", 45, 1, 99, "it is relative humidity in %", "driest"),
+            number("dampest", 85, 1, 99, "it is relative humidity in %", "dampest"),
         ),
         "driest and dampest air the table lives in, in % relative humidity",
     ),
     number(
-        "shop.temperature",
-        15,
-        -40,
-        60,
-        "it is the mean of the air in degrees Celsius",
-        "of that air, in degrees Celsius",
+        "temperature", 15, -40, 60, "it is the mean of the air in degrees Celsius", "of that air, in degrees Celsius"
     ),
     number(
-        "shop.build_moisture",
+        "build_moisture",
         0,
         0,
         30,
         "wetter wood is still shrinking to its size",
         "moisture of the wood when you cut it, in %; 0: half way between its driest and wettest",
     ),
-    choice("shop.sawn", "plain", Sawn, "growth rings along the boards' face, or square to it"),
-    choice("shop.glue", "polyurethane", GlueClass, "the class of your glue"),
+    choice("sawn", "plain", Sawn, "growth rings along the boards' face, or square to it"),
+    choice("glue", "polyurethane", GlueClass, "the class of your glue"),
     number(
-        "shop.open_time",
+        "open_time",
         0,
         0,
         240,
         "glues set in that time",
         "minutes that your glue stays open, from its tin; 0: the least of its class",
     ),
-    number(
-        "shop.glue_temperature", 20, -10, 45, "nothing is glued beyond", "of wood and workshop when gluing, Celsius"
-    ),
-    number(
-        "shop.spread", 200, 20, 1000, "more runs out and less starves", "glue, g for each m2 of joint, on one side"
-    ),
-    number("shop.band", 0, 0, 50_000, "straps hold no more", "N that your band clamp may be drawn to; 0: not known"),
-    number("shop.waste", 20, 0, 200, "more is firewood", "% of board volume bought on top, for knots and offcuts"),
-    count("shop.coats", 2, 1, 12, "a skin, not a crust", "of finish on every face"),
-    angle("shop.mitre_reach", 50, 0, 89, "saws turn no further", "how far off square your saw turns"),
-    length("shop.stop_reach", 1500, 100, 10_000, "fences are so long", "how far from the blade a stop can be set"),
-    length("shop.holding", 300, 20, 2000, "fingers need room", "shortest piece your machines may be fed by hand"),
+    number("glue_temperature", 20, -10, 45, "nothing is glued beyond", "of wood and workshop when gluing, Celsius"),
+    number("spread", 200, 20, 1000, "more runs out and less starves", "glue, g for each m2 of joint, on one side"),
+    number("band", 0, 0, 50_000, "straps hold no more", "N that your band clamp may be drawn to; 0: not known"),
+    number("waste", 20, 0, 200, "more is firewood", "% of board volume bought on top, for knots and offcuts"),
+    count("coats", 2, 1, 12, "a skin, not a crust", "of finish on every face"),
+    angle("mitre_reach", 50, 0, 89, "saws turn no further", "how far off square your saw turns"),
+    length("stop_reach", 1500, 100, 10_000, "fences are so long", "how far from the blade a stop can be set"),
+    length("holding", 300, 20, 2000, "fingers need room", "shortest piece your machines may be fed by hand"),
 )
 
-PAPER = (
+PAPER = section(
+    "paper",
     Key(
         "paper",
         "size",
@@ -152,17 +143,10 @@ PAPER = (
         "A4",
         'A0 to A6, B0 to B6, "letter", "legal", "tabloid", [w, h], or a roll [w]',
     ),
-    length(
-        "paper.margin",
-        8,
-        0,
-        60,
-        "a printer can't reach further and paper is small",
-        "that the printer leaves white",
-    ),
-    length("paper.overlap", 12, 0, 100, "tiles are glued over each other", "of neighbouring tiles"),
+    length("margin", 8, 0, 60, "a printer can't reach further and paper is small", "that the printer leaves white"),
+    length("overlap", 12, 0, 100, "tiles are glued over each other", "of neighbouring tiles"),
     number(
-        "paper.scale_x",
+        "scale_x",
         1.0,
         0.9,
         1.1,
@@ -170,15 +154,10 @@ PAPER = (
         "printer correction, from the test sheet",
     ),
     number(
-        "paper.scale_y",
-        1.0,
-        0.9,
-        1.1,
-        "a printer further off needs setting, not correcting",
-        "the same, down the sheet",
+        "scale_y", 1.0, 0.9, 1.1, "a printer further off needs setting, not correcting", "the same, down the sheet"
     ),
     angle(
-        "paper.skew",
+        "skew",
         0,
         -2,
         2,
@@ -186,7 +165,7 @@ PAPER = (
         "how far the top of a printed sheet leans to the right",
     ),
     length(
-        "paper.trace_offset",
+        "trace_offset",
         0,
         -20,
         50,
@@ -194,40 +173,37 @@ PAPER = (
         "of a second line outside the cut line, to trace",
     ),
     several(
-        "paper.measured",
+        "measured",
         (
-            length("paper.across", 0, 0, 1000, "it is the test sheet's square", "width"),
-            length("paper.down", 0, 0, 1000, "it is the test sheet's square", "height"),
-            length("paper.rising", 0, 0, 1000, "it is the test sheet's square", "rising diagonal"),
-            length("paper.falling", 0, 0, 1000, "it is the test sheet's square", "falling diagonal"),
+            length("across", 0, 0, 1000, "it is the test sheet's square", "width"),
+            length("down", 0, 0, 1000, "it is the test sheet's square", "height"),
+            length("rising", 0, 0, 1000, "it is the test sheet's square", "rising diagonal"),
+            length("falling", 0, 0, 1000, "it is the test sheet's square", "falling diagonal"),
         ),
         "of the test sheet's square: width, height, rising, falling diagonal; in place of scale and skew",
     ),
 )
 
-DXF = (
-    choice("dxf.version", "R2000", DxfVersion, "of the files for the router's software"),
-    choice("dxf.units", "mm", Units, "what that software expects"),
-    choice(
-        "dxf.corner_relief",
-        "none",
-        CornerRelief,
-        "relief holes for inside corners, from router_bit",
-    ),
+DXF = section(
+    "dxf",
+    choice("version", "R2000", DxfVersion, "of the files for the router's software"),
+    choice("units", "mm", Units, "what that software expects"),
+    choice("corner_relief", "none", CornerRelief, "relief holes for inside corners, from router_bit"),
 )
 
-STOCK = (
+STOCK = section(
+    "stock",
     Key("stock", "name", "text", "stock", "what you call it; each its own name"),
-    choice("stock.kind", "board", StockKind, "a board has its grain along the length"),
+    choice("kind", "board", StockKind, "a board has its grain along the length"),
     Key("stock", "wood", "wood", None, "what it is of: the table's wood, or plywood for a sheet"),
-    length("stock.length", 2400, 20, 100_000, "it is what parts are cut from", "along the grain"),
-    length("stock.width", 150, 5, 10_000, "it is what parts are cut from", "across the grain"),
-    length("stock.thickness", 38, 0, 500, "it is what parts are cut from", "as it lies on the bench"),
-    count("stock.count", None, 0, 100_000, "it counts pieces", "how many; leave out for as many as needed"),
-    number("stock.price", 0, 0, 10_000_000, "it is what one piece costs", "of each, in your currency"),
+    length("length", 2400, 20, 100_000, "it is what parts are cut from", "along the grain"),
+    length("width", 150, 5, 10_000, "it is what parts are cut from", "across the grain"),
+    length("thickness", 38, 0, 500, "it is what parts are cut from", "as it lies on the bench"),
+    count("count", None, 0, 100_000, "it counts pieces", "how many; leave out for as many as needed"),
+    number("price", 0, 0, 10_000_000, "it is what one piece costs", "of each, in your currency"),
     Key("stock", "faults", "faults", (), "x, y, diameter of knots, from the lower left corner"),
     length(
-        "stock.margin",
+        "margin",
         5,
         0,
         500,
@@ -235,13 +211,13 @@ STOCK = (
         "from every edge, or [left, right, bottom, top]; left out "
         "where a router works: a bit and 3 mm, at the ends room for pins and screws besides",
     ),
-    length("stock.gap", 9, 0, 200, "it is waste", "between parts that a router frees; left out: a bit and 1 mm"),
+    length("gap", 9, 0, 200, "it is waste", "between parts that a router frees; left out: a bit and 1 mm"),
     Key("stock", "fault_areas", "faults", (), "x, y, length, width of other faults, from their lower left corners"),
     several(
-        "stock.bad_ends",
+        "bad_ends",
         (
-            length("stock.left_end", 0, 0, 100_000, "it is part of the length", "left"),
-            length("stock.right_end", 0, 0, 100_000, "it is part of the length", "right"),
+            length("left_end", 0, 0, 100_000, "it is part of the length", "left"),
+            length("right_end", 0, 0, 100_000, "it is part of the length", "right"),
         ),
         "how much of the left and right end is no use, split or soft",
     ),
@@ -255,17 +231,11 @@ STOCK = (
     ),
 )
 
-WOODS = (
-    number("woods.radial", 0, 0, 20, "no wood shrinks more", "shrinkage in %, green to ovendry, along a radius"),
-    number("woods.tangential", 0, 0, 25, "no wood shrinks more", "the same along the growth rings"),
-    number("woods.density", 600, 80, 1500, "woods weigh between balsa and ironwood", "kg/m3 at 12 % moisture"),
-    number(
-        "woods.fibre_saturation",
-        30,
-        15,
-        45,
-        "woods saturate there",
-        "moisture in % above which nothing moves",
-    ),
-    number("woods.stiffness", 10, 1, 40, "woods are so", "modulus along the grain, GPa"),
+WOODS = section(
+    "woods",
+    number("radial", 0, 0, 20, "no wood shrinks more", "shrinkage in %, green to ovendry, along a radius"),
+    number("tangential", 0, 0, 25, "no wood shrinks more", "the same along the growth rings"),
+    number("density", 600, 80, 1500, "woods weigh between balsa and ironwood", "kg/m3 at 12 % moisture"),
+    number("fibre_saturation", 30, 15, 45, "woods saturate there", "moisture in % above which nothing moves"),
+    number("stiffness", 10, 1, 40, "woods are so", "modulus along the grain, GPa"),
 )

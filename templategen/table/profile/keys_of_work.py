@@ -1,15 +1,16 @@
 """The keys by which the maker picks a way of working; "auto" takes the first that the shop's tools can do."""
 
 from templategen.table.profile.choices import ClosingWay, PlainWay, WorkWay
-from templategen.table.profile.key import Key, choice
+from templategen.table.profile.key import Key, choice, section
 
 
 def _way(name: str, doc: str) -> Key:
-    return choice(f"work.{name}", "auto", WorkWay if name in ("grooves", "slots") else PlainWay, doc)
+    return choice(name, "auto", WorkWay if name in ("grooves", "slots") else PlainWay, doc)
 
 
-WORK = (
-    choice("work.closing", "auto", ClosingWay, "of the ring, as lists/closing.csv compares them"),
+WORK = section(
+    "work",
+    choice("closing", "auto", ClosingWay, "of the ring, as lists/closing.csv compares them"),
     _way("planing", "faces, edges and thickness"),
     _way("ripping", "to width"),
     _way("ends", "square ends and mitres"),
