@@ -4,12 +4,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from templategen.checks.assembly import assembly_findings
-from templategen.checks.bolts import bolt_findings
 from templategen.checks.fields import field_findings
 from templategen.checks.finding import Finding, Remedy, in_order
 from templategen.checks.fit import fit_findings
 from templategen.checks.gluing import glue_findings
-from templategen.checks.leg_walls import leg_wall_findings
+from templategen.checks.leg_walls import bolt_findings, leg_wall_findings
 from templategen.checks.movement import movement_findings
 from templategen.checks.shows import show_findings
 from templategen.checks.stance import stance_findings

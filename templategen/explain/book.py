@@ -1,9 +1,36 @@
 """The book of quantities: each is written once, its value worked out from its formula."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
 
 from templategen.explain.evaluate import evaluate, symbols_of
-from templategen.explain.quantity import Quantity, Unit
+
+Unit = Literal[
+    "", "mm", "deg", "mm2", "mm3", "kg", "%", "N", "min", "g",
+    "kg/m3", "g/m2", "m2", "m3", "l", "MPa", "C", "s", "N mm", "mm4", "GPa",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One figure.
+
+    `name` is how it is asked for (`top.inner_apothem`, `part.SLAT-04L.length`; a key of the profile keeps its own
+    name), `says` what it is in words, `value` stands in `unit` (angles in degrees). `formula` is arithmetic over the
+    symbols of `terms`, each of which names another quantity; sin, cos and tan take degrees, asin, acos and atan give
+    them, besides sqrt, min, max, floor, ceil, round, abs and pi. Without a formula it is given: by the maker, by a
+    default, or by a table that `source` names. `source` also says where a formula comes from.
+    """
+
+    name: str
+    says: str
+    value: float
+    unit: Unit
+    formula: str = ""
+    terms: tuple[tuple[str, str], ...] = ()
+    source: str = ""
+
 
 SYMBOLS = {
     "A": "top.outer_apothem", "D": "top.diameter", "H": "top.height", "N": "top.segments", "R": "top.radius",
@@ -74,3 +101,38 @@ def terms_of(formula: str, terms: Mapping[str, str]) -> tuple[tuple[str, str], .
     if strange := [symbol for symbol in terms if symbol not in symbols]:
         raise KeyError(f"{formula} has no {', '.join(strange)}")
     return tuple((symbol, terms.get(symbol) or SYMBOLS[symbol]) for symbol in symbols)
+
+
+READABLE = 12
+"""Addends in one formula at most."""
+
+Addend = tuple[str, str]
+"""A quantity to add, and the quantity that it is taken times, "" for once."""
+
+
+def write_total(book: Book, name: str, says: str, unit: Unit, addends: Sequence[Addend], source: str = "") -> str:
+    """Writes down a sum; of many addends in stages, `NAME.sum_1` and so on."""
+    size = READABLE
+    while size * READABLE < len(addends):
+        size *= READABLE
+    if len(addends) <= READABLE:
+        return _sum(book, name, says, unit, addends, source)
+    stages = [addends[start : start + size] for start in range(0, len(addends), size)]
+    sums: list[Addend] = []
+    for number, stage in enumerate(stages, 1):
+        words = f"{says}: {number}. of {len(stages)} parts of the sum"
+        sums.append((write_total(book, f"{name}.sum_{number}", words, unit, stage, source), ""))
+    return _sum(book, name, says, unit, sums, source)
+
+
+def _sum(book: Book, name: str, says: str, unit: Unit, addends: Sequence[Addend], source: str) -> str:
+    terms: dict[str, str] = {}
+    sums = []
+    for number, (value, times) in enumerate(addends, 1):
+        terms[f"a{number}"] = value
+        if times:
+            terms[f"n{number}"] = times
+        sums.append(f"n{number} * a{number}" if times else f"a{number}")
+    if not sums:
+        return book.given(name, says, 0.0, unit, source or "there are none")
+    return book.add(name, says, unit, " + ".join(sums), source, **terms)

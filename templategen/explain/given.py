@@ -3,9 +3,8 @@
 from math import degrees, isclose
 from typing import Any
 
-from templategen.explain.book import Book
+from templategen.explain.book import Book, Quantity, Unit
 from templategen.explain.evaluate import evaluate
-from templategen.explain.quantity import Quantity, Unit
 from templategen.explain.rewrite import Rewritten, rewritten
 from templategen.table.edge_room import gave_way
 from templategen.table.profile.key import Key

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
-from templategen.explain.book import Book
+from templategen.explain.book import Book, write_total
 from templategen.explain.contacts import write_contacts
 from templategen.explain.given import write_given
 from templategen.explain.grooves import (
@@ -31,7 +31,6 @@ from templategen.explain.spacing import write_spacing
 from templategen.explain.splines import ExplainedSplines, write_slots, write_splines
 from templategen.explain.stance import write_stance
 from templategen.explain.tongues import Reach, arm_starts, write_tongues
-from templategen.explain.total import write_total
 from templategen.explain.year import write_density, write_gaps
 from templategen.geometry.centroid import centroid
 from templategen.parts.part import Part

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from templategen.errors import Fault, TemplategenError
-from templategen.explain.quantity import Quantity
+from templategen.explain.book import Quantity
 
 CLOSE = 0.6
 """How alike a mistyped name must be to be offered, 0 to 1."""

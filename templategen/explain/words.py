@@ -6,8 +6,8 @@ from math import isclose
 from textwrap import wrap
 from typing import Any
 
+from templategen.explain.book import Quantity
 from templategen.explain.evaluate import evaluate
-from templategen.explain.quantity import Quantity
 from templategen.explain.story import Story
 from templategen.units import inch_fraction, show_length, trimmed
 

@@ -23,8 +23,7 @@ from templategen.packet.stages import LAID, OF_STOCK, WORK
 from templategen.packet.table_stages import TABLE, Tell, begun
 from templategen.packet.write import write_packet
 from templategen.router.findings import reach_findings
-from templategen.shop.closing.finding import closing_findings
-from templategen.shop.closing.study import wished
+from templategen.shop.closing.study import closing_findings, wished
 from templategen.shop.set_ups.choose import way_findings
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.weigh import mass_kg

@@ -15,7 +15,7 @@ from templategen.parts.face import Face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
-from templategen.shop.gluing.area import glued_area
+from templategen.shop.gluing.hold import glued_area
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 

@@ -51,7 +51,7 @@ def work_lists(table: Table, work: WorkPlan) -> dict[str, bytes]:
     from templategen.shop.gluing.listed import gluing_list, marks_list
     from templategen.shop.set_ups.rows import set_up_list
     from templategen.work.labels import label_list, labels_of
-    from templategen.work.listed import plan_list
+    from templategen.work.plan import plan_list
 
     profile, labels = table.profile, labels_of(table, work)
     lists = {

@@ -42,7 +42,7 @@ class Routed:
 
 def routed_parts(table: Table, jigs: JigPlan) -> Routed:
     """What the sheets for a routing machine must know of the parts and the jigs' pieces."""
-    from templategen.jigs.seats import seats
+    from templategen.jigs.jig import seats
 
     parts = {part.code: part for part in (*table.parts, *jigs.pieces)}
     return Routed(

@@ -10,8 +10,7 @@ from templategen.english import speak
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.packet.pipeline import Stage, Worked, stage
 from templategen.router.findings import reach_findings
-from templategen.shop.closing.finding import closing_findings
-from templategen.shop.closing.study import wished
+from templategen.shop.closing.study import closing_findings, wished
 from templategen.shop.set_ups.choose import way_findings
 from templategen.shop.set_ups.run import set_ups
 from templategen.table.assembly import Table, build_table

@@ -2,12 +2,11 @@
 
 from math import fsum
 
-from templategen.explain.book import Book
-from templategen.explain.total import write_total
+from templategen.explain.book import Book, write_total
 from templategen.parts.part import Part
 from templategen.shop.boards import boards_of, rough_in
 from templategen.shop.finish import COVERAGE, FURTHER, MM2_PER_M2, surface
-from templategen.shop.gluing.area import bonded_area
+from templategen.shop.gluing.hold import bonded_area
 from templategen.shop.pins import SHORTER
 from templategen.shop.rough import SQUARED, Rough
 from templategen.table.assembly import Table

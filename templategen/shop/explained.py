@@ -2,16 +2,15 @@
 
 from collections.abc import Mapping
 
-from templategen.explain.book import Book
+from templategen.explain.book import Book, Quantity
 from templategen.explain.quantities import book_of
-from templategen.explain.quantity import Quantity
 from templategen.explain.stance import write_strength
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.shop.buying_quantities import write_buying
 from templategen.shop.closing.study import wished
 from templategen.shop.gluing.quantities import write_gluing
-from templategen.shop.set_ups.jobs import jobs_of
 from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.run import jobs_of
 from templategen.table.assembly import Table
 
 

@@ -10,7 +10,7 @@ from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.parts.volume import layer, plan_from_side
-from templategen.shop.gluing.area import bonded_area
+from templategen.shop.gluing.hold import bonded_area
 from templategen.table.assembly import Table
 
 MM2_PER_M2 = 1e6

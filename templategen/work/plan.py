@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from templategen.catalogue import translated
 from templategen.fit.plan import Plan
 from templategen.shop.boards import boards_of
 from templategen.shop.gluing.plan import GluingPlan, gluing_plan
@@ -13,6 +14,7 @@ from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.assembly import Table
+from templategen.units import format_mm
 from templategen.work.closing import Waiting, before_last, dry_ring, mitring, scrap_ring, waiting
 from templategen.work.glued import after_gluing, before_gluing, glides_fixed, levelled, step_done
 from templategen.work.handed_over import handed_over
@@ -142,3 +144,26 @@ def _dated(found: Iterable[Operation], day: float) -> Iterator[Planned]:
             today, spent = today + max(1, round(one.wait / NIGHT)), 0.0
         else:
             spent += one.wait * 60
+
+
+Cell = str | float
+
+HEADER = [
+    "operation_number", "day", "operation", "way", "on", "works_on", "set_up", "step", "persons", "minutes",
+    "wait_hours", "tells", "measure", "cautions", "jigs",
+]  # fmt: skip
+
+
+def plan_list(plan: WorkPlan) -> tuple[list[str], list[list[Cell]]]:
+    """Header and rows: one for each operation, then the whole."""
+    rows: list[list[Cell]] = []
+    for one in plan.operations:
+        work = one.operation
+        rows.append([
+            str(one.number), str(one.day), work.does, work.way, work.on, work.works_on, one.set_up,
+            one.step, str(work.persons), format_mm(work.minutes, 0),
+            format_mm(work.wait, 0) if work.wait else "", "; ".join(work.tells), work.measure,
+            " ".join(map(translated, work.cautions)), ", ".join(work.jigs),
+        ])  # fmt: skip
+    whole = f"{plan.minutes / 60:.0f} hours of work over {plan.days} working days, for {plan.tables} table(s)"
+    return HEADER, [*rows, ["all", str(plan.days), whole, *[""] * 6, format_mm(plan.minutes, 0), *[""] * 5]]

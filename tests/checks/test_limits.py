@@ -12,7 +12,7 @@ from templategen.checks.stance import stance_findings
 from templategen.checks.walls import wall_findings
 from templategen.errors import ProfileError
 from templategen.fit.plan import Plan
-from templategen.shop.closing.finding import closing_findings
+from templategen.shop.closing.study import closing_findings
 from templategen.table.profile.keys import SECTIONS
 from templategen.table.profile.read import profile_from_text
 from tests.table.made import TIGHT, table_of

@@ -6,8 +6,8 @@ import math
 from collections.abc import Mapping
 from functools import lru_cache
 
+from templategen.explain.book import Quantity
 from templategen.explain.quantities import book_of
-from templategen.explain.quantity import Quantity
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text

@@ -11,9 +11,9 @@ import pytest
 from shapely import Polygon
 
 from templategen.checks.movement import movement_findings
+from templategen.explain.book import Quantity
 from templategen.explain.contacts import mitre_name
 from templategen.explain.quantities import INNER, book_of
-from templategen.explain.quantity import Quantity
 from templategen.geometry.placement import Placement
 from templategen.geometry.refine import fine_polyline
 from templategen.shop.cut_list import cut_list

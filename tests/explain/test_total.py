@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from templategen.explain.book import Book
-from templategen.explain.total import READABLE, write_total
+from templategen.explain.book import READABLE, Book, write_total
 
 
 @pytest.mark.parametrize("many", [0, 1, READABLE, READABLE + 1, READABLE**2, READABLE**2 + 1, 2000])

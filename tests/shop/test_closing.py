@@ -15,11 +15,10 @@ from templategen.drawing.drawing import Shape
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.svg import svg_text
 from templategen.shop.closing import formula
-from templategen.shop.closing.errors import FEELER, RingErrors, ring_errors
-from templategen.shop.closing.finding import closing_findings
+from templategen.shop.closing.formula import FEELER, RingErrors, ring_errors
 from templategen.shop.closing.listed import closing_list
 from templategen.shop.closing.simulate import draw, strings, strung, trials
-from templategen.shop.closing.study import ClosingStudy, closing_study, ranked, wished
+from templategen.shop.closing.study import ClosingStudy, closing_findings, closing_study, ranked, wished
 from templategen.shop.closing.ways import WAYS
 from templategen.table.assembly import Table
 from tests.table.made import SHAPES, shaped, table_of

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import pytest
 
-from templategen.explain.quantity import Quantity
+from templategen.explain.book import Quantity
 from templategen.explain.story import story_of
 from templategen.explain.words import story_lines
 from templategen.fit.plan import Plan

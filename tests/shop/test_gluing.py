@@ -20,7 +20,7 @@ from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names
 from templategen.shop.explained import explained
 from templategen.shop.finish import finish_of
-from templategen.shop.gluing.area import glued_area
+from templategen.shop.gluing.hold import glued_area
 from templategen.shop.gluing.listed import gluing_list, marks_list
 from templategen.shop.gluing.marks import copy_names, letter, spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep, gluing_plan

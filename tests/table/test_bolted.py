@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from templategen.checks.bolts import bolt_findings
+from templategen.checks.leg_walls import bolt_findings
 from templategen.checks.run import check_table
 from templategen.errors import DesignError
 from templategen.explain.quantities import book_of

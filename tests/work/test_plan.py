@@ -20,8 +20,7 @@ from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
-from templategen.work.listed import plan_list
-from templategen.work.plan import WorkPlan, work_plan
+from templategen.work.plan import WorkPlan, plan_list, work_plan
 from tests.shipped_packets import packet_files
 from tests.table.made import table_of
 

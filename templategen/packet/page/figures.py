@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from templategen.catalogue import translated
-from templategen.explain.quantity import Quantity
+from templategen.explain.book import Quantity
 from templategen.explain.words import value_in_units, worked
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.table.assembly import Table

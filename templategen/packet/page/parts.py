@@ -12,7 +12,7 @@ from templategen.drawing.joint_letters import pointed_of
 from templategen.drawing.layers import VIEW_TITLE
 from templategen.drawing.part_sheet import FaceView
 from templategen.drawing.part_views import part_views
-from templategen.explain.quantity import Quantity
+from templategen.explain.book import Quantity
 from templategen.explain.story import under
 from templategen.explain.words import value_in_units, worked
 from templategen.fit.plan import Plan

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from templategen.fit.plan import Closing
-from templategen.shop.closing.errors import FEELER, RingErrors
+from templategen.shop.closing.formula import FEELER, RingErrors
 from templategen.shop.closing.ways import WAYS
 
 if TYPE_CHECKING:

@@ -10,8 +10,7 @@ from templategen.checks.gluing import glue_of, open_time
 from templategen.checks.wording import format_size
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
-from templategen.shop.gluing.area import glued_area
-from templategen.shop.gluing.hold import Hold, hold_of
+from templategen.shop.gluing.hold import Hold, glued_area, hold_of
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units

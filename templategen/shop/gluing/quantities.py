@@ -4,12 +4,11 @@ from collections import Counter
 from collections.abc import Iterator
 
 from templategen.checks.assembly import SECONDS_A_FACE
-from templategen.explain.book import Book
+from templategen.explain.book import Book, write_total
 from templategen.explain.given import because
-from templategen.explain.total import write_total
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import Joint
-from templategen.shop.gluing.area import glued_area
+from templategen.shop.gluing.hold import glued_area
 from templategen.shop.gluing.plan import SIZING
 from templategen.table.assembly import Table
 from templategen.wood.glue import DOUBLING, GLUES, ROOM

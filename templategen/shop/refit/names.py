@@ -2,8 +2,8 @@
 
 from math import atan2, degrees
 
+from templategen.explain.book import Unit
 from templategen.explain.line import Corner, ExplainedLine, line_of
-from templategen.explain.quantity import Unit
 from templategen.explain.slats import ExplainedSlat
 from templategen.geometry.edge import Arc
 from templategen.geometry.outline import Outline

@@ -7,13 +7,11 @@ from templategen.explain.quantities import book_of
 from templategen.parts.part import Part
 from templategen.shop.refit.names import rail_names, segment_names, slat_explained
 from templategen.shop.refit.rebuild import Rebuilt
-from templategen.shop.set_ups.job import Job
-from templategen.shop.set_ups.jobs import explained_slats, jobs_of_part
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rails import rail_jobs
 from templategen.shop.set_ups.rim import segment_jobs
-from templategen.shop.set_ups.run import made_of
-from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.set_ups.run import explained_slats, jobs_of_part, made_of
+from templategen.shop.set_ups.set_up import Job, SetUp
 from templategen.shop.set_ups.slats import slat_jobs
 from templategen.shop.set_ups.splines import spline_jobs
 from templategen.shop.set_ups.words import IN_THE_RING

@@ -4,10 +4,9 @@ from collections.abc import Iterator
 
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import sawn_jobs, square_ends
-from templategen.shop.set_ups.set_up import Lay, Proof
+from templategen.shop.set_ups.set_up import Job, Lay, Proof
 
 RIPPED = "on the far side of the strip: the fence is measured to the near face of the kerf"
 

@@ -15,9 +15,8 @@ from templategen.shop.set_ups.crossings import (
     pad_drain_job,
 )
 from templategen.shop.set_ups.edges import eased_from, edge_job, operation_of
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import Lay, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Side
 from templategen.table.assembly import Table
 from templategen.table.edges import BASE_EDGE
 from templategen.table.pedestal import base_lap

@@ -5,9 +5,8 @@ from collections.abc import Iterator
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.crossings import Crossing
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import Lay, Proof, Setting, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, Side
 
 INSIDE = "inside the line"
 

@@ -7,10 +7,9 @@ from templategen.checks.wording import shown
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.cutters import passes_for
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle, up_for
-from templategen.shop.set_ups.set_up import Lay, Proof, Setting, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, Side
 
 TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes move away from it"
 

@@ -6,9 +6,8 @@ from typing import Literal
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import Lay, Operation, Setting, SettingName, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Operation, Setting, SettingName, Side
 from templategen.table.edges import SHORT
 
 FACES: tuple[Side, Side] = ("top", "bottom")

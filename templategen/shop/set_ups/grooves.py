@@ -2,9 +2,8 @@
 
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.cutters import passes_for
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import Lay, Operation, Proof, Setting
+from templategen.shop.set_ups.set_up import Job, Lay, Operation, Proof, Setting
 
 CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
 

@@ -4,8 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import get_args
 
-from templategen.shop.set_ups.job import Job
-from templategen.shop.set_ups.set_up import Check, Cut, Lay, Operation, Proof, Setting, SetUp
+from templategen.shop.set_ups.set_up import Check, Cut, Job, Lay, Operation, Proof, Setting, SetUp
 
 ORDER: tuple[Operation, ...] = get_args(Operation)
 

@@ -1,7 +1,6 @@
 """The ledger: figures for set-ups, each written into the book of quantities as it is used."""
 
-from templategen.explain.book import Book, terms_of
-from templategen.explain.quantity import Quantity, Unit
+from templategen.explain.book import Book, Quantity, Unit, terms_of
 from templategen.shop.set_ups.set_up import Figure, Setting, SettingName
 from templategen.table.profile.model import Profile
 

@@ -7,11 +7,10 @@ from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
 from templategen.shop.set_ups.bolts import leg_bolt_jobs
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import rebate_job, shoulder_job
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
-from templategen.shop.set_ups.set_up import Lay, Proof, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
 
 UPRIGHT = 1e-9
 """Legs that lean less than this stand upright, degrees."""

@@ -11,10 +11,9 @@ from templategen.shop.set_ups.bolts import rail_bolt_jobs
 from templategen.shop.set_ups.crossings import ENDS, Crossing, bore_jobs, lap_jobs, mortise_jobs
 from templategen.shop.set_ups.edges import FACES, eased_from, edge_job, operation_of
 from templategen.shop.set_ups.grooves import from_top, groove_job
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import rebate_job, shoulder_job
-from templategen.shop.set_ups.set_up import Lay, Proof, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
 from templategen.table.assembly import Table
 from templategen.table.edges import RAIL_EDGE
 from templategen.table.rails import lap_of

@@ -5,10 +5,9 @@ from collections.abc import Iterator, Sequence
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.cutters import passes_for
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import SawnEnd, angle_settings, is_square, up_for
-from templategen.shop.set_ups.set_up import Lay, Proof, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
 
 CUTTER_SIDE = "the cutter's far side on the shoulder line; further passes move towards the end"
 

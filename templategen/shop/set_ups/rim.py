@@ -12,10 +12,9 @@ from templategen.shop.set_ups.bars import planed, ripped
 from templategen.shop.set_ups.choose import ways_for
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.grooves import from_top, groove_job
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs
-from templategen.shop.set_ups.set_up import Lay, Proof, Setting, SettingName, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, SettingName, Side
 from templategen.table.assembly import Table
 from templategen.table.edges import INNER_EDGE
 

@@ -1,18 +1,29 @@
 """All the set-ups of a table."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
+from templategen.explain.book import Book
+from templategen.explain.given import write_given
 from templategen.explain.quantities import book_of
+from templategen.explain.sizes import write_sizes
+from templategen.explain.slats import ExplainedSlat, write_slats
+from templategen.explain.spacing import write_spacing
+from templategen.parts.part import Part
+from templategen.shop.boards import boards_of
 from templategen.shop.cautions import set_up_cautions
+from templategen.shop.routed import finished_of
+from templategen.shop.set_ups.base import base_jobs, foot_jobs
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.group import grouped
-from templategen.shop.set_ups.job import Job
-from templategen.shop.set_ups.jobs import jobs_of
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import SetUp
-from templategen.shop.set_ups.strips import on_strips
+from templategen.shop.set_ups.legs import leg_jobs
+from templategen.shop.set_ups.rails import rail_jobs
+from templategen.shop.set_ups.rim import segment_jobs
+from templategen.shop.set_ups.set_up import Job, Operation, SetUp
+from templategen.shop.set_ups.slats import slat_jobs
+from templategen.shop.set_ups.splines import spline_jobs
 from templategen.table.assembly import Table
 from templategen.units import in_one_unit, length_by_rule
 
@@ -31,3 +42,98 @@ def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, 
     shown = partial(length_by_rule, units=units)
     told = ((one, set_up_cautions(one, lengths, shop.holding, shown)) for one in made)
     return tuple(replace(one, cautions=tuple(in_one_unit(line, units) for line in lines)) for one, lines in told)
+
+
+EASED: tuple[Operation, ...] = ("round-over", "chamfer", "bead")
+
+TOLD = "on the strips, before pieces are cut off them: both long edges, from end to end"
+
+SAME = 1e-6
+"""Sizes within this are one, mm."""
+
+
+def on_strips(table: Table, jobs: Iterable[Job]) -> Iterator[Job]:
+    """The jobs, those marked that are done on strips: both long edges of a part under `shop.holding`, eased from end
+    to end, where every cut that follows in that face goes as deep as the edge does."""
+    found = tuple(jobs)
+    finished = {code for boards in boards_of(table, 1) for code in finished_of(table, boards)}
+    short = {part.code for part in table.parts if part.size[0] < table.profile.shop.holding - SAME and _is_wide(part)}
+    for job in found:
+        eased = job.operation in EASED and {lay.code for lay in job.lays} <= short - finished
+        if eased and not job.own and _is_whole(job) and _size(job) <= _shallowest(job, found) + SAME:
+            yield replace(job, in_strip=True, warnings=(TOLD, *job.warnings))
+        else:
+            yield job
+
+
+def _is_wide(part: Part) -> bool:
+    """Whether what shows of the part is as wide as its blank: at a slat's tip the strip's edge is none of its own."""
+    body, whole = (part.body or part.outline).bounds, part.outline.bounds
+    return abs(body.bottom - whole.bottom) < SAME and abs(body.top - whole.top) < SAME
+
+
+def _is_whole(job: Job) -> bool:
+    """Whether both long edges are eased alike, so that a piece may lie either way round in its strip."""
+    return {lay.against for lay in job.lays} == {"low", "high"} and not any(lay.stop_at for lay in job.lays)
+
+
+def _size(job: Job) -> float:
+    return max(one.figure.value for one in job.shared)
+
+
+def _shallowest(job: Job, jobs: Sequence[Job]) -> float:
+    """The least depth of what is cut in the same face later."""
+    own: Mapping[str, None] = dict.fromkeys(lay.code for lay in job.lays)
+    face = job.lays[0].worked
+    depths = (
+        one.figure.value
+        for other in jobs
+        if any(lay.code in own and lay.worked == face for lay in other.lays)
+        for one in (*other.shared, *other.own)
+        if one.name == "height"
+    )
+    return min(depths, default=_size(job))
+
+
+def jobs_of(ledger: Ledger, table: Table) -> Iterator[Job]:
+    """Every job on every part, part by part; what their figures are is written into the ledger."""
+    slats = explained_slats(ledger, table)
+    for part in table.parts:
+        yield from jobs_of_part(ledger, table, part, slats)
+
+
+def jobs_of_part(ledger: Ledger, table: Table, part: Part, slats: dict[str, ExplainedSlat]) -> Iterator[Job]:
+    """The jobs on one part of the table."""
+    match part.kind:
+        case "rim-segment":
+            return segment_jobs(ledger, table, part)
+        case "spline":
+            return spline_jobs(ledger, table, part)
+        case "rail":
+            return rail_jobs(ledger, table, part)
+        case "slat":
+            return slat_jobs(ledger, slats[part.code], part)
+        case "leg":
+            return leg_jobs(ledger, part)
+        case "base-rail":
+            return base_jobs(ledger, table, part)
+        case "foot":
+            return foot_jobs(ledger, part)
+    return iter(())
+
+
+def explained_slats(ledger: Ledger, table: Table) -> dict[str, ExplainedSlat]:
+    """Each slat's lines and corners, by its code: of equal slats those of the one that its length is explained by."""
+    book = Book()
+    write_given(book, table.profile)
+    write_sizes(book, table.profile)
+    write_spacing(book, table.profile, table.spacing.count)
+    found = {slat.name: slat for slat in write_slats(book, table.profile, table.spacing.count)}
+    codes = [part.code for part in table.parts if part.kind == "slat"]
+    return {code: found[_home(ledger, code)] for code in codes}
+
+
+def _home(ledger: Ledger, code: str) -> str:
+    """What the names of a slat's lines begin with: its length is told by them."""
+    (_, length), *_ = ledger.book.pages[f"part.{code}.length"].terms
+    return length.removesuffix(".length")

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from templategen.explain.quantity import Unit
+from templategen.explain.book import Unit
 from templategen.table.profile.choices import WorkWay
 
 Operation = Literal[
@@ -154,3 +154,20 @@ class SetUp:
     def codes(self) -> tuple[str, ...]:
         """The parts that pass through, each once."""
         return tuple(dict.fromkeys(code for cut in self.cuts for code in cut.codes))
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """`shared` are the settings that make a set-up, `own` those that are set anew while it stands; `in_strip` that it
+    is done before pieces are cut off their strip, `by_hand` that no machine makes the cut."""
+
+    operation: Operation
+    cutter: str
+    shared: tuple[Setting, ...]
+    own: tuple[Setting, ...]
+    lays: tuple[Lay, ...]
+    kerf_side: str
+    proof: Proof
+    warnings: tuple[str, ...] = ()
+    in_strip: bool = False
+    by_hand: bool = False

@@ -12,11 +12,10 @@ from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import nib_jobs, rebate_job
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs, square_ends
-from templategen.shop.set_ups.set_up import Lay, Proof, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
 from templategen.table.edges import LOWER_EDGE
 
 TONGUED = ("top.arm_tongue_line", "top.rim_tongue_line")

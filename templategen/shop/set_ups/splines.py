@@ -5,11 +5,10 @@ from collections.abc import Iterator
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
-from templategen.shop.set_ups.job import Job
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rim import sawn_round
 from templategen.shop.set_ups.sawn_ends import sawn_jobs, square_ends
-from templategen.shop.set_ups.set_up import Lay, Proof
+from templategen.shop.set_ups.set_up import Job, Lay, Proof
 from templategen.table.assembly import Table
 
 CUT = 1e-6

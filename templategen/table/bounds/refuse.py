@@ -5,8 +5,7 @@ from templategen.table.bounds.base import base_bounds
 from templategen.table.bounds.bound import faults_of
 from templategen.table.bounds.joints import joint_bounds
 from templategen.table.bounds.legs import leg_bounds
-from templategen.table.bounds.ring import rim_bounds
-from templategen.table.bounds.top import top_bounds
+from templategen.table.bounds.top import rim_bounds, top_bounds
 from templategen.table.sizes import Sizes
 
 

@@ -5,14 +5,11 @@ only keep out what is no table at all; whether a table can be built is decided w
 """
 
 from templategen.table.profile.key import Key
-from templategen.table.profile.keys_of_jigs import JIGS
 from templategen.table.profile.keys_of_limits import LIMITS
-from templategen.table.profile.keys_of_maker import MAKER, WORDS
-from templategen.table.profile.keys_of_rates import RATES
-from templategen.table.profile.keys_of_router import ROUTER
+from templategen.table.profile.keys_of_rates import MAKER, RATES, WORDS
 from templategen.table.profile.keys_of_shop import DXF, PAPER, SHOP, STOCK, WOODS
 from templategen.table.profile.keys_of_table import BASE, EDGES, JOINTS, LEGS, SLATS, TOP
-from templategen.table.profile.keys_of_work import WORK
+from templategen.table.profile.keys_of_work import JIGS, ROUTER, WORK
 
 __all__ = ["FORMAT", "HEAD", "HEADINGS", "KEYS", "SECTIONS", "STOCK", "TOP_LEVEL", "UNITS", "WOODS"]
 

@@ -1,6 +1,7 @@
 """The keys of the maker's own pace and prices; defaults are a start set to correct: no measured study is public."""
 
-from templategen.table.profile.key import Key, count, number, section
+from templategen.english import CustomerLanguage, English, Language
+from templategen.table.profile.key import Key, choice, count, number, section
 
 
 def _minutes(name: str, default: float, doc: str) -> Key:
@@ -40,4 +41,20 @@ RATES = section(
     _share("tax", 0, "on the whole"),
     _share("doubt", 25, "by which the hours may be more or less"),
     count("valid", 30, 0, 3650, "prices change", "days that a price told to a customer stands"),
+)
+
+
+MAKER = section(
+    "maker",
+    Key("maker", "name", "text", "", "yours or your workshop's, on what a customer is given"),
+    Key("maker", "lines", "lines", (), "below it: where you are, how you are reached; at most 6"),
+    Key("maker", "mark", "text", "", "your mark, on what a customer is given: the d of an SVG path, filled"),
+    Key("maker", "currency", "text", "", 'of all your prices, such as "EUR" or "crowns"'),
+    Key("maker", "delivery", "text", "", "how and when a table gets to its place, and what that costs"),
+)
+WORDS = section(
+    "words",
+    choice("english", "british", English, "of page, lists, drawings and paper: mitre or miter"),
+    choice("language", "english", Language, "of findings, cautions, refusals and what is printed"),
+    choice("customer", "the same", CustomerLanguage, "of the customer's sheet"),
 )
