@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from templategen.catalogue import fault_of, translated, worded
+from templategen.catalogue import fault_of, figured, translated, worded
 from templategen.cli.log import log_wanted, with_log
 from templategen.cli.make import Progress
 from templategen.cli.refuse import refusals_in_words
@@ -20,6 +20,12 @@ if TYPE_CHECKING:
     from templategen.suit.proposal import Proposal
     from templategen.suit.variant import Variant
     from templategen.table.profile.model import Profile
+
+NONE_BETTER = "no table within these ranges is better by {count:word} and holds"
+ROOMY = "{name}: with one more of {board} everything finds room, for {cost:.2f}"
+CHEAPER = "{name}: with one more of {board} it costs {less:.2f} less, for {cost:.2f}"
+NO_ROOMIER = "{name}: no single board more would give everything room"
+NO_CHEAPER = "{name}: no single board more would make it cheaper"
 
 SOME, REASONS = 8, 3
 """Where there are no proposals so many variants are asked what stands against them, and so many reasons told."""
@@ -64,6 +70,7 @@ def suit(
     """
     from templategen.errors import Fault, OutputError, ProfileError
     from templategen.kept.keep import keeping
+    from templategen.packet.table_stages import speak_as
     from templategen.suit.judge import proposals
     from templategen.suit.of_boards import for_the_largest, of_boards
     from templategen.suit.proposal import one_more as more_of
@@ -73,6 +80,7 @@ def suit(
     from templategen.table.profile.read import read_profile
 
     read = read_profile(profile, shop)
+    speak_as(read)
     read = of_boards(read, boards) if boards is not None else read
     read = for_the_largest(read) if largest else read
     if not read.suit.variations:
@@ -110,25 +118,33 @@ def _as_json(one: Proposal, more: Mapping[Variant, Mapping[str, float]]) -> dict
 
 
 def _lines(profile: Profile, own: Proposal, found: Sequence[Proposal]) -> Iterator[str]:
-    from templategen.suit.figures import UNITS, figure, in_words, name_of
+    from templategen.checks.describe import said
+    from templategen.suit.figures import UNITS, WORDS, figure, in_words, name_of
 
     units = profile.units
     mass = UNITS["mass"][units == "in"]
-    heads = f"{'cost':>9} {'boards':>6} {'to buy':>6} {'hours':>6} {mass:>6} {'set-ups':>7} {'notes':>5}"
-    yield f"{'':6} {heads}  changes"
-    for name, one in (("asked", own), *((str(number), one) for number, one in enumerate(found, 1))):
-        stock = f"{'-':>9} {'-':>6} {'-':>6}" if one.short else f"{one.cost:9.2f} {one.boards:6} {one.bought:6}"
-        most = f"{stock} {one.hours:6.0f} {figure(one, 'mass', units):6.1f} {one.set_ups:7}"
-        figures = f"{most} {sum(finding.level == 'note' for finding in one.findings):5}"
-        yield f"{name:6} {figures}  {in_words(one.changes, units) or own.against}".rstrip()
+    heads = [*map(translated, ("cost", "boards", "to buy", "hours")), mass, *map(translated, ("set-ups", "notes"))]
+    wide = [max(len(head), least) for head, least in zip(heads, (9, 6, 6, 6, 6, 7, 5), strict=True)]
+    rows = [("", heads, translated("changes"))]
+    for name, one in ((translated("asked"), own), *((str(number), one) for number, one in enumerate(found, 1))):
+        stock = ["-"] * 3 if one.short else [f"{one.cost:.2f}", str(one.boards), str(one.bought)]
+        most = [*stock, f"{one.hours:.0f}", f"{figure(one, 'mass', units):.1f}", str(one.set_ups)]
+        figures = [*most, str(sum(finding.level == "note" for finding in one.findings))]
+        rows.append((name, [*map(figured, figures)], in_words(one.changes, units) or own.against))
+    for name, cells, told in rows:
+        columns = " ".join(f"{cell:>{width}}" for cell, width in zip(cells, wide, strict=True))
+        yield f"{name:6} {columns}  {told}".rstrip()
     if found:
-        paths = dict.fromkeys(path for one in found for path, _ in one.changes)
-        yield f"in the profile: {', '.join(f'{name_of(path)} is {path}' for path in paths)}"
+        paths = dict.fromkeys(path for one in found for path, _ in one.changes if name_of(path) != path)
+        if paths:
+            yield f"in the profile: {', '.join(f'{name_of(path)} is {path}' for path in paths)}"
         return
-    yield f"no table within these ranges is better by {profile.suit.counts[0]} and holds"
+    yield said(
+        "no table within these ranges is better by {count:word} and holds", count=WORDS[profile.suit.counts[0]]
+    )
     yield from _reasons(profile)
     if not own.holds and not own.short:
-        yield "let the sizes that they name change, too"
+        yield translated("let the sizes that they name change, too")
 
 
 def _reasons(profile: Profile) -> Iterator[str]:
@@ -148,12 +164,13 @@ def _reasons(profile: Profile) -> Iterator[str]:
 def _more_lines(
     own: Proposal, found: Sequence[Proposal], more: Mapping[Variant, Mapping[str, float]]
 ) -> Iterator[str]:
-    for name, one in (("asked", own), *((str(number), one) for number, one in enumerate(found, 1))):
+    from templategen.checks.describe import said
+
+    for name, one in ((translated("asked"), own), *((str(number), one) for number, one in enumerate(found, 1))):
         if one.variant not in more:
             continue
         for board, cost in more[one.variant].items():
-            less = "everything finds room" if one.short else f"it costs {one.cost - cost:.2f} less"
-            yield f"{name}: with one more of {board} {less}, for {cost:.2f}"
+            told = ROOMY if one.short else CHEAPER
+            yield said(told, name=name, board=board, less=one.cost - cost, cost=cost)
         if not more[one.variant]:
-            would = "give everything room" if one.short else "make it cheaper"
-            yield f"{name}: no single board more would {would}"
+            yield said(NO_ROOMIER if one.short else NO_CHEAPER, name=name)

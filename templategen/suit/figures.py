@@ -2,7 +2,9 @@
 
 from collections.abc import Iterable
 
+from templategen.catalogue import figured, translated
 from templategen.checks.wording import IMPERIAL
+from templategen.english import language
 from templategen.suit.proposal import Proposal
 from templategen.suit.variant import Value
 from templategen.table.profile.choices import Counts, Units
@@ -31,7 +33,8 @@ PARTS = {"slats": "slat", "legs": "leg", "joints": "joint"}
 def named(what: Counts, units: Units) -> str:
     """What counts, with its unit: `mass, kg`."""
     unit = UNITS.get(what)
-    return f"{WORDS[what]}, {unit[units == 'in']}" if unit else WORDS[what]
+    told = translated(WORDS[what])
+    return f"{told}, {unit[units == 'in']}" if unit else told
 
 
 def figure(one: Proposal, what: Counts, units: Units) -> float | None:
@@ -51,11 +54,13 @@ def shown(one: Proposal, what: Counts, units: Units) -> str:
     value = figure(one, what, units)
     if value is None:
         return "-"
-    return f"{value:.2f}" if what == "cost" else trimmed(value, 1 if what in ("mass", "hours") else 2)
+    return figured(f"{value:.2f}" if what == "cost" else trimmed(value, 1 if what in ("mass", "hours") else 2))
 
 
 def name_of(path: str) -> str:
-    """A key of a profile in words: `slats.width` is the slat width."""
+    """A key of a profile in English words: `slats.width` is the slat width. Other languages name the key."""
+    if language() != "english":
+        return path
     section, _, name = path.partition(".")
     return f"{PARTS.get(section, section)} {name.replace('_', ' ')}"
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.drawing.toned_plan import toned_plan
 from templategen.output.page.content import Grid, Page, Picture, Section, Sheet
 from templategen.output.page.render import page_html
@@ -30,6 +32,9 @@ from templategen.units import trimmed
 LISTED: tuple[Counts, ...] = ("cost", "boards", "to buy", "hours", "mass", "set-ups")
 """Columns of the list of all tables."""
 
+BELOW = "{what:word} against how far from what was asked; nothing found lies below and left of the steps"
+ABOVE = "{what:word} against how far from what was asked; nothing found lies above and left of the steps"
+
 
 def page_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], names: Sequence[str]) -> bytes:
     """The page; `names` are the files of the proposals' profiles beside it."""
@@ -37,21 +42,24 @@ def page_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], names:
     frontier = picture(lambda: frontier_picture(profile, asked, found), "frontier", _under(what), True)
     pairs = enumerate(zip(found, names, strict=True), 1)
     sheets = tuple(_sheet(profile, number, asked, one, name) for number, (one, name) in pairs)
-    standing = f"It {asked.against}." if asked.against else "Nothing stands against it."
+    standing = (
+        said("It {against}.", against=asked.against) if asked.against else translated("Nothing stands against it.")
+    )
     own = Sheet("asked", "The table asked", (standing,), (_plan(asked, "asked"),))
     whole = Sheet("frontier", "", pictures=(frontier,), grids=(_all(asked, found, profile.units),))
     sections = (
         Section("frontier", "What is to be had", (whole,)),
         Section("tables", "Table by table", (own, *sheets)),
     )
-    many = "One table" if len(found) == 1 else f"{len(found)} tables"
-    says = f"{many} near yours, built, measured and laid out; nothing found is graver than a note."
+    says = said(
+        "{tables:# table} near yours, built, measured and laid out; nothing found is graver than a note.",
+        tables=len(found),
+    )
     return page_html(Page(profile.title, says, revision(profile), profile.sha256[:16], sections)).encode()
 
 
 def _under(what: Counts) -> str:
-    side = "above" if what in THE_MORE_THE_BETTER else "below"
-    return f"{WORDS[what]} against how far from what was asked; nothing found lies {side} and left of the steps"
+    return said(ABOVE if what in THE_MORE_THE_BETTER else BELOW, what=WORDS[what])
 
 
 def _plan(one: Proposal, ident: str) -> Picture:
@@ -69,7 +77,7 @@ def _sheet(profile: Profile, number: int, asked: Proposal, one: Proposal, name: 
         Grid(("what changes", "asked", "proposed", "key"), tuple(_changed(profile, one)), figures=(1, 2)),
         Grid(("what it comes to", "asked", "proposed", "difference"), rows, figures=(1, 2, 3)),
     )
-    notes, plan = f"{len(one.findings)} notes and nothing graver.", _plan(one, str(number))
+    notes, plan = said("{notes:# note} and nothing graver.", notes=len(one.findings)), _plan(one, str(number))
     title = f"{number}: {in_words(one.changes, units)}"
     return Sheet(f"table-{number}", title, (notes,), (plan,), grids, links=((name, name),))
 
@@ -90,8 +98,8 @@ def _all(asked: Proposal, found: Sequence[Proposal], units: Units) -> Grid:
     for number, one in enumerate((asked, *found)):
         figures = (shown(one, what, units) for what in LISTED)
         far = f"{trimmed(100 * one.distance, 1)} %"
-        changes = in_words(one.changes, units) or "as asked"
-        rows.append((str(number) if number else "asked", *figures, far, changes))
+        changes = in_words(one.changes, units) or translated("as asked")
+        rows.append((str(number) if number else translated("asked"), *figures, far, changes))
     heads = ("to buy" if what == "to buy" else UNITS.get(what, (what, what))[units == "in"] for what in LISTED)
     heading = ("table", *heads, "how far", "what changes")
     return Grid(heading, tuple(rows), figures=tuple(range(1, len(LISTED) + 2)))
@@ -102,4 +110,4 @@ def _more(asked: Proposal, one: Proposal, what: Counts, units: Units) -> str:
     if before is None or after is None:
         return "-"
     more = after - before
-    return f"{'+' if more > 0 else ''}{trimmed(more, 2)}" if round(more, 2) else "same"
+    return f"{'+' if more > 0 else ''}{trimmed(more, 2)}" if round(more, 2) else translated("same")

@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import TEXT
@@ -30,7 +32,7 @@ def frontier_picture(profile: Profile, asked: Proposal, found: Sequence[Proposal
     """A dot for the table asked and one for each proposal, and the steps between those that hold; a table that finds
     no room has no dot where layouts count."""
     what, units = profile.suit.counts[0], profile.units
-    names = ("asked", *map(str, range(1, len(found) + 1)))
+    names = (translated("asked"), *map(str, range(1, len(found) + 1)))
     shown = [
         (name, one, value)
         for name, one in zip(names, (asked, *found), strict=True)
@@ -46,7 +48,7 @@ def frontier_picture(profile: Profile, asked: Proposal, found: Sequence[Proposal
     for at, (name, one, _) in zip(spots, shown, strict=True):
         marks.append(Shape(ASKED if one is asked else PROPOSED, circle(at.x, at.y, DOT)))
         marks.append(Words(TEXT, Point(at.x + DOT * 1.6, at.y + DOT * 0.9), SMALL, name))
-    title = f"{profile.title}: {WORDS[what]}, and how far from what was asked"
+    title = said("{title}: {what:word}, and how far from what was asked", title=profile.title, what=WORDS[what])
     marks.append(Words(TEXT, Point(0, TALL + 14), LETTER, title))
     return Drawing(f"{profile.title} frontier", tuple(marks))
 
@@ -59,7 +61,7 @@ def _axes(upright: str, limits: tuple[float, float], far: float) -> Iterator[Mar
         yield Words(TEXT, Point(-2, TALL * share), SMALL, trimmed(value, 1), "end")
         yield Words(TEXT, Point(WIDE * share, -5), SMALL, f"{trimmed(100 * far * share, 1)} %", "middle")
     yield Words(TEXT, Point(-2, TALL + 6), SMALL, upright)
-    yield Words(TEXT, Point(WIDE, -11), SMALL, "of the ranges, mean of all sizes that may change", "end")
+    yield Words(TEXT, Point(WIDE, -11), SMALL, translated("of the ranges, mean of all sizes that may change"), "end")
 
 
 def _steps(spots: Sequence[Point]) -> Iterator[Mark]:

@@ -5,6 +5,8 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from math import inf
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.errors import StockError
 from templategen.nesting.bound import bound
@@ -59,9 +61,11 @@ class Proposal:
     def against(self) -> str:
         """What stands against it in words, if anything does."""
         if self.short:
-            return "finds no room on the stock"
-        grave = dict.fromkeys(f"{one.where} ({one.level})" for one in self.findings if one.level != "note")
-        return f"has findings to settle: {', '.join(grave)}" if grave else ""
+            return translated("finds no room on the stock")
+        grave = dict.fromkeys(
+            f"{one.where} ({translated(one.level)})" for one in self.findings if one.level != "note"
+        )
+        return said("has findings to settle: {grave}", grave=", ".join(grave)) if grave else ""
 
     def count(self, what: str) -> float:
         """One thing that counts, the less the better."""

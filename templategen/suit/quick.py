@@ -5,6 +5,8 @@ from dataclasses import dataclass, field, replace
 from itertools import compress
 from math import fsum
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.checks.run import found_by_sizes
 from templategen.checks.sitting import seats
 from templategen.errors import StockError, TemplategenError
@@ -200,13 +202,13 @@ def _against(profile: Profile) -> str:
     """
     suit, top, easy = profile.suit, profile.top, profile.limits.seat_width[1]
     if suit.seats and seats(top.diameter, easy) < suit.seats:
-        return f"seats {seats(top.diameter, easy)}"
+        return said("seats {count}", count=seats(top.diameter, easy))
     if suit.height and not suit.height[0] <= top.height <= suit.height[1]:
-        return "isn't as high as suit.height says"
+        return translated("isn't as high as suit.height says")
     sizes = Sizes(profile)
     refuse_impossible(sizes)
     clear = stays_clear(profile, spacing_of(sizes))
-    return "" if clear else "slats.gap: doesn't drain, or catches fingers, at some time of the year"
+    return "" if clear else translated("slats.gap: doesn't drain, or catches fingers, at some time of the year")
 
 
 def _key(supply: Supply) -> bytes:

@@ -25,6 +25,7 @@ from templategen.shop.closing.ways import WAYS as CLOSING
 from templategen.shop.refit.sizes import SIZES
 from templategen.shop.set_ups.set_up import Operation
 from templategen.shop.set_ups.ways import WAYS
+from templategen.suit.figures import WORDS as COUNTS
 from templategen.table.bounds.refusals import REFUSALS, refusal
 from templategen.table.profile.choices import Edge, HandTool, Machine, Run
 from templategen.wood.glue import GLUES
@@ -79,6 +80,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     "edge": get_args(Edge),
     "run": get_args(Run),
     "sawn": get_args(Sawn),
+    "count": tuple(COUNTS.values()),
 }
 """What stands in a place for a word of ours."""
 
