@@ -40,6 +40,14 @@ from tests.interop.readers import (
 )
 
 VERSIONS = ("R12", "R2000", "R2010", "R2018")
+IN_TURN = set(zip(shipped_names(), VERSIONS, strict=True))
+EACH = [
+    pytest.param(name, version, marks=() if (name, version) in IN_TURN else pytest.mark.slow)
+    for name in shipped_names()
+    for version in VERSIONS
+]
+"""Every table in every version; the suite has each of both once, the study all."""
+
 needs_node = pytest.mark.skipif(node_modules() is None, reason="node or its readers aren't installed")
 
 
@@ -113,8 +121,7 @@ def agrees(seen: Seen, wanted: dict[str, Layer], within: float, radii: bool, are
 
 
 @needs_node
-@pytest.mark.parametrize("version", VERSIONS)
-@pytest.mark.parametrize("name", shipped_names())
+@pytest.mark.parametrize(("name", "version"), EACH)
 def test_javascript_readers_see_the_exact_lines(name: str, version: str, tmp_path: Path) -> None:
     """Two readers agree on layers, lengths, areas and radii to ten
     billionths, and on the unit where a version has one."""
@@ -126,8 +133,7 @@ def test_javascript_readers_see_the_exact_lines(name: str, version: str, tmp_pat
             assert seen.unit == (0 if version == "R12" else unit_of(name)[2]), reader
 
 
-@pytest.mark.parametrize("version", VERSIONS)
-@pytest.mark.parametrize("name", shipped_names())
+@pytest.mark.parametrize(("name", "version"), EACH)
 def test_gdal_sees_the_exact_lines(name: str, version: str, tmp_path: Path) -> None:
     """A reader in C++ agrees on layers and, stepping arcs finely, on lengths to some millionths."""
     for path, drawing in written(name, version, tmp_path):

@@ -18,7 +18,7 @@ from templategen.nesting.stock import Item, Piece, Sheet
 from tests.bench.instance import Instance, of_table
 from tests.nesting.cases import wrongs
 
-SEEDS = (9, 17, 28, 31)
+SEEDS = (pytest.param(9, marks=pytest.mark.slow), 17, 28, 31)
 
 
 @lru_cache(8)
