@@ -55,13 +55,16 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
         tuple(scribes),
         tuple(figures),
         (
-            "Set the saw's gauge by the triangle's long leg and slope; cut one end of a slat, then the other.",
+            (
+                "Saw unplugged, lay the leg that faces the marked angle to the fence or gauge and turn that until "
+                "the slope lies along the blade's plate (between teeth); cut one end of a slat, then the other."
+            ),
             "Ends at a rail and ends at the rim differ: the list says which triangle goes with which slat.",
         ),
         (
             (
-                "Cut two scraps at one setting and hold their cut ends together, one turned over, long edges "
-                "meeting: they show the angle twice; how far one edge then falls off the other's the set-up tells."
+                "Cut two scraps at one setting and lay their cut ends together, one turned over, so that the long "
+                "edges meet: they show the angle twice; what to measure on them the set-up tells."
             ),
             "Cut the shortest slat first and try it in its place between the rails before the rest.",
         ),

@@ -75,8 +75,8 @@ def _scrap_ring(sizes: Sizes) -> Iterator[Critical]:
 def _use(sizes: Sizes) -> Iterator[str]:
     angle = angle_words(degrees(sizes.mitre))
     yield (
-        "Set: one leg of the triangle along the fence, its slope at the blade's plate (between teeth): "
-        f"{angle} off square."
+        "Set, saw unplugged: the short leg of the triangle along the fence, its slope along the blade's plate "
+        f"(between teeth): {angle} off square."
     )
     yield "Cut a pair, hold them together on a flat board: the check triangle must touch both inner edges all along."
     yield "The triangle finds the angle, the scrap ring proves it: a fence's scale is ten times too coarse."

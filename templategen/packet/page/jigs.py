@@ -4,6 +4,7 @@ from functools import partial
 
 from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, marks_box
+from templategen.drawing.jig_in_use import is_drawn, jig_in_use
 from templategen.drawing.jig_sheet import figure_line
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
@@ -48,12 +49,19 @@ def jigs(table: Table, plan: JigPlan) -> Section | None:
     alike: dict[tuple[str, ...], list[Jig]] = {}
     for jig in plan.jigs:
         alike.setdefault(jig.use or (jig.code,), []).append(jig)
-    sheets = (first, *(_sheet(tuple(jigs), table.profile.units) for jigs in alike.values()))
+    sheets = (first, *(_sheet(tuple(jigs), table.profile.units, _used(jigs[0], table)) for jigs in alike.values()))
     return Section("jigs", "Jigs", sheets, GENERAL, pairs=True)
 
 
+def _used(jig: Jig, table: Table) -> tuple[Picture, ...]:
+    """It put together and in use, where its pieces alone don't show it."""
+    if not is_drawn(jig):
+        return ()
+    return (picture(partial(jig_in_use, jig, table), f"{jig.code}-used", f"{jig.code} in use", projected=True),)
+
+
 @kept
-def _sheet(jigs: tuple[Jig, ...], units: Units) -> Sheet:
+def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sheet:
     """Of jigs that are used alike."""
     parts = [part for jig in jigs for part in jig.parts]
     rows = tuple((part.code, part.name, str(part.count), part.wood, _size(part, units)) for part in parts)
@@ -67,7 +75,7 @@ def _sheet(jigs: tuple[Jig, ...], units: Units) -> Sheet:
         jigs[0].code,
         title,
         _serves(jigs),
-        tuple(_picture(jig, part, units) for jig in jigs for part in jig.parts if _is_told(jig, part)),
+        used + tuple(_picture(jig, part, units) for jig in jigs for part in jig.parts if _is_told(jig, part)),
         (Grid(PIECES, rows, figures=(2,), ticks=True),),
         jigs[0].use,
         tuple(dict.fromkeys(told for jig in jigs for told in jig.proof)),
