@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     from templategen.table.profile.model import Profile
     from templategen.table.profile.read import profile_from_text, read_profile
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
 
 _HOMES = {
     "checks.finding": ("Finding",),

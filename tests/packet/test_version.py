@@ -11,7 +11,7 @@ from templategen.packet.proved import proved
 from tests.shipped_packets import packet_folder
 
 
-@pytest.mark.parametrize(("made_by", "age"), [("0.0.9", "an older version"), ("99.1", "another version")])
+@pytest.mark.parametrize(("made_by", "age"), [("0.1.0", "an older version"), ("99.1", "another version")])
 def test_a_packet_of_another_version_says_so_first_and_what_to_do(made_by: str, age: str, tmp_path: Path) -> None:
     """Its record may have another schema, so that nothing else can be told of it."""
     record = json.loads((packet_folder("towpath-side") / "packet.json").read_text(encoding="utf-8"))
