@@ -35,6 +35,9 @@ ASIDE: Mapping[PartKind, tuple[float, float]] = {
 }  # fmt: skip
 """Where on a flat part its balloon's line may end, on either side of its middle: shares of its length and width."""
 
+BESIDE = tuple(side * aside for aside in range(4, 17, 2) for side in (1, -1))
+"""How far beside its arm an arm's number may stand, in capital heights, the first that no line crosses."""
+
 ALONG = tuple(side * share / 25 for side in (1, -1) for share in (18, 19, 17, 20, 16, 21, 15, 22, 14, 13, 12, 11, 10))
 """Where along a rail its code is tried, shares of its half, the first end's first."""
 
@@ -229,15 +232,20 @@ def _sizes(table: Table, height: float) -> Iterator[Mark]:
 def _sheet_marks(table: Table, revision: str, height: float) -> Iterator[Mark]:
     """What only a sheet of its own tells: the arms' numbers, balloons with their parts list, the title."""
     reach = table.sizes.outer_apothem * 1.03
+    box = Bounds(-reach, -reach, reach, reach).grown(4 * height)
+    numbered = tuple(balloons(table, box, _spots(table), height))
+    yield from numbered
+    sizes = (mark for mark in _sizes(table, height) if isinstance(mark, Words))
+    lines = Taken(pieces((*numbered, *sizes), height), height / 3)
     for arm in range(table.sizes.arms):
         way = polar(1.0, arm * table.sizes.field_angle)
-        at = way.times(reach + 2 * height).plus(way.left, 4 * height)
-        yield Words(TEXT, at.plus(Point(0, -height / 2)), height, f"arm {arm + 1}", "middle")
-    box = Bounds(-reach, -reach, reach, reach).grown(4 * height)
-    yield from balloons(table, box, _spots(table), height)
-    lines = tuple(_title(table, revision, height))
-    yield from lines
-    yield from parts_list(table, lines[-1].at.plus(Point(0, -3 * height)), height * 0.7)
+        spots = (way.times(reach + 2 * height).plus(way.left, aside * height) for aside in BESIDE)
+        tried = [_words(TEXT, spot, height, f"arm {arm + 1}", 0.0, 1e9) for spot in spots]
+        clear = (words for words in tried if not lines.meets_any(boxes_of(words), 0.0, 0.0))
+        yield next(clear, tried[0])
+    title = tuple(_title(table, revision, height))
+    yield from title
+    yield from parts_list(table, title[-1].at.plus(Point(0, -3 * height)), height * 0.7)
 
 
 def _spots(table: Table) -> dict[str, list[Point]]:

@@ -20,6 +20,7 @@ from templategen.packet.shipped import shipped_names
 from templategen.shop.gluing.marks import every_mark
 from templategen.table.assembly import Table
 from tests.drawing.shipped_tables import plan_of, table_of
+from tests.drawing.test_set_up_pictures import ink
 
 NAMES = shipped_names()
 
@@ -115,3 +116,20 @@ def test_the_rims_rounds_are_true_arcs_in_its_section(name: str) -> None:
         arcs = [edge for edge in rim.edges if hasattr(edge, "radius")]
         assert [arc.radius for arc in arcs] == pytest.approx([table.profile.top.edge_round] * 2)
         assert shapely.Polygon([edge.point_at(i / 30) for edge in rim.edges for i in range(30)]).is_valid
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_arms_are_numbered_clear_of_all_else(name: str) -> None:
+    """On the plan no line and no words lie on an arm's number."""
+    table = table_of(name)
+    marks = plan_drawing(table).marks
+    arms = [mark for mark in marks if isinstance(mark, Words) and mark.text.startswith("arm ")]
+    assert len(arms) == table.sizes.arms
+    for arm in arms:
+        letters = ink(arm)
+        for mark in marks:
+            if isinstance(mark, Words) and mark is not arm:
+                assert mark.turn or letters.intersection(ink(mark)).area == 0, (arm.text, mark.text)
+            for edge in mark.edges:
+                line = shapely.LineString([edge.start, edge.point_at(0.5), edge.end])
+                assert not line.intersects(letters), (arm.text, mark.layer.name)
