@@ -49,7 +49,8 @@ SYMBOLS = {
 
 
 class Book:
-    """Quantities by name, in the order written; a formula may only use what stands before it: none go in circles."""
+    """Quantities by name, in the order written. A formula may only use quantities written before it, so none can be
+    circular."""
 
     def __init__(self) -> None:
         self._written: dict[str, Quantity] = {}
@@ -70,7 +71,7 @@ class Book:
         return self._written
 
     def given(self, name: str, says: str, value: float, unit: Unit, source: str) -> str:
-        """Writes down what isn't worked out, and where it comes from."""
+        """Writes down a quantity that has no formula, with the source of its value."""
         return self._write(Quantity(name, says, float(value), unit, source=source))
 
     def add(self, name: str, says: str, unit: Unit, formula: str, source: str = "", **terms: str) -> str:
@@ -104,14 +105,14 @@ def terms_of(formula: str, terms: Mapping[str, str]) -> tuple[tuple[str, str], .
 
 
 READABLE = 12
-"""Addends in one formula at most."""
+"""The most addends in one formula."""
 
 Addend = tuple[str, str]
-"""A quantity to add, and the quantity that it is taken times, "" for once."""
+"""A quantity to add and the quantity it is multiplied by, "" for 1."""
 
 
 def write_total(book: Book, name: str, says: str, unit: Unit, addends: Sequence[Addend], source: str = "") -> str:
-    """Writes down a sum; of many addends in stages, `NAME.sum_1` and so on."""
+    """Writes down a sum; one of many addends as partial sums first, named `NAME.sum_1` and so on."""
     size = READABLE
     while size * READABLE < len(addends):
         size *= READABLE

@@ -4,13 +4,13 @@ from templategen.explain.book import Book
 from templategen.table.profile.model import Profile
 
 ROUND_OFF = "2 * (1 - pi / 4) * r**2"
-"""What two round-overs take off the end of a wall."""
+"""What the round-overs of both faces take off the area of a mitre."""
 
 INNER = {"rounded": "2 * (1 - pi / 4) * e**2 / cos(mitre)", "chamfered": "e**2 / cos(mitre)"}
-"""What its two inner edges lose, which a mitre meets aslant."""
+"""What easing the rim's two inner edges takes off a mitre, which crosses them at an angle."""
 
 PAST_THE_THIRD = "2 * (w / 6 * sqrt(hole**2 / 4 - w**2 / 36) + hole**2 / 4 * asin(w / 3 / hole) * pi / 180)"
-"""What a pole's hole that is wider than a third of the rail takes of its middle third."""
+"""The part of a pole hole, wider than a third of the rail, that falls in the rail's middle third."""
 
 
 def write_contacts(book: Book, profile: Profile, joints: frozenset[tuple[str, bool]]) -> None:

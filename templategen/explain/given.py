@@ -28,11 +28,11 @@ NUMBER_UNITS: dict[str, Unit] = {
     "shop.waste": "%",
     "limits.rim_load": "N",
 }
-"""Plain numbers that have a unit all the same."""
+"""The units of plain numbers that have one."""
 
 
 def write_given(book: Book, profile: Profile) -> None:
-    """Every number of the profile; the maker's own values first, each after what it leans on."""
+    """Every number of the profile, the maker's own values first, each after the ones it depends on."""
     writer = _Writer(book, profile)
     for name in profile.values:
         writer.write_value(f"values.{name}")
@@ -59,7 +59,7 @@ def because(profile: Profile, path: str) -> str:
 
 
 class _Writer:
-    """Writes keys on demand, each once, those that one leans on before it."""
+    """Writes keys on demand, each once and after the keys it depends on."""
 
     def __init__(self, book: Book, profile: Profile) -> None:
         self._book, self._profile = book, profile
@@ -117,7 +117,7 @@ class _Writer:
         self._book.given(path, says, value, unit, source)
 
     def _holds(self, found: Rewritten, value: float) -> bool:
-        """Whether the arithmetic comes to `value`; not so where the program put another one in its place."""
+        """Whether the arithmetic gives `value`: it doesn't where the program has put another value in its place."""
         for _, path in found.terms:
             self.write(path)
         values = {symbol: self._book.value(path) for symbol, path in found.terms}

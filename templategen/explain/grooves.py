@@ -1,4 +1,4 @@
-"""The grooves of the rim: what each segment is owed by tongues and tenons, eased, and joined where nearly one."""
+"""The rim's grooves: where tongues and tenons need one, with play at stopped ends, joined where they nearly meet."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -10,7 +10,8 @@ from templategen.table.profile.model import Profile
 
 @dataclass(frozen=True, slots=True)
 class Owed:
-    """What decides the grooves: tongues by field and segment, groove starts by field and side, fields that differ."""
+    """What the grooves follow from: tongues by field and segment, where grooves start by field and side, and how many
+    fields differ."""
 
     tongues: Mapping[tuple[int, int], Sequence[Reach]]
     arms: Mapping[tuple[int, int], str]
@@ -26,7 +27,7 @@ class Owed:
 
 
 def write_tenons(book: Book, owed: Owed) -> None:
-    """How wide a rail's tenon is on each side of its middle: less the groove where there is one."""
+    """The width of each rail's tenon on either side of its middle line, less the side groove where there is one."""
     for arm in range(owed.fields):
         for word, start in (("left", owed.left(arm)), ("right", owed.right(arm))):
             name, says = f"tenon.{arm}.{word}", f"a rail's tenon, {word} of its middle"
@@ -42,7 +43,7 @@ def write_tenons(book: Book, owed: Owed) -> None:
 
 
 def write_groove_rules(book: Book) -> None:
-    """What grooves are eased and joined by."""
+    """The play of grooves at their ends, and how near to each other they are cut as one."""
     book.add("top.half_inner_length", "half a segment's inner edge", "mm", "L / 2", L="top.inner_length")
     says = "how far past the corner a groove must run to leave a mitred end clean"
     book.add("joints.bevel", says, "mm", "dg * tan(mitre)")
@@ -50,7 +51,7 @@ def write_groove_rules(book: Book) -> None:
 
 
 def reaches_of(book: Book, profile: Profile, owed: Owed, segment: int) -> tuple[Reach, ...]:
-    """The grooves of one segment, eased and joined."""
+    """The grooves of one segment, with their play, joined where they nearly meet."""
     each = profile.top.segments // (2 * profile.top.rails)
     fields = {segment // each, (segment // each - 1) if segment % each == 0 else segment // each}
     found: list[Reach] = []
@@ -65,7 +66,7 @@ def reaches_of(book: Book, profile: Profile, owed: Owed, segment: int) -> tuple[
 
 
 def _eased(book: Book, reach: Reach) -> Reach:
-    """With the play at each end that stops; an end that then comes to the joint runs out through it."""
+    """With play at each stopped end; an end that then reaches the joint runs out through it."""
     play, half = book.value("joints.end_clearance"), book.value("top.half_inner_length")
     start = -half if reach.from_joint else reach.start - play
     end = half if reach.to_joint else reach.end + play

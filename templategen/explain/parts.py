@@ -26,11 +26,11 @@ EASED = {
     "round over": "top.edge_round", "ease the long edge": "slats.chamfer", "ease the arris": "legs.corner_size",
     INNER_EDGE: "edges.rim", RAIL_EDGE: "edges.rail", LOWER_EDGE: "edges.slat", BASE_EDGE: "edges.base",
 }  # fmt: skip
-"""The key of the size that each way of easing an arris takes."""
+"""The size, by its key, of each way of easing an arris."""
 
 
 def write_legs(book: Book) -> None:
-    """A leg's whole length: tenons are upright, so raked ends are parallel and lean over the leg's own width."""
+    """A leg's whole length. Tenons are upright, so a raked leg's ends are parallel and slope across its width."""
     book.add("legs.lean", "lean of the legs, either way", "deg", "abs(rake)")
     says = "half a leg's shoulder, cut at the rake"
     book.add("legs.half_shoulder", says, "mm", "s / 2 / cos(lean)")

@@ -37,7 +37,7 @@ from templategen.parts.part import Part
 from templategen.table.assembly import Table
 
 INNER = ("slat.", "field.", "arm.", "segment.", "groove.")
-"""What the names begin with of figures that only serve others."""
+"""How the names of quantities begin that only serve others."""
 
 
 def book_of(table: Table) -> Book:
@@ -82,7 +82,7 @@ def _joints(
 
 @dataclass(frozen=True, slots=True)
 class _Parts:
-    """Writes the parts: which of them a code stands for is read from the table, their sizes are not."""
+    """Writes the parts. Which places a code stands for is read from the table; sizes are not."""
 
     book: Book
     table: Table
@@ -132,7 +132,7 @@ class _Parts:
 
 
 def _slat_homes(table: Table, slats: Sequence[ExplainedSlat]) -> dict[str, list[ExplainedSlat]]:
-    """Which slats of the fields that differ go by each code, as they are placed: told by where their middles lie."""
+    """The slats, of the fields that differ, that go by each code: those whose middles lie where a copy is placed."""
     kinds = {part.code: part for part in table.parts if part.kind == "slat"}
     middles = {code: centroid(part.outline) for code, part in kinds.items()}
     spots = []

@@ -12,19 +12,19 @@ from templategen.explain.line import Corner, ExplainedLine, around, corners, fur
 from templategen.table.profile.model import Profile
 
 GRAZE = 0.01
-"""A band that reaches less far than this into a field has no slat there, mm."""
+"""A band that reaches less than this into a field makes no slat there, mm."""
 
 SHORTEST_EDGE = 1e-3
 """An end shorter than this is a corner, mm."""
 
 FLAT = 1e-6
 STEEPEST = 20.0
-"""An edge that runs more than this many times as far along the slat as across it is no end."""
+"""An edge is no end if it runs more than this many times as far along the slat as across it."""
 
 
 @dataclass(frozen=True, slots=True)
 class ExplainedSlat:
-    """One slat of a field: the lines round it with its tongues, its corners, and the sides that its tongues pass.
+    """One slat of a field: the lines that bound it with its tongues, its corners, the sides its tongues go through.
 
     `name` begins the names of its quantities, `run` and `rise` are the quantities of the directions along and across
     it.

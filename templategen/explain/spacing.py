@@ -53,7 +53,7 @@ def _span_along(book: Book, profile: Profile) -> None:
 
 
 def _solve(book: Book, profile: Profile, count: int) -> None:
-    """What isn't held fills the span."""
+    """Width and gap: the one that isn't held is solved so that slats and gaps fill the span."""
     hold = because(profile, "slats.hold")
     holds_width = profile.slats.hold == "width"
     _count(book, count)
@@ -73,7 +73,7 @@ def _solve(book: Book, profile: Profile, count: int) -> None:
 
 
 def _count(book: Book, count: int) -> None:
-    """The number taken, told from the rounded one."""
+    """The number of slats, by its difference from the rounded one."""
     more = count - round(book.value("slats.rounded_count"))
     says = "slats side by side"
     if more:

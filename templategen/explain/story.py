@@ -1,4 +1,4 @@
-"""The story of a figure: every figure that it leans on, from the answer down to what was given."""
+"""The story of a figure: every figure it depends on, from the answer down to what was given."""
 
 import difflib
 from collections.abc import Iterable, Mapping
@@ -8,7 +8,7 @@ from templategen.errors import Fault, TemplategenError
 from templategen.explain.book import Quantity
 
 CLOSE = 0.6
-"""How alike a mistyped name must be to be offered, 0 to 1."""
+"""How similar (0 to 1) a known name must be to a mistyped one to be suggested."""
 
 OFFERED = 3
 
@@ -46,7 +46,7 @@ def under(pages: Mapping[str, Quantity], beginning: str) -> tuple[Quantity, ...]
 
 
 def shown(name: str) -> str:
-    """A name as typed, short and in signs that can be seen."""
+    """A name as typed, cut short and with unprintable characters replaced."""
     return "".join(sign if sign.isprintable() else "?" for sign in name[:60])
 
 

@@ -26,7 +26,8 @@ class Reach:
 
 
 def write_tongues(book: Book, slats: Sequence[ExplainedSlat]) -> dict[tuple[int, int], list[Reach]]:
-    """The area of every tongue, and how far those in the rim reach, by field and segment (not yet turned round)."""
+    """Writes every tongue's area; gives how far tongues in the rim reach, by field and segment, for the fields that
+    differ."""
     owed: dict[tuple[int, int], list[Reach]] = {}
     for slat in slats:
         arms = [line for line in slat.ends if line.kind == "arm"]
@@ -44,12 +45,12 @@ def write_tongues(book: Book, slats: Sequence[ExplainedSlat]) -> dict[tuple[int,
 
 
 def inside_arm(book: Book, line: ExplainedLine) -> ExplainedLine:
-    """The edge of the arm that a slat's shoulder stands beside, with the arm's side in."""
+    """The edge of the arm that a slat's shoulder stands beside; what lies in the arm is inside."""
     return back_of(book, line_of(book, line.says, line.faces, "top.arm_edge", "arm", line.index, line.side))
 
 
 def back_of(book: Book, line: ExplainedLine) -> ExplainedLine:
-    """The same line with its other side out."""
+    """The same line, facing the other way."""
     faces, distance = f"{line.faces}_back", f"{line.distance}_back"
     if faces not in book:
         book.add(faces, f"the other way from {line.says}", "deg", "faces + 180", faces=line.faces)

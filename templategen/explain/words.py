@@ -12,25 +12,25 @@ from templategen.explain.story import Story
 from templategen.units import inch_fraction, show_length, trimmed
 
 DIGITS = 4
-"""Decimals of a value as told; trailing noughts are left out."""
+"""Decimals of a displayed value; trailing noughts are left out."""
 
 PUT_IN = 6
 """Decimals of the values put into a formula."""
 
 SMALLEST_TOLD = 1e-3
-"""A figure smaller than this is told with its first digits instead."""
+"""A value smaller than this is shown with as many significant digits instead."""
 
 IN_INCHES = {
     "mm": (1 / 25.4, "in"), "mm2": (25.4**-2, "sq in"), "mm3": (25.4**-3, "cu in"), "kg": (2.204622622, "lb"),
 }  # fmt: skip
-"""What inch profiles say instead, and how many of it one is."""
+"""The unit that inch profiles show instead, and the factor to it."""
 
 WIDTH = 100
-"""Characters of a line; a formula is broken between its terms."""
+"""Characters in a line; longer formulas are broken between their terms."""
 
 
 def format_value(value: float, unit: str, units: str) -> str:
-    """A value with its unit; of an inch profile lengths as fractions, with what those show too much, and in mm."""
+    """A value with its unit; lengths of an inch profile as a fraction with its error, and in mm."""
     if unit == "mm" and units == "in":
         fraction, error = inch_fraction(value)
         off = "" if abs(error) < 5e-4 else f" {'-' if error > 0 else '+'} {trimmed(abs(error), 3)} mm"
@@ -39,7 +39,7 @@ def format_value(value: float, unit: str, units: str) -> str:
 
 
 def value_in_units(value: float, unit: str, units: str) -> str:
-    """A value in the maker's units alone, as the page tells it."""
+    """A value in the maker's units alone, as the page shows it."""
     if units == "in" and unit == "mm":
         return show_length(value, units)
     if units == "in" and unit in IN_INCHES:
@@ -49,7 +49,7 @@ def value_in_units(value: float, unit: str, units: str) -> str:
 
 
 def worked(quantity: Quantity, pages: Mapping[str, Quantity], units: str) -> str:
-    """The formula, and the same with values put in; in inches where it comes to the same in them."""
+    """The formula, and the formula with its values; in inches where it holds in inches too."""
     values = {symbol: pages[name].value for symbol, name in quantity.terms}
     if units == "in" and quantity.unit in IN_INCHES:
         inches = {symbol: values[symbol] * _times(pages[name].unit) for symbol, name in quantity.terms}
@@ -64,12 +64,12 @@ def _times(unit: str) -> float:
 
 
 def digits(value: float, places: int) -> str:
-    """A number without needless noughts; one too small for that many places by its first digits."""
+    """A number without trailing noughts; a small one to that many significant digits."""
     return f"{value:.{places}g}" if 0 < abs(value) < SMALLEST_TOLD else trimmed(value, places)
 
 
 def put_in(quantity: Quantity, pages: Mapping[str, Quantity]) -> str:
-    """The formula with values for its symbols; lengths in mm, angles in degrees."""
+    """The formula with its symbols replaced by values; lengths in mm, angles in degrees."""
     return _with(quantity.formula, {symbol: pages[name].value for symbol, name in quantity.terms})
 
 
@@ -94,7 +94,7 @@ def story_lines(story: Story, pages: Mapping[str, Quantity], units: str) -> Iter
 
 
 def step_lines(step: Quantity, pages: Mapping[str, Quantity], units: str) -> Iterator[str]:
-    """One step: name and value, what it is, formula and source, the same with values, each term by its name."""
+    """One step: its name and value, what it is, its formula as written and with values, its source, and its terms."""
     yield f"{step.name} = {format_value(step.value, step.unit, units)}"
     yield from _wrapped(step.says, "  ")
     worth = [symbol for symbol, _ in step.terms]
@@ -129,7 +129,7 @@ PLACES = 12
 
 
 def quantity_json(quantity: Quantity, units: str) -> dict[str, Any]:
-    """One figure; lengths in mm, of an inch profile also as a fraction with what that shows too much."""
+    """One figure; lengths in mm, for an inch profile also as a fraction with its error."""
     told: dict[str, Any] = {
         "name": quantity.name,
         "says": quantity.says,

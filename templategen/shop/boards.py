@@ -16,13 +16,14 @@ MM3_PER_BOARD_FOOT = 25.4**3 * 144
 INCH = float(MM_PER_INCH)
 
 THICKER = ((50.0, 5.0), (1e9, 7.0))
-"""Planing allowance on thickness, mm, up to a thickness: 5 to 6 to 50 mm and 6 to 8 over (shop practice)."""
+"""What to allow for planing, mm, for thicknesses up to the first figure: 5 to 6 mm up to 50 mm, 6 to 8 mm above (shop
+practice)."""
 
 SAWN_MM = (19.0, 22.0, 25.0, 27.0, 32.0, 38.0, 44.0, 50.0, 63.0, 75.0, 100.0, 125.0, 150.0)
-"""Thicknesses that metric yards saw; national lists differ."""
+"""Sawn thicknesses that metric yards stock, mm; national lists differ."""
 
 QUARTERS = (4, 5, 6, 8, 10, 12, 16)
-"""Thicknesses that yards count in quarters of an inch."""
+"""Sawn thicknesses that yards sell by the quarter inch."""
 
 LEAST_TALLIED = INCH
 """Stock thinner than an inch is counted as an inch."""
@@ -74,7 +75,7 @@ def boards_of(table: Table, tables: int = 1) -> tuple[Boards, ...]:
 
 
 def bought_thickness(profile: Profile, part: Part) -> float:
-    """The thickness that a part comes out of: the thinnest stock that is thick enough, else as a yard saws it."""
+    """The thickness a part is made from: the thinnest stock that is thick enough, else the next that a yard saws."""
     rough = rough_thickness(part.thickness, profile.units)
     return thinnest(part, profile.stock) or rough or part.thickness + allowance(part.thickness)
 
@@ -86,7 +87,7 @@ def thinnest(part: Part, stock: Iterable[Stock]) -> float | None:
 
 
 def rough_in(profile: Profile, part: Part, tables: int = 1) -> Rough:
-    """What is sawn out for a part, from the boards that it comes out of."""
+    """What is sawn out for a part, from boards of the thickness that is bought for it."""
     return rough_of(profile.shop, part, tables, bought_thickness(profile, part))
 
 
@@ -131,7 +132,7 @@ Cell = str | float
 
 
 def boards_list(table: Table, used: Mapping[str, int], tables: int = 1) -> tuple[list[str], list[list[Cell]]]:
-    """Header and rows: one for each wood and thickness bought; beside it what the layouts take of the stock."""
+    """Header and rows: one for each wood and thickness to buy, with what the layouts use of the stock."""
     inches = table.profile.units == "in"
     header = ["wood", "bought_mm", *(["bought_in", "rough_quarters"] if inches else ["rough_mm"]), "parts", "pieces"]
     header += [

@@ -60,8 +60,8 @@ SHORT_PIECES: Mapping[str, str] = {
     "on a sled": "Under {least}: {sizes}. Clamp them in the sled, a block of waste behind them; never in the hand.",
     "blocks": "Under {least}: {sizes}. Hold them between blocks of waste, never in the hand.",
 }
-"""Of pieces too short to be fed by hand, by what holds them; `edges` between blocks while their arrises are eased,
-`on a sled` where the machine has one anyway, `vice` where they are sawn by hand."""
+"""For pieces too short to be fed by hand, by what holds them: `edges` are blocks while arrises are eased, `on a sled`
+is for machines that have one anyway, `vice` for sawing by hand."""
 
 BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "plane": (PLANING,),
@@ -124,7 +124,7 @@ def set_up_cautions(
 
 
 def of_the_way(set_up: SetUp) -> Iterator[str]:
-    """What the tools ask for that it is done with."""
+    """The cautions for the tools that it is done with."""
     if set_up.way == "by hand":
         yield HAND_SAW
     elif set_up.way == "hand-held" and "circular saw" in set_up.machine:

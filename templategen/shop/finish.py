@@ -1,4 +1,4 @@
-"""The finish: all faces of all parts that it goes on, and how many litres that takes."""
+"""The finish: the area it goes on, and how many litres that takes."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -16,7 +16,7 @@ from templategen.table.assembly import Table
 MM2_PER_M2 = 1e6
 
 COVERAGE = (10.0, 14.0)
-"""m2 that a litre covers on planed wood, as labels state."""
+"""Coverage on planed wood, m2 per litre, as labels state it."""
 
 FURTHER = (1.3, 1.5)
 """By how much further a second coat goes (rule of thumb)."""
@@ -54,7 +54,7 @@ def surface(part: Part) -> float:
 
 
 def _gained(part: Part, feature: Feature) -> float:
-    """What a cut adds to the surface: its floor is as large as what it takes, its walls are new.
+    """What a cut adds to the surface: its floor replaces the face it was cut into, its walls are new.
 
     Where it runs out the part's sides get lower.
     """

@@ -1,4 +1,4 @@
-"""What is bought besides wood, as far as the design needs it: pins, glue, finish; and what is assumed of each."""
+"""What to buy besides wood: pins, bolts, glue, finish, with what is assumed about each."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -1,6 +1,6 @@
-"""Rough sizes: how much wood each blank is sawn out with, and which small ones stay together in a strip.
+"""Rough sizes: how much larger each blank is sawn out, and which small parts are cut from a strip.
 
-The one home of these sizes: layouts, cut list, boards and plan of work all ask here.
+Layouts, cut list, boards and plan of work all take these sizes from here.
 """
 
 from dataclasses import dataclass
@@ -13,13 +13,13 @@ from templategen.parts.part import Part
 from templategen.table.profile.model_of_shop import Shop
 
 LONGEST_STRIP = 1200.0
-"""Small parts are put on strips up to about this long, mm: what a planer and a bench take at ease."""
+"""Strips of small parts are about this long at most, mm: handy on a planer and a bench."""
 
 SQUARED = 3.0
-"""Trimmed between two pieces of a strip, so that each has two clean ends, mm (shop practice)."""
+"""Allowed between two pieces of a strip for squaring their ends, mm (shop practice)."""
 
 SHALLOW = 20.0
-"""An edge that runs this many times as far along the grain as across it is no end."""
+"""An edge is no end if it runs more than this many times as far along the grain as across it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +61,9 @@ class Rough:
 
 
 def rough_of(shop: Shop, part: Part, tables: int = 1, bought: float = 0.0) -> Rough:
-    """A part shorter than may be fed by hand comes off a strip that may, even if there is but one of it; the others
-    are sawn out one by one, longer and wider than they will be. Out of boards `bought` so thick that they are sawn
-    flatwise come as many on top of each other as they hold."""
+    """What to saw out for a part. One too short to be fed by hand is cut from a strip, even if there is only one;
+    others are sawn out singly, longer and wider than finished. Boards `bought` thick enough to be resawn give several
+    layers."""
     needed = part.count * tables
     layers = min(needed, layers_in(shop, part, bought))
     if part.blank.bounds.width < shop.holding:
@@ -75,13 +75,13 @@ def rough_of(shop: Shop, part: Part, tables: int = 1, bought: float = 0.0) -> Ro
 
 
 def resaw_kerf(shop: Shop) -> float:
-    """Width of the cut that saws boards flatwise, mm: the bandsaw's where there is one."""
+    """Width of the cut when boards are resawn, mm: the bandsaw's where there is one."""
     return shop.bandsaw_blade[1] if "bandsaw" in shop.machines else shop.saw_kerf
 
 
 def layers_in(shop: Shop, part: Part, bought: float) -> int:
-    """How many of a part lie on top of each other in a board that thick: n thicknesses, n - 1 kerfs and two faces to
-    plane for each; 1 in a board that is planed down to it."""
+    """How many layers of a part a board that thick gives when resawn: n thicknesses, n - 1 kerfs, two faces to plane
+    on each; 1 where the board is planed down to the part."""
     if bought <= part.thickness + shop.planing:
         return 1
     each = part.thickness + 2 * shop.resaw_face + resaw_kerf(shop)
@@ -94,26 +94,26 @@ def single_outline(shop: Shop, part: Part) -> Outline:
 
 
 def wider(shop: Shop, length: float) -> float:
-    """What planing both edges of a part of that length takes, mm."""
+    """What to allow on the width of a part of that length for planing both edges, mm."""
     short, middle, long = shop.wider
     return short if length <= 1000.0 else middle if length <= 2000.0 else long
 
 
 def pitch(shop: Shop, part: Part) -> float:
-    """What each further piece takes of a strip: its length half way up, since every other one lies turned end for
-    end, a kerf, and what squares it."""
+    """How much of a strip each further piece takes: its mean length, since every other piece is turned end for end, a
+    kerf, and what squaring it takes."""
     return abs(part.blank.area) / part.blank.bounds.height + shop.saw_kerf + SQUARED
 
 
 def strip_length(shop: Shop, part: Part, pieces: int) -> float:
-    """A strip of so many pieces, with the end by which it is held for the last cut; none is shorter than may be fed
-    by hand."""
+    """Length of a strip of so many pieces, with an end to hold it by for the last cut; never too short to be fed by
+    hand."""
     pieces_long = (pieces - 1) * pitch(shop, part) + part.blank.bounds.width
     return max(pieces_long + shop.saw_kerf + SQUARED + shop.strip_end, shop.holding)
 
 
 def on_a_strip(shop: Shop, part: Part, needed: int) -> int:
-    """How many pieces each strip holds: all strips as alike as can be, none longer than is handy; 1 for no strip."""
+    """How many pieces to a strip: strips as equal as possible, none longer than is handy; 1 for no strip."""
     if part.blank.bounds.width >= shop.holding or needed < 2:
         return 1
     strips = 1
@@ -142,8 +142,8 @@ def _grown(blank: Outline, along: float, across: float) -> Outline:
 
 
 def _moved(start: Point, end: Point, along: float, across: float) -> tuple[Point, Point]:
-    """A line of the outline moved outwards: an end along the grain, an edge across it; a steep end at least as far as
-    keeps the wood across it."""
+    """A line of the outline moved outwards: an end along the grain, an edge across it; a slanting end at least so far
+    that the allowance across the grain is kept."""
     way = end.minus(start)
     if abs(way.x) > SHALLOW * abs(way.y):
         shift = Point(0.0, -across if way.x > 0 else across)

@@ -51,7 +51,7 @@ def ring_errors(sizes: Sizes) -> RingErrors:
 
 
 SURE = 0.95
-"""The share of rings that p95 figures speak of, and that a way of working should close."""
+"""The share of rings that p95 figures refer to, and that a way of working should close."""
 
 
 def closing_angle(ring: RingErrors, way: Closing, setting: bool) -> float:

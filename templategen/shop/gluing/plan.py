@@ -128,7 +128,7 @@ def _step(
 
 
 def grams(table: Table, kinds: Mapping[int, JointKind]) -> float:
-    """Glue for some joints: spread on one side of each, mitres sized first."""
+    """Glue for some joints, g: spread on one face of each; mitres are sized first."""
     shares = {joint: 1 + (SIZING if JOINTS[kind].sized else 0.0) for joint, kind in kinds.items()}
     area = fsum(glued_area(table, table.joints[joint]) * share for joint, share in shares.items())
     return area / MM2_PER_M2 * table.profile.shop.spread
@@ -138,7 +138,7 @@ def _advice(
     table: Table, step: Step, kinds: Mapping[int, JointKind], goes: tuple[int, Sequence[str]], hold: Hold,
     limits: tuple[float, float],
 ) -> list[str]:  # fmt: skip
-    """What to mind in a step, in the order it is needed; `goes` is their number and the letters they share out."""
+    """Advice for a step, in the order it is needed; `goes` is how many goes it takes, and its joints' letters."""
     parts = {part.code: part for part in table.parts}
     told = []
     added = {parts[move.code].kind for move in step.moves}
@@ -167,7 +167,7 @@ def _advice(
 
 
 def _go_words(goes: int, letters: Sequence[str], hold: Hold) -> str:
-    """How a step is glued that takes longer than the glue gives: which letters in which go."""
+    """How to glue a step that takes longer than the glue stays open: which letters in which go."""
     rest = "the other joints dry in their places" if hold.band else "one after another"
     share = ceil(len(letters) / goes)
     each = ", then ".join(spans(letters[at : at + share]) for at in range(0, len(letters), share))

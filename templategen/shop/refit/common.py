@@ -1,4 +1,4 @@
-"""Sizes that all parts of a kind share: what was measured of them becomes the design of what is still to cut."""
+"""Sizes that all parts of a kind share: where they were measured, what is still to cut is designed to them."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -49,7 +49,7 @@ def _less_glue(sizes: Sizes, value: float) -> float:
 
 
 def _less_tenon(sizes: Sizes, value: float) -> float:
-    """What enters a mortise of this width, whose play grows with the tenon where it is reckoned."""
+    """The tenon for a mortise of this width; where play is reckoned it is a share of the tenon's width."""
     width, play = sizes.profile.legs.tenon[1], sizes.clearances
     reckoned = sizes.profile.joints.tenon_clearance is None and play.tenon > play.glue
     return value / (1 + play.tenon / width) if reckoned else value - play.tenon
@@ -94,7 +94,7 @@ RULES = (
     Rule(("foot",), "thickness", "mean", "base.foot_thickness", _plain),
     Rule(("leg",), "length", "mean", "top.height", _height),
 )
-"""In this order; of one key the last rule counts: what is cut into wood decides over what enters it."""
+"""In order of precedence, the last rule for a key wins: a cavity that is already cut overrides what fits into it."""
 
 
 def common_profile(table: Table, settled: Settled) -> tuple[Profile, tuple[Finding, ...]]:

@@ -1,4 +1,4 @@
-"""What every part begins with: planed, ripped and, where it is a plain bar, cut to length."""
+"""The first operations on every part: planing, ripping and, for a plain bar, cutting to length."""
 
 from collections.abc import Iterator
 

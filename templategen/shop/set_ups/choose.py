@@ -1,4 +1,4 @@
-"""Which way an operation is done in this shop: as the maker wishes, else the first that its tools can do."""
+"""How an operation is done in this shop: as the maker wishes, else the first way its tools allow."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
@@ -18,7 +18,7 @@ from templategen.table.profile.model import Profile
 from templategen.table.profile.model_of_shop import Shop
 
 TURNED = 1e-6
-"""Angles nearer to each other than this are one, degrees."""
+"""Angles closer than this count as equal, degrees."""
 
 NOTHING = "no tool in your shop"
 
@@ -72,7 +72,7 @@ def wish_for(profile: Profile, operation: Operation) -> str:
 
 
 def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
-    """The set-up with its machine and how it is worked in this shop; what is `glued` together goes on no machine."""
+    """The set-up with its machine and how it is done in this shop; a `glued` assembly doesn't go on a machine."""
     way = _way(table, set_up, glued)
     if way is None:
         told = f"{set_up.operation}: nothing in your shop does this; it takes "
@@ -93,7 +93,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
 
 
 def _marked(settings: Iterable[Setting]) -> tuple[Setting, ...]:
-    """Settings as they are measured on the wood, where no machine stands to them."""
+    """Settings as they are measured on the wood, for work without a machine."""
 
     def told(says: str) -> str:
         for of_a_machine, by_hand in ON_THE_WOOD:
@@ -109,7 +109,7 @@ def _in_units(profile: Profile, told: Iterable[str]) -> tuple[str, ...]:
 
 
 def _left_at_ends(shop: Shop, set_up: SetUp, way: ShopWay) -> tuple[str, ...]:
-    """What a cutter leaves where grooves stop, and what is done about it; a chisel leaves nothing."""
+    """What a cutter leaves at the stopped ends of grooves, and what to do about it; a chisel leaves nothing."""
     slotted = set_up.operation in ("groove", "spline slot")
     stopped = slotted and any(one.name in ("start", "end") for cut in set_up.cuts for one in cut.settings)
     if not stopped or way.kind not in ("machine", "hand-held"):
@@ -126,7 +126,7 @@ def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:
 
 
 def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:
-    """Whether a way drives the cutter, and its machines take every piece and turn so far."""
+    """Whether a way drives the cutter, and its machines take every piece and tilt far enough."""
     driven = DRIVEN_BY.get(set_up.cutter)
     if driven and not set(driven).intersection(way.needs):
         return False
@@ -143,7 +143,7 @@ def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:
 
 
 def templated(table: Table, operation: Operation) -> frozenset[str]:
-    """The parts that a template can be made for."""
+    """The parts for which a template can be made."""
     jigs, _ = jigs_that_go(table, (groove_templates if operation == "groove" else slot_templates,))
     return frozenset(code for jig in jigs for code in jig.serves)
 
@@ -163,8 +163,8 @@ def _wanted(operation: Operation) -> tuple[tuple[Tool, ...], ...]:
 
 
 def way_findings(table: Table, set_ups: Callable[[Table], Iterable[SetUp]]) -> Iterator[Finding]:
-    """A stop for each operation that nothing in the shop does, a caution where the maker's wish can't be met; shops
-    that have every tool need no look."""
+    """A stop for each operation that no tool in the shop can do, a caution where the maker's wish can't be met; a
+    shop with every tool needs no check."""
     profile = table.profile
     wished = {operation: wish_for(profile, operation) for operation in WAYS}
     if all(owns(profile.shop, way) for ways in WAYS.values() for way in ways) and set(wished.values()) == {"auto"}:

@@ -20,11 +20,10 @@ OVER: dict[Side, Side] = {"top": "bottom", "bottom": "top", "low": "high", "high
 
 @dataclass(frozen=True, slots=True)
 class Crossing:
-    """One cross: `name` ("top" or "base") begins its quantities; the rest are the names of its rails' quantities.
+    """One cross: its quantities' names begin with `name` ("top" or "base"); most fields are names of quantities.
 
-    `legs` is the distance of the legs, `face` the one they stand in, `across` and `deep` their mortises'
-    width and depth, `own` begins the names of what is worked out of
-    a re-fitted rail's own length.
+    `legs` is the distance of the legs from the axis, `face` the face with their mortises, `across` and `deep` the
+    mortises' width and depth. Names of what follows from a re-fitted rail's own length begin with `own`.
     """
 
     name: str
@@ -40,14 +39,14 @@ class Crossing:
 
     @property
     def named(self) -> str:
-        """What the names of its settings begin with."""
+        """How the names of its settings begin."""
         return self.own or self.name
 
 
 @dataclass(frozen=True, slots=True)
 class _Trench:
-    """A trench across a rail: the face it is cut into, how it crosses (1 anticlockwise from the rail, -1 clockwise)
-    and the lap floor it goes down to, counted from below."""
+    """A trench across a rail: the face it is cut into, the direction of the rail that crosses it (1 anticlockwise, -1
+    clockwise) and the number, from below, of the lap floor that it goes down to."""
 
     worked: Side
     turn: int
@@ -112,7 +111,7 @@ def _angle(ledger: Ledger, crossing: Crossing) -> str:
 
 
 def _stop(ledger: Ledger, crossing: Crossing) -> str:
-    """On the edge at the fence the trench begins half its width, less what the lean brings it back, from the axis."""
+    """On the edge at the fence the trench starts half its width from the axis, less what its slant takes off."""
     terms = {"L": crossing.length, "trench": f"{crossing.name}.lap_width", "w": crossing.width}
     formula = "L / 2 - (trench / 2 - w / 2 * cos(th)) / sin(th)"
     says = "from a rail's end to a trench, on the edge at the fence"

@@ -10,7 +10,7 @@ from templategen.shop.set_ups.set_up import Operation, Setting
 from templategen.units import show_length
 
 SLACK = 1e-6
-"""How much too wide a cutter may seem through rounding, mm."""
+"""How much wider than the cut a cutter may be and still count as no wider, mm: rounding."""
 
 OWN = "cutter as wide as the cut"
 
@@ -29,13 +29,12 @@ TOOLS = (
     Tool("groove cutter", "shop.groove_cutter", "shop.groove_reach.reach", "shop.groove_reach.pass"),
     Tool("router bit", "shop.router_bit", "shop.bit_length", "jigs.pass_depth"),
 )
-"""In the order of preference where they need as many passes."""
+"""In order of preference where they need equally many passes."""
 
 
 @dataclass(frozen=True, slots=True)
 class Passes:
-    """The cutter, the settings that go with it, and what is amiss with the maker's own; `by_hand` that no machine
-    makes the cut."""
+    """The cutter, its settings, and what the maker's own cutters can't do; `by_hand` if no machine makes the cut."""
 
     cutter: str
     settings: tuple[Setting, ...]
@@ -87,7 +86,7 @@ def passes_for(
 
 
 def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
-    """The cutters that the ways of this shop drive; none where the first of its ways is one by hand."""
+    """The cutters that this shop can drive; none where its first choice is to work by hand."""
     ways = ways_for(ledger.profile, operation)
     if not ways or ways[0].kind == "by hand":
         return ()
@@ -97,7 +96,7 @@ def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
 
 
 def _passed_over(ledger: Ledger, counts: dict[Tool, int], taken: Tool, depth: str, words: str) -> Iterator[str]:
-    """Why the groove cutter isn't taken, where it can't be."""
+    """Why the groove cutter can't be used, where it can't."""
     first = TOOLS[0]
     if taken is first or first not in counts:
         return
@@ -140,7 +139,7 @@ def _steps(ledger: Ledger, name: str, width: str, tool: Tool, count: int, turn: 
 
 
 def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, ...]:
-    """In how many levels it goes down, none deeper than one pass of the tool may go."""
+    """How many depth steps it takes, none deeper than one pass of the tool may be."""
     name = f"{name}.{tool.name.replace(' ', '_')}.{depth.removeprefix(PREFIX).replace('.', '_')}"
     terms = {"d": depth, "p": tool.deepest}
     says = "levels that the cutter goes down in, the fewest whose passes are light enough"

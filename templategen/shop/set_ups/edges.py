@@ -27,7 +27,7 @@ EASED: tuple[tuple[FeatureKind, Operation], ...] = (
 
 
 def operation_of(part: Part, done: str) -> Operation | None:
-    """With which kind of bit arrises are eased that the part has under the name `done`; None where it has none."""
+    """The operation that eases the arrises which the part's features name as `done`; None where it has none."""
     kinds = {feature.kind for feature in part.features if feature.operation == done}
     return next((operation for kind, operation in EASED if kind in kinds), None)
 

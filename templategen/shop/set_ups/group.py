@@ -22,8 +22,8 @@ def grouped(jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
 
 
 def _place(job: Job) -> tuple[float, float]:
-    """What is done in strips comes before ends are sawn, mitres go by their angle: a piece's first end is cut at the
-    least one, and the others find their stop on it."""
+    """Work on strips comes before ends are sawn, and mitres go by their angle: a piece's first end is cut at the
+    smallest one, and bears on the stop for the others."""
     mitred = (one.figure.value for one in job.shared if job.operation == "mitre" and one.name == "angle")
     at = ORDER.index("rip") + 0.5 if job.in_strip else ORDER.index(job.operation)
     return at, round(next(mitred, 0.0), SAME)
@@ -47,7 +47,7 @@ def _set_up(number: int, jobs: Sequence[Job], tables: int) -> SetUp:
 
 
 def _proof(jobs: Sequence[Job]) -> Proof:
-    """The checks of all, each once with its least tolerance, on the test piece of the strictest."""
+    """All checks, each once with its tightest tolerance, on the test piece of the strictest job."""
     found: dict[str, Check] = {}
     for check in (check for job in jobs for check in job.proof.checks):
         known = found.get(check.measure)

@@ -10,7 +10,7 @@ PREFIX = "set_up."
 class Ledger:
     """Makes figures. Names of its own begin with `set_up.`; all others must stand in the book already.
 
-    The same name with the same formula may be asked for twice; parts that are set alike share it.
+    The same name may be written again with the same formula: parts with the same setting share it.
     """
 
     def __init__(self, book: Book, profile: Profile) -> None:

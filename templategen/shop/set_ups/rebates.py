@@ -1,4 +1,4 @@
-"""Rebates and shoulders: the end at the fence, so that a shoulder is as far from it whatever its angle."""
+"""Rebates and shoulders, cut with the end at the fence: a shoulder's distance from it then holds at any angle."""
 
 from collections.abc import Iterator, Sequence
 

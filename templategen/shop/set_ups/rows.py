@@ -79,20 +79,20 @@ def _cells(setting: Setting | None, name: SettingName, inches: bool) -> Iterator
 
 
 def _sides(cut: Cut, kinds: Mapping[str, str]) -> Iterator[str]:
-    """What lies up, what is at the fence, what at the stop; where that differs between pieces, in the order met."""
+    """What lies up, what is at the fence and what at the stop; where pieces differ, each in turn."""
     for name in ("up", "against", "stop_at"):
         sides = [words.side(getattr(lay, name), kinds[lay.code]) for lay in cut.lays if getattr(lay, name)]
         yield ", then ".join(dict.fromkeys(sides))
 
 
 def _too_coarse(set_up: SetUp, cut: Cut) -> str:
-    """The settings whose fraction is further off than what is measured of them bears."""
+    """The settings whose fraction of an inch is further off than their tolerance."""
     lengths = [one for one in (*set_up.settings, *cut.settings) if one.figure.unit == "mm"]
     coarse = [one.name for one in lengths if abs(inch_fraction(one.figure.value)[1]) > _borne(set_up, one.name)]
     return f"set {', '.join(coarse)} by the mm: a 64th is too coarse" if coarse else ""
 
 
 def _borne(set_up: SetUp, name: SettingName) -> float:
-    """How far off a setting may be; as much as you like where nothing measures it."""
+    """How far off a setting may be; infinite where no check measures it."""
     bears = (check.tolerance.figure for check in set_up.proof.checks if name in check.of)
     return min((figure.value for figure in bears if figure.unit == "mm"), default=inf)

@@ -12,7 +12,7 @@ from templategen.shop.set_ups.ways import SLED
 WASTE = "on the waste side of the line, away from the stop; the stop is measured to the near face of the kerf"
 
 SQUARE = 1e-6
-"""An end nearer to square than this is square, degrees."""
+"""An end this close to square counts as square, degrees."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,8 +31,8 @@ class SawnEnd:
 
 
 def up_for(end: Side, against: Side) -> Side:
-    """Which face lies up, so that the gauge and its stop can stay as they are: turning a piece end for end swaps its
-    edges too, and turning it over brings the same edge back to the fence."""
+    """Which face lies up, so that gauge and stop can stay as they are: turning a piece end for end puts its other
+    edge at the fence, and turning it over brings the first one back."""
     return "top" if (end.startswith("right"), against) in ((True, "low"), (False, "high")) else "bottom"
 
 

@@ -41,7 +41,7 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """One thing that is set or checked: mm, degrees or a count. `says` tells from where to where."""
+    """One thing to set or check, in mm, degrees or as a count; `says` tells from where to where it is measured."""
 
     name: SettingName
     figure: Figure
@@ -69,7 +69,7 @@ class Lay:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """What is set anew while the set-up stands, mostly a stop, and the pieces that share it."""
+    """What is reset while the set-up stands, mostly a stop, and the pieces cut with it."""
 
     settings: tuple[Setting, ...]
     lays: tuple[Lay, ...]
@@ -82,8 +82,8 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """What to measure on a test piece, and how far off it may be; `of` are the settings that this holds to it,
-    `wanted` what should be found, where that isn't a setting."""
+    """What to measure on a test piece, and how far off it may be; `of` are the settings that it checks, `wanted` what
+    should be found where that isn't one of the settings."""
 
     measure: str
     tolerance: Setting

@@ -1,4 +1,4 @@
-"""How far off a set-up may be, and how that is found before good wood goes through."""
+"""How far off a set-up may be, and how to check that before good wood is cut."""
 
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Check, Proof, SettingName
@@ -10,28 +10,28 @@ ISO_MEDIUM = ((6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8)
 ISO = "ISO 2768-1, class m, for timber at a stated moisture"
 
 GLUE_LINE = 0.05
-"""Least that can be asked of a fit, mm: glue lines want surfaces 0.05 to 0.15 mm apart."""
+"""The tightest tolerance worth asking of a fit, mm: glue lines want surfaces 0.05 to 0.15 mm apart."""
 
 LAST_GAP = 0.3
-"""What the last joint of a ring may stand open when all errors come together there, mm."""
+"""How far the last joint of a ring may stand open when all errors add up there, mm."""
 
 ALIKE = 0.1
-"""What a stop block keeps pieces alike to, mm."""
+"""How closely a stop block repeats, mm."""
 
 LEVEL = 0.1
-"""How far apart faces may lie that should come level, mm: more is felt, and planed off."""
+"""How far faces that should be flush may be apart, mm: more is felt, and planed off."""
 
 SHOULDER = 0.2
-"""How far a shoulder may stand off, mm: more shows."""
+"""How far a shoulder may stand off its mate, mm: more shows."""
 
 ANGLE = 0.1
-"""What good gauges hold, degrees."""
+"""The accuracy of a good gauge, degrees."""
 
 REACH = 300.0
 """How far out test pieces of an angle are measured, mm."""
 
 STEEP = 30.0
-"""Up to here the fall of an edge tells an angle better than a distance across, degrees off square."""
+"""Up to this many degrees off square the fall of an edge shows an angle better than a distance across."""
 
 BEARS = "may be off by, either way"
 
@@ -41,12 +41,12 @@ TRIED = "an offcut, tried in its mate"
 
 
 def fit_borne(glue_clearance: float) -> float:
-    """How far a fit may be off across, mm: half of its play, or what a glue line bears."""
+    """Tolerance across a fit, mm: half of its play, or what a glue line allows."""
     return max(glue_clearance / 2, GLUE_LINE)
 
 
 def end_borne(end_clearance: float) -> float:
-    """How far a depth or a stopped end may be off, mm: half of the play there, or what a stop keeps alike."""
+    """Tolerance of a depth or a stopped end, mm: half of the play there, or how closely a stop repeats."""
     return max(end_clearance / 2, ALIKE)
 
 
@@ -64,24 +64,24 @@ def sized(ledger: Ledger, quantity: str, measure: str, *of: SettingName) -> Chec
 
 
 def alike(ledger: Ledger, measure: str, *of: SettingName) -> Check:
-    """What a stop block keeps pieces alike to."""
+    """The accuracy of repeated cuts to a stop block."""
     return _check(ledger, measure, _alike(ledger), of)
 
 
 def level(ledger: Ledger, measure: str, *of: SettingName) -> Check:
-    """For faces that should come level."""
+    """For faces that should be flush."""
     says, source = "how far apart level faces may lie", "rule of this program: more is felt"
     return _check(ledger, measure, ledger.given("tolerance.level", says, LEVEL, "mm", source), of)
 
 
 def shouldered(ledger: Ledger, measure: str) -> Check:
-    """For lengths between shoulders, which is what an end's length less its tongues comes to."""
+    """For the length between shoulders, that is the whole length less the tongues."""
     says, source = "how far a shoulder may stand off", "rule of this program: more shows"
     return _check(ledger, measure, ledger.given("tolerance.shoulder", says, SHOULDER, "mm", source), ("stop",))
 
 
 def fitted(ledger: Ledger, measure: str, *of: SettingName) -> Check:
-    """Half of a joint's play across, or what a glue line bears."""
+    """Half of a joint's play across, or what a glue line allows."""
     source = "glue lines want surfaces 0.05 to 0.15 mm apart"
     least = ledger.given("tolerance.glue_line", "least that is asked of a fit", GLUE_LINE, "mm", source)
     says = "tolerance of a fit: half of its play"
@@ -95,7 +95,7 @@ def at_end(ledger: Ledger, measure: str, *of: SettingName) -> Check:
 
 
 def closing(ledger: Ledger) -> Proof:
-    """For the ring's mitres: all their errors come together in the last gap."""
+    """For the ring's mitres, whose errors all add up in the last gap."""
     source = "rule of this program; both ends of all segments add up there"
     gap = ledger.given("tolerance.last_gap", "last gap of the ring that is borne", LAST_GAP, "mm", source)
     says = "error of each mitre at which the last gap comes to that"

@@ -1,4 +1,4 @@
-"""The ways in which each operation can be done, the usual one first: what it needs and how it is worked."""
+"""The ways in which each operation can be done, the usual one first: the tools it needs and how to do it."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -55,7 +55,7 @@ _BLIND = (
 )
 
 SLED = "further than the saw turns: a sled with a fixed fence, set by the gauge's reading"
-"""What a saw's own gauge doesn't do."""
+"""For angles beyond a saw's own gauge."""
 
 LEFT = {False: "stopped: a round bit leaves a round end", True: "stopped: a disc cutter leaves a ramp at the end"}
 """What cutters leave where a groove stops, by whether it is the groove cutter."""
@@ -91,7 +91,7 @@ ON_THE_WOOD = (
     ("from the pivot to the near face of the kerf", "from the top's middle to the line"),
     ("radius of the bit", "radius of the round"),
 )
-"""What machines' settings are measured from, and the same for a knife or a gauge."""
+"""How a machine's setting is described, and the same setting for a knife or a marking gauge."""
 
 SAW_LINES: tuple[Tool, ...] = ("tenon saw", "marking knife")
 
@@ -335,4 +335,4 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("by hand", ("block plane",), "block plane"),
     ),
 }  # fmt: skip
-"""By operation; the first that the shop has the tools for, and that takes the piece, is taken."""
+"""By operation; the first way that the shop has the tools for and that takes the piece is used."""

@@ -31,14 +31,14 @@ IN_THE_RING = ("saw round", "trim", "drip groove", "edge round-over")
 
 
 OF_A_MACHINE: tuple[SettingName, ...] = ("gauge", "cutter", "passes", "step", "levels", "deepen")
-"""Settings that a chisel or a plane has no use for."""
+"""Settings that don't apply to chisels and planes."""
 
 ON_THE_WOOD: Mapping[tuple[str, SettingName], str] = {
     ("rip", "fence"): "width", ("plane", "height"): "thickness", ("rebate", "fence"): "shoulder",
     ("shoulder", "fence"): "shoulder", ("shoulder", "height"): "cheek", ("groove", "fence"): "from the face",
     ("spline slot", "fence"): "from the face", ("relief", "fence"): "left",
 }  # fmt: skip
-"""What a setting is called where it is marked on the wood, by its operation; see `name_of` for the others."""
+"""What a setting is called where it is marked on the wood, by operation; for all others see `name_of`."""
 
 LEANING = ("mitre", "lap", "nib")
 """Cuts across a piece that may stand off square."""
@@ -79,7 +79,7 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
 
 
 def _marked(set_up: SetUp, lay: Lay, kind: str) -> str:
-    """How a cut is marked that no machine makes: from which end, along or off which edge, which way it leans."""
+    """How to mark out a cut made by hand: from which end, along or from which edge, which way it slants."""
     if corner := _corner(set_up, lay, kind) * (set_up.operation != "shoulder"):
         return corner
     told, edge = [f"cut the {side(lay.worked, kind)}"], side(lay.against, kind)
@@ -172,7 +172,7 @@ def figure(setting: Setting, units: str) -> str:
 
 
 def name_of(set_up: SetUp, setting: Setting) -> str:
-    """What a setting is called: as it is set at a machine, or as it is marked for hand tools."""
+    """The name of a setting: as set on a machine, or as marked out for hand tools."""
     if set_up.way != "by hand":
         return setting.name
     of_all = {"height": "depth", "stop": "at"}.get(setting.name, setting.name)
@@ -180,7 +180,7 @@ def name_of(set_up: SetUp, setting: Setting) -> str:
 
 
 def set_of(set_up: SetUp) -> tuple[Setting, ...]:
-    """What is set: where a cut is made by hand no cutter, and no passes of one; on a mitre saw no gauge."""
+    """What is set: for work by hand neither a cutter nor its passes, on a mitre saw no gauge."""
     unused = OF_A_MACHINE if set_up.way == "by hand" else ("gauge",) if "mitre saw" in set_up.needs else ()
     return tuple(one for one in set_up.settings if one.name not in unused)
 
