@@ -14,6 +14,7 @@ KEYS = {
     "rail-tenon": "joints.groove_depth",
     "leg-tenon": "legs.tenon",
     "bolted-tenon": "legs.tenon",
+    "draw-bored-tenon": "legs.tenon",
     "mitre": "top.segments",
     "spline": "joints.spline_depth",
     "foot": "base.foot_length",

@@ -1,19 +1,17 @@
 """Wood round the legs' tenons and mortises: shoulders, eased corners, the ends of the rails."""
 
 from collections.abc import Iterator
-from math import cos, hypot, sin, sqrt
+from math import cos, hypot, sqrt
 
 from templategen.checks.finding import Finding
-from templategen.checks.levels import if_short, noted
+from templategen.checks.levels import if_short
 from templategen.checks.walls import CROSSES, once_if_short
 from templategen.geometry.tolerance import MET
-from templategen.joinery.bolt import END, BoltAndNut
 from templategen.parts.kinds import BEAD_ROUND
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.pedestal import leg_axis
-from templategen.table.rails import leg_joint, top_bolt, top_leg_joint
-from templategen.table.seasons import seasons_of
+from templategen.table.rails import leg_joint
 
 
 def leg_wall_findings(table: Table) -> Iterator[Finding]:
@@ -60,32 +58,3 @@ def _over_the_end(table: Table) -> Iterator[Finding]:
     left = base.outline.bounds.width / 2 - axis.low - half / cos(axis.rake)
     if left < -MET:
         yield Finding("past-the-legs", "caution", "base.length", left, (0.0, None))
-
-
-def bolt_findings(table: Table) -> Iterator[Finding]:
-    """Nothing where the top is glued."""
-    bolt = top_bolt(table.sizes)
-    if bolt is None:
-        return
-    floor, cheek = table.profile.limits.mortise_floor, table.profile.limits.cheek
-    under = bolt.grip - top_leg_joint(table.sizes).depth
-    yield from if_short("under-the-head", "legs.bolt", under, floor)
-    leans = bolt.below * abs(sin(leg_axis(table.sizes).rake))
-    yield from if_short("beside-the-nut", "legs.barrel_nut", (bolt.section - bolt.nut) / 2 - leans, cheek)
-    yield from if_short("behind-the-nut", "legs.barrel_nut", bolt.section - bolt.cross, floor)
-    least = END * bolt.thread
-    yield noted("nut-to-the-end", "legs.bolt", bolt.below, (least, None), times=END)
-    yield _through_the_year(table, bolt)
-
-
-def _through_the_year(table: Table, bolt: BoltAndNut) -> Finding:
-    """What the rail under a head loses from built to the driest, across the grain, and what it gains to the wettest.
-
-    The leg keeps its length along the grain, so the bolt is as much too long.
-    """
-    year = seasons_of(table.profile)
-    swings = [year.swing(share) for share in (year.figures.radial, year.figures.tangential)]
-    loose, pressed = (bolt.grip * max(0.0, share) for share in (
-        max(-swing.dry for swing in swings), max(swing.wet for swing in swings),
-    ))  # fmt: skip
-    return noted("bolt-play", "legs.top_joint", loose, grip=bolt.grip, pressed=pressed)

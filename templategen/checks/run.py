@@ -4,11 +4,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from templategen.checks.assembly import assembly_findings
+from templategen.checks.dry_legs import dry_leg_findings
 from templategen.checks.fields import field_findings
 from templategen.checks.finding import Finding, Remedy, in_order
 from templategen.checks.fit import fit_findings
 from templategen.checks.gluing import glue_findings
-from templategen.checks.leg_walls import bolt_findings, leg_wall_findings
+from templategen.checks.leg_walls import leg_wall_findings
 from templategen.checks.movement import movement_findings
 from templategen.checks.shows import show_findings
 from templategen.checks.stance import stance_findings
@@ -49,7 +50,7 @@ def found_by_sizes(table: Table) -> tuple[Finding, ...]:
         *glue_findings(table.profile),
         *wall_findings(table),
         *leg_wall_findings(table),
-        *bolt_findings(table),
+        *dry_leg_findings(table),
         *show_findings(table),
         *field_findings(table),
         *movement_findings(table),

@@ -15,6 +15,7 @@ WHERE = {
     "the crossing of the ground cross": "base.thickness",
     "the legs' tenons": "legs.tenon",
     "the legs' bolts": "legs.bolt",
+    "the legs' pegs": "legs.peg",
 }
 """By the place: the key that has most to do with it."""
 
@@ -32,8 +33,9 @@ def _fields(table: Table, used: Used) -> dict[str, Any]:
     limits, case = table.profile.limits, used.case.name
     load = limits.lean_load if case.startswith("lean") else limits.sitting_load if case.startswith("sit") else None
     grade = grade_of(table.profile.wood, figures.density).name
-    bolted = not table.sizes.is_glued_on_top
-    return {"case": case, "load": load, "place": used.place, "grade": grade, "bolted": bolted or None}
+    joint = table.profile.legs.top_joint
+    turning = {"bolted": joint == "bolted" or None, "pegged": joint == "draw-bored" or None}
+    return {"case": case, "load": load, "place": used.place, "grade": grade, **turning}
 
 
 def _judged(table: Table, used: Used) -> Finding:

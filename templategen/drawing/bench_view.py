@@ -49,6 +49,8 @@ class BenchView:
     @property
     def is_mirrored(self) -> bool:
         """Whether its left end lies to the right, seen from above with the fence on the far side."""
+        if self.lay.against == "bottom" and self.lay.up in ("low", "high"):
+            return self.lay.up == "low"
         return (self.lay.up == "bottom") != (self.lay.against == "low")
 
     def lying(self, points: Outline) -> list[Point]:

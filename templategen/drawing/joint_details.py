@@ -40,6 +40,7 @@ WORDS = {
     "rail-tenon": "rail tenon in the groove of the ring",
     "leg-tenon": "leg tenon in its mortise",
     "bolted-tenon": "short tenon of the leg, dry, and the hole of its bolt",
+    "draw-bored-tenon": "leg tenon, dry, and the holes of its peg, offset by the draw",
     "half-lap": "half lap",
     "three-way-lap": "three-way lap",
     "mitre": "mitre, cut level through the spline",

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import fsum, sin
 
 from templategen.geometry.point import Point
-from templategen.joinery.joint import Joint
+from templategen.joinery.joint import LEG_TENONS, Joint
 from templategen.parts.face import Point3
 from templategen.table.assembly import Table
 from templategen.view.sight import Sight, Vector
@@ -101,7 +101,8 @@ def _level(table: Table, joint: Joint) -> Plane:
 
 
 def _along(table: Table, index: int, joint: Joint) -> Plane:
-    """Upright along a rail: through the table's axis for a lap, through the leg or foot it meets for others."""
+    """Upright along a rail: through the table's axis for a lap, through the leg or foot it meets for others; across
+    it, along the peg, where a leg is draw-bored."""
     placed = table.placed[index]
     thick = table.part(placed.code).thickness
     level = placed.point(0, 0, thick / 2).z
@@ -109,10 +110,12 @@ def _along(table: Table, index: int, joint: Joint) -> Plane:
     if joint.kind.endswith("lap"):
         return _upright(axis, (0.0, 0.0, level))
     mate = _middles(table, joint.placed[1])
-    if joint.kind in ("leg-tenon", "bolted-tenon"):
+    if joint.kind in LEG_TENONS:
         up = max if table.part(placed.code).kind == "rail" else min
         end = up(point[2] for point in mate)
         mate = [point for point in mate if abs(point[2] - end) < table.profile.legs.section / 2]
     x, y = (fsum(point[k] for point in mate) / len(mate) for k in range(2))
     sign = 1.0 if x * axis.x + y * axis.y > 0 else -1.0
+    if joint.kind == "draw-bored-tenon":
+        return _upright((-sign * axis.y, sign * axis.x), (x, y, level))
     return _upright((sign * axis.x, sign * axis.y), (x, y, level))

@@ -201,7 +201,16 @@ def _from_edge(view: BenchView, stage: Stage, x: float, top: float, low: float) 
 
 def bore(view: BenchView) -> Iterator[Mark]:
     """A hole, told from an end and from the edge at the fence; of a pin's slot all that is sawn out to that end."""
-    ring = view.squared(*_ends(view))
+    yield from _bored(view, view.squared(*_ends(view)))
+
+
+def edge_bore(view: BenchView) -> Iterator[Mark]:
+    """The same into an edge that lies up, the face at the fence on the far side."""
+    left, right = _ends(view)
+    yield from _bored(view, block(left, 0.0, right, view.part.thickness))
+
+
+def _bored(view: BenchView, ring: Sequence[Point]) -> Iterator[Mark]:
     box, right = _box(ring), view.is_right(view.lay.stop_at)
     way, far = (-1.0, box.right) if right else (1.0, box.left)
     x, y, radius = far + way * view.value("stop"), box.top - view.value("edge"), view.value("width") / 2

@@ -7,7 +7,17 @@ from dataclasses import dataclass, replace
 from templategen.drawing.bench_view import BenchView
 from templategen.drawing.drawing import Drawing, Mark, Words
 from templategen.drawing.machine_marks import MACHINE, MACHINE_EDGE
-from templategen.drawing.machine_plans import bore, corner, end_bore, mortise, saw_off, saw_round, shoulder, trench
+from templategen.drawing.machine_plans import (
+    bore,
+    corner,
+    edge_bore,
+    end_bore,
+    mortise,
+    saw_off,
+    saw_round,
+    shoulder,
+    trench,
+)
 from templategen.drawing.machine_sections import arris, drip, groove, plane, rebate, relief, rip, trim
 from templategen.parts.part import Part
 from templategen.shop.set_ups import words
@@ -17,7 +27,8 @@ DRAWN: Mapping[Operation, Callable[[BenchView], Iterator[Mark]]] = {
     "plane": plane, "rip": rip, "crosscut": saw_off, "mitre": saw_off, "lap": trench, "groove": groove,
     "spline slot": groove, "rebate": rebate, "nib": saw_off, "shoulder": shoulder, "mortise": mortise, "bore": bore,
     "drain": bore, "counterbore": bore, "drill through": bore, "cross bore": bore, "end bore": end_bore,
-    "pin slot": bore, "relief": relief, "round corner": corner, "round-over": arris, "chamfer": arris, "bead": arris,
+    "peg bore": edge_bore, "tenon bore": bore, "pin slot": bore, "relief": relief, "round corner": corner,
+    "round-over": arris, "chamfer": arris, "bead": arris,
     "saw round": saw_round, "trim": trim, "drip groove": drip, "edge round-over": arris,
 }  # fmt: skip
 

@@ -22,8 +22,12 @@ def write_contacts(book: Book, profile: Profile, joints: frozenset[tuple[str, bo
     terms = {"t": "legs.tenon.thickness", "w": "legs.tenon.width", "l": "legs.tenon.length"}
     book.add("joint.leg_tenon.contact", "the four cheeks of a leg's tenon", "mm2", "2 * (t + w) * l", **terms)
     if profile.legs.top_joint != "glued":
-        says = "the four cheeks of a leg's short tenon in the top, which stay dry"
-        book.add("joint.bolted_tenon.contact", says, "mm2", "2 * (t + w) * l", **{**terms, "l": "legs.stub"})
+        says, formula = "the four cheeks of a leg's tenon in the top, which stay dry", "2 * (t + w) * l"
+        terms["l"] = "legs.top_tenon"
+        if bored := profile.legs.top_joint == "draw-bored":
+            terms["p"] = "legs.peg_taken"
+        name = f"joint.{profile.legs.top_joint.replace('-', '_')}_tenon.contact"
+        book.add(name, says, "mm2", f"{formula} - 2 * p" if bored else formula, **terms)
     if profile.base.feet == "pads":
         terms = {"L": "base.foot_length", "w": "base.rail_width", "r": "base.end_round"}
         says = "a pad under its rail: two rounded corners are missing"

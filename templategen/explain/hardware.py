@@ -1,16 +1,23 @@
-"""What is bought to hold the table together: the slats' pins, and the bolts and barrel nuts of a bolted top."""
+"""What is bought to hold the table together: the slats' pins, and what holds a top that comes off: bolts with
+barrel nuts, or pegs."""
 
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.explain.year import write_density
+from templategen.joinery import peg
 from templategen.joinery.bolt import CLEARANCE, END, SPARE, STEP, SUNK
-from templategen.strength.bolted import ACROSS, AT_THREAD, STEEL, WET
+from templategen.strength.held import ACROSS, AT_THREAD, PEG_GIVES, PEG_SHEARS, SPLITS, STEEL, WET
 from templategen.table.pins import PIN, PLAY
 from templategen.table.profile.model import Profile
+from templategen.wood.grades import CRACKED, grade_of
+from templategen.wood.species import figures_of
 
 TRADE = "tables of the trade: M8 in 9 mm, M10 in 11"
 ASSUMED = "assumed"
+PRACTICE = "shop practice"
 THREAD, HEAD, NUT = "legs.bolt.thread", "legs.bolt.head", "legs.barrel_nut.diameter"
+PEG = {"p": "legs.peg.thickness"}
+DRAW = {"d": "legs.peg.draw"}
 
 
 def write_pins(book: Book, profile: Profile) -> None:
@@ -74,3 +81,46 @@ def write_bolt_spring(book: Book, profile: Profile) -> None:
     says = "moment for each radian that a bolted leg turns against its rail"
     source = "an edge of the shoulder bears half a section from the bolt; no tension from drawing up is counted"
     book.add("legs.bolt_spring", says, "N mm", "(s / 2)**2 / (b + n + r)", source, **terms)
+
+
+def write_pegs(book: Book) -> None:
+    """Both holes of a peg, and the peg."""
+    says, source = "from a leg's shoulder to the middle of its peg's hole", "nearer to the shoulder by the draw"
+    book.add("legs.peg_in_tenon", says, "mm", "r - d", source, r="legs.peg.rise", **DRAW)
+    terms = {"w": "top.rail_width", "m": "legs.top_mortise_thickness"}
+    book.add("legs.peg_cheek", "what of a rail a peg goes through beside the mortise", "mm", "(w - m) / 2", **terms)
+    says = "from a leg's side through its tenon"
+    book.add("legs.peg_bore", says, "mm", "(s + t) / 2", t="legs.tenon.thickness")
+    book.given("legs.peg_head", "how far a peg's thick end stays out", peg.HEAD, "mm", PRACTICE)
+    says = "length of a peg's taper, which comes out at the far side"
+    book.add("legs.peg_tip", says, "mm", f"{peg.TIP:g} * p", PRACTICE, **PEG)
+    source = "it enters the tenon's hole freely"
+    book.add("legs.peg_tip_thickness", "thickness of a peg's tip", "mm", "p - 2 * d", source, **PEG, **DRAW)
+    terms = {"w": "top.rail_width", "tip": "legs.peg_tip", "head": "legs.peg_head"}
+    book.add("legs.peg_length", "length of a peg", "mm", "w + tip + head", **terms)
+    says = "what the two holes of a peg take of one cheek that would touch: circles that overlap"
+    lens = "2 * (p**2 / 4 * acos(d / p) * pi / 180 - d / 2 * sqrt(p**2 / 4 - d**2 / 4))"
+    book.add("legs.peg_taken", says, "mm2", f"pi * p**2 / 2 - {lens}", **PEG, **DRAW)
+
+
+def write_peg_spring(book: Book, profile: Profile) -> None:
+    """How far a leg turns for each moment, and what its peg bears: itself, the tenon's end, the rail."""
+    terms = {**PEG, "rho": write_density(book, profile, profile.wood)}
+    says = "moment for each radian that a pegged leg turns against its rail"
+    source = (
+        f"two planes of shear, each {PEG_GIVES:g} of K_ser for steel (EN 1995-1-1, 7.1), which is assumed; wet wood; "
+        "an edge of the shoulder bears half a section from the peg; nothing of the draw is counted"
+    )
+    formula = f"(s / 2)**2 * 2 * {PEG_GIVES:g} * {WET:g} * rho**1.5 / 23 * p"
+    book.add("legs.peg_spring", says, "N mm", formula, source, **terms)
+    source = "oak in two planes of shear; DIN 1052:2008, chapter 15, from memory and for thicker pegs: not verified"
+    book.add("legs.peg_bears", "what a peg bears, characteristic", "N", f"2 * {PEG_SHEARS:g} * p**2", source, **PEG)
+    grade = grade_of(profile.wood, figures_of(profile.wood, profile.woods).density)
+    says, source = "characteristic strength in shear, N/mm2", f"class {grade.name} (EN 338) by species"
+    book.given("wood.shear", says, grade.shear, "MPa", source)
+    terms = {"l": "legs.tenon.length", "i": "legs.peg_in_tenon", "t": "legs.tenon.thickness", "f": "wood.shear"}
+    says, formula = "what the tenon's end bears in front of its peg", f"2 * {CRACKED:g} * (l - i) * t * f"
+    book.add("legs.peg_end_bears", says, "N", formula, f"two planes of shear, {CRACKED:g} for checks", **terms)
+    terms = {"c": "legs.peg_cheek", "r": "legs.peg.rise"}
+    says, formula = "what a rail's cheeks bear under a peg", f"{SPLITS:g} * 2 * c * sqrt(r / (1 - r / T))"
+    book.add("legs.peg_rail_bears", says, "N", formula, "split across the grain: EN 1995-1-1, 8.1.4", **terms)

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from templategen.explain.book import Book
 from templategen.explain.given import because
+from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.parts.work import CountedWork, works
 from templategen.table.edges import BASE_EDGE, INNER_EDGE, LOWER_EDGE, RAIL_EDGE
@@ -37,7 +38,7 @@ def write_legs(book: Book) -> None:
     terms = {"lt": "legs.tenon.length"}
     formula = "(h + 2 * lt) / cos(lean) + s * tan(lean)"
     if dry := "legs.dry_tenon_clearance" in book:
-        terms |= {"lu": "legs.stub"}
+        terms |= {"lu": "legs.top_tenon"}
         formula = "(h + lt + lu) / cos(lean) + s * tan(lean)"
     book.add("legs.length", "a leg's blank over its tenons, from point to point", "mm", formula, **terms)
     book.add("legs.mortise_depth", "depth of a leg's mortises", "mm", "l + ce", l="legs.tenon.length")
@@ -47,8 +48,8 @@ def write_legs(book: Book) -> None:
     book.add("legs.mortise_thickness", "a leg's mortise across the rail", "mm", "t + cg", **thick)
     book.add("legs.cheek", "depth of a leg tenon's cheek cuts", "mm", "(s - t) / 2", **thick)
     if dry:
-        says = "depth of a leg's mortise in the top's rails, where its tenon is short and dry"
-        book.add("legs.top_mortise_depth", says, "mm", "l + ce", l="legs.stub")
+        says = "depth of a leg's mortise in the top's rails, where its tenon stays dry"
+        book.add("legs.top_mortise_depth", says, "mm", "l + ce", l="legs.top_tenon")
         says = "the same mortise across the rail"
         book.add("legs.top_mortise_thickness", says, "mm", "t + cd", cd="legs.dry_tenon_clearance", **thick)
 
@@ -142,14 +143,18 @@ def _write_work(book: Book, part: Part, work: CountedWork) -> None:
         book.add(f"{name}.depth", says, "mm", formula, source, **terms)
 
 
+OF_LEGS: Mapping[FeatureKind, str] = {"tenon": "legs.cheek", "peg-hole": "legs.peg_bore"}
+"""How deep a leg's own work is, by its quantity."""
+
+
 def _depth(part: Part, work: CountedWork) -> Depth:
     """How deep, by kind of part and work."""
     if work.kind == "lap":
         return _lap_depth(part, work)
     if (part.kind, work.kind) == ("rail", "tenon"):
         return "d", {"d": "joints.tenon_over"}, "from the top face"
-    if part.kind == "leg" and work.kind == "tenon":
-        symbol, name = "d", "legs.cheek"
+    if part.kind == "leg" and work.kind in OF_LEGS:
+        symbol, name = "d", OF_LEGS[work.kind]
     elif work.first.traits.arris:
         symbol, name = "e", EASED[work.first.operation]
     else:

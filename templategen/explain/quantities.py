@@ -22,7 +22,7 @@ from templategen.explain.grooves import (
     write_rim_grooves,
     write_tenons,
 )
-from templategen.explain.hardware import write_bolt_spring, write_bolts, write_pins
+from templategen.explain.hardware import write_bolt_spring, write_bolts, write_peg_spring, write_pegs, write_pins
 from templategen.explain.line import middle_of
 from templategen.explain.parts import Terms, write_legs, write_sizes_of, write_volume, write_work_rules
 from templategen.explain.sizes import write_sizes
@@ -53,8 +53,8 @@ def book_of(table: Table) -> Book:
     reaches = [reaches_of(book, profile, owed, segment) for segment in range(profile.top.segments)]
     splines = write_splines(book, profile, reaches)
     write_legs(book)
-    if profile.legs.top_joint == "bolted":
-        write_bolts(book)
+    if profile.legs.top_joint != "glued":
+        (write_bolts if profile.legs.top_joint == "bolted" else write_pegs)(book)
     write_work_rules(book, profile)
     write_pins(book, profile)
     _Parts(book, table, slats, reaches, splines, owed).write()
@@ -62,8 +62,8 @@ def book_of(table: Table) -> Book:
     write_gaps(book)
     _totals(book, table)
     write_stance(book, profile)
-    if profile.legs.top_joint == "bolted":
-        write_bolt_spring(book, profile)
+    if profile.legs.top_joint != "glued":
+        (write_bolt_spring if profile.legs.top_joint == "bolted" else write_peg_spring)(book, profile)
     return book
 
 

@@ -53,6 +53,8 @@ def _clearances(book: Book, profile: Profile) -> None:
         says, formula = "play of a leg's dry tenon across the top's rail", "play + t0 * (max(r, t) - min(r, t))"
         terms = {"play": "joints.sliding_play", "t0": "legs.tenon.thickness", **SWINGS}
         book.add("legs.dry_tenon_clearance", says, "mm", formula, **terms)
+        upper = "legs.stub" if profile.legs.top_joint == "bolted" else "legs.tenon.length"
+        book.add("legs.top_tenon", "length of the legs' dry upper tenons", "mm", "l", l=upper)
 
 
 def _swing(book: Book, direction: str) -> None:

@@ -11,7 +11,7 @@ from templategen.joinery.bolt import BoltAndNut
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
-from templategen.table.rails import top_bolt, top_leg_joint
+from templategen.table.rails import top_bolt, top_leg_joint, top_peg
 
 GUIDED = 3.0
 """How many times as high as wide a block is, that the bit stands square (shop practice)."""
@@ -113,6 +113,47 @@ def end_block(table: Table) -> Iterator[Jig]:
                 "Bore an offcut with the same tenon: the hole comes as far from both faces and from both edges, "
                 f"{_within(profile)}, where it goes in and where it meets the cross bore."
             ),
+        ),
+        CAUTIONS,
+    )  # fmt: skip
+
+
+def draw_block(table: Table) -> Iterator[Jig]:
+    """A block whose one hole is told from two edges: one goes level with the rail's underside, the other against the
+    leg's shoulder, nearer by the draw; none where no leg is draw-bored."""
+    peg, profile, code = top_peg(table.sizes), table.profile, "DRAW-BLOCK-PLATE"
+    if peg is None:
+        return
+    reach, half, middle = peg.thickness / 2 + AROUND, peg.thickness / 2, Point(0, 0)
+    count, left = _plates(profile, peg.thickness), Point(-reach, 0)
+    by_shoulder, by_rail = Point(0, -peg.in_tenon), Point(0, peg.rise)
+    yield Jig(
+        "DRAW-BLOCK",
+        "block that has the pegs' draw in it",
+        tuple(part.code for part in table.parts if part.cuts("peg-hole")),
+        (piece(profile, code, "plate of the block", rectangle(-reach, by_shoulder.y, reach, by_rail.y), count=count,
+               holes=(hole(middle, peg.thickness),)),),
+        (
+            line(code, left, Point(-half, 0)),
+            line(code, Point(half, 0), Point(reach, 0)),
+            line(code, Point(0, half), by_rail, "RAIL"),
+            line(code, by_shoulder, Point(0, -half), "LEG"),
+        ),
+        (
+            Critical("diameter of the bit", peg.thickness, "mm", code),
+            distance("middle of the hole to the edge RAIL", code, middle, by_rail, "legs.peg: its rise"),
+            distance("middle of the hole to the edge LEG", code, by_shoulder, middle, "its rise - its draw"),
+        ),
+        (
+            _stacked("the plates"),
+            "Write RAIL and LEG on the edges, on the block's sides too, and carry the lines down.",
+            "On a rail: clamp a straight strip to its underside, RAIL against it, the line on the distance told.",
+            "On a tenon: push LEG against the shoulder, the line on the tenon's middle; clamp it to the cheek.",
+            BEFORE_USE,
+        ),
+        (
+            ("Bore a scrap twice, RAIL level with its end, then LEG: from that end the holes differ by "
+            f"{shown(peg.draw, profile)}, {_within(profile)}."),
         ),
         CAUTIONS,
     )  # fmt: skip

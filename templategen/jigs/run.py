@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable
 from templategen.errors import DesignError, Fault
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.assembly_board import assembly_board
-from templategen.jigs.bore_block import bore_block, end_block
+from templategen.jigs.bore_block import bore_block, draw_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import Jig
@@ -49,6 +49,7 @@ ROUTING_AND_GLUING: tuple[Builder, ...] = (
     rounding_templates,
     bore_block,
     end_block,
+    draw_block,
     leg_corners,
     height_bridges,
     stop_blocks,

@@ -8,8 +8,8 @@ from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import PartKind
 
 JointKind = Literal[
-    "half-lap", "three-way-lap", "tongue-and-groove", "rail-tenon", "leg-tenon", "bolted-tenon", "mitre", "spline",
-    "foot",
+    "half-lap", "three-way-lap", "tongue-and-groove", "rail-tenon", "leg-tenon", "bolted-tenon",
+    "draw-bored-tenon", "mitre", "spline", "foot",
 ]  # fmt: skip
 
 
@@ -40,10 +40,14 @@ JOINTS: Mapping[JointKind, JointTraits] = {
     "rail-tenon": JointTraits("rail tenon", {"rail": "tenon", "rim-segment": "groove"}, clamps=1),
     "leg-tenon": JointTraits("leg tenon", {"leg": "tenon", "rail": "mortise", "base-rail": "mortise"}, clamps=1),
     "bolted-tenon": JointTraits("", {"leg": "tenon", "rail": "mortise"}, dry="bolted tenon"),
+    "draw-bored-tenon": JointTraits("", {"leg": "tenon", "rail": "mortise"}, dry="draw-bored tenon"),
     "mitre": JointTraits("mitre", pressed=True, sized=True),
     "spline": JointTraits("spline slot", {"rim-segment": "spline-slot"}),
     "foot": JointTraits("pad", clamps=2, pressed=True),
 }
+
+LEG_TENONS: tuple[JointKind, ...] = ("leg-tenon", "bolted-tenon", "draw-bored-tenon")
+"""Where a leg enters a rail."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,8 @@ OF_PARTS: Mapping[str, tuple[str, ...]] = {
              "slats.chamfer", "joints.tongue", "edges.slat"),
     "spline": ("joints.spline", "joints.spline_thickness", "joints.spline_depth"),
     "leg": ("top.height", "legs.section", "legs.centre_distance", "legs.base_centre_distance", "legs.tenon",
-            "legs.corner", "legs.corner_size", "legs.top_joint", "legs.stub", "legs.bolt", "legs.barrel_nut"),
+            "legs.corner", "legs.corner_size", "legs.top_joint", "legs.stub", "legs.bolt", "legs.barrel_nut",
+            "legs.peg"),
     "base-rail": ("base.length", "base.rail_width", "base.thickness", "base.feet", "base.end_round", "edges.base"),
     "foot": ("base.feet", "base.foot_thickness", "base.foot_length"),
 }  # fmt: skip

@@ -27,7 +27,7 @@ from templategen.packet.table_stages import own_words
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.hardware import Wanted
 from templategen.table.assembly import Table
-from templategen.table.profile.choices import Units
+from templategen.table.profile.choices import TopJoint, Units
 from templategen.units import trimmed
 from templategen.work.plan import WorkPlan
 
@@ -125,6 +125,22 @@ def _price(
         yield translated("Stands for"), said("{days} days from ____________________", days=rates.valid)
 
 
+APART: Mapping[TopJoint, str] = {
+    "bolted": "Top and legs are two pieces: undo the {legs} bolts in the top, and it, {weight:kg}, lifts off "
+    "straight up, for two persons or more; it comes down on its legs again letter to letter.",
+    "draw-bored": "Top and legs are two pieces: tap the {legs} pegs under the top back out from their thin ends, and "
+    "it, {weight:kg}, lifts off straight up, for two persons or more; it comes down on its legs again letter to "
+    "letter.",
+}
+"""How a top that isn't glued comes off, and goes on again."""
+
+KEPT: Mapping[TopJoint, str] = {
+    "bolted": "Keep bolts, washers and nuts together; draw them up across the table in turn, until the joints close.",
+    "draw-bored": "Keep the pegs dry; drive them in again thin end first, with light taps, across the table in turn, "
+    "until the joints close. Never glue them, and put a new one of hard wood in for one that is bent or cracked.",
+}
+"""What is kept with it, and how it is drawn home."""
+
 AGREED = "as agreed: ____________________"
 
 
@@ -135,14 +151,9 @@ def _delivery(table: Table) -> Iterator[tuple[str, str]]:
 def _bringing(table: Table, gluing: GluingPlan) -> Iterator[str]:
     top, units, balance = table.profile.top, table.profile.units, balance_of(table)
     if gluing.steps and gluing.steps[-1].dry:
-        yield said(
-            "Top and legs are two pieces: undo the {bolts} bolts in the top, and it, {weight:kg}, lifts off straight "
-            "up, for two persons or more; it comes down on its legs again letter to letter.",
-            units, bolts=table.sizes.arms, weight=round(balance.top_mass),
-        )  # fmt: skip
-        yield translated(
-            "Keep bolts, washers and nuts together; draw them up across the table in turn, until the joints close."
-        )
+        joint = table.profile.legs.top_joint
+        yield said(APART[joint], units, legs=table.sizes.arms, weight=round(balance.top_mass))
+        yield translated(KEPT[joint])
         yield said(
             "On edge the top alone goes through an opening {thick} wide and {across} high, the legs on their cross "
             "through one {high} by {long}.",
@@ -191,12 +202,19 @@ def _year(table: Table) -> Iterator[str]:
 
 
 def _care(table: Table) -> Iterator[str]:
-    yield from map(translated, CARE if table.sizes.is_glued_on_top else (BOLTED, *CARE))
+    dry = () if table.sizes.is_glued_on_top else (DRY_CARE[table.profile.legs.top_joint],)
+    yield from map(translated, (*dry, *CARE))
     if table.sizes.glide_height > 0:
         yield translated(GLIDED)
 
 
-BOLTED = "Draw the bolts in the top up again after the first dry season, then once a year: wood shrinks under them."
+DRY_CARE: Mapping[TopJoint, str] = {
+    "bolted": "Draw the bolts in the top up again after the first dry season, then once a year: wood shrinks under "
+    "them.",
+    "draw-bored": "After the first dry season, then once a year, try whether a peg under the top turns by hand: put "
+    "a new one in for each that does.",
+}
+"""What a top that comes off asks for."""
 
 GLIDED = (
     "The feet stand on glides that keep them dry: have one that is worn or lost put back before the wood stands wet."

@@ -25,6 +25,7 @@ FeatureKind = Literal[
     "bolt-hole",
     "pin-slot",
     "drip-groove",
+    "peg-hole",
 ]
 
 LineType = Literal["continuous", "dashed", "long-dash-dot", "long-dash-double-dot", "dotted"]
@@ -167,5 +168,9 @@ KINDS: Mapping[FeatureKind, Kind] = {
     "drip-groove": Kind(
         "drip groove", "green", "dashed", "one under each segment", ("d", "top.drip_groove.depth"),
         height="drip groove", caution=ROUTING,
+    ),
+    "peg-hole": Kind(
+        "peg hole", "orange", "dashed", "one in each cheek of a rail, one through a leg's tenon",
+        ("d", "legs.peg_cheek"), through=True, centred=True, mark="peg hole", caution=BORING,
     ),
 }  # fmt: skip

@@ -20,7 +20,7 @@ OUTSIDE, INSIDE, WOOD, HIDDEN = "THROUGH_OUTSIDE", "THROUGH_INSIDE", "FACE_OUTLI
 
 WORKED = re.compile(
     r"(TOP|BOTTOM|EDGE\d+|END\d+)_(GROOVE|TONGUE|TENON|MORTISE|LAP|SPLINE_SLOT|HOLE|ROUND_OVER|CHAMFER|BEAD|RELIEF"
-    r"|DRIP_GROOVE|COUNTERBORE|CROSS_BORE|BOLT_HOLE|PIN_SLOT)_(\d+)(?:_(\d+))?(MM|IN)"
+    r"|DRIP_GROOVE|COUNTERBORE|CROSS_BORE|BOLT_HOLE|PIN_SLOT|PEG_HOLE)_(\d+)(?:_(\d+))?(MM|IN)"
 )
 """A layer of work: its face, its kind, its depth with the decimals behind an underscore, and the unit."""
 

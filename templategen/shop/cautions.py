@@ -81,6 +81,8 @@ BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "drill through": (BORING,),
     "cross bore": (BORING,),
     "end bore": (BORING,),
+    "peg bore": (BORING,),
+    "tenon bore": (BORING,),
     "pin slot": (BORING, HAND_SAW),
     "relief": (BANDSAW,),
     "round corner": (BANDSAW, ROUTER),

@@ -11,11 +11,14 @@ from templategen.table.assembly import Table
 from templategen.table.glides import glide_outlines
 from templategen.table.pins import PIN
 from templategen.table.profile.choices import Units
-from templategen.table.rails import top_bolt
+from templategen.table.rails import top_bolt, top_peg
 from templategen.units import format_mm, length_by_rule
 
 SPARE = 1.25
 """Glue is bought, and mixed, for a quarter more than is spread (assumed)."""
+
+SPARE_PEGS = 2
+"""Made more than there are legs: a bent one is replaced (assumed)."""
 
 GRAMS_PER_KG = 1000.0
 
@@ -46,6 +49,7 @@ def hardware(table: Table, plan: GluingPlan, tables: int = 1) -> tuple[Wanted, .
         *_pins(table, tables),
         *_bolts(table, tables),
         *_glides(table, tables),
+        *_pegs(table, tables),
         *_glue(plan, tables, table.profile.units),
         *_finish(finish_of(table, tables), table.profile.units),
     )
@@ -98,6 +102,28 @@ def _glides(table: Table, tables: int) -> Iterator[Wanted]:
     use = f"{base.glides_each} under each foot; they lift the table by {thick}, which its height counts"
     assumed = "plastic for stone and boards, stainless steel for gravel; nothing that rusts or drinks"
     yield Wanted(GLIDES, float(len(list(glide_outlines(table.sizes))) * tables), "pieces", size, use, assumed)
+
+
+def peg_sizes(table: Table) -> tuple[str, str, str, str] | None:
+    """A peg's thickness and length, and how far it is tapered to what, in words; None where no leg is draw-bored."""
+    peg, units = top_peg(table.sizes), table.profile.units
+    if peg is None:
+        return None
+    thick, long, tip, end = (
+        length_by_rule(size, units, 1, 32) for size in (peg.thickness, peg.length, peg.tip, peg.tip_thickness)
+    )
+    return thick, long, tip, end
+
+
+def _pegs(table: Table, tables: int) -> Iterator[Wanted]:
+    """What draws draw-bored legs home."""
+    sizes = peg_sizes(table)
+    if sizes is None:
+        return
+    size = "{} thick, {} long, {} of it tapered to {}".format(*sizes)
+    use = f"one through each leg's upper tenon, {SPARE_PEGS} spare; dry, so that the top comes off again"
+    assumed = "split from dry, straight-grained oak, robinia or other hard wood that lasts outdoors; no glue"
+    yield Wanted("pegs", float(table.sizes.arms * tables + SPARE_PEGS), "pegs", size, use, assumed)
 
 
 def _glue(plan: GluingPlan, tables: int, units: Units) -> Iterator[Wanted]:

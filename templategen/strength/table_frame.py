@@ -2,19 +2,18 @@
 
 Rails are bars on their middle line, weaker over the lap; the rails of a cross share their sinking at the axis and
 nothing else there. The ring is a chain of bars through its middle, stiff at its glued mitres; a rail's tenon carries
-no bending into it. Legs stand stiff in both crosses, as glued tenons with four shoulders do; under a bolted top they
-turn as far as bolt, nut and rail give way (`bolted`). Feet rest on the floor at their middles, or
+no bending into it. Legs stand stiff in both crosses, as glued tenons with four shoulders do; under a top that comes
+off they turn as far as bolt or peg gives way (`held`). Feet rest on the floor at their middles, or
 on their glides. Slats and their tongues carry nothing.
 """
 
 from itertools import pairwise
 from math import cos, sin
 
-from templategen.strength.bolted import turning
 from templategen.strength.frame import Bar, Frame, Section, Spring, Tie
+from templategen.strength.held import turning
 from templategen.table.assembly import Table
 from templategen.table.glides import glides_at
-from templategen.table.rails import top_bolt
 from templategen.wood.species import figures_of
 
 WET = 0.8
@@ -63,13 +62,13 @@ def table_frame(table: Table) -> Frame:
 
 def _head(frame: Frame, table: Table, arm: int, rail: str) -> str:
     """The node in which a leg ends: the rail's own where it is glued, else one that turns against it."""
-    bolt = top_bolt(table.sizes)
-    if bolt is None:
+    spring = turning(table)
+    if spring is None:
         return rail
     head = f"leg.{arm}.head"
     frame.nodes[head] = frame.nodes[rail]
     frame.ties.append(Tie(head, rail, ("x", "y", "z", "rz")))
-    frame.springs.append(Spring(head, rail, ("rx", "ry"), turning(table, bolt)))
+    frame.springs.append(Spring(head, rail, ("rx", "ry"), spring))
     return head
 
 

@@ -3,16 +3,22 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from templategen.strength.bolted import Holds, holds, tension
 from templategen.strength.frame import Frame, Solved, solve
+from templategen.strength.held import Holds, holds, tension
 from templategen.strength.table_frame import lap_section, straight_down, table_frame
 from templategen.table.assembly import Table
-from templategen.table.rails import top_bolt
+from templategen.table.profile.choices import TopJoint
 from templategen.wood.grades import CRACKED, OUTDOORS, PARTIAL, Grade, depth_factor, grade_of
 from templategen.wood.species import figures_of
 
 LOAD_FACTOR = 1.5
 """Partial factor of variable loads, EN 1990."""
+
+JERK = 1.5
+"""Weight that is lifted counts so many times (assumed)."""
+
+HELD_BY: Mapping[TopJoint, str] = {"bolted": "the legs' bolts", "draw-bored": "the legs' pegs"}
+"""The place in words where something else than glue holds a leg."""
 
 Loads = Mapping[str, Sequence[float]]
 
@@ -43,7 +49,7 @@ def cases_of(table: Table, weight: float) -> tuple[Case, ...]:
     """
     lean, sit = table.profile.limits.lean_load, table.profile.limits.sitting_load
     one, other = "rail.0.end.near", "rail.0.end.far"
-    up = straight_down(-0.75 * weight)
+    up = straight_down(-JERK / 2 * weight)
     between = "mitre.0" if table.sizes.segments_per_field == 1 else f"ring.{table.sizes.segments_per_field // 2}"
     return (
         Case("lean", "short", {one: straight_down(lean)}),
@@ -83,8 +89,8 @@ def _shares(table: Table, frame: Frame, case: Case, solved: Solved, grade: Grade
             share = max(bends / (grade.bending * depth_factor(height)), shears / grade.shear)
             yield Used(case, place, LOAD_FACTOR * share / mod)
     yield from (Used(case, "the legs' tenons", share) for share in _tenons(table, frame, solved, grade, mod))
-    if bolt := top_bolt(table.sizes):
-        yield Used(case, "the legs' bolts", LOAD_FACTOR * _bolts(table, solved, holds(table, bolt, grade), mod))
+    if held := holds(table, grade):
+        yield Used(case, HELD_BY[table.profile.legs.top_joint], LOAD_FACTOR * _pulled(table, solved, held, mod))
 
 
 def _tenons(table: Table, frame: Frame, solved: Solved, grade: Grade, mod: float) -> Iterator[float]:
@@ -97,7 +103,7 @@ def _tenons(table: Table, frame: Frame, solved: Solved, grade: Grade, mod: float
             yield LOAD_FACTOR * bends / (grade.bending * depth_factor(wide)) / mod
 
 
-def _bolts(table: Table, solved: Solved, held: Holds, mod: float) -> float:
-    """The bolt that is used most; a leg's upper end pulls where the frame pulls it off its bar's start."""
+def _pulled(table: Table, solved: Solved, held: Holds, mod: float) -> float:
+    """The bolt or peg that is used most; a leg's upper end pulls where the frame pulls it off its bar's start."""
     ends = (forces.end for name, forces in solved.forces.items() if name.startswith("leg."))
     return max(held.share(tension(table, end[0], (end[4], end[5])), mod) for end in ends)

@@ -18,6 +18,7 @@ from templategen.table.bounds.refuse import refuse_impossible
 from templategen.table.pedestal import base_lap, foot_placement, leg_axis, leg_origin, make_base, make_leg
 from templategen.table.placed import Placed, lying, standing
 from templategen.table.profile.change import changed
+from templategen.table.profile.choices import TopJoint
 from templategen.table.profile.model import Profile
 from templategen.table.profile.suggest import did_you_mean
 from templategen.table.rails import (
@@ -29,12 +30,18 @@ from templategen.table.rails import (
     rail_placement,
     tenon_span,
     top_leg_joint,
+    top_peg,
 )
 from templategen.table.rim import Ring, joint_placement, make_ring, mitre_contact, segment_placement
 from templategen.table.runs import Run, eased, joined, run_on_arm, run_on_rim, tongue_on
 from templategen.table.sizes import Sizes
 from templategen.table.slat_parts import LaidSlat, make_slats
 from templategen.table.spacing import Spacing, spacing_of
+
+ON_TOP: Mapping[TopJoint, JointKind] = {
+    "glued": "leg-tenon", "bolted": "bolted-tenon", "draw-bored": "draw-bored-tenon",
+}  # fmt: skip
+"""How each leg meets its rail in the top."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,10 +265,11 @@ class _Layout:
         for arm in range(sizes.arms):
             rail, leg = arm % sizes.rails, self.first_leg + arm
             for codes, first in crosses:
-                places, dry = (first + rail, leg), first == self.first_rail and not sizes.is_glued_on_top
-                kind: JointKind = "bolted-tenon" if dry else "leg-tenon"
-                own = top_leg_joint(sizes) if dry else tenon
-                yield Joint(kind, (codes[rail], "LEG"), places, own.contact, own.clearance)
+                places, above = (first + rail, leg), first == self.first_rail
+                kind = ON_TOP[sizes.profile.legs.top_joint] if above else "leg-tenon"
+                own = top_leg_joint(sizes) if above else tenon
+                bored = 2 * peg.taken if above and (peg := top_peg(sizes)) else 0.0
+                yield Joint(kind, (codes[rail], "LEG"), places, own.contact - bored, own.clearance)
             if base.feet == "pads":
                 codes = (base_lap(sizes).codes[rail], "FOOT")
                 places = (self.first_base + rail, self.first_foot + arm)

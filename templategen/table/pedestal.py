@@ -14,7 +14,7 @@ from templategen.parts.feature import Feature
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.edges import BASE_EDGE, SHORT, eased, long_edges, mirrored, round_end
-from templategen.table.rails import POSITIONS, WORDS, leg_joint, pole_hole, top_bolt, top_leg_joint
+from templategen.table.rails import POSITIONS, WORDS, leg_joint, pole_hole, top_bolt, top_leg_joint, top_peg
 from templategen.table.sizes import Sizes
 
 QUARTER_BULGE = 2**0.5 - 1
@@ -79,9 +79,9 @@ def make_leg(sizes: Sizes) -> Part:
         polygon((corners[0.0, -1], corners[0.0, 1], corners[axis.height, 1], corners[axis.height, -1]))
     ).anticlockwise
     features: list[Feature] = []
-    for view in (lower, upper):
+    for view, joint in ((lower, tenon), (upper, top_leg_joint(sizes))):
         zone = shift.outline(polygon(view)).anticlockwise
-        features.extend(tenon.cheeks(zone, section, ()))
+        features.extend(joint.cheeks(zone, section, ()))
     features.extend(_eased_corners(sizes, body))
     spare = (_point_to_point(sizes, axis) - outline.bounds.right) / 2
     sides = [
@@ -92,6 +92,8 @@ def make_leg(sizes: Sizes) -> Part:
         nut = shift.point(axis.in_leg(axis.high, axis.height - bolt.below))
         features.extend(bolt.in_leg("end-2", tenon.width, nut))
         sides.insert(1, ("end-2", shift.point(upper[1]), shift.point(upper[2])))
+    if peg := top_peg(sizes):
+        features.append(peg.in_leg(*shift.point(axis.in_leg(axis.high, axis.height + peg.in_tenon))))
     return Part(
         code="LEG",
         name="leg",

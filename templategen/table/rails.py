@@ -9,6 +9,7 @@ from templategen.geometry.point import Point
 from templategen.joinery.bolt import BoltAndNut
 from templategen.joinery.lap import CrossLap
 from templategen.joinery.mortise import MortiseAndTenon
+from templategen.joinery.peg import DrawPeg
 from templategen.parts.face import flat_faces, side_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -48,12 +49,13 @@ def leg_joint(sizes: Sizes) -> MortiseAndTenon:
 
 
 def top_leg_joint(sizes: Sizes) -> MortiseAndTenon:
-    """The same in the top's rails: one that stays dry is short, for it only places the leg, and leaves wood under the
-    bolt; it slides in and out by hand, swollen too."""
-    joint = leg_joint(sizes)
+    """The same in the top's rails: one that stays dry slides in and out by hand, swollen too; under a bolt it is
+    short, for it only places the leg, and leaves wood under the head."""
+    joint, legs = leg_joint(sizes), sizes.profile.legs
     if sizes.is_glued_on_top:
         return joint
-    return replace(joint, length=sizes.profile.legs.stub, clearance=sizes.clearances.dry_tenon)
+    length = legs.stub if legs.top_joint == "bolted" else joint.length
+    return replace(joint, length=length, clearance=sizes.clearances.dry_tenon)
 
 
 def top_bolt(sizes: Sizes) -> BoltAndNut | None:
@@ -62,6 +64,15 @@ def top_bolt(sizes: Sizes) -> BoltAndNut | None:
     if legs.top_joint != "bolted":
         return None
     return BoltAndNut(*legs.bolt, *legs.barrel_nut, sizes.profile.top.thickness, legs.section, legs.stub)
+
+
+def top_peg(sizes: Sizes) -> DrawPeg | None:
+    """What draws the upper tenon of each leg home, where it is draw-bored."""
+    legs = sizes.profile.legs
+    if legs.top_joint != "draw-bored":
+        return None
+    width, mortise = sizes.profile.top.rail_width, top_leg_joint(sizes).mortise_thickness
+    return DrawPeg(*legs.peg, width, mortise, legs.section, legs.tenon[0])
 
 
 def tenon_span(sizes: Sizes, runs: ArmRuns, arm: int) -> TenonSpan:
@@ -88,6 +99,8 @@ def _rail(sizes: Sizes, runs: ArmRuns, lap: CrossLap, number: int, code: str) ->
     features.extend(_grooves(sizes, runs, number))
     distance = sizes.profile.legs.centre_distance
     features.extend(top_leg_joint(sizes).mortise("bottom", x, ("LEG",)) for x in (-distance, distance))
+    if peg := top_peg(sizes):
+        features.extend(cut for x in (-distance, distance) for cut in peg.in_rail(x, a))
     features.extend(_eased(sizes, lap))
     bolts = [cut for x in (-distance, distance) for cut in bolt.in_rail(x)] if (bolt := top_bolt(sizes)) else []
     features.extend(Feature("hole", "top", hole, top.thickness, "bore") for hole in pole_hole(sizes))

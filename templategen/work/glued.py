@@ -13,8 +13,8 @@ from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.table.glides import glides_at
 from templategen.table.pins import PIN
-from templategen.table.rails import top_bolt
 from templategen.units import length_by_rule
+from templategen.work.dry_top import DRY_TOPS, pegs_made
 from templategen.work.operation import Operation
 
 GRITS = (80, 100, 120)
@@ -54,31 +54,7 @@ LEGS_UP = (
     " glue holds: they put each leg where it must stand"
 )
 
-GREASED = (
-    (
-        "grease the bolts' threads; a barrel nut in each leg's cross bore, its slot along the leg, so that a bolt"
-        " dropped down the hole finds the thread: turn each in by hand once, and out again"
-    ),
-)
-
-DRAWN_UP = (
-    "letter to letter; no glue: the top stays one piece by itself",
-    (
-        "all bolts in by hand, each with its spring washer, then draw them up one after the other across the table, a"
-        " quarter of a turn at a time, until every shoulder is closed and the washers lie flat; no further"
-    ),
-    (
-        "take it apart once and put it together again, so that it is known to go; bolts and nuts travel in a bag tied"
-        " under the top"
-    ),
-)
-
 MASKED = "mask what is glued, for no glue holds on oil: mitres, spline slots, cheeks of tenons, the middle of laps"
-
-DRY_TOP = (
-    "not what stays dry: the legs' upper tenons, their mortises, and every bolt's hole, counterbore and cross bore,"
-    " where water comes in, are flooded until they take no more"
-)
 
 UNREACHED = (
     "then what no brush gets at once it is together: the laps' cheeks, the ends of tenons, the floors of mortises "
@@ -94,6 +70,7 @@ GLUE = "Gloves, eyes covered, fresh air; read the glue's own sheet first."
 
 def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int) -> Iterator[Operation]:
     """Everything together dry, then the finish where no brush gets later."""
+    yield from pegs_made(table, tables)
     rates, parts = table.profile.rates, sum(part.count for part in table.parts) * tables
     marks = sum(len(step.marks) for step in gluing.steps)
     yield Operation(
@@ -122,7 +99,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         "the slats all over; the insides of the grooves that they slide in; the sides of rails and rim between slats",
         (
             MASKED,
-            *((DRY_TOP,) if top_bolt(table.sizes) else ()),
+            *((dry.flooded,) if (dry := DRY_TOPS.get(table.profile.legs.top_joint)) else ()),
             "flood end grain and tongues until they take no more, then grooves, with a narrow brush, then the sides",
             UNREACHED,
             "wipe off what stands after a quarter of an hour, out of the grooves too",
@@ -146,9 +123,9 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     """A step of the assembly as an operation."""
     rates, down = table.profile.rates, step is gluing.steps[-1]
     joints = sum(step.joints.values())
-    bolted = down and top_bolt(table.sizes) is not None
+    dry = DRY_TOPS.get(table.profile.legs.top_joint) if down else None
     fitting = rates.slat_fit * sum(table.part(code).count for code in step.adds) if step.dry and not down else 0.0
-    fitting += rates.cut * table.sizes.arms if bolted else 0.0
+    fitting += rates.cut * table.sizes.arms if dry else 0.0
     tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else ["its sheet shows what goes where"]
     if not step.dry:
         units = table.profile.units
@@ -156,11 +133,11 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         tells.append(f"glue {describe_joints(step)}: {glue}, in {step.goes} go{'es' if step.goes > 1 else ''}")
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
-        tells += GREASED if bolted else ()
+        tells += (dry.before,) if dry else ()
         tells.append(
             f"lift the top, face up, over the legs and let it down{', two persons at the least' if heavy else ''}"
         )
-        tells += DRAWN_UP if bolted else ()
+        tells += dry.home if dry else ()
     elif "leg tenon" in step.joints:
         tells.append(LEGS_UP)
     elif "mitre" in step.joints:
@@ -169,7 +146,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         tells.append("one after another, as the arrows show")
     return Operation(
         step.does,
-        "the bolts' key, a screwdriver for the nuts" if bolted else held_with(step),
+        dry.tools if dry else held_with(step),
         "group",
         ", ".join(step.adds),
         (*tells, *step.advice),
@@ -247,6 +224,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             persons=2,
         )
     yield _sanded(table, "group", "top and pedestal, arrises broken", tables, 0.3)
+    dry = DRY_TOPS.get(table.profile.legs.top_joint)
     coats, area = table.profile.shop.coats, finish_of(table, tables).bare
     for coat in range(1, coats + 1):
         yield Operation(
@@ -255,8 +233,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             "group",
             "top and pedestal",
             ("mask the legs' upper tenons and their mortises in the rails: they are glued last"
-             if table.sizes.is_glued_on_top
-             else "once more into the bolts' holes and counterbores, and on the legs' upper tenons",
+             if dry is None else dry.again,
              "end grain and feet first, again until they take no more",
              "the top face down on clean blankets, two persons: its underside; then over on to battens: face and rim",
              "wipe off what stands after a quarter of an hour"),

@@ -9,9 +9,8 @@ from templategen.checks.tipping import parasol, soft_ground
 from templategen.checks.wording import format_size, shown
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt
+from templategen.work.dry_top import DRY_TOPS
 from templategen.work.operation import Operation
-
-TIGHTEN = "say that the bolts are drawn up again after the first dry season, and whenever the top was off"
 
 CAPPED = "then fill each counterbore with wax over the bolt's head, or press a cap into it: rain stands there"
 
@@ -22,8 +21,8 @@ def handed_over(table: Table, tables: int) -> Iterator[Operation]:
     """The last of the plan."""
     yield _tried(table, tables)
     tells = ["give them customer/sheet.html or its PDF", "say that nobody may sit, stand or climb on it"]
-    if table.profile.legs.top_joint == "bolted":
-        tells.append(f"{TIGHTEN}; give them the key")
+    if dry := DRY_TOPS.get(table.profile.legs.top_joint):
+        tells.append(dry.year)
     if table.profile.top.pole_hole > 0:
         tells.append(parasol(table, 0.0).described(table.profile.units).do or "say that a parasol is closed in wind")
     weight = least_weight(table, balance_of(table).mass)

@@ -7,7 +7,7 @@ from templategen.errors import Fault
 from templategen.fit.plan import LET_DOWN
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
 from templategen.jigs.assembly_board import assembly_board
-from templategen.jigs.bore_block import bore_block, end_block
+from templategen.jigs.bore_block import bore_block, draw_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import Jig
@@ -92,6 +92,7 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     rounding_templates: _does("round corner", way="template"),
     bore_block: _does("counterbore", "drill through", "cross bore", way="guide block"),
     end_block: _does("end bore", way="guide block"),
+    draw_block: _does("peg bore", "tenon bore"),
     leg_corners: _does("round-over", "chamfer"),
     height_bridges: _on_a_table,
     stop_blocks: lambda one: one.does == "lap" and _on_a_table(one),

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import hypot
 
+from templategen.joinery.joint import LEG_TENONS
 from templategen.shop.gluing.marks import Mark, copy_names, joint_name
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
@@ -100,7 +101,7 @@ def _where(table: Table, index: int, mate: int, kind: str) -> str:
         return "at the crossing"
     if kind == "rail-tenon" and part == "rim-segment":
         return "inner edge"
-    if kind in ("leg-tenon", "bolted-tenon"):
+    if kind in LEG_TENONS:
         return f"{side} end" if part == "leg" else f"{side} mortise"
     if part == "slat":
         return f"{_end_at(table, own, other)} end"

@@ -91,6 +91,7 @@ def _materials(rates: Rates, wanted: Sequence[Wanted]) -> Iterator[Charge]:
     """Pins, bolts, glides, glue and finish, each at its rate by the unit in which it is bought."""
     each = {"pieces": ("rates.pin_price", rates.pin_price), "sets": ("rates.bolt_price", rates.bolt_price),
             GLIDES: ("rates.glide_price", rates.glide_price),
+            "pegs": ("rates.peg_price", rates.peg_price),
             "kg": ("rates.glue_price", rates.glue_price),
             "l": ("rates.finish_price", rates.finish_price)}  # fmt: skip
     for one in wanted:

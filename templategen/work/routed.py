@@ -15,7 +15,7 @@ from templategen.work.operation import Operation
 
 DONE_THERE = (
     "face and edge", "plane", "rip", "crosscut", "mitre", "lap", "rebate", "nib", "shoulder", "mortise", "bore",
-    "drain", "counterbore", "drill through", "cross bore", "relief", "round corner",
+    "drain", "tenon bore", "counterbore", "drill through", "cross bore", "relief", "round corner",
 )  # fmt: skip
 """Operations whose work on a finished part is its outline, its holes or on its flat faces."""
 

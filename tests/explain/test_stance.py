@@ -9,7 +9,7 @@ from templategen.checks.finding import Finding
 from templategen.checks.stance import stance_findings
 from templategen.explain.quantities import book_of
 from templategen.explain.stance import write_strength
-from templategen.strength.bolted import turning
+from templategen.strength.held import turning
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt
 from tests.table.made import table_of
@@ -38,7 +38,7 @@ def test_a_bolted_leg_turns_as_its_formula_says() -> None:
     table = table_of({"legs.top_joint": "bolted", "legs.barrel_nut": (15.0, 26.0), "legs.section": 68.0})
     book, bolt = book_of(table), top_bolt(table.sizes)
     assert bolt is not None
-    assert book.value("legs.bolt_spring") == pytest.approx(turning(table, bolt), rel=1e-9)
+    assert book.value("legs.bolt_spring") == pytest.approx(turning(table), rel=1e-9)
     write_strength(book, table)
     leans = max(book.value("strength.lean"), book.value("strength.lean_between"))
     assert round(leans) == told(table, "leans").measured

@@ -53,6 +53,14 @@ def alone(record: Record, codes: set[str]) -> Record:
     return told
 
 
+def without_steps(record: Record) -> Record:
+    """Parts alone, which nobody puts together."""
+    record["assembly"] = []
+    for one in record["plan"]["operations"]:
+        one.pop("step", None)
+    return record
+
+
 def falsified(record: Record) -> Iterator[str]:
     """Makes every figure by which something is made wrong in turn, tells its name, and puts it right again."""
     for one in record["plan"]["operations"]:

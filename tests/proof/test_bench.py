@@ -12,7 +12,7 @@ from templategen.errors import DesignError
 from templategen.fit.plan import Closing
 from templategen.packet.make import make_packet
 from templategen.table.assembly import Table, build_table
-from tests.proof.followed import Record, alone, falsified, faults, written
+from tests.proof.followed import Record, alone, falsified, faults, without_steps, written
 from tests.proof.shops import profile_in_a_shop
 from tests.random_profiles import tables
 from tests.shipped_packets import packet_files
@@ -23,14 +23,6 @@ from tests.table.made import table_of
 def lopsided() -> Table:
     """Raked legs, no two parts alike."""
     return table_of({"legs.base_centre_distance": 232.0})
-
-
-def without_steps(record: Record) -> Record:
-    """Parts alone, which nobody puts together."""
-    record["assembly"] = []
-    for one in record["plan"]["operations"]:
-        one.pop("step", None)
-    return record
 
 
 @pytest.mark.parametrize("way", ("stop", "halves", "measure"))

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from templategen.checks.leg_walls import bolt_findings
+from templategen.checks.dry_legs import dry_leg_findings
 from templategen.checks.run import check_table
 from templategen.errors import DesignError
 from templategen.explain.quantities import book_of
@@ -16,7 +16,7 @@ from templategen.fit.solid import CHORD, part_solid, placed_solid
 from templategen.parts.volume import volume
 from templategen.shop.gluing.plan import gluing_plan
 from templategen.shop.hardware import hardware
-from templategen.strength.bolted import turning
+from templategen.strength.held import turning
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt, top_leg_joint
 from templategen.work.glued import step_done
@@ -108,9 +108,9 @@ def test_thin_wood_round_a_bolt_is_found(changes: dict[str, Any], kind: str) -> 
     whole: dict[str, Any] = {**BOLTED, **changes}
     if kind == "behind-the-nut":
         whole["legs.barrel_nut"] = (16.0, 40.0)
-    found = {one.kind: one for one in bolt_findings(table_of(whole))}
+    found = {one.kind: one for one in dry_leg_findings(table_of(whole))}
     assert found[kind].level != "note"
-    assert {one.kind for one in bolt_findings(table_of(BOLTED))} == {"nut-to-the-end", "bolt-play"}
+    assert {one.kind for one in dry_leg_findings(table_of(BOLTED))} == {"nut-to-the-end", "bolt-play"}
 
 
 @pytest.mark.parametrize(
@@ -144,7 +144,7 @@ def test_a_bolted_leg_gives_way_by_its_springs_in_line() -> None:
     steel = 100 / (2e5 * 0.71 * pi / 4 * 100)
     bed = 23 / (0.8 * 2 * wood.density**1.5 * 16)
     rail = 19 / (0.8 * wood.stiffness * 1000 / 30 * pi / 4 * (49**2 - 11**2))
-    assert turning(table, bolt) == pytest.approx(22.5**2 / (steel + bed + rail))
+    assert turning(table) == pytest.approx(22.5**2 / (steel + bed + rail))
 
 
 def test_a_bolted_table_has_nothing_to_settle() -> None:

@@ -12,6 +12,7 @@ PHRASES = {
         "the crossing of the ground cross": "a thicker or wider ground cross, or a smaller pole hole, would "
         "carry more",
         "the legs' bolts": "thicker bolts with wider washers, or thicker legs, would carry more",
+        "the legs' pegs": "thicker pegs higher up, longer tenons or thicker legs would carry more",
         "the legs' tenons": "wider and thicker tenons, thicker legs, or legs further out would carry more",
     },
     "case": {

@@ -4,7 +4,8 @@ from templategen.checks.sentences.sentence import Sentence
 
 STRENGTH = (
     "most at {place:word}; rails, legs and ring as a frame with stiff glued joints[{bolted:?}, the legs turning "
-    "on their bolts' give under the top, nothing counted of how hard these are drawn up], "
+    "on their bolts' give under the top, nothing counted of how hard these are drawn up][{pegged:?}, the legs "
+    "turning on their pegs' give under the top, nothing counted of the draw], "
     "wet wood of class {grade} (EN 338), loads half as large again; shop boards aren't graded: prove it with "
     "a test load"
 )

@@ -127,6 +127,42 @@ WOOD = {
         do="a spring washer under each head; flood holes and bores with finish; draw the bolts up again after the "
         "first dry season, as the plan of work and the customer's sheet say",
     ),
+    "under-the-peg": lacking(
+        "rail left under a peg",
+        why="it is what carries the legs when the table is lifted; a thinner or a higher peg leaves more",
+    ),
+    "peg-to-groove": lacking(
+        "rail left between a peg and the grooves for the slats",
+        why="thin wood splits out there; a lower or a thinner peg, or thicker rails leave more",
+    ),
+    "peg-to-shoulder": lacking(
+        "tenon left between its peg and the shoulder",
+        why="the peg presses on the far side, but what is thin breaks out as it is bored; a thinner or a higher peg "
+        "leaves more",
+    ),
+    "peg-to-tenon-end": lacking(
+        "tenon left past its peg",
+        why="the draw shears it off along the grain; a longer tenon, a lower or a thinner peg leaves more",
+    ),
+    "peg-draw": Sentence(
+        "draw of the pegs: how much nearer to the shoulder the tenon's hole lies",
+        why="it bends a peg of {peg:mm} and closes the shoulder without glue; a quarter of the peg at most "
+        "(trade rule), and less in hard wood than in soft; try one joint in scrap of the same wood",
+    ),
+    "peg-play": Sentence(
+        "what the rails shrink over the pegs by the driest of the year, out of their draw",
+        why="{rise:mm} of rail across the grain between shoulder and peg, while the legs keep their length; by the "
+        "wettest it grows {pressed:mm} and the pegs bend by as much; water comes in at their ends",
+        do="pegs of dry hard wood; flood their holes with finish; look at the shoulders after the first dry season, "
+        "and put new pegs in where one can be turned by hand, as the customer's sheet says",
+    ),
+    "peg-pull": Sentence(
+        "what pulls on a peg when the table is lifted by its top",
+        "N",
+        why="two pegs of {peg:mm} carry the {under:kg} under the top, with the jerk and half as much again; what is "
+        "wanted is the least that an oak peg, the tenon's end and the rails' grain bear (screening: shop wood isn't "
+        "graded)",
+    ),
     "past-the-legs": Sentence(
         "base rail past its legs",
         why="a leg that is carried over its whole foot stands firm; a longer base or legs further in carry it",

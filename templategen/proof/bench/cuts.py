@@ -219,6 +219,16 @@ def _bore(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     piece.take(disc(at, cut.value("edge"), cut.value("width") / 2), *heights)
 
 
+def _peg_bore(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
+    """Across the piece from edge to edge, told from the face at the fence: as wide and as high as the bit."""
+    if lay.up != lay.worked or lay.against != "bottom":
+        raise Misfit("the worked edge lies down, or the underside isn't at the fence")
+    x0, _, x1, _ = piece.bounds
+    at = x1 - cut.value("stop") if lay.stop_at == "right" else x0 + cut.value("stop")
+    radius, high = cut.value("width") / 2, cut.value("edge")
+    piece.take(box(at - radius, -1, at + radius, piece.width + 1), high - radius, high + radius)
+
+
 def _pin_slot(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """A bore, and all between it and the end at the stop as wide as that."""
     at, edge, half = piece.bounds[2] - cut.value("stop"), cut.value("edge"), cut.value("width") / 2
@@ -337,8 +347,8 @@ WORK: Mapping[str, Work] = {
     "plane": _plane, "rip": _rip, "crosscut": _saw_off, "mitre": _saw_off, "lap": _lap, "groove": _groove,
     "spline slot": _slot, "rebate": _rebate, "nib": _nib, "shoulder": _shoulder, "mortise": _mortise, "bore": _bore,
     "drain": _bore, "counterbore": _bore, "drill through": _bore, "cross bore": _bore, "end bore": _end_bore,
-    "pin slot": _pin_slot, "relief": _relief, "round corner": _round_corner,
-    "round-over": _ease, "chamfer": _ease, "bead": _ease,
+    "peg bore": _peg_bore, "tenon bore": _bore, "pin slot": _pin_slot, "relief": _relief,
+    "round corner": _round_corner, "round-over": _ease, "chamfer": _ease, "bead": _ease,
     "saw round": _saw_round, "trim": _trim, "drip groove": _drip_groove,
     "edge round-over": _ease,
 }  # fmt: skip

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import reduce
 
 from templategen.fit.plan import Plan, Step
-from templategen.joinery.joint import JOINTS, JointKind
+from templategen.joinery.joint import JOINTS, LEG_TENONS, JointKind
 from templategen.table.assembly import Table
 
 PLAIN = "ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -59,7 +59,8 @@ def dry_in(table: Table, step: Step) -> tuple[int, ...]:
     the legs."""
     kinds = {table.part(move.code).kind for move in step.moves}
     if {"rail", "rim-segment"} <= kinds:
-        return tuple(number for number, joint in enumerate(table.joints) if joint.kind == "bolted-tenon")
+        legs = ((number, joint) for number, joint in enumerate(table.joints) if joint.kind in LEG_TENONS)
+        return tuple(number for number, joint in legs if joint.traits.dry)
     if kinds != {"slat"}:
         return ()
     dry = [(number, joint.placed) for number, joint in enumerate(table.joints) if joint.kind == "tongue-and-groove"]

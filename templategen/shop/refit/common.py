@@ -63,6 +63,10 @@ def _spline_depth(sizes: Sizes, value: float) -> float:
     return value / 2 + sizes.profile.joints.end_clearance
 
 
+def _with_draw(sizes: Sizes, value: float) -> float:
+    return value + sizes.profile.legs.peg[1]
+
+
 def _height(sizes: Sizes, value: float) -> float:
     return sizes.base_top + value + sizes.profile.top.thickness
 
@@ -87,6 +91,8 @@ RULES = (
     Rule(("rail", "base-rail"), "mortise_width", "least", "legs.tenon.1", _less_tenon),
     Rule(("rail", "base-rail"), "mortise_depth", "least", "legs.tenon.2", _less_end),
     Rule(("rail",), "dry_depth", "least", "legs.stub", _less_end),
+    Rule(("leg",), "peg_shoulder", "mean", "legs.peg.2", _with_draw),
+    Rule(("rail",), "peg_rise", "mean", "legs.peg.2", _plain),
     Rule(("base-rail",), "length", "mean", "base.length", _plain),
     Rule(("base-rail",), "width", "mean", "base.rail_width", _plain),
     Rule(("base-rail",), "thickness", "mean", "base.thickness", _plain),
@@ -127,11 +133,12 @@ def _seen(table: Table, settled: Settled, rule: Rule) -> list[Seen]:
 
 def _on_top(table: Table, sizes: Mapping[str, Best]) -> Mapping[str, Best]:
     """A rail's sizes, of the mortise of a dry tenon what the same tenon has in the ground cross: it has more play
-    across, and its depth is that of short tenons."""
+    across, and under a bolt its depth is that of short tenons."""
     if table.sizes.is_glued_on_top:
         return sizes
     more = top_leg_joint(table.sizes).clearance - leg_joint(table.sizes).clearance
-    found = {"dry_depth" if name == "mortise_depth" else name: best for name, best in sizes.items()}
+    deep = "dry_depth" if table.profile.legs.top_joint == "bolted" else "mortise_depth"
+    found = {deep if name == "mortise_depth" else name: best for name, best in sizes.items()}
     if wide := found.get("mortise_thickness"):
         found["mortise_thickness"] = replace(wide, value=wide.value - more)
     return found

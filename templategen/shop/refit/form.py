@@ -54,6 +54,8 @@ def _sizes(table: Table, part: Part, units: str) -> Iterator[str]:
     for size in SIZES.get(part.kind, ()):
         if size.name.startswith("slot_") and table.profile.joints.spline == "none":
             continue
+        if size.name.startswith("peg_") and table.profile.legs.top_joint != "draw-bored":
+            continue
         yield f"# {f'{size.name} = {_shown(size, table, part, units)}':<28} # {size.says}"
 
 

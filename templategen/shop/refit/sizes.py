@@ -82,6 +82,7 @@ SIZES: Mapping[str, tuple[Size, ...]] = {
         *_GROOVE,
         _length("tenon_thickness", _TENON, _sizes(lambda s: s.groove.tongue_thickness)),
         *_MORTISE,
+        _length("peg_rise", "underside to the middle of a peg's hole", _sizes(lambda s: s.profile.legs.peg[2])),
     ),
     "slat": (
         _length("length", "the longer edge, from shoulder to shoulder", _longest),
@@ -101,6 +102,8 @@ SIZES: Mapping[str, tuple[Size, ...]] = {
         _length("tenon_width", "along the rail", _sizes(lambda s: s.profile.legs.tenon[1])),
         _length("tenon_length", "of the shorter tenon; under a bolted top, of the lower one",
                 _sizes(lambda s: s.profile.legs.tenon[2])),
+        _length("peg_shoulder", "shoulder to the middle of a peg's hole in the tenon",
+                _sizes(lambda s: s.profile.legs.peg[2] - s.profile.legs.peg[1])),
     ),
     "base-rail": (
         _length("length", "over all", _sizes(lambda s: s.profile.base.length)),

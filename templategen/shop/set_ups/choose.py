@@ -26,7 +26,8 @@ KEYS: Mapping[Operation, str] = {
     "plane": "planing", "rip": "ripping", "crosscut": "ends", "mitre": "ends", "lap": "laps", "groove": "grooves",
     "spline slot": "slots", "rebate": "tongues", "nib": "tongues", "shoulder": "tongues", "mortise": "mortises",
     "bore": "holes", "drain": "holes", "counterbore": "holes", "drill through": "holes", "cross bore": "holes",
-    "end bore": "holes", "pin slot": "holes", "round-over": "edges", "chamfer": "edges", "bead": "edges",
+    "end bore": "holes", "pin slot": "holes", "peg bore": "holes", "tenon bore": "holes",
+    "round-over": "edges", "chamfer": "edges", "bead": "edges",
     "edge round-over": "edges", "drip groove": "edges", "saw round": "rounding",
 }  # fmt: skip
 """The key of `[work]` for each operation that has one."""

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
-from templategen.shop.set_ups.bolts import leg_bolt_jobs
+from templategen.shop.set_ups.dry_legs import leg_bolt_jobs, leg_peg_job
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.rebates import rebate_job, shoulder_job
@@ -34,6 +34,8 @@ def leg_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
     yield from _tenons(ledger, part, lean)
     if part.cuts("cross-bore"):
         yield from leg_bolt_jobs(ledger, part)
+    if part.cuts("peg-hole"):
+        yield leg_peg_job(ledger, part)
     yield from _eased(ledger, part)
 
 

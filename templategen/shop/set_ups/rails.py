@@ -7,8 +7,8 @@ from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import bar, lapped
-from templategen.shop.set_ups.bolts import rail_bolt_jobs
 from templategen.shop.set_ups.crossings import ENDS, Crossing, bore_jobs, lap_jobs, mortise_jobs
+from templategen.shop.set_ups.dry_legs import rail_bolt_jobs, rail_peg_job
 from templategen.shop.set_ups.edges import FACES, eased_from, edge_job, operation_of
 from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.ledger import Ledger
@@ -67,6 +67,8 @@ def rail_jobs(
         yield from mortise_jobs(ledger, side, part, at)
         if part.cuts("counterbore"):
             yield from rail_bolt_jobs(ledger, side, part, at)
+        if part.cuts("peg-hole"):
+            yield rail_peg_job(ledger, side, part, at)
     yield from bore_jobs(ledger, sides["left"], part)
     yield from _eased(ledger, part, sides if own else {})
 

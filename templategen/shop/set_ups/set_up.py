@@ -9,8 +9,9 @@ from templategen.table.profile.choices import WorkWay
 
 Operation = Literal[
     "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "rebate", "nib", "shoulder", "pin slot",
-    "mortise", "bore", "drain", "counterbore", "drill through", "cross bore", "end bore", "relief", "round corner",
-    "round-over", "chamfer", "bead", "saw round", "trim", "drip groove", "edge round-over",
+    "peg bore", "mortise", "tenon bore", "bore", "drain", "counterbore", "drill through", "cross bore", "end bore",
+    "relief", "round corner", "round-over", "chamfer", "bead", "saw round", "trim", "drip groove",
+    "edge round-over",
 ]  # fmt: skip
 """In working order: every part passes its own from left to right. What follows `bead` is done to the glued ring.
 

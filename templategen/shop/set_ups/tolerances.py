@@ -30,6 +30,9 @@ ANGLE = 0.1
 REACH = 300.0
 """How far out test pieces of an angle are measured, mm."""
 
+DRAWN = 0.3
+"""How far a peg's draw may be off, mm."""
+
 STEEP = 30.0
 """Up to this many degrees off square the fall of an edge shows an angle better than a distance across."""
 
@@ -92,6 +95,18 @@ def at_end(ledger: Ledger, measure: str, *of: SettingName) -> Check:
     """Half of the play at a joint's end, for depths and stopped ends."""
     says, least = "tolerance of depths: half of the play at a joint's end", _alike(ledger)
     return _check(ledger, measure, ledger.add("tolerance.depth", says, "mm", "max(ce / 2, least)", least=least), of)
+
+
+def drawn(ledger: Ledger) -> Check:
+    """For a peg's draw, as it is seen through the rail's hole."""
+    says, source = "how far a draw may be off", "rule of this program: less closes little, more bends the peg"
+    off = ledger.given("tolerance.draw", says, DRAWN, "mm", source)
+    measure = (
+        "the tenon home in its mortise: through the rail's hole a crescent of the tenon shows, at the side of the "
+        "tenon's end, at its widest"
+    )
+    wanted = ledger.setting("wanted", "legs.peg.draw", "the draw")
+    return Check(measure, ledger.setting("tolerance", off, BEARS), ("stop",), wanted)
 
 
 def closing(ledger: Ledger) -> Proof:

@@ -54,6 +54,16 @@ _BLIND = (
     ),
 )
 
+
+def _pegged(laid: str, backed: str) -> tuple[ShopWay, ...]:
+    """Holes for a peg: one block marks or guides both, so that the draw is in the block."""
+    return (
+        ShopWay("machine", ("drill press",), "drill press", (f"prick the middle first through {laid}", backed)),
+        ShopWay("hand-held", ("drill",), "drill through a guide block", (f"clamp {laid}", backed)),
+        ShopWay("by hand", ("brace",), "brace and bit through a guide block", (f"clamp {laid}", backed)),
+    )
+
+
 SLED = "further than the saw turns: a sled with a fixed fence, set by the gauge's reading"
 """For angles beyond a saw's own gauge."""
 
@@ -293,6 +303,14 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         ShopWay("by hand", (*SAW_LINES, "chisels"), "tenon saw and chisel",
                 ("saw from the tongue's end along both sides of the slot, as far in as its round end reaches",
                  "chop the waste out square, from both faces, until a pin slides", _SLOTTED[-1])),
+    ),
+    "peg bore": _pegged(
+        "DRAW-BLOCK on the edge that lies up, RAIL level with the underside, its line on the distance told",
+        "right through, before there is a mortise to break out into; a board clamped behind for the far edge",
+    ),
+    "tenon bore": _pegged(
+        "DRAW-BLOCK on the tenon's cheek, LEG against the shoulder, its line on the tenon's middle",
+        "scrap as thick as the shoulder is deep under the tenon, so that it lies level and doesn't break out",
     ),
     "relief": (
         ShopWay("machine", ("bandsaw",), "bandsaw with a fence"),

@@ -26,7 +26,8 @@ NOTHING = "no value fits with the other sizes as they are"
 
 WORDS = {"": "", "thickness": " thick", "width": " wide", "length": " long", "diameter": " across",
          "depth": " deep", "from_edge": " from the edge",
-         "thread": " for the thread", "head": " for the head"}  # fmt: skip
+         "thread": " for the thread", "head": " for the head", "draw": " of draw",
+         "rise": " over the underside"}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from templategen.joinery.bolt import CLEARANCE
 from templategen.table.bounds.bound import Bound
 from templategen.table.bounds.refusals import Fields
 from templategen.table.pedestal import base_lap, leg_axis
-from templategen.table.rails import lap_of, leg_joint, top_bolt, top_leg_joint
+from templategen.table.rails import lap_of, leg_joint, top_bolt, top_leg_joint, top_peg
 from templategen.table.sizes import Sizes
 
 
@@ -29,6 +29,7 @@ def leg_bounds(sizes: Sizes) -> Iterator[Bound]:
     yield from _pole(sizes)
     yield from _drains(sizes)
     yield from _bolts(sizes)
+    yield from _pegs(sizes)
 
 
 def _shoulders(sizes: Sizes) -> Iterator[Bound]:
@@ -57,7 +58,7 @@ def _mortise_thickness(sizes: Sizes) -> Iterator[Bound]:
 
 def _mortise_depth(sizes: Sizes) -> Iterator[Bound]:
     profile, tenon = sizes.profile, leg_joint(sizes)
-    tops = (("top.thickness", profile.top.thickness),) if sizes.is_glued_on_top else ()
+    tops = (("top.thickness", profile.top.thickness),) if sizes.profile.legs.top_joint != "bolted" else ()
     for key, thickness in (*tops, ("base.thickness", profile.base.thickness)):
         fields: Fields = {"deep": tenon.depth, "key": key, "thick": thickness}
         most = thickness - tenon.end_clearance
@@ -177,6 +178,30 @@ def _bolts(sizes: Sizes) -> Iterator[Bound]:
     yield Bound("top.height", sizes.profile.top.height, "bolt-over-legs", above=high, spare=10, fields=fields)
     lean = abs(sin(leg_axis(sizes).rake)) * bolt.below + bolt.nut / 2
     yield Bound("legs.section", section, "bolt-out-of-leaning-leg", above=2 * lean, spare=10)
+
+
+def _pegs(sizes: Sizes) -> Iterator[Bound]:
+    """A peg stays in its wood, below the slats, and comes in between two rails."""
+    peg, profile = top_peg(sizes), sizes.profile
+    if peg is None:
+        return
+    where, half = "legs.peg", peg.thickness / 2
+    fields: Fields = {"peg": peg.thickness, "slats": sizes.slat_level - profile.slats.thickness / 2}
+    most = float(fields["slats"]) - half
+    yield Bound(where, peg.rise, "peg-behind-slats", below=most, spare=1, aspect="rise", fields=fields)
+    low = half + peg.draw
+    yield Bound(where, peg.rise, "peg-into-shoulder", above=low, spare=3, aspect="rise", fields=fields)
+    yield Bound(where, peg.draw, "draw-over-peg", below=half, spare=half / 2, aspect="draw", fields=fields)
+    most, fields = profile.legs.tenon[1], {"tenon": profile.legs.tenon[1]}
+    yield Bound(where, peg.thickness, "peg-over-tenon", below=most, spare=most / 2, aspect="thickness", fields=fields)
+    need, fields = peg.in_tenon + half, {"peg": peg.thickness, "at": peg.in_tenon}
+    yield Bound("legs.tenon", profile.legs.tenon[2], "peg-past-tenon", above=need, spare=8, aspect="length",
+                fields=fields)  # fmt: skip
+    if sizes.rails > 2:
+        turn, half_rail = sizes.field_angle, sizes.half_rail
+        need = (peg.length + half_rail * (1 + 1 / cos(turn))) / tan(turn)
+        out, fields = profile.legs.centre_distance, {"long": peg.length}
+        yield Bound("legs.centre_distance", out, "peg-between-rails", above=need, spare=20, fields=fields)
 
 
 def _steepest(section: float, width: float, length: float) -> float | None:

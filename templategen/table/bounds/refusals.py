@@ -122,6 +122,25 @@ REFUSALS = {
     "bolt-out-of-leaning-leg": Refusal(
         "the bolt runs out of a leg of {size:mm} that leans so far", "legs more upright"
     ),
+    "peg-behind-slats": Refusal(
+        "a peg of {peg:mm} whose middle lies {size:mm} over the rail's underside comes out behind the slats, which "
+        "begin {slats:mm} over it",
+        "a larger top.thickness, thinner slats or a thinner peg",
+    ),
+    "peg-into-shoulder": Refusal(
+        "a peg of {peg:mm} whose middle lies {size:mm} over the rail's underside leaves no wood at "
+        "the leg's shoulder",
+        "a thinner peg or less draw",
+    ),
+    "draw-over-peg": Refusal("a peg of {peg:mm} doesn't enter a hole that is {size:mm} off", "a thicker peg"),
+    "peg-over-tenon": Refusal("a peg of {size:mm} leaves nothing of a tenon {tenon:mm} wide"),
+    "peg-past-tenon": Refusal(
+        "{size:mm} long: a peg of {peg:mm}, {at:mm} from the shoulder, leaves no wood at the tenon's end",
+        "a thinner or a lower peg",
+    ),
+    "peg-between-rails": Refusal(
+        "{size:mm} out, a peg {long:mm} long doesn't go in between two rails", "legs further out or narrower rails"
+    ),
     "base-all-lap": Refusal("{size:mm} is all lap; the rails of {rail:mm} need more to cross"),
     "feet-into-lap": Refusal("feet of {size:mm} reach into the lap", "longer or narrower base rails"),
     "end-over-half": Refusal("{size:mm} is more than half the rail's width"),

@@ -1,6 +1,6 @@
 """The words that a choice of the profile takes, and the refusal of any other."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any, Literal, get_args, get_origin, get_type_hints
 
@@ -14,7 +14,7 @@ Apex = Literal["open", "closed"]
 SlatFace = Literal["flush", "centred"]
 Spline = Literal["through", "stopped", "none"]
 Parasol = Literal["own base", "table"]
-TopJoint = Literal["glued", "bolted"]
+TopJoint = Literal["glued", "bolted", "draw-bored"]
 """How the legs' upper tenons are held in the top's rails."""
 
 Corner = Literal["rounded", "chamfered", "beaded", "square"]
@@ -62,6 +62,27 @@ def choices_of(section: type) -> dict[str, tuple[str, ...]]:
     return {name: get_args(hint) for name, hint in own.items() if get_origin(hint) is Literal}
 
 
+UNBUILT: Mapping[tuple[str, str], str] = {
+    (
+        "legs.top_joint",
+        "wedged",
+    ): "a wedge spreads a blind tenon for good, so that the top never comes off again, and one "
+    "driven from above would stand in the table's face",
+    (
+        "legs.top_joint",
+        "keyed",
+    ): "a loose key needs a tenon that stands out through the top, or a slot as high as a peg "
+    "and three times as wide through rail and tenon, which cuts the tenon off where it is drawn",
+}
+"""Words of the trade for what no such table can be built with, and why; other words of the choice do it."""
+
+
+def unbuilt(path: str, word: object) -> str:
+    """The word and why it is no choice here, "" where it is just not known."""
+    key = path, str(word).strip().casefold()
+    return f"{word!r}: {translated(UNBUILT[key])}" if key in UNBUILT else ""
+
+
 def unknown_words(where: str, section: Any) -> Iterator[Fault]:
     """A fault for each choice of a section that holds another word than it takes."""
     for name, words in choices_of(section.__class__).items():
@@ -69,7 +90,6 @@ def unknown_words(where: str, section: Any) -> Iterator[Fault]:
         for word in held if isinstance(held, tuple) else (held,):
             if word not in words:
                 offered = translated(" or ").join(f'"{one}"' for one in words)
-                found = worded("{word!r} is not known here", word=word)
-                yield Fault(
-                    f"{where}.{name}" if where else name, found, worded("{offered} is wanted", offered=offered)
-                )
+                path = f"{where}.{name}" if where else name
+                found = unbuilt(path, word) or worded("{word!r} is not known here", word=word)
+                yield Fault(path, found, worded("{offered} is wanted", offered=offered))

@@ -8,6 +8,7 @@ from fractions import Fraction
 from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, ProfileError
 from templategen.expression import Quantity
+from templategen.table.profile.choices import unbuilt
 from templategen.table.profile.key import Key
 from templategen.table.profile.resolve import described
 from templategen.table.profile.suggest import did_you_mean, nearest
@@ -64,6 +65,8 @@ def chosen(key: Key, where: str, raw: object) -> str:
     for name in key.choices:
         if name.casefold() == raw.strip().casefold():
             return name
+    if why := unbuilt(key.path, raw):
+        raise ProfileError(Fault(where, why, worded("{offered} is wanted", offered=offered)))
     meant = did_you_mean(raw, key.choices) if len(key.choices) > 2 else ""
     remedy = worded("{offered} is wanted", offered=offered) + (
         f"; {meant}" if meant and nearest(raw, key.choices) else ""

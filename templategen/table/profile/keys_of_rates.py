@@ -34,6 +34,7 @@ RATES = section(
     _money("pin_price", "for one pin of a slat"),
     _money("bolt_price", "for one bolt of a leg with its washer and barrel nut"),
     _money("glide_price", "for one glide of a foot with its screw or nail"),
+    _money("peg_price", "for one peg of a draw-bored leg"),
     _money("glue_price", "for a kilogram of glue"),
     _money("finish_price", "for a litre of finish"),
     _share("waste", 10, "of the boards turn out bad, besides what the layouts lose"),

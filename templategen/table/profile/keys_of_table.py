@@ -121,7 +121,7 @@ LEGS = section(
         "top_joint",
         "glued",
         TopJoint,
-        "how the top is held on its legs; bolted, it comes off again for a door or for winter",
+        "how the top is held on its legs; bolted or draw-bored, it comes off again for a door or for winter",
     ),
     length("stub", 10, 4, 100, "a shorter one places no leg", "length of the dry tenons under a bolted top"),
     several(
@@ -140,6 +140,15 @@ LEGS = section(
             length("length", 24, 8, 150, "it lies inside the leg", "of the nut"),
         ),
         "diameter and length of its barrel nut (cross dowel)",
+    ),
+    several(
+        "legs.peg",
+        (
+            length("legs.thickness", 8, 4, 25, "a thinner peg breaks", "of the peg and its holes"),
+            length("legs.draw", 1.2, 0.3, 4, "less closes nothing, more breaks the peg", "draw"),
+            length("legs.rise", 10, 4, 100, "wood must stay under it", "of its middle over the underside"),
+        ),
+        "thickness of the peg in each draw-bored leg, its draw, and its middle over the rails' underside",
     ),
 )
 

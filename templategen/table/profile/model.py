@@ -81,7 +81,8 @@ class Joints:
 @dataclass(frozen=True, slots=True)
 class Legs:
     """The pedestal's legs; `tenon` is thickness, width, length, `stub` its length at the top where it stays dry,
-    `bolt` thread, width and height of its head, `barrel_nut` diameter and length."""
+    `bolt` thread, width and height of its head, `barrel_nut` diameter and length, `peg` thickness, draw, and its
+    middle over the rails' underside."""
 
     section: float
     centre_distance: float
@@ -93,6 +94,7 @@ class Legs:
     stub: float = 10.0
     bolt: tuple[float, float, float] = (10.0, 30.0, 8.5)
     barrel_nut: tuple[float, float] = (16.0, 24.0)
+    peg: tuple[float, float, float] = (8.0, 1.2, 10.0)
 
 
 @dataclass(frozen=True, slots=True)

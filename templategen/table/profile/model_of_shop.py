@@ -107,6 +107,7 @@ class Rates:
     pin_price: float = 0.0
     bolt_price: float = 0.0
     glide_price: float = 0.0
+    peg_price: float = 0.0
     glue_price: float = 0.0
     finish_price: float = 0.0
     waste: float = 10.0

@@ -1,4 +1,5 @@
-"""The bolted top: counterbore and hole in the rails, cross bore and bolt hole in the legs."""
+"""A top that comes off: in the rails a bolt's counterbore and hole, in the legs the nut's bore and the bolt's hole;
+or a peg's hole in both."""
 
 from collections.abc import Iterator
 
@@ -74,3 +75,38 @@ def _down(ledger: Ledger, part: Part) -> Job:
     says = "with the nut in its bore the bolt finds the thread by hand"
     proof = tolerances.length(ledger, "legs.bolt_hole", says, "edge", tolerances.OFFCUT)
     return Job("end bore", "long bit", shared, (), (lay,), INSIDE, proof)
+
+
+def rail_peg_job(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Side, ...]) -> Job:
+    """From an edge through both cheeks, at each of the ends."""
+    terms = {"L": crossing.length, "r": crossing.legs}
+    stop = ledger.add(f"{crossing.named}.peg_stop", "from a rail's end to its peg", "mm", "L / 2 - r", **terms)
+    shared = (
+        ledger.setting("edge", "legs.peg.rise", "from the underside, at the fence, to the centre of the bit"),
+        ledger.setting("width", "legs.peg.thickness", "diameter of the hole"),
+    )
+    own = (ledger.setting("stop", stop, "from the end to the centre of the bit"),)
+    lays = tuple(Lay(part.code, part.count, "low", "low", "bottom", end) for end in ends)
+    says = "a peg is driven through with light taps"
+    proof = tolerances.length(ledger, "legs.peg.thickness", says, "width", tolerances.OFFCUT)
+    return Job("peg bore", "bit", shared, own, lays, INSIDE, proof)
+
+
+def leg_peg_job(ledger: Ledger, part: Part) -> Job:
+    """Through the tenon, nearer to the shoulder by the draw, from the side that is drawn as the top."""
+    terms = {"l": "legs.tenon.length", "i": "legs.peg_in_tenon", "w": "legs.tenon.width", "lean": "legs.lean"}
+    says = "from the tenon's corner to the middle of its peg's hole, along the leg"
+    stop = ledger.add("leg.peg_stop", says, "mm", "(l - i) * cos(lean) + w / 2 * sin(lean)", **terms)
+    terms = {"s": "legs.section", "i": "legs.peg_in_tenon", "rake": "legs.rake"}
+    says = "from a leg's inner edge to the middle of its peg's hole"
+    edge = ledger.add("leg.peg_edge", says, "mm", "s / 2 - i * sin(rake)", **terms)
+    shared = (
+        ledger.setting("edge", edge, "from the edge at the fence to the centre of the bit"),
+        ledger.setting("width", "legs.peg.thickness", "diameter of the hole"),
+        ledger.setting("height", "legs.peg_bore", "its depth from the leg's side: through the tenon"),
+    )
+    own = (ledger.setting("stop", stop, "from the tenon's end, at its corner, to the centre of the bit"),)
+    lay = Lay(part.code, part.count, "top", "top", "low", "right")
+    alike = tolerances.alike(ledger, "from shoulder and edge, all legs alike", "stop", "edge")
+    checks = (tolerances.drawn(ledger), alike)
+    return Job("tenon bore", "bit", shared, own, (lay,), INSIDE, Proof(tolerances.TRIED, checks))
