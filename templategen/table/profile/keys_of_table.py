@@ -142,11 +142,11 @@ LEGS = section(
         "diameter and length of its barrel nut (cross dowel)",
     ),
     several(
-        "legs.peg",
+        "peg",
         (
-            length("legs.thickness", 8, 4, 25, "a thinner peg breaks", "of the peg and its holes"),
-            length("legs.draw", 1.2, 0.3, 4, "less closes nothing, more breaks the peg", "draw"),
-            length("legs.rise", 10, 4, 100, "wood must stay under it", "of its middle over the underside"),
+            length("thickness", 8, 4, 25, "a thinner peg breaks", "of the peg and its holes"),
+            length("draw", 1.2, 0.3, 4, "less closes nothing, more breaks the peg", "draw"),
+            length("rise", 10, 4, 100, "wood must stay under it", "of its middle over the underside"),
         ),
         "thickness of the peg in each draw-bored leg, its draw, and its middle over the rails' underside",
     ),
