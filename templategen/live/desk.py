@@ -13,6 +13,7 @@ from templategen.live.pictures import shown
 from templategen.live.sizes import form, held, rack, workshop_of
 from templategen.live.variants import Variants
 from templategen.packet.build import in_units
+from templategen.packet.table_stages import speak_as
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.kept import edited
 from templategen.table.profile.locate import locate_faults
@@ -145,6 +146,7 @@ class Desk:
         profile = None
         try:
             self.profile = profile = self.document.profile
+            speak_as(profile)
             self.table = build_table(profile)
             self.faults = ()
         except TemplategenError as refusal:

@@ -18,6 +18,7 @@ from templategen.live.guard import DOOR_POLICY, TOO_LARGE, Pass, TooLargeError
 from templategen.live.measuring import measuring
 from templategen.live.packets import Packets, plain_name
 from templategen.live.pictures import shown
+from templategen.live.spoken import live_page
 from templategen.live.variants import variant
 from templategen.table.assembly import build_table
 
@@ -117,7 +118,7 @@ class _Ask:
         self.desk = desk
 
     async def page(self, _request: Request) -> Response:
-        return _file(PAGE / "index.html")
+        return Response(live_page(), media_type=KINDS[".html"])
 
     async def file(self, request: Request) -> Response:
         name = request.path_params["name"]

@@ -5,6 +5,7 @@ from math import degrees
 from pathlib import Path
 from typing import Any
 
+from templategen.catalogue import translated
 from templategen.table.profile import keys
 from templategen.table.profile.key import Key
 from templategen.table.profile.model import Profile
@@ -90,7 +91,8 @@ def rack(profile: Profile) -> list[dict[str, Any]]:
 def _asked(key: Key, units: str) -> dict[str, Any]:
     return {
         "path": key.path, "name": key.name, "kind": key.kind, "doc": key.doc, "choices": key.choices,
-        "unit": _unit(key, units), "default": _shown(key, key.default_in(units), units, bare=True), "why": key.why,
+        "unit": _unit(key, units), "default": _shown(key, key.default_in(units), units, bare=True),
+        "why": translated(key.why),
         "low": _bound(key, key.low, units), "high": _bound(key, key.high, units),
         "parts": [{"doc": part.doc, "unit": _unit(part, units), "low": _bound(part, part.low, units),
                    "high": _bound(part, part.high, units)} for part in key.parts],

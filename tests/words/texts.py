@@ -13,6 +13,7 @@ from typing import Any, get_args
 import templategen
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
+from templategen.live.spoken import page_words, script_words
 from templategen.packet.page.glossary import WORDS as GLOSSARY
 from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
 from templategen.packet.page.refit import ANEW, FIRST, STILL
@@ -37,7 +38,16 @@ REFUSE = {"fault_of": slice(1, 3), "tell": slice(1, 3), "_refusal": slice(2)}
 def texts() -> dict[str, str]:
     """By its English the place of each text, the first where it has several."""
     found: dict[str, str] = {}
-    for place, text in (*_findings(), *_words(), *_refusals(), *standing_cautions(), *_jigs(), *_told(), *_pages()):
+    for place, text in (
+        *_findings(),
+        *_words(),
+        *_refusals(),
+        *standing_cautions(),
+        *_jigs(),
+        *_told(),
+        *_pages(),
+        *_live(),
+    ):
         found.setdefault(text, place)
     return {text: place for text, place in found.items() if any(letter.isalpha() for letter in text)}
 
@@ -127,6 +137,12 @@ def _shown(node: ast.AST) -> Iterator[ast.AST]:
     for one in args:
         several = one.elts if isinstance(one, ast.Tuple | ast.List) else (one,)
         yield from (text for text in several if isinstance(text, ast.Constant | ast.Name | ast.IfExp))
+
+
+def _live() -> Iterator[tuple[str, str]]:
+    """What the live page says."""
+    yield from (("the live page", text) for text in page_words())
+    yield from (("the live page, its script", text) for text in script_words())
 
 
 def _asked(node: ast.AST) -> Iterator[ast.AST]:

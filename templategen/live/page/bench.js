@@ -1,5 +1,5 @@
 /* Sizes measured at the bench, typed beside the plan. */
-import { now, on, ask, say, make, draw, drawing, refill } from "./told.js";
+import { now, on, ask, say, make, draw, drawing, refill, t } from "./told.js";
 import { started } from "./making.js";
 
 const part = document.getElementById("measured-part"), place = document.getElementById("measured-place"), sizes = document.getElementById("measured-sizes");
@@ -45,7 +45,7 @@ function marked() {
     svg.append(spot);
   });
   refill(document.getElementById("noted"), ...[...noted].map(([name, values]) => make("p", {}, `${name}: ${Object.entries(values).map(([size, value]) => `${size.replaceAll("_", " ")} ${value}`).join(", ")} `,
-    make("button", { type: "button", "aria-label": `strike out ${name}`, onclick: () => { noted.delete(name); placed(); } }, "strike out"))));
+    make("button", { type: "button", "aria-label": `${t("strike out")}: ${name}`, onclick: () => { noted.delete(name); placed(); } }, t("strike out")))));
   document.getElementById("refit").disabled = !noted.size;
 }
 

@@ -1,5 +1,5 @@
 /* A board with its faults, in the file's own numbers from the lower left: what is pointed at is put there or taken away. */
-import { now, make, draw, change, figure, say } from "./told.js";
+import { now, make, draw, change, figure, say, t } from "./told.js";
 
 const KEYS = { knot: "faults", rectangle: "fault_areas" };
 const next = { kind: "knot", long: "", wide: "" };
@@ -51,9 +51,9 @@ function spots({ one, path, per, wide, svg }) {
 function typed(made) {
   const { one, path, per, name, svg } = made, [left, right] = one.written.bad_ends || ["", ""];
   const field = (says, value, size) => make("input", { size: size || "5", inputmode: "decimal", value, "aria-label": `${name}: ${says}` });
-  const kind = make("select", { "aria-label": `${name}: what is put next` }, ...Object.keys(KEYS).map((word) => make("option", { value: word }, word)));
-  const long = field("how large it is", next.long || (per > 1 ? "1.5" : "40")), wide = field("how wide the rectangle is", next.wide || (per > 1 ? "1" : "25"));
-  const x = field("from the left end", ""), y = field("from the lower edge", ""), across = make("label", {}, "wide", wide);
+  const kind = make("select", { "aria-label": `${name}: ${t("what is put next")}` }, ...Object.keys(KEYS).map((word) => make("option", { value: word }, t(word))));
+  const long = field(t("how large it is"), next.long || (per > 1 ? "1.5" : "40")), wide = field(t("how wide the rectangle is"), next.wide || (per > 1 ? "1" : "25"));
+  const x = field(t("from the left end"), ""), y = field(t("from the lower edge"), ""), across = make("label", {}, t("wide"), wide);
   const shown = () => { across.hidden = kind.value === "knot"; svg.classList.toggle("drawn-about", kind.value === "rectangle"); };
   kind.value = next.kind;
   kind.addEventListener("change", () => { next.kind = kind.value; shown(); });
@@ -66,19 +66,19 @@ function typed(made) {
   };
   const there = () => {
     const empty = [x, y].find((one_) => !one_.value.trim());
-    if (empty) { empty.focus(); say("How far from the left, and from below?", true); return; }
+    if (empty) { empty.focus(); say(t("How far from the left, and from below?"), true); return; }
     put([Number(x.value), Number(y.value)]);
     x.value = y.value = "";
   };
-  const bad = [field("no use at the left end", left), field("no use at the right end", right)];
+  const bad = [field(t("no use at the left end"), left), field(t("no use at the right end"), right)];
   const worse = () => {
     const ends_ = bad.map((one_) => Number(one_.value) || 0);
     change({ [`${path}.bad_ends`]: ends_.some(Boolean) ? ends_ : null }, `ends of ${name}`);
   };
   bad.forEach((one_) => one_.addEventListener("change", worse));
-  const box = make("p.row", {}, make("label", {}, "put next", kind), make("label", {}, "across, or long", long), across,
-    make("label", {}, "from the left", x), make("label", {}, "from below", y), make("button", { type: "button", onclick: there }, "put it there"),
-    make("label", {}, "no use at the left end", bad[0]), make("label", {}, "at the right", bad[1]));
+  const box = make("p.row", {}, make("label", {}, t("put next"), kind), make("label", {}, t("across, or long"), long), across,
+    make("label", {}, t("from the left"), x), make("label", {}, t("from below"), y), make("button", { type: "button", onclick: there }, t("put it there")),
+    make("label", {}, t("no use at the left end"), bad[0]), make("label", {}, t("at the right"), bad[1]));
   return { box, put, kind };
 }
 

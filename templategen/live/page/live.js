@@ -1,5 +1,5 @@
 /* The page: what the server tells is shown, each kind of news by the part of the page that it belongs to. */
-import { me, now, on, tell, ask, act, say, words, make } from "./told.js";
+import { me, now, on, tell, ask, act, say, words, make, t } from "./told.js";
 import { form, fill, offered } from "./sizes.js";
 import { lay, show } from "./picture.js";
 import { found, sums } from "./found.js";
@@ -18,8 +18,8 @@ function take(state) {
   document.getElementById("file").textContent = state.file;
   const make_ = document.querySelector("#make [name=folder]");
   if (!make_.value) { make_.value = state.file.replace(/\.toml$/, "") + "-packet"; }
-  step("undo", state.undo, "take back");
-  step("redo", state.redo, "do again");
+  step("undo", state.undo, t("take back"));
+  step("redo", state.redo, t("do again"));
   if (anew) { form(); } else { fill(); }
   tell("parts");
   stopped();
@@ -42,8 +42,8 @@ function stopped() {
   const box = document.getElementById("stopped");
   box.hidden = now.built;
   if (now.built) { return; }
-  box.replaceChildren(make("p", {}, "These sizes make no table yet: the picture is of the last that did."),
-    make("ul", {}, ...now.faults.map((one) => make("li", {}, `${one.line ? `line ${one.line}: ` : ""}${words([one])}`))));
+  box.replaceChildren(make("p", {}, t("These sizes make no table yet: the picture is of the last that did.")),
+    make("ul", {}, ...now.faults.map((one) => make("li", {}, `${one.line ? `${t("line")} ${one.line}: ` : ""}${words([one])}`))));
 }
 
 on("state", (state) => {
@@ -75,14 +75,14 @@ function listen() {
     now.news = {};
     if (news.by !== me) {
       await stale();
-      if (performance.now() - (now.conflict || -1e4) > 4000) { say(`Changed ${news.told}${news.by ? " in another window" : ""}.`); }
+      if (performance.now() - (now.conflict || -1e4) > 4000) { say(news.by ? t("Changed in another window: {what}.", { what: news.told }) : t("Changed: {what}.", { what: news.told })); }
     }
   });
   heard.addEventListener("hello", (event) => { if (JSON.parse(event.data).revision !== now.revision) { stale(); } });
-  heard.addEventListener("bye", () => { heard.close(); say("templategen has ended; what you changed stands in the file.", true); });
+  heard.addEventListener("bye", () => { heard.close(); say(t("templategen has ended; what you changed stands in the file."), true); });
   let lost = false;
   heard.addEventListener("open", () => { if (lost) { lost = false; say(""); } });
-  heard.addEventListener("error", () => { lost = true; say("templategen doesn't answer; what you changed before stands in the file. Start it again, and open the address that it prints.", true); });
+  heard.addEventListener("error", () => { lost = true; say(t("templategen doesn't answer; what you changed before stands in the file. Start it again, and open the address that it prints."), true); });
 }
 
 function stoppedOffers(news) {

@@ -1,5 +1,5 @@
 /* Make the packet, follow it, stop it, look at it. */
-import { now, on, make, send, say, words, figure, verdict } from "./told.js";
+import { now, on, make, send, say, words, figure, verdict, t } from "./told.js";
 
 const begin = document.getElementById("begin"), stop = document.getElementById("stop"), bar = document.getElementById("progress"), doing = document.getElementById("doing");
 let folder = "";
@@ -21,7 +21,7 @@ export async function started(where, what) {
     making(true);
     stop.focus();
     doing.textContent = "";
-    say(answer.measured ? `What was measured stands in ${answer.measured}.` : "");
+    say(answer.measured ? t("What was measured stands in {file}.", { file: answer.measured }) : "");
   } catch (trouble) { say(trouble.message, true); }
 }
 
@@ -33,17 +33,17 @@ document.getElementById("make").addEventListener("submit", (event) => {
 stop.addEventListener("click", () => send("stop", {}).catch((trouble) => say(trouble.message, true)));
 
 on("making", (news) => { making(true); bar.value = news.done; doing.textContent = `${news.what}, ${figure(news.done * 100, 0)} %`; });
-on("stopped", () => { making(false); begin.focus(); doing.textContent = "Stopped; the folder is as it was."; });
-on("refused", (news) => { if (Array.isArray(news)) { making(false); doing.textContent = `Nothing was written: ${words(news)}`; } });
+on("stopped", () => { making(false); begin.focus(); doing.textContent = t("Stopped; the folder is as it was."); });
+on("refused", (news) => { if (Array.isArray(news)) { making(false); doing.textContent = `${t("Nothing was written")}: ${words(news)}`; } });
 on("trouble", (news) => { making(false); doing.textContent = news; });
-on("end", (code) => { if (code) { making(false); doing.textContent = "It ended before it was done; nothing was written."; } });
+on("end", (code) => { if (code) { making(false); doing.textContent = t("It ended before it was done; nothing was written."); } });
 on("made", (news) => {
   making(false);
   const name = news.folder || folder;
-  doing.textContent = `${news.files} files, ${figure(news.bytes / 1e6)} MB, in ${name}; ${verdict(news).toLowerCase()}.`;
+  doing.textContent = `${t("{files} files, {size} MB, in {folder}", { files: news.files, size: figure(news.bytes / 1e6), folder: name })}. ${verdict(news)}.`;
   const path = `packet/${encodeURIComponent(name)}/index.html`;
-  document.getElementById("packet").replaceChildren(make("p.row", {}, make("a", { href: path, target: "_blank", rel: "noopener" }, "open the packet by itself"),
-    make("a", { href: `archive/${encodeURIComponent(name)}.zip`, download: true }, "take it as one archive")),
-    make("iframe", { src: path, title: "the packet" }));
+  document.getElementById("packet").replaceChildren(make("p.row", {}, make("a", { href: path, target: "_blank", rel: "noopener" }, t("open the packet by itself")),
+    make("a", { href: `archive/${encodeURIComponent(name)}.zip`, download: true }, t("take it as one archive"))),
+    make("iframe", { src: path, title: t("the packet") }));
   if (document.activeElement === begin) { document.querySelector("#packet a").focus(); }
 });

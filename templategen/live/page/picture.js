@@ -1,6 +1,6 @@
 /* The picture: parts that can be pointed at, sizes drawn on it as dimensions whose end can be drawn about. */
 import { turning } from "./turning.js";
-import { now, on, ask, send, say, change, draw, drawing, make } from "./told.js";
+import { now, on, ask, send, say, change, draw, drawing, make, t } from "./told.js";
 import { forward, focus, keyOf } from "./sizes.js";
 import { nearing } from "./nearer.js";
 
@@ -35,8 +35,8 @@ export function lay(shown) {
     turn.hidden = false;
     turn.querySelector("[data-apart]").value = now.view === "apart" ? 100 : 0;
     if (turned) { turned.load(shown.scene); } else { turned = turning(turn, shown.scene); }
-    if (!turned) { turn.hidden = true; flat.textContent = "This browser turns no solids; the other pictures show the same table."; }
-    caption("draw it about, or use the arrows; nothing here is to scale");
+    if (!turned) { turn.hidden = true; flat.textContent = t("This browser turns no solids; the other pictures show the same table."); }
+    caption(t("draw it about, or use the arrows; nothing here is to scale"));
     return;
   }
   turn.hidden = true;
@@ -50,7 +50,7 @@ export function lay(shown) {
   }
   const gripped = document.activeElement && document.activeElement.closest(".grip");
   put(drawing(shown.svg[0]));
-  caption("point at a part for its sizes, at a size to see it here; draw the ring at its end, or use the arrows on it");
+  caption(t("point at a part for its sizes, at a size to see it here; draw the ring at its end, or use the arrows on it"));
   if (gripped && flat.querySelector(".grip")) { flat.querySelector(".grip").focus({ preventScroll: true }); }
 }
 
@@ -100,7 +100,7 @@ function dimension(span) {
     group.append(grip);
   } else {
     const why = draw("title", {});
-    why.textContent = "worked out by arithmetic: type a size to put one in its place";
+    why.textContent = t("worked out by arithmetic: type a size to put one in its place");
     group.append(why);
   }
   return group;
@@ -191,7 +191,7 @@ document.getElementById("stage").addEventListener("pointerover", (event) => {
   const found = pointed(event);
   if (!found || held) { return; }
   flat.querySelectorAll("[data-part]").forEach((one) => one.classList.toggle("lit", one.dataset.part === found.code));
-  caption(`${found.code}: ${found.name}, ${found.count} of them; its sizes are marked`);
+  caption(t("{code}: {name}, {count} of them; its sizes are marked", found));
   forward(now.form.of_parts[found.kind] || [], false);
 });
 

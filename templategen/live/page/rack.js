@@ -1,9 +1,9 @@
 /* The rack: boards in a table, knots on a picture of each, and how the parts lie on them. */
-import { now, on, make, drawing, change, figure, refill } from "./told.js";
+import { now, on, make, drawing, change, figure, refill, t } from "./told.js";
 import { board } from "./board.js";
 import { readable } from "./nearer.js";
 
-const COLUMNS = [["name", "name"], ["kind", "kind"], ["wood", "wood"], ["length", "length"], ["width", "width"], ["thickness", "thickness"], ["count", "how many"], ["price", "price each"]];
+const COLUMNS = [["name", t("name")], ["kind", t("kind")], ["wood", t("wood")], ["length", t("length")], ["width", t("width")], ["thickness", t("thickness")], ["count", t("how many")], ["price", t("price each")]];
 const SIZES = ["length", "width", "thickness"], NUMBERS = [...SIZES, "count", "price"];
 
 function plain(name, text) {
@@ -15,14 +15,14 @@ export function rack() {
   const box = document.getElementById("rack");
   const rows = now.rack.map((one, at) => make("tr", {}, ...COLUMNS.map(([name, doc]) => make("td", {}, one.of ? plainly(one, name) : cell(one, at, name, doc))),
     make("td.figure", {}, String(used(one.written.name))),
-    make("td", {}, one.of ? one.of : make("button", { type: "button", "aria-label": `take away ${one.written.name}`, onclick: () => change({ [`stock[${at + 1}]`]: null }, `${one.written.name} taken away`) }, "take away"))));
+    make("td", {}, one.of ? one.of : make("button", { type: "button", "aria-label": `${t("take away")}: ${one.written.name}`, onclick: () => change({ [`stock[${at + 1}]`]: null }, `${one.written.name} taken away`) }, t("take away")))));
   const shops = now.rack.length ? now.rack[0].of : "";
-  const head = make("tr", {}, ...COLUMNS.map(([, doc]) => make("th", { scope: "col" }, doc)), make("th", { scope: "col" }, "used"), make("th", { scope: "col" }, make("span.out", {}, "take away")));
+  const head = make("tr", {}, ...COLUMNS.map(([, doc]) => make("th", { scope: "col" }, doc)), make("th", { scope: "col" }, t("used")), make("th", { scope: "col" }, make("span.out", {}, t("take away"))));
   refill(box,
-    shops ? make("p.hint", {}, `These boards are the workshop's, from ${shops}. A board that you add here makes a rack of this table's own, and then that alone counts.`) : null,
-    make("p.hint", {}, now.rack.length ? `Sizes in ${now.units}; “how many” left empty: as many as are needed. Put knots and other faults on a board by pointing at its picture below.` : "No boards are listed: add what you have, or may buy, and the table is laid out on it."),
-    make("div.scroll", {}, make("table", {}, make("caption.out", {}, "boards on the rack"), make("thead", {}, head), make("tbody", {}, ...rows))),
-    make("p", {}, make("button", { type: "button", id: "add-board", onclick: add }, "add a board")),
+    shops ? make("p.hint", {}, t("These boards are the workshop's, from {file}. A board that you add here makes a rack of this table's own, and then that alone counts.", { file: shops })) : null,
+    make("p.hint", {}, now.rack.length ? t("Sizes in {units}; “how many” left empty: as many as are needed. Put knots and other faults on a board by pointing at its picture below.", { units: now.units }) : t("No boards are listed: add what you have, or may buy, and the table is laid out on it.")),
+    make("div.scroll", {}, make("table", {}, make("caption.out", {}, t("boards on the rack")), make("thead", {}, head), make("tbody", {}, ...rows))),
+    make("p", {}, make("button", { type: "button", id: "add-board", onclick: add }, t("add a board"))),
     ...now.rack.map(board));
 }
 
@@ -35,7 +35,7 @@ function plainly(one, name) {
 function cell(one, at, name, doc) {
   const value = one.written[name], path = `stock[${at + 1}].${name}`;
   if (name === "kind") {
-    const list = make("select", { "aria-label": `kind of ${one.written.name}` }, ...["board", "sheet"].map((word) => make("option", { value: word }, word)));
+    const list = make("select", { "aria-label": `kind of ${one.written.name}` }, ...["board", "sheet"].map((word) => make("option", { value: word }, t(word))));
     list.value = value || "board";
     list.addEventListener("change", () => change({ [path]: list.value }, path));
     return list;
@@ -58,11 +58,11 @@ function add() {
 
 export function layouts() {
   const boards = now.news.boards, box = document.getElementById("layouts");
-  document.getElementById("laying").textContent = boards || !now.built ? "" : "being laid out";
+  document.getElementById("laying").textContent = boards || !now.built ? "" : t("being laid out");
   if (!boards) { return; }
   refill(box,
     ...boards.found.map((one) => make(`div.finding.${one.level}`, {}, make("p", {}, make("span.level", {}, one.level), one.whole, " ", one.do || one.why))),
-    ...boards.sheets.map((one) => make("div.board", {}, make("h3", {}, `${one.stock} ${one.number}, ${figure(one.used * 100, 0)} % becomes blanks`),
+    ...boards.sheets.map((one) => make("div.board", {}, make("h3", {}, `${one.stock} ${one.number}, ${t("{share} % becomes blanks", { share: figure(one.used * 100, 0) })}`),
       make("div.scroll", { tabindex: "0", role: "region", "aria-label": `${one.stock} ${one.number}, as it is laid out` }, readable(drawing(one.svg))),
       Object.keys(one.key).length ? make("p.hint", {}, Object.entries(one.key).map(([letter, code]) => `${letter} ${code}`).join("; ")) : null)));
 }

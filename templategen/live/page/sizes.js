@@ -1,5 +1,5 @@
 /* The sizes: a row for each key, written out of the table of keys; what is typed goes into the file. */
-import { now, on, tell, make, change, words, refill } from "./told.js";
+import { now, on, tell, make, change, words, refill, t } from "./told.js";
 
 const rows = new Map();
 
@@ -8,7 +8,7 @@ export function form() {
   const open = [...document.querySelectorAll("details.of[open]")].map((one) => one.dataset.section);
   const stood = document.activeElement.closest("[data-key]")?.dataset.key;
   rows.clear();
-  table.replaceChildren(chapter("head", "the table as a whole", now.form.head, true));
+  table.replaceChildren(chapter("head", t("the table as a whole"), now.form.head, true));
   shop.replaceChildren();
   now.form.sections.forEach((section) => {
     (section.table ? table : shop).append(chapter(section.name, section.heading, section.keys, section.name === "top"));
@@ -19,7 +19,7 @@ export function form() {
 }
 
 function chapter(name, heading, keys, open) {
-  const titles = { head: "Table", top: "Top", slats: "Slats", joints: "Joints", legs: "Legs", base: "Ground cross", edges: "Edges", dxf: "DXF" };
+  const titles = { head: t("Table"), top: t("Top"), slats: t("Slats"), joints: t("Joints"), legs: t("Legs"), base: t("Ground cross"), edges: t("Edges"), dxf: "DXF" };
   const box = make("details.of", { open, "data-section": name },
     make("summary", {}, (titles[name] || name[0].toUpperCase() + name.slice(1)) + " ", make("span", {}, heading)));
   keys.forEach((key) => box.append(row(key)));
@@ -119,10 +119,10 @@ export function fill() {
     box.classList.toggle("set", held.written !== null && held.written !== undefined);
     const typing = field.all.includes(document.activeElement) && field.all.some((one) => one.type === "text" && one.value !== one.defaultValue);
     if (!box.classList.contains("bad") && !waiting && !typing) { field.show(held); }
-    const range = key.low !== key.high ? key.low + " to " + key.high + (key.why ? ", since " + key.why : "") : "";
-    const parts = key.parts.map((part) => part.doc + (part.low !== part.high ? " " + part.low + " to " + part.high : "")).join("; ");
-    const says = [held.of ? `from ${held.of}; what is typed here holds for this table alone` : "", held.reckoned ? "comes to " + held.value + " " + key.unit + ", by arithmetic" : "", range, parts,
-      "default " + (Array.isArray(key.default) ? key.default.join(", ") : key.default)];
+    const range = key.low !== key.high ? t("{least} to {most}", { least: key.low, most: key.high }) + (key.why ? t(", since {why}", { why: key.why }) : "") : "";
+    const parts = key.parts.map((part) => part.doc + (part.low !== part.high ? " " + t("{least} to {most}", { least: part.low, most: part.high }) : "")).join("; ");
+    const says = [held.of ? t("from {file}; what is typed here holds for this table alone", { file: held.of }) : "", held.reckoned ? t("comes to {value} {unit}, by arithmetic", { value: held.value, unit: key.unit }) : "", range, parts,
+      t("default") + " " + (Array.isArray(key.default) ? key.default.join(", ") : key.default)];
     box.querySelector(".more").textContent = says.filter(Boolean).join(" · ");
   });
   document.getElementById("unit").textContent = now.units;
@@ -134,9 +134,9 @@ function workshop() {
   const { file, named, key, given } = now.workshop || {};
   const field = make("input", { id: "workshop-file", value: named || "", placeholder: file || "none", disabled: given });
   field.addEventListener("change", () => change({ [key]: field.value.trim() || null }, "the workshop file"));
-  refill(document.getElementById("workshop"), make("p", {}, file ? `Tools, rates and boards that this table doesn't set itself are those of ${file}.` : "No workshop file is in use: what this table doesn't set itself has its default."),
-    make("p.row", {}, make("label", { for: "workshop-file" }, "workshop file beside this table", field)),
-    make("p.hint", {}, given ? "The command named it by --shop." : "Empty: your own, from your system's folder for settings, where you have one. “none”: no such file. “templategen start my-shop --workshop” writes one."));
+  refill(document.getElementById("workshop"), make("p", {}, file ? t("Tools, rates and boards that this table doesn't set itself are those of {file}.", { file }) : t("No workshop file is in use: what this table doesn't set itself has its default.")),
+    make("p.row", {}, make("label", { for: "workshop-file" }, t("workshop file beside this table"), field)),
+    make("p.hint", {}, given ? t("The command named it by --shop.") : t("Empty: your own, from your system's folder for settings, where you have one. “none”: no such file. “templategen start my-shop --workshop” writes one.")));
 }
 
 function clear(path) {
@@ -165,7 +165,7 @@ async function taken(one) {
 }
 
 export function offered(offers) {
-  return make("span.offers", {}, offers.length ? make("span", {}, "would do:") : "", ...offers.map((one) => {
+  return make("span.offers", {}, offers.length ? make("span", {}, t("would do:")) : "", ...offers.map((one) => {
     return make("button", { type: "button", onclick: () => taken(one) }, one.words);
   }));
 }

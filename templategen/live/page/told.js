@@ -5,6 +5,11 @@ export const me = Array.from(crypto.getRandomValues(new Uint32Array(2)), (one) =
 /* What stands in the file, and what is shown of it. */
 export const now = { revision: 0, form: null, held: {}, rack: [], parts: [], news: {}, was: {}, view: "above", part: "", units: "mm" };
 
+const WORDS = JSON.parse(document.getElementById("words").textContent);
+
+/* A text of the catalogue in the table's language, with its fields. */
+export function t(text, fields) { return (WORDS[text] || text).replace(/\{(\w+)\}/g, (_, name) => fields[name]); }
+
 const hearers = {};
 
 export function on(kind, hear) { (hearers[kind] = hearers[kind] || []).push(hear); }
@@ -19,7 +24,7 @@ export async function send(where, what) {
 }
 
 async function fetched(where, how) {
-  try { return await fetch(where, how); } catch (trouble) { throw Object.assign(new Error("templategen doesn't answer; is it still running?"), { faults: [] }); }
+  try { return await fetch(where, how); } catch (trouble) { throw Object.assign(new Error(t("templategen doesn't answer; is it still running?")), { faults: [] }); }
 }
 
 async function taken(answer) {
@@ -54,7 +59,7 @@ export function act(where, what) {
     try {
       const found = await send(where, what);
       if (found.offers) {
-        say("Not written: " + words(found.faults), true);
+        say(t("Not written") + ": " + words(found.faults), true);
         tell("refused", { ...found, changes: what.changes });
         return found;
       }
@@ -62,7 +67,7 @@ export function act(where, what) {
       tell("took", performance.now() - begun);
       return found;
     } catch (trouble) {
-      say("Not written: " + trouble.message, true);
+      say(t("Not written") + ": " + trouble.message, true);
       if (trouble.status === 409) { now.conflict = performance.now(); tell("stale"); }
       else { tell("refused", { faults: trouble.faults || [], offers: [], changes: what.changes || {} }); }
       return null;
@@ -131,9 +136,9 @@ export function listed(told, list) { return told.found.filter((one) => one.list 
 
 export function verdict(told) {
   const stops = told.found.filter((one) => one.level === "stop").length, beware = listed(told, "beware").length - stops, todo = listed(told, "do").length;
-  return [stops && `${stops} to settle before cutting`, beware && `${beware} to beware of`, todo && `${todo} to do`].filter(Boolean).join(", ") || "Nothing to settle before cutting";
+  return [stops && t("{count} to settle before cutting", { count: stops }), beware && t("{count} to beware of", { count: beware }), todo && t("{count} to do", { count: todo })].filter(Boolean).join(", ") || t("Nothing to settle before cutting");
 }
 
 export function figure(value, digits) {
-  return Number(value).toLocaleString("en", { maximumFractionDigits: digits === undefined ? 1 : digits });
+  return Number(value).toLocaleString(document.documentElement.lang, { maximumFractionDigits: digits === undefined ? 1 : digits });
 }
