@@ -20,7 +20,7 @@ from templategen.packet.build import in_units
 from templategen.packet.make import Packet, make_packet
 from templategen.packet.refit import make_refit
 from templategen.packet.stages import LAID, OF_STOCK, WORK
-from templategen.packet.table_stages import TABLE, Tell, begun
+from templategen.packet.table_stages import TABLE, Tell, begun, speak_as
 from templategen.packet.write import write_packet
 from templategen.router.findings import reach_findings
 from templategen.shop.closing.study import closing_findings, wished
@@ -43,6 +43,7 @@ def judged(text: str, path: str, shop: str | None, tell: Told) -> None:
     Where the table can't be built it tells what would do instead.
     """
     profile = profile_in_place(text, path, shop)
+    speak_as(profile)
     try:
         table = build_table(profile)
     except DesignError as refusal:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -20,6 +21,7 @@ from templategen.english import AMERICAN, language, speak, spoken
 from templategen.errors import ProfileError
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
+from templategen.live.spoken import PAGE, live_page
 from templategen.output.customer_sheet import customer_html
 from templategen.output.page.content import Page, Section, Sheet
 from templategen.output.page.render import page_html
@@ -159,6 +161,18 @@ def test_the_customer_is_told_in_german() -> None:
     assert '<html lang="de">' in page and 'aria-label="Der Tisch"' in page and "<title>top" not in page
     assert b"/Lang (de)" in paper
     assert not list(html_differences("p", page.encode(), lines)) and not list(pdf_differences("p", paper, lines))
+
+
+def test_the_live_page_speaks_german() -> None:
+    """Its own words, its labels and those of its script; in English it is the file as it stands."""
+    assert live_page() == (PAGE / "index.html").read_text(encoding="utf-8")
+    with spoken("german", ()):
+        page = live_page()
+    words = json.loads(page.partition('id="words">')[2].partition("</script>")[0])
+    assert words["● Beware"] == "● Zu beachten" and words["board"] == "Brett"
+    assert page.startswith('<!doctype html>\n<html lang="de">') and 'aria-label="das Lager"' in page
+    bare = re.sub(r"<script.*?</script>|<link[^>]*>|(?<=“).*?(?=”)", "", page, flags=re.DOTALL)
+    assert not [text for text in re.findall(r">([^<>]+)<", bare) if ENGLISH.search(text)]
 
 
 def test_what_is_german_is_tagged() -> None:
