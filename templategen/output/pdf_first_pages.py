@@ -14,7 +14,9 @@ from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_marks import SHADE, draw_marks
 from templategen.output.typeset import fitted, text_length, wrapped
 from templategen.paper.grid import paper_size
+from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Paper
+from templategen.units import in_one_unit
 
 HEAD, BODY, SMALL = 3.5, 2.5, 1.8
 """Capital heights of headings, words and the plan's letters, mm."""
@@ -39,8 +41,8 @@ TOLD = """
 Printing
 Print 1-test-sheet.pdf first, measure it, and do what it says. Then print this file at 100 %, never fitted to \
 the page, on the same paper, on one side.
-On every sheet measure both rulers. Where one is off by more than 0.2 mm in 100 mm, stop and measure the test \
-sheet again.
+On every sheet measure both rulers. Where one is off by more than 0.2 mm (1/128 in) in 100 mm (4 in), stop and \
+measure the test sheet again.
 Joining the sheets
 Sheets are named by a letter for the column and a number for the row, A1 at the top left. The small map in the \
 foot shows which of them each is.
@@ -77,6 +79,7 @@ class Cover:
     plans: Callable[[float, float], Sequence[Drawing]]
     later: bool
     trace: bool
+    units: Units = "mm"
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +153,7 @@ def _lay(pages: list[list[_Block]], blocks: Sequence[_Block], left: float, full:
 def _blocks(cover: Cover, width: float) -> Iterator[_Block]:
     yield _heading(f"{cover.title}: templates on paper, read this first", width, 1)
     for told in TOLD.strip().splitlines():
+        told = in_one_unit(told, cover.units)
         yield from _words(told, width) if told.endswith(".") else (_heading(told, width),)
     yield _heading("What the lines and marks mean", width)
     for layer, meaning in _key(cover):

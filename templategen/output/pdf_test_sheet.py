@@ -9,11 +9,15 @@ from templategen.output.pdf_tags import ARTIFACT
 from templategen.output.typeset import fitted, text_length
 from templategen.paper.correction import Correction
 from templategen.paper.grid import FOOT, SIDE, paper_size
+from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Paper
 from templategen.table.profile.printer import SQUARES
-from templategen.units import show_length
+from templategen.units import length_figure, show_length
 
-EDGES = (3, 4, 5, 6, 8, 10, 12, 15)
+SIXTEENTH = INCH / 16
+EDGES: dict[Units, tuple[float, ...]] = {
+    "mm": (3, 4, 5, 6, 8, 10, 12, 15), "in": tuple(n * SIXTEENTH for n in (2, 3, 4, 5, 6, 8, 10))
+}  # fmt: skip
 """Distances from the edge of the paper at which a line shows what the printer reaches, mm."""
 
 WORDS_ROOM = 38.0
@@ -30,12 +34,12 @@ def test_sheet_pdf(paper: Paper, title: str, inches: bool = False) -> bytes:
         OutputError: paper too small or unknown.
     """
     width, height = _page(paper)
-    units = "in" if inches else "mm"
+    units: Units = "in" if inches else "mm"
     side = _side(paper, width, height, units)
     ink = Ink(width, height, f"Printer's test sheet {title}")
     ink.begin_page()
     with ink.tagged(ARTIFACT):
-        _edges(ink)
+        _edges(ink, units)
     left = max(paper.margin + SIDE + 6, (width - side) / 2)
     bottom = paper.margin + FOOT + 4
     _words(ink, left, bottom + side, width - left - paper.margin, side, title, units)
@@ -71,18 +75,19 @@ def _ruler(side: float) -> float:
     return 100.0 if side >= 100 else 50.0
 
 
-def _edges(ink: Ink) -> None:
+def _edges(ink: Ink, units: Units) -> None:
     """Short lines near each edge, with their distance: the first one missing is the least margin."""
     width, height = ink.size
     ink.pen(THIN, GREY)
-    for number, off in enumerate(EDGES):
+    edges = EDGES[units]
+    for number, off in enumerate(edges):
         for x in (width * 0.62 + number * 7, width * 0.62 + number * 7 - 0.42 * width):
-            if x + 5 < width - EDGES[-1]:
+            if x + 5 < width - edges[-1]:
                 ink.line(x, off, x + 5, off)
                 ink.line(x, height - off, x + 5, height - off)
-                ink.text(x + 2.5, height - off - 2.4, f"{off}", SMALL, "middle")
+                ink.text(x + 2.5, height - off - 2.4, length_figure(off, units), SMALL, "middle")
         for y in (height * 0.75 + number * 6, height * 0.75 + number * 6 - 0.4 * height):
-            if y + 5 < height - EDGES[-1]:
+            if y + 5 < height - edges[-1]:
                 ink.line(off, y, off, y + 4)
                 ink.line(width - off, y, width - off, y + 4)
 
@@ -100,18 +105,20 @@ def _square(ink: Ink, left: float, bottom: float, side: float, units: str) -> No
     ink.text(left + side * 0.28, bottom + side * 0.72 + 2, "falling diagonal", LETTERS, "middle", -45)
 
 
-def _words(ink: Ink, left: float, top: float, room: float, side: float, title: str, units: str) -> None:
+def _words(ink: Ink, left: float, top: float, room: float, side: float, title: str, units: Units) -> None:
     y = top + WORDS_ROOM - 6
     ink.pen(THIN)
     ink.text(left, y, fitted(f"Printer's test sheet · {title}", TITLE, room, bold=True), TITLE, bold=True, kind="H1")
     diagonal = f"{side * sqrt(2) / INCH:.3f} in" if units == "in" else f"{side * sqrt(2):.1f} mm"
     true, fine = show_length(side, units), "1/100 in" if units == "in" else "0.2 mm"
+    offs = ", ".join(length_figure(off, units) for off in EDGES[units])
+    third = f'"{length_figure(EDGES[units][2], units)} {units}"'
     lines = (
         "Print at 100 %, never fitted to the page, on the paper you will use.",
         f"Measure to {fine}, from line to line: across and down ({true} if true), both diagonals ({diagonal}).",
         "Write under [paper] in the profile: measured = [across, down, rising diagonal, falling diagonal].",
         f"Scale and skew are worked out from it; by hand, scale_x = {true} / across and scale_y = {true} / down.",
-        'Grey lines stand 3, 4, 5, 6, 8, 10, 12, 15 mm from the edge: margin = "5 mm" if 5 is the first whole one.',
+        f"Grey lines stand {offs} {units} from the edge: margin = {third} if that is the first whole one.",
     )
     height = min(LETTERS, *(LETTERS * room / text_length(line, LETTERS) for line in lines))
     for number, line in enumerate(lines):

@@ -118,7 +118,7 @@ def _front(table: Table, imposed: Sequence[Imposed], letters: Mapping[int, str])
         return front_of(
             Cover(
                 table.profile.title, tuple(_listed(imposed, before)), partial(lettered_plans, table, letters),
-                later, table.profile.paper.trace_offset > 0,
+                later, table.profile.paper.trace_offset > 0, table.profile.units,
             ),
             table.profile.paper,
         )  # fmt: skip

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from templategen.errors import OutputError
 from templategen.geometry.point import Point
@@ -9,10 +10,13 @@ from templategen.proof.difference import Difference
 from templategen.proof.paper_files import ON_PAPER, distances, one_array
 from templategen.proof.read_pdf import Ink, Page, Printed, read_pdf
 
-AT_EDGES = (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0)
-"""How far lines of the test sheet stand from the edges of the paper, mm."""
-
 SIXTEENTH = 25.4 / 16
+
+AT_EDGES = {
+    "mm": (3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0),
+    "in": tuple(n * SIXTEENTH for n in (2, 3, 4, 5, 6, 8, 10)),
+}
+"""How far lines of the test sheet stand from the edges of the paper, mm, by the unit that its sides are told in."""
 
 SIDE = re.compile(r"across: ([0-9.]+) (mm|in)")
 
@@ -39,18 +43,18 @@ def printer_sheet_differences(path: str, data: bytes) -> Iterator[Difference]:
     if side <= 0 or not any((distances(points, lines) <= ON_PAPER).all() for points in square):
         yield Difference(path, "test square", "isn't drawn as large as the sheet says")
     corner = sides[0] if sides else (0.0, 0.0)
-    known = (_at_edge, _long, _on_ruler)
+    known = (partial(_at_edge, AT_EDGES[told_side[2] if told_side else "mm"]), _long, _on_ruler)
     if not all(any(one(line, printed.pages[0], side, corner) for one in known) for line in lines.tolist()):
         yield Difference(
             path, "edges", "a line doesn't stand where the sheet says, by the edge of the paper or on a ruler"
         )
 
 
-def _at_edge(line: Sequence[float], page: Page, side: float, corner: Spot) -> bool:
+def _at_edge(edges: Sequence[float], line: Sequence[float], page: Page, side: float, corner: Spot) -> bool:
     """Whether a short line stands along an edge of the paper at one of the distances that are told."""
     (x0, y0, x1, y1), (width, height) = line, (page.width, page.height)
     offs = (x0, width - x0) if _near(x0, x1) else (y0, height - y0) if _near(y0, y1) else ()
-    return any(_near(off, told) for off in offs for told in AT_EDGES)
+    return any(_near(off, told) for off in offs for told in edges)
 
 
 def _long(line: Sequence[float], page: Page, side: float, corner: Spot) -> bool:

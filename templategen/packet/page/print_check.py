@@ -16,7 +16,7 @@ AT_FULL_SIZE = (
     "Print at 100 %, never fitted to the page, in the order below. Measure the square and both diagonals of the test "
     "sheet before you print more; it says which corrections to write under [paper]."
 )
-THIS_PAGE = "The rulers below measure 100 mm on a print of this page. On a screen they need not."
+THIS_PAGE = "The rulers below measure 100 mm (3.937 in) on a print of this page. On a screen they need not."
 EVERY_PAGE = (
     "On every page of a template: measure its rulers both ways, lay the crosses on each other, then measure the "
     "whole length before anything is stuck on wood."
