@@ -215,7 +215,7 @@ def drip(view: BenchView) -> Iterator[Mark]:
 
 
 def relief(view: BenchView) -> Iterator[Mark]:
-    """Feet left at the ends of a rail, seen from the side; the underside lies up."""
+    """Feet left at the ends of a rail that stands on edge, seen from above, its top at the fence."""
     box, thick = view.part.blank.bounds, view.part.thickness
     foot, left = view.value("stop"), view.value("fence")
     squeeze = squeezed([box.left, box.left + foot, box.right - foot, box.right], thick * 1.6)
@@ -226,7 +226,10 @@ def relief(view: BenchView) -> Iterator[Mark]:
     yield from squeeze.breaks(0.0, left)
     yield from along(a, b, thick + letter * 1.6, view.figure("stop"), letter, thick)
     yield from upright(0.0, left, d + letter * 1.6, view.figure("fence"), letter, d)
-    yield words("underside up", (a + d) / 2, -letter * 1.3, letter)
+    yield from fixed(a, 0.0, d, -letter * 1.9)
+    yield words(f"fence, {view.side(view.lay.against)}", (a + d) / 2, -letter * 0.95, letter)
+    yield words(f"{view.side(view.lay.up)} up", (a + d) / 2, -letter * 3.2, letter)
+    yield words(view.side(view.lay.worked), (b + c) / 2, thick + letter * 1.2, letter)
 
 
 def trim(view: BenchView) -> Iterator[Mark]:

@@ -46,9 +46,13 @@ ALL = ("worked", "up", "against", "stop_at", "swung")
 
 
 OF_A_MACHINE = re.compile(
-    r"(fence.*|stop|bearing|table(, (?P<lies>.*))?|blade( (?P<angle>square|.* off square).*)?)$"
+    r"([12]|fence.*|stop|bearing|table(, (?P<lies>.*))?|blade( (?P<angle>square|.* off square).*)?)$"
 )
 """Words that name what stands round the piece at a machine; how it lies and the angle of a cut are kept."""
+
+
+IN_THE_HAND: Mapping[str, str] = {"fence": "guide", "table": "base", "stop": "block"}
+"""What stands for a machine's fence, table and stop where a router is moved instead of the piece."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +78,9 @@ def set_up_pictures(
         lays = tuple(one for _, one in group)
         says = _says(set_up, lay, lays, parts)
         marks = DRAWN[set_up.operation](view)
-        drawing = Drawing(title, tuple(_without_machine(marks) if set_up.way == "by hand" else marks))
+        guided = _in_the_hand if "edge guide" in set_up.machine else iter
+        told = (_without_machine if set_up.way == "by hand" else guided)(marks)
+        drawing = Drawing(title, tuple(told))
         yield SetUpPicture(drawing, lay.code, says, lays)
 
 
@@ -86,6 +92,16 @@ def _without_machine(marks: Iterator[Mark]) -> Iterator[Mark]:
                 yield replace(one, text=kept)
         elif getattr(one, "layer", None) not in (MACHINE, MACHINE_EDGE):
             yield one
+
+
+def _in_the_hand(marks: Iterator[Mark]) -> Iterator[Mark]:
+    """The marks for a router in the hand: what is fence and table under it are its guide and its base."""
+    for one in marks:
+        text = one.text if isinstance(one, Words) else ""
+        for name, own in IN_THE_HAND.items():
+            if isinstance(one, Words) and (text == name or text.startswith(f"{name},")):
+                one = replace(one, text=own + text.removeprefix(name).removesuffix(" down"))
+        yield one
 
 
 def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...], list[tuple[Cut, Lay]]]:
