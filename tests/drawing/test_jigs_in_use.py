@@ -11,7 +11,7 @@ from templategen.jigs.run import jigs_that_go
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
-from tests.drawing.test_set_up_pictures import ink
+from tests.drawing.test_set_up_pictures import letters_of
 
 
 def drawn(name: str) -> tuple[Table, list[Jig]]:
@@ -45,7 +45,7 @@ def test_no_words_lie_on_others(name: str) -> None:
     """And each picture has some."""
     table, jigs = drawn(name)
     for jig in jigs:
-        told = [(mark.text, ink(mark)) for mark in jig_in_use(jig, table).marks if isinstance(mark, Words)]
+        told = [(mark.text, letters_of(mark)) for mark in jig_in_use(jig, table).marks if isinstance(mark, Words)]
         assert told, jig.code
         for (one, a), (other, b) in combinations(told, 2):
             assert a.intersection(b).area == 0, (jig.code, one, other)

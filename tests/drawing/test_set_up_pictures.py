@@ -110,7 +110,7 @@ def test_words_stand_clear(name: str) -> None:
 
 def crossed(drawing: Drawing) -> Iterator[tuple[str, str]]:
     """Words that others or a line run through."""
-    inks = [(mark.text, ink(mark)) for mark in drawing.marks if isinstance(mark, Words)]
+    inks = [(mark.text, letters_of(mark)) for mark in drawing.marks if isinstance(mark, Words)]
     lines = [
         (mark.layer.name, LineString([edge.start, edge.point_at(0.5), edge.end]))
         for mark in drawing.marks
@@ -125,7 +125,7 @@ def crossed(drawing: Drawing) -> Iterator[tuple[str, str]]:
         yield from ((text, layer) for layer, line in lines if line.intersects(ink))
 
 
-def ink(words: Words) -> Polygon:
+def letters_of(words: Words) -> Polygon:
     """The letters of level words, a little narrower than the room they are given."""
     long = text_width(words.text, words.height) * 0.8
     left = words.at.x - long * {"start": 0.0, "middle": 0.5, "end": 1.0}[words.anchor]

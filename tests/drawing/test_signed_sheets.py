@@ -20,7 +20,7 @@ from templategen.packet.shipped import shipped_names
 from templategen.shop.gluing.marks import every_mark
 from templategen.table.assembly import Table
 from tests.drawing.shipped_tables import plan_of, table_of
-from tests.drawing.test_set_up_pictures import ink
+from tests.drawing.test_set_up_pictures import letters_of
 
 NAMES = shipped_names()
 
@@ -126,10 +126,10 @@ def test_arms_are_numbered_clear_of_all_else(name: str) -> None:
     arms = [mark for mark in marks if isinstance(mark, Words) and mark.text.startswith("arm ")]
     assert len(arms) == table.sizes.arms
     for arm in arms:
-        letters = ink(arm)
+        letters = letters_of(arm)
         for mark in marks:
             if isinstance(mark, Words) and mark is not arm:
-                assert mark.turn or letters.intersection(ink(mark)).area == 0, (arm.text, mark.text)
+                assert mark.turn or letters.intersection(letters_of(mark)).area == 0, (arm.text, mark.text)
             for edge in mark.edges:
                 line = shapely.LineString([edge.start, edge.point_at(0.5), edge.end])
                 assert not line.intersects(letters), (arm.text, mark.layer.name)
