@@ -101,7 +101,7 @@ def _basins(wood: Manifold, solids: Sequence[Manifold], codes: Sequence[str]) ->
             spot = room.representative_point()
             if depth is not None:
                 at = Point(spot.x, spot.y)
-                yield Basin(_part_at(solids, codes, at, height), depth, room.area, at, height)
+                yield Basin(_part_at(solids, codes, room, height), depth, room.area, at, height)
 
 
 def _level(wood: Manifold, way: float) -> list[float]:
@@ -177,13 +177,13 @@ def _shape(section: CrossSection) -> BaseGeometry:
     return union_all([own[0].buffer(0).difference(union_all(own[1:])) for own in rings if own])
 
 
-def _part_at(solids: Sequence[Manifold], codes: Sequence[str], at: Point, height: float) -> str:
-    """The part that a spot of floor is of."""
-    from shapely.geometry import Point as Spot
+def _part_at(solids: Sequence[Manifold], codes: Sequence[str], room: BaseGeometry, height: float) -> str:
+    """The part that most of a floor is of."""
 
-    for body, code in zip(solids, codes, strict=True):
+    def share(body: Manifold) -> float:
         left, low, _, right, high, _ = body.bounding_box()
-        near = left < at.x < right and low < at.y < high
-        if near and _shape(body.slice(height - OVER)).contains(Spot(at.x, at.y)):
-            return code
-    return ""
+        x0, y0, x1, y1 = room.bounds
+        near = left < x1 and x0 < right and low < y1 and y0 < high
+        return float(_shape(body.slice(height - OVER)).intersection(room).area) if near else 0.0
+
+    return max(zip(solids, codes, strict=True), key=lambda one: share(one[0]))[1]

@@ -84,3 +84,10 @@ def test_a_basin_is_a_caution_with_its_place() -> None:
     arms = 2 * (base.length * base.rail_width - (4 - pi) * r**2) - base.rail_width**2
     bare = arms - 4 * table.profile.legs.section**2 - 31.0 * 24.0
     assert told["level-wood"].measured == pytest.approx(bare / 100, abs=2.0)
+
+
+def test_the_part_is_told_though_the_floor_s_middle_lies_in_a_gap() -> None:
+    """Slats that nearly touch, below the rim's face, make one floor; its spot may lie between two of them."""
+    table = table_of({"slats.face": "centred", "slats.gap": 1.2, "slats.hold": "gap"}, SIDE)
+    found = standing(table).basins
+    assert found and all(table.part(one.code).kind == "slat" for one in found)
