@@ -1,4 +1,4 @@
-"""A process of its own for a library that may end the process it runs in.
+"""A process of its own for the packing solver, which may end the process it runs in.
 
 Whatever happens there, what comes back is answers or nothing. The process is told how long it may live; it ends when
 that time is up, when it is closed, or when the one who asks is gone, whichever comes first.
@@ -20,17 +20,14 @@ from typing import IO, Any
 WORKER = Path(__file__).with_name("worker.py")
 """The script that the process runs."""
 
-PACKING, STRIP = "packing_worker.py", "strip_worker.py"
-"""What answers there."""
-
 QUITTING = 1.0
 """How long a killed process may take to be gone, seconds."""
 
 
-def able(library: str = "packingsolver") -> bool:
-    """Whether such a process can be started here and would find its library."""
+def able() -> bool:
+    """Whether such a process can be started here and would find its solver."""
     try:
-        return bool(sys.executable) and WORKER.is_file() and find_spec(library) is not None
+        return bool(sys.executable) and WORKER.is_file() and find_spec("packingsolver") is not None
     except (ImportError, ValueError):
         return False
 
@@ -38,15 +35,15 @@ def able(library: str = "packingsolver") -> bool:
 class Child:
     """A worker process; use it in a `with` block."""
 
-    def __init__(self, seconds: float, worker: Path | None = None, answering: str = PACKING) -> None:
-        self.seconds, self.worker, self.answering = seconds, worker or WORKER, answering
+    def __init__(self, seconds: float, worker: Path | None = None) -> None:
+        self.seconds, self.worker = seconds, worker or WORKER
         self.process: subprocess.Popen[str] | None = None
         self.waiting: SimpleQueue[dict[str, Any]] = SimpleQueue()
 
     def __enter__(self) -> Child:
         with suppress(OSError, ValueError):
             self.process = subprocess.Popen(
-                [sys.executable, "-P", str(self.worker), f"{self.seconds:.3f}", self.answering],
+                [sys.executable, "-P", str(self.worker), f"{self.seconds:.3f}"],
                 stdin=subprocess.PIPE,
                 stdout=subprocess.PIPE,
                 stderr=subprocess.DEVNULL,

@@ -95,11 +95,6 @@ class Packing:
         """Lay everything on one piece in the least of its length, better and better."""
         return self._request([kind], [self._bin(kind, 1)], "OpenDimensionX", "Anytime", seconds, {})
 
-    def strip(self, kind: int, seed: int, seconds: float) -> dict[str, Any]:
-        """The same, as the strip packer is asked."""
-        request = self.shortest(kind, seconds)
-        return request | {"box": request["bins"][0]["box"], "seed": seed}
-
     def part_mix(self, kinds: Sequence[int], queue: int, seconds: float) -> dict[str, Any]:
         """Lay everything at least cost on these kinds of pieces, once."""
         bins = [self._bin(kind, self.pieces[kind].count or ENDLESS) for kind in kinds]

@@ -1,4 +1,4 @@
-"""Outside libraries at work beside our own engine: what each is asked next, and what comes of its answers."""
+"""The packing solver at work beside our own engine: what it is asked next, and what comes of its answers."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from random import Random
 from time import monotonic
 from typing import Any, Literal
 
-from templategen.nesting.engines.child import PACKING, STRIP, Child, able
+from templategen.nesting.engines.child import Child, able
 from templategen.nesting.engines.column_mix import rest_of, wholly_in
 from templategen.nesting.engines.column_pool import Pool
 from templategen.nesting.engines.packing import FILLING_QUEUES, HAIR, Packing
@@ -19,9 +19,8 @@ from templategen.nesting.stock import Item, Laid, Piece
 Found = list[tuple[int, tuple[Laid, ...]]]
 """Filled pieces by kind."""
 
-Role = Literal["steady", "varied", "strip"]
-"""`steady` is given all its time, as alone; `varied` tries sets and orders of pieces; `strip` is
-another library, for single sheets."""
+Role = Literal["steady", "varied"]
+"""`steady` is given all its time, as alone; `varied` tries sets and orders of pieces."""
 
 SET_SECONDS = 8.0
 """A set of pieces is given so long at most."""
@@ -34,9 +33,6 @@ PIECE_SECONDS = 3.0
 
 REST_SECONDS = 5.0
 """What is over when the cheapest mix is rounded down is given so long at most."""
-
-STRIP_SECONDS = 10.0
-"""A seed of the strip packer is given so long at most."""
 
 LOOSE = 0.75
 """Parts that take no larger share of a piece are sure to find room on it."""
@@ -67,16 +63,14 @@ NUMBERS, REFILLS = 10**6, 10**7
 
 
 class SolverProcess(AbstractContextManager["SolverProcess"]):
-    """One process with a library, on one set of a batch; `pool` takes single pieces of the whole batch."""
+    """One process with the solver, on one set of a batch; `pool` takes single pieces of the whole batch."""
 
     def __init__(
         self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, seconds: float, role: Role = "steady"
     ) -> None:
         self.packing, self.role = Packing(items, pieces, spacing), role
         self.end = monotonic() + seconds
-        here = able("spyrrow") if role == "strip" else able()
-        answering = STRIP if role == "strip" else PACKING
-        self.child = Child(seconds, answering=answering) if here and self.packing.possible else None
+        self.child = Child(seconds) if able() and self.packing.possible else None
         self.random, self.asked, self.waiting = Random(role), 0, 0
         self.tried_single = 0
         self.refill: Refill | None = None
@@ -97,7 +91,7 @@ class SolverProcess(AbstractContextManager["SolverProcess"]):
 
     @property
     def alive(self) -> bool:
-        """Whether there is a library to ask."""
+        """Whether there is a solver to ask."""
         return self.child is not None and self.child.alive
 
     @property
@@ -138,9 +132,6 @@ class SolverProcess(AbstractContextManager["SolverProcess"]):
             self.waiting += 1
 
     def _next(self, left: float, best: float, sheets: int, least: float, pool: Pool | None) -> dict[str, Any] | None:
-        if self.role == "strip":
-            seconds = min(left, max(STRIP_SECONDS, left / 3)) if left > STRIP_SECONDS * 1.5 else left
-            return self.packing.strip(self._priced(best if sheets == 1 else least), self.asked + 1, seconds)
         if pool is not None and (self.role == "varied" or not self._steadily()):
             return self._of_batch(pool, left)
         single = self._single(best, sheets, least)

@@ -10,7 +10,6 @@ from contextlib import ExitStack
 from time import monotonic
 
 from templategen.nesting.engines.batches import repeated, share_of, stock_for
-from templategen.nesting.engines.child import able
 from templategen.nesting.engines.column_mix import joined, wholly_in
 from templategen.nesting.engines.column_pool import Pool
 from templategen.nesting.engines.job import Used
@@ -100,10 +99,8 @@ class TimedPortfolio:
 
     def bring_another(self, stack: ExitStack) -> None:
         """Starts another process that works while our own engines stand back."""
-        if CPUS < CORES or not self.steady[0].alive:
-            return
-        strip = len(self.pieces) == 1 and self.sets == 1 and able("spyrrow") and self._one_sheet()
-        self.varied.append(self._brought(stack, "strip" if strip else "varied"))
+        if CPUS >= CORES and self.steady[0].alive:
+            self.varied.append(self._brought(stack, "varied"))
 
     def _brought(self, stack: ExitStack, role: Role) -> SolverProcess:
         one = share_of(self.items, self.sets), stock_for(self.pieces, self.sets)
@@ -255,8 +252,3 @@ class TimedPortfolio:
 
     def _asked(self) -> bool:
         return any(one.alive for one in (*self.steady, *self.varied))
-
-    def _one_sheet(self) -> bool:
-        """Whether one piece may hold everything."""
-        cost = self.whole.work.job.costs[0]
-        return self.least <= cost * (1 + 1e-9)

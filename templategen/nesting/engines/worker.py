@@ -1,17 +1,15 @@
-"""Runs a library in a process of its own; started as a script, it imports nothing of ours.
+"""Runs the packing solver in a process of its own; started as a script, it imports nothing of ours.
 
-Each line on standard input is a request, each line on standard output an answer, both JSON: a request has a `number`
-and what its library asks for, an answer that number and a `layout` (bins with their parts), or `done` when a request
-has been worked off. Lengths mm, angles degrees.
+Each line on standard input is a request, each line on standard output an answer, both JSON. A request has a `number`,
+`items` (rings, turns, copies), `bins`, `spacing`, `objective`, `mode`, `seconds` and `options`; an answer that number
+and a `layout` (bins with their parts), or `done` when a request has been worked off. Lengths mm, angles degrees.
 """
 
 import json
 import os
 import signal
 import sys
-from pathlib import Path
 from queue import SimpleQueue
-from runpy import run_path
 from threading import Thread
 from time import monotonic
 from typing import Any
@@ -21,17 +19,17 @@ GRACE = 2.0
 
 
 def main() -> None:
-    """Answers requests until standard input ends: the first argument is its life in seconds, the second names the
-    script beside this one that answers."""
+    """Answers requests until standard input ends; the argument is its life in seconds."""
     end = monotonic() + float(sys.argv[1])
     _mortal(float(sys.argv[1]) + GRACE)
     waiting: SimpleQueue[str] = SimpleQueue()
     Thread(target=_listen, args=(waiting,), daemon=True).start()
-    # Its library is loaded while the first request is still being written.
-    answer = run_path(str(Path(__file__).with_name(sys.argv[2])))["answer"]
+    # The solver is loaded while the first request is still being written.
+    import packingsolver.irregular as solver
+
     while True:
         request = json.loads(waiting.get())
-        answer(request, end, _say)
+        _answer(solver, request, end)
         _say({"done": request["number"]})
 
 
@@ -54,6 +52,61 @@ def _mortal(seconds: float) -> None:
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     except (ImportError, OSError, ValueError):
         pass
+
+
+def _answer(solver: Any, request: dict[str, Any], end: float) -> None:
+    """Says one layout after another until the time is up."""
+    parameters = solver.OptimizeParameters()
+    parameters.messages_to_stdout = False
+    parameters.verbosity_level = 0
+    parameters.time_limit = max(0.05, min(request["seconds"], end - monotonic()))
+    parameters.optimization_mode = getattr(solver.OptimizationMode, request["mode"])
+    for name, value in request["options"].items():
+        setattr(parameters, name, value)
+    told = [0]
+
+    def found(output: Any) -> None:
+        told[0] += _tell(request, output.solution)
+
+    parameters.new_solution_callback = found
+    output = solver.optimize(_instance(solver, request), parameters)
+    if not told[0]:
+        _tell(request, output.solution)
+
+
+def _tell(request: dict[str, Any], solution: Any) -> int:
+    """Passes a solution on; one that leaves parts over only where the request allows it."""
+    if not solution.number_of_items() or not (request["partial"] or solution.full()):
+        return 0
+    laid = []
+    for index in range(solution.number_of_different_bins()):
+        held = solution.bin(index)
+        parts = [
+            (one.item_type_id, one.bl_corner.x, one.bl_corner.y, one.angle, bool(one.mirror)) for one in held.items
+        ]
+        laid.append({"bin": held.bin_type_id, "copies": held.copies, "parts": parts})
+    _say({"number": request["number"], "layout": laid})
+    return 1
+
+
+def _instance(solver: Any, request: dict[str, Any]) -> Any:
+    builder = solver.InstanceBuilder()
+    builder.set_objective(getattr(solver.Objective, request["objective"]))
+    builder.set_item_item_minimum_spacing(request["spacing"])
+    for kind in request["bins"]:
+        room = solver.build_rectangle(*kind["box"])
+        edge = kind.get("edge", 0.0)
+        number = builder.add_bin_type(room, cost=kind["cost"], copies=kind["copies"], item_bin_minimum_spacing=edge)
+        for points in kind["faults"]:
+            fault = builder.add_defect(number, 0, solver.ShapeWithHoles(solver.build_shape(points), []))
+            builder.set_item_defect_minimum_spacing(number, fault, 0.0)
+    for item in request["items"]:
+        shape = solver.ShapeWithHoles(
+            solver.build_shape(item["ring"]), [solver.build_shape(hole) for hole in item["holes"]]
+        )
+        turns = [(turn, turn, over) for turn, over in item["turns"]]
+        builder.add_item_type(shape, copies=item["copies"], allowed_rotations=turns, profit=item.get("profit"))
+    return builder.build()
 
 
 def _say(answer: dict[str, Any]) -> None:
