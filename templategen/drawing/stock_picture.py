@@ -169,9 +169,8 @@ class _Names:
         yield replace(small, text=self._key(code))
 
     def _spot(self, laid: Laid) -> Spot:
-        item = self.items[laid.code]
-        outline = laid.placement.outline(item.outline)
-        middle, room = roomiest(outline, [edge for hole in item.holes for edge in laid.placement.outline(hole).edges])
+        outline = laid.placement.outline(self.items[laid.code].outline)
+        middle, room = roomiest(outline, [])
         home = Point(laid.placement.x, laid.placement.y)
         for height in (self.height, self.height * SMALLER):
             half = text_width(laid.code, height) / 2

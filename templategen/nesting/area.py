@@ -41,7 +41,7 @@ def by_area(items: Sequence[Item], pieces: Sequence[Piece], spacing: float, pric
     if not items:
         return Bound(0, 0.0, "there are no parts")
     between = min((piece.apart(spacing) for piece in pieces), default=spacing)
-    need = fsum(item.count * needed_area(item, between / 2) for item in items) * (1 - ROUNDING)
+    need = fsum(item.count * grown_area(item.outline, between / 2) for item in items) * (1 - ROUNDING)
     rooms = [(max(0.0, room_area(piece, between / 2)) * (1 + ROUNDING), piece) for piece in pieces]
     offers = [(area, piece.price if priced else piece.length * piece.width, piece.count) for area, piece in rooms]
     if sum(inf if count is None and area > 0 else area * (count or 0) for area, _, count in offers) < need:
@@ -64,15 +64,6 @@ def _words(need: float, spacing: float, whole: bool, priced: bool) -> str:
         f"parts and half a kerf of {spacing:g} mm round each cover {need / 1e6:.3f} m2; the {stock} with that much "
         f"room inside their margins and round their faults that {measure}"
     )
-
-
-def needed_area(item: Item, by: float) -> float:
-    """The least area that a part grown by `by` takes, its holes left out, mm2.
-
-    A hole of area A shrunk by r has no more than (sqrt A - sqrt pi r)^2 left (Brunn and Minkowski).
-    """
-    left = fsum(max(0.0, sqrt(abs(hole.area)) - sqrt(pi) * by) ** 2 for hole in item.holes)
-    return max(0.0, grown_area(item.outline, by) - left)
 
 
 def grown_area(outline: Outline, by: float) -> float:

@@ -7,7 +7,7 @@ from math import fsum, inf
 from templategen.catalogue import fault_of
 from templategen.errors import StockError
 from templategen.geometry.placement import Placement
-from templategen.nesting.area import ROUNDING, Bound, by_area, grown_area, needed_area, room_area
+from templategen.nesting.area import ROUNDING, Bound, by_area, grown_area, room_area
 from templategen.nesting.cross_section import CrossSections, cross_sections
 from templategen.nesting.disc_limits import disc_limits, inscribed
 from templategen.nesting.least_stock import Answer, Least, Stock
@@ -175,16 +175,13 @@ def _areas(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Se
     limits = []
     for kind, piece in enumerate(pieces):
         half = piece.apart(spacing) / 2
-        areas = tuple(needed_area(item, half) * (1 - ROUNDING) for item in items)
+        areas = tuple(grown_area(item.outline, half) * (1 - ROUNDING) for item in items)
         limits.append(Limit(kind, areas, max(0.0, room_area(piece, half)) * (1 + ROUNDING)))
     return limits
 
 
-def sections_of(item: Item, grown: float) -> tuple[CrossSections, CrossSections] | None:
-    """A part's sections by lines across and along the board; nothing is known of parts with holes, since others may
-    lie in them."""
-    if item.holes:
-        return None
+def sections_of(item: Item, grown: float) -> tuple[CrossSections, CrossSections]:
+    """A part's sections by lines across and along the board."""
     across, along = (cross_sections(item.outline, item.grain_turn, axis, grown) for axis in (0, 1))
     return across, along
 

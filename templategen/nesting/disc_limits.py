@@ -37,9 +37,9 @@ def disc_limits(kind: int, piece: Piece, spacing: float, items: Sequence[Item]) 
 
     The middles of such discs are a diameter and a kerf apart, in the room less a radius all round. So many points
     at least d apart find place in a convex room of area A and perimeter P: no more than
-    2 A / (sqrt 3 d^2) + P / (2 d) + 1 (Oler 1961). Parts with holes don't count, since others may lie in them.
+    2 A / (sqrt 3 d^2) + P / (2 d) + 1 (Oler 1961).
     """
-    radii = [0.0 if item.holes else inscribed(item.outline) for item in items]
+    radii = [inscribed(item.outline) for item in items]
     for radius in sorted({round(radius - 5e-4, 3) for radius in radii if radius > 1e-2}, reverse=True)[:MOST]:
         values = tuple(float(own >= radius) for own in radii)
         yield Limit(kind, values, float(most_apart(piece, radius, spacing)))

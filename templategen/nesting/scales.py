@@ -172,12 +172,12 @@ def _in_steps(size: int, room: int, step: int) -> float:
 
 
 def rectangles(item: Item, grown: float) -> list[Size]:
-    """Lengths and widths of rectangles along the grain that lie in a part grown by so much; none for parts with holes
-    or hollows."""
+    """Lengths and widths of rectangles along the grain that lie in a part grown by so much; none for hollow
+    parts."""
     from shapely import LineString, Polygon
 
     shape = Polygon(inner_ring(Placement(turn=item.grain_turn).outline(item.outline)))
-    if item.holes or shape.convex_hull.area - shape.area > shape.area * 1e-9:
+    if shape.convex_hull.area - shape.area > shape.area * 1e-9:
         return []
     left, bottom, right, top = shape.bounds
     ends = []

@@ -80,8 +80,7 @@ class Item:
     """A part to be cut `count` times; its grain lies along x of `outline` once turned by `grain_turn` radians.
     Of a strip, or out of its thickness, several `pieces` are cut later, in so many `layers`.
 
-    `may_turn_over` only for parts alike on both faces. `holes` go right through; a router may free smaller parts
-    out of them.
+    `may_turn_over` only for parts alike on both faces. What lies in a part's holes is waste: no part goes there.
     """
 
     code: str
@@ -89,7 +88,6 @@ class Item:
     count: int
     grain_turn: float = 0.0
     may_turn_over: bool = False
-    holes: tuple[Outline, ...] = ()
     pieces: int = 1
     layers: int = 1
 

@@ -98,8 +98,7 @@ def _sheet(sheet: Sheet, items: dict[str, Item], spacing: float) -> Iterator[Fau
             yield Fault(where, f"{laid.code} is turned by {turn:.3f} degrees, across the grain")
         if laid.placement.turned_over and not item.may_turn_over:
             yield Fault(where, f"{laid.code} is turned over, but its faces differ")
-        holes = [laid.placement.outline(hole) for hole in item.holes]
-        lying.append(_Lying(laid.code, _circumscribed(laid.placement.outline(item.outline), holes)))
+        lying.append(_Lying(laid.code, _circumscribed(laid.placement.outline(item.outline))))
     yield from _inside(where, sheet.piece, lying)
     yield from _apart(where, lying, sheet.piece.apart(spacing))
 
@@ -161,20 +160,16 @@ def _overlap(first: Polygon, second: Polygon) -> bool:
     return first.buffer(-SLIP, join_style="mitre").intersects(second.buffer(-SLIP, join_style="mitre"))
 
 
-def _circumscribed(outline: Outline, holes: Sequence[Outline] = ()) -> Polygon:
-    """A polygon that holds the whole outline; its holes lie within the holes."""
+def _circumscribed(outline: Outline) -> Polygon:
+    """A polygon that holds the whole outline."""
     from shapely import Polygon
 
-    return Polygon(_ring(outline.anticlockwise), [_ring(hole.anticlockwise.reversed) for hole in holes])
-
-
-def _ring(outline: Outline) -> list[tuple[float, float]]:
     ring: list[tuple[float, float]] = []
-    for edge in outline.edges:
+    for edge in outline.anticlockwise.edges:
         ring.append((edge.start.x, edge.start.y))
         if isinstance(edge, Arc):
             ring.extend(_round(edge))
-    return ring
+    return Polygon(ring)
 
 
 def _round(arc: Arc) -> Iterator[tuple[float, float]]:

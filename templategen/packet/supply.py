@@ -149,7 +149,7 @@ def item_of(part: Part, order: Order, planed: float = 0.0, thickness: float = 0.
         )
     rough = rough_of(order.table.profile.shop, part, order.tables, thickness)
     turns = rough.is_strip or part.alike_both_faces
-    return Item(part.code, rough.outline, rough.count, 0.0, turns, (), rough.pieces, rough.layers)
+    return Item(part.code, rough.outline, rough.count, 0.0, turns, rough.pieces, rough.layers)
 
 
 def piece_of(stock: Stock) -> Piece:

@@ -11,7 +11,7 @@ from templategen.checks.run import found_by_sizes
 from templategen.checks.sitting import seats
 from templategen.errors import StockError, TemplategenError
 from templategen.kept.content import Contents
-from templategen.nesting.area import Bound, by_area, needed_area, room_area
+from templategen.nesting.area import Bound, by_area, grown_area, room_area
 from templategen.nesting.bound import bound
 from templategen.packet.jigs import plan_jigs
 from templategen.packet.lay_out import is_priced
@@ -243,7 +243,7 @@ def _least_bought(supply: Supply) -> float:
 
 
 def _need(supply: Supply) -> float:
-    return fsum(item.count * needed_area(item, supply.spacing / 2) for item in supply.items)
+    return fsum(item.count * grown_area(item.outline, supply.spacing / 2) for item in supply.items)
 
 
 def _room_on_rack(supply: Supply) -> float:

@@ -34,7 +34,7 @@ class Instance:
 
 
 def read_instance(path: Path) -> Instance:
-    """The instance of a JSON file: `items` with `outline`, `holes`, `copies`, `rotations`; `bins` with `w`, `h`,
+    """The instance of a JSON file: `items` with `outline`, `copies`, `rotations`; `bins` with `w`, `h`,
     `copies`, `cost`, `defects`; `spacing`, `margin`, `defect_spacing`."""
     data: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
     grown = 2 * data.get("defect_spacing", 0.0)
@@ -44,7 +44,6 @@ def read_instance(path: Path) -> Instance:
             polygon(one["outline"]),
             one["copies"],
             may_turn_over=False,
-            holes=tuple(polygon(hole) for hole in one.get("holes", ())),
         )
         for one in data["items"]
     )

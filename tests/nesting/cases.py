@@ -73,21 +73,17 @@ def random_job(seed: int) -> tuple[list[Item], list[Piece], float]:
 
 
 def random_workshop(seed: int) -> tuple[list[Item], list[Piece], float]:
-    """The same with edges trimmed each by its own, stock that is sawn and routed side by side with the kerf of each,
-    and parts with holes."""
+    """The same with edges trimmed each by its own, stock that is sawn and routed side by side with the kerf
+    of each."""
     items, pieces, _ = random_job(seed)
     dice = Random(-seed - 1)
     kerf, bit = dice.choice(((3.0, 8.0), (3.2, 6.0), (8.0, 4.0)))
-    rings = [
-        Item(f"R{n}", circle(0, 0, r), dice.randint(1, 2), holes=(circle(0, 0, r - dice.uniform(8, 14)),))
-        for n, r in enumerate((dice.uniform(20, 60),) * dice.choice((0, 0, 1)))
-    ]
     told = []
     for piece in pieces:
         margin = dice.choice((piece.margin, tuple(dice.choice((0.0, 2.0, 12.5)) for _ in range(4))))
         own = kerf if piece.mode == "sawn" else bit
         told.append(replace(piece, margin=margin, spacing=0.0 if own == max(kerf, bit) else own))
-    return items + rings, told, max(kerf, bit)
+    return items, told, max(kerf, bit)
 
 
 def soon(items: Sequence[Item], pieces: Sequence[Piece], spacing: float, seconds: float = 0.02) -> Layout:
@@ -129,7 +125,7 @@ def wrongs(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spaci
         for laid in sheet.laid:
             seen[laid.code] += 1
             at, item = laid.placement, known[laid.code]
-            shape = Polygon(flat(item.outline).exterior, [flat(hole).exterior for hole in item.holes])
+            shape = flat(item.outline)
             if at.turned_over:
                 shape = affinity.scale(shape, -1, 1, origin=(0, 0))
                 said += [] if item.may_turn_over else ["turned over"]

@@ -21,7 +21,7 @@ from tests.nesting.cases import random_job, random_workshop, soon, trapezoid
 
 
 def systems_of(piece: Piece, items: Sequence[Item], spacing: float) -> list[System]:
-    """All systems of a piece, every item known that has no holes."""
+    """All systems of a piece, every item known."""
     half = piece.apart(spacing) / 2
     shapes = [sections_of(item, half) if piece.grain else None for item in items]
     return list(systems(0, piece, piece.apart(spacing), items, shapes))
@@ -235,13 +235,6 @@ def test_what_is_reached_is_not_sharpened() -> None:
     """A bound by area that a layout meets already is handed on as it is."""
     items, pieces = [Item("leg", rectangle(0, 0, 700, 90), 2)], [Piece("b", 1500, 100)]
     assert "no line" not in bound(items, pieces, 3.0, enough=(1, 150_000.0)).how
-
-
-def test_a_hole_is_room() -> None:
-    """A ring round its own core needs no more area than the ring's outside."""
-    ring, core = Item("ring", circle(0, 0, 300), 1, holes=(circle(0, 0, 290),)), Item("core", circle(0, 0, 280), 1)
-    sheet = Piece("s", 610, 610, grain=False, price=1.0)
-    assert bound([ring, core], [sheet], 4.0).pieces == 1
 
 
 @pytest.mark.parametrize("seed", range(30))

@@ -78,26 +78,6 @@ def test_rectangular_faults_and_bad_ends_are_kept_clear_of() -> None:
         assert words in told and bool(told) is bool(words)
 
 
-def test_a_hole_is_room_for_another_part() -> None:
-    """A disc in the hole of a ring passes with a kerf round it and not without."""
-    ring = Item("ring", circle(0, 0, 50), 1, holes=(circle(0, 0, 34),))
-    sheet = Piece("sheet", 300, 120, grain=False)
-    for radius, good in ((30.9, True), (31.1, False)):
-        disc = Item("core", circle(0, 0, radius), 1)
-        told = said([Laid("ring", Placement(60, 60)), Laid("core", Placement(60, 60))], sheet, [ring, disc])
-        assert (told == "") is good
-
-
-@pytest.mark.parametrize(("off", "good"), [(0.0, True), (0.05, False), (6.9, False), (7.0, False), (0.1, False)])
-def test_a_part_in_a_hole_keeps_a_kerf_from_its_edge(off: float, good: bool) -> None:
-    """A core a kerf smaller than its hole lies right in the middle and nowhere else, least of all touching."""
-    sheet = Piece("sheet", 300, 120, grain=False)
-    ring = Item("ring", circle(0, 0, 50), 1, holes=(circle(0, 0, 34.02),))
-    core = Item("core", circle(0, 0, 31), 1)
-    told = said([Laid("ring", Placement(60, 60)), Laid("core", Placement(60 + off, 60))], sheet, [ring, core])
-    assert (told == "") is good
-
-
 def test_each_edge_has_its_own_margin() -> None:
     """A tenth of a millimetre over any one margin is told with its edge; all four at once are kept to the last."""
     board = Piece("board", 1000, 120, 1, margin=(10.0, 20.0, 5.0, 15.0))

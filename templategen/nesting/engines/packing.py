@@ -175,8 +175,7 @@ class Packing:
         grain = any(piece.grain for piece in self.pieces)
         turns = (0.0, pi) if grain else (0.0, QUARTER, pi, 3 * QUARTER)
         allowed = [(degrees(turn), False) for turn in turns]
-        holes = [ring(Placement(turn=item.grain_turn).outline(hole), outside=False) for hole in item.holes]
-        return {"ring": ring(along), "holes": holes, "copies": item.count, "turns": allowed}
+        return {"ring": ring(along), "copies": item.count, "turns": allowed}
 
     def _whole_bin(self, kind: int, copies: int) -> dict[str, Any]:
         """The piece as a maker would tell it, where one margin goes all round: the search takes another course with

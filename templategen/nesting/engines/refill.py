@@ -14,7 +14,7 @@ from math import fsum
 from random import Random
 from typing import Any
 
-from templategen.nesting.area import needed_area, room_area
+from templategen.nesting.area import grown_area, room_area
 from templategen.nesting.engines.objective import by_bisection
 from templategen.nesting.engines.packing import HAIR, Packing, cheaper_sets
 from templategen.nesting.stock import Laid
@@ -105,7 +105,7 @@ class Refill:
         self.demand = Counter({item.code: item.count for item in packing.items})
         self.area = {item.code: abs(item.outline.area) for item in packing.items}
         between = packing.pieces[0].apart(packing.spacing)
-        self.need = fsum(item.count * needed_area(item, between / 2) for item in packing.items)
+        self.need = fsum(item.count * grown_area(item.outline, between / 2) for item in packing.items)
         self.rooms = [room_area(piece, between / 2) for piece in packing.pieces]
         self.whole = self._area_of(self.demand)
         self.limit = (-1.0, 0)

@@ -101,9 +101,7 @@ def _instance(solver: Any, request: dict[str, Any]) -> Any:
             fault = builder.add_defect(number, 0, solver.ShapeWithHoles(solver.build_shape(points), []))
             builder.set_item_defect_minimum_spacing(number, fault, 0.0)
     for item in request["items"]:
-        shape = solver.ShapeWithHoles(
-            solver.build_shape(item["ring"]), [solver.build_shape(hole) for hole in item["holes"]]
-        )
+        shape = solver.ShapeWithHoles(solver.build_shape(item["ring"]), [])
         turns = [(turn, turn, over) for turn, over in item["turns"]]
         builder.add_item_type(shape, copies=item["copies"], allowed_rotations=turns, profit=item.get("profit"))
     return builder.build()
