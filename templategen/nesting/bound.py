@@ -9,7 +9,6 @@ from templategen.errors import StockError
 from templategen.geometry.placement import Placement
 from templategen.nesting.area import ROUNDING, Bound, by_area, grown_area, room_area
 from templategen.nesting.cross_section import CrossSections, cross_sections
-from templategen.nesting.disc_limits import disc_limits, inscribed
 from templategen.nesting.least_stock import Answer, Least, Stock
 from templategen.nesting.line_limits import Effort, Limit, sharp_limit
 from templategen.nesting.line_systems import System, systems
@@ -30,6 +29,13 @@ WORK = 40
 SCALES_WORK = 200
 """The same in search of scales."""
 
+HOW = (
+    "no line across a board holds parts whose widths with their kerfs add up to more than is free of it, no line "
+    "along it their lengths, no board more parts than lengths and widths both allow; all this asked of every share of "
+    "the parts that each kind of stock may take"
+)
+"""What a sharper bound rests on besides areas."""
+
 SLIP = 1e-3
 """By how much a part may be longer than its board on paper, mm."""
 
@@ -48,11 +54,9 @@ def bound(
     lie within the usable stock grown by as much. So the areas of the grown parts add up to no more than the area of
     the grown stock, faults (shrunk by as much) left out.
 
-    By number: parts that hold a disc of some breadth can't be more on a piece than such discs (`disc_limits`).
-
-    By lines: the same on every straight line across or along a board, see `lines`. Both are asked of each kind of
-    stock and the share of the parts it takes, whatever that share is (`least`); the least cost under these limits
-    is no more than that of any layout, since every layout keeps them.
+    By lines: the same on every straight line across or along a board, see `line_systems`. Both are asked of each kind
+    of stock and the share of the parts it takes, whatever that share is (`least_stock`); the least cost under these
+    limits is no more than that of any layout, since every layout keeps them.
 
     By scales: the same of lengths and widths at once, see `scales`; left out without `scaled`, which is quicker.
 
@@ -91,35 +95,32 @@ class _Sharp:
         fits = []
         for kind, piece in enumerate(pieces):
             between = piece.apart(spacing)
-            shapes = [sections_of(item, between / 2) if piece.grain else None for item in items]
             fits.append([_fits(item, piece) for item in items])
             if piece.grain and piece.room.width > 0 and piece.room.height > 0:
-                known = [shape if fit else None for shape, fit in zip(shapes, fits[-1], strict=True)]
+                known = [
+                    sections_of(item, between / 2) if fit else None for item, fit in zip(items, fits[-1], strict=True)
+                ]
                 self.systems += systems(kind, piece, between, items, known)
                 self.scales += [Scales(kind, piece, between, items, fits[-1])] if scaled else []
         counts = tuple(piece.count for piece in pieces)
         stock = Stock(tuple(weight / self.scale for weight in self.weights), counts)
-        limits = list(_areas(items, pieces, spacing))
-        for kind, piece in enumerate(pieces):
-            # On stock with grain the lines say more.
-            limits += [] if piece.grain else disc_limits(kind, piece, piece.apart(spacing), items)
-        self.least = Least(stock, [item.count for item in items], fits, limits)
+        self.least = Least(stock, [item.count for item in items], fits, _areas(items, pieces, spacing))
         self.systems.sort(key=lambda system: (len(system.sizes), system.kind, system.axis, not system.single))
 
     def sharpened(self, plain: Bound, enough: tuple[int, float] | None) -> Bound:
         """The bound with as many limits as help."""
         weights = self.least.stock.weights
         answer = self._limited(weights, False, ROUNDS, lambda _: False)
-        plain = replace(plain, in_parts=max(plain.in_parts, self._told(answer) * self.scale))
+        plain = replace(plain, in_parts=max(plain.in_parts, (answer.weight or 0.0) * self.scale))
         wanted = enough[1] if enough else inf
         answer = self._limited(weights, True, WHOLE_ROUNDS, lambda found: self._cost(found) >= wanted * (1 - 1e-9))
         cost = max(plain.cost, self._cost(answer))
         ones = [1.0] * len(weights)
         counted = self._limited(ones, True, 2, lambda found: False)
-        pieces = max(plain.pieces, -int(-(self._told(counted) - 1e-6) // 1))
+        pieces = max(plain.pieces, -int(-((counted.weight or 0.0) - 1e-6) // 1))
         if cost <= plain.cost * (1 + 1e-9) and pieces <= plain.pieces:
             return plain
-        return replace(plain, pieces=pieces, cost=cost, how=self._words(plain))
+        return replace(plain, pieces=pieces, cost=cost, how=f"{plain.how}; {HOW}")
 
     def _limited(self, weights: Sequence[float], whole: bool, rounds: int, done: Callable[[Answer], bool]) -> Answer:
         """The least weight, limits added until none is passed."""
@@ -154,23 +155,12 @@ class _Sharp:
 
     def _cost(self, answer: Answer) -> float:
         """What is proved, in money or mm2; that of the whole pieces where they are the least."""
-        proved = self._told(answer) * self.scale
+        proved = (answer.weight or 0.0) * self.scale
         exact = fsum(round(n) * weight for n, weight in zip(answer.pieces, self.weights, strict=False))
         return exact if answer.whole and abs(exact - proved) <= 1e-6 * exact else proved * (1 - ROUNDING)
 
-    def _told(self, answer: Answer) -> float:
-        return answer.weight or 0.0
 
-    def _words(self, plain: Bound) -> str:
-        return (
-            f"{plain.how}; no line across a board holds parts whose widths with their kerfs add up to more than is "
-            "free of it, no line along it their lengths, no board more parts than lengths and widths both allow, no "
-            "sheet more broad parts than discs so broad; all this asked of every share of the parts that each kind "
-            "of stock may take"
-        )
-
-
-def _areas(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Sequence[Limit]:
+def _areas(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> list[Limit]:
     """The limit by area of each kind."""
     limits = []
     for kind, piece in enumerate(pieces):
@@ -188,6 +178,6 @@ def sections_of(item: Item, grown: float) -> tuple[CrossSections, CrossSections]
 
 def _fits(item: Item, piece: Piece) -> bool:
     if not piece.grain:
-        return 2 * inscribed(item.outline) <= min(piece.room.width, piece.room.height) + SLIP
+        return True
     box, room = Placement(turn=item.grain_turn).outline(item.outline).bounds, piece.room
     return box.width <= room.width + SLIP and box.height <= room.height + SLIP

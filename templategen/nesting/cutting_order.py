@@ -68,11 +68,6 @@ def cutting_order(
     return tuple(Cut(n, kind, *ends, _centre(shape)) for n, (kind, ends, shape) in enumerate(sawing.cuts, 1))
 
 
-def settings(cuts: Sequence[Cut]) -> int:
-    """How many angles the saw is set to, the square ones left out."""
-    return len({round(abs(cut.angle), 3) for cut in cuts if cut.kind == "mitre"})
-
-
 Shape = tuple[Point, ...]
 
 

@@ -1,4 +1,4 @@
-"""The solver of linear programmes, silent and the same each time."""
+"""The solver of linear and whole-number programmes, silent and the same each time."""
 
 from typing import Any
 

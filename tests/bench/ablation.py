@@ -167,14 +167,12 @@ def laid(job: Instance, case: Without | None) -> tuple[float, float]:
         return layout.cost + LEFT_OVER * sum(layout.unplaced.values()), process_time() - start
 
 
-def raised(job: Instance) -> tuple[float, float, float, float]:
-    """The bound by area, by lines, with crowding besides, and whole."""
+def raised(job: Instance) -> tuple[float, float, float]:
+    """The bound by area, by lines, and whole."""
     priced = any(piece.price > 0 for piece in job.pieces)
     area = bounds.by_area(job.items, job.pieces, job.spacing, priced).cost
-    crowded = bounds.bound(job.items, job.pieces, job.spacing, scaled=False).cost
-    whole = bounds.bound(job.items, job.pieces, job.spacing).cost
-    with patch.object(bounds, "disc_limits", lambda *_: ()):
-        return area, bounds.bound(job.items, job.pieces, job.spacing, scaled=False).cost, crowded, whole
+    lines = bounds.bound(job.items, job.pieces, job.spacing, scaled=False).cost
+    return area, lines, bounds.bound(job.items, job.pieces, job.spacing).cost
 
 
 def compared(before: Sequence[float], after: Sequence[float]) -> str:
@@ -205,9 +203,8 @@ def main(arguments: Sequence[str] | None = None) -> None:
         if not told.only:
             rows = [raised(job) for job in some]
             print(f"  bounds: lines against area {compared([r[0] for r in rows], [r[1] for r in rows])}")
-            print(f"  bounds: crowding besides {compared([r[1] for r in rows], [r[2] for r in rows])}")
-            print(f"  bounds: scales besides {compared([r[2] for r in rows], [r[3] for r in rows])}")
-            for name, at in (("without scales", 2), ("whole", 3)):
+            print(f"  bounds: scales besides {compared([r[1] for r in rows], [r[2] for r in rows])}")
+            for name, at in (("without scales", 1), ("whole", 2)):
                 near = sum(spent < CLOSE * row[at] for (spent, _), row in zip(whole, rows, strict=True))
                 print(f"  bounds: {name} {near} of {len(rows)} layouts within {CLOSE - 1:.0%} of the bound")
 

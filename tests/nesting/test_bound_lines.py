@@ -11,7 +11,7 @@ from random import Random
 import pytest
 
 from templategen.errors import StockError
-from templategen.geometry.outline import circle, polygon, rectangle
+from templategen.geometry.outline import polygon, rectangle
 from templategen.nesting.bound import bound, by_area, sections_of
 from templategen.nesting.knapsack import chosen, most_value
 from templategen.nesting.line_systems import System, systems
@@ -197,8 +197,6 @@ KNOWN = [
     ),
     # Mitred blanks as wide as their board: ten of 400 and 300 need 10 x 353 - 3 = 3,527 along the middle.
     ([Item("rim", trapezoid(400, 150, 50), 10)], [Piece("b", 3520, 150)], 3.0, 2),
-    # Four discs find room on a sheet of twice their size however they are turned: nine take three sheets.
-    ([Item("disc", circle(0, 0, 150), 9)], [Piece("s", 620, 620, grain=False)], 4.0, 3),
     # Upright grain counts too: legs drawn upright lie along the board.
     ([Item("leg", rectangle(0, 0, 90, 700), 3, grain_turn=1.5707963267948966)], [Piece("b", 1500, 100)], 3.0, 2),
 ]  # fmt: skip

@@ -66,7 +66,7 @@ def test_a_division_is_worth_what_trying_everything_finds(seed: int) -> None:
 def test_prices_agree_with_another_solver() -> None:
     """The simplex method written out here finds the least cost that HiGHS finds, on random covers."""
     highspy = pytest.importorskip("highspy")
-    from templategen.nesting.engines.set_cover import _quiet
+    from templategen.nesting.solver import quiet_solver
 
     dice = Random(3)
     for _ in range(12):
@@ -74,7 +74,7 @@ def test_prices_agree_with_another_solver() -> None:
         demand = {code: dice.randint(1, 9) for code in codes}
         dear = {code: dice.uniform(20, 40) for code in codes}
         counts = [dice.choice((None, 1, 2, 4)) for _ in range(3)]
-        master, model = Master(demand, dear, counts), _quiet()
+        master, model = Master(demand, dear, counts), quiet_solver()
         for count in demand.values():
             model.addRow(float(count), inf, 0, [], [])
         for most in counts:

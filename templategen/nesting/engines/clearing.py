@@ -25,25 +25,6 @@ MANY = 40
 
 
 @dataclass(frozen=True, slots=True)
-class Clearing:
-    """A rectangle without faults.
-
-    `right` and `top` are where the last kerf may end: `spacing` beyond the wood where the rectangle ends at a
-    margin or a fault, at the wood's own end where another clearing begins.
-    """
-
-    left: float
-    bottom: float
-    right: float
-    top: float
-
-    @property
-    def area(self) -> float:
-        """Area, mm2; 0 where nothing is left."""
-        return max(0.0, self.right - self.left) * max(0.0, self.top - self.bottom)
-
-
-@dataclass(frozen=True, slots=True)
 class Clearance:
     """How a piece is cleared of its faults: crosscut first, a length for parts from its left or its right end (0 for
     none), then each share by itself round its faults."""
@@ -54,15 +35,20 @@ class Clearance:
 
 
 @lru_cache(4096)
-def clearings(piece: Piece, way: Clearance, spacing: float) -> tuple[Clearing, ...]:
-    """The clear rectangles of `piece`, largest first; parts in different ones are `spacing` apart."""
+def clearings(piece: Piece, way: Clearance, spacing: float) -> tuple[Bounds, ...]:
+    """The clear rectangles of `piece`, largest first; parts in different ones are `spacing` apart.
+
+    Right and top are where the last kerf may end: `spacing` beyond the wood where a rectangle ends at a margin or a
+    fault, at the wood's own end where another one begins.
+    """
     found = [
         one for share in _shares(piece, way, spacing) for one in _split(share, piece.fault_boxes, way.cut, spacing)
     ]
-    return tuple(sorted((c for c in found if c.area > 0), key=lambda c: (-c.area, c.left, c.bottom)))
+    clear = [one for one in found if one.width > 0 and one.height > 0]
+    return tuple(sorted(clear, key=lambda one: (-one.width * one.height, one.left, one.bottom)))
 
 
-def _shares(piece: Piece, way: Clearance, spacing: float) -> Iterator[Clearing]:
+def _shares(piece: Piece, way: Clearance, spacing: float) -> Iterator[Bounds]:
     """The room between the crosscuts."""
     room = piece.room
     ends = [room.left, room.right + spacing]
@@ -72,14 +58,14 @@ def _shares(piece: Piece, way: Clearance, spacing: float) -> Iterator[Clearing]:
         ends.insert(-1, room.right - way.from_right)
     if ends != sorted(ends):
         ends = [ends[0], ends[-1]]
-    yield from (Clearing(left, room.bottom, right, room.top + spacing) for left, right in pairwise(ends))
+    yield from (Bounds(left, room.bottom, right, room.top + spacing) for left, right in pairwise(ends))
 
 
-def _split(room: Clearing, faults: tuple[Bounds, ...], cut: Cut, spacing: float) -> Iterator[Clearing]:
+def _split(room: Bounds, faults: tuple[Bounds, ...], cut: Cut, spacing: float) -> Iterator[Bounds]:
     waiting = [(room, faults)]
     while waiting:
         room, faults = waiting.pop()
-        if min(room.right - room.left, room.top - room.bottom) - spacing < NARROW and faults:
+        if min(room.width, room.height) - spacing < NARROW and faults:
             continue
         inside = tuple(fault for fault in faults if _meets(room, fault, spacing))
         if not inside:
@@ -93,7 +79,7 @@ def _split(room: Clearing, faults: tuple[Bounds, ...], cut: Cut, spacing: float)
             rooms = clear_rooms(wood, inside, LEAST)
             if rooms:
                 best = max(rooms, key=lambda box: (_size(box, cut), -box.left, -box.bottom))
-                yield Clearing(best.left, best.bottom, best.right + spacing, best.top + spacing)
+                yield Bounds(best.left, best.bottom, best.right + spacing, best.top + spacing)
                 waiting += [(part, inside) for part in _round(room, best, spacing)]
 
 
@@ -101,39 +87,39 @@ def _size(box: Bounds, cut: Cut) -> float:
     return box.width if cut == "longest" else box.width * box.height
 
 
-def _round(room: Clearing, taken: Bounds, spacing: float) -> list[Clearing]:
+def _round(room: Bounds, taken: Bounds, spacing: float) -> list[Bounds]:
     """What is left of a room on four sides of a rectangle, a kerf away from it."""
     left, right = taken.left, taken.right + spacing
     return [
-        Clearing(room.left, room.bottom, taken.left, room.top),
-        Clearing(right, room.bottom, room.right, room.top),
-        Clearing(left, room.bottom, right, taken.bottom),
-        Clearing(left, taken.top + spacing, right, room.top),
+        Bounds(room.left, room.bottom, taken.left, room.top),
+        Bounds(right, room.bottom, room.right, room.top),
+        Bounds(left, room.bottom, right, taken.bottom),
+        Bounds(left, taken.top + spacing, right, room.top),
     ]
 
 
-def _meets(room: Clearing, fault: Bounds, spacing: float) -> bool:
+def _meets(room: Bounds, fault: Bounds, spacing: float) -> bool:
     across = room.left < fault.right - 1e-9 and fault.left < room.right - spacing - 1e-9
     return across and room.bottom < fault.top - 1e-9 and fault.bottom < room.top - spacing - 1e-9
 
 
-def _lengths(room: Clearing, fault: Bounds, spacing: float) -> list[Clearing]:
+def _lengths(room: Bounds, fault: Bounds, spacing: float) -> list[Bounds]:
     middle = max(room.left, min(fault.left + spacing, fault.right)), min(fault.right, room.right)
     return [
-        Clearing(room.left, room.bottom, fault.left + spacing, room.top),
-        Clearing(_behind(room.left, fault.left, fault.right, spacing), room.bottom, room.right, room.top),
-        Clearing(middle[0], room.bottom, middle[1], fault.bottom + spacing),
-        Clearing(middle[0], _behind(room.bottom, fault.bottom, fault.top, spacing), middle[1], room.top),
+        Bounds(room.left, room.bottom, fault.left + spacing, room.top),
+        Bounds(_behind(room.left, fault.left, fault.right, spacing), room.bottom, room.right, room.top),
+        Bounds(middle[0], room.bottom, middle[1], fault.bottom + spacing),
+        Bounds(middle[0], _behind(room.bottom, fault.bottom, fault.top, spacing), middle[1], room.top),
     ]
 
 
-def _lanes(room: Clearing, fault: Bounds, spacing: float) -> list[Clearing]:
+def _lanes(room: Bounds, fault: Bounds, spacing: float) -> list[Bounds]:
     middle = max(room.bottom, min(fault.bottom + spacing, fault.top)), min(fault.top, room.top)
     return [
-        Clearing(room.left, room.bottom, room.right, fault.bottom + spacing),
-        Clearing(room.left, _behind(room.bottom, fault.bottom, fault.top, spacing), room.right, room.top),
-        Clearing(room.left, middle[0], fault.left + spacing, middle[1]),
-        Clearing(_behind(room.left, fault.left, fault.right, spacing), middle[0], room.right, middle[1]),
+        Bounds(room.left, room.bottom, room.right, fault.bottom + spacing),
+        Bounds(room.left, _behind(room.bottom, fault.bottom, fault.top, spacing), room.right, room.top),
+        Bounds(room.left, middle[0], fault.left + spacing, middle[1]),
+        Bounds(_behind(room.left, fault.left, fault.right, spacing), middle[0], room.right, middle[1]),
     ]
 
 

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from math import fsum
 from random import Random
 
+from templategen.geometry.bounds import Bounds
 from templategen.nesting.engines.block import Block, Demand
-from templategen.nesting.engines.clearing import Clearance, Clearing, clearings
+from templategen.nesting.engines.clearing import Clearance, clearings
 from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.lanes import Habits, Lanes, Strip
@@ -82,7 +83,7 @@ def _in_strips(
     laid: list[Laid] = []
     areas: list[float] = []
     for room in clearings(piece, way, kerf):
-        strip = Strip(room.left, room.bottom, room.right - room.left - kerf, room.top - room.bottom - kerf)
+        strip = Strip(room.left, room.bottom, room.width - kerf, room.height - kerf)
         if strip.length > 0 and strip.width > 0:
             for block, placed in filling(strip):
                 laid.extend(placed)
@@ -90,14 +91,14 @@ def _in_strips(
     return tuple(laid), fsum(areas)
 
 
-def _rows(room: Clearing, demand: Demand, rows: Sequence[Sequence[str]], interlock: Interlock) -> Iterator[Block]:
+def _rows(room: Bounds, demand: Demand, rows: Sequence[Sequence[str]], interlock: Interlock) -> Iterator[Block]:
     """Full rows while their widths fit, from a list of demand of their own: `_pack` counts what it lays."""
     spare = Demand(demand.left.copy())
-    height = room.top - room.bottom
+    height = room.height
     for codes in rows:
         width = interlock.width(codes[0]) + interlock.spacing
         copies = [code for code in codes for _ in range(spare.left[code])] if width <= height else []
-        block = interlock.longest_row(copies, room.right - room.left - interlock.spacing)
+        block = interlock.longest_row(copies, room.width - interlock.spacing)
         if block is not None:
             height -= width
             spare.take(block)
@@ -105,7 +106,7 @@ def _rows(room: Clearing, demand: Demand, rows: Sequence[Sequence[str]], interlo
 
 
 def _pack(
-    room: Clearing, order: Sequence[Block], demand: Demand, rule: str, spacing: float, turning: bool
+    room: Bounds, order: Sequence[Block], demand: Demand, rule: str, spacing: float, turning: bool
 ) -> Iterator[tuple[Block, tuple[Laid, ...]]]:
     packer = _Packer(room, rule, turning)
     for block in order:
@@ -122,11 +123,11 @@ def _pack(
 class _Packer:
     """The packing library on one clearing, stood on end for the leftmost rule."""
 
-    def __init__(self, room: Clearing, rule: str, turning: bool) -> None:
+    def __init__(self, room: Bounds, rule: str, turning: bool) -> None:
         import rectpack
 
         self.on_end, self.turning = rule == LEFTMOST, turning
-        self.size = _down(room.right - room.left), _down(room.top - room.bottom)
+        self.size = _down(room.width), _down(room.height)
         packer = getattr(rectpack, RULES[0] if self.on_end else rule)
         self.packer = packer(*(self.size[::-1] if self.on_end else self.size), rot=turning)
 

@@ -1,36 +1,23 @@
-"""Outlines as polygons of straight sides that lie round them, or within them, for libraries that know no arcs."""
-
-from __future__ import annotations
+"""Outlines as polygons of straight sides that lie round them, for libraries that know no arcs."""
 
 from collections.abc import Iterator
 from math import acos, ceil, cos, pi
-from typing import TYPE_CHECKING
 
 from templategen.geometry.edge import Arc
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import polar
 
-if TYPE_CHECKING:
-    from shapely import Polygon
-
 FINE = 0.02
 """How far a side may be from its arc, mm."""
 
 
-def flat(outline: Outline, outside: bool = True) -> Polygon:
-    """The polygon that holds the outline, or is held by it."""
-    from shapely import Polygon
-
-    return Polygon(ring(outline, outside))
-
-
-def ring(outline: Outline, outside: bool = True) -> list[tuple[float, float]]:
-    """Its corners, anticlockwise."""
+def ring(outline: Outline) -> list[tuple[float, float]]:
+    """The corners of a polygon that holds the outline, anticlockwise."""
     corners: list[tuple[float, float]] = []
     for edge in outline.anticlockwise.edges:
         corners.append((edge.start.x, edge.start.y))
         if isinstance(edge, Arc):
-            corners.extend(_round(edge, (edge.sweep > 0) == outside))
+            corners.extend(_round(edge, edge.sweep > 0))
     return corners
 
 

@@ -3,16 +3,11 @@
 A column is one piece of stock with what lies on it. A copy covered twice is laid once and its place left empty.
 """
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from templategen.nesting.engines.job import Used
-
-if TYPE_CHECKING:
-    from highspy import Highs
+from templategen.nesting.solver import quiet_solver
 
 Key = tuple[int, tuple[tuple[str, int], ...]]
 """What tells fillings apart: the kind of stock, and how many copies of what."""
@@ -36,9 +31,7 @@ class Cover:
         self.rows = {code: row for row, code in enumerate(wanted)}
         self.costs = costs
         self.columns: dict[Key, tuple[int, Used]] = {}
-        self.model = _quiet()
-        for name, value in (("threads", 1), ("random_seed", 1)):
-            self.model.setOptionValue(name, value)
+        self.model = quiet_solver()
         for count in wanted.values():
             self.model.addRow(float(count), highspy.kHighsInf, 0, [], [])
         for most in counts:
@@ -80,15 +73,3 @@ class Cover:
             return None
         times = [round(value) for value in self.model.getSolution().col_value]
         return [used for column, used in self.columns.values() for _ in range(times[column])]
-
-
-def _quiet() -> Highs:
-    """A model whose solver writes nothing on the screen, not even its name when it wakes."""
-    import highspy
-
-    class Quiet(highspy.Highs):
-        def enableCallbacks(self) -> None:  # noqa: N802
-            self.setOptionValue("output_flag", False)
-
-    made: Highs = Quiet()  # type: ignore[no-untyped-call]
-    return made
