@@ -31,8 +31,8 @@ SCALES_WORK = 200
 
 HOW = (
     "no line across a board holds parts whose widths with their kerfs add up to more than is free of it, no line "
-    "along it their lengths, no board more parts than lengths and widths both allow; all this asked of every share of "
-    "the parts that each kind of stock may take"
+    "along it their lengths, no board more parts than lengths and widths both allow; all this asked of every share "
+    "of the parts that each kind of stock may take"
 )
 """What a sharper bound rests on besides areas."""
 

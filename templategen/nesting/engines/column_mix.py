@@ -34,7 +34,7 @@ def wholly_in(job: NestingJob, prices: ColumnGeneration) -> list[Used]:
     """The fillings in the mix, each as often as it is wholly in it and all of it is wanted."""
     demand, free = job.demand, [piece.count for piece in job.pieces]
     taken: list[Used] = []
-    shares = prices.master.shares()
+    shares = prices.master.shares
     for number in sorted(shares, key=lambda n: (-shares[n], n)):
         used = prices.columns.get(number)
         for _ in range(int(shares[number] + NEARLY) if used is not None else 0):
