@@ -28,8 +28,8 @@ LOW = 0.6
 class Master:
     """The linear programme: rows of parts, then rows of stock with a count.
 
-    `duals` are what one more unit of each row costs, `shares` how often each column is in the mix, `reduced` what each
-    is dearer by than its parts are worth, all as last solved.
+    `duals` are what one more unit of each row costs, `shares` how often each column is in the mix, `reduced` how much
+    dearer each is than its parts are worth, all as last solved.
     """
 
     def __init__(self, demand: Mapping[str, int], dear: Mapping[str, float], counts: Sequence[int | None]) -> None:
