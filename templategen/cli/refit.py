@@ -1,14 +1,22 @@
 """`templategen refit`: new templates for what is still to cut."""
 
+from __future__ import annotations
+
 import json
+from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
+from templategen.catalogue import translated
 from templategen.cli.log import log_wanted, with_log
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import has_terminal, say
 from templategen.cli.shop import with_shop
+
+if TYPE_CHECKING:
+    from templategen.shop.refit.refit import Refit
 
 
 @click.command(short_help="New templates for the parts not yet cut, from sizes measured on those that are.")
@@ -83,12 +91,27 @@ def refit(
         told = {**packet.record, "exit": packet.exit_code, "folder": str(written)}
         say(json.dumps(told, ensure_ascii=False))
     else:
-        from templategen.cli.refit_report import refit_lines
-
-        lines = (*refit_lines(found), *finding_lines(packet.findings, read.units))
+        lines = (*_ring_lines(found), *finding_lines(packet.findings, read.units))
         for line in (*lines, *written_lines(packet.files, written, packet.findings)):
             say(line)
     raise SystemExit(packet.exit_code)
+
+
+def _ring_lines(found: Refit) -> Iterator[str]:
+    """The re-fit in a few lines."""
+    from templategen.checks.describe import said
+
+    profile, rebuilt, closed = found.drawn.profile, found.rebuilt, found.seated.closed
+    yield click.style(said("{title}, re-fitted", title=profile.title), bold=True)
+    cut, wanted = len(found.settled.cut), sum(rebuilt.to_cut.values())
+    yield said("{cut} parts cut, {wanted} to cut", cut=cut, wanted=wanted)
+    new = [f"{rebuilt.to_cut[code]} x {code}" for code in rebuilt.new]
+    yield said("drawn anew: {new:all}", new=new) if new else translated("nothing drawn anew")
+    if cut:
+        yield said(
+            "widest gap in the ring {gap:size}, largest step {step:size}",
+            profile.units, gap=closed.widest, step=closed.step,
+        )  # fmt: skip
 
 
 def _write_form(profile: str, measured: str | None, replace: bool, shop: str | None) -> None:

@@ -37,12 +37,7 @@ def refusals_in_words(command: Callable[P, None]) -> Callable[P, None]:
         speak("british")
         code = _run(lambda: command(*args, **kwargs), bool(kwargs.get("as_json")))
         problem = settle()
-        if problem is not None:
-            warn(
-                f"{_error()}: standard output can't be written ({_reason(problem)}); what was found isn't told whole"
-            )
-            code = UNFORESEEN
-        raise SystemExit(code)
+        raise SystemExit(code if problem is None else refuse_output(problem))
 
     return guarded
 

@@ -24,7 +24,8 @@ def described_trouble(trouble: Exception) -> Fault:
     for folder in (Path.cwd(), Path(gettempdir())):
         if _written(folder / name, text):
             return Fault("", found, f"read {folder / name} through and send it to whoever looks after the program")
-    return Fault("", found, f"send these words to whoever looks after the program: {_place(trouble)}")
+    place = f"{kind}: {trouble}{arose_at(trouble)}"
+    return Fault("", found, f"send these words to whoever looks after the program: {place}")
 
 
 def _written(path: Path, text: str) -> bool:
@@ -50,8 +51,3 @@ def _report(trouble: Exception) -> Iterator[str]:
             yield f"\n--- {name}"
             with Path(name).open(encoding="utf-8", errors="backslashreplace") as profile:
                 yield profile.read(LARGEST_PROFILE)
-
-
-def _place(trouble: Exception) -> str:
-    """Where it arose, in a line."""
-    return f"{type(trouble).__name__}: {trouble}{arose_at(trouble)}"

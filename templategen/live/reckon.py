@@ -3,7 +3,7 @@
 Each is an errand in a process of its own, which loads this file with all that it needs beforehand.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from time import monotonic
 from typing import Any
@@ -15,8 +15,10 @@ from templategen.errors import DesignError
 from templategen.fit.plan import plan_assembly
 from templategen.live.errand import Told
 from templategen.live.mend import for_faults, for_findings
+from templategen.nesting.offcuts import used_share
 from templategen.output.folder import check_target
 from templategen.packet.build import in_units
+from templategen.packet.lay_out import LaidStock
 from templategen.packet.make import Packet, make_packet
 from templategen.packet.refit import make_refit
 from templategen.packet.stages import LAID, OF_STOCK, WORK
@@ -27,7 +29,7 @@ from templategen.shop.closing.study import closing_findings, wished
 from templategen.shop.set_ups.choose import way_findings
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.weigh import mass_kg
-from templategen.table.assembly import build_table
+from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_in_place, read_profile
 
 OFTEN = 0.15
@@ -62,8 +64,6 @@ def judged(text: str, path: str, shop: str | None, tell: Told) -> None:
 
 def laid_out(text: str, path: str, shop: str | None, tell: Told) -> None:
     """Tells cost and boards as `make` lays them out, and a picture of each."""
-    from templategen.live.boards import layouts
-
     profile = profile_in_place(text, path, shop)
     worked = begun(profile, SHARES, None, now_and_then("laying", tell))
     laid = worked[LAID]
@@ -73,9 +73,24 @@ def laid_out(text: str, path: str, shop: str | None, tell: Told) -> None:
         return
     tell("boards", {
         "cost": round(laid.cost, 2) if any(piece.price for piece in profile.stock) else None,
-        "boards": len(laid.sheets), "used": laid.used, "sheets": list(layouts(worked[TABLE], laid)),
+        "boards": len(laid.sheets), "used": laid.used, "sheets": list(_layouts(worked[TABLE], laid)),
         "found": _findings(of_stock, profile.units), "hours": round(worked[WORK].minutes / 60, 1),
     })  # fmt: skip
+
+
+def _layouts(table: Table, laid: LaidStock) -> Iterator[dict[str, Any]]:
+    """Each piece of stock: its name and number, how much of it becomes blanks, its picture and what letters mean."""
+    from templategen.drawing.stock_picture import stock_picture
+    from templategen.output.svg_inline import inline_svg
+
+    for number, one in enumerate(laid.sheets):
+        items = {item.code: item for item in one.supply.items}
+        shown = stock_picture(one.sheet, items, table.profile.units, one.cuts, one.offcuts)
+        yield {
+            "stock": one.sheet.piece.name, "number": one.sheet.number, "key": dict(shown.key),
+            "used": round(used_share(one.sheet, one.supply.items), 3),
+            "svg": inline_svg(shown.drawing, f"board-{number}"),
+        }  # fmt: skip
 
 
 def made(path: str, shop: str | None, folder: str, effort: float | None, tell: Told) -> None:

@@ -21,6 +21,9 @@ from templategen.nesting.verify_cuts import verify_cuts
 AGAIN = 0.1
 """Effort for laying a refused board out again, seconds of an ordinary machine."""
 
+AT_ONCE = 0.001
+"""Effort of our own engine, seconds of an ordinary machine: a fixed amount of work, a few dozen fillings."""
+
 
 def nest(
     items: Sequence[Item],
@@ -53,6 +56,21 @@ def nest(
     if best.layout is None:
         raise StockError(best.faults)
     return best.layout
+
+
+def nest_at_once(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Layout:
+    """One proved layout of what isn't worth a search, such as the pieces of jigs on cheap sheet: every item lies in
+    its own box, and the same call gives the same layout everywhere.
+
+    Raises:
+        StockError: the layout can't be proved.
+    """
+    layout = Rectangles(plain=True).nest(items, pieces, spacing, AT_ONCE)
+    faults = verify(layout, items, pieces, spacing)
+    layout, refused = sawn(layout, items, spacing)
+    if faults or refused:
+        raise StockError((*faults, *(fault for told in refused.values() for fault in told)))
+    return layout
 
 
 class _Best:

@@ -148,8 +148,7 @@ def _laid(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidS
 
 
 def _laid_anew(supply: Supply, seconds: float | None, tell: Progress | None) -> LaidStock:
-    from templategen.nesting.at_once import nest_at_once
-    from templategen.nesting.nest import nest
+    from templategen.nesting.nest import nest, nest_at_once
     from templategen.nesting.shortage import shortage
 
     items, pieces, spacing = supply.items, supply.pieces, supply.spacing

@@ -20,7 +20,6 @@ from templategen.table.profile.model import Profile
 PROFILE_FILE = "profile.toml"
 """The profile as it was when the packet was made, so that the packet can be proved against it."""
 
-
 WORKSHOP_FILE = "workshop.toml"
 """The workshop file, where the profile leaned on one."""
 
@@ -31,11 +30,10 @@ def kept_files(profile: Profile) -> made.Files:
     return {path: text.encode() for path, text in kept.items() if text}
 
 
-def _all_files(files: made.Files, page: bytes | None, profile: Profile) -> made.Files:
-    return {**files, **({"index.html": page} if page else {}), **kept_files(profile)}
-
-
-ALL_FILES: Stage[made.Files] = stage("all files", _all_files, made.FILES, sections.PAGE, PROFILE)
+ALL_FILES: Stage[made.Files] = stage(
+    "all files", lambda files, page, profile: files | ({"index.html": page} if page else {}) | kept_files(profile),
+    made.FILES, sections.PAGE, PROFILE,
+)  # fmt: skip
 RECORD: Stage[Mapping[str, Any]] = stage(
     "packet.json", record, TABLE, PLAN, stages.GLUING, sections.FOUND, ALL_FILES, made.PAPER,
     stages.LAID, made.JIG_FILES, PLAN_RECORD,

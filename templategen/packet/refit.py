@@ -12,9 +12,9 @@ from math import degrees
 from operator import attrgetter
 from typing import Any
 
-from templategen.catalogue import fault_of, translated
+from templategen.catalogue import translated
 from templategen.checks.finding import Finding
-from templategen.errors import Fault, OutputError, TemplategenError
+from templategen.errors import Fault, TemplategenError
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.packet_json import sealed
 from templategen.packet.build import in_units, with_places
@@ -28,9 +28,9 @@ from templategen.packet.part_files import PLAN_WEIGHT, book_files, sheet_files
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.record import record
 from templategen.packet.refit_jigs import refit_jigs
-from templategen.packet.revision import revision
 from templategen.packet.router_files import files_of_parts
 from templategen.packet.share_files import Files
+from templategen.packet.shares import chosen
 from templategen.packet.table_stages import PROFILE, TABLE, Tell, begun, gravest_first, quiet
 from templategen.parts.part import Part
 from templategen.parts.revision import REVISION
@@ -64,9 +64,8 @@ def make_refit(
         ProfileError: what was measured can't be read.
         DesignError: no table comes of it.
     """
-    shares = _shares(only)
     tell = progress or quiet
-    worked = begun(profile, shares).again({MEASURED: measured})
+    worked = begun(profile, chosen(only, SHARES)).again({MEASURED: measured})
     with with_places(profile):
         worked[TABLE]
     with _as_measured(profile, measured):
@@ -99,23 +98,10 @@ def _of_measured(fault: Fault, measured: str | os.PathLike[str]) -> Fault:
     return Fault("measured" if fault.where == "measured" else "", fault.found, remedy, os.fspath(measured))
 
 
-def _shares(only: Iterable[str] | None) -> tuple[str, ...]:
-    """The shares asked for."""
-    wanted = SHARES if only is None else tuple(only)
-    for name in wanted or ("nothing",):
-        if name not in SHARES:
-            raise OutputError(
-                fault_of(
-                    "--only", "{name} is no share of a re-fit", "try {names}", name=name, names=", ".join(SHARES)
-                )
-            )
-    return wanted
-
-
 def revision_of(table: Table, bench: Bench) -> str:
     """The profile's revision, or where something is cut a new one from the profile and what was measured."""
     if not bench.cut:
-        return revision(table.profile)
+        return table.profile.revision
     return sha256(f"{table.profile.sha256}\n{bench.text}".encode()).hexdigest()[:REVISION]
 
 
@@ -134,10 +120,6 @@ def _part_files(found: Refit, parts: tuple[Part, ...], order: Plan) -> Files:
     return {**files, **book, **files_of_parts(table.profile, parts)}
 
 
-def _paper(found: Refit, parts: tuple[Part, ...], order: Plan) -> PaperFiles:
-    return templates_on_paper(found.rest.table, parts, order) if parts else NO_PAPER
-
-
 def _lists(found: Refit, again: str, work: WorkPlan) -> Files:
     from templategen.drawing.refit_picture import refit_picture
     from templategen.output.svg import svg_text
@@ -152,22 +134,10 @@ def _lists(found: Refit, again: str, work: WorkPlan) -> Files:
     }
 
 
-def _files(parts: Files, paper: PaperFiles, jigs: JigFiles, lists: Files) -> Files:
-    return {**parts, **paper.files, **jigs.files, **lists}
-
-
 def _all_files(profile: Profile, bench: Bench, files: Files, page: bytes) -> Files:
     """The files, and what they were made from."""
     measured = {MEASURED_FILE: bench.text.encode()} if bench.text else {}
     return {**files, **({"index.html": page} if page else {}), **kept_files(profile), **measured}
-
-
-def _work(found: Refit, assembly: Plan) -> WorkPlan:
-    return work_plan(found.rest.table, assembly, rest=found.rest)
-
-
-def _followed(found: Refit, assembly: Plan, told: Mapping[str, Any]) -> tuple[Finding, ...]:
-    return followed(found.rest.table, assembly, told, None, found.rest.to_cut)
 
 
 def assembly_now(found: Refit) -> Plan:
@@ -227,19 +197,32 @@ REFIT = stage("re-fit", refit, TABLE, BENCH)
 AGAIN = stage("revision", revision_of, TABLE, BENCH)
 TO_CUT = stage("parts to cut", to_cut, REFIT)
 ORDER_NOW = stage("order of assembly", assembly_now, REFIT)
-WORK = stage("plan of work", _work, REFIT, ORDER_NOW)
+WORK = stage(
+    "plan of work", lambda found, order: work_plan(found.rest.table, order, rest=found.rest), REFIT, ORDER_NOW
+)
 NOW = stage("table now", attrgetter("rest.table"), REFIT)
 PLAN_RECORD = stage("plan of work told", plan_record, WORK, stage("profile now", attrgetter("profile"), NOW))
-FOLLOWED = stage("plan of work followed", _followed, REFIT, ORDER_NOW, PLAN_RECORD)
+FOLLOWED = stage(
+    "plan of work followed",
+    lambda found, order, told: followed(found.rest.table, order, told, None, found.rest.to_cut),
+    REFIT, ORDER_NOW, PLAN_RECORD,
+)  # fmt: skip
 FINDINGS = stage("findings", gravest_first, stage("findings measured", attrgetter("findings"), REFIT), FOLLOWED)
 PART_FILES: Stage[Files] = share("parts drawn", "parts", _part_files, REFIT, TO_CUT, ORDER_NOW, without={})
-PAPER = share("paper", "paper", _paper, REFIT, TO_CUT, ORDER_NOW, without=NO_PAPER)
+PAPER = share(
+    "paper", "paper",
+    lambda found, parts, order: templates_on_paper(found.rest.table, parts, order) if parts else NO_PAPER,
+    REFIT, TO_CUT, ORDER_NOW, without=NO_PAPER,
+)  # fmt: skip
 LISTS: Stage[Files] = share("lists", "lists", _lists, REFIT, AGAIN, WORK, without={})
 JIGS = stage("jigs made anew", refit_jigs, REFIT, WORK)
 JIG_FILES = share(
     "jigs drawn", "jigs", jig_files, NOW, stage("jigs to draw", attrgetter("plan"), JIGS), without=NO_JIG_FILES
 )
-FILES = stage("files", _files, PART_FILES, PAPER, JIG_FILES, LISTS)
+FILES: Stage[Files] = stage(
+    "files", lambda parts, paper, jigs, lists: {**parts, **paper.files, **jigs.files, **lists},
+    PART_FILES, PAPER, JIG_FILES, LISTS,
+)  # fmt: skip
 PAGE = share("page", "page", refit_page, REFIT, TO_CUT, AGAIN, FINDINGS, FILES, PAPER, JIGS, WORK, without=b"")
 ALL_FILES = stage("all files", _all_files, PROFILE, BENCH, FILES, PAGE)
 RECORD = stage(

@@ -3,8 +3,7 @@
 from operator import attrgetter
 
 from templategen.checks.finding import Finding
-from templategen.fit.plan import Closing
-from templategen.packet.jigs import NO_JIGS, JigPlan, plan_jigs
+from templategen.packet.jigs import NO_JIGS, plan_jigs
 from templategen.packet.lay_out import LaidStock, lay_out_supplies, stock_findings
 from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.supply import Order, Supply, joint_supplies
@@ -27,9 +26,7 @@ from templategen.shop.explained import explained
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.hardware import hardware
 from templategen.shop.set_ups.set_up import SetUp
-from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Stock
-from templategen.table.sizes import Sizes
 from templategen.work.plan import work_plan
 
 LARGEST_PRICE = 1e5
@@ -37,14 +34,6 @@ LARGEST_PRICE = 1e5
 
 LAYING_OUT = (0.1, 0.3)
 """From where to where of all the work stock is laid out."""
-
-
-def _studied(sizes: Sizes, taken: Closing) -> ClosingStudy:
-    return closing_study(sizes, taken=taken)
-
-
-def _orders(table: Table, tables: int, jigs: JigPlan) -> tuple[Order, ...]:
-    return (Order(table, tables, jigs=jigs.of_sheet(table.profile)),)
 
 
 def _laid_out(
@@ -69,9 +58,9 @@ def _stock_findings(
     return stock_findings(orders, stock, laid) if laid else ()
 
 
-CLOSING = stage(
-    "closing study", _studied, stage("sizes", attrgetter("sizes"), SHAPE),
-    stage("way of closing", attrgetter("closing"), PLAN),
+CLOSING: Stage[ClosingStudy] = stage(
+    "closing study", lambda sizes, taken: closing_study(sizes, taken=taken),
+    stage("sizes", attrgetter("sizes"), SHAPE), stage("way of closing", attrgetter("closing"), PLAN),
 )  # fmt: skip
 WORK = stage("plan of work", work_plan, TABLE, PLAN, TABLES)
 JIGS = share(
@@ -82,7 +71,10 @@ GLUING: Stage[GluingPlan] = stage("gluing plan", attrgetter("gluing"), WORK)
 HARDWARE = stage("hardware", hardware, TABLE, GLUING, TABLES)
 FIGURES = stage("figures explained", explained, TABLE, PLAN)
 
-ORDERS = stage("orders", _orders, TABLE, TABLES, JIGS)
+ORDERS: Stage[tuple[Order, ...]] = stage(
+    "orders", lambda table, tables, jigs: (Order(table, tables, jigs=jigs.of_sheet(table.profile)),),
+    TABLE, TABLES, JIGS,
+)  # fmt: skip
 STOCK: Stage[tuple[Stock, ...]] = stage("stock", attrgetter("stock"), PROFILE)
 SUPPLIES = stage("supplies", joint_supplies, ORDERS, STOCK)
 LAID: Stage[LaidStock | None] = share(

@@ -33,10 +33,6 @@ def _checked(seen: Examination, table: Table) -> tuple[Finding, ...]:
     return gravest_first(seen.findings, ours)
 
 
-def _planned(table: Table) -> Plan:
-    return plan_assembly(table, wished(table))
-
-
 def as_drawn(table: Table) -> Table:
     """The table without what no drawing of it hangs on, so that none is made anew for it: stock, prices, pace, what
     the customer is told, and how the file says it."""
@@ -55,7 +51,7 @@ LOST_SO_FAR: Stage[list[Finding]] = Stage("where drawings that fail are told", c
 
 TABLE = stage("table", build_table, PROFILE)
 SHAPE = stage("table as drawn", as_drawn, TABLE)
-PLAN: Stage[Plan] = stage("order of assembly", _planned, TABLE)
+PLAN: Stage[Plan] = stage("order of assembly", lambda table: plan_assembly(table, wished(table)), TABLE)
 EXAMINED = stage("proofs of fit", examine, TABLE, PLAN)
 CHECKED: Stage[tuple[Finding, ...]] = stage("findings of the table", _checked, EXAMINED, TABLE)
 

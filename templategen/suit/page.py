@@ -8,7 +8,6 @@ from templategen.drawing.toned_plan import toned_plan
 from templategen.output.page.content import Grid, Page, Picture, Section, Sheet
 from templategen.output.page.render import page_html
 from templategen.packet.page.picture import picture
-from templategen.packet.revision import revision
 from templategen.suit.figures import (
     THE_MORE_THE_BETTER,
     UNITS,
@@ -55,7 +54,7 @@ def page_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], names:
         "{tables:# table} near yours, built, measured and laid out; nothing found is graver than a note.",
         tables=len(found),
     )
-    return page_html(Page(profile.title, says, revision(profile), profile.sha256[:16], sections)).encode()
+    return page_html(Page(profile.title, says, profile.revision, profile.sha256[:16], sections)).encode()
 
 
 def _under(what: Counts) -> str:

@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
 from itertools import groupby, pairwise
-from math import acos, ceil
+from math import acos, ceil, radians
 from typing import TYPE_CHECKING, Any
 
 from templategen.fit.solid import part_solid, placed_on
-from templategen.geometry.edge import Arc
+from templategen.geometry.edge import Arc, Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.parts.arris import stretches_of
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS, FeatureKind
 from templategen.parts.part import Part
-from templategen.view.chords import chords, corners
 
 if TYPE_CHECKING:
     from manifold3d import CrossSection, Manifold
@@ -33,6 +32,12 @@ width."""
 
 SLIVER = 0.1
 """What rounding leaves beside a shoulder, mm3."""
+
+CHORD = 0.1
+"""How far the chords of a pictured arc may leave it, mm."""
+
+MOST_TURN = radians(6)
+"""Chords of an arc turn by no more than this, so that no facet of a round passes for an edge."""
 
 SAG, LEAST = 0.12, 4
 """How far the chords of a round may leave it, mm, and how many a round has at the least."""
@@ -141,3 +146,20 @@ def _fine(outline: Outline, size: float) -> Iterator[tuple[float, float]]:
         if isinstance(edge, Arc):
             count = max(LEAST, ceil(abs(edge.sweep) / (2 * acos(1 - SAG / max(edge.radius * size, SAG)))))
         yield from ((point.x, point.y) for point in (edge.point_at(index / count) for index in range(count)))
+
+
+@lru_cache(maxsize=768)
+def chords(outline: Outline) -> Any:
+    """Corners of an outline whose arcs are told by short and little turning chords."""
+    import numpy
+
+    return numpy.array([point for edge in outline.edges for point in corners(edge)])
+
+
+def corners(edge: Edge) -> list[Point]:
+    """Those of one edge, without its end."""
+    count = 1
+    if isinstance(edge, Arc):
+        least = 2 * acos(1 - CHORD / max(edge.radius, CHORD))
+        count = max(1, ceil(abs(edge.sweep) / min(MOST_TURN, least)))
+    return [edge.point_at(index / count) for index in range(count)]

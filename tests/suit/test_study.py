@@ -12,8 +12,8 @@ from click.testing import CliRunner
 from templategen.cli import main
 from templategen.suit import judge as judging
 from templategen.suit import search as searched
+from templategen.suit.files import text_with
 from templategen.suit.judge import proposals
-from templategen.suit.kept import text_with
 from templategen.suit.search import search
 
 WORKSHOPS = (31, 39, 46, 50, 77, 88, 140, 200, 201, 208, 211, 221)

@@ -20,9 +20,8 @@ from templategen.suit import judge as judging
 from templategen.suit import search as searched
 from templategen.suit.costs import Costs
 from templategen.suit.figures import figure, in_words
-from templategen.suit.files import files_of
+from templategen.suit.files import files_of, text_with
 from templategen.suit.judge import Judge, Judged, judged, proposals
-from templategen.suit.kept import text_with
 from templategen.suit.of_boards import for_the_largest, of_boards
 from templategen.suit.picture import frontier_picture
 from templategen.suit.proposal import Proposal, one_more, proposal

@@ -18,8 +18,7 @@ from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
-from templategen.view.chords import chords
-from templategen.view.eased import SAG, eased_solid
+from templategen.view.eased import SAG, chords, eased_solid
 from templategen.view.facets import part_facets
 from tests.random_profiles import tables
 

@@ -13,8 +13,7 @@ from templategen.geometry.outline import Outline
 from templategen.geometry.refine import fine_polyline
 from templategen.parts.part import Part
 from templategen.table.pedestal import base_lap
-from templategen.view.chords import chords
-from templategen.view.eased import SAG, _worked, eased_solid
+from templategen.view.eased import SAG, _worked, chords, eased_solid
 from templategen.view.facets import part_facets
 from tests.table.made import table_of
 

@@ -24,7 +24,6 @@ from templategen.packet.page.stock import stock
 from templategen.packet.page.work import work
 from templategen.packet.page.year import year
 from templategen.packet.pipeline import Stage, share, stage
-from templategen.packet.revision import revision
 from templategen.packet.share_files import CUSTOMER_PICTURE, FILES, LOOKS, PAPER
 from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, HARDWARE, JIGS, LAID, SET_UPS, WORK
 from templategen.packet.table_stages import LOST_SO_FAR, PLAN, SHAPE, TABLE, TABLES, gravest_first
@@ -43,7 +42,7 @@ def _page(
     profile = table.profile
     kept = tuple(linked(section, files) for section in sections if section is not None)
     told = standing(findings, tables)
-    return page_html(Page(profile.title, told, revision(profile), profile.sha256[:16], kept, turning)).encode()
+    return page_html(Page(profile.title, told, profile.revision, profile.sha256[:16], kept, turning)).encode()
 
 
 def _section(name: str, work: Callable[..., Section | None], *of: Stage[Any]) -> Stage[Section | None]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from templategen.errors import ProfileError
+from templategen.parts.revision import REVISION
 from templategen.table.profile.choices import (
     Apex,
     Corner,
@@ -193,6 +194,11 @@ class Profile:
         stocks = ((f"stock {stock.name}", stock) for stock in self.stock)
         if faults := [fault for where, section in (*named, *stocks) for fault in unknown_words(where, section)]:
             raise ProfileError(faults)
+
+    @property
+    def revision(self) -> str:
+        """A short name for this state of the profile, from its hash."""
+        return self.sha256[:REVISION]
 
     @property
     def in_force(self) -> Mapping[str, Any]:
