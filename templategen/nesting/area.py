@@ -23,8 +23,8 @@ Offer = tuple[float, float, int | None]
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """At least this many pieces, and at least this cost (the stock's area in mm2 where no price is given); `in_parts`
-    is the least cost where pieces might be had in parts, which grows smoothly with what the parts need."""
+    """The fewest pieces and the least cost that any layout can have (the stock's area in mm2 where it has no prices);
+    `in_parts` is the least cost if fractions of pieces could be bought, which grows smoothly with the demand."""
 
     pieces: int
     cost: float
@@ -104,7 +104,7 @@ def room_area(piece: Piece, by: float) -> float:
 
 
 def _least_pieces(offers: Sequence[Offer], need: float) -> int:
-    """How many pieces it takes, the roomiest first."""
+    """The fewest pieces with area enough: the largest are taken first."""
     total = 0
     for area, _, count in sorted(offers, key=lambda offer: -offer[0]):
         while need > 0 and area > 0 and (count is None or count > 0):
@@ -141,7 +141,7 @@ def _least_cost(offers: Sequence[Offer], need: float) -> tuple[float, bool]:
 
 
 def _by_parts(kinds: Sequence[Offer], need: float) -> float:
-    """The least cost when pieces may be bought in parts; infinite when they don't suffice."""
+    """The least cost if fractions of pieces could be bought; infinite where there is too little stock."""
     cost = 0.0
     for area, price, count in kinds:
         if need <= 0:

@@ -82,7 +82,7 @@ def _reached(found: Bound, enough: tuple[int, float] | None) -> bool:
 
 
 class _Sharp:
-    """A job's limits while they are looked for."""
+    """The search for limits that tighten the bound of one job."""
 
     def __init__(
         self, items: Sequence[Item], pieces: Sequence[Piece], spacing: float, priced: bool, work: int, scaled: bool
@@ -108,7 +108,7 @@ class _Sharp:
         self.systems.sort(key=lambda system: (len(system.sizes), system.kind, system.axis, not system.single))
 
     def sharpened(self, plain: Bound, enough: tuple[int, float] | None) -> Bound:
-        """The bound with as many limits as help."""
+        """The bound, tightened until its solution breaks no limit that can be found."""
         weights = self.least.stock.weights
         answer = self._limited(weights, False, ROUNDS, lambda _: False)
         plain = replace(plain, in_parts=max(plain.in_parts, (answer.weight or 0.0) * self.scale))
@@ -123,7 +123,7 @@ class _Sharp:
         return replace(plain, pieces=pieces, cost=cost, how=f"{plain.how}; {HOW}")
 
     def _limited(self, weights: Sequence[float], whole: bool, rounds: int, done: Callable[[Answer], bool]) -> Answer:
-        """The least weight, limits added until none is passed."""
+        """The least weight: limits that the solution breaks are added, and it is solved again."""
         answer = self._solved(weights, whole)
         for _ in range(rounds):
             if not answer.pieces or done(answer) or not self._more(answer):
@@ -138,7 +138,7 @@ class _Sharp:
         return answer
 
     def _more(self, answer: Answer) -> bool:
-        """Add the limits that an answer passes."""
+        """Add the limits that a solution breaks; whether there were any."""
         found = False
         for system in self.systems:
             held = answer.pieces[system.kind]
@@ -154,7 +154,7 @@ class _Sharp:
         return found
 
     def _cost(self, answer: Answer) -> float:
-        """What is proved, in money or mm2; that of the whole pieces where they are the least."""
+        """The cost proved, in money or mm2: exactly that of the whole pieces where they are optimal."""
         proved = (answer.weight or 0.0) * self.scale
         exact = fsum(round(n) * weight for n, weight in zip(answer.pieces, self.weights, strict=False))
         return exact if answer.whole and abs(exact - proved) <= 1e-6 * exact else proved * (1 - ROUNDING)

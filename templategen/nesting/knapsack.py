@@ -1,4 +1,4 @@
-"""The most that can be put on a line: sizes with values, so many of each at most, one after another."""
+"""The bounded knapsack: sizes with values, so many copies of each at most, on a line of a given length."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 def most_value(sizes: Sequence[int], values: Sequence[float], most: Sequence[int], room: int) -> Table:
-    """For each length from 0 to `room`, in whole ticks, the most worth that fits."""
+    """For each length from 0 to `room`, in whole ticks, the greatest value that fits."""
     import numpy
 
     table = numpy.zeros(room + 1)
@@ -25,7 +25,7 @@ def most_value(sizes: Sequence[int], values: Sequence[float], most: Sequence[int
 def chosen(
     sizes: Sequence[int], values: Sequence[float], most: Sequence[int], rooms: Sequence[int]
 ) -> tuple[Table, list[dict[int, int]]]:
-    """The same table up to the largest of `rooms`, and for each of them one best choice: how many of which size."""
+    """The same table up to the largest of `rooms`, and for each room one best choice: how many of which size."""
     import numpy
 
     table = numpy.zeros(max(rooms) + 1)

@@ -19,7 +19,7 @@ MOST_NODES = 500
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """What one piece of each kind is weighed as, and how many there are (None for any number)."""
+    """The weight of one piece of each kind, and how many there are (None for any number)."""
 
     weights: tuple[float, ...]
     counts: tuple[int | None, ...]

@@ -35,14 +35,14 @@ class Limit:
     whole: float
 
     def passed(self, pieces: float, copies: Sequence[float]) -> float:
-        """By which share so many pieces are asked for more than they hold."""
+        """By what share the copies on so many pieces exceed what those hold."""
         asked = sum(worth * count for worth, count in zip(self.values, copies, strict=True))
         held = self.whole * pieces
         return (asked - held) / max(asked, TINY) if asked > held else 0.0
 
 
 def sharp_limit(system: System, pieces: float, copies: Sequence[float], work: Effort) -> Limit | None:
-    """A limit that `copies` of each item on so many pieces pass, None where the lines hold them.
+    """A limit that `copies` of each item on so many pieces exceed, None where the lines hold them.
 
     The lines are filled in ways found one after another, each the best for the values at hand (column generation).
     Whatever the values are, the limit holds: `System.limit` asks for the exact most that a line can hold.

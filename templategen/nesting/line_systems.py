@@ -72,7 +72,7 @@ def systems(
     shapes: Sequence[tuple[CrossSections, CrossSections] | None],
 ) -> Iterator[System]:
     """All systems of a piece with grain; `shapes` are the items' sections by both axes, None for items that don't
-    fit on it or of which nothing is known."""
+    fit on it."""
     frame, counts = _Frame(piece, spacing / 2), [item.count for item in items]
     for axis in (0, 1):
         own = [pair[axis] if pair else None for pair in shapes]

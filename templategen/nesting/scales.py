@@ -1,4 +1,4 @@
-"""Bounds by conservative scales: parts as rectangles whose lengths and widths are both measured otherwise.
+"""Bounds by conservative scales: parts as rectangles whose lengths and widths are both measured anew.
 
 A scale gives sizes on a line other sizes, so that whatever fits on the line still fits. If rectangles can be packed
 on a board, then rectangles with scaled lengths and widths can be packed on one of scaled length and width (S. P.
@@ -68,7 +68,7 @@ class Scales:
         )
 
     def limits(self, pieces: float, copies: Sequence[float], work: Effort) -> list[Limit]:
-        """Limits that so many copies on so many pieces pass; none where no scale tells."""
+        """Limits that so many copies on so many pieces exceed; none where no scale shows it."""
         return [one for one in self._found(pieces, copies, work) if one.passed(pieces, copies) > CLEAR]
 
     def _found(self, pieces: float, copies: Sequence[float], work: Effort) -> Iterator[Limit]:

@@ -1,4 +1,4 @@
-"""Batches as so many like sets of parts: one is laid out, and the layout repeated."""
+"""Batches of identical sets of parts: one set is laid out, and its layout repeated."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -12,7 +12,7 @@ FEWEST = 60
 
 
 def batch(items: Sequence[Item]) -> int:
-    """Into how many like sets the parts can be divided, 1 for small jobs."""
+    """How many identical sets the parts divide into; 1 for small jobs."""
     counts = [item.count for item in items if item.count > 0]
     return gcd(*counts) if sum(counts) >= FEWEST and counts else 1
 
@@ -28,7 +28,7 @@ def stock_for(pieces: Sequence[Piece], sets: int) -> list[Piece]:
 
 
 def repeated(layout: Layout, sets: int, pieces: Sequence[Piece]) -> Layout:
-    """The layout as often as there are sets, on the pieces of the whole stock, numbered on."""
+    """The layout once for each set, on pieces of the whole stock, which are numbered throughout."""
     whole = {replace(piece, count=None): piece for piece in pieces}
     numbers: Counter[str] = Counter()
     sheets = []

@@ -1,4 +1,4 @@
-"""Clear rectangles: what a piece of stock offers between its margins and round its faults."""
+"""Clear rectangles: what a piece of stock offers between its margins and around its defects."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -11,8 +11,8 @@ from templategen.nesting.offcuts import clear_rooms
 from templategen.nesting.stock import Piece
 
 Cut = Literal["lengths", "lanes", "largest", "longest"]
-"""How a piece is cut round its faults: full-width lengths between them, full-length lanes beside them, or the largest
-or longest clear rectangle first, then those of what is left on its four sides."""
+"""How a piece is cut around its defects: full-width lengths between them, full-length lanes beside them, or the
+largest or longest clear rectangle first, then those of what is left on its four sides."""
 
 LEAST = 60.0, 15.0
 """Smaller clear rectangles aren't looked for one by one, mm."""
@@ -26,8 +26,8 @@ MANY = 40
 
 @dataclass(frozen=True, slots=True)
 class Clearance:
-    """How a piece is cleared of its faults: crosscut first, a length for parts from its left or its right end (0 for
-    none), then each share by itself round its faults."""
+    """How a piece is cut clear of its defects: crosscuts first, at a part's length from its left or its right end (0
+    for none), then each length around its own defects."""
 
     cut: Cut
     from_left: float = 0.0
@@ -49,7 +49,7 @@ def clearings(piece: Piece, way: Clearance, spacing: float) -> tuple[Bounds, ...
 
 
 def _shares(piece: Piece, way: Clearance, spacing: float) -> Iterator[Bounds]:
-    """The room between the crosscuts."""
+    """The lengths between the crosscuts."""
     room = piece.room
     ends = [room.left, room.right + spacing]
     if way.from_left:

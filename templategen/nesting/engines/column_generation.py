@@ -88,7 +88,7 @@ class ColumnGeneration:
         self.known: set[tuple[int, tuple[tuple[str, int], ...]]] = set()
 
     def add(self, used: Used) -> bool:
-        """Adds a filled piece to the mix; False for one like another."""
+        """Adds a filled piece as a column; False where one that holds the same is known."""
         held = Counter(laid.code for laid in used.laid)
         key = used.kind, tuple(sorted(held.items()))
         if not held or key in self.known:
@@ -102,13 +102,13 @@ class ColumnGeneration:
         return {code: self.master.duals[row] for code, row in self.master.rows.items()}
 
     def nearest(self, most: int) -> list[Used]:
-        """The fillings that are least too dear by the prices now, those in the mix first."""
+        """The fillings of the least reduced cost; those in the mix come first."""
         self.master.solve()
         dear = self.master.reduced
         return [self.columns[number] for number in sorted(self.columns, key=lambda n: (dear[n], n))[:most]]
 
     def turn(self, noise: tuple[float, float] = (1.0, 1.0)) -> bool:
-        """Fills a piece of each kind by the prices now, shaken by so much; False when that gave nothing new."""
+        """Fills a piece of each kind at the present prices, perturbed by so much; False when nothing new comes."""
         self.master.solve()
         job, parts = self.job, self.parts()
         values = {code: max(1, round(price * job.random.uniform(*noise))) for code, price in parts.items()}
@@ -125,6 +125,6 @@ class ColumnGeneration:
         return fresh
 
     def worth(self) -> dict[str, float]:
-        """What each part is worth in the end, none next to nothing."""
+        """What each part is worth by its price, but no less than a floor."""
         parts = self.parts()
         return {code: max(parts.get(code, 0.0), LOW * usual) for code, usual in self.usual.items()}

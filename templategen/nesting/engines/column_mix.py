@@ -1,4 +1,4 @@
-"""A batch by its cheapest mix of filled pieces: each as often as it is wholly in it, the rest laid out after."""
+"""A batch laid out by its cheapest mix of filled pieces, rounded down; what is left over is laid out by itself."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -31,7 +31,7 @@ def mixed(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Lay
 
 
 def wholly_in(job: NestingJob, prices: ColumnGeneration) -> list[Used]:
-    """The fillings in the mix, each as often as it is wholly in it and all of it is wanted."""
+    """The mix rounded down: each filling as often as the mix has it whole, while all its parts are still wanted."""
     demand, free = job.demand, [piece.count for piece in job.pieces]
     taken: list[Used] = []
     shares = prices.master.shares
@@ -66,8 +66,8 @@ def joined(
     effort: float | None = None,
     plain: bool = False,
 ) -> Layout:
-    """The pieces taken, and a layout of everything else on the stock that is left, found with that effort; `plain`
-    keeps every part in its own box."""
+    """The pieces taken, and everything else laid out with that effort on the stock that is left; `plain` keeps every
+    part in its own box."""
     rest = Rectangles(plain).nest(*rest_of(taken, items, pieces), spacing, effort)
     own = {replace(piece, count=None): piece for piece in pieces}
     held = [(pieces[used.kind], used.laid) for used in taken]

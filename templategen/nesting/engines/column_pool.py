@@ -1,4 +1,4 @@
-"""A pool of filled pieces, out of which the cheapest set is taken that covers everything: for batches."""
+"""For batches: a pool of filled pieces, from which the cheapest set that covers the demand is chosen."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
@@ -12,10 +12,10 @@ from templategen.nesting.engines.set_cover import Cover
 from templategen.nesting.stock import Item, Laid, Piece
 
 MANY = 150
-"""Of so many fillings new ones better the mix but little: it may be rounded."""
+"""With so many fillings new ones improve the mix but little, so it may be rounded."""
 
 NOISE = (0.94, 1.06)
-"""Prices are shaken by so much once they bring nothing new."""
+"""Prices are perturbed by so much once they bring nothing new."""
 
 STILL = (1.0, 1.0)
 """Prices as they are."""
@@ -51,7 +51,7 @@ class Pool:
         return self.prices.add(Used(kind, laid, 0.0, 0.0))
 
     def learn(self, sheets: Iterable[Used]) -> None:
-        """Takes the pieces of a layout into the pool, and begins with it when it is the cheapest."""
+        """Takes the pieces of a layout into the pool; choosing starts from the cheapest layout so far."""
         sheets = list(sheets)
         for used in sheets:
             self.prices.add(used)
@@ -59,14 +59,14 @@ class Pool:
             self.best = sheets
 
     def priced(self, seconds: float) -> None:
-        """Finds fillings by their prices for so long; shakes the prices once they bring nothing new."""
+        """Generates fillings by their prices for so long, and perturbs the prices once they bring nothing new."""
         enough = monotonic() + seconds
         while self.job.sectioned and monotonic() < enough:
             fresh = self.prices.turn(NOISE if self.settled else STILL)
             self.settled |= not fresh or len(self.prices.columns) > MANY
 
     def chosen(self, seconds: float) -> Iterator[State]:
-        """Chooses among the fillings for so long; yields what is cheaper."""
+        """Chooses the cheapest set of fillings within that time; yields it where it beats the best."""
         if seconds < SHORTEST or len(self.prices.columns) == self.chosen_from:
             return
         self.chosen_from = len(self.prices.columns)
@@ -85,7 +85,7 @@ class Pool:
         return None if chosen is None else self._trimmed(chosen)
 
     def _trimmed(self, chosen: Sequence[Used]) -> list[Used]:
-        """The pieces without copies laid twice, and without those that hold nothing else."""
+        """The pieces without copies beyond the demand, and without pieces that then hold nothing."""
         left = Counter(self.job.demand.left)
         kept: list[Used] = []
         for used in sorted(chosen, key=lambda one: -len(one.laid)):

@@ -45,7 +45,7 @@ class Recipe:
 def fill(
     piece: Piece, blocks: Sequence[Block], demand: Demand, recipe: Recipe, interlock: Interlock
 ) -> tuple[tuple[Laid, ...], float]:
-    """Lay blocks in the order given, each as often as there is demand and room; `demand` is left alone.
+    """Lay blocks in the order given, as many of each as demand and room allow; `demand` itself stays as it is.
 
     Returns what was laid and the area of those parts, mm2.
     """
@@ -121,7 +121,7 @@ def _pack(
 
 
 class _Packer:
-    """The packing library on one clearing, stood on end for the leftmost rule."""
+    """The packing library's bin for one clear rectangle, stood on end for the leftmost rule."""
 
     def __init__(self, room: Bounds, rule: str, turning: bool) -> None:
         import rectpack

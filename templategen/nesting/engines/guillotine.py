@@ -1,9 +1,9 @@
 """Fill a clear rectangle by the division that is worth most: crosscut into sections, each ripped into lanes.
 
-Parts have values, whole numbers for the same result on every machine. A dynamic program finds, for every width that
-lanes leave and every length, what a rectangle can be worth at most if copies were never scarce in one lane for being
-laid in another; the division it names is then filled with the copies there are, and what stays empty is filled in
-lanes as they come.
+Parts have values, in whole numbers so that the result is the same on every machine. A dynamic programme finds, for
+every width that lanes leave and every length, the most that a rectangle can be worth, as if copies laid in one lane
+were still there for the others. The division it names is then filled with the copies there are, and what stays empty
+is filled in lanes as they come.
 """
 
 from __future__ import annotations
@@ -52,7 +52,7 @@ class Division(NamedTuple):
 class GuillotineSections:
     """The best divisions of rectangles up to a length, for these copies at these values.
 
-    Pieces of one width, and the rests of others, share what was found.
+    What was found for one width serves every rectangle of that width, whichever piece it lies on.
     """
 
     def __init__(self, interlock: Interlock, demand: Demand, values: Mapping[str, int], length: float) -> None:
@@ -177,7 +177,7 @@ class GuillotineSections:
         return self.rows[lane]
 
     def _row(self, lane: Lane, room: Strip, demand: Demand) -> Block | None:
-        """The row worth most of the copies still there, exactly as long as may be."""
+        """The most valuable row of the copies still there that fits the room."""
         import numpy as np
 
         codes = [code for code in self.families[lane.family][1] if demand.left[code] > 0]
@@ -231,7 +231,7 @@ def _bunches(
 
 
 def _take(worth: Values, size: int, value: int) -> NDArray[np.bool_] | None:
-    """Allows one more thing of this size and value in `worth`; tells at which lengths it is taken."""
+    """Adds an item of this size and value to the knapsack table `worth`; tells at which lengths it is taken."""
     import numpy as np
 
     if size >= len(worth):
@@ -244,7 +244,7 @@ def _take(worth: Values, size: int, value: int) -> NDArray[np.bool_] | None:
 
 
 def _later(worth: Values, by: float) -> Values:
-    """The same values at lengths greater by so much."""
+    """The table moved up to lengths greater by so much."""
     import numpy as np
 
     shift = max(0, ceil(by - HAIR))

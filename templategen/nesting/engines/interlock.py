@@ -20,8 +20,8 @@ STEP = 0.1
 
 
 class _Way(NamedTuple):
-    """A blank in one of its turns: how far back and ahead it reaches along each direction that its family has slants
-    square to, and which of these are its own."""
+    """A blank in one of its orientations: how far back and ahead it reaches along each direction square to a slant of
+    its family, and which of those slants are its own."""
 
     blank: Blank
     back: tuple[float, ...]

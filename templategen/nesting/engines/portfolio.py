@@ -1,4 +1,4 @@
-"""How long which engine is asked: a fixed amount of work of our own, or all of them by the clock."""
+"""Which engine works for how long: ours for a fixed amount of work, or all of them by the clock."""
 
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
