@@ -83,7 +83,7 @@ def _quick(outline: Outline, cutter: HalfPlane) -> tuple[Outline, ...] | None:
     exits = sum(depths[i - 1] > COINCIDENT >= depths[i] for i in range(len(depths)))
     if exits != 1:
         return None
-    return _whole(tuple(Vertex(*point) for point in _one_run(points, depths)))
+    return whole_outline(tuple(Vertex(*point) for point in _one_run(points, depths)))
 
 
 def _by_box(outline: Outline, cutter: HalfPlane) -> tuple[Outline, ...] | None:
@@ -188,7 +188,7 @@ def _joined(runs: list[list[Edge]], cutter: Cutter) -> tuple[Outline, ...]:
             ring += cutter.join(end, run[0].start)
             if run is opening:
                 break
-        rings += _whole(outline_vertices(ring))
+        rings += whole_outline(outline_vertices(ring))
     return tuple(rings)
 
 
@@ -197,7 +197,7 @@ def outline_vertices(ring: Sequence[Edge]) -> tuple[Vertex, ...]:
     return tuple(Vertex(edge.start.x, edge.start.y, edge.bulge) for edge in ring if edge.length > SHORTEST_EDGE)
 
 
-def _whole(vertices: tuple[Vertex, ...]) -> tuple[Outline, ...]:
+def whole_outline(vertices: tuple[Vertex, ...]) -> tuple[Outline, ...]:
     """The outline through `vertices`, or nothing where it would be a sliver thinner than SHORTEST_EDGE."""
     if len(vertices) < 2 or (len(vertices) == 2 and not any(v.bulge for v in vertices)):
         return ()

@@ -5,11 +5,12 @@ from itertools import pairwise
 from math import pi
 
 from templategen.errors import Fault, GeometryError
+from templategen.geometry.clip import outline_vertices, whole_outline
 from templategen.geometry.corner import turn_between
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline, distance_to, turns_about
-from templategen.geometry.point import Point, Vertex
+from templategen.geometry.point import Point
 from templategen.geometry.tolerance import COINCIDENT, SHORTEST_EDGE
 
 BESIDE = SHORTEST_EDGE
@@ -30,7 +31,7 @@ def untangle(steps: Sequence[Edge], wanted: Callable[[Point], bool]) -> tuple[Ou
         middle = piece.point_at(0.5)
         if wanted(middle) and _bounds(piece, steps) and not _doubled(piece, kept):
             kept.append(piece)
-    return tuple(ring for walk in _rings(kept) for ring in _outline(_merged(walk)))
+    return tuple(ring for walk in _rings(kept) for ring in whole_outline(outline_vertices(_merged(walk))))
 
 
 def split(steps: Sequence[Edge]) -> list[Edge]:
@@ -117,12 +118,3 @@ def joined(first: Edge, last: Edge) -> Edge | None:
         if apart <= COINCIDENT and first.sweep * last.sweep > 0 and abs(sweep) <= pi:
             return Arc(first.start, last.end, first.centre, first.radius, sweep)
     return None
-
-
-def _outline(edges: Sequence[Edge]) -> tuple[Outline, ...]:
-    """The ring as an outline, or nothing where it is a sliver thinner than SHORTEST_EDGE."""
-    corners = tuple(Vertex(*edge.start, edge.bulge) for edge in edges if edge.length > SHORTEST_EDGE)
-    if len(corners) < 2 or (len(corners) == 2 and not any(corner.bulge for corner in corners)):
-        return ()
-    outline = Outline(corners)
-    return (outline,) if abs(outline.area) > SHORTEST_EDGE * outline.length / 2 else ()

@@ -30,9 +30,7 @@ def squeeze(job: NestingJob, start: State, fills: int) -> State:
     missing = job.value_of(left)
     while missing > 0 and job.fills > allowed:
         picked = job.random.sample(range(len(sheets)), min(job.random.choice(LIFTED), len(sheets)))
-        trial = list(sheets)
-        rest = left.with_back(laid for i in picked for laid in sheets[i].laid)
-        rest = _refill(job, trial, picked, rest)
+        trial, rest = _filled_again(job, sheets, picked, left)
         short = job.value_of(rest)
         if short <= missing:
             sheets, left, missing = trial, rest, short
@@ -49,6 +47,12 @@ def begin(job: NestingJob, kinds: Sequence[int], known: Sequence[Used]) -> State
         at_hand[used.kind].append(used)
     sheets = [at_hand[kind].pop() if at_hand[kind] else Used(kind, (), 0.0, 0.0) for kind in kinds]
     return sheets, job.demand.without(laid for used in sheets for laid in used.laid)
+
+
+def _filled_again(job: NestingJob, sheets: Sequence[Used], picked: Sequence[int], left: Demand) -> State:
+    """The layout with the sheets picked taken up and filled again, with their own parts and those not yet laid."""
+    trial = list(sheets)
+    return trial, _refill(job, trial, picked, left.with_back(laid for i in picked for laid in sheets[i].laid))
 
 
 def _refill(job: NestingJob, sheets: list[Used], picked: Sequence[int], demand: Demand) -> Demand:
@@ -69,9 +73,7 @@ def gather_offcuts(job: NestingJob, state: State, fills: int) -> State:
     allowed = job.fills - fills
     while len(sheets) > 1 and job.fills > allowed:
         picked = job.random.sample(range(len(sheets)), 2)
-        trial = list(sheets)
-        rest = left.with_back(laid for i in picked for laid in sheets[i].laid)
-        rest = _refill(job, trial, picked, rest)
+        trial, rest = _filled_again(job, sheets, picked, left)
         if job.area_of(rest) <= job.area_of(left) and _fullness(job, trial) >= _fullness(job, sheets):
             sheets, left = [used for used in trial if used.laid], rest
     return sheets, left
