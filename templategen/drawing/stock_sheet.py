@@ -88,9 +88,9 @@ def stock_drawing(
 def turned_piece(piece: Piece) -> Piece:
     """The piece as it is seen turned over about its middle line along x."""
     left, right, bottom, top = piece.margins
-    knots = tuple((x, piece.width - y, across) for x, y, across in piece.faults)
-    areas = tuple((x, piece.width - y - wide, long, wide) for x, y, long, wide in piece.fault_areas)
-    return replace(piece, margin=(left, right, top, bottom), faults=knots, fault_areas=areas)
+    knots = tuple((x, piece.width - y, across) for x, y, across in piece.defects)
+    areas = tuple((x, piece.width - y - wide, long, wide) for x, y, long, wide in piece.defect_areas)
+    return replace(piece, margin=(left, right, top, bottom), defects=knots, defect_areas=areas)
 
 
 def margin_of(piece: Piece) -> Iterator[Mark]:
@@ -103,13 +103,13 @@ def margin_of(piece: Piece) -> Iterator[Mark]:
 
 def faults_of(piece: Piece, height: float) -> Iterator[Mark]:
     """Knots, bad areas and bad ends, lettered by `height`."""
-    for x, y, diameter in piece.faults:
+    for x, y, diameter in piece.defects:
         if diameter > 0:
             yield Shape(FAULT, circle(x, y, diameter / 2))
             yield from cross(Point(x, y), diameter / 2, 0.7853981633974483, FAULT)
             yield Words(FAULT, Point(x, y + diameter / 2 + height * 0.4), height * 0.7, "knot", "middle")
 
-    for x, y, length, width in piece.fault_areas:
+    for x, y, length, width in piece.defect_areas:
         area = rectangle(x, y, x + length, y + width)
         yield Shape(FAULT, area)
         yield Stroke(FAULT, Line(Point(x, y), Point(x + length, y + width)))

@@ -88,13 +88,13 @@ def _convex(outline: Outline) -> bool:
 
 
 def room_area(piece: Piece, by: float) -> float:
-    """The area inside the margins grown by `by`, less faults shrunk by `by` that lie wholly inside and apart."""
+    """The area inside the margins grown by `by`, less defects shrunk by `by` that lie wholly inside and apart."""
     left, bottom, right, top = piece.room.grown(by)
     if right - left <= 2 * by or top - bottom <= 2 * by:
         return 0.0
     area = (right - left) * (top - bottom)
     counted: list[tuple[float, float, float]] = []
-    for x, y, diameter in sorted(piece.faults, key=lambda fault: -fault[2]):
+    for x, y, diameter in sorted(piece.defects, key=lambda defect: -defect[2]):
         r = diameter / 2 - by
         inside = left <= x - r and x + r <= right and bottom <= y - r and y + r <= top
         if r > 0 and inside and all(hypot(x - u, y - v) >= r + s for u, v, s in counted):

@@ -52,7 +52,7 @@ def bound(
 
     By area: parts `spacing` apart stay clear of each other when each is grown by half of it, and the grown parts
     lie within the usable stock grown by as much. So the areas of the grown parts add up to no more than the area of
-    the grown stock, faults (shrunk by as much) left out.
+    the grown stock, defects (shrunk by as much) left out.
 
     By lines: the same on every straight line across or along a board, see `line_systems`. Both are asked of each kind
     of stock and the share of the parts it takes, whatever that share is (`least_stock`); the least cost under these

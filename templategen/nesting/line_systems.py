@@ -165,12 +165,12 @@ def _met(
 
 
 class _Frame:
-    """A piece's room grown by half a kerf, its faults shrunk by as much."""
+    """A piece's room grown by half a kerf, its defects shrunk by as much."""
 
     def __init__(self, piece: Piece, grown: float) -> None:
         self.room, self.grown = piece.room, grown
-        self.knots = [(x, y, d / 2 - grown) for x, y, d in piece.faults if d / 2 > grown]
-        areas = (Bounds(x, y, x + w, y + h).grown(-grown) for x, y, w, h in piece.fault_areas)
+        self.knots = [(x, y, d / 2 - grown) for x, y, d in piece.defects if d / 2 > grown]
+        areas = (Bounds(x, y, x + w, y + h).grown(-grown) for x, y, w, h in piece.defect_areas)
         self.areas = [area for area in areas if area.width > 0 and area.height > 0]
 
     def span(self, axis: Axis) -> tuple[float, float]:
@@ -183,7 +183,7 @@ class _Frame:
         return high - low + 2 * self.grown
 
     def marks(self, axis: Axis) -> list[float]:
-        """Lines worth looking at alone: the middle one, and those through the middles of faults."""
+        """Lines worth looking at alone: the middle one, and those through the middles of defects."""
         low, high = self.span(axis)
         found = [(low + high) / 2, *(knot[axis] for knot in self.knots), *(box.centre[axis] for box in self.areas)]
         return sorted({round(at, 6) for at in found if low < at < high})
@@ -207,8 +207,8 @@ class _Frame:
         return [(measure, lengths) for lengths, measure in told.items()]
 
     def free(self, axis: Axis, start: float, end: float, whole: bool) -> tuple[float, ...]:
-        """The free lengths of the lines from `start` to `end`, faults taken no longer than all of these meet them;
-        added up where not all parts meet lines in one piece, since such parts may reach round a fault."""
+        """The free lengths of the lines from `start` to `end`, defects taken no longer than all of these meet them;
+        added up where not all parts meet lines in one piece, since such parts may reach round a defect."""
         low, high = (e + by for e, by in zip(self.span(1 - axis), (-self.grown, self.grown), strict=True))
         taken = []
         for knot in self.knots:

@@ -168,7 +168,7 @@ def _wrong(items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> It
 
 def _wrong_piece(piece: Piece) -> Iterator[Fault]:
     where = f"stock {piece.name}"
-    marks = (v for fault in (*piece.faults, *piece.fault_areas, piece.bad_ends) for v in fault)
+    marks = (v for fault in (*piece.defects, *piece.defect_areas, piece.bad_ends) for v in fault)
     sizes = piece.length, piece.width, piece.price, piece.spacing, *piece.margins, *marks
     if not all(isfinite(size) for size in sizes):
         yield fault_of(where, "a size that isn't finite", "give lengths in mm")

@@ -37,10 +37,10 @@ def keepers(
 ) -> list[Rectangle]:
     """What goes back on the rack: the same, but a knot may lie in a piece that has a clear rectangle worth keeping.
 
-    The piece with most good wood comes first: its area less the boxes of its faults.
+    The piece with most good wood comes first: its area less the boxes of its defects.
     """
     free = clear_rooms(sheet.piece.room, _parts(sheet, items, spacing), least, sheet.piece.grain)
-    return [_rectangle(box) for box in _one_by_one(free, sheet.piece, spacing, least, sheet.piece.fault_boxes)]
+    return [_rectangle(box) for box in _one_by_one(free, sheet.piece, spacing, least, sheet.piece.defect_boxes)]
 
 
 def clear_rooms(
@@ -55,24 +55,24 @@ def clear_rooms(
 
 
 def offcut_piece(piece: Piece, box: Rectangle, name: str) -> Piece:
-    """An offcut as stock of its own: its faults in its own frame, nothing to trim, paid for already.
+    """An offcut as stock of its own: its defects in its own frame, nothing to trim, paid for already.
 
-    A round fault whose middle lies outside is carried as the rectangle of it that lies inside.
+    A round defect whose middle lies outside is carried as the rectangle of it that lies inside.
     """
     x, y, length, width = box
     inside = Bounds(x, y, x + length, y + width)
     knots, areas = [], []
-    for kx, ky, diameter in piece.faults:
+    for kx, ky, diameter in piece.defects:
         if inside.left <= kx <= inside.right and inside.bottom <= ky <= inside.top:
             knots.append((kx - x, ky - y, diameter))
         else:
             areas.append(Bounds(kx - diameter / 2, ky - diameter / 2, kx + diameter / 2, ky + diameter / 2))
-    areas += [Bounds(fx, fy, fx + fl, fy + fw) for fx, fy, fl, fw in piece.fault_areas]
+    areas += [Bounds(fx, fy, fx + fl, fy + fw) for fx, fy, fl, fw in piece.defect_areas]
     shared = [_shared(inside, area) for area in areas]
     return replace(
         piece, name=name, length=length, width=width, count=1, price=0.0, margin=0.0, bad_ends=(0.0, 0.0),
-        faults=tuple(knots),
-        fault_areas=tuple((b.left - x, b.bottom - y, b.width, b.height) for b in shared if b.width > 0 < b.height),
+        defects=tuple(knots),
+        defect_areas=tuple((b.left - x, b.bottom - y, b.width, b.height) for b in shared if b.width > 0 < b.height),
     )  # fmt: skip
 
 
@@ -87,13 +87,13 @@ def _rectangle(box: Bounds) -> Rectangle:
 
 
 def _one_by_one(
-    free: list[Bounds], piece: Piece, spacing: float, least: tuple[float, float], faults: Sequence[Bounds]
+    free: list[Bounds], piece: Piece, spacing: float, least: tuple[float, float], defects: Sequence[Bounds]
 ) -> Iterator[Bounds]:
     """The best of the free rectangles, then the best of what it leaves."""
 
     @lru_cache(None)
     def worth(box: Bounds) -> tuple[float, float, float, float]:
-        return _good(box, faults, least, piece.grain), round(box.width * box.height, 6), -box.left, -box.bottom
+        return _good(box, defects, least, piece.grain), round(box.width * box.height, 6), -box.left, -box.bottom
 
     while free:
         box = max(free, key=worth)
@@ -103,11 +103,11 @@ def _one_by_one(
             free = _without(free, box.grown(spacing), least, piece.grain)
 
 
-def _good(box: Bounds, faults: Sequence[Bounds], least: tuple[float, float], grain: bool) -> float:
+def _good(box: Bounds, defects: Sequence[Bounds], least: tuple[float, float], grain: bool) -> float:
     """The area of good wood, 0 where no clear rectangle within is worth keeping."""
-    if not clear_rooms(box, faults, least, grain):
+    if not clear_rooms(box, defects, least, grain):
         return 0.0
-    bad = (_shared(box, fault) for fault in faults)
+    bad = (_shared(box, defect) for defect in defects)
     spoilt = sum(one.width * one.height for one in bad if one.width > 0 and one.height > 0)
     return max(1e-6, round(box.width * box.height - spoilt, 6))
 
@@ -119,8 +119,8 @@ def used_share(sheet: Sheet, items: Sequence[Item]) -> float:
 
 
 def taken(sheet: Sheet, items: Sequence[Item], spacing: float) -> list[Bounds]:
-    """The boxes in which no clear offcut may lie: parts with a kerf round them, and faults."""
-    return [*_parts(sheet, items, spacing), *sheet.piece.fault_boxes]
+    """The boxes in which no clear offcut may lie: parts with a kerf round them, and defects."""
+    return [*_parts(sheet, items, spacing), *sheet.piece.defect_boxes]
 
 
 def _parts(sheet: Sheet, items: Sequence[Item], spacing: float) -> list[Bounds]:

@@ -17,7 +17,7 @@ MOST_RUNS = 6
 class Shortage:
     """More pieces of stock, by name, with which everything was laid out when tried, and what they cost.
 
-    `clean` are the names of which the new pieces must be without the faults listed; `never` the parts that fit on no
+    `clean` are the names of which the new pieces must be without the defects listed; `never` the parts that fit on no
     piece at all. `priced` tells whether the stock has prices.
     """
 
@@ -44,7 +44,7 @@ NOTHING_SHORT = Shortage()
 def shortage(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> Shortage:
     """What to add to the stock, in whole pieces, so that what `layout` leaves over is laid too; the cheapest found.
 
-    More pieces like those listed are looked at first, faults and all, then pieces without faults. What is named has
+    More pieces like those listed are looked at first, defects and all, then pieces without defects. What is named has
     been tried: with it in stock the whole job was laid out again and left nothing, parts of `never` put aside.
     """
     left = layout.unplaced
@@ -73,8 +73,8 @@ def _named(bought: Counter[str], more: Sequence[Piece], never: tuple[str, ...], 
     return Shortage(dict(buy), clean, never, sum(kinds[key].price * n for key, n in bought.items()), priced)
 
 
-CLEAN = " without faults"
-"""Marks the names of pieces without faults while they are tried."""
+CLEAN = " without defects"
+"""Marks the names of pieces without defects while they are tried."""
 
 
 def _likes(pieces: Sequence[Piece]) -> list[Piece]:
@@ -82,12 +82,12 @@ def _likes(pieces: Sequence[Piece]) -> list[Piece]:
 
 
 def _cleaned(pieces: Sequence[Piece]) -> list[Piece]:
-    """The stock that has faults, as if it had none."""
-    clear = {"faults": (), "fault_areas": (), "bad_ends": (0.0, 0.0)}
+    """The stock that has defects, as if it had none."""
+    clear = {"defects": (), "defect_areas": (), "bad_ends": (0.0, 0.0)}
     return [
         replace(piece, name=piece.name + CLEAN, count=None, **clear)  # type: ignore[arg-type]
         for piece in pieces
-        if piece.faults or piece.fault_areas or any(piece.bad_ends)
+        if piece.defects or piece.defect_areas or any(piece.bad_ends)
     ]
 
 

@@ -30,7 +30,7 @@ def margins_of(margin: Margin) -> tuple[float, float, float, float]:
 class Piece:
     """One kind of stock: length along x (the grain), width along y, from its lower left corner.
 
-    `count` None means as many as needed. `faults` are (x, y, diameter) of knots, `fault_areas` (x, y, length,
+    `count` None means as many as needed. `defects` are (x, y, diameter) of knots, `defect_areas` (x, y, length,
     width) of rectangles from their lower left corner. `margin` is trimmed from the edges before anything may lie
     there; `bad_ends` is how much of the left and of the right end is no use, where that is more. `grain` False lets
     parts turn freely (sheets without grain). `mode` says how parts are freed: "sawn" by cuts that go right through,
@@ -42,10 +42,10 @@ class Piece:
     width: float
     count: int | None = None
     price: float = 0.0
-    faults: tuple[tuple[float, float, float], ...] = ()
+    defects: tuple[tuple[float, float, float], ...] = ()
     margin: Margin = 0.0
     grain: bool = True
-    fault_areas: tuple[tuple[float, float, float, float], ...] = ()
+    defect_areas: tuple[tuple[float, float, float, float], ...] = ()
     bad_ends: tuple[float, float] = (0.0, 0.0)
     mode: Mode = "routed"
     spacing: float = 0.0
@@ -68,10 +68,10 @@ class Piece:
         return self.spacing or spacing
 
     @property
-    def fault_boxes(self) -> tuple[Bounds, ...]:
-        """The boxes of all faults, knots first."""
-        knots = (Bounds(x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in self.faults)
-        areas = (Bounds(x, y, x + length, y + width) for x, y, length, width in self.fault_areas)
+    def defect_boxes(self) -> tuple[Bounds, ...]:
+        """The boxes of all defects, knots first."""
+        knots = (Bounds(x - d / 2, y - d / 2, x + d / 2, y + d / 2) for x, y, d in self.defects)
+        areas = (Bounds(x, y, x + length, y + width) for x, y, length, width in self.defect_areas)
         return (*knots, *areas)
 
 

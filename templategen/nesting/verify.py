@@ -128,11 +128,11 @@ def _inside(where: str, piece: Piece, lying: Sequence[_Lying]) -> Iterator[Fault
 def _off_faults(where: str, piece: Piece, part: _Lying) -> Iterator[Fault]:
     from shapely import Point, box
 
-    for x, y, diameter in piece.faults:
+    for x, y, diameter in piece.defects:
         short = diameter / 2 - part.shape.distance(Point(x, y))
         if not short <= SLIP:
             yield Fault(where, f"{part.name} lies {short:.3f} mm over the fault at {x:g}, {y:g}")
-    for x, y, length, width in piece.fault_areas:
+    for x, y, length, width in piece.defect_areas:
         core = box(x, y, x + length, y + width).buffer(-SLIP, join_style="mitre")
         if part.shape.intersects(core):
             shared = part.shape.intersection(core).area

@@ -87,6 +87,6 @@ def _entry(one: LaidSheet, piece: Piece, spot: tuple[float, float], kind: str, u
         f'mode = "{piece.mode}"',
     ]
     lines += ["margin = 0"] if piece.mode == "sawn" else []
-    lines += [f"faults = {rows(piece.faults)}"] if piece.faults else []
-    lines += [f"fault_areas = {rows(piece.fault_areas)}"] if piece.fault_areas else []
+    lines += [f"faults = {rows(piece.defects)}"] if piece.defects else []
+    lines += [f"fault_areas = {rows(piece.defect_areas)}"] if piece.defect_areas else []
     return "\n".join(lines) + "\n"

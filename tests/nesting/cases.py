@@ -136,9 +136,9 @@ def wrongs(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spaci
             fibre = affinity.rotate(fibre, at.turn, (0, 0), use_radians=True)
             said += ["across the grain"] if sheet.piece.grain and abs(fibre.y) > 1e-9 else []
             said += [] if room.covers(shape) else ["over the margin"]
-            for x, y, d in sheet.piece.faults:
+            for x, y, d in sheet.piece.defects:
                 said += ["over a knot"] if shape.distance(Spot(x, y)) < d / 2 - 1e-5 else []
-            for x, y, length, width in sheet.piece.fault_areas:
+            for x, y, length, width in sheet.piece.defect_areas:
                 said += ["over a fault"] if shape.intersection(box(x, y, x + length, y + width)).area > 1e-2 else []
             shapes.append(shape)
         for i, one in enumerate(shapes):

@@ -33,7 +33,7 @@ def test_a_star_is_not_taken_for_convex() -> None:
 
 def test_room_leaves_out_margins_and_knots() -> None:
     """A board's room is its inside grown by half a kerf, less the knots shrunk by as much."""
-    board = Piece("b", 1000, 110, margin=5, faults=((300, 50, 44), (310, 50, 20), (2000, 0, 50)))
+    board = Piece("b", 1000, 110, margin=5, defects=((300, 50, 44), (310, 50, 20), (2000, 0, 50)))
     assert room_area(board, 2) == pytest.approx(994 * 104 - pi * 20**2)
 
 

@@ -99,7 +99,7 @@ def tiny(seed: int) -> tuple[list[tuple[int, int]], list[Piece]]:
         length, width = dice.randint(7, 9), dice.randint(4, 6)
         knot = ((float(dice.randint(1, length - 2)), float(dice.randint(0, width - 1)), 1.0, 1.0),)
         faults = knot if dice.random() < 0.4 else ()
-        pieces.append(Piece(name, length, width, None, float(dice.randint(3, 9)), fault_areas=faults))
+        pieces.append(Piece(name, length, width, None, float(dice.randint(3, 9)), defect_areas=faults))
     return sizes, pieces
 
 
@@ -111,7 +111,7 @@ def packs(piece: Piece, sizes: Sequence[tuple[int, int]]) -> bool:
     length, width = int(piece.length), int(piece.width)
     taken = {
         (x, y)
-        for left, bottom, across, up in piece.fault_areas
+        for left, bottom, across, up in piece.defect_areas
         for x in range(int(left), int(left + across))
         for y in range(int(bottom), int(bottom + up))
     }
@@ -187,9 +187,9 @@ KNOWN = [
         [Piece("b", 1000, 100)], 4.0, 3,
     ),
     # A knot in the middle leaves two places of 480 each: one rail in each.
-    ([Item("r", rectangle(0, 0, 450, 90), 4)], [Piece("b", 1000, 100, faults=((500, 50, 40),))], 4.0, 2),
+    ([Item("r", rectangle(0, 0, 450, 90), 4)], [Piece("b", 1000, 100, defects=((500, 50, 40),))], 4.0, 2),
     # The same with a rectangle across the board that leaves 300 and 620.
-    ([Item("r", rectangle(0, 0, 310, 90), 4)], [Piece("b", 1000, 100, fault_areas=((300, 0, 80, 100),))], 4.0, 4),
+    ([Item("r", rectangle(0, 0, 310, 90), 4)], [Piece("b", 1000, 100, defect_areas=((300, 0, 80, 100),))], 4.0, 4),
     # Bad ends and margins leave 1,390 of 1,500: one leg instead of two.
     (
         [Item("leg", rectangle(0, 0, 700, 90), 2)],

@@ -106,7 +106,7 @@ def test_sawn_stock_keeps_the_kerf_and_routed_stock_the_bit(seed: int) -> None:
 def test_a_knot_narrower_than_the_bit_keeps_nothing_apart(across: float) -> None:
     """Parts on both sides of a small knot are a bit's width from each other, not a knot's."""
     items = [Item("p", rectangle(0, 0, 140, 90), 6)]
-    board = Piece("b", 1000, 100, 1, faults=((300, 50, across),), fault_areas=((650, 0, across, 100),))
+    board = Piece("b", 1000, 100, 1, defects=((300, 50, across),), defect_areas=((650, 0, across, 100),))
     for mode in ("sawn", "routed"):
         layout = nest(items, [replace(board, mode=mode)], 8.0)
         assert layout.unplaced == {}
@@ -120,7 +120,7 @@ def test_a_board_is_crosscut_beside_its_knot(end: int, mode: Mode) -> None:
     three boards are full, whichever end the knot is near. A blank that lay against the knot took a board alone."""
     items = [Item("rim", rectangle(0, 0, 827, 161), 1), Item("short", rectangle(0, 0, 615, 161), 2)]
     items += [Item("rail", rectangle(0, 0, 658, 101), 3)]
-    board = Piece("b", 1500, 200, 3, margin=5, faults=((end, 32, 60),), mode=mode)
+    board = Piece("b", 1500, 200, 3, margin=5, defects=((end, 32, 60),), mode=mode)
     layout = nest(items, [board], 3.0)
     assert layout.unplaced == {} and len(layout.sheets) == 3
     assert wrongs(layout, items, [board], 3.0) == []

@@ -120,7 +120,7 @@ def test_nothing_asked_is_nothing_laid() -> None:
     [
         Piece("b", nan, 100), Piece("b", 100, inf), Piece("b", -1, 100), Piece("b", 100, 100, -1),
         Piece("b", 100, 100, price=-1.0), Piece("b", 100, 100, margin=-1),
-        Piece("b", 100, 100, faults=((nan, 1, 1),)),
+        Piece("b", 100, 100, defects=((nan, 1, 1),)),
     ],
 )  # fmt: skip
 def test_impossible_stock_is_refused(board: Piece) -> None:

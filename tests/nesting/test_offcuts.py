@@ -40,7 +40,7 @@ def test_offcuts_keep_clear_of_parts_knots_and_each_other(seed: int) -> None:
         parts = [box(*laid.placement.outline(outline[laid.code]).bounds) for laid in sheet.laid]
         m, (left, right) = sheet.piece.margin, sheet.piece.bad_ends
         room = box(max(m, left), m, sheet.piece.length - max(m, right), sheet.piece.width - m).buffer(1e-9)
-        faults = [box(*fault) for fault in sheet.piece.fault_boxes]
+        faults = [box(*fault) for fault in sheet.piece.defect_boxes]
         for number, one in enumerate(kept):
             assert room.covers(one)
             assert all(one.distance(part) >= spacing - 1e-9 for part in parts)
@@ -49,9 +49,11 @@ def test_offcuts_keep_clear_of_parts_knots_and_each_other(seed: int) -> None:
 
 def test_a_knot_may_lie_in_what_is_kept() -> None:
     """A knot near one end of what is left is carried along where enough clear wood lies beside it."""
-    knotty = Sheet(Piece("board", 1010, 110, margin=5, faults=((700, 60, 40),)), 1, SHEET.laid)
+    knotty = Sheet(Piece("board", 1010, 110, margin=5, defects=((700, 60, 40),)), 1, SHEET.laid)
     assert keepers(knotty, SLAT, 3) == [(408, 5, 597, 100), (5, 58, 400, 47)]
-    hopeless = Sheet(Piece("board", 1010, 110, margin=5, faults=((500, 60, 90), (700, 60, 90), (850, 60, 90))), 1, ())
+    hopeless = Sheet(
+        Piece("board", 1010, 110, margin=5, defects=((500, 60, 90), (700, 60, 90), (850, 60, 90))), 1, ()
+    )
     assert keepers(hopeless, SLAT, 3, (600, 30)) == []
     assert [round(one[2]) for one in keepers(hopeless, SLAT, 3, (400, 30))] == [1000]
 
@@ -65,7 +67,7 @@ def test_an_offcut_is_stock_with_its_faults_in_its_own_frame() -> None:
     left = offcut_piece(board, (400, 5, 595, 90), "left over")
     assert (left.name, left.length, left.width, left.count, left.price) == ("left over", 595, 90, 1, 0.0)
     assert left.faults == ((300, 55, 40),)
-    assert left.fault_areas == ((0, 30, 10, 30), (500, 85, 50, 5))
+    assert left.defect_areas == ((0, 30, 10, 30), (500, 85, 50, 5))
     assert (left.margins, left.bad_ends, left.mode, left.grain) == ((0, 0, 0, 0), (0, 0), "sawn", True)
 
 

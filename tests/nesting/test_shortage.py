@@ -37,7 +37,9 @@ def bought(pieces: Sequence[Piece], short: Shortage) -> list[Piece]:
         extra = short.buy.get(piece.name, 0)
         if extra and piece.name in short.clean:
             more.append(
-                replace(piece, name=f"new {piece.name}", count=extra, faults=(), fault_areas=(), bad_ends=(0.0, 0.0))
+                replace(
+                    piece, name=f"new {piece.name}", count=extra, defects=(), defect_areas=(), bad_ends=(0.0, 0.0)
+                )
             )
         more.append(
             piece if piece.count is None or piece.name in short.clean else replace(piece, count=piece.count + extra)
@@ -100,6 +102,6 @@ def test_with_what_is_bought_everything_is_laid(seed: int) -> None:
 def test_what_fits_between_two_knots_is_laid_there_and_bought_with_them() -> None:
     """A rail that only the stretch between two knots takes is possible, and no clean boards are asked for."""
     rail = Item("rail", rectangle(0, 0, 1149, 92), 3)
-    board = Piece("rail board", 2400, 110, 1, 16.5, faults=((600, 55, 60), (1800, 55, 30)))
+    board = Piece("rail board", 2400, 110, 1, 16.5, defects=((600, 55, 60), (1800, 55, 30)))
     found = told([rail], [board])
     assert (dict(found.buy), found.clean, found.never) == ({"rail board": 2}, (), ())

@@ -13,7 +13,7 @@ from templategen.nesting.stock import Item, Laid, Layout, Piece, Sheet
 from templategen.nesting.verify import verify
 from tests.nesting.cases import crescent
 
-BOARD = Piece("board", 1000, 120, 1, faults=((500, 60, 40),), margin=5)
+BOARD = Piece("board", 1000, 120, 1, defects=((500, 60, 40),), margin=5)
 ITEMS = [
     Item("slat", rectangle(0, 0, 300, 45), 2),
     Item("disc", circle(0, 0, 30), 2),
@@ -72,7 +72,7 @@ def test_a_seeded_fault_is_caught(laid: list[Laid], words: str) -> None:
 def test_rectangular_faults_and_bad_ends_are_kept_clear_of() -> None:
     """A part a tenth of a millimetre into either is caught, one that touches them passes."""
     item = [Item("slat", rectangle(0, 0, 300, 45), 1)]
-    board = replace(BOARD, faults=(), fault_areas=((400, 5, 60, 30),), bad_ends=(50, 0))
+    board = replace(BOARD, defects=(), defect_areas=((400, 5, 60, 30),), bad_ends=(50, 0))
     for x, words in ((50.0, ""), (49.9, "0.100 mm into a bad end"), (100.0, ""), (100.1, "over the fault at 400, 5")):
         told = said([Laid("slat", Placement(x, 5))], board, item)
         assert words in told and bool(told) is bool(words)
@@ -99,7 +99,7 @@ def test_a_piece_may_ask_for_another_distance() -> None:
 
 def test_round_faults_are_round() -> None:
     """A corner may lie beside a knot where the box round the knot would meet it, up to the circle and no further."""
-    board = Piece("board", 1000, 120, 1, faults=((500, 60, 60),))
+    board = Piece("board", 1000, 120, 1, defects=((500, 60, 60),))
     slat = [Item("slat", rectangle(0, 0, 100, 30), 1)]
     corner = 500 + 30 / 2**0.5, 60 + 30 / 2**0.5
     assert said([Laid("slat", Placement(corner[0] + 1e-4, corner[1] + 1e-4))], board, slat) == ""
@@ -149,6 +149,6 @@ def test_without_a_kerf_parts_may_touch_but_not_overlap() -> None:
     item = [Item("slat", rectangle(0, 0, 300, 45), 2)]
     for x, good in ((305.0, True), (304.9999, False)):
         layout = Layout((Sheet(BOARD, 1, (Laid("slat", Placement(5, 5)), Laid("slat", Placement(x, 5)))),))
-        board = replace(BOARD, faults=())
+        board = replace(BOARD, defects=())
         layout = Layout((replace(layout.sheets[0], piece=board),))
         assert (verify(layout, item, [board], 0.0) == ()) is good

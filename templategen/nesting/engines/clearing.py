@@ -18,10 +18,10 @@ LEAST = 60.0, 15.0
 """Smaller clear rectangles aren't looked for one by one, mm."""
 
 NARROW = 5.0
-"""What is left between faults is given up where it is no wider than this, mm."""
+"""What is left between defects is given up where it is no wider than this, mm."""
 
 MANY = 40
-"""So many faults are divided in the middle, not from the left: the time then grows little faster than they do."""
+"""So many defects are divided in the middle, not from the left: the time then grows little faster than they do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,10 +39,10 @@ def clearings(piece: Piece, way: Clearance, spacing: float) -> tuple[Bounds, ...
     """The clear rectangles of `piece`, largest first; parts in different ones are `spacing` apart.
 
     Right and top are where the last kerf may end: `spacing` beyond the wood where a rectangle ends at a margin or a
-    fault, at the wood's own end where another one begins.
+    defect, at the wood's own end where another one begins.
     """
     found = [
-        one for share in _shares(piece, way, spacing) for one in _split(share, piece.fault_boxes, way.cut, spacing)
+        one for share in _shares(piece, way, spacing) for one in _split(share, piece.defect_boxes, way.cut, spacing)
     ]
     clear = [one for one in found if one.width > 0 and one.height > 0]
     return tuple(sorted(clear, key=lambda one: (-one.width * one.height, one.left, one.bottom)))
@@ -61,18 +61,18 @@ def _shares(piece: Piece, way: Clearance, spacing: float) -> Iterator[Bounds]:
     yield from (Bounds(left, room.bottom, right, room.top + spacing) for left, right in pairwise(ends))
 
 
-def _split(room: Bounds, faults: tuple[Bounds, ...], cut: Cut, spacing: float) -> Iterator[Bounds]:
-    waiting = [(room, faults)]
+def _split(room: Bounds, defects: tuple[Bounds, ...], cut: Cut, spacing: float) -> Iterator[Bounds]:
+    waiting = [(room, defects)]
     while waiting:
-        room, faults = waiting.pop()
-        if min(room.width, room.height) - spacing < NARROW and faults:
+        room, defects = waiting.pop()
+        if min(room.width, room.height) - spacing < NARROW and defects:
             continue
-        inside = tuple(fault for fault in faults if _meets(room, fault, spacing))
+        inside = tuple(defect for defect in defects if _meets(room, defect, spacing))
         if not inside:
             yield room
         elif cut in ("lengths", "lanes"):
-            fault = min(inside) if len(inside) < MANY else sorted(inside)[len(inside) // 2]
-            parts = (_lengths if cut == "lengths" else _lanes)(room, fault, spacing)
+            defect = min(inside) if len(inside) < MANY else sorted(inside)[len(inside) // 2]
+            parts = (_lengths if cut == "lengths" else _lanes)(room, defect, spacing)
             waiting += [(part, inside) for part in parts]
         else:
             wood = Bounds(room.left, room.bottom, room.right - spacing, room.top - spacing)
@@ -98,31 +98,31 @@ def _round(room: Bounds, taken: Bounds, spacing: float) -> list[Bounds]:
     ]
 
 
-def _meets(room: Bounds, fault: Bounds, spacing: float) -> bool:
-    across = room.left < fault.right - 1e-9 and fault.left < room.right - spacing - 1e-9
-    return across and room.bottom < fault.top - 1e-9 and fault.bottom < room.top - spacing - 1e-9
+def _meets(room: Bounds, defect: Bounds, spacing: float) -> bool:
+    across = room.left < defect.right - 1e-9 and defect.left < room.right - spacing - 1e-9
+    return across and room.bottom < defect.top - 1e-9 and defect.bottom < room.top - spacing - 1e-9
 
 
-def _lengths(room: Bounds, fault: Bounds, spacing: float) -> list[Bounds]:
-    middle = max(room.left, min(fault.left + spacing, fault.right)), min(fault.right, room.right)
+def _lengths(room: Bounds, defect: Bounds, spacing: float) -> list[Bounds]:
+    middle = max(room.left, min(defect.left + spacing, defect.right)), min(defect.right, room.right)
     return [
-        Bounds(room.left, room.bottom, fault.left + spacing, room.top),
-        Bounds(_behind(room.left, fault.left, fault.right, spacing), room.bottom, room.right, room.top),
-        Bounds(middle[0], room.bottom, middle[1], fault.bottom + spacing),
-        Bounds(middle[0], _behind(room.bottom, fault.bottom, fault.top, spacing), middle[1], room.top),
+        Bounds(room.left, room.bottom, defect.left + spacing, room.top),
+        Bounds(_behind(room.left, defect.left, defect.right, spacing), room.bottom, room.right, room.top),
+        Bounds(middle[0], room.bottom, middle[1], defect.bottom + spacing),
+        Bounds(middle[0], _behind(room.bottom, defect.bottom, defect.top, spacing), middle[1], room.top),
     ]
 
 
-def _lanes(room: Bounds, fault: Bounds, spacing: float) -> list[Bounds]:
-    middle = max(room.bottom, min(fault.bottom + spacing, fault.top)), min(fault.top, room.top)
+def _lanes(room: Bounds, defect: Bounds, spacing: float) -> list[Bounds]:
+    middle = max(room.bottom, min(defect.bottom + spacing, defect.top)), min(defect.top, room.top)
     return [
-        Bounds(room.left, room.bottom, room.right, fault.bottom + spacing),
-        Bounds(room.left, _behind(room.bottom, fault.bottom, fault.top, spacing), room.right, room.top),
-        Bounds(room.left, middle[0], fault.left + spacing, middle[1]),
-        Bounds(_behind(room.left, fault.left, fault.right, spacing), middle[0], room.right, middle[1]),
+        Bounds(room.left, room.bottom, room.right, defect.bottom + spacing),
+        Bounds(room.left, _behind(room.bottom, defect.bottom, defect.top, spacing), room.right, room.top),
+        Bounds(room.left, middle[0], defect.left + spacing, middle[1]),
+        Bounds(_behind(room.left, defect.left, defect.right, spacing), middle[0], room.right, middle[1]),
     ]
 
 
 def _behind(start: float, low: float, high: float, spacing: float) -> float:
-    """Where parts may begin behind a fault: a kerf from those before it too, where it is narrower than that."""
+    """Where parts may begin behind a defect: a kerf from those before it too, where it is narrower than that."""
     return max(high, low + spacing) if low > start else high

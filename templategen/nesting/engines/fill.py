@@ -34,7 +34,7 @@ REST = Habits(1.0, 0.2, 0.6)
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """One way of filling: how faults are cut round, the rule for the best place, and the codes of each row
+    """One way of filling: how defects are cut round, the rule for the best place, and the codes of each row
     that goes first, in the order in which the row should take them."""
 
     way: Clearance

@@ -34,11 +34,11 @@ SAWN_LANES = 0.95
 SECTION_FILLS = 3
 """Work of one filling in sections, in fillings in lanes, besides that of each width divided."""
 
-ROUND_FAULTS = tuple(Clearance(cut) for cut in ("lengths", "lanes", "largest", "longest"))
-"""The ways to cut round faults."""
+ROUND_DEFECTS = tuple(Clearance(cut) for cut in ("lengths", "lanes", "largest", "longest"))
+"""The ways to cut round defects."""
 
 CROSSCUT = 0.6
-"""How often a piece with faults is crosscut to the length of a part first."""
+"""How often a piece with defects is crosscut to the length of a part first."""
 
 MOST_FAMILIES = 12
 """Parts of more widths than this aren't laid in sections: there are too many ways to divide a board."""
@@ -205,13 +205,13 @@ class NestingJob:
         return SAWN_RULES if self.sawn(kind) else RULES
 
     def cuts(self, kind: int) -> Sequence[Clearance]:
-        """The ways to cut round the piece's faults without a crosscut before."""
-        return ROUND_FAULTS if self.pieces[kind].fault_boxes else ROUND_FAULTS[:1]
+        """The ways to cut round the piece's defects without a crosscut before."""
+        return ROUND_DEFECTS if self.pieces[kind].defect_boxes else ROUND_DEFECTS[:1]
 
     def _way(self, kind: int) -> Clearance:
-        """One of them, on a piece with faults often after a crosscut to the length of some part."""
+        """One of them, on a piece with defects often after a crosscut to the length of some part."""
         way = self.random.choice(self.cuts(kind))
-        if not (self.crosscut and self.pieces[kind].fault_boxes) or self.random.random() >= CROSSCUT:
+        if not (self.crosscut and self.pieces[kind].defect_boxes) or self.random.random() >= CROSSCUT:
             return way
         lengths = [0.0, *(block.length for block in self.blocks)]
         return replace(way, from_left=self.random.choice(lengths), from_right=self.random.choice(lengths))

@@ -188,10 +188,10 @@ class Packing:
 
     def _bin(self, kind: int, copies: int) -> dict[str, Any]:
         piece, room = self.pieces[kind], self.pieces[kind].room
-        faults = [_round(x, y, diameter / 2) for x, y, diameter in piece.faults if diameter > 0]
-        faults += [((x, y), (x + u, y), (x + u, y + v), (x, y + v)) for x, y, u, v in piece.fault_areas]
+        defects = [_round(x, y, diameter / 2) for x, y, diameter in piece.defects if diameter > 0]
+        defects += [((x, y), (x + u, y), (x + u, y + v), (x, y + v)) for x, y, u, v in piece.defect_areas]
         box = room.left, room.right, room.bottom, room.top
-        return {"box": box, "cost": self.costs[kind], "copies": copies, "faults": faults}
+        return {"box": box, "cost": self.costs[kind], "copies": copies, "defects": defects}
 
 
 def _round(x: float, y: float, radius: float) -> tuple[tuple[float, float], ...]:

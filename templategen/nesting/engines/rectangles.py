@@ -61,7 +61,7 @@ class Rectangles:
 
     A fixed amount of work: the same call gives the same layout, whatever the machine or the Python. `plain` keeps
     every part in its own box, `seed` gives other layouts, without `sections` all is laid in lanes, without
-    `crosscuts` faults are cut round where they lie.
+    `crosscuts` defects are cut round where they lie.
     """
 
     plain: bool = False
@@ -186,10 +186,10 @@ class Search:
 
 
 def _fits(item: Item, piece: Piece) -> bool:
-    """Whether a copy finds room on a piece, clear of its margins and faults."""
+    """Whether a copy finds room on a piece, clear of its margins and defects."""
     length, width = single(item).length - SLIP, single(item).width - SLIP
     least = (length, width) if piece.grain else (max(length, width), min(length, width))
-    return bool(clear_rooms(piece.room, piece.fault_boxes, least, piece.grain))
+    return bool(clear_rooms(piece.room, piece.defect_boxes, least, piece.grain))
 
 
 def _first(job: NestingJob) -> State:

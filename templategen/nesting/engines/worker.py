@@ -97,9 +97,9 @@ def _instance(solver: Any, request: dict[str, Any]) -> Any:
         room = solver.build_rectangle(*kind["box"])
         edge = kind.get("edge", 0.0)
         number = builder.add_bin_type(room, cost=kind["cost"], copies=kind["copies"], item_bin_minimum_spacing=edge)
-        for points in kind["faults"]:
-            fault = builder.add_defect(number, 0, solver.ShapeWithHoles(solver.build_shape(points), []))
-            builder.set_item_defect_minimum_spacing(number, fault, 0.0)
+        for points in kind["defects"]:
+            defect = builder.add_defect(number, 0, solver.ShapeWithHoles(solver.build_shape(points), []))
+            builder.set_item_defect_minimum_spacing(number, defect, 0.0)
     for item in request["items"]:
         shape = solver.ShapeWithHoles(solver.build_shape(item["ring"]), [])
         turns = [(turn, turn, over) for turn, over in item["turns"]]
