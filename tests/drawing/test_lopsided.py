@@ -127,7 +127,7 @@ def test_views_stand_in_the_sheet_as_they_were_made() -> None:
 
 
 BOARD = Piece("board", 900.0, 210.0, margin=(13.0, 29.0, 7.0, 3.0), bad_ends=(41.0, 0.0), mode="sawn",
-              faults=((700.0, 60.0, 22.0),), fault_areas=((310.0, 150.0, 50.0, 20.0),))  # fmt: skip
+              defects=((700.0, 60.0, 22.0),), defect_areas=((310.0, 150.0, 50.0, 20.0),))  # fmt: skip
 CUTS = (
     Cut(1, "crosscut", Point(520, 0), Point(520, 210), Point(200, 80)),
     Cut(2, "rip", Point(0, 95), Point(520, 95), Point(200, 80)),

@@ -134,7 +134,7 @@ def test_the_grain_arrow_points_along_the_fibres(grain: Point) -> None:
         ] * 4
 
 
-PIECE = Piece("ash 140", 2000, 140, margin=(7, 0, 4, 11), bad_ends=(60, 25), fault_areas=((500, 20, 90, 30),))
+PIECE = Piece("ash 140", 2000, 140, margin=(7, 0, 4, 11), bad_ends=(60, 25), defect_areas=((500, 20, 90, 30),))
 CUTS = (
     Cut(4, "rip", Point(7, 100), Point(1975, 100), Point(300, 50)),
     Cut(7, "crosscut", Point(900, 4), Point(900, 100), Point(300, 50)),

@@ -124,5 +124,5 @@ def test_the_worker_never_outlives_its_asker(how: str, tmp_path: Path) -> None:
 def test_the_solver_joins_without_harm(seed: int) -> None:
     """With the solver at work, random routed jobs are still laid legally."""
     items, pieces, spacing = random_job(seed)
-    routed = [Piece(p.name, p.length, p.width, p.count, p.price, p.faults, grain=p.grain) for p in pieces]
+    routed = [Piece(p.name, p.length, p.width, p.count, p.price, p.defects, grain=p.grain) for p in pieces]
     assert wrongs(nest(items, routed, spacing, 1.0), items, routed, spacing) == []

@@ -66,7 +66,7 @@ def test_an_offcut_is_stock_with_its_faults_in_its_own_frame() -> None:
     )  # fmt: skip
     left = offcut_piece(board, (400, 5, 595, 90), "left over")
     assert (left.name, left.length, left.width, left.count, left.price) == ("left over", 595, 90, 1, 0.0)
-    assert left.faults == ((300, 55, 40),)
+    assert left.defects == ((300, 55, 40),)
     assert left.defect_areas == ((0, 30, 10, 30), (500, 85, 50, 5))
     assert (left.margins, left.bad_ends, left.mode, left.grain) == ((0, 0, 0, 0), (0, 0), "sawn", True)
 

@@ -98,7 +98,7 @@ def test_stock_keeps_its_sizes_and_faults_for_nesting() -> None:
     )  # fmt: skip
     piece = piece_of(board)
     assert (piece.name, piece.length, piece.width, piece.count, piece.price) == ("a", 1811.0, 127.0, 4, 17.5)
-    assert (piece.faults, piece.fault_areas, piece.bad_ends) == (board.faults, board.fault_areas, (11.0, 13.0))
+    assert (piece.defects, piece.defect_areas, piece.bad_ends) == (board.faults, board.fault_areas, (11.0, 13.0))
     assert (
         piece.margin == 2.5
         and piece.mode == "sawn"

@@ -76,7 +76,7 @@ def routed_sheet() -> dict[str, bytes]:
     )
     *lying, tiny = laid(parts)
     work = sheet_work([*lying, replace(tiny, finished=False)], SIZE, 12.0, replace(MACHINE, relief="corner"))
-    piece = Piece("ply", *SIZE, mode="routed", faults=((450.0, 250.0, 12.0),))
+    piece = Piece("ply", *SIZE, mode="routed", defects=((450.0, 250.0, 12.0),))
     items = {part.code: Item(part.code, part.outline, 1) for part, _ in parts}
     sheet = Sheet(piece, 1, tuple(Laid(part.code, way) for part, way in parts))
     drawings = (stock_drawing(sheet, items, "t", routed=work, underside=down) for down in (False, True))
