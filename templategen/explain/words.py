@@ -68,11 +68,6 @@ def digits(value: float, places: int) -> str:
     return f"{value:.{places}g}" if 0 < abs(value) < SMALLEST_TOLD else trimmed(value, places)
 
 
-def put_in(quantity: Quantity, pages: Mapping[str, Quantity]) -> str:
-    """The formula with its symbols replaced by values; lengths in mm, angles in degrees."""
-    return _with(quantity.formula, {symbol: pages[name].value for symbol, name in quantity.terms})
-
-
 def _with(formula: str, values: Mapping[str, float]) -> str:
     def value(match: re.Match[str]) -> str:
         if match[0] not in values:
@@ -100,8 +95,9 @@ def step_lines(step: Quantity, pages: Mapping[str, Quantity], units: str) -> Ite
     worth = [symbol for symbol, _ in step.terms]
     in_mm = "in mm: " if units == "in" and step.unit == "mm" else ""
     if step.formula not in worth:
+        values = {symbol: pages[name].value for symbol, name in step.terms}
         yield from _wrapped(f"= {step.formula}", "  ")
-        yield from _wrapped(f"= {put_in(step, pages)}", "  ", in_mm)
+        yield from _wrapped(f"= {_with(step.formula, values)}", "  ", in_mm)
     if step.source:
         yield from _wrapped(f"by: {step.source}", "  ")
     width = max((len(symbol) for symbol in worth), default=0)

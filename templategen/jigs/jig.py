@@ -1,16 +1,18 @@
 """The jig: the pieces it is made of, what is scribed on them, the figures it stands by and how to prove it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
+from templategen.errors import DesignError, Fault
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import distance_to
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.part import Part, PartKind
 from templategen.parts.revision import named, point_figures, wood_figures
+from templategen.table.assembly import Table
 
 KINDS: frozenset[PartKind] = frozenset({"jig", "gauge", "template", "caul", "spacer"})
 """Kinds of parts that are pieces of jigs, made once however many tables are."""
@@ -95,8 +97,23 @@ def _works(edge: Line, figure: Critical) -> bool:
     if figure.span is None:
         return False
     on = [distance_to(edge, end) < ON_EDGE for end in figure.span]
-    return all(on) or any(is_on and _between(edge, end) for is_on, end in zip(on, figure.span, strict=True))
+    return all(on) or any(
+        is_on and min(end.distance(edge.start), end.distance(edge.end)) > ON_EDGE
+        for is_on, end in zip(on, figure.span, strict=True)
+    )
 
 
-def _between(edge: Line, point: Point) -> bool:
-    return min(point.distance(edge.start), point.distance(edge.end)) > ON_EDGE
+Builder = Callable[[Table], Iterable[Jig]]
+"""One kind of jig: none, one or several for a table."""
+
+
+def jigs_that_go(table: Table, builders: Iterable[Builder]) -> tuple[tuple[Jig, ...], tuple[Fault, ...]]:
+    """The jigs that the shop's tools can make, and why the others can't be made: the table itself can be built."""
+    jigs: list[Jig] = []
+    faults: list[Fault] = []
+    for build in builders:
+        try:
+            jigs.extend(build(table))
+        except DesignError as refusal:
+            faults.extend(refusal.faults)
+    return tuple(jigs), tuple(dict.fromkeys(faults))

@@ -136,7 +136,7 @@ def _pieces(job: _Job, code: str) -> Iterator[Part]:
 
 def _scribes(job: _Job, plate: str) -> Iterator[Scribe]:
     box, at, half = job.plate, job.cut.centre, (job.width + FENCE_PLAY) / 2
-    clear = _plug_hole(job) / 2
+    clear = job.profile.top.pole_hole / 2 if job.has_pin else 0.0
     yield line(plate, Point(0, clear), Point(0, box.top), "rail's middle", "witness")
     yield line(plate, Point(0, -clear), Point(0, box.bottom), "", "witness")
     for side, words in ((1, "fence outside this line"), (-1, "fence outside this line")):
@@ -145,11 +145,6 @@ def _scribes(job: _Job, plate: str) -> Iterator[Scribe]:
     yield line(plate, Point(at.x, job.window.bounds.bottom), Point(at.x, box.bottom), "", "witness")
     if not job.has_pin:
         yield point(plate, Point(0, 0), "table's axis")
-
-
-def _plug_hole(job: _Job) -> float:
-    """Diameter of the hole for the plug, 0 for none."""
-    return job.profile.top.pole_hole if job.has_pin else 0.0
 
 
 def _figures(job: _Job, plate: str) -> Iterator[Critical]:

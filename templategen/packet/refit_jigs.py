@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from templategen.jigs.jig import Jig
-from templategen.jigs.run import jigs_that_go
+from templategen.jigs.jig import Jig, jigs_that_go
 from templategen.packet.jigs import JigPlan
 from templategen.shop.refit.refit import Refit
+from templategen.work.jigs import BY
 from templategen.work.plan import WorkPlan
 
 
@@ -25,7 +25,7 @@ def refit_jigs(found: Refit, work: WorkPlan) -> RefitJigs:
     A jig that comes out as it was, and yet serves a part drawn anew, stands by sizes of the whole table: no part has
     one of its own there that it could follow.
     """
-    before = {jig.code: jig for jig in jigs_that_go(found.drawn)[0]}
+    before = {jig.code: jig for jig in jigs_that_go(found.drawn, BY)[0]}
     own = set(found.rest.new)
     anew, first, still = [], [], []
     for jig in work.jigs.jigs if found.rest.to_cut else ():

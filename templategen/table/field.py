@@ -47,14 +47,9 @@ class Border:
         """Whether an edge of `outline` lies along this side."""
         heights = [self.outward.dot(point) - self.distance for point in outline.points]
         return any(
-            abs(heights[i]) <= ON_EDGE and abs(heights[i - 1]) <= ON_EDGE and edge_is_long(outline, i - 1)
+            abs(heights[i]) <= ON_EDGE and abs(heights[i - 1]) <= ON_EDGE and outline.edges[i - 1].length > ON_EDGE
             for i in range(len(heights))
         )
-
-
-def edge_is_long(outline: Outline, index: int) -> bool:
-    """Whether edge `index` of `outline` is more than a touch."""
-    return outline.edges[index].length > ON_EDGE
 
 
 @dataclass(frozen=True)

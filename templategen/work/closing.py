@@ -10,7 +10,7 @@ from templategen.shop.cautions import DEFER, DUST, GLUED_RING, HAND_SAW, MITRES,
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.choose import chosen
-from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
+from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.table.assembly import Table
 from templategen.units import MM_PER_INCH, length_by_rule, length_words, show_length
 from templategen.work.glued import held_with
@@ -126,13 +126,13 @@ def _shared_out(set_up: SetUp, held: Ends, later: bool) -> SetUp | None:
     """The set-up with the pieces that wait, or with all others; None where it has none."""
     cuts = []
     for cut in set_up.cuts:
-        lays = tuple(lay for old in cut.lays if (lay := _share(old, held[old.code, old.worked], later)).pieces)
-        cuts += [Cut(cut.settings, lays)] if lays else []
+        lays = []
+        for lay in cut.lays:
+            waiting = min(held[lay.code, lay.worked], lay.pieces)
+            if pieces := waiting if later else lay.pieces - waiting:
+                lays.append(replace(lay, pieces=pieces))
+        cuts += [Cut(cut.settings, tuple(lays))] if lays else []
     return replace(set_up, cuts=tuple(cuts)) if cuts else None
-
-
-def _share(lay: Lay, held: int, later: bool) -> Lay:
-    return replace(lay, pieces=min(held, lay.pieces) if later else max(0, lay.pieces - held))
 
 
 def _describe(held: Ends) -> str:

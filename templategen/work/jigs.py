@@ -10,13 +10,12 @@ from templategen.jigs.assembly_board import assembly_board
 from templategen.jigs.bore_block import bore_block, draw_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
-from templategen.jigs.jig import Jig
+from templategen.jigs.jig import Builder, Jig, jigs_that_go
 from templategen.jigs.leg_corner import leg_corners
 from templategen.jigs.mitre_gauge import mitre_gauge
 from templategen.jigs.mortise_template import mortise_templates
 from templategen.jigs.pivot import pivot
 from templategen.jigs.rounding import rounding_templates
-from templategen.jigs.run import Builder, jigs_that_go
 from templategen.jigs.setup_block import height_bridges, stop_blocks
 from templategen.jigs.spacers import spacers
 from templategen.jigs.stop_strip import stop_strip

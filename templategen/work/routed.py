@@ -24,7 +24,8 @@ def routed_out(table: Table, boards: Boards, sizes: Collection[str], minutes: fl
     """What the machine does to boards that are all routed; `sizes` are those of what is sawn out otherwise."""
     finished = finished_of(table, boards)
     blanks = [told for told in sizes if told.partition(":")[0] not in finished]
-    told = (*_cut(table, boards), *_held(table), _finished(finished), _blanks(blanks))
+    told = (*_cut(table, boards), *_held(table), _finished(finished))
+    told += (f"blanks, for the set-ups: {'; '.join(blanks)}",) if blanks else ()
     return Operation(
         "rout out",
         "routing machine with three axes",
@@ -55,10 +56,6 @@ def _cut(table: Table, boards: Boards) -> Iterator[str]:
 def _finished(codes: Collection[str]) -> str:
     told = "saw none of them again, go on with edges, ends and round edges"
     return f"finished: {', '.join(codes)}; {told}" if codes else ""
-
-
-def _blanks(sizes: Collection[str]) -> str:
-    return f"blanks, for the set-ups: {'; '.join(sizes)}" if sizes else ""
 
 
 def _held(table: Table) -> Iterator[str]:

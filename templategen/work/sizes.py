@@ -7,12 +7,12 @@ from math import ceil
 from templategen.parts.part import Part
 from templategen.shop.boards import boards_of, rough_in
 from templategen.shop.cautions import Holder, holder_of
-from templategen.shop.rough import Rough, wider
+from templategen.shop.rough import wider
 from templategen.shop.set_ups.set_up import Operation as Kind
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop
-from templategen.work.operation import Operation, Size, Worked
+from templategen.work.operation import Operation, Worked
 
 ENDS: tuple[Kind, ...] = ("crosscut", "mitre")
 """Cuts that make a piece shorter."""
@@ -33,7 +33,9 @@ def sized(table: Table, operations: Iterable[Operation], tables: int) -> Iterato
             if code not in left:
                 continue  # it was cut before the re-fit
             part, rough = table.part(code), rough_in(table.profile, table.part(code), tables)
-            before = now.get(code) or Worked(code, rough.count, rough.pieces, None, _sawn_out(rough, bought[code]))
+            before = now.get(code) or Worked(
+                code, rough.count, rough.pieces, None, (rough.length, rough.width, bought[code])
+            )
             left[code] -= _shortens(one, code)
             now[code] = _after(table, one, part, before, left[code] == 0, tables) if code in now else before
             pieces.append(replace(now[code], held=_held(one, part, table.profile.shop)))
@@ -43,10 +45,6 @@ def sized(table: Table, operations: Iterable[Operation], tables: int) -> Iterato
 def _held(one: Operation, part: Part, shop: Shop) -> Holder:
     """What holds the pieces of a part in a set-up, where the part is too short for the hand."""
     return holder_of(one.set_up) if one.set_up and part.size[0] < shop.holding - 1e-6 else ""
-
-
-def _sawn_out(rough: Rough, bought: float) -> Size:
-    return rough.length, rough.width, bought
 
 
 def _shortens(one: Operation, code: str) -> int:

@@ -6,18 +6,18 @@ import pytest
 
 from templategen.drawing.drawing import Drawing, Shape, Words
 from templategen.drawing.jig_in_use import DRAWN, JIG, is_drawn, jig_in_use
-from templategen.jigs.jig import Jig
-from templategen.jigs.run import jigs_that_go
+from templategen.jigs.jig import Jig, jigs_that_go
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
+from templategen.work.jigs import BY
 from tests.drawing.test_set_up_pictures import letters_of
 
 
 def drawn(name: str) -> tuple[Table, list[Jig]]:
     """A shipped table and its jigs that have a picture."""
     table = build_table(profile_from_text(shipped_text(name), name))
-    return table, [jig for jig in jigs_that_go(table)[0] if is_drawn(jig)]
+    return table, [jig for jig in jigs_that_go(table, BY)[0] if is_drawn(jig)]
 
 
 def pieces(picture: Drawing) -> list[Shape]:

@@ -12,8 +12,7 @@ from shapely.geometry import Polygon
 
 from templategen.drawing.jig_sheet import jig_sheet
 from templategen.fit.plan import plan_assembly
-from templategen.jigs.jig import KINDS
-from templategen.jigs.run import jigs_that_go
+from templategen.jigs.jig import KINDS, jigs_that_go
 from templategen.packet.build import built
 from templategen.packet.jig_files import jig_files
 from templategen.packet.jigs import JigPlan, plan_jigs
@@ -24,7 +23,7 @@ from templategen.packet.shipped import shipped_folder
 from templategen.packet.supply import Order, joint_supplies
 from templategen.shop.gluing.plan import gluing_plan
 from templategen.table.assembly import Table, build_table
-from templategen.work.jigs import JigsUsed
+from templategen.work.jigs import BY, JigsUsed
 from tests.jigs.written import tables
 
 
@@ -36,7 +35,7 @@ def dining() -> Table:
 
 def test_every_jig_says_how_it_is_proved(dining: Table) -> None:
     """Each jig has pieces, figures, a proof before use, steps and a caution; codes of pieces are its own."""
-    jigs = jigs_that_go(dining)[0]
+    jigs = jigs_that_go(dining, BY)[0]
     codes = [part.code for part in JigPlan(jigs, ()).pieces]
     assert len(codes) == len(set(codes)) and not set(codes) & {part.code for part in dining.parts}
     for jig in jigs:
@@ -51,7 +50,7 @@ def test_every_jig_says_how_it_is_proved(dining: Table) -> None:
 def test_spans_measure_what_the_figures_say() -> None:
     """A distance given between two points is the distance of those points."""
     for table in tables(range(200, 240), most=3):
-        for jig in jigs_that_go(table)[0]:
+        for jig in jigs_that_go(table, BY)[0]:
             for figure in jig.figures:
                 if figure.span and figure.unit == "mm":
                     assert figure.span[0].distance(figure.span[1]) == pytest.approx(figure.value, abs=1e-9), (
@@ -61,7 +60,7 @@ def test_spans_measure_what_the_figures_say() -> None:
 
 def test_words_of_a_sheet_stay_apart(dining: Table) -> None:
     """Below and above the pieces no line of text runs into another or out of the frame."""
-    for jig in jigs_that_go(dining)[0]:
+    for jig in jigs_that_go(dining, BY)[0]:
         drawing = jig_sheet(jig, dining.profile.title).drawing
         frame = next(shape for shape in drawing.shapes if shape.layer.name == "FRAME").outline.bounds
         lines = [m for m in drawing.marks if hasattr(m, "text") and m.layer.name == "TEXT" and m.anchor == "start"]
@@ -72,7 +71,7 @@ def test_words_of_a_sheet_stay_apart(dining: Table) -> None:
 
 def only(table: Table, *codes: str) -> JigPlan:
     """The table's jigs of these codes."""
-    return JigPlan(tuple(jig for jig in jigs_that_go(table)[0] if jig.code in codes), ())
+    return JigPlan(tuple(jig for jig in jigs_that_go(table, BY)[0] if jig.code in codes), ())
 
 
 def test_hostile_titles_are_drawn_plainly(dining: Table, tmp_path: Path) -> None:
@@ -104,13 +103,13 @@ def test_share_writes_each_jig_and_tells_of_it(dining: Table) -> None:
 
 def every_jig(table: Table) -> JigPlan:
     """All jigs that there are for a table, whatever its plan of work is worked by."""
-    return plan_jigs(table, JigsUsed(*jigs_that_go(table)))
+    return plan_jigs(table, JigsUsed(*jigs_that_go(table, BY)))
 
 
 def test_paper_of_a_jig_carries_its_pieces(dining: Table) -> None:
     """The paper names every piece of the jig and has the pages that its size asks for."""
     pdfplumber = pytest.importorskip("pdfplumber")
-    (jig,) = (jig for jig in jigs_that_go(dining)[0] if jig.code == "PIVOT")
+    (jig,) = (jig for jig in jigs_that_go(dining, BY)[0] if jig.code == "PIVOT")
     share = jig_files(dining, JigPlan((jig,), ()))
     with pdfplumber.open(BytesIO(share.files["jigs/PIVOT.pdf"])) as pdf:
         words = " ".join(page.extract_text() for page in pdf.pages)

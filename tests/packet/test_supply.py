@@ -12,7 +12,7 @@ from templategen.errors import ProfileError
 from templategen.geometry.outline import polygon
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.jigs.run import jigs_that_go
+from templategen.jigs.jig import jigs_that_go
 from templategen.nesting.stock import Item, Laid, Piece, Sheet
 from templategen.packet.jigs import plan_jigs
 from templategen.packet.lay_out import LaidSheet, LaidStock
@@ -25,7 +25,7 @@ from templategen.table.assembly import build_table
 from templategen.table.profile.model import Profile
 from templategen.table.profile.model_of_shop import Stock
 from templategen.table.profile.read import profile_from_text
-from templategen.work.jigs import JigsUsed
+from templategen.work.jigs import BY, JigsUsed
 
 SIDE = build_table(profile_from_text(shipped_text("towpath-side"), "side"))
 DINING = build_table(profile_from_text(shipped_text("towpath-dining"), "dining"))
@@ -78,7 +78,7 @@ def test_sawn_boards_lose_a_kerf_and_routed_sheets_a_gap() -> None:
 
 def test_parts_are_made_for_every_table_and_jigs_once() -> None:
     """Five tables need five times the parts, under their label, and one set of jigs."""
-    jigs = plan_jigs(DINING, JigsUsed(*jigs_that_go(DINING)))
+    jigs = plan_jigs(DINING, JigsUsed(*jigs_that_go(DINING, BY)))
     five = Order(DINING, 5, "five", jigs.of_sheet(DINING.profile))
     supplies, _ = joint_supplies([five], DINING.profile.stock)
     counts = {item.code: item.count * item.pieces for one in supplies for item in one.items}

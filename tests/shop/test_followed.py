@@ -7,7 +7,7 @@ from math import ceil, cos, hypot, pi, radians, sin
 import pytest
 
 from templategen.fit.plan import plan_assembly
-from templategen.jigs.run import jigs_that_go
+from templategen.jigs.jig import jigs_that_go
 from templategen.jigs.story_stick import marks_of
 from templategen.jigs.tear_out import tear_out
 from templategen.shop.buy_list import buy_list
@@ -16,6 +16,7 @@ from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import Check
 from templategen.shop.set_ups.words import checks
+from templategen.work.jigs import BY
 from templategen.work.plan import work_plan
 from tests.random_profiles import tables
 from tests.table.made import table_of
@@ -119,7 +120,7 @@ def test_pins_are_told_alike() -> None:
 def test_jigs_are_bought_once() -> None:
     """Four tables need four times the parts and one set of jigs."""
     table = table_of()
-    jigs = [part for jig in jigs_that_go(table)[0] for part in jig.parts]
+    jigs = [part for jig in jigs_that_go(table, BY)[0] for part in jig.parts]
     header, rows = buy_list(table, {}, [*table.parts, *jigs], 4)
     counts = {row[0]: int(row[header.index("pieces")]) for row in rows}
     assert all(counts[part.code] == part.count for part in jigs)

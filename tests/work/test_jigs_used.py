@@ -5,14 +5,18 @@ from __future__ import annotations
 import csv
 import json
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from importlib import import_module
+from inspect import getmembers, isfunction, signature
 from io import StringIO
+from pkgutil import iter_modules
 from typing import Any
 
 import pytest
 
+import templategen.jigs
 from templategen.fit.plan import plan_assembly
-from templategen.jigs.run import BUILDERS
+from templategen.jigs.jig import Jig
 from templategen.table.profile.choices import Machine
 from templategen.work.jigs import BY
 from templategen.work.plan import work_plan
@@ -96,8 +100,11 @@ def root(code: str) -> str:
 
 
 def test_every_kind_of_jig_has_its_operations() -> None:
-    """The table of uses has each builder once, so none is made for nothing and none is forgotten."""
-    assert set(BY) == set(BUILDERS) and len(BUILDERS) == len(set(BUILDERS))
+    """The table of uses has every public function of `jigs/` from a table to its jigs, so none is forgotten."""
+    modules = [import_module(f"templategen.jigs.{one.name}") for one in iter_modules(templategen.jigs.__path__)]
+    found = (function for module in modules for name, function in getmembers(module, isfunction) if name[0] != "_")
+    made = {function for function in found if signature(function, eval_str=True).return_annotation == Iterator[Jig]}
+    assert set(BY) == made and len(made) > 20
 
 
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-side", "towpath-hex", "towpath-inch"])

@@ -1,5 +1,6 @@
 """A re-fitted part's own figures, read off its drawing and written down under names of its own."""
 
+from dataclasses import replace
 from math import atan2, degrees
 
 from templategen.explain.book import Unit
@@ -108,7 +109,7 @@ def slat_explained(ledger: Ledger, part: Part) -> ExplainedSlat:
         line for line in _lines(own, "shoulder", part.body or part.outline) if _is_passed(line, part.outline)
     ]
     faces = {line.faces for line in shoulders}
-    whole = tuple(_tongued(line) if line.faces in faces else line for line in lines)
+    whole = tuple(replace(line, kind=TONGUE) if line.faces in faces else line for line in lines)
     around = [Point(*point) for point in part.outline.anticlockwise.points]
     corners = tuple(Corner(whole[i - 1], whole[i], point.x, point.y) for i, point in enumerate(around))
     return ExplainedSlat(own.name("")[:-1], 0, 0, run, rise, whole, corners, tuple(shoulders))
@@ -130,7 +131,3 @@ def _lines(own: _Own, what: str, outline: Outline) -> list[ExplainedLine]:
 def _is_passed(line: ExplainedLine, outline: Outline) -> bool:
     """Whether the slat goes on past a line of its body."""
     return max(line.past(point.x, point.y) for point in outline.points) > ON_EDGE
-
-
-def _tongued(line: ExplainedLine) -> ExplainedLine:
-    return ExplainedLine(line.says, line.faces, line.distance, line.angle, line.reach, TONGUE)

@@ -144,7 +144,7 @@ def _segment(
     if _same_piece(piece, plain) and not (cut and spans):
         return (first if cut else part), False
     own = cut or not seated.closed.alike
-    centre = _centre(seated.laid[index])
+    centre = placement_of(seated.laid[index]).inverse.point(Point(0, 0))  # of the table, as the segment sees it
     if not own:
         alike = [one for one in seated.laid if not one.piece.cut]
         centre = Point(0, -fsum(one.corner.dot(one.outward) for one in alike) / len(alike))
@@ -156,11 +156,6 @@ def _same_piece(one: RingPiece, other: RingPiece) -> bool:
     """Whether two pieces are of one shape, cut or not."""
     sizes = [(p.length, p.left, p.right, p.width) for p in (one, other)]
     return all(abs(a - b) <= SAME / 1000 for a, b in zip(*sizes, strict=True))
-
-
-def _centre(laid: Laid) -> Point:
-    """The table's centre as a segment sees it."""
-    return placement_of(laid).inverse.point(Point(0, 0))
 
 
 def placement_of(laid: Laid) -> Placement:

@@ -61,14 +61,9 @@ def pieces_of(table: Table, settled: Settled) -> tuple[RingPiece, ...]:
     return tuple(pieces)
 
 
-def reach_of(limits: Limits) -> Reach:
-    """How far segments still to cut may be corrected."""
-    return Reach(limits.refit_angle, limits.refit_length)
-
-
 def closed_ring(pieces: Sequence[RingPiece], limits: Limits) -> Closed:
     """The ring closed within the maker's limits as well as it goes."""
-    return close(pieces, reach_of(limits), EVEN_SHARE * limits.joint_step)
+    return close(pieces, Reach(limits.refit_angle, limits.refit_length), EVEN_SHARE * limits.joint_step)
 
 
 def seat(sizes: Sizes, closed: Closed, shoulders: dict[int, float]) -> Seated:

@@ -7,7 +7,7 @@ from typing import Any
 
 from templategen.checks.finding import Finding
 from templategen.jigs.edge_template import groove_templates, slot_templates
-from templategen.jigs.run import jigs_that_go
+from templategen.jigs.jig import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.set_up import Operation, Setting, SetUp

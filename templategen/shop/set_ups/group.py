@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import get_args
 
-from templategen.shop.set_ups.set_up import Check, Cut, Job, Lay, Operation, Proof, Setting, SetUp
+from templategen.shop.set_ups.set_up import Check, Cut, Job, Operation, Proof, Setting, SetUp
 
 ORDER: tuple[Operation, ...] = get_args(Operation)
 
@@ -66,9 +66,8 @@ def _cuts(jobs: Sequence[Job], tables: int) -> tuple[Cut, ...]:
     groups: dict[tuple[object, ...], list[Job]] = {}
     for job in jobs:
         groups.setdefault(_values(job.own), []).append(job)
-    cuts = [Cut(group[0].own, _lays(group, tables)) for group in groups.values()]
+    cuts = [
+        Cut(group[0].own, tuple(replace(lay, pieces=lay.pieces * tables) for job in group for lay in job.lays))
+        for group in groups.values()
+    ]
     return tuple(sorted(cuts, key=lambda cut: [one.figure.value for one in cut.settings]))
-
-
-def _lays(jobs: Sequence[Job], tables: int) -> tuple[Lay, ...]:
-    return tuple(replace(lay, pieces=lay.pieces * tables) for job in jobs for lay in job.lays)
