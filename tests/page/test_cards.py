@@ -1,0 +1,69 @@
+"""Every operation of the printed book: which piece and how many, how it lies, what to set and measure, what can hurt."""
+
+import re
+
+import pytest
+
+from templategen.output.page.content import Sheet
+from templategen.packet.page.machines import machines
+from templategen.packet.page.work import work
+from templategen.packet.shipped import shipped_names
+from templategen.shop.set_ups import words
+from templategen.table.assembly import Table
+from templategen.work.plan import WorkPlan, work_plan
+from tests.drawing.shipped_tables import plan_of, table_of
+
+LIES = re.compile(r"\b(up|down|fence|stop|arris|corner|face|measured|gauged|leans|square|shoulder|glued in)\b")
+
+
+SAMPLE = ("towpath-hex", "towpath-side")
+"""Asked in every run: by machines and by hand, a ring of half rings and one of segments."""
+
+
+@pytest.fixture(scope="module", params=[
+    name if name in SAMPLE else pytest.param(name, marks=pytest.mark.slow) for name in shipped_names()
+])  # fmt: skip
+def book(request: pytest.FixtureRequest) -> tuple[Table, WorkPlan]:
+    """A shipped table and its plan of work."""
+    table = table_of(request.param)
+    return table, work_plan(table, plan_of(request.param))
+
+
+def cells(sheet: Sheet) -> str:
+    """All words of its lists."""
+    return " ".join(cell for grid in sheet.grids for row in grid.rows for cell in row)
+
+
+def test_a_card_tells_all_of_its_set_up(book: tuple[Table, WorkPlan]) -> None:
+    """All pieces and how many, a picture that says how they lie, each figure that is set, what is measured and how far
+    off it may be; what can hurt stands on it or at the head of its machine."""
+    table, plan = book
+    sheets = machines(table, plan.set_ups).sheets
+    cards = {sheet.name: sheet for sheet in sheets}
+    heads = [sheet for sheet in sheets if sheet.name.startswith("at-")]
+    assert all(head.cautions for head in heads)
+    for one in plan.set_ups:
+        card, told = cards[str(one.number)], cells(cards[str(one.number)])
+        for code, count in words.pieces(*one.cuts).items():
+            assert f"{code} x {count}" in told, (one.number, code)
+        figures = (*words.set_of(one), *(own for cut in one.cuts for own in cut.settings))
+        assert figures and all(words.figure(own, table.profile.units) in told for own in figures), one.number
+        assert card.pictures, one.number
+        if one.operation not in words.HEIGHTS:
+            assert all(LIES.search(picture.caption) for picture in card.pictures), one.number
+        assert len(card.ticks) == 1 and "±" in card.ticks[0] and "measured" in card.ticks[0]
+        lettered = [row for grid in card.grids if "picture" in grid.heading for row in grid.rows]
+        assert len(card.pictures) == 1 or all(row[-1] for row in lettered), one.number
+
+
+def test_other_work_says_what_to_measure(book: tuple[Table, WorkPlan]) -> None:
+    """What no machine is set for tells its pieces, how it is done, what is measured; its day has what can hurt."""
+    table, plan = book
+    days = {sheet.name: sheet for sheet in work(table, plan).sheets}
+    for one in plan.operations:
+        if one.operation.set_up:
+            continue
+        line = next(told for told in days[f"day-{one.day}"].ticks if told.startswith(f"{one.number}. "))
+        assert one.operation.works_on in line and one.operation.measure in line, line
+        assert one.operation.measure or one.operation.does == "make the jigs", line
+        assert set(one.operation.cautions) <= set(days[f"day-{one.day}"].cautions)
