@@ -1,4 +1,4 @@
-"""Every operation of the printed book: which piece and how many, how it lies, what to set and measure, what can hurt."""
+"""Every operation of the printed book: which pieces, how they lie, what to set and to measure, what can hurt."""
 
 import re
 
@@ -35,8 +35,8 @@ def cells(sheet: Sheet) -> str:
 
 
 def test_a_card_tells_all_of_its_set_up(book: tuple[Table, WorkPlan]) -> None:
-    """All pieces and how many, a picture that says how they lie, each figure that is set, what is measured and how far
-    off it may be; what can hurt stands on it or at the head of its machine."""
+    """All pieces and how many, a picture that says how they lie, each figure that is set, what is measured and how
+    far off it may be; what can hurt stands on it or at the head of its machine."""
     table, plan = book
     sheets = machines(table, plan.set_ups).sheets
     cards = {sheet.name: sheet for sheet in sheets}
