@@ -75,12 +75,14 @@ def book_page(part: Part, told: Told, room: tuple[float, float]) -> BookPage:
     scales = SCALES[told.units]
     largest = next((times for times in scales if _may_fit(part, room, times)), scales[-1])
     manner = Manner(LETTERS * largest, units=told.units)
-    shapes = [_shape(view, manner, () if i else told.around.pointed) for i, view in enumerate(_views(part, manner))]
+    views = _views(part, manner)
+    shapes = [_shape(view, manner, () if i else told.around.pointed) for i, view in enumerate(views)]
     for times in scales[scales.index(largest) :]:
         columns = next((most for most in COLUMNS if _goes_on(shapes, part, told, times, room, most)), 0)
         if times != scales[-1] and not columns:
             continue
-        marks = tuple(_page(part, told, times, room[0] * times, columns or COLUMNS[0]))
+        views = views if times == largest else _views(part, Manner(LETTERS * times, units=told.units))
+        marks = tuple(_page(part, views, told, times, room[0] * times, columns or COLUMNS[0]))
         box = marks_box(marks)
         if box.width <= room[0] * times and box.height <= room[1] * times:
             break
@@ -168,12 +170,12 @@ def _agree(own: Sequence[Point], others: Sequence[Point]) -> bool:
     return all(any(one.distance(far) < SAME for far in there) for here, there in pairs for one in here)
 
 
-def _page(part: Part, told: Told, times: float, width: float, columns: int) -> Iterator[Mark]:
+def _page(part: Part, views: Sequence[View], told: Told, times: float, width: float, columns: int) -> Iterator[Mark]:
     """All marks, notes in lines no longer than the page is wide."""
     manner = Manner(LETTERS * times, units=told.units)
     height = manner.height
-    views = [_with_notes_within(view, height, width, columns) for view in _views(part, manner)]
-    blocks = [block(view, manner, () if i else told.around.pointed, width * ACROSS) for i, view in enumerate(views)]
+    within = [_with_notes_within(view, height, width, columns) for view in views]
+    blocks = [block(view, manner, () if i else told.around.pointed, width * ACROSS) for i, view in enumerate(within)]
     marks = flow(blocks, Bounds(0.0, 0.0, 0.0, 0.0), height * CLOSER, width * ACROSS)
     yield from footed(boxed(marks, _headed(part, told, times, width), height), _care(part, width, height), height)
 
