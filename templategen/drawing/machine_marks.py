@@ -99,9 +99,11 @@ def words(text: str, x: float, y: float, letter: float, anchor: str = "middle") 
     return Words(TEXT, Point(x, y - letter / 2), letter, text, anchor)  # type: ignore[arg-type]
 
 
-def along(first: float, last: float, y: float, text: str, letter: float, foot: float) -> Iterator[Mark]:
-    """A level figure between two places, its words above the line, or past its end where they find no room; `foot` is
-    the height from which its witness lines come."""
+def along(
+    first: float, last: float, y: float, text: str, letter: float, foot: float, outermost: bool = False
+) -> Iterator[Mark]:
+    """A level figure between two places, its words above the line; where they find no room past `last`, or beyond the
+    line if that is the `outermost`. `foot` is the height from which its witness lines come."""
     low, high = min(first, last), max(first, last)
     yield from _arrow(Point(low, y), Point(high, y), letter)
     over = letter * 0.4 if y > foot else -letter * 0.4
@@ -109,9 +111,12 @@ def along(first: float, last: float, y: float, text: str, letter: float, foot: f
         yield Stroke(DIMENSION, Line(Point(x, foot), Point(x, y + over)))
     if text_width(text, letter) <= high - low:
         yield Words(DIMENSION, Point((low + high) / 2, y + letter * 0.45), letter, text, "middle")
+    elif outermost:
+        beyond = y + letter * (0.7 if y > foot else -1.7)
+        yield Words(DIMENSION, Point((low + high) / 2, beyond), letter, text, "middle")
     else:
-        past = letter * (0.7 if high - low > SHORT * letter else 1.9)
-        yield Words(DIMENSION, Point(high + past, y - letter / 2), letter, text)
+        past = (letter if last >= first else -letter) * (0.7 if high - low > SHORT * letter else 1.9)
+        yield Words(DIMENSION, Point(last + past, y - letter / 2), letter, text, "start" if past > 0 else "end")
 
 
 def upright(low: float, high: float, x: float, text: str, letter: float, foot: float) -> Iterator[Mark]:

@@ -75,10 +75,10 @@ class Stage:
                 yield words(text, spot.x, spot.y, letter)
                 return
 
-    def over(self, at: float, to: float, text: str, row: int = 0) -> Iterator[Mark]:
+    def over(self, at: float, to: float, text: str, row: int = 0, outermost: bool = True) -> Iterator[Mark]:
         """A figure along the fence."""
         y = self.top + self.letter * (3.2 + 2.3 * row)
-        yield from along(at, to, y, text, self.letter, self.top + self.letter * 2.1)
+        yield from along(at, to, y, text, self.letter, self.top + self.letter * 2.1, outermost)
 
 
 def saw_off(view: BenchView) -> Iterator[Mark]:
@@ -178,18 +178,18 @@ def mortise(view: BenchView) -> Iterator[Mark]:
     a, b = sorted((squeeze(near), squeeze(near + length)))
     yield from wood(squeeze.points(ring), view.part.code)
     yield from waste(block(a, low, b, top), stage.letter)
-    yield from _from_end(stage, squeeze, far, near, right)
-    yield from stage.over(squeeze(near), squeeze(near + length), view.figure("length"), 1)
+    yield from _from_end(stage, squeeze, far, near, right, 1)
+    yield from stage.over(squeeze(near), squeeze(near + length), view.figure("length"), outermost=False)
     yield from _from_edge(view, stage, b, top, low)
     told = f"{view.figure('height')} deep, {view.side(view.lay.worked)} up"
     yield words(told, (a + b) / 2, box.bottom - stage.letter * 3.0, stage.letter)
 
 
-def _from_end(stage: Stage, squeeze: Squeeze, far: float, near: float, right: bool) -> Iterator[Mark]:
+def _from_end(stage: Stage, squeeze: Squeeze, far: float, near: float, right: bool, row: int = 0) -> Iterator[Mark]:
     yield from squeeze.breaks(stage.low, stage.top)
     yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
     yield from stage.stop(squeeze(far), right)
-    yield from stage.over(squeeze(far), squeeze(near), stage.view.figure("stop"))
+    yield from stage.over(squeeze(far), squeeze(near), stage.view.figure("stop"), row)
 
 
 def _from_edge(view: BenchView, stage: Stage, x: float, top: float, low: float) -> Iterator[Mark]:

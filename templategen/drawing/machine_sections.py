@@ -1,6 +1,7 @@
 """Set-ups seen along the feed or from the side: planing, ripping, rebates, grooves, arrises, feet, spline ends."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 from math import atan2, pi, radians, tan
 
 from templategen.drawing.bench_view import BenchView, end_edge
@@ -115,27 +116,31 @@ def groove(view: BenchView) -> Iterator[Mark]:
 def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
     """The same from the operator's side: where the cut starts and stops, told from the stop."""
     whole, stop_right = _standing(view)
-    ring = convex_clip(whole, (half_plane(Point(0.0, letter * 9), Point(0.0, -1.0)),))
+    high = max(p.y for p in whole)
+    ring = [Point(x, y * min(1.0, letter * 9 / high)) for x, y in whole]
     left, right = min(p.x for p in ring), max(p.x for p in ring)
     far, way = (max(p.x for p in whole), -1.0) if stop_right else (min(p.x for p in whole), 1.0)
     ends: dict[SettingName, float] = {name: far + way * view.value(name) for name in RUN if view.has(name)}
     start, end = ends.get("start", far), ends.get("end", left if stop_right else right)
     lying = view.lay.worked in ("low", "high")
-    squeeze = squeezed([left, right, start, end] if lying else [], 5 * letter)
+    squeeze = squeezed([*(p.x for p in ring), start, end] if lying else [], 5 * letter)
     told = f"table, {view.side(view.lay.worked)} down"
     yield from _table(squeeze(left) - letter * 5, squeeze(right) + letter * 5, letter, told)
     yield from wood(squeeze.points(ring), view.part.code)
-    a, b = squeeze(start), squeeze(end)
-    yield from waste(block(min(a, b), 0.0, max(a, b), depth), letter)
+    first, last = min(start, end), max(start, end)
+    within = (half_plane(a, b.minus(a).left) for a, b in pairwise([*ring, ring[0]]))
+    cut = convex_clip(block(first, 0.0, last, depth), within)
+    yield from waste(squeeze.points(cut), letter)
     yield from squeeze.breaks(0.0, max(p.y for p in ring))
     if view.lay.stop_at:
         out = 1.0 if stop_right else -1.0
-        yield from fixed(squeeze(far), 0.0, squeeze(far) + out * letter * 1.4, letter * 5)
+        yield from fixed(squeeze(far), 0.0, squeeze(far) + out * letter * 1.4, min(letter * 9, high))
         anchor = "start" if stop_right else "end"
         yield words("stop", squeeze(far) + out * letter * 1.9, letter * 3, letter, anchor)
     for row, (name, to) in enumerate(ends.items()):
         y = -letter * (4.4 + 2.5 * row)
-        yield from along(squeeze(far), squeeze(to), y, f"{name} {view.figure(name)}", letter, -letter * 2.4)
+        told, is_last = f"{name} {view.figure(name)}", row == len(ends) - 1
+        yield from along(squeeze(to), squeeze(far), y, told, letter, -letter * 2.4, is_last)
 
 
 RUN: tuple[SettingName, ...] = ("start", "end")

@@ -188,7 +188,8 @@ def _tries(scribe: Scribe, letter: float) -> Iterator[tuple[Mark, ...]]:
         at = edge.point_at(0.5)
         one = letter / LETTER
         for aside in (Point(7, -letter / 2), Point(7, 5 * one), Point(7, -9 * one), Point(-7 - width, -letter / 2),
-                      Point(-width / 2, 8 * one), Point(-width / 2, -12 * one)):  # fmt: skip
+                      Point(-width / 2, 8 * one), Point(-width / 2, -12 * one), Point(-7 - width, 5 * one),
+                      Point(-7 - width, -9 * one)):  # fmt: skip
             yield (Words(TEXT, at.plus(aside), letter, text),)
         return
     if edge.length >= width * 0.9 and not (scribe.kind == "scale" and edge.length < SHORT):

@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from templategen.drawing.bench_view import BenchView
-from templategen.drawing.drawing import Drawing, Mark, Words
-from templategen.drawing.machine_marks import MACHINE, MACHINE_EDGE
+from templategen.drawing.drawing import Drawing, Mark, Shape, Words
+from templategen.drawing.machine_marks import CUTTER, MACHINE, MACHINE_EDGE
 from templategen.drawing.machine_plans import (
     bore,
     corner,
@@ -46,7 +46,7 @@ ALL = ("worked", "up", "against", "stop_at", "swung")
 
 
 OF_A_MACHINE = re.compile(
-    r"([12]|fence.*|stop|bearing|table(, (?P<lies>.*))?|blade( (?P<angle>square|.* off square).*)?)$"
+    r"([12]|fence.*|stop|bearing|block|bed|table(, (?P<lies>.*))?|blade( (?P<angle>square|.* off square).*)?)$"
 )
 """Words that name what stands round the piece at a machine; how it lies and the angle of a cut are kept."""
 
@@ -85,12 +85,12 @@ def set_up_pictures(
 
 
 def _without_machine(marks: Iterator[Mark]) -> Iterator[Mark]:
-    """The marks for hand tools: the wood, its lines and sizes, without fence, table, stop and blade."""
+    """The marks for hand tools: the wood, its lines and sizes, without fence, table, stop, blade and block."""
     for one in marks:
         if isinstance(one, Words) and (found := OF_A_MACHINE.match(one.text)):
             if kept := found["angle"] or found["lies"]:
                 yield replace(one, text=kept)
-        elif getattr(one, "layer", None) not in (MACHINE, MACHINE_EDGE):
+        elif one.layer not in (MACHINE, MACHINE_EDGE) and not (isinstance(one, Shape) and one.layer is CUTTER):
             yield one
 
 
@@ -112,8 +112,15 @@ def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...],
         for lay in cut.lays:
             if not (glued and parts[lay.code].kind == "spline"):
                 key = tuple(getattr(lay, name) for name in ALIKE.get(set_up.operation, ALL))
-                groups.setdefault(key, []).append((cut, lay))
+                groups.setdefault((*key, *_own(set_up, cut, parts[lay.code])), []).append((cut, lay))
     return groups
+
+
+def _own(set_up: SetUp, cut: Cut, part: Part) -> tuple[object, ...]:
+    """What else a picture of a groove shows: a segment or a straight piece, and which of its ends are set."""
+    if set_up.operation not in ("groove", "spline slot"):
+        return ()
+    return part.kind == "rim-segment", *(one.name for one in cut.settings)
 
 
 def _says(set_up: SetUp, shown: Lay, lays: Sequence[Lay], parts: Mapping[str, Part]) -> str:

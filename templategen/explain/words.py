@@ -6,10 +6,11 @@ from math import isclose
 from textwrap import wrap
 from typing import Any
 
+from templategen.checks.wording import SIGNS
 from templategen.explain.book import Quantity
 from templategen.explain.evaluate import evaluate
 from templategen.explain.story import Story
-from templategen.units import inch_fraction, show_length, trimmed
+from templategen.units import angle_words, inch_fraction, show_length, trimmed
 
 DIGITS = 4
 """Decimals of a displayed value; trailing noughts are left out."""
@@ -45,7 +46,9 @@ def value_in_units(value: float, unit: str, units: str) -> str:
     if units == "in" and unit in IN_INCHES:
         times, named = IN_INCHES[unit]
         return f"{digits(value * times, DIGITS)} {named}"
-    return format_value(value, unit, "mm")
+    if unit == "deg":
+        return angle_words(value)
+    return f"{digits(value, DIGITS)} {SIGNS.get(unit, unit)}".strip()
 
 
 def worked(quantity: Quantity, pages: Mapping[str, Quantity], units: str) -> str:

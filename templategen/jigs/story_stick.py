@@ -60,8 +60,10 @@ def _from_features(part: Part) -> Iterator[tuple[float, str]]:
     yield from _lap_shoulders(part)
     for feature in part.features:
         if feature.traits.mark:
-            for place in _along(part, feature):
-                yield place, feature.traits.mark
+            places = tuple(_along(part, feature))
+            drains = feature.kind == "hole" and abs(sum(places)) > SAME
+            for place in places:
+                yield place, "drain hole" if drains else feature.traits.mark
 
 
 def _leg_shoulders(part: Part) -> Iterator[tuple[float, str]]:

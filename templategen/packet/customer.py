@@ -24,6 +24,7 @@ from templategen.packet.lost import or_lost
 from templategen.packet.page.sizes import size
 from templategen.packet.page.year import seasons_in
 from templategen.packet.table_stages import own_words
+from templategen.paper.grid import SIZES, paper_at_hand
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.hardware import Wanted
 from templategen.table.assembly import Table
@@ -36,11 +37,6 @@ if TYPE_CHECKING:
     from templategen.output.pdf_customer import PlacedPicture
 
 PAGE, PAPER = "customer/sheet.html", "customer/sheet.pdf"
-
-LETTER, A4 = (215.9, 279.4), (210.0, 297.0)
-"""The paper that a customer has in hand: what the maker's own country prints on."""
-
-AMERICAN = ("letter", "legal", "tabloid")
 
 
 def customer_picture(drawing: Drawing | None) -> PlacedPicture | None:
@@ -56,8 +52,7 @@ def customer_files(
     """The sheet in both forms, by path."""
     from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
 
-    named = table.profile.paper.size
-    paper = LETTER if isinstance(named, str) and named.casefold() in AMERICAN else A4
+    paper = SIZES[paper_at_hand(table.profile.paper).lower()]
     with spoken(sheet.words, sheet.own):
         page = customer_html(sheet, finished.svg if finished else "").encode()
         printed = or_lost(PAPER, lambda: customer_pdf(sheet, picture or NO_PICTURE, paper), b"")

@@ -19,6 +19,14 @@ SIZES: dict[str, tuple[float, float]] = {
 """Width and height upright, mm (ISO 216; the American sizes are 8 1/2 x 11, 8 1/2 x 14 and 11 x 17 in)."""
 
 
+AMERICAN = ("letter", "legal", "tabloid")
+
+
+def paper_at_hand(paper: Paper) -> str:
+    """What a page is printed on by whoever has such paper: `letter` or `A4`."""
+    return "letter" if isinstance(paper.size, str) and paper.size.strip().casefold() in AMERICAN else "A4"
+
+
 def paper_size(paper: Paper) -> tuple[float, float | None]:
     """Width and height as named or given, mm; no height for a roll.
 

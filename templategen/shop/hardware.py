@@ -141,14 +141,18 @@ def _glue(plan: GluingPlan, tables: int, units: Units) -> Iterator[Wanted]:
 def _finish(finish: Finish, units: Units) -> Iterator[Wanted]:
     inches, litres = units == "in", ceil(finish.litres[1] * 10) / 10
     low, high = (format_mm(value * (QUARTS_IN_A_LITRE if inches else 1.0), 1) for value in finish.litres)
-    area = f"{format_mm(finish.bare * SQUARE_FEET, 0)} sq ft" if inches else f"{format_mm(finish.bare, 1)} m2"
-    covers = "100 to 140 sq ft a quart" if inches else "10 to 14 m2 a litre"
+    area = (
+        f"{format_mm(finish.bare * SQUARE_FEET, 0)} sq ft"
+        if inches
+        else f"{format_mm(finish.bare, 1)} m\N{SUPERSCRIPT TWO}"
+    )
+    covers = "100 to 140 sq ft a quart" if inches else "10 to 14 m\N{SUPERSCRIPT TWO} a litre"
     use = (
         f"{area} on all faces that glue doesn't cover, undersides and grooves too, "
         f"{finish.coats} coats; two or three more on end grain and feet"
     )
     assumed = (
-        f"{low} to {high} {'quarts' if inches else 'l'} at {covers} on planed wood, "
+        f"{low if low == high else f'{low} to {high}'} {'quarts' if inches else 'l'} at {covers} on planed wood, "
         "later coats 1.3 to 1.5 times as far; "
         "rags with drying oil can catch fire by themselves: spread them out one by one outdoors until stiff, or "
         "drown them in a closed metal can"

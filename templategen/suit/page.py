@@ -8,6 +8,7 @@ from templategen.drawing.toned_plan import toned_plan
 from templategen.output.page.content import Grid, Page, Picture, Section, Sheet
 from templategen.output.page.render import page_html
 from templategen.packet.page.picture import picture
+from templategen.paper.grid import paper_at_hand
 from templategen.suit.figures import (
     THE_MORE_THE_BETTER,
     UNITS,
@@ -54,7 +55,8 @@ def page_of(profile: Profile, asked: Proposal, found: Sequence[Proposal], names:
         "{tables:# table} near yours, built, measured and laid out; nothing found is graver than a note.",
         tables=len(found),
     )
-    return page_html(Page(profile.title, says, profile.revision, profile.sha256[:16], sections)).encode()
+    paper = paper_at_hand(profile.paper)
+    return page_html(Page(profile.title, says, profile.revision, profile.sha256[:16], sections, paper)).encode()
 
 
 def _under(what: Counts) -> str:

@@ -121,8 +121,8 @@ def crossed(drawing: Drawing) -> Iterator[tuple[str, str]]:
     for (one, a), (other, b) in combinations(inks, 2):
         if a.intersection(b).area > 0:
             yield one, other
-    for text, ink in inks:
-        yield from ((text, layer) for layer, line in lines if line.intersects(ink))
+    for text, room in inks:
+        yield from ((text, layer) for layer, line in lines if line.intersects(room))
 
 
 def letters_of(words: Words) -> Polygon:

@@ -109,12 +109,13 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """The whole page. `key` tells one table from another where ticks are kept; `scene` is what the turning picture
-    needs."""
+    """The whole page. `key` tells one table from another where ticks are kept; `paper` is what it is printed on,
+    `scene` what the turning picture needs."""
 
     title: str
     standing: str
     revision: str
     key: str
     sections: tuple[Section, ...]
+    paper: str = "A4"
     scene: Mapping[str, object] = field(default_factory=dict)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import fsum
 
 from templategen.checks.describe import said
-from templategen.checks.wording import counted
+from templategen.checks.wording import counted, format_size
 from templategen.jigs.jig import KINDS
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lay_out import LaidStock
@@ -73,7 +73,17 @@ def _short(laid: LaidStock, units: Units) -> Iterator[Grid]:
         alike = [part for part in jigs if (part.wood, part.thickness) == (wood, thickness)]
         area = fsum(part.count * part.size[0] * part.size[1] for part in alike) / MM2_PER_M2
         count = str(sum(part.count for part in alike))
-        rows.append(("", f"pieces of jigs, {area:.2f} m2 in all", count, wood, "", "", blank(thickness, units)))
+        rows.append(
+            (
+                "",
+                f"pieces of jigs, {format_size(area, 'm2', units)} in all",
+                count,
+                wood,
+                "",
+                "",
+                blank(thickness, units),
+            )
+        )
     if rows:
         head = ("code", "part", "number", "wood", "length", "width", "thickness")
         yield Grid(head, tuple(rows), "what no stock serves, to be bought", (2, 4, 5, 6))
@@ -88,7 +98,7 @@ def _boards(table: Table, laid: LaidStock) -> Iterator[Grid]:
     for one in boards_of(table, laid.tables):
         rough = one.quarters if inches else size(one.rough, units) if one.rough else ""
         feet = f"{one.board_feet:.1f} board feet ({one.net_board_feet:.1f} net)"
-        amount = feet if inches else f"{one.volume:.3f} m3"
+        amount = feet if inches else f"{one.volume:.3f} m\N{SUPERSCRIPT THREE}"
         rows.append((one.wood, size(one.bought, units), rough, ", ".join(one.codes), str(one.pieces), amount))
     head = ("wood", "planed from", "as sawn", "parts", "pieces", "to ask for")
     waste = table.profile.shop.waste
@@ -105,8 +115,15 @@ def _hardware(wanted: tuple[Wanted, ...]) -> Iterator[Grid]:
 
     head, rows = hardware_list(wanted)
     if rows:
-        cells = tuple(tuple(str(cell) for cell in row) for row in rows)
+        cells = tuple(_in_own_units(*(str(cell) for cell in row)) for row in rows)
         yield Grid(tuple(head), cells, "besides the wood", (1,), ticks=True)
+
+
+def _in_own_units(item: str, amount: str, unit: str, says: str, *more: str) -> tuple[str, ...]:
+    """A row whose size says the amount in pounds or quarts has that alone."""
+    if says and unit in ("kg", "l"):
+        (amount, _, unit), says = says.partition(" "), ""
+    return (item, amount, unit, says, *more)
 
 
 def cut_list(table: Table, tables: int) -> Sheet:

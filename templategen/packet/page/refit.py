@@ -19,6 +19,7 @@ from templategen.packet.page.picture import picture
 from templategen.packet.page.print_check import files, printing
 from templategen.packet.page.work import work
 from templategen.packet.paper import PaperFiles
+from templategen.paper.grid import paper_at_hand
 from templategen.parts.part import Part
 from templategen.work.plan import WorkPlan
 
@@ -59,7 +60,8 @@ def refit_page(
     standing = "Parts still to cut, re-fitted to those that are cut."
     key = f"{profile.sha256[:8]}{revision}"
     kept = tuple(linked(section, made) for section in sections if section is not None)
-    return page_html(Page(f"{profile.title}, re-fit", standing, revision, key, kept)).encode()
+    page = Page(f"{profile.title}, re-fit", standing, revision, key, kept, paper_at_hand(profile.paper))
+    return page_html(page).encode()
 
 
 def _jigs(re: Refit, of: RefitJigs) -> Sheet:

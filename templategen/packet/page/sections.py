@@ -27,6 +27,7 @@ from templategen.packet.pipeline import Stage, share, stage
 from templategen.packet.share_files import CUSTOMER_PICTURE, FILES, LOOKS, PAPER
 from templategen.packet.stages import CLOSING, FIGURES, FINDINGS, HARDWARE, JIGS, LAID, SET_UPS, WORK
 from templategen.packet.table_stages import LOST_SO_FAR, PLAN, SHAPE, TABLE, TABLES, gravest_first
+from templategen.paper.grid import paper_at_hand
 from templategen.table.assembly import Table
 
 
@@ -42,7 +43,9 @@ def _page(
     profile = table.profile
     kept = tuple(linked(section, files) for section in sections if section is not None)
     told = standing(findings, tables)
-    return page_html(Page(profile.title, told, profile.revision, profile.sha256[:16], kept, turning)).encode()
+    paper = paper_at_hand(profile.paper)
+    page = Page(profile.title, told, profile.revision, profile.sha256[:16], kept, paper, turning)
+    return page_html(page).encode()
 
 
 def _section(name: str, work: Callable[..., Section | None], *of: Stage[Any]) -> Stage[Section | None]:

@@ -17,6 +17,7 @@ from templategen.packet.page.glance import findings_grid, standing
 from templategen.packet.page.links import linked
 from templategen.packet.page.print_check import files
 from templategen.packet.page.stock import stock
+from templategen.paper.grid import paper_at_hand
 from templategen.parts.revision import REVISION
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -45,7 +46,8 @@ def page_of_several(
         files(made),
     )
     kept = tuple(linked(section, made) for section in sections if section is not None)
-    page = Page(table.profile.title, standing(every, tables), digest[:REVISION], digest[:16], kept)
+    paper = paper_at_hand(table.profile.paper)
+    page = Page(table.profile.title, standing(every, tables), digest[:REVISION], digest[:16], kept, paper)
     return page_html(page).encode()
 
 

@@ -4,10 +4,11 @@ from collections.abc import Iterator
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
-from templategen.checks.wording import format_size
+from templategen.checks.wording import counted, format_size
 from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Drawing
+from templategen.english import language
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lost import or_lost
@@ -19,6 +20,7 @@ from templategen.shop.gluing.marks import spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.work.glued import LEAST_GLUE
 from templategen.work.operation import Planned
 from templategen.work.plan import WorkPlan
 
@@ -107,7 +109,7 @@ def _marks(step: GluingStep) -> str:
 
 
 def _grams(step: GluingStep, units: Units) -> str:
-    return "" if step.dry else format_size(step.grams, "gram", units)
+    return "" if step.dry else format_size(max(LEAST_GLUE[units], step.grams), "gram", units)
 
 
 def _minutes(step: GluingStep) -> str:
@@ -131,7 +133,7 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
         if step.letters:
             yield said("Letter to letter: {letters}.", letters=spans(step.letters))
     else:
-        joints = ", ".join(f"{count} {translated(name)}" for name, count in step.joints.items())
+        joints = ", ".join(_counted(count, name) for name, count in step.joints.items())
         letters = spans(step.letters)
         area = format_size(step.area / MM2_PER_CM2, "cm2", units)
         glued = {"joints": joints, "letters": letters, "grams": _grams(step, units), "area": area}
@@ -145,3 +147,7 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
             goes=step.goes,
         )
     yield from (f"{line[:1].upper()}{line[1:]}." for line in step.advice)
+
+
+def _counted(count: int, joint: str) -> str:
+    return counted(count, joint) if language() == "english" else f"{count} {translated(joint)}"

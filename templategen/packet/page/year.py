@@ -1,6 +1,7 @@
 """The table's year: what the gaps do between the driest and the wettest."""
 
 from templategen.checks.describe import said
+from templategen.checks.wording import format_size
 from templategen.drawing.year_picture import Season, year_picture
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.picture import picture
@@ -23,10 +24,10 @@ def year(table: Table) -> Section:
     grid = Grid(("when", "moisture", "slat width", "gap", "rim width"), rows, figures=(1, 2, 3, 4))
     low, high = profile.shop.humidity
     air = said(
-        "Air of {low:g} to {high:g} % at {warmth:g} degrees; boards sawn {sawn:word}.",
+        "Air of {low:g} to {high:g} % at {warmth}; boards sawn {sawn:word}.",
         low=low,
         high=high,
-        warmth=profile.shop.temperature,
+        warmth=format_size(profile.shop.temperature, "C", units),
         sawn=profile.shop.sawn,
     )
     words = (air, HELD, "Screening figures from mean movement, not a promise.")
