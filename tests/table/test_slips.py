@@ -17,6 +17,9 @@ SLIPS = {
     "unit without quotes": ("[top]\ndiameter = 1340 mm # wide", "without quotes", 1340.0),
     "curly quotes": ("[top]\ndiameter = \u201c1.3 m\u201d", "curly quotes", 1300.0),
     "bare fraction": ("[top]\ndiameter = 52-1/2", "without quotes and unit", 1333.5),
+    "a number in curly quotes": ("[top]\ndiameter = \u201c1290\u201d", "curly quotes", 1290.0),
+    "feet by signs": ("[top]\ndiameter = 4' 2\"", "as signs", 1270.0),
+    "a word for a number": ("[top]\ndiameter = wide", "where a number is wanted", 1340.0),
     "inch sign": ('[top]\ndiameter = 53"', "without quotes", 1346.2),
     "feet and inches": ("[top]\ndiameter = 4 ft 6 in", "without quotes", 1371.6),
     "colon": ("[top]\ndiameter: 1290", "a colon stands", 1290.0),
@@ -37,7 +40,9 @@ def refused(text: str) -> str:
 
 def put_right(text: str, message: str) -> Profile:
     """The profile with its last line written as the message says."""
-    words = re.search(r"write (?:diameter = )?(.+?)(?: for a length.*)?$", message.splitlines()[0])
+    words = re.search(
+        r"write (?:diameter = )?(.+?)(?: for a length.*|, or another number)?$", message.splitlines()[0]
+    )
     assert words is not None
     value = words[1] if words[1].startswith('"') or "mm" not in text.splitlines()[-1] else f'"{words[1]} mm"'
     return profile_from_text("\n".join([*text.splitlines()[:-1], f"diameter = {value}"]), "slip")
@@ -52,6 +57,26 @@ def test_a_slip_is_named_and_its_remedy_works(name: str) -> None:
 
 
 OTHERS = {
+    "no bracket": ("top\ndiameter = 1300", ":3: ", "write [top]"),
+    "another bracket": ("(stock)\nlength = 3000", ":3: ", "write [[stock]]"),
+    "sections on one line": ("[top] [slats]\ndiameter = 1300", ":3: ", "write each on a line of its own"),
+    "nothing": (
+        "[top]\ndiameter = \nthickness = 38",
+        ":4: ",
+        "write diameter = ... with a value, or leave the line out",
+    ),
+    "a list left open": (
+        '[[stock]]\nlength = 3000\nfaults = [[600, 40, 60]\nprice = 4\n[words]\nlanguage = "english"',
+        "the list that begins on line 5 isn't closed",
+        "write faults = [[600, 40, 60]]",
+    ),
+    "a quote left open": ("[top]\nedge = 'sawn # round\nrails = 3", "a quote is missing", 'write edge = "sawn"'),
+    "money": ("[[stock]]\nprice = 21.50 EUR", ":4: ", "write price = 21.50"),
+    "a list for a list of lists": (
+        "[[stock]]\nlength = 3000\nwidth = 150\nthickness = 38\nfaults = [600, 40, 60]",
+        ":7: stock[1].faults: one list",
+        "write [[600, 40, 60]]",
+    ),
     "bracket": ("[top\ndiameter = 1300", ":3: ", "write [top]"),
     "list of sections": ("[[stock\nlength = 3000", ":3: ", "write [[stock]]"),
     "one bracket": ("[stock]\nlength = 3000", ":3: ", "write [[stock]] with two brackets"),

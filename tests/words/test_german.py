@@ -125,7 +125,7 @@ SLIPS = {
     "diamter = 1200": "top.diamter: ist nicht bekannt; ist diameter gemeint?",
     "diameter = 12": "top.diameter: 12 mm; erlaubt ist 400 mm bis 4000 mm; weniger wäre ein Hocker, und über mehr "
     "reicht kein Arm; möglich: 400 mm",
-    "diameter = 1,2": "in einer Zahl steht ein Komma, hier gehört ein Punkt hin; diameter = 1.2 schreiben",
+    "diameter = 1,2": "in einer Zahl steht ein Komma, hier gehört ein Punkt hin; so schreiben: diameter = 1.2",
     'diameter = "120{0} cm"': 'top.diameter: in "120{0} cm" steht "{"; es gehen Zahlen, Einheiten, Schlüssel, '
     "+ - * / und runde Klammern",
     "rails = 2\nsegments = 10": "top.segments: 10; bei 2 Riegeln ein Vielfaches von 4: 8, 12, 16, 20, 24; möglich: 8",

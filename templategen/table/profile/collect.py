@@ -140,6 +140,9 @@ class Collector:
         if not isinstance(raw, list):
             self.tell(fault_of(where, "{raw} stands here", "write [[{named}], ...]", raw=described(raw), named=named))
             return ()
+        if raw and all(isinstance(item, int | float) for item in raw):
+            self.tell(fault_of(where, "one list stands here", "write {whole}", whole=f"[{raw}]"))
+            return ()
         read = (self.parts(parts, f"{where}[{number}]", row, named) for number, row in enumerate(raw, 1))
         return tuple(row for row in read if row is not None)
 

@@ -19,6 +19,9 @@ CHOSEN: dict[str, Fraction] = {"slats.gap": Fraction(3, 16)}
 METRIC = ("bolt", "barrel_nut")
 """Keys of what is metric everywhere."""
 
+NUMBERS = ("length", "angle", "number", "count")
+"""Kinds of key that hold one number."""
+
 
 @dataclass(frozen=True, slots=True)
 class Key:

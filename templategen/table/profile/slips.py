@@ -5,6 +5,8 @@ from collections.abc import Iterator
 
 from templategen.catalogue import translated, worded
 from templategen.errors import UnitError
+from templategen.table.profile.key import NUMBERS
+from templategen.table.profile.keys import KEYS, SECTIONS
 from templategen.units import is_amount, parse_angle, parse_length
 
 Slip = tuple[str, str]
@@ -14,6 +16,7 @@ LISTED = ("stock", "measured")
 """Sections of which a file has several."""
 
 _CURLY = str.maketrans(dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb\u2033\u2018\u2019\u201a", '"'))
+_MONEY = "(?:[A-Z]{3}|[$\u20ac\u00a3\u00a5])"
 _WORDS_OF_TRUTH = {"yes": "true", "on": "true", "true": "true", "no": "false", "off": "false", "false": "false"}
 
 
@@ -21,8 +24,8 @@ def slip_in(text: str, line: int, reason: str) -> Slip | None:
     """The slip on a line (counted from 1) that the TOML reader refused for `reason`; None where it is none of those
     that are common."""
     lines = text.split("\n")
-    if not 1 <= line <= len(lines):
-        return None
+    if (found := _unclosed(lines[: line or None], reason)) or not 1 <= line <= len(lines):
+        return found
     written = lines[line - 1].strip()
     if "twice" in reason or "overwrite" in reason:
         return _twice(lines, line, written)
@@ -35,13 +38,53 @@ def slip_in(text: str, line: int, reason: str) -> Slip | None:
         return translated("there is a space in the key"), worded(
             "write {key} = {value}", key=re.sub("[ \t]+", "_", key), value=value
         )
-    found = _value(_uncommented(value))
+    found = _number_wanted(key, _uncommented(value)) or _value(_uncommented(value))
     return found and (found[0], worded("write {key} = {value}", key=key, value=found[1]))
 
 
+def _unclosed(lines: list[str], reason: str) -> Slip | None:
+    """A list or a quote that is opened and never closed: the reader stumbles over what comes after it."""
+    quote = re.search(r"expected \"?'\"?$", reason, re.IGNORECASE)
+    if not quote and "array" not in reason:
+        return None
+    for number in range(len(lines), 0, -1):
+        key, _, value = (part.strip() for part in lines[number - 1].partition("="))
+        value = _uncommented(value)
+        if quote and value.startswith("'") and value.count("'") == 1:
+            return translated("a quote is missing"), worded("write {key} = {value}", key=key, value=f'"{value[1:]}"')
+        if not quote and value.startswith("[") and value.count("[") > value.count("]"):
+            found = worded("the list that begins on line {line} isn't closed", line=number)
+            whole = value + "]" * (value.count("[") - value.count("]"))
+            alone = worded("write {key} = {value}", key=key, value=whole)
+            return found, alone if re.fullmatch(r".*[\d\]\"']", value) else translated("write ] at its end")
+    return None
+
+
+def _number_wanted(key: str, value: str) -> Slip | None:
+    """Nothing, or a word, where a number is wanted."""
+    known = [one for one in KEYS.values() if one.name == key]
+    if not value:
+        return translated("no value stands behind ="), translated("... with a value, or leave the line out")
+    if known and all(one.kind in NUMBERS for one in known) and re.fullmatch(r"(?!auto$)[A-Za-z][A-Za-z ]*", value):
+        return translated("words stand here where a number is wanted"), worded(
+            "{number}, or another number", number=known[0].default
+        )
+    return None
+
+
+def _section(name: str) -> Slip | None:
+    """A section that is written otherwise than in brackets."""
+    if name not in (*SECTIONS, "values", "woods", *LISTED):
+        return None
+    header = f"[[{name}]]" if name in LISTED else f"[{name}]"
+    return translated("a section stands here without its brackets"), worded("write {header}", header=header)
+
+
 def _no_sign(written: str) -> Slip | None:
-    """A line without =, which may have a colon or nothing at all in its place."""
-    key, sign, value = (part.strip() for part in written.partition(":"))
+    """A line without =, which may be a section, or have a colon or nothing at all in its place."""
+    key, sign, value = (part.strip() for part in _uncommented(written).partition(":"))
+    if not value and (section := _section(key.strip("(){}<> "))):
+        return section
     if sign and key:
         return translated("a colon stands where = is wanted"), worded(
             "write {key} = {value}", key=key, value=_mended(value)
@@ -78,6 +121,9 @@ def _twice(lines: list[str], line: int, written: str) -> Slip | None:
 
 
 def _header(written: str) -> Slip | None:
+    several = re.findall(r"\[[\w.]+\]", written)
+    if len(several) > 1 and "#" not in written and not written.startswith("[["):
+        return translated("several sections stand on one line"), translated("write each on a line of its own")
     opened = re.fullmatch(r"(\[{1,2})\s*([\w.]+)\s*\]*\s*(#.*)?", written)
     if opened is None:
         return None
@@ -103,9 +149,19 @@ def _mended(value: str) -> str:
 
 
 def _slips(value: str) -> Iterator[Slip]:
+    feet = re.fullmatch(r"(\d+)\s*['\u2032\u2019]\s*(?:([\d/ -]*\d)\s*[\"\u2033\u201d]?)?", value)
+    if feet:
+        inches = f" {feet[2]} in" if feet[2] else ""
+        yield translated("feet and inches stand here as signs"), f'"{feet[1]} ft{inches}"'
     plain = value.translate(_CURLY)
     if plain != value:
-        yield translated("curly quotes stand here"), plain
+        bare = plain.strip('"')
+        yield translated("curly quotes stand here"), bare if re.fullmatch(r"-?\d+(\.\d+)?", bare) else plain
+    coin = re.fullmatch(
+        r"(?:[A-Z]{3}|[$\u20ac\u00a3\u00a5])?\s*(\d+(?:\.\d+)?)\s*(?:[A-Z]{3}|[$\u20ac\u00a3\u00a5])?", value
+    )
+    if coin and coin[1] != value:
+        yield translated("a price is a number alone"), coin[1]
     bare, slashes, remark = value.partition("//")
     if slashes and '"' not in value:
         yield translated("a remark begins with # here"), f"{_mended(bare.strip())}  # {remark.strip()}"

@@ -10,14 +10,13 @@ from templategen.errors import Fault, ProfileError
 from templategen.table.profile import keys
 from templategen.table.profile.choices import Counts
 from templategen.table.profile.collect import Collector
-from templategen.table.profile.key import Key
+from templategen.table.profile.key import NUMBERS, Key
 from templategen.table.profile.resolve import described
 from templategen.table.profile.suggest import did_you_mean
 from templategen.table.profile.wish import Suit, Variation
 
 COUNTS = get_args(Counts)
 
-NUMBERS = ("length", "angle", "number", "count")
 
 SHARE = r"(\d+(?:\.\d+)?)\s*%"
 
