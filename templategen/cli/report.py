@@ -38,11 +38,11 @@ def table_lines(table: Table) -> Iterator[str]:
         wood=profile.wood,
     )  # fmt: skip
     yield said(
-        "{count} slats a field, {wide:size} wide with gaps of {gap:size}, run {run:word}", profile.units,
+        "{count:# slat} a field, {wide:size} wide with gaps of {gap:size}, run {run:word}", profile.units,
         count=table.slats_per_field, wide=table.spacing.width, gap=table.spacing.gap, run=profile.slats.run,
     )  # fmt: skip
     yield said(
-        "{parts} parts of {kinds} kinds, {joints} joints",
+        "{parts} parts of {kinds:# kind}, {joints:# joint}",
         parts=len(table.placed), kinds=len(table.parts), joints=len(table.joints),
     )  # fmt: skip
 

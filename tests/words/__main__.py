@@ -12,7 +12,7 @@ import templategen.catalogue
 from templategen.catalogue import translated
 from templategen.english import spelt, spoken
 from tests.words.samples import Rendered, refused, rendered, standing_cautions
-from tests.words.texts import texts
+from tests.words.texts import other_texts, texts
 
 TABLE = Path(__file__).with_name("sentences.md")
 GERMAN = Path(templategen.catalogue.__file__).with_name("german.po")
@@ -28,7 +28,7 @@ def table() -> str:
     """Findings, refusals and cautions: British and German in mm, American in inches, the shortest and the longest."""
     findings = _rows("# Every sentence of a finding", rendered())
     refusals = _rows("# What a table that can't be built is refused with", refused())
-    return "\n".join((*findings, "", *refusals, "", *_cautions(), ""))
+    return "\n".join((*findings, "", *refusals, "", *_cautions(), "", *_others(), ""))
 
 
 def _rows(title: str, told: Iterator[Rendered]) -> Iterator[str]:
@@ -50,6 +50,20 @@ def _cautions() -> Iterator[str]:
             american = spelt(said)
         with spoken("german", ()):
             yield f"| {name} | {said} | {american} | {translated(said)} |"
+
+
+def _others() -> Iterator[str]:
+    """Texts without samples: places stand for what is filled in."""
+    yield "# Every other text: what is wrong in a file, pages, what commands print"
+    yield ""
+    yield "| where it stands | British | American | German |"
+    yield "| --- | --- | --- | --- |"
+    for said, place in other_texts():
+        with spoken("american", ()):
+            american = spelt(said)
+        with spoken("german", ()):
+            cells = (place, said, american, translated(said))
+        yield f"| {' | '.join(cell.replace('|', chr(92) + '|').strip() for cell in cells)} |"
 
 
 def _head(title: str) -> Iterator[str]:

@@ -38,7 +38,7 @@ PLACE = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 CODES = ("RIM-A", "RAIL-HIGH", "BASE-RAIL-LOW", "SLAT-08R", "FOOT", "SPLINE", "LEG", "SLAT-01L", "BASE-HIGH")
 SAW = ("rip saw", "jointer plane")
 
-WHOLE = {"arm": (1, 6), "most": (2, 24), "count": (1, 24)}
+WHOLE = {"places": (2, 24), "arm": (1, 6), "most": (2, 24), "count": (1, 24)}
 """Numbers that stand bare in a sentence."""
 
 LISTS = ("parts", "pairs", "fit", "others", "left", "buy", "clean", "never", "stock", "recut", "sizes")

@@ -12,6 +12,7 @@ from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.table.bounds.refusals import REFUSALS
 from tests.words.__main__ import TABLE, table
 from tests.words.samples import PLACE, Rendered, refused, rendered, texts, warned
+from tests.words.texts import other_texts
 
 ALL = (*rendered(), *refused())
 
@@ -44,6 +45,31 @@ def test_no_caution_has(fault: str) -> None:
     pattern = re.compile(FAULTS[fault])
     found = [(name, said) for name, said in warned() if pattern.search(said) or not said.endswith(".")]
     assert len([*warned()]) > 30 and not found
+
+
+@pytest.mark.parametrize(
+    "fault",
+    [
+        "one of many",
+        "a for an",
+        "a percent that hugs its number",
+        "a word for plus-minus",
+        "more digits than anybody measures",
+    ],
+)
+def test_no_other_text_has(fault: str) -> None:
+    """The same of what is told of files and on pages, its places filled with one and with many."""
+    pattern = re.compile(FAULTS[fault])
+    said = [(place, _filled(text, number)) for text, place in other_texts() for number in ("1", "24")]
+    assert len(said) > 1000 and not [one for one in said if pattern.search(one[1])]
+
+
+def _filled(text: str, number: str) -> str:
+    return re.sub(r"\{(\w*)[^}]*\}", lambda place: number if place[1] in COUNTED else "RIM-A", text)
+
+
+COUNTED = ("count", "number", "most", "hours", "days", "goes", "minutes", "sheets", "kinds", "joints", "files")
+"""Places that hold a number."""
 
 
 def test_every_refusal_is_made_and_every_one_made_is_there() -> None:

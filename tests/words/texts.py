@@ -52,6 +52,13 @@ def texts() -> dict[str, str]:
     return {text: place for text, place in found.items() if any(letter.isalpha() for letter in text)}
 
 
+def other_texts() -> list[tuple[str, str]]:
+    """Those that neither a finding, a refused table nor a caution says, with their places."""
+    told = ("finding", "refusal", "several", "phrase", "word for", "unit", "level", "caution", "glossary")
+    standing = {text for _, text in standing_cautions()}
+    return [(text, place) for text, place in texts().items() if not place.startswith(told) and text not in standing]
+
+
 def _findings() -> Iterator[tuple[str, str]]:
     for kind, sentence in SENTENCES.items():
         for name in ("says", "why", "do"):

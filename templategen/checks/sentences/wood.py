@@ -63,13 +63,13 @@ WOOD = {
         do="fill each with wax over the bolt's head, or press a cap into it, once the table has been tried",
     ),
     "level-wood": Sentence(
-        "of the ground cross lies level and bare",
+        "bare, level area of the ground cross",
         "cm2",
         why="water lies there until it dries, longest in the corners between its rails and round the legs, where the "
         "finish wears first",
     ),
     "feet-on-the-floor": Sentence(
-        "by which glides lift the feet off the floor",
+        "how far glides lift the feet off the floor",
         why="wood that stands on a wet floor drinks through its ends and its underside, and rots there; "
         "base.glides = \"screwed\" keeps it off",
         do="flood the feet's ends and undersides with finish until they take no more, as the plan of work says, and "
@@ -77,7 +77,7 @@ WOOD = {
         keys=("base.glides",),
     ),
     "feet-on-glides": Sentence(
-        "by which glides lift the feet off the floor",
+        "how far glides lift the feet off the floor",
         why="air and water pass under them; the table's height counts it, and its legs are shorter by as much",
     ),
     "mortise-wall": lacking(
@@ -201,7 +201,7 @@ WOOD = {
         why="they were slid in from outside, so that segments can come on one by one; stopped ones would hide",
     ),
     "edge-gave-way": Sentence(
-        "taken off these arrises: the {usual:mm} that stand where no size is asked for have no room",
+        "taken off these arrises, which have no room for the {usual:mm} that go without a size of their own",
         why="{beside:word} leaves {room:mm}; a size of your own must stay under that",
     ),
     "spline-in-round-over": Sentence(

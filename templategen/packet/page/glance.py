@@ -110,7 +110,7 @@ def _facts(table: Table, tables: int, findings: Sequence[Finding]) -> Iterator[t
     yield (
         translated("pieces"),
         said(
-            "{pieces} of {kinds} kinds, {joints} joints",
+            "{pieces} of {kinds:# kind}, {joints:# joint}",
             pieces=pieces,
             kinds=len(table.parts),
             joints=len(table.joints),
@@ -144,7 +144,7 @@ def _paper_and_jigs(paper: PaperFiles, jigs: JigPlan) -> Iterator[tuple[str, str
             said("{sheets} sheets hold every template, {saved} fewer than one by one", **counts),
         )
     if jigs.jigs:
-        kinds = said("{jigs}, of {kinds} kinds of piece", jigs=len(jigs.jigs), kinds=len(jigs.pieces))
+        kinds = said("{jigs}, of {kinds:# kind} of piece", jigs=len(jigs.jigs), kinds=len(jigs.pieces))
         yield translated("jigs"), kinds
 
 
