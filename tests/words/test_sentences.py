@@ -9,6 +9,7 @@ import pytest
 
 import templategen
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
+from templategen.checks.wording import IMPERIAL
 from templategen.table.bounds.refusals import REFUSALS
 from tests.words.__main__ import TABLE, table
 from tests.words.samples import PLACE, Rendered, refused, rendered, texts, warned
@@ -116,7 +117,7 @@ def test_every_kind_is_used_and_every_form_known() -> None:
     made |= {f"{what}-{how}" for what in ("laps", "tenons") for how in ("free", "squeezed")}
     assert set(SENTENCES) <= named | made
     forms = {place[2] for kind in SENTENCES for place in PLACE.finditer(texts(kind)) if place[2]}
-    known = {*PHRASES, *EACH, "word", "mm", "mm.2", "up", "deg", "all", "?", "kg", "N", "N m", "m", "m/s", "C"}
+    known = {*PHRASES, *EACH, "word", "mm", "mm.2", "up", "deg", "all", "?", *IMPERIAL, "C"}
     assert all(form in known or form.startswith("# ") or re.fullmatch(r"\.?\d*[fg]", form) for form in forms)
 
 
