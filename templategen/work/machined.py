@@ -1,9 +1,10 @@
 """Set-ups as operations: on the strip while pieces hang together, on the part, or on the glued ring."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from templategen.shop.boards import is_planed, rough_in
 from templategen.shop.set_ups import words
+from templategen.shop.set_ups.set_up import Operation as Kind
 from templategen.shop.set_ups.set_up import Setting, SetUp
 from templategen.shop.set_ups.ways import WAYS
 from templategen.table.assembly import Table
@@ -15,6 +16,12 @@ SLOWER = {"machine": 1.0, "hand-held": 1.5, "template": 1.5, "by hand": 3.0}
 
 IN_THE_BLANK = ("plane", "rip")
 """Done before pieces are cut to length."""
+
+PACE: Mapping[Kind, tuple[str, float]] = {
+    "mitre": ("mitre", 1), "lap": ("lap", 1), "mortise": ("mortise", 1), "bore": ("mortise", 1),
+    "rebate": ("tenon", 1 / 4), "shoulder": ("tenon", 1 / 4), "nib": ("tenon", 1 / 4), "pin slot": ("cut", 2),
+}  # fmt: skip
+"""The rate at which an operation's cuts are made, and how much of it each takes, where that isn't one `cut`."""
 
 
 def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
@@ -76,20 +83,10 @@ def _own(table: Table, set_up: SetUp, units: Units) -> Iterator[str]:
 def _each(table: Table, set_up: SetUp, tables: int) -> float:
     """The minutes of all its cuts."""
     rates = table.profile.rates
-    times = sum(words.times(cut) for cut in set_up.cuts)
-    match set_up.operation:
-        case "plane":
-            return rates.plane * _metres(table, set_up, tables) / 300
-        case "mitre":
-            return rates.mitre * times
-        case "lap":
-            return rates.lap * times
-        case "mortise" | "bore":
-            return rates.mortise * times
-        case "rebate" | "shoulder" | "nib":
-            return rates.tenon / 4 * times
-        case "pin slot":
-            return 2 * rates.cut * times
-        case "saw round" | "trim":
-            return rates.lap
-    return rates.cut * times
+    if set_up.operation == "plane":
+        return rates.plane * _metres(table, set_up, tables) / 300
+    if set_up.operation in ("saw round", "trim"):
+        return rates.lap
+    rate, share = PACE.get(set_up.operation, ("cut", 1))
+    each: float = share * getattr(rates, rate)
+    return each * sum(words.times(cut) for cut in set_up.cuts)

@@ -26,41 +26,25 @@ HEAD = (
 
 NEEDED_OF_WOODS = ("radial", "tangential")
 
-SECTIONS: dict[str, tuple[Key, ...]] = {
-    "top": TOP,
-    "slats": SLATS,
-    "joints": JOINTS,
-    "legs": LEGS,
-    "base": BASE,
-    "edges": EDGES,
-    "shop": SHOP,
-    "router": ROUTER,
-    "work": WORK,
-    "jigs": JIGS,
-    "rates": RATES,
-    "maker": MAKER,
-    "words": WORDS,
-    "limits": LIMITS,
-    "paper": PAPER,
-    "dxf": DXF,
-}
-HEADINGS = {
-    "top": "the rim and the rails",
-    "slats": "how the fields between the rails are filled",
-    "joints": "tongues, grooves, clearances, splines",
-    "legs": "the pedestal's legs",
-    "base": "the ground cross and its feet",
-    "edges": "arrises eased for hands, finish and weather, 0 for sharp; the rim's outer ones are top.edge_round",
-    "shop": "what your own tools are",
-    "work": "the way in which you do it, where there are several",
-    "router": "the routing machine: its bits, and how work is held on it",
-    "rates": "your own pace and prices, for hours, days and what a table costs; correct them as you go",
-    "maker": "who you are, for the sheet that a customer is given",
-    "words": "how it is told",
-    "jigs": "what jigs are made of, and the tools they serve",
-    "limits": "what check asks for; of two sizes of wood, less than the first is a stop, than the second a caution",
-    "paper": "full-size templates on paper",
-    "dxf": "files for a router's or a laser's software",
-}
+_HEADED = (
+    ("the rim and the rails", TOP),
+    ("how the fields between the rails are filled", SLATS),
+    ("tongues, grooves, clearances, splines", JOINTS),
+    ("the pedestal's legs", LEGS),
+    ("the ground cross and its feet", BASE),
+    ("arrises eased for hands, finish and weather, 0 for sharp; the rim's outer ones are top.edge_round", EDGES),
+    ("what your own tools are", SHOP),
+    ("the routing machine: its bits, and how work is held on it", ROUTER),
+    ("the way in which you do it, where there are several", WORK),
+    ("what jigs are made of, and the tools they serve", JIGS),
+    ("your own pace and prices, for hours, days and what a table costs; correct them as you go", RATES),
+    ("who you are, for the sheet that a customer is given", MAKER),
+    ("how it is told", WORDS),
+    ("what check asks for; of two sizes of wood, less than the first is a stop, than the second a caution", LIMITS),
+    ("full-size templates on paper", PAPER),
+    ("files for a router's or a laser's software", DXF),
+)
+SECTIONS: dict[str, tuple[Key, ...]] = {own[0].section: own for _, own in _HEADED}
+HEADINGS = {own[0].section: heading for heading, own in _HEADED}
 KEYS: dict[str, Key] = {key.path: key for section in SECTIONS.values() for key in section}
 TOP_LEVEL = ("format", *(key.name for key in HEAD), "values", *SECTIONS, "stock", "woods", "measured", "suit")

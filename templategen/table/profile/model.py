@@ -1,7 +1,7 @@
 """The profile as values: millimetres and radians, every key present; the workshop's share is in `model_of_shop`."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, is_dataclass
 from typing import Any
 
 from templategen.errors import ProfileError
@@ -186,11 +186,8 @@ class Profile:
     workshop: Workshop | None = None
 
     def __post_init__(self) -> None:
-        sections = (  # those that hold words of a few
-            "top", "slats", "joints", "legs", "base", "edges", "shop", "limits", "dxf", "jigs", "router", "work",
-            "words",
-        )  # fmt: skip
-        named = (("", self), *((name, getattr(self, name)) for name in sections))
+        sections = ((one.name, getattr(self, one.name)) for one in fields(self))
+        named = (("", self), *((name, section) for name, section in sections if is_dataclass(section)))
         stocks = ((f"stock {stock.name}", stock) for stock in self.stock)
         if faults := [fault for where, section in (*named, *stocks) for fault in unknown_words(where, section)]:
             raise ProfileError(faults)
