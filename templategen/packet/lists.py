@@ -10,6 +10,7 @@ from templategen.packet.lost import or_lost
 from templategen.packet.offcut_list import offcut_list
 from templategen.shop.closing.study import ClosingStudy
 from templategen.shop.hardware import Wanted
+from templategen.shop.listing import Cell
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from templategen.parts.part import Part
+from templategen.shop.listing import Cell, Listing
 from templategen.shop.rough import Rough, rough_of
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
@@ -128,10 +129,7 @@ def tally(stock: Stock, pieces: int) -> float:
     return float(pieces * max(1, surface) * max(LEAST_TALLIED, stock.thickness) / INCH)
 
 
-Cell = str | float
-
-
-def boards_list(table: Table, used: Mapping[str, int], tables: int = 1) -> tuple[list[str], list[list[Cell]]]:
+def boards_list(table: Table, used: Mapping[str, int], tables: int = 1) -> Listing:
     """Header and rows: one for each wood and thickness to buy, with what the layouts use of the stock."""
     inches = table.profile.units == "in"
     header = ["wood", "bought_mm", *(["bought_in", "rough_quarters"] if inches else ["rough_mm"]), "parts", "pieces"]

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from templategen.jigs.jig import KINDS
 from templategen.parts.part import Part
-from templategen.shop.cut_list import SIZES, Cell, inch_columns
+from templategen.shop.cut_list import SIZES, inch_columns
+from templategen.shop.listing import Cell, Listing
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Stock
 from templategen.units import format_mm
@@ -14,9 +15,7 @@ MM3_PER_BOARD_FOOT = 25.4**3 * 144
 """A board foot is 144 cubic inches."""
 
 
-def buy_list(
-    table: Table, used: Mapping[str, int], unserved: Sequence[Part], tables: int = 1
-) -> tuple[list[str], list[list[Cell]]]:
+def buy_list(table: Table, used: Mapping[str, int], unserved: Sequence[Part], tables: int = 1) -> Listing:
     """Header and rows: one for each stock of which pieces are `used` (by name), one for each part that has none."""
     inches = table.profile.units == "in"
     header = ["item", "kind", "wood", "pieces", "length_mm", "width_mm", "thickness_mm"]

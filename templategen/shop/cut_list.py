@@ -7,12 +7,10 @@ from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
 from templategen.parts.work import works
 from templategen.shop.boards import rough_in
+from templategen.shop.listing import Cell, Listing
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 from templategen.units import format_mm, inch_fraction, off_square_words
-
-Cell = str | float
-"""Words, or a number."""
 
 SIZES = ("length", "width", "thickness")
 """What is told of a blank; length runs along the grain."""
@@ -27,7 +25,7 @@ SHORTEST = 1e-3
 """Nor one shorter than this, mm."""
 
 
-def cut_list(table: Table, tables: int = 1) -> tuple[list[str], list[list[Cell]]]:
+def cut_list(table: Table, tables: int = 1) -> Listing:
     """Header and rows, for so many tables.
 
     Sizes in mm and, for inch profiles, to 1/64 in with how much that shows too much, in mm.

@@ -6,6 +6,7 @@ from math import ceil
 
 from templategen.shop.finish import Finish, finish_of
 from templategen.shop.gluing.plan import GluingPlan
+from templategen.shop.listing import Listing
 from templategen.shop.pins import SHORTER, pins_of
 from templategen.table.assembly import Table
 from templategen.table.glides import glide_outlines
@@ -58,7 +59,7 @@ def hardware(table: Table, plan: GluingPlan, tables: int = 1) -> tuple[Wanted, .
 HEADER = ("item", "amount", "unit", "size", "for", "assumed")
 
 
-def hardware_list(wanted: tuple[Wanted, ...]) -> tuple[list[str], list[list[str | float]]]:
+def hardware_list(wanted: tuple[Wanted, ...]) -> Listing:
     """Header and rows."""
     rows: list[list[str | float]] = [
         [one.item, format_mm(one.amount, one.digits), one.unit, one.size, one.use, one.assumed] for one in wanted

@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from templategen.drawing.toned_plan import toned_plan
 from templategen.errors import ProfileError
 from templategen.output.svg import svg_text
-from templategen.output.table_csv import Cell, csv_bytes
+from templategen.output.table_csv import csv_bytes
+from templategen.shop.listing import Cell
 from templategen.suit.page import page_of
 from templategen.suit.picture import frontier_picture
 from templategen.suit.proposal import Proposal

@@ -6,11 +6,10 @@ from math import hypot
 
 from templategen.joinery.joint import LEG_TENONS
 from templategen.shop.gluing.marks import Mark, copy_names, joint_name
+from templategen.shop.listing import Cell, Listing
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 from templategen.work.plan import WorkPlan
-
-Cell = str | float
 
 UP: Mapping[str, tuple[str, str]] = {
     "rim-segment": ("top face", "outer edge"),
@@ -126,7 +125,7 @@ def _spot(table: Table, slat: Placed, share: float) -> tuple[float, float]:
     return slat.at[0] + x * along.x + y * across.x, slat.at[1] + x * along.y + y * across.y
 
 
-def label_list(labels: tuple[Label, ...]) -> tuple[list[str], list[list[Cell]]]:
+def label_list(labels: tuple[Label, ...]) -> Listing:
     """Header and rows."""
     rows: list[list[Cell]] = [
         [label.name, str(label.table), label.says, label.face, label.edge,

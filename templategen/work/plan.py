@@ -7,6 +7,7 @@ from templategen.catalogue import translated
 from templategen.fit.plan import Plan
 from templategen.shop.boards import boards_of
 from templategen.shop.gluing.plan import GluingPlan, gluing_plan
+from templategen.shop.listing import Cell, Listing
 from templategen.shop.refit.rebuild import Rebuilt
 from templategen.shop.refit.set_ups import rest_set_ups
 from templategen.shop.routed import finished_of
@@ -146,15 +147,13 @@ def _dated(found: Iterable[Operation], day: float) -> Iterator[Planned]:
             spent += one.wait * 60
 
 
-Cell = str | float
-
 HEADER = [
     "operation_number", "day", "operation", "way", "on", "works_on", "set_up", "step", "persons", "minutes",
     "wait_hours", "tells", "measure", "cautions", "jigs",
 ]  # fmt: skip
 
 
-def plan_list(plan: WorkPlan) -> tuple[list[str], list[list[Cell]]]:
+def plan_list(plan: WorkPlan) -> Listing:
     """Header and rows: one for each operation, then the whole."""
     rows: list[list[Cell]] = []
     for one in plan.operations:

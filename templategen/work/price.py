@@ -4,13 +4,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from templategen.shop.hardware import GLIDES, Wanted
+from templategen.shop.listing import Cell, Listing
 from templategen.table.profile.model_of_shop import Rates, Stock
 from templategen.units import format_mm, trimmed
 from templategen.work.plan import WorkPlan
 
 MINUTES = 60.0
-
-Cell = str | float
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +99,7 @@ def _materials(rates: Rates, wanted: Sequence[Wanted]) -> Iterator[Charge]:
         yield Charge(one.item, one.amount, one.unit, price, key or "no rate is known, so it counts as nothing")
 
 
-def price_list(price: Price) -> tuple[list[str], list[list[Cell]]]:
+def price_list(price: Price) -> Listing:
     """Header and rows: the charges, then overhead, tax and the total with its range."""
     rows: list[list[Cell]] = [
         [one.item, trimmed(one.amount, 3), one.unit, format_mm(one.each, 2), format_mm(one.cost, 2), one.basis]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from math import degrees
 
 from templategen.shop.closing.study import ClosingStudy, Figures
-from templategen.shop.cut_list import Cell
+from templategen.shop.listing import Cell, Listing
 from templategen.units import MM_PER_INCH, format_mm, length_words
 
 HEADER = (
@@ -14,7 +14,7 @@ HEADER = (
 SCATTER = {False: "cuts scatter", True: "cuts scatter, setting off"}
 
 
-def closing_list(study: ClosingStudy, units: str = "mm") -> tuple[list[str], list[list[Cell]]]:
+def closing_list(study: ClosingStudy, units: str = "mm") -> Listing:
     """Header and rows: `value` by closed formula where there is one, `by_trial` from rings drawn at random."""
     rows = [list(row) for row in (*_about(study), *_rows(study, units), *_strung(study), *_advice(study, units))]
     if units != "in":

@@ -5,10 +5,9 @@ from collections.abc import Iterator
 from templategen.checks.wording import IMPERIAL
 from templategen.shop.gluing.marks import joint_name, spans
 from templategen.shop.gluing.plan import MM2_PER_M2, GluingPlan, GluingStep
+from templategen.shop.listing import Cell, Listing
 from templategen.table.profile.choices import Units
 from templategen.units import format_mm
-
-Cell = str | float
 
 HEADER = [
     "step", "does", "glued_joints", "marks", "area_m2", "glue_g", "minutes", "open_minutes", "whole_minutes",
@@ -25,7 +24,7 @@ AMERICAN = {"area_m2": ("m2", 2), "glue_g": ("gram", 1), "pressure_mpa": ("MPa",
 """Unit and decimals of each."""
 
 
-def gluing_list(plan: GluingPlan, units: Units = "mm") -> tuple[list[str], list[list[Cell]]]:
+def gluing_list(plan: GluingPlan, units: Units = "mm") -> Listing:
     """Header and rows: one for each step, and the whole at the end; for inch profiles American units too."""
     rows = [list(_row(plan, step)) for step in plan.steps]
     rows += [list(_whole(plan))] if rows else []
@@ -43,7 +42,7 @@ def _american(row: list[Cell]) -> Iterator[str]:
         yield " to ".join(told)
 
 
-def marks_list(plan: GluingPlan) -> tuple[list[str], list[list[Cell]]]:
+def marks_list(plan: GluingPlan) -> Listing:
     """Header and rows: each letter with the joint it marks and the two copies it is written on."""
     rows: list[list[Cell]] = [
         [mark.letter, str(step.number), joint_name(mark.kind), *mark.copies]

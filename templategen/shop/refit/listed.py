@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import degrees
 
-from templategen.shop.cut_list import Cell
+from templategen.shop.listing import Cell, Listing
 from templategen.shop.refit.rebuild import copies_of
 from templategen.shop.refit.refit import Refit
 from templategen.shop.refit.ring import designed
@@ -16,7 +16,7 @@ Row = tuple[str, str, str, str, float | None, str, float | None, str]
 """One line; angles in degrees, lengths in mm."""
 
 
-def refit_list(found: Refit) -> tuple[list[str], list[list[Cell]]]:
+def refit_list(found: Refit) -> Listing:
     """Header and rows; lengths to 0.01 mm (and 0.001 in for inch profiles), angles to 0.001 degrees."""
     rows = [*_parts(found), *_ring(found), *_joints(found), *_shoulders(found), *_measured(found)]
     inches = found.drawn.profile.units == "in"

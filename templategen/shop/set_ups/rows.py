@@ -5,13 +5,11 @@ from math import inf
 from typing import get_args
 
 from templategen.catalogue import translated
+from templategen.shop.listing import Cell, Listing
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Setting, SettingName, SetUp
 from templategen.table.assembly import Table
 from templategen.units import format_mm, inch_fraction
-
-Cell = str | float
-"""Words, or a number."""
 
 UNITS: dict[str, str] = {"angle": "deg", "gauge": "deg", "passes": "", "levels": ""}
 """The units of what isn't a length."""
@@ -25,7 +23,7 @@ AFTER = (
 )  # fmt: skip
 
 
-def set_up_list(set_ups: Sequence[SetUp], table: Table) -> tuple[list[str], list[list[Cell]]]:
+def set_up_list(set_ups: Sequence[SetUp], table: Table) -> Listing:
     """Header and rows.
 
     Lengths in mm and, for inch profiles, to 1/64 in with how much that shows too much, in mm; where that is more
