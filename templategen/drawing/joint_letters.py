@@ -162,23 +162,19 @@ def _led(way: _Way, row: int, floor: float, anchor: Literal["start", "end"]) -> 
 def _way(spot: Point, floor: float, wood: Outline, boxes: Sequence[Bounds], height: float) -> tuple[Point, Point]:
     """Where about a joint its cross stands, and where its line comes out above everything: the nearest that keep
     clear of words."""
-    first = None
+    first, kept_clear = None, [box.grown(height * 0.2) for box in boxes]
     for at in (spot.plus(Point(i, j), height * 0.5) for i, j in ASIDE):
         if _covered(at, boxes, height) or not wood.contains(at):
             continue
         first = first or at
         for end in (Point(at.x + aside * height, floor) for aside in SLANTS):
-            if not _meets(at, end, boxes, height):
+            if not any(_runs_through(at, end, box) for box in kept_clear):
                 return at, end
     return first or spot, Point((first or spot).x, floor)
 
 
 def _covered(at: Point, boxes: Sequence[Bounds], height: float) -> bool:
     return any(Bounds(*at, *at).grown(height * 0.6).meets(box) for box in boxes)
-
-
-def _meets(at: Point, end: Point, boxes: Sequence[Bounds], height: float) -> bool:
-    return any(_runs_through(at, end, box.grown(height * 0.2)) for box in boxes)
 
 
 def _runs_through(start: Point, end: Point, box: Bounds) -> bool:
