@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     from templategen.suit.variant import Variant
     from templategen.table.profile.model import Profile
 
-NONE_BETTER = "no table within these ranges is better by {count:word} and holds"
 ROOMY = "{name}: with one more of {board} everything finds room, for {cost:.2f}"
 CHEAPER = "{name}: with one more of {board} it costs {less:.2f} less, for {cost:.2f}"
 NO_ROOMIER = "{name}: no single board more would give everything room"

@@ -116,12 +116,6 @@ def laid_again(
     return replace(joined(kept, items, pieces, spacing, AGAIN, plain=True), plainer=(*layout.plainer, *names))
 
 
-def proved(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> tuple[Fault, ...]:
-    """Everything that is wrong with a layout, the sawing of sawn pieces included; empty when it may be cut."""
-    found = verify(layout, items, pieces, spacing)
-    return found or tuple(fault for told in sawn(layout, items, spacing)[1].values() for fault in told)
-
-
 def sawn(layout: Layout, items: Sequence[Item], spacing: float) -> tuple[Layout, dict[Sheet, tuple[Fault, ...]]]:
     """The layout with the cuts that free its parts, and what is wrong with the sheets that can't be sawn."""
     known: dict[tuple[Piece, tuple[Laid, ...]], tuple[tuple[Cut, ...], tuple[Fault, ...]]] = {}

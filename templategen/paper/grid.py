@@ -110,16 +110,6 @@ class Grid:
         bottom = self.origin[1] + (self.rows - 1 - row) * (self.window_height - self.overlap)
         return Tile(column, row, Bounds(left, bottom, left + self.window_width, bottom + self.window_height))
 
-    def cell(self, tile: Tile) -> Bounds:
-        """The share of a page that is its own: half of each overlap belongs to the neighbour."""
-        half, window = self.overlap / 2, tile.window
-        return Bounds(
-            window.left + (half if tile.column > 0 else 0),
-            window.bottom + (half if tile.row < self.rows - 1 else 0),
-            window.right - (half if tile.column < self.columns - 1 else 0),
-            window.top - (half if tile.row > 0 else 0),
-        )
-
     def neighbour(self, tile: Tile, columns: int, rows: int) -> Tile | None:
         """The page so many columns to the right and rows down, if it is printed."""
         place = (tile.column + columns, tile.row + rows)

@@ -23,9 +23,9 @@ from templategen.nesting.bound import bound, grown_area
 from templategen.nesting.engines.child import Child, able
 from templategen.nesting.engines.packing import Packing
 from templategen.nesting.engines.portfolio import fixed, portfolio
-from templategen.nesting.nest import proved
 from templategen.nesting.stock import Layout
 from tests.bench.instance import Instance, by_chance, kept, read_instance
+from tests.nesting.cases import proved
 
 HEAD = ("instance", "engine", "seconds", "cost", "bound", "gap %", "first s", "best s", "MB", "left over")
 WIDTHS = (12, 10, 8, 12, 12, 6, 8, 7, 5, 9)

@@ -11,10 +11,13 @@ from random import Random
 from shapely import Point as Spot
 from shapely import Polygon, affinity, box
 
+from templategen.errors import Fault
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.point import Vertex
 from templategen.nesting.engines.rectangles import Rectangles
+from templategen.nesting.nest import sawn
 from templategen.nesting.stock import Item, Layout, Piece
+from templategen.nesting.verify import verify
 
 
 def trapezoid(length: float, width: float, mitre: float) -> Outline:
@@ -89,6 +92,12 @@ def random_workshop(seed: int) -> tuple[list[Item], list[Piece], float]:
 def soon(items: Sequence[Item], pieces: Sequence[Piece], spacing: float, seconds: float = 0.02) -> Layout:
     """A layout by a few dozen fillings of our own engine, the same each time; not proved yet."""
     return Rectangles().nest(items, pieces, spacing, seconds)
+
+
+def proved(layout: Layout, items: Sequence[Item], pieces: Sequence[Piece], spacing: float) -> tuple[Fault, ...]:
+    """Everything that is wrong with a layout, the sawing of sawn pieces included; empty when it may be cut."""
+    found = verify(layout, items, pieces, spacing)
+    return found or tuple(fault for told in sawn(layout, items, spacing)[1].values() for fault in told)
 
 
 def flat(outline: Outline, steps: int = 180) -> Polygon:

@@ -23,8 +23,9 @@ from templategen.nesting.engines.packing import Packing
 from templategen.nesting.engines.solver_process import SolverProcess
 from templategen.nesting.engines.timed import TimedPortfolio
 from templategen.nesting.engines.timed_lanes import TimedLanes
-from templategen.nesting.nest import nest, proved
+from templategen.nesting.nest import nest
 from templategen.nesting.stock import Item, Laid, Layout, Piece
+from tests.nesting.cases import proved
 
 SLAT = Item("slat", rectangle(0, 0, 400, 90), 4)
 BOARDS = [Piece("wide", 500, 500, None, 20.0), Piece("narrow", 500, 200, None, 9.0)]

@@ -14,8 +14,8 @@ from templategen.geometry.outline import rectangle
 from templategen.nesting.engines.child import Child, able
 from templategen.nesting.engines.packing import Packing
 from templategen.nesting.engines.refill import Refill
-from templategen.nesting.nest import proved
 from templategen.nesting.stock import Item, Piece
+from tests.nesting.cases import proved
 
 SLATS = [Item("long", rectangle(0, 0, 600, 90), 6), Item("short", rectangle(0, 0, 250, 90), 8)]
 BOARDS = [Piece("wide", 900, 200, 6, 18.0), Piece("narrow", 900, 95, 20, 8.0), Piece("stub", 620, 100, 6, 5.0)]

@@ -15,9 +15,9 @@ from templategen.nesting.engines.column_mix import mixed
 from templategen.nesting.engines.guillotine import GuillotineSections
 from templategen.nesting.engines.interlock import Interlock
 from templategen.nesting.engines.job import NestingJob
-from templategen.nesting.nest import nest, proved
+from templategen.nesting.nest import nest
 from templategen.nesting.stock import Item, Piece
-from tests.nesting.cases import trapezoid, wrongs
+from tests.nesting.cases import proved, trapezoid, wrongs
 
 SLAT = Item("slat", trapezoid(400, 45, 45), 200)
 BOARD = Piece("board", 1800, 80, None, 10.0, mode="sawn")

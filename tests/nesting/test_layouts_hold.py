@@ -11,10 +11,10 @@ from random import Random
 import pytest
 
 from templategen.geometry.outline import rectangle
-from templategen.nesting.nest import nest, proved
+from templategen.nesting.nest import nest
 from templategen.nesting.stock import Item, Laid, Layout, Mode, Piece
 from templategen.nesting.verify import verify
-from tests.nesting.cases import random_workshop, soon, wrongs
+from tests.nesting.cases import proved, random_workshop, soon, wrongs
 
 
 @lru_cache(64)

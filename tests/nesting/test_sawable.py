@@ -11,11 +11,11 @@ from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import Placement
 from templategen.nesting import nest as nesting
 from templategen.nesting.engines.rectangles import Rectangles
-from templategen.nesting.nest import nest, proved
+from templategen.nesting.nest import nest
 from templategen.nesting.stock import Item, Laid, Layout, Piece, Sheet
 from templategen.packet.lay_out import LaidStock, stock_findings
 from tests.bench.instance import of_table
-from tests.nesting.cases import wrongs
+from tests.nesting.cases import proved, wrongs
 
 BOARD = Piece("board", 1000.0, 300.0, None, 9.0, mode="sawn")
 BAR = Item("bar", rectangle(0, 0, 400, 100), 4)

@@ -128,21 +128,6 @@ def test_an_endless_drawing_is_refused() -> None:
         tile_grid(Bounds(0, 0, inf, 10), A4)
 
 
-def test_each_page_owns_half_of_its_overlaps() -> None:
-    """Cells of three columns and two rows lie side by side and fill the windows together."""
-    grid = tile_grid(Bounds(0, 0, 480, 410), A4)
-    assert (grid.columns, grid.rows) == (3, 2)
-    cells = {(tile.column, tile.row): grid.cell(tile) for tile in grid.tiles}
-    for row in (0, 1):
-        assert cells[1, row].left == pytest.approx(cells[0, row].right)
-        assert cells[2, row].left == pytest.approx(cells[1, row].right)
-    for column in (0, 1, 2):
-        assert cells[column, 1].top == pytest.approx(cells[column, 0].bottom)
-    windows = {(tile.column, tile.row): tile.window for tile in grid.tiles}
-    assert (cells[0, 0].left, cells[0, 0].top) == (windows[0, 0].left, windows[0, 0].top)
-    assert (cells[2, 1].right, cells[2, 1].bottom) == (windows[2, 1].right, windows[2, 1].bottom)
-
-
 def test_spans_of_cells() -> None:
     """A box over several pages of one row, or of one column, is on each of them."""
     assert inked_cells([((1, 3), (2, 2)), ((5, 5), (0, 1)), ((7, 7), (4, 4))]) == {

@@ -48,9 +48,7 @@ def _template() -> Any:
     environment.filters["translated"] = translated
     environment.filters["address"] = address
     environment.filters["tag_of"] = lambda words: tag_of(translated(words))
-    environment.filters["joined"] = lambda titles, last: ", ".join(
-        map(translated, (*titles, last) if last else titles)
-    )
+    environment.filters["joined"] = _joined
     return environment.from_string((HERE / "page.html.j2").read_text(encoding="utf-8"))
 
 

@@ -20,8 +20,6 @@ from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 
-SHEETS = "{sheets} sheets hold every template, {saved} fewer than one by one"
-
 
 def looks(table: Table, drawing: Drawing | None) -> Picture:
     """The finished table; where it couldn't be drawn an empty picture."""

@@ -33,8 +33,6 @@ CARE = (
 )
 """Where glue and weight are at hand, in our own words."""
 
-ORDER = "The steps below are in this order: {way:word}."
-
 
 def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Section:
     """The sheets."""

@@ -19,10 +19,6 @@ from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.units import in_one_unit
 
-STRIPS = "In strips, planed and ripped whole, the pieces cut off last: {strips} on each."
-
-MM2_PER_M2 = 1e6
-
 
 def stock(table: Table, laid: LaidStock | None) -> Section | None:
     """A sheet for each piece, None where nothing was laid out here."""

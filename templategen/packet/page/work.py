@@ -77,10 +77,6 @@ def address_of(one: Planned) -> str:
     return f"machines-{one.set_up}" if one.set_up else f"together-step-{one.step}" if one.step else ""
 
 
-def _beside(one: Planned) -> tuple[str, str]:
-    return sheet_of(one), _minutes(one)
-
-
 def _minutes(one: Planned) -> str:
     wait = f" + {one.operation.wait:.0f} h" if one.operation.wait else ""
     return f"{one.operation.minutes:.0f}{wait}"

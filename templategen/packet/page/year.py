@@ -9,7 +9,6 @@ from templategen.packet.page.sizes import size
 from templategen.table.assembly import Table
 from templategen.table.seasons import board_swing, seasons_of
 
-GAPS = "two slats on their ends and the gap between them; dashed lines {least} apart: the least that drains"
 HELD = "Each slat is pinned in its middle, so it grows and shrinks evenly to both sides and the gap takes all of it."
 
 
