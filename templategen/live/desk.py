@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Callable, Mapping
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -172,19 +173,22 @@ class Desk:
         self._errands = [self._for_now("judged")]
 
     def _for_now(self, work: str) -> Errand:
-        document = self.document
-        return self._errand(work, (document.text, str(document.path), document.shop), document.revision)
+        return self._judging(work, self.document.text, partial(self._hear, self.document.revision))
 
-    def _errand(self, work: str, takes: tuple[Any, ...], revision: int | None) -> Errand:
+    def _judging(self, work: str, text: str, hear: Callable[[str, Any], None]) -> Errand:
+        return self._errand(work, (text, str(self.document.path), self.document.shop), hear)
+
+    def _errand(self, work: str, takes: tuple[Any, ...], hear: Callable[[str, Any], None]) -> Errand:
+        """Work beside the loop, whose news are heard in it."""
         loop = asyncio.get_running_loop()
 
         def told(kind: str, news: Any) -> None:
             with suppress(RuntimeError):
-                loop.call_soon_threadsafe(self._hear, kind, news, revision)
+                loop.call_soon_threadsafe(hear, kind, news)
 
         return Errand(work, takes, told)
 
-    def _hear(self, kind: str, news: Any, revision: int | None) -> None:
+    def _hear(self, revision: int | None, kind: str, news: Any) -> None:
         if revision is not None and revision != self.document.revision:
             return
         if kind == "found" and "found" not in self.news and self.is_built:
@@ -208,15 +212,8 @@ class Desk:
 
     def weigh(self, text: str) -> None:
         """Works out the figures of a variant that isn't the table in the file."""
-        loop = asyncio.get_running_loop()
-
-        def told(kind: str, news: Any) -> None:
-            with suppress(RuntimeError):
-                loop.call_soon_threadsafe(self._learn, text, kind, news)
-
-        takes = (text, str(self.document.path), self.document.shop)
         self._weighing = [one for one in self._weighing if one.goes]
-        self._weighing += [Errand(work, takes, told) for work in ("judged", "laid_out")]
+        self._weighing += [self._judging(work, text, partial(self._learn, text)) for work in ("judged", "laid_out")]
 
     def publish(self, kind: str, news: Any, kept: bool = True) -> None:
         """Tells all who look on; what is kept is told to those who come later, too."""
@@ -239,7 +236,7 @@ class Desk:
         for kind in ("made", "refused"):
             self.news.pop(kind, None)
         self.publish("making", {"what": "begun", "done": 0.0})
-        self._making = self._errand(work, takes, None)
+        self._making = self._errand(work, takes, partial(self._hear, None))
 
     async def stop(self) -> None:
         """Stops making a packet; the folder stays as it was."""

@@ -185,7 +185,7 @@ class _Ask:
         changes = _changes(asked)
         told, document = str(asked.get("told") or ", ".join(changes))[:120], self.desk.document
         try:
-            await self.desk.act(lambda: document.change(changes, _revision(asked), told), told, _by(asked))
+            await self.desk.act(lambda: document.change(changes, _number(asked, "revision"), told), told, _by(asked))
         except ProfileError as refusal:
             from templategen.live.mend import for_faults
 
@@ -194,11 +194,11 @@ class _Ask:
         return await self._after(asked)
 
     async def undo(self, asked: Asked) -> Any:
-        await self.desk.act(lambda: self.desk.document.undo(_revision(asked)), "taken back", _by(asked))
+        await self.desk.act(lambda: self.desk.document.undo(_number(asked, "revision")), "taken back", _by(asked))
         return await self._after(asked)
 
     async def redo(self, asked: Asked) -> Any:
-        await self.desk.act(lambda: self.desk.document.redo(_revision(asked)), "done again", _by(asked))
+        await self.desk.act(lambda: self.desk.document.redo(_number(asked, "revision")), "done again", _by(asked))
         return await self._after(asked)
 
     async def _after(self, asked: Asked) -> Any:
@@ -234,13 +234,13 @@ class _Ask:
         return self._listed()
 
     async def take(self, asked: Asked) -> Any:
-        one, document = self.desk.variants[_number(asked)], self.desk.document
+        one, document = self.desk.variants[_number(asked, "number")], self.desk.document
         told = f"variant {one.name}"
-        await self.desk.act(lambda: document.become(one.text, _revision(asked), told), told, _by(asked))
+        await self.desk.act(lambda: document.become(one.text, _number(asked, "revision"), told), told, _by(asked))
         return await self._after(asked)
 
     async def away(self, asked: Asked) -> Any:
-        self.desk.variants.kept.pop(_number(asked), None)
+        self.desk.variants.kept.pop(_number(asked, "number"), None)
         return self._listed()
 
     def _listed(self) -> Any:
@@ -279,13 +279,9 @@ def _changes(asked: Asked) -> dict[str, Any]:
     return changes
 
 
-def _revision(asked: Asked) -> int:
-    found = asked.get("revision")
-    return found if isinstance(found, int) else -1
-
-
-def _number(asked: Asked) -> int:
-    found = asked.get("number")
+def _number(asked: Asked, name: str) -> int:
+    """A whole number that the page sends; -1, which nothing has, where it sends something else."""
+    found = asked.get(name)
     return found if isinstance(found, int) else -1
 
 
