@@ -4,7 +4,7 @@ A line across the board (or along it) meets the parts on it in pieces. What one 
 its section there. Whatever can't be packed on lines can't be packed on boards, which is what the bound rests on.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, cos, pi
@@ -77,15 +77,21 @@ def cross_sections(outline: Outline, turn: float, axis: Axis, grown: float) -> C
 
 
 def inner_ring(outline: Outline) -> list[tuple[float, float]]:
-    """A polygon that lies inside the outline: points on arcs that bulge, tangents to those that are hollow."""
+    """A polygon that lies inside the outline."""
+    return polygon_ring(outline, False, lambda _: ROUND)
+
+
+def polygon_ring(outline: Outline, outside: bool, widest: Callable[[Arc], float]) -> list[tuple[float, float]]:
+    """A polygon that holds the outline, or lies inside it: its corners are points on arcs that curve one way, and
+    where tangents meet along the others; `widest` is the angle that a side may take of an arc."""
     ring: list[tuple[float, float]] = []
     for edge in outline.anticlockwise.edges:
         ring.append((edge.start.x, edge.start.y))
         if isinstance(edge, Arc):
-            count = max(1, ceil(abs(edge.sweep) / ROUND))
+            count = max(1, ceil(abs(edge.sweep) / widest(edge)))
             step = edge.sweep / count
             for i in range(count):
-                if edge.sweep < 0:
+                if (edge.sweep > 0) == outside:
                     middle = edge.start_angle + (i + 0.5) * step
                     ring.append(tuple(edge.centre.plus(polar(edge.radius / cos(step / 2), middle))))  # type: ignore[arg-type]
                 if i + 1 < count:

@@ -6,10 +6,11 @@ from math import pi
 from random import Random
 
 import pytest
-from shapely import LineString, affinity
+from shapely import LineString, Polygon, affinity
 
 from templategen.geometry.outline import circle, polygon, rectangle
-from templategen.nesting.cross_section import cross_sections
+from templategen.nesting.cross_section import cross_sections, inner_ring, polygon_ring
+from templategen.nesting.engines.packing import FINE, _fine
 from tests.nesting.cases import crescent, flat, random_outline
 
 
@@ -61,3 +62,14 @@ def test_the_least_section_holds_for_both_ways_round() -> None:
     wedge = cross_sections(polygon(((0, 0), (300, 0), (300, 90), (0, 30))), 0.0, 0, 0.0)
     assert wedge.least(290, 295) == wedge.least(5, 10) <= 32
     assert wedge.least(-20, 5) == 0
+
+
+def test_a_ring_for_other_libraries_holds_the_part_and_hardly_more() -> None:
+    """Bulging and hollow arcs: the ring goes round once, holds every point of the outline and stands no further off
+    than told; the inner one lies inside."""
+    for outline in (circle(3, 5, 300), crescent(200, 260, pi / 4)):
+        points = flat(outline, 4000)
+        outer, inner = Polygon(polygon_ring(outline, True, _fine)), Polygon(inner_ring(outline))
+        assert outer.is_valid and inner.is_valid
+        assert points.difference(outer.buffer(1e-4)).is_empty and inner.difference(points.buffer(1e-4)).is_empty
+        assert outer.hausdorff_distance(points) < 1.01 * FINE

@@ -6,11 +6,12 @@ from run to run. What it says is put into our terms here and proved elsewhere.
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from math import cos, degrees, isfinite, log2, pi, radians, sin
+from math import acos, cos, degrees, isfinite, log2, pi, radians, sin
 from typing import Any
 
+from templategen.geometry.edge import Arc
 from templategen.geometry.placement import QUARTER, Placement
-from templategen.nesting.engines.flat import ring
+from templategen.nesting.cross_section import polygon_ring
 from templategen.nesting.engines.job import costs_of
 from templategen.nesting.stock import Item, Laid, Layout, Piece, Sheet
 
@@ -43,6 +44,9 @@ ONE_QUEUE = "not_anytime_tree_search_queue_size"
 
 MOST_SETS = 4000
 """Sets of pieces listed at most."""
+
+FINE = 0.02
+"""How far a polygon round a part may be from its arc, mm."""
 
 CORNERS = 48
 """Corners of the polygon that stands for a knot."""
@@ -175,7 +179,7 @@ class Packing:
         grain = any(piece.grain for piece in self.pieces)
         turns = (0.0, pi) if grain else (0.0, QUARTER, pi, 3 * QUARTER)
         allowed = [(degrees(turn), False) for turn in turns]
-        return {"ring": ring(along), "copies": item.count, "turns": allowed}
+        return {"ring": polygon_ring(along, True, _fine), "copies": item.count, "turns": allowed}
 
     def _whole_bin(self, kind: int, copies: int) -> dict[str, Any]:
         """The piece as a maker would tell it, where one margin goes all round: the search takes another course with
@@ -192,6 +196,11 @@ class Packing:
         defects += [((x, y), (x + u, y), (x + u, y + v), (x, y + v)) for x, y, u, v in piece.defect_areas]
         box = room.left, room.right, room.bottom, room.top
         return {"box": box, "cost": self.costs[kind], "copies": copies, "defects": defects}
+
+
+def _fine(arc: Arc) -> float:
+    """The angle of a side whose corners stand so far outside its arc."""
+    return min(2 * acos(arc.radius / (arc.radius + FINE)), pi / 4)
 
 
 def _round(x: float, y: float, radius: float) -> tuple[tuple[float, float], ...]:
