@@ -1,4 +1,4 @@
-"""Gauges of every other angle: triangles for the slats' ends, and the board that sets a bevel."""
+"""Gauges for the other angles: triangles for the slats' ends, and a board to set a sliding bevel by."""
 
 from collections.abc import Iterator
 from math import atan2, cos, degrees, pi, sin, tan
@@ -17,10 +17,10 @@ LEG = 180.0
 """Long leg of a slat's triangle, mm."""
 
 LEAST = 0.02
-"""Ends nearer to square than this need no gauge, degrees."""
+"""Ends closer to square than this need no gauge, degrees."""
 
 ALIKE = 1e-4
-"""Angles nearer than this are one, degrees."""
+"""Angles closer than this count as equal, degrees."""
 
 RAY = 130.0
 """Length of the lines on the bevel board, mm."""

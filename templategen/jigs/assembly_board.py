@@ -28,7 +28,7 @@ CODE_LINE = 24.0
 """Length of the line by which a part's code stands, mm."""
 
 CODE_ROOM = 45.0
-"""From a part's code to the nearest seam, where there is a choice, mm."""
+"""The distance to keep between a part's code and the nearest seam where possible, mm."""
 
 WITNESS = 40.0
 """Length of a witness mark across a seam, mm."""
@@ -142,7 +142,7 @@ def _codes(board: _Board) -> Iterator[Scribe]:
 
 
 def _room(place: tuple[Point, BoardPiece]) -> float:
-    """How far inside a piece a code stands, as far as it matters; of equal places the first is taken."""
+    """How far inside a piece a code stands, up to the distance that matters; of equal places the first is used."""
     spot, one = place
     inside = one.outline.contains(spot)
     return min(round(one.outline.distance(spot), 6), CODE_ROOM) * (1 if inside else -1)

@@ -52,8 +52,8 @@ def _room(stock: Stock) -> tuple[float, float]:
 
 
 def parted(outline: Outline, sheet: tuple[float, float], bit: float) -> tuple[BoardPiece, ...]:
-    """The board in level strips, and these in columns where they are longer than the sheet; the parting that takes
-    least of the sheets, the fewest pieces first."""
+    """The board in horizontal strips, cut into columns where they are longer than the sheet, so that least sheet is
+    used; of equal divisions the one with the fewest pieces."""
     box = outline.bounds
     columns = ceil(box.width / sheet[0] - EQUAL)
     least = ceil(box.height / sheet[1] - EQUAL)

@@ -14,16 +14,16 @@ from templategen.table.profile.model import Profile
 from templategen.table.rails import top_bolt, top_leg_joint, top_peg
 
 GUIDED = 3.0
-"""How many times as high as wide a block is, that the bit stands square (shop practice)."""
+"""Height of a block as a multiple of the bit's diameter, to keep the bit square (shop practice)."""
 
 LEAST_HIGH = 30.0
-"""However thin the bit, mm."""
+"""The least height of a block, however thin the bit, mm."""
 
 AROUND = 30.0
-"""Block beside its hole, for clamps and for its lines, mm."""
+"""Width of block round its hole, for clamps and reference lines, mm."""
 
 SHORT = 1.0
-"""How far the cheeks stay off the leg's shoulders, mm."""
+"""Gap between the cheeks and the leg's shoulders, mm."""
 
 BEFORE_USE = "Back the bit out often to clear it; a block that has grown hot or loose is made anew."
 

@@ -21,13 +21,13 @@ BACK = 30.0
 """Wood between the notch and the back, mm."""
 
 LONGEST_SEAT = 110.0
-"""Of a caul's seat on one blank, mm."""
+"""The longest seat of a caul on one blank, mm."""
 
 SEAT_SHARE = 0.42
-"""Largest seat as a share of the blank's outer edge: neighbouring cauls don't meet."""
+"""The longest seat as a share of the blank's outer edge, so that neighbouring cauls don't meet."""
 
 HEIGHT_SHARE = 0.7
-"""A stack of cauls is about as much of the ring's thickness high."""
+"""Height of a stack of cauls as a share of the ring's thickness."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,10 +13,10 @@ from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 
 SAME = 1e-4
-"""Cuts whose figures all agree to this share a template, mm."""
+"""Cuts whose dimensions all agree within this share a template, mm."""
 
 NEAR = 60.0
-"""A stop this near to the cut's closed end is near enough not to bear on the other, where the bit runs out, mm."""
+"""A stop this close to the cut's closed end is preferred to one at the end where the bit runs out, mm."""
 
 HANDS = ("left", "right")
 

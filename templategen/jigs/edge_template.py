@@ -34,13 +34,13 @@ STOP = 40.0
 """How far a stop reaches along the face, and down the part's end, mm."""
 
 CLEAR = 2.0
-"""By how much the bit runs out past the wood, mm."""
+"""How far the bit runs out past the wood, mm."""
 
 WITNESS = 32.0
-"""How far a stop's line runs on past the part, for its words, mm."""
+"""How far a stop's line is extended past the part, for its label, mm."""
 
 STOP_LAYERS = 3
-"""A stop is so many thicknesses of the sheet wide."""
+"""Width of a stop in thicknesses of the sheet."""
 
 
 def slot_templates(table: Table) -> Iterator[Jig]:

@@ -37,7 +37,7 @@ class Scribe:
 
 @dataclass(frozen=True, slots=True)
 class Critical:
-    """A figure that the jig stands or falls by.
+    """A dimension that the jig's accuracy depends on.
 
     `value` is in `unit` ("mm" or "deg"). `span` are the two points of the piece's frame it is measured between, where
     it is a distance on one piece. `how` is the formula it comes from, in the words of `explain`.
@@ -108,7 +108,7 @@ Builder = Callable[[Table], Iterable[Jig]]
 
 
 def jigs_that_go(table: Table, builders: Iterable[Builder]) -> tuple[tuple[Jig, ...], tuple[Fault, ...]]:
-    """The jigs that the shop's tools can make, and why the others can't be made: the table itself can be built."""
+    """The jigs that the shop's tools can make, and why it can't make the others; the table can still be built."""
     jigs: list[Jig] = []
     faults: list[Fault] = []
     for build in builders:

@@ -25,7 +25,7 @@ from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
 FENCE_PLAY = 0.2
-"""How much further apart the fences are than the rail is wide, mm: it must slide on, not shake (unverified)."""
+"""Play between the fences and the rail, mm: the template must slide on without rattling (unverified)."""
 
 FENCE = 35.0
 """Width of a fence, mm; fences are screwed on from above."""

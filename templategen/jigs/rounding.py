@@ -18,13 +18,13 @@ from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
 
 RUN_IN = 20.0
-"""Nose behind the rounding, so that the bit is in its path before it meets the wood, mm."""
+"""Length of nose behind the rounding, so that the bit is on its path before it meets the wood, mm."""
 
 BODY = 130.0
 """Template behind the nose, which the fences and clamps hold, mm."""
 
 LEAVE = 2.0
-"""What the saw leaves for the router, mm."""
+"""Allowance that the saw leaves for the router, mm."""
 
 PLAY_AT_LINE = 10.0
 """From the back of the nose to the line that is laid on the rail's own, mm."""

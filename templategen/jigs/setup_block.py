@@ -26,12 +26,12 @@ MOST_ARCHES = 6
 """On one bridge."""
 
 SAME = 1e-4
-"""Heights that agree to this share an opening, mm."""
+"""Heights that agree within this share an opening, mm."""
 
 
 @dataclass(frozen=True, slots=True)
 class Height:
-    """How far a cutter stands out of a table, and what it is set for."""
+    """How far a cutter projects from its table, and the jobs it is set for."""
 
     value: float
     jobs: tuple[str, ...]

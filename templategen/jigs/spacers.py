@@ -1,4 +1,4 @@
-"""Spacers of the gap between slats: as designed, and as it must be for slats that have become wider or narrower."""
+"""Spacers for the gap between slats: as designed, and as it must be for slats that have swollen or shrunk."""
 
 from collections.abc import Iterator
 from itertools import pairwise
@@ -28,7 +28,7 @@ LEAST = 0.5
 """No step is narrower than this, mm."""
 
 PAIRS = 4
-"""Spacers to make: two at each end of two slats."""
+"""Spacers to make: two between each of two pairs of slats."""
 
 
 def spacers(table: Table) -> Iterator[Jig]:

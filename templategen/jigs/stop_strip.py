@@ -12,7 +12,7 @@ PAST = 60.0
 """Strip beyond the longest length, mm."""
 
 SAME = 0.01
-"""Lengths nearer than this share a line, mm."""
+"""Lengths closer than this share a line, mm."""
 
 
 def stop_strip(table: Table) -> Iterator[Jig]:

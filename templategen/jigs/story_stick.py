@@ -14,7 +14,7 @@ END = 25.0
 """Strip past the part at both ends, mm."""
 
 SAME = 0.01
-"""Marks nearer than this are one, mm."""
+"""Marks closer than this are merged, mm."""
 
 Marks = tuple[tuple[float, str], ...]
 """Places along a part and what stands there, from its lower end or its middle."""

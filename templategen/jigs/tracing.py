@@ -23,10 +23,10 @@ FINGER = 25.0
 """Diameter of the hole that a finger lifts the pattern by, mm."""
 
 WALL = 6.0
-"""Sheet left between holes, and to the edge, mm."""
+"""Least sheet between holes, and between a hole and the edge, mm."""
 
 PLAY = 0.5
-"""A slot is so much wider than the router's bit, mm."""
+"""How much wider a slot is than the router's bit, mm."""
 
 KINDS = ("rim-segment", "rail", "slat", "spline", "leg", "base-rail", "foot")
 

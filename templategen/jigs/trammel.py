@@ -24,7 +24,7 @@ ASIDE = 20.0
 """How far the rough pivot stands off the arm's middle, so that the two holes keep wood between them, mm."""
 
 SIGHT = 6.0
-"""By how much the hole in the arm is wider than the bit, mm."""
+"""How much wider than the bit the hole in the arm is, mm."""
 
 
 def trammel(table: Table) -> Iterator[Jig]:

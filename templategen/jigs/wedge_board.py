@@ -25,10 +25,10 @@ THIN = 12.0
 """Width of a wedge's thin end, mm."""
 
 DRIVEN = 0.75
-"""How far a pair overlaps when the joints are closed, as a share of its length; the rest is there to pull up."""
+"""Overlap of a pair when the joints are closed, as a share of its length; the rest is travel for tightening."""
 
 STOP = (120.0, 40.0)
-"""A stop: along its face, and outwards, mm."""
+"""Size of a stop, mm: along its face, and outwards from it."""
 
 SCREW = 5.0
 """Diameter of the stops' screw holes, mm."""
@@ -52,7 +52,7 @@ class Wedges:
 
     @property
     def travel(self) -> float:
-        """By how much a pair can still widen."""
+        """How much wider a pair can still become."""
         return THIN + self.thick - self.gap
 
     @property

@@ -1,4 +1,4 @@
-"""Closing the ring: what its last joints wait for, and what is done before they are made."""
+"""Closing the ring: which cuts wait for its last joints, and what is done before these are made."""
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Sequence
@@ -21,10 +21,10 @@ TRIMMED = 3.0
 """How far past the circle the batten's screws stay clear of the trimming bit, mm (shop practice)."""
 
 LONGER = 2.0
-"""By how much the last segment is sawn longer than drawn, so that it can be fitted to its opening, mm."""
+"""How much longer than drawn the last segment is sawn, so that it can be fitted to its opening, mm."""
 
 TURNED = {"hand-held": "guide", "by hand": "shooting board's fence"}
-"""What stands at the mitre's angle, where it isn't the saw itself."""
+"""What is set to the mitre's angle where it isn't the saw itself."""
 
 Ends = Counter[tuple[str, str]]
 """How many of each part, by its code and its end."""
@@ -66,7 +66,7 @@ def waiting(
 
 
 def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
-    """The set-up for ends of a half ring, which is too large for a machine."""
+    """The set-up for the ends of a half ring, which is too large to go on a machine."""
     made = chosen(table, set_up, glued=True)
     own = ROUTER if made.way == "hand-held" else HAND_SAW
     return replace(made, cautions=(own, GLUED_RING, DUST, DEFER))

@@ -32,7 +32,7 @@ BOTH_FACES = (
 )
 
 LEAST_GLUE = {"mm": 1.0, "in": 2.9}
-"""What is told of less glue than that, g: a tenth of an ounce where it is told so."""
+"""The least amount of glue that is stated, g: a tenth of an ounce in inch profiles."""
 
 PROVED = {
     "lap": "faces level above and below, neighbouring ends of the rails equally far apart",

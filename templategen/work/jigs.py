@@ -31,7 +31,7 @@ from templategen.table.assembly import Table
 from templategen.work.operation import Operation
 
 TABLE_MACHINES = frozenset({"table saw", "router table", "groove cutter"})
-"""Machines out of whose table a cutter stands."""
+"""Machines whose cutter projects from a table."""
 
 LAID_OUT = ("lap", "groove", "rebate", "nib", "shoulder", "mortise", "bore", "drain")
 """What is marked along a rail or a leg before it is cut."""
@@ -43,12 +43,12 @@ def _does(*names: str, way: str = "") -> Callable[[Operation], bool]:
 
 
 def _turned(one: Operation) -> bool:
-    """A saw's blade, its gauge or a fence stands off square."""
+    """A saw's blade, its gauge or a fence is set off square."""
     return bool(one.set_up and one.set_up.setting("angle") and one.set_up.value("angle"))
 
 
 def _on_a_table(one: Operation) -> bool:
-    """A cutter stands out of a table at a height."""
+    """A cutter is set to a height above its table."""
     return bool(one.set_up and TABLE_MACHINES.intersection(one.set_up.needs) and one.set_up.setting("height"))
 
 

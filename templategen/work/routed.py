@@ -78,8 +78,8 @@ def _held(table: Table) -> Iterator[str]:
 
 
 def beside_router(one: Operation, finished: Collection[str], rates: Rates) -> Operation:
-    """The operation without what a routing machine has done to finished parts: its figures stay, since a file may
-    leave work out by name."""
+    """The operation without what a routing machine has already done to finished parts. Its settings stay, since a
+    file may name work that it leaves out."""
     codes = one.set_up.codes if one.set_up else one.codes
     done = [code for code in codes if code in finished]
     if one.does not in DONE_THERE or not done:

@@ -79,7 +79,7 @@ def _after(table: Table, one: Operation, part: Part, before: Worked, is_last: bo
 
 
 def _stops(set_up: SetUp, code: str) -> Iterator[float]:
-    """The stops that ends of a part are sawn to in a set-up; one past the piece only takes a corner off."""
+    """The stops to which ends of a part are sawn in a set-up; a stop beyond the piece only takes a corner off."""
     for cut in set_up.cuts:
         if any(lay.code == code and lay.stop_at for lay in cut.lays):
             yield set_up.value("stop", cut)

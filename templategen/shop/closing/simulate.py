@@ -1,4 +1,4 @@
-"""The same by trial: very many rings cut with errors drawn at random, laid piece by piece and measured."""
+"""The same by simulation: very many rings cut with random errors, laid piece by piece and measured."""
 
 from __future__ import annotations
 

@@ -9,7 +9,7 @@ from templategen.joinery.joint import JOINTS, LEG_TENONS, JointKind
 from templategen.table.assembly import Table
 
 PLAIN = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-"""Letters that aren't taken for figures when written in pencil."""
+"""Letters that can't be mistaken for figures when written in pencil."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,7 @@ def joint_name(kind: JointKind) -> str:
 
 
 def letters_on(table: Table, glued: Iterable[int], marks: Mapping[int, Mark]) -> tuple[str, ...]:
-    """The letters by which some glued joints go, each once, in order: a spline's two by that of its mitre."""
+    """The letters of some glued joints, each once, in order; both joints of a spline have the letter of its mitre."""
     mitres = {frozenset(mark.copies): mark.letter for mark in marks.values() if mark.kind == "mitre"}
     between, found = _segments_of(table), list[str]()
     for number in glued:
@@ -125,7 +125,7 @@ def _place(word: str) -> int:
 
 
 def spans(letters: Iterable[str]) -> str:
-    """Letters in a row told by the first and the last: `A to F, K`."""
+    """Letters with runs shortened to their first and last: `A to F, K`."""
     runs: list[list[str]] = []
     for word in sorted(letters, key=_place):
         if runs and _place(word) == _place(runs[-1][-1]) + 1:

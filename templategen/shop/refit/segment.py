@@ -23,7 +23,7 @@ Span = tuple[float, float]
 NEAR = 1e-6
 
 GRAZE = 0.1
-"""A tongue that reaches less far past a joint is pared away sooner than a groove is cut through for it, mm."""
+"""A tongue that reaches less than this past a joint is pared away rather than a groove cut through for it, mm."""
 
 
 def blank_of(piece: RingPiece) -> Outline:

@@ -12,7 +12,7 @@ from templategen.shop.refit.sizes import Best, Measurement, apart, size_of, weig
 from templategen.table.assembly import Table
 
 CONTRADICTS = 3.0
-"""Measurements this many standard deviations apart are not of one thing."""
+"""Measurements more than this many standard deviations apart can't be of the same size."""
 
 SAME = 1e-6
 """A size measured this near to the drawing's is the drawing's, mm (a thousandth of it in radians)."""
@@ -98,7 +98,7 @@ class _Term:
 
 
 def _balanced(table: Table, copy: Copy, best: dict[str, Best]) -> tuple[dict[str, Best], list[Finding]]:
-    """Sizes that depend on each other, brought to agree by least squares."""
+    """Interdependent sizes, made consistent by least squares."""
     kind = table.part(copy[0]).kind
     if kind == "rim-segment" and "outer_length" in best:
         return _agreed(copy, best, list(_segment_terms(table, best)))

@@ -19,7 +19,7 @@ from templategen.table.slat import FittedSlat, fit_slat
 from templategen.table.slat_parts import LaidSlat, slat_features
 
 SHARE = 0.05
-"""Slats whose corners agree to this share one template, mm: a third of what glue bridges, and no saw cuts truer."""
+"""Slats whose corners agree within this share a template, mm: a third of what glue bridges, finer than a saw cuts."""
 
 
 @dataclass(frozen=True, slots=True)

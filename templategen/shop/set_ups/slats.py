@@ -1,4 +1,4 @@
-"""Slats: every end against one stop, whatever its shape, and every tongue from one fence."""
+"""Slats: every end, whatever its shape, is cut against one stop, and every tongue against one fence."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
