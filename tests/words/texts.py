@@ -15,10 +15,13 @@ from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
 from templategen.live.spoken import page_words, script_words
 from templategen.packet.page.glossary import WORDS as GLOSSARY
+from templategen.packet.page.machines import TWO_MEANINGS
 from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
 from templategen.packet.page.refit import ANEW, FIRST, STILL
 from templategen.shop.hardware import HEADER as HARDWARE
 from templategen.shop.refit.listed import HEADER as REFIT
+from templategen.shop.set_ups.set_up import SettingName
+from templategen.shop.set_ups.words import ON_THE_WOOD
 from templategen.table.bounds.refusals import REFUSALS
 from templategen.table.profile.choices import StockKind
 from templategen.table.profile.entries import _AREA_PARTS, _FAULT_PARTS, _MARGIN_PARTS, _PAPER_SIDE
@@ -47,6 +50,7 @@ def texts() -> dict[str, str]:
         *_told(),
         *_pages(),
         *_live(),
+        *_settings(),
     ):
         found.setdefault(text, place)
     return {text: place for text, place in found.items() if any(letter.isalpha() for letter in text)}
@@ -144,6 +148,23 @@ def _shown(node: ast.AST) -> Iterator[ast.AST]:
     for one in args:
         several = one.elts if isinstance(one, ast.Tuple | ast.List) else (one,)
         yield from (text for text in several if isinstance(text, ast.Constant | ast.Name | ast.IfExp))
+
+
+def _settings() -> Iterator[tuple[str, str]]:
+    """What is set for an operation, and from where."""
+    yield from (
+        ("a setting", name)
+        for name in (*get_args(SettingName), *ON_THE_WOOD.values(), *TWO_MEANINGS.values(), "depth", "at")
+    )
+    for path in sorted((ROOT / "shop/set_ups").glob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text())):
+            if isinstance(node, ast.Call) and _name(node.func) == "setting" and len(node.args) > 2:
+                says = node.args[2]
+                yield from ((f"a setting, {path.name}", one) for one in _constants(says) if _is_whole(says))
+
+
+def _is_whole(says: ast.AST) -> bool:
+    return not any(isinstance(one, ast.JoinedStr | ast.Call) for one in ast.walk(says))
 
 
 def _live() -> Iterator[tuple[str, str]]:

@@ -8,9 +8,10 @@ from functools import partial
 from itertools import groupby
 from string import ascii_uppercase
 
-from templategen.catalogue import translated
+from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.drawing.set_up_picture import SetUpPicture, set_up_pictures
+from templategen.english import language
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
@@ -18,10 +19,13 @@ from templategen.packet.page.picture import picture
 from templategen.parts.part import Part
 from templategen.shop.cautions import DEFER, DUST, of_the_way
 from templategen.shop.set_ups import words
-from templategen.shop.set_ups.set_up import Cut, SetUp
+from templategen.shop.set_ups.set_up import Cut, Setting, SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.units import in_one_unit
+
+TWO_MEANINGS = {"stop": "stop along the fence"}
+"""Names of settings that mean something else elsewhere, by what a translator is asked."""
 
 
 def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
@@ -62,7 +66,9 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], parts: Mapping[st
     grids = []
     if words.set_of(set_up):
         by_hand = set_up.way == "by hand"
-        rows = tuple((words.name_of(set_up, one), words.figure(one, units), one.says) for one in words.set_of(set_up))
+        rows = tuple(
+            (_name(set_up, one), words.figure(one, units), translated(one.says)) for one in words.set_of(set_up)
+        )
         grids.append(Grid(("mark" if by_hand else "set", "to", "which is"), rows, figures=(1,)))
     grids.append(_cuts(set_up, pictures, {code: part.kind for code, part in parts.items()}, units))
     lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
@@ -81,7 +87,7 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], parts: Mapping[st
 def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], kinds: Mapping[str, str], units: Units) -> Grid:
     """A row for each cut: what is set for it alone and the pictures that it lies as, where there is such."""
     own = (one for cut in set_up.cuts for one in cut.settings)
-    says = dict.fromkeys(f"{words.name_of(set_up, one)}: {one.says}" for one in own)
+    says = dict.fromkeys(f"{_name(set_up, one)}: {translated(one.says)}" for one in own)
     columns = [("pieces", [_pieces(set_up, cut, kinds) for cut in set_up.cuts])]
     if says:
         columns.append(("set for them", [_settings(set_up, cut, units) for cut in set_up.cuts]))
@@ -113,4 +119,9 @@ def _pieces(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
 
 
 def _settings(set_up: SetUp, cut: Cut, units: str) -> str:
-    return "; ".join(f"{words.name_of(set_up, one)} {words.figure(one, units)}" for one in cut.settings)
+    return "; ".join(f"{_name(set_up, one)} {figured(words.figure(one, units))}" for one in cut.settings)
+
+
+def _name(set_up: SetUp, setting: Setting) -> str:
+    name = words.name_of(set_up, setting)
+    return name if language() == "english" else translated(TWO_MEANINGS.get(name, name))
