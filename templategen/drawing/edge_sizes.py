@@ -13,6 +13,7 @@ from templategen.drawing.manner import Manner
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
+from templategen.parts.part import ALONG_X
 from templategen.units import angle_words, off_square_words
 
 LONG_ARC = 3
@@ -38,10 +39,12 @@ MOST_ALIKE = 2
 Sizes = tuple[tuple[Mark, ...], tuple[Callout, ...]]
 
 
-def edge_sizes(outline: Outline, manner: Manner, away: float, named: Sequence[Edge] = ()) -> Sizes:
+def edge_sizes(
+    outline: Outline, manner: Manner, away: float, named: Sequence[Edge] = (), lengthwise: Point = ALONG_X
+) -> Sizes:
     """Words beside the edges, each radius once; and what finds no room along its edge, to be led out.
 
-    The sizes of `named` edges leave room for the edge's name.
+    The sizes of `named` edges leave room for the edge's name; angles are off square to `lengthwise`.
     """
     if outline.circle is not None:
         return (), ()
@@ -51,7 +54,7 @@ def edge_sizes(outline: Outline, manner: Manner, away: float, named: Sequence[Ed
     for edge in outline.anticlockwise.edges:
         if isinstance(edge, Arc):
             arcs.setdefault(manner.figure(edge.radius), []).append(edge)
-        elif told := _describe(edge, outline, manner):
+        elif told := _describe(edge, outline, manner, lengthwise):
             beside = _along_edge(edge, ", ".join(told), manner.height, away, edge in named)
             words += beside
             led += [] if beside else [_callout(edge, told)]
@@ -76,10 +79,10 @@ def _counted(led: Sequence[Callout]) -> tuple[Callout, ...]:
     return tuple(told)
 
 
-def _describe(edge: Line, outline: Outline, manner: Manner) -> tuple[str, ...]:
+def _describe(edge: Line, outline: Outline, manner: Manner, lengthwise: Point) -> tuple[str, ...]:
     """What is said of an edge: its length and angle, nothing where other sizes of the view say it."""
     along = edge.direction_at(0)
-    off_square = degrees(atan2(abs(along.x), abs(along.y)))
+    off_square = degrees(atan2(abs(along.dot(lengthwise)), abs(along.cross(lengthwise))))
     length = manner.figure(edge.length)
     if min(off_square, 90 - off_square) < EXACT:
         if along.y > abs(along.x):

@@ -128,7 +128,15 @@ def _worked(part: Part, manner: Manner) -> tuple[Mark, ...]:
 
 
 def overlapping(marks: Iterable[Mark]) -> bool:
-    """Whether words lie on each other."""
+    """Whether words lie on each other, or under a line that leads to a distance."""
+    marks = tuple(marks)
+    led = (one for one in marks if isinstance(one, Stroke) and one.layer is CRITICAL)
+    ink = Ink(box for box in pieces(led, 6.0))
+    for words in words_of(marks):
+        if words.layer is CRITICAL:
+            continue
+        if ink.meets(_boxes(words)):
+            return True
     ink = Ink()
     for words in words_of(marks):
         boxes = tuple(_boxes(replace(words, height=words.height * 1.12)))

@@ -151,7 +151,7 @@ def _ends(part: Part) -> Iterator[Label]:
     faces = [face for face in part.worked_faces if face.name not in ("top", "bottom")]
     for edge in part.outline.anticlockwise.edges:
         name = next((f.name.replace("-", " ") for f in faces if covered_share(edge, foot_of(f)) is not None), "")
-        angle = _off_square(edge, part.grain)
+        angle = _off_square(edge, part.lengthwise)
         told = off_square_words(angle) if angle > SQUARE else ""
         if not name and (not told or edge.length < 20):
             continue
@@ -175,12 +175,12 @@ def _upright(along: Point) -> float:
     return turn + pi if not -pi / 2 < turn <= pi / 2 + 1e-9 else turn
 
 
-def _off_square(edge: Edge, grain: Point) -> float:
-    """Degrees between a straight edge and the square across the grain; 0 for arcs, and along the grain."""
+def _off_square(edge: Edge, lengthwise: Point) -> float:
+    """Degrees between a straight edge and the square across the piece; 0 for arcs, and along it."""
     if not isinstance(edge, Line):
         return 0.0
     along = edge.direction_at(0)
-    off = degrees(atan2(abs(along.dot(grain)), abs(along.cross(grain))))
+    off = degrees(atan2(abs(along.dot(lengthwise)), abs(along.cross(lengthwise))))
     return off if off < 80 else 0.0
 
 

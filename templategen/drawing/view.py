@@ -83,7 +83,7 @@ def top_view(part: Part, manner: Manner) -> View:
     named = _name_and_grain(part, manner.height, lines, edges_of(middles), tuple(words_of(worked)))
     marks += [*worked, *hidden, *named, *_edge_names(part, manner)]
     beside = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
-    sizes, led = edge_sizes(part.outline, manner, manner.overrun, beside)
+    sizes, led = edge_sizes(part.outline, manner, manner.overrun, beside, part.lengthwise)
     corners = (*stops(features, part.holes), *part.outline.points, *_on_middles(part))
     notes = (*notes, *describe_holes(part.holes, part.outline, manner))
     return View("top face", notes, (*marks, *sizes), part.outline, corners, led)
@@ -120,7 +120,7 @@ def side_view(part: Part, face: Face, manner: Manner) -> View:
 def blank_view(part: Part, manner: Manner) -> View:
     """The blank, where it is more than the finished outline."""
     note = f"layer {BLANK_OUTLINE.name}: cut this first, the finished outline later"
-    sizes, led = edge_sizes(part.blank, manner, manner.height * 0.4)
+    sizes, led = edge_sizes(part.blank, manner, manner.height * 0.4, lengthwise=part.lengthwise)
     return View("blank", (note,), (Shape(BLANK_OUTLINE, part.blank), *sizes), part.blank, part.blank.points, led)
 
 

@@ -48,6 +48,11 @@ class Part:
     notes: tuple[str, ...] = field(default=())
 
     @property
+    def lengthwise(self) -> Point:
+        """The way that its cuts are told off square of: the grain, but the joint of a spline, which is trimmed so."""
+        return self.grain.left if self.kind == "spline" else self.grain
+
+    @property
     def size(self) -> tuple[float, float, float]:
         """Length along the grain, width and thickness of the blank, mm."""
         box = self.blank.bounds

@@ -144,3 +144,17 @@ def test_hand_tools_are_drawn_without_a_machine() -> None:
     assert not any(word in text.split() for text in words for word in ("fence", "stop", "table", "blade", "(gauge"))
     assert not layers & {machine_marks.MACHINE.name, machine_marks.MACHINE_EDGE.name}
     assert {"22.5° off square", "top down", "60.83 mm wide"} <= words
+
+
+@pytest.mark.parametrize("name", ["towpath-inch", "towpath-side"])
+def test_a_groove_is_led_to_a_picture_of_its_own_shape_and_stops(name: str) -> None:
+    """No rail goes by the picture of a segment, no groove that starts at the end by one that starts at a stop."""
+    table, ups = worked(name)
+    parts, seen = {part.code: part for part in table.parts}, 0
+    for one in ups:
+        for shown in set_up_pictures(one, (), parts, number) if one.operation == "groove" else ():
+            stops = [[own.name for own in cut.settings] for lay in shown.lays for cut in one.cuts if lay in cut.lays]
+            assert all(own == stops[0] for own in stops)
+            assert len({parts[lay.code].kind for lay in shown.lays}) == 1
+            seen += 1
+    assert seen > 4

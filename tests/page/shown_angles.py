@@ -42,18 +42,20 @@ def shown(words: Iterable[str]) -> Counter[str]:
     return told
 
 
-def slants(outline: Outline) -> Counter[str]:
-    """How often each angle stands in an outline, from its corners."""
+def slants(outline: Outline, across: bool = False) -> Counter[str]:
+    """How often each angle stands in an outline, from its corners; `across` where its length lies upright."""
     ring = outline.vertices
     ends = zip(ring, (*ring[1:], ring[0]), strict=True)
     lines = (Point(b.x - a.x, b.y - a.y) for a, b in ends if not a.bulge)
-    angles = (degrees(atan2(abs(line.x), abs(line.y))) for line in lines)
+    off = (degrees(atan2(abs(line.x), abs(line.y))) for line in lines)
+    angles = (90 - one if across else one for one in off)
     return Counter(f"{angle:.3f}" for angle in angles if 0.005 < angle < 89.995)
 
 
 def told_as_cut(page: str, part: Part) -> None:
     """Every angle of the outline stands on the part's top face, every one of the blank on the blank."""
     found = figures(article(page, part.code))
-    assert shown(found["top"][0]) == slants(part.outline), part.code
+    across = part.kind == "spline"
+    assert shown(found["top"][0]) == slants(part.outline, across), part.code
     if "blank" in found:
-        assert shown(found["blank"][0]) == slants(part.blank), part.code
+        assert shown(found["blank"][0]) == slants(part.blank, across), part.code

@@ -39,3 +39,8 @@ def test_what_a_rule_shows_is_a_fraction() -> None:
     decimals = [(where, line, float(one[1])) for where, line in lines for one in DECIMAL.finditer(line)]
     assert len(decimals) > 50
     assert [one for one in decimals if one[2] > 0 and abs(round(one[2] * 64) / 64 - one[2]) < 1e-9] == []
+
+
+def test_it_is_printed_on_letter() -> None:
+    """Whoever prints templates on letter has no A4."""
+    assert "@page{size:letter" in page_of(NAME) and "@page{size:A4" in page_of("towpath-side")
