@@ -122,6 +122,12 @@ def test_every_limit_names_a_value_that_works(table: str, name: str) -> None:
 
 DINING, HEX, INCH, SIDE = "towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"
 BOLTED = {"legs.top_joint": "bolted"}
+PEGGED = {
+    "legs.top_joint": "draw-bored", "top.thickness": 40, "legs.peg": [8, 1.2, 11], "legs.tenon": [22, 28, 26],
+}  # fmt: skip
+THICK = {
+    "legs.top_joint": "draw-bored", "top.thickness": 52, "base.thickness": 95, "legs.tenon": [38, 46, 36],
+}  # fmt: skip
 
 KINDS: dict[str, tuple[str, dict[str, Any]]] = {
     "ring-wall": (DINING, {"limits.ring_wall": 115}),
@@ -175,6 +181,13 @@ KINDS: dict[str, tuple[str, dict[str, Any]]] = {
     "under-the-head": (DINING, {**BOLTED, "limits.mortise_floor": [4, 20]}),
     "beside-the-nut": (SIDE, {**BOLTED, "legs.barrel_nut": [18, 24], "limits.cheek": [3, 14]}),
     "behind-the-nut": (SIDE, {**BOLTED, "legs.barrel_nut": [16, 40]}),
+    "under-the-peg": (SIDE, {**PEGGED, "legs.peg": [8, 0.4, 8.6]}),
+    "peg-to-groove": (SIDE, {**PEGGED, "limits.cheek": [3, 12.5]}),
+    "peg-to-shoulder": (SIDE, {**PEGGED, "legs.peg": [8, 2, 10.4]}),
+    "peg-to-tenon-end": (SIDE, {**PEGGED, "legs.tenon": [22, 28, 18]}),
+    "peg-draw": (SIDE, {**PEGGED, "legs.peg": [8, 2.4, 14]}),
+    "peg-play": (SIDE, {**PEGGED, "legs.peg": [8, 0.4, 15], "shop.build_moisture": 19.5, "shop.humidity": [20, 95]}),
+    "peg-pull": (DINING, {**THICK, "legs.peg": [4, 0.5, 18]}),
     "spline-in-round-over": (DINING, {"top.edge_round": 16}),
     "spline-to-rim": (DINING, {"joints.spline": "stopped", "limits.cheek": [3, 30]}),
     "slot-to-groove": (DINING, {"joints.spline": "stopped", "limits.cheek": [3, 30]}),

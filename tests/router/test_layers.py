@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import cache
+from itertools import product
 from pathlib import Path
 
 from templategen.drawing.jig_sheet import jig_sheet
@@ -99,9 +100,12 @@ def written() -> frozenset[tuple[str, str]]:
         files = files_of(table.part(code), table.profile) | {f"parts/{code}.dxf": part_dxf(table, code)}
         every |= {path.replace(".", f"-{name}{way}."): data for path, data in files.items()}
     bolted = with_bit(table_of(name="towpath-side"), 8.0).with_(legs_top_joint="bolted")
-    for code in ("LEG", "RAIL-HIGH"):
-        files = files_of(bolted.part(code), bolted.profile) | {f"parts/{code}.dxf": part_dxf(bolted, code)}
-        every |= {path.replace(".", "-bolted."): data for path, data in files.items()}
+    pegged = bolted.with_(
+        {"legs.top_joint": "draw-bored", "legs.peg": [8, 1.2, 11], "legs.tenon": [22, 28, 26], "top.thickness": 40}
+    )
+    for table, code in product((bolted, pegged), ("LEG", "RAIL-HIGH")):
+        files = files_of(table.part(code), table.profile) | {f"parts/{code}.dxf": part_dxf(table, code)}
+        every |= {path.replace(".", f"-{table.profile.legs.top_joint}."): data for path, data in files.items()}
     return frozenset(layers(every))
 
 
