@@ -194,7 +194,8 @@ def _pegs(sizes: Sizes) -> Iterator[Bound]:
     yield Bound(where, peg.draw, "draw-over-peg", below=half, spare=half / 2, aspect="draw", fields=fields)
     most, fields = profile.legs.tenon[1], {"tenon": profile.legs.tenon[1]}
     yield Bound(where, peg.thickness, "peg-over-tenon", below=most, spare=most / 2, aspect="thickness", fields=fields)
-    need, fields = peg.in_tenon + half, {"peg": peg.thickness, "at": peg.in_tenon}
+    end = profile.joints.end_clearance  # past the tenon the bit would go on through the mortise's floor
+    need, fields = half + max(peg.in_tenon, peg.rise - end), {"peg": peg.thickness, "at": peg.in_tenon}
     yield Bound("legs.tenon", profile.legs.tenon[2], "peg-past-tenon", above=need, spare=8, aspect="length",
                 fields=fields)  # fmt: skip
     if sizes.rails > 2:
