@@ -121,7 +121,7 @@ def _told() -> Iterator[tuple[str, str]]:
 HEADED = {"Section": (1, 3), "Sheet": (1, 2), "Grid": (0, 2), "Fold": (0,), "picture": (2,), "Picture": (1,)}
 """What pages are made of, and which of their arguments are headings, captions and lines, told as they are shown."""
 
-HEADINGS = ("head", "heading", "columns")
+HEADINGS = ("head", "heading", "columns", "HEADINGS")
 
 
 def _pages() -> Iterator[tuple[str, str]]:

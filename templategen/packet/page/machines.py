@@ -24,6 +24,8 @@ from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.units import in_one_unit
 
+HEADINGS = ("pieces", "set for them", "picture")
+
 TWO_MEANINGS = {"stop": "stop along the fence"}
 """Names of settings that mean something else elsewhere, by what a translator is asked."""
 
@@ -88,11 +90,11 @@ def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], kinds: Mapping[st
     """A row for each cut: what is set for it alone and the pictures that it lies as, where there is such."""
     own = (one for cut in set_up.cuts for one in cut.settings)
     says = dict.fromkeys(f"{_name(set_up, one)}: {translated(one.says)}" for one in own)
-    columns = [("pieces", [_pieces(set_up, cut, kinds) for cut in set_up.cuts])]
+    columns = [(HEADINGS[0], [_pieces(set_up, cut, kinds) for cut in set_up.cuts])]
     if says:
-        columns.append(("set for them", [_settings(set_up, cut, units) for cut in set_up.cuts]))
+        columns.append((HEADINGS[1], [_settings(set_up, cut, units) for cut in set_up.cuts]))
     if len(pictures) > 1:
-        columns.append(("picture", [_how(cut, pictures) for cut in set_up.cuts]))
+        columns.append((HEADINGS[2], [_how(cut, pictures) for cut in set_up.cuts]))
     heading, cells = zip(*columns, strict=True)
     return Grid(heading, tuple(zip(*cells, strict=True)), "; ".join(says), ticks=True)
 
