@@ -5,7 +5,7 @@ from math import hypot
 
 from templategen.checks.finding import Finding
 from templategen.checks.levels import noted
-from templategen.fit.basins import Basin, standing
+from templategen.fit.basins import SPANNED, Basin, standing
 from templategen.geometry.point import Point
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
@@ -34,9 +34,9 @@ KEYS = {"rail": "legs.top_joint", "base-rail": "base.drain_hole", "leg": "base.d
 
 def standing_findings(table: Table) -> Iterator[Finding]:
     """Basins in the finished table, those alike told once, and how much of the ground cross is level."""
-    found = standing(table)
+    found, closed = standing(table), table.spacing.gap < SPANNED  # such gaps are told by themselves
     alike: dict[tuple[str, float], list[Basin]] = {}
-    for one in found.basins:
+    for one in (one for one in found.basins if not (closed and table.part(one.code).kind == "slat")):
         alike.setdefault((one.code, round(one.depth, 1)), []).append(one)
     sunk = [group for (code, _), group in alike.items() if table.part(code).cuts("counterbore")]
     if sunk:

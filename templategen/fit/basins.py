@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from manifold3d import CrossSection, Manifold
     from shapely.geometry.base import BaseGeometry
 
-SPANNED = 3.0
-"""A drop spans what is narrower, mm: it neither fills it nor drains through it (assumed; gaps of slats are wider)."""
+SPANNED = 2.5
+"""A drop spans what is narrower, mm: it neither fills it nor drains through it (assumed; draining gaps are wider)."""
 
 OVER = 0.05
 """How far over or under a floor the wood is sliced, mm."""
@@ -36,6 +36,9 @@ LEVEL = 0.9999
 
 FLAT = 1.0
 """Of facets at one height less is a chip where two solids meet, mm2."""
+
+GRID = 1e-4
+"""Slices are measured on a grid so fine, mm: rings that touch themselves would upset exact arithmetic."""
 
 AROUND = 50.0
 """Open ground round the table, mm."""
@@ -173,8 +176,12 @@ def _shape(section: CrossSection) -> BaseGeometry:
     from shapely import union_all
     from shapely.geometry import Polygon
 
-    rings = (sorted(map(Polygon, one.to_polygons()), key=lambda ring: -ring.area) for one in section.decompose())
-    return union_all([own[0].buffer(0).difference(union_all(own[1:])) for own in rings if own])
+    found = []
+    for piece in section.decompose():
+        rings = sorted((Polygon(ring).buffer(0) for ring in piece.to_polygons()), key=lambda ring: -ring.area)
+        if rings:
+            found.append(rings[0].difference(union_all(rings[1:], grid_size=GRID), grid_size=GRID))
+    return union_all(found, grid_size=GRID)
 
 
 def _part_at(solids: Sequence[Manifold], codes: Sequence[str], room: BaseGeometry, height: float) -> str:

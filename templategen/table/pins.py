@@ -23,6 +23,9 @@ ROUND = PIN + PLAY
 CLEAR = ON_EDGE / 2
 """By so much a slot passes its tongue's end, mm, or rounding would leave a skin there in solids."""
 
+BESIDE = 1.0
+"""Wood beside a slot at the least, mm (assumed)."""
+
 WIDE = 3.0
 """An end takes a pin where its tongue is so many pins wide (assumed)."""
 
@@ -74,10 +77,19 @@ def pinned_ends(body: Outline, outline: Outline, tongue: float) -> tuple[PinnedE
         way = 1 if rise.y > 0 else -1
         middle = edge.point_at(0.5)
         end = PinnedEnd(middle, rise.x / rise.y, rise.length / wide, way)
+        if way > 0 and not _has_room(end, outline, tongue):
+            continue
         known = found.get(way)
         if known is None or wide > known[0] + EQUAL or (wide > known[0] - EQUAL and middle.y < known[1].middle.y):
             found[way] = (wide, end)
     return tuple(found[way][1] for way in (-1, 1) if way in found)
+
+
+def _has_room(end: PinnedEnd, outline: Outline, tongue: float) -> bool:
+    """Whether the longest slot in a tongue keeps wood all round its inner end: it would cut the tip off a point."""
+    x, side = end.middle.x - (tongue - ROUND / 2) * end.longer, ROUND / 2 + BESIDE
+    spots = (Point(x, end.middle.y - side), Point(x, end.middle.y + side), Point(x - side, end.middle.y))
+    return all(outline.contains(spot) for spot in spots)
 
 
 def _has_shoulder(edge: Edge, body: Outline, tongue: float) -> bool:

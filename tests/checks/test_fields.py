@@ -8,7 +8,9 @@ import pytest
 
 from templategen.checks.fields import field_findings
 from templategen.checks.finding import Finding
+from templategen.fit.solid import part_solid
 from templategen.packet.shipped import shipped_names
+from tests.random_profiles import tables
 from tests.table.made import table_of
 
 
@@ -53,3 +55,20 @@ def test_a_sliver_is_told_with_its_width() -> None:
 def test_shipped_fields_only_inform(name: str) -> None:
     """The shipped tables' slats and gaps are all sound."""
     assert all(finding.level == "note" for finding in found({}, name))
+
+
+def test_a_long_edge_that_would_be_a_tongue_is_a_stop() -> None:
+    """A slat of a table of chance reaches 0.1 mm past the shoulders of the rail that it lies along."""
+    (table,) = tables(range(1214, 1215))
+    told = next(one for one in field_findings(table) if one.kind == "edge-in-rail")
+    assert told.level == "stop" and told.fields["parts"] == ("SLAT-01L", "SLAT-01R")
+    slat = table.part("SLAT-01L")
+    assert slat.body and told.measured == pytest.approx(slat.body.bounds.bottom - slat.outline.bounds.bottom)
+
+
+def test_no_pin_s_slot_cuts_the_tip_off_a_pointed_slat() -> None:
+    """Every slat of another is one piece; the pointed ones are pinned at one end."""
+    (table,) = tables(range(1212, 1213))
+    for part in (one for one in table.parts if one.kind == "slat"):
+        assert sum(piece.volume() > 1.0 for piece in part_solid(part).decompose()) == 1, part.code
+    assert not table.part("SLAT-08L").cuts("pin-slot") and table.part("SLAT-01R").cuts("pin-slot")

@@ -196,7 +196,7 @@ KINDS: dict[str, tuple[str, dict[str, Any]]] = {
 }
 """Each kind of finding that sizes, stance and strength make above a note: the table and the change that raise it."""
 
-ELSEWHERE = {"touch", "same-wood", "missed-joint", "thin-wood", "holds-water"}
+ELSEWHERE = {"touch", "same-wood", "missed-joint", "thin-wood", "holds-water", "edge-in-rail"}
 """Found by putting the table together, or by a search through its wood; they have tests of their own."""
 
 

@@ -220,6 +220,11 @@ WOOD = {
         "width of {parts} at its widest",
         why="a sliver can't be held safely at the machine nor leaned on; other slat widths or gaps avoid it",
     ),
+    "edge-in-rail": Sentence(
+        "by which a long edge of {parts} reaches past a rail's shoulder, and would be a tongue",
+        why="nothing cuts a tongue along a slat; another gap or width of the slats, or another run, moves them off "
+        "the rail",
+    ),
     "draining-gap": lacking(
         "gap between slats, through which water must drain",
         why="rain, crumbs and swelling need room; narrower slats or a wider gap give it",

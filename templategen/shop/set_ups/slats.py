@@ -147,7 +147,8 @@ def _nibs(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_End]
     but two shoulders, and the second is cut to a stop."""
     run = radians(ledger.value(found.run))
     ended = {end.line.faces for end in ends if end.is_tongued}
-    for number, line in enumerate((line for line in found.ends if line.faces not in ended), 1):
+    lines = (line for line in found.ends if line.faces not in ended and abs(cos(line.angle - run)) > ON_EDGE)
+    for number, line in enumerate(lines, 1):
         right = cos(line.angle - run) > 0
         shoulder = _turned(line, run, f"{'right' if right else 'left'}", right)
         name = f"{part.code}.nib_{number}"

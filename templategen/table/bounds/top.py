@@ -63,7 +63,10 @@ def _eased_beside_grooves(sizes: Sizes) -> Iterator[Bound]:
     edges, room = sizes.profile.edges, room_for_edges(sizes)
     for name, size in (("rim", edges.rim), ("rail", edges.rail)):
         cheek = room[name]
-        yield Bound(f"edges.{name}", size, "arris-over-cheek", below=cheek, spare=cheek / 2, fields={"cheek": cheek})
+        if cheek > 0:  # else the groove breaks out, which is told as that
+            yield Bound(
+                f"edges.{name}", size, "arris-over-cheek", below=cheek, spare=cheek / 2, fields={"cheek": cheek}
+            )
 
 
 def _drip_groove(sizes: Sizes) -> Iterator[Bound]:
