@@ -116,13 +116,14 @@ def groove(view: BenchView) -> Iterator[Mark]:
 def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
     """The same from the operator's side: where the cut starts and stops, told from the stop."""
     whole, stop_right = _standing(view)
-    high = max(p.y for p in whole)
+    high, lying = max(p.y for p in whole), view.lay.worked in ("low", "high")
     ring = [Point(x, y * min(1.0, letter * 9 / high)) for x, y in whole]
+    if not lying:  # on its end, of which the angle is to be seen: only the lower part
+        ring = list(convex_clip(whole, (half_plane(Point(0.0, letter * 9), Point(0.0, -1.0)),)))
     left, right = min(p.x for p in ring), max(p.x for p in ring)
     far, way = (max(p.x for p in whole), -1.0) if stop_right else (min(p.x for p in whole), 1.0)
     ends: dict[SettingName, float] = {name: far + way * view.value(name) for name in RUN if view.has(name)}
     start, end = ends.get("start", far), ends.get("end", left if stop_right else right)
-    lying = view.lay.worked in ("low", "high")
     squeeze = squeezed([*(p.x for p in ring), start, end] if lying else [], 5 * letter)
     told = f"table, {view.side(view.lay.worked)} down"
     yield from _table(squeeze(left) - letter * 5, squeeze(right) + letter * 5, letter, told)
