@@ -14,13 +14,14 @@ import pdfplumber
 import pypdfium2
 import pytest
 
+from templategen.packet.shipped import shipped_names
 from tests.page.browser import printed
 from tests.shipped_packets import page_of
 
 MM = 72 / 25.4
 
 MOST = 60
-"""So many sheets the dining table's packet may take."""
+"""So many sheets a shipped packet may take."""
 
 FULL = 2 / 3
 """So much of a sheet's height is used, unless a chapter ends on it."""
@@ -65,13 +66,26 @@ def _topmost(text: Any) -> str:
     return text.get_text_bounded(bottom=low, top=high).strip()
 
 
-def test_sheets_are_few_and_filled(pages: list[Printed]) -> None:
-    """No sheet is left less than two thirds full, unless the next one begins a chapter."""
-    chapters = re.findall(r'<h2 id="[^"]*">([^<]*)</h2>', page_of("towpath-dining"))
+def few_and_filled(pages: list[Printed], html: str) -> None:
+    """No more than may be; none left less than two thirds full, unless the next one begins a chapter."""
+    chapters = re.findall(r'<h2 id="[^"]*">([^<]*)</h2>', html)
     assert len(pages) <= MOST and len(chapters) > 8
     starts = [unescape(title) for title in chapters]
     for number, (page, after) in enumerate(pairwise(pages), 1):
         assert page.used > FULL or after.first in starts, (number, page.first, page.used)
+
+
+def test_sheets_are_few_and_filled(pages: list[Printed]) -> None:
+    """Those of the dining table."""
+    few_and_filled(pages, page_of("towpath-dining"))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", [name for name in shipped_names() if name != "towpath-dining"])
+def test_sheets_of_the_others_are_few_and_filled(name: str, tmp_path: Path) -> None:
+    """Those of every other shipped table."""
+    html = page_of(name)
+    few_and_filled([_page(page) for page in pypdfium2.PdfDocument(printed(tmp_path, html))], html)
 
 
 def test_pages_are_the_paper_that_is_asked_for(pages: list[Printed]) -> None:
