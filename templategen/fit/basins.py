@@ -101,7 +101,7 @@ def _basins(wood: Manifold, solids: Sequence[Manifold], codes: Sequence[str]) ->
     for height in floors:
         for room in slices.closed(height):
             depth = slices.depth(height, room)
-            spot = room.representative_point()
+            spot = room.intersection(_shape(wood.slice(height - OVER))).representative_point()
             if depth is not None:
                 at = Point(spot.x, spot.y)
                 yield Basin(_part_at(solids, codes, room, height), depth, room.area, at, height)
