@@ -120,7 +120,7 @@ class Guard:
         if scope["method"] == "POST" and not (ours or site == "same-origin"):
             return 403, "only the page itself may change anything"
         length = headers.get(b"content-length", "0")
-        if not length.isdigit() or len(length) > 9 or int(length) > LARGEST:
+        if not length.isdecimal() or len(length) > 9 or int(length) > LARGEST:
             return 413, TOO_LARGE
         return None
 

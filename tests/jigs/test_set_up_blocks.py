@@ -45,7 +45,7 @@ def test_a_bridge_has_an_opening_for_every_depth(tmp_path: Path) -> None:
         assert all(min(abs(depth - roof) for depth in depths) < 2e-3 for roof in found)
 
 
-BRIDGED = ("tenon", "tongue", "lap", "groove", "spline-slot", "relief")
+BRIDGED = ("tenon", "tongue", "lap", "groove", "spline-slot", "relief", "drip-groove")
 
 
 def block(jig: Jig, code: str) -> float:

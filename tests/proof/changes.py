@@ -219,9 +219,9 @@ def dxf_change(chance: random.Random, bench: Bench, way: str) -> Change:
 
 
 def _other_words(words: str, chance: random.Random) -> str:
-    places = [i for i, letter in enumerate(words) if letter.isdigit()] or list(range(len(words)))
+    places = [i for i, letter in enumerate(words) if letter.isdecimal()] or list(range(len(words)))
     i = chance.choice(places)
-    other = str((int(words[i]) + 3) % 10) if words[i].isdigit() else "X" if words[i] != "X" else "Y"
+    other = str((int(words[i]) + 3) % 10) if words[i].isdecimal() else "X" if words[i] != "X" else "Y"
     return words[:i] + other + words[i + 1 :]
 
 

@@ -103,6 +103,7 @@ def written() -> frozenset[tuple[str, str]]:
     pegged = bolted.with_(
         {"legs.top_joint": "draw-bored", "legs.peg": [8, 1.2, 11], "legs.tenon": [22, 28, 26], "top.thickness": 40}
     )
+    every["parts/dripping.dxf"] = part_dxf(table_of({"top.drip_groove": (14.0, 6.0, 5.0)}, "towpath-side"), "RIM-A")
     for table, code in product((bolted, pegged), ("LEG", "RAIL-HIGH")):
         files = files_of(table.part(code), table.profile) | {f"parts/{code}.dxf": part_dxf(table, code)}
         every |= {path.replace(".", f"-{table.profile.legs.top_joint}."): data for path, data in files.items()}

@@ -19,6 +19,7 @@ CARRIED = {
     "router.bits": "mortise: ",
     "top.segments": "mitre: {do}",
     "base.length": "hand it over: {do}",
+    "base.glides": "finish, coat 1 of 2: end grain and feet first, again until they take no more",
 }
 """By the key of what is to be done: the operation and what it says there."""
 

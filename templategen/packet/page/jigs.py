@@ -1,6 +1,8 @@
 """The jigs: each with its sheet, the figures it stands by, how it is proved and used."""
 
+from collections.abc import Iterator
 from functools import partial
+from itertools import zip_longest
 
 from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, marks_box
@@ -75,7 +77,8 @@ def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sh
         jigs[0].code,
         title,
         _serves(jigs),
-        used + tuple(_picture(jig, part, units) for jig in jigs for part in jig.parts if _is_told(jig, part)),
+        used
+        + tuple(_picture(jig, part, units) for jig in _in_turn(jigs) for part in jig.parts if _is_told(jig, part)),
         (Grid(PIECES, rows, figures=(2,), ticks=True),),
         jigs[0].use,
         tuple(dict.fromkeys(told for jig in jigs for told in jig.proof)),
@@ -83,6 +86,12 @@ def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sh
         cautions=tuple(cautions),
         links=paths,
     )
+
+
+def _in_turn(jigs: tuple[Jig, ...]) -> Iterator[Jig]:
+    """Those of the first half each with one of the other, so that long and short ones share a column on paper."""
+    half = (len(jigs) + 1) // 2
+    return (jig for pair in zip_longest(jigs[:half], jigs[half:]) for jig in pair if jig)
 
 
 def _serves(jigs: tuple[Jig, ...]) -> tuple[str, ...]:
