@@ -8,7 +8,7 @@ from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
 from templategen.shop.set_ups.set_up import Cut, Lay, Setting, SettingName, SetUp, Side
-from templategen.shop.set_ups.words import side
+from templategen.shop.set_ups.words import side_as_drawn
 
 LETTERS = 30.0
 """A picture is about so many capital heights wide."""
@@ -44,7 +44,7 @@ class BenchView:
 
     def side(self, name: str) -> str:
         """A face, edge or end of the piece in words."""
-        return side(name, self.part.kind)
+        return side_as_drawn(name, self.part.kind)
 
     @property
     def is_mirrored(self) -> bool:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from templategen.checks.describe import said
 from templategen.drawing.bench_view import BenchView
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words
 from templategen.drawing.machine_marks import CUTTER, MACHINE, MACHINE_EDGE
@@ -133,7 +134,8 @@ def _says(set_up: SetUp, shown: Lay, lays: Sequence[Lay], parts: Mapping[str, Pa
     whole = _places(pairs[shown.code], parts[shown.code].kind, shown.worked)
     more = {pair: None for pair in pairs[shown.code] if pair != (shown.worked, shown.against)}
     told = [words.lies(set_up, shown, parts[shown.code].kind)]
-    told += [f"likewise {_places(more, parts[shown.code].kind, shown.worked)}"] if more else []
+    likewise = _places(more, parts[shown.code].kind, shown.worked)
+    told += [said("likewise {places}", places=likewise)] if more else []
     others: dict[str, list[str]] = {}
     for code, own in pairs.items():
         others.setdefault(_places(own, parts[code].kind, shown.worked), []).append(code)
@@ -144,8 +146,8 @@ def _says(set_up: SetUp, shown: Lay, lays: Sequence[Lay], parts: Mapping[str, Pa
 def _places(pairs: Pairs, kind: str, worked: Side) -> str:
     """What is cut, each against what; the second alone where all is cut in the face `worked` in the picture."""
     same = {one for one, _ in pairs} <= {worked}
-    return ", ".join(words.side(at, kind) if same else f"{words.side(one, kind)} at the {words.side(at, kind)}"
-                     for one, at in pairs)  # fmt: skip
+    told = ((words.side(one, kind), words.side(at, kind)) for one, at in pairs)
+    return ", ".join(at if same else said("{side} at the {other}", side=one, other=at) for one, at in told)
 
 
 def _done(set_up: SetUp, cut: Cut, lay: Lay, before: Sequence[SetUp]) -> frozenset[Side]:

@@ -53,10 +53,10 @@ def _operation(one: Planned) -> dict[str, Any]:
         "operation": work.does,
         "way": work.way,
         "on": work.on,
-        "works_on": work.works_on,
+        "works_on": translated(work.works_on),
         "pieces": [_pieces(piece) for piece in work.pieces],
-        "tells": list(work.tells),
-        "measure": work.measure,
+        "tells": [translated(line) for line in work.tells],
+        "measure": translated(work.measure),
         "cautions": [translated(line) for line in work.cautions],
         "persons": work.persons,
         "minutes": number(work.minutes, 3),
@@ -85,12 +85,12 @@ def _set_up(set_up: SetUp) -> dict[str, Any]:
         "cutter": set_up.cutter,
         "way": set_up.way,
         "needs": list(set_up.needs),
-        "kerf_side": set_up.kerf_side,
+        "kerf_side": translated(set_up.kerf_side),
         "settings": _settings(set_up.settings),
         "cuts": [_cut(cut) for cut in set_up.cuts],
-        "test_piece": set_up.proof.test_piece,
+        "test_piece": translated(set_up.proof.test_piece),
         "checks": [_check(check) for check in set_up.proof.checks],
-        "warnings": list(set_up.warnings),
+        "warnings": [translated(line) for line in set_up.warnings],
     }
 
 
@@ -100,7 +100,7 @@ def _settings(settings: Iterable[Setting]) -> list[dict[str, Any]]:
             "name": one.name,
             "value": number(one.figure.value),
             "unit": one.figure.unit,
-            "says": one.says,
+            "says": translated(one.says),
             "quantity": one.figure.quantity,
         }
         for one in settings
@@ -126,7 +126,7 @@ def _cut(cut: Cut) -> dict[str, Any]:
 def _check(check: Check) -> dict[str, Any]:
     wanted = _settings([check.wanted]) if check.wanted else []
     return {
-        "measure": check.measure,
+        "measure": translated(check.measure),
         "tolerance": _settings([check.tolerance])[0],
         "of": list(check.of),
         "wanted": wanted,

@@ -6,6 +6,7 @@ Layouts, cut list, boards and plan of work all take these sizes from here.
 from dataclasses import dataclass
 from math import ceil
 
+from templategen.checks.describe import said
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
@@ -54,10 +55,14 @@ class Rough:
     @property
     def says(self) -> str:
         """How many are sawn out, and what of each: `2 strips of 12, sawn flatwise into 2`."""
-        word = "strip" if self.is_strip else "blank"
-        held = f" of {self.pieces}" if self.pieces > 1 else ""
-        deep = f", sawn flatwise into {self.layers}" if self.layers > 1 else ""
-        return f"{self.count} {word}{'' if self.count == 1 else 's'}{held}{deep}"
+        return said(
+            "{count:# strip}[ of {pieces}][, sawn flatwise into {layers}]"
+            if self.is_strip
+            else "{count:# blank}[ of {pieces}][, sawn flatwise into {layers}]",
+            count=self.count,
+            pieces=self.pieces if self.pieces > 1 else None,
+            layers=self.layers if self.layers > 1 else None,
+        )
 
 
 def rough_of(shop: Shop, part: Part, tables: int = 1, bought: float = 0.0) -> Rough:

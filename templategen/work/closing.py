@@ -1,10 +1,12 @@
 """Closing the ring: which cuts wait for its last joints, and what is done before these are made."""
 
 from collections import Counter
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import degrees
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
 from templategen.fit.plan import Plan
 from templategen.shop.cautions import DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
 from templategen.shop.gluing.plan import GluingPlan
@@ -23,8 +25,17 @@ TRIMMED = 3.0
 LONGER = 2.0
 """How much longer than drawn the last segment is sawn, so that it can be fitted to its opening, mm."""
 
-TURNED = {"hand-held": "guide", "by hand": "shooting board's fence"}
-"""What is set to the mitre's angle where it isn't the saw itself."""
+TURNED = {"": "saw", "hand-held": "guide", "by hand": "shooting board's fence"}
+"""What is set to the mitre's angle: the saw itself where nothing else is."""
+
+WIDER_MM = (
+    "for each millimetre that the gap is wider outside than inside turn the {turned:word} {by:.4f}° further from "
+    "square, for each that it is wider inside as much back; then saw another ring"
+)
+WIDER_IN = (
+    "for each 1/64 in that the gap is wider outside than inside turn the {turned:word} {by:.4f}° further from "
+    "square, for each that it is wider inside as much back; then saw another ring"
+)
 
 Ends = Counter[tuple[str, str]]
 """How many of each part, by its code and its end."""
@@ -53,9 +64,9 @@ def waiting(
         rest = _shared_out(one, held, later=False)
         kept = _shared_out(one, held, later=True)
         if kept:
-            told = f"leave uncut for now: {_describe(held)}; {_until(assembly)}"
+            told = said(UNCUT[assembly.closing], ends=_describe(held))
             rest = replace(rest, warnings=(*rest.warnings, told)) if rest else None
-            measured = (_TO_MEASURE,) if one.operation == "mitre" else ()
+            measured = (translated(_TO_MEASURE),) if one.operation == "mitre" else ()
             if assembly.closing == "halves":
                 kept = _on_the_half(table, kept)
             later.append(replace(kept, warnings=(*kept.warnings, *measured)))
@@ -75,10 +86,12 @@ def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
 _TO_MEASURE = "the angle and the length of the opening come before these figures"
 
 
-def _until(assembly: Plan) -> str:
-    if assembly.closing == "halves":
-        return "mark them, they come to the ends of the half rings and are slotted once those are trimmed"
-    return "mark the piece, it closes the ring and is cut to its opening"
+UNCUT: Mapping[str, str] = {
+    "halves": "leave uncut for now: {ends}; mark them, they come to the ends of the half rings and are slotted once "
+    "those are trimmed",
+    "measure": "leave uncut for now: {ends}; mark the piece, it closes the ring and is cut to its opening",
+}
+"""What is said of ends that wait, by how the ring is closed."""
 
 
 def _last_ends(table: Table, assembly: Plan, tables: int, uncut: Collection[int] | None) -> tuple[Ends, Ends]:
@@ -136,31 +149,39 @@ def _shared_out(set_up: SetUp, held: Ends, later: bool) -> SetUp | None:
 
 
 def _describe(held: Ends) -> str:
-    return ", ".join(f"the {end} end of {count} {code}" for (code, end), count in held.items())
+    return ", ".join(said(WHOSE[end], count=count, code=code) for (code, end), count in held.items())
+
+
+WHOSE = {"left": "the left end of {count} {code}", "right": "the right end of {count} {code}"}
+
+
+_ALONG = (
+    "along the lines of the assembly board, upper faces down, inner corners together, and draw it up dry; its codes "
+    "are for a ring that lies face up, so turned over they go round the other way"
+)
+LYING: Mapping[str, str] = {
+    "": f"lay the whole ring {_ALONG}",
+    "halves": f"lay each half ring by itself {_ALONG}",
+    "measure": f"lay the ring without its last segment {_ALONG}",
+}
+"""How the ring is laid dry, by how it is closed."""
 
 
 def dry_ring(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> Operation:
     """The ring laid dry before its mitres are slotted, held as it will be glued."""
     held = next((held_with(step) for step in glue.steps if "mitre" in step.joints), "clamps")
     units = table.profile.units
-    gap = show_length(table.profile.limits.joint_gap, units)
-    lying = {
-        "halves": "lay each half ring by itself",
-        "measure": "lay the ring without its last segment",
-    }.get(assembly.closing, "lay the whole ring")
+    gap = figured(show_length(table.profile.limits.joint_gap, units))
     tells = (
-        (
-            f"{lying} along the lines of the assembly board, upper faces down, inner corners together, and draw it up"
-            " dry; its codes are for a ring that lies face up, so turned over they go round the other way"
-        ),
+        LYING.get(assembly.closing, LYING[""]),
         "number the segments in their order on the underside, which lies up",
         "where light shows plane a shaving off, and try again",
         "slot nothing before it closes: a slot follows its mitre",
     )
-    many = f"{table.sizes.segments * tables} rim segments"
+    many = said("{count} rim segments", count=table.sizes.segments * tables)
     return Operation(
-        "dry ring", f"assembly board, {held}, block plane", "parts", many,
-        tells, f"no joint open wider than {gap}, faces level", (HAND_SAW,),
+        "dry ring", said("assembly board, {held:word}, block plane", held=held), "parts", many,
+        tells, said("no joint open wider than {gap}, faces level", gap=gap), (HAND_SAW,),
         minutes=table.profile.rates.mitre * table.sizes.segments * tables,
     )  # fmt: skip
 
@@ -176,26 +197,24 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     segments = table.sizes.segments
     turn = degrees(1 / (2 * segments * table.sizes.joint_face))
     inches = table.profile.units == "in"
-    by, wider = (turn * float(MM_PER_INCH) / 64, "1/64 in") if inches else (turn, "millimetre")
+    by = turn * float(MM_PER_INCH) / 64 if inches else turn
     holding = table.profile.shop.holding
     long, whole = (length_by_rule(size, table.profile.units, 0, 4) for size in (holding, segments * holding))
-    mitre_at = next(words.number(one) for one in mitre.settings if one.name == "angle")
-    turned = TURNED.get(mitre.way, "saw")
-    gap = length_words(mitre.proof.checks[0].tolerance.figure.value, table.profile.units)
+    mitre_at = next(figured(words.number(one)) for one in mitre.settings if one.name == "angle")
+    turned = TURNED.get(mitre.way, TURNED[""])
+    gap = figured(length_words(mitre.proof.checks[0].tolerance.figure.value, table.profile.units))
     tells = (
-        (
-            f"set the {turned} to {mitre_at} off square and cut {segments} pieces of scrap, as wide as the rim, all"
-            f" to one length, {long} long or longer, of any dry wood: together some {whole} of it"
+        said(
+            "set the {turned:word} to {angle} off square and cut {count} pieces of scrap, as wide as the rim, all to"
+            " one length, {long} long or longer, of any dry wood: together some {whole} of it",
+            turned=turned, angle=mitre_at, count=segments, long=long, whole=whole,
         ),
         "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",
-        (
-            f"for each {wider} that the gap is wider outside than inside turn the {turned} {by:.4f}° further from"
-            " square, for each that it is wider inside as much back; then saw another ring"
-        ),
-    )
+        said(WIDER_IN if inches else WIDER_MM, turned=turned, by=by),
+    )  # fmt: skip
     return Operation(
-        "scrap ring", mitre.machine, "parts", f"{segments} pieces of scrap", tells,
-        f"the last gap no wider than {gap}", (MITRES,), minutes=2 * table.profile.rates.set_up,
+        "scrap ring", mitre.machine, "parts", said("{count} pieces of scrap", count=segments), tells,
+        said("the last gap no wider than {gap}", gap=gap), (MITRES,), minutes=2 * table.profile.rates.set_up,
     )  # fmt: skip
 
 
@@ -210,42 +229,51 @@ def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Ite
         yield replace(later, on="group", persons=2) if assembly.closing == "halves" else later
 
 
+TRIMMED_ONCE = (
+    "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so that none "
+    "breaks out"
+)
+TRIMMED_TWICE = (
+    "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so that none "
+    "breaks out, as deep as the bit reaches, then from the other face with its bearing on what is trimmed"
+)
+SHOT = "shoot both ends with a jointer plane, its sole along the batten, from the outer corner in"
+AGAIN = "slots that are there already lose what was trimmed: cut them {deep} deep again"
+
+
 def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
     """Both ends of each half along one straight batten; slots that are there already lose what is trimmed."""
     units, shop = table.profile.units, table.profile.shop
-    long = show_length(2 * table.sizes.outer_apothem + 200, units)
-    clear = show_length(TRIMMED, units)
+    long = figured(show_length(2 * table.sizes.outer_apothem + 200, units))
+    clear = figured(show_length(TRIMMED, units))
     fixed = (
-        f"screw the batten down through the waste outside the circle, its screws {clear} or more clear of the bit"
+        "screw the batten down through the waste outside the circle, its screws {clear} or more clear of the bit"
         if table.sizes.is_sawn
         else "clamp the batten down over both ends; this ring has no waste to screw into"
     )
     again, slots = (
         slotted and table.profile.joints.spline != "none",
-        show_length(table.profile.joints.spline_depth, units),
+        figured(show_length(table.profile.joints.spline_depth, units)),
     )
     twice = shop.bit_length < table.profile.top.thickness
     routed = "hand router" in shop.machines
-    turned = ", as deep as the bit reaches, then from the other face with its bearing on what is trimmed"
     tells = (
-        f"have a straight batten {long} or longer, and prove its edge: draw along it, turn it over, draw again",
+        said(
+            "have a straight batten {long} or longer, and prove its edge: draw along it, turn it over, draw again",
+            long=long,
+        ),
         (
             "lay a half ring face down, the batten's edge through both ends' inner corners, or through that which"
             " lies further in, and square to the half's middle line"
         ),
-        fixed,
-        (
-            "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so"
-            f" that none breaks out{turned if twice else ''}"
-            if routed
-            else "shoot both ends with a jointer plane, its sole along the batten, from the outer corner in"
-        ),
+        said(fixed, clear=clear),
+        TRIMMED_TWICE if routed and twice else TRIMMED_ONCE if routed else SHOT,
         "the same with the other half; neither batten nor half moves between its two ends",
-        *([f"slots that are there already lose what was trimmed: cut them {slots} deep again"] if again else []),
+        *([said(AGAIN, deep=slots)] if again else []),
     )
     return Operation(
         "trim the half rings", "hand router along a batten" if routed else "jointer plane along a batten", "group",
-        f"{2 * tables} half rings", tells,
+        said("{count} half rings", count=2 * tables), tells,
         "one straightedge touches both ends of a half all over; the halves laid together show no light",
         (ROUTER if routed else HAND_SAW, GLUED_RING), minutes=2 * table.profile.rates.set_up * tables, persons=2,
     )  # fmt: skip
@@ -258,15 +286,16 @@ def _measured(table: Table, assembly: Plan, held: Waiting) -> Operation:
     tells = (
         "take both bevels off the opening's ends with a bevel gauge, its stock along the segments' inner edges",
         "measure the opening along the inner edges, corner to corner",
-        (
-            f"saw the free end of the marked {last.code} to that bevel, {show_length(LONGER, units)} longer than"
-            " measured; then plane until it slides in by hand"
+        said(
+            "saw the free end of the marked {code} to that bevel, {longer} longer than measured; then plane until it "
+            "slides in by hand",
+            code=last.code, longer=figured(show_length(LONGER, units)),
         ),
-    )
+    )  # fmt: skip
     saw = mitring(table, held.later)
-    way = f"bevel gauge, {saw.machine if saw else 'saw'}, block plane"
+    way = said("bevel gauge, {saw:word}, block plane", saw=saw.machine if saw else "saw")
     return Operation(
-        "fit the last segment", way, "parts", f"{last.code}, one a table",
+        "fit the last segment", way, "parts", said("{code}, one a table", code=last.code),
         tells, "both joints close by hand, no light through either", (MITRES, HAND_SAW),
         minutes=table.profile.rates.set_up + 4 * table.profile.rates.mitre,
     )  # fmt: skip

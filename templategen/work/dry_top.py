@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from templategen.catalogue import figured
+from templategen.checks.describe import said
 from templategen.shop.cautions import HAND_SAW
 from templategen.shop.hardware import SPARE_PEGS, peg_sizes
 from templategen.table.assembly import Table
@@ -81,23 +83,25 @@ def pegs_made(table: Table, tables: int) -> Iterator[Operation]:
     sizes = peg_sizes(table)
     if sizes is None:
         return
-    thick, long, tip, end = sizes
+    thick, long, tip, end = map(figured, sizes)
     count = table.sizes.arms * tables + SPARE_PEGS
     yield Operation(
         "make the pegs",
         "chisel, block plane, mallet",
         "group",
-        f"{count} pegs, {SPARE_PEGS} of them spare",
+        said("{count} pegs, {spare} of them spare", count=count, spare=SPARE_PEGS),
         (
-            (
-                f"split pieces {long} long out of dry, straight-grained hard wood such as oak or robinia: what is "
-                "split runs with the grain, what is sawn across it breaks"
+            said(
+                "split pieces {long} long out of dry, straight-grained hard wood such as oak or robinia: what is "
+                "split runs with the grain, what is sawn across it breaks",
+                long=long,
             ),
-            (
-                f"plane them eight-sided, then round, until they go through a hole of {thick}, bored in scrap with "
-                "the same bit, with light taps and not by hand"
+            said(
+                "plane them eight-sided, then round, until they go through a hole of {thick}, bored in scrap with "
+                "the same bit, with light taps and not by hand",
+                thick=thick,
             ),
-            f"taper {tip} of one end to {end}",
+            said("taper {tip} of one end to {end}", tip=tip, end=end),
         ),
         "each is driven through the scrap's hole and out again whole",
         (HAND_SAW,),

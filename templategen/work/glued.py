@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
 from templategen.checks.wording import format_size
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.shop.cautions import BORING, DUST, HAND_SAW
@@ -26,6 +28,9 @@ LIFTED_ALONE = 23.0
 COAT_DRIES = 24.0
 """Hours from coat to coat (labels of oils; the tin's own figure comes first)."""
 
+INSIDE = "faces that lie inside once it is together: slats, rails and rim inside"
+ALL_OVER = "top and pedestal, arrises broken"
+
 BOTH_FACES = (
     "the top face down on blankets, two persons: its underside; then over, face up; break every arris with a stroke"
     " or two of the last grit"
@@ -48,6 +53,15 @@ FIRST = {
     "RAIL": "the top begins with it: on the assembly board, face up",
 }
 """What the first rail of each group is laid on."""
+
+_TRIED = "put everything together without glue, clamps, cauls and all, in the order of the steps"
+TRIED = {
+    "": _TRIED,
+    "halves": f"{_TRIED}; the ring as two halves laid round it, without the splines between them, which are slotted "
+    "later",
+    "measure": f"{_TRIED}; the ring without its last segment, which is cut to the opening",
+}
+"""By how the ring is closed: what can't be tried yet stays out."""
 
 LEGS_UP = (
     "each leg shoulder home; then lay the top's rails together dry and set them on the legs' upper tenons until the"
@@ -79,8 +93,12 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         "group",
         "all parts, in the order of the steps",
         (
-            f"put everything together without glue, clamps, cauls and all, in the order of the steps{_dry(assembly)}",
-            f"write the letter of each joint on both parts ({marks} letters, lists/marks.csv), of slats' tongues too",
+            TRIED.get(assembly.closing, TRIED[""]),
+            said(
+                "write the letter of each joint on both parts ({marks} letters, lists/marks.csv), of slats' "
+                "tongues too",
+                marks=marks,
+            ),
             "beside the joint where it can still be read; of parts that look alike their number too, such as RIM-A 3",
             "a spline gets the letter of its mitre, at both ends, and a line on the face that lies up",
         ),
@@ -89,9 +107,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         minutes=rates.slat_fit * parts / 2,
         persons=2,
     )
-    yield _sanded(
-        table, "parts", "faces that lie inside once it is together: slats, rails and rim inside", tables, 0.7
-    )
+    yield _sanded(table, "parts", INSIDE, tables, 0.7)
     yield Operation(
         "first finish",
         "brush and cloth",
@@ -111,14 +127,6 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
     )
 
 
-def _dry(assembly: Plan) -> str:
-    """What can't be tried yet."""
-    return {
-        "halves": "; the ring as two halves laid round it, without the splines between them, which are slotted later",
-        "measure": "; the ring without its last segment, which is cut to the opening",
-    }.get(assembly.closing, "")
-
-
 def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -> Operation:
     """A step of the assembly as an operation."""
     rates, down = table.profile.rates, step is gluing.steps[-1]
@@ -129,13 +137,16 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else ["its sheet shows what goes where"]
     if not step.dry:
         units = table.profile.units
-        glue = format_size(max(LEAST_GLUE[units], step.grams), "gram", units)
-        tells.append(f"glue {describe_joints(step)}: {glue}, in {step.goes} go{'es' if step.goes > 1 else ''}")
+        glue = figured(format_size(max(LEAST_GLUE[units], step.grams), "gram", units))
+        told = "glue {joints}: {grams}, in {goes} goes" if step.goes > 1 else "glue {joints}: {grams}, in {goes} go"
+        tells.append(said(told, joints=describe_joints(step), grams=glue, goes=step.goes))
     heavy = down and mass_kg(table) > LIFTED_ALONE
     if down:
         tells += (dry.before,) if dry else ()
         tells.append(
-            f"lift the top, face up, over the legs and let it down{', two persons at the least' if heavy else ''}"
+            "lift the top, face up, over the legs and let it down, two persons at the least"
+            if heavy
+            else "lift the top, face up, over the legs and let it down"
         )
         tells += dry.home if dry else ()
     elif "leg tenon" in step.joints:
@@ -167,16 +178,20 @@ def _begins(table: Table, step: GluingStep) -> bool:
 def _proved(table: Table, step: GluingStep) -> str:
     """What proves a step, by what is glued in it."""
     if step.dry:
-        return "it lies flat and doesn't rock" if _begins(table, step) else "every shoulder home"
-    return "; ".join(told for name, told in PROVED.items() if name in step.joints) or "joints home"
+        return translated("it lies flat and doesn't rock" if _begins(table, step) else "every shoulder home")
+    told = "; ".join(translated(PROVED[name]) for name in PROVED if name in step.joints)
+    return told or translated("joints home")
 
 
 def held_with(step: GluingStep) -> str:
     """What a step is driven or held together with."""
-    held = [f"{count} {word}{'s' if count > 1 else ''}"
-            for count, word in ((step.hold.clamps, "clamp"), (step.hold.cauls, "caul")) if count]  # fmt: skip
-    held += ["wedges on the board" if step.hold.wedged else "a band"] if step.hold.band else []
-    return ", ".join(held) if held and not step.dry else "mallet and block"
+    held = [said(text, count=count)
+            for count, text in ((step.hold.clamps, CLAMPS), (step.hold.cauls, CAULS)) if count]  # fmt: skip
+    held += [translated("wedges on the board" if step.hold.wedged else "a band")] if step.hold.band else []
+    return ", ".join(held) if held and not step.dry else translated("mallet and block")
+
+
+CLAMPS, CAULS = "{count:# clamp}", "{count:# caul}"
 
 
 def levelled(table: Table, tables: int) -> Operation:
@@ -205,16 +220,17 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
     if pins.count:
         yield Operation(
             "bore and pin",
-            f"{'drill' if drills else 'brace and bit'} with a stop, hammer",
+            "drill with a stop, hammer" if drills else "brace and bit with a stop, hammer",
             "group",
-            f"{pins.count * tables} slat pins",
+            said("{count} slat pins", count=pins.count * tables),
             (
                 "lay the top face down on blankets, two persons, a board under the slats",
                 "push each slat so that its shoulders stand off alike at both ends",
                 pins.sentence(units),
-                (
-                    f"a {length_by_rule(PIN, units, 0, 32)} bit, its stop {length_by_rule(pins.length, units)} from"
-                    " the point; a spacer beside each slat"
+                said(
+                    "a {thick} bit, its stop {long} from the point; a spacer beside each slat",
+                    thick=length_by_rule(PIN, units, 0, 32),
+                    long=figured(length_by_rule(pins.length, units)),
                 ),
                 "flood the holes with finish, which reaches no tongue later; drive the pins flush, no glue",
             ),
@@ -223,7 +239,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             minutes=rates.cut * pins.count * tables,
             persons=2,
         )
-    yield _sanded(table, "group", "top and pedestal, arrises broken", tables, 0.3)
+    yield _sanded(table, "group", ALL_OVER, tables, 0.3)
     dry = DRY_TOPS.get(table.profile.legs.top_joint)
     coats, area = table.profile.shop.coats, finish_of(table, tables).bare
     for coat in range(1, coats + 1):
@@ -245,6 +261,13 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
         )  # fmt: skip
 
 
+FIXED_WITH = {
+    (True, True): "drill with a stop, screwdriver", (True, False): "drill with a stop, hammer",
+    (False, True): "brace and bit with a stop, screwdriver", (False, False): "brace and bit with a stop, hammer",
+}  # fmt: skip
+"""What glides are fixed with, by whether there is a drill and whether they are screwed."""
+
+
 def glides_fixed(table: Table, tables: int) -> Iterator[Operation]:
     """Glides under the finished feet, before the top comes down."""
     base, units = table.profile.base, table.profile.units
@@ -252,20 +275,32 @@ def glides_fixed(table: Table, tables: int) -> Iterator[Operation]:
     if not outs:
         return
     screwed, count = base.glides == "screwed", len(outs) * table.sizes.arms * tables
-    deep = length_by_rule(base.glide[2], units)
-    ends = " and ".join(length_by_rule(base.length / 2 - out, units) for out in outs)
+    deep = figured(length_by_rule(base.glide[2], units))
+    ends = translated(" and ").join(figured(length_by_rule(base.length / 2 - out, units)) for out in outs)
+    bored = (
+        "bore for each screw, as wide as its core, {deep} deep"
+        if screwed
+        else "bore for each nail, half as wide, {deep} deep"
+    )
+    drills = "drill" in table.profile.shop.machines
     yield Operation(
         "fix the glides",
-        f"{'drill' if 'drill' in table.profile.shop.machines else 'brace and bit'} with a stop, "
-        f"{'screwdriver' if screwed else 'hammer'}",
+        FIXED_WITH[drills, screwed],
         "group",
-        f"{count} glides",
+        said("{count} glides", count=count),
         (
             "turn the pedestal over on to blankets, two persons, its feet up",
-            f"mark the middle of each glide on the middle of its foot's width, {ends} from the foot's outer end",
-            f"bore for each {'screw, as wide as its core' if screwed else 'nail, half as wide'}, {deep} deep",
+            said(
+                "mark the middle of each glide on the middle of its foot's width, {ends} from the foot's outer end",
+                ends=ends,
+            ),
+            said(bored, deep=deep),
             "flood the holes and the soles round them with finish until they take no more, and let it dry",
-            f"{'screw' if screwed else 'drive'} each glide home; it lies flat and covers no drain hole",
+            (
+                "screw each glide home; it lies flat and covers no drain hole"
+                if screwed
+                else "drive each glide home; it lies flat and covers no drain hole"
+            ),
         ),
         "the pedestal back on its feet: no wood touches the floor, and nothing rocks",
         (BORING, LIFT),
@@ -276,13 +311,17 @@ def glides_fixed(table: Table, tables: int) -> Iterator[Operation]:
 
 def _sanded(table: Table, on: str, what: str, tables: int, share: float) -> Operation:
     rates, area = table.profile.rates, finish_of(table, tables).bare
-    block = "paper round a block"
+    grits = ", ".join(f"P{grit}" for grit in GRITS)
     return Operation(
         "sand",
-        f"sander, {block} where it doesn't reach" if "sander" in table.profile.shop.machines else block,
+        (
+            "sander, paper round a block where it doesn't reach"
+            if "sander" in table.profile.shop.machines
+            else "paper round a block"
+        ),
         "parts" if on == "parts" else "group",
         what,
-        (f"grits {', '.join(f'P{grit}' for grit in GRITS)}, each until the marks of the one before are gone",
+        (said("grits {grits}, each until the marks of the one before are gone", grits=grits),
          "keep off joint faces and tongues" if on == "parts" else BOTH_FACES),
         "no scratch across the grain in slanting light",
         (DUST,),

@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 from math import ceil
 
+from templategen.catalogue import figured
 from templategen.checks.balance import GRAVITY, balance_of, least_weight
+from templategen.checks.describe import said
 from templategen.checks.stiffness import cantilever, load_overhang, rail_stiffness
 from templategen.checks.tipping import parasol, soft_ground
 from templategen.checks.wording import format_size, shown
@@ -13,6 +15,8 @@ from templategen.work.dry_top import DRY_TOPS
 from templategen.work.operation import Operation
 
 CAPPED = "then fill each counterbore with wax over the bolt's head, or press a cap into it: rain stands there"
+
+SHUT = "say that a parasol is closed in wind"
 
 CRUSHED = "Two persons; hands and feet out from under the rim, and nobody beside it, while the weight comes down."
 
@@ -24,7 +28,7 @@ def handed_over(table: Table, tables: int) -> Iterator[Operation]:
     if dry := DRY_TOPS.get(table.profile.legs.top_joint):
         tells.append(dry.year)
     if table.profile.top.pole_hole > 0:
-        tells.append(parasol(table, 0.0).described(table.profile.units).do or "say that a parasol is closed in wind")
+        tells.append(parasol(table, 0.0).described(table.profile.units).do or SHUT)
     weight = least_weight(table, balance_of(table).mass)
     tells += [one.described(table.profile.units).do for one in soft_ground(table, weight)]
     yield Operation(
@@ -41,21 +45,30 @@ def _tried(table: Table, tables: int) -> Operation:
     load = table.profile.limits.lean_load
     sinks = cantilever(load, max(0.0, load_overhang(table)), rail_stiffness(table))
     units = table.profile.units
-    rocks = "planed off the longest foot" if table.sizes.glide_height == 0 else "packed up under the glide that hangs"
-    weight = format_size(ceil(load / GRAVITY), "kg", units)
+    weight = figured(format_size(ceil(load / GRAVITY), "kg", units))
     return Operation(
         "try the table",
-        f"sandbags, {weight} and as much again for the feet; a rule",
+        said("sandbags, {weight} and as much again for the feet; a rule", weight=weight),
         "group",
         "the table on a level floor",
         (
-            f"it stands on all feet: what rocks is {rocks}",
+            (
+                "it stands on all feet: what rocks is planed off the longest foot"
+                if table.sizes.glide_height == 0
+                else "it stands on all feet: what rocks is packed up under the glide that hangs"
+            ),
             "as much weight on the ground cross as on the rim, so that it can't tip",
-            f"let {weight} down softly on the rim over an arm, then half way between two, then over the next arm",
+            said(
+                "let {weight} down softly on the rim over an arm, then half way between two, then over the next arm",
+                weight=weight,
+            ),
             *((CAPPED,) if top_bolt(table.sizes) else ()),
         ),
-        f"nothing cracks and no joint opens; over an arm the rim sinks by about {shown(sinks, units)} "
-        "and comes back; else take the weight off, and nobody uses the table before that joint is mended",
+        said(
+            "nothing cracks and no joint opens; over an arm the rim sinks by about {sinks} and comes back; else take "
+            "the weight off, and nobody uses the table before that joint is mended",
+            sinks=figured(shown(sinks, units)),
+        ),
         (CRUSHED,),
         minutes=table.profile.rates.set_up * tables,
         persons=2,

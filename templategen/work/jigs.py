@@ -3,6 +3,8 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.errors import Fault
 from templategen.fit.plan import LET_DOWN
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
@@ -69,6 +71,11 @@ def _joins(one: Operation) -> bool:
     return bool(one.step and one.does != LET_DOWN)
 
 
+def _holds(one: Operation, word: str) -> bool:
+    """Whether what a step is held together with is told with that word."""
+    return translated(word) in one.way
+
+
 def _on_the_board(one: Operation) -> bool:
     """Dry or with glue, the top is put together on the board."""
     return one.does in ("dry ring", "dry fit") or _joins(one)
@@ -97,8 +104,8 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     stop_blocks: lambda one: one.does == "lap" and _on_a_table(one),
     trial_tenon: _at_the_leg,
     trial_lap: _does("lap"),
-    cauls: lambda one: "caul" in one.way or one.does == "dry fit",
-    wedge_board: lambda one: "wedges on the board" in one.way,
+    cauls: lambda one: _holds(one, "caul") or one.does == "dry fit",
+    wedge_board: lambda one: _holds(one, "wedges on the board"),
     assembly_board: _on_the_board,
 }
 """Which operations each kind of jig is for, in the order of the work; of its jigs those that serve a part in hand."""
@@ -142,14 +149,15 @@ def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
     if not codes:
         return
     tells = (
-        f"make {', '.join(codes)}: the sheet of each (jigs/) has its pieces, its lines and its proof",
+        said("make {jigs}: the sheet of each (jigs/) has its pieces, its lines and its proof", jigs=", ".join(codes)),
         "each before the first operation that names it",
     )
     shop = table.profile.shop
     saw = first_of(shop, "bandsaw", "hand router", "bow saw", "tenon saw")
     drill = first_of(shop, "drill press", "drill", "brace")
     yield Operation(
-        "make the jigs", f"{saw}, {drill}, plane, marking knife", "boards", f"{len(codes)} jigs, once for all tables",
+        "make the jigs", said("{saw:word}, {drill:word}, plane, marking knife", saw=saw, drill=drill), "boards",
+        said("{count} jigs, once for all tables", count=len(codes)),
         tells, "each by the proof on its own sheet", (DUST, DEFER),
         minutes=table.profile.rates.set_up * len(codes), jigs=codes,
     )  # fmt: skip

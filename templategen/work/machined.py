@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
 from templategen.shop.boards import is_planed, rough_in
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Operation as Kind
@@ -33,15 +35,16 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     ready = set_up.operation == "plane" and all(is_planed(table, table.part(code)) for code in set_up.codes)
     units = table.profile.units
     told = _set(set_up, words.set_of(set_up), units)
+    by_hand = set_up.way == "by hand"
     tells = (
-        f"{'mark' if set_up.way == 'by hand' else 'set'} {told}",
+        said("mark {settings}" if by_hand else "set {settings}", settings=told),
         *_own(table, set_up, units),
         *set_up.does,
         *set_up.warnings,
     )
     if ready:
         tells = (
-            f"{told} as the boards come: measure each piece, plane down what is over",
+            said("{settings} as the boards come: measure each piece, plane down what is over", settings=told),
             *set_up.warnings,
         )
     usual = set_up.way == WAYS[set_up.operation][0].kind
@@ -52,7 +55,7 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
         on,
         ", ".join(f"{code} x {count}" for code, count in words.pieces(*set_up.cuts).items()),
         tells,
-        f"on {set_up.proof.test_piece}: {words.checks(set_up, units == 'in')}",
+        said("on {piece:word}: {checks}", piece=set_up.proof.test_piece, checks=words.checks(set_up, units == "in")),
         set_up.cautions,
         set_up=set_up,
         minutes=rates.set_up + (0.0 if ready else slower * _each(table, set_up, tables)),
@@ -67,8 +70,8 @@ def _metres(table: Table, set_up: SetUp, tables: int) -> float:
 
 
 def _set(set_up: SetUp, settings: Iterable[Setting], units: Units) -> str:
-    told = (f"{words.name_of(set_up, one)} {words.figure(one, units)}" for one in settings)
-    return ", ".join(told) or "no figure"
+    told = (f"{words.name_of(set_up, one)} {figured(words.figure(one, units))}" for one in settings)
+    return ", ".join(told) or translated("no figure")
 
 
 def _own(table: Table, set_up: SetUp, units: Units) -> Iterator[str]:

@@ -1,11 +1,16 @@
 """One operation of the plan of work."""
 
+import re
 from dataclasses import dataclass
 from typing import Literal
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.shop.cautions import Holder
 from templategen.shop.gluing.plan import GluingStep
 from templategen.shop.set_ups.set_up import SetUp
+
+COAT = re.compile(r"finish, coat (?P<coat>\d+) of (?P<coats>\d+)")
 
 On = Literal["boards", "blanks", "parts", "group"]
 """What is in hand: boards; blanks and strips as sawn out; single parts; parts that are glued together."""
@@ -56,6 +61,19 @@ class Operation:
     codes: tuple[str, ...] = ()
     pieces: tuple[Worked, ...] = ()
     jigs: tuple[str, ...] = ()
+
+    @property
+    def told_does(self) -> str:
+        """What is done, in the language that is spoken."""
+        coat = COAT.fullmatch(self.does)
+        return said("finish, coat {coat} of {coats}", **coat.groupdict()) if coat else translated(self.does)
+
+    @property
+    def told_way(self) -> str:
+        """The machine or the tools, in that language."""
+        if self.set_up and self.way != self.set_up.machine:
+            return f"{translated(self.set_up.machine)}, {translated(self.set_up.cutter)}"
+        return translated(self.way)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.fit.plan import Plan
 from templategen.shop.boards import boards_of
 from templategen.shop.gluing.plan import GluingPlan, gluing_plan
@@ -159,10 +160,18 @@ def plan_list(plan: WorkPlan) -> Listing:
     for one in plan.operations:
         work = one.operation
         rows.append([
-            str(one.number), str(one.day), work.does, work.way, work.on, work.works_on, one.set_up,
+            str(one.number), str(one.day), work.told_does, work.told_way, translated(work.on),
+            translated(work.works_on), one.set_up,
             one.step, str(work.persons), format_mm(work.minutes, 0),
-            format_mm(work.wait, 0) if work.wait else "", "; ".join(work.tells), work.measure,
+            format_mm(work.wait, 0) if work.wait else "", "; ".join(map(translated, work.tells)),
+            translated(work.measure),
             " ".join(map(translated, work.cautions)), ", ".join(work.jigs),
         ])  # fmt: skip
-    whole = f"{plan.minutes / 60:.0f} hours of work over {plan.days} working days, for {plan.tables} table(s)"
-    return HEADER, [*rows, ["all", str(plan.days), whole, *[""] * 6, format_mm(plan.minutes, 0), *[""] * 5]]
+    whole = said(
+        "{hours:.0f} hours of work over {days} working days, for {tables} table(s)",
+        hours=plan.minutes / 60, days=plan.days, tables=plan.tables,
+    )  # fmt: skip
+    return HEADER, [
+        *rows,
+        [translated("all"), str(plan.days), whole, *[""] * 6, format_mm(plan.minutes, 0), *[""] * 5],
+    ]

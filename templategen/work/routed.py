@@ -3,6 +3,8 @@
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
 from templategen.checks.wording import format_size
 from templategen.shop.boards import Boards
 from templategen.shop.cautions import ON_THE_MACHINE, PLANING
@@ -20,61 +22,77 @@ DONE_THERE = (
 """Operations whose work on a finished part is its outline, its holes or on its flat faces."""
 
 
+ALL_DONE = (
+    "nothing to do here for {codes}: the routing machine has cut that, but for what a file of stock/ names under "
+    "Left out or marks BORED_HOLE"
+)
+SOME_DONE = (
+    "not for {codes}: the routing machine has cut that, but for what a file of stock/ names under Left out or marks "
+    "BORED_HOLE"
+)
+
+
 def routed_out(table: Table, boards: Boards, sizes: Collection[str], minutes: float) -> Operation:
     """What the machine does to boards that are all routed; `sizes` are those of what is sawn out otherwise."""
     finished = finished_of(table, boards)
     blanks = [told for told in sizes if told.partition(":")[0] not in finished]
     told = (*_cut(table, boards), *_held(table), _finished(finished))
-    told += (f"blanks, for the set-ups: {'; '.join(blanks)}",) if blanks else ()
+    told += (said("blanks, for the set-ups: {blanks}", blanks="; ".join(blanks)),) if blanks else ()
     return Operation(
         "rout out",
         "routing machine with three axes",
         "boards",
-        f"{boards.wood}, {length_by_rule(boards.bought, table.profile.units)} thick",
+        said(
+            "{wood:word}, {thick} thick", wood=boards.wood,
+            thick=figured(length_by_rule(boards.bought, table.profile.units)),
+        ),
         tuple(one for one in told if one),
         "its label (lists/labels.pdf) on each piece; before the second face, that the first lies under its parts",
         (PLANING, *ON_THE_MACHINE),
         minutes=minutes,
         codes=boards.codes,
-    )
+    )  # fmt: skip
 
 
 def _cut(table: Table, boards: Boards) -> Iterator[str]:
     """By which files, in which order, turned over how."""
-    thick = length_by_rule(planed_to(table, boards), table.profile.units)
-    yield f"flatten each board and plane it to {thick} first: its file reckons depths from that"
-    yield (
-        f"a file of stock/ for each board, named after {' and '.join(one.name for one in boards.stock)}: every cut in"
-        " the order of its notes, with the bit, the depth and the passes told there"
+    thick = figured(length_by_rule(planed_to(table, boards), table.profile.units))
+    yield said("flatten each board and plane it to {thick} first: its file reckons depths from that", thick=thick)
+    yield said(
+        "a file of stock/ for each board, named after {boards}: every cut in the order of its notes, with the bit,"
+        " the depth and the passes told there",
+        boards=translated(" and ").join(one.name for one in boards.stock),
     )
-    yield (
+    yield translated(
         "where there is a -bottom file it comes first, underside up; then turn the board over about TURN_LINE, left"
         " end staying left, and lay it on its two pins"
     )
 
 
 def _finished(codes: Collection[str]) -> str:
-    told = "saw none of them again, go on with edges, ends and round edges"
-    return f"finished: {', '.join(codes)}; {told}" if codes else ""
+    told = "finished: {codes}; saw none of them again, go on with edges, ends and round edges"
+    return said(told, codes=", ".join(codes)) if codes else ""
 
 
 def _held(table: Table) -> Iterator[str]:
     """What holds the parts to the end."""
     router, units = table.profile.router, table.profile.units
-    wide, high = (length_words(size, units) for size in router.tab)
-    skin = length_words(router.skin, units)
+    wide, high = (figured(length_words(size, units)) for size in router.tab)
+    skin = figured(length_words(router.skin, units))
     if router.held_by == "skin":
-        yield f"parts are held by a skin of {skin} under their outlines; slit it with a knife, trim it flush"
+        told = "parts are held by a skin of {skin} under their outlines; slit it with a knife, trim it flush"
+        yield said(told, skin=skin)
         return
     if router.held_by == "vacuum":
-        least = format_size(router.vacuum, "cm2", units)
-        yield f"parts of {least} and more are held by suction, smaller ones as follows"
+        least = figured(format_size(router.vacuum, "cm2", units))
+        yield said("parts of {least} and more are held by suction, smaller ones as follows", least=least)
     if router.held_by == "screws":
-        yield "screw the board down at the HOLDING_SCREW circles"
-    yield (
-        f"parts are held by tabs, {wide} wide and {high} high, in the HOLDING_TAB boxes, or where the notes say so by"
-        f" a skin of {skin}; saw and pare them flush"
-    )
+        yield translated("screw the board down at the HOLDING_SCREW circles")
+    yield said(
+        "parts are held by tabs, {wide} wide and {high} high, in the HOLDING_TAB boxes, or where the notes say so by"
+        " a skin of {skin}; saw and pare them flush",
+        wide=wide, high=high, skin=skin,
+    )  # fmt: skip
 
 
 def beside_router(one: Operation, finished: Collection[str], rates: Rates) -> Operation:
@@ -84,11 +102,7 @@ def beside_router(one: Operation, finished: Collection[str], rates: Rates) -> Op
     done = [code for code in codes if code in finished]
     if one.does not in DONE_THERE or not done:
         return one
-    whose = "nothing to do here" if len(done) == len(codes) else "not"
-    told = (
-        f"{whose} for {', '.join(done)}: the routing machine has cut that, but for what a file of stock/ names under "
-        "Left out or marks BORED_HOLE"
-    )
+    told = said(ALL_DONE if len(done) == len(codes) else SOME_DONE, codes=", ".join(done))
     share = _left(one.set_up, finished) if one.set_up else 1 - len(done) / len(codes)
     minutes = rates.set_up + (one.minutes - rates.set_up) * share if share else 0.0
     set_up = one.set_up and replace(one.set_up, warnings=(told, *one.set_up.warnings))

@@ -3,10 +3,12 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
 from templategen.parts.part import Part
 from templategen.shop.boards import Boards, boards_of, is_planed
 from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, HAND_SAW, PLANING, STOP_FIRST
-from templategen.shop.rough import Rough, rough_of
+from templategen.shop.rough import rough_of
 from templategen.shop.routed import finished_of, is_routed
 from templategen.shop.set_ups.choose import first_of
 from templategen.table.assembly import Table
@@ -34,6 +36,11 @@ EDGED = (
 
 LABELLED = "the face with the label flat: it is the face side, the top of its drawing; mark it, label it again"
 
+READY = (
+    "the boards have their thickness already: lay each piece on a flat table and put aside what rocks or is bowed;"
+    " the face with the label is its face side, the top of its drawing"
+)
+
 FLATWISE = (
     "whole strips or blanks, measured from the face side; what is left behind the last cut is an offcut; let them lie"
     " on sticks overnight, then plane the face side flat again"
@@ -56,11 +63,12 @@ def from_boards(table: Table, tables: int) -> Iterator[Operation]:
 def _moisture(table: Table) -> tuple[str, ...]:
     """What is measured before anything is cut, since all play in joints is reckoned from it."""
     year = seasons_of(table.profile)
-    told = (
-        f"before the first cut measure the moisture inside some boards of each thickness: {year.driest:.0f} to "
-        f"{year.wettest:.0f} %; where it isn't about {year.built:.0f} % write what you found as shop.build_moisture "
-        "and make the packet again; boards that are wetter lie between stickers until they are within"
-    )
+    told = said(
+        "before the first cut measure the moisture inside some boards of each thickness: {driest:.0f} to "
+        "{wettest:.0f} %; where it isn't about {built:.0f} % write what you found as shop.build_moisture "
+        "and make the packet again; boards that are wetter lie between stickers until they are within",
+        driest=year.driest, wettest=year.wettest, built=year.built,
+    )  # fmt: skip
     return (told,)
 
 
@@ -75,7 +83,8 @@ def _sawn_out_with(shop: Shop) -> tuple[str, tuple[str, ...]]:
     """What cuts boards along and across the grain, and what is minded with it."""
     along = first_of(shop, "bandsaw", "circular saw", "rip saw")
     across = first_of(shop, "circular saw", "mitre saw", "tenon saw", "rip saw", "bandsaw")
-    told = f"{along} along the grain, {across} across it" if along != across else along
+    both = said("{along:word} along the grain, {across:word} across it", along=along, across=across)
+    told = both if along != across else along
     minded = dict.fromkeys(OF_TOOL[tool] for tool in (along, across) if tool in OF_TOOL)
     return told, (*minded, *((STOP_FIRST,) if shop.machines else ()))
 
@@ -84,9 +93,12 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
     rates, units, shop = table.profile.rates, table.profile.units, table.profile.shop
     roughs = {part.code: rough_of(shop, part, tables, boards.bought) for part in parts}
     told = tuple(
-        f"{code}: {rough.says}, {length_by_rule(rough.length, units)} long, {length_by_rule(rough.width, units)} wide"
+        said(
+            "{code}: {blanks}, {long} long, {wide} wide", code=code, blanks=rough.says,
+            long=figured(length_by_rule(rough.length, units)), wide=figured(length_by_rule(rough.width, units)),
+        )
         for code, rough in roughs.items()
-    )
+    )  # fmt: skip
     cuts = 3 * sum(rough.count for rough in roughs.values())
     if is_routed(boards):
         return routed_out(table, boards, told, rates.set_up + cuts * rates.cut)
@@ -98,7 +110,7 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
         "saw out",
         way,
         "boards",
-        f"{boards.wood}, {length_by_rule(boards.bought, units)} thick",
+        said("{wood:word}, {thick} thick", wood=boards.wood, thick=figured(length_by_rule(boards.bought, units))),
         tells,
         "its label (lists/labels.pdf) on each piece, on a strip those of all its pieces; face up as the layout shows",
         tuple(in_one_unit(line, units) for line in cautions),
@@ -116,7 +128,7 @@ def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> 
                  for one, part in zip(roughs, parts, strict=True))  # fmt: skip
     return Operation(
         "face and edge",
-        first_of(shop, "planer", "jointer plane") + ", straightedge and winding sticks",
+        said("{tool:word}, straightedge and winding sticks", tool=first_of(shop, "planer", "jointer plane")),
         "blanks",
         ", ".join(boards.codes),
         (*_faced(ready, rough), EDGED),
@@ -130,19 +142,9 @@ def _flattened(table: Table, boards: Boards, parts: list[Part], tables: int) -> 
 def _faced(ready: Sequence[str], rough: Sequence[str]) -> Iterator[str]:
     """What gets a face side planed, and what has one from the yard; the parts are named where both are there."""
     if rough:
-        yield f"{', '.join(rough) + ': ' if ready else ''}{LABELLED}"
+        yield f"{', '.join(rough) + ': ' if ready else ''}{translated(LABELLED)}"
     if ready:
-        yield (
-            f"{', '.join(ready) + ': ' if rough else ''}the boards have their thickness already: lay each piece on a"
-            " flat table and put aside what rocks or is bowed; the face with the label is its face side, the top of"
-            " its drawing"
-        )
-
-
-def _deep(rough: Rough) -> str:
-    """What more than one out of a thickness asks for."""
-    told = f", {rough.layers} out of each; plane the sawn face flat before each further cut, it is the next face side"
-    return told if rough.layers > 1 else ""
+        yield f"{', '.join(ready) + ': ' if rough else ''}{translated(READY)}"
 
 
 def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) -> Operation:
@@ -150,18 +152,26 @@ def _sawn_flatwise(table: Table, boards: Boards, thin: list[Part], tables: int) 
     shop = table.profile.shop
     roughs = {part.code: rough_of(shop, part, tables, boards.bought) for part in thin}
     each = tuple(
-        f"{part.code}: {length_by_rule(part.thickness + shop.resaw_face, units)} from the face side"
-        f"{_deep(roughs[part.code])}; planed to {length_by_rule(part.thickness, units)} at its set-up"
+        said(
+            "{code}: {thick} from the face side[, {layers} out of each; plane the sawn face flat before each further "
+            "cut, it is the next face side]; planed to {planed} at its set-up",
+            code=part.code, thick=figured(length_by_rule(part.thickness + shop.resaw_face, units)),
+            layers=roughs[part.code].layers if roughs[part.code].layers > 1 else None,
+            planed=figured(length_by_rule(part.thickness, units)),
+        )
         for part in thin
-    )
+    )  # fmt: skip
     cuts = sum(rough.count * rough.layers for rough in roughs.values())
     return Operation(
         "saw flatwise",
-        first_of(shop, "bandsaw", "rip saw") + ", along a gauged line",
+        said("{tool:word}, along a gauged line", tool=first_of(shop, "bandsaw", "rip saw")),
         "blanks",
         ", ".join(part.code for part in thin),
         (*each, FLATWISE),
-        f"each {length_by_rule(shop.resaw_face, units)} over its thickness, at both ends and the middle",
+        said(
+            "each {over} over its thickness, at both ends and the middle",
+            over=figured(length_by_rule(shop.resaw_face, units)),
+        ),
         (BANDSAW,) if "bandsaw" in shop.machines else (HAND_SAW,),
         minutes=rates.set_up + 4 * cuts * rates.cut,
         wait=12.0,

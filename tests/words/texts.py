@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import fields
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
@@ -15,18 +16,26 @@ from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
 from templategen.live.spoken import page_words, script_words
 from templategen.packet.page.glossary import WORDS as GLOSSARY
-from templategen.packet.page.machines import TWO_MEANINGS
 from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
 from templategen.packet.page.refit import ANEW, FIRST, STILL
 from templategen.shop.hardware import HEADER as HARDWARE
 from templategen.shop.refit.listed import HEADER as REFIT
+from templategen.shop.set_ups.cutters import WIDTHS
+from templategen.shop.set_ups.edges import BITS, ROUND
+from templategen.shop.set_ups.rim import ROUND_BY
 from templategen.shop.set_ups.set_up import SettingName
-from templategen.shop.set_ups.words import ON_THE_WOOD
+from templategen.shop.set_ups.tolerances import BOARD, OFFCUT, TRIED
+from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
+from templategen.shop.set_ups.ways import WAYS
+from templategen.shop.set_ups.words import NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES, TWO_MEANINGS
 from templategen.table.bounds.refusals import REFUSALS
 from templategen.table.profile.choices import StockKind
 from templategen.table.profile.entries import _AREA_PARTS, _FAULT_PARTS, _MARGIN_PARTS, _PAPER_SIDE
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS, STOCK, WOODS
+from templategen.work.closing import TURNED
+from templategen.work.dry_top import DRY_TOPS, DryTop
+from templategen.work.operation import On
 from tests.words.samples import LEVELS, WORDS, standing_cautions
 
 ROOT = Path(templategen.__file__).parent
@@ -51,6 +60,7 @@ def texts() -> dict[str, str]:
         *_pages(),
         *_live(),
         *_settings(),
+        *_work(),
     ):
         found.setdefault(text, place)
     return {text: place for text, place in found.items() if any(letter.isalpha() for letter in text)}
@@ -157,14 +167,114 @@ def _settings() -> Iterator[tuple[str, str]]:
         for name in (*get_args(SettingName), *ON_THE_WOOD.values(), *TWO_MEANINGS.values(), "depth", "at")
     )
     for path in sorted((ROOT / "shop/set_ups").glob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text())):
+        for node, given in _scoped(path):
             if isinstance(node, ast.Call) and _name(node.func) == "setting" and len(node.args) > 2:
-                says = node.args[2]
-                yield from ((f"a setting, {path.name}", one) for one in _constants(says) if _is_whole(says))
+                for one in _whole(node.args[2], _place(path), [], given):
+                    yield from ((f"a setting, {path.name}", told) for told in dict.fromkeys((one, _marked(one))))
 
 
-def _is_whole(says: ast.AST) -> bool:
-    return not any(isinstance(one, ast.JoinedStr | ast.Call) for one in ast.walk(says))
+def _marked(says: str) -> str:
+    """What a machine's setting is called where it is marked on the wood."""
+    for of_a_machine, by_hand in MARKED:
+        says = says.replace(of_a_machine, by_hand)
+    return says
+
+
+def _place(path: Path) -> str:
+    return path.relative_to(ROOT).as_posix()
+
+
+def _locals(tree: ast.AST) -> dict[str, list[ast.AST]]:
+    """What is given to each name in a file, to all that are called so."""
+    found: dict[str, list[ast.AST]] = {}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name):
+            found.setdefault(node.targets[0].id, []).append(node.value)
+        elif isinstance(node, ast.AugAssign) and isinstance(node.target, ast.Name):
+            found.setdefault(node.target.id, []).append(node.value)
+        elif isinstance(node, ast.Call) and _name(node.func) == "append" and isinstance(node.func, ast.Attribute):
+            found.setdefault(_name(node.func.value), []).extend(node.args)
+    return found
+
+
+MADE = {
+    "Operation": (0, 1, 3, 4, 5), "Job": (1, 5, 7), "Proof": (0,), "Check": (0,), "_check": (1,), "length": (2, 4),
+    "sized": (2,), "alike": (1,), "level": (1,), "shouldered": (1,), "fitted": (1,), "at_end": (1,), "Passes": (0,),
+}  # fmt: skip
+"""What plans of work and set-ups are made of, and which of their arguments are told in another language."""
+
+
+def _work() -> Iterator[tuple[str, str]]:
+    """What operations and set-ups say, and how a piece lies."""
+    sides = dict.fromkeys((*SIDES.values(), *RIM_SIDES.values()))
+    yield from (("a side", OF_A_PIECE.format(one)) for one in sides)
+    ends = (SIDES["left"], SIDES["right"])
+    yield from (
+        ("a side", OF_A_PIECE.format(f"{nth} edge from below of the {end}")) for nth in NTH.values() for end in ends
+    )
+    yield from (("what set-ups are tried on", one) for one in (BOARD, OFFCUT, TRIED))
+    yield from (("a cut", one) for one in WIDTHS)
+    yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))
+    yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 4, 5))
+    yield from (("what is set to a mitre's angle", one) for one in TURNED.values())
+    for operation, ways in WAYS.items():
+        yield from ((f"how to {operation}", does) for way in ways for does in way.does)
+    yield from ((f"a top that comes off, {name}", one) for dry in DRY_TOPS.values() for name, one in _fields(dry))
+    yield from (("what is in hand", on) for on in get_args(On))
+    for path in (*sorted((ROOT / "work").glob("*.py")), *sorted((ROOT / "shop/set_ups").glob("*.py"))):
+        module: list[ModuleType] = []
+        for node, given in _scoped(path):
+            for one in _told_by(node):
+                yield from ((_place(path), text) for text in _whole(one, _place(path), module, given))
+
+
+def _told_by(node: ast.AST) -> list[ast.AST]:
+    """The arguments of a call that are told in another language."""
+    if not isinstance(node, ast.Call):
+        return []
+    name = _name(node.func)
+    args = [node.args[at] for at in MADE.get(name, ()) if at < len(node.args)]
+    args += [word.value for word in node.keywords if word.arg == "warnings"]
+    return [*args, *(node.args[:1] if name in TELL else ())]
+
+
+def _scoped(path: Path) -> Iterator[tuple[ast.AST, dict[str, list[ast.AST]]]]:
+    """What stands in each function of a file, with what is given to the names in it."""
+    for function in ast.walk(ast.parse(path.read_text())):
+        if isinstance(function, ast.FunctionDef):
+            given = _locals(function)
+            yield from ((node, given) for node in ast.walk(function))
+
+
+def _fields(dry: DryTop) -> Iterator[tuple[str, str]]:
+    for one in fields(dry):
+        value = getattr(dry, one.name)
+        yield from ((one.name, text) for text in ((value,) if isinstance(value, str) else value))
+
+
+def _whole(node: ast.AST, place: str, module: list[ModuleType], given: Mapping[str, list[ast.AST]]) -> Iterator[str]:
+    """The texts that an expression may be: none that is only a part of one."""
+    inner: Iterable[ast.AST] = ()
+    match node:
+        case ast.Constant(value=str(text)):
+            yield text
+        case ast.Name(id=name) if name.isupper():
+            yield from _resolved(node, place, module)
+        case ast.Name(id=name):
+            inner = given.get(name, ())
+            given = {key: value for key, value in given.items() if key != name}
+        case ast.Tuple(elts=inner) | ast.List(elts=inner) | ast.BoolOp(values=inner):
+            pass
+        case ast.IfExp(body=body, orelse=other):
+            inner = (body, other)
+        case (
+            ast.Starred(value=value)
+            | ast.Subscript(value=value)
+            | ast.Call(func=ast.Attribute(value=value, attr="get"))
+        ):
+            inner = (value,)
+    for one in inner:
+        yield from _whole(one, place, module, given)
 
 
 def _live() -> Iterator[tuple[str, str]]:

@@ -11,7 +11,6 @@ from string import ascii_uppercase
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.drawing.set_up_picture import SetUpPicture, set_up_pictures
-from templategen.english import language
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
@@ -19,15 +18,12 @@ from templategen.packet.page.picture import picture
 from templategen.parts.part import Part
 from templategen.shop.cautions import DEFER, DUST, of_the_way
 from templategen.shop.set_ups import words
-from templategen.shop.set_ups.set_up import Cut, Setting, SetUp
+from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.units import in_one_unit
 
 HEADINGS = ("pieces", "set for them", "picture")
-
-TWO_MEANINGS = {"stop": "stop along the fence"}
-"""Names of settings that mean something else elsewhere, by what a translator is asked."""
 
 
 def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
@@ -69,15 +65,17 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], parts: Mapping[st
     if words.set_of(set_up):
         by_hand = set_up.way == "by hand"
         rows = tuple(
-            (_name(set_up, one), words.figure(one, units), translated(one.says)) for one in words.set_of(set_up)
+            (words.name_of(set_up, one), figured(words.figure(one, units)), translated(one.says))
+            for one in words.set_of(set_up)
         )
         grids.append(Grid(("mark" if by_hand else "set", "to", "which is"), rows, figures=(1,)))
     grids.append(_cuts(set_up, pictures, {code: part.kind for code, part in parts.items()}, units))
-    lines = [f"Cutter: {set_up.cutter}."] if set_up.cutter else []
-    lines += [f"Kerf: {set_up.kerf_side}."] if set_up.kerf_side else []
-    lines += [f"{told[:1].upper()}{told[1:]}." for told in (*set_up.does, *set_up.warnings)]
+    lines = [said("Cutter: {cutter:word}.", cutter=set_up.cutter)] if set_up.cutter else []
+    lines += [said("Kerf: {side:word}.", side=set_up.kerf_side)] if set_up.kerf_side else []
+    lines += [f"{told[:1].upper()}{told[1:]}." for told in map(translated, (*set_up.does, *set_up.warnings))]
     lines += [said("Jigs: {jigs}.", jigs=", ".join(set_up.jigs))] if set_up.jigs else []
-    proof = f"tried on {set_up.proof.test_piece}; measured {words.checks(set_up, units == 'in')}"
+    measured = words.checks(set_up, units == "in")
+    proof = said("tried on {piece:word}; measured {checks}", piece=set_up.proof.test_piece, checks=measured)
     general = (*_general(set_up, units), DUST, DEFER)
     return Sheet(
         str(set_up.number), f"{set_up.number}. {translated(set_up.operation)}", tuple(lines),
@@ -89,7 +87,7 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], parts: Mapping[st
 def _cuts(set_up: SetUp, pictures: Mapping[str, SetUpPicture], kinds: Mapping[str, str], units: Units) -> Grid:
     """A row for each cut: what is set for it alone and the pictures that it lies as, where there is such."""
     own = (one for cut in set_up.cuts for one in cut.settings)
-    says = dict.fromkeys(f"{_name(set_up, one)}: {translated(one.says)}" for one in own)
+    says = dict.fromkeys(f"{words.name_of(set_up, one)}: {translated(one.says)}" for one in own)
     columns = [(HEADINGS[0], [_pieces(set_up, cut, kinds) for cut in set_up.cuts])]
     if says:
         columns.append((HEADINGS[1], [_settings(set_up, cut, units) for cut in set_up.cuts]))
@@ -110,7 +108,7 @@ def _how(cut: Cut, pictures: Mapping[str, SetUpPicture]) -> str:
     for code in cut.codes:
         lays = [lay for lay in cut.lays if lay.code == code]
         letters = dict.fromkeys(letter for lay in lays for letter, one in pictures.items() if lay in one.lays)
-        ways.setdefault(", then ".join(letters), []).append(code)
+        ways.setdefault(translated(", then ").join(letters), []).append(code)
     return "; ".join(f"{', '.join(codes)}: {way}" if len(ways) > 1 else way for way, codes in ways.items())
 
 
@@ -121,9 +119,4 @@ def _pieces(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
 
 
 def _settings(set_up: SetUp, cut: Cut, units: str) -> str:
-    return "; ".join(f"{_name(set_up, one)} {figured(words.figure(one, units))}" for one in cut.settings)
-
-
-def _name(set_up: SetUp, setting: Setting) -> str:
-    name = words.name_of(set_up, setting)
-    return name if language() == "english" else translated(TWO_MEANINGS.get(name, name))
+    return "; ".join(f"{words.name_of(set_up, one)} {figured(words.figure(one, units))}" for one in cut.settings)

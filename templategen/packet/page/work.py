@@ -19,8 +19,8 @@ def work(table: Table, plan: WorkPlan) -> Section:
         (
             str(one.number),
             str(one.day),
-            translated(one.operation.does),
-            one.operation.works_on,
+            one.operation.told_does,
+            translated(one.operation.works_on),
             sheet_of(one),
             _minutes(one),
         )
@@ -58,12 +58,13 @@ def _day(day: int, planned: tuple[Planned, ...]) -> Sheet:
 def _describe(one: Planned) -> str:
     work_ = one.operation
     sheet = f"; {sheet_of(one)}" if sheet_of(one) else ""
-    head = f"{one.number}. {work_.does}: {work_.works_on}; {work_.way}{sheet}"
-    persons = f"; {work_.persons} persons" if work_.persons > 1 else ""
-    tells = f". {'. '.join(words[:1].upper() + words[1:] for words in work_.tells)}" if work_.tells else ""
-    measure = f". Measure: {work_.measure}" if work_.measure and not work_.set_up else ""
-    jigs = f". Jigs: {', '.join(work_.jigs)}" if work_.jigs and work_.does != "make the jigs" else ""
-    return f"{head}{persons}{tells}{measure}{jigs}."
+    head = f"{one.number}. {work_.told_does}: {translated(work_.works_on)}; {work_.told_way}{sheet}"
+    persons = said("; {persons} persons", persons=work_.persons) if work_.persons > 1 else ""
+    tells = "".join(f". {words[:1].upper()}{words[1:]}" for words in map(translated, work_.tells))
+    proof = said(". Measure: {measure:word}", measure=work_.measure) if work_.measure and not work_.set_up else ""
+    named = work_.jigs and work_.does != "make the jigs"
+    jigs = said(". Jigs: {jigs}", jigs=", ".join(work_.jigs)) if named else ""
+    return f"{head}{persons}{tells}{proof}{jigs}."
 
 
 def sheet_of(one: Planned) -> str:

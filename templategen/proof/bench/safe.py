@@ -56,7 +56,7 @@ def out_of_reach(doing: Doing, cut: Cut, shop: Record) -> Iterator[str]:
     """What the machine of a cut can't do."""
     set_up = doing.record["set_up"]
     turned = cut.figures.get("angle", 0.0) > shop["mitre_reach"] + EXACT and doing.does == "mitre"
-    if turned and "mitre saw" in set_up["needs"] and not any("sled" in told for told in set_up["warnings"]):
+    if turned and "mitre saw" in set_up["needs"]:
         yield f"turns the saw {cut.figures['angle']:g} degrees, further than {shop['mitre_reach']:g}"
     if doing.cutter not in DRIVEN or doing.does in IN_THE_RING:
         return

@@ -5,13 +5,15 @@ from dataclasses import replace
 from math import cos, degrees, radians
 from typing import Any
 
+from templategen.catalogue import translated, worded
+from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.set_up import Operation, Setting, SetUp
-from templategen.shop.set_ups.ways import ABOUT, FITTED, LEFT, ON_THE_WOOD, SLED, SQUARED, WAYS, ShopWay, Tool
+from templategen.shop.set_ups.ways import ABOUT, LEFT, ON_THE_WOOD, SLED, WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Machine
 from templategen.table.profile.model import Profile
@@ -76,8 +78,12 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     """The set-up with its machine and how it is done in this shop; a `glued` assembly doesn't go on a machine."""
     way = _way(table, set_up, glued)
     if way is None:
-        told = f"{set_up.operation}: nothing in your shop does this; it takes "
-        told += "; or ".join(" and ".join(needs) for needs in _wanted(set_up.operation))
+        told = said(
+            "{operation:word}: nothing in your shop does this; it takes {takes}", operation=set_up.operation,
+            takes=translated("; or ").join(
+                translated(" and ").join(map(translated, needs)) for needs in _wanted(set_up.operation)
+            ),
+        )  # fmt: skip
         return replace(set_up, machine=NOTHING, warnings=(*set_up.warnings, told))
     by_hand = way.kind == "by hand"
     if by_hand:
@@ -106,7 +112,7 @@ def _marked(settings: Iterable[Setting]) -> tuple[Setting, ...]:
 
 def _in_units(profile: Profile, told: Iterable[str]) -> tuple[str, ...]:
     """Sentences with their lengths in the maker's units."""
-    return tuple(one.format(**ABOUT[profile.units]) for one in told)
+    return tuple(worded(one, **ABOUT[profile.units]) for one in told)
 
 
 def _left_at_ends(shop: Shop, set_up: SetUp, way: ShopWay) -> tuple[str, ...]:
@@ -115,8 +121,7 @@ def _left_at_ends(shop: Shop, set_up: SetUp, way: ShopWay) -> tuple[str, ...]:
     stopped = slotted and any(one.name in ("start", "end") for cut in set_up.cuts for one in cut.settings)
     if not stopped or way.kind not in ("machine", "hand-held"):
         return ()
-    told = SQUARED if "chisels" in shop.hand_tools else FITTED
-    return (f"{LEFT[set_up.cutter == 'groove cutter']}; {told}",)
+    return (LEFT[set_up.cutter == "groove cutter", "chisels" in shop.hand_tools],)
 
 
 def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from templategen.catalogue import figured
+from templategen.checks.describe import said
 from templategen.checks.wording import shown
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
@@ -96,7 +98,10 @@ def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Ite
 
 def _lap_proof(ledger: Ledger, crossing: Crossing) -> Proof:
     play = shown(ledger.value(f"{crossing.name}.lap_clearance"), ledger.profile.units)
-    says = f"width: the crossing rail drops in with {play} of play, both sides together, for the wettest of the year"
+    says = said(
+        "width: the crossing rail drops in with {play} of play, both sides together, for the wettest of the year",
+        play=figured(play),
+    )
     checks = (
         tolerances.fitted(ledger, says, "width", "step"),
         tolerances.level(ledger, "depth: with the lap together, the faces come level", "height"),

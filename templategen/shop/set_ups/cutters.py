@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from templategen.catalogue import figured
+from templategen.checks.describe import said
 from templategen.shop.set_ups.choose import DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.set_up import Operation, Setting
@@ -11,6 +13,13 @@ from templategen.units import show_length
 
 SLACK = 1e-6
 """How much wider than the cut a cutter may be and still count as no wider, mm: rounding."""
+
+WIDTHS = {
+    "the groove": "width of the groove", "the slot": "width of the slot", "the trench": "width of the trench",
+    "the rebate": "width of the rebate", "groove cutter": "width of the groove cutter",
+    "router bit": "width of the router bit",
+}  # fmt: skip
+"""How the width of a cut is told, and that of a cutter."""
 
 OWN = "cutter as wide as the cut"
 
@@ -62,23 +71,29 @@ def passes_for(
     counts = {tool: _count(ledger.value(width), ledger.value(tool.width), buried) for tool in tools}
     fitting = [tool for tool in tools if counts[tool]]
     reaching = [tool for tool in fitting if ledger.value(tool.reach) >= ledger.value(depth) - SLACK]
-    cut = ledger.setting("width", width, f"width of {words}")
+    cut = ledger.setting("width", width, WIDTHS[words])
     if not reaching:
         settings = (cut, ledger.setting("cutter", width, "cleared at once"), *_once(ledger))
         if fitting:
             longest = show_length(max(ledger.value(tool.reach) for tool in fitting), ledger.profile.units)
-            told = f"{words} goes deeper than the {longest} that your cutters reach, so it is cut by hand"
+            told = said(
+                "{cut:word} goes deeper than the {longest} that your cutters reach, so it is cut by hand",
+                cut=words, longest=figured(longest),
+            )  # fmt: skip
             return Passes("", settings, (told,), by_hand=True)
         if not tools:
             return Passes("", settings, by_hand=True)
-        told = (
-            f"{words}: narrower than {' and '.join(f'the {tool.name}' for tool in tools)}; take a cutter just as wide"
+        narrow = (
+            "{cut:word}: narrower than the groove cutter and the router bit; take a cutter just as wide"
+            if len(tools) > 1
+            else "{cut:word}: narrower than the {tool:word}; take a cutter just as wide"
         )
+        told = said(narrow, cut=words, **({} if len(tools) > 1 else {"tool": tools[0].name}))
         return Passes(OWN, settings, (told,))
     tool = min(reaching, key=lambda fit: counts[fit] * _levels(ledger, fit, depth))
     settings = (
         cut,
-        ledger.setting("cutter", tool.width, f"width of the {tool.name}"),
+        ledger.setting("cutter", tool.width, WIDTHS[tool.name]),
         *_steps(ledger, name, width, tool, counts[tool], turn),
         *_down(ledger, name, depth, tool),
     )
@@ -101,9 +116,9 @@ def _passed_over(ledger: Ledger, counts: dict[Tool, int], taken: Tool, depth: st
     if taken is first or first not in counts:
         return
     if not counts[first]:
-        yield f"{words}: the {first.name} is wider than the cut; the {taken.name} makes it"
+        yield said("{cut:word}: the groove cutter is wider than the cut; the router bit makes it", cut=words)
     elif ledger.value(first.reach) < ledger.value(depth) - SLACK:
-        yield f"{words}: the {first.name} doesn't reach so deep; the {taken.name} does"
+        yield said("{cut:word}: the groove cutter doesn't reach so deep; the router bit does", cut=words)
 
 
 def _count(width: float, cutter: float, buried: bool) -> int:
@@ -134,8 +149,12 @@ def _steps(ledger: Ledger, name: str, width: str, tool: Tool, count: int, turn: 
     formula = "(w - c) / (n - 1)" + (" / cos(turn)" if turn else "")
     terms |= {"turn": turn} if turn else {}
     step = ledger.add(f"{name}.step", says, "mm", formula, n=passes, **terms)
-    moved = "along the gauge's fence" if turn else "square to the fence"
-    return told, ledger.setting("step", step, f"moved {moved} for each further pass")
+    moved = (
+        "moved along the gauge's fence for each further pass"
+        if turn
+        else "moved square to the fence for each further pass"
+    )
+    return told, ledger.setting("step", step, moved)
 
 
 def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, ...]:

@@ -21,6 +21,9 @@ BITS: Mapping[str, tuple[str, str]] = {
 }
 """Bit and size of an operation, where it isn't a round-over."""
 
+ROUND = ("round-over bit", "radius of the bit")
+"""The same where it is one."""
+
 EASED: tuple[tuple[FeatureKind, Operation], ...] = (
     ("round-over", "round-over"), ("chamfer", "chamfer"), ("bead", "bead")
 )  # fmt: skip
@@ -39,7 +42,7 @@ def edge_job(
     """The arrises between `face` and each of `edges`, by a bit of that size; `own` says where it stops, from both
     ends or from that `end` alone."""
     lays = tuple(Lay(part.code, part.count, face, face, edge, end) for edge in edges)
-    bit, what = BITS.get(operation, ("round-over bit", "radius of the bit"))
+    bit, what = BITS.get(operation, ROUND)
     name: SettingName = "size" if operation in BITS else "radius"
     shared = (ledger.setting(name, size, what),)
     proof = tolerances.length(ledger, size, "width taken off both faces", name, tolerances.OFFCUT)

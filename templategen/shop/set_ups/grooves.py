@@ -24,9 +24,9 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
         ledger.setting("height", depth, "of the cutter above its table"),
         *made.settings,
     )
-    mate = "rail's tenon goes" if grooves else "spline slides"
+    goes = "width: the rail's tenon goes in by hand" if grooves else "width: the spline slides in by hand"
     checks = (
-        tolerances.fitted(ledger, f"width: the {mate} in by hand", "width", "step"),
+        tolerances.fitted(ledger, goes, "width", "step"),
         tolerances.level(ledger, "from the face at the fence: mates come level", "fence"),
         tolerances.at_end(ledger, "depth, and stopped ends", "height", "start", "end"),
     )

@@ -21,6 +21,9 @@ from templategen.table.edges import INNER_EDGE
 NEAR = 1e-6
 """A cut that comes this near to an end runs out there, mm."""
 
+GROOVE_STARTS = "along the fence, from the stop at the outer edge's corner to where the groove starts"
+GROOVE_STOPS = "along the fence, from the stop at the outer edge's corner to where the groove stops"
+
 PIVOT_SIDE = "the blade stands outside the circle: the disc is kept, the waste falls outside"
 
 
@@ -113,10 +116,10 @@ def _slot(ledger: Ledger, part: Part, slot: Feature, names: SegmentNames, number
     start, end = f"{name}.start", f"{name}.end"
     if right:
         start, end = (_from_outside(ledger, names, name, end) for end in ("end", "start"))
-    says = "along the mitre, from the stop at its outer corner to where the slot"
-    own = [ledger.setting("end", end, f"{says} stops")]
+    own = [ledger.setting("end", end, "along the mitre, from the stop at its outer corner to where the slot stops")]
     if ledger.value(start) > NEAR:
-        own.insert(0, ledger.setting("start", start, f"{says} starts"))
+        says = "along the mitre, from the stop at its outer corner to where the slot starts"
+        own.insert(0, ledger.setting("start", start, says))
     worked: Side = "right" if right else "left"
     lay = Lay(part.code, part.count, worked, "left" if right else "right", "bottom", "high")
     return groove_job(ledger, "spline slot", lay, fence, tuple(own))
@@ -135,17 +138,16 @@ def _stops(ledger: Ledger, part: Part, cut: Feature, names: SegmentNames, name: 
     short = name.removeprefix("part.").removeprefix(PREFIX)
     out = {"lean": names.lean} if names.lean else {"Lo": names.outer, "Li": "top.inner_length"}
     formula = "lean + at" if names.lean else "(Lo - Li) / 2 + at"
-    says = "along the fence, from the stop at the outer edge's corner to where the groove"
     own: list[Setting] = []
     ends: tuple[tuple[SettingName, bool, str], ...] = (
-        ("start", box.left > face.left + NEAR, "starts"), ("end", box.right < face.right - NEAR, "stops")
+        ("start", box.left > face.left + NEAR, GROOVE_STARTS), ("end", box.right < face.right - NEAR, GROOVE_STOPS)
     )  # fmt: skip
-    for end, is_stopped, word in ends:
+    for end, is_stopped, says in ends:
         if is_stopped:
             terms = {**out, "at": f"{name}.{end}"}
             told = "the same, from the stop: the mitred end leans out to the outer edge"
             stop = ledger.add(f"{short}.{end}_from_stop", told, "mm", formula, **terms)
-            own.append(ledger.setting(end, stop, f"{says} {word}"))
+            own.append(ledger.setting(end, stop, says))
     return tuple(own)
 
 
@@ -160,22 +162,24 @@ def sawn_round(ledger: Ledger, part: Part, *place: Setting) -> Job:
     return Job("saw round", cutter, (*shared, *settings), place, (lay,), PIVOT_SIDE, proof)
 
 
+ROUND_BY = {
+    "machine": (
+        "bandsaw blade", "blade", "pivot.middle", "shop.bandsaw_blade.kerf",
+        "width of the bandsaw's cut; measure one", "from the pivot to the middle of the blade",
+    ),
+    "hand-held": (
+        "router bit", "bit", "trammel.middle", "jigs.trammel_bit", "width of the bit's cut",
+        "from the pivot to the middle of the bit",
+    ),
+}  # fmt: skip
+"""What cuts the ring round by kind of way, and by which quantities; the two last say what these are."""
+
+
 def _cutter_round(ledger: Ledger) -> tuple[str, tuple[Setting, ...]]:
     """What cuts the ring round, how wide, and where its middle runs; what saws and shaves to a line has neither."""
     ways = ways_for(ledger.profile, "saw round")
-    if ways and ways[0].kind == "machine":
-        words = (
-            "bandsaw blade",
-            "blade",
-            "pivot.middle",
-            "shop.bandsaw_blade.kerf",
-            "width of the bandsaw's cut; measure one",
-        )
-    elif ways and ways[0].kind == "hand-held":
-        words = "router bit", "bit", "trammel.middle", "jigs.trammel_bit", "width of the bit's cut"
-    else:
+    if not ways or ways[0].kind not in ROUND_BY:
         return "saw", ()
-    cutter, short, name, width, says = words
+    cutter, short, name, width, says, told = ROUND_BY[ways[0].kind]
     middle = ledger.add(name, f"pivot to the middle of the {short}", "mm", "R + kerf / 2", kerf=width)
-    told = f"from the pivot to the middle of the {short}"
     return cutter, (ledger.setting("kerf", width, says), ledger.setting("middle", middle, told))

@@ -5,6 +5,7 @@ from math import inf
 from typing import get_args
 
 from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.shop.listing import Cell, Listing
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Setting, SettingName, SetUp
@@ -47,18 +48,23 @@ def _columns(name: SettingName, inches: bool) -> Iterator[str]:
 
 def _row(set_up: SetUp, cut: Cut, place: int, kinds: Mapping[str, str], inches: bool) -> Iterator[Cell]:
     counted = words.pieces(cut)
-    yield from (str(set_up.number), str(place), set_up.operation, set_up.machine)
+    yield from (str(set_up.number), str(place), translated(set_up.operation), translated(set_up.machine))
     yield ", ".join(f"{code} x{count}" for code, count in counted.items())
     yield from (str(sum(counted.values())), str(words.times(cut)))
     for name in NAMES:
         yield from _cells(set_up.setting(name, cut), name, inches)
-    yield from (set_up.cutter, set_up.kerf_side, *_sides(cut, kinds), words.all_lies(set_up, cut, kinds))
+    yield from (
+        translated(set_up.cutter),
+        translated(set_up.kerf_side),
+        *_sides(cut, kinds),
+        words.all_lies(set_up, cut, kinds),
+    )
     settings = (*set_up.settings, *cut.settings)
     yield from (words.from_where(settings), words.explained_by(settings))
     yield from (
-        set_up.proof.test_piece,
+        translated(set_up.proof.test_piece),
         words.checks(set_up, inches),
-        " ".join(set_up.warnings),
+        " ".join(map(translated, set_up.warnings)),
         " ".join(map(translated, set_up.cautions)),
         ", ".join(set_up.jigs),
     )
@@ -80,14 +86,14 @@ def _sides(cut: Cut, kinds: Mapping[str, str]) -> Iterator[str]:
     """What lies up, what is at the fence and what at the stop; where pieces differ, each in turn."""
     for name in ("up", "against", "stop_at"):
         sides = [words.side(getattr(lay, name), kinds[lay.code]) for lay in cut.lays if getattr(lay, name)]
-        yield ", then ".join(dict.fromkeys(sides))
+        yield translated(", then ").join(dict.fromkeys(sides))
 
 
 def _too_coarse(set_up: SetUp, cut: Cut) -> str:
     """The settings whose fraction of an inch is further off than their tolerance."""
     lengths = [one for one in (*set_up.settings, *cut.settings) if one.figure.unit == "mm"]
     coarse = [one.name for one in lengths if abs(inch_fraction(one.figure.value)[1]) > _borne(set_up, one.name)]
-    return f"set {', '.join(coarse)} by the mm: a 64th is too coarse" if coarse else ""
+    return said("set {names} by the mm: a 64th is too coarse", names=", ".join(coarse)) if coarse else ""
 
 
 def _borne(set_up: SetUp, name: SettingName) -> float:

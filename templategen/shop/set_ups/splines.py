@@ -11,6 +11,8 @@ from templategen.shop.set_ups.sawn_ends import sawn_jobs, square_ends
 from templategen.shop.set_ups.set_up import Job, Lay, Proof
 from templategen.table.assembly import Table
 
+WHERE_THEY_MEET = "from the spline's inner end to the ring's outer corner, where the facets meet"
+
 CUT = 1e-6
 """A spline that loses less than this with the ring is not cut with it, mm2."""
 
@@ -47,7 +49,7 @@ def _trimmed(ledger: Ledger, part: Part, inner: str) -> Job:
     says = "from the spline's inner end to the ring's outer corner"
     tip = ledger.add(f"{part.code}.tip", says, "mm", "A / cos(mitre) - inner", inner=inner)
     shared = (ledger.setting("angle", "top.mitre", "off square to either side, along the facets"),)
-    own = (ledger.setting("length", tip, f"{says}, where the facets meet"),)
+    own = (ledger.setting("length", tip, WHERE_THEY_MEET),)
     lay = Lay(part.code, part.count, "high", "top", "bottom")
     proof = tolerances.length(ledger, tip, "flush with both facets", "length", "the ring itself")
     return Job("trim", "saw blade", shared, own, (lay,), "outside the facets", proof)

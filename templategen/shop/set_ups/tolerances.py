@@ -1,5 +1,7 @@
 """How far off a set-up may be, and how to check that before good wood is cut."""
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Check, Proof, SettingName
 from templategen.units import MM_PER_INCH, in_one_unit, show_length
@@ -35,6 +37,15 @@ DRAWN = 0.3
 
 STEEP = 30.0
 """Up to this many degrees off square the fall of an edge shows an angle better than a distance across."""
+
+FALL = (
+    "angle: lay the cut ends together, one piece turned over, so that the long edges meet; lay a straightedge along "
+    "one, on past the joint; {far} from the joint the other's edge stands off it by"
+)
+ACROSS = (
+    "angle: lay the cut ends together, one piece turned over, so that the long edges meet; {far} from the joint "
+    "along each, the distance across is"
+)
 
 BEARS = "may be off by, either way"
 
@@ -145,15 +156,13 @@ def turned(ledger: Ledger, angle: str, *others: Check) -> Proof:
         f"{name}.trial_tolerance", "what the angle's tolerance makes of it", "mm", f"{borne} * off * pi / 180",
         r=reach, a=angle, off=off,
     )  # fmt: skip
-    where = (
-        f"lay a straightedge along one, on past the joint; {shown} from the joint the other's edge stands off it by"
-        if fall
-        else f"{shown} from the joint along each, the distance across is"
-    )
-    measure = f"angle: lay the cut ends together, one piece turned over, so that the long edges meet; {where}"
+    measure = said(FALL if fall else ACROSS, far=figured(shown))
     check = Check(measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
-    scraps = in_one_unit("two scraps of the same width, 400 mm (16 in) or longer", ledger.profile.units)
-    return Proof(f"{scraps}, cut one after the other", (check, *others))
+    scraps = in_one_unit(
+        translated("two scraps of the same width, 400 mm (16 in) or longer, cut one after the other"),
+        ledger.profile.units,
+    )
+    return Proof(scraps, (check, *others))
 
 
 def _alike(ledger: Ledger) -> str:

@@ -55,23 +55,26 @@ _BLIND = (
 )
 
 
-def _pegged(laid: str, backed: str) -> tuple[ShopWay, ...]:
+def _pegged(pricked: str, clamped: str, backed: str) -> tuple[ShopWay, ...]:
     """Holes for a peg: one block marks or guides both, so that the draw is in the block."""
     return (
-        ShopWay("machine", ("drill press",), "drill press", (f"prick the middle first through {laid}", backed)),
-        ShopWay("hand-held", ("drill",), "drill through a guide block", (f"clamp {laid}", backed)),
-        ShopWay("by hand", ("brace",), "brace and bit through a guide block", (f"clamp {laid}", backed)),
+        ShopWay("machine", ("drill press",), "drill press", (pricked, backed)),
+        ShopWay("hand-held", ("drill",), "drill through a guide block", (clamped, backed)),
+        ShopWay("by hand", ("brace",), "brace and bit through a guide block", (clamped, backed)),
     )
 
 
 SLED = "further than the saw turns: a sled with a fixed fence, set by the gauge's reading"
 """For angles beyond a saw's own gauge."""
 
-LEFT = {False: "stopped: a round bit leaves a round end", True: "stopped: a disc cutter leaves a ramp at the end"}
-"""What cutters leave where a groove stops, by whether it is the groove cutter."""
-
-SQUARED, FITTED = "square it with a chisel", "take the mate's corners off until it goes home"
-"""What is done about it with chisels, and without."""
+LEFT = {
+    (False, True): "stopped: a round bit leaves a round end; square it with a chisel",
+    (False, False): "stopped: a round bit leaves a round end; take the mate's corners off until it goes home",
+    (True, True): "stopped: a disc cutter leaves a ramp at the end; square it with a chisel",
+    (True, False): "stopped: a disc cutter leaves a ramp at the end; take the mate's corners off until it goes home",
+}
+"""What cutters leave where a groove stops, and what is done about it: by whether it is the groove cutter, and whether
+there are chisels."""
 
 ABOUT: Mapping[Units, Mapping[str, str]] = {
     "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm"},
@@ -305,11 +308,15 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "chop the waste out square, from both faces, until a pin slides", _SLOTTED[-1])),
     ),
     "peg bore": _pegged(
-        "DRAW-BLOCK on the edge that lies up, RAIL level with the underside, its line on the distance told",
+        "prick the middle first through DRAW-BLOCK on the edge that lies up, RAIL level with the underside, its line"
+        " on the distance told",
+        "clamp DRAW-BLOCK on the edge that lies up, RAIL level with the underside, its line on the distance told",
         "right through, before there is a mortise to break out into; a board clamped behind for the far edge",
     ),
     "tenon bore": _pegged(
-        "DRAW-BLOCK on the tenon's cheek, LEG against the shoulder, its line on the tenon's middle",
+        "prick the middle first through DRAW-BLOCK on the tenon's cheek, LEG against the shoulder, its line on the"
+        " tenon's middle",
+        "clamp DRAW-BLOCK on the tenon's cheek, LEG against the shoulder, its line on the tenon's middle",
         "scrap as thick as the shoulder is deep under the tenon, so that it lies level and doesn't break out",
     ),
     "relief": (

@@ -2,6 +2,9 @@
 
 from collections.abc import Iterable, Mapping
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
+from templategen.english import language
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp
 from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, length_words, trimmed
 
@@ -40,15 +43,41 @@ ON_THE_WOOD: Mapping[tuple[str, SettingName], str] = {
 }  # fmt: skip
 """What a setting is called where it is marked on the wood, by operation; for all others see `name_of`."""
 
+TO_THE_FENCE = "{side} to the fence"
+HELD: Mapping[str, str] = {
+    "saw round": "{side} down", "trim": "{side} down", "drip groove": "{side} is the one the guide runs on"
+}  # fmt: skip
+"""What is told of a side instead, where none is at a fence."""
+
+_EASED = "ease the arris between {one} and {other}"
+CORNERS: Mapping[str, str] = {
+    "round-over": _EASED, "chamfer": _EASED, "bead": _EASED, "edge round-over": _EASED,
+    "round corner": "round the corner of {one} and {other}", "shoulder": "saw out the corner of {one} and {other}",
+}  # fmt: skip
+"""What is cut where two sides meet."""
+
+TWO_MEANINGS = {"stop": "stop along the fence"}
+"""Names of settings that mean something else elsewhere, by what a translator is asked."""
+
+OF_A_PIECE = "{} of a piece"
+"""What a translator is asked for a side."""
+
 LEANING = ("mitre", "lap", "nib")
 """Cuts across a piece that may stand off square."""
 
 
-def side(name: str, kind: str = "") -> str:
+def side_as_drawn(name: str, kind: str = "") -> str:
     """A face, edge or end in words; the cuts of an end with several are counted from below."""
     sides = RIM_SIDES if kind == "rim-segment" else SIDES
     base, _, number = name.partition("-")
-    return f"{NTH.get(number, f'{number}th')} edge from below of the {sides[base]}" if number else sides[base]
+    return f"{NTH[number]} edge from below of the {sides[base]}" if number else sides[base]
+
+
+def side(name: str, kind: str = "") -> str:
+    """The same in the language that is spoken."""
+    told = side_as_drawn(name, kind)
+    asked = OF_A_PIECE.format(told)
+    return told if language() == "english" else translated(asked)
 
 
 def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
@@ -56,25 +85,29 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
     if set_up.operation in HEIGHTS:
         return ""
     if set_up.operation in IN_THE_RING and kind == "spline":
-        return "glued in: cut with the ring, never by itself"
+        return translated("glued in: cut with the ring, never by itself")
     if set_up.way == "by hand" and set_up.operation not in IN_THE_RING:
         return _marked(set_up, lay, kind)
-    told = [_corner(set_up, lay, kind) or f"cut the {side(lay.worked, kind)}"]
+    told = [_corner(set_up, lay, kind) or said("cut the {side}", side=side(lay.worked, kind))]
     if set_up.operation == "shoulder":
-        return f"{told[0]}; lying on a face"
+        return f"{told[0]}; {translated('lying on a face')}"
     if set_up.operation == "saw round" and set_up.does:
         return told[0]  # the way says how the ring lies
     if lay.up != lay.worked:
-        told.append(f"{side(lay.up, kind)} up")
+        told.append(said("{side} up", side=side(lay.up, kind)))
     if not _corner(set_up, lay, kind):
-        told.append(f"{side(lay.against, kind)} {_held(set_up)}")
+        told.append(said(HELD.get(set_up.operation, TO_THE_FENCE), side=side(lay.against, kind)))
     if lay.stop_at:
-        at = "corner on the " + side(lay.stop_at, kind) if lay.stop_at in ("low", "high") else side(lay.stop_at, kind)
-        told.append(f"{at} to the stop" if set_up.operation != "bore" else f"measured from the {at}")
+        bored, cornered = set_up.operation == "bore", lay.stop_at in ("low", "high")
+        at = side(lay.stop_at, kind)
+        told.append(
+            said("measured from the {side}", side=at) if bored
+            else said("corner on the {side} to the stop" if cornered else "{side} to the stop", side=at)
+        )  # fmt: skip
     elif set_up.operation in ("crosscut", "mitre"):
-        told.append("no stop: only cut clean")
+        told.append(translated("no stop: only cut clean"))
     if lay.swung:
-        told.append("gauge swung to the other side of square")
+        told.append(translated("gauge swung to the other side of square"))
     return "; ".join(told)
 
 
@@ -82,45 +115,30 @@ def _marked(set_up: SetUp, lay: Lay, kind: str) -> str:
     """How to mark out a cut made by hand: from which end, along or from which edge, which way it slants."""
     if corner := _corner(set_up, lay, kind) * (set_up.operation != "shoulder"):
         return corner
-    told, edge = [f"cut the {side(lay.worked, kind)}"], side(lay.against, kind)
-    held = _held(set_up)
-    if held != "to the fence":
-        return f"{told[0]}; {edge} {held}"
+    told, edge = [said("cut the {side}", side=side(lay.worked, kind))], side(lay.against, kind)
+    if set_up.operation in HELD:
+        return f"{told[0]}; {said(HELD[set_up.operation], side=edge)}"
     across = set_up.operation in ("crosscut", *LEANING)
+    end = side(lay.stop_at, kind) if lay.stop_at else ""
     if lay.stop_at in ("low", "high"):
-        told.append(f"measured from its corner on the {side(lay.stop_at, kind)}")
+        told.append(said("measured from its corner on the {side}", side=end))
     elif lay.stop_at:
-        told.append(f"measured from the {side(lay.stop_at, kind)}{f', along the {edge}' if across else ''}")
+        told.append(said("measured from the {side}[, along the {edge}]", side=end, edge=edge if across else ""))
     if across and not lay.stop_at:
-        told.append("only cut clean")
+        told.append(translated("only cut clean"))
     if not across:
-        told.append(f"{'its shoulder ' if set_up.operation in ('rebate', 'shoulder') else 'gauged '}from the {edge}")
+        shouldered = set_up.operation in ("rebate", "shoulder")
+        told.append(said("its shoulder from the {side}" if shouldered else "gauged from the {side}", side=edge))
     elif set_up.operation in LEANING and set_up.value("angle"):
-        back = f"back to the {side(lay.stop_at, kind)}" if lay.stop_at else "into the piece"
-        told.append(f"from the {edge} it leans {back}")
+        leans = "from the {edge} it leans back to the {end}" if end else "from the {edge} it leans into the piece"
+        told.append(said(leans, edge=edge, **({"end": end} if end else {})))
     return "; ".join(told)
-
-
-def _held(set_up: SetUp) -> str:
-    match set_up.operation:
-        case "saw round" | "trim":
-            return "down"
-        case "drip groove":
-            return "is the one the guide runs on"
-    return "to the fence"
 
 
 def _corner(set_up: SetUp, lay: Lay, kind: str) -> str:
     """What is cut where two sides meet, "" where one alone is worked."""
-    both = f"{side(lay.worked, kind)} and {side(lay.against, kind)}"
-    match set_up.operation:
-        case "round-over" | "chamfer" | "bead" | "edge round-over":
-            return f"ease the arris between {both}"
-        case "round corner":
-            return f"round the corner of {both}"
-        case "shoulder":
-            return f"saw out the corner of {both}"
-    return ""
+    one, other = side(lay.worked, kind), side(lay.against, kind)
+    return said(CORNERS[set_up.operation], one=one, other=other) if set_up.operation in CORNERS else ""
 
 
 def all_lies(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
@@ -128,7 +146,7 @@ def all_lies(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
     ways: dict[str, list[str]] = {}
     for code in cut.codes:
         told = dict.fromkeys(lies(set_up, lay, kinds[code]) for lay in cut.lays if lay.code == code)
-        ways.setdefault(" THEN ".join(word for word in told if word), []).append(code)
+        ways.setdefault(translated(" THEN ").join(word for word in told if word), []).append(code)
     return " / ".join(f"{', '.join(codes)}: {way}" if len(ways) > 1 else way for way, codes in ways.items())
 
 
@@ -144,7 +162,7 @@ def where(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
     """In which faces it is made, "" where nothing else is set for the same parts."""
     if sum(one.codes == cut.codes for one in set_up.cuts if one.settings) < 2 or not cut.settings:
         return ""
-    return " and ".join(dict.fromkeys(side(lay.worked, kinds[lay.code]) for lay in cut.lays))
+    return translated(" and ").join(dict.fromkeys(side(lay.worked, kinds[lay.code]) for lay in cut.lays))
 
 
 def times(cut: Cut) -> int:
@@ -167,16 +185,21 @@ def figure(setting: Setting, units: str) -> str:
     if setting.figure.unit == "mm" and units == "in":
         fraction, error = inch_fraction(setting.figure.value)
         off = format_mm(abs(error) / float(MM_PER_INCH), 3)
-        return fraction if float(off) == 0 else f"{fraction} {'less' if error > 0 else 'and'} {off} in"
+        told = "{fraction} less {off} in" if error > 0 else "{fraction} and {off} in"
+        return fraction if float(off) == 0 else said(told, fraction=fraction, off=off)
     return number(setting)
 
 
 def name_of(set_up: SetUp, setting: Setting) -> str:
     """The name of a setting: as set on a machine, or as marked out for hand tools."""
     if set_up.way != "by hand":
-        return setting.name
+        return _named(setting.name)
     of_all = {"height": "depth", "stop": "at"}.get(setting.name, setting.name)
-    return ON_THE_WOOD.get((set_up.operation, setting.name), of_all)
+    return _named(ON_THE_WOOD.get((set_up.operation, setting.name), of_all))
+
+
+def _named(name: str) -> str:
+    return name if language() == "english" else translated(TWO_MEANINGS.get(name, name))
 
 
 def set_of(set_up: SetUp) -> tuple[Setting, ...]:
@@ -187,13 +210,13 @@ def set_of(set_up: SetUp) -> tuple[Setting, ...]:
 
 def from_where(settings: Iterable[Setting]) -> str:
     """What each setting is measured from and to."""
-    return "; ".join(f"{one.name}: {one.says}" for one in settings)
+    return "; ".join(f"{_named(one.name)}: {translated(one.says)}" for one in settings)
 
 
 def checks(set_up: SetUp, inches: bool = False) -> str:
     """What is measured on the test piece, each with how far off it may be; for makers in inches in thousandths."""
     return "; ".join(
-        f"{check.measure}{_wanted(check, inches)} (±{_bearing(check.tolerance, inches)})"
+        f"{translated(check.measure)}{_wanted(check, inches)} (±{_bearing(check.tolerance, inches)})"
         for check in set_up.proof.checks
     )
 
@@ -205,8 +228,8 @@ def _wanted(check: Check, inches: bool) -> str:
 
 def _bearing(tolerance: Setting, inches: bool) -> str:
     if inches and tolerance.figure.unit == "mm":
-        return length_words(tolerance.figure.value, "in")
-    return number(tolerance)
+        return figured(length_words(tolerance.figure.value, "in"))
+    return figured(number(tolerance))
 
 
 def explained_by(settings: Iterable[Setting]) -> str:
