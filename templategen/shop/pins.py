@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from templategen.catalogue import figured
+from templategen.checks.describe import said
 from templategen.table.assembly import Table
 from templategen.table.pins import PIN, pinned_ends
 from templategen.table.profile.choices import Units
@@ -25,13 +27,14 @@ class Pins:
     def sentence(self, units: Units) -> str:
         """How they go in, in one sentence."""
         thick = length_by_rule(PIN, units, 0, 32)
-        rail, rim = (length_by_rule(size, units) for size in (self.from_rail, self.from_rim))
-        return (
-            f"pin each slat from below, one pin of {thick} in the middle of each end, {rail} inside a rail's edge and"
-            f" {rim} inside the rim's (of two tongues at an end, in the longer, as the plan shows): at its left end"
+        rail, rim = (figured(length_by_rule(size, units)) for size in (self.from_rail, self.from_rim))
+        return said(
+            "pin each slat from below, one pin of {thick} in the middle of each end, {rail} inside a rail's edge and"
+            " {rim} inside the rim's (of two tongues at an end, in the longer, as the plan shows): at its left end"
             " through a hole bored through groove and tongue, at its right end through the groove into the slot in"
-            " the tongue, so that rails and rim can move"
-        )
+            " the tongue, so that rails and rim can move",
+            thick=thick, rail=rail, rim=rim,
+        )  # fmt: skip
 
 
 def pins_of(table: Table) -> Pins:

@@ -20,6 +20,7 @@ from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
 from templategen.packet.page.refit import ANEW, FIRST, STILL
 from templategen.shop.hardware import HEADER as HARDWARE
 from templategen.shop.refit.listed import HEADER as REFIT
+from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.cutters import WIDTHS
 from templategen.shop.set_ups.edges import BITS, ROUND
 from templategen.shop.set_ups.rim import ROUND_BY
@@ -214,6 +215,7 @@ def _work() -> Iterator[tuple[str, str]]:
     )
     yield from (("what set-ups are tried on", one) for one in (BOARD, OFFCUT, TRIED))
     yield from (("a cut", one) for one in WIDTHS)
+    yield "no machine", NOTHING
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))
     yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 4, 5))
     yield from (("what is set to a mitre's angle", one) for one in TURNED.values())
