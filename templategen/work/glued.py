@@ -185,13 +185,10 @@ def _proved(table: Table, step: GluingStep) -> str:
 
 def held_with(step: GluingStep) -> str:
     """What a step is driven or held together with."""
-    held = [said(text, count=count)
-            for count, text in ((step.hold.clamps, CLAMPS), (step.hold.cauls, CAULS)) if count]  # fmt: skip
+    held = [said("{count:# clamp}", count=step.hold.clamps)] if step.hold.clamps else []
+    held += [said("{count:# caul}", count=step.hold.cauls)] if step.hold.cauls else []
     held += [translated("wedges on the board" if step.hold.wedged else "a band")] if step.hold.band else []
     return ", ".join(held) if held and not step.dry else translated("mallet and block")
-
-
-CLAMPS, CAULS = "{count:# clamp}", "{count:# caul}"
 
 
 def levelled(table: Table, tables: int) -> Operation:

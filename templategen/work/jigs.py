@@ -71,11 +71,6 @@ def _joins(one: Operation) -> bool:
     return bool(one.step and one.does != LET_DOWN)
 
 
-def _holds(one: Operation, word: str) -> bool:
-    """Whether what a step is held together with is told with that word."""
-    return translated(word) in one.way
-
-
 def _on_the_board(one: Operation) -> bool:
     """Dry or with glue, the top is put together on the board."""
     return one.does in ("dry ring", "dry fit") or _joins(one)
@@ -104,8 +99,8 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     stop_blocks: lambda one: one.does == "lap" and _on_a_table(one),
     trial_tenon: _at_the_leg,
     trial_lap: _does("lap"),
-    cauls: lambda one: _holds(one, "caul") or one.does == "dry fit",
-    wedge_board: lambda one: _holds(one, "wedges on the board"),
+    cauls: lambda one: translated("caul") in one.way or one.does == "dry fit",
+    wedge_board: lambda one: translated("wedges on the board") in one.way,
     assembly_board: _on_the_board,
 }
 """Which operations each kind of jig is for, in the order of the work; of its jigs those that serve a part in hand."""

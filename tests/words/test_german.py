@@ -19,6 +19,7 @@ from templategen.drawing.drawing import Drawing, Shape, Words
 from templategen.drawing.layers import FRAME, TEXT
 from templategen.english import AMERICAN, language, speak, spoken
 from templategen.errors import ProfileError
+from templategen.fit.plan import Plan
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.live.spoken import PAGE, live_page
@@ -30,10 +31,13 @@ from templategen.output.svg import svg_text
 from templategen.packet.customer import customer_sheet
 from templategen.packet.shipped import shipped_text
 from templategen.packet.stages import GLUING, WORK
-from templategen.packet.table_stages import TABLE, begun
+from templategen.packet.table_stages import PLAN, TABLE, begun
 from templategen.proof.customer import html_differences, pdf_differences
 from templategen.shop.cautions import MITRES
+from templategen.shop.set_ups.rows import set_up_list
+from templategen.table.assembly import Table
 from templategen.table.profile.read import profile_from_text, read_profile
+from templategen.work.plan import plan_list, work_plan
 from tests.words.samples import LONGEST, PLACE
 from tests.words.test_sentences import ALL, said_in
 from tests.words.texts import texts
@@ -161,6 +165,35 @@ def test_the_customer_is_told_in_german() -> None:
     assert '<html lang="de">' in page and 'aria-label="Der Tisch"' in page and "<title>top" not in page
     assert b"/Lang (de)" in paper
     assert not list(html_differences("p", page.encode(), lines)) and not list(pdf_differences("p", paper, lines))
+
+
+def test_the_plan_of_work_is_told_in_german() -> None:
+    """Its operations, but for the steps of the assembly, and all set-ups: nothing there is told as in English."""
+    worked = begun(profile_from_text(shipped_text("towpath-side"), "tisch"))
+    english = list(_told_of_work(worked[TABLE], worked[PLAN]))
+    with spoken("german", ()):
+        german = list(_told_of_work(worked[TABLE], worked[PLAN]))
+    assert len(english) == len(german) > 300
+    alike = {one for one, other in zip(english, german, strict=True) if one == other and re.search("[a-z]{3}", one)}
+    assert alike == set()
+    assert not [told for told in german if ENGLISH.search(told) or re.search(r"\d\.\d", told)]
+    assert any(told.startswith("rechtes Ende schneiden; Oberseite nach oben; ") for told in german)
+
+
+def _told_of_work(table: Table, order: Plan) -> Iterator[str]:
+    """Every cell of the plan and of the set-ups that says something, figures and names of quantities left out."""
+    plan = work_plan(table, order)
+    for one, row in zip(plan.operations, plan_list(plan)[1], strict=False):
+        yield from () if one.operation.step else (str(row[at]) for at in (2, 3, 4, 5, 11, 12, 13))
+    header, rows = set_up_list(plan.set_ups, table)
+    told = [at for at, name in enumerate(header) if name in SAYS]
+    yield from (str(row[at]) for row in rows for at in told)
+
+
+SAYS = (
+    "operation", "machine", "tool", "kerf_side", "up", "against", "stop_at", "how_it_lies", "from_where",
+    "test_piece", "measure", "warnings", "cautions",
+)  # fmt: skip
 
 
 def test_the_live_page_speaks_german() -> None:
