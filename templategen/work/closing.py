@@ -205,7 +205,7 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     gap = figured(length_words(mitre.proof.checks[0].tolerance.figure.value, table.profile.units))
     tells = (
         said(
-            "set the {turned:word} to {angle} off square and cut {count} pieces of scrap, as wide as the rim, all to"
+            "set the {turned:word} to {angle} off square and cut {count:# piece} of scrap, as wide as the rim, all to"
             " one length, {long} long or longer, of any dry wood: together some {whole} of it",
             turned=turned, angle=mitre_at, count=segments, long=long, whole=whole,
         ),
@@ -213,7 +213,7 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
         said(WIDER_IN if inches else WIDER_MM, turned=turned, by=by),
     )  # fmt: skip
     return Operation(
-        "scrap ring", mitre.machine, "parts", said("{count} pieces of scrap", count=segments), tells,
+        "scrap ring", mitre.machine, "parts", said("{count:# piece} of scrap", count=segments), tells,
         said("the last gap no wider than {gap}", gap=gap), (MITRES,), minutes=2 * table.profile.rates.set_up,
     )  # fmt: skip
 

@@ -152,7 +152,7 @@ def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
     drill = first_of(shop, "drill press", "drill", "brace")
     yield Operation(
         "make the jigs", said("{saw:word}, {drill:word}, plane, marking knife", saw=saw, drill=drill), "boards",
-        said("{count} jigs, once for all tables", count=len(codes)),
+        said("{count:# jig}, once for all tables", count=len(codes)),
         tells, "each by the proof on its own sheet", (DUST, DEFER),
         minutes=table.profile.rates.set_up * len(codes), jigs=codes,
     )  # fmt: skip

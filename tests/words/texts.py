@@ -26,8 +26,8 @@ from templategen.shop.set_ups.edges import BITS, ROUND
 from templategen.shop.set_ups.rim import ROUND_BY
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BOARD, OFFCUT, TRIED
+from templategen.shop.set_ups.ways import LEFT, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
-from templategen.shop.set_ups.ways import WAYS
 from templategen.shop.set_ups.words import NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES, TWO_MEANINGS
 from templategen.table.bounds.refusals import REFUSALS
 from templategen.table.profile.choices import StockKind
@@ -36,6 +36,7 @@ from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS, STOCK, WOODS
 from templategen.work.closing import TURNED
 from templategen.work.dry_top import DRY_TOPS, DryTop
+from templategen.work.glued import ALL_OVER, INSIDE
 from templategen.work.operation import On
 from tests.words.samples import LEVELS, WORDS, standing_cautions
 
@@ -216,6 +217,8 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (("what set-ups are tried on", one) for one in (BOARD, OFFCUT, TRIED))
     yield from (("a cut", one) for one in WIDTHS)
     yield "no machine", NOTHING
+    yield from (("what a cutter leaves", one) for one in LEFT.values())
+    yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))
     yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 4, 5))
     yield from (("what is set to a mitre's angle", one) for one in TURNED.values())

@@ -59,7 +59,7 @@ def _describe(one: Planned) -> str:
     work_ = one.operation
     sheet = f"; {sheet_of(one)}" if sheet_of(one) else ""
     head = f"{one.number}. {work_.told_does}: {translated(work_.works_on)}; {work_.told_way}{sheet}"
-    persons = said("; {persons} persons", persons=work_.persons) if work_.persons > 1 else ""
+    persons = f"; {said('{persons} persons', persons=work_.persons)}" if work_.persons > 1 else ""
     tells = "".join(f". {words[:1].upper()}{words[1:]}" for words in map(translated, work_.tells))
     proof = said(". Measure: {measure:word}", measure=work_.measure) if work_.measure and not work_.set_up else ""
     named = work_.jigs and work_.does != "make the jigs"
