@@ -5,6 +5,7 @@ from dataclasses import replace
 from math import floor, pi
 from textwrap import wrap
 
+from templategen.catalogue import translated
 from templategen.drawing.cautions import ROUTING, SAWING
 from templategen.drawing.dimension import cross, grain_arrow, overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
@@ -80,7 +81,9 @@ def stock_drawing(
     marks += _title(sheet, items, title, manner)
     marks += size_check(marks_box(marks), height)
     told_of = footed(marks, told, height, "On the machine" if routed else "Cuts") if told else marks
-    marks = [*footed(told_of, ROUTING if routed else [in_one_unit(line, units) for line in SAWING], height)]
+    marks = [
+        *footed(told_of, ROUTING if routed else [in_one_unit(translated(line), units) for line in SAWING], height)
+    ]
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
     return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))
 

@@ -113,7 +113,7 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
         said("{wood:word}, {thick} thick", wood=boards.wood, thick=figured(length_by_rule(boards.bought, units))),
         tells,
         "its label (lists/labels.pdf) on each piece, on a strip those of all its pieces; face up as the layout shows",
-        tuple(in_one_unit(line, units) for line in cautions),
+        tuple(in_one_unit(translated(line), units) for line in cautions),
         minutes=rates.set_up + cuts * rates.cut,
         codes=boards.codes,
     )

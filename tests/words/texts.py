@@ -23,7 +23,7 @@ from templategen.shop.refit.listed import HEADER as REFIT
 from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.cutters import WIDTHS
 from templategen.shop.set_ups.edges import BITS, ROUND
-from templategen.shop.set_ups.rim import ROUND_BY
+from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BOARD, OFFCUT, TRIED
 from templategen.shop.set_ups.ways import LEFT, WAYS
@@ -216,6 +216,7 @@ def _work() -> Iterator[tuple[str, str]]:
     )
     yield from (("what set-ups are tried on", one) for one in (BOARD, OFFCUT, TRIED))
     yield from (("a cut", one) for one in WIDTHS)
+    yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in (one, _marked(one)))
     yield "no machine", NOTHING
     yield from (("what a cutter leaves", one) for one in LEFT.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))

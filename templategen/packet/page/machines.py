@@ -43,7 +43,7 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
 
 def _general(set_up: SetUp, units: Units) -> Iterator[str]:
     """The cautions of how it is done, whatever its pieces are."""
-    return (in_one_unit(line, units) for line in of_the_way(set_up))
+    return (in_one_unit(translated(line), units) for line in of_the_way(set_up))
 
 
 def _drawn(

@@ -48,7 +48,7 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
     words += [said("Letters: {letters}.", letters=letters)] if key else []
     caption = f"{name}, {across}{order}"
     told = (picture(shown.drawing, f"stock-{name}", caption, large=True),) if shown else ()
-    cautions = tuple(in_one_unit(line, units) for line in (SAWING if piece.mode == "sawn" else ROUTING))
+    cautions = tuple(in_one_unit(translated(line), units) for line in (SAWING if piece.mode == "sawn" else ROUTING))
     return Sheet(
         name, name, tuple(words), pictures=told,
         short=cut_words(one.cuts, one.settings, units), cautions=cautions,

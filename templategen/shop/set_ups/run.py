@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
+from templategen.catalogue import translated
 from templategen.explain.book import Book
 from templategen.explain.given import write_given
 from templategen.explain.quantities import book_of
@@ -41,7 +42,9 @@ def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, 
 
     shown = partial(length_by_rule, units=units)
     told = ((one, set_up_cautions(one, lengths, shop.holding, shown)) for one in made)
-    return tuple(replace(one, cautions=tuple(in_one_unit(line, units) for line in lines)) for one, lines in told)
+    return tuple(
+        replace(one, cautions=tuple(in_one_unit(translated(line), units) for line in lines)) for one, lines in told
+    )
 
 
 EASED: tuple[Operation, ...] = ("round-over", "chamfer", "bead")
