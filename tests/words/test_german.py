@@ -184,7 +184,8 @@ def _told_of_work(table: Table, order: Plan) -> Iterator[str]:
     """Every cell of the plan and of the set-ups that says something, figures and names of quantities left out."""
     plan = work_plan(table, order)
     for one, row in zip(plan.operations, plan_list(plan)[1], strict=False):
-        yield from () if one.operation.step else (str(row[at]) for at in (2, 3, 4, 5, 11, 12, 13))
+        yield from () if one.operation.step else (str(row[at]) for at in (2, 3, 4, 5, 12, 13))
+        yield from () if one.operation.step else map(translated, one.operation.tells)
     header, rows = set_up_list(plan.set_ups, table)
     told = [at for at, name in enumerate(header) if name in SAYS]
     yield from (str(row[at]) for row in rows for at in told)

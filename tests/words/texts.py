@@ -273,6 +273,8 @@ def _whole(node: ast.AST, place: str, module: list[ModuleType], given: Mapping[s
             pass
         case ast.IfExp(body=body, orelse=other):
             inner = (body, other)
+        case ast.Call(func=ast.Name(id="tuple"), args=inner):
+            pass
         case (
             ast.Starred(value=value)
             | ast.Subscript(value=value)
