@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import fsum
 
+from templategen.checks.describe import said
 from templategen.drawing.drawing import Drawing, Mark, Stroke
 from templategen.drawing.exploded import LETTERS
 from templategen.drawing.hidden import Subject, pictured
@@ -59,7 +60,8 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
     box = picture.box
     shown = [(subjects[patch.body].code, patch) for patch in picture.patches if subjects[patch.body].code in codes]
     words = leaders(box, shown, max(box.width, box.height) / LETTERS)
-    return Drawing(f"{table.profile.title}: step {number + 1}, {step.does}", (*picture.marks, *arrows, *words))
+    title = said("{title}: step {number}, {does}", title=table.profile.title, number=number + 1, does=step.does)
+    return Drawing(title, (*picture.marks, *arrows, *words))
 
 
 def _sight(plan: Plan, number: int) -> Sight:

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from math import fsum
 from textwrap import wrap
 
-from templategen.catalogue import translated
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
 from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
 from templategen.drawing.layers import FRAME, TEXT, VIEW_TITLE
@@ -86,9 +87,10 @@ def _block(jig: Jig, part: Part, drawn: tuple[Mark, ...], manner: Manner) -> tup
         marks = (*marks, *moved(below, Point(own.left - box.left, own.bottom - box.top - manner.height * 3)))
     height, box = min(manner.height, 5.0), marks_box(marks)
     length, width, thick = (manner.figure(value) for value in part.size)
-    number = f", {part.count} to make" if part.count > 1 else ""
     columns = max(30, int(box.width / (height * WIDTH_OF_LETTER)))
-    lines = [f"{part.code}: {part.name}{number}", f"{part.wood} {length} x {width} x {thick} {manner.units}"]
+    number = part.count if part.count > 1 else None
+    title = said("{code}: {name}[, {number} to make]", code=part.code, name=part.name, number=number)
+    lines = [title, f"{part.wood} {length} x {width} x {thick} {manner.units}"]
     lines += [*part.notes, *work_notes(part, manner)]
     return tuple(_above(list(marks), _wrapped(lines, columns), height, VIEW_TITLE))
 
@@ -122,12 +124,17 @@ def _room(box: Bounds, placed: Sequence[Bounds], across: float, gap: float) -> P
 
 
 def _header(jig: Jig, title: str, revision: str, manner: Manner) -> list[str]:
+    inches = manner.units == "in"
     lines = [
         title,
         f"{jig.code}  {jig.name}",
-        f"for {', '.join(jig.serves)}" if jig.serves else "",
-        f"True size, figures in {manner.unit_name}. What is scribed is cut by nothing.",
-        f"Revision {revision}" if revision else "",
+        said("for {codes:all}", codes=jig.serves) if jig.serves else "",
+        translated(
+            "True size, figures in inches. What is scribed is cut by nothing."
+            if inches
+            else "True size, figures in millimetres. What is scribed is cut by nothing."
+        ),
+        said("Revision {revision}", revision=revision) if revision else "",
     ]
     return [line for line in lines if line.strip()]
 
@@ -135,9 +142,9 @@ def _header(jig: Jig, title: str, revision: str, manner: Manner) -> list[str]:
 def _text(jig: Jig, manner: Manner) -> Iterator[str]:
     """Figures, use, proof, cautions."""
     if jig.figures:
-        yield "Figures it stands by"
+        yield translated("Figures it stands by")
         yield from (f"  {figure_line(figure, manner)}" for figure in jig.figures)
-    for heading, lines in (("Before its first use", jig.proof), ("Use", jig.use)):
+    for heading, lines in ((translated("Before its first use"), jig.proof), (translated("Use"), jig.use)):
         if lines:
             yield heading
             yield from (f"  {number}. {line}" for number, line in enumerate(lines, 1))
@@ -150,7 +157,7 @@ def figure_line(figure: Critical, manner: Manner) -> str:
     value = angle_words(figure.value) if figure.unit == "deg" else manner.figure(figure.value)
     unit = "" if figure.unit == "deg" else f" {manner.units if figure.unit == 'mm' else figure.unit}"
     how = f" = {figure.how}" if figure.how else ""
-    return f"{figure.name}: {value}{unit}{how}"
+    return f"{figure.name}: {figured(value)}{unit}{how}"
 
 
 def _wrapped(lines: Sequence[str] | Iterator[str], columns: int) -> list[str]:

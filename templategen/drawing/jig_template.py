@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
+from templategen.checks.describe import said
 from templategen.drawing.drawing import Mark
 from templategen.drawing.jig_sheet import drawn_pieces, figure_line
 from templategen.drawing.label import Label, labelled
@@ -38,9 +39,16 @@ def jig_templates(
 def _template(jig: Jig, part: Part, drawn: tuple[Mark, ...], units: Units) -> Template:
     manner = Manner(LETTER, 0.0, units, layers=units)
     marks = sorted(_fine(drawn), key=_is_cut)
-    name = f"{part.name}, {part.wood}, {manner.figure(part.thickness)} {units} thick"
-    told = f"{part.code} × {part.count}, {name}", f"revision {jig.revision}"
-    lines = (*told, *_legend(jig, part, manner), f"How it is used and proved: jigs/{jig.code}")
+    name = said(
+        "{name}, {wood}, {thick} {unit} thick",
+        name=part.name,
+        wood=part.wood,
+        thick=manner.figure(part.thickness),
+        unit=units,
+    )
+    told = f"{part.code} × {part.count}, {name}", said("revision {revision}", revision=jig.revision)
+    used = said("How it is used and proved: {path}", path=f"jigs/{jig.code}")
+    lines = (*told, *_legend(jig, part, manner), used)
     at = part.outline.bounds.centre
     labels = [Label(at, wrapped(line), UPRIGHT, SMALL, shrinks=True, roams=True, need=(line,)) for line in lines]
     words, left = labelled(labels, part.region, Taken((box.grown(0.6) for box in pieces(marks, 4.0)), 1.5), LETTER)

@@ -6,6 +6,7 @@ from itertools import product
 from math import pi
 from typing import Literal
 
+from templategen.catalogue import worded
 from templategen.drawing.drawing import Mark, Stroke, Words, marks_box, words_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.lettering import LINE_FEED, text_width
@@ -52,7 +53,9 @@ def pointed_of(table: Table, part: Part, letters: Iterable[Letter]) -> tuple[Poi
         at = _spot(part, where)
         if at is not None:
             several = len(set(own)) > 1
-            told.setdefault(at, []).append(f"joint{'s' if several else ''} {spans(dict.fromkeys(own))}")
+            told_letters = spans(dict.fromkeys(own))
+            joints = worded("joints {letters}" if several else "joint {letters}", letters=told_letters)
+            told.setdefault(at, []).append(joints)
     for at, arm in arms_of(table, part):
         told.setdefault(at, []).append(f"arm {arm}")
     return tuple(Pointed(at, ", ".join(lines)) for at, lines in told.items())

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from templategen.catalogue import translated, worded
 from templategen.fit.apart import taken_apart
 from templategen.fit.bench import GROUND, TOP, Bench, Move
 from templategen.fit.ring import all_at_once, chained, in_two_halves
@@ -91,7 +92,7 @@ def plan_assembly(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Plan:
         return Plan((), on.ring, _locks(bench, left or _ring_copies(top), top, ground, lift), on.closing)
     rounds = [*_backwards(pedestal.rounds, "pedestal"), *_backwards(core.rounds, "top"), *on.rounds]
     down = tuple(Move(copy.index, copy.code, DOWN) for copy in top)
-    rounds.append(_Round(LET_DOWN, down, True, "pedestal"))
+    rounds.append(_Round(translated(LET_DOWN), down, True, "pedestal"))
     return Plan(tuple(_steps(table, rounds)), on.ring, (), on.closing)
 
 
@@ -121,7 +122,7 @@ def _ring_on(bench: Bench, top: Sequence[Copy], wishes: Sequence[Closing]) -> _R
     plain: Closing = next((wish for wish in wishes if wish in ("stop", "scrap")), "stop")
     back = tuple(move.back for move in all_at_once(bench))
     if back:
-        drawn = _Round("draw the whole ring in with its splines", back, True, last=True)
+        drawn = _Round(translated("draw the whole ring in with its splines"), back, True, last=True)
         return _RingOn("all together", (drawn,), plain)
     return _RingOn("locked", (), plain)
 
@@ -149,8 +150,8 @@ def _last_alone(bench: Bench, rounds: Sequence[_Round]) -> tuple[_Round, ...]:
     last = max(rounds[at].moves, key=lambda move: move.index not in arms)
     others = [move for move in rounds[at].moves if move is not last]
     first = _Round(_words(others), tuple(others))
-    return (*rounds[:at], first, _Round(f"close the ring with the last {last.code}", (last,), last=True),
-            *rounds[at + 1 :])  # fmt: skip
+    closes = worded("close the ring with the last {code}", code=last.code)
+    return (*rounds[:at], first, _Round(closes, (last,), last=True), *rounds[at + 1 :])
 
 
 def _in_halves(bench: Bench) -> tuple[_Round, ...]:
@@ -161,12 +162,15 @@ def _in_halves(bench: Bench) -> tuple[_Round, ...]:
         return ()
     between = [move for move in chains[1] if _is_between(bench, move, chains[1])]
     own = tuple(move for move in chains[1] if move not in between)
-    rounds = [_Round(f"glue half ring {number} flat on a board", moves, False, f"half {number}")
-              for number, moves in enumerate((chains[0], own), 1)]  # fmt: skip
+    glued = (worded("glue half ring {number} flat on a board", number=number) for number in (1, 2))
+    rounds = [_Round(does, moves, False, f"half {number}")
+              for number, (does, moves) in enumerate(zip(glued, (chains[0], own), strict=True), 1)]  # fmt: skip
     if between:
-        rounds.append(_Round("glue the last splines into half ring 2", tuple(between), False, "half 2", True))
+        rounds.append(
+            _Round(translated("glue the last splines into half ring 2"), tuple(between), False, "half 2", True)
+        )
     back = tuple(move.back for move in (*halves.first, *halves.second))
-    rounds.append(_Round("close the two half rings on the cross", back, True, last=not between))
+    rounds.append(_Round(translated("close the two half rings on the cross"), back, True, last=not between))
     return tuple(rounds)
 
 
@@ -193,7 +197,7 @@ def _backwards(rounds: Sequence[tuple[Move, ...]], place: str) -> list[_Round]:
 
 def _words(moves: Sequence[Move]) -> str:
     codes = sorted({move.code for move in moves})
-    return "add " + ", ".join(codes)
+    return worded("add {codes}", codes=", ".join(codes))
 
 
 def _steps(table: Table, rounds: Iterable[_Round]) -> Iterator[Step]:

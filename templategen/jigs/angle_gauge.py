@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from math import atan2, cos, degrees, pi, sin, tan
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point, polar
@@ -40,12 +42,18 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
         rise = LEG * tan(angle) if angle <= pi / 4 else LEG
         run = LEG if angle <= pi / 4 else LEG / tan(angle)
         shape = polygon(((0, 0), (run, 0), (run, rise)))
-        pieces.append(piece(table.profile, code, f"slat triangle {angle_words(degrees(angle))}", shape, "gauge",
-                            notes=(f"for {', '.join(codes)}",)))  # fmt: skip
-        words = angle_words(degrees(angle))
+        name, notes = said("slat triangle {angle:deg}", angle=degrees(angle)), (said("for {codes:all}", codes=codes),)
+        pieces.append(piece(table.profile, code, name, shape, "gauge", notes=notes))
+        words = figured(angle_words(degrees(angle)))
         scribes.append(line(code, Point(run * 0.45, rise * 0.12), Point(run * 0.95, rise * 0.12), words))
         figures.append(
-            Critical(f"off square: {_shortly(codes)}", degrees(angle), "deg", code, how=_how(table, angle))
+            Critical(
+                said("off square: {codes}", codes=_shortly(codes)),
+                degrees(angle),
+                "deg",
+                code,
+                how=_how(table, angle),
+            )
         )
     yield Jig(
         "SLAT-GAUGE",
@@ -95,14 +103,14 @@ def _ends(part: Part) -> Iterator[float]:
 
 
 def _shortly(codes: tuple[str, ...]) -> str:
-    return ", ".join(codes[:3]) + (f" and {len(codes) - 3} more" if len(codes) > 3 else "")
+    return ", ".join(codes[:3]) + (translated(" and {} more").format(len(codes) - 3) if len(codes) > 3 else "")
 
 
 def _how(table: Table, angle: float) -> str:
     """The formula where it is the usual one: an end at a rail, or at a flat of the rim."""
     half = table.sizes.field_angle / 2
     if abs(angle - half) < 1e-9:
-        return "180 deg / (2 rails)"
+        return translated("180 deg / (2 rails)")
     steps = angle / table.sizes.mitre
     return f"{round(steps)} x 180 deg / N" if abs(steps - round(steps)) < 1e-6 else ""
 
@@ -116,9 +124,15 @@ def bevel_gauge(table: Table) -> Iterator[Jig]:
     for words, angle in angles:
         foot = Point(APART + width, 0)
         ray = polar(RAY, pi / 2 - angle)
-        scribes.append(line(name, foot, foot.plus(ray), f"{angle_words(degrees(angle))} {words}"))
+        scribes.append(line(name, foot, foot.plus(ray), f"{figured(angle_words(degrees(angle)))} {words}"))
         figures.append(
-            Critical(f"{words}, off square to the edge", degrees(angle), "deg", name, (foot, foot.plus(ray)))
+            Critical(
+                said("{words}, off square to the edge", words=words),
+                degrees(angle),
+                "deg",
+                name,
+                (foot, foot.plus(ray)),
+            )
         )
         width += APART + 18 * sin(angle)
     right = 2 * APART + width + max(RAY * sin(angle) for _, angle in angles)
@@ -146,11 +160,11 @@ def bevel_gauge(table: Table) -> Iterator[Jig]:
 
 def table_angles(table: Table) -> tuple[tuple[str, float], ...]:
     """Every angle off square of the table, radians, each once: mitre, slat ends, rake of the legs."""
-    named: list[tuple[str, float]] = [("rim mitre", table.sizes.mitre)]
-    named += [("slat end", angle) for angle, _ in end_angles(table)]
+    named: list[tuple[str, float]] = [(translated("rim mitre"), table.sizes.mitre)]
+    named += [(translated("slat end"), angle) for angle, _ in end_angles(table)]
     rake = abs(leg_axis(table.sizes).rake)
     if degrees(rake) > LEAST:
-        named.append(("leg shoulder", rake))
+        named.append((translated("leg shoulder"), rake))
     kept: list[tuple[str, float]] = []
     for words, angle in named:
         same = next((i for i, (_, other) in enumerate(kept) if abs(degrees(other - angle)) < ALIKE), None)

@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import hypot
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.geometry.edge import Line
 from templategen.geometry.merge import merged
 from templategen.geometry.outline import Outline, rectangle
@@ -50,9 +52,12 @@ def assembly_board(table: Table) -> Iterator[Jig]:
         tuple(_use(board)),
         (
             (
-                "Joined and on its bearers: stop lines of opposite joints "
-                f"{shown(2 * board.wedges.reach, profile)} apart, all pairs within {shown(0.5, profile)}; the "
-                "longest diagonals alike."
+                said(
+                    "Joined and on its bearers: stop lines of opposite joints {apart} apart, all pairs within "
+                    "{near}; the longest diagonals alike.",
+                    apart=shown(2 * board.wedges.reach, profile),
+                    near=shown(0.5, profile),
+                )
             ),
             "Two straight battens on edge across the board, sighted over: no twist to be seen.",
             "Lay the dry parts on their codes: every edge on its line before any glue is opened.",
@@ -91,7 +96,9 @@ class _Board:
 def _pieces(board: _Board) -> Iterator[Part]:
     profile, count = board.table.profile, len(board.pieces)
     for number, one in enumerate(board.pieces, 1):
-        name = f"assembly board, piece {number} of {count}" if count > 1 else "assembly board"
+        name = translated("assembly board")
+        if count > 1:
+            name = said("assembly board, piece {number} of {count}", number=number, count=count)
         yield piece(profile, board.code(one), name, one.outline, "jig")
     seams = len(_seam_lines(board))
     if seams:
@@ -205,7 +212,10 @@ def _figures(board: _Board) -> Iterator[Critical]:
             key=lambda pair: round(hypot(pair[0].x - pair[1].x, pair[0].y - pair[1].y), 6),
         )
         yield distance(
-            f"longest diagonal of {board.code(one)}", board.code(one), *ends, "joins two corners of the piece"
+            said("longest diagonal of {code}", code=board.code(one)),
+            board.code(one),
+            *ends,
+            "joins two corners of the piece",
         )
 
 
@@ -219,6 +229,9 @@ def _use(board: _Board) -> Iterator[str]:
     yield "Marks are seen from above with the top's upper face up, as in the plan; parts lie between their lines."
     packing = table.sizes.slat_level - table.profile.slats.thickness / 2
     if packing > 0:
-        yield f"Pack the slats up by {shown(packing, table.profile)}: so far their undersides lie above the rails'."
+        yield said(
+            "Pack the slats up by {high}: so far their undersides lie above the rails'.",
+            high=shown(packing, table.profile),
+        )
     yield "Segments lie on their blanks' lines: the ring is sawn round after it is glued."
     yield "Wax the board or lay film on it where glue may run."

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from math import ceil
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
@@ -39,8 +41,8 @@ def bore_block(table: Table) -> Iterator[Jig]:
     if bolt is None:
         return
     bores = (
-        ("counterbore", bolt.counterbore, bolt.sink), ("bolt hole", bolt.hole, 0.0),
-        ("cross bore", bolt.nut, bolt.cross),
+        (translated("counterbore"), bolt.counterbore, bolt.sink), (translated("bolt hole"), bolt.hole, 0.0),
+        (translated("cross bore"), bolt.nut, bolt.cross),
     )  # fmt: skip
     pieces: list[Part] = []
     scribes: list[Scribe] = []
@@ -48,13 +50,15 @@ def bore_block(table: Table) -> Iterator[Jig]:
     for number, (name, across, deep) in enumerate(bores, 1):
         code, reach = f"BORE-BLOCK-{number}", across / 2 + AROUND
         shape, middle = rectangle(-reach, -reach, reach, reach), Point(0, 0)
-        pieces.append(piece(profile, code, f"plate of the block, {name}", shape, count=_plates(profile, across),
-                            holes=(hole(middle, across),)))  # fmt: skip
+        plate, count = said("plate of the block, {name}", name=name), _plates(profile, across)
+        pieces.append(piece(profile, code, plate, shape, count=count, holes=(hole(middle, across),)))
         scribes += _crossed(code, across / 2, reach)
-        figures.append(Critical(f"{name}: diameter of the bit", across, "mm", code))
+        figures.append(Critical(said("{name}: diameter of the bit", name=name), across, "mm", code))
         if deep:
             high = _plates(profile, across) * profile.jigs.thickness
-            figures.append(Critical(f"{name}: stop on the bit", deep + high, "mm", how="its depth + plates"))
+            figures.append(
+                Critical(said("{name}: stop on the bit", name=name), deep + high, "mm", how="its depth + plates")
+            )
     yield Jig(
         "BORE-BLOCK",
         "blocks that guide a drill",
@@ -63,12 +67,17 @@ def bore_block(table: Table) -> Iterator[Jig]:
         tuple(scribes),
         tuple(figures),
         (
-            _stacked("the plates of each block"),
+            _stacked(translated("the plates of each block")),
             "Carry the scribed lines down the block's sides with a square.",
             "Knife the two distances told on the wood; lay the block's lines on them and clamp it.",
             BEFORE_USE,
         ),
-        (f"Bore a scrap through each block: a square on the scrap touches the bit all along, {_within(profile)}.",),
+        (
+            said(
+                "Bore a scrap through each block: a square on the scrap touches the bit all along, {within}.",
+                within=_within(profile),
+            ),
+        ),
         CAUTIONS,
     )
 
@@ -100,7 +109,7 @@ def end_block(table: Table) -> Iterator[Jig]:
             *_deep(bolt, count * profile.jigs.thickness),
         ),
         (
-            _stacked("the plates"),
+            _stacked(translated("the plates")),
             (
                 "Stand the stack on the end of a leg's tenon, its edges level with the tenon's, and glue a cheek to"
                 " either side against the tenon's faces, one thickness of paper between cheek and tenon."
@@ -110,8 +119,8 @@ def end_block(table: Table) -> Iterator[Jig]:
         ),
         (
             (
-                "Bore an offcut with the same tenon: the hole comes as far from both faces and from both edges, "
-                f"{_within(profile)}, where it goes in and where it meets the cross bore."
+                said("Bore an offcut with the same tenon: the hole comes as far from both faces and from both edges, "
+                     "{within}, where it goes in and where it meets the cross bore.", within=_within(profile))
             ),
         ),
         CAUTIONS,
@@ -145,15 +154,15 @@ def draw_block(table: Table) -> Iterator[Jig]:
             distance("middle of the hole to the edge LEG", code, by_shoulder, middle, "its rise - its draw"),
         ),
         (
-            _stacked("the plates"),
+            _stacked(translated("the plates")),
             "Write RAIL and LEG on the edges, on the block's sides too, and carry the lines down.",
             "On a rail: clamp a straight strip to its underside, RAIL against it, the line on the distance told.",
             "On a tenon: push LEG against the shoulder, the line on the tenon's middle; clamp it to the cheek.",
             BEFORE_USE,
         ),
         (
-            ("Bore a scrap twice, RAIL level with its end, then LEG: from that end the holes differ by "
-            f"{shown(peg.draw, profile)}, {_within(profile)}."),
+            said("Bore a scrap twice, RAIL level with its end, then LEG: from that end the holes differ by {draw}, "
+                 "{within}.", draw=shown(peg.draw, profile), within=_within(profile)),
         ),
         CAUTIONS,
     )  # fmt: skip
@@ -177,8 +186,11 @@ def _deep(bolt: BoltAndNut, high: float) -> Iterator[Critical]:
 
 
 def _stacked(what: str) -> str:
-    return f"Glue {what} on top of each other about a waxed dowel as thick as the hole; draw it out before it sets."
+    return said(
+        "Glue {what} on top of each other about a waxed dowel as thick as the hole; draw it out before it sets.",
+        what=what,
+    )
 
 
 def _within(profile: Profile) -> str:
-    return f"within {shown(0.3, profile)}"
+    return said("within {near}", near=shown(0.3, profile))

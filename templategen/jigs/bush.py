@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.errors import DesignError, Fault
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.guide import BUSH_WALL, Guide
@@ -76,30 +78,55 @@ def led_by(profile: Profile) -> str:
     guide = guide_of(profile)
     bit = shown(guide.bit, profile)
     if guide.is_bearing:
-        return f"{bit} bit with a bearing as wide as itself, on the shank's side, so that it runs on the template"
-    return (
-        f"{bit} bit in a {shown(guide.bush, profile)} guide bush whose collar is shorter than the template is thick"
+        return said(
+            "{bit} bit with a bearing as wide as itself, on the shank's side, so that it runs on the template",
+            bit=bit,
+        )
+    return said(
+        "{bit} bit in a {bush} guide bush whose collar is shorter than the template is thick",
+        bit=bit,
+        bush=shown(guide.bush, profile),
     )
+
+
+def fitted(profile: Profile) -> str:
+    """That the bit goes in with its guide."""
+    return said("Fit the {bit}.", bit=led_by(profile))
 
 
 def setting_steps(profile: Profile, depth: float) -> Iterator[str]:
     """How the router is set for a template."""
-    yield f"Fit the {led_by(profile)}."
+    yield fitted(profile)
     out = shown(projection(profile, depth), profile)
     passes = shown(profile.jigs.pass_depth, profile)
-    yield f"Set the bit {out} below the base for full depth; go down by {passes} a pass at most."
+    yield said(
+        "Set the bit {out} below the base for full depth; go down by {passes} a pass at most.", out=out, passes=passes
+    )
 
 
 def proof_of_guide(profile: Profile) -> Iterator[str]:
     """The test cut that shows whether bush, bit and template are what they were taken for."""
     guide = guide_of(profile)
-    least = f"{shown(2 * guide.offset, profile)} less than the window" if guide.offset else "as wide as the window"
+    least = (
+        said("{size} less than the window", size=shown(2 * guide.offset, profile))
+        if guide.offset
+        else translated("as wide as the window")
+    )
     deep, near = shown(5, profile), shown(0.1, profile)
-    yield f"Rout a pocket {deep} deep in scrap: it must measure {least}, both ways, within {near}."
+    yield said(
+        "Rout a pocket {deep} deep in scrap: it must measure {least}, both ways, within {near}.",
+        deep=deep,
+        least=least,
+        near=near,
+    )
     yield "Push the router hard against all four sides in turn: a second round must take nothing off."
 
 
 def corners_left(profile: Profile, where: str) -> str:
     """What a chisel still has to square."""
     radius = shown(profile.shop.router_bit / 2, profile)
-    return f"The bit leaves corners of {radius} radius in {where}: square them with a chisel."
+    return said(
+        "The bit leaves corners of {radius} radius in {where:word}: square them with a chisel.",
+        radius=radius,
+        where=where,
+    )

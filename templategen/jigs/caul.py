@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, degrees, floor, pi, sin
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import Outline, outline_of
 from templategen.geometry.placement import Placement
@@ -95,7 +97,8 @@ def cauls(table: Table) -> Iterator[Jig]:
     """One jig: as many cauls as the ring has joints."""
     caul, profile = Caul(table.sizes), table.profile
     count = table.sizes.segments * caul.layers
-    notes = (f"{caul.layers} glued together for each of {table.sizes.segments} cauls",) if caul.layers > 1 else ()
+    glued = said("{layers} glued together for each of {cauls} cauls", layers=caul.layers, cauls=table.sizes.segments)
+    notes = (glued,) if caul.layers > 1 else ()
     yield Jig(
         "CAUL",
         "cauls for gluing the ring",
@@ -125,10 +128,10 @@ def _figures(caul: Caul) -> Iterator[Critical]:
     )
     seats = Point(-caul.seat * cos(m), -caul.seat * sin(m)), Point(caul.seat * cos(m), -caul.seat * sin(m))
     yield distance("from end to end of the seats", "CAUL", *seats, "2 seat cos(180 / segments)")
-    for side, name in ((-1, "left"), (1, "right")):
+    for side, name in ((-1, translated("left seat")), (1, translated("right seat"))):
         along = Point(side * cos(m), -sin(m))
         ends = along.times(caul.notch), along.times(caul.seat)
-        yield distance(f"{name} seat", "CAUL", *ends, "seat - notch")
+        yield distance(name, "CAUL", *ends, "seat - notch")
     how = "2 (apothem / cos(180 / segments) + back)"
     yield Critical("back to back of opposite cauls, joints closed", caul.across, "mm", how=how)
 
@@ -141,7 +144,10 @@ def _use(caul: Caul, profile: Profile) -> Iterator[str]:
         "shows a line of glue."
     )
     across = shown(caul.across, profile)
-    yield f"Check the ring flat and round before the glue sets: {across} over every pair of opposite cauls."
+    yield said(
+        "Check the ring flat and round before the glue sets: {across} over every pair of opposite cauls.",
+        across=across,
+    )
 
 
 def _proof(caul: Caul, profile: Profile) -> Iterator[str]:
@@ -149,7 +155,8 @@ def _proof(caul: Caul, profile: Profile) -> Iterator[str]:
         "Lay a caul on two dry segments pushed together: no light under either seat. Light at the corner means "
         "an angle too small, light at the ends too great."
     )
-    yield (
-        f"Ring closed dry: {shown(caul.across, profile)} from back to back over every pair, cork not counted; "
-        f"pairs may differ by {shown(0.5, profile)}."
+    yield said(
+        "Ring closed dry: {across} from back to back over every pair, cork not counted; pairs may differ by {near}.",
+        across=shown(caul.across, profile),
+        near=shown(0.5, profile),
     )

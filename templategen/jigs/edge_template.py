@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import degrees, tan
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
@@ -25,7 +27,6 @@ from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Profile
-from templategen.units import angle_words
 
 FENCE = 35.0
 """Width of a fence, mm."""
@@ -43,13 +44,24 @@ STOP_LAYERS = 3
 """Width of a stop in thicknesses of the sheet."""
 
 
+STOP_AT = {
+    ("left",): "Stop to the left of the window, against the end of the blank[; its face leans {lean:deg}, as the "
+    "part's end does].",
+    ("right",): "Stop to the right of the window, against the end of the blank[; its face leans {lean:deg}, as the "
+    "part's end does].",
+    ("left", "right"): "Stop to the left or right of the window, against the end of the blank[; its face leans "
+    "{lean:deg}, as the part's end does].",
+}
+"""Where the stop goes, by the sides on which there is one."""
+
+
 def slot_templates(table: Table) -> Iterator[Jig]:
     """Templates for the spline slots, which stand in the mitres.
 
     Raises:
         DesignError: the bit or the bush can't make them.
     """
-    yield from _templates(table, "spline-slot", "SLOT", "template for the spline slots")
+    yield from _templates(table, "spline-slot", "SLOT", translated("template for the spline slots"))
 
 
 def groove_templates(table: Table) -> Iterator[Jig]:
@@ -58,7 +70,7 @@ def groove_templates(table: Table) -> Iterator[Jig]:
     Raises:
         DesignError: the bit or the bush can't make them.
     """
-    yield from _templates(table, "groove", "GROOVE", "template for stopped grooves")
+    yield from _templates(table, "groove", "GROOVE", translated("template for stopped grooves"))
 
 
 def _templates(table: Table, kind: FeatureKind, code: str, name: str) -> Iterator[Jig]:
@@ -130,18 +142,18 @@ def _pieces(job: _Job) -> Iterator[Part]:
     reach, deep = STOP * tan(job.cut.lean), STOP
     side = polygon(((0, 0), (-STOP, 0), (-STOP - max(0.0, reach), -deep), (-reach, -deep))).anticlockwise
     layers = STOP_LAYERS * len(job.stops)
-    told_layers = f"{STOP_LAYERS} glued together for each stop, on edge under the plate"
+    told_layers = said("{layers} glued together for each stop, on edge under the plate", layers=STOP_LAYERS)
     yield piece(profile, f"{job.code}-STOP", "layer of a stop", side, "template", layers, notes=(told_layers,))
 
 
 def _scribes(job: _Job, plate: str) -> Iterator[Scribe]:
     low = -job.cut.thickness
-    for y, words in ((0.0, "fence above"), (low, "fence below")):
+    for y, words in ((0.0, translated("fence above")), (low, translated("fence below"))):
         for start, end in _clear_of(job, (job.plate.left, job.plate.right), y, level=True):
             yield line(plate, Point(start, y), Point(end, y), words)
             words = ""
     for hand, x in job.stops.items():
-        words = f"{hand} stop"
+        words = translated("left stop") if hand == "left" else translated("right stop")
         for start, end in _clear_of(job, (low - WITNESS, 0.0), x, level=False):
             yield line(plate, Point(x, start), Point(x, end), words)
             words = ""
@@ -167,13 +179,14 @@ def _figures(job: _Job, plate: str) -> Iterator[Critical]:
     across = Point(middle.x, window.bottom), Point(middle.x, window.top)
     yield distance("width of the window", plate, *across, "width of the cut + 2 offset")
     fence = Point(middle.x, 0), Point(middle.x, window.top)
-    side = "beyond" if window.top > 0 else "short of"
-    yield distance(f"window's upper edge {side} the fence", plate, *fence, "wood above the cut - offset")
-    for x, is_open, end in ((window.left, cut.start_open, "near"), (window.right, cut.end_open, "far")):
+    upper = "window's upper edge beyond the fence" if window.top > 0 else "window's upper edge short of the fence"
+    yield distance(translated(upper), plate, *fence, "wood above the cut - offset")
+    near = translated("stop to the window's near end"), translated("end of the cut - offset")
+    far = translated("stop to the window's far end"), translated("end of the cut + offset")
+    for x, is_open, (name, how) in ((window.left, cut.start_open, near), (window.right, cut.end_open, far)):
         if not is_open:
             ends = Point(0.0, middle.y), Point(x, middle.y)
-            how = f"end of the cut {'-' if end == 'near' else '+'} offset"
-            name = f"stop to the window's {end} end" + (", which lies beyond the stop" if x < 0 else "")
+            name += translated(", which lies beyond the stop") if x < 0 else ""
             yield distance(name, plate, *_by_hand(ends, job), how)
 
 
@@ -189,9 +202,7 @@ def _use(job: _Job) -> Iterator[str]:
     profile, cut = job.profile, job.cut
     yield "Screw the first fence to its line; the part's top face always bears on it, so that all parts agree."
     yield "The second fence goes on with a part between them, so that the template can't tip."
-    lean = f"its face leans {angle_words(abs(degrees(cut.lean)))}, as the part's end does" if cut.lean else ""
-    where = " or ".join(job.stops)
-    yield f"Stop to the {where} of the window, against the end of the blank" + (f"; {lean}." if lean else ".")
+    yield said(STOP_AT[tuple(job.stops)], lean=abs(degrees(cut.lean)) or None)
     if len(job.stops) > 1:
         yield "Cut all parts that want the stop on one side first, then move it once for the rest."
     if cut.start_open:
@@ -200,15 +211,25 @@ def _use(job: _Job) -> Iterator[str]:
         yield "Clamp a scrap to the end where the bit runs out, so that no fibres break off."
     yield from setting_steps(profile, cut.depth)
     if cut.width > profile.shop.router_bit:
-        way = "keep the bush to one long side going, to the other coming back"
-        yield f"The cut is {shown(cut.width, profile)} wide: {way}."
-    yield corners_left(profile, "its stopped ends")
+        yield said(
+            "The cut is {wide} wide: keep the bush to one long side going, to the other coming back.",
+            wide=shown(cut.width, profile),
+        )
+    yield corners_left(profile, translated("its stopped ends"))
 
 
 def _proof(job: _Job) -> Iterator[str]:
     profile, cut = job.profile, job.cut
     yield from proof_of_guide(profile)
     over = shown(cut.over, profile)
-    yield f"Cut a scrap of the part's thickness: {over} of wood above the cut, {shown(cut.width, profile)} wide."
-    what = "spline" if cut.kind == "spline-slot" else "tongue"
-    yield f"Try a {what} in it before the first part: it slides in by hand and doesn't rattle."
+    yield said(
+        "Cut a scrap of the part's thickness: {over} of wood above the cut, {wide} wide.",
+        over=over,
+        wide=shown(cut.width, profile),
+    )
+    for_splines = cut.kind == "spline-slot"
+    yield translated(
+        "Try a spline in it before the first part: it slides in by hand and doesn't rattle."
+        if for_splines
+        else "Try a tongue in it before the first part: it slides in by hand and doesn't rattle."
+    )

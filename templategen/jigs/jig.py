@@ -1,10 +1,12 @@
 """The jig: the pieces it is made of, what is scribed on them, the figures it stands by and how to prove it."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
+from templategen.catalogue import translated
+from templategen.english import language
 from templategen.errors import DesignError, Fault
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import distance_to
@@ -113,7 +115,26 @@ def jigs_that_go(table: Table, builders: Iterable[Builder]) -> tuple[tuple[Jig, 
     faults: list[Fault] = []
     for build in builders:
         try:
-            jigs.extend(build(table))
+            jigs.extend(map(_told, build(table)))
         except DesignError as refusal:
             faults.extend(refusal.faults)
     return tuple(jigs), tuple(dict.fromkeys(faults))
+
+
+def _told(jig: Jig) -> Jig:
+    """The jig with its fixed words in the language that is spoken."""
+    if language() == "english":
+        return jig
+    parts = (replace(one, name=translated(one.name), notes=tuple(map(translated, one.notes))) for one in jig.parts)
+    figures = (replace(one, name=translated(one.name), how=translated(one.how)) for one in jig.figures)
+    scribes = (replace(one, words=translated(one.words)) if one.words else one for one in jig.scribes)
+    use, proof = tuple(map(translated, jig.use)), tuple(map(translated, jig.proof))
+    return replace(
+        jig,
+        name=translated(jig.name),
+        parts=tuple(parts),
+        scribes=tuple(scribes),
+        figures=tuple(figures),
+        use=use,
+        proof=proof,
+    )

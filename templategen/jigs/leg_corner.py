@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.fillet import fillet
 from templategen.geometry.outline import Outline, polygon
@@ -28,7 +30,9 @@ def leg_corners(table: Table) -> Iterator[Jig]:
         return
     size = shown(legs.corner_size, profile)
     rounded = legs.corner == "rounded"
-    cutter = f"a round-over bit of {size} radius" if rounded else "a 45 degree bevel bit or a plane"
+    cutter = translated("a 45 degree bevel bit or a plane")
+    if rounded:
+        cutter = said("a round-over bit of {size} radius", size=size)
     yield Jig(
         "LEG-CORNER",
         "template and gauge for the legs' corners",
@@ -39,13 +43,14 @@ def leg_corners(table: Table) -> Iterator[Jig]:
         (
             ("Hold the square template flush with all four faces on each end of the blank before the tenons are "
             "cut, and draw its corners."),
-            (f"As the plan has it: the four long corners routed with {cutter} led by its bearing, from shoulder mark "
-            "to shoulder mark, or planed to the lines, first flats, then between them."),
+            said("As the plan has it: the four long corners routed with {cutter} led by its bearing, from shoulder "
+                 "mark to shoulder mark, or planed to the lines, first flats, then between them.", cutter=cutter),
             "The gauge must touch both faces and the corner at once, anywhere along the leg.",
         ),
         (
-            ("Run the bit along a scrap of the legs' section and try the gauge: light along the faces means too "
-            f"little taken off, light at the corner's middle too much. {size} from each face is right."),
+            said("Run the bit along a scrap of the legs' section and try the gauge: light along the faces means too "
+                 "little taken off, light at the corner's middle too much. {size} from each face is right.",
+                 size=size),
         ),
         (
             "Router: work clamped, both hands, several light passes, unplugged while the bit is changed.",

@@ -3,13 +3,13 @@
 from collections.abc import Iterator
 from math import atan, cos, degrees, sin, tan
 
+from templategen.checks.describe import said
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
 from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
-from templategen.units import angle_words
 
 LEG = 240.0
 """Long leg of the set triangle, mm."""
@@ -37,8 +37,10 @@ def mitre_gauge(table: Table) -> Iterator[Jig]:
             piece(profile, check, "check triangle for a pair of segments", polygon((left, right, apex)), "gauge"),
         ),
         (
-            line(name, Point(LEG * 0.35, 6), Point(LEG * 0.95, 6), f"{angle_words(degrees(mitre))} at the point"),
-            line(check, Point(-ARM / 2, 4), Point(ARM / 2, 4), f"{angle_words(180 - 2 * degrees(mitre))} at the top"),
+            line(name, Point(LEG * 0.35, 6), Point(LEG * 0.95, 6),
+                 said("{angle:deg} at the point", angle=degrees(mitre))),
+            line(check, Point(-ARM / 2, 4), Point(ARM / 2, 4),
+                 said("{angle:deg} at the top", angle=180 - 2 * degrees(mitre))),
         ),
         (
             Critical("mitre off square", degrees(mitre), "deg", how="180 deg / N"),
@@ -68,15 +70,15 @@ def error_of(gap: float, sizes: Sizes) -> float:
 def _scrap_ring(sizes: Sizes) -> Iterator[Critical]:
     for gap in FEELERS:
         error = degrees(error_of(gap, sizes))
-        yield Critical(f"scrap ring's last gap {shown(gap, sizes.profile)}: each cut is off by", error, "deg",
-                       how="gap / (2 N joint)")  # fmt: skip
+        name = said("scrap ring's last gap {gap}: each cut is off by", gap=shown(gap, sizes.profile))
+        yield Critical(name, error, "deg", how="gap / (2 N joint)")
 
 
 def _use(sizes: Sizes) -> Iterator[str]:
-    angle = angle_words(degrees(sizes.mitre))
-    yield (
+    yield said(
         "Set, saw unplugged: the short leg of the triangle along the fence, its slope along the blade's plate "
-        f"(between teeth): {angle} off square."
+        "(between teeth): {angle:deg} off square.",
+        angle=degrees(sizes.mitre),
     )
     yield "Cut a pair, hold them together on a flat board: the check triangle must touch both inner edges all along."
     yield "The triangle finds the angle, the scrap ring proves it: a fence's scale is ten times too coarse."
@@ -85,15 +87,19 @@ def _use(sizes: Sizes) -> Iterator[str]:
 def _proof(table: Table) -> Iterator[str]:
     sizes, profile = table.sizes, table.profile
     off = degrees(atan(0.1 / LEG))
-    yield (
-        f"Measure the set triangle's legs: {shown(LEG, profile)} and {shown(LEG * tan(sizes.mitre), profile)}; "
-        f"{shown(0.1, profile)} on the short one is {angle_words(off)}. Its square corner against a try square, "
-        "both ways round."
+    yield said(
+        "Measure the set triangle's legs: {long} and {short}; {little} on the short one is {off:deg}. Its square "
+        "corner against a try square, both ways round.",
+        long=shown(LEG, profile),
+        short=shown(LEG * tan(sizes.mitre), profile),
+        little=shown(0.1, profile),
+        off=off,
     )
-    yield (
-        f"Scrap ring: {sizes.segments} pieces of scrap of the rim's width ({shown(profile.top.rim_width, profile)}), "
-        "cut at one setting with a stop, held by a band on a flat board, all joints tight but the last. Put "
-        "feelers in it."
+    yield said(
+        "Scrap ring: {segments} pieces of scrap of the rim's width ({wide}), cut at one setting with a stop, held by "
+        "a band on a flat board, all joints tight but the last. Put feelers in it.",
+        segments=sizes.segments,
+        wide=shown(profile.top.rim_width, profile),
     )
     yield (
         "Gap open outside: the angle is too small, make it larger by the table's figure. Open inside: too large. "
@@ -101,7 +107,9 @@ def _proof(table: Table) -> Iterator[str]:
     )
     whole = profile.shop.mitre_error
     gap = 2 * sizes.segments * sizes.joint_face * whole
-    yield (
-        f"A cut off by {angle_words(degrees(whole))} every time would leave {shown(gap, profile)} at the last "
-        "joint; errors that differ by chance leave far less."
+    yield said(
+        "A cut off by {off:deg} every time would leave {gap} at the last joint; errors that differ by chance leave "
+        "far less.",
+        off=degrees(whole),
+        gap=shown(gap, profile),
     )

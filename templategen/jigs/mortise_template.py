@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.errors import Fault
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline, rectangle
@@ -112,8 +114,9 @@ def _jig(job: _Job, code: str) -> Jig:
         tuple(_use(job)),
         (
             *proof_of_guide(profile),
-            ("Rout both mortises in a scrap of the rail's width and measure edge to edge between them on both "
-            f"sides: {shown(2 * job.cut.left, profile)}. A difference from side to side is the fences' lean."),
+            said("Rout both mortises in a scrap of the rail's width and measure edge to edge between them on both "
+                 "sides: {apart}. A difference from side to side is the fences' lean.",
+                 apart=shown(2 * job.cut.left, profile)),
             "Try a tenon: it goes in by hand pressure, without shaking.",
         ),
         CAUTIONS,
@@ -123,7 +126,7 @@ def _jig(job: _Job, code: str) -> Jig:
 def _pieces(job: _Job, code: str) -> Iterator[Part]:
     profile, box = job.profile, job.plate
     pole = [hole(Point(0, 0), profile.top.pole_hole)] if job.has_pin else []
-    notes = (f"fences below, {shown(job.width + FENCE_PLAY, profile)} apart",)
+    notes = (said("fences below, {apart} apart", apart=shown(job.width + FENCE_PLAY, profile)),)
     yield piece(
         profile, f"{code}-PLATE", "plate with the window", rectangle(*box), "template", 1, (job.window, *pole),
         notes=notes,
@@ -139,8 +142,8 @@ def _scribes(job: _Job, plate: str) -> Iterator[Scribe]:
     clear = job.profile.top.pole_hole / 2 if job.has_pin else 0.0
     yield line(plate, Point(0, clear), Point(0, box.top), "rail's middle", "witness")
     yield line(plate, Point(0, -clear), Point(0, box.bottom), "", "witness")
-    for side, words in ((1, "fence outside this line"), (-1, "fence outside this line")):
-        yield line(plate, Point(box.left, side * half), Point(box.right, side * half), words)
+    for side in (1, -1):
+        yield line(plate, Point(box.left, side * half), Point(box.right, side * half), "fence outside this line")
     yield line(plate, Point(at.x, job.window.bounds.top), Point(at.x, box.top), "leg's middle", "witness")
     yield line(plate, Point(at.x, job.window.bounds.bottom), Point(at.x, box.bottom), "", "witness")
     if not job.has_pin:
@@ -172,5 +175,5 @@ def _use(job: _Job) -> Iterator[str]:
         yield "With the pole hole bored first, the plug in it sets the middle; glue its two discs into one."
     yield from setting_steps(profile, job.depth)
     yield "Turn the template half round about the rail's middle for the other mortise: both then stand alike."
-    yield f"Depth {shown(job.depth, profile)}: rails from below, base rails from above."
-    yield corners_left(profile, "each mortise")
+    yield said("Depth {deep}: rails from below, base rails from above.", deep=shown(job.depth, profile))
+    yield corners_left(profile, translated("each mortise"))

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from templategen.catalogue import figured
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle
 from templategen.geometry.point import Point
@@ -62,9 +63,9 @@ def distance(name: str, part: str, start: Point, end: Point, how: str = "") -> C
 
 def shown(mm: float, profile: Profile) -> str:
     """A length as the jig's sheet says it, in the maker's unit."""
-    return length_words(mm, profile.units)
+    return figured(length_words(mm, profile.units))
 
 
 def figure(mm: float, profile: Profile) -> str:
     """The same without its unit, for scales."""
-    return length_figure(mm, profile.units)
+    return figured(length_figure(mm, profile.units))

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from math import degrees, tan
 
+from templategen.checks.describe import said
 from templategen.errors import DesignError
 from templategen.geometry.point import Point
 from templategen.jigs.bush import refused
@@ -106,19 +107,25 @@ def _use(swing: Swing) -> Iterator[str]:
         "Square the tooth line to the cut that the blade makes of itself (its drift), not to the table; clamp again."
     )
     if overhang(swing) > 0:
-        yield (
-            f"The base stands {size(overhang(swing))} over the table's right edge: screw the bearers under it and "
-            "prop its far end to the height of the saw's table."
+        yield said(
+            "The base stands {over} over the table's right edge: screw the bearers under it and prop its far end to "
+            "the height of the saw's table.",
+            over=size(overhang(swing)),
         )
     yield from _pin_in_the_top(swing.sizes)
-    yield (
-        f"Lay the top on the pin, underside down, the slide {size(swing.travel)} short of its stop and a joint's "
-        f"corner towards the blade. The cut enters {size(swing.entry_from_corner)} from that corner on the outer "
-        f"edge and trims {size(swing.half_flat)} of flat until it touches the circle at the joint."
+    yield said(
+        "Lay the top on the pin, underside down, the slide {travel} short of its stop and a joint's corner towards "
+        "the blade. The cut enters {entry} from that corner on the outer edge and trims {flat} of flat until it "
+        "touches the circle at the joint.",
+        travel=size(swing.travel),
+        entry=size(swing.entry_from_corner),
+        flat=size(swing.half_flat),
     )
-    yield (
-        f"Draw that flat with the corner gauge beforehand, {size(2 * swing.half_flat)} long, square to the joint and "
-        f"{size(swing.radius)} from the centre: the cut must enter along it."
+    yield said(
+        "Draw that flat with the corner gauge beforehand, {long} long, square to the joint and {radius} from the "
+        "centre: the cut must enter along it.",
+        long=size(2 * swing.half_flat),
+        radius=size(swing.radius),
     )
     yield ("Start the saw, slide straight in to the stop, lock the slide with a dowel, then turn the top clockwise.")
     yield (
@@ -132,27 +139,39 @@ def _pin_in_the_top(sizes: Sizes) -> Iterator[str]:
     """How the pin stands in the top's middle."""
     profile, depth = sizes.profile, shown(sizes.profile.jigs.pin_depth, sizes.profile)
     if has_plug(profile):
-        yield (
-            f"Press the plug into the pole hole, flush below, with paper round it if it is loose. The pin stands "
-            f"{depth} into its {shown(profile.jigs.thickness, profile)}; nothing is bored in the table."
+        yield said(
+            "Press the plug into the pole hole, flush below, with paper round it if it is loose. The pin stands "
+            "{depth} into its {thick}; nothing is bored in the table.",
+            depth=depth,
+            thick=shown(profile.jigs.thickness, profile),
         )
         return
     left = shown(profile.top.thickness / len(lap_of(sizes).codes), profile)
-    yield (
+    yield said(
         "Glue the two feet under the bridge on their marks, press them into the leg mortises of the lowest rail "
-        f"and lay packers of the same sheet under the rim. The pin stands {depth} into the bridge's "
-        f"{shown(profile.jigs.thickness, profile)}; the lowest rail is only {left} thick in the lap, so no hole "
-        "there."
+        "and lay packers of the same sheet under the rim. The pin stands {depth} into the bridge's {thick}; the "
+        "lowest rail is only {left} thick in the lap, so no hole there.",
+        depth=depth,
+        thick=shown(profile.jigs.thickness, profile),
+        left=left,
     )
 
 
 def _proof(swing: Swing) -> Iterator[str]:
     profile = swing.sizes.profile
     off = shown(swing.pin_tolerance, profile)
-    yield (
+    yield said(
         "Saw a quarter of a circle on scrap screwed to the pin by a strip. From the pin to the sawn edge it measures "
-        f"{shown(swing.radius, profile)} at the start, the middle and the end, within {shown(0.5, profile)}."
+        "{radius} at the start, the middle and the end, within {near}.",
+        radius=shown(swing.radius, profile),
+        near=shown(0.5, profile),
     )
-    yield f"A step or a spiral means that the pin is off the tooth line (most {off}) or that the radius gave way."
+    yield said(
+        "A step or a spiral means that the pin is off the tooth line (most {off}) or that the radius gave way.",
+        off=off,
+    )
     turned = shown(swing.radius * tan(SQUARE_OFF), profile)
-    yield f"Check the pin line with a square against the blade: {turned} over the radius is already half a degree."
+    yield said(
+        "Check the pin line with a square against the blade: {turned} over the radius is already half a degree.",
+        turned=turned,
+    )

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from math import ceil
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Scribe
@@ -179,7 +181,7 @@ def scribes(swing: Swing) -> Iterator[Scribe]:
     yield line("PIVOT-SLIDE", Point(gap, 0), Point(swing.radius + PAST_PIN, 0), "pin line")
     for side in (-1, 1):
         foot = x + side * (RUNNER - RUNNER_PLAY) / 2
-        words = "runner below" if side < 0 else ""
+        words = translated("runner below") if side < 0 else ""
         yield line("PIVOT-SLIDE", Point(foot, -HALF_SLIDE), Point(foot, HALF_SLIDE), words, "witness")
     yield from _scale(swing)
     yield from feet_of_bridge(profile, "PIVOT")
@@ -202,4 +204,4 @@ def _scale(swing: Swing) -> Iterator[Scribe]:
             ends = Point(radius, 12), Point(radius, 20)
             yield line("PIVOT-SLIDE", *ends, figure(radius, profile), "scale")
     ends = Point(swing.radius, -12), Point(swing.radius, -20)
-    yield line("PIVOT-SLIDE", *ends, f"finished {shown(swing.radius, profile)}", "scale")
+    yield line("PIVOT-SLIDE", *ends, said("finished {radius}", radius=shown(swing.radius, profile)), "scale")

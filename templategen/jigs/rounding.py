@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from templategen.checks.describe import said
 from templategen.errors import Fault
 from templategen.geometry.edge import Line
 from templategen.geometry.guide import BUSH_WALL
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.point import Point, Vertex
 from templategen.geometry.rounded import QUARTER_BULGE
-from templategen.jigs.bush import CAUTIONS, faults_of, guide_of, led_by, refuse, refused
+from templategen.jigs.bush import CAUTIONS, faults_of, fitted, guide_of, refuse, refused
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.mortise_template import FENCE, FENCE_PLAY
 from templategen.jigs.piece import distance, line, piece, shown
@@ -51,8 +52,8 @@ def rounding_templates(table: Table) -> Iterator[Jig]:
         tuple(_figures(job)),
         tuple(_use(job, [part for part in table.parts if part.code in serves])),
         (
-            ("Rout one corner of a scrap of the rail's width: the round runs out "
-            f"{shown(base.end_round, table.profile)} from the end and from the side, with no step in either."),
+            said("Rout one corner of a scrap of the rail's width: the round runs out {far} from the end and from the "
+                 "side, with no step in either.", far=shown(base.end_round, table.profile)),
             "Lay the finished end on the paper template of the part.",
         ),
         (
@@ -131,7 +132,7 @@ def _scribes(job: _Job) -> Iterator[Scribe]:
     for side in (1, -1):
         ends = Point(back, side * half), Point(-job.nose, side * half)
         yield line("ROUND-PLATE", *ends, "fence outside this line")
-    words = f"{shown(job.mark, job.profile)} from the finished end"
+    words = said("{far} from the finished end", far=shown(job.mark, job.profile))
     yield line("ROUND-PLATE", Point(-job.mark, -half), Point(-job.mark, half), words, "witness")
     yield line("ROUND-PLATE", Point(back, 0), Point(-job.mark - PLAY_AT_LINE, 0), "middle of the rail", "witness")
 
@@ -153,15 +154,21 @@ def _figures(job: _Job) -> Iterator[Critical]:
 def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
     profile = job.profile
     yield "Saw the ends square to length first. The fences hold the plate on both edges of the rail."
-    yield f"Square a line across the part {shown(job.mark, profile)} from its end and lay the template's line on it."
+    yield said(
+        "Square a line across the part {far} from its end and lay the template's line on it.",
+        far=shown(job.mark, profile),
+    )
     short = [part.code for part in parts if part.size[0] < job.mark + BODY / 2]
     if short:
-        yield f"{', '.join(short)}: clamp each between blocks of waste of its own thickness that carry the router."
-    yield f"Saw the corners off to within {shown(LEAVE, profile)} of the round."
-    yield f"Fit the {led_by(profile)}."
+        yield said(
+            "{codes:all}: clamp each between blocks of waste of its own thickness that carry the router.", codes=short
+        )
+    yield said("Saw the corners off to within {leave} of the round.", leave=shown(LEAVE, profile))
+    yield fitted(profile)
     thick = max(part.thickness for part in parts)
-    yield (
-        f"Go down by {shown(profile.jigs.pass_depth, profile)} a pass at most; what is thicker than the bit is "
-        f"long (the thickest is {shown(thick, profile)}) is turned over and finished from the other face with the "
-        "bit's bearing on what is cut."
+    yield said(
+        "Go down by {deep} a pass at most; what is thicker than the bit is long (the thickest is {thick}) is turned "
+        "over and finished from the other face with the bit's bearing on what is cut.",
+        deep=shown(profile.jigs.pass_depth, profile),
+        thick=shown(thick, profile),
     )

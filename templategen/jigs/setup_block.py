@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil, sin
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
@@ -29,6 +31,14 @@ SAME = 1e-4
 """Heights that agree within this share an opening, mm."""
 
 
+HEIGHTS = {
+    "": "{height:word} of {whose:word}",
+    "top": "{height:word} of {whose:word}, top",
+    "bottom": "{height:word} of {whose:word}, bottom",
+}
+"""What a height is for, by the face that it is cut into where that is a flat one."""
+
+
 @dataclass(frozen=True, slots=True)
 class Height:
     """How far a cutter projects from its table, and the jobs it is set for."""
@@ -52,7 +62,7 @@ def heights(table: Table) -> tuple[Height, ...]:
                 continue
             flat = feature.face if feature.is_flat else ""
             whose = part.kind.replace("-", " ")
-            job = f"{feature.traits.height} of {whose}" + (f", {flat}" if flat else "")
+            job = said(HEIGHTS[flat], height=feature.traits.height, whose=whose)
             key = round(feature.depth / SAME)
             before = found.get(key, Height(feature.depth, (), ()))
             jobs, serves = dict.fromkeys((*before.jobs, job)), dict.fromkeys((*before.serves, part.code))
@@ -87,9 +97,10 @@ def height_bridges(table: Table) -> Iterator[Jig]:
             "Cut the test piece, measure, then the parts; all parts of one job without a change of setting.",
         ),
         (
-            (
+            said(
                 "Stand the bridge on the saw's table and measure each opening with a depth gauge against its "
-                f"figure, within {shown(0.1, profile)}."
+                "figure, within {near}.",
+                near=shown(0.1, profile),
             ),
             "Every test cut is measured before a part is cut: sheet swells and wears.",
         ),
@@ -128,7 +139,13 @@ def _bridge_scribes(code: str, group: tuple[Height, ...], profile: Profile) -> I
 def _bridge_figures(code: str, group: tuple[Height, ...]) -> Iterator[Critical]:
     for number, height in enumerate(group):
         x = _left(number) + ARCH / 2
-        yield distance(f"height for {height.words}", code, Point(x, 0), Point(x, height.value), "depth of the work")
+        yield distance(
+            said("height for {jobs}", jobs=height.words),
+            code,
+            Point(x, 0),
+            Point(x, height.value),
+            "depth of the work",
+        )
 
 
 def stop_blocks(table: Table) -> Iterator[Jig]:
@@ -137,13 +154,14 @@ def stop_blocks(table: Table) -> Iterator[Jig]:
     wide, high = profile.shop.groove_cutter, profile.jigs.strip
     how = "(rail width + clearance - cutter) / sin(angle of the crossing)"
     blocks = [
-        ("STOPS-LAP", "rail lap", "rail", lap_of(sizes)), ("STOPS-BASE", "base lap", "base-rail", base_lap(sizes)),
+        ("STOPS-LAP", translated("rail lap"), "rail", lap_of(sizes)),
+        ("STOPS-BASE", translated("base lap"), "base-rail", base_lap(sizes)),
     ]  # fmt: skip
     long = [(2 * lap.half_width + lap.clearance - wide) / sin(sizes.field_angle) for *_, lap in blocks]
     pairs = [(block, length) for block, length in zip(blocks, long, strict=True) if length > 1.0]
     if not pairs:
         return
-    note = f"between rail and stop, for a cutter {shown(wide, profile)} wide"
+    note = said("between rail and stop, for a cutter {wide} wide", wide=shown(wide, profile))
     kinds = {kind for (_, _, kind, _), _ in pairs}
     yield Jig(
         "STOPS",

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import ceil, floor
 
+from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
@@ -45,8 +46,8 @@ def spacers(table: Table) -> Iterator[Jig]:
             low, high = Point(number * STEP, 0), Point(number * STEP, width)
             middle = Point((number + 0.5) * STEP, 0)
             scribes.append(line("SPACER-DAY", middle, middle.plus(Point(0, width)), figure(slat, profile), "scale"))
-            figures.append(Critical(f"gap for slats {shown(slat, profile)} wide", width, "mm", "SPACER-DAY",
-                                    (low, high), "pitch - the slat's width"))  # fmt: skip
+            name = said("gap for slats {wide} wide", wide=shown(slat, profile))
+            figures.append(Critical(name, width, "mm", "SPACER-DAY", (low, high), "pitch - the slat's width"))
     yield Jig(
         "SPACERS",
         "slat spacers",
@@ -56,10 +57,10 @@ def spacers(table: Table) -> Iterator[Jig]:
         tuple(figures),
         tuple(_use(table)),
         (
-            (f"A caliper across the tongue of each spacer: {shown(gap, profile)}, all alike within "
-            f"{shown(0.1, profile)}."),
-            (f"Lay one field dry, {table.spacing.count} slats and spacers: the last gap must take a spacer without "
-            "force. What it is off, shared by the gaps, is the error of each."),
+            said("A caliper across the tongue of each spacer: {gap}, all alike within {near}.",
+                 gap=shown(gap, profile), near=shown(0.1, profile)),
+            said("Lay one field dry, {slats} slats and spacers: the last gap must take a spacer without "
+                 "force. What it is off, shared by the gaps, is the error of each.", slats=table.spacing.count),
         ),
         ("Cut narrow tongues on a wide board with a bandsaw or fine hand saw, never as strips on a table saw.",),
     )  # fmt: skip
@@ -104,14 +105,18 @@ def _use(table: Table) -> Iterator[str]:
     profile, spacing = table.profile, table.spacing
     built = seasons_of(profile).built
     width, gap = shown(spacing.width, profile), shown(spacing.gap, profile)
-    yield (
+    yield said(
         "Lay a day's slats side by side, ten or more, and measure across all: the sum by their number is their "
-        f"width today. {width} wide they take the spacers of {gap}; at another width set each gap by the step of the "
-        "gauge that is marked with it: width and gap together stay the same, so the field is filled."
+        "width today. {width} wide they take the spacers of {gap}; at another width set each gap by the step of the "
+        "gauge that is marked with it: width and gap together stay the same, so the field is filled.",
+        width=width,
+        gap=gap,
     )
-    yield (
-        f"Slats ripped to {width} today take the spacers whatever a moisture meter says. At another moisture than "
-        f"{built:.1f} % they go on moving from there: rip them to the width that the gauge's scale gives them, wider "
-        "when they are wetter."
+    yield said(
+        "Slats ripped to {width} today take the spacers whatever a moisture meter says. At another moisture than "
+        "{built:.1f} % they go on moving from there: rip them to the width that the gauge's scale gives them, wider "
+        "when they are wetter.",
+        width=width,
+        built=built,
     )
     yield "Two spacers between each pair of slats, one near either end; slats stay dry in their grooves."

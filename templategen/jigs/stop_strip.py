@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
@@ -32,8 +33,8 @@ def stop_strip(table: Table) -> Iterator[Jig]:
         tuple(_scribes(table, lengths, high)),
         tuple(_figures(name, lengths)),
         (
-            ("Saw the left end at the machine itself, with the blade that cuts the slats "
-            f"({shown(profile.shop.saw_kerf, profile)} kerf): then it stands where the near face of the cut is."),
+            said("Saw the left end at the machine itself, with the blade that cuts the slats ({kerf} kerf): then it "
+                 "stands where the near face of the cut is.", kerf=shown(profile.shop.saw_kerf, profile)),
             "Set the stop's face to a line and cut every slat of that code, tongues included, then move to the next.",
             ("Lengths are the blank's greatest, from point to point, and hold for the first cut to length, at the "
             "angle that its set-up tells; an end of two edges gets its further cuts at stops of their own."),
@@ -65,10 +66,12 @@ def _scribes(table: Table, lengths: tuple[tuple[float, tuple[str, ...]], ...], h
     name = "STOP-STRIP"
     for length, codes in lengths:
         short = " ".join(code.removeprefix("SLAT-") for code in codes)
-        words = f"slat {short}: {figure(length, table.profile)}"
+        words = said("slat {codes}: {long}", codes=short, long=figure(length, table.profile))
         yield line(name, Point(length, 0), Point(length, high), words, "scale")
 
 
 def _figures(name: str, lengths: tuple[tuple[float, tuple[str, ...]], ...]) -> Iterator[Critical]:
     for length, codes in lengths:
-        yield distance(f"stop for {', '.join(codes)}", name, Point(0, 0), Point(length, 0), "length with tongues")
+        yield distance(
+            said("stop for {codes:all}", codes=codes), name, Point(0, 0), Point(length, 0), "length with tongues"
+        )

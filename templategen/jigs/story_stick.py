@@ -1,7 +1,9 @@
 """Story sticks: every shoulder, lap, mortise and groove of rails and legs along one strip, to mark them all alike."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe, ScribeKind
@@ -15,6 +17,12 @@ END = 25.0
 
 SAME = 0.01
 """Marks closer than this are merged, mm."""
+
+STICKS: Mapping[str, str] = {"rail": "the top's rails", "base-rail": "the base rails", "leg": "the legs"}
+"""Whose stick it is, by the kind of part."""
+
+HERE = {"shoulder": "{mark:?}shoulder", "foot": "{mark:?}foot"}
+"""Marks that are words with another meaning elsewhere."""
 
 Marks = tuple[tuple[float, str], ...]
 """Places along a part and what stands there, from its lower end or its middle."""
@@ -118,18 +126,18 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
     codes = tuple(part.code for part in parts)
     left, right = marks[0][0], marks[-1][0]
     high = profile.jigs.strip
-    word = {"rail": "the top's rails", "base-rail": "the base rails", "leg": "the legs"}[first.kind]
-    strip = piece(profile, code, f"story stick for {word}", rectangle(left - END, 0, right + END, high), "gauge",
-                  notes=(f"for {', '.join(codes)}",))  # fmt: skip
+    word = STICKS[first.kind]
+    name, notes = said("story stick for {word:word}", word=word), (said("for {codes:all}", codes=codes),)
+    strip = piece(profile, code, name, rectangle(left - END, 0, right + END, high), "gauge", notes=notes)
     leg = first.kind == "leg"
     origin = left if leg else 0.0
     return Jig(
         code,
-        f"story stick, {', '.join(codes)}",
+        said("story stick, {codes:all}", codes=codes),
         codes,
         (strip,),
         tuple(_scribes(code, marks, origin, high, table)),
-        tuple(_figures(code, marks, origin, "lower end" if leg else "middle")),
+        tuple(_figures(code, marks, origin, translated("lower end" if leg else "middle"))),
         (
             "Lay the stick along the part that its name tells, its two end lines at the part's ends, and clamp both.",
             ("Prick each line with a knife at the edge it names; what names none is carried across with a square "
@@ -141,8 +149,9 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
             "parts' own sheets."),
         ),
         (
-            (f"The stick for {word} measures {shown(right - left, profile)} from end line to end line. Turned end "
-            "for end, the marks of a part that is the same both ways fall on each other."),
+            said("The stick for {word:word} measures {long} from end line to end line. Turned end for end, the marks "
+                 "of a part that is the same both ways fall on each other.",
+                 word=word, long=shown(right - left, profile)),
         ),
         ("A marking knife cuts fingers as well as fibres: the hand that holds the square stays behind the blade.",),
     )  # fmt: skip
@@ -152,13 +161,32 @@ def _scribes(code: str, marks: Marks, origin: float, high: float, table: Table) 
     for place, words in marks:
         size = figure(abs(place - origin), table.profile)
         kind: ScribeKind = "witness" if words == "middle" else "scale"
-        told_here = words if abs(place - origin) < SAME else f"{words} {size}"
+        told_here = _told(words) if abs(place - origin) < SAME else f"{_told(words)} {size}"
         yield line(code, Point(place, 0), Point(place, high), told_here, kind)
+
+
+def _told(words: str) -> str:
+    """What stands at a mark, each thing by itself."""
+    return ", ".join(map(_of_one, words.split(", ")))
+
+
+def _of_one(word: str) -> str:
+    """What one thing at a mark is called; a slanting lap's edges have a letter."""
+    if not word.startswith("lap "):
+        return said(HERE.get(word, word), mark=True)
+    _, letter, edge = word.split()
+    is_lower = edge == "lower"
+    return said("lap {letter} lower" if is_lower else "lap {letter} upper", letter=letter)
 
 
 def _figures(code: str, marks: Marks, origin: float, whence: str) -> Iterator[Critical]:
     for place, words in marks:
         if place > origin + SAME:
-            yield distance(f"{whence} to {words}", code, Point(origin, 0), Point(place, 0))
+            yield distance(
+                said("{whence} to {words}", whence=whence, words=_told(words)),
+                code,
+                Point(origin, 0),
+                Point(place, 0),
+            )
     ends = Point(marks[0][0], 0), Point(marks[-1][0], 0)
     yield distance("end to end", code, *ends, "the part's own length")

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from math import cos, degrees, pi, sin, tan
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.geometry.edge import arc_round
 from templategen.geometry.outline import Outline, circle
 from templategen.geometry.point import Point, Vertex, polar
@@ -91,7 +93,9 @@ def _on_strip(sizes: Sizes) -> Iterator[Scribe]:
     at = polar(sizes.radius - BAND / 2 - 3, pi / 2 - sizes.mitre)
     end = polar(sizes.radius - BAND / 2 - 3, pi / 2 - calm)
     yield line(name, at, end, "against the grain", "hatch")
-    yield from _feed(name, sizes.radius - BAND / 2, pi / 2 + sizes.mitre / 4, sizes.mitre / 2, "feed this way")
+    yield from _feed(
+        name, sizes.radius - BAND / 2, pi / 2 + sizes.mitre / 4, sizes.mitre / 2, translated("feed this way")
+    )
 
 
 def _on_map(sizes: Sizes) -> Iterator[Scribe]:
@@ -111,7 +115,7 @@ def _on_map(sizes: Sizes) -> Iterator[Scribe]:
         for number in range(lines):
             angle = joint + span * (number + 0.5) / lines
             yield line(name, polar(MAP_RADIUS - 1, angle), polar(MAP_RADIUS - 9, angle - 0.03), kind="hatch")
-    yield from _feed(name, inner * 0.7, pi / 3, pi / 3, "feed anticlockwise")
+    yield from _feed(name, inner * 0.7, pi / 3, pi / 3, translated("feed anticlockwise"))
 
 
 def _feed(name: str, radius: float, start: float, sweep: float, words: str) -> Iterator[Scribe]:
@@ -127,10 +131,11 @@ def _use(sizes: Sizes) -> Iterator[str]:
         "When the rough circle is routed, lay the strip on each segment, joint to joint, and chalk the hatched half "
         "on the face that you rout from."
     )
-    yield (
-        f"With the trammel's pin in the finished circle's hole take the {sizes.segments} hatched zones one by one, "
-        "in the order of the map, clockwise (climbing) and light, from mid-segment back to the joint, as deep as one "
-        "pass each time."
+    yield said(
+        "With the trammel's pin in the finished circle's hole take the {zones} hatched zones one by one, in the "
+        "order of the map, clockwise (climbing) and light, from mid-segment back to the joint, as deep as one "
+        "pass each time.",
+        zones=sizes.segments,
     )
     yield "Then all round anticlockwise, for what is left, without stopping."
     yield (

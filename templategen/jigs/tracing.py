@@ -4,6 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, pi
 
+from templategen.catalogue import translated, worded
+from templategen.checks.describe import said
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import uncovered
 from templategen.geometry.edge import Line
@@ -108,8 +110,8 @@ def _jig(profile: Profile, parts: Sequence[Part], turned: Sequence[Part]) -> Jig
     holes = (*slots, *_finger(ring, slots))
     names = ", ".join(part.code for part in parts)
     over = ", ".join(part.code for part in turned)
-    whole = piece(profile, code, f"pattern for {names}" + (f"; turned over {over}" if over else ""), ring, "template",
-                  holes=holes)  # fmt: skip
+    name = said("pattern for {names}[; turned over {over}]", names=names, over=over)
+    whole = piece(profile, code, name, ring, "template", holes=holes)
     return Jig(
         code, whole.name, tuple(part.code for part in (*parts, *turned)), (whole,),
         (*_nails(code, ring, holes), *_wastes(code, first, holes), *_faces(code, ring, names, over)),
@@ -191,7 +193,7 @@ def _faces(code: str, ring: Outline, names: str, over: str) -> Iterator[Scribe]:
         edge = max(straight, key=lambda one: one.length)
         moved = Line(edge.point_at(0.3).plus(edge.direction_at(0.0).left, 4.0),
                      edge.point_at(0.7).plus(edge.direction_at(0.0).left, 4.0))  # fmt: skip
-        words = f"this side up: {names}" + (f"; turned over: {over}" if over else "")
+        words = said("this side up: {names}[; turned over: {over}]", names=names, over=over)
         yield line(code, moved.start, moved.end, words, "witness")
 
 
@@ -203,10 +205,13 @@ def _figures(code: str, ring: Outline) -> Iterator[Critical]:
 
 
 def _use(profile: Profile, part: Part, by: float, has_twin: bool) -> Iterator[str]:
-    off = (
-        f"a pencil whose lead runs {shown(by, profile)} off the edge" if by else "a knife or a sharp pencil, close up"
+    off = translated("a knife or a sharp pencil, close up")
+    if by:
+        off = said("a pencil whose lead runs {by} off the edge", by=shown(by, profile))
+    yield said(
+        "Lay the pattern on the side of the wood that it names, its marked straight edge on a straight one; {off}.",
+        off=off,
     )
-    yield f"Lay the pattern on the side of the wood that it names, its marked straight edge on a straight one; {off}."
     if has_twin:
         yield "For the other hand turn the pattern over; write the code on the wood at once."
     yield "Nail it through the two points, or hold it by tape; take it up by the finger hole."
@@ -218,5 +223,9 @@ def _use(profile: Profile, part: Part, by: float, has_twin: bool) -> Iterator[st
 
 def _proof(profile: Profile, part: Part, by: float) -> tuple[str, ...]:
     size = " x ".join(shown(value, profile) for value in (part.size[0], part.size[1]))
-    told = f"Trace it once on paper and measure: {size} over all"
-    return (f"{told}, to the pencil's line." if by else f"{told}.",)
+    told = (
+        "Trace it once on paper and measure: {size} over all, to the pencil's line."
+        if by
+        else "Trace it once on paper and measure: {size} over all."
+    )
+    return (worded(told, size=size),)

@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from math import asin, ceil, cos, pi, sin, sqrt, tan
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.errors import DesignError
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point, Vertex
@@ -25,6 +27,10 @@ ASIDE = 20.0
 
 SIGHT = 6.0
 """How much wider than the bit the hole in the arm is, mm."""
+
+
+TOLD = ("finished pivot to the middle of the bit", "rough pivot to the middle of the bit")
+"""What is scribed along the arm."""
 
 
 def trammel(table: Table) -> Iterator[Jig]:
@@ -103,12 +109,12 @@ def _arm(profile: Profile, reach: float) -> Outline:
 
 def _scribes(middle: Point, pivots: Sequence[Point]) -> Iterator[Scribe]:
     name = "TRAMMEL"
-    for pivot, words in zip(pivots, ("finished", "rough"), strict=False):
+    for pivot, words, told in zip(pivots, ("finished", "rough"), TOLD, strict=False):
         along = middle.minus(pivot).unit
         start = pivot.plus(along, -PAST_PIVOT if pivot == pivots[0] else 60)
         end = middle.plus(along, -20 if pivot == pivots[0] else -60)
-        yield line(name, start, end, f"{words} pivot to the middle of the bit")
-        yield point(name, pivot, words)
+        yield line(name, start, end, told)
+        yield point(name, pivot, translated(words))
     yield point(name, middle)
 
 
@@ -122,11 +128,16 @@ def _use(profile: Profile) -> Iterator[str]:
     jigs, deep = profile.jigs, depths(profile)
     yield from _pin(profile)
     steps = ", ".join(shown(depth, profile).rpartition(" ")[0] for depth in deep)
-    rough = ("the hole for the rough circle", f", {shown(jigs.leave, profile)} outside the finished one")
-    at, off = rough if jigs.leave > 0 else ("the finished circle's hole", "")
-    yield (
-        f"With the pin in {at}{off}, go round anticlockwise in {len(deep)} passes, to {steps} {profile.units} deep; "
-        "the last goes right through."
+    at = translated("the finished circle's hole")
+    if jigs.leave > 0:
+        at = said("the hole for the rough circle, {leave} outside the finished one", leave=shown(jigs.leave, profile))
+    yield said(
+        "With the pin in {at}, go round anticlockwise in {passes} passes, to {steps} {unit} deep; the last goes "
+        "right through.",
+        at=at,
+        passes=len(deep),
+        steps=steps,
+        unit=profile.units,
     )
     if profile.shop.bit_length < profile.top.thickness:
         yield (
@@ -148,18 +159,20 @@ def _pin(profile: Profile) -> Iterator[str]:
         "The top face down: glue the two feet to the bridge on their marks and press them into the leg mortises of "
         "the lowest rail; the pin stands in the bridge."
     )
-    yield (
+    yield said(
         "Screw an offcut of the same sheet under the arm beside the bit, so that the arm lies level with the bridge; "
-        f"the bit reaches {shown(profile.jigs.thickness, profile)} less."
+        "the bit reaches {thick} less.",
+        thick=shown(profile.jigs.thickness, profile),
     )
 
 
 def _proof(profile: Profile, radius: float) -> Iterator[str]:
-    yield (
+    yield said(
         "On scrap, score two short arcs a millimetre deep, half a turn apart. Across both near edges it measures "
-        f"{shown(2 * radius, profile)}; halve what it is off and move the router's base by that."
+        "{across}; halve what it is off and move the router's base by that.",
+        across=shown(2 * radius, profile),
     )
-    yield (
-        f"The bit itself: a groove of one pass must be {shown(profile.jigs.trammel_bit, profile)} wide; else "
-        "measure again."
+    yield said(
+        "The bit itself: a groove of one pass must be {wide} wide; else measure again.",
+        wide=shown(profile.jigs.trammel_bit, profile),
     )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
@@ -41,7 +42,7 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
             "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
         ),
         (
-            f"The tenon goes home by hand and holds its own weight: {play} of play in all, no more.",
+            said("The tenon goes home by hand and holds its own weight: {play} of play in all, no more.", play=play),
             "Shoulders close all round with a light tap; a gap on one side is the saw out of square.",
         ),
         ("Short pieces: in a sled or clamped to the fence, never held by hand near the blade.",),
@@ -63,7 +64,7 @@ def trial_lap(table: Table) -> Iterator[Jig]:
             "Stack the pieces: faces flush above and below, edges without light.",
         ),
         (
-            f"Flush within {shown(0.1, profile)} on both faces: proud means a trench too shallow.",
+            said("Flush within {near} on both faces: proud means a trench too shallow.", near=shown(0.1, profile)),
             "The angle between two rails, measured both ways round, is the same.",
         ),
         ("Clamp the rail on both sides of the cut; pare towards the middle, hands behind the edge.",),
@@ -85,10 +86,11 @@ def _below(table: Table, features: tuple[Feature, ...]) -> Iterator[str]:
     """The depths of what is cut from below, in the order of its letters."""
     depths = dict.fromkeys(round(feature.depth, 6) for feature in features if feature.face == "bottom")
     told_depths = (
-        f"{letter} {shown(depth, table.profile)} deep" for letter, depth in zip("ABC", depths, strict=False)
+        said("{letter} {deep} deep", letter=letter, deep=shown(depth, table.profile))
+        for letter, depth in zip("ABC", depths, strict=False)
     )
     if depths:
-        yield f"underside: {', '.join(told_depths)}"
+        yield said("underside: {depths}", depths=", ".join(told_depths))
 
 
 def _tenon(table: Table) -> Part:
@@ -115,7 +117,9 @@ def _laps(table: Table, lap: CrossLap) -> Iterator[Part]:
     for number, code in enumerate(lap.codes):
         position = code.partition("-")[2]
         features = lap.features(number)
-        yield _piece(table, f"TEST-LAP-{position}", f"test piece for {code}", lap.thickness, outline, features)
+        yield _piece(
+            table, f"TEST-LAP-{position}", said("test piece for {code}", code=code), lap.thickness, outline, features
+        )
 
 
 def _figures(table: Table) -> Iterator[Critical]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import atan, degrees
 
+from templategen.checks.describe import said
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
@@ -79,10 +80,10 @@ def wedge_board(table: Table) -> Iterator[Jig]:
         tuple(_figures(wedges)),
         tuple(_use(wedges, profile)),
         (
-            ("One pair dry between a caul and its stop: tight when the wedges overlap by "
-            f"{shown(DRIVEN * WEDGE, profile)}, each side flat on its neighbour."),
-            ("All pairs dry: every joint closed, diagonals across opposite corners of the ring alike within "
-            f"{shown(0.5, profile)}."),
+            said("One pair dry between a caul and its stop: tight when the wedges overlap by {overlap}, each side "
+                 "flat on its neighbour.", overlap=shown(DRIVEN * WEDGE, profile)),
+            said("All pairs dry: every joint closed, diagonals across opposite corners of the ring alike within "
+                 "{near}.", near=shown(0.5, profile)),
         ),
         (
             "Wedges: light taps with a mallet, eye protection on; a wedge that is struck out flies.",
@@ -95,7 +96,8 @@ def _pieces(wedges: Wedges, profile: Profile, count: int) -> Iterator[Part]:
     along, out = STOP
     holes = tuple(hole(Point(x, out / 2), SCREW) for x in (-along / 4, along / 4))
     layers = wedges.caul.layers
-    notes = (f"{layers} glued together for each stop, screwed to the board",) if layers > 1 else ()
+    glued = said("{layers} glued together for each stop, screwed to the board", layers=layers)
+    notes = (glued,) if layers > 1 else ()
     face = rectangle(-along / 2, 0, along / 2, out)
     yield piece(profile, "WEDGES-STOP", "stop on the board", face, "jig", count * layers, holes, notes=notes)
     taper = polygon(((0, 0), (WEDGE, 0), (WEDGE, wedges.thick), (0, THIN)))
@@ -128,9 +130,10 @@ def _use(wedges: Wedges, profile: Profile) -> Iterator[str]:
     yield (
         "Segments, cauls, then wedges in pairs, slopes together, thin ends opposite; the ring's level at half height."
     )
-    yield (
-        "Tap the pairs up in turn, opposite joints after each other: a pair closes "
-        f"{shown(wedges.travel, profile)} more than where its marks meet, {trimmed(SLOPE * 10, 1)} mm for every 10 "
-        "mm of driving."
+    yield said(
+        "Tap the pairs up in turn, opposite joints after each other: a pair closes {travel} more than where its "
+        "marks meet, {rise} mm for every 10 mm of driving.",
+        travel=shown(wedges.travel, profile),
+        rise=trimmed(SLOPE * 10, 1),
     )
     yield "Hold the segments down by battens across the ring, so that it can't rise."

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from templategen.catalogue import translated, worded
 from templategen.jigs.jig import KINDS
 from templategen.parts.part import Part
 from templategen.shop.cut_list import SIZES, inch_columns
@@ -29,17 +30,17 @@ def buy_list(table: Table, used: Mapping[str, int], unserved: Sequence[Part], ta
 
 def _stock_row(stock: Stock, used: int, inches: bool) -> Iterator[Cell]:
     sizes = (stock.length, stock.width, stock.thickness)
-    yield from (stock.name, stock.kind, stock.wood, str(used))
+    yield from (stock.name, translated(stock.kind), stock.wood, str(used))
     yield from _sizes(sizes, used, inches)
     yield from (format_mm(stock.price, 2), format_mm(stock.price * used, 2))
-    yield "as many as needed" if stock.count is None else f"of {stock.count} listed"
+    yield translated("as many as needed") if stock.count is None else worded("of {count} listed", count=stock.count)
 
 
 def _part_row(part: Part, inches: bool, tables: int) -> Iterator[Cell]:
     pieces = part.count if part.kind in KINDS else part.count * tables
-    yield from (part.code, "part", part.wood, str(pieces))
+    yield from (part.code, translated("part"), part.wood, str(pieces))
     yield from _sizes(part.size, pieces, inches)
-    yield from ("", "", "no stock in the profile is this wood and thick enough; sizes are net")
+    yield from ("", "", translated("no stock in the profile is this wood and thick enough; sizes are net"))
 
 
 def _sizes(sizes: tuple[float, float, float], pieces: int, inches: bool) -> Iterator[Cell]:

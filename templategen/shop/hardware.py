@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
 from templategen.shop.finish import Finish, finish_of
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.listing import Listing
@@ -26,6 +28,11 @@ GRAMS_PER_KG = 1000.0
 GRAMS_PER_OUNCE, QUARTS_IN_A_LITRE, SQUARE_FEET = 28.349523125, 1.056688209, 10.763910417
 """Avoirdupois ounce; US liquid quarts in a litre; square feet in a square metre (NIST SP 811, appendix B)."""
 
+
+RAGS = (
+    "rags with drying oil can catch fire by themselves: spread them out one by one outdoors until stiff, or drown "
+    "them in a closed metal can"
+)
 
 GLIDES = "glides"
 """How they are called on lists."""
@@ -56,13 +63,25 @@ def hardware(table: Table, plan: GluingPlan, tables: int = 1) -> tuple[Wanted, .
     )
 
 
+def _by_rule(size: float, units: Units, digits: int = 1) -> str:
+    return figured(length_by_rule(size, units, digits, 32))
+
+
 HEADER = ("item", "amount", "unit", "size", "for", "assumed")
 
 
 def hardware_list(wanted: tuple[Wanted, ...]) -> Listing:
     """Header and rows."""
     rows: list[list[str | float]] = [
-        [one.item, format_mm(one.amount, one.digits), one.unit, one.size, one.use, one.assumed] for one in wanted
+        [
+            translated(one.item),
+            format_mm(one.amount, one.digits),
+            translated(one.unit),
+            one.size,
+            one.use,
+            one.assumed,
+        ]
+        for one in wanted
     ]
     return list(HEADER), rows
 
@@ -72,11 +91,12 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
     pins, units = pins_of(table), table.profile.units
     if not pins.count:
         return
-    assumed = (
-        "stainless steel, or hard wood; through the lower cheek and the tongue, "
-        f"{length_by_rule(SHORTER, units, 0, 32)} short of its top"
+    assumed = said(
+        "stainless steel, or hard wood; through the lower cheek and the tongue, {short} short of its top",
+        short=_by_rule(SHORTER, units, 0),
     )
-    size = f"{length_by_rule(PIN, units, 0, 32)} thick, {length_by_rule(pins.length, units, 0, 32)} long at most"
+    thick, long = _by_rule(PIN, units, 0), _by_rule(pins.length, units, 0)
+    size = said("{thick} thick, {long} long at most", thick=thick, long=long)
     yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.sentence(table.profile.units), assumed)
 
 
@@ -85,10 +105,19 @@ def _bolts(table: Table, tables: int) -> Iterator[Wanted]:
     bolt, units = top_bolt(table.sizes), table.profile.units
     if bolt is None:
         return
-    head, nut, long = (length_by_rule(size, units, 1, 32) for size in (bolt.head, bolt.nut, bolt.nut_length))
-    size = f"M{bolt.thread:g} x {bolt.length:g} mm, head or washer {head} wide; barrel nut {nut} thick, {long} long"
-    use = "one in each leg, from the top face down; the joint stays dry, so that the top comes off again"
-    assumed = "stainless steel A2 or A4, property class 70; a spring washer under each head, grease on the threads"
+    head, nut, long = (_by_rule(size, units) for size in (bolt.head, bolt.nut, bolt.nut_length))
+    size = said(
+        "M{thread:g} x {length:g} mm, head or washer {head} wide; barrel nut {nut} thick, {long} long",
+        thread=bolt.thread,
+        length=bolt.length,
+        head=head,
+        nut=nut,
+        long=long,
+    )
+    use = translated("one in each leg, from the top face down; the joint stays dry, so that the top comes off again")
+    assumed = translated(
+        "stainless steel A2 or A4, property class 70; a spring washer under each head, grease on the threads"
+    )
     yield Wanted("bolts with barrel nuts", float(table.sizes.arms * tables), "sets", size, use, assumed)
 
 
@@ -97,11 +126,22 @@ def _glides(table: Table, tables: int) -> Iterator[Wanted]:
     base, units = table.profile.base, table.profile.units
     if base.glides == "none":
         return
-    across, thick, deep = (length_by_rule(size, units, 1, 32) for size in base.glide)
-    held = "screw" if base.glides == "screwed" else "nail"
-    size = f"{across} across, {thick} thick, with a stainless {held} that goes {deep} into the wood"
-    use = f"{base.glides_each} under each foot; they lift the table by {thick}, which its height counts"
-    assumed = "plastic for stone and boards, stainless steel for gravel; nothing that rusts or drinks"
+    across, thick, deep = (_by_rule(size, units) for size in base.glide)
+    screwed = base.glides == "screwed"
+    size = said(
+        "{across} across, {thick} thick, with a stainless screw that goes {deep} into the wood"
+        if screwed
+        else "{across} across, {thick} thick, with a stainless nail that goes {deep} into the wood",
+        across=across,
+        thick=thick,
+        deep=deep,
+    )
+    use = said(
+        "{each} under each foot; they lift the table by {thick}, which its height counts",
+        each=base.glides_each,
+        thick=thick,
+    )
+    assumed = translated("plastic for stone and boards, stainless steel for gravel; nothing that rusts or drinks")
     yield Wanted(GLIDES, float(len(list(glide_outlines(table.sizes))) * tables), "pieces", size, use, assumed)
 
 
@@ -111,7 +151,7 @@ def peg_sizes(table: Table) -> tuple[str, str, str, str] | None:
     if peg is None:
         return None
     thick, long, tip, end = (
-        length_by_rule(size, units, 1, 32) for size in (peg.thickness, peg.length, peg.tip, peg.tip_thickness)
+        _by_rule(size, units) for size in (peg.thickness, peg.length, peg.tip, peg.tip_thickness)
     )
     return thick, long, tip, end
 
@@ -121,9 +161,14 @@ def _pegs(table: Table, tables: int) -> Iterator[Wanted]:
     sizes = peg_sizes(table)
     if sizes is None:
         return
-    size = "{} thick, {} long, {} of it tapered to {}".format(*sizes)
-    use = f"one through each leg's upper tenon, {SPARE_PEGS} spare; dry, so that the top comes off again"
-    assumed = "split from dry, straight-grained oak, robinia or other hard wood that lasts outdoors; no glue"
+    thick, long, tip, end = sizes
+    size = said("{thick} thick, {long} long, {tip} of it tapered to {end}", thick=thick, long=long, tip=tip, end=end)
+    use = said(
+        "one through each leg's upper tenon, {spare} spare; dry, so that the top comes off again", spare=SPARE_PEGS
+    )
+    assumed = translated(
+        "split from dry, straight-grained oak, robinia or other hard wood that lasts outdoors; no glue"
+    )
     yield Wanted("pegs", float(table.sizes.arms * tables + SPARE_PEGS), "pegs", size, use, assumed)
 
 
@@ -132,8 +177,8 @@ def _glue(plan: GluingPlan, tables: int, units: Units) -> Iterator[Wanted]:
         return
     spread = plan.grams * tables
     told = f"{format_mm(spread / GRAMS_PER_OUNCE, 1)} oz" if units == "in" else f"{format_mm(spread, 0)} g"
-    use = f"{plan.sessions} goes; {told} are spread"
-    assumed = f"shop.spread on one side, mitres sized first, a quarter more; {plan.glue.water}"
+    use = said("{goes} goes; {told} are spread", goes=plan.sessions, told=figured(told))
+    assumed = said("shop.spread on one side, mitres sized first, a quarter more; {water:word}", water=plan.glue.water)
     grams = ceil(plan.grams * tables * SPARE / 10) * 10.0
     pounds = f"{format_mm(grams / GRAMS_PER_OUNCE / 16, 2)} lb" if units == "in" else ""
     yield Wanted(plan.glue.says, grams / GRAMS_PER_KG, "kg", pounds, use, assumed, 2)
@@ -147,16 +192,19 @@ def _finish(finish: Finish, units: Units) -> Iterator[Wanted]:
         if inches
         else f"{format_mm(finish.bare, 1)} m\N{SUPERSCRIPT TWO}"
     )
-    covers = "100 to 140 sq ft a quart" if inches else "10 to 14 m\N{SUPERSCRIPT TWO} a litre"
-    use = (
-        f"{area} on all faces that glue doesn't cover, undersides and grooves too, "
-        f"{finish.coats} coats; two or three more on end grain and feet"
+    use = said(
+        "{area} on all faces that glue doesn't cover, undersides and grooves too, {coats} coats; two or three more "
+        "on end grain and feet",
+        area=figured(area),
+        coats=finish.coats,
     )
-    assumed = (
-        f"{low if low == high else f'{low} to {high}'} {'quarts' if inches else 'l'} at {covers} on planed wood, "
-        "later coats 1.3 to 1.5 times as far; "
-        "rags with drying oil can catch fire by themselves: spread them out one by one outdoors until stiff, or "
-        "drown them in a closed metal can"
+    assumed = said(
+        "{litres} quarts at 100 to 140 sq ft a quart on planed wood, later coats 1.3 to 1.5 times as far; {rags}"
+        if inches
+        else "{litres} l at 10 to 14 m\N{SUPERSCRIPT TWO} a litre on planed wood, later coats 1.3 to 1.5 times as "
+        "far; {rags}",
+        litres=figured(low if low == high else f"{low}{translated(' to ')}{high}"),
+        rags=translated(RAGS),
     )
     quarts = f"{format_mm(litres * QUARTS_IN_A_LITRE, 1)} US quarts" if inches else ""
     yield Wanted("finish", litres, "l", quarts, use, assumed, 1)

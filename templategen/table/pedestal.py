@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import atan2, cos, hypot, sin, tan
 
+from templategen.catalogue import translated
 from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import OVER, Placement
@@ -96,7 +97,7 @@ def make_leg(sizes: Sizes) -> Part:
         features.append(peg.in_leg(*shift.point(axis.in_leg(axis.high, axis.height + peg.in_tenon))))
     return Part(
         code="LEG",
-        name="leg",
+        name=translated("leg"),
         kind="leg",
         count=sizes.arms,
         wood=sizes.profile.wood,
@@ -201,9 +202,10 @@ def _base_rail(sizes: Sizes, lap: CrossLap, number: int, code: str) -> Part:
         ("edge-1", Point(-straight, -b), Point(straight, -b)),
         ("edge-2", Point(straight, b), Point(-straight, b)),
     ]
+    name = f"{WORDS[code.removeprefix('BASE-')]} base rail"
     return Part(
         code=code,
-        name=f"{WORDS[code.removeprefix('BASE-')]} base rail",
+        name=translated(name),
         kind="base-rail",
         count=1,
         wood=sizes.profile.wood,
@@ -273,7 +275,7 @@ def _pads(sizes: Sizes) -> tuple[Part, ...]:
     return (
         Part(
             code="FOOT",
-            name="foot",
+            name=translated("foot"),
             kind="foot",
             count=sizes.arms,
             wood=sizes.profile.wood,

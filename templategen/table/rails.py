@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from templategen.catalogue import translated
 from templategen.geometry.outline import Outline, circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
@@ -112,9 +113,10 @@ def _rail(sizes: Sizes, runs: ArmRuns, lap: CrossLap, number: int, code: str) ->
         ("edge-2", Point(a, b), Point(-a, b)),
         ("end-2", Point(-reach, -ends[1].low), Point(-reach, -ends[1].high)),
     ]
+    name = f"{WORDS[code.removeprefix('RAIL-')]} rail"
     return Part(
         code=code,
-        name=f"{WORDS[code.removeprefix('RAIL-')]} rail",
+        name=translated(name),
         kind="rail",
         count=1,
         wood=sizes.profile.wood,

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin, tan
 
+from templategen.catalogue import translated, worded
 from templategen.errors import DesignError, Fault
 from templategen.geometry.clip import clip_disc, clip_half_plane
 from templategen.geometry.outline import Outline, polygon, rectangle
@@ -220,7 +221,7 @@ def _segment(
     letter = code.removeprefix("RIM-")
     return Part(
         code=code,
-        name=f"rim segment {letter}",
+        name=worded("rim segment {letter}", letter=letter),
         kind="rim-segment",
         count=count,
         wood=sizes.profile.wood,
@@ -296,7 +297,7 @@ def _spline(sizes: Sizes, spline: SplineJoint, code: str, count: int) -> Part:
     blank = rectangle(-half, 0, half, length)
     return Part(
         code=code,
-        name="spline" + (" " + code[-1] if code != "SPLINE" else ""),
+        name=translated("spline") + (" " + code[-1] if code != "SPLINE" else ""),
         kind="spline",
         count=count,
         wood=sizes.profile.wood,

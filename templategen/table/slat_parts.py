@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from math import pi
 
+from templategen.catalogue import worded
 from templategen.geometry.clip import clip_half_plane
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
@@ -126,10 +127,10 @@ def _ways(outline: Outline) -> Iterator[Placement]:
 def _part(code: str, kind: _Kind, count: int, sizes: Sizes, features: tuple[Feature, ...]) -> Part:
     profile = sizes.profile
     thickness = profile.slats.thickness
-    hand = {"left": ", left hand", "right": ", right hand"}.get(kind.hand, "")
+    named = {"left": "slat {number}, left hand", "right": "slat {number}, right hand"}.get(kind.hand, "slat {number}")
     return Part(
         code=code,
-        name=f"slat {kind.number}{hand}",
+        name=worded(named, number=kind.number),
         kind="slat",
         count=count,
         wood=profile.wood,

@@ -68,7 +68,7 @@ def _at_the_leg(one: Operation) -> bool:
 
 def _joins(one: Operation) -> bool:
     """A step of the assembly, but not the last, which lets the whole top down."""
-    return bool(one.step and one.does != LET_DOWN)
+    return bool(one.step and one.does != translated(LET_DOWN))
 
 
 def _on_the_board(one: Operation) -> bool:

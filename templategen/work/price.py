@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from templategen.catalogue import figured, translated, worded
 from templategen.shop.hardware import GLIDES, Wanted
 from templategen.shop.listing import Cell, Listing
 from templategen.table.profile.model_of_shop import Rates, Stock
@@ -69,20 +70,22 @@ def price_of(
 ) -> Price:
     """The price of all tables of a plan; `used` are pieces of stock by name, as the layouts take them."""
     wood = tuple(_wood(stock, used))
-    spoilt = Charge(
-        "wood that turns out bad", rates.waste / 100, "of the wood", sum(one.cost for one in wood), "rates.waste"
-    )
+    bad, bench = translated("wood that turns out bad"), translated("work at the bench")
+    spoilt = Charge(bad, rates.waste / 100, "of the wood", sum(one.cost for one in wood), "rates.waste")
     hours = plan.minutes / MINUTES
     off = round(hours * rates.hourly * rates.doubt / 100, 2)
-    basis = f"the plan of work; true within {trimmed(rates.doubt)} % (rates.doubt)"
-    work = Charge("work at the bench", hours, "h", rates.hourly, basis, off)
+    doubt = figured(trimmed(rates.doubt))
+    basis = worded("the plan of work; true within {doubt} % (rates.doubt)", doubt=doubt)
+    work = Charge(bench, hours, "h", rates.hourly, basis, off)
     return Price((*wood, spoilt, *_materials(rates, wanted), work), rates.overhead, rates.tax)
 
 
 def _wood(stock: Sequence[Stock], used: Mapping[str, int]) -> Iterator[Charge]:
     for one in stock:
         if used.get(one.name):
-            basis = "the layouts" if one.price else "the layouts; no price is given, so it counts as nothing"
+            basis = translated(
+                "the layouts" if one.price else "the layouts; no price is given, so it counts as nothing"
+            )
             yield Charge(one.name, float(used[one.name]), "pieces", one.price, basis)
 
 
@@ -96,7 +99,8 @@ def _materials(rates: Rates, wanted: Sequence[Wanted]) -> Iterator[Charge]:
     for one in wanted:
         unit = GLIDES if one.item == GLIDES else one.unit
         key, price = each.get(unit, ("", 0.0))
-        yield Charge(one.item, one.amount, one.unit, price, key or "no rate is known, so it counts as nothing")
+        basis = key or translated("no rate is known, so it counts as nothing")
+        yield Charge(translated(one.item), one.amount, one.unit, price, basis)
 
 
 def price_list(price: Price) -> Listing:
@@ -105,12 +109,19 @@ def price_list(price: Price) -> Listing:
         [one.item, trimmed(one.amount, 3), one.unit, format_mm(one.each, 2), format_mm(one.cost, 2), one.basis]
         for one in price.charges
     ]
-    low, high = price.range
+    low, high = (format_mm(one, 2) for one in price.range)
     sums = (
-        ("materials and work", "", "", "", price.bare, "the sum of the lines above"),
-        ("overhead", trimmed(price.overhead), "%", "", price.share_of(price.bare, price.overhead), "rates.overhead"),
-        ("tax", trimmed(price.tax), "%", "", price.share_of(price.net, price.tax), "rates.tax"),
-        ("price", "", "", "", price.total, f"between {format_mm(low, 2)} and {format_mm(high, 2)}"),
+        (translated("materials and work"), "", "", "", price.bare, translated("the sum of the lines above")),
+        (
+            translated("overhead"),
+            trimmed(price.overhead),
+            "%",
+            "",
+            price.share_of(price.bare, price.overhead),
+            "rates.overhead",
+        ),
+        (translated("tax"), trimmed(price.tax), "%", "", price.share_of(price.net, price.tax), "rates.tax"),
+        (translated("price"), "", "", "", price.total, worded("between {low} and {high}", low=low, high=high)),
     )
     rows += [[*row[:4], format_mm(row[4], 2), row[5]] for row in sums]
     return ["item", "amount", "unit", "price_each", "cost", "from"], rows

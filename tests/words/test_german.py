@@ -22,6 +22,7 @@ from templategen.errors import ProfileError
 from templategen.fit.plan import Plan
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
+from templategen.jigs.jig import Jig
 from templategen.live.spoken import PAGE, live_page
 from templategen.output.customer_sheet import customer_html
 from templategen.output.page.content import Page, Section, Sheet
@@ -30,10 +31,13 @@ from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
 from templategen.output.svg import svg_text
 from templategen.packet.customer import customer_sheet
 from templategen.packet.shipped import shipped_text
-from templategen.packet.stages import GLUING, WORK
+from templategen.packet.stages import CLOSING, GLUING, HARDWARE, WORK
 from templategen.packet.table_stages import PLAN, TABLE, begun
 from templategen.proof.customer import html_differences, pdf_differences
 from templategen.shop.cautions import MITRES
+from templategen.shop.closing.listed import closing_list
+from templategen.shop.gluing.listed import gluing_list, marks_list
+from templategen.shop.hardware import hardware_list
 from templategen.shop.set_ups.rows import set_up_list
 from templategen.table.assembly import Table
 from templategen.table.profile.read import profile_from_text, read_profile
@@ -195,6 +199,29 @@ SAYS = (
     "operation", "machine", "tool", "kerf_side", "up", "against", "stop_at", "how_it_lies", "from_where",
     "test_piece", "measure", "warnings", "cautions",
 )  # fmt: skip
+
+
+def test_jigs_gluing_and_what_is_bought_are_told_in_german() -> None:
+    """All that jigs say, with their pieces and what is scribed on them, and the words of the lists; figures of lists
+    keep their point."""
+    asked = '\n[words]\nlanguage = "german"\n'
+    with spoken("german", ()):
+        worked = begun(profile_from_text(shipped_text("towpath-side") + asked, "tisch"))
+        jigs = [told for jig in worked[WORK].jigs.jigs for told in _told_of_jig(jig)]
+        lists = (gluing_list(worked[GLUING]), marks_list(worked[GLUING]), hardware_list(worked[HARDWARE]))
+        rows = [row for _, of_list in (*lists, closing_list(worked[CLOSING])) for row in of_list]
+    assert len(jigs) > 300 and len(rows) > 60
+    assert not [told for told in jigs if ENGLISH.search(told) or re.search(r"\d\.\d", told)]
+    cells = [re.sub(r"\w+\.\w+", "", str(cell)) for row in rows for cell in row]
+    assert not [told for told in cells if ENGLISH.search(told)]
+    assert any(told.endswith(" anfügen") for told in cells)
+
+
+def _told_of_jig(jig: Jig) -> Iterator[str]:
+    yield from (jig.name, *jig.use, *jig.proof, *(one.name for one in jig.figures))
+    yield from (re.sub(r"\w+\.\w+|tan 0.5 deg", "", one.how) for one in jig.figures)
+    yield from (words for part in jig.parts for words in (part.name, *part.notes))
+    yield from (one.words for one in jig.scribes)
 
 
 def test_the_live_page_speaks_german() -> None:

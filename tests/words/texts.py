@@ -14,10 +14,20 @@ from typing import Any, get_args
 import templategen
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
+from templategen.fit.plan import LET_DOWN
+from templategen.jigs.jig import ScribeKind
+from templategen.jigs.story_stick import STICKS
+from templategen.jigs.trammel import TOLD
+from templategen.joinery.joint import JOINTS
 from templategen.live.spoken import page_words, script_words
 from templategen.packet.page.glossary import WORDS as GLOSSARY
 from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
 from templategen.packet.page.refit import ANEW, FIRST, STILL
+from templategen.parts.kinds import KINDS as KINDS_OF_CUTS
+from templategen.parts.part import PartKind
+from templategen.shop.closing.listed import SCATTER
+from templategen.shop.closing.ways import WAYS as CLOSING_WAYS
+from templategen.shop.hardware import GLIDES
 from templategen.shop.hardware import HEADER as HARDWARE
 from templategen.shop.refit.listed import HEADER as REFIT
 from templategen.shop.set_ups.choose import NOTHING
@@ -34,6 +44,7 @@ from templategen.table.profile.choices import StockKind
 from templategen.table.profile.entries import _AREA_PARTS, _FAULT_PARTS, _MARGIN_PARTS, _PAPER_SIDE
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import KEYS, STOCK, WOODS
+from templategen.table.rails import WORDS as WORDS_OF_RAILS
 from templategen.work.closing import TURNED
 from templategen.work.dry_top import DRY_TOPS, DryTop
 from templategen.work.glued import ALL_OVER, INSIDE
@@ -58,6 +69,7 @@ def texts() -> dict[str, str]:
         *_refusals(),
         *standing_cautions(),
         *_jigs(),
+        *_shop(),
         *_told(),
         *_pages(),
         *_live(),
@@ -109,13 +121,94 @@ def _refusals() -> Iterator[tuple[str, str]]:
 
 
 def _jigs() -> Iterator[tuple[str, str]]:
-    """The cautions of jigs: what stands last in each `Jig`, or in a tuple so named."""
+    """What jigs say without fields: their names, figures, use, proof and cautions, their pieces and what is noted on
+    them."""
     for path in sorted((ROOT / "jigs").glob("*.py")):
         for node in ast.walk(ast.parse(path.read_text())):
-            if isinstance(node, ast.Call) and _name(node.func) == "Jig" and len(node.args) > 8:
-                yield from ((f"caution of a jig, {path.name}", text) for text in _constants(node.args[8]))
-            if isinstance(node, ast.Assign) and _name(node.targets[0]) == "CAUTIONS":
+            if isinstance(node, ast.Call) and _name(node.func) == "Jig":
+                yield from _of_arguments(node, JIG, path.name)
+            elif isinstance(node, ast.Call) and _name(node.func) in (*FIGURES, "piece", "_piece"):
+                yield from _of_arguments(
+                    node, {2: "a piece"} if "piece" in _name(node.func) else {0: "a figure"}, path.name
+                )
+                told = node.args[FIGURES.get(_name(node.func), len(node.args)) :]
+                told += [one.value for one in node.keywords if one.arg in ("how", "notes")]
+                yield from (
+                    (f"a jig, {path.name}", text) for one in told for text in _unfilled(one) if _has_words(text)
+                )
+            elif isinstance(node, ast.Call) and _name(node.func) in ("line", "point", "mark"):
+                words = (text for one in node.args[1:] for text in _unfilled(one) if text not in get_args(ScribeKind))
+                yield from ((f"scribed on a jig, {path.name}", text) for text in words if not text.isupper())
+            elif isinstance(node, ast.Yield) and isinstance(node.value, ast.Constant):
+                yield f"a jig, {path.name}", node.value.value
+            elif isinstance(node, ast.Assign) and _name(node.targets[0]) in ("notes", "how", "OFFCUT"):
+                yield from ((f"a jig, {path.name}", text) for text in _unfilled(node.value))
+            elif isinstance(node, ast.Assign) and _name(node.targets[0]) == "CAUTIONS":
                 yield from ((f"caution of jigs, {path.name}", text) for text in _constants(node.value))
+    yield from (("a height of a cutter", one.height) for one in KINDS_OF_CUTS.values() if one.height)
+    yield from (("a mark on a story stick", one.mark) for one in KINDS_OF_CUTS.values() if one.mark)
+    yield from (("a mark on a story stick", one) for one in MARKS)
+    yield from (("a kind of part", kind.replace("-", " ")) for kind in get_args(PartKind))
+    yield from (("scribed on the trammel", words) for words in (*TOLD, "finished", "rough"))
+    yield from (("whose story stick", whose) for whose in STICKS.values())
+
+
+JIG = {1: "a jig", 6: "use of a jig", 7: "proof of a jig", 8: "caution of a jig"}
+"""What the arguments of a jig are."""
+
+FIGURES = {"Critical": 5, "distance": 2}
+"""From which argument on the formula of a figure stands."""
+
+MARKS = ("middle", "end", "lower end", "lap", "shoulder outside", "shoulder inside", "drain hole")
+
+
+def _has_words(formula: str) -> bool:
+    """Whether there is more to it than keys and signs."""
+    return bool(re.search(r"\b(?!(?:sin|cos|tan|sqrt|atan|deg)\b)[a-z]{3,}\b", re.sub(r"\w+\.\w+", "", formula)))
+
+
+def _of_arguments(call: ast.Call, places: Mapping[int, str], file: str) -> Iterator[tuple[str, str]]:
+    for at, told in places.items():
+        if at < len(call.args):
+            yield from ((f"{told}, {file}", text) for text in _unfilled(call.args[at]))
+    named = {"use": "use of a jig", "proof": "proof of a jig"} if len(places) > 1 else {}
+    for word in call.keywords:
+        if word.arg in named:
+            yield from ((f"{named[word.arg]}, {file}", text) for text in _unfilled(word.value))
+
+
+def _unfilled(node: ast.AST) -> Iterator[str]:
+    """Texts that are written out whole, none inside a call or with fields filled in."""
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        yield node.value
+    elif isinstance(node, ast.Tuple | ast.IfExp | ast.Starred):
+        for one in ast.iter_child_nodes(node):
+            yield from _unfilled(one)
+
+
+def _shop() -> Iterator[tuple[str, str]]:
+    """What is bought besides wood, what is glued, and what is minded there."""
+    yield from (("a joint", one.name) for one in JOINTS.values() if one.name)
+    for at in WORDS_OF_RAILS.values():
+        yield from (("a part", name) for name in (f"{at} rail", f"{at} base rail"))
+    yield from (
+        ("a part", name) for name in ("slat {number}", "slat {number}, left hand", "slat {number}, right hand")
+    )
+    yield from (("a list", text) for text in (GLIDES, LET_DOWN))
+    for way in CLOSING_WAYS:
+        yield from (("how a ring is closed", text) for text in (way.title, way.does, way.takes_up))
+    yield from (("how a ring is closed", text) for text in SCATTER.values())
+    for place in ("shop/hardware.py", "shop/gluing/plan.py", "shop/gluing/listed.py", "shop/closing/listed.py"):
+        for node in ast.walk(ast.parse((ROOT / place).read_text())):
+            if isinstance(node, ast.Call) and _name(node.func) == "Wanted":
+                yield from ((place, text) for at in (0, 2) for text in _unfilled(node.args[at]))
+            elif isinstance(node, ast.Call) and _name(node.func) == "append":
+                yield from ((place, text) for text in _unfilled(node.args[0]))
+            elif isinstance(node, ast.Yield) and isinstance(node.value, ast.Constant | ast.Tuple):
+                cells = (text for text in _unfilled(node.value) if text not in ("", "mm", "deg", "%"))
+                yield from ((place, text) for text in cells)
+            elif isinstance(node, ast.Assign) and _name(node.targets[0]) in ("says", "what"):
+                yield from ((place, text) for text in _unfilled(node.value))
 
 
 def _told() -> Iterator[tuple[str, str]]:

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from math import fsum
 
+from templategen.catalogue import figured
 from templategen.checks.describe import said
-from templategen.checks.wording import counted, format_size
+from templategen.english import tag
 from templategen.jigs.jig import KINDS
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lay_out import LaidStock
@@ -34,7 +35,8 @@ def buying(table: Table, laid: LaidStock | None, hardware: tuple[Wanted, ...]) -
 def first(table: Table, tables: int, laid: LaidStock | None, hardware: tuple[Wanted, ...]) -> Section:
     """What to buy, then the cut list."""
     bought = buying(table, laid, hardware)
-    return Section("first", "Buy and rough out", (*((bought,) if bought else ()), cut_list(table, tables)))
+    return Section("first", "Buy and rough out", (*((bought,) if bought else ()), cut_list(table, tables)),
+                   language=tag(of_catalogue=True))  # fmt: skip
 
 
 def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...]) -> Sheet:
@@ -76,7 +78,7 @@ def _short(laid: LaidStock, units: Units) -> Iterator[Grid]:
         rows.append(
             (
                 "",
-                f"pieces of jigs, {format_size(area, 'm2', units)} in all",
+                said("pieces of jigs, {area:m2} in all", units, area=area),
                 count,
                 wood,
                 "",
@@ -97,8 +99,8 @@ def _boards(table: Table, laid: LaidStock) -> Iterator[Grid]:
     rows = []
     for one in boards_of(table, laid.tables):
         rough = one.quarters if inches else size(one.rough, units) if one.rough else ""
-        feet = f"{one.board_feet:.1f} board feet ({one.net_board_feet:.1f} net)"
-        amount = feet if inches else f"{one.volume:.3f} m\N{SUPERSCRIPT THREE}"
+        feet = said("{feet:.1f} board feet ({net:.1f} net)", feet=one.board_feet, net=one.net_board_feet)
+        amount = feet if inches else figured(f"{one.volume:.3f} m\N{SUPERSCRIPT THREE}")
         rows.append((one.wood, size(one.bought, units), rough, ", ".join(one.codes), str(one.pieces), amount))
     head = ("wood", "planed from", "as sawn", "parts", "pieces", "to ask for")
     waste = table.profile.shop.waste
@@ -143,9 +145,12 @@ def cut_list(table: Table, tables: int) -> Sheet:
 def _rough(table: Table, part: Part, tables: int) -> str:
     """How many rough blanks or strips, and how large."""
     rough, units = rough_of(table.profile.shop, part, tables), table.profile.units
-    told = counted(rough.count, "strip" if rough.is_strip else "blank")
-    told += f" of {rough.pieces}" if rough.is_strip else ""
+    told = said(
+        "{count:# strip}[ of {pieces}]" if rough.is_strip else "{count:# blank}",
+        count=rough.count,
+        pieces=rough.pieces,
+    )
     sizes = " x ".join(
         length_by_rule(one, units, 0, 16).removesuffix(f" {units}") for one in (rough.length, rough.width)
     )
-    return f"{told}, {sizes} {units}"
+    return f"{told}, {figured(sizes)} {units}"

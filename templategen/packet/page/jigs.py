@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from functools import partial
 from itertools import zip_longest
 
+from templategen.checks.describe import said
 from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, marks_box
 from templategen.drawing.jig_in_use import is_drawn, jig_in_use
@@ -12,6 +13,7 @@ from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.rows import in_rows
 from templategen.drawing.scribed import LETTER, overlapping, scribed, with_distances
+from templategen.english import tag
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
 from templategen.kept.keep import kept
@@ -52,14 +54,18 @@ def jigs(table: Table, plan: JigPlan) -> Section | None:
     for jig in plan.jigs:
         alike.setdefault(jig.use or (jig.code,), []).append(jig)
     sheets = (first, *(_sheet(tuple(jigs), table.profile.units, _used(jigs[0], table)) for jigs in alike.values()))
-    return Section("jigs", "Jigs", sheets, GENERAL, pairs=True)
+    return Section("jigs", "Jigs", sheets, GENERAL, pairs=True, language=tag(of_catalogue=True))
 
 
 def _used(jig: Jig, table: Table) -> tuple[Picture, ...]:
     """It put together and in use, where its pieces alone don't show it."""
     if not is_drawn(jig):
         return ()
-    return (picture(partial(jig_in_use, jig, table), f"{jig.code}-used", f"{jig.code} in use", projected=True),)
+    return (
+        picture(
+            partial(jig_in_use, jig, table), f"{jig.code}-used", said("{code} in use", code=jig.code), projected=True
+        ),
+    )
 
 
 @kept
@@ -71,8 +77,10 @@ def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sh
     lines = tuple(figure_line(figure, manner) for jig in jigs for figure in jig.figures)
     paths = links(*(f"jigs/{jig.code}.{kind}" for jig in jigs for kind in ("dxf", "svg", "pdf")))
     cautions = dict.fromkeys(told for jig in jigs for told in jig.cautions if told not in GENERAL)
-    to = f" to {jigs[-1].code}" if len(jigs) > 1 else ""
-    title = f"{jigs[0].code}{to}, {jigs[0].name.partition(',')[0] if to else jigs[0].name}"
+    name, last = jigs[0].name, jigs[-1].code if len(jigs) > 1 else ""
+    title = f"{jigs[0].code}, {name}"
+    if last:
+        title = said("{first} to {last}, {name}", first=jigs[0].code, last=last, name=name.partition(",")[0])
     return Sheet(
         jigs[0].code,
         title,
@@ -97,8 +105,9 @@ def _in_turn(jigs: tuple[Jig, ...]) -> Iterator[Jig]:
 def _serves(jigs: tuple[Jig, ...]) -> tuple[str, ...]:
     told = [(jig.code, ", ".join(jig.serves)) for jig in jigs if jig.serves]
     if len(jigs) == 1:
-        return tuple(f"For {serves}." for _, serves in told)
-    return (f"{'; '.join(f'{code} for {serves}' for code, serves in told)}.",) if told else ()
+        return tuple(said("For {serves}.", serves=serves) for _, serves in told)
+    each = (said("{code} for {serves}", code=code, serves=serves) for code, serves in told)
+    return (f"{'; '.join(each)}.",) if told else ()
 
 
 def _picture(jig: Jig, part: Part, units: Units) -> Picture:

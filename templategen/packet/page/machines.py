@@ -11,6 +11,7 @@ from string import ascii_uppercase
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.drawing.set_up_picture import SetUpPicture, set_up_pictures
+from templategen.english import tag
 from templategen.output.page.content import Grid, Picture, Section, Sheet
 from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
@@ -38,7 +39,7 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
         title = title[:1].upper() + title[1:]
         sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(general), links=paths))
         sheets += (_card(one, _drawn(one, set_ups, parts, units), parts, units) for one in at_it)
-    return Section("machines", "Set-ups", tuple(sheets), (DUST, DEFER))
+    return Section("machines", "Set-ups", tuple(sheets), (DUST, DEFER), language=tag(of_catalogue=True))
 
 
 def _general(set_up: SetUp, units: Units) -> Iterator[str]:

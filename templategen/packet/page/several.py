@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.checks.finding import Finding
-from templategen.checks.wording import counted
 from templategen.english import tag
 from templategen.output.page.content import Page, Section, Sheet
 from templategen.output.page.render import page_html
@@ -66,9 +66,14 @@ def _tables(packets: Mapping[str, Packet], tables: int) -> Section:
 def _table(label: str, packet: Packet, tables: int) -> Sheet:
     grave = [finding for finding in packet.findings if finding.list != "information"]
     profile = packet.table.profile
-    words = [f"{packet.table.slats_per_field} slats a field, {len(packet.table.placed)} pieces, {profile.wood}."]
-    words += [f"{tables} of it."] if tables > 1 else []
-    words += [f"{counted(len(grave), 'finding')} to heed before cutting."] if grave else ["Nothing to settle."]
+    slats, pieces = packet.table.slats_per_field, len(packet.table.placed)
+    words = [
+        said("{slats} slats a field, {pieces} pieces, {wood:word}.", slats=slats, pieces=pieces, wood=profile.wood),
+        *([said("{tables} of it.", tables=tables)] if tables > 1 else ()),
+        said("{count:# finding} to heed before cutting.", count=len(grave))
+        if grave
+        else translated("Nothing to settle."),
+    ]
     path = f"{label}/index.html"
     return Sheet(label, profile.title, tuple(words), links=((path, path),))
 

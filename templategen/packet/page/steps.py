@@ -4,11 +4,11 @@ from collections.abc import Iterator
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
-from templategen.checks.wording import counted, format_size
+from templategen.checks.wording import format_size
 from templategen.drawing.assembly_step import step_drawings
 from templategen.drawing.closing_picture import closing_picture
 from templategen.drawing.drawing import Drawing
-from templategen.english import language
+from templategen.english import tag
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lost import or_lost
@@ -16,6 +16,7 @@ from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.packet.page.work import address_of, sheet_of
 from templategen.shop.closing.study import ClosingStudy
+from templategen.shop.gluing.listed import describe_joints
 from templategen.shop.gluing.marks import spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.table.assembly import Table
@@ -42,15 +43,17 @@ def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Se
     jigs = [one.operation.jigs for one in work.operations if one.operation.step]
     sheets = (_step(gluing, units, *each) for each in zip(gluing.steps, pictures, jigs, strict=True))
     first = _closing(closing, plan, units)
-    return Section("together", "Putting it together", (first, _whole(gluing, work, units), *sheets), pairs=True)
+    every = (first, _whole(gluing, work, units), *sheets)
+    return Section("together", "Putting it together", every, pairs=True, language=tag(of_catalogue=True))
 
 
 def _closing(study: ClosingStudy, plan: Plan, units: Units) -> Sheet:
     caption = "how far joints open with the errors of shop.mitre_error and shop.length_error, for each way of working"
     way = study.advised
+    title = translated(way.title)
     words = (
-        f"Planned: {study.reason(units)}.",
-        f"{way.title[:1].upper()}{way.title[1:]}: {way.does}.",
+        said("Planned: {reason}.", reason=study.reason(units)),
+        f"{title[:1].upper()}{title[1:]}: {translated(way.does)}.",
         *(
             ()
             if plan.ring == "locked"
@@ -103,7 +106,8 @@ def _row(one: Planned, units: Units) -> tuple[str, ...]:
 
 def _marks(step: GluingStep) -> str:
     letters = spans(step.letters)
-    return ("; ".join(("dry", letters)) if letters else "dry") if step.dry else letters
+    dry = translated("dry")
+    return ("; ".join((dry, letters)) if letters else dry) if step.dry else letters
 
 
 def _grams(step: GluingStep, units: Units) -> str:
@@ -131,10 +135,9 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
         if step.letters:
             yield said("Letter to letter: {letters}.", letters=spans(step.letters))
     else:
-        joints = ", ".join(_counted(count, name) for name, count in step.joints.items())
         letters = spans(step.letters)
         area = format_size(step.area / MM2_PER_CM2, "cm2", units)
-        glued = {"joints": joints, "letters": letters, "grams": _grams(step, units), "area": area}
+        glued = {"joints": describe_joints(step), "letters": letters, "grams": _grams(step, units), "area": area}
         yield said("Glued: {joints}; marks {letters}. {grams} of glue on {area}.", **glued)
         yield said(
             "{minutes:.0f} of {open:g} minutes open time, in {goes} go."
@@ -145,7 +148,3 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
             goes=step.goes,
         )
     yield from (f"{line[:1].upper()}{line[1:]}." for line in step.advice)
-
-
-def _counted(count: int, joint: str) -> str:
-    return counted(count, joint) if language() == "english" else f"{count} {translated(joint)}"

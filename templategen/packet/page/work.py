@@ -4,6 +4,7 @@ from itertools import groupby
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
+from templategen.english import tag
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.links import links
 from templategen.table.assembly import Table
@@ -44,7 +45,8 @@ def work(table: Table, plan: WorkPlan) -> Section:
     )
     first = Sheet("order", "From boards to the table", (told, WAITING), grids=(grid,), links=links("lists/plan.csv"))
     days = groupby(plan.operations, key=lambda one: one.day)
-    return Section("work", "Plan of work", (first, *(_day(day, tuple(of_day)) for day, of_day in days)))
+    every = (first, *(_day(day, tuple(of_day)) for day, of_day in days))
+    return Section("work", "Plan of work", every, language=tag(of_catalogue=True))
 
 
 def _day(day: int, planned: tuple[Planned, ...]) -> Sheet:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from functools import lru_cache
 
+from templategen.catalogue import figured
 from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_least
@@ -77,14 +78,18 @@ class ClosingStudy:
         """Why the way advised is advised, with the numbers."""
         best = self.figure(self.advised.name, True)
         plain = self.figure("stop", True)
-        limit = length_words(self.ring.limit, units)
-        told = f"{self.advised.title}: every joint under {limit} in {best.chance:.1%} of rings"
-        if self.advised.name != "stop":
-            told += f", all to a stop {plain.chance:.1%}"
         better = self.figure(ranked(self.figures)[0], True)
-        if better.way is not self.advised and better.chance > best.chance:
-            told += f"; {better.way.title} would close {better.chance:.1%}, but this ring can't be put together so"
-        return told
+        is_better = better.way is not self.advised and better.chance > best.chance
+        return said(
+            "{way:word}: every joint under {limit} in {chance:.1%} of rings[, all to a stop {plain:.1%}][; "
+            "{better:word} would close {more:.1%}, but this ring can't be put together so]",
+            way=self.advised.title,
+            limit=figured(length_words(self.ring.limit, units)),
+            chance=best.chance,
+            plain=None if self.advised.name == "stop" else plain.chance,
+            better=better.way.title if is_better else None,
+            more=better.chance,
+        )
 
 
 def figures_of(ring: RingErrors) -> tuple[Figures, ...]:

@@ -2,7 +2,10 @@
 
 from collections.abc import Iterator
 
-from templategen.checks.wording import IMPERIAL
+from templategen.catalogue import translated
+from templategen.checks.describe import said
+from templategen.checks.wording import IMPERIAL, counted
+from templategen.english import language
 from templategen.shop.gluing.marks import joint_name, spans
 from templategen.shop.gluing.plan import MM2_PER_M2, GluingPlan, GluingStep
 from templategen.shop.listing import Cell, Listing
@@ -35,17 +38,18 @@ def gluing_list(plan: GluingPlan, units: Units = "mm") -> Listing:
 
 def _american(row: list[Cell]) -> Iterator[str]:
     """The figures of a row in the units of inch profiles."""
+    between = translated(" to ")
     for column in IN_INCHES:
-        low, _, high = str(row[HEADER.index(column)]).partition(" to ")
+        low, _, high = str(row[HEADER.index(column)]).partition(between)
         unit, digits = AMERICAN[column]
         told = (f"{float(one) * IMPERIAL[unit][0]:.{digits}f}" for one in (low, high) if one)
-        yield " to ".join(told)
+        yield between.join(told)
 
 
 def marks_list(plan: GluingPlan) -> Listing:
     """Header and rows: each letter with the joint it marks and the two copies it is written on."""
     rows: list[list[Cell]] = [
-        [mark.letter, str(step.number), joint_name(mark.kind), *mark.copies]
+        [mark.letter, str(step.number), translated(joint_name(mark.kind)), *mark.copies]
         for step in plan.steps
         for mark in step.marks
     ]
@@ -54,13 +58,20 @@ def marks_list(plan: GluingPlan) -> Listing:
 
 def describe_joints(step: GluingStep) -> str:
     """What is glued in a step, by kind: `6 laps, 12 mitres`."""
-    return ", ".join(f"{count} {name}{'s' if count > 1 else ''}" for name, count in step.joints.items())
+    return ", ".join(counted_joints(count, name) for name, count in step.joints.items())
+
+
+def counted_joints(count: int, name: str) -> str:
+    """So many joints of a kind."""
+    return counted(count, name) if language() == "english" else f"{count} {translated(name)}"
 
 
 def _row(plan: GluingPlan, step: GluingStep) -> Iterator[Cell]:
     yield from (str(step.number), step.does)
     if step.dry:
-        yield from ("none", spans(step.letters), *("" for _ in HEADER[4:-1]), "; ".join(step.advice) or "no glue")
+        mind = "; ".join(step.advice) or translated("no glue")
+        none = "none" if language() == "english" else translated("no glue")
+        yield from (none, spans(step.letters), *("" for _ in HEADER[4:-1]), mind)
         return
     yield describe_joints(step)
     yield spans(step.letters)
@@ -75,10 +86,11 @@ def _row(plan: GluingPlan, step: GluingStep) -> Iterator[Cell]:
 
 def _whole(plan: GluingPlan) -> Iterator[Cell]:
     """The sums, and the glue with what it is fit for."""
-    yield from ("all", f"{plan.glue.says}; {plan.glue.water}", "", "")
+    glue = "{says:word}; {water:word}"
+    yield from (translated("all"), said(glue, says=plan.glue.says, water=plan.glue.water), "", "")
     yield from (format_mm(plan.area / MM2_PER_M2, 4), format_mm(plan.grams, 1), "")
     yield from (format_mm(plan.open_time, 0), "", format_mm(plan.closed_time, 0), str(plan.sessions))
-    yield from ("", "", "", "", _range(plan.clamped, 1), "; ".join(_notes(plan)))
+    yield from ("", "", "", "", _range(plan.clamped, 1), "; ".join(map(translated, _notes(plan))))
 
 
 def _notes(plan: GluingPlan) -> Iterator[str]:
@@ -91,4 +103,4 @@ def _notes(plan: GluingPlan) -> Iterator[str]:
 
 def _range(pair: tuple[float, float], digits: int) -> str:
     low, high = (format_mm(value, digits) for value in pair)
-    return low if low == high else f"{low} to {high}"
+    return low if low == high else f"{low}{translated(' to ')}{high}"

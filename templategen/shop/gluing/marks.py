@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
 
+from templategen.catalogue import worded
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, LEG_TENONS, JointKind
 from templategen.table.assembly import Table
@@ -132,4 +133,6 @@ def spans(letters: Iterable[str]) -> str:
             runs[-1].append(word)
         else:
             runs.append([word])
-    return ", ".join(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
+    return ", ".join(
+        worded("{first} to {last}", first=run[0], last=run[-1]) if len(run) > 2 else ", ".join(run) for run in runs
+    )

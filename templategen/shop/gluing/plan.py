@@ -5,9 +5,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, fsum
 
+from templategen.catalogue import translated
 from templategen.checks.assembly import SECONDS_A_FACE, minutes
+from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
-from templategen.checks.wording import format_size
 from templategen.fit.plan import Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.hold import Hold, glued_area, hold_of
@@ -163,36 +164,41 @@ def _advice(
         told.append("it takes longer than the glue stays open: use a slower glue, or a second pair of hands")
     elif goes[0] > 1:
         told.append(_go_words(*goes, hold))
-    return told
+    return [*map(translated, told)]
 
 
 def _go_words(goes: int, letters: Sequence[str], hold: Hold) -> str:
     """How to glue a step that takes longer than the glue stays open: which letters in which go."""
-    rest = "the other joints dry in their places" if hold.band else "one after another"
     share = ceil(len(letters) / goes)
-    each = ", then ".join(spans(letters[at : at + share]) for at in range(0, len(letters), share))
-    return (
-        f"in {goes} goes ({each}), {rest}, each clamped until the glue holds: else the first sets before the last is"
-        " home"
+    each = translated(", then ").join(spans(letters[at : at + share]) for at in range(0, len(letters), share))
+    return said(
+        "in {goes} goes ({each}), the other joints dry in their places, each clamped until the glue holds: else the "
+        "first sets before the last is home"
+        if hold.band
+        else "in {goes} goes ({each}), one after another, each clamped until the glue holds: else the first sets "
+        "before the last is home",
+        goes=goes,
+        each=each,
     )
 
 
 def _band_words(hold: Hold, units: Units) -> str:
     """Whether a band will do, and what else would."""
-    low, high = (format_size(force, "N", units) for force in hold.force)
-    wanted = (
-        f"a band round the cauls drawn to {low} to {high}"
-        if hold.force[1] > 0
-        else "a band round the cauls, just drawn home"
-    )
+    low, high = hold.force
+    wanted = translated("a band round the cauls, just drawn home")
+    if high > 0:
+        wanted = said("a band round the cauls drawn to {low:N} to {high:N}", units, low=low, high=high)
     if not hold.band_pressure:
-        return (
-            f"{wanted}; its label says what it may be drawn to: write that as shop.band and make the packet again, "
-            "and wedges are planned where it is too weak"
+        return said(
+            "{wanted}; its label says what it may be drawn to: write that as shop.band and make the packet again, "
+            "and wedges are planned where it is too weak",
+            wanted=wanted,
         )
     if hold.band_is_enough:
-        return f"{wanted}; yours is strong enough"
-    return (
-        f"wedges between the cauls and their stops on the assembly board press the ring: your band gives only "
-        f"{format_size(hold.band_pressure, 'MPa', units)}"
+        return said("{wanted}; yours is strong enough", wanted=wanted)
+    return said(
+        "wedges between the cauls and their stops on the assembly board press the ring: your band gives only "
+        "{pressure:MPa}",
+        units,
+        pressure=hold.band_pressure,
     )
