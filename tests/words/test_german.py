@@ -19,7 +19,6 @@ from templategen.drawing.drawing import Drawing, Shape, Words
 from templategen.drawing.layers import FRAME, TEXT
 from templategen.english import AMERICAN, language, speak, spoken
 from templategen.errors import ProfileError
-from templategen.fit.plan import Plan
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Jig
@@ -32,16 +31,15 @@ from templategen.output.svg import svg_text
 from templategen.packet.customer import customer_sheet
 from templategen.packet.shipped import shipped_text
 from templategen.packet.stages import CLOSING, GLUING, HARDWARE, WORK
-from templategen.packet.table_stages import PLAN, TABLE, begun
+from templategen.packet.table_stages import TABLE, begun
 from templategen.proof.customer import html_differences, pdf_differences
 from templategen.shop.cautions import MITRES
 from templategen.shop.closing.listed import closing_list
 from templategen.shop.gluing.listed import gluing_list, marks_list
 from templategen.shop.hardware import hardware_list
 from templategen.shop.set_ups.rows import set_up_list
-from templategen.table.assembly import Table
 from templategen.table.profile.read import profile_from_text, read_profile
-from templategen.work.plan import plan_list, work_plan
+from templategen.work.plan import plan_list
 from tests.words.samples import LONGEST, PLACE
 from tests.words.test_sentences import ALL, said_in
 from tests.words.texts import texts
@@ -172,11 +170,10 @@ def test_the_customer_is_told_in_german() -> None:
 
 
 def test_the_plan_of_work_is_told_in_german() -> None:
-    """Its operations, but for the steps of the assembly, and all set-ups: nothing there is told as in English."""
-    worked = begun(profile_from_text(shipped_text("towpath-side"), "tisch"))
-    english = list(_told_of_work(worked[TABLE], worked[PLAN]))
-    with spoken("german", ()):
-        german = list(_told_of_work(worked[TABLE], worked[PLAN]))
+    """All its operations and set-ups: nothing there is told as in English."""
+    text = shipped_text("towpath-side")
+    english = list(_told_of_work(text))
+    german = list(_told_of_work(f'{text}\n[words]\nlanguage = "german"\n'))
     assert len(english) == len(german) > 300
     alike = {one for one, other in zip(english, german, strict=True) if one == other and re.search("[a-z]{3}", one)}
     assert alike == set()
@@ -184,13 +181,14 @@ def test_the_plan_of_work_is_told_in_german() -> None:
     assert any(told.startswith("rechtes Ende schneiden; Oberseite nach oben; ") for told in german)
 
 
-def _told_of_work(table: Table, order: Plan) -> Iterator[str]:
+def _told_of_work(profile: str) -> Iterator[str]:
     """Every cell of the plan and of the set-ups that says something, figures and names of quantities left out."""
-    plan = work_plan(table, order)
+    worked = begun(profile_from_text(profile, "tisch"))
+    plan = worked[WORK]
     for one, row in zip(plan.operations, plan_list(plan)[1], strict=False):
-        yield from () if one.operation.step else (str(row[at]) for at in (2, 3, 4, 5, 12, 13))
-        yield from () if one.operation.step else map(translated, one.operation.tells)
-    header, rows = set_up_list(plan.set_ups, table)
+        yield from (str(row[at]) for at in (2, 3, 4, 5, 12, 13))
+        yield from map(translated, one.operation.tells)
+    header, rows = set_up_list(plan.set_ups, worked[TABLE])
     told = [at for at, name in enumerate(header) if name in SAYS]
     yield from (str(row[at]) for row in rows for at in told)
 
