@@ -179,8 +179,10 @@ def _figures(job: _Job, plate: str) -> Iterator[Critical]:
     across = Point(middle.x, window.bottom), Point(middle.x, window.top)
     yield distance("width of the window", plate, *across, "width of the cut + 2 offset")
     fence = Point(middle.x, 0), Point(middle.x, window.top)
-    upper = "window's upper edge beyond the fence" if window.top > 0 else "window's upper edge short of the fence"
-    yield distance(translated(upper), plate, *fence, "wood above the cut - offset")
+    upper = translated(
+        "window's upper edge beyond the fence" if window.top > 0 else "window's upper edge short of the fence"
+    )
+    yield distance(upper, plate, *fence, "wood above the cut - offset")
     near = translated("stop to the window's near end"), translated("end of the cut - offset")
     far = translated("stop to the window's far end"), translated("end of the cut + offset")
     for x, is_open, (name, how) in ((window.left, cut.start_open, near), (window.right, cut.end_open, far)):

@@ -223,9 +223,10 @@ def _use(profile: Profile, part: Part, by: float, has_twin: bool) -> Iterator[st
 
 def _proof(profile: Profile, part: Part, by: float) -> tuple[str, ...]:
     size = " x ".join(shown(value, profile) for value in (part.size[0], part.size[1]))
-    told = (
+    told = worded(
         "Trace it once on paper and measure: {size} over all, to the pencil's line."
         if by
-        else "Trace it once on paper and measure: {size} over all."
+        else "Trace it once on paper and measure: {size} over all.",
+        size=size,
     )
-    return (worded(told, size=size),)
+    return (told,)

@@ -141,7 +141,7 @@ def _jigs() -> Iterator[tuple[str, str]]:
                 yield from ((f"scribed on a jig, {path.name}", text) for text in words if not text.isupper())
             elif isinstance(node, ast.Yield) and isinstance(node.value, ast.Constant):
                 yield f"a jig, {path.name}", node.value.value
-            elif isinstance(node, ast.Assign) and _name(node.targets[0]) in ("notes", "how", "OFFCUT"):
+            elif isinstance(node, ast.Assign) and _name(node.targets[0]) in ("notes", "how", "OFFCUT", "BEFORE_USE"):
                 yield from ((f"a jig, {path.name}", text) for text in _unfilled(node.value))
             elif isinstance(node, ast.Assign) and _name(node.targets[0]) == "CAUTIONS":
                 yield from ((f"caution of jigs, {path.name}", text) for text in _constants(node.value))
