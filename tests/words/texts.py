@@ -189,6 +189,7 @@ def _unfilled(node: ast.AST) -> Iterator[str]:
 def _shop() -> Iterator[tuple[str, str]]:
     """What is bought besides wood, what is glued, and what is minded there."""
     yield from (("a joint", one.name) for one in JOINTS.values() if one.name)
+    yield from (("joints of a step", f"{{count:# {one.glued}}}") for one in JOINTS.values() if one.glued)
     for at in WORDS_OF_RAILS.values():
         yield from (("a part", name) for name in (f"{at} rail", f"{at} base rail"))
     yield from (

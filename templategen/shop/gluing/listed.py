@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
-from templategen.checks.wording import IMPERIAL, counted
+from templategen.checks.wording import IMPERIAL
 from templategen.english import language
 from templategen.shop.gluing.marks import joint_name, spans
 from templategen.shop.gluing.plan import MM2_PER_M2, GluingPlan, GluingStep
@@ -58,12 +58,8 @@ def marks_list(plan: GluingPlan) -> Listing:
 
 def describe_joints(step: GluingStep) -> str:
     """What is glued in a step, by kind: `6 laps, 12 mitres`."""
-    return ", ".join(counted_joints(count, name) for name, count in step.joints.items())
-
-
-def counted_joints(count: int, name: str) -> str:
-    """So many joints of a kind."""
-    return counted(count, name) if language() == "english" else f"{count} {translated(name)}"
+    forms = ((f"{{count:# {name}}}", count) for name, count in step.joints.items())
+    return ", ".join(said(form, count=count) for form, count in forms)
 
 
 def _row(plan: GluingPlan, step: GluingStep) -> Iterator[Cell]:
