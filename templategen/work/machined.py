@@ -13,8 +13,8 @@ from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.work.operation import On, Operation
 
-SLOWER = {"machine": 1.0, "hand-held": 1.5, "template": 1.5, "by hand": 3.0}
-"""By how much each cut takes longer than in the usual way (assumed)."""
+SLOWER = {"auto": 1.0, "machine": 1.0, "hand-held": 1.5, "template": 1.5, "by hand": 3.0}
+"""By how much each cut takes longer than in the usual way (assumed); "auto" where nothing in the shop does it."""
 
 IN_THE_BLANK = ("plane", "rip")
 """Done before pieces are cut to length."""

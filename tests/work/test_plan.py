@@ -273,3 +273,12 @@ def test_the_list_is_whole() -> None:
     assert len(found) == len(plan.operations) + 1
     assert all(None not in row for row in found)
     assert sum(pins_of(table).sentence(table.profile.units) in row["tells"] for row in found) >= 1
+
+
+def test_a_shop_without_tools_is_planned_all_the_same() -> None:
+    """What nothing in it does is said and stands in its place."""
+    table = table_of({"shop.machines": (), "shop.hand_tools": ()}, "towpath-side")
+    plan = work_plan(table, plan_assembly(table))
+    work = [one.operation for one in plan.operations]
+    undone = [one for one in work if "nothing in your shop does this" in " ".join(one.tells)]
+    assert len(undone) > 5 and all(one.minutes > 0 for one in undone)
