@@ -20,7 +20,6 @@ from templategen.table.placed import Placed
 
 if TYPE_CHECKING:
     from manifold3d import CrossSection, Manifold
-    from shapely.geometry.base import BaseGeometry
 
 SPANNED = 2.5
 """A drop spans what is narrower, mm: it neither fills it nor drains through it (assumed; draining gaps are wider)."""
@@ -36,9 +35,6 @@ LEVEL = 0.9999
 
 FLAT = 1.0
 """Of facets at one height less is a chip where two solids meet, mm2."""
-
-GRID = 1e-4
-"""Slices are measured on a grid so fine, mm: rings that touch themselves would upset exact arithmetic."""
 
 AROUND = 50.0
 """Open ground round the table, mm."""
@@ -69,9 +65,9 @@ def standing(table: Table) -> Standing:
 
     solids = [_solid(table, one) for one in table.placed]
     wood = manifold3d.Manifold.batch_boolean(solids, manifold3d.OpType.Add)
-    under, over = (_shape(wood.slice(table.sizes.base_top + off)) for off in (-OVER, OVER))
+    under, over = (wood.slice(table.sizes.base_top + off) for off in (-OVER, OVER))
     found = tuple(_basins(wood, solids, [one.code for one in table.placed]))
-    return Standing(found, float(under.difference(over).area))
+    return Standing(found, (under - over).area())
 
 
 def _solid(table: Table, spot: Placed) -> Manifold:
@@ -101,10 +97,9 @@ def _basins(wood: Manifold, solids: Sequence[Manifold], codes: Sequence[str]) ->
     for height in floors:
         for room in slices.closed(height):
             depth = slices.depth(height, room)
-            spot = room.intersection(_shape(wood.slice(height - OVER))).representative_point()
             if depth is not None:
-                at = Point(spot.x, spot.y)
-                yield Basin(_part_at(solids, codes, room, height), depth, room.area, at, height)
+                at = _spot(room ^ wood.slice(height - OVER))
+                yield Basin(_part_at(solids, codes, room, height), depth, room.area(), at, height)
 
 
 def _level(wood: Manifold, way: float) -> list[float]:
@@ -126,71 +121,76 @@ class _Slices:
     """The wood's slices, each made once."""
 
     def __init__(self, wood: Manifold, heights: Sequence[float]) -> None:
-        from shapely.geometry import box
+        from manifold3d import CrossSection
 
         left, low, _, right, high, _ = wood.bounding_box()
+        size = (right - left + 2 * AROUND, high - low + 2 * AROUND)
         self.wood, self.heights = wood, heights
-        self.ground = box(left - AROUND, low - AROUND, right + AROUND, high + AROUND)
-        self._known: dict[float, tuple[list[BaseGeometry], BaseGeometry]] = {}
+        self.ground = CrossSection.square(size).translate((left - AROUND, low - AROUND))
+        self.left = left
+        self._known: dict[float, tuple[list[CrossSection], CrossSection]] = {}
 
-    def over(self, height: float) -> tuple[list[BaseGeometry], BaseGeometry]:
+    def over(self, height: float) -> tuple[list[CrossSection], CrossSection]:
         """The rooms just over a height, wider than a drop spans, and where in them a way leads on down."""
         if height not in self._known:
-            above, below = (_shape(self.wood.slice(height + off)) for off in (OVER, -OVER))
-            room = _shrunk(_shrunk(self.ground.difference(above)), -1.0)
-            self._known[height] = list(getattr(room, "geoms", [room])), _shrunk(room.difference(below))
+            above, below = (self.wood.slice(height + off) for off in (OVER, -OVER))
+            room = _grown(_grown(self.ground - above, -SPANNED / 2), SPANNED / 2)
+            self._known[height] = room.decompose(), _grown(room - below, -SPANNED / 2)
         return self._known[height]
 
-    def closed(self, height: float) -> Iterator[BaseGeometry]:
+    def closed(self, height: float) -> Iterator[CrossSection]:
         """The rooms with a floor just there, walls all round and no way down."""
         rooms, down = self.over(height)
+        ways = down.decompose()
         for room in rooms:
-            if room.area > SMALLEST and not room.intersects(self.ground.exterior) and not room.intersects(down):
+            if room.area() > SMALLEST and not self.is_open(room) and not any(_meet(room, way) for way in ways):
                 yield room
 
-    def depth(self, height: float, floor: BaseGeometry) -> float | None:
+    def is_open(self, room: CrossSection) -> bool:
+        """Whether a room is the open ground round the table."""
+        return bool(room.bounds()[0] < self.left)
+
+    def depth(self, height: float, floor: CrossSection) -> float | None:
         """How deep water stands over a floor before it comes to the open or to a way down; None under a lid."""
-        from shapely import union_all
+        from manifold3d import CrossSection, OpType
 
         full = floor
         for level in (one for one in self.heights if one > height):
             rooms, down = self.over(level)
-            reached = [one for one in rooms if one.intersects(full) and one.intersection(full).area > SMALLEST / 2]
+            reached = [one for one in rooms if (one ^ full).area() > SMALLEST / 2]
             if not reached:
                 return None
-            room = union_all(reached)
-            beside = down.intersection(room).difference(full.buffer(SPANNED))
-            if room.intersects(self.ground.exterior) or not beside.is_empty:
+            room = CrossSection.batch_boolean(reached, OpType.Add)
+            if self.is_open(room) or not ((down ^ room) - _grown(full, SPANNED)).is_empty():
                 return level - height
             full = room
         return None
 
 
-def _shrunk(room: BaseGeometry, way: float = 1.0) -> BaseGeometry:
-    """Half of what a drop spans off all sides, or on to them."""
-    return room.buffer(-way * SPANNED / 2, quad_segs=3)
+def _meet(one: CrossSection, other: CrossSection) -> bool:
+    """Whether two shapes share ground; most lie apart by their boxes."""
+    (left, low, right, high), (x0, y0, x1, y1) = one.bounds(), other.bounds()
+    return left < x1 and x0 < right and low < y1 and y0 < high and not (one ^ other).is_empty()
 
 
-def _shape(section: CrossSection) -> BaseGeometry:
-    """A slice as it is measured: of each piece the outer ring less its holes."""
-    from shapely import union_all
+def _grown(room: CrossSection, by: float) -> CrossSection:
+    """The room with so much more on all sides, or less."""
+    from manifold3d import JoinType
+
+    return room.offset(by, JoinType.Round, circular_segments=12)
+
+
+def _spot(floor: CrossSection) -> Point:
+    """A point well inside the largest piece of a floor."""
     from shapely.geometry import Polygon
 
-    found = []
-    for piece in section.decompose():
-        rings = sorted((Polygon(ring).buffer(0) for ring in piece.to_polygons()), key=lambda ring: -ring.area)
-        if rings:
-            found.append(rings[0].difference(union_all(rings[1:], grid_size=GRID), grid_size=GRID))
-    return union_all(found, grid_size=GRID)
+    largest = max(floor.decompose(), key=lambda piece: piece.area())
+    outer, *holes = sorted(largest.to_polygons(), key=lambda ring: -Polygon(ring).area)
+    spot = Polygon(outer, holes).representative_point()
+    return Point(spot.x, spot.y)
 
 
-def _part_at(solids: Sequence[Manifold], codes: Sequence[str], room: BaseGeometry, height: float) -> str:
+def _part_at(solids: Sequence[Manifold], codes: Sequence[str], room: CrossSection, height: float) -> str:
     """The part that most of a floor is of."""
-
-    def share(body: Manifold) -> float:
-        left, low, _, right, high, _ = body.bounding_box()
-        x0, y0, x1, y1 = room.bounds
-        near = left < x1 and x0 < right and low < y1 and y0 < high
-        return float(_shape(body.slice(height - OVER)).intersection(room).area) if near else 0.0
-
-    return max(zip(solids, codes, strict=True), key=lambda one: share(one[0]))[1]
+    shares = ((body.slice(height - OVER) ^ room).area() for body in solids)
+    return max(zip(shares, codes, strict=True), key=lambda one: one[0])[1]
