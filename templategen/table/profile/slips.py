@@ -16,7 +16,6 @@ LISTED = ("stock", "measured")
 """Sections of which a file has several."""
 
 _CURLY = str.maketrans(dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb\u2033\u2018\u2019\u201a", '"'))
-_MONEY = "(?:[A-Z]{3}|[$\u20ac\u00a3\u00a5])"
 _WORDS_OF_TRUTH = {"yes": "true", "on": "true", "true": "true", "no": "false", "off": "false", "false": "false"}
 
 
