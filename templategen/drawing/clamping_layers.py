@@ -19,7 +19,6 @@ TURN_LINE = Layer("TURN_LINE", "the part is turned over about this line", "green
 RECESS = Layer("RECESS", "recess in a board on the bed, in which the part lies", "green", "dashed", 0.35)
 PINS = Layer("PINS", "pins in the bed, on which the part is laid", "green", "dashed", 0.35)
 BORED = Layer("BORED_HOLE", "holes too small for any bit, bored by hand", "vermilion", weight=0.35)
-EASED = Layer("EASED_EDGE", "edges that a shaped bit eases afterwards", "blue", "dotted", 0.35)
 
 THROUGH = {
     "outside": "bit outside the line, the part lies inside",
@@ -28,6 +27,14 @@ THROUGH = {
     "corner-relief": "corner relief, as wide as the bit",
 }
 """What is done along a line that isn't a pocket."""
+
+
+def eased_layer(floor: float, units: Units) -> Layer:
+    """The layer of the edges that a shaped bit eases afterwards, those of the face or of a floor under it."""
+    name, words = "EASED_EDGE", "edges that a shaped bit eases afterwards"
+    if floor > 0:
+        name, words = f"{name}_{depth_code(floor, units)}", f"{words}, {depth_words(floor, units)} under the face"
+    return Layer(name, words, "blue", "dotted", 0.35)
 
 
 def operation_layer(face: str, one: Operation, units: Units) -> Layer:

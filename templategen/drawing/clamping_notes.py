@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from templategen.drawing.clamping_layers import EASED, hand_layer, operation_layer
+from templategen.drawing.clamping_layers import eased_layer, hand_layer, operation_layer
 from templategen.drawing.layers import depth_words, feature_layer
 from templategen.drawing.manner import Manner
 from templategen.geometry.edge import Arc, Edge
@@ -155,8 +155,10 @@ def _left_out(one: Clamping, profile: Profile, manner: Manner) -> Iterator[str]:
         yield f"Outline and holes would take a bit that cuts {deep} deep; yours cut {reach}: {ELSEWHERE}."
     if one.bored:
         yield BORED_BY_HAND
-    for feature in {(feature.kind, feature.depth): feature for feature, _ in one.eased}.values():
-        what = f"{feature.traits.words} of {exact(feature.depth, manner)} along {EASED.name}"
+    for feature in {(feature.kind, feature.depth, feature.floor): feature for feature, _ in one.eased}.values():
+        layer = eased_layer(feature.floor, manner.layers).name
+        under = f", {exact(feature.floor, manner)} under this face" if feature.floor else ""
+        what = f"{feature.traits.words} of {exact(feature.depth, manner)} along {layer}{under}"
         yield f"Eased afterwards, not on this machine: {what}; {ELSEWHERE}."
     beside = dict.fromkeys(f"{one.traits.words} on {one.face.replace('-', ' ')}" for one in one.left_to_set_ups)
     if beside:

@@ -5,11 +5,11 @@ from collections.abc import Iterator, Sequence
 from templategen.drawing.cautions import ON_THE_MACHINE
 from templategen.drawing.clamping_layers import (
     DATUM,
-    EASED,
     PINS,
     RECESS,
     TURN_LINE,
     WORKPIECE,
+    eased_layer,
     hand_layer,
     operation_layer,
 )
@@ -67,7 +67,7 @@ def _cuts(one: Clamping, manner: Manner) -> Iterator[Mark]:
         yield from (Shape(layer, left) for left in cut.left)
     for hole in one.bored:
         yield from bored_mark(hole)
-    yield from (Stroke(EASED, edge) for _, edge in one.eased)
+    yield from (Stroke(eased_layer(feature.floor, manner.layers), edge) for feature, edge in one.eased)
 
 
 def _headed(marks: Sequence[Mark], title: str, lines: Sequence[str], height: float) -> list[Mark]:

@@ -30,9 +30,10 @@ def work(
 ) -> tuple[tuple[str, ...], tuple[Mark, ...]]:
     """Notes and marks of the features of one face; like features share a letter, and the notes of a `part` tell all
     sizes."""
-    kinds: dict[tuple[str, str], list[Feature]] = {}
+    kinds: dict[tuple[str, str, float], list[Feature]] = {}
     for feature in features:
-        kinds.setdefault((feature_layer(feature, manner.layers).name, feature.operation), []).append(feature)
+        own = feature_layer(feature, manner.layers).name, feature.operation, feature.floor
+        kinds.setdefault(own, []).append(feature)
     notes: list[str] = []
     marks: list[Mark] = [mark for feature in features for mark in _pocket(feature, features, wood, manner)]
     told: list[Words] = []

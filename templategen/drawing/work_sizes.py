@@ -24,7 +24,8 @@ def work_sizes(alike: Sequence[Feature], wood: Outline, part: Part, manner: Mann
     """What is told of features of one kind, depth and face besides their depth; `wood` is that face."""
     first = alike[0]
     if first.traits.arris:
-        return ()
+        floor = f"{manner.figure(first.floor)} {manner.units}"
+        return (f"along the floor {floor} under this face",) if first.floor else ()
     shapes = dict.fromkeys(words for feature in alike for words in _shape(feature.outline, manner))
     told = [*shapes, _left(first, part, manner)]
     if first.traits.centred:

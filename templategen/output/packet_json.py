@@ -107,6 +107,7 @@ def _feature(feature: Feature) -> dict[str, Any]:
         "mates": list(feature.mates),
         "clearance": number(feature.clearance),
         "end_clearance": number(feature.end_clearance),
+        **({"floor": number(feature.floor)} if feature.floor else {}),
     }
 
 

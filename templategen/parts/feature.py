@@ -16,7 +16,8 @@ class Feature:
     outside the quarter circle of radius `depth` along the rim, a `chamfer` only half of its prism.
 
     `mates` names the parts that meet the wood here; `clearance` is the total play across the joint in mm
-    and `end_clearance` the play at its bottom.
+    and `end_clearance` the play at its bottom. `floor` is how far under the face the wood lies whose arris is
+    taken, where other work has lowered it first; `depth` counts from there.
     `operation` is the trade's word for making it.
 
     Raises:
@@ -31,6 +32,7 @@ class Feature:
     mates: tuple[str, ...] = field(default=(), compare=False)
     clearance: float = 0.0
     end_clearance: float = 0.0
+    floor: float = 0.0
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:

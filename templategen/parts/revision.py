@@ -32,7 +32,8 @@ def wood_figures(*parts: Part) -> Iterator[str]:
         yield from (part.kind, part.wood, f"{_size(part.thickness)} {part.grain.x:.6f} {part.grain.y:.6f}")
         yield from (point_figures(outline) for outline in (part.blank, part.outline, *part.holes))
         for one in part.features:
-            yield f"{one.kind} {one.face} {_size(one.depth)} {one.operation} {point_figures(one.outline)}"
+            deep = f"{_size(one.floor)} {_size(one.depth)}" if one.floor else _size(one.depth)
+            yield f"{one.kind} {one.face} {deep} {one.operation} {point_figures(one.outline)}"
 
 
 def point_figures(points: Iterable[Iterable[float]]) -> str:

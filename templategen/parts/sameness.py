@@ -41,7 +41,8 @@ def same_turned_over(part: Part) -> bool:
 
 def _same_cut(one: tuple[Feature, Outline], other: tuple[Feature, Outline]) -> bool:
     a, b = one[0], other[0]
-    return a.kind == b.kind and abs(a.depth - b.depth) < EQUAL and same_outline(one[1], other[1])
+    alike = abs(a.depth - b.depth) < EQUAL and abs(a.floor - b.floor) < EQUAL
+    return a.kind == b.kind and alike and same_outline(one[1], other[1])
 
 
 def _level(part: Part, feature: Feature) -> bool:

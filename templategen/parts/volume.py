@@ -43,6 +43,8 @@ def taken(part: Part, feature: Feature) -> float:
 
 def layer(part: Part, feature: Feature) -> tuple[float, float]:
     """The depths between which a feature removes wood: a shallower one round it has the wood above."""
+    if feature.floor:
+        return feature.floor, feature.floor + feature.depth
     others = (
         other.depth
         for other in part.features_on(feature.face)

@@ -20,13 +20,15 @@ SAME = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class RecordedWork:
-    """One feature: `number` is its place in the part's list; `outline` in the frame of its face."""
+    """One feature: `number` is its place in the part's list; `outline` in the frame of its face; `floor` how far
+    under the face the wood lies that it is cut into."""
 
     number: int
     kind: str
     face: str
     outline: Outline
     depth: float
+    floor: float = 0.0
 
     @property
     def runs_along(self) -> bool:
@@ -85,9 +87,12 @@ class Recorded:
     def works(self) -> tuple[RecordedWork, ...]:
         """Every feature."""
         return tuple(
-            RecordedWork(number, one["kind"], one["face"], outline_in(one["outline"]), float(one["depth"]))
+            RecordedWork(
+                number, one["kind"], one["face"], outline_in(one["outline"]), float(one["depth"]),
+                float(one.get("floor", 0.0)),
+            )
             for number, one in enumerate(self.record["features"])
-        )
+        )  # fmt: skip
 
     @cached_property
     def sides(self) -> Mapping[str, Side]:

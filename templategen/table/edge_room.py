@@ -21,12 +21,12 @@ def room_for_edges(sizes: Sizes) -> Mapping[str, float]:
     """What each of the `[edges]` has to stay under, mm: the cheek beside a groove, or half the wood between two."""
     base, slats, groove = sizes.profile.base, sizes.profile.slats, sizes.groove
     cheek = min(groove.bottom, sizes.profile.top.thickness - groove.top)
-    pads = [base.foot_thickness] if base.feet == "pads" else []
+    least = base.foot_thickness if base.feet == "pads" else base.thickness - base.foot_thickness
     return {
         "rim": cheek,
         "rail": cheek,
         "slat": min(slats.thickness, slats.width) / 2,
-        "base": min(base.rail_width, base.thickness, *pads) / 2,
+        "base": min(base.rail_width, base.thickness, least) / 2,
     }
 
 

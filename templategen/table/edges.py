@@ -36,12 +36,16 @@ WORTH = 5.0
 """Shorter stretches are left to a file, mm."""
 
 
-def eased(profile: Profile, strips: Iterable[Outline], size: float, operation: str, *faces: str) -> Iterator[Feature]:
-    """The strips, seen from above, taken off the faces named, in the shape that the profile wants."""
+def eased(
+    profile: Profile, strips: Iterable[Outline], size: float, operation: str, *faces: str, floor: float = 0.0
+) -> Iterator[Feature]:
+    """The strips, seen from above, taken off the faces named, or off a `floor` so far under them, in the shape that
+    the profile wants."""
     kind = SHAPED[profile.edges.shape]
     for strip in strips:
         for face in faces:
-            yield Feature(kind, face, strip if face == "top" else OVER.outline(strip), size, operation)
+            seen = strip if face == "top" else OVER.outline(strip)
+            yield Feature(kind, face, seen, size, operation, floor=floor)
 
 
 def long_edges(left: float, right: float, half_width: float, size: float) -> tuple[Outline, ...]:

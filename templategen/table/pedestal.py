@@ -220,14 +220,15 @@ def _base_rail(sizes: Sizes, lap: CrossLap, number: int, code: str) -> Part:
 
 def _eased_base(sizes: Sizes, lap: CrossLap, outline: Outline) -> Iterator[Feature]:
     """Above along both edges and round the ends; below as far as the pads, whose joint stays closed, or round the
-    feet that stand on the ground."""
-    base, size = sizes.profile.base, sizes.profile.edges.base
-    foot, start = base.length / 2 - base.foot_length, lap.reach + SHORT
-    below = long_edges(start, foot, base.rail_width / 2, size)
-    if base.feet == "relieved":
-        below = round_end(outline, foot, size)
-    yield from eased(sizes.profile, mirrored(round_end(outline, start, size)), size, BASE_EDGE, "top")
-    yield from eased(sizes.profile, mirrored(below), size, BASE_EDGE, "bottom")
+    feet that stand on the ground, and between them clear of a foot by the bit, led along the relief's floor."""
+    profile, size, floor = sizes.profile, sizes.profile.edges.base, relief_depth(sizes)
+    foot, start = profile.base.length / 2 - profile.base.foot_length, lap.reach + SHORT
+    clear = SHORT + size if floor > 0 else 0.0
+    below = long_edges(start, foot - clear, profile.base.rail_width / 2, size)
+    yield from eased(profile, mirrored(round_end(outline, start, size)), size, BASE_EDGE, "top")
+    if floor > 0:
+        yield from eased(profile, mirrored(round_end(outline, foot, size)), size, BASE_EDGE, "bottom")
+    yield from eased(profile, mirrored(below), size, BASE_EDGE, "bottom", floor=floor)
 
 
 def _eased_pad(sizes: Sizes, outline: Outline) -> Iterator[Feature]:

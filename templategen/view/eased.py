@@ -62,7 +62,7 @@ def _worked(part: Part) -> tuple[Manifold, Mapping[int, float]]:
     for feature in part.features:
         for cut in _cuts(part, feature) if feature.traits.arris else ():
             sizes[cut.original_id()] = feature.depth
-            cuts.append(placed_on(cut, part.face(feature.face)))
+            cuts.append(placed_on(cut.translate((0.0, 0.0, -feature.floor)), part.face(feature.face)))
     if cuts:
         body = body - manifold3d.Manifold.batch_boolean(cuts, manifold3d.OpType.Add)
     left = body.decompose()

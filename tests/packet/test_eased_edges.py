@@ -12,11 +12,12 @@ from typing import Any
 
 import ezdxf
 import numpy
+import pytest
 import shapely
 
 from tests.shipped_packets import packet_files
 
-NAME = "towpath-side"
+NAME, HEX = "towpath-side", "towpath-hex"
 TAKES = {"chamfer": 2**-0.5, "round-over": 2**0.5 - 1}
 """How far the cut passes the arris by, as a share of its size: a bevel, a quarter round."""
 
@@ -25,14 +26,36 @@ IN_THE_RING = "round over"
 
 
 @cache
-def record() -> Any:
+def record(name: str = NAME) -> Any:
     """The packet's own record."""
-    return json.loads(packet_files(NAME)["packet.json"])
+    return json.loads(packet_files(name)["packet.json"])
 
 
-def rows(path: str) -> list[dict[str, str]]:
+def rows(path: str, name: str = NAME) -> list[dict[str, str]]:
     """A list, row by row."""
-    return list(csv.DictReader(io.StringIO(packet_files(NAME)[path].decode("utf-8-sig"))))
+    return list(csv.DictReader(io.StringIO(packet_files(name)[path].decode("utf-8-sig"))))
+
+
+@cache
+def scene(name: str) -> Any:
+    """The solids that the packet's page turns."""
+    found = re.search(r'<script type="application/json" id="scene">(.*?)</script>',
+                      packet_files(name)["index.html"].decode(), re.S)  # fmt: skip
+    assert found is not None
+    return json.loads(found[1])
+
+
+class Solid:
+    """A part's solid on the page, by the corners of its facets."""
+
+    def __init__(self, code: str, name: str = NAME) -> None:
+        solid = scene(name)["solids"][code]
+        corners = numpy.array(solid["p"]).reshape(-1, 3) / scene(name)["per_mm"]
+        self.facets = [corners[numpy.array(solid["f"]).reshape(-1, 4)[:, k]] for k in range(3)]
+
+    def off(self, arris: tuple[float, float, float]) -> float:
+        """How far its surface stands off what was a sharp arris."""
+        return nearest(numpy.array(arris), *self.facets)
 
 
 def eased() -> Iterator[tuple[Any, Any]]:
@@ -58,20 +81,14 @@ def along(part: Any, feature: Any) -> shapely.Geometry:
 
 def test_solids_are_cut_where_the_record_eases_them() -> None:
     """From the middle of each arris to the surface of the solid that the page turns it is as far as the bit takes."""
-    page = packet_files(NAME)["index.html"].decode()
-    found = re.search(r'<script type="application/json" id="scene">(.*?)</script>', page, re.S)
-    assert found is not None
-    scene = json.loads(found[1])
     count = 0
     for part, feature in eased():
-        solid = scene["solids"][part["code"]]
-        corners = numpy.array(solid["p"]).reshape(-1, 3) / scene["per_mm"]
-        a, b, c = (corners[numpy.array(solid["f"]).reshape(-1, 4)[:, k]] for k in range(3))
+        solid = Solid(part["code"])
         u, v = along(part, feature).interpolate(0.5, normalized=True).coords[0]
         over = feature["face"] == "bottom"
-        arris = numpy.array((-u if over else u, v, 0.0 if over else part["size"][2]))
         wanted = TAKES[feature["kind"]] * feature["depth"]
-        assert abs(nearest(arris, a, b, c) - wanted) < 0.2, (part["code"], feature["operation"])
+        off = solid.off((-u if over else u, v, 0.0 if over else part["size"][2]))
+        assert abs(off - wanted) < 0.2, (part["code"], feature["operation"])
         count += 1
     assert count > 40
 
@@ -116,6 +133,34 @@ def test_set_ups_ease_what_the_record_does() -> None:
     of = {row["set_up"]: row["on"] for row in plan if row["operation"].removeprefix("edge ") in TAKES}
     late = {row["set_up"] for row in plan if row["operation"].startswith("edge ")}
     assert len(late) == 1 and all((on == "group") == (number in late) for number, on in of.items())
+
+
+def test_between_relieved_feet_all_files_ease_the_same_edges() -> None:
+    """On the floor of the relief, from past the foot to short of the laps: solid, set-up, router file."""
+    part = next(one for one in record(HEX)["parts"] if one["code"] == "BASE-LOW")
+    straight = (one for one in part["features"] if one["kind"] in ("relief", "lap") or "floor" in one)
+    works = [(one, ring(one["outline"], one["face"] == "bottom").bounds) for one in straight]
+    (relief,) = [(one["depth"], box) for one, box in works if one["kind"] == "relief"]
+    lap = max(box[2] for one, box in works if one["kind"] == "lap")
+    found = [(one, box) for one, box in works if "floor" in one]
+    assert len(found) == 4 and {one["floor"] for one, _ in found} == {relief[0]}
+    solid, half = Solid(part["code"], HEX), part["size"][0] / 2
+    for feature, box in found:
+        size, ends = feature["depth"], sorted((abs(box[0]), abs(box[2])))
+        assert ends[0] == pytest.approx(lap + 10) and ends[1] == pytest.approx(relief[1][2] - 10 - size)
+        u, v = along(part, feature).interpolate(0.5, normalized=True).coords[0]
+        assert abs(solid.off((-u, v, relief[0])) - size / 2**0.5) < 0.2
+        (row,) = [one for one in rows("lists/set-ups.csv", HEX) if one["start_mm"] and "BASE-LOW x1" in one["parts"]]
+        assert [float(row[name]) for name in ("size_mm", "start_mm", "stop_mm")] == pytest.approx(
+            [size, half - ends[1], half - ends[0]], abs=0.005
+        )
+    drawing = ezdxf.read(io.StringIO(packet_files(HEX)["router/BASE-LOW-bottom.dxf"].decode()))  # type: ignore[attr-defined]
+    layer = f"EASED_EDGE_{relief[0]:g}MM"
+    lines = [
+        (one.dxf.start.x - half, one.dxf.end.x - half) for one in drawing.modelspace().query(f'*[layer=="{layer}"]')
+    ]
+    wanted = sorted((box[0], box[2]) for _, box in found)
+    assert numpy.allclose(sorted((min(line), max(line)) for line in lines), wanted, rtol=0, atol=1e-6)
 
 
 def test_router_files_show_what_is_eased_afterwards() -> None:

@@ -95,19 +95,30 @@ def test_every_way_of_lying_matters_to_a_mitre() -> None:
     assert tried > 8 and faults(record) == []
 
 
-def test_an_eased_edge_that_stops_elsewhere_shows() -> None:
-    """A tenth of a millimetre further or less far, though it takes hardly any wood."""
-    record = without_steps(alone(written(table_of(name="towpath-hex")), {"RAIL-LOW"}))
+@pytest.mark.parametrize(("code", "names"), [("RAIL-LOW", {"stop"}), ("BASE-LOW", {"stop", "start"})])
+def test_an_eased_edge_that_stops_elsewhere_shows(code: str, names: set[str]) -> None:
+    """A tenth of a millimetre further or less far, though it takes hardly any wood; past a foot there is none."""
+    record = without_steps(alone(written(table_of(name="towpath-hex")), {code}))
     assert faults(record) == []
     set_ups = [one.get("set_up", {}) for one in record["plan"]["operations"] if one["operation"] == "chamfer"]
     cuts = [cut for set_up in set_ups for cut in set_up.get("cuts", ())]
-    stops = [told for cut in cuts for told in cut["settings"] if told["name"] == "stop"]
+    stops = [told for cut in cuts for told in cut["settings"] if told["name"] in ("stop", "start")]
     for told in stops:
-        for off in (0.1, -0.1):
+        for off in (-0.1,) if told["quantity"] == "base.foot_length" else (0.1, -0.1):
             told["value"] += off
             assert faults(record)
             told["value"] -= off
-    assert stops and faults(record) == []
+    assert {told["name"] for told in stops} == names and faults(record) == []
+
+
+def test_an_arris_on_a_floor_is_eased_where_the_bit_is_led() -> None:
+    """Under relieved rails the bench leads its bit along what the saw laid bare: told to lie elsewhere, it shows."""
+    record = without_steps(alone(written(table_of(name="towpath-hex")), {"BASE-MID"}))
+    on_floor = [one for one in record["parts"][0]["features"] if "floor" in one]
+    assert len(on_floor) == 4 and faults(record) == []
+    for wrong in (0.0, 10.02):
+        on_floor[2]["floor"] = wrong
+        assert any("chamfer" in told for told in faults(record))
 
 
 def test_a_short_piece_needs_something_that_holds_it() -> None:

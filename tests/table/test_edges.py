@@ -49,6 +49,29 @@ def test_a_pad_is_eased_round_its_sole_alone() -> None:
     assert not foot.features_on("top")
 
 
+def test_a_relieved_rail_is_eased_between_its_feet_on_the_floor_of_the_relief() -> None:
+    """From past each foot, by the bearing's 10 mm and the bit's size, to 10 mm short of the lap; its solid loses a
+    bevel all along, there, round the feet and above."""
+    table = table_of(
+        {"base.feet": "relieved", "edges.base": 3.5, "edges.shape": "chamfered", "base.end_round": 17.0,
+         "base.foot_length": 91.0, "base.foot_thickness": 9.0}
+    )  # fmt: skip
+    rail, half, start = table.part("BASE-HIGH"), table.profile.base.length / 2, base_lap(table.sizes).reach + 10
+    between = [one for one in rail.features_on("bottom") if one.floor]
+    assert [one.floor for one in between] == [9.0] * 4
+    for one in between:
+        box = one.outline.bounds
+        assert sorted((abs(box.left), abs(box.right))) == pytest.approx([start, half - 91 - 13.5])
+        assert sorted((abs(box.bottom), abs(box.top))) == pytest.approx([38.5, 42])
+    lost = part_solid(rail, chords).volume() - eased_solid(rail).volume()
+    area = shapely.union_all([shape(one.outline) for one in rail.features_on("bottom") if one.traits.arris]).area
+    round_corners = 8 * pi / 2 * 3.5**3 / 12  # a bevel's middle runs further out than its strip's: Pappus
+    assert lost == pytest.approx((area + strips(rail, "top").area) * 3.5 / 2 + round_corners, rel=2e-4)
+    x = min(one.outline.bounds.left for one in between) + 1
+    short = eased_solid(rail).trim_by_plane((1.0, 0.0, 0.0), x).trim_by_plane((-1.0, 0.0, 0.0), -x - 1)
+    assert short.slice(9.0 + 1.0).bounds()[1::2] == pytest.approx((2.5 - 42, 42 - 2.5), abs=1e-4)
+
+
 def test_nothing_asked_leaves_edges_sharp() -> None:
     """With noughts only the rim's outer edge, the slats' upper ones and the legs' are eased."""
     sharp = table_of({"edges.rim": 0.0, "edges.rail": 0.0, "edges.slat": 0.0, "edges.base": 0.0})

@@ -1,6 +1,7 @@
 """Where a piece that came off the bench isn't the part that the record tells."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -53,8 +54,8 @@ def differences(piece: BenchPiece, part: Recorded) -> Iterator[str]:
 
 def _left(piece: BenchPiece, one: Shaped, dx: float, dy: float) -> Shaped:
     """What later cuts have left of an arris that was taken before them."""
-    left = one.strip.intersection(piece.surface(one.face))
-    return Shaped(one.kind, one.face, affinity.translate(left, dx, dy), one.size)
+    left = one.strip.intersection(piece.surface(one.face, one.floor))
+    return replace(one, strip=affinity.translate(left, dx, dy))
 
 
 def _blank_differences(piece: BenchPiece, part: Recorded) -> Iterator[str]:
@@ -128,18 +129,18 @@ def _shape(outline: Outline) -> Any:
 def _shaped_differences(shaped: Sequence[Shaped], part: Recorded) -> Iterator[str]:
     """What shaped cutters took along the edges of each face, all strips of one kind and size together."""
     wanted = [
-        Shaped(work.kind, work.face, _shape(part.from_above(work)), work.depth)
+        Shaped(work.kind, work.face, _shape(part.from_above(work)), work.depth, work.floor)
         for work in part.works
         if work.runs_along
     ]
-    for kind, face, size in sorted({_way(one) for one in (*wanted, *shaped)}):
+    for kind, face, size, floor in sorted({_way(one) for one in (*wanted, *shaped)}):
         one, other = (
-            unary_union([strip.strip for strip in strips if _way(strip) == (kind, face, size)])
+            unary_union([strip.strip for strip in strips if _way(strip) == (kind, face, size, floor)])
             for strips in (wanted, shaped)
         )
         apart = one.symmetric_difference(other)
         if apart.area > (CHORDS + OFFSET * size) * (one.length + 1) or _has_body(apart, size):
-            yield f"{kind} of the {face}"
+            yield f"{kind} of the {face}" + (f", {floor:g} mm under it" if floor else "")
 
 
 def _has_body(apart: Any, size: float) -> bool:
@@ -147,5 +148,5 @@ def _has_body(apart: Any, size: float) -> bool:
     return not apart.buffer(-(SLIVER + 3 * OFFSET * size), join_style="mitre").is_empty
 
 
-def _way(one: Shaped) -> tuple[str, str, float]:
-    return one.kind, one.face, round(one.size, 6)
+def _way(one: Shaped) -> tuple[str, str, float, float]:
+    return one.kind, one.face, round(one.size, 6), round(one.floor, 6)

@@ -270,19 +270,26 @@ def _round_corner(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
 def _ease(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if lay.up != lay.worked:
         raise Misfit("the worked face lies down")
-    face, size = piece.surface(lay.worked), cut.value("radius" if "radius" in cut.figures else "size")
-    if piece.circle and lay.against == "high":
+    size, kind = cut.value("radius" if "radius" in cut.figures else "size"), cut.does.removeprefix("edge ")
+    for floor, face in piece.laid_bare(lay.worked):
+        strip = _stopped(_along_the_edge(piece, face, lay.against, size), piece, cut, lay)
+        if not strip.is_empty:
+            piece.shaped.append(Shaped(kind, lay.worked, strip, size, floor))
+            return
+    raise Misfit("there is no wood to lead the bit along")
+
+
+def _along_the_edge(piece: BenchPiece, face: Any, against: str, size: float) -> Any:
+    """The strip of a face, or of what lies bare under it, that the bit takes from end to end."""
+    if piece.circle and against == "high":
         x, y, radius = piece.circle
-        strip = face.intersection(outside(x, y, radius - size, face.bounds))
-    else:
-        x0, y0, x1, y1 = face.bounds
-        whole = Polygon(piece.plan.buffer(0).exterior).simplify(EXACT)
-        strip = {
-            "low": face.intersection(box(x0 - 1, y0, x1 + 1, y0 + size)),
-            "high": face.intersection(box(x0 - 1, y1 - size, x1 + 1, y1)),
-        }.get(lay.against) or whole.difference(whole.buffer(-size, join_style="mitre"))
-    kind = cut.does.removeprefix("edge ")
-    piece.shaped.append(Shaped(kind, lay.worked, _stopped(strip, piece, cut, lay), size))
+        return face.intersection(outside(x, y, radius - size, face.bounds))
+    x0, y0, x1, y1 = face.bounds
+    if against in ("low", "high"):
+        near, far = (y0, y0 + size) if against == "low" else (y1 - size, y1)
+        return face.intersection(box(x0 - 1, near, x1 + 1, far))
+    whole = Polygon(piece.plan.buffer(0).exterior).simplify(EXACT)
+    return whole.difference(whole.buffer(-size, join_style="mitre"))
 
 
 def _stopped(strip: Any, piece: BenchPiece, cut: Cut, lay: Lay) -> Any:

@@ -6,7 +6,7 @@ between two heights.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from math import acos, cos, pi, sin
@@ -26,12 +26,13 @@ SAGITTA = 4e-4
 
 @dataclass
 class Shaped:
-    """An arris that a bit takes: the strip of the face, the bit's size."""
+    """An arris that a bit takes: the strip of the face, the bit's size, how far under the face it lies."""
 
     kind: str
     face: str
     strip: Any
     size: float
+    floor: float = 0.0
 
 
 @dataclass
@@ -70,10 +71,18 @@ class BenchPiece:
                 kept.append((a, b, old.difference(shape) if inside else old))
         self.layers = kept
 
-    def surface(self, face: str) -> Any:
-        """What is left of the face itself."""
-        at = max(self.layers, key=lambda one: one[1]) if face == "top" else min(self.layers, key=lambda one: one[0])
-        return at[2]
+    def surface(self, face: str, floor: float = 0.0) -> Any:
+        """What is left of the face itself, or of the wood that lies bare so far under it."""
+        return next((bare for at, bare in self.laid_bare(face) if abs(at - floor) < EXACT), Polygon())
+
+    def laid_bare(self, face: str) -> Iterator[tuple[float, Any]]:
+        """What of the wood a face shows, from the face in: how far under it, and the shape there."""
+        above: Any = Polygon()
+        for low, high, shape in sorted(self.layers, key=lambda one: one[0], reverse=face == "top"):
+            bare = shape.difference(above)
+            if bare.area > EXACT:
+                yield self.thickness - high if face == "top" else low, bare
+            above = above.union(shape)
 
     def along_edge(self, edge: str) -> tuple[float, float]:
         """Where an edge of the bar starts and ends."""

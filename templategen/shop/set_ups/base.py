@@ -14,9 +14,9 @@ from templategen.shop.set_ups.crossings import (
     mortise_jobs,
     pad_drain_job,
 )
-from templategen.shop.set_ups.edges import eased_from, edge_job, operation_of
+from templategen.shop.set_ups.edges import eased_from, edge_job, kept_short, operation_of
 from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import Job, Lay, Side
+from templategen.shop.set_ups.set_up import Job, Lay, Operation, Setting, Side
 from templategen.table.assembly import Table
 from templategen.table.edges import BASE_EDGE
 from templategen.table.pedestal import base_lap
@@ -56,7 +56,7 @@ def foot_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
 
 
 def _eased(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
-    """Above from short of the crossing round each end; below from there to the pads, or round the feet."""
+    """Above from short of the crossing round each end, and below."""
     operation = operation_of(part, BASE_EDGE)
     if operation is None:
         return
@@ -66,13 +66,31 @@ def _eased(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     stop = ledger.add("base.eased_to", "from an end to where its edges are sharp", "mm", "L / 2 - free", **terms)
     to_cross = ledger.setting("stop", stop, "from each end to where the cut stops, short of the crossing")
     yield edge_job(ledger, part, operation, "top", "edges.base", (*_EDGES, *_ENDS), (to_cross,))
+    yield from _eased_below(ledger, part, operation, to_cross)
+
+
+def _eased_below(ledger: Ledger, part: Part, operation: Operation, to_cross: Setting) -> Iterator[Job]:
+    """From short of the crossing to the pads, or to the feet and round them."""
     foot = "base.foot_length"
-    if part.cuts("relief"):
+    begins = ledger.setting("start", foot, "from each end to where its pad ends, and the cut begins")
+    if relieved := bool(part.cuts("relief")):
         own = (ledger.setting("stop", foot, "from each end to where the foot ends"),)
         yield edge_job(ledger, part, operation, "bottom", "edges.base", (*_EDGES, *_ENDS), own)
-        return
-    from_pad = ledger.setting("start", foot, "from each end to where its pad ends, and the cut begins")
-    yield edge_job(ledger, part, operation, "bottom", "edges.base", _EDGES, (from_pad, to_cross))
+        begins = _past_the_foot(ledger)
+    if any(one.operation == BASE_EDGE and (one.floor > 0) == relieved for one in part.features_on("bottom")):
+        yield edge_job(ledger, part, operation, "bottom", "edges.base", _EDGES, (begins, to_cross))
+
+
+def _past_the_foot(ledger: Ledger) -> Setting:
+    """From a rail's end to where a bit that is led along the relief's floor is clear of the foot."""
+    says, terms = "from an end to where a bit is clear of the foot", {"f": "base.foot_length", "e": "edges.base"}
+    start = ledger.add("base.eased_past_foot", says, "mm", "f + short + e", short=kept_short(ledger), **terms)
+    return ledger.setting(
+        "start",
+        start,
+        "from each end to where the cut begins, clear of the foot; a router stands on the rail's edge here, its"
+        " bearing on the relief's floor",
+    )
 
 
 def _relieved(ledger: Ledger, part: Part) -> Job:

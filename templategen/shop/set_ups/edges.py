@@ -51,9 +51,13 @@ def edge_job(
 
 def eased_from(ledger: Ledger, cross: str, half: str, clearance: str) -> str:
     """From the axis to where the long edges of a cross's rails are eased from: past its widest trench."""
-    short = ledger.given(
-        "eased.short", "how far an eased edge stops short of a lap", SHORT, "mm", "that the lap's corners stay closed"
-    )
-    terms = {"b": half, "cl": clearance, "short": short}
+    terms = {"b": half, "cl": clearance, "short": kept_short(ledger)}
     formula = "(b + cl / 2 + b * cos(th)) / sin(th) + short"
     return ledger.add(f"{cross}.eased", "from the axis to where edges are eased", "mm", formula, **terms)
+
+
+def kept_short(ledger: Ledger) -> str:
+    """How far an eased edge stops short of a crossing, and of a foot, its own size aside."""
+    says = "how far an eased edge stops short of a lap or a foot"
+    source = "that the lap's corners stay closed, and a bit's bearing clears the foot"
+    return ledger.given("eased.short", says, SHORT, "mm", source)
