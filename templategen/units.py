@@ -7,7 +7,7 @@ import math
 import re
 from fractions import Fraction
 
-from templategen.catalogue import fault_of, translated, worded
+from templategen.catalogue import fault_of, figured, translated, worded
 from templategen.errors import Fault, UnitError
 
 MM_PER_INCH = Fraction(127, 5)
@@ -183,7 +183,8 @@ def angle_words(degrees: float) -> str:
 
 def off_square_words(degrees: float) -> str:
     """How a cut is told wherever it is told: as a saw's scale reads it, with a mitre gauge's reading beside."""
-    return f"{angle_words(degrees)} off square (gauge {angle_words(90 - degrees)})"
+    angle, gauge = (figured(angle_words(one)) for one in (degrees, 90 - degrees))
+    return worded("{angle} off square (gauge {gauge})", angle=angle, gauge=gauge)
 
 
 def quoted(text: object) -> str:

@@ -11,6 +11,20 @@ from templategen.errors import Fault
 
 _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 
+_UNIT_AT_END = re.compile(r"(.+?)(?:[_ ](mm|deg|in|in_error_mm))?")
+
+TWO_MEANINGS = {"stop": "stop along the fence"}
+"""Names of settings that mean something else elsewhere, by what a translator is asked."""
+
+HEADS = {
+    "rough_mm": "as sawn mm",
+    "mark": "letters",
+    "step": "step of the assembly",
+    "stock": "from stock",
+    "joint": "kind of joint",
+}
+"""Heads that do so, in the same way."""
+
 
 def translated(text: str) -> str:
     """A text of the catalogue in the language that is spoken, its places for fields still open."""
@@ -30,6 +44,15 @@ def fault_of(where: str, found: str, remedy: str = "", /, **fields: object) -> F
 def figured(words: str) -> str:
     """Words with the numbers in them as they are written in the language that is spoken."""
     return words if language() == "english" else _POINT.sub(",", words)
+
+
+def column(name: str) -> str:
+    """The head of a list's column (`rough_length_mm`) in the language that is spoken, by the same rules."""
+    if language() == "english":
+        return name
+    of_what, unit = _UNIT_AT_END.fullmatch(HEADS.get(name, name)).groups()  # type: ignore[union-attr]
+    words = (translated(TWO_MEANINGS.get(one, one).replace("_", " ")) for one in (of_what, unit) if one)
+    return "_".join(words).replace(" ", "_")
 
 
 def tag_of(words: str) -> str:

@@ -1,13 +1,21 @@
 """`templategen prove`: do the files measure what the record says?"""
 
+from __future__ import annotations
+
 import json
 from collections.abc import Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import plain, say
+
+if TYPE_CHECKING:
+    from templategen.proof.difference import Outcome
+
+ON = {"top": "{count} on top", "bottom": "{count} on bottom", "edge": "{count} on edge", "end": "{count} on end"}
 
 
 @click.command(short_help="Read a written packet back and measure it.")
@@ -25,9 +33,20 @@ def prove(folder: str, as_json: bool) -> None:
     \b
     Exit code 0: every file is as the record says. 1: a file differs. 2: no packet there.
     """
+    from templategen.packet.proved import in_its_words
     from templategen.packet.proved import proved as prove_packet
 
-    proof = prove_packet(Path(folder))
+    with in_its_words(Path(folder)):
+        proof = prove_packet(Path(folder))
+        _tell(proof, as_json)
+    raise SystemExit(0 if proof.true else 1)
+
+
+def _tell(proof: Outcome, as_json: bool) -> None:
+    """Prints the outcome."""
+    from templategen.catalogue import translated
+    from templategen.checks.describe import said
+
     if as_json:
         differences = [{"file": one.file, "where": one.where, "says": one.says} for one in proof.differences]
         told = {"true": proof.true, "files": proof.files, "measured": dict(proof.measured)}
@@ -35,13 +54,26 @@ def prove(folder: str, as_json: bool) -> None:
         say(json.dumps(told, ensure_ascii=False))
     else:
         for difference in proof.differences:
-            say(click.style("differs", fg="red") + f" {plain(str(difference))}")
+            say(click.style(translated("differs"), fg="red") + f" {plain(str(difference))}")
         for how, count in proof.measured.items():
-            say(f"{count} files proved {how}" if proof.true else f"{count} files read {how}")
+            line = said(
+                "{count:# file} proved {how:word}" if proof.true else "{count:# file} read {how:word}",
+                count=count,
+                how=how,
+            )
+            say(line)
         for kind, faces in by_kind(proof.work).items():
-            say(f"{kind}: " + ", ".join(f"{count} on {face}" for face, count in faces.items()) + " measured")
-        say(f"{proof.files} files, all as the record says" if proof.true else f"{len(proof.differences)} differences")
-    raise SystemExit(0 if proof.true else 1)
+            on = ", ".join(said(ON[face], count=count) for face, count in faces.items())
+            say(said("{kind:word}: {on} measured", kind=kind, on=on))
+        say(_sum(proof))
+
+
+def _sum(proof: Outcome) -> str:
+    from templategen.checks.describe import said
+
+    if proof.true:
+        return said("{count:# file}, all as the record says", count=proof.files)
+    return said("{count:# difference}", count=len(proof.differences))
 
 
 def by_kind(work: Mapping[tuple[str, str], int]) -> dict[str, dict[str, int]]:

@@ -127,13 +127,14 @@ def price_lines(files: Mapping[str, bytes]) -> Iterator[str]:
 
     data = files.get("lists/price.csv")
     if data is not None:
+        from templategen.catalogue import column
         from templategen.checks.describe import said
 
         *_, total = csv.DictReader(data.decode().splitlines())
-        least, most = map(float, re.findall(r"\d+\.\d+", total["from"]))
+        least, most = map(float, re.findall(r"\d+\.\d+", total[column("from")]))
         yield said(
             "price {cost:.2f}, between {least:.2f} and {most:.2f}; lists/price.csv tells how it comes about",
-            cost=float(total["cost"]), least=least, most=most,
+            cost=float(total[column("cost")]), least=least, most=most,
         )  # fmt: skip
 
 

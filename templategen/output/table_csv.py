@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from math import isfinite
 from unicodedata import normalize
 
+from templategen.catalogue import column
 from templategen.english import spelt
 from templategen.errors import Fault, OutputError
 from templategen.output.numbers import digits
@@ -30,7 +31,7 @@ def csv_bytes(header: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
     Raises:
         OutputError: a number that isn't finite, or a row that isn't as long as the heading.
     """
-    lines: list[list[Cell]] = [list(header), *(list(row) for row in rows)]
+    lines: list[list[Cell]] = [list(map(column, header)), *(list(row) for row in rows)]
     for number, line in enumerate(lines):
         if len(line) != len(header):
             found = f"{len(line)} cells, the heading has {len(header)}"

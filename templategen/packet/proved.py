@@ -7,6 +7,7 @@ from the profile, as it was for the packet, so that a record that agrees with wr
 import csv
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import AbstractContextManager
 from dataclasses import replace
 from hashlib import sha256
 from io import StringIO
@@ -15,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from templategen import __version__
+from templategen.english import spoken_in
 from templategen.errors import TemplategenError
 from templategen.packet import customer
 from templategen.packet import share_files as made
@@ -51,6 +53,19 @@ def proved(folder: Path) -> Outcome:
     Raises:
         OutputError: no packet stands there, or its record can't be read.
     """
+    with in_its_words(folder):
+        return _proved(folder)
+
+
+def in_its_words(folder: Path) -> AbstractContextManager[None]:
+    """Meanwhile all is told in the language that the profile kept in the packet asks for; of several, the last's."""
+    whose = PROFILE_FILE if (folder / PROFILE_FILE).exists() else f"*/{PROFILE_FILE}"
+    homes = (path.parent for path in sorted(folder.glob(whose), reverse=True))
+    kept = (content(home, path) for home in homes for path in (PROFILE_FILE, WORKSHOP_FILE))
+    return spoken_in(*(data.decode("utf-8", "replace") for data in kept if data))
+
+
+def _proved(folder: Path) -> Outcome:
     proof = prove(folder)
     record = read_record(folder)
     other = tuple(_of_another_version(record))

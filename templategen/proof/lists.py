@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from io import StringIO
 
+from templategen.catalogue import column, translated
 from templategen.proof.counts import wanted_of
 from templategen.proof.difference import Difference
 from templategen.proof.files import Held
@@ -25,6 +26,12 @@ GUARD = "'"
 LONGEST_CELL = 20_000
 """No cell is longer."""
 
+COLUMNS = (
+    "name", "count", "wood", "length_mm", "width_mm", "thickness_mm", "revision", "pieces", "cost", "price_each",
+    "item", "amount", "unit", "minutes",
+)  # fmt: skip
+"""The columns that are read, whatever language their heads are in."""
+
 Row = Mapping[str, str]
 
 
@@ -40,11 +47,19 @@ def list_differences(record: Record, files: Held, measured: Counter[str]) -> Ite
                 yield Difference(path, "", f"can't be read ({str(trouble)[:100]})")
 
 
+def read_rows(text: str) -> list[Row]:
+    """The rows of a list, each cell by the English head of its column."""
+    read = csv.DictReader(StringIO(text), strict=True)
+    english = {column(name): name for name in COLUMNS}
+    read.fieldnames = [english.get(name, name) for name in read.fieldnames or ()]
+    return list(read)
+
+
 def _rows(text: str) -> dict[str, Row]:
     """The rows by their first cell."""
     if max(map(len, text.splitlines()), default=0) > LONGEST_CELL:
         raise ValueError("a line that no list of ours has")
-    rows = list(csv.DictReader(StringIO(text), strict=True))
+    rows = read_rows(text)
     named: dict[str, Row] = {next(iter(row.values())).removeprefix(GUARD): row for row in rows}
     if len(named) < len(rows):
         raise ValueError("a row stands twice")
@@ -66,7 +81,7 @@ def _cut_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
             continue
         if count != wanted[part["code"]]:
             yield part["code"], f"{count} pieces, the record says {wanted[part['code']]}"
-        if (row["name"], row["wood"]) != (part["name"], part["wood"]):
+        if (row["name"], row["wood"]) != (part["name"], translated(part["wood"])):
             yield part["code"], "is called or made otherwise than the record says"
         if row["revision"] != part["revision"]:
             yield part["code"], f"revision {row['revision']}, the record says {part['revision']}"
@@ -91,7 +106,7 @@ def _buy_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
         cost = count * piece["price"]
         if int(row["pieces"]) != count or abs(float(row["cost"]) - cost) > HALF_DIGIT[2]:
             yield name, f"{row['pieces']} pieces at {row['cost']}, the record uses {count} at {cost:.2f}"
-        if row["wood"] != piece["wood"] or abs(float(row["price_each"]) - piece["price"]) > HALF_DIGIT[2]:
+        if row["wood"] != translated(piece["wood"]) or abs(float(row["price_each"]) - piece["price"]) > HALF_DIGIT[2]:
             yield name, "is of another wood or price than the record says"
         yield from _sizes(name, row, [*piece["size"], piece["thickness"]], 1)
     codes = {part["code"] for part in record["parts"]}

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from html import unescape
 
+from templategen.catalogue import translated
 from templategen.errors import Fault, OutputError
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline, circle, outline_of
@@ -161,7 +162,7 @@ def _cut_list(text: str, record: Record) -> Iterator[Difference]:
             continue
         true = [made[part["code"]], *part["size"]]
         said = [_size(cell) for cell in (row[3], *row[5:8])]
-        if [part["code"], part["name"], part["wood"]] != [row[1], row[2], row[4]]:
+        if [part["code"], part["name"], translated(part["wood"])] != [row[1], row[2], row[4]]:
             yield Difference(PAGE, f"cut list, {part['code']}", "is called or made otherwise than the record says")
         if any(abs(value - size) > within for (value, within), size in zip(said, true, strict=True)):
             yield Difference(PAGE, f"cut list, {part['code']}", f"{', '.join(row[3:])}, the record says {true}")

@@ -3,10 +3,11 @@
 import csv
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from io import StringIO
 
+from templategen.catalogue import translated
 from templategen.proof.difference import Difference
 from templategen.proof.files import Held
+from templategen.proof.lists import Row, read_rows
 from templategen.proof.read_record import Record
 
 PRICE, PLAN, HARDWARE = "lists/price.csv", "lists/plan.csv", "lists/hardware.csv"
@@ -16,8 +17,6 @@ CENT = 0.0051
 
 HALF_A_MINUTE = 0.51 / 60
 """What the plan's sum of minutes leaves open, in hours, with the digits of the hours told."""
-
-Row = Mapping[str, str]
 
 
 def price_differences(record: Record, files: Held, measured: Counter[str]) -> Iterator[Difference]:
@@ -36,11 +35,12 @@ def _rows(files: Held, path: str) -> list[Row]:
     data = files.read(path)
     if data is None:
         raise ValueError(f"{path} is missing")
-    return list(csv.DictReader(StringIO(data.decode("utf-8")), strict=True))
+    return read_rows(data.decode("utf-8"))
 
 
 def _unlike(record: Record, told: Mapping[str, Sequence[Row]]) -> Iterator[tuple[str, str]]:
     *charges, bare, overhead, tax, total = told[PRICE]
+    of_the_wood = translated("of the wood")
     pieces = Counter(sheet["name"] for sheet in record["stock"])
     amounts: dict[str, float] = {name: float(count) for name, count in pieces.items()}
     amounts |= {row["item"]: float(row["amount"]) for row in told[HARDWARE]}
@@ -53,11 +53,11 @@ def _unlike(record: Record, told: Mapping[str, Sequence[Row]]) -> Iterator[tuple
     wood = sum(pieces[name] * prices[name] for name in pieces)
     for row in charges:
         amount, each, cost = (float(row[cell]) for cell in ("amount", "price_each", "cost"))
-        known = row["unit"] in ("h", "of the wood")
+        known = row["unit"] in ("h", of_the_wood)
         wanted, near = amounts.pop(row["item"], amount if known else 0.0), 1e-3
         if row["unit"] == "h":
             wanted, near = hours, HALF_A_MINUTE
-        if row["unit"] == "of the wood" and abs(each - wood) > CENT:
+        if row["unit"] == of_the_wood and abs(each - wood) > CENT:
             yield row["item"], f"is a share of {each:.2f}, the boards come to {wood:.2f}"
         if row["item"] in prices and abs(each - prices[row["item"]]) > CENT:
             yield row["item"], f"{each:.2f} each, the record says {prices[row['item']]:.2f}"

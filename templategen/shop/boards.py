@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import fsum
 
+from templategen.catalogue import translated
 from templategen.parts.part import Part
 from templategen.shop.listing import Cell, Listing
 from templategen.shop.rough import Rough, rough_of
@@ -146,7 +147,7 @@ def boards_list(table: Table, used: Mapping[str, int], tables: int = 1) -> Listi
 
 def _row(profile: Profile, boards: Boards, used: Mapping[str, int]) -> Iterator[Cell]:
     inches = profile.units == "in"
-    yield from (boards.wood, format_mm(boards.bought, 1))
+    yield from (translated(boards.wood), format_mm(boards.bought, 1))
     if inches:
         yield from (inch_fraction(boards.bought)[0], boards.quarters)
     else:

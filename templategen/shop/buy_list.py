@@ -30,7 +30,7 @@ def buy_list(table: Table, used: Mapping[str, int], unserved: Sequence[Part], ta
 
 def _stock_row(stock: Stock, used: int, inches: bool) -> Iterator[Cell]:
     sizes = (stock.length, stock.width, stock.thickness)
-    yield from (stock.name, translated(stock.kind), stock.wood, str(used))
+    yield from (stock.name, translated(stock.kind), translated(stock.wood), str(used))
     yield from _sizes(sizes, used, inches)
     yield from (format_mm(stock.price, 2), format_mm(stock.price * used, 2))
     yield translated("as many as needed") if stock.count is None else worded("of {count} listed", count=stock.count)
@@ -38,7 +38,7 @@ def _stock_row(stock: Stock, used: int, inches: bool) -> Iterator[Cell]:
 
 def _part_row(part: Part, inches: bool, tables: int) -> Iterator[Cell]:
     pieces = part.count if part.kind in KINDS else part.count * tables
-    yield from (part.code, translated("part"), part.wood, str(pieces))
+    yield from (part.code, translated("part"), translated(part.wood), str(pieces))
     yield from _sizes(part.size, pieces, inches)
     yield from ("", "", translated("no stock in the profile is this wood and thick enough; sizes are net"))
 

@@ -3,6 +3,10 @@
 from collections.abc import Iterator
 from math import atan2, degrees
 
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
+from templategen.english import language
+from templategen.parts.kinds import KINDS
 from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
 from templategen.parts.work import works
@@ -39,7 +43,7 @@ def cut_list(table: Table, tables: int = 1) -> Listing:
 
 
 def _row(profile: Profile, part: Part, inches: bool, tables: int) -> Iterator[Cell]:
-    yield from (part.code, part.name, str(part.count * tables), part.wood)
+    yield from (part.code, part.name, str(part.count * tables), translated(part.wood))
     yield from (format_mm(size, 2) for size in part.size)
     if inches:
         yield from inch_columns(part.size)
@@ -61,7 +65,8 @@ def inch_columns(sizes: tuple[float, ...]) -> Iterator[Cell]:
 
 def _ends(part: Part) -> str:
     """The angles off square at which the blank's ends are cut."""
-    return " and ".join(off_square_words(angle) for angle in end_angles(part)) or "square"
+    both = map(off_square_words, end_angles(part))
+    return translated(" and ").join(both) or translated("square")
 
 
 def end_angles(part: Part) -> list[float]:
@@ -79,5 +84,6 @@ def end_angles(part: Part) -> list[float]:
 def _features(part: Part) -> Iterator[str]:
     """The kinds of work on the part, each with how often and how deep."""
     for work in works(part):
-        depth = "" if work.depth is None else f" {format_mm(work.depth, 2)} deep"
-        yield f"{work.count} {work.kind}{depth}"
+        words = work.kind if language() == "english" else translated(KINDS[work.kind].words)
+        deep = None if work.depth is None else figured(format_mm(work.depth, 2))
+        yield said("{count} {words}[ {deep} deep]", count=work.count, words=words, deep=deep)

@@ -106,7 +106,14 @@ def _materials(rates: Rates, wanted: Sequence[Wanted]) -> Iterator[Charge]:
 def price_list(price: Price) -> Listing:
     """Header and rows: the charges, then overhead, tax and the total with its range."""
     rows: list[list[Cell]] = [
-        [one.item, trimmed(one.amount, 3), one.unit, format_mm(one.each, 2), format_mm(one.cost, 2), one.basis]
+        [
+            one.item,
+            trimmed(one.amount, 3),
+            translated(one.unit),
+            format_mm(one.each, 2),
+            format_mm(one.cost, 2),
+            one.basis,
+        ]
         for one in price.charges
     ]
     low, high = (format_mm(one, 2) for one in price.range)

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from templategen.catalogue import texts_of, translated
+from templategen.catalogue import column, texts_of, translated
 from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.checks.run import measured
@@ -28,13 +28,18 @@ from templategen.output.page.content import Page, Section, Sheet
 from templategen.output.page.render import page_html
 from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
 from templategen.output.svg import svg_text
+from templategen.output.table_csv import csv_bytes
 from templategen.packet.customer import customer_sheet
 from templategen.packet.shipped import shipped_text
 from templategen.packet.stages import CLOSING, GLUING, HARDWARE, WORK
 from templategen.packet.table_stages import TABLE, begun
+from templategen.parts.revision import part_revision
 from templategen.proof.customer import html_differences, pdf_differences
+from templategen.proof.lists import read_rows
+from templategen.shop.boards import boards_list
 from templategen.shop.cautions import MITRES
 from templategen.shop.closing.listed import closing_list
+from templategen.shop.cut_list import SIZES, cut_list
 from templategen.shop.gluing.listed import gluing_list, marks_list
 from templategen.shop.hardware import hardware_list
 from templategen.shop.set_ups.rows import set_up_list
@@ -45,6 +50,9 @@ from tests.words.test_sentences import ALL, said_in
 from tests.words.texts import texts
 
 ENGLISH = re.compile(r"\b(the|of|and|with|without|is|are|to|by|wanted|would|other|piece|rim|rail|slat|leg|mm wide)\b")
+
+
+HEAD = re.compile(r"(?<![a-z])(and|length|width|step|stop|how|what|error|count|pieces|wood|cost|size|at)(?![a-z])")
 
 
 @pytest.fixture(autouse=True)
@@ -207,7 +215,16 @@ def test_jigs_gluing_and_what_is_bought_are_told_in_german() -> None:
         worked = begun(profile_from_text(shipped_text("towpath-side") + asked, "tisch"))
         jigs = [told for jig in worked[WORK].jigs.jigs for told in _told_of_jig(jig)]
         lists = (gluing_list(worked[GLUING]), marks_list(worked[GLUING]), hardware_list(worked[HARDWARE]))
-        rows = [row for _, of_list in (*lists, closing_list(worked[CLOSING])) for row in of_list]
+        lists += (closing_list(worked[CLOSING]), cut_list(worked[TABLE]), boards_list(worked[TABLE], {}))
+        rows = [row for _, of_list in lists for row in of_list]
+        lists += (set_up_list((), worked[TABLE]), plan_list(worked[WORK]))
+        heads = [[column(name) for name in head] for head, _ in lists]
+        listed = read_rows(csv_bytes(*cut_list(worked[TABLE])).decode())[0]
+    assert all(len({*head}) == len(head) for head in heads)
+    assert not [name for head in heads for name in head if HEAD.search(name)]
+    part = worked[TABLE].parts[0]
+    assert [listed[name] for name in ("name", "wood", "revision")] == [part.name, "Iroko", part_revision(part)]
+    assert [float(listed[f"{name}_mm"]) for name in SIZES] == [pytest.approx(size, abs=0.0051) for size in part.size]
     assert len(jigs) > 300 and len(rows) > 60
     assert not [told for told in jigs if ENGLISH.search(told) or re.search(r"\d\.\d", told)]
     cells = [re.sub(r"\w+\.\w+", "", str(cell)) for row in rows for cell in row]

@@ -6,12 +6,14 @@ import ast
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import fields
+from functools import cache
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
 from typing import Any, get_args
 
 import templategen
+from templategen.catalogue import HEADS, TWO_MEANINGS
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
 from templategen.fit.plan import LET_DOWN
@@ -25,8 +27,12 @@ from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
 from templategen.packet.page.refit import ANEW, FIRST, STILL
 from templategen.parts.kinds import KINDS as KINDS_OF_CUTS
 from templategen.parts.part import PartKind
+from templategen.shop.closing.listed import HEADER as CLOSING
 from templategen.shop.closing.listed import SCATTER
 from templategen.shop.closing.ways import WAYS as CLOSING_WAYS
+from templategen.shop.cut_list import SIZES
+from templategen.shop.gluing.listed import HEADER as GLUING
+from templategen.shop.gluing.listed import IN_INCHES
 from templategen.shop.hardware import GLIDES
 from templategen.shop.hardware import HEADER as HARDWARE
 from templategen.shop.refit.listed import HEADER as REFIT
@@ -34,11 +40,13 @@ from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.cutters import WIDTHS
 from templategen.shop.set_ups.edges import BITS, ROUND
 from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY
+from templategen.shop.set_ups.rows import AFTER, BEFORE
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BOARD, OFFCUT, TRIED
 from templategen.shop.set_ups.ways import LEFT, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
-from templategen.shop.set_ups.words import NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES, TWO_MEANINGS
+from templategen.shop.set_ups.words import NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES
+from templategen.suit.files import HEADER as PROPOSALS
 from templategen.table.bounds.refusals import REFUSALS
 from templategen.table.profile.choices import StockKind
 from templategen.table.profile.entries import _AREA_PARTS, _FAULT_PARTS, _MARGIN_PARTS, _PAPER_SIDE
@@ -49,6 +57,7 @@ from templategen.work.closing import TURNED
 from templategen.work.dry_top import DRY_TOPS, DryTop
 from templategen.work.glued import ALL_OVER, INSIDE
 from templategen.work.operation import On
+from templategen.work.plan import HEADER as PLAN
 from tests.words.samples import LEVELS, WORDS, standing_cautions
 
 ROOT = Path(templategen.__file__).parent
@@ -60,6 +69,7 @@ REFUSE = {"fault_of": slice(1, 3), "tell": slice(1, 3), "_refusal": slice(2)}
 """The same that refuse, with the arguments that are texts."""
 
 
+@cache
 def texts() -> dict[str, str]:
     """By its English the place of each text, the first where it has several."""
     found: dict[str, str] = {}
@@ -70,6 +80,8 @@ def texts() -> dict[str, str]:
         *standing_cautions(),
         *_jigs(),
         *_shop(),
+        *_heads(),
+        *_proof(),
         *_told(),
         *_pages(),
         *_live(),
@@ -210,6 +222,35 @@ def _shop() -> Iterator[tuple[str, str]]:
                 yield from ((place, text) for text in cells)
             elif isinstance(node, ast.Assign) and _name(node.targets[0]) in ("says", "what"):
                 yield from ((place, text) for text in _unfilled(node.value))
+
+
+def _proof() -> Iterator[tuple[str, str]]:
+    """How files are proved, and where work is measured."""
+    for path in sorted((ROOT / "proof").glob("*.py")):
+        ways = re.findall(r'"((?:by|against) [a-z ]+)"', path.read_text())
+        yield from (("how files are proved", one) for one in ways)
+    yield from (("a kind of work", kind) for kind in KINDS_OF_CUTS)
+
+
+def _head(name: str) -> str:
+    return HEADS.get(name, name)
+
+
+def _heads() -> Iterator[tuple[str, str]]:
+    """The heads of lists, and the units at their ends."""
+    yield from (("a list's unit", unit) for unit in ("mm", "deg", "in", "in error mm"))
+    names = [*get_args(SettingName), *HARDWARE, *REFIT, *PROPOSALS, *GLUING, *IN_INCHES.values(), *PLAN, *CLOSING]
+    names += [*BEFORE, *AFTER, "inches", "value_in", "mark", "step", "joint", "on", "and_on"]
+    for place in ("cut_list", "buy_list", "boards"):
+        for node in ast.walk(ast.parse((ROOT / f"shop/{place}.py").read_text())):
+            if isinstance(node, ast.Assign | ast.AugAssign) and "header" in map(_name, ast.walk(node)):
+                names += [one for one in _constants(node.value) if one != "_mm"]
+    for place in ("labels", "price"):
+        for node in ast.walk(ast.parse((ROOT / f"work/{place}.py").read_text())):
+            if isinstance(node, ast.Return) and isinstance(node.value, ast.Tuple):
+                names += _constants(node.value.elts[0])
+    bare = (re.sub("[_ ](mm|deg|in|in_error_mm)$", "", name) for name in (*map(_head, names), *SIZES))
+    yield from (("a list's head", name.replace("_", " ")) for name in bare)
 
 
 def _told() -> Iterator[tuple[str, str]]:

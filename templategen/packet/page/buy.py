@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import fsum
 
-from templategen.catalogue import figured
+from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.english import tag
 from templategen.jigs.jig import KINDS
@@ -67,7 +67,13 @@ def _short(laid: LaidStock, units: Units) -> Iterator[Grid]:
     """Parts that no stock serves."""
     jigs = [part for part in laid.unserved if part.kind in KINDS]
     rows = [
-        (part.code, part.name, str(part.count * laid.tables), part.wood, *(blank(one, units) for one in part.size))
+        (
+            part.code,
+            part.name,
+            str(part.count * laid.tables),
+            translated(part.wood),
+            *(blank(one, units) for one in part.size),
+        )
         for part in laid.unserved
         if part.kind not in KINDS
     ]
@@ -80,7 +86,7 @@ def _short(laid: LaidStock, units: Units) -> Iterator[Grid]:
                 "",
                 said("pieces of jigs, {area:m2} in all", units, area=area),
                 count,
-                wood,
+                translated(wood),
                 "",
                 "",
                 blank(thickness, units),
@@ -101,7 +107,9 @@ def _boards(table: Table, laid: LaidStock) -> Iterator[Grid]:
         rough = one.quarters if inches else size(one.rough, units) if one.rough else ""
         feet = said("{feet:.1f} board feet ({net:.1f} net)", feet=one.board_feet, net=one.net_board_feet)
         amount = feet if inches else figured(f"{one.volume:.3f} m\N{SUPERSCRIPT THREE}")
-        rows.append((one.wood, size(one.bought, units), rough, ", ".join(one.codes), str(one.pieces), amount))
+        rows.append(
+            (translated(one.wood), size(one.bought, units), rough, ", ".join(one.codes), str(one.pieces), amount)
+        )
     head = ("wood", "planed from", "as sawn", "parts", "pieces", "to ask for")
     waste = table.profile.shop.waste
     yield Grid(
@@ -132,8 +140,8 @@ def cut_list(table: Table, tables: int) -> Sheet:
     """Every part with what is sawn out for it and what it finishes to."""
     units = table.profile.units
     rows = tuple(
-        (part.code, part.name, str(part.count * tables), part.wood, *(blank(size, units) for size in part.size),
-         _rough(table, part, tables))
+        (part.code, part.name, str(part.count * tables), translated(part.wood),
+         *(blank(size, units) for size in part.size), _rough(table, part, tables))
         for part in table.parts
     )  # fmt: skip
     head = ("code", "part", "number", "wood", "length", "width", "thickness", "sawn out as")

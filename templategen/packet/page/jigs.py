@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from functools import partial
 from itertools import zip_longest
 
+from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, marks_box
@@ -72,7 +73,7 @@ def _used(jig: Jig, table: Table) -> tuple[Picture, ...]:
 def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sheet:
     """Of jigs that are used alike."""
     parts = [part for jig in jigs for part in jig.parts]
-    rows = tuple((part.code, part.name, str(part.count), part.wood, _size(part, units)) for part in parts)
+    rows = tuple((part.code, part.name, str(part.count), translated(part.wood), _size(part, units)) for part in parts)
     manner = Manner(1.0, units=units)
     lines = tuple(figure_line(figure, manner) for jig in jigs for figure in jig.figures)
     paths = links(*(f"jigs/{jig.code}.{kind}" for jig in jigs for kind in ("dxf", "svg", "pdf")))

@@ -65,7 +65,7 @@ def part_sheet(table: Table, part: Part, tables: int = 1, letters: Sequence[Mark
     ]
     length, width, thickness = (blank(size, profile.units) for size in part.size)
     words = (
-        said("{count} to make of {wood}", count=counted(part.count, tables), wood=part.wood),
+        said("{count} to make of {wood:word}", count=counted(part.count, tables), wood=part.wood),
         said(
             "Blank {length} x {width} x {thickness}, length along the grain",
             length=length,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from templategen.catalogue import figured, translated
+from templategen.catalogue import TWO_MEANINGS, figured, translated
 from templategen.checks.describe import said
 from templategen.english import language
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp
@@ -55,9 +55,6 @@ CORNERS: Mapping[str, str] = {
     "round corner": "round the corner of {one} and {other}", "shoulder": "saw out the corner of {one} and {other}",
 }  # fmt: skip
 """What is cut where two sides meet."""
-
-TWO_MEANINGS = {"stop": "stop along the fence"}
-"""Names of settings that mean something else elsewhere, by what a translator is asked."""
 
 OF_A_PIECE = "{} of a piece"
 """What a translator is asked for a side."""
