@@ -5,13 +5,14 @@ from itertools import pairwise
 from math import pi, tan
 
 from templategen.drawing.bench_view import LETTERS
+from templategen.drawing.blocks_in_use import bore_block, draw_block, end_block
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, marks_box
-from templategen.drawing.layer import Layer
+from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.machine_marks import CUTTER, WASTE_EDGE, WOOD_EDGE, block, fixed, waste, wood, words
 from templategen.drawing.toned_plan import toned_plan
 from templategen.geometry.edge import Line, arc_round
-from templategen.geometry.outline import Outline, circle, polygon, rectangle
+from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point, polar
 from templategen.jigs.caul import Caul
@@ -20,9 +21,6 @@ from templategen.jigs.leg_corner import section
 from templategen.jigs.swing import Swing
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
-
-JIG = Layer("ADDED_MIDDLE", "the jig", "orange", weight=0.13, filled=True)
-JIG_EDGE = Layer("JIG_EDGE", "edges of the jig", weight=0.5)
 
 
 def is_drawn(jig: Jig) -> bool:
@@ -36,16 +34,6 @@ def jig_in_use(jig: Jig, table: Table) -> Drawing:
     return Drawing(f"{jig.code} in use", tuple(draw(jig, table)))
 
 
-def _of(jig: Jig, code: str) -> Part:
-    return next(part for part in jig.parts if part.code == code)
-
-
-def _made(outline: Outline, code: str = "") -> Iterator[Mark]:
-    """A piece of the jig."""
-    yield Shape(JIG, outline, code)
-    yield Shape(JIG_EDGE, outline, code)
-
-
 def _first(table: Table, kind: str) -> Part:
     return next(part for part in table.parts if part.kind == kind)
 
@@ -54,10 +42,11 @@ def pivot(jig: Jig, table: Table) -> Iterator[Mark]:
     """From above: the base on the saw's table, the slide at its stop, the top on its pin, as far as it lies there."""
     swing = Swing(table.sizes)
     left, front, right, back = swing.table
-    base, slide, pin = _of(jig, "PIVOT-BASE").outline, _of(jig, "PIVOT-SLIDE").outline, Point(swing.radius, 0.0)
+    base, slide = (piece_of(jig, f"PIVOT-{name}").outline for name in ("BASE", "SLIDE"))
+    pin = Point(swing.radius, 0.0)
     letter = base.bounds.width / LETTERS
     yield from fixed(left, front, right, back)
-    yield from (*_made(base, "PIVOT-BASE"), *_made(slide, "PIVOT-SLIDE"))
+    yield from (*made(base, "PIVOT-BASE"), *made(slide, "PIVOT-SLIDE"))
     for way in (-1.0, 1.0):
         rim = arc_round(pin, swing.radius, pi, way * 0.6)
         yield Stroke(WOOD_EDGE, rim)
@@ -79,7 +68,7 @@ def triangle(jig: Jig, _: Table) -> Iterator[Mark]:
     over = Point(rise, run).unit.times(letter * 3)
     yield from fixed(-rise * 0.6 - letter, 0.0, rise + letter, letter * 1.9)
     yield words("fence", -letter, letter * 0.95, letter)
-    yield from _made(polygon((p.y, p.x - run) for p in reversed(own.anticlockwise.points)), jig.parts[0].code)
+    yield from made(polygon((p.y, p.x - run) for p in reversed(own.anticlockwise.points)), jig.parts[0].code)
     yield Stroke(CUTTER, Line(Point(0.0, -run).minus(over), Point(rise, 0.0).plus(over)))
     yield words("blade", rise + over.x + letter * 0.6, over.y, letter, "start")
     yield words("marked angle", -letter * 0.6, -run + letter * 0.6, letter, "end")
@@ -89,7 +78,7 @@ def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
     """The bevel's stock along the lower edge, its blade along a line."""
     board, ray = jig.parts[0].outline, jig.scribes[0].edge
     letter = board.bounds.width / LETTERS
-    yield from _made(board, jig.code)
+    yield from made(board, jig.code)
     way = ray.end.minus(ray.start).unit
     yield from fixed(ray.start.x - letter * 2, -letter * 1.6, ray.start.x + letter * 12, 0.0)
     yield Stroke(CUTTER, Line(ray.start.minus(way.times(letter)), ray.end.plus(way, letter * 1.5)))
@@ -102,7 +91,7 @@ def strip(jig: Jig, _: Table) -> Iterator[Mark]:
     own, line_ = jig.parts[0].outline.bounds, jig.scribes[-1].edge
     letter, at = own.width / LETTERS, line_.start.x
     yield from fixed(letter, 0.0, own.right + letter * 2, own.top + letter * 1.6)
-    yield from _made(rectangle(0.0, 0.0, own.right, own.top), jig.code)
+    yield from made(rectangle(0.0, 0.0, own.right, own.top), jig.code)
     yield from wood(block(0.0, -letter * 4, at, 0.0), "")
     yield from waste(block(-letter * 3, -letter * 4, 0.0, 0.0), letter)
     yield from fixed(at, -letter * 4, at + letter * 1.4, 0.0)
@@ -123,7 +112,7 @@ def spacer(jig: Jig, table: Table) -> Iterator[Mark]:
     letter = (2 * wide + gap) / 22
     yield from wood(block(-gap / 2 - wide, -thick, -gap / 2, 0.0), slat.code)
     yield from wood(block(gap / 2, -thick, gap / 2 + wide, 0.0), slat.code)
-    yield from _made(tee, "SPACER")
+    yield from made(tee, "SPACER")
     yield words("slat", -gap / 2 - wide / 2, -thick / 2, letter)
     yield words("slat", gap / 2 + wide / 2, -thick / 2, letter)
     yield words("spacer", 0.0, tee.bounds.top / 2, letter)
@@ -135,7 +124,7 @@ def stick(jig: Jig, table: Table) -> Iterator[Mark]:
     box = part.blank.bounds
     letter = own.width / 34
     yield from wood(part.blank, part.code)
-    yield from _made(rectangle(own.left, box.top, own.right, box.top + own.height), jig.code)
+    yield from made(rectangle(own.left, box.top, own.right, box.top + own.height), jig.code)
     for scribe in jig.scribes:
         x = scribe.edge.start.x
         yield Stroke(JIG_EDGE, Line(Point(x, box.top), Point(x, box.top + own.height)))
@@ -146,17 +135,17 @@ def stick(jig: Jig, table: Table) -> Iterator[Mark]:
 
 def rounding(jig: Jig, table: Table) -> Iterator[Mark]:
     """The plate on a rail's end, its nose inside the finished round, the fences on both edges."""
-    plate = _of(jig, "ROUND-PLATE").outline
+    plate = piece_of(jig, "ROUND-PLATE").outline
     half, box, size = table.profile.base.rail_width / 2, plate.bounds, table.profile.base.end_round
     letter = (box.width + 60.0) / 24
     yield from wood(block(box.left - letter * 4, -half, 0.0, half), "")
     for side in (1, -1):
         arc = [Point(-size, side * (half - size)).plus(polar(size, side * k * 0.19635)) for k in range(9)]
         yield from waste([Point(0.0, side * half), *(arc if side < 0 else arc[::-1])][::-side], letter)
-    yield from _made(plate, "ROUND-PLATE")
-    for low in (half, -half - _of(jig, "ROUND-FENCE").outline.bounds.height):
-        high = low + _of(jig, "ROUND-FENCE").outline.bounds.height
-        yield Shape(CENTRE, rectangle(box.left, low, box.left + _of(jig, "ROUND-FENCE").outline.bounds.width, high))
+    yield from made(plate, "ROUND-PLATE")
+    fence = piece_of(jig, "ROUND-FENCE").outline.bounds
+    for low in (half, -half - fence.height):
+        yield Shape(CENTRE, rectangle(box.left, low, box.left + fence.width, low + fence.height))
     yield words("plate", box.left + letter * 3, 0.0, letter)
     yield words("fence below", box.left + letter * 0.5, half + letter * 0.9, letter * 0.8, "start")
     yield words("rail", box.left - letter * 2.2, 0.0, letter)
@@ -164,10 +153,10 @@ def rounding(jig: Jig, table: Table) -> Iterator[Mark]:
 
 def corner(jig: Jig, table: Table) -> Iterator[Mark]:
     """The gauge on a corner of the leg, seen on its end."""
-    own, half = _of(jig, "LEG-CORNER-GAUGE").outline, table.profile.legs.section / 2
+    own, half = piece_of(jig, "LEG-CORNER-GAUGE").outline, table.profile.legs.section / 2
     letter = (own.bounds.width + 2 * half) / 22
     yield from wood(Placement(half, half).outline(section(table.profile.legs)), "LEG")
-    yield from _made(own, "LEG-CORNER-GAUGE")
+    yield from made(own, "LEG-CORNER-GAUGE")
     yield words("leg, on its end", half, half, letter)
     yield words("gauge", own.bounds.right + letter * 0.6, own.bounds.bottom + letter, letter, "start")
 
@@ -179,7 +168,7 @@ def heights(jig: Jig, _: Table) -> Iterator[Mark]:
     x, high = spot.start.x, min(spot.start.y, spot.end.y)
     letter = own.bounds.width / 26
     yield from fixed(-letter * 2, -letter * 2.2, own.bounds.right + letter * 2, 0.0)
-    yield from _made(own, jig.parts[0].code)
+    yield from made(own, jig.parts[0].code)
     ring = circle(x, high - letter * 2.4, letter * 2.4)
     yield Shape(CUTTER, ring)
     yield words("table", own.bounds.right - letter * 3, -letter * 1.1, letter)
@@ -193,7 +182,7 @@ def stops(jig: Jig, table: Table) -> Iterator[Mark]:
     letter = (own.width * 3) / 26
     yield from wood(block(-own.width * 2, 0.0, 0.0, wide), _first(table, "rail").code)
     yield from fixed(-own.width * 2 - letter, wide, own.width + letter * 3, wide + letter * 1.9)
-    yield from _made(rectangle(0.0, wide - own.height, own.width, wide), jig.parts[0].code)
+    yield from made(rectangle(0.0, wide - own.height, own.width, wide), jig.parts[0].code)
     yield from fixed(own.width, 0.0, own.width + letter * 1.4, wide)
     yield words("fence", -own.width / 2, wide + letter * 0.95, letter)
     yield words("rail", -own.width, wide / 2, letter)
@@ -211,7 +200,7 @@ def caul(jig: Jig, table: Table) -> Iterator[Mark]:
         turn = side * sizes.mitre
         at = axis.plus(Point(0.0, sizes.inner_apothem).turned(turn))
         yield from wood(Placement(at.x, at.y, turn).outline(segment.blank), segment.code)
-    yield from _made(own, jig.code)
+    yield from made(own, jig.code)
     top, out = own.bounds.top, letter * 3
     band = [Point(-own.bounds.width / 2 - out, top - out * tan(2 * sizes.mitre)), Point(-own.bounds.width / 2, top)]
     band += [Point(-p.x, p.y) for p in reversed(band)]
@@ -231,11 +220,11 @@ def board(jig: Jig, table: Table) -> Iterator[Mark]:
     """All pieces joined, the top lying on its lines."""
     pieces = [part for part in jig.parts if part.code != "BOARD-BATTEN"]
     for part in pieces:
-        yield from _made(part.outline, part.code)
+        yield from made(part.outline, part.code)
     yield from (mark for mark in toned_plan(table).marks if isinstance(mark, Shape) and mark.layer.filled)
     for part in pieces:
         yield Shape(JIG_EDGE, part.outline, part.code)
-    box = marks_box(tuple(mark for part in pieces for mark in _made(part.outline)))
+    box = marks_box(tuple(mark for part in pieces for mark in made(part.outline)))
     yield words("the top on its lines, face up, on the joined board", box.centre.x, box.bottom - box.width / 30,
                 box.width / 36)  # fmt: skip
 
@@ -243,5 +232,5 @@ def board(jig: Jig, table: Table) -> Iterator[Mark]:
 DRAWN: Mapping[str, Callable[[Jig, Table], Iterator[Mark]]] = {
     "PIVOT": pivot, "MITRE-GAUGE": triangle, "SLAT-GAUGE": triangle, "BEVEL": bevel, "STOP-STRIP": strip,
     "SPACERS": spacer, "STICK": stick, "ROUND": rounding, "LEG-CORNER": corner, "HEIGHTS": heights, "STOPS": stops,
-    "CAUL": caul, "BOARD": board,
+    "CAUL": caul, "BOARD": board, "DRAW-BLOCK": draw_block, "BORE-BLOCK": bore_block, "END-BLOCK": end_block,
 }  # fmt: skip

@@ -146,7 +146,7 @@ def draw_block(table: Table) -> Iterator[Jig]:
             line(code, left, Point(-half, 0)),
             line(code, Point(half, 0), Point(reach, 0)),
             line(code, Point(0, half), by_rail, "RAIL"),
-            line(code, by_shoulder, Point(0, -half), "LEG"),
+            line(code, Point(0, -half), by_shoulder, "LEG"),
         ),
         (
             Critical("diameter of the bit", peg.thickness, "mm", code),
