@@ -36,6 +36,7 @@ OWN = pytest.StashKey[str]()
 
 def pytest_configure(config: pytest.Config) -> None:
     """Whoever starts the run makes the folder; its workers find it in their surroundings."""
+    os.environ["LC_ALL"] = "C.UTF-8"  # help is told in the system's language
     os.environ["TEMPLATEGEN_SHOP"] = "none"  # whoever runs them may have a workshop file of his own
     if SHARED not in os.environ:
         config.stash[OWN] = os.environ[SHARED] = tempfile.mkdtemp(prefix="templategen-tests-")

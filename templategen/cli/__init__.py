@@ -9,6 +9,7 @@ import click
 from templategen import __version__
 from templategen.cli.check import check
 from templategen.cli.explain import explain
+from templategen.cli.help import help_in_words
 from templategen.cli.job import job
 from templategen.cli.list import list_group
 from templategen.cli.make import make
@@ -69,3 +70,5 @@ def main() -> None:
 
 for command in (open_table, start, check, make, explain, suit, refit, job, prove, list_group):
     main.add_command(command)
+
+help_in_words(main)

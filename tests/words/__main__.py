@@ -16,6 +16,8 @@ from tests.words.texts import other_texts, texts
 
 TABLE = Path(__file__).with_name("sentences.md")
 GERMAN = Path(templategen.catalogue.__file__).with_name("german.po")
+HELP = GERMAN.parent / "de/LC_MESSAGES/templategen.po"
+"""What --help says in German; its texts are put in by hand, and asked for by a test."""
 
 ABOUT = """\
 What templategen says in German. Sentences are filled in: {name} stands for a field, {name:form} for a size, a word
@@ -105,6 +107,12 @@ def renewed() -> str:
     return f"{file}"
 
 
+def compiled(help_texts: Path) -> bytes:
+    """The form (MO) in which gettext takes the texts of --help."""
+    return bytes(polib.pofile(str(help_texts)).to_binary())
+
+
 if __name__ == "__main__":
     GERMAN.write_text(renewed())
+    HELP.with_suffix(".mo").write_bytes(compiled(HELP))
     TABLE.write_text(table())
