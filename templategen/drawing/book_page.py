@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 from textwrap import wrap
 
 from templategen.catalogue import translated
@@ -58,6 +59,8 @@ class BookPage:
     times: float
     scale: str
     bar: tuple[Mark, ...]
+    lying: bool = False
+    """Whether the paper lies on its long side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,24 +73,25 @@ class Told:
     around: Around
 
 
-def book_page(part: Part, told: Told, room: tuple[float, float]) -> BookPage:
-    """The page; `room` is the width and height of paper that it may take, mm. The smallest scale takes any part."""
+def book_page(part: Part, told: Told, rooms: Sequence[tuple[float, float]]) -> BookPage:
+    """The page; `rooms` are the width and height that it may take of upright paper and of paper that lies, mm: it
+    lies where that takes a larger scale. The smallest scale takes any part."""
     scales = SCALES[told.units]
-    largest = next((times for times in scales if _may_fit(part, room, times)), scales[-1])
+    largest = next((times for times in scales if any(_may_fit(part, own, times) for own in rooms)), scales[-1])
     manner = Manner(LETTERS * largest, units=told.units)
     views = _views(part, manner)
     shapes = [_shape(view, manner, () if i else told.around.pointed) for i, view in enumerate(views)]
-    for times in scales[scales.index(largest) :]:
-        columns = next((most for most in COLUMNS if _goes_on(shapes, part, told, times, room, most)), 0)
+    for times, (width, high) in product(scales[scales.index(largest) :], rooms):
+        columns = next((most for most in COLUMNS if _goes_on(shapes, part, told, times, (width, high), most)), 0)
         if times != scales[-1] and not columns:
             continue
-        views = views if times == largest else _views(part, Manner(LETTERS * times, units=told.units))
-        marks = tuple(_page(part, views, told, times, room[0] * times, columns or COLUMNS[0]))
+        drawn = views if times == largest else _views(part, Manner(LETTERS * times, units=told.units))
+        marks = tuple(_page(part, drawn, told, times, width * times, columns or COLUMNS[0]))
         box = marks_box(marks)
-        if box.width <= room[0] * times and box.height <= room[1] * times:
+        if box.width <= width * times and box.height <= high * times:
             break
     bar = scale_bar(Point(0, 0), told.units, LETTERS * times, f"scale {_scale(times)}", round(times / 2) or 0.5)
-    return BookPage(part, marks, times, _scale(times), bar)
+    return BookPage(part, marks, times, _scale(times), bar, (width, high) != rooms[0])
 
 
 def _may_fit(part: Part, room: tuple[float, float], times: float) -> bool:

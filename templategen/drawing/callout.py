@@ -57,6 +57,8 @@ def led_out(
 ) -> tuple[Mark, ...]:
     """The callouts beside what is drawn: each is told, the nearest clear place is taken that makes the drawing no
     wider than `widest`, if there is one."""
+    if not callouts:
+        return ()
     inked = Taken(pieces(marks, height), height / CELLS)
     worded = Taken((words.box for words in words_of(marks)), height / CELLS)
     made: list[Mark] = []

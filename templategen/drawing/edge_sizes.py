@@ -20,7 +20,7 @@ LONG_ARC = 3
 """An arc this many times as long as its size carries it outside, a shorter one inside the corner."""
 
 SIZE_SHARE = 0.65
-"""How far along a straight edge its size stands, clear of the edge's name; further out where the two are crowded."""
+"""How far along a straight edge its size stands, clear of its name and joint; further out where they are crowded."""
 
 MOST_FILLED = 2 * (1 - SIZE_SHARE)
 """Words longer than this share of their edge would run past its end."""
@@ -32,9 +32,6 @@ STEEPEST = 80.0
 
 EXACT = 0.005
 """Edges nearer to square or to the length than this carry no angle, degrees."""
-
-MOST_ALIKE = 2
-"""So many sizes that are led out alike stand each at its edge, more are told once."""
 
 Sizes = tuple[tuple[Mark, ...], tuple[Callout, ...]]
 
@@ -66,16 +63,17 @@ def edge_sizes(
 
 def _callout(edge: Line, told: tuple[str, ...]) -> Callout:
     length, *angle = told
-    return Callout(edge.point_at(0.5), edge.direction_at(0).left.times(-1), (f"{length} long", *angle))
+    return Callout(edge.point_at(SIZE_SHARE), edge.direction_at(0).left.times(-1), (f"{length} long", *angle))
 
 
 def _counted(led: Sequence[Callout]) -> tuple[Callout, ...]:
-    """Of many that are alike the first alone, with their number."""
+    """Of those that are alike the one furthest to the right alone, with their number: overall sizes stand on the
+    left."""
     told: list[Callout] = []
     for lines, group in groupby(sorted(led, key=lambda one: one.lines), key=lambda one: one.lines):
         alike = list(group)
-        many = len(alike) > MOST_ALIKE
-        told += [Callout(alike[0].foot, alike[0].out, (f"{len(alike)} x {lines[0]}", *lines[1:]))] if many else alike
+        first, number = max(alike, key=lambda one: one.out.x), f"{len(alike)} x " if len(alike) > 1 else ""
+        told.append(Callout(first.foot, first.out, (f"{number}{lines[0]}", *lines[1:])))
     return tuple(told)
 
 

@@ -27,6 +27,8 @@ JOINT = Layer("JOINT_LETTER", "letter of a joint, at the joint", weight=0.25)
 SLANTS = (0, 1, -1, 2, -2, 3, -3, 4, -4, 6, -6, 8, -8, 10, -10, 12, -12, 16, -16, 20, -20, 25, -25)
 """How far aside of its joint a line may end to keep clear of words, in capital heights."""
 
+STEEP = 0.3
+"""An edge faces to a side if it rises by more than this, as a sine."""
 
 ASIDE = tuple(sorted(product(range(-6, 7), repeat=2), key=lambda step: (step[0] ** 2 + step[1] ** 2, step)))
 """How far aside of a joint's middle its cross may stand, in half capital heights, the nearest first."""
@@ -64,15 +66,14 @@ def pointed_of(table: Table, part: Part, letters: Iterable[Letter]) -> tuple[Poi
 def _spot(part: Part, where: str) -> Point | None:
     """Where that place of a piece is, as its label names it; None for what is no joint."""
     box = part.outline.bounds
-    middle = box.centre.y
     if where.endswith("mortise"):
         pick = min if where.startswith("left") else max
         spots = [(box.centre if f.face == "top" else Point(-box.centre.x, box.centre.y))
                  for f in part.cuts("mortise") for box in (f.outline.bounds,)]  # fmt: skip
         return pick(spots, key=lambda spot: spot.x)
     spots_by_name: Mapping[str, Point] = {
-        "left end": Point(_reached(part, middle, -1), middle),
-        "right end": Point(_reached(part, middle, 1), middle),
+        "left end": _end(part, -1),
+        "right end": _end(part, 1),
         "at the crossing": Point(0, 0),
         "inner edge": Point(0, box.bottom),
         "underside": box.centre,
@@ -81,12 +82,15 @@ def _spot(part: Part, where: str) -> Point | None:
     return spots_by_name.get(where)
 
 
-def _reached(part: Part, y: float, side: int) -> float:
-    """How far the wood reaches to a side at a height, a little inside."""
+def _end(part: Part, side: int) -> Point:
+    """A little inside the wood, at the middle of the longest edge that faces to a side."""
     box = part.outline.bounds
+    facing = [edge for edge in part.outline.anticlockwise.edges
+              if edge.direction_at(0.5).y * side > STEEP]  # fmt: skip
+    y = max(facing, key=lambda edge: edge.length).bounds.centre.y
     runs = [edge.bounds for edge in inside((Line(Point(box.left - 1, y), Point(box.right + 1, y)),), part.outline)]
     inset = min(4.0, box.width / 20)
-    return max(run.right for run in runs) - inset if side > 0 else min(run.left for run in runs) + inset
+    return Point(max(run.right for run in runs) - inset if side > 0 else min(run.left for run in runs) + inset, y)
 
 
 def arms_of(table: Table, part: Part) -> Iterator[tuple[Point, int]]:
@@ -177,7 +181,7 @@ def _way(spot: Point, floor: float, wood: Outline, boxes: Sequence[Bounds], heig
 
 
 def _covered(at: Point, boxes: Sequence[Bounds], height: float) -> bool:
-    return any(Bounds(*at, *at).grown(height * 0.6).meets(box) for box in boxes)
+    return any(Bounds(*at, *at).grown(height * 0.8).meets(box) for box in boxes)
 
 
 def _runs_through(start: Point, end: Point, box: Bounds) -> bool:

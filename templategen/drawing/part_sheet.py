@@ -106,8 +106,7 @@ def face_views(
 
 def _face_view(part: Part, view: View, manner: Manner, pointed: Sequence[Pointed]) -> FaceView:
     least = manner.height * SMALLEST
-    sized = _sized(view, manner)
-    sized = *sized, *pointing(pointed, view.wood, sized, manner.height)
+    sized = _sized(view, manner, pointed)
     marks = tuple(replace(enlarged(mark, least), part=part.code) for mark in sized)
     return FaceView(Drawing(f"{part.code}: {view.title}", marks), view.title, view.notes)
 
@@ -142,21 +141,21 @@ def _edge_before_end(name: str) -> tuple[str, int, str]:
     return kind, int(number) if number.isdecimal() else 0, name
 
 
-def _sized(view: View, manner: Manner, widest: float = inf) -> tuple[Mark, ...]:
-    """A view with its sizes below and to the left, and what is led out of it."""
+def _sized(view: View, manner: Manner, pointed: Sequence[Pointed], widest: float = inf) -> tuple[Mark, ...]:
+    """A view with its sizes below and to the left, its joint letters, and what is led out of it clear of all that."""
     wood, height, by = view.wood.bounds, manner.height, manner.overrun
     run = running(wood, view.stops, manner, by + height * 2)
     deep = max(wood.bottom - marks_box((*run, *view.marks)).bottom, by + height)
     corner = Shape(DIMENSION, circle(wood.left, wood.bottom, height * DATUM))
     marks = *view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4), corner
+    marks = *marks, *pointing(pointed, view.wood, marks, height)
     return *marks, *led_out(view.led, marks, height, widest)
 
 
 def block(view: View, manner: Manner, pointed: Sequence[Pointed] = (), widest: float = inf) -> tuple[Mark, ...]:
     """A view with its sizes, its joint letters, its title and notes above; what is led out makes it no wider than
     `widest` where there is room elsewhere."""
-    height, sized = manner.height, _sized(view, manner, widest)
-    sized = *sized, *pointing(pointed, view.wood, sized, height)
+    height, sized = manner.height, _sized(view, manner, pointed, widest)
     box = marks_box(sized)
     lines = [(VIEW_TITLE, view.title), *((TEXT, note) for note in view.notes)]
     words = []

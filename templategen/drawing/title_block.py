@@ -13,7 +13,7 @@ from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part, PartKind
-from templategen.shop.set_ups.tolerances import ISO_MEDIUM, LEVEL, end_borne, fit_borne
+from templategen.shop.set_ups.tolerances import ANGLE, ISO_MEDIUM, LEVEL, end_borne, fit_borne
 from templategen.table.profile.choices import Units
 from templategen.table.profile.model import Joints
 
@@ -30,6 +30,11 @@ MIDDLES: Mapping[PartKind, str] = {
     "leg": "the leg's middle line",
 }
 """What the long centre lines of a part stand for."""
+
+RUN_OUT = "Open pockets are drawn past the edge of the wood."
+
+SQUARE = 0.005
+"""Edges nearer to square or to the length than this have no angle to tell, as a sine."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +54,7 @@ def header(part: Part, title: str, revision: str, manner: Manner, tolerances: Se
         f"{part.code}  {part.name}, {number}",
         f"{part.wood}; blank {length} x {width} x {thickness} {manner.units}, length along the grain",
         *part.notes,
-        f"{scale}, figures in {manner.unit_name}. Open pockets are drawn past the edge of the wood.",
+        f"{scale}, figures in {manner.unit_name}.{' ' + RUN_OUT if manner.overrun else ''}",
         f"Sizes count from the ringed corner of a view, its lower left{_middles(part)}.",
         *tolerances,
         f"Revision {revision}" if revision else "",
@@ -76,6 +81,8 @@ def tolerance_lines(part: Part, joints: Joints, units: Units) -> Iterator[str]:
     """How far off sizes may be: by the fit of each joint of the part, and in general."""
     manner = Manner(1.0, units=units)
     plays: dict[str, dict[str, None]] = {}
+    if part.kind == "spline":
+        plays["glued"] = {manner.figure(joints.glue_clearance): None}
     for feature in part.features:
         fit = FITS.get(feature.kind)
         if fit and feature.clearance:
@@ -89,7 +96,17 @@ def tolerance_lines(part: Part, joints: Joints, units: Units) -> Iterator[str]:
     rows = [row for row, before in zip(ISO_MEDIUM, (0.0, *(most for most, _ in ISO_MEDIUM)), strict=False)
             if before < longest]  # fmt: skip
     general = ", ".join(f"{manner.figure(most)} ±{manner.figure(off)}" for most, off in rows)
-    yield f"All else by ISO 2768-1 m: up to {general}."
+    yield f"All else by ISO 2768-1 m: up to {general}{_angles(part)}."
+
+
+def _angles(part: Part) -> str:
+    """How far off its angles may be: a ring adds up those of its mitres, so they are proved together."""
+    rings = (part.outline, *(one.outline for one in part.features if not one.traits.arris))
+    if part.kind == "rim-segment":
+        return "; mitres as a ring of scraps closes"
+    ways = (edge.direction_at(0) for ring in rings for edge in ring.edges if isinstance(edge, Line))
+    slanting = any(min(abs(way.x), abs(way.y)) > SQUARE for way in ways)
+    return f"; angles ±{ANGLE:g}°" if slanting else ""
 
 
 BAR: Mapping[Units, tuple[float, int, int]] = {"mm": (100.0, 10, 100), "in": (101.6, 4, 4)}

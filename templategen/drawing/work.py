@@ -9,9 +9,9 @@ from templategen.drawing.lettering import HEIGHTS
 from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import roomiest
 from templategen.drawing.unseen import fresh_strokes
-from templategen.drawing.work_sizes import work_sizes
+from templategen.drawing.work_sizes import set_out_from, work_sizes
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.coincide import uncovered
+from templategen.geometry.coincide import pieces, uncovered
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline, distance_to, rectangle
 from templategen.geometry.point import Point
@@ -20,6 +20,12 @@ from templategen.parts.part import Part
 from templategen.router.pockets import run_out
 
 MOST_MATES = 4
+
+ROOMY = 2.5
+"""A mortise whose sides are more than so many capital heights has its letter in a quarter of it."""
+
+PAST = 3.0
+"""So far centre lines of holes and mortises run past their edges, mm."""
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 """Without I and O, which read as figures."""
@@ -66,12 +72,16 @@ def _note(letter: str, alike: list[Feature], manner: Manner, sizes: Sequence[str
 
 
 def _pocket(feature: Feature, features: Sequence[Feature], wood: Outline, manner: Manner) -> tuple[Mark, ...]:
-    """The pocket, run out of the wood, with centre lines where it is set out from its middle."""
+    """The pocket, run out of the wood or without the wood's own edges, with centre lines where it has a middle."""
     if feature.traits.arris:
         return ()
-    pocket = run_out(feature, features, wood, manner.overrun)
-    lines = centres((feature.outline,)) if feature.traits.centred else ()
-    return Shape(feature_layer(feature, manner.layers), pocket), *lines
+    layer, at = feature_layer(feature, manner.layers), set_out_from(feature)
+    lines = cross(at, _reach(feature)) if at else ()
+    if manner.overrun:
+        return Shape(layer, run_out(feature, features, wood, manner.overrun)), *lines
+    if any(covered for edge in feature.outline.edges for _, covered in pieces(edge, wood.edges)):
+        return *fresh_strokes(layer, feature.outline.edges, wood.edges), *lines
+    return Shape(layer, feature.outline), *lines
 
 
 def _rim_line(feature: Feature, manner: Manner, drawn: Sequence[Edge]) -> tuple[Mark, ...]:
@@ -88,30 +98,33 @@ def _letter(
     box = feature.outline.bounds
     if feature.traits.arris:
         return _letter_beside(letter, feature, height, cuts, wood, told)
-    if feature.kind == "mortise" and min(box.width, box.height) > height * 3.2:
+    if feature.kind == "mortise" and min(box.width, box.height) > height * ROOMY:
         return Words(
             TEXT, box.centre.plus(Point(box.width / 4, box.height / 4 - height / 2)), height, letter, "middle"
         )
-    if feature.traits.centred:
-        return _letter_at_corner(letter, box, height, told)
+    if set_out_from(feature):
+        return _letter_at_corner(letter, box, height, told, cuts)
     size = max((h for h in HEIGHTS if h <= height and h * 1.6 <= min(box.width, box.height)), default=HEIGHTS[0])
     avoid = (*cuts, *frames_of(told))
     at, lines = box.centre, (*feature.outline.edges, *avoid)
     if not feature.outline.contains(at) or any(distance_to(line, at) < size * 0.75 for line in lines):
         at = roomiest(feature.outline, avoid)[0]
     words = Words(TEXT, at.plus(Point(0, -size / 2)), size, letter, "middle")
-    return words if clear_of(words, told) else _letter_at_corner(letter, box, height, told)
+    return words if clear_of(words, told) else _letter_at_corner(letter, box, height, told, cuts)
 
 
-def _letter_at_corner(letter: str, box: Bounds, height: float, told: Sequence[Words]) -> Words:
-    """The letter at the first corner of the box at which it stands clear of the letters before."""
+def _letter_at_corner(letter: str, box: Bounds, height: float, told: Sequence[Words], cuts: Sequence[Edge]) -> Words:
+    """The letter at the first corner of the box at which it stands clear of the letters before, and of lines."""
     x, y = box.width / 2 + height * 0.6, box.height / 2 + height * 0.4
     corners = [
         Words(TEXT, box.centre.plus(Point(side * x, up)), height, letter, "start" if side > 0 else "end")
         for up in (y, -y - height)
         for side in (1, -1)
     ]
-    return next((one for one in corners if clear_of(one, told)), corners[0])
+    free = [one for one in corners if clear_of(one, told)] or corners[:1]
+    return next(
+        (one for one in free if all(distance_to(cut, one.box.centre) > height * 0.65 for cut in cuts)), free[0]
+    )
 
 
 def clear_of(word: Words, told: Sequence[Words]) -> bool:
@@ -137,12 +150,18 @@ def _letter_beside(
 
 
 def centres(outlines: Sequence[Outline]) -> tuple[Mark, ...]:
-    """Centre lines of holes and mortises, 3 mm past their edges."""
-    return tuple(
-        mark
-        for outline in outlines
-        for mark in cross(outline.bounds.centre, max(outline.bounds.width, outline.bounds.height) / 2 + 3)
-    )
+    """Centre lines of holes, `PAST` their edges."""
+    return tuple(mark for one in outlines for mark in cross(one.bounds.centre, _half(one.bounds)))
+
+
+def _reach(feature: Feature) -> float:
+    """How far the centre lines of what is set out from a middle run to every side."""
+    box = feature.outline.bounds
+    return _half(box) if feature.traits.centred else min(box.width, box.height) / 2 + PAST
+
+
+def _half(box: Bounds) -> float:
+    return max(box.width, box.height) / 2 + PAST
 
 
 def frames_of(marks: Sequence[Mark]) -> list[Edge]:
@@ -155,6 +174,7 @@ def stops(features: Sequence[Feature], holes: Sequence[Outline] = ()) -> tuple[P
     points: list[Point] = []
     for feature in features:
         if not feature.traits.arris:
-            points += [feature.outline.bounds.centre] if feature.traits.centred else feature.outline.points
+            at = set_out_from(feature)
+            points += feature.outline.points if at is None else [at]
     points += (hole.bounds.centre for hole in holes)
     return tuple(points)

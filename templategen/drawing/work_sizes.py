@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
-from math import atan2, degrees
+from math import atan2, degrees, pi
 
 from templategen.drawing.manner import Manner
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
+from templategen.geometry.point import Point
+from templategen.geometry.tolerance import ONE_LINE
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.units import off_square_words
@@ -24,12 +26,14 @@ def work_sizes(alike: Sequence[Feature], wood: Outline, part: Part, manner: Mann
     """What is told of features of one kind, depth and face besides their depth; `wood` is that face."""
     first = alike[0]
     if first.traits.arris:
-        floor = f"{manner.figure(first.floor)} {manner.units}"
-        return (f"along the floor {floor} under this face",) if first.floor else ()
-    shapes = dict.fromkeys(words for feature in alike for words in _shape(feature.outline, manner))
+        floor = (f"along the floor {manner.figure(first.floor)} {manner.units} under this face",)
+        return *(floor if first.floor else ()), *_short(alike, wood, part, manner)
+    middles = [at for at in map(set_out_from, alike) if at]
+    shapes = dict.fromkeys(words for feature in alike for words in _shape(feature.outline, wood, manner))
     told = [*shapes, _left(first, part, manner)]
-    if first.traits.centred:
-        told.append(describe_centres([feature.outline for feature in alike], wood, manner))
+    if middles:
+        whose = "" if first.traits.centred else "round end's "
+        told.append(f"{whose}{describe_centres(middles, wood, manner)}")
     return tuple(words for words in (*told, _play(first, manner)) if words)
 
 
@@ -37,42 +41,89 @@ def describe_holes(holes: Sequence[Outline], wood: Outline, manner: Manner) -> t
     """A line for the holes of each diameter, right through the part."""
     sizes: dict[str, list[Outline]] = {}
     for hole in holes:
-        sizes.setdefault(", ".join(_shape(hole, manner)), []).append(hole)
+        sizes.setdefault(", ".join(_shape(hole, wood, manner)), []).append(hole)
     return tuple(
-        f"hole right through, {size}, {describe_centres(alike, wood, manner)}" for size, alike in sizes.items()
+        f"hole right through, {size}, {describe_centres([one.bounds.centre for one in alike], wood, manner)}"
+        for size, alike in sizes.items()
     )
 
 
-def describe_centres(outlines: Sequence[Outline], wood: Outline, manner: Manner) -> str:
-    """Where middles stand, counted as the view's running sizes are."""
+def set_out_from(feature: Feature) -> Point | None:
+    """The point that work is set out from, where that isn't its corners: its middle, or that of its round end."""
+    if feature.traits.centred:
+        return feature.outline.bounds.centre
+    ends = [edge.centre for edge in feature.outline.edges if isinstance(edge, Arc) and _turns_back(edge)]
+    return ends[0] if len(ends) == 1 and not feature.traits.arris else None
+
+
+def _turns_back(arc: Arc) -> bool:
+    """Whether it is half a circle, the round end of a slot."""
+    return abs(abs(arc.sweep) - pi) < PARALLEL
+
+
+def describe_centres(middles: Sequence[Point], wood: Outline, manner: Manner) -> str:
+    """Where middles stand, counted as the view's running sizes are; what all have in common is told once."""
     box = wood.bounds
-    spots = sorted((one.bounds.centre.x - box.left, one.bounds.centre.y - box.bottom) for one in outlines)
-    told = " and ".join(f"{manner.figure(x)} from the left, {manner.figure(y)} from below" for x, y in spots)
-    return f"{'middle' if len(spots) == 1 else 'middles'} {told}"
+    spots = [(manner.figure(x - box.left), manner.figure(y - box.bottom)) for x, y in sorted(middles)]
+    across, up = (list(dict.fromkeys(own)) for own in zip(*spots, strict=True))
+    if min(len(across), len(up)) == 1:
+        spots = [(" and ".join(across), " and ".join(up))]
+    told = " and ".join(f"{x} from the left, {y} from below" for x, y in spots)
+    return f"{'middle' if len(middles) == 1 else 'middles'} {told}"
 
 
-def _shape(outline: Outline, manner: Manner) -> tuple[str, ...]:
+def _short(alike: Sequence[Feature], wood: Outline, part: Part, manner: Manner) -> tuple[str, ...]:
+    """From where to where arrises are eased that end on the wood, clear of its corners and of other work."""
+    others = [one.outline for one in part.features_on(alike[0].face) if not one.traits.arris]
+    ends = [at for feature in alike for at in _ends(feature.outline, wood)]
+    if all(min((*map(at.distance, wood.points), *(one.distance(at) for one in others))) < ONE_LINE for at in ends):
+        return ()
+    left, boxes = wood.bounds.left, [feature.outline.bounds for feature in alike]
+    runs = dict.fromkeys((manner.figure(x - left), manner.figure(end - left)) for x, _, end, _ in sorted(boxes))
+    return (f"{' and '.join(f'{start} to {end}' for start, end in runs)} from the left",)
+
+
+def _ends(strip: Outline, wood: Outline) -> Iterator[Point]:
+    """The ends of an arris: where its strip leaves the edge of the wood by a side shorter than the arris."""
+    on = [wood.distance(edge.point_at(0.5)) < ONE_LINE for edge in strip.edges]
+    for place, edge in enumerate(strip.edges):
+        before = strip.edges[place - 1]
+        if on[place] != on[place - 1] and on[place] == (edge.length > before.length):
+            yield edge.start
+
+
+def _shape(outline: Outline, wood: Outline, manner: Manner) -> tuple[str, ...]:
     """A circle's diameter, a ring's width and inner radius, a rectangle's sides, or the width between slanting sides
-    with their angle."""
+    with their angle; `wood` is the face that it is cut into."""
     if outline.circle is not None:
         return (f"diameter {manner.figure(2 * outline.circle[1])} {manner.units}",)
     bent = [edge for edge in outline.edges if isinstance(edge, Arc)]
     if len(bent) == 2 and bent[0].centre.distance(bent[1].centre) < PARALLEL:
         wide, least = abs(bent[0].radius - bent[1].radius), min(bent[0].radius, bent[1].radius)
         return (f"{manner.figure(wide)} {manner.units} wide, round a radius of {manner.figure(least)}",)
-    spans = tuple(f"{width} {manner.units} wide, {angle}" for width, angle in _spans(outline.edges, manner))
-    box = outline.bounds
-    return spans or (f"{manner.figure(box.width)} x {manner.figure(box.height)} {manner.units}",)
+    box, face = outline.bounds, wood.bounds
+    if len(bent) == 1 and _turns_back(bent[0]):
+        return (f"{manner.figure(2 * bent[0].radius)} {manner.units} wide",)
+    spans = sorted(_spans(outline.edges))
+    if len(spans) == 2 and len(outline) == 4:
+        (angle, length), (_, width) = spans
+        return (f"{manner.figure(length)} x {manner.figure(width)} {manner.units}, {off_square_words(angle)}",)
+    if spans:
+        return tuple(f"{manner.figure(wide)} {manner.units} wide, {off_square_words(angle)}" for angle, wide in spans)
+    if box.left <= face.left + ONE_LINE and box.right >= face.right - ONE_LINE:
+        return (f"{manner.figure(box.height)} {manner.units} wide, from end to end",)
+    corners = "three-cornered, " if len(outline) == 3 else ""
+    return (f"{corners}{manner.figure(box.width)} x {manner.figure(box.height)} {manner.units}",)
 
 
-def _spans(edges: Sequence[Edge], manner: Manner) -> Iterator[tuple[str, str]]:
-    """The widths between slanting sides that run alike, each with how far off square they run."""
+def _spans(edges: Sequence[Edge]) -> Iterator[tuple[float, float]]:
+    """How far off square slanting sides run that run alike, degrees, and the widths between them."""
     lines = [edge for edge in edges if isinstance(edge, Line)]
     for one, other in combinations(lines, 2):
         along = one.direction_at(0)
         angle = degrees(atan2(abs(along.x), abs(along.y)))
         if SQUARE < angle < 90 - SQUARE and abs(along.cross(other.direction_at(0))) < PARALLEL:
-            yield manner.figure(abs(other.start.minus(one.start).cross(along))), off_square_words(angle)
+            yield angle, abs(other.start.minus(one.start).cross(along))
 
 
 def _left(feature: Feature, part: Part, manner: Manner) -> str:

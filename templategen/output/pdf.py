@@ -51,8 +51,7 @@ def _pages(laid: Tiled, is_one_of_several: bool, before: int, of: int) -> Iterat
 
 
 def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading, level: str) -> None:
-    ink.canvas.setPageSize((ink.points(page.grid.page_width), ink.points(page.grid.page_height)))
-    ink.begin_page()
+    ink.begin_page((page.grid.page_width, page.grid.page_height))
     ink.bookmark(f"{page.name} {heading.code} {heading.title}")
     ink.begin_layer(MARKS)
     with ink.tagged(level):

@@ -53,10 +53,11 @@ def book_pdf(
         _foot(ink, title, number, of, size, margin)
         ink.end_page()
     for page, own, number in numbered:
-        ink.begin_page()
+        across = size[::-1] if page.lying else size
+        ink.begin_page(across)
         ink.bookmark(f"{page.part.code} {page.part.name}")
-        _part(ink, page, size, margin)
-        _foot(ink, f"{title}: {page.part.code}, scale {page.scale}, revision {own}", number, of, size, margin)
+        _part(ink, page, across, margin)
+        _foot(ink, f"{title}: {page.part.code}, scale {page.scale}, revision {own}", number, of, across, margin)
         ink.end_page()
     return ink.finish()
 

@@ -61,18 +61,15 @@ class Ink:
         self._bookmarks = 0
         self._stamps: set[str] = set()
 
-    def begin_page(self) -> None:
-        """Set up millimetres on a new page."""
+    def begin_page(self, size: tuple[float, float] | None = None) -> None:
+        """Set up millimetres on a new page, of a size of its own or that of the file."""
+        width, height = size or self.size
+        self.canvas.setPageSize((width * POINTS, height * POINTS))
         self.canvas.scale(POINTS, POINTS)
 
     def end_page(self) -> None:
         """Finish the page."""
         self.canvas.showPage()
-
-    @staticmethod
-    def points(mm: float) -> float:
-        """A length as PDF counts it."""
-        return mm * POINTS
 
     def stamp(self, name: str, at: tuple[float, float], draw: Callable[[], None]) -> None:
         """Shows what `draw` draws about (0, 0), with its origin at `at`; it is drawn once in a file."""

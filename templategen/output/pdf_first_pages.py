@@ -111,8 +111,7 @@ class Front:
     def draw(self, ink: Ink, of: int) -> None:
         """All of them, as the first of so many pages."""
         for number, blocks in enumerate(self.blocks, start=1):
-            ink.canvas.setPageSize((ink.points(self.width), ink.points(self.height)))
-            ink.begin_page()
+            ink.begin_page((self.width, self.height))
             ink.bookmark("Read this first" if number == 1 else f"Read this first, {number}")
             top = self.height - self.margin
             for block in blocks:

@@ -110,12 +110,11 @@ def _book(table: Table, order: Plan, parts: Sequence[Part]) -> bytes:
     profile, revisions = table.profile, [part_revision(part) for part in parts]
     across, up = paper_size(profile.paper)
     size, margin = (across, up) if up else SIZES["a4"], profile.paper.margin
+    rooms = [room_of(way, margin) for way in (size, size[::-1])]
     pages = [
-        book_page(
-            part, Told(profile.title, own, profile.units, around_of(table, part, order)), room_of(size, margin)
-        )
+        book_page(part, Told(profile.title, own, profile.units, around_of(table, part, order)), rooms)
         for part, own in zip(parts, revisions, strict=True)
-    ]  # fmt: skip
+    ]
     return book_pdf(pages, revisions, profile.title, part_revision(*parts), size, margin)
 
 

@@ -92,7 +92,7 @@ def test_every_slanting_edge_says_its_own_length_and_angle() -> None:
     assert led.lines == ("59.41 long", "6.766° off square (gauge 83.234°)")
     line, *words = led_out((led,), (Shape(DIMENSION, RING), *sizes), 2.5)
     assert isinstance(line, Stroke)
-    assert line.edge.start == Point(169.5, 22.5) and line.edge.end.x > 170
+    assert line.edge.start.distance(Point(168.45, 31.35)) < 1e-9 and line.edge.end.x > 170
     assert [one.text for one in words_of(words)] == list(led.lines)
     assert all(one.box.left > 166 or one.box.bottom > 52 for one in words_of(words))
 
