@@ -54,9 +54,9 @@ def _room(table: Table) -> Iterator[Finding]:
     limits, sizes = table.profile.limits, table.sizes
     knees, feet = sizes.top_underside, sizes.radius - table.profile.base.length / 2
     if knees < limits.knee_height - MET:
-        yield noted("knee-room", "top.height", knees, (limits.knee_height, None))
+        yield Finding("knee-room", "caution", "top.height", knees, (limits.knee_height, None))
     if 0 <= feet < limits.foot_room - MET:
-        yield noted("foot-room", "base.length", feet, (limits.foot_room, None))
+        yield Finding("foot-room", "caution", "base.length", feet, (limits.foot_room, None))
 
 
 def knee_depth(table: Table, height: float) -> float:

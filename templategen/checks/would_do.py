@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import cache, partial
-from math import ceil, degrees
+from math import ceil, degrees, radians
 from typing import Any
 
 from templategen.checks.finding import Finding, Remedy
@@ -20,7 +20,7 @@ INCH = 25.4
 PROBES = (1, 8, 32)
 """Steps to one side that show which way a figure goes; rounded figures, and numbers of slats, need the longer."""
 
-TRIES = 5
+TRIES = 7
 """Values tried for one key, once its way is known."""
 
 FINE = 10.0
@@ -33,9 +33,10 @@ ALSO = {
     "joints.spline": ("joints.spline_depth", "top.rim_width", "joints.spline_thickness"),
     "joints.spline_depth": ("top.rim_width", "joints.spline"),
     "slats.thickness": ("joints.tongue",),
+    "slats.width": ("slats.gap", "slats.hold"),
     "slats.gap": ("slats.hold", "slats.width", "shop.sawn"),
     "top.rail_width": ("joints.groove_depth",),
-    "legs.tenon": ("legs.section", "top.rail_width", "joints.groove_depth"),
+    "legs.tenon": ("legs.section", "top.rail_width", "joints.groove_depth", "legs.centre_distance", "top.thickness"),
     "legs.centre_distance": ("legs.base_centre_distance", "legs.tenon", "top.diameter"),
     "top.pole_hole": ("top.rail_width",),
     "top.rim_width": ("joints.groove_depth", "shop.sawn", "top.segments"),
@@ -43,6 +44,7 @@ ALSO = {
     "legs.barrel_nut": ("legs.section",),
     "top.height": ("top.thickness", "base.thickness"),
     "top.edge_round": ("top.rim_width",),
+    "shop.mitre_error": ("shop.length_error",),
 }
 """Other keys that may do where the first doesn't."""
 
@@ -209,19 +211,21 @@ def _values(profile: Profile, key: Key, now: float, short: float, trial: Trial) 
 
 
 def _reached(tried: Callable[[int], float | None], probe: int, short: float, left: float) -> int:
-    """On along the line through the last two, until it does; twice as far where nothing changed between them. 0 where
-    it never does."""
-    last, count = 0, probe
+    """The least number of steps that does: on along the line through the last two, twice as far where nothing changed
+    between them; from where it does, or is no table, back by halves. 0 where it never does."""
+    before, at, does, far = 0, probe, 0, 0
     for _ in range(TRIES):
-        gain = (short - left) / (count - last)
-        if gain < 0:
-            return 0
-        last, short, count = count, left, count + (max(1, ceil(left / gain - 1e-6)) if gain else count)
-        found = tried(count)
-        if not found:
-            return 0 if found is None else count
-        left = found
-    return 0
+        gain = (short - left) / (at - before)
+        if far - at == 1 or (gain < 0 and not far):
+            break
+        ahead = at + (max(1, ceil(left / gain - 1e-6)) if gain > 0 else at)
+        ahead = min(ahead, (at + far) // 2) if far else ahead
+        found = tried(ahead)
+        if found:
+            before, short, at, left = at, left, ahead, found
+        else:
+            does, far = (does if found is None else ahead), ahead
+    return does
 
 
 def _unit(profile: Profile, key: Key) -> float:
@@ -234,6 +238,8 @@ def _unit(profile: Profile, key: Key) -> float:
 def _step(profile: Profile, key: Key, now: float) -> float:
     if key.kind == "count":
         return 2.0 * profile.top.rails if key.path == "top.segments" else 1.0
+    if key.kind == "angle":
+        return 0.01 if now < radians(1) else 0.1
     if key.kind != "length":
         return 0.1 if now < FINE else 1.0
     if profile.units == "in":

@@ -19,8 +19,10 @@ from templategen.checks.would_do import with_values
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.change import changed
+from templategen.table.profile.keys import SECTIONS
 from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_from_text
+from tests.checks.test_limits import REFITTING
 
 NAMED = re.compile(r"([a-z]+\.[a-z_]+) = (.+) would do$")
 
@@ -78,14 +80,13 @@ def named_and_tried(profile: Profile) -> int:
     return named
 
 
-def just_broken(profile: Profile, name: str) -> Profile | None:
-    """The profile with a limit a little past what one of its walls measures, or none has such a wall."""
+def just_broken(profile: Profile, name: str) -> Profile:
+    """The profile with a limit a little past what one of its walls measures; past the gap as built, which no other
+    number of slats mends by itself."""
     known = {(one.where, one.says) for one in above(found(profile)[1])}
     huge = changed(profile, {f"limits.{name}": sized(profile, name, HUGE[name])})
     new = [one for one in above(found(huge)[1]) if (one.where, one.says) not in known]
-    if not new:
-        return None
-    worst = min(one.measured for one in new) if name not in MOST else max(one.measured for one in new)
+    worst = (min if name in (*WALLS, *LEAST) and name != "drain_gap" else max)(one.measured for one in new)
     if name == "ring_edge":
         top, joints = profile.top, profile.joints
         worst -= joints.groove_depth + top.edge_round
@@ -111,13 +112,14 @@ def test_a_choice_and_what_is_left_to_us_are_named() -> None:
 @pytest.mark.parametrize("table", shipped_names())
 @pytest.mark.parametrize("name", [*WALLS, *LEAST, *MOST])
 def test_every_limit_names_a_value_that_works(table: str, name: str) -> None:
-    """Each limit of a size on each shipped table."""
-    profile = just_broken(shipped(table), name)
-    if profile is None:
-        pytest.skip("it has no such wall")
-    if name == "drain_gap" and not above(found(profile)[1]):
-        pytest.skip("the number of slats heeds it by itself")
-    assert named_and_tried(profile) >= 1
+    """Each limit of a size on each shipped table; one without a pole's hole gets one, legs higher than any limit are
+    shortened."""
+    profile = shipped(table)
+    if name == "hole_side" and not profile.top.pole_hole:
+        profile = changed(profile, {"top.pole_hole": 20})
+    if name == "leg_height":
+        profile = changed(profile, {"top.height": 19 if profile.units == "in" else 480})
+    assert named_and_tried(just_broken(profile, name)) >= 1
 
 
 DINING, HEX, INCH, SIDE = "towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"
@@ -196,6 +198,22 @@ KINDS: dict[str, tuple[str, dict[str, Any]]] = {
 }
 """Each kind of finding that sizes, stance and strength make above a note: the table and the change that raise it."""
 
+LIMITS: dict[str, tuple[str, dict[str, Any], Any, str]] = {
+    "slat_width": (SIDE, {}, [15, 46.5], "sliver"),
+    "finger_gap": (HEX, {}, [5, 12], "finger-gap"),
+    "squeeze": (DINING, {"joints.lap_clearance": 0.4}, [0.5, 3], "laps-squeezed"),
+    "knee_height": (INCH, {}, "28 in", "knee-room"),
+    "foot_room": (HEX, {}, 262, "foot-room"),
+    "lean_load": (SIDE, {}, 820, "strength"),
+    "strength": (DINING, {}, [44, 90], "strength"),
+}
+"""Limits that no wall measures: the table, what is changed besides, the value that breaks it, what is then raised.
+Those above and these are all but the ones of the mitres and of re-fitting, and three that nothing breaks."""
+
+NO_LIMIT = {"sitting_height", "seat_width", "sitting_load"}
+"""What kind of table it is, and how much rim a sitter has: what is told by them is told, never judged. A load that
+nobody may put on a rim: past the wood's strength it becomes an instruction."""
+
 ELSEWHERE = {"touch", "same-wood", "missed-joint", "thin-wood", "holds-water", "edge-in-rail"}
 """Found by putting the table together, or by a search through its wood; they have tests of their own."""
 
@@ -215,13 +233,12 @@ def graded_kinds() -> set[str]:
 
 def test_every_kind_has_its_study() -> None:
     """No kind that the checks raise above a note is left out of the table above."""
-    assert graded_kinds() - set(KINDS) - ELSEWHERE == set()
+    assert graded_kinds() - {*KINDS, *(kind for *_, kind in LIMITS.values())} - ELSEWHERE == set()
     assert len(graded_kinds()) > 40 and set(KINDS) <= set(SENTENCES)
 
 
-def broken(kind: str) -> None:
+def broken(kind: str, name: str, changes: dict[str, Any]) -> None:
     """The finding of that kind is raised, names a value, and with that value is gone, as is one finding at least."""
-    name, changes = KINDS[kind]
     profile = changed(shipped(name), changes)
     table, before = found(profile)
     one = next(one for one in above(before) if one.kind == kind)
@@ -236,11 +253,49 @@ def broken(kind: str) -> None:
 @pytest.mark.parametrize("kind", ["sliver", "rail-tenon-left", "draining-gap"])
 def test_a_broken_limit_names_a_value_that_works(kind: str) -> None:
     """A number of slats, a tongue's hold beside another finding, a gap."""
-    broken(kind)
+    broken(kind, *KINDS[kind])
+
+
+def raised(limit: str) -> None:
+    """What is a note, or nothing at all, is raised by that limit alone, and names a value that works."""
+    name, besides, value, kind = LIMITS[limit]
+    assert not any(one.kind == kind for one in above(found(changed(shipped(name), besides))[1]))
+    broken(kind, name, {**besides, f"limits.{limit}": value})
+
+
+def test_a_limit_that_no_wall_measures_is_raised() -> None:
+    """Rails pressed in their laps."""
+    raised("squeeze")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("limit", LIMITS)
+def test_every_limit_that_no_wall_measures_is_raised(limit: str) -> None:
+    """Slats, fingers, laps, knees, feet, leaning, strength."""
+    raised(limit)
+
+
+def test_no_limit_is_left_out() -> None:
+    """Every key is broken in a study, here or where rings are closed and re-fitted, or is told to be none."""
+    by_kind = {key.split(".")[1] for _, changes in KINDS.values() for key in changes if key.startswith("limits.")}
+    told = {*WALLS, *LEAST, *MOST, *by_kind, *LIMITS, *NO_LIMIT, "joint_gap", *REFITTING}
+    assert told == {key.name for key in SECTIONS["limits"]}
+
+
+def test_a_load_nobody_may_put_on_it_is_an_instruction() -> None:
+    """Sitters use the more of the wood the more they weigh; past all of it the owner is told, and no level is raised:
+    what is told is that nobody may sit there."""
+    shares = {}
+    for load in (300, 1100):
+        (one,) = (one for one in found(changed(shipped(DINING), {"limits.sitting_load": load}))[1]
+                  if one.kind.startswith("strength-"))  # fmt: skip
+        assert one.asks == (one.measured > 100) and one.level == "note"
+        shares[load] = one.measured
+    assert shares[1100] / shares[300] == pytest.approx(1100 / 300, rel=0.02) and shares[300] < 100 < shares[1100]
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_kind_names_a_value_that_works(kind: str) -> None:
     """Walls, gaps, strength, clearances, moisture, access, tools, hardware, glue."""
-    broken(kind)
+    broken(kind, *KINDS[kind])

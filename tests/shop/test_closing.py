@@ -20,8 +20,9 @@ from templategen.shop.closing.listed import closing_list
 from templategen.shop.closing.simulate import draw, strings, strung, trials
 from templategen.shop.closing.study import ClosingStudy, closing_findings, closing_study, ranked, wished
 from templategen.shop.closing.ways import WAYS
-from templategen.table.assembly import Table
-from tests.table.made import SHAPES, shaped, table_of
+from templategen.table.assembly import Table, build_table
+from templategen.table.profile.change import changed as with_changes
+from tests.table.made import SHAPES, profile_of, shaped, table_of
 
 RINGS = 20_000
 
@@ -193,6 +194,19 @@ def test_check_tells_the_chance_by_formula_alone() -> None:
     assert care.measured < 100
     (bad,) = told(table_of({"shop.length_error": 10.0, "limits.joint_gap": 0.02}))
     assert bad.level == "caution"
+
+
+def test_a_gap_that_glue_does_not_bridge_names_how_true_to_saw() -> None:
+    """Under a stricter `limits.joint_gap` the chance is a caution; with the error that it names it is a note again,
+    and with a step more it isn't."""
+    plan, plain, key = Plan((), "two halves", (), "scrap"), profile_of(), "shop.mitre_error"
+    strict = with_changes(plain, {"limits.joint_gap": 0.02})
+    (held,), (one,) = (closing_findings(build_table(each), plan) for each in (plain, strict))
+    assert (held.level, held.would, one.level) == ("note", None, "caution")
+    assert one.would and one.would.key == key and one.would.value > 0
+    for more, level in ((0, "note"), (0.01, "caution")):
+        (tried,) = closing_findings(build_table(with_changes(strict, {key: one.would.value + more})), plan)
+        assert tried.level == level
 
 
 def test_a_way_that_the_parts_do_not_allow_is_not_taken() -> None:

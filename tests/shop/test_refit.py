@@ -330,24 +330,40 @@ def test_a_ring_that_cannot_close_names_the_part() -> None:
     assert ["part", "RIM-B", "4", "recut"] in [row[:4] for row in rows]
 
 
-@pytest.mark.parametrize(
-    "limit,strict,says",
-    [("joint_gap", 0.01, "a gap is left"), ("joint_step", 0.1, "closes only with a step"),
-     ("refit_angle", radians(0.01), "a gap is left")],
-)  # fmt: skip
-def test_each_limit_is_asked_for(limit: str, strict: float, says: str) -> None:
-    """A ring that a re-fit closes is refused under a stricter limit: of gap, of step, of what may be corrected."""
-    sizes = {"left_angle": 15.2, "right_angle": 15.1, "length": 295.5}
-    rest = [i for i in range(12) if i not in (3, 8)]
-    if limit.endswith("gap"):
-        rest = list(range(12))
-    entries = [measured(DINING.placed[i].code, i + 1, **(sizes if i in (0, 1) else {})) for i in rest]
-    loose = table_of({"limits.joint_gap": 1.0, "limits.joint_step": 1.0})
-    plain = refitted("".join(entries), loose)
-    assert not any(says in f.says for f in plain.findings), [f.says for f in plain.findings]
-    tight = {"limits.joint_gap": 0.05, "limits.joint_step": 1.0} | {f"limits.{limit}": strict}
-    found = refitted("".join(entries), table_of(tight))
-    assert any(says in f.says and f.level == "stop" for f in found.findings)
+MITRES = {i: {"left_angle": 15.2, "right_angle": 15.1, "length": 295.5} for i in (0, 1)}
+LONG = {i: {"length": DINING.sizes.inner_length + 3} for i in (0, 1, 2, 5)}
+
+BROKEN: dict[str, tuple[dict[int, dict[str, float]], int, dict[str, float], float, str]] = {
+    "joint_gap": (MITRES, 12, {"joint_gap": 0.15}, 0.05, "ring-gaps"),
+    "joint_step": (MITRES, 10, {"joint_step": 0.3}, 0.1, "ring-steps"),
+    "refit_angle": (MITRES, 10, {"joint_gap": 0.05}, radians(0.01), "ring-gaps"),
+    "refit_length": (LONG, 10, {"joint_step": 0.3}, 0.1, "ring-steps"),
+}
+"""By limit of a re-fit: sizes that came out otherwise, how many segments are cut, limits under which they close, the
+limit's stricter value, and what is then a stop."""
+
+
+@pytest.mark.parametrize("limit", BROKEN)
+def test_each_limit_is_asked_for_and_what_would_do_does(limit: str) -> None:
+    """A ring that a re-fit closes is a stop under a stricter limit of gap, of step, of what may be corrected; the
+    piece that it names closes it when cut anew, and so does the one end that it offers."""
+    sizes, count, limits, strict, kind = BROKEN[limit]
+    bench = {(DINING.placed[i].code, i + 1): sizes.get(i, {}) for i in range(count)}
+
+    def graver(bench: dict[tuple[str, int], dict[str, float]], limits: dict[str, float]) -> tuple[Refit, list[str]]:
+        text = "".join(measured(code, place, **now) for (code, place), now in bench.items())
+        found = refitted(text, table_of({f"limits.{name}": value for name, value in limits.items()}))
+        return found, [f.kind for f in found.findings if f.kind.startswith("ring-")]
+
+    assert graver(bench, limits)[1] == []
+    found, told = graver(bench, limits | {limit: strict})
+    assert told == [kind] and next(f for f in found.findings if f.kind == kind).level == "stop"
+    (copy,) = found.recut
+    assert graver({one: now for one, now in bench.items() if one != copy}, limits | {limit: strict})[1] == []
+    if (end := found.end) is not None:
+        sawn = {"length": bench[copy]["length"] - end.inner, f"{end.side}_angle": degrees(end.angle)}
+        assert graver({**bench, copy: bench[copy] | sawn}, limits | {limit: strict})[1] == []
+    assert (end is not None) == (kind == "ring-gaps")
 
 
 def test_lengths_are_corrected_no_further_than_asked() -> None:

@@ -1,12 +1,13 @@
 """The study: every way of working by formula and by trial, and which one to take."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from templategen.catalogue import figured
 from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_least
+from templategen.checks.would_do import with_values
 from templategen.fit.plan import RING_WAYS, Closing, Plan
 from templategen.shop.closing import formula
 from templategen.shop.closing.formula import RingErrors, ring_errors
@@ -154,7 +155,12 @@ EVEN = 0.5
 
 def closing_findings(table: Table, plan: Plan) -> tuple[Finding, ...]:
     """The chance that every mitre stays under `limits.joint_gap` in the way taken; a caution where it is less than
-    even, and where the maker's own can't be taken."""
+    even, and where the maker's own can't be taken. Each names a value that would do."""
+    judged = partial(_judged, plan=plan)
+    return with_values(table, judged(table), (judged,))
+
+
+def _judged(table: Table, plan: Plan) -> tuple[Finding, ...]:
     ring = ring_errors(table.sizes)
     figures = figures_of(ring)
     way = way_of(plan.closing)
