@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from templategen.geometry.clip import convex_clip, half_plane
+from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
@@ -14,7 +15,10 @@ LETTERS = 30.0
 """A picture is about so many capital heights wide."""
 
 CLEAR = 0.3
-"""An edge belongs to an end or a long edge of the piece whose way its outward normal goes by more than this."""
+"""An edge belongs to an end of the piece whose way its outward normal goes by more than this."""
+
+STRAIGHT = 0.999
+"""And to a long edge by more than this: a segment's mitres look inwards, too, the more the fewer its ring has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,18 +95,20 @@ def _square(outline: Outline, end: str) -> tuple[Point, Point]:
 
 
 def end_edge(outline: Outline, name: str) -> tuple[Point, Point] | None:
-    """The edge of an end, start and end as the outline runs anticlockwise; those of one end are counted from the low
-    edge. None where the outline has no such edge, or several and no number says which."""
+    """A long edge, or the edge of an end, start and end as the outline runs anticlockwise; those of one end are counted
+    from the low edge. None where the outline has no such edge, or several and no number says which."""
     base, _, number = name.partition("-")
     way = {"left": Point(-1, 0), "right": Point(1, 0), "low": Point(0, -1), "high": Point(0, 1)}[base]
     across = base in ("left", "right")
-    edges = [
-        (edge.start, edge.end)
-        for edge in outline.anticlockwise.edges
-        if (out := edge.direction_at(0.5).left.times(-1)).dot(way) > CLEAR and (not across or abs(out.x) > 0.1)
-    ]
-    edges.sort(key=lambda edge: edge[0].y + edge[1].y if across else edge[0].x + edge[1].x)
-    if across and not number and len(edges) > 1:
+    edges = [(edge.start, edge.end) for edge in outline.anticlockwise.edges if _faces(edge, way, across)]
+    edges.sort(key=lambda edge: edge[0].y + edge[1].y)
+    if not number and len(edges) > 1:
         return None
     at = int(number or 1) - 1
     return edges[at] if at < len(edges) else None
+
+
+def _faces(edge: Edge, way: Point, across: bool) -> bool:
+    """Whether its outward normal goes that way: a long edge's straight, that of an end, which may be mitred, mostly."""
+    out = edge.direction_at(0.5).left.times(-1)
+    return out.dot(way) > CLEAR and abs(out.x) > 0.1 if across else out.dot(way) > STRAIGHT

@@ -1,6 +1,6 @@
 """Set-ups seen along the feed or from the side: planing, ripping, rebates, grooves, arrises, feet, spline ends."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import atan2, pi, radians, tan
 
@@ -27,6 +27,11 @@ from templategen.shop.set_ups.set_up import SettingName
 
 TABLE = 2.2
 """How thick a machine's table is drawn, in capital heights."""
+
+LOW = 9.0
+"""A piece seen from the operator's side is drawn no higher, in capital heights."""
+
+HAIR = 1e-6
 
 
 def plane(view: BenchView) -> Iterator[Mark]:
@@ -105,7 +110,7 @@ def groove(view: BenchView) -> Iterator[Mark]:
     yield words("fence", -letter * 2.6, high + letter * 0.2, letter, "end")
     yield from wood(block(0.0, 0.0, thick, high), view.part.code)
     yield from waste(block(fence, 0.0, fence + width, depth), letter)
-    yield words(view.side(view.lay.against), letter * 0.3, high + letter * 0.9, letter, "start")
+    yield words(view.side(view.lay.against), letter * 0.4, high + letter * 1.1, letter, "start")
     yield from along(fence, fence + width, -letter * 4.4, view.figure("width"), letter, -letter * 2.4)
     yield from along(0.0, fence, -letter * 6.9, view.figure("fence"), letter, -letter * 2.4)
     yield from upright(0.0, depth, thick + letter * 1.6, view.figure("height"), letter, fence + width)
@@ -114,34 +119,51 @@ def groove(view: BenchView) -> Iterator[Mark]:
 
 
 def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
-    """The same from the operator's side: where the cut starts and stops, told from the stop."""
+    """The same from the operator's side: where the cut starts and stops, told from the stop. What lies with square
+    ends is drawn lower than it is, with lengths left out; what is mitred in proportion."""
     whole, stop_right = _standing(view)
-    high, lying = max(p.y for p in whole), view.lay.worked in ("low", "high")
-    ring = [Point(x, y * min(1.0, letter * 9 / high)) for x, y in whole]
+    tall, lying = max(p.y for p in whole), view.lay.worked in ("low", "high")
+    low = min(1.0, letter * LOW / tall) if lying else 1.0
+    wide = 1.0 if _is_square(whole) else low
+    ring = whole = [Point(x * wide, y * low) for x, y in whole]
     if not lying:  # on its end, of which the angle is to be seen: only the lower part
-        ring = list(convex_clip(whole, (half_plane(Point(0.0, letter * 9), Point(0.0, -1.0)),)))
-    left, right = min(p.x for p in ring), max(p.x for p in ring)
-    far, way = (max(p.x for p in whole), -1.0) if stop_right else (min(p.x for p in whole), 1.0)
+        ring = list(convex_clip(whole, (half_plane(Point(0.0, letter * LOW), Point(0.0, -1.0)),)))
+    left, right, high = min(p.x for p in ring), max(p.x for p in ring), max(p.y for p in ring)
+    far, way = (max(p.x for p in whole), -wide) if stop_right else (min(p.x for p in whole), wide)
     ends: dict[SettingName, float] = {name: far + way * view.value(name) for name in RUN if view.has(name)}
     start, end = ends.get("start", far), ends.get("end", left if stop_right else right)
-    squeeze = squeezed([*(p.x for p in ring), start, end] if lying else [], 5 * letter)
+    shortened = lying and _is_square(whole)
+    squeeze = squeezed([*(p.x for p in ring), start, end] if shortened else [], 5 * letter)
     told = f"table, {view.side(view.lay.worked)} down"
     yield from _table(squeeze(left) - letter * 5, squeeze(right) + letter * 5, letter, told)
     yield from wood(squeeze.points(ring), view.part.code)
     first, last = min(start, end), max(start, end)
     within = (half_plane(a, b.minus(a).left) for a, b in pairwise([*ring, ring[0]]))
-    cut = convex_clip(block(first, 0.0, last, depth), within)
-    yield from waste(squeeze.points(cut), letter)
-    yield from squeeze.breaks(0.0, max(p.y for p in ring))
+    yield from waste(squeeze.points(convex_clip(block(first, 0.0, last, depth * low), within)), letter)
+    yield from squeeze.breaks(0.0, high)
+    yield from () if lying else _torn_off(ring, letter)
     if view.lay.stop_at:
         out = 1.0 if stop_right else -1.0
-        yield from fixed(squeeze(far), 0.0, squeeze(far) + out * letter * 1.4, min(letter * 9, high))
+        yield from fixed(squeeze(far), 0.0, squeeze(far) + out * letter * 1.4, high)
         anchor = "start" if stop_right else "end"
         yield words("stop", squeeze(far) + out * letter * 1.9, letter * 3, letter, anchor)
     for row, (name, to) in enumerate(ends.items()):
         y = -letter * (4.4 + 2.5 * row)
         told, is_last = f"{name} {view.figure(name)}", row == len(ends) - 1
         yield from along(squeeze(to), squeeze(far), y, told, letter, -letter * 2.4, is_last)
+
+
+def _is_square(ring: Sequence[Point]) -> bool:
+    return all(min(abs(a.x - b.x), abs(a.y - b.y)) < HAIR for a, b in pairwise([*ring, ring[0]]))
+
+
+def _torn_off(ring: Sequence[Point], letter: float) -> Iterator[Mark]:
+    """Where the rest of a piece that stands on its end isn't shown: across it, below the edge of the picture."""
+    top = max(p.y for p in ring)
+    left, right = (pick(p.x for p in ring if p.y > top - HAIR) for pick in (min, max))
+    for down in (1.1, 1.6):
+        y = top - letter * down
+        yield Stroke(BREAK, Line(Point(left, y - letter * 0.25), Point(right, y + letter * 0.25)))
 
 
 RUN: tuple[SettingName, ...] = ("start", "end")
