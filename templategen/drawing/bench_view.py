@@ -51,6 +51,16 @@ class BenchView:
         return side_as_drawn(name, self.part.kind)
 
     @property
+    def is_over(self) -> bool:
+        """Whether the tool goes over the piece, which lies with what is cut up."""
+        return self.lay.up == self.lay.worked
+
+    @property
+    def lain(self) -> str:
+        """What is said of the machine's table: what lies down on it, or up where the tool goes over the piece."""
+        return f"table, {self.side(self.lay.worked)} {'up' if self.is_over else 'down'}"
+
+    @property
     def is_mirrored(self) -> bool:
         """Whether its left end lies to the right, seen from above with the fence on the far side."""
         if self.lay.against == "bottom" and self.lay.up in ("low", "high"):
@@ -95,8 +105,8 @@ def _square(outline: Outline, end: str) -> tuple[Point, Point]:
 
 
 def end_edge(outline: Outline, name: str) -> tuple[Point, Point] | None:
-    """A long edge, or the edge of an end, start and end as the outline runs anticlockwise; those of one end are counted
-    from the low edge. None where the outline has no such edge, or several and no number says which."""
+    """A long edge, or the edge of an end, start and end as the outline runs anticlockwise; those of one end are
+    counted from the low edge. None where the outline has no such edge, or several and no number says which."""
     base, _, number = name.partition("-")
     way = {"left": Point(-1, 0), "right": Point(1, 0), "low": Point(0, -1), "high": Point(0, 1)}[base]
     across = base in ("left", "right")
@@ -109,6 +119,6 @@ def end_edge(outline: Outline, name: str) -> tuple[Point, Point] | None:
 
 
 def _faces(edge: Edge, way: Point, across: bool) -> bool:
-    """Whether its outward normal goes that way: a long edge's straight, that of an end, which may be mitred, mostly."""
+    """Whether its outward normal goes that way: a long edge's straight, that of an end, which may lean, mostly."""
     out = edge.direction_at(0.5).left.times(-1)
     return out.dot(way) > CLEAR and abs(out.x) > 0.1 if across else out.dot(way) > STRAIGHT

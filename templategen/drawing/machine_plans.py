@@ -10,6 +10,8 @@ from templategen.drawing.layers import CENTRE
 from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import (
     CUTTER,
+    MACHINE,
+    MACHINE_EDGE,
     WASTE_EDGE,
     Squeeze,
     along,
@@ -22,6 +24,7 @@ from templategen.drawing.machine_marks import (
     wood,
     words,
 )
+from templategen.drawing.move import upended
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
@@ -145,9 +148,12 @@ def _ends(view: BenchView) -> tuple[float, float]:
 
 
 def _across_band(view: BenchView, stage: Stage, band: Sequence[Point], box: Bounds) -> Iterator[Mark]:
-    """The trench's width square to it, and how the gauge stands, under the piece."""
+    """What lies up, the trench's width square to it, and how the gauge stands, under the piece."""
     letter = stage.letter
-    turned = off_square_words(view.value("angle")) + (", swung" if view.lay.swung else "")
+    yield words(f"{view.side(view.lay.up)} up", (stage.left + stage.right) / 2, box.bottom - letter * 1.1, letter)
+    turned = off_square_words(view.value("angle")) + (
+        ", swung" if view.lay.swung and view.set_up.way != "by hand" else ""
+    )
     told = f"{view.figure('width')} wide" + (f", {turned}" if view.value("angle") else "")
     yield words(told, (band[1].x + band[2].x) / 2, box.bottom - letter * 3.0, letter)
 
@@ -156,13 +162,17 @@ def under_cutter(view: BenchView, stage: Stage) -> Iterator[Mark]:
     """Below a plan: the piece seen along the fence, how far the cutter stands above the table."""
     letter, thick = stage.letter, min(view.part.thickness, 8 * stage.letter)
     depth = view.value("height") * thick / view.part.thickness
-    low, middle = stage.low - letter * 5.2 - thick, (stage.left + stage.right) / 2
+    room = letter * (6.5 if view.is_over else 5.2)
+    low, middle = stage.low - room - thick, (stage.left + stage.right) / 2
     half = (stage.right - stage.left) / 4
-    yield from wood(block(middle - half, low, middle + half, low + thick), view.part.code)
-    yield from waste(block(middle - half / 2, low, middle + half / 2, low + depth), letter)
-    yield from fixed(middle - half - letter * 2, low, middle + half, low - letter * 1.9)
-    yield words(f"table, {view.side(view.lay.worked)} down", middle, low - letter * 0.95, letter * 0.9)
-    yield from upright(low, low + depth, middle + half + letter * 1.2, view.figure("height"), letter, middle + half)
+    marks = (
+        *wood(block(middle - half, low, middle + half, low + thick), view.part.code),
+        *waste(block(middle - half / 2, low, middle + half / 2, low + depth), letter),
+        *fixed(middle - half - letter * 2, low, middle + half, low - letter * 1.9),
+        words(view.lain, middle, low - letter * 0.95, letter * 0.9),
+        *upright(low, low + depth, middle + half + letter * 1.2, view.figure("height"), letter, middle + half),
+    )
+    yield from upended(marks, low + thick / 2) if view.is_over else marks
 
 
 def mortise(view: BenchView) -> Iterator[Mark]:
@@ -216,10 +226,12 @@ def _bored(view: BenchView, ring: Sequence[Point]) -> Iterator[Mark]:
     x, y, radius = far + way * view.value("stop"), box.top - view.value("edge"), view.value("width") / 2
     squeeze = squeezed([*_spots(ring), x - radius, x + radius], box.height)
     stage, at = Stage(view, squeeze, box), squeeze(x)
-    yield from wood(squeeze.points(ring), view.part.code)
+    lies = squeeze.points(ring)
+    yield from wood(lies, view.part.code)
     turns = [Point(at, y).plus(polar(radius, 2 * pi * number / 48)) for number in range(48)]
     if view.set_up.operation == "pin slot":
-        turns = [Point(squeeze(far), y - radius), Point(squeeze(far), y + radius), *turns[12:37]]
+        turns = _to_the_end(turns, squeeze(far), right)
+        turns = list(convex_clip(turns, (half_plane(a, b.minus(a).left) for a, b in pairwise([*lies, lies[0]]))))
     yield from waste(turns, stage.letter)
     for ray in (Point(radius * 1.2, 0.0), Point(0.0, radius * 1.2)):
         yield Stroke(CENTRE, Line(Point(at, y).plus(ray, -1.0), Point(at, y).plus(ray)))
@@ -229,6 +241,12 @@ def _bored(view: BenchView, ring: Sequence[Point]) -> Iterator[Mark]:
     deep = f", {view.figure('height')} deep" if view.has("height") else ""
     told = f"bore {view.figure('width')}{deep}, {view.side(view.lay.worked)} up"
     yield words(told, at, box.bottom - stage.letter * 3.0, stage.letter)
+
+
+def _to_the_end(turns: Sequence[Point], far: float, right: bool) -> list[Point]:
+    """A bore's circle, from where it lies farthest to the right, sawn out to the end of the piece."""
+    half = turns[12:37] if right else [*turns[36:], *turns[:13]]
+    return [*half, Point(far, half[-1].y), Point(far, half[0].y)]
 
 
 def end_bore(view: BenchView) -> Iterator[Mark]:
@@ -268,10 +286,15 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
     bar = convex_clip(block(near, box.bottom, far_off, box.top), (half_plane(end[0], inward),))
     letter, out = max(reach, box.height) / 24, -1.0 if left else 1.0
     at = max(p.x for p in bar) if out > 0 else min(p.x for p in bar)
-    yield from fixed(at, box.bottom, at + out * letter * 1.9, box.top)
+    back = inward.times(-letter * 1.9)
+    for layer in (MACHINE, MACHINE_EDGE):
+        yield Shape(layer, polygon([end[0], end[0].plus(back), end[1].plus(back), end[1]]))
     yield from fixed(near, edge, far_off, edge - way * letter * 1.9)
-    yield words("fence for 2", (near + far_off) / 2, edge - way * letter * 0.95, letter)
-    yield words("fence for 1", at + out * letter * 2.5, box.centre.y, letter, "start" if out > 0 else "end")
+    against, worked = view.side(view.lay.against), view.side(view.lay.worked)
+    yield words(f"fence for 2, {worked}", (near + far_off) / 2, edge - way * letter * 0.95, letter)
+    side = "start" if out > 0 else "end"
+    yield words("fence for 1,", at + out * letter * 2.5, box.centre.y + letter * 0.8, letter, side)
+    yield words(against, at + out * letter * 2.5, box.centre.y - letter * 0.8, letter, side)
     yield from wood(bar, view.part.code)
     yield from waste([corner, foot, foot.plus(cheek), corner.plus(cheek)], letter)
     yield Stroke(CUTTER, Line(foot, foot.plus(cheek)))
@@ -282,18 +305,9 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
     yield from along(corner.x, foot.x, below, view.figure("fence"), letter, edge - way * letter * 2.1)
     low, high = sorted((edge, edge + way * view.value("height")))
     yield from upright(low, high, at + out * letter * 3.0, view.figure("height"), letter, at + out * letter * 2.1)
-    yield words(
-        view.side(view.lay.worked),
-        (near + far_off) / 2,
-        edge + way * letter * (view.value("height") / letter + 3),
-        letter,
-    )
-    yield words(
-        view.side(view.lay.against),
-        (near + far_off) / 2,
-        edge + way * letter * (view.value("height") / letter + 5),
-        letter,
-    )
+    if view.value("angle"):
+        told = off_square_words(view.value("angle"))
+        yield words(told, (near + far_off) / 2, edge + way * (view.value("height") + letter * 4), letter)
 
 
 def corner(view: BenchView) -> Iterator[Mark]:

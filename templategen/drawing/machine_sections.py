@@ -73,7 +73,7 @@ def rebate(view: BenchView) -> Iterator[Mark]:
     thick, fence, depth = view.part.thickness, view.value("fence"), view.value("height")
     long = max(thick * 2.4, fence * 3)
     letter = max(long, thick * 2) / 22
-    yield from _table(-letter * 3, long + letter, letter, f"table, {view.side(view.lay.worked)} down")
+    yield from _table(-letter * 3, long + letter, letter, view.lain)
     yield from fixed(-letter * 2, 0.0, 0.0, thick + letter * 2)
     yield words("fence", -letter * 2.6, thick + letter, letter, "end")
     yield from wood(block(0.0, 0.0, long, thick), view.part.code)
@@ -85,7 +85,7 @@ def rebate(view: BenchView) -> Iterator[Mark]:
     yield Stroke(CUTTER, Line(Point(fence - cutter, depth), Point(fence, depth)))
     yield words("end", letter * 0.8, thick - letter * 1.0, letter, "start")
     yield words(
-        f"{view.side(view.lay.up)} up",
+        "" if view.is_over else f"{view.side(view.lay.up)} up",
         (fence + long) / 2,
         thick - letter * 1.0 if depth > thick / 2 else thick / 2,
         letter,
@@ -134,8 +134,7 @@ def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
     start, end = ends.get("start", far), ends.get("end", left if stop_right else right)
     shortened = lying and _is_square(whole)
     squeeze = squeezed([*(p.x for p in ring), start, end] if shortened else [], 5 * letter)
-    told = f"table, {view.side(view.lay.worked)} down"
-    yield from _table(squeeze(left) - letter * 5, squeeze(right) + letter * 5, letter, told)
+    yield from _table(squeeze(left) - letter * 5, squeeze(right) + letter * 5, letter, view.lain)
     yield from wood(squeeze.points(ring), view.part.code)
     first, last = min(start, end), max(start, end)
     within = (half_plane(a, b.minus(a).left) for a, b in pairwise([*ring, ring[0]]))
@@ -226,6 +225,28 @@ def arris(view: BenchView) -> Iterator[Mark]:
     yield from along(-size, 0.0, letter * 1.6, view.figure(name), letter, 0.0)
     yield words(view.side(view.lay.worked), -reach + letter, -letter * 1.4, letter, "start")
     yield words(view.side(view.lay.against), letter * 0.6, -reach + letter * 1.4, letter, "start")
+    if view.has("stop"):
+        yield from _eased_run(view, -reach - letter * 6, letter)
+
+
+def _eased_run(view: BenchView, top: float, letter: float) -> Iterator[Mark]:
+    """The same from the side, under a height: from each end to where it stops, or from where it starts."""
+    box, start, stop, low = view.part.blank.bounds, view.value("start"), view.value("stop"), top - letter * 3
+    ends = [(start, stop), (box.width - stop, box.width - start)]
+    squeeze = squeezed([0.0, box.width, *(x for pair in ends for x in pair)], 3 * letter)
+    right = squeeze(box.width)
+    shift = Point(-(right + letter * 14) / 2, 0.0)
+    marks = [*wood(block(0.0, low, right, top), view.part.code)]
+    for first, last in ends:
+        marks += waste(block(squeeze(first), top - letter, squeeze(last), top), letter)
+    marks += squeeze.breaks(low, top - letter)
+    marks += along(0.0, squeeze(stop), top + letter * 1.6, f"stop {view.figure('stop')}", letter, top, True)
+    under = low - letter * 1.4
+    if view.has("start"):
+        marks += along(0.0, squeeze(start), low - letter * 1.6, f"start {view.figure('start')}", letter, low, True)
+        under = low - letter * 4.6
+    marks.append(words("likewise from the other end", right / 2, under, letter))
+    yield from moved(marks, shift)
 
 
 def drip(view: BenchView) -> Iterator[Mark]:

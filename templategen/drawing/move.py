@@ -1,8 +1,10 @@
 """Moving and turning marks about a sheet."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from math import pi
 
-from templategen.drawing.drawing import Mark
+from templategen.drawing.drawing import Mark, Words
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
@@ -21,6 +23,16 @@ def placed(marks: Iterable[Mark], way: Placement) -> tuple[Mark, ...]:
     if way == Placement():
         return tuple(marks)
     return tuple(mark.placed(way) for mark in marks)
+
+
+def upended(marks: Iterable[Mark], level: float = 0.0) -> Iterator[Mark]:
+    """The marks upside down about a level, level words the right way up."""
+    way = Placement(0.0, 2 * level, pi, turned_over=True)
+    for mark in marks:
+        if isinstance(mark, Words):
+            yield replace(mark, at=Point(mark.at.x, 2 * level - mark.at.y - mark.height))
+        else:
+            yield mark.placed(way)
 
 
 def placed_box(box: Bounds, way: Placement) -> Bounds:

@@ -20,6 +20,7 @@ from templategen.drawing.machine_plans import (
     trench,
 )
 from templategen.drawing.machine_sections import arris, drip, groove, plane, rebate, relief, rip, trim
+from templategen.drawing.move import upended
 from templategen.parts.part import Part
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Lay, Operation, Setting, SetUp, Side
@@ -40,6 +41,9 @@ ALIKE: Mapping[Operation, tuple[str, ...]] = {
 }  # fmt: skip
 """Of a lay what makes a picture of its own; where nothing is said all of it."""
 
+STANDING: tuple[Operation, ...] = ("groove", "spline slot", "rebate")
+"""Drawn with the cutter under the piece; upside down where the tool goes over it."""
+
 Pairs = dict[tuple[Side, Side], None]
 """What is worked and what lies against, in order."""
 
@@ -47,13 +51,16 @@ ALL = ("worked", "up", "against", "stop_at", "swung")
 
 
 OF_A_MACHINE = re.compile(
-    r"([12]|fence.*|stop|bearing|block|bed|table(, (?P<lies>.*))?|blade( (?P<angle>square|.* off square).*)?)$"
+    r"([12]|stop|bearing|block|bed|fence( for .,?)?(, (?P<side>.*))?|table(, (?P<lies>.*))?"
+    r"|blade( (?P<angle>square|.* off square).*)?)$"
 )
-"""Words that name what stands round the piece at a machine; how it lies and the angle of a cut are kept."""
+"""Words that name what stands round the piece at a machine; how it lies, which side is measured from and the angle of
+a cut are kept."""
 
 
 IN_THE_HAND: Mapping[str, str] = {"fence": "guide", "table": "base", "stop": "block"}
-"""What stands for a machine's fence, table and stop where a router is moved instead of the piece."""
+"""What stands for a machine's fence, table and stop where a router is moved instead of the piece; with a fence of its
+own that and the stop stay."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,9 +86,10 @@ def set_up_pictures(
         lays = tuple(one for _, one in group)
         says = _says(set_up, lay, lays, parts)
         marks = DRAWN[set_up.operation](view)
-        guided = _in_the_hand if "edge guide" in set_up.machine else iter
-        told = (_without_machine if set_up.way == "by hand" else guided)(marks)
-        drawing = Drawing(title, tuple(told))
+        marks = upended(marks) if set_up.operation in STANDING and view.is_over else marks
+        bare = set_up.way == "by hand" or (set_up.way != "machine" and set_up.operation in words.HEIGHTS)
+        marks = _without_machine(marks) if bare else _in_the_hand(marks, set_up.machine)
+        drawing = Drawing(title, tuple(marks))
         yield SetUpPicture(drawing, lay.code, says, lays)
 
 
@@ -89,19 +97,20 @@ def _without_machine(marks: Iterator[Mark]) -> Iterator[Mark]:
     """The marks for hand tools: the wood, its lines and sizes, without fence, table, stop, blade and block."""
     for one in marks:
         if isinstance(one, Words) and (found := OF_A_MACHINE.match(one.text)):
-            if kept := found["angle"] or found["lies"]:
+            if kept := found["angle"] or found["lies"] or found["side"]:
                 yield replace(one, text=kept)
         elif one.layer not in (MACHINE, MACHINE_EDGE) and not (isinstance(one, Shape) and one.layer is CUTTER):
             yield one
 
 
-def _in_the_hand(marks: Iterator[Mark]) -> Iterator[Mark]:
-    """The marks for a router in the hand: what is fence and table under it are its guide and its base."""
+def _in_the_hand(marks: Iterator[Mark], tool: str) -> Iterator[Mark]:
+    """The marks, of a router in the hand with its guide and its base for what is fence and table of a machine."""
+    names = ("fence", "table", "stop") if "edge guide" in tool else ("table",) if "hand router" in tool else ()
     for one in marks:
-        text = one.text if isinstance(one, Words) else ""
-        for name, own in IN_THE_HAND.items():
-            if isinstance(one, Words) and (text == name or text.startswith(f"{name},")):
-                one = replace(one, text=own + text.removeprefix(name).removesuffix(" down"))
+        name, _, lies = one.text.partition(", ") if isinstance(one, Words) else ("", "", "")
+        if isinstance(one, Words) and name in names:
+            lies = lies.removesuffix(" down").removesuffix(" up")
+            one = replace(one, text=f"{IN_THE_HAND[name]}, {lies}" if lies else IN_THE_HAND[name])
         yield one
 
 
@@ -118,7 +127,9 @@ def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...],
 
 
 def _own(set_up: SetUp, cut: Cut, part: Part) -> tuple[object, ...]:
-    """What else a picture of a groove shows: a segment or a straight piece, and which of its ends are set."""
+    """What else a picture shows: of a groove a segment or a straight piece, of it and an edge which ends are set."""
+    if set_up.operation in ("round-over", "chamfer", "bead"):
+        return tuple(one.name for one in cut.settings)
     if set_up.operation not in ("groove", "spline slot"):
         return ()
     return part.kind == "rim-segment", *(one.name for one in cut.settings)

@@ -133,7 +133,7 @@ def letters_of(words: Words) -> Polygon:
 
 
 def test_hand_tools_are_drawn_without_a_machine() -> None:
-    """No fence, stop, table or blade; sizes, how the piece lies and angles stay."""
+    """No fence, stop, table or blade; sizes, how the piece lies and angles stay. What is cut lies up."""
     text = shipped_text("towpath-side").replace("[shop]\n", "[shop]\nmachines = []\n")
     table = build_table(profile_from_text(text, "hands"))
     parts, words, layers = {part.code: part for part in table.parts}, set[str](), set[str]()
@@ -141,9 +141,11 @@ def test_hand_tools_are_drawn_without_a_machine() -> None:
         for shown in set_up_pictures(one, (), parts, number):
             words |= {mark.text for mark in shown.drawing.marks if isinstance(mark, Words)}
             layers |= {mark.layer.name for mark in shown.drawing.marks if isinstance(mark, (Shape, Stroke))}
-    assert not any(word in text.split() for text in words for word in ("fence", "stop", "table", "blade", "(gauge"))
+    assert not any(word in text.split() for text in words for word in ("fence", "table", "blade", "(gauge"))
+    assert "stop" not in words
     assert not layers & {machine_marks.MACHINE.name, machine_marks.MACHINE_EDGE.name}
-    assert {"22.5° off square", "top down", "60.83 mm wide"} <= words
+    assert {"22.5° off square", "top up", "60.83 mm wide", "inner edge up"} <= words
+    assert not any(text.endswith(" down") for text in words)
 
 
 @pytest.mark.parametrize("name", ["towpath-inch", "towpath-side"])

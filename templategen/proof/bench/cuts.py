@@ -110,7 +110,9 @@ def _heights(piece: BenchPiece, lay: Lay, depth: float) -> tuple[float, float]:
 
 
 def _face_down(lay: Lay) -> None:
-    if lay.up != OVER.get(lay.worked, {"left": "right", "right": "left"}.get(lay.worked, "")):
+    if lay.over and lay.up != lay.worked:
+        raise Misfit("the worked face isn't under the tool")
+    if not lay.over and lay.up != OVER.get(lay.worked, {"left": "right", "right": "left"}.get(lay.worked, "")):
         raise Misfit("the worked face isn't at the cutter")
 
 

@@ -13,7 +13,8 @@ class Misfit(Exception):  # noqa: N818 - the trade's word
 
 @dataclass(frozen=True, slots=True)
 class Lay:
-    """How pieces of one part lie in a cut; sides are told as the part's drawing lies."""
+    """How pieces of one part lie in a cut; sides are told as the part's drawing lies, `over` that the tool goes over
+    the piece."""
 
     code: str
     pieces: int
@@ -22,6 +23,7 @@ class Lay:
     against: str
     stop_at: str
     swung: bool
+    over: bool = False
 
 
 @dataclass(frozen=True)
@@ -61,9 +63,10 @@ class Doing:
     def cuts(self) -> Iterator[Cut]:
         """Its cuts by figures, none where it has none."""
         set_up = self.record.get("set_up", {})
+        over = set_up.get("way") not in ("auto", "machine")
         shared, ring = _figures(set_up), ("", 0.0)
         for cut in sorted(set_up.get("cuts", ()), key=lambda one: "pivot" not in _figures(one)):
-            figures, lays = {**shared, **_figures(cut)}, tuple(Lay(**lay) for lay in cut["lays"])
+            figures, lays = {**shared, **_figures(cut)}, tuple(Lay(**lay, over=over) for lay in cut["lays"])
             ring = (lays[0].code, figures["pivot"]) if "pivot" in figures and lays else ring
             yield Cut(self.does, figures, lays, ring)
 

@@ -12,7 +12,7 @@ from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
-from templategen.shop.set_ups.set_up import Operation, Setting, SetUp
+from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
 from templategen.shop.set_ups.ways import ABOUT, LEFT, ON_THE_WOOD, SLED, WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Machine
@@ -41,6 +41,9 @@ TAKES: Mapping[Tool, Callable[[Shop, float, float], bool]] = {
     "bandsaw": lambda shop, width, height: height <= shop.bandsaw_height,
 }
 """Whether a machine takes a piece of a width across the cut and a height over its table, mm."""
+
+FROM_BELOW: tuple[Operation, ...] = ("lap", "nib", "groove", "spline slot", "rebate", "shoulder")
+"""On a machine the piece lies over the cutter; a tool in the hand goes over the piece, so what is cut lies up."""
 
 DRIVEN_BY: Mapping[str, tuple[Machine, ...]] = {
     "groove cutter": ("groove cutter",),
@@ -91,12 +94,20 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
             set_up, cutter="", kerf_side="", settings=_marked(set_up.settings),
             cuts=tuple(replace(cut, settings=_marked(cut.settings)) for cut in set_up.cuts),
         )  # fmt: skip
+    if way.kind != "machine" and set_up.operation in FROM_BELOW:
+        set_up = replace(set_up, cuts=tuple(_from_above(cut, set_up) for cut in set_up.cuts))
     warnings = tuple(told for told in set_up.warnings if told != SLED or way.needs == ("table saw",))
     warnings = tuple(dict.fromkeys((*warnings, *_left_at_ends(table.profile.shop, set_up, way))))
     return replace(
         set_up, machine=way.machine, does=_in_units(table.profile, way.does), way=way.kind,
         needs=way.needs, warnings=warnings,
     )  # fmt: skip
+
+
+def _from_above(cut: Cut, set_up: SetUp) -> Cut:
+    """The pieces turned over; what stood off square one way then stands so the other way."""
+    turned = set_up.operation in ("lap", "nib") and set_up.value("angle", cut) > TURNED
+    return replace(cut, lays=tuple(replace(lay, up=lay.worked, swung=lay.swung != turned) for lay in cut.lays))
 
 
 def _marked(settings: Iterable[Setting]) -> tuple[Setting, ...]:
