@@ -127,9 +127,9 @@ def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...],
 
 
 def _own(set_up: SetUp, cut: Cut, part: Part) -> tuple[object, ...]:
-    """What else a picture shows: of a groove a segment or a straight piece, of it and an edge which ends are set."""
+    """What else a picture shows: of a groove what kind of piece and which ends are set, of an edge how far."""
     if set_up.operation in ("round-over", "chamfer", "bead"):
-        return tuple(one.name for one in cut.settings)
+        return tuple((one.name, round(one.figure.value, 3)) for one in cut.settings)
     if set_up.operation not in ("groove", "spline slot"):
         return ()
     return part.kind == "rim-segment", *(one.name for one in cut.settings)

@@ -162,9 +162,12 @@ def read(page: str, record: Mapping[str, Any]) -> Iterator[Shown]:
         assert lays, (up["number"], caption)
         layers = {layer: shapes(svg, layer) for layer in ("WOOD_MIDDLE", "HIGHLIGHT", "THERE_DARK")}
         texts = tuple("".join(one.itertext()) for one in svg.iter() if one.tag.endswith("text"))
-        cut, lay = lays[0]
-        yield Shown(f"{up['number']}{found[2]} {caption}", operation, up, cut, lay, parts[code], caption, texts,
-                    layers["WOOD_MIDDLE"], layers["HIGHLIGHT"], layers["THERE_DARK"])  # fmt: skip
+        told = (
+            Shown(f"{up['number']}{found[2]} {caption}", operation, up, cut, lay, parts[code], caption, texts,
+                  layers["WOOD_MIDDLE"], layers["HIGHLIGHT"], layers["THERE_DARK"])
+            for cut, lay in lays
+        )  # fmt: skip
+        yield min(told, key=lambda one: len(list(figures(one, record["units"] == "in"))))
 
 
 def lengths(text: str) -> Iterator[float]:
@@ -392,7 +395,7 @@ def test_pictures_for_tools_in_the_hand_are_true(machines: Sequence[str]) -> Non
     pictures = [picture for sheet in page_machines(table, plan_.set_ups).sheets for picture in sheet.pictures]
     page = "".join(f"{one.svg}<figcaption>{escape(one.caption)}</figcaption>" for one in pictures)
     parts = [part_json(part, ()) for part in table.parts]
-    record = json.loads(json.dumps({"parts": parts, "plan": plan_json(plan_, table.profile)}))
+    record = json.loads(json.dumps({"units": "mm", "parts": parts, "plan": plan_json(plan_, table.profile)}))
     found = list(read(page, record))
     below = ("lap", "groove", "spline slot", "rebate")
     assert sum(one.over for one in found if one.operation in below) > 10

@@ -108,7 +108,9 @@ def _how(cut: Cut, pictures: Mapping[str, SetUpPicture]) -> str:
     ways: dict[str, list[str]] = {}
     for code in cut.codes:
         lays = [lay for lay in cut.lays if lay.code == code]
-        letters = dict.fromkeys(letter for lay in lays for letter, one in pictures.items() if lay in one.lays)
+        letters = dict.fromkeys(
+            letter for lay in lays for letter, one in pictures.items() if any(lay is own for own in one.lays)
+        )
         ways.setdefault(translated(", then ").join(letters), []).append(code)
     return "; ".join(f"{', '.join(codes)}: {way}" if len(ways) > 1 else way for way, codes in ways.items())
 
