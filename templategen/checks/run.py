@@ -75,10 +75,9 @@ def mends(table: Table, found: Sequence[Finding]) -> Iterator[tuple[Finding, Ite
 def proved(table: Table, found: Sequence[Finding], plan: Plan) -> Examination:
     """The dry fit, what hinders the order of assembly, where rain stands; and what was `found` without them."""
     fit = dry_fit(table)
+    stands = with_values(table, tuple(standing_findings(table)), (found_by_sizes, standing_findings))
     return Examination(
-        in_order((*fit_findings(table, fit), *assembly_findings(table, plan), *found, *standing_findings(table))),
-        fit,
-        plan,
+        in_order((*fit_findings(table, fit), *assembly_findings(table, plan), *found, *stands)), fit, plan
     )
 
 

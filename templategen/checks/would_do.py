@@ -45,6 +45,8 @@ ALSO = {
     "top.height": ("top.thickness", "base.thickness"),
     "top.edge_round": ("top.rim_width",),
     "shop.mitre_error": ("shop.length_error",),
+    "slats.face": ("slats.gap",),
+    "base.drain_hole": ("joints.tenon_clearance", "base.foot_length"),
 }
 """Other keys that may do where the first doesn't."""
 

@@ -95,11 +95,10 @@ def _basins(wood: Manifold, solids: Sequence[Manifold], codes: Sequence[str]) ->
     floors, ceilings = (_level(wood, way) for way in (1.0, -1.0))
     slices = _Slices(wood, sorted({*floors, *ceilings}))
     for height in floors:
-        for room in slices.closed(height):
+        for room, floor in slices.closed(height):
             depth = slices.depth(height, room)
             if depth is not None:
-                at = _spot(room ^ wood.slice(height - OVER))
-                yield Basin(_part_at(solids, codes, room, height), depth, room.area(), at, height)
+                yield Basin(_part_at(solids, codes, room, height), depth, room.area(), _spot(floor), height)
 
 
 def _level(wood: Manifold, way: float) -> list[float]:
@@ -138,13 +137,15 @@ class _Slices:
             self._known[height] = room.decompose(), _grown(room - below, -SPANNED / 2)
         return self._known[height]
 
-    def closed(self, height: float) -> Iterator[CrossSection]:
-        """The rooms with a floor just there, walls all round and no way down."""
+    def closed(self, height: float) -> Iterator[tuple[CrossSection, CrossSection]]:
+        """The rooms with a floor just there, walls all round and no way down, each with its floor."""
         rooms, down = self.over(height)
         ways = down.decompose()
         for room in rooms:
             if room.area() > SMALLEST and not self.is_open(room) and not any(_meet(room, way) for way in ways):
-                yield room
+                floor = room ^ self.wood.slice(height - OVER)
+                if floor.area() > SMALLEST:  # a slot as wide as a drop spans has none, and its way down vanishes
+                    yield room, floor
 
     def is_open(self, room: CrossSection) -> bool:
         """Whether a room is the open ground round the table."""

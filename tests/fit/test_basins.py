@@ -9,12 +9,14 @@ from typing import Any
 import pytest
 
 from templategen.checks.finding import Finding
+from templategen.checks.run import check_table
 from templategen.checks.water import standing_findings
 from templategen.fit.basins import standing
 from templategen.geometry.outline import rectangle
 from templategen.parts.feature import Feature
-from templategen.table.assembly import Table
-from tests.table.made import table_of
+from templategen.table.assembly import Table, build_table
+from templategen.table.profile.change import changed as with_changes
+from tests.table.made import profile_of, table_of
 
 SIDE = "towpath-side"
 
@@ -91,3 +93,19 @@ def test_the_part_is_told_though_the_floor_s_middle_lies_in_a_gap() -> None:
     table = table_of({"slats.face": "centred", "slats.gap": 1.2, "slats.hold": "gap"}, SIDE)
     found = standing(table).basins
     assert found and all(table.part(one.code).kind == "slat" for one in found)
+
+
+def test_a_slot_as_wide_as_a_drop_is_no_basin() -> None:
+    """Laps with 2.5 mm of play on each side are open below, though no drop falls through."""
+    assert standing(table_of({"joints.lap_clearance": 5.0})).basins == ()
+
+
+def test_what_would_let_the_water_out_is_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Were drops as wide as 8 mm, fields of slats below the rim's face would hold them: a caution that names the
+    value with which none does."""
+    monkeypatch.setattr("templategen.fit.basins.SPANNED", 8.0)
+    table = build_table(with_changes(profile_of({}, SIDE), {"slats.face": "centred"}))
+    one = next(one for one in check_table(table) if one.kind == "holds-water")
+    assert one.level == "caution" and one.would
+    dry = build_table(with_changes(table.profile, {one.would.key: one.would.value}))
+    assert one.would.key == "slats.face" and standing(dry).basins == ()
