@@ -136,7 +136,7 @@ def _goes_on(
         x, low = x + wide + gap, max(low, top + high)
         if wide > width:
             return False
-    lines = len(_headed(part, told, times, width)) + len(_care(part, width, height))
+    lines = len(_headed(part, told, times, width)) + len(_care(part, told, width, height))
     return low + (lines * LINE_FEED + BETWEEN) * height <= room[1] * times
 
 
@@ -181,7 +181,9 @@ def _page(part: Part, views: Sequence[View], told: Told, times: float, width: fl
     within = [_with_notes_within(view, height, width, columns) for view in views]
     blocks = [block(view, manner, () if i else told.around.pointed, width * ACROSS) for i, view in enumerate(within)]
     marks = flow(blocks, Bounds(0.0, 0.0, 0.0, 0.0), height * CLOSER, width * ACROSS)
-    yield from footed(boxed(marks, _headed(part, told, times, width), height), _care(part, width, height), height)
+    yield from footed(
+        boxed(marks, _headed(part, told, times, width), height), _care(part, told, width, height), height
+    )
 
 
 def _headed(part: Part, told: Told, times: float, width: float) -> tuple[str, ...]:
@@ -191,9 +193,9 @@ def _headed(part: Part, told: Told, times: float, width: float) -> tuple[str, ..
     return _lines(words, _most(width, manner.height) + MARGIN // 2)
 
 
-def _care(part: Part, width: float, height: float) -> tuple[str, ...]:
+def _care(part: Part, told: Told, width: float, height: float) -> tuple[str, ...]:
     """The cautions, as they stand at the foot."""
-    return _lines([" ".join(map(translated, cautions(part)))], _most(width, height))
+    return _lines([" ".join(map(translated, cautions(part, told.around.machines)))], _most(width, height))
 
 
 def _most(width: float, height: float) -> int:

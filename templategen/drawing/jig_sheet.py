@@ -7,7 +7,7 @@ from textwrap import wrap
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
-from templategen.drawing.cautions import DEFER, DUST
+from templategen.drawing.cautions import ALL
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
 from templategen.drawing.layers import FRAME, TEXT, VIEW_TITLE
 from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER, height_for
@@ -22,7 +22,8 @@ from templategen.geometry.overrun import OVERRUN
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig
 from templategen.parts.part import Part
-from templategen.table.profile.choices import Units
+from templategen.shop.cautions import general
+from templategen.table.profile.choices import Machine, Units
 from templategen.units import angle_words
 
 NARROWEST = 420.0
@@ -55,6 +56,7 @@ def jig_sheet(
     by: float = OVERRUN,
     units: Units = "mm",
     drawn: Mapping[str, tuple[Mark, ...]] | None = None,
+    machines: Sequence[Machine] = ALL,
 ) -> JigSheet:
     """The sheet, true size. The first piece stands at its own coordinates, the others beside it and below; `drawn`
     are their marks where they are known."""
@@ -67,7 +69,7 @@ def jig_sheet(
     columns = max(40, int(max(box.width, NARROWEST) / (manner.height * WIDTH_OF_LETTER)))
     marks = _above(marks, _wrapped(_header(jig, title, revision, manner), columns), manner.height)
     marks += size_check(marks_box(marks), manner.height)
-    marks = _below(marks, _wrapped(_text(jig, manner), columns), manner.height)
+    marks = _below(marks, _wrapped(_text(jig, manner, machines), columns), manner.height)
     frame = marks_box(marks).grown(manner.height * 2)
     drawing = Drawing(f"{title} {jig.code}".strip(), (*marks, Shape(FRAME, rectangle(*frame))))
     return JigSheet(drawing, sites)
@@ -139,7 +141,7 @@ def _header(jig: Jig, title: str, revision: str, manner: Manner) -> list[str]:
     return [line for line in lines if line.strip()]
 
 
-def _text(jig: Jig, manner: Manner) -> Iterator[str]:
+def _text(jig: Jig, manner: Manner, machines: Sequence[Machine]) -> Iterator[str]:
     """Figures, use, proof, cautions."""
     if jig.figures:
         yield translated("Figures it stands by")
@@ -149,7 +151,7 @@ def _text(jig: Jig, manner: Manner) -> Iterator[str]:
             yield heading
             yield from (f"  {number}. {line}" for number, line in enumerate(lines, 1))
     yield translated("Take care")
-    yield from (f"  {translated(line)}" for line in dict.fromkeys((*jig.cautions, DUST, DEFER)))
+    yield from (f"  {translated(line)}" for line in dict.fromkeys((*jig.cautions, *general(machines))))
 
 
 def figure_line(figure: Critical, manner: Manner) -> str:

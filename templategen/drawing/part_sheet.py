@@ -74,7 +74,7 @@ def part_drawing(
     under = marks_box(square)
     bar = Point(under.left, under.bottom - manner.height * 4)
     marks += [*square, *scale_bar(bar, units, min(manner.height, 7.0), "scale 1:1")]
-    marks = [*footed(marks, cautions(part), manner.height)]
+    marks = [*footed(marks, cautions(part, around.machines), manner.height)]
     return Drawing(f"{title} {part.code}".strip(), (*marks, _frame(marks, manner.height)))
 
 

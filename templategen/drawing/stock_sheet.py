@@ -6,7 +6,7 @@ from math import floor, pi
 from textwrap import wrap
 
 from templategen.catalogue import translated
-from templategen.drawing.cautions import ROUTING, SAWING
+from templategen.drawing.cautions import ALL, ROUTING, sawing
 from templategen.drawing.dimension import cross, grain_arrow, overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
 from templategen.drawing.layers import (
@@ -36,7 +36,7 @@ from templategen.geometry.point import Point
 from templategen.geometry.tolerance import SHORTEST_EDGE
 from templategen.nesting.stock import Cut, Item, Piece, Rectangle, Sheet
 from templategen.router.sheet import SheetWork, turned
-from templategen.table.profile.choices import Units
+from templategen.table.profile.choices import HandTool, Machine, Units
 from templategen.units import in_one_unit
 
 ALONG = Point(1.0, 0.0)
@@ -53,6 +53,8 @@ def stock_drawing(
     underside: bool = False,
     layers: Units = "mm",
     told: Sequence[str] = (),
+    machines: Sequence[Machine] = ALL,
+    hand_tools: Sequence[HandTool] = (),
 ) -> Drawing:
     """The sheet, in the frame of the board: lower left corner at the origin, grain along x.
 
@@ -82,7 +84,11 @@ def stock_drawing(
     marks += size_check(marks_box(marks), height)
     told_of = footed(marks, told, height, "On the machine" if routed else "Cuts") if told else marks
     marks = [
-        *footed(told_of, ROUTING if routed else [in_one_unit(translated(line), units) for line in SAWING], height)
+        *footed(
+            told_of,
+            ROUTING if routed else [in_one_unit(translated(line), units) for line in sawing(machines, hand_tools)],
+            height,
+        )
     ]
     frame = Shape(FRAME, rectangle(*marks_box(marks).grown(height * 2)))
     return Drawing(f"{title} {piece.name} {sheet.number}".strip(), (*marks, frame))

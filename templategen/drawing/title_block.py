@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import get_args
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, marks_box
 from templategen.drawing.joint_letters import Pointed
@@ -14,7 +15,7 @@ from templategen.geometry.point import Point
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part, PartKind
 from templategen.shop.set_ups.tolerances import ANGLE, ISO_MEDIUM, LEVEL, end_borne, fit_borne
-from templategen.table.profile.choices import Units
+from templategen.table.profile.choices import Machine, Units
 from templategen.table.profile.model import Joints
 
 FITS: Mapping[FeatureKind, str] = {
@@ -39,10 +40,12 @@ SQUARE = 0.005
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """What a part's sheet tells of the table around it: joints and arms to point at, tolerances."""
+    """What a part's sheet tells of the table around it: joints and arms to point at, tolerances, the shop's
+    machines."""
 
     pointed: tuple[Pointed, ...] = ()
     tolerances: tuple[str, ...] = ()
+    machines: tuple[Machine, ...] = get_args(Machine)
 
 
 def header(part: Part, title: str, revision: str, manner: Manner, tolerances: Sequence[str], scale: str) -> list[str]:

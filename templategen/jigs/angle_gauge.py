@@ -8,7 +8,7 @@ from templategen.checks.describe import said
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point, polar
-from templategen.jigs.jig import Critical, Jig, Scribe
+from templategen.jigs.jig import SAWS, Critical, Jig, Scribe, has_any
 from templategen.jigs.piece import line, piece
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -55,6 +55,7 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
                 how=_how(table, angle),
             )
         )
+    saws = has_any(table, SAWS)
     yield Jig(
         "SLAT-GAUGE",
         "slat angle gauge",
@@ -66,6 +67,9 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
             (
                 "Saw unplugged, lay the leg that faces the marked angle to the fence or gauge and turn that until "
                 "the slope lies along the blade's plate (between teeth); cut one end of a slat, then the other."
+                if saws
+                else "Knife the line along the slope, the leg that faces the marked angle along the slat's edge; set "
+                "the shooting board's fence by the same triangle, that leg along it, its slope along the plane's way."
             ),
             "Ends at a rail and ends at the rim differ: the list says which triangle goes with which slat.",
         ),
@@ -76,7 +80,11 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
             ),
             "Cut the shortest slat first and try it in its place between the rails before the rest.",
         ),
-        ("Slats are short and slender: clamp them to the gauge, cut off last, fingers out of the blade's line.",),
+        (
+            "Slats are short and slender: clamp them to the gauge, cut off last, fingers out of the blade's line."
+            if saws
+            else "Slats are short and slender: clamp them while they are sawn, and cut them off last.",
+        ),
     )
 
 
@@ -139,6 +147,7 @@ def bevel_gauge(table: Table) -> Iterator[Jig]:
     shape = rectangle(0, 0, right, RAY * cos(min(angle for _, angle in angles)) + 15)
     notes = ("the lower edge is the reference: plane it straight before the lines are scribed",)
     board = piece(table.profile, name, "bevel board", shape, "gauge", notes=notes)
+    saws = has_any(table, SAWS)
     yield Jig(
         name,
         "bevel-setting board",
@@ -148,13 +157,13 @@ def bevel_gauge(table: Table) -> Iterator[Jig]:
         tuple(figures),
         (
             "Hold the stock of the bevel against the lower edge, its blade along the line; tighten, and look again.",
-            "The same lines set a saw's blade or a table's tilt through the bevel.",
+            *(("The same lines set a saw's blade or a table's tilt through the bevel.",) if saws else ()),
         ),
         (
             ("Scribe each line once from the other side with the bevel turned over: where both are one the edge "
             "is straight and the angle true."),
         ),
-        ("Unplug a saw before a bevel is held to its blade.",),
+        ("Unplug a saw before a bevel is held to its blade.",) if saws else (),
     )  # fmt: skip
 
 

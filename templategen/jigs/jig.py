@@ -15,6 +15,11 @@ from templategen.geometry.tolerance import ON_EDGE
 from templategen.parts.part import Part, PartKind
 from templategen.parts.revision import named, point_figures, wood_figures
 from templategen.table.assembly import Table
+from templategen.table.profile.choices import Machine
+
+SAWS: tuple[Machine, ...] = ("table saw", "mitre saw", "circular saw", "bandsaw")
+
+ROUTERS: tuple[Machine, ...] = ("router table", "hand router")
 
 KINDS: frozenset[PartKind] = frozenset({"jig", "gauge", "template", "caul", "spacer"})
 """Kinds of parts that are pieces of jigs, made once however many tables are."""
@@ -22,6 +27,11 @@ KINDS: frozenset[PartKind] = frozenset({"jig", "gauge", "template", "caul", "spa
 ScribeKind = Literal["line", "witness", "scale", "hatch", "point"]
 """A line to work to; a mark that two pieces share; a division of a scale; an area to heed; a point to centre on; the
 corner that a machine is zeroed on."""
+
+
+def has_any(table: Table, machines: tuple[Machine, ...]) -> bool:
+    """Whether the shop has one of these: what is said of machines is said where they are."""
+    return any(one in table.profile.shop.machines for one in machines)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,9 @@ from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.point import Point
 from templategen.geometry.rounded import rounded_rectangle
 from templategen.geometry.tolerance import SHORTEST_EDGE
-from templategen.jigs.jig import Critical, Jig, Scribe
+from templategen.jigs.jig import ROUTERS, Critical, Jig, Scribe, has_any
 from templategen.jigs.piece import distance, line, piece, shown
+from templategen.parts.kinds import ROUTING
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.table.profile.model import Legs
@@ -53,7 +54,7 @@ def leg_corners(table: Table) -> Iterator[Jig]:
                  size=size),
         ),
         (
-            "Router: work clamped, both hands, several light passes, unplugged while the bit is changed.",
+            *((ROUTING,) if has_any(table, ROUTERS) else ()),
             "Start and stop short of the ends, or back them: end grain breaks out.",
         ),
     )  # fmt: skip

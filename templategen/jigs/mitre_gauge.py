@@ -6,7 +6,7 @@ from math import atan, cos, degrees, sin, tan
 from templategen.checks.describe import said
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
-from templategen.jigs.jig import Critical, Jig
+from templategen.jigs.jig import SAWS, Critical, Jig, has_any
 from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
@@ -28,6 +28,7 @@ def mitre_gauge(table: Table) -> Iterator[Jig]:
     rise = LEG * tan(mitre)
     corner, square, tip = Point(0, 0), Point(LEG, 0), Point(LEG, rise)
     left, apex, right = (Point(x * ARM * cos(mitre), y * ARM * sin(mitre)) for x, y in ((-1, 0), (0, 1), (1, 0)))
+    saws = has_any(table, SAWS)
     yield Jig(
         "MITRE-GAUGE",
         "mitre gauge",
@@ -50,11 +51,13 @@ def mitre_gauge(table: Table) -> Iterator[Jig]:
             distance("short leg of the set triangle", name, square, tip, "long leg x tan(180 deg / N)"),
             *_scrap_ring(sizes),
         ),
-        tuple(_use(sizes)),
+        tuple(_use(sizes, saws)),
         tuple(_proof(table)),
         (
             ("Unplug the saw while the gauge is against its blade. Clamp the segment to the fence; the stop must not "
-            "trap the offcut; never hold a short piece by hand."),
+            "trap the offcut; never hold a short piece by hand.")
+            if saws
+            else "Hold the segment to the shooting board's fence, both hands behind the plane's edge.",
         ),
     )  # fmt: skip
 
@@ -74,10 +77,13 @@ def _scrap_ring(sizes: Sizes) -> Iterator[Critical]:
         yield Critical(name, error, "deg", how="gap / (2 N joint)")
 
 
-def _use(sizes: Sizes) -> Iterator[str]:
+def _use(sizes: Sizes, saws: bool) -> Iterator[str]:
     yield said(
         "Set, saw unplugged: the short leg of the triangle along the fence, its slope along the blade's plate "
-        "(between teeth): {angle:deg} off square.",
+        "(between teeth): {angle:deg} off square."
+        if saws
+        else "Set the shooting board's fence: the short leg of the triangle along it, its slope along the plane's "
+        "way: {angle:deg} off square.",
         angle=degrees(sizes.mitre),
     )
     yield "Cut a pair, hold them together on a flat board: the check triangle must touch both inner edges all along."

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
-from templategen.jigs.jig import Critical, Jig
+from templategen.jigs.jig import SAWS, Critical, Jig, has_any
 from templategen.jigs.piece import distance, shown
 from templategen.joinery.lap import CrossLap
 from templategen.parts.face import flat_faces
@@ -45,7 +45,11 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
             said("The tenon goes home by hand and holds its own weight: {play} of play in all, no more.", play=play),
             "Shoulders close all round with a light tap; a gap on one side is the saw out of square.",
         ),
-        ("Short pieces: in a sled or clamped to the fence, never held by hand near the blade.",),
+        (
+            "Short pieces: in a sled or clamped to the fence, never held by hand near the blade."
+            if has_any(table, SAWS)
+            else "Short pieces: between blocks of waste in the vice.",
+        ),
     )
 
 

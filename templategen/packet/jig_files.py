@@ -15,7 +15,7 @@ from templategen.packet.lost import or_lost
 from templategen.packet.part_files import two_formats
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
-from templategen.table.profile.choices import Units
+from templategen.table.profile.choices import Machine, Units
 from templategen.table.profile.model import Profile
 from templategen.table.profile.model_of_shop import Dxf, Paper
 
@@ -61,11 +61,21 @@ def jig_files(table: Table, plan: JigPlan) -> JigFiles:
 
 
 def _drawn(profile: Profile, jig: Jig) -> Drawn:
-    return _sheets(jig, profile.title, profile.shop.router_bit / 2, profile.units, profile.dxf, profile.paper)
+    return _sheets(
+        jig,
+        profile.title,
+        profile.shop.router_bit / 2,
+        profile.units,
+        profile.dxf,
+        profile.paper,
+        profile.shop.machines,
+    )
 
 
 @kept
-def _sheets(jig: Jig, title: str, by: float, units: Units, dxf: Dxf, paper: Paper) -> Drawn:
+def _sheets(
+    jig: Jig, title: str, by: float, units: Units, dxf: Dxf, paper: Paper, machines: tuple[Machine, ...]
+) -> Drawn:
     """A jig's sheet with where its pieces lie on it, its paper, and what the record tells of that."""
     from templategen.drawing.jig_sheet import drawn_pieces, jig_sheet
     from templategen.drawing.jig_template import jig_templates
@@ -74,7 +84,7 @@ def _sheets(jig: Jig, title: str, by: float, units: Units, dxf: Dxf, paper: Pape
     from templategen.paper.imposition import impose
 
     drawn = drawn_pieces(jig, by, units, dxf.units)
-    sheet = jig_sheet(jig, title, jig.revision, by, units, drawn)
+    sheet = jig_sheet(jig, title, jig.revision, by, units, drawn, machines)
     files = dict(two_formats(f"jigs/{jig.code}", sheet.drawing, dxf))
     path = f"jigs/{jig.code}.pdf"
     imposed, _ = impose(jig_templates(jig, units, drawn), paper)

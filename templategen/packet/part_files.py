@@ -85,7 +85,9 @@ def around_of(table: Table, part: Part, plan: Plan) -> Around:
 
     joints, units = table.profile.joints, table.profile.units
     marks = every_mark(table, plan).values()
-    return Around(pointed_of(table, part, marks), tuple(tolerance_lines(part, joints, units)))
+    return Around(
+        pointed_of(table, part, marks), tuple(tolerance_lines(part, joints, units)), table.profile.shop.machines
+    )
 
 
 @kept

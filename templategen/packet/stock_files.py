@@ -99,7 +99,8 @@ def stock_files(
         items, work = {item.code: item for item in one.supply.items}, works.get(path)
         told = cut_words(one.cuts, one.settings, profile.units)
         draw = partial(stock_drawing, one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, work,
-                       layers=profile.dxf.units, told=(*told, FROM_THERE) if told else ())  # fmt: skip
+                       layers=profile.dxf.units, told=(*told, FROM_THERE) if told else (),
+                       machines=profile.shop.machines, hand_tools=profile.shop.hand_tools)  # fmt: skip
         if work:
             on_it = {laid.code: routed.parts[laid.code] for laid in one.sheet.laid}
             files.update(or_lost(path, partial(_routed_files, path, one, draw, work, profile.dxf, on_it), {}))

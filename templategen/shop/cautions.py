@@ -3,13 +3,14 @@
 Their substance is that of public guidance for circular saws, bandsaws, routers and wood dust, in words of our own.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Literal
 
 from templategen.catalogue import figured, translated
 from templategen.parts.kinds import KINDS
 from templategen.shop.set_ups.set_up import Operation, SetUp
 from templategen.shop.set_ups.words import IN_THE_RING
+from templategen.table.profile.choices import Machine
 
 SHORT_PIECE = 300.0
 """Pieces shorter than this are not fed to a machine by hand, mm."""
@@ -17,10 +18,17 @@ SHORT_PIECE = 300.0
 DEFER = "Guards on. The machine's manual, local law and a competent person come before this sheet."
 DUST = "Extract the dust at the machine; wear eye and ear protection and a mask that suits the wood."
 
+BY_HAND = (
+    "Wear eye protection, and a mask that suits the wood where dust flies.",
+    "Local law and a competent person come before this sheet.",
+)
+"""For work without any machine, in place of the last two."""
+
 GROOVES, BORING, ROUTER, MORTISES = (KINDS[kind].caution for kind in ("groove", "hole", "round-over", "mortise"))
 MITRES = "Mitres: clamp the piece to the fence; the stop must not trap the offcut."
 SAWING_ROUND = "Sawing round: pivot locked, blade guard down to the work, hands out of the blade's line."
 SHORT = "Short piece: work it on the end of a longer strip or in a sled and cut it off last."
+SHORT_BY_HAND = "Short piece: work it on the end of a longer strip held in the vice, and cut it off last."
 STOP_FIRST = "Stop the blade before clearing offcuts; wait for it to run down."
 
 PLANING = "Planing: long lengths, before they are cut up; stand aside of the feed, never reach in after a piece."
@@ -39,6 +47,16 @@ CIRCULAR_SAW = (
     " the blade set a tooth deeper than the wood; wait for it to stop before laying it down."
 )
 GLUED_RING = "The glued ring is heavy and wide: two persons, and stands beside the table it overhangs."
+
+DRIVEN: Mapping[str, tuple[Machine, ...]] = {
+    GROOVES: ("table saw", "groove cutter", "router table", "hand router"),
+    REBATES: ("table saw", "groove cutter", "router table", "mitre saw"),
+    LAPS: ("table saw", "groove cutter", "router table", "hand router"),
+    ROUTER: ("router table", "hand router"),
+    MITRES: ("table saw", "mitre saw"),
+    SAWING_ROUND: ("bandsaw",),
+}
+"""Cautions that are a machine's, with those that they are of; a hand saw's stands where the shop has none of them."""
 
 ON_THE_MACHINE = (
     "No bit may meet a clamp, a screw or a pin: run the file once above the work before the first cut.",
@@ -121,8 +139,18 @@ def set_up_cautions(
     the deferring line. `lengths` are those along the grain by code, `least` what may be fed by hand."""
     yield from of_the_way(set_up)
     yield from _short(set_up, lengths, least, shown)
-    yield DUST
-    yield DEFER
+    yield from BY_HAND if set_up.way == "by hand" else (DUST, DEFER)
+
+
+def general(machines: Sequence[Machine]) -> tuple[str, str]:
+    """What is minded with any of these machines, or where there is none: dust, and what comes before a sheet."""
+    return (DUST, DEFER) if machines else BY_HAND
+
+
+def with_tools(caution: str, machines: Sequence[Machine]) -> str:
+    """A caution of some work, or that of hand tools where none of the machines is there that it speaks of."""
+    needs = DRIVEN.get(caution)
+    return caution if needs is None or any(one in machines for one in needs) else HAND_SAW
 
 
 def of_the_way(set_up: SetUp) -> Iterator[str]:

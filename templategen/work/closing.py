@@ -8,7 +8,7 @@ from math import degrees
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.fit.plan import Plan
-from templategen.shop.cautions import DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
+from templategen.shop.cautions import BY_HAND, DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.choose import chosen
@@ -79,8 +79,9 @@ def waiting(
 def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
     """The set-up for the ends of a half ring, which is too large to go on a machine."""
     made = chosen(table, set_up, glued=True)
-    own = ROUTER if made.way == "hand-held" else HAND_SAW
-    return replace(made, cautions=(own, GLUED_RING, DUST, DEFER))
+    driven = made.way == "hand-held"
+    own = (ROUTER, GLUED_RING, DUST, DEFER) if driven else (HAND_SAW, GLUED_RING, *BY_HAND)
+    return replace(made, cautions=own)
 
 
 _TO_MEASURE = "the angle and the length of the opening come before these figures"
@@ -214,8 +215,12 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     )  # fmt: skip
     return Operation(
         "scrap ring", mitre.machine, "parts", said("{count:# piece} of scrap", count=segments), tells,
-        said("the last gap no wider than {gap}", gap=gap), (MITRES,), minutes=2 * table.profile.rates.set_up,
+        said("the last gap no wider than {gap}", gap=gap), (_minded(mitre),), minutes=2 * table.profile.rates.set_up,
     )  # fmt: skip
+
+
+def _minded(mitring: SetUp | None) -> str:
+    return HAND_SAW if mitring and mitring.way == "by hand" else MITRES
 
 
 def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Iterator[Operation]:
@@ -296,6 +301,6 @@ def _measured(table: Table, assembly: Plan, held: Waiting) -> Operation:
     way = said("bevel gauge, {saw:word}, block plane", saw=saw.machine if saw else "saw")
     return Operation(
         "fit the last segment", way, "parts", said("{code}, one a table", code=last.code),
-        tells, "both joints close by hand, no light through either", (MITRES, HAND_SAW),
+        tells, "both joints close by hand, no light through either", tuple(dict.fromkeys((_minded(saw), HAND_SAW))),
         minutes=table.profile.rates.set_up + 4 * table.profile.rates.mitre,
     )  # fmt: skip

@@ -6,7 +6,7 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.checks.wording import format_size
 from templategen.fit.plan import RING_WAYS, Plan
-from templategen.shop.cautions import BORING, DUST, HAND_SAW
+from templategen.shop.cautions import BORING, BY_HAND, DUST, HAND_SAW
 from templategen.shop.finish import finish_of
 from templategen.shop.gluing.listed import describe_joints
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
@@ -121,7 +121,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
             "wipe off what stands after a quarter of an hour, out of the grooves too",
         ),
         "no finish on a face that will be glued",
-        (RAGS, DUST),
+        (RAGS,),
         minutes=rates.oil * finish_of(table, tables).bare / 0.1 * 0.5,
         wait=COAT_DRIES,
     )
@@ -321,7 +321,7 @@ def _sanded(table: Table, on: str, what: str, tables: int, share: float) -> Oper
         (said("grits {grits}, each until the marks of the one before are gone", grits=grits),
          "keep off joint faces and tongues" if on == "parts" else BOTH_FACES),
         "no scratch across the grain in slanting light",
-        (DUST,),
+        (DUST if "sander" in table.profile.shop.machines else BY_HAND[0],),
         minutes=rates.sand * area / 0.1 * len(GRITS) * share,
         persons=1 if on == "parts" else 2,
     )  # fmt: skip

@@ -27,7 +27,7 @@ from templategen.jigs.tracing import tracing_patterns
 from templategen.jigs.trammel import trammel
 from templategen.jigs.trial_piece import trial_lap, trial_tenon
 from templategen.jigs.wedge_board import wedge_board
-from templategen.shop.cautions import DEFER, DUST
+from templategen.shop.cautions import general
 from templategen.shop.set_ups.choose import first_of
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
@@ -153,6 +153,6 @@ def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
     yield Operation(
         "make the jigs", said("{saw:word}, {drill:word}, plane, marking knife", saw=saw, drill=drill), "boards",
         said("{count:# jig}, once for all tables", count=len(codes)),
-        tells, "each by the proof on its own sheet", (DUST, DEFER),
+        tells, "each by the proof on its own sheet", general(shop.machines),
         minutes=table.profile.rates.set_up * len(codes), jigs=codes,
     )  # fmt: skip

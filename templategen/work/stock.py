@@ -10,9 +10,9 @@ from templategen.shop.boards import Boards, boards_of, is_planed
 from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, HAND_SAW, PLANING, STOP_FIRST
 from templategen.shop.rough import rough_of
 from templategen.shop.routed import finished_of, is_routed
-from templategen.shop.set_ups.choose import first_of
+from templategen.shop.set_ups.choose import NOTHING, first_of
 from templategen.table.assembly import Table
-from templategen.table.profile.model_of_shop import Shop
+from templategen.table.profile.choices import HandTool, Machine
 from templategen.table.seasons import seasons_of
 from templategen.units import in_one_unit, length_by_rule
 from templategen.work.operation import Operation
@@ -79,14 +79,18 @@ OF_TOOL: Mapping[str, str] = {
 """What is minded with each tool that boards are cut up with."""
 
 
-def _sawn_out_with(shop: Shop) -> tuple[str, tuple[str, ...]]:
+ACROSS = ("circular saw", "mitre saw", "tenon saw", "rip saw", "bandsaw")
+
+
+def sawn_out_with(machines: Sequence[Machine], hand_tools: Sequence[HandTool]) -> tuple[str, tuple[str, ...]]:
     """What cuts boards along and across the grain, and what is minded with it."""
-    along = first_of(shop, "bandsaw", "circular saw", "rip saw")
-    across = first_of(shop, "circular saw", "mitre saw", "tenon saw", "rip saw", "bandsaw")
+    own = (*machines, *hand_tools)
+    along = next((one for one in ("bandsaw", "circular saw", "rip saw") if one in own), NOTHING)
+    across = next((one for one in ACROSS if one in own), NOTHING)
     both = said("{along:word} along the grain, {across:word} across it", along=along, across=across)
     told = both if along != across else along
     minded = dict.fromkeys(OF_TOOL[tool] for tool in (along, across) if tool in OF_TOOL)
-    return told, (*minded, *((STOP_FIRST,) if shop.machines else ()))
+    return told, (*minded, *((STOP_FIRST,) if machines else ()))
 
 
 def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Operation:
@@ -105,7 +109,7 @@ def _freed(table: Table, boards: Boards, parts: list[Part], tables: int) -> Oper
     tells = (IN_ORDER, *told)
     if any(one.mode == "routed" for one in boards.stock):
         tells += (FROM_THE_ROUTER,)
-    way, cautions = _sawn_out_with(shop)
+    way, cautions = sawn_out_with(shop.machines, shop.hand_tools)
     return Operation(
         "saw out",
         way,

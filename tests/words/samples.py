@@ -181,7 +181,7 @@ def standing_cautions() -> Iterator[tuple[str, str]]:
         for name, said in vars(room).items():
             if name.isupper() and isinstance(said, str):
                 yield name, said
-            elif name in ("ON_THE_MACHINE", "SAWING", "ROUTING") and isinstance(said, tuple):
+            elif name in ("ON_THE_MACHINE", "BY_HAND", "ROUTING") and isinstance(said, tuple):
                 yield from ((name, one) for one in said)
     yield from ((kind.words, kind.caution) for kind in KINDS.values() if kind.caution)
     yield from (("gluing", said) for said in (*CARE, RAGS, LIFT, GLUE))

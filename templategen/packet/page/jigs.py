@@ -6,7 +6,6 @@ from itertools import zip_longest
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
-from templategen.drawing.cautions import DEFER, DUST
 from templategen.drawing.drawing import Drawing, Mark, marks_box
 from templategen.drawing.jig_in_use import is_drawn, jig_in_use
 from templategen.drawing.jig_sheet import figure_line
@@ -24,11 +23,9 @@ from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.packet.page.sizes import size
 from templategen.parts.part import Part
+from templategen.shop.cautions import general
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
-
-GENERAL = (DUST, DEFER)
-"""What holds for every jig and stands at the head of all."""
 
 PIECES = ("piece", "what it is", "number", "of", "size")
 
@@ -55,7 +52,9 @@ def jigs(table: Table, plan: JigPlan) -> Section | None:
     for jig in plan.jigs:
         alike.setdefault(jig.use or (jig.code,), []).append(jig)
     sheets = (first, *(_sheet(tuple(jigs), table.profile.units, _used(jigs[0], table)) for jigs in alike.values()))
-    return Section("jigs", "Jigs", sheets, GENERAL, pairs=True, language=tag(of_catalogue=True))
+    return Section(
+        "jigs", "Jigs", sheets, general(table.profile.shop.machines), pairs=True, language=tag(of_catalogue=True)
+    )
 
 
 def _used(jig: Jig, table: Table) -> tuple[Picture, ...]:
@@ -77,7 +76,7 @@ def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sh
     manner = Manner(1.0, units=units)
     lines = tuple(figure_line(figure, manner) for jig in jigs for figure in jig.figures)
     paths = links(*(f"jigs/{jig.code}.{kind}" for jig in jigs for kind in ("dxf", "svg", "pdf")))
-    cautions = dict.fromkeys(told for jig in jigs for told in jig.cautions if told not in GENERAL)
+    cautions = dict.fromkeys(told for jig in jigs for told in jig.cautions)
     name, last = jigs[0].name, jigs[-1].code if len(jigs) > 1 else ""
     title = f"{jigs[0].code}, {name}"
     if last:

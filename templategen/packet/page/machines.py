@@ -17,7 +17,7 @@ from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.parts.part import Part
-from templategen.shop.cautions import DEFER, DUST, of_the_way
+from templategen.shop.cautions import BY_HAND, DEFER, DUST, general, of_the_way
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.table.assembly import Table
@@ -33,13 +33,15 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
     sheets: list[Sheet] = []
     for machine, own in groupby(set_ups, key=lambda one: one.machine):
         at_it = list(own)
-        general = dict.fromkeys(line for one in at_it for line in _general(one, units))
+        of_all = dict.fromkeys(line for one in at_it for line in _general(one, units))
         paths = links("lists/set-ups.csv") if not sheets else ()
         title = translated(machine)
         title = title[:1].upper() + title[1:]
-        sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(general), links=paths))
+        sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(of_all), links=paths))
         sheets += (_card(one, _drawn(one, set_ups, parts, units), parts, units) for one in at_it)
-    return Section("machines", "Set-ups", tuple(sheets), (DUST, DEFER), language=tag(of_catalogue=True))
+    return Section(
+        "machines", "Set-ups", tuple(sheets), general(table.profile.shop.machines), language=tag(of_catalogue=True)
+    )
 
 
 def _general(set_up: SetUp, units: Units) -> Iterator[str]:
@@ -77,7 +79,7 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], parts: Mapping[st
     lines += [said("Jigs: {jigs}.", jigs=", ".join(set_up.jigs))] if set_up.jigs else []
     measured = words.checks(set_up, units == "in")
     proof = said("tried on {piece:word}; measured {checks}", piece=set_up.proof.test_piece, checks=measured)
-    general = (*_general(set_up, units), DUST, DEFER)
+    general = (*_general(set_up, units), *map(translated, (DUST, DEFER, *BY_HAND)))
     return Sheet(
         str(set_up.number), f"{set_up.number}. {translated(set_up.operation)}", tuple(lines),
         tuple(_picture(set_up, letter, one) for letter, one in pictures.items()), tuple(grids), ticks=(proof,),

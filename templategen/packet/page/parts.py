@@ -78,7 +78,8 @@ def part_sheet(table: Table, part: Part, tables: int = 1, letters: Sequence[Mark
     paths += [f"router/{code}-{face}.dxf" for face in ("top", "bottom")]
     return Sheet(
         code, f"{code}, {part.name}", words, tuple(pictures),
-        ticks=(said("all {count} made and measured", count=part.count * tables),), cautions=tuple(cautions(part)),
+        ticks=(said("all {count} made and measured", count=part.count * tables),),
+        cautions=tuple(cautions(part, profile.shop.machines)),
         links=links(*paths), part=code,
     )  # fmt: skip
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
-from templategen.drawing.cautions import ROUTING, SAWING
+from templategen.drawing.cautions import ROUTING, sawing
 from templategen.drawing.cut_words import FROM_THERE, cut_words
 from templategen.drawing.stock_picture import stock_picture
 from templategen.nesting.offcuts import used_share
@@ -17,6 +17,7 @@ from templategen.packet.page.sizes import size
 from templategen.packet.stock_files import named_sheets
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.table.profile.model_of_shop import Shop
 from templategen.units import in_one_unit
 
 
@@ -25,13 +26,13 @@ def stock(table: Table, laid: LaidStock | None) -> Section | None:
     if laid is None or laid.elsewhere or not laid.sheets:
         return None
     units = table.profile.units
-    first, *more = (_piece(path, one, units) for path, one in named_sheets(table.profile, laid))
+    first, *more = (_piece(path, one, table.profile.shop, units) for path, one in named_sheets(table.profile, laid))
     if any(one.cuts for one in laid.sheets):
         first = replace(first, words=(FROM_THERE, *first.words))
     return Section("stock", "Stock, piece by piece", (first, *more), pairs=True)
 
 
-def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
+def _piece(path: str, one: LaidSheet, shop: Shop, units: Units) -> Sheet:
     piece = one.sheet.piece
     items = {item.code: item for item in one.supply.items}
     name = f"{piece.name} {one.sheet.number}"
@@ -48,7 +49,8 @@ def _piece(path: str, one: LaidSheet, units: Units) -> Sheet:
     words += [said("Letters: {letters}.", letters=letters)] if key else []
     caption = f"{name}, {across}{order}"
     told = (picture(shown.drawing, f"stock-{name}", caption, large=True),) if shown else ()
-    cautions = tuple(in_one_unit(translated(line), units) for line in (SAWING if piece.mode == "sawn" else ROUTING))
+    lines = sawing(shop.machines, shop.hand_tools) if piece.mode == "sawn" else ROUTING
+    cautions = tuple(in_one_unit(translated(line), units) for line in lines)
     return Sheet(
         name, name, tuple(words), pictures=told,
         short=cut_words(one.cuts, one.settings, units), cautions=cautions,
