@@ -35,7 +35,7 @@ def _bolted(table: Table, bolt: BoltAndNut) -> Iterator[Finding]:
     yield from if_short("behind-the-nut", "legs.barrel_nut", bolt.section - bolt.cross, floor)
     least = END * bolt.thread
     yield noted("nut-to-the-end", "legs.bolt", bolt.below, (least, None), times=END)
-    loose, pressed = _through_the_year(table, bolt.grip)
+    loose, pressed = through_the_year(table, bolt.grip)
     yield noted("bolt-play", "legs.top_joint", loose, grip=bolt.grip, pressed=pressed)
 
 
@@ -47,7 +47,7 @@ def _pegged(table: Table, peg: DrawPeg) -> Iterator[Finding]:
     past = sizes.profile.legs.tenon[2] - peg.in_tenon - half
     yield from if_short("peg-to-tenon-end", "legs.tenon", past, limits.mortise_floor)
     yield at_most("peg-draw", where, peg.draw, (MOST * peg.thickness, None), peg=peg.thickness)
-    loose, pressed = _through_the_year(table, peg.rise)
+    loose, pressed = through_the_year(table, peg.rise)
     yield at_most("peg-play", where, loose, (peg.draw, None), rise=peg.rise, pressed=pressed)
     yield _lifted(table, peg)
 
@@ -64,7 +64,7 @@ def _lifted(table: Table, peg: DrawPeg) -> Finding:
     return at_most("peg-pull", "legs.peg", pull, (bears, None), under=under, peg=peg.thickness)
 
 
-def _through_the_year(table: Table, grip: float) -> tuple[float, float]:
+def through_the_year(table: Table, grip: float) -> tuple[float, float]:
     """What the rail held by a bolt's head or over a peg loses from built to the driest, across the grain, and what it
     gains to the wettest.
 

@@ -14,6 +14,7 @@ import pytest
 from templategen.checks.dry_legs import dry_leg_findings
 from templategen.checks.fit import fit_findings
 from templategen.checks.run import check_table
+from templategen.english import spoken
 from templategen.errors import DesignError, ProfileError
 from templategen.explain.quantities import book_of
 from templategen.fit.dry_fit import dry_fit
@@ -24,6 +25,8 @@ from templategen.parts.volume import volume
 from templategen.shop.gluing.plan import gluing_plan
 from templategen.shop.hardware import hardware
 from templategen.shop.refit.common import common_profile
+from templategen.shop.refit.read import bench_from_text
+from templategen.shop.refit.refit import refit
 from templategen.shop.refit.settle import Settled
 from templategen.shop.refit.sizes import Best
 from templategen.strength.held import turning
@@ -218,6 +221,40 @@ def test_a_hole_that_was_bored_elsewhere_moves_its_mate() -> None:
         peg = top_peg(build_table(profile).sizes)
         assert peg is not None
         assert (peg.rise, peg.in_tenon) == pytest.approx((12.4, 11.2))
+
+
+def test_the_draw_of_two_measured_holes_is_told_with_what_to_do() -> None:
+    """On two rails and four legs: as drawn or nearly, pushed apart, let go by the driest, too much for the peg."""
+    holes = {"RAIL-LOW": [11.3], "RAIL-HIGH": [13.1], "LEG": [9.9, 13.4, 11.25, 9.4]}
+    name = {"RAIL-LOW": "peg_rise", "RAIL-HIGH": "peg_rise", "LEG": "peg_shoulder"}
+    entries = (
+        f'[[measured]]\npart = "{code}"\nplace = {place}\n{name[code]} = {value}\n'
+        for code, values in holes.items()
+        for place, value in enumerate(values, 1)
+    )
+    found = refit(side(), bench_from_text(side(), "format = 1\n" + "".join(entries))).findings
+    told = {str(one.fields.get("leg", "all")): one for one in found if one.kind.startswith("draw-")}
+    assert {leg: (one.level, round(one.measured, 6)) for leg, one in told.items()} == {
+        "all": ("note", 1.4), "LEG at place 2": ("stop", -0.3), "LEG at place 3": ("caution", 0.05),
+        "LEG at place 4": ("caution", 3.7),
+    }  # fmt: skip
+    assert "push the shoulder off" in told["LEG at place 2"].says and "1 leg" in told["all"].why
+    assert "push" not in told["LEG at place 3"].says
+    for leg, words in {2: "anew 11.9 mm", 3: "anew 10.1 mm", 4: "2.5 mm longer"}.items():
+        assert words in told[f"LEG at place {leg}"].do
+    with spoken("german", ()):
+        assert "10,1 mm von der Brüstung neu bohren" in told["LEG at place 3"].do
+
+
+def test_holes_measured_as_drawn_have_the_draw_that_was_drawn() -> None:
+    """All legs, of which one was measured, and no word where only one of two mates was."""
+    rails = [part.code for part in raked().parts if part.kind == "rail"]
+    one_of_each = "".join(f'[[measured]]\npart = "{code}"\npeg_rise = 19\n' for code in rails)
+    leg = '[[measured]]\npart = "LEG"\npeg_shoulder = 17.3\n[[cut]]\npart = "LEG"\n'
+    for text, count in ((one_of_each + leg, [6]), (one_of_each, []), (leg, [])):
+        found = refit(raked(), bench_from_text(raked(), f"format = 1\n{text}")).findings
+        assert [one.fields["count"] for one in found if one.kind == "draw-measured"] == count
+        assert all(one.measured == pytest.approx(1.7) for one in found if one.kind == "draw-measured")
 
 
 def _pegged_at_random(seed: int) -> Table | None:

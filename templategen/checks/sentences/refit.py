@@ -34,6 +34,20 @@ REFIT = {
     "groove-too-short": Sentence(
         "the groove of {piece} ends too soon for the slats; lengthen it", why="before the slats go in"
     ),
+    "draw-measured": Sentence(
+        "draw of the pegs, by both their holes as measured",
+        why="{count:# leg} with {least:mm.2} to {most:mm.2}, known to {sure:mm.2}; {drawn:mm.2} were drawn; tips of "
+        "{tip:mm.2} enter the tenons",
+    ),
+    "draw-off": Sentence(
+        "draw of the peg of {leg} in {rail}, by both its holes as measured[{pushes:?}: driven in, the peg would push "
+        "the shoulder off the rail]",
+        why="{drawn:mm.2} were drawn, known to {sure:mm.2}; with less than {least:mm.2} it lets go by the driest of "
+        "the year, with more than {most:mm.2}, a quarter of its thickness, the peg bends or breaks",
+        do="[file the tenon's hole {more:mm.2} longer, right through, on its side away from the shoulder alone]"
+        "[plug the tenon's hole with a dowel of the same wood, glued in, and bore it anew {anew:mm.2} from the "
+        "shoulder]; then try the peg's tip in both holes before it is driven",
+    ),
     "lengths-contradict": Sentence(
         "{one} and {other} contradict each other on the {size:word} of {piece}",
         why="measure it again; until then both count by their accuracy",

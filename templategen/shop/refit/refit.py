@@ -8,6 +8,7 @@ from typing import Any
 from templategen.checks.finding import Finding
 from templategen.checks.levels import noted
 from templategen.shop.refit.common import common_profile
+from templategen.shop.refit.draw import draw_findings
 from templategen.shop.refit.piece import RingPiece, missing_angle
 from templategen.shop.refit.read import Bench
 from templategen.shop.refit.rebuild import Rebuilt, copies_of, rebuild
@@ -86,7 +87,7 @@ def refit(drawn: Table, bench: Bench) -> Refit:
         drawn, rebuilt, settled, seated, shoulders, recut, end, rest, sure, (*settled.findings, *uneven)
     )  # fmt: skip
     more = (*_ring_findings(found), *_shoulder_findings(found), *_slat_findings(found), *_groove_findings(found))
-    return replace(found, findings=(*found.findings, *more))
+    return replace(found, findings=(*found.findings, *more, *draw_findings(drawn, settled)))
 
 
 def _without(bench: Bench, copies: Collection[Copy]) -> Bench:
