@@ -13,6 +13,9 @@ from templategen.shop.refit.sizes import Best
 from templategen.table.assembly import Table
 from templategen.table.rails import top_peg
 
+HARDLY = 0.005
+"""Draws this near to each other are told as one, mm."""
+
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
@@ -63,8 +66,9 @@ def _as_wanted(joints: Sequence[Drawn], peg: DrawPeg, limits: tuple[float, float
     """That of all that are left as they are which differs most from what was drawn."""
     furthest = max(joints, key=lambda one: abs(one.draw - peg.draw))
     least, most = (pick(one.draw for one in joints) for pick in (min, max))
+    spread = most if most - least > HARDLY else None
     return noted(
-        "draw-measured", "legs.peg", furthest.draw, limits, count=len(joints), least=least, most=most,
+        "draw-measured", "legs.peg", furthest.draw, limits, count=len(joints), least=least, most=spread,
         drawn=peg.draw, sure=furthest.sure, tip=peg.thickness - 2 * most,
     )  # fmt: skip
 
