@@ -36,8 +36,8 @@ REFIT = {
     ),
     "draw-measured": Sentence(
         "draw of the pegs, by both their holes as measured",
-        why="{count:# leg} with {least:mm.2}[ to {most:mm.2}], known to {sure:mm.2}; {drawn:mm.2} were drawn; tips of "
-        "{tip:mm.2} enter the tenons",
+        why="{count:# leg} with {least:mm.2}[ to {most:mm.2}], known to {sure:mm.2}; {drawn:mm.2} were drawn; tips "
+        "of {tip:mm.2} enter the tenons",
     ),
     "draw-off": Sentence(
         "draw of the peg of {leg} in {rail}, by both its holes as measured[{pushes:?}: driven in, the peg would push "
