@@ -9,6 +9,7 @@ from typing import Literal
 from templategen.catalogue import worded
 from templategen.drawing.drawing import Mark, Stroke, Words, marks_box, words_of
 from templategen.drawing.layer import Layer
+from templategen.drawing.leaders import runs_through
 from templategen.drawing.lettering import LINE_FEED, text_width
 from templategen.drawing.unseen import inside
 from templategen.geometry.bounds import Bounds
@@ -175,26 +176,10 @@ def _way(spot: Point, floor: float, wood: Outline, boxes: Sequence[Bounds], heig
             continue
         first = first or at
         for end in (Point(at.x + aside * height, floor) for aside in SLANTS):
-            if not any(_runs_through(at, end, box) for box in kept_clear):
+            if not any(runs_through(at, end, box) for box in kept_clear):
                 return at, end
     return first or spot, Point((first or spot).x, floor)
 
 
 def _covered(at: Point, boxes: Sequence[Bounds], height: float) -> bool:
     return any(Bounds(*at, *at).grown(height * 0.8).meets(box) for box in boxes)
-
-
-def _runs_through(start: Point, end: Point, box: Bounds) -> bool:
-    """Whether a straight line has a point in a box: the shares of it within the box's width and height overlap."""
-    first, last = 0.0, 1.0
-    for low, high, here, way in (
-        (box.left, box.right, start.x, end.x - start.x),
-        (box.bottom, box.top, start.y, end.y - start.y),
-    ):
-        if way == 0.0:
-            if not low <= here <= high:
-                return False
-        else:
-            ends = sorted(((low - here) / way, (high - here) / way))
-            first, last = max(first, ends[0]), min(last, ends[1])
-    return first <= last

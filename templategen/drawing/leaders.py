@@ -1,6 +1,7 @@
 """Leaders: codes in two columns beside a picture, each with a line to a part that shows well."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import combinations
 from typing import Literal
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
@@ -41,8 +42,44 @@ def columns(
     for sign, codes in zip((-1, 1), sides, strict=True):
         x = (box.left if sign < 0 else box.right) + sign * height * 2
         ends = [spots[code][sign > 0] for code in codes]
-        for code, end, y in zip(codes, ends, spaced([end.y for end in ends], height * FEED), strict=True):
-            yield sign, code, Point(x, y), end
+        feet = [Point(x, y) for y in spaced([end.y for end in ends], height * FEED)]
+        for foot, code in zip(feet, _uncrossed(feet, codes, ends), strict=True):
+            yield sign, code, foot, spots[code][sign > 0]
+
+
+def _uncrossed(feet: Sequence[Point], codes: Sequence[str], ends: Sequence[Point]) -> list[str]:
+    """The codes in the order of their feet in which no two lines cross: each exchange makes both together shorter."""
+    order = list(range(len(feet)))
+    pairs = [*combinations(range(len(feet)), 2)]
+    while crossing := next((p for p in pairs if _cross(feet, [ends[i] for i in order], *p)), None):
+        one, other = crossing
+        order[one], order[other] = order[other], order[one]
+    return [codes[i] for i in order]
+
+
+def _cross(feet: Sequence[Point], ends: Sequence[Point], one: int, other: int) -> bool:
+    """Whether the lines of two feet cross."""
+    sides = [
+        [end.minus(foot).cross(at.minus(foot)) for at in (feet[far], ends[far])]
+        for foot, end, far in ((feet[one], ends[one], other), (feet[other], ends[other], one))
+    ]
+    return all(a * b < 0.0 for a, b in sides)
+
+
+def runs_through(start: Point, end: Point, box: Bounds) -> bool:
+    """Whether a straight line has a point in a box: the shares of it within the box's width and height overlap."""
+    first, last = 0.0, 1.0
+    for low, high, here, way in (
+        (box.left, box.right, start.x, end.x - start.x),
+        (box.bottom, box.top, start.y, end.y - start.y),
+    ):
+        if way == 0.0:
+            if not low <= here <= high:
+                return False
+        else:
+            ends = sorted(((low - here) / way, (high - here) / way))
+            first, last = max(first, ends[0]), min(last, ends[1])
+    return first <= last
 
 
 def _anchor(sign: int) -> Literal["start", "end"]:

@@ -1,6 +1,6 @@
 """The plan: the table from above, each line once; hidden joints dashed, the pedestal in its own line type."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
@@ -11,6 +11,7 @@ from templategen.drawing.drawing import Drawing, Mark, Stroke, Words
 from templategen.drawing.label import boxes_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, HIDDEN, TEXT
+from templategen.drawing.lettering import text_width
 from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.unseen import fresh_strokes
 from templategen.geometry.bounds import Bounds
@@ -35,6 +36,9 @@ ASIDE: Mapping[PartKind, tuple[float, float]] = {
 }  # fmt: skip
 """Where on a flat part its balloon's line may end, on either side of its middle: shares of its length and width."""
 
+SLID = (0, *(side * aside for aside in range(1, 12) for side in (1, -1)))
+"""How far along its part a code may stand from where it belongs, in capital heights."""
+
 BESIDE = tuple(side * aside for aside in range(4, 17, 2) for side in (1, -1))
 """How far beside its arm an arm's number may stand, in capital heights, the first that no line crosses."""
 
@@ -57,9 +61,11 @@ def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, title
             seen.add(key)
             marks.append(stroke)
     marks += _centre_lines(table)
-    marks += [*_codes(table, height * 0.7), *_rail_codes(table, height * 0.7, marks)]
+    numbered = tuple(balloons(table, _around(table, height), _spots(table), height)) if titled else ()
+    lines = Taken(pieces((*marks, *numbered), height * 0.7), height * 0.7 / 3)
+    marks += [*_codes(table, height * 0.7, lines), *_rail_codes(table, height * 0.7, lines)]
     marks += _sizes(table, height)
-    marks += _sheet_marks(table, revision, height) if titled else ()
+    marks += (*numbered, *_sheet_marks(table, numbered, revision, height)) if titled else ()
     return Drawing(f"{table.profile.title} plan", tuple(marks))
 
 
@@ -184,26 +190,37 @@ def _centre_lines(table: Table) -> Iterator[Mark]:
         yield Stroke(CENTRE, Line(polar(-reach, angle), polar(reach, angle)))
 
 
-def _codes(table: Table, height: float) -> Iterator[Mark]:
-    """Each part's code along its run, so that it reads from below or from the right."""
+def _codes(table: Table, height: float, lines: Taken) -> Iterator[Mark]:
+    """Each part's code along its run, so that it reads from below or from the right, clear of lines."""
     for part, _, way in _laid(table, "rim-segment", "slat"):
         box = (part.body or part.outline).bounds
         middle = box.centre
         if part.kind == "rim-segment":
             middle = Point(table.sizes.inner_length * 0.22, table.profile.top.rim_width * 0.4)
-        words = _words(TEXT, way.point(middle), height, part.code.removeprefix("SLAT-"), way.turn, box.width)
+        code = part.code.removeprefix("SLAT-")
+        room = (box.width - text_width(code, height)) / 2
+        spots = [way.point(middle.plus(Point(aside * height, 0))) for aside in SLID if abs(aside) * height <= room]
+        words = _clear(
+            [_words(TEXT, spot, height, code, way.turn, box.width) for spot in spots or [way.point(middle)]], lines
+        )
         yield replace(words, part=part.code)
 
 
-def _rail_codes(table: Table, height: float, drawn: list[Mark]) -> Iterator[Mark]:
+def _clear(tried: Sequence[Words], lines: Taken) -> Words:
+    """The first that no line crosses nor other such words meet."""
+    found = next((words for words in tried if not lines.meets_any(boxes_of(words), 0.0, 0.0)), tried[0])
+    for box in boxes_of(found):
+        lines.take(box)
+    return found
+
+
+def _rail_codes(table: Table, height: float, lines: Taken) -> Iterator[Mark]:
     """Each rail's code along it, between its middle and its groove, the nearest place that no line crosses."""
-    lines = Taken(pieces(drawn, height), height / 3)
     aside = (table.sizes.half_rail - table.profile.joints.groove_depth) / 2
     for part, _, way in _laid(table, "rail"):
         spots = [Point(share * table.sizes.inner_apothem, side * aside) for share in ALONG for side in (1, -1)]
         tried = [_words(TEXT, way.point(spot), height, part.code, way.turn, 1e9) for spot in spots]
-        clear = (words for words in tried if not lines.meets_any(boxes_of(words), 0.0, 0.0))
-        yield replace(next(clear, tried[0]), part=part.code)
+        yield replace(_clear(tried, lines), part=part.code)
 
 
 def _words(layer: Layer, at: Point, height: float, text: str, turn: float, room: float) -> Words:
@@ -229,20 +246,22 @@ def _sizes(table: Table, height: float) -> Iterator[Mark]:
     yield Words(DIMENSION, Point(0, low + 0.5 * height), height, text, "middle")
 
 
-def _sheet_marks(table: Table, revision: str, height: float) -> Iterator[Mark]:
-    """What only a sheet of its own tells: the arms' numbers, balloons with their parts list, the title."""
+def _around(table: Table, height: float) -> Bounds:
+    """What balloons stand beside."""
     reach = table.sizes.outer_apothem * 1.03
-    box = Bounds(-reach, -reach, reach, reach).grown(4 * height)
-    numbered = tuple(balloons(table, box, _spots(table), height))
-    yield from numbered
+    return Bounds(-reach, -reach, reach, reach).grown(4 * height)
+
+
+def _sheet_marks(table: Table, numbered: Sequence[Mark], revision: str, height: float) -> Iterator[Mark]:
+    """What only a sheet of its own tells besides: the arms' numbers, the balloons' parts list, the title."""
+    reach = table.sizes.outer_apothem * 1.03
     sizes = (mark for mark in _sizes(table, height) if isinstance(mark, Words))
     lines = Taken(pieces((*numbered, *sizes), height), height / 3)
     for arm in range(table.sizes.arms):
         way = polar(1.0, arm * table.sizes.field_angle)
         spots = (way.times(reach + 2 * height).plus(way.left, aside * height) for aside in BESIDE)
         tried = [_words(TEXT, spot, height, f"arm {arm + 1}", 0.0, 1e9) for spot in spots]
-        clear = (words for words in tried if not lines.meets_any(boxes_of(words), 0.0, 0.0))
-        yield next(clear, tried[0])
+        yield _clear(tried, lines)
     title = tuple(_title(table, revision, height))
     yield from title
     yield from parts_list(table, title[-1].at.plus(Point(0, -3 * height)), height * 0.7)

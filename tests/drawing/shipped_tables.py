@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import combinations
 from math import cos, sin
@@ -10,7 +10,7 @@ from math import cos, sin
 import shapely
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
-from templategen.drawing.drawing import Drawing, Words
+from templategen.drawing.drawing import Drawing, Mark, Words
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.packet.shipped import shipped_text
 from templategen.table.assembly import Table, build_table
@@ -46,3 +46,12 @@ def overlapping(drawing: Drawing) -> Iterator[tuple[str, str]]:
     for one, other in combinations(words, 2):
         if text_shape(one).intersection(text_shape(other)).area > 1e-3:
             yield one.text, other.text
+
+
+def crossed(marks: Sequence[Mark]) -> Iterator[tuple[str, str]]:
+    """Words that a line runs through, each with the line's layer; a hair of the letters' edge may be touched."""
+    lines = [(mark.layer.name, edge) for mark in marks if not isinstance(mark, Words) for edge in mark.edges]
+    tree = shapely.STRtree([shapely.LineString([edge.point_at(i / 12) for i in range(13)]) for _, edge in lines])
+    for words in (mark for mark in marks if isinstance(mark, Words) and mark.text.strip()):
+        for found in tree.query(text_shape(words).buffer(-words.height / 16), predicate="intersects"):
+            yield words.text, lines[found][0]

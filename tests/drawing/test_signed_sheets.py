@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import combinations
 from math import pi
 
 import pytest
 import shapely
 
-from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
+from templategen.drawing.drawing import Drawing, Shape, Stroke, Words, words_of
 from templategen.drawing.elevation import CUT
 from templategen.drawing.joint_letters import JOINT, pointed_of
 from templategen.drawing.part_sheet import part_drawing
@@ -19,8 +20,7 @@ from templategen.geometry.point import Point
 from templategen.packet.shipped import shipped_names
 from templategen.shop.gluing.marks import every_mark
 from templategen.table.assembly import Table
-from tests.drawing.shipped_tables import plan_of, table_of
-from tests.drawing.test_set_up_pictures import letters_of
+from tests.drawing.shipped_tables import crossed, overlapping, plan_of, table_of
 
 NAMES = shipped_names()
 
@@ -83,7 +83,8 @@ def test_a_sheet_tells_fits_and_carries_a_bar_of_its_length() -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_each_balloon_leads_to_the_part_of_its_number(name: str) -> None:
-    """In the plan to a copy seen from above, in the elevation to a cut face; the list tells number and code."""
+    """In the plan to a copy seen from above, in the elevation to a cut face; the list tells number and code. No line
+    runs through words or crosses another balloon's."""
     table = table_of(name)
     numbers = {str(number): part.code for number, part in enumerate(table.parts, 1)}
     plan, elevation = plan_drawing(table, "r"), elevation_sheet(table, "r")
@@ -96,6 +97,11 @@ def test_each_balloon_leads_to_the_part_of_its_number(name: str) -> None:
         ends = list(led(drawing))
         assert {number for number, _ in ends} == {n for n, code in numbers.items() if wood[code]}
         assert all(any(one.contains(at, 0.01) for one in wood[numbers[number]]) for number, at in ends)
+        lines = [shapely.LineString([m.edge.start, m.edge.end]) for m in drawing.marks
+                 if isinstance(m, Stroke) and m.layer.name == "ITEM_NUMBER"]  # fmt: skip
+        assert not any(one.intersects(other) for one, other in combinations(lines, 2))
+        assert not [*crossed(drawing.marks), *overlapping(drawing)]
+    assert sum(m.text.startswith("arm ") for m in words_of(plan.marks)) == table.sizes.arms
 
 
 def led(drawing: Drawing) -> list[tuple[str, Point]]:
@@ -116,20 +122,3 @@ def test_the_rims_rounds_are_true_arcs_in_its_section(name: str) -> None:
         arcs = [edge for edge in rim.edges if hasattr(edge, "radius")]
         assert [arc.radius for arc in arcs] == pytest.approx([table.profile.top.edge_round] * 2)
         assert shapely.Polygon([edge.point_at(i / 30) for edge in rim.edges for i in range(30)]).is_valid
-
-
-@pytest.mark.parametrize("name", NAMES)
-def test_arms_are_numbered_clear_of_all_else(name: str) -> None:
-    """On the plan no line and no words lie on an arm's number."""
-    table = table_of(name)
-    marks = plan_drawing(table).marks
-    arms = [mark for mark in marks if isinstance(mark, Words) and mark.text.startswith("arm ")]
-    assert len(arms) == table.sizes.arms
-    for arm in arms:
-        letters = letters_of(arm)
-        for mark in marks:
-            if isinstance(mark, Words) and mark is not arm:
-                assert mark.turn or letters.intersection(letters_of(mark)).area == 0, (arm.text, mark.text)
-            for edge in mark.edges:
-                line = shapely.LineString([edge.start, edge.point_at(0.5), edge.end])
-                assert not line.intersects(letters), (arm.text, mark.layer.name)
