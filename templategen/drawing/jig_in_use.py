@@ -9,7 +9,9 @@ from templategen.drawing.blocks_in_use import bore_block, draw_block, end_block
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, marks_box
 from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
 from templategen.drawing.layers import CENTRE
+from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import CUTTER, WASTE_EDGE, WOOD_EDGE, block, fixed, waste, wood, words
+from templategen.drawing.plan import EDGE
 from templategen.drawing.toned_plan import toned_plan
 from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import circle, polygon, rectangle
@@ -53,9 +55,9 @@ def pivot(jig: Jig, table: Table) -> Iterator[Mark]:
         yield words("the top's rim", rim.end.x + letter, rim.end.y, letter, "start")
     yield Stroke(CUTTER, Line(Point(-swing.kerf / 2, 0.0), Point(-swing.kerf / 2, max(swing.blade, letter))))
     yield Shape(WASTE_EDGE, circle(*pin, letter / 3))
-    yield words("blade", -letter * 0.8, letter * 0.6, letter, "end")
+    yield words("blade", -letter * 0.6, letter * 1.4, letter * 0.75, "end")
     yield words("saw's table", left, back + letter, letter, "start")
-    yield words("slide at its stop", slide.bounds.centre.x, -letter * 0.2, letter)
+    yield words("slide at its stop", base.bounds.right + letter * 0.6, slide.bounds.centre.y, letter, "start")
     yield words("base", base.bounds.right - letter * 2.5, base.bounds.top - letter, letter)
     yield words("pin", pin.x, letter * 1.1, letter)
 
@@ -80,9 +82,11 @@ def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
     letter = board.bounds.width / LETTERS
     yield from made(board, jig.code)
     way = ray.end.minus(ray.start).unit
-    yield from fixed(ray.start.x - letter * 2, -letter * 1.6, ray.start.x + letter * 12, 0.0)
+    stock = "stock of the bevel"
+    long = text_width(stock, letter * 0.9) + letter * 2
+    yield from fixed(ray.start.x - letter * 2, -letter * 1.9, ray.start.x - letter * 2 + long, 0.0)
     yield Stroke(CUTTER, Line(ray.start.minus(way.times(letter)), ray.end.plus(way, letter * 1.5)))
-    yield words("stock of the bevel", ray.start.x + letter * 6.4, -letter * 0.8, letter * 0.9)
+    yield words(stock, ray.start.x - letter * 2 + long / 2, -letter * 0.95, letter * 0.9)
     yield words("its blade", ray.point_at(0.5).x + letter * 1.2, ray.point_at(0.5).y, letter, "start")
 
 
@@ -105,17 +109,19 @@ def strip(jig: Jig, _: Table) -> Iterator[Mark]:
 
 
 def spacer(jig: Jig, table: Table) -> Iterator[Mark]:
-    """Two slats on their ends, a spacer's tongue between them."""
+    """Two slats on their ends, a spacer's tongue between them, as deep as the board under them lets it."""
     tee, gap = jig.parts[0].outline, table.spacing.gap
     slat = _first(table, "slat")
     wide, thick = slat.size[1], slat.thickness
+    floor = -_first(table, "rail").thickness
+    tee = Placement(0.0, max(0.0, floor - tee.bounds.bottom)).outline(tee)
     letter = (2 * wide + gap) / 22
     yield from wood(block(-gap / 2 - wide, -thick, -gap / 2, 0.0), slat.code)
     yield from wood(block(gap / 2, -thick, gap / 2 + wide, 0.0), slat.code)
     yield from made(tee, "SPACER")
     yield words("slat", -gap / 2 - wide / 2, -thick / 2, letter)
     yield words("slat", gap / 2 + wide / 2, -thick / 2, letter)
-    yield words("spacer", 0.0, tee.bounds.top / 2, letter)
+    yield words("spacer", 0.0, tee.bounds.top - letter, letter)
 
 
 def stick(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -157,7 +163,7 @@ def corner(jig: Jig, table: Table) -> Iterator[Mark]:
     letter = (own.bounds.width + 2 * half) / 22
     yield from wood(Placement(half, half).outline(section(table.profile.legs)), "LEG")
     yield from made(own, "LEG-CORNER-GAUGE")
-    yield words("leg, on its end", half, half, letter)
+    yield words("leg, on its end", 2 * half + letter * 0.6, half, letter, "start")
     yield words("gauge", own.bounds.right + letter * 0.6, own.bounds.bottom + letter, letter, "start")
 
 
@@ -171,8 +177,9 @@ def heights(jig: Jig, _: Table) -> Iterator[Mark]:
     yield from made(own, jig.parts[0].code)
     ring = circle(x, high - letter * 2.4, letter * 2.4)
     yield Shape(CUTTER, ring)
-    yield words("table", own.bounds.right - letter * 3, -letter * 1.1, letter)
-    yield words("cutter", x, -letter * 3.4, letter)
+    clear = letter if x > own.bounds.centre.x else own.bounds.right - letter
+    yield words("table", clear, -letter * 1.1, letter)
+    yield words("cutter", x, high - letter * 6.0, letter)
     yield words("bridge", own.bounds.centre.x, own.bounds.top + letter, letter)
 
 
@@ -208,12 +215,8 @@ def caul(jig: Jig, table: Table) -> Iterator[Mark]:
     yield words("band", 0.0, top + letter * 0.9, letter)
     yield words("caul", -own.bounds.width * 0.3, top - letter * 1.2, letter)
     for side in (-1, 1):
-        yield words(
-            "segment",
-            side * own.bounds.width * 0.5,
-            axis.y + sizes.inner_apothem + table.profile.top.rim_width / 2,
-            letter,
-        )
+        middle = Point(0.0, sizes.inner_apothem + table.profile.top.rim_width / 2).turned(side * sizes.mitre)
+        yield words("segment", axis.x + middle.x, axis.y + middle.y, letter * 0.8)
 
 
 def board(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -221,7 +224,7 @@ def board(jig: Jig, table: Table) -> Iterator[Mark]:
     pieces = [part for part in jig.parts if part.code != "BOARD-BATTEN"]
     for part in pieces:
         yield from made(part.outline, part.code)
-    yield from (mark for mark in toned_plan(table).marks if isinstance(mark, Shape) and mark.layer.filled)
+    yield from (mark for mark in toned_plan(table).marks if mark.layer.filled or mark.layer is EDGE)
     for part in pieces:
         yield Shape(JIG_EDGE, part.outline, part.code)
     box = marks_box(tuple(mark for part in pieces for mark in made(part.outline)))

@@ -1,8 +1,9 @@
 """A jig's piece as it is drawn: cut lines, work, what is scribed on it, and the distances it stands by."""
 
-from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from math import atan2, ceil, cos, floor, pi, sin
 from typing import Literal
 
@@ -52,22 +53,28 @@ SPOTS = sorted(_GRID, key=lambda cell: ((cell[0] - 6) ** 2 + (cell[1] - 6) ** 2,
 SHORT = 15.0
 """A division shorter than this has its figure past its end, like the others of its scale, mm."""
 
+CROWD = 4
+"""So many divisions of a scale are told together where they stand close."""
+
 POINT_RING = 4.0
 """Half the cross of a point, mm."""
 
 
-def scribed(jig: Jig, part: Part, manner: Manner, letter: float = LETTER) -> tuple[Mark, ...]:
-    """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them; `letter` is the
-    height of the capitals, mm."""
+def scribed(
+    jig: Jig, part: Part, manner: Manner, letter: float = LETTER, clear_of: Sequence[Mark] = ()
+) -> tuple[Mark, ...]:
+    """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them and of other
+    marks; `letter` is the height of the capitals, mm."""
     marks = [*_cut(part), *_worked(part, replace(manner, height=letter))]
     own = [scribe for scribe in jig.scribes if scribe.part == part.code]
     marks += [mark for scribe in own for mark in _strokes(scribe)]
     for name_first in (False, True):
-        ink = Ink(box.grown(0.3) for box in pieces(marks, letter * INK))
+        ink = Ink(box.grown(0.3) for box in pieces((*marks, *clear_of), letter * INK))
         named = _name(part, ink, letter) if name_first else ()
         told: list[Mark] = []
+        crowd = _crowded(own, letter)
         for scribe in own:
-            made = _words(scribe, ink, letter)
+            made = crowd[scribe] if scribe in crowd else _words(scribe, ink, letter)
             told += made
             ink.take(box for mark in made for box in _boxes(mark))
         named = named or _name(part, ink, letter)
@@ -77,11 +84,19 @@ def scribed(jig: Jig, part: Part, manner: Manner, letter: float = LETTER) -> tup
 
 
 def with_distances(
-    jig: Jig, part: Part, marks: tuple[Mark, ...], manner: Manner, letter: float = LETTER
+    jig: Jig, part: Part, marks: tuple[Mark, ...], manner: Manner, letter: float = LETTER, once: bool = False
 ) -> tuple[Mark, ...]:
-    """The marks of a piece with the distances that it stands by; many are a scale, and stand in the list alone."""
+    """The marks of a piece with the distances that it stands by; many are a scale, and stand in the list alone.
+    `once` leaves out what words on the piece tell, and tells equal ones together."""
     spans = [figure for figure in jig.figures if figure.part == part.code and figure.span]
-    return marks if len(spans) > MOST_SHOWN else (*marks, *_distances(spans, marks, manner, letter))
+    if len(spans) > MOST_SHOWN:
+        return marks
+    sizes = Counter(manner.figure(figure.value) for figure in spans if once)
+    if once:
+        told = {word for scribe in jig.scribes if scribe.part == part.code for word in scribe.words.split()}
+        alike = {manner.figure(figure.value): figure for figure in reversed(spans)}
+        spans = [figure for text, figure in alike.items() if text not in told]
+    return (*marks, *_distances(spans, marks, manner, letter, sizes))
 
 
 class Ink:
@@ -189,6 +204,27 @@ def _words(scribe: Scribe, ink: Ink, letter: float) -> tuple[Mark, ...]:
     return tries[0]
 
 
+def _crowded(scribes: Sequence[Scribe], letter: float) -> dict[Scribe, tuple[Mark, ...]]:
+    """Figures of a scale whose divisions stand closer than its letters are high: fanned out in their order."""
+    short = [one for one in scribes if one.kind == "scale" and one.words and one.edge.length < SHORT]
+    if len(short) < CROWD:
+        return {}
+    along = short[0].edge.direction_at(1.0)
+    short = [one for one in short if one.edge.direction_at(1.0).dot(along) > 1 - 1e-9]
+    spots = sorted((one.edge.end.dot(along.left), place) for place, one in enumerate(short))
+    feed = letter * 1.4
+    if len(spots) < CROWD or min(b - a for (a, _), (b, _) in pairwise(spots)) >= feed:
+        return {}
+    first = (spots[0][0] + spots[-1][0] - feed * (len(spots) - 1)) / 2
+    made: dict[Scribe, tuple[Mark, ...]] = {}
+    for number, (at, place) in enumerate(spots):
+        end = short[place].edge.end
+        foot = end.plus(along, letter * 3.0).plus(along.left, first + number * feed - at)
+        words = _from(foot.plus(along, 1.0).plus(along.left, -letter / 2), along, short[place].words, letter)
+        made[short[place]] = Stroke(SCRIBES["scale"], Line(end, foot)), words
+    return made
+
+
 def _tries(scribe: Scribe, letter: float) -> Iterator[tuple[Mark, ...]]:
     edge, text = scribe.edge, scribe.words
     width = text_width(text, letter)
@@ -253,8 +289,11 @@ def _boxes(mark: Mark) -> Iterator[Bounds]:
         yield Bounds(x - half, y - half, x + half, y + half)
 
 
-def _distances(figures: Sequence[Critical], marks: Sequence[Mark], manner: Manner, letter: float) -> Iterator[Mark]:
-    """Each distance between two points as a line outside the piece, one beside the other."""
+def _distances(
+    figures: Sequence[Critical], marks: Sequence[Mark], manner: Manner, letter: float, times: Mapping[str, int]
+) -> Iterator[Mark]:
+    """Each distance between two points as a line outside the piece, one beside the other; `times` is how often some
+    are there."""
     box, feed = marks_box(marks), letter * 2.4
     for figure in sorted(figures, key=lambda f: f.value):
         assert figure.span is not None
@@ -273,4 +312,6 @@ def _distances(figures: Sequence[Critical], marks: Sequence[Mark], manner: Manne
             Stroke(CRITICAL, Line(a, b.plus(out, letter / 2))) for a, b in ((first, ends[0]), (last, ends[1]))
         )
         middle = ends[0].plus(along, 0.5).plus(out, -letter * 0.4)
-        yield Words(CRITICAL, middle, letter, manner.figure(figure.value), "middle", atan2(along.y, along.x))
+        text = manner.figure(figure.value)
+        text = f"{times[text]} x {text}" if times.get(text, 1) > 1 else text
+        yield Words(CRITICAL, middle, letter, text, "middle", atan2(along.y, along.x))
