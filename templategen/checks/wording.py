@@ -65,7 +65,7 @@ def rounded_up(size: float, units: str) -> str:
     """A length that does at least as much: to the next 0.1 mm or 64th."""
     step = MM_PER_INCH / 64 if units == "in" else Fraction(1, 10)
     steps = ceil(size / float(step) - MET)
-    return inch_fraction(steps * step)[0] if units == "in" else f"{steps / 10:.1f} mm"
+    return inch_fraction(steps * step)[0] if units == "in" else f"{trimmed(steps / 10, 1)} mm"
 
 
 def format_range(wanted: tuple[float | None, float | None], unit: str, units: str) -> str:

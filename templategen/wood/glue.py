@@ -75,7 +75,7 @@ _ROWS = (
     Glue("epoxy", "two-part epoxy", (20, 90), (20, 90), (6, 24), 10, _CONTACT, "outdoors",
          "very good and fills gaps; softens near 50 to 60 degrees", "recalled", "makers' sheets"),
     Glue("protein", "hide or liquid protein", (10, 10), (10, 10), (12, 12), 21, None, "indoors",
-         "none", "read", _FPL),
+         "lets go when it gets wet", "read", _FPL),
 )  # fmt: skip
 
 GLUES = MappingProxyType({row.name: row for row in _ROWS})

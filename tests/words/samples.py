@@ -76,7 +76,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     "water": tuple(one.water for one in GLUES.values()),
     "way": tuple(one.title for one in CLOSING),
     "wish": tuple(one.title for one in CLOSING),
-    "wood": tuple(one for one in SPECIES),
+    "wood": (*SPECIES, "plywood"),
     "edge": get_args(Edge),
     "run": get_args(Run),
     "sawn": get_args(Sawn),

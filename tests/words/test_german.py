@@ -5,13 +5,14 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
 from templategen.catalogue import column, texts_of, translated
-from templategen.checks.describe import said
+from templategen.checks.describe import filled, said
 from templategen.checks.finding import Finding
 from templategen.checks.run import measured
 from templategen.cli import main
@@ -47,7 +48,7 @@ from templategen.table.profile.read import profile_from_text, read_profile
 from templategen.work.plan import plan_list
 from tests.words.samples import LONGEST, PLACE
 from tests.words.test_sentences import ALL, said_in
-from tests.words.texts import texts
+from tests.words.texts import other_texts, texts
 
 ENGLISH = re.compile(r"\b(the|of|and|with|without|is|are|to|by|wanted|would|other|piece|rim|rail|slat|leg|mm wide)\b")
 
@@ -99,6 +100,59 @@ def test_german_is_german_throughout() -> None:
     words = re.compile(rf"(?<!\w)({'|'.join(AMERICAN)})(?!\w)", re.IGNORECASE)
     bare = (re.sub(r"\{[^}]*\}|\w+\.\w+", "", text) for text in texts_of("german").values())
     assert not [text for text in bare if words.search(text)]
+
+
+MANY = "Teile|Stücke|Bretter|Leisten|Segmente|Federn|Fugen|Leimfugen|Verbindungen|Durchgänge|Stellen|Schritte"
+MANY += (
+    "|Paare|Personen|Dateien|Vorrichtungen|Tische|Arten|Enden|Tage|Stunden|Minuten|Rohlinge|Beine|Löcher|Plätze|Lagen"
+)
+ONE = (
+    "Teil|Brett|Leiste|Segment|Feder|Fuge|Leimfuge|Verbindung|Durchgang|Stelle|Schritt|Paar|Person|Datei|Vorrichtung"
+)
+ONE += "|Tisch|Art|Ende|Tag|Stunde|Minute|Rohling|Bein|Loch|Platz|Lage"
+
+FAULTS = {
+    "an article before a size": r"\bein(e|en|em|er|es)? \d[\d,/-]*(?![\d,/-]|Grad)"
+    r"(?!( mm| in)? (lang|breit|dick|tief))",
+    "one of many": rf"(?<![\d.,/-])1 ({MANY})\b",
+    "many as one": rf"(?<![\d.,/-])(?:[2-9]|\d\d+) ({ONE})\b",
+    "an empty list": r"\b(von|für) (und|oder)\b|\b(von|für) ?[,;:)]| \(\s*\)|: ?[;,.](?!\w)|, ?[;,]|\w[;,]$",
+    "a double unit": r"\b(mm|kg|N|m|min|Grad|Stück|Zoll)\b \1\b|%\s*%|°\s*°",
+    "a unit that hugs its number": r"\d(mm|cm|kg|min|°C|%)",
+    "two blanks, or one before a mark": r"^(?!  ).*  | [,;:)]| [.](?![.\w])",
+    "a double word": r"\b(und|oder|in|an|auf|von|mit|zu|ist|wird|den|dem) \1\b",
+    "an old spelling": r"\b(daß|muß|müßte|Schluß|naß|paßt|läßt)\b",
+    "a short form of English": r"n't\b|\w's\b",
+}
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_no_german_sentence_has(fault: str) -> None:
+    """Nor any other text, with one and with many of what it counts."""
+    pattern = re.compile(FAULTS[fault])
+    assert len(german_told()) > 2000
+    assert not [one for one in german_told() if pattern.search(one[1])]
+
+
+@cache
+def german_told() -> list[tuple[str, str]]:
+    """Findings and refusals with all their values, other texts with names and numbers, each with what it is of."""
+    told = [(one.kind, text.replace(LONGEST, "LEG")) for one in ALL if one.words == "german" for text in said_in(one)]
+    with spoken("german", ()):
+        return told + [(text, filled(text, with_(number, text), "mm")) for text in plain() for number in (1, 24)]
+
+
+def plain() -> Iterator[str]:
+    """All other texts that take nothing but names and numbers."""
+    for text, _ in other_texts():
+        forms = [place[2] or "" for place in PLACE.finditer(text)]
+        if all(form in ("", "all", "word") or form.startswith("# ") for form in forms) and "{}" not in text:
+            yield text
+
+
+def with_(number: int, text: str) -> dict[str, object]:
+    """What stands in the fields of a text that only counts and names."""
+    return {place[1]: number if (place[2] or "").startswith("#") else "LEG" for place in PLACE.finditer(text)}
 
 
 def test_sizes_counts_and_units() -> None:

@@ -18,8 +18,8 @@ PHRASES = {
     "case": {
         "lean": "somebody leans on the rim",
         "lean between": "somebody leans on the rim",
-        "lift": "two lift it by the rim",
-        "drag": "it is dragged by one edge",
+        "lift": "two lift the table by the rim",
+        "drag": "the table is dragged by one edge",
         "sit": "somebody sits down on the rim",
         "sit opposite": "two sit down on the rim, each",
     },
@@ -29,7 +29,7 @@ PHRASES = {
 
 EACH = {
     "choice": ("; ", "{count} of {width:mm} with gaps of {gap:mm}"),
-    "sheet": (", ", "{wood} {size:mm}"),
+    "sheet": (", ", "{wood:word} {size:mm}"),
     "depth": ("; ", "{deep:mm.2} for {parts}"),
     "both": (" and ", "{one:word}"),
     "named": (", ", "{one:word}"),

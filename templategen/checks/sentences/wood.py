@@ -54,7 +54,8 @@ WOOD = {
     ),
     "holds-water": Sentence(
         "depth of water that stands in {part}[ ({places} places)] over {area:cm2} of floor",
-        why="{out:mm} from the table's middle and {high:mm} above the floor it has walls all round and no way out; a "
+        why="{out:mm} from the table's middle and {high:mm} above the ground it has walls all round and no way out; "
+        "a "
         "drain hole, a floor that falls to one side or an open end lets it out",
     ),
     "recess-holds-water": Sentence(
@@ -201,7 +202,8 @@ WOOD = {
         why="they were slid in from outside, so that segments can come on one by one; stopped ones would hide",
     ),
     "edge-gave-way": Sentence(
-        "taken off these arrises, which have no room for the {usual:mm} that go without a size of their own",
+        "taken off these arrises, in place of the {usual:mm} that is taken where no size is given: it has no room "
+        "here",
         why="{beside:word} leaves {room:mm}; a size of your own must stay under that",
     ),
     "spline-in-round-over": Sentence(

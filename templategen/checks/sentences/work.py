@@ -85,7 +85,9 @@ WORK = {
         why="with mitre_error and length_error as they are and the saw's setting off as far as one cut: {others}",
     ),
     "closing-not-as-wished": Sentence(
-        "the ring can't be closed by {wish:word}: {ring:word}; planned is {way:word}", ""
+        "the ring can't be closed in the way wished for ({wish:word}), since here {ring:word}; planned instead: "
+        "{way:word}",
+        "",
     ),
     "no-tool": Sentence(
         "{operation:word} of {parts:all}: nothing in your shop does this", "", why="it takes {takes:ways}"
@@ -96,13 +98,13 @@ WORK = {
         why="it takes {takes:ways}",
     ),
     "bits-too-short": Sentence(
-        "depth that the router's bits would have to cut in {parts}",
+        "depth that the routing machine's bits would have to cut in {parts}",
         do="saw and bore what router/ leaves out as the set-ups tell, or list bits that cut deep enough under "
         "router.bits: {depths:depth}",
         keys=("router.bits",),
     ),
     "bits-too-short-to-free": Sentence(
-        "depth that the router's bits would have to cut in {parts}",
+        "depth that the routing machine's bits would have to cut in {parts}",
         do="list bits that cut deep enough under router.bits, or let their stock be sawn: {depths:depth}",
         keys=("router.bits",),
     ),
