@@ -6,6 +6,7 @@ from itertools import product
 from math import hypot, inf
 
 from templategen.drawing.drawing import ANCHORS, Anchor, Mark, Stroke, Words, marks_box, words_of
+from templategen.drawing.layer import Layer
 from templategen.drawing.layers import DIMENSION
 from templategen.drawing.lettering import LINE_FEED, text_width
 from templategen.drawing.pieces import Taken, pieces
@@ -53,7 +54,7 @@ class _Way:
 
 
 def led_out(
-    callouts: Sequence[Callout], marks: Sequence[Mark], height: float, widest: float = inf
+    callouts: Sequence[Callout], marks: Sequence[Mark], height: float, widest: float = inf, layer: Layer = DIMENSION
 ) -> tuple[Mark, ...]:
     """The callouts beside what is drawn: each is told, the nearest clear place is taken that makes the drawing no
     wider than `widest`, if there is one."""
@@ -64,8 +65,8 @@ def led_out(
     made: list[Mark] = []
     for callout in callouts:
         way = _placed(callout, inked, worded, marks_box((*marks, *made)), height, widest)
-        line = Stroke(DIMENSION, Line(callout.foot, way.tip))
-        made += [line, *_words(callout, way, height)]
+        line = Stroke(layer, Line(callout.foot, way.tip))
+        made += [line, *_words(callout, way, height, layer)]
         worded.take(way.box)
         for box in (way.box, *pieces((line,), height / 2)):
             inked.take(box)
@@ -132,12 +133,12 @@ def _box(lines: int, wide: float, tip: Point, anchor: Anchor, side: int, height:
     return Bounds(left, low, left + wide, low + tall).grown(height * CLEAR)
 
 
-def _words(callout: Callout, way: _Way, height: float) -> Iterator[Words]:
+def _words(callout: Callout, way: _Way, height: float, layer: Layer) -> Iterator[Words]:
     """The lines in their box, one under the other."""
     box = way.box.grown(-height * CLEAR)
     x = box.left + ANCHORS[way.anchor] * box.width
     for row, line in enumerate(callout.lines):
-        yield Words(DIMENSION, Point(x, box.top - height - row * height * LINE_FEED), height, line, way.anchor)
+        yield Words(layer, Point(x, box.top - height - row * height * LINE_FEED), height, line, way.anchor)
 
 
 def _path(foot: Point, tip: Point, height: float) -> Iterator[Bounds]:

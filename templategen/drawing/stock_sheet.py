@@ -6,6 +6,7 @@ from math import floor, pi
 from textwrap import wrap
 
 from templategen.catalogue import translated
+from templategen.drawing.callout import Callout, led_out
 from templategen.drawing.cautions import ALL, ROUTING, sawing
 from templategen.drawing.dimension import cross, grain_arrow, overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
@@ -40,6 +41,9 @@ from templategen.table.profile.choices import HandTool, Machine, Units
 from templategen.units import in_one_unit
 
 ALONG = Point(1.0, 0.0)
+
+NUMBERS = 0.7
+"""Capital height of the cuts' numbers, as a share of the others'."""
 
 
 def stock_drawing(
@@ -76,8 +80,10 @@ def stock_drawing(
         marks += [] if routed else [Shape(BLANK_OUTLINE, ring)]
         marks += _named(laid.code, ring, height, lines)
     told = tuple(routed_notes(routed, underside, manner, piece.grain)) if routed else told
-    marks += _cuts(cuts, height * 0.5)
+    cuts = [cut for cut in cuts if cut.start.distance(cut.end) > SHORTEST_EDGE]
+    marks += (Stroke(SAW_CUT, Line(cut.start, cut.end)) for cut in cuts)
     marks += () if underside else _offcuts(offcuts, manner)
+    marks += led_out([_numbered(cut, height) for cut in cuts], marks, height * NUMBERS, layer=CUT_NUMBER)
     marks += overall(board.bounds, manner, height * 3, height * 3)
     marks += _grain(piece, height)
     marks += _title(sheet, items, title, manner)
@@ -128,13 +134,11 @@ def faults_of(piece: Piece, height: float) -> Iterator[Mark]:
         yield Stroke(FAULT, Line(Point(x, 0), Point(x, piece.width)))
 
 
-def _cuts(cuts: Sequence[Cut], height: float) -> Iterator[Mark]:
-    for cut in cuts:
-        if cut.start.distance(cut.end) > SHORTEST_EDGE:
-            yield Stroke(SAW_CUT, Line(cut.start, cut.end))
-            share = 0.5 if cut.kind != "rip" else min(0.5, height * 2 / cut.start.distance(cut.end))
-            at = cut.start.plus(cut.end.minus(cut.start), share)
-            yield Words(CUT_NUMBER, at.plus(Point(0, -height / 2)), height, str(cut.number), "middle")
+def _numbered(cut: Cut, height: float) -> Callout:
+    """The number of a cut, to be led out of its middle, a rip's out of its beginning."""
+    along = cut.end.minus(cut.start)
+    share = min(0.5, height * 2 / along.length) if cut.kind == "rip" else 0.5
+    return Callout(cut.start.plus(along, share), along.unit.left, (str(cut.number),))
 
 
 def _offcuts(offcuts: Sequence[Rectangle], manner: Manner) -> Iterator[Mark]:
