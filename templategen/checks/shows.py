@@ -20,10 +20,13 @@ POINT_DEG = 25.0
 
 
 WOOD_AT = {
-    "rim": "the cheek beside the groove",
-    "rail": "the cheek beside the groove",
-    "slat": "half a slat",
-    "base": "half of the ground cross's thinnest wood",
+    "edges.rim": "the cheek beside the groove",
+    "edges.rail": "the cheek beside the groove",
+    "edges.slat": "half a slat",
+    "edges.base": "half of the ground cross's thinnest wood",
+    "top.edge_round": "the rim beside groove, spline and drip groove",
+    "slats.chamfer": "the shoulder over a slat's tongue",
+    "legs.corner_size": "the shoulder at a tenon's corner",
 }
 """What room an eased edge has, by its key."""
 
@@ -40,9 +43,10 @@ def show_findings(table: Table) -> Iterator[Finding]:
 def _gave_way(table: Table) -> Iterator[Finding]:
     """Eased edges that are smaller than by default, since nobody asked for a size and the wood has no room."""
     room = room_for_edges(table.sizes)
-    for name, usual in gave_way(table.profile).items():
-        size = getattr(table.profile.edges, name)
-        yield noted("edge-gave-way", f"edges.{name}", size, usual=usual, beside=WOOD_AT[name], room=room[name])
+    for path, usual in gave_way(table.profile).items():
+        section, _, name = path.partition(".")
+        size = getattr(getattr(table.profile, section), name)
+        yield noted("edge-gave-way", path, size, usual=usual, beside=WOOD_AT[path], room=room[path])
 
 
 def _spline_to_groove(table: Table) -> Iterator[Finding]:

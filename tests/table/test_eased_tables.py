@@ -109,6 +109,34 @@ def test_defaults_give_way_and_say_so() -> None:
     assert figure.value == 1.5 and "want of room" in figure.source
 
 
+SMALL = {
+    "edge_round = 5\n": "", "\nchamfer = 1.5": "", "corner_size = 4\n": "",
+    "thickness = 18\nface": "thickness = 17.4\nface",
+    "\ntongue = 8\n": "\ntongue = 13.9\n", "tenon = [22, 28, 18]": "tenon = [34, 38, 18]",
+    "spline_thickness = 8": "spline_thickness = 14",
+}  # fmt: skip
+
+
+def test_rounds_chamfers_and_corners_that_nobody_set_give_way() -> None:
+    """Beside a spline of 14 in 28 mm 7 are left, over a tongue of 13.8 in 17.4 mm 1.8, at a tenon's corner what keeps
+    3 mm across it: three quarters of each. What is set stays, and what was found of it stands."""
+    table = build_table(profile_from_text(with_lines("rim = 1\nrail = 1", SMALL), "small"))
+    corner = (45 - 34) / 2 + (45 - 38) / 2 - 3 * 2**0.5
+    room = {"top.edge_round": 7.0, "slats.chamfer": (17.4 - 13.9 + 0.1 + 0.14) / 2, "legs.corner_size": corner}
+    profile, told = table.profile, {one.where: one for one in measured(table)}
+    left = (profile.top.edge_round, profile.slats.chamfer, profile.legs.corner_size)
+    assert left == (5.0, 1.0, 3.5)
+    assert {"spline-in-round-over", "tenon-shoulder-at-corner"}.isdisjoint(one.kind for one in told.values())
+    for path, size in zip(room, left, strict=True):
+        assert (told[path].kind, told[path].measured) == ("edge-gave-way", size)
+        assert told[path].fields["room"] == pytest.approx(room[path], abs=0.1)
+        assert "want of room" in book_of(table).pages[path].source
+    own = {"edge_round = 5": "edge_round = 8", "corner_size = 4": "corner_size = 6", **dict(list(SMALL.items())[3:])}
+    kept = build_table(profile_from_text(with_lines("rim = 1\nrail = 1", own), "own"))
+    assert (kept.profile.top.edge_round, kept.profile.legs.corner_size) == (8.0, 6.0)
+    assert {"spline-in-round-over", "tenon-shoulder-at-corner"} <= {one.kind for one in measured(kept)}
+
+
 def test_what_is_asked_is_refused_with_what_would_do() -> None:
     """3 mm off a pad of 5.2 mm, as by default, is refused where it is asked for; what is offered holds."""
     with pytest.raises(DesignError) as refused:

@@ -43,7 +43,7 @@ def _feet(sizes: Sizes) -> Iterator[Bound]:
 
 
 def _eased(sizes: Sizes) -> Iterator[Bound]:
-    most = room_for_edges(sizes)["base"]
+    most = room_for_edges(sizes)["edges.base"]
     fields = {"least": 2 * most}
     size = sizes.profile.edges.base
     yield Bound("edges.base", size, "arrises-leave-nothing", below=most, spare=most / 2, fields=fields)

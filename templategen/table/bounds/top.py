@@ -61,12 +61,10 @@ def _edge_round(sizes: Sizes) -> Iterator[Bound]:
 def _eased_beside_grooves(sizes: Sizes) -> Iterator[Bound]:
     """What is taken off an arris comes off the cheek between it and the groove."""
     edges, room = sizes.profile.edges, room_for_edges(sizes)
-    for name, size in (("rim", edges.rim), ("rail", edges.rail)):
-        cheek = room[name]
+    for path, size in (("edges.rim", edges.rim), ("edges.rail", edges.rail)):
+        cheek = room[path]
         if cheek > 0:  # else the groove breaks out, which is told as that
-            yield Bound(
-                f"edges.{name}", size, "arris-over-cheek", below=cheek, spare=cheek / 2, fields={"cheek": cheek}
-            )
+            yield Bound(path, size, "arris-over-cheek", below=cheek, spare=cheek / 2, fields={"cheek": cheek})
 
 
 def _drip_groove(sizes: Sizes) -> Iterator[Bound]:

@@ -96,7 +96,7 @@ def _merged(source: Source, written: dict[str, object], workshop: Workshop | Non
         raise ProfileError(located(collector.faults, source.text, source.file, workshop, of_workshop))
     from templategen.table.edge_room import with_room
 
-    profile = with_room(profile, sections.get("edges", {}))
+    profile = with_room(profile, {f"{name}.{key}" for name, body in sections.items() for key in body})
     return replace(profile, written=written, workshop=workshop, sha256=seal_of(source.sha256, workshop))
 
 
