@@ -56,9 +56,8 @@ def step_drawing(table: Table, plan: Plan, number: int) -> Drawing:
     sight = _sight(plan, number)
     picture = pictured(subjects, sight)
     arrows = tuple(_arrows(table, step, away, sight))
-    codes = {move.code for move in step.moves} if not _is_last(plan, number) else set()
-    box = picture.box
-    shown = [(subjects[patch.body].code, patch) for patch in picture.patches if subjects[patch.body].code in codes]
+    box, named = picture.box, () if _is_last(plan, number) else picture.patches
+    shown = [(subjects[patch.body].code, patch) for patch in named if patch.body >= len(there)]
     words = leaders(box, shown, max(box.width, box.height) / LETTERS)
     title = said("{title}: step {number}, {does}", title=table.profile.title, number=number + 1, does=step.does)
     return Drawing(title, (*picture.marks, *arrows, *words))

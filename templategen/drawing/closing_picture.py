@@ -49,11 +49,11 @@ def _diagram(study: ClosingStudy, way: Way, low: float, units: Units) -> Iterato
     yield from _axes(trial, low, 100 * _tallest(trial) / trial.rings, units)
     figures = study.figure(way.name, True)
     advised = ", advised" if way == study.advised else ""
-    told = f"{way.title}{advised}: {figures.chance:.1%} under the limit (by trial {trial.share:.1%})"
+    told = f"{way.title}{advised}: {100 * figures.chance:.3g} % under the limit (by trial {100 * trial.share:.3g} %)"
     yield Words(TEXT, Point(0, low + TALL + 5.0), LETTER, told)
     beyond = trial.bins[-1] / trial.rings
     if beyond >= 0.0005:
-        yield Words(TEXT, Point(WIDE + 2, low + TALL / 2), SMALL, f"{beyond:.1%}")
+        yield Words(TEXT, Point(WIDE + 2, low + TALL / 2), SMALL, f"{100 * beyond:.2g} %")
         yield Words(TEXT, Point(WIDE + 2, low + TALL / 2 - 4.5), SMALL, "wider")
 
 
@@ -111,6 +111,6 @@ def _head(study: ClosingStudy, title: str, units: Units) -> Iterator[Mark]:
         yield Words(TEXT, Point(0, TALL + 14.0 + number * 6.5), LETTER, line)
     foot = -(len(WAYS) - 1) * ROW - 13.0
     size = length_words(study.outer.whole, units, (1, 2))
-    told = f"scatters by {size} at its outer end, {study.outer.angle_share:.0%} of it from angles"
+    told = f"scatters by {size} at its outer end, {100 * study.outer.angle_share:.0f} % of it from angles"
     yield Words(TEXT, Point(0, foot), SMALL, "all to a stop, laid corner to corner: the last gap")
     yield Words(TEXT, Point(0, foot - 5.0), SMALL, told)

@@ -82,14 +82,14 @@ class ClosingStudy:
         better = self.figure(ranked(self.figures)[0], True)
         is_better = better.way is not self.advised and better.chance > best.chance
         return said(
-            "{way:word}: every joint under {limit} in {chance:.1%} of rings[, all to a stop {plain:.1%}][; "
-            "{better:word} would close {more:.1%}, but this ring can't be put together so]",
+            "{way:word}: every joint under {limit} in {chance:.3g} % of rings[, all to a stop {plain:.3g} %][; "
+            "{better:word} would close {more:.3g} %, but this ring can't be put together so]",
             way=self.advised.title,
             limit=figured(length_words(self.ring.limit, units)),
-            chance=best.chance,
-            plain=None if self.advised.name == "stop" else plain.chance,
+            chance=100 * best.chance,
+            plain=None if self.advised.name == "stop" else 100 * plain.chance,
             better=better.way.title if is_better else None,
-            more=better.chance,
+            more=100 * better.chance,
         )
 
 
