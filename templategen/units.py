@@ -162,7 +162,7 @@ def length_words(mm: float, units: str, digits: tuple[int, int] = (2, 3)) -> str
 
 def in_one_unit(text: str, units: str) -> str:
     """A text that tells sizes in both units, `300 mm (12 in)`, with those of the maker alone."""
-    return re.sub(r"([\d.]+ mm) \(([\d./-]+ in)\)", r"\2" if units == "in" else r"\1", text)
+    return re.sub(r"([\d.,]+ mm) \(([\d./-]+ in)\)", r"\2" if units == "in" else r"\1", text)
 
 
 def length_by_rule(mm: float, units: str, digits: int = 1, denominator: int = 64) -> str:
@@ -181,10 +181,13 @@ def angle_words(degrees: float) -> str:
     return f"{trimmed(degrees, 3)}°"
 
 
+OFF_SQUARE = "{angle} off square (gauge {gauge})"
+
+
 def off_square_words(degrees: float) -> str:
     """How a cut is told wherever it is told: as a saw's scale reads it, with a mitre gauge's reading beside."""
     angle, gauge = (figured(angle_words(one)) for one in (degrees, 90 - degrees))
-    return worded("{angle} off square (gauge {gauge})", angle=angle, gauge=gauge)
+    return worded(OFF_SQUARE, angle=angle, gauge=gauge)
 
 
 def quoted(text: object) -> str:

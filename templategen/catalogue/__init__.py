@@ -3,6 +3,7 @@ in which translators everywhere are handed texts. What a file lacks is told in E
 an old sentence whose fields have changed."""
 
 import re
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
@@ -31,9 +32,26 @@ def translated(text: str) -> str:
     return text if language() == "english" else texts_of(language()).get(text, text)
 
 
+def meant(word: str, asked: str) -> str:
+    """A word that means something else elsewhere; in another language what stands for `asked`."""
+    return word if language() == "english" else translated(asked)
+
+
 def worded(text: str, /, **fields: object) -> str:
     """The same with its places filled; numbers in the fields keep their point, as files are written."""
     return translated(text).format(**fields) if fields else translated(text)
+
+
+def read_as(text: str, said: str) -> Mapping[str, str] | None:
+    """What stands in the places of a text, as it is told, where `said` is that text; None where it isn't."""
+    found = _reader(text).fullmatch(said)
+    return found.groupdict() if found else None
+
+
+@cache
+def _reader(text: str) -> re.Pattern[str]:
+    shares = re.split(r"\{(\w+)\}", text)
+    return re.compile("".join(f"(?P<{one}>.*)" if at % 2 else re.escape(one) for at, one in enumerate(shares)))
 
 
 def fault_of(where: str, found: str, remedy: str = "", /, **fields: object) -> Fault:

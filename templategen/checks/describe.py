@@ -53,7 +53,7 @@ def describe(finding: Finding, units: str) -> Description:
     return Description(says, measured, figured(format_range(finding.wanted, sentence.unit, units)), why, do)
 
 
-def said(text: str, units: str = "mm", **fields: Any) -> str:
+def said(text: str, units: str = "mm", /, **fields: Any) -> str:
     """A text of the catalogue with these fields, as `filled`."""
     return filled(text, fields, units)
 

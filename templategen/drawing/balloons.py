@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import ceil
 
+from templategen.catalogue import worded
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.leaders import columns
@@ -47,7 +48,7 @@ def parts_list(table: Table, at: Point, height: float) -> Iterator[Words]:
     """The list under a drawing, its upper left corner at `at`: number, code, name, how many, finished size."""
     manner = Manner(height, units=table.profile.units)
     rows = [
-        f"{number}  {part.code}  {part.name}, {part.count} off, {_size(part.size, manner)}"
+        f"{number}  {part.code}  {part.name}, {worded('{count} off', count=part.count)}, {_size(part.size, manner)}"
         for part, number in zip(table.parts, items(table).values(), strict=True)
     ]
     most = ceil(len(rows) / LISTS)

@@ -3,13 +3,15 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from templategen.catalogue import figured, worded
+from templategen.drawing.machine_marks import named
 from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
 from templategen.shop.set_ups.set_up import Cut, Lay, Setting, SettingName, SetUp, Side
-from templategen.shop.set_ups.words import side_as_drawn
+from templategen.shop.set_ups.words import side
 
 LETTERS = 30.0
 """A picture is about so many capital heights wide."""
@@ -44,11 +46,11 @@ class BenchView:
     def figure(self, name: SettingName) -> str:
         """It in words, "" where it isn't set."""
         found = self.set_up.setting(name, self.cut)
-        return self.shown(found) if found else ""
+        return figured(self.shown(found)) if found else ""
 
     def side(self, name: str) -> str:
         """A face, edge or end of the piece in words."""
-        return side_as_drawn(name, self.part.kind)
+        return side(name, self.part.kind)
 
     @property
     def is_over(self) -> bool:
@@ -58,7 +60,8 @@ class BenchView:
     @property
     def lain(self) -> str:
         """What is said of the machine's table: what lies down on it, or up where the tool goes over the piece."""
-        return f"table, {self.side(self.lay.worked)} {'up' if self.is_over else 'down'}"
+        lies = "{side} up" if self.is_over else "{side} down"
+        return named("table, {lies}", lies=worded(lies, side=self.side(self.lay.worked)))
 
     @property
     def is_mirrored(self) -> bool:
@@ -122,3 +125,8 @@ def _faces(edge: Edge, way: Point, across: bool) -> bool:
     """Whether its outward normal goes that way: a long edge's straight, that of an end, which may lean, mostly."""
     out = edge.direction_at(0.5).left.times(-1)
     return out.dot(way) > CLEAR and abs(out.x) > 0.1 if across else out.dot(way) > STRAIGHT
+
+
+def lies_up(view: BenchView, side: str) -> str:
+    """That a side of the piece lies up."""
+    return worded("{side} up", side=view.side(side))

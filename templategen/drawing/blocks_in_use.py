@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 from math import cos, tan
 
+from templategen.catalogue import worded
 from templategen.drawing.drawing import Mark, Shape, Stroke
 from templategen.drawing.jig_marks import laid, piece_of
 from templategen.drawing.layers import CENTRE, HIDDEN
-from templategen.drawing.machine_marks import CUTTER, Squeeze, block, fixed, wood, words
+from templategen.drawing.machine_marks import CUTTER, Squeeze, block, fixed, named, wood, words
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle, rectangle
 from templategen.geometry.placement import Placement
@@ -38,9 +39,9 @@ def draw_block(jig: Jig, table: Table) -> Iterator[Mark]:
     yield Shape(HIDDEN, rectangle(x - wide, -peg.in_tenon, x + wide, end))
     yield Stroke(CENTRE, Line(Point(0.0, low - letter), Point(0.0, peg.rise)))
     yield Stroke(CENTRE, Line(Point(x, -peg.in_tenon), Point(x, peg.rise + letter * 2)))
-    yield words("strip on the underside", 0.0, peg.rise + letter * 0.95, letter)
-    yield words("rail, an edge up", 0.0, low - letter * 1.8, letter)
-    yield words("leg, a cheek of its tenon up", x, low - letter * 1.8, letter)
+    yield words(named("strip on the underside"), 0.0, peg.rise + letter * 0.95, letter)
+    yield words(named("rail, an edge up"), 0.0, low - letter * 1.8, letter)
+    yield words(named("leg, a cheek of its tenon up"), x, low - letter * 1.8, letter)
 
 
 def bore_block(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -61,10 +62,10 @@ def bore_block(jig: Jig, table: Table) -> Iterator[Mark]:
         yield from (Shape(CUTTER, Placement(at.x).outline(hole)) for hole in piece_of(jig, code).holes)
         yield Stroke(CENTRE, Line(Point(at.x - wide - letter, 0.0), Point(at.x + wide + letter, 0.0)))
         yield Stroke(CENTRE, Line(Point(at.x, -tall), Point(at.x, tall)))
-        yield words(f"block {number}", at.x, tall + letter * 0.9, letter)
+        yield words(worded("block {number}", number=number), at.x, tall + letter * 0.9, letter)
     yield Shape(HIDDEN, circle(spots[1].x, 0.0, bolt.counterbore / 2))
-    yield words("rail, its top up: 1, then 2", spots[1].x / 2, -tall - letter, letter)
-    yield words("leg, a side up", leg.x, -tall - letter, letter)
+    yield words(named("rail, its top up: 1, then 2"), spots[1].x / 2, -tall - letter, letter)
+    yield words(named("leg, a side up"), leg.x, -tall - letter, letter)
 
 
 def end_block(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -82,15 +83,15 @@ def end_block(jig: Jig, table: Table) -> Iterator[Mark]:
     yield Stroke(HIDDEN, Line(Point(-half, foot), Point(half, foot)))
     yield Shape(CUTTER, rectangle(-half, top, half, top + letter * 3))
     aside, low = legs.section / 2 + letter, foot - letter * 4.2
-    yield words("bit", half + letter * 0.6, top + letter * 2, letter, "start")
-    yield words("block", wide + letter * 0.6, top - letter, letter, "start")
-    yield words("leg, from its side", 0.0, low, letter)
+    yield words(named("bit"), half + letter * 0.6, top + letter * 2, letter, "start")
+    yield words(named("block"), wide + letter * 0.6, top - letter, letter, "start")
+    yield words(named("leg, from its side"), 0.0, low, letter)
     x, y, sheet = aside + legs.section + letter * 5, top / 2, table.profile.jigs.thickness
     yield from wood(block(x - aside + letter, y - aside + letter, x + aside - letter, y + aside - letter), "LEG")
     yield from laid(jig, "END-BLOCK-PLATE", Point(x - wide, y - tenon.thickness / 2))
     for under in (y - tenon.thickness / 2 - sheet, y + tenon.thickness / 2):
         yield Shape(CENTRE, rectangle(x - wide, under, x + wide, under + sheet))
-    yield words("on its end", x, y - aside - letter * 0.2, letter)
+    yield words(named("on its end"), x, y - aside - letter * 0.2, letter)
 
 
 def _upper_end(table: Table, at: Point, deep: float) -> Iterator[Mark]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from textwrap import wrap
 
-from templategen.catalogue import translated
+from templategen.catalogue import translated, worded
 from templategen.drawing.cautions import cautions
 from templategen.drawing.drawing import Mark, marks_box
 from templategen.drawing.joint_letters import Pointed
@@ -90,7 +90,13 @@ def book_page(part: Part, told: Told, rooms: Sequence[tuple[float, float]]) -> B
         box = marks_box(marks)
         if box.width <= width * times and box.height <= high * times:
             break
-    bar = scale_bar(Point(0, 0), told.units, LETTERS * times, f"scale {_scale(times)}", round(times / 2) or 0.5)
+    bar = scale_bar(
+        Point(0, 0),
+        told.units,
+        LETTERS * times,
+        worded("scale {scale}", scale=_scale(times)),
+        round(times / 2) or 0.5,
+    )
     return BookPage(part, marks, times, _scale(times), bar, (width, high) != rooms[0])
 
 
@@ -158,7 +164,7 @@ def _likeness(one: View, other: View) -> str:
     box, far = one.wood.bounds, other.wood.bounds
     if abs(box.width - far.width) > SAME or abs(box.height - far.height) > SAME:
         return ""
-    own, ways = _corners(one, False), (("the same", False), ("mirrored", True))
+    own, ways = _corners(one, False), ((translated("the same"), False), (translated("mirrored"), True))
     return next((says for says, over in ways if _agree(own, _corners(other, over))), "")
 
 
@@ -189,7 +195,9 @@ def _page(part: Part, views: Sequence[View], told: Told, times: float, width: fl
 def _headed(part: Part, told: Told, times: float, width: float) -> tuple[str, ...]:
     """The title block's lines."""
     manner = Manner(LETTERS * times, units=told.units)
-    words = header(part, told.title, told.revision, manner, told.around.tolerances, f"Scale {_scale(times)}")
+    words = header(
+        part, told.title, told.revision, manner, told.around.tolerances, worded("Scale {scale}", scale=_scale(times))
+    )
     return _lines(words, _most(width, manner.height) + MARGIN // 2)
 
 
@@ -223,7 +231,7 @@ def _plain(view: View) -> list[str]:
 def _is_plain_blank(part: Part, view: View) -> bool:
     """Whether a view is of a square blank, whose size stands in the title block."""
     box = part.blank.bounds
-    return view.title == "blank" and not differs(part.blank, rectangle(*box))
+    return view.title == translated("blank") and not differs(part.blank, rectangle(*box))
 
 
 def _lines(texts: Iterable[str], most: int) -> tuple[str, ...]:

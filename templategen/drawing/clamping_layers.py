@@ -1,5 +1,6 @@
 """The layers of a clamping's file: how the part lies, and one for each operation and depth."""
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import (
     CUT_WEIGHT,
@@ -31,9 +32,10 @@ THROUGH = {
 
 def eased_layer(floor: float, units: Units) -> Layer:
     """The layer of the edges that a shaped bit eases afterwards, those of the face or of a floor under it."""
-    name, words = "EASED_EDGE", "edges that a shaped bit eases afterwards"
+    name, words = "EASED_EDGE", translated("edges that a shaped bit eases afterwards")
     if floor > 0:
-        name, words = f"{name}_{depth_code(floor, units)}", f"{words}, {depth_words(floor, units)} under the face"
+        name = f"{name}_{depth_code(floor, units)}"
+        words += worded(", {size} under the face", size=depth_words(floor, units))
     return Layer(name, words, "blue", "dotted", 0.35)
 
 
@@ -42,12 +44,12 @@ def operation_layer(face: str, one: Operation, units: Units) -> Layer:
     if one.kind is not None:
         return work_layer(face, one.kind, one.depth, units)
     name = layer_name(face, one.task, depth_code(one.depth, units))
-    words = f"{THROUGH[one.task]}, {depth_words(one.depth, units)} deep"
+    words = worded("{what}, {size} deep", what=translated(THROUGH[one.task]), size=depth_words(one.depth, units))
     return Layer(name, words, "black" if one.task == "outside" else "vermilion", weight=CUT_WEIGHT, cuts=True)
 
 
 def hand_layer(face: str, depth: float, units: Units) -> Layer:
     """The layer of what a round bit leaves, to be squared by hand."""
     name = layer_name(face, "by-hand", depth_code(depth, units))
-    words = f"left by the bit, square it by hand, {depth_words(depth, units)} deep"
+    words = worded("left by the bit, square it by hand, {size} deep", size=depth_words(depth, units))
     return Layer(name, words, "purple", "continuous", WORK_WEIGHT)

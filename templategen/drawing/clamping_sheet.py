@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.cautions import ON_THE_MACHINE
 from templategen.drawing.clamping_layers import (
     DATUM,
@@ -26,6 +27,8 @@ from templategen.geometry.point import Point
 from templategen.router.clamping import Clamping
 from templategen.table.profile.model import Profile
 
+UP = {"top": "top face up", "bottom": "bottom face up"}
+
 RING = 6.0
 """Radius of the ring round the zero, mm."""
 
@@ -38,8 +41,9 @@ def clamping_drawing(one: Clamping, profile: Profile, revision: str = "", tables
     )
     marks: list[Mark] = [*_laid(one, manner.height), *_cuts(one, manner)]
     which = "" if one.turn is None else ", second of two clampings" if one.is_second else ", first of two clampings"
-    title = f"{one.part.code}, {one.face} face up{which}"
-    lines = [profile.title, *clamping_notes(one, profile, manner, tables), f"Revision {revision}" if revision else ""]
+    title = f"{one.part.code}, {translated(UP[one.face])}{translated(which)}"
+    told = worded("Revision {revision}", revision=revision) if revision else ""
+    lines = [profile.title, *clamping_notes(one, profile, manner, tables), told]
     marks = _headed(marks, title, [line for line in lines if line], manner.height)
     marks += size_check(marks_box(marks), manner.height)
     marks = [*footed(marks, ON_THE_MACHINE, manner.height)]

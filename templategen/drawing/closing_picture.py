@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
+from templategen.catalogue import figured, translated, worded
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import TEXT
@@ -24,6 +25,12 @@ AXIS = Layer("AXIS", "scales of the diagram", "black", "continuous", 0.25)
 WIDE, TALL, ROW = 160.0, 30.0, 50.0
 """A diagram's width and height and the distance from one to the next, mm."""
 
+HEAD = (
+    "their cuts scatter and the saw's setting is off by as much as one cut",
+    "across: widest opening of a ring's joints; up: share of rings",
+    "bars: by trial; bold line: by closed formula",
+)
+
 LETTER, SMALL = 3.5, 2.8
 """Heights of capitals, mm."""
 
@@ -35,7 +42,7 @@ def closing_picture(study: ClosingStudy, title: str, units: Units = "mm") -> Dra
         marks += _diagram(study, way, -row * ROW, units)
     marks += _limit_line(study, units)
     marks += _head(study, title, units)
-    return Drawing(f"{title} closing the ring", tuple(marks))
+    return Drawing(worded("{title} closing the ring", title=title), tuple(marks))
 
 
 def _diagram(study: ClosingStudy, way: Way, low: float, units: Units) -> Iterator[Mark]:
@@ -48,13 +55,17 @@ def _diagram(study: ClosingStudy, way: Way, low: float, units: Units) -> Iterato
     yield from _curve(study, way, trial, low)
     yield from _axes(trial, low, 100 * _tallest(trial) / trial.rings, units)
     figures = study.figure(way.name, True)
-    advised = ", advised" if way == study.advised else ""
-    told = f"{way.title}{advised}: {100 * figures.chance:.3g} % under the limit (by trial {100 * trial.share:.3g} %)"
+    told = worded(
+        "{way}, advised: {chance} under the limit (by trial {share})" if way == study.advised
+        else "{way}: {chance} under the limit (by trial {share})",
+        way=translated(way.title), chance=figured(f"{100 * figures.chance:.3g} %"),
+        share=figured(f"{100 * trial.share:.3g} %"),
+    )  # fmt: skip
     yield Words(TEXT, Point(0, low + TALL + 5.0), LETTER, told)
     beyond = trial.bins[-1] / trial.rings
     if beyond >= 0.0005:
-        yield Words(TEXT, Point(WIDE + 2, low + TALL / 2), SMALL, f"{100 * beyond:.2g} %")
-        yield Words(TEXT, Point(WIDE + 2, low + TALL / 2 - 4.5), SMALL, "wider")
+        yield Words(TEXT, Point(WIDE + 2, low + TALL / 2), SMALL, figured(f"{100 * beyond:.2g} %"))
+        yield Words(TEXT, Point(WIDE + 2, low + TALL / 2 - 4.5), SMALL, translated("wider"))
 
 
 def _tallest(trial: Trial) -> int:
@@ -77,14 +88,14 @@ def _curve(study: ClosingStudy, way: Way, trial: Trial, low: float) -> Iterator[
 def _axes(trial: Trial, low: float, percent: float, units: Units) -> Iterator[Mark]:
     yield Stroke(AXIS, Line(Point(0, low), Point(WIDE, low)))
     yield Stroke(AXIS, Line(Point(0, low), Point(0, low + TALL)))
-    yield Words(AXIS, Point(-2, low + TALL - SMALL), SMALL, f"{trimmed(percent, 1)} %", "end")
+    yield Words(AXIS, Point(-2, low + TALL - SMALL), SMALL, figured(f"{trimmed(percent, 1)} %"), "end")
     yield Words(AXIS, Point(-2, low), SMALL, "0", "end")
     wide = WIDE / len(trial.bins)
     for number in range(0, len(trial.bins), 5):
         x = number * wide
         yield Stroke(AXIS, Line(Point(x, low), Point(x, low - 1.2)))
         value = number * trial.step
-        figure = decimal_figure(value, units, (3, 4))
+        figure = figured(decimal_figure(value, units, (3, 4)))
         yield Words(AXIS, Point(x, low - 2.0 - SMALL), SMALL, figure, "middle")
     yield Words(AXIS, Point(WIDE + 8, low - 2.0 - SMALL), SMALL, units)
 
@@ -95,22 +106,22 @@ def _limit_line(study: ClosingStudy, units: Units) -> Iterator[Mark]:
     for row in range(len(WAYS)):
         low = -row * ROW
         yield Stroke(LIMIT, Line(Point(x, low - 1.0), Point(x, low + TALL + 2.0)))
-        figure = f"{decimal_figure(study.ring.limit, units, (2, 4), fixed=True)} {units}"
-        yield Words(LIMIT, Point(x + 1.5, low + TALL - 1.0), SMALL, f"limit {figure}")
+        figure = figured(f"{decimal_figure(study.ring.limit, units, (2, 4), fixed=True)} {units}")
+        yield Words(LIMIT, Point(x + 1.5, low + TALL - 1.0), SMALL, worded("limit {size}", size=figure))
 
 
 def _head(study: ClosingStudy, title: str, units: Units) -> Iterator[Mark]:
     lines = (
         title,
-        f"Will the ring close? {study.trials[0].rings} rings of {study.ring.segments} segments:",
-        "their cuts scatter and the saw's setting is off by as much as one cut",
-        "across: widest opening of a ring's joints; up: share of rings",
-        "bars: by trial; bold line: by closed formula",
-    )
+        worded("Will the ring close? {rings} rings of {segments} segments:", rings=study.trials[0].rings,
+               segments=study.ring.segments),
+        *map(translated, HEAD),
+    )  # fmt: skip
     for number, line in enumerate(reversed(lines)):
         yield Words(TEXT, Point(0, TALL + 14.0 + number * 6.5), LETTER, line)
     foot = -(len(WAYS) - 1) * ROW - 13.0
-    size = length_words(study.outer.whole, units, (1, 2))
-    told = f"scatters by {size} at its outer end, {100 * study.outer.angle_share:.0f} % of it from angles"
-    yield Words(TEXT, Point(0, foot), SMALL, "all to a stop, laid corner to corner: the last gap")
+    size = figured(length_words(study.outer.whole, units, (1, 2)))
+    told = worded("scatters by {size} at its outer end, {share} of it from angles", size=size,
+                  share=f"{100 * study.outer.angle_share:.0f} %")  # fmt: skip
+    yield Words(TEXT, Point(0, foot), SMALL, translated("all to a stop, laid corner to corner: the last gap"))
     yield Words(TEXT, Point(0, foot - 5.0), SMALL, told)

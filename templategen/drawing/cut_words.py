@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from itertools import groupby
 
+from templategen.catalogue import figured, worded
 from templategen.nesting.saw_settings import SawSetting
 from templategen.nesting.stock import Cut
+from templategen.shop.set_ups.words import of_a_piece
 from templategen.table.profile.choices import Units
 from templategen.units import length_by_rule, off_square_words
 
@@ -21,16 +23,20 @@ def cut_words(cuts: Sequence[Cut], settings: Sequence[SawSetting], units: Units)
     for text, alike in groupby(words, words.__getitem__):
         numbers = list(alike)
         first, last = numbers[0], numbers[-1]
-        count = f"cut {first}" if first == last else f"cuts {first} to {last}"
+        told_of = "cut {first}" if first == last else "cuts {first} to {last}"
+        count = worded(told_of, first=first, last=last)
         told.append(f"{count}: {text}")
     return tuple(told)
 
 
 def _words(cut: Cut, setting: SawSetting, units: Units) -> str:
-    at = length_by_rule(setting.distance, units)
+    told = {
+        "at": figured(length_by_rule(setting.distance, units)), "edge": of_a_piece(setting.edge),
+        "end": of_a_piece(setting.end),
+    }  # fmt: skip
     if not setting.end:
-        return f"rip, {setting.edge} to the fence at {at}"
-    stop = f"{setting.end} to the stop at {at}"
+        return worded("rip, {edge} to the fence at {at}", **told)
     if cut.kind == "crosscut":
-        return f"crosscut, {stop}"
-    return f"mitre, {off_square_words(90 - abs(cut.angle))}, {setting.edge} to the fence, {stop}"
+        return worded("crosscut, {end} to the stop at {at}", **told)
+    angle = off_square_words(90 - abs(cut.angle))
+    return worded("mitre, {angle}, {edge} to the fence, {end} to the stop at {at}", angle=angle, **told)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from itertools import groupby
 from math import atan2, degrees
 
+from templategen.catalogue import figured, worded
 from templategen.drawing.callout import Callout
 from templategen.drawing.dimension import NAME_SHARE, words_along
 from templategen.drawing.drawing import Anchor, Mark, Words
@@ -63,7 +64,11 @@ def edge_sizes(
 
 def _callout(edge: Line, told: tuple[str, ...]) -> Callout:
     length, *angle = told
-    return Callout(edge.point_at(SIZE_SHARE), edge.direction_at(0).left.times(-1), (f"{length} long", *angle))
+    return Callout(
+        edge.point_at(SIZE_SHARE),
+        edge.direction_at(0).left.times(-1),
+        (worded("{length} long", length=length), *angle),
+    )
 
 
 def _counted(led: Sequence[Callout]) -> tuple[Callout, ...]:
@@ -88,7 +93,7 @@ def _describe(edge: Line, outline: Outline, manner: Manner, lengthwise: Point) -
         whole = outline.bounds.width if abs(along.x) > abs(along.y) else outline.bounds.height
         return (length,) if whole / 2 < edge.length < whole - EXACT else ()
     if off_square > STEEPEST:
-        return length, f"{angle_words(90 - off_square)} off the length"
+        return length, worded("{angle} off the length", angle=figured(angle_words(90 - off_square)))
     return length, off_square_words(off_square)
 
 

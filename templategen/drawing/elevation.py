@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from math import cos, pi, sin
 
+from templategen.catalogue import figured, worded
 from templategen.drawing.dimension import arrow
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, edges_of
 from templategen.drawing.layer import Layer
@@ -45,7 +46,7 @@ def elevation_drawing(table: Table, letters: float = 120.0) -> Drawing:
     ]
     marks += heights(table, height)
     marks += widths(table, height)
-    return Drawing(f"{table.profile.title} elevation", tuple(marks))
+    return Drawing(worded("{title} elevation", title=table.profile.title), tuple(marks))
 
 
 def _seen_past(outlines: Iterable[Outline], cut: Iterable[Outline]) -> Iterator[Edge]:
@@ -98,7 +99,7 @@ def heights(table: Table, height: float) -> Iterator[Mark]:
     told = (top.height, sizes.top_underside, sizes.base_top)
     for number, level in enumerate(sorted(set(told))):
         x = sizes.radius * 1.08 + (number + 1) * 3.5 * height
-        yield from dimension(Point(x, 0), Point(x, level), show_length(level, table.profile.units), height)
+        yield from dimension(Point(x, 0), Point(x, level), figured(show_length(level, table.profile.units)), height)
         yield Stroke(DIMENSION, Line(Point(_edge_at(table, level), level), Point(x + height / 2, level)))
 
 
@@ -116,7 +117,7 @@ def widths(table: Table, height: float) -> Iterator[Mark]:
         (base.length / 2, -5 * height, -height / 2),
         (table.profile.legs.base_centre_distance, -8.5 * height, -height / 2),
     ):
-        yield from dimension(Point(-half, y), Point(half, y), show_length(2 * half, units), height)
+        yield from dimension(Point(-half, y), Point(half, y), figured(show_length(2 * half, units)), height)
         for side in (-1, 1):
             past = y + (height / 2 if y > 0 else -height / 2)
             yield Stroke(DIMENSION, Line(Point(side * half, start), Point(side * half, past)))

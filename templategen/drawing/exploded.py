@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import hypot
 
+from templategen.catalogue import worded
 from templategen.drawing.drawing import Drawing, Mark
 from templategen.drawing.hidden import Picture, Subject, pictured
 from templategen.drawing.leaders import leaders
@@ -153,15 +154,15 @@ def exploded_drawing(table: Table, plan: Plan) -> Drawing:
     everything = range(len(table.placed))
     bodies = table_bodies(table, everything, explode(table, plan))
     subjects = [Subject(body, table.placed[i].code) for i, body in zip(everything, bodies, strict=True)]
-    return labelled(f"{table.profile.title}: exploded view", subjects, FROM_ABOVE)
+    return labelled(worded("{title}: exploded view", title=table.profile.title), subjects, FROM_ABOVE)
 
 
 def finished_drawing(table: Table, sight: Sight = FROM_ABOVE) -> Drawing:
     """The finished table as it stands, seen from above or, with FROM_BELOW, from below."""
     bodies = table_bodies(table, range(len(table.placed)))
     subjects = [Subject(body, placed.code) for body, placed in zip(bodies, table.placed, strict=True)]
-    side = "below" if sight is FROM_BELOW else "above"
-    return Drawing(f"{table.profile.title} from {side}", pictured(subjects, sight).marks)
+    title = worded("{title} from below" if sight is FROM_BELOW else "{title} from above", title=table.profile.title)
+    return Drawing(title, pictured(subjects, sight).marks)
 
 
 def labelled(title: str, subjects: Sequence[Subject], sight: Sight, named: Sequence[str] | None = None) -> Drawing:

@@ -4,13 +4,14 @@ from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
 from math import pi, tan
 
+from templategen.catalogue import worded
 from templategen.drawing.bench_view import LETTERS
 from templategen.drawing.blocks_in_use import bore_block, draw_block, end_block
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, marks_box
 from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.lettering import text_width
-from templategen.drawing.machine_marks import CUTTER, WASTE_EDGE, WOOD_EDGE, block, fixed, waste, wood, words
+from templategen.drawing.machine_marks import CUTTER, WASTE_EDGE, WOOD_EDGE, block, fixed, named, waste, wood, words
 from templategen.drawing.plan import EDGE
 from templategen.drawing.toned_plan import toned_plan
 from templategen.geometry.edge import Line, arc_round
@@ -33,7 +34,7 @@ def is_drawn(jig: Jig) -> bool:
 def jig_in_use(jig: Jig, table: Table) -> Drawing:
     """The picture of a jig that is drawn."""
     draw = next(draw for code, draw in DRAWN.items() if jig.code.startswith(code))
-    return Drawing(f"{jig.code} in use", tuple(draw(jig, table)))
+    return Drawing(worded("{code} in use", code=jig.code), tuple(draw(jig, table)))
 
 
 def _first(table: Table, kind: str) -> Part:
@@ -52,14 +53,14 @@ def pivot(jig: Jig, table: Table) -> Iterator[Mark]:
     for way in (-1.0, 1.0):
         rim = arc_round(pin, swing.radius, pi, way * 0.6)
         yield Stroke(WOOD_EDGE, rim)
-        yield words("the top's rim", rim.end.x + letter, rim.end.y, letter, "start")
+        yield words(named("the top's rim"), rim.end.x + letter, rim.end.y, letter, "start")
     yield Stroke(CUTTER, Line(Point(-swing.kerf / 2, 0.0), Point(-swing.kerf / 2, max(swing.blade, letter))))
     yield Shape(WASTE_EDGE, circle(*pin, letter / 3))
-    yield words("blade", -letter * 0.6, letter * 1.4, letter * 0.75, "end")
-    yield words("saw's table", left, back + letter, letter, "start")
-    yield words("slide at its stop", base.bounds.right + letter * 0.6, slide.bounds.centre.y, letter, "start")
-    yield words("base", base.bounds.right - letter * 2.5, base.bounds.top - letter, letter)
-    yield words("pin", pin.x, letter * 1.1, letter)
+    yield words(named("blade"), -letter * 0.6, letter * 1.4, letter * 0.75, "end")
+    yield words(named("saw's table"), left, back + letter, letter, "start")
+    yield words(named("slide at its stop"), base.bounds.right + letter * 0.6, slide.bounds.centre.y, letter, "start")
+    yield words(named("base"), base.bounds.right - letter * 2.5, base.bounds.top - letter, letter)
+    yield words(named("pin"), pin.x, letter * 1.1, letter)
 
 
 def triangle(jig: Jig, _: Table) -> Iterator[Mark]:
@@ -69,11 +70,11 @@ def triangle(jig: Jig, _: Table) -> Iterator[Mark]:
     letter = max(run, rise * 2) / 18
     over = Point(rise, run).unit.times(letter * 3)
     yield from fixed(-rise * 0.6 - letter, 0.0, rise + letter, letter * 1.9)
-    yield words("fence", -letter, letter * 0.95, letter)
+    yield words(named("fence"), -letter, letter * 0.95, letter)
     yield from made(polygon((p.y, p.x - run) for p in reversed(own.anticlockwise.points)), jig.parts[0].code)
     yield Stroke(CUTTER, Line(Point(0.0, -run).minus(over), Point(rise, 0.0).plus(over)))
-    yield words("blade", rise + over.x + letter * 0.6, over.y, letter, "start")
-    yield words("marked angle", -letter * 0.6, -run + letter * 0.6, letter, "end")
+    yield words(named("blade"), rise + over.x + letter * 0.6, over.y, letter, "start")
+    yield words(named("marked angle"), -letter * 0.6, -run + letter * 0.6, letter, "end")
 
 
 def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
@@ -82,12 +83,12 @@ def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
     letter = board.bounds.width / LETTERS
     yield from made(board, jig.code)
     way = ray.end.minus(ray.start).unit
-    stock = "stock of the bevel"
+    stock = named("stock of the bevel")
     long = text_width(stock, letter * 0.9) + letter * 2
     yield from fixed(ray.start.x - letter * 2, -letter * 1.9, ray.start.x - letter * 2 + long, 0.0)
     yield Stroke(CUTTER, Line(ray.start.minus(way.times(letter)), ray.end.plus(way, letter * 1.5)))
     yield words(stock, ray.start.x - letter * 2 + long / 2, -letter * 0.95, letter * 0.9)
-    yield words("its blade", ray.point_at(0.5).x + letter * 1.2, ray.point_at(0.5).y, letter, "start")
+    yield words(named("its blade"), ray.point_at(0.5).x + letter * 1.2, ray.point_at(0.5).y, letter, "start")
 
 
 def strip(jig: Jig, _: Table) -> Iterator[Mark]:
@@ -101,11 +102,11 @@ def strip(jig: Jig, _: Table) -> Iterator[Mark]:
     yield from fixed(at, -letter * 4, at + letter * 1.4, 0.0)
     yield Stroke(CUTTER, Line(Point(0.0, own.top + letter), Point(0.0, -letter * 5)))
     yield Stroke(JIG_EDGE, Line(Point(at, 0.0), Point(at, own.top)))
-    yield words("fence", own.right / 2, own.top + letter * 0.8, letter)
-    yield words("strip", own.right / 2, own.top / 2, letter)
-    yield words("slat", at / 2, -letter * 2, letter)
-    yield words("stop at its line", at - letter * 2, -letter * 5.2, letter)
-    yield words("blade", 0.0, -letter * 6.2, letter)
+    yield words(named("fence"), own.right / 2, own.top + letter * 0.8, letter)
+    yield words(named("strip"), own.right / 2, own.top / 2, letter)
+    yield words(named("slat"), at / 2, -letter * 2, letter)
+    yield words(named("stop at its line"), at - letter * 2, -letter * 5.2, letter)
+    yield words(named("blade"), 0.0, -letter * 6.2, letter)
 
 
 def spacer(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -119,9 +120,9 @@ def spacer(jig: Jig, table: Table) -> Iterator[Mark]:
     yield from wood(block(-gap / 2 - wide, -thick, -gap / 2, 0.0), slat.code)
     yield from wood(block(gap / 2, -thick, gap / 2 + wide, 0.0), slat.code)
     yield from made(tee, "SPACER")
-    yield words("slat", -gap / 2 - wide / 2, -thick / 2, letter)
-    yield words("slat", gap / 2 + wide / 2, -thick / 2, letter)
-    yield words("spacer", 0.0, tee.bounds.top - letter, letter)
+    yield words(named("slat"), -gap / 2 - wide / 2, -thick / 2, letter)
+    yield words(named("slat"), gap / 2 + wide / 2, -thick / 2, letter)
+    yield words(named("spacer"), 0.0, tee.bounds.top - letter, letter)
 
 
 def stick(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -136,7 +137,7 @@ def stick(jig: Jig, table: Table) -> Iterator[Mark]:
         yield Stroke(JIG_EDGE, Line(Point(x, box.top), Point(x, box.top + own.height)))
         yield Stroke(CUTTER, Line(Point(x, box.top), Point(x, box.top - letter * 0.8)))
     yield words(jig.code, box.left + letter * 7, box.top + own.height + letter, letter)
-    yield words("lines pricked on the part with a knife", box.centre.x, box.bottom - letter * 1.2, letter)
+    yield words(named("lines pricked on the part with a knife"), box.centre.x, box.bottom - letter * 1.2, letter)
 
 
 def rounding(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -152,9 +153,9 @@ def rounding(jig: Jig, table: Table) -> Iterator[Mark]:
     fence = piece_of(jig, "ROUND-FENCE").outline.bounds
     for low in (half, -half - fence.height):
         yield Shape(CENTRE, rectangle(box.left, low, box.left + fence.width, low + fence.height))
-    yield words("plate", box.left + letter * 3, 0.0, letter)
-    yield words("fence below", box.left + letter * 0.5, half + letter * 0.9, letter * 0.8, "start")
-    yield words("rail", box.left - letter * 2.2, 0.0, letter)
+    yield words(named("plate"), box.left + letter * 3, 0.0, letter)
+    yield words(named("fence below"), box.left + letter * 0.5, half + letter * 0.9, letter * 0.8, "start")
+    yield words(named("rail"), box.left - letter * 2.2, 0.0, letter)
 
 
 def corner(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -163,8 +164,8 @@ def corner(jig: Jig, table: Table) -> Iterator[Mark]:
     letter = (own.bounds.width + 2 * half) / 22
     yield from wood(Placement(half, half).outline(section(table.profile.legs)), "LEG")
     yield from made(own, "LEG-CORNER-GAUGE")
-    yield words("leg, on its end", 2 * half + letter * 0.6, half, letter, "start")
-    yield words("gauge", own.bounds.right + letter * 0.6, own.bounds.bottom + letter, letter, "start")
+    yield words(named("leg, on its end"), 2 * half + letter * 0.6, half, letter, "start")
+    yield words(named("gauge"), own.bounds.right + letter * 0.6, own.bounds.bottom + letter, letter, "start")
 
 
 def heights(jig: Jig, _: Table) -> Iterator[Mark]:
@@ -178,9 +179,9 @@ def heights(jig: Jig, _: Table) -> Iterator[Mark]:
     ring = circle(x, high - letter * 2.4, letter * 2.4)
     yield Shape(CUTTER, ring)
     clear = letter if x > own.bounds.centre.x else own.bounds.right - letter
-    yield words("table", clear, -letter * 1.1, letter)
-    yield words("cutter", x, high - letter * 6.0, letter)
-    yield words("bridge", own.bounds.centre.x, own.bounds.top + letter, letter)
+    yield words(named("table"), clear, -letter * 1.1, letter)
+    yield words(named("cutter"), x, high - letter * 6.0, letter)
+    yield words(named("bridge"), own.bounds.centre.x, own.bounds.top + letter, letter)
 
 
 def stops(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -191,11 +192,11 @@ def stops(jig: Jig, table: Table) -> Iterator[Mark]:
     yield from fixed(-own.width * 2 - letter, wide, own.width + letter * 3, wide + letter * 1.9)
     yield from made(rectangle(0.0, wide - own.height, own.width, wide), jig.parts[0].code)
     yield from fixed(own.width, 0.0, own.width + letter * 1.4, wide)
-    yield words("fence", -own.width / 2, wide + letter * 0.95, letter)
-    yield words("rail", -own.width, wide / 2, letter)
-    yield words("block", own.width / 2, wide - own.height / 2, letter)
-    yield words("stop", own.width + letter * 0.7, -letter * 1.1, letter)
-    yield words("first pass; for the last the rail touches the stop", -own.width / 2, -letter * 2.8, letter)
+    yield words(named("fence"), -own.width / 2, wide + letter * 0.95, letter)
+    yield words(named("rail"), -own.width, wide / 2, letter)
+    yield words(named("block"), own.width / 2, wide - own.height / 2, letter)
+    yield words(named("stop"), own.width + letter * 0.7, -letter * 1.1, letter)
+    yield words(named("first pass; for the last the rail touches the stop"), -own.width / 2, -letter * 2.8, letter)
 
 
 def caul(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -212,11 +213,11 @@ def caul(jig: Jig, table: Table) -> Iterator[Mark]:
     band = [Point(-own.bounds.width / 2 - out, top - out * tan(2 * sizes.mitre)), Point(-own.bounds.width / 2, top)]
     band += [Point(-p.x, p.y) for p in reversed(band)]
     yield from (Stroke(CUTTER, Line(a, b)) for a, b in pairwise(band))
-    yield words("band", 0.0, top + letter * 0.9, letter)
-    yield words("caul", -own.bounds.width * 0.3, top - letter * 1.2, letter)
+    yield words(named("band"), 0.0, top + letter * 0.9, letter)
+    yield words(named("caul"), -own.bounds.width * 0.3, top - letter * 1.2, letter)
     for side in (-1, 1):
         middle = Point(0.0, sizes.inner_apothem + table.profile.top.rim_width / 2).turned(side * sizes.mitre)
-        yield words("segment", axis.x + middle.x, axis.y + middle.y, letter * 0.8)
+        yield words(named("segment"), axis.x + middle.x, axis.y + middle.y, letter * 0.8)
 
 
 def board(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -228,8 +229,8 @@ def board(jig: Jig, table: Table) -> Iterator[Mark]:
     for part in pieces:
         yield Shape(JIG_EDGE, part.outline, part.code)
     box = marks_box(tuple(mark for part in pieces for mark in made(part.outline)))
-    yield words("the top on its lines, face up, on the joined board", box.centre.x, box.bottom - box.width / 30,
-                box.width / 36)  # fmt: skip
+    told = named("the top on its lines, face up, on the joined board")
+    yield words(told, box.centre.x, box.bottom - box.width / 30, box.width / 36)
 
 
 DRAWN: Mapping[str, Callable[[Jig, Table], Iterator[Mark]]] = {

@@ -92,7 +92,7 @@ def _block(jig: Jig, part: Part, drawn: tuple[Mark, ...], manner: Manner) -> tup
     columns = max(30, int(box.width / (height * WIDTH_OF_LETTER)))
     number = part.count if part.count > 1 else None
     title = said("{code}: {name}[, {number} to make]", code=part.code, name=part.name, number=number)
-    lines = [title, f"{part.wood} {length} x {width} x {thick} {manner.units}"]
+    lines = [title, f"{translated(part.wood)} {length} x {width} x {thick} {manner.units}"]
     lines += [*part.notes, *work_notes(part, manner)]
     return tuple(_above(list(marks), _wrapped(lines, columns), height, VIEW_TITLE))
 

@@ -39,13 +39,8 @@ def jig_templates(
 def _template(jig: Jig, part: Part, drawn: tuple[Mark, ...], units: Units) -> Template:
     manner = Manner(LETTER, 0.0, units, layers=units)
     marks = sorted(_fine(drawn), key=_is_cut)
-    name = said(
-        "{name}, {wood}, {thick} {unit} thick",
-        name=part.name,
-        wood=part.wood,
-        thick=manner.figure(part.thickness),
-        unit=units,
-    )
+    thick = manner.size(part.thickness)
+    name = said("{name}, {wood:word}, {thick} thick", name=part.name, wood=part.wood, thick=thick)
     told = f"{part.code} × {part.count}, {name}", said("revision {revision}", revision=jig.revision)
     used = said("How it is used and proved: {path}", path=f"jigs/{jig.code}")
     lines = (*told, *_legend(jig, part, manner), used)

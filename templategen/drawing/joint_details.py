@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import pi, radians, sin
 
+from templategen.catalogue import translated
 from templategen.drawing.drawing import Drawing, Mark, Stroke, Words, marks_box
 from templategen.drawing.elevation import CUT, HATCH
 from templategen.drawing.hatch import hatch, styles
@@ -71,7 +72,7 @@ def detail(table: Table, joint: Joint, code: str) -> Drawing:
     marks += _sized(told, marks_box(marks), window, manner, joint.kind in ENTERING)
     shown = [(table.placed[face.index].code, _patch(face)) for face in faces]
     marks += leaders(marks_box(marks), shown, manner.height, left_only=True)
-    title = f"{joint.parts[0]} and {joint.parts[1]}: {WORDS[joint.kind]}"
+    title = f"{translated(' and ').join(joint.parts)}: {translated(WORDS[joint.kind])}"
     box = marks_box(marks)
     marks.append(Words(VIEW_TITLE, Point(box.left, box.top + manner.height * 1.5), manner.height * 1.15, title))
     return Drawing(title, tuple(marks))

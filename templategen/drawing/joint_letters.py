@@ -60,7 +60,7 @@ def pointed_of(table: Table, part: Part, letters: Iterable[Letter]) -> tuple[Poi
             joints = worded("joints {letters}" if several else "joint {letters}", letters=told_letters)
             told.setdefault(at, []).append(joints)
     for at, arm in arms_of(table, part):
-        told.setdefault(at, []).append(f"arm {arm}")
+        told.setdefault(at, []).append(worded("arm {arm}", arm=arm))
     return tuple(Pointed(at, ", ".join(lines)) for at, lines in told.items())
 
 

@@ -4,6 +4,7 @@ Colour never stands alone: each kind of line has its own pair of line type and c
 on a sheet carries a letter that the notes explain.
 """
 
+from templategen.catalogue import figured, meant, translated, worded
 from templategen.drawing.layer import Layer
 from templategen.parts.feature import Feature
 from templategen.parts.kinds import KINDS, FeatureKind
@@ -59,12 +60,27 @@ def work_layer(face: str, name: FeatureKind, depth: float, units: Units) -> Laye
     kind = KINDS[name]
     return Layer(
         layer_name(face, name, depth_code(depth, units)),
-        f"{kind.words} on {face.replace('-', ' ')}, {length_words(depth, units, (3, 4))} deep",
+        worded(
+            "{work} on {face}, {size} deep",
+            work=translated(kind.words),
+            face=face_words(face),
+            size=figured(length_words(depth, units, (3, 4))),
+        ),
         kind.ink,
         kind.line,
         CUT_WEIGHT if kind.line == "dotted" else WORK_WEIGHT,
         cuts=not kind.arris,
     )
+
+
+def face_words(face: str) -> str:
+    """A face as sheets name it, by itself or in a sentence: `top`, `edge 2`."""
+    kind, _, number = face.partition("-")
+    return f"{meant(kind, FACES[kind])} {number}".strip()
+
+
+FACES = {"top": "top of a piece", "bottom": "underside of a piece", "edge": "edge", "end": "end"}
+"""What a translator is asked for a face."""
 
 
 def layer_name(face: str, what: str, depth: str) -> str:
@@ -79,7 +95,7 @@ def depth_code(depth: float, units: Units) -> str:
 
 def depth_words(depth: float, units: Units) -> str:
     """The same in words: 28.575 mm."""
-    return f"{trimmed(*_fine(depth, units))} {units}"
+    return f"{figured(trimmed(*_fine(depth, units)))} {units}"
 
 
 def _fine(depth: float, units: Units) -> tuple[float, int]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from math import pi
 
+from templategen.catalogue import translated
 from templategen.drawing.drawing import Drawing, Mark, Stroke, Words, words_of
 from templategen.drawing.joint_letters import JOINT
 from templategen.drawing.label import boxes_of, word_room
@@ -38,14 +39,14 @@ def lettered_plans(table: Table, letters: Mapping[int, str], side: float, tall: 
     height = 2 * CENTRES * table.sizes.outer_apothem * tall / side
     top = plan_drawing(table, letters=table.profile.top.diameter / (height / 0.7), titled=False)
     above: list[Mark] = [mark for mark in top.marks if mark.layer.name not in (PEDESTAL.name, DIMENSION.name)]
-    drawn = [Drawing("The top", (*above, *_lettered(table, letters, False, above, height)))]
+    drawn = [Drawing(translated("The top"), (*above, *_lettered(table, letters, False, above, height)))]
     feet = [placed for placed in table.placed if table.part(placed.code).kind in GROUND]
     below: list[Mark] = [Stroke(EDGE, edge, one.code) for one in feet for edge in in_plan(table, one).edges]
     if below:
         box = Drawing("", tuple(below)).bounds
         lower = max(box.width, box.height) * tall / side
         marks = (*below, *_lettered(table, letters, True, below, lower))
-        drawn.append(Drawing("The pedestal, from above", marks))
+        drawn.append(Drawing(translated("The pedestal, from above"), marks))
     return tuple(drawn)
 
 

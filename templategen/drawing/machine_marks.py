@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from templategen.catalogue import meant
 from templategen.drawing.dimension import arrow
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.hatch import hatch
@@ -92,6 +93,28 @@ def waste(points: Sequence[Point], letter: float) -> Iterator[Mark]:
     yield Shape(WASTE, ring)
     yield Shape(WASTE_EDGE, ring)
     yield from (Stroke(WASTE_EDGE, line) for line in hatch([list(points)], (1, 1.0), letter * 0.8))
+
+
+NAMES = (
+    "1", "2", "bearing", "bed", "blade", "blade {angle}", "cutter block", "fence", "fence for 1",
+    "fence for 2, {lies}", "fence, {lies}", "stop", "table", "table, {lies}",
+)  # fmt: skip
+"""What stands round the piece at a machine; how it `lies` and the `angle` of a cut are told by hand tools, too."""
+
+SHORT_NAMES = {"cutter block": "block"}
+
+ASKED = "{} (on a picture)"
+"""What a translator is asked for a name on a picture, which may be called otherwise elsewhere."""
+
+
+def named(name: str, **fields: str) -> str:
+    """A name on a picture."""
+    return as_told(name).format(**fields)
+
+
+def as_told(name: str) -> str:
+    """The same, its places still open."""
+    return meant(SHORT_NAMES.get(name, name), ASKED.replace("{}", name))
 
 
 def words(text: str, x: float, y: float, letter: float, anchor: str = "middle") -> Words:

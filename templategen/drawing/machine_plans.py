@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import cos, pi, radians, sin, tan
 
-from templategen.drawing.bench_view import LETTERS, BenchView, end_edge
+from templategen.catalogue import translated, worded
+from templategen.drawing.bench_view import LETTERS, BenchView, end_edge, lies_up
 from templategen.drawing.drawing import Mark, Shape, Stroke
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.lettering import text_width
@@ -17,6 +18,7 @@ from templategen.drawing.machine_marks import (
     along,
     block,
     fixed,
+    named,
     outline,
     squeezed,
     upright,
@@ -54,18 +56,18 @@ class Stage:
         """The fence, in it what lies at it."""
         letter = self.letter
         yield from fixed(left, self.top, right, self.top + letter * 1.9)
-        told = f"fence, {self.view.side(self.view.lay.against)}"
+        told = named("fence, {lies}", lies=self.view.side(self.view.lay.against))
         yield words(told, (left + right) / 2, self.top + letter * 0.95, letter)
 
     def stop(self, at: float, right: bool) -> Iterator[Mark]:
         """A square stop whose face is at a place, its name under it."""
         out = self.letter * (1.4 if right else -1.4)
         yield from fixed(at, self.top, at + out, self.low)
-        yield words("stop", at + out / 2, self.low - self.letter * 1.1, self.letter)
+        yield words(named("stop"), at + out / 2, self.low - self.letter * 1.1, self.letter)
 
     def up(self, ring: Sequence[Point]) -> Iterator[Mark]:
         """What lies up, on the wood beside its break, as high and as near the middle as it finds room."""
-        letter, text, wood_ = self.letter * 0.9, f"{self.view.side(self.view.lay.up)} up", polygon(ring)
+        letter, text, wood_ = self.letter * 0.9, lies_up(self.view, self.view.lay.up), polygon(ring)
         half, middle, slant = text_width(text, letter) / 2, (self.left + self.right) / 2, (self.top - self.low) * 0.1
         gaps = [self.squeeze(spot) for spot, _ in self.squeeze.gaps]
         steps = sorted(range(-20, 21), key=abs)
@@ -110,7 +112,8 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
         yield from stage.stop(squeeze(far), way < 0)
         yield from stage.over(squeeze(far), at, view.figure("stop"))
     yield from stage.up(squeeze.points(kept))
-    told = f"blade {off_square_words(view.value('angle'))}" if lean > 1e-9 else "blade square"
+    angle = off_square_words(view.value("angle")) if lean > 1e-9 else translated("square")
+    told = named("blade {angle}", angle=angle)
     yield words(told, end, box.bottom - letter * 3.2, letter)
 
 
@@ -150,11 +153,10 @@ def _ends(view: BenchView) -> tuple[float, float]:
 def _across_band(view: BenchView, stage: Stage, band: Sequence[Point], box: Bounds) -> Iterator[Mark]:
     """What lies up, the trench's width square to it, and how the gauge stands, under the piece."""
     letter = stage.letter
-    yield words(f"{view.side(view.lay.up)} up", (stage.left + stage.right) / 2, box.bottom - letter * 1.1, letter)
-    turned = off_square_words(view.value("angle")) + (
-        ", swung" if view.lay.swung and view.set_up.way != "by hand" else ""
-    )
-    told = f"{view.figure('width')} wide" + (f", {turned}" if view.value("angle") else "")
+    yield words(lies_up(view, view.lay.up), (stage.left + stage.right) / 2, box.bottom - letter * 1.1, letter)
+    swung = view.lay.swung and view.set_up.way != "by hand"
+    turned = off_square_words(view.value("angle")) + (translated(", swung") if swung else "")
+    told = worded("{size} wide", size=view.figure("width")) + (f", {turned}" if view.value("angle") else "")
     yield words(told, (band[1].x + band[2].x) / 2, box.bottom - letter * 3.0, letter)
 
 
@@ -191,7 +193,7 @@ def mortise(view: BenchView) -> Iterator[Mark]:
     yield from _from_end(stage, squeeze, far, near, right, 1)
     yield from stage.over(squeeze(near), squeeze(near + length), view.figure("length"), outermost=False)
     yield from _from_edge(view, stage, b, top, low)
-    told = f"{view.figure('height')} deep, {view.side(view.lay.worked)} up"
+    told = worded("{size} deep, {lies}", size=view.figure("height"), lies=lies_up(view, view.lay.worked))
     yield words(told, (a + b) / 2, box.bottom - stage.letter * 3.0, stage.letter)
 
 
@@ -238,9 +240,16 @@ def _bored(view: BenchView, ring: Sequence[Point]) -> Iterator[Mark]:
     yield from _from_end(stage, squeeze, far, x, right)
     out = stage.right + stage.letter * (2.2 if right else 1.0)
     yield from upright(y, stage.top, out, view.figure("edge"), stage.letter, at)
-    deep = f", {view.figure('height')} deep" if view.has("height") else ""
-    told = f"bore {view.figure('width')}{deep}, {view.side(view.lay.worked)} up"
+    told = _bit(view)
     yield words(told, at, box.bottom - stage.letter * 3.0, stage.letter)
+
+
+def _bit(view: BenchView) -> str:
+    """The bit, how deep it goes, what lies up."""
+    deep = worded(", {size} deep", size=view.figure("height")) if view.has("height") else ""
+    return worded(
+        "bore {size}{deep}, {lies}", size=view.figure("width"), deep=deep, lies=lies_up(view, view.lay.worked)
+    )
 
 
 def _to_the_end(turns: Sequence[Point], far: float, right: bool) -> list[Point]:
@@ -262,9 +271,10 @@ def end_bore(view: BenchView) -> Iterator[Mark]:
         yield Stroke(CENTRE, Line(Point(middle, 0.0).plus(ray, -1.0), Point(middle, 0.0).plus(ray)))
     yield from along(0.0, middle, middle + letter * 2.5, view.figure("middle"), letter, middle)
     yield from upright(-half, 0.0, 2 * middle + letter * 2.0, view.figure("edge"), letter, 2 * middle - cheek)
-    told = f"bore {view.figure('width')}, {view.figure('height')} deep, {view.side(view.lay.worked)} up"
-    yield words(told, middle, -middle - letter * 2.0, letter)
-    yield words(f"{view.side('low')} below, underside at the left", middle, -middle - letter * 4.0, letter)
+    yield words(_bit(view), middle, -middle - letter * 2.0, letter)
+    yield words(
+        worded("{edge} below, underside at the left", edge=view.side("low")), middle, -middle - letter * 4.0, letter
+    )
 
 
 def shoulder(view: BenchView) -> Iterator[Mark]:
@@ -291,9 +301,9 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
         yield Shape(layer, polygon([end[0], end[0].plus(back), end[1].plus(back), end[1]]))
     yield from fixed(near, edge, far_off, edge - way * letter * 1.9)
     against, worked = view.side(view.lay.against), view.side(view.lay.worked)
-    yield words(f"fence for 2, {worked}", (near + far_off) / 2, edge - way * letter * 0.95, letter)
+    yield words(named("fence for 2, {lies}", lies=worked), (near + far_off) / 2, edge - way * letter * 0.95, letter)
     side = "start" if out > 0 else "end"
-    yield words("fence for 1,", at + out * letter * 2.5, box.centre.y + letter * 0.8, letter, side)
+    yield words(f"{named('fence for 1')},", at + out * letter * 2.5, box.centre.y + letter * 0.8, letter, side)
     yield words(against, at + out * letter * 2.5, box.centre.y - letter * 0.8, letter, side)
     yield from wood(bar, view.part.code)
     yield from waste([corner, foot, foot.plus(cheek), corner.plus(cheek)], letter)
@@ -328,7 +338,9 @@ def corner(view: BenchView) -> Iterator[Mark]:
     yield Stroke(CENTRE, Line(centre, arc[8]))
     anchor = "start" if in_x > 0 else "end"
     yield words(f"R {view.figure('radius')}", centre.x + in_x * letter * 0.5, centre.y, letter, anchor)
-    yield words(f"every corner of {view.part.code}", sum(span) / 2, box.bottom - letter * 1.4, letter)
+    yield words(
+        worded("every corner of {code}", code=view.part.code), sum(span) / 2, box.bottom - letter * 1.4, letter
+    )
 
 
 def saw_round(view: BenchView) -> Iterator[Mark]:
@@ -346,6 +358,18 @@ def saw_round(view: BenchView) -> Iterator[Mark]:
     short = Point(pivot.x, box.bottom - box.height * 1.4)
     yield Stroke(CENTRE, Line(short, Point(pivot.x, box.bottom)))
     yield Shape(WASTE_EDGE, circle(short.x, short.y, letter * 0.5))
-    yield words("pivot", short.x + letter, short.y, letter, "start")
-    yield words(f"inner edges {view.figure('pivot')} off", short.x + letter, short.y + letter * 3.4, letter, "start")
-    yield words(f"blade {view.figure('radius')} off", short.x + letter, short.y + letter * 1.7, letter, "start")
+    yield words(named("pivot"), short.x + letter, short.y, letter, "start")
+    yield words(
+        worded("inner edges {size} off", size=view.figure("pivot")),
+        short.x + letter,
+        short.y + letter * 3.4,
+        letter,
+        "start",
+    )
+    yield words(
+        worded("blade {size} off", size=view.figure("radius")),
+        short.x + letter,
+        short.y + letter * 1.7,
+        letter,
+        "start",
+    )

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import atan2, pi, radians, tan
 
-from templategen.drawing.bench_view import BenchView, end_edge
+from templategen.catalogue import translated, worded
+from templategen.drawing.bench_view import BenchView, end_edge, lies_up
 from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
 from templategen.drawing.machine_marks import (
     BREAK,
@@ -12,6 +13,7 @@ from templategen.drawing.machine_marks import (
     along,
     block,
     fixed,
+    named,
     squeezed,
     upright,
     waste,
@@ -39,13 +41,13 @@ def plane(view: BenchView) -> Iterator[Mark]:
     thick = view.value("height")
     long, letter = thick * 4, thick * 6 / 26
     yield from fixed(-letter, 0.0, long + letter, -letter * TABLE)
-    yield words("bed", long / 2, -letter * TABLE / 2, letter)
+    yield words(named("bed"), long / 2, -letter * TABLE / 2, letter)
     yield from wood(block(0.0, 0.0, long, thick), view.part.code)
     yield from waste(block(0.0, thick, long / 2, thick + letter), letter)
-    yield words(f"{view.side(view.lay.up)} up", long * 0.5, thick / 2, letter)
+    yield words(lies_up(view, view.lay.up), long * 0.5, thick / 2, letter)
     radius = letter * 2.6
     yield Shape(CUTTER, circle(long / 2, thick + radius, radius))
-    yield words("block", long / 2, thick + radius, letter)
+    yield words(named("cutter block"), long / 2, thick + radius, letter)
     yield from upright(0.0, thick, long + letter * 2.2, view.figure("height"), letter, long)
 
 
@@ -53,13 +55,13 @@ def rip(view: BenchView) -> Iterator[Mark]:
     """From the front of the saw: fence, piece, blade."""
     width, thick = view.value("fence"), view.part.thickness
     letter = max(width * 1.5, thick * 3) / 24
-    yield from _table(-letter * 3, width + letter * 6, letter, "table")
+    yield from _table(-letter * 3, width + letter * 6, letter, named("table"))
     yield from fixed(-letter * 2.4, 0.0, 0.0, max(thick, letter * 2) + letter * 2)
-    yield words("fence", -letter * 2.9, max(thick, letter * 2) + letter, letter, "end")
+    yield words(named("fence"), -letter * 2.9, max(thick, letter * 2) + letter, letter, "end")
     yield from wood(block(0.0, 0.0, width, thick), view.part.code)
     yield from waste(block(width, 0.0, width + letter * 3.5, thick), letter)
     yield Stroke(CUTTER, Line(Point(width, -letter * 0.2), Point(width, thick + letter * 1.5)))
-    yield words("blade", width + letter * 0.8, thick + letter * 1.2, letter, "start")
+    yield words(named("blade"), width + letter * 0.8, thick + letter * 1.2, letter, "start")
     yield from along(0.0, width, -letter * 4.4, view.figure("fence"), letter, -letter * 2.4)
 
 
@@ -75,7 +77,7 @@ def rebate(view: BenchView) -> Iterator[Mark]:
     letter = max(long, thick * 2) / 22
     yield from _table(-letter * 3, long + letter, letter, view.lain)
     yield from fixed(-letter * 2, 0.0, 0.0, thick + letter * 2)
-    yield words("fence", -letter * 2.6, thick + letter, letter, "end")
+    yield words(named("fence"), -letter * 2.6, thick + letter, letter, "end")
     yield from wood(block(0.0, 0.0, long, thick), view.part.code)
     yield from waste(block(0.0, 0.0, fence, depth), letter)
     yield from _torn(long, thick)
@@ -83,9 +85,9 @@ def rebate(view: BenchView) -> Iterator[Mark]:
     for x in (fence - cutter, fence):
         yield Stroke(CUTTER, Line(Point(x, 0.0), Point(x, depth)))
     yield Stroke(CUTTER, Line(Point(fence - cutter, depth), Point(fence, depth)))
-    yield words("end", letter * 0.8, thick - letter * 1.0, letter, "start")
+    yield words(named("end"), letter * 0.8, thick - letter * 1.0, letter, "start")
     yield words(
-        "" if view.is_over else f"{view.side(view.lay.up)} up",
+        "" if view.is_over else lies_up(view, view.lay.up),
         (fence + long) / 2,
         thick - letter * 1.0 if depth > thick / 2 else thick / 2,
         letter,
@@ -105,9 +107,9 @@ def groove(view: BenchView) -> Iterator[Mark]:
     thick, fence, width, depth = view.part.thickness, view.value("fence"), view.value("width"), view.value("height")
     high = max(depth * 1.8, thick * 1.2)
     letter = max(thick * 2.2, high * 1.6) / 20
-    yield from _table(-letter * 4, thick + letter * 3, letter, "table")
+    yield from _table(-letter * 4, thick + letter * 3, letter, named("table"))
     yield from fixed(-letter * 2, 0.0, 0.0, high + letter)
-    yield words("fence", -letter * 2.6, high + letter * 0.2, letter, "end")
+    yield words(named("fence"), -letter * 2.6, high + letter * 0.2, letter, "end")
     yield from wood(block(0.0, 0.0, thick, high), view.part.code)
     yield from waste(block(fence, 0.0, fence + width, depth), letter)
     yield words(view.side(view.lay.against), letter * 0.4, high + letter * 1.1, letter, "start")
@@ -145,10 +147,10 @@ def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
         out = 1.0 if stop_right else -1.0
         yield from fixed(squeeze(far), 0.0, squeeze(far) + out * letter * 1.4, high)
         anchor = "start" if stop_right else "end"
-        yield words("stop", squeeze(far) + out * letter * 1.9, letter * 3, letter, anchor)
+        yield words(named("stop"), squeeze(far) + out * letter * 1.9, letter * 3, letter, anchor)
     for row, (name, to) in enumerate(ends.items()):
         y = -letter * (4.4 + 2.5 * row)
-        told, is_last = f"{name} {view.figure(name)}", row == len(ends) - 1
+        told, is_last = f"{translated(RUN_WORDS[name])} {view.figure(name)}", row == len(ends) - 1
         yield from along(squeeze(to), squeeze(far), y, told, letter, -letter * 2.4, is_last)
 
 
@@ -166,6 +168,7 @@ def _torn_off(ring: Sequence[Point], letter: float) -> Iterator[Mark]:
 
 
 RUN: tuple[SettingName, ...] = ("start", "end")
+RUN_WORDS = {"start": "start", "end": "end"}
 
 
 def _standing(view: BenchView) -> tuple[list[Point], bool]:
@@ -221,7 +224,7 @@ def arris(view: BenchView) -> Iterator[Mark]:
     yield from (mark for taken in TAKEN.get(view.set_up.operation, _round)(size) for mark in waste(taken, letter))
     wide, foot = max(size * 0.5, letter * 1.2), -size - letter * 0.4
     yield from fixed(0.0, foot - letter * 2.4, wide, foot)
-    yield words("bearing", wide + letter * 0.6, foot - letter * 1.2, letter, "start")
+    yield words(named("bearing"), wide + letter * 0.6, foot - letter * 1.2, letter, "start")
     yield from along(-size, 0.0, letter * 1.6, view.figure(name), letter, 0.0)
     yield words(view.side(view.lay.worked), -reach + letter, -letter * 1.4, letter, "start")
     yield words(view.side(view.lay.against), letter * 0.6, -reach + letter * 1.4, letter, "start")
@@ -240,12 +243,22 @@ def _eased_run(view: BenchView, top: float, letter: float) -> Iterator[Mark]:
     for first, last in ends:
         marks += waste(block(squeeze(first), top - letter, squeeze(last), top), letter)
     marks += squeeze.breaks(low, top - letter)
-    marks += along(0.0, squeeze(stop), top + letter * 1.6, f"stop {view.figure('stop')}", letter, top, True)
+    marks += along(
+        0.0, squeeze(stop), top + letter * 1.6, worded("stop {size}", size=view.figure("stop")), letter, top, True
+    )
     under = low - letter * 1.4
     if view.has("start"):
-        marks += along(0.0, squeeze(start), low - letter * 1.6, f"start {view.figure('start')}", letter, low, True)
+        marks += along(
+            0.0,
+            squeeze(start),
+            low - letter * 1.6,
+            worded("start {size}", size=view.figure("start")),
+            letter,
+            low,
+            True,
+        )
         under = low - letter * 4.6
-    marks.append(words("likewise from the other end", right / 2, under, letter))
+    marks.append(words(translated("likewise from the other end"), right / 2, under, letter))
     yield from moved(marks, shift)
 
 
@@ -259,7 +272,7 @@ def drip(view: BenchView) -> Iterator[Mark]:
     yield from along(-near, 0.0, letter * 1.6, view.figure("fence"), letter, 0.0)
     yield from along(-near - width, -near, letter * 4.4, view.figure("width"), letter, 0.0)
     yield from upright(-deep, 0.0, letter * 1.6, view.figure("height"), letter, 0.0)
-    yield words(f"{view.side(view.lay.up)} up", -reach * 0.74, -letter * 1.8, letter)
+    yield words(lies_up(view, view.lay.up), -reach * 0.74, -letter * 1.8, letter)
     yield words(view.side(view.lay.against), letter * 0.6, -thick + letter, letter, "start")
 
 
@@ -276,8 +289,8 @@ def relief(view: BenchView) -> Iterator[Mark]:
     yield from along(a, b, thick + letter * 1.6, view.figure("stop"), letter, thick)
     yield from upright(0.0, left, d + letter * 1.6, view.figure("fence"), letter, d)
     yield from fixed(a, 0.0, d, -letter * 1.9)
-    yield words(f"fence, {view.side(view.lay.against)}", (a + d) / 2, -letter * 0.95, letter)
-    yield words(f"{view.side(view.lay.up)} up", (a + d) / 2, -letter * 3.2, letter)
+    yield words(named("fence, {lies}", lies=view.side(view.lay.against)), (a + d) / 2, -letter * 0.95, letter)
+    yield words(lies_up(view, view.lay.up), (a + d) / 2, -letter * 3.2, letter)
     yield words(view.side(view.lay.worked), (b + c) / 2, thick + letter * 1.2, letter)
 
 
@@ -295,4 +308,4 @@ def trim(view: BenchView) -> Iterator[Mark]:
         end = Point(x + way * (half + letter), tip - drop - letter * tan(lean))
         yield Stroke(CUTTER, Line(Point(x, tip), end))
     yield from upright(0.0, tip, x + half + letter * 3, view.figure("length"), letter, x + half + letter * 1.4)
-    yield words(f"{view.figure('angle')} off square, both sides", x, -letter * 1.4, letter)
+    yield words(worded("{angle} off square, both sides", angle=view.figure("angle")), x, -letter * 1.4, letter)

@@ -2,8 +2,11 @@
 
 from dataclasses import dataclass
 
+from templategen.catalogue import figured, translated, worded
 from templategen.table.profile.choices import Units
 from templategen.units import decimal_figure, length_figure
+
+UNIT_NAMES = {"mm": "millimetres", "in": "inches"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +26,16 @@ class Manner:
     @property
     def unit_name(self) -> str:
         """The unit as a header says it."""
-        return "inches" if self.units == "in" else "millimetres"
+        return translated(UNIT_NAMES[self.units])
 
     def figure(self, mm: float) -> str:
         """A length as drawings say it: no unit, no trailing noughts."""
-        return (decimal_figure if self.by_machine else length_figure)(mm, self.units)
+        return figured((decimal_figure if self.by_machine else length_figure)(mm, self.units))
+
+    def size(self, mm: float) -> str:
+        """The same with its unit."""
+        return f"{self.figure(mm)} {self.units}"
 
     def depth(self, mm: float) -> str:
         """A depth as notes say it."""
-        return f"{self.figure(mm)} {self.units} deep"
+        return worded("{size} deep", size=self.size(mm))

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import cos, sin
 
+from templategen.catalogue import worded
 from templategen.drawing.place_in_table import in_plan
 from templategen.drawing.unseen import foot_of
 from templategen.geometry.placement import Placement
@@ -148,5 +149,5 @@ def spoken(codes: tuple[str, ...]) -> str:
     """The codes in few words: those of one family by its name alone."""
     families = {code.partition("-")[0] for code in codes}
     if len(codes) > 2 or (len(codes) > 1 and families == {"RAIL"}):
-        return ", ".join(f"{family}S" for family in sorted(families))
+        return ", ".join(worded("{family}S", family=family) for family in sorted(families))
     return ", ".join(codes)

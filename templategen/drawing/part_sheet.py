@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from math import inf
 
-from templategen.catalogue import translated
+from templategen.catalogue import figured, translated, worded
 from templategen.drawing.callout import led_out
 from templategen.drawing.cautions import cautions
 from templategen.drawing.dimension import overall, running
@@ -68,12 +68,12 @@ def part_drawing(
     top, *others = _views(part, manner)
     first = block(top, manner, around.pointed)
     marks = [*first, *flow([block(view, manner) for view in others], marks_box(first), manner.height)]
-    lines = header(part, title, revision, manner, around.tolerances, "True size")
+    lines = header(part, title, revision, manner, around.tolerances, translated("True size"))
     marks = boxed(marks, lines, manner.height)
     square = size_check(marks_box(marks), manner.height)
     under = marks_box(square)
     bar = Point(under.left, under.bottom - manner.height * 4)
-    marks += [*square, *scale_bar(bar, units, min(manner.height, 7.0), "scale 1:1")]
+    marks += [*square, *scale_bar(bar, units, min(manner.height, 7.0), worded("scale {scale}", scale="1:1"))]
     marks = [*footed(marks, cautions(part, around.machines), manner.height)]
     return Drawing(f"{title} {part.code}".strip(), (*marks, _frame(marks, manner.height)))
 
@@ -199,7 +199,7 @@ def size_check(box: Bounds, height: float) -> tuple[Mark, ...]:
     middle = Point(left + CHECK_SIDE / 2, low + CHECK_SIDE / 2)
     square = Shape(SIZE_CHECK, rectangle(left, low, left + CHECK_SIDE, low + CHECK_SIDE))
     small = min(height, 7.0)
-    lines = ("this square", "measures 100 mm", "(3.937 in)")
+    lines = (*map(translated, ("this square", "measures 100 mm")), figured("(3.937 in)"))
     feed = small * LINE_FEED
     words = (
         Words(SIZE_CHECK, Point(middle.x, middle.y + (0.6 - i) * feed), small, line, "middle")

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from templategen.catalogue import worded
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.hidden import Subject, pictured
 from templategen.drawing.joint_details import part_details
@@ -38,11 +39,14 @@ def part_views(table: Table, part: Part, by: float = OVERRUN, pointed: tuple[Poi
     )
 
 
+ABOVE, BELOW = "{code} from above", "{code} from below"
+
+
 @kept
 def part_looks(part: Part) -> tuple[Drawing, ...]:
     """The part by itself, lying on its bottom face."""
-    sights = [("above", FROM_ABOVE)]
+    sights = [(ABOVE, FROM_ABOVE)]
     if part.features_on("bottom"):
-        sights.append(("below", FROM_BELOW))
+        sights.append((BELOW, FROM_BELOW))
     subjects = [Subject(Body(part_facets(part)), part.code)]
-    return tuple(Drawing(f"{part.code} from {side}", pictured(subjects, sight).marks) for side, sight in sights)
+    return tuple(Drawing(worded(title, code=part.code), pictured(subjects, sight).marks) for title, sight in sights)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from templategen.catalogue import worded
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke
 from templategen.drawing.layer import Layer
 from templategen.drawing.section_wood import silhouette
@@ -27,7 +28,8 @@ def place_drawing(table: Table, code: str) -> Drawing:
         marks += [Stroke(HIGHLIGHT_EDGE, edge, code) for edge in outline.edges]
     if ground:
         marks.append(Shape(ABOVE, circle(0.0, 0.0, table.sizes.radius)))
-    return Drawing(f"Where {code} stands, {table.part(code).count} of them, from above", tuple(marks))
+    title = worded("Where {code} stands, {count} of them, from above", code=code, count=table.part(code).count)
+    return Drawing(title, tuple(marks))
 
 
 def _others(table: Table, others: Iterable[Placed]) -> Iterator[Mark]:

@@ -6,6 +6,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import cos, pi, sin
 
+from templategen.catalogue import figured, translated, worded
 from templategen.drawing.balloons import balloons, parts_list
 from templategen.drawing.drawing import Drawing, Mark, Stroke, Words
 from templategen.drawing.label import boxes_of
@@ -45,6 +46,9 @@ BESIDE = tuple(side * aside for aside in range(4, 17, 2) for side in (1, -1))
 ALONG = tuple(side * share / 25 for side in (1, -1) for share in (18, 19, 17, 20, 16, 21, 15, 22, 14, 13, 12, 11, 10))
 """Where along a rail its code is tried, shares of its half, the first end's first."""
 
+SHOWN = "plan from above, true size; thin: where eased edges end; slats are named by their number alone"
+LINES = "dashed: tongues, tenons and splines; circles: pins, bored from below; long dash, two dots: pedestal below"
+
 SAME = 1e-4
 """Edges whose ends agree to this are one edge, mm."""
 
@@ -66,7 +70,7 @@ def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, title
     marks += [*_codes(table, height * 0.7, lines), *_rail_codes(table, height * 0.7, lines)]
     marks += _sizes(table, height)
     marks += (*numbered, *_sheet_marks(table, numbered, revision, height)) if titled else ()
-    return Drawing(f"{table.profile.title} plan", tuple(marks))
+    return Drawing(worded("{title} plan", title=table.profile.title), tuple(marks))
 
 
 def _key(edge: Edge) -> tuple[int, ...]:
@@ -241,8 +245,8 @@ def _sizes(table: Table, height: float) -> Iterator[Mark]:
         for rise in (-1, 1):
             barb = Point(-side * 1.2 * height, rise * 0.35 * height)
             yield Stroke(DIMENSION, Line(end, end.plus(barb)))
-    word = "across the finished rim" if table.sizes.is_sawn else "across the flats"
-    text = f"{show_length(table.profile.top.diameter, table.profile.units)} {word}"
+    size = figured(show_length(table.profile.top.diameter, table.profile.units))
+    text = worded("{size} across the finished rim" if table.sizes.is_sawn else "{size} across the flats", size=size)
     yield Words(DIMENSION, Point(0, low + 0.5 * height), height, text, "middle")
 
 
@@ -260,7 +264,7 @@ def _sheet_marks(table: Table, numbered: Sequence[Mark], revision: str, height: 
     for arm in range(table.sizes.arms):
         way = polar(1.0, arm * table.sizes.field_angle)
         spots = (way.times(reach + 2 * height).plus(way.left, aside * height) for aside in BESIDE)
-        tried = [_words(TEXT, spot, height, f"arm {arm + 1}", 0.0, 1e9) for spot in spots]
+        tried = [_words(TEXT, spot, height, worded("arm {arm}", arm=arm + 1), 0.0, 1e9) for spot in spots]
         yield _clear(tried, lines)
     title = tuple(_title(table, revision, height))
     yield from title
@@ -286,11 +290,7 @@ def _spots(table: Table) -> dict[str, list[Point]]:
 
 def _title(table: Table, revision: str, height: float) -> Iterator[Words]:
     left, low = -table.sizes.outer_apothem, -table.sizes.outer_apothem * 1.03 - 6 * height
-    told = f". Revision {revision}" if revision else ""
-    lines = [
-        table.profile.title,
-        f"plan from above, true size; thin: where eased edges end; slats are named by their number alone{told}",
-        "dashed: tongues, tenons and splines; circles: pins, bored from below; long dash, two dots: pedestal below",
-    ]
+    told = f". {worded('Revision {revision}', revision=revision)}" if revision else ""
+    lines = (table.profile.title, f"{translated(SHOWN)}{told}", translated(LINES))
     for i, line in enumerate(lines):
         yield Words(TEXT, Point(left, low - i * 1.8 * height), height, line)

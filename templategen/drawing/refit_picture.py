@@ -3,11 +3,13 @@
 from collections.abc import Iterator, Sequence
 from math import atan2, cos, pi, sin
 
+from templategen.catalogue import figured, translated, worded
 from templategen.drawing.dimension import arrow
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, TEXT
 from templategen.drawing.lettering import HEIGHTS
+from templategen.drawing.manner import Manner
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point, polar
@@ -52,7 +54,7 @@ def refit_picture(found: Refit, revision: str = "") -> Drawing:
     marks += _gaps(found, rings, height)
     marks += _slides(found, height)
     marks += _words(found, times, height, revision)
-    return Drawing(f"{sizes.profile.title} re-fit", tuple(marks))
+    return Drawing(worded("{title} re-fit", title=sizes.profile.title), tuple(marks))
 
 
 def _height(sizes: Sizes) -> float:
@@ -80,7 +82,7 @@ def _centre_lines(sizes: Sizes) -> Iterator[Mark]:
         yield Stroke(CENTRE, Line(way.times(-1), way))
     for arm in range(sizes.arms):
         at = polar(sizes.inner_apothem * 0.3, arm * sizes.field_angle)
-        yield Words(TEXT, at.plus(Point(2, 2)), _height(sizes) * 0.8, f"arm {arm + 1}")
+        yield Words(TEXT, at.plus(Point(2, 2)), _height(sizes) * 0.8, worded("arm {arm}", arm=arm + 1))
 
 
 def _names(found: Refit, nominal: Sequence[Laid], height: float) -> Iterator[Mark]:
@@ -101,7 +103,7 @@ def _upright(layer: Layer, at: Point, direction: float, height: float, text: str
 
 
 def _figure(found: Refit, value: float) -> str:
-    return decimal_figure(value, found.drawn.profile.units, (2, 4), fixed=True)
+    return figured(decimal_figure(value, found.drawn.profile.units, (2, 4), fixed=True))
 
 
 def _gaps(found: Refit, rings: Sequence[Sequence[Point]], height: float) -> Iterator[Mark]:
@@ -112,13 +114,13 @@ def _gaps(found: Refit, rings: Sequence[Sequence[Point]], height: float) -> Iter
         if gap >= SMALL:
             here, after = rings[index], rings[(index + 1) % len(rings)]
             yield Shape(GAP, polygon((here[3], after[0], after[1], here[2])))
-        side = " outside" if joint.wedge > 0 else " inside"
-        told = f"gap {_figure(found, gap)}{side}" if gap >= SMALL else "closed"
+        open_ = "gap {size} outside" if joint.wedge > 0 else "gap {size} inside"
+        told = worded(open_, size=_figure(found, gap)) if gap >= SMALL else translated("closed")
         corner = sizes.inner_corner + sizes.joint_face
         yield _out(GAP if gap >= SMALL else TEXT, polar(corner + height * 2.2, way), way, height * 0.8, told)
         if abs(joint.slide) >= SMALL:
             at = polar(sizes.inner_corner - height * 1.5, way)
-            yield _out(TEXT, at, way + pi, height * 0.7, f"step {_figure(found, abs(joint.slide))}")
+            yield _out(TEXT, at, way + pi, height * 0.7, worded("step {size}", size=_figure(found, abs(joint.slide))))
 
 
 def _out(layer: Layer, at: Point, way: float, height: float, text: str) -> Words:
@@ -140,7 +142,7 @@ def _slides(found: Refit, height: float) -> Iterator[Mark]:
         near, far = way.times(sizes.inner_apothem - 5.5 * height), way.times(sizes.inner_apothem - 2.5 * height)
         ends = (near, far) if slide > 0 else (far, near)
         yield from arrow(SLIDE, *ends, height * 0.7)[:3]
-        told = f"{_figure(found, abs(slide))} {'out' if slide > 0 else 'in'}"
+        told = worded("{size} out" if slide > 0 else "{size} in", size=_figure(found, abs(slide)))
         at = way.times(sizes.inner_apothem - 7 * height)
         yield _upright(SLIDE, at, 2 * index * sizes.mitre + pi / 2, height, told)
 
@@ -149,15 +151,19 @@ def _words(found: Refit, times: int, height: float, revision: str) -> Iterator[M
     sizes = found.rebuilt.table.sizes
     left = -sizes.outer_apothem
     top = sizes.inner_corner + sizes.joint_face + 16 * height
-    unit = "inches" if found.drawn.profile.units == "in" else "millimetres"
+    unit = Manner(height, units=found.drawn.profile.units).unit_name
     limit = _figure(found, sizes.profile.limits.joint_gap)
+    title = "The ring re-fitted, from above; revision {revision}" if revision else "The ring re-fitted, from above"
     lines = [
         sizes.profile.title,
-        f"The ring re-fitted, from above; revision {revision}" if revision else "The ring re-fitted, from above",
-        f"gaps, steps and slides drawn {times} times too large; figures true, in {unit}",
-        f"glue bridges {limit}; bold: cut, dashed: still to cut, dotted: inner edge as drawn",
+        worded(title, revision=revision),
+        worded(
+            "gaps, steps and slides drawn {times} times too large; figures true, in {unit}", times=times, unit=unit
+        ),
+        worded("glue bridges {limit}; bold: cut, dashed: still to cut, dotted: inner edge as drawn", limit=limit),
     ]
     if found.recut:
-        lines.append("make anew: " + ", ".join(f"{code} at place {place}" for code, place in found.recut))
+        places = (worded("{code} at place {place}", code=code, place=place) for code, place in found.recut)
+        lines.append(worded("make anew: {places}", places=", ".join(places)))
     for number, line in enumerate(lines):
         yield Words(TEXT, Point(left, top - number * 1.8 * height), height, line)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.drawing import Shape
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import WORK_WEIGHT, depth_code, depth_words, layer_name
@@ -33,7 +34,7 @@ def outline_reliefs(
     """The same for what is cut right through: each outline with the side on which the void lies."""
     if manner.relief == "none" or manner.overrun <= 0:
         return (), ()
-    layer = _layer("top", "through", "cut right through")
+    layer = _layer("top", "through", translated("cut right through"))
     marks = _once(
         Shape(layer, hole.outline)
         for outline, void in outlines
@@ -48,7 +49,7 @@ def _of_pocket(feature: Feature, features: Sequence[Feature], wood: Outline, man
     radius = manner.overrun
     if _narrow(feature.outline.bounds) < THINNEST * radius:
         return
-    how = f"{depth_words(feature.depth, manner.layers)} deep"
+    how = worded("{size} deep", size=depth_words(feature.depth, manner.layers))
     layer = _layer(feature.face, depth_code(feature.depth, manner.layers), how)
     others = [other.outline for other in features if other is not feature and not other.traits.arris]
     for hole in relief_holes(feature.outline, radius, manner.relief):
@@ -62,7 +63,7 @@ def _narrow(box: Bounds) -> float:
 
 
 def _layer(face: str, depth: str, how: str) -> Layer:
-    words = f"corner relief, {how}: as wide as the bit"
+    words = worded("corner relief, {how}: as wide as the bit", how=how)
     return Layer(layer_name(face, "corner-relief", depth), words, "orange", "continuous", WORK_WEIGHT, cuts=True)
 
 
@@ -76,8 +77,12 @@ def _once(shapes: Iterable[Shape]) -> tuple[Shape, ...]:
 
 
 def _notes(marks: Sequence[Shape], manner: Manner) -> tuple[str, ...]:
-    bit = manner.figure(2 * manner.overrun)
     names = dict.fromkeys(mark.layer.name for mark in marks)
-    how = "plunge" if manner.relief == "corner" else "run"
-    where = "in the middle of each circle" if manner.relief == "corner" else "along the middle of each short slot"
-    return tuple(f"corner relief: {how} a {bit} {manner.units} bit {where} [{name}]" for name in names)
+    told = worded(HOW[manner.relief], size=manner.size(2 * manner.overrun))
+    return tuple(f"{told} [{name}]" for name in names)
+
+
+HOW = {
+    "corner": "corner relief: plunge a {size} bit in the middle of each circle",
+    "edge": "corner relief: run a {size} bit along the middle of each short slot",
+}

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from math import ceil
 
+from templategen.catalogue import figured, translated, worded
 from templategen.checks.wording import format_size
 from templategen.drawing.clamping_layers import hand_layer
 from templategen.drawing.clamping_notes import BORED_BY_HAND, cut_line
@@ -13,6 +14,10 @@ from templategen.parts.feature import Feature
 from templategen.router.operation import Operation
 from templategen.router.sheet import SheetWork, Step
 
+SUCTION = (
+    "Suction holds parts of {least} and more; check its gauge before the last pass, and keep the bed round them"
+    " sealed."
+)
 IN_ITS_MARGIN = "Screw or clamp the board down in its margin, outside the reach of the bit."
 
 
@@ -26,7 +31,7 @@ def routed_notes(work: SheetWork, underside: bool, manner: Manner, planed: bool 
     yield from _cuts(steps, face, manner)
     yield from _turning(work, underside, manner) if work.is_turned else ()
     if underside:
-        yield IN_ITS_MARGIN
+        yield translated(IN_ITS_MARGIN)
     else:
         yield from _holding(work, manner)
         yield from _after(work, manner)
@@ -37,18 +42,19 @@ def _zero(work: SheetWork, underside: bool) -> str:
     which = (
         ("Clamping 1 of 2, underside up" if underside else "Clamping 2 of 2") if work.is_turned else "One clamping"
     )
-    return f"{which}: X0 Y0 is the lower left corner, Z0 the upper face as it lies."
+    return worded("{which}: X0 Y0 is the lower left corner, Z0 the upper face as it lies.", which=translated(which))
 
 
 def _thickness(work: SheetWork, manner: Manner, planed: bool) -> str:
     """What depths are reckoned from; a sheet is as thick as it is sold, or not quite."""
-    thick = f"{manner.figure(work.thickness)} {manner.units}"
-    if planed:
-        return f"Plane the board to {thick} first: depths are reckoned from that."
-    return (
-        f"Depths are reckoned from {thick}: measure the sheet. A thinner one has less left of tabs and skins, out of "
-        "a thicker one parts don't come free: write what you measured as its thickness, and make the files anew."
+    told = (
+        "Plane the board to {thick} first: depths are reckoned from that."
+        if planed
+        else "Depths are reckoned from {thick}: measure the sheet. A thinner one has less left of tabs and skins, "
+        "out of a thicker one parts don't come free: write what you measured as its thickness, and make the files "
+        "anew."
     )
+    return worded(told, thick=manner.size(work.thickness))
 
 
 def _cuts(steps: Iterable[Step], face: str, manner: Manner) -> Iterator[str]:
@@ -58,65 +64,61 @@ def _cuts(steps: Iterable[Step], face: str, manner: Manner) -> Iterator[str]:
         layers.setdefault(step_layer(step, face, manner).name, []).append(step.operation)
     for number, (layer, alike) in enumerate(layers.items(), 1):
         yield cut_line(number, alike, layer, manner)
-    yield (
+    yield translated(
         "In this order, and each by its numbers. Outside of outer lines, inside of inner ones; of pockets and inner "
         "lines all the wood is cleared, so that no core comes loose."
     )
 
 
 def _turning(work: SheetWork, underside: bool, manner: Manner) -> Iterator[str]:
-    pin = f"{manner.figure(work.pins[0].bounds.width)} {manner.units}"
-    if underside:
-        yield (
-            f"Mill the two {pin} pin holes through the board and on into the bed first. After the last pass turn the "
-            "board over about TURN_LINE, left end staying left, and lay it on two pins in the bed: zero stays."
-        )
-    else:
-        yield (
-            f"The underside was cut before. The board lies turned over about TURN_LINE on two {pin} pins in the bed; "
-            "it goes on one way only. Check that the underside's work lies under its parts before cutting."
-        )
+    told = (
+        "Mill the two {pin} pin holes through the board and on into the bed first. After the last pass turn the "
+        "board over about TURN_LINE, left end staying left, and lay it on two pins in the bed: zero stays."
+        if underside
+        else "The underside was cut before. The board lies turned over about TURN_LINE on two {pin} pins in the bed; "
+        "it goes on one way only. Check that the underside's work lies under its parts before cutting."
+    )
+    yield worded(told, pin=manner.size(work.pins[0].bounds.width))
 
 
 def _holding(work: SheetWork, manner: Manner) -> Iterator[str]:
     router, skinned = work.router, _codes(work.skinned)
-    width, height = (manner.figure(size) for size in router.tab)
+    width, height = (manner.size(size) for size in router.tab)
     if work.held.tabs:
-        yield (
-            f"Tabs {width} {manner.units} wide, {height} {manner.units} high: inside a HOLDING_TAB box no pass "
-            "of any part goes lower. Where two parts face each other they hang on one. Saw tabs and pare them flush."
-        )
+        yield worded(
+            "Tabs {width} wide, {height} high: inside a HOLDING_TAB box no pass of any part goes lower. Where two "
+            "parts face each other they hang on one. Saw tabs and pare them flush.",
+            width=width, height=height,
+        )  # fmt: skip
     if skinned:
-        skin = f"{manner.figure(router.skin)} {manner.units}"
-        yield (
-            f"No room for tabs on {skinned}: a skin of {skin} stays under their line, too thin to hold them alone: "
-            "lay them on suction or tape too. Slit it with a knife and trim it flush."
-        )
+        yield worded(
+            "No room for tabs on {parts}: a skin of {skin} stays under their line, too thin to hold them alone: lay "
+            "them on suction or tape too. Slit it with a knife and trim it flush.",
+            parts=skinned, skin=manner.size(router.skin),
+        )  # fmt: skip
     if router.held_by == "vacuum":
-        least = format_size(router.vacuum, "cm2", manner.units)
-        yield (
-            f"Suction holds parts of {least} and more; check its gauge before the last pass, and keep "
-            "the bed round them sealed."
-        )
+        yield worded(SUCTION, least=figured(format_size(router.vacuum, "cm2", manner.units)))
     elif work.screws:
-        yield "Screw the board down at the HOLDING_SCREW circles, heads sunk below the deepest pass beside them."
+        yield translated(
+            "Screw the board down at the HOLDING_SCREW circles, heads sunk below the deepest pass beside them."
+        )
     else:
-        yield IN_ITS_MARGIN
+        yield translated(IN_ITS_MARGIN)
 
 
 def _after(work: SheetWork, manner: Manner) -> Iterator[str]:
     blanks = _codes(step.code for step in work.upper if step.blank)
     if blanks:
-        yield f"{blanks}: blanks as sawn out; the plan of work goes on with them."
+        yield worded("{parts}: blanks as sawn out; the plan of work goes on with them.", parts=blanks)
     if work.finished:
-        yield (
+        yield translated(
             "All others come finished: their outline and the work of their flat faces, which the plan of work then "
             "leaves out."
         )
     if work.left_to_set_ups:
-        yield f"Not on this machine, still by their set-ups: {', '.join(work.left_to_set_ups)}."
+        yield worded("Not on this machine, still by their set-ups: {work}.", work=", ".join(work.left_to_set_ups))
     if work.bored:
-        yield BORED_BY_HAND
+        yield translated(BORED_BY_HAND)
     yield from _left_out(work.missed, "no bit gets in or reaches", manner)
     yield from _left_out(work.unheld, "nothing would hold them after it", manner)
     yield from _waste(work, manner)
@@ -126,24 +128,30 @@ def _left_out(told: Iterable[tuple[str, Feature]], why: str, manner: Manner) -> 
     """Work that stays with the set-ups, like work in one line."""
     alike: dict[str, tuple[str, list[str]]] = {}
     for code, feature in told:
-        what = f"{feature.traits.words}, {depth_words(feature.depth, manner.layers)} deep"
+        what = worded(
+            "{what}, {size} deep", what=translated(feature.traits.words),
+            size=depth_words(feature.depth, manner.layers),
+        )  # fmt: skip
         alike.setdefault(feature_layer(feature, manner.layers).name, (what, []))[1].append(code)
     for layer, (what, codes) in alike.items():
-        yield f"Left out: {what}, of {_codes(codes)}: {why}; by their set-ups [{layer}]"
+        yield worded(
+            "Left out: {what}, of {parts}: {why}; by their set-ups [{layer}]", what=what, parts=_codes(codes),
+            why=translated(why), layer=layer,
+        )  # fmt: skip
 
 
 def _waste(work: SheetWork, manner: Manner) -> Iterator[str]:
     """Waste that nothing holds once it is cut round."""
     if work.held.waste:
         sides = (max(one.bounds.width, one.bounds.height) for one in work.held.waste)
-        many = (
-            f"{len(work.held.waste)} pieces of waste come" if len(work.held.waste) > 1 else "A piece of waste comes"
+        told = (
+            "{many} pieces of waste come loose between the parts, up to {size} long, drawn on LOOSE_WASTE: stop the "
+            "spindle and take them out before the bit comes back, or tape them down first."
+            if len(work.held.waste) > 1
+            else "A piece of waste comes loose between the parts, up to {size} long, drawn on LOOSE_WASTE: stop the "
+            "spindle and take it out before the bit comes back, or tape it down first."
         )
-        it = "them" if len(work.held.waste) > 1 else "it"
-        yield (
-            f"{many} loose between the parts, up to {manner.figure(max(sides))} {manner.units} long, drawn on "
-            f"LOOSE_WASTE: stop the spindle and take {it} out before the bit comes back, or tape {it} down first."
-        )
+        yield worded(told, many=len(work.held.waste), size=manner.size(max(sides)))
 
 
 def _left(steps: Iterable[Step], face: str, manner: Manner) -> Iterator[str]:
@@ -155,11 +163,16 @@ def _left(steps: Iterable[Step], face: str, manner: Manner) -> Iterator[str]:
             corners.setdefault(step.code, []).append(max(left.bounds.width, left.bounds.height))
             layers[hand_layer(face, step.operation.depth, manner.layers).name] = None
     told = (
-        f"{code} {len(sizes)} (up to {manner.figure(ceil(max(sizes) * 10) / 10)} {manner.units})"
+        worded(
+            "{code} {count} (up to {size})", code=code, count=len(sizes), size=manner.size(ceil(max(sizes) * 10) / 10)
+        )
         for code, sizes in corners.items()
     )
     if corners:
-        yield f"By hand: corners squared with a chisel, {', '.join(told)} [{', '.join(layers)}]"
+        yield worded(
+            "By hand: corners squared with a chisel, {corners} [{layers}]", corners=", ".join(told),
+            layers=", ".join(layers),
+        )  # fmt: skip
 
 
 def _codes(codes: Iterable[str]) -> str:

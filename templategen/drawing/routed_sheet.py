@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import pi
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.clamping_layers import BORED, DATUM, PINS, TURN_LINE, hand_layer, operation_layer
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
@@ -31,6 +32,10 @@ ORDER = Layer(
     "ORDER", "order of cutting: pockets, inside, outside, each small before large", "blue", "continuous", 0.25
 )
 WASTE = Layer("LOOSE_WASTE", "waste that nothing holds once it is cut round", "vermilion", "dotted", 0.25)
+
+SKINNED = {
+    True: "the blank but for a skin: {size} deep", False: "cut right through but for a skin: {size} deep",
+}  # fmt: skip
 
 LETTER = 5.0
 """Capitals of the order's numbers, mm."""
@@ -82,7 +87,7 @@ def step_layer(step: Step, face: str, manner: Manner) -> Layer:
     plain = BLANK_OUTLINE if step.blank else THROUGH_OUTSIDE
     if not step.skin:
         return plain
-    words = f"{plain.title.partition(',')[0]} but for a skin: {depth_words(done.depth, manner.layers)} deep"
+    words = worded(SKINNED[step.blank], size=depth_words(done.depth, manner.layers))
     name = layer_name(face, "blank" if step.blank else "outside", depth_code(done.depth, manner.layers))
     return Layer(name, words, "vermilion", "long-dash-dot", plain.weight, cuts=True)
 
@@ -130,4 +135,4 @@ def zero_mark() -> Iterator[Mark]:
     """The sheet's lower left corner."""
     yield Shape(DATUM, circle(0.0, 0.0, RING))
     yield from cross(Point(0.0, 0.0), RING * 1.6, pi / 4, DATUM)
-    yield Words(DATUM, Point(-RING * 1.6, -RING * 2.6), LETTER, "X0 Y0, Z0 on the upper face", "start")
+    yield Words(DATUM, Point(-RING * 1.6, -RING * 2.6), LETTER, translated("X0 Y0, Z0 on the upper face"), "start")

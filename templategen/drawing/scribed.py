@@ -2,7 +2,7 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import atan2, ceil, cos, floor, pi, sin
 from typing import Literal
@@ -289,11 +289,55 @@ def _boxes(mark: Mark) -> Iterator[Bounds]:
         yield Bounds(x - half, y - half, x + half, y + half)
 
 
+@dataclass(frozen=True, slots=True)
+class _Distance:
+    """A distance as it is drawn: its points on the piece, the ends of its line outside, its figure."""
+
+    feet: tuple[Point, Point]
+    ends: tuple[Point, Point]
+    text: str
+
+    @property
+    def along(self) -> Point:
+        """The way that it runs."""
+        return self.ends[1].minus(self.ends[0]).unit
+
+    @property
+    def span(self) -> tuple[float, float]:
+        """Where it runs from and to, along its way."""
+        return self.ends[0].dot(self.along), self.ends[1].dot(self.along)
+
+
 def _distances(
     figures: Sequence[Critical], marks: Sequence[Mark], manner: Manner, letter: float, times: Mapping[str, int]
 ) -> Iterator[Mark]:
     """Each distance between two points as a line outside the piece, one beside the other; `times` is how often some
-    are there."""
+    are there. A figure on which lines of those further out would lie, or that is longer than its line, is led past
+    all of them."""
+    told = list(_laid_out(figures, marks, manner, letter))
+    for place, one in enumerate(told):
+        out, level = one.along.left.times(-1), [far for far in told if far.along.dot(one.along) > 0.999]
+        yield from arrow(CRITICAL, *one.ends, letter * 0.8)
+        yield from (
+            Stroke(CRITICAL, Line(a, b.plus(out, letter / 2))) for a, b in zip(one.feet, one.ends, strict=True)
+        )
+        text = f"{times[one.text]} x {one.text}" if times.get(one.text, 1) > 1 else one.text
+        turn, aside = atan2(one.along.y, one.along.x), out.times(-letter * 0.4)
+        (low, high), half = one.span, text_width(text, letter) / 2
+        crossing = (spot for far in told[place + 1 :] if far in level for spot in far.span)
+        if high - low > 2 * half + letter * 0.6 and not any(abs(spot - (low + high) / 2) < half for spot in crossing):
+            middle = one.ends[0].plus(one.along, (high - low) / 2).plus(aside)
+            yield Words(CRITICAL, middle, letter, text, "middle", turn)
+            continue
+        past = max(spot for far in level for spot in far.span) + letter * 0.8 - high
+        yield Stroke(CRITICAL, Line(one.ends[1], one.ends[1].plus(one.along, past + 2 * half)))
+        yield Words(CRITICAL, one.ends[1].plus(one.along, past).plus(aside), letter, text, "start", turn)
+
+
+def _laid_out(
+    figures: Sequence[Critical], marks: Sequence[Mark], manner: Manner, letter: float
+) -> Iterator[_Distance]:
+    """The distances, the shortest next to the piece."""
     box, feed = marks_box(marks), letter * 2.4
     for figure in sorted(figures, key=lambda f: f.value):
         assert figure.span is not None
@@ -307,11 +351,4 @@ def _distances(
         reach = max(Point(x, y).minus(first).dot(out) for x, y in _corners(box)) + feed
         ends = first.plus(out, reach), last.plus(out, reach)
         box = Bounds.around((box, *(Line(end, end.plus(out, letter / 2)).bounds for end in ends)))
-        yield from arrow(CRITICAL, *ends, letter * 0.8)
-        yield from (
-            Stroke(CRITICAL, Line(a, b.plus(out, letter / 2))) for a, b in ((first, ends[0]), (last, ends[1]))
-        )
-        middle = ends[0].plus(along, 0.5).plus(out, -letter * 0.4)
-        text = manner.figure(figure.value)
-        text = f"{times[text]} x {text}" if times.get(text, 1) > 1 else text
-        yield Words(CRITICAL, middle, letter, text, "middle", atan2(along.y, along.x))
+        yield _Distance((first, last), ends, manner.figure(figure.value))

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from templategen.catalogue import worded
 from templategen.drawing.balloons import balloons, parts_list
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
 from templategen.drawing.elevation import BEYOND, CUT, FLOOR, HATCH, heights, widths
@@ -35,7 +36,7 @@ CORNER = 0.1
 def section_drawing(table: Table) -> Drawing:
     """The table cut through its axis along the first arm: x outwards, y up from the floor, true size."""
     height = max(4.0, table.profile.top.diameter / LETTERS)
-    return Drawing(f"{table.profile.title} section", (*_section(table, height),))
+    return Drawing(worded("{title} section", title=table.profile.title), (*_section(table, height),))
 
 
 def elevation_sheet(table: Table, revision: str) -> Drawing:
@@ -51,12 +52,15 @@ def elevation_sheet(table: Table, revision: str) -> Drawing:
     half = table.sizes.arms // 2
     lines = (
         table.profile.title,
-        f"section through arm 1 (right) and arm {half + 1} (left), true size; hatched: wood that is cut",
-        f"thin: wood beyond; long dash and dot: the table's axis. Revision {revision}",
+        worded(
+            "section through arm 1 (right) and arm {other} (left), true size; hatched: wood that is cut",
+            other=half + 1,
+        ),
+        worded("thin: wood beyond; long dash and dot: the table's axis. Revision {revision}", revision=revision),
     )
     marks += (Words(TEXT, Point(left, low - i * LINE_FEED * height), height, line) for i, line in enumerate(lines))
     marks += parts_list(table, Point(left, low - (len(lines) + 1) * LINE_FEED * height), height * 0.7)
-    return Drawing(f"{table.profile.title} elevation", tuple(marks))
+    return Drawing(worded("{title} elevation", title=table.profile.title), tuple(marks))
 
 
 def _inside(outline: Outline) -> Point:

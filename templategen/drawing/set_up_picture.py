@@ -1,13 +1,13 @@
 """Pictures of a set-up, one for each way in which a piece lies in it; a function for each kind of operation."""
 
-import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from templategen.catalogue import read_as, translated, worded
 from templategen.checks.describe import said
 from templategen.drawing.bench_view import BenchView
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words
-from templategen.drawing.machine_marks import CUTTER, MACHINE, MACHINE_EDGE
+from templategen.drawing.machine_marks import CUTTER, MACHINE, MACHINE_EDGE, NAMES, as_told, named
 from templategen.drawing.machine_plans import (
     bore,
     corner,
@@ -24,6 +24,7 @@ from templategen.drawing.move import upended
 from templategen.parts.part import Part
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Lay, Operation, Setting, SetUp, Side
+from templategen.units import OFF_SQUARE
 
 DRAWN: Mapping[Operation, Callable[[BenchView], Iterator[Mark]]] = {
     "plane": plane, "rip": rip, "crosscut": saw_off, "mitre": saw_off, "lap": trench, "groove": groove,
@@ -50,15 +51,10 @@ Pairs = dict[tuple[Side, Side], None]
 ALL = ("worked", "up", "against", "stop_at", "swung")
 
 
-OF_A_MACHINE = re.compile(
-    r"([12]|stop|bearing|block|bed|fence( for .,?)?(, (?P<side>.*))?|table(, (?P<lies>.*))?"
-    r"|blade( (?P<angle>square|.* off square).*)?)$"
-)
-"""Words that name what stands round the piece at a machine; how it lies, which side is measured from and the angle of
-a cut are kept."""
-
-
-IN_THE_HAND: Mapping[str, str] = {"fence": "guide", "table": "base", "stop": "block"}
+IN_THE_HAND: Mapping[str, str] = {
+    "fence": "guide", "fence, {lies}": "guide, {lies}", "table": "base", "table, {lies}": "base, {lies}",
+    "stop": "block",
+}  # fmt: skip
 """What stands for a machine's fence, table and stop where a router is moved instead of the piece; with a fence of its
 own that and the stop stay."""
 
@@ -82,7 +78,9 @@ def set_up_pictures(
     for number, group in enumerate(_alike(set_up, parts).values(), 1):
         cut, lay = max(group, key=lambda one: parts[one[1].code].size[0]) if sawn else group[0]
         view = BenchView(set_up, cut, lay, parts[lay.code], _done(set_up, cut, lay, before), shown)
-        title = f"set-up {set_up.number}, picture {number}: {lay.code}"
+        title = worded(
+            "set-up {number}, picture {picture}: {code}", number=set_up.number, picture=number, code=lay.code
+        )
         lays = tuple(one for _, one in group)
         says = _says(set_up, lay, lays, parts)
         marks = DRAWN[set_up.operation](view)
@@ -96,22 +94,43 @@ def set_up_pictures(
 def _without_machine(marks: Iterator[Mark]) -> Iterator[Mark]:
     """The marks for hand tools: the wood, its lines and sizes, without fence, table, stop, blade and block."""
     for one in marks:
-        if isinstance(one, Words) and (found := OF_A_MACHINE.match(one.text)):
-            if kept := found["angle"] or found["lies"] or found["side"]:
-                yield replace(one, text=kept)
+        if isinstance(one, Words) and (kept := _by_hand(one.text)) != one.text:
+            yield from (replace(one, text=words) for words in (kept,) if words)
         elif one.layer not in (MACHINE, MACHINE_EDGE) and not (isinstance(one, Shape) and one.layer is CUTTER):
             yield one
+
+
+def _by_hand(text: str) -> str:
+    """What is told of words at a machine: what lies where, and the angle of a cut, else nothing."""
+    for name in NAMES:
+        found = read_as(as_told(name), text.removesuffix(","))
+        if found is not None and "angle" in found:
+            off = read_as(translated(OFF_SQUARE), found["angle"])
+            square = found["angle"] if found["angle"] == translated("square") else text
+            return worded("{angle} off square", angle=off["angle"]) if off else square
+        if found is not None:
+            return found.get("lies", "")
+    return text
 
 
 def _in_the_hand(marks: Iterator[Mark], tool: str) -> Iterator[Mark]:
     """The marks, of a router in the hand with its guide and its base for what is fence and table of a machine."""
     names = ("fence", "table", "stop") if "edge guide" in tool else ("table",) if "hand router" in tool else ()
     for one in marks:
-        name, _, lies = one.text.partition(", ") if isinstance(one, Words) else ("", "", "")
-        if isinstance(one, Words) and name in names:
-            lies = lies.removesuffix(" down").removesuffix(" up")
-            one = replace(one, text=f"{IN_THE_HAND[name]}, {lies}" if lies else IN_THE_HAND[name])
-        yield one
+        yield replace(one, text=_of_a_router(one.text, names)) if isinstance(one, Words) else one
+
+
+def _of_a_router(text: str, names: Sequence[str]) -> str:
+    """What a router in the hand has instead of what is named so at a machine."""
+    for name, own in IN_THE_HAND.items():
+        if name.startswith(tuple(names)) and (found := read_as(as_told(name), text)) is not None:
+            lies = found.get("lies", "")
+            side = next((told for one in LIES if (told := read_as(translated(one), lies))), {"side": lies})
+            return named(own, lies=side["side"])
+    return text
+
+
+LIES = ("{side} down", "{side} up")
 
 
 def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...], list[tuple[Cut, Lay]]]:

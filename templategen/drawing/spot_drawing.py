@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any
 
+from templategen.catalogue import worded
 from templategen.checks.finding import Spot
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
 from templategen.drawing.elevation import CUT, HATCH
@@ -43,7 +44,7 @@ def spot_drawing(part: Part, spot: Spot, units: Units) -> Drawing:
         ]
     marks.append(Shape(RING, circle(spot.x, spot.y, REACH / 10)))
     manner = Manner(2 * REACH / LETTERS, units=units)
-    title = f"{part.code}, cut level {manner.figure(level)} above its underside"
+    title = worded("{code}, cut level {size} above its underside", code=part.code, size=manner.figure(level))
     corner = marks_box(marks)
     marks.append(Words(VIEW_TITLE, Point(corner.left, corner.top + manner.height), manner.height, title))
     return Drawing(title, tuple(marks))

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import pi
 
+from templategen.catalogue import worded
 from templategen.drawing.dimension import overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, words_of
 from templategen.drawing.layers import CUT_NUMBER, OFFCUT, SAW_CUT, STOCK_OUTLINE, TEXT, THROUGH_OUTSIDE
@@ -11,7 +12,7 @@ from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.drawing.roomy import clear_run, roomiest
 from templategen.drawing.rows import in_rows
-from templategen.drawing.stock_sheet import faults_of, margin_of
+from templategen.drawing.stock_sheet import about, faults_of, margin_of
 from templategen.drawing.tones import SHOWN
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
@@ -94,7 +95,7 @@ def stock_picture(
 def _title(piece: Piece, rows: int, manner: Manner) -> Words:
     """The size of a slender board, above it."""
     sizes = f"{manner.figure(piece.length)} x {manner.figure(piece.width)} {manner.units}"
-    told = f"{sizes}, in {rows} rows from the left"
+    told = worded("{sizes}, in {rows} rows from the left", sizes=sizes, rows=rows)
     return Words(TEXT, Point(0.0, piece.width + manner.height * 1.2), manner.height, told)
 
 
@@ -224,10 +225,10 @@ def _offcuts(
     height = manner.height * SMALLER
     for x, y, length, width in offcuts:
         yield Shape(OFFCUT, rectangle(x, y, x + length, y + width))
-        sizes = f"{manner.figure(round(length))} x {manner.figure(round(width))}"
+        sizes = about(length, width, manner)
         lying = length >= width
         long, short = max(length, width), min(length, width)
-        for text in (f"offcut {sizes}", sizes):
+        for text in (worded("offcut {size}", size=sizes), sizes):
             if text_width(text, height) <= long and height * 1.3 <= short:
                 at, turn = Point(x + length / 2, y + width / 2), 0.0 if lying else pi / 2
                 foot = at.plus(Point(0.0, 1.0) if lying else Point(-1.0, 0.0), -height / 2)

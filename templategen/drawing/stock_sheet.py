@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import floor, pi
 from textwrap import wrap
 
-from templategen.catalogue import translated
+from templategen.catalogue import meant, translated, worded
 from templategen.drawing.callout import Callout, led_out
 from templategen.drawing.cautions import ALL, ROUTING, sawing
 from templategen.drawing.dimension import cross, grain_arrow, overall
@@ -34,16 +34,19 @@ from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.geometry.tolerance import SHORTEST_EDGE
+from templategen.geometry.tolerance import MET, SHORTEST_EDGE
 from templategen.nesting.stock import Cut, Item, Piece, Rectangle, Sheet
 from templategen.router.sheet import SheetWork, turned
 from templategen.table.profile.choices import HandTool, Machine, Units
-from templategen.units import in_one_unit
+from templategen.units import MM_PER_INCH, in_one_unit
 
 ALONG = Point(1.0, 0.0)
 
 NUMBERS = 0.7
 """Capital height of the cuts' numbers, as a share of the others'."""
+
+EIGHTHS = 8
+"""Parts of an inch to which offcuts are told."""
 
 
 def stock_drawing(
@@ -122,13 +125,15 @@ def faults_of(piece: Piece, height: float) -> Iterator[Mark]:
         if diameter > 0:
             yield Shape(FAULT, circle(x, y, diameter / 2))
             yield from cross(Point(x, y), diameter / 2, 0.7853981633974483, FAULT)
-            yield Words(FAULT, Point(x, y + diameter / 2 + height * 0.4), height * 0.7, "knot", "middle")
+            yield Words(FAULT, Point(x, y + diameter / 2 + height * 0.4), height * 0.7, translated("knot"), "middle")
 
     for x, y, length, width in piece.defect_areas:
         area = rectangle(x, y, x + length, y + width)
         yield Shape(FAULT, area)
         yield Stroke(FAULT, Line(Point(x, y), Point(x + length, y + width)))
-        yield Words(FAULT, Point(x + length / 2, y + width + height * 0.4), height * 0.7, "fault", "middle")
+        yield Words(
+            FAULT, Point(x + length / 2, y + width + height * 0.4), height * 0.7, translated("fault"), "middle"
+        )
     left, right = piece.bad_ends
     for x in ([left] if left > 0 else []) + ([piece.length - right] if right > 0 else []):
         yield Stroke(FAULT, Line(Point(x, 0), Point(x, piece.width)))
@@ -146,13 +151,13 @@ def _offcuts(offcuts: Sequence[Rectangle], manner: Manner) -> Iterator[Mark]:
         yield Shape(OFFCUT, rectangle(x, y, x + length, y + width))
         size = min(manner.height, width / 2)
         at = Point(x + length / 2, y + width / 2 - size / 2)
-        told = f"offcut {_about(length, manner)} x {_about(width, manner)}"
-        yield Words(OFFCUT, at, size, told, "middle")
+        yield Words(OFFCUT, at, size, worded("offcut {size}", size=about(length, width, manner)), "middle")
 
 
-def _about(mm: float, manner: Manner) -> str:
-    """A size to the next smaller millimetre or tenth of an inch."""
-    return f"{floor(mm / 2.54) / 10:g} in" if manner.units == "in" else f"{floor(mm)}"
+def about(length: float, width: float, manner: Manner) -> str:
+    """The sizes of an offcut, each to the next smaller millimetre or eighth of an inch."""
+    step = float(MM_PER_INCH) / EIGHTHS if manner.units == "in" else 1.0
+    return " x ".join(manner.figure(floor(size / step + MET) * step) for size in (length, width))
 
 
 def _named(code: str, outline: Outline, height: float, drawn: Sequence[tuple[Bounds, Edge]]) -> Iterator[Mark]:
@@ -174,31 +179,37 @@ def _grain(piece: Piece, height: float) -> tuple[Mark, ...]:
         return ()
     at = Point(piece.length / 2, -height * 5.5)
     half = min(height * 12, piece.length / 2)
-    words = Words(GRAIN, at.plus(ALONG, half + height), height, "grain")
+    words = Words(GRAIN, at.plus(ALONG, half + height), height, translated("grain"))
     return *grain_arrow(at, ALONG, half, height * 1.2), words
+
+
+OF_A_BOARD = {
+    "left": "left of a board", "right": "right of a board", "bottom": "bottom of a board", "top": "top of a board",
+}  # fmt: skip
+"""Its edges, and what a translator is asked for each."""
 
 
 def _trim(piece: Piece, manner: Manner) -> str:
     """What to trim off, in words."""
     if len(set(piece.margins)) == 1:
-        return f"trim {manner.figure(piece.margins[0])} {manner.units} off every edge"
-    edges = zip(("left", "right", "bottom", "top"), piece.margins, strict=True)
-    told = ", ".join(f"{edge} {manner.figure(margin)}" for edge, margin in edges if margin)
-    return f"trim {told} {manner.units}"
+        return worded("trim {size} off every edge", size=manner.size(piece.margins[0]))
+    edges = zip(OF_A_BOARD, piece.margins, strict=True)
+    told = ", ".join(f"{meant(edge, OF_A_BOARD[edge])} {manner.figure(margin)}" for edge, margin in edges if margin)
+    return worded("trim {edges}", edges=f"{told} {manner.units}")
 
 
 def blanks(item: Item, count: int) -> str:
     """So many blanks of an item, or strips with what comes off each."""
     told = f"{item.code} x {count}" if count > 1 else item.code
-    deep = f"sawn flatwise into {item.layers}" if item.layers > 1 else ""
-    strip = f"strip of {item.pieces}" if item.pieces > item.layers else ""
+    deep = worded("sawn flatwise into {count}", count=item.layers) if item.layers > 1 else ""
+    strip = worded("strip of {count}", count=item.pieces) if item.pieces > item.layers else ""
     held = ", ".join(words for words in (strip, deep) if words)
     return f"{told} ({held})" if held else told
 
 
 def _title(sheet: Sheet, items: Mapping[str, Item], title: str, manner: Manner) -> Iterator[Words]:
     piece, height = sheet.piece, manner.height
-    sizes = f"{manner.figure(piece.length)} x {manner.figure(piece.width)} {manner.units}"
+    sizes = f"{manner.figure(piece.length)} x {manner.size(piece.width)}"
     counts: dict[str, int] = {}
     for laid in sheet.laid:
         counts[laid.code] = counts.get(laid.code, 0) + 1
@@ -207,8 +218,24 @@ def _title(sheet: Sheet, items: Mapping[str, Item], title: str, manner: Manner) 
     columns = max(60, int(piece.length / text_width("x", height)))
     lines = [
         (VIEW_TITLE, title),
-        (TEXT, f"{piece.name}, piece {sheet.number}, {sizes}{margin}"),
-        *((TEXT, line) for line in wrap(f"parts: {found or 'none'}", columns, subsequent_indent="  ")),
+        (
+            TEXT,
+            worded(
+                "{name}, piece {number}, {sizes}{margin}",
+                name=piece.name,
+                number=sheet.number,
+                sizes=sizes,
+                margin=margin,
+            ),
+        ),
+        *(
+            (TEXT, line)
+            for line in wrap(
+                worded("parts: {parts}", parts=found) if found else translated("parts: none"),
+                columns,
+                subsequent_indent="  ",
+            )
+        ),
     ]
     for i, (layer, text) in enumerate(reversed(lines)):
         yield Words(layer, Point(0, piece.width + height * (2 + i * LINE_FEED)), height, text)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import pi
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, words_of
 from templategen.drawing.joint_letters import arms_of
 from templategen.drawing.label import labelled
@@ -171,8 +172,8 @@ def stacked(faces: Sequence[Pattern], beside: bool = False) -> tuple[Pattern, ..
 
 
 def _named(part: Part, units: Units) -> str:
-    thick = Manner(LETTER, units=units).figure(part.thickness)
-    return f"{part.name}, {part.wood}, {thick} {units} thick"
+    thick = Manner(LETTER, units=units).size(part.thickness)
+    return worded("{name}, {wood}, {thick} thick", name=part.name, wood=translated(part.wood), thick=thick)
 
 
 def _plain(note: str) -> str:
@@ -186,7 +187,10 @@ def _plain(note: str) -> str:
 def _unders(part: Part, manner: Manner) -> str:
     """Depths on the underside where its lines are those of the top, a line each."""
     found = {(f.kind, manner.depth(f.depth)): None for f in part.features_on("bottom")}
-    return "\n".join(f"other side, same lines: {kind.replace('-', ' ')}, {depth}" for kind, depth in found)
+    return "\n".join(
+        worded("other side, same lines: {what}, {depth}", what=translated(kind.replace("-", " ")), depth=depth)
+        for kind, depth in found
+    )
 
 
 def _has_own_lines(part: Part) -> bool:

@@ -5,10 +5,11 @@ from dataclasses import dataclass, replace
 from math import atan2, degrees, pi
 from textwrap import wrap
 
+from templategen.catalogue import meant, translated, worded
 from templategen.drawing.drawing import Mark, Stroke, Words, words_of
 from templategen.drawing.label import Label
 from templategen.drawing.layer import Layer
-from templategen.drawing.layers import GRAIN, HIDDEN
+from templategen.drawing.layers import GRAIN, HIDDEN, face_words
 from templategen.drawing.manner import Manner
 from templategen.drawing.mates import Meeting, spoken
 from templategen.drawing.tag import nearest
@@ -29,6 +30,8 @@ OTHER_SIDE = replace(HIDDEN, name="OTHER_SIDE", title="work on the other side, n
 STAGES = {FIRST.name: ("1 saw first, before gluing", "1 saw first"),
           LATER.name: ("2 saw when the ring is glued", "2 after gluing")}  # fmt: skip
 """The words at the two lines of a template whose last outline is sawn later, whole and short."""
+
+CENTRE = "centre"
 
 SMALL = 0.72
 """Height of what is read only once, as a share of a template's letters."""
@@ -71,29 +74,31 @@ def labels_of(
     if finished is not None:
         yield from _stages(finished)
     yield Label(box.centre, sign="grain", along=grain, layer=replace(GRAIN, weight=0.25), roams=True,
-                need=(f"grain {_by_edge(way.outline(part.outline), grain)} the longest edge",))  # fmt: skip
+                need=(_by_edge(way.outline(part.outline), grain),))  # fmt: skip
     if told.centre is not None and way.point(told.centre).distance(box.centre) > max(box.width, box.height) / 2:
         along = way.point(told.centre).minus(box.centre).unit
-        yield Label(box.centre, ("centre",), sign="arrow", along=along, layer=TO_CENTRE, roams=True)
+        yield Label(box.centre, (translated(CENTRE),), sign="arrow", along=along, layer=TO_CENTRE, roams=True)
     if told.trace:
-        notes = (*notes, f"thin outer line: path of the pencil, {told.manner.figure(told.trace)} off")
+        off = told.manner.figure(told.trace)
+        notes = (*notes, worded("thin outer line: path of the pencil, {off} off", off=off))
     yield from (Label(box.centre, wrapped(note), turns, SMALL, shrinks=True, roams=True, need=(note,))
                 for note in notes)  # fmt: skip
     yield from _other_side(part, way)
     if not way.turned_over:
         yield from _ends(part)
         yield from _mates(told.met)
-        yield from (Label(at, (f"arm {arm}",), UPRIGHT, 0.85, shrinks=True) for at, arm in told.arms)
+        yield from (Label(at, (worded("arm {arm}", arm=arm),), UPRIGHT, 0.85, shrinks=True) for at, arm in told.arms)
 
 
 def _name(told: Told, way: Placement, at: Point, turns: tuple[float, ...]) -> Iterator[Label]:
     """Code and count, tall; then what it is, of what wood and how thick, which side is up, which revision."""
     part = told.part
-    count = f" × {part.count}" + (f" {part.handed}" if part.handed else "")
+    count = f" × {part.count}" + (f" {meant(part.handed, f'{part.handed} hand')}" if part.handed else "")
     yield Label(at, (f"{part.code}{count}",), turns, 1.3, shrinks=True, need=(f"{part.code}{count}",))
-    thick = f"{told.manner.figure(part.thickness)} {told.manner.units} thick"
-    side = "other side up" if way.turned_over else "this side up: top"
-    lines = (part.name, part.wood, thick, side, *([f"revision {told.revised}"] if told.revised else ()))
+    thick = worded("{size} thick", size=told.manner.size(part.thickness))
+    side = translated("other side up" if way.turned_over else "this side up: top")
+    revised = [worded("revision {revision}", revision=told.revised)] if told.revised else ()
+    lines = (part.name, translated(part.wood), thick, side, *revised)
     pairs = ", ".join(lines[:3]), ", ".join(lines[3:])
     threes = ", ".join(lines[:2]), ", ".join(lines[2:4]), *lines[4:]
     shapes = ("\n".join(pairs), "\n".join(threes), "\n".join(lines), ", ".join(lines), *wrapped(", ".join(lines)))
@@ -116,9 +121,8 @@ def _stages(finished: Outline) -> Iterator[Label]:
     turn = _upright(along)
     for layer, off, share in ((LATER, 7.0, 0.72), (FIRST, 7.0, 0.28)):
         at = late.point_at(share).plus(late.direction_at(share).left, off)
-        slide = late.direction_at(share)
-        yield Label(at, STAGES[layer.name], (turn, 0.0), SMALL, slide=slide, layer=layer, shrinks=True,
-                    need=STAGES[layer.name][:1])  # fmt: skip
+        slide, said = late.direction_at(share), tuple(map(translated, STAGES[layer.name]))
+        yield Label(at, said, (turn, 0.0), SMALL, slide=slide, layer=layer, shrinks=True, need=said[:1])  # fmt: skip
 
 
 def leaders(marks: Iterable[Mark], first: Outline, later: Outline) -> Iterator[Mark]:
@@ -143,14 +147,14 @@ def _other_side(part: Part, way: Placement) -> Iterator[Label]:
         if feature.traits.arris or any(at.distance(other) < 12 for other in written):
             continue
         written.append(at)
-        yield Label(at, ("other side",), UPRIGHT, SMALL, layer=OTHER_SIDE, shrinks=True)
+        yield Label(at, (translated("other side"),), UPRIGHT, SMALL, layer=OTHER_SIDE, shrinks=True)
 
 
 def _ends(part: Part) -> Iterator[Label]:
     """The angle of each mitred edge, and which edge or end is which."""
     faces = [face for face in part.worked_faces if face.name not in ("top", "bottom")]
     for edge in part.outline.anticlockwise.edges:
-        name = next((f.name.replace("-", " ") for f in faces if covered_share(edge, foot_of(f)) is not None), "")
+        name = next((face_words(f.name) for f in faces if covered_share(edge, foot_of(f)) is not None), "")
         angle = _off_square(edge, part.lengthwise)
         told = off_square_words(angle) if angle > SQUARE else ""
         if not name and (not told or edge.length < 20):
@@ -166,7 +170,8 @@ def _ends(part: Part) -> Iterator[Label]:
 def _by_edge(outline: Outline, grain: Point) -> str:
     """How the grain runs by the longest straight edge."""
     longest = max((edge for edge in outline.edges if isinstance(edge, Line)), key=lambda edge: edge.length)
-    return "along" if abs(longest.direction_at(0.0).dot(grain)) > 0.7 else "across"
+    along = abs(longest.direction_at(0.0).dot(grain)) > 0.7
+    return translated("grain along the longest edge" if along else "grain across the longest edge")
 
 
 def _upright(along: Point) -> float:
@@ -188,10 +193,10 @@ def _mates(met: Iterable[Meeting]) -> Iterator[Label]:
     """The mates' codes at each joint with the joint's letters, like ones not twice side by side."""
     written: list[tuple[str, Point]] = []
     for meeting in met:
-        text = "to " + spoken(meeting.codes)
+        text = worded("to {codes}", codes=spoken(meeting.codes))
         if any(text == other and at.distance(meeting.at) < NEAR for other, at in written):
             continue
         written.append((text, meeting.at))
-        joint = f"joint {meeting.letters}" if meeting.letters else ""
+        joint = worded("joint {letters}", letters=meeting.letters) if meeting.letters else ""
         shapes, need = ((f"{text}\n{joint}", joint), (f"{text}, {joint}",)) if joint else ((text,), ())
         yield Label(meeting.at, shapes, UPRIGHT, 0.85, shrinks=True, need=need)

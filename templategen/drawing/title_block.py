@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import get_args
 
+from templategen.catalogue import figured, translated, worded
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, marks_box
 from templategen.drawing.joint_letters import Pointed
 from templategen.drawing.layers import FRAME, SIZE_CHECK, TEXT
@@ -50,23 +51,34 @@ class Around:
 
 def header(part: Part, title: str, revision: str, manner: Manner, tolerances: Sequence[str], scale: str) -> list[str]:
     """The lines of the block."""
-    length, width, thickness = (manner.figure(value) for value in part.size)
-    number = f"{part.count} to make" + (f", {part.handed} hand" if part.handed and "hand" not in part.name else "")
+    size = f"{' x '.join(manner.figure(value) for value in part.size)} {manner.units}"
+    number = worded("{count} to make", count=part.count) + (hand_words(part.handed) if part.kind != "slat" else "")
     lines = [
         title,
         f"{part.code}  {part.name}, {number}",
-        f"{part.wood}; blank {length} x {width} x {thickness} {manner.units}, length along the grain",
-        *part.notes,
-        f"{scale}, figures in {manner.unit_name}.{' ' + RUN_OUT if manner.overrun else ''}",
-        f"Sizes count from the ringed corner of a view, its lower left{_middles(part)}.",
+        worded("{wood}; blank {size}, length along the grain", wood=translated(part.wood), size=size),
+        *map(translated, part.notes),
+        worded("{scale}, figures in {unit}.", scale=scale, unit=manner.unit_name)
+        + (f" {translated(RUN_OUT)}" if manner.overrun else ""),
+        worded("Sizes count from the ringed corner of a view, its lower left{middles}.", middles=_middles(part)),
         *tolerances,
-        f"Revision {revision}" if revision else "",
+        worded("Revision {revision}", revision=revision) if revision else "",
     ]
     return [line for line in lines if line.strip()]
 
 
 def _middles(part: Part) -> str:
-    return f"; long centre lines: {MIDDLES[part.kind]}" if part.kind in MIDDLES else ""
+    if part.kind not in MIDDLES:
+        return ""
+    return worded("; long centre lines: {what}", what=translated(MIDDLES[part.kind]))
+
+
+HANDS = {"left": ", left hand", "right": ", right hand"}
+
+
+def hand_words(hand: str) -> str:
+    """Which of two mirrored parts it is, "" where there is no other."""
+    return translated(HANDS[hand]) if hand else ""
 
 
 def boxed(marks: Sequence[Mark], lines: Sequence[str], height: float) -> list[Mark]:
@@ -90,26 +102,32 @@ def tolerance_lines(part: Part, joints: Joints, units: Units) -> Iterator[str]:
         fit = FITS.get(feature.kind)
         if fit and feature.clearance:
             plays.setdefault(fit, {})[manner.figure(feature.clearance)] = None
-    told = [f"{fit}: play {' or '.join(own)}" for fit, own in plays.items()]
+    told = [
+        worded("{fit}: play {sizes}", fit=translated(fit), sizes=translated(" or ").join(own))
+        for fit, own in plays.items()
+    ]
     if told:
         across, deep = manner.figure(fit_borne(joints.glue_clearance)), manner.figure(end_borne(joints.end_clearance))
-        laid = f", laps ±{manner.figure(LEVEL)}" if "laid in" in plays else ""
-        yield f"Fits, {'; '.join(told)}; each ±{across} across, depths ±{deep}{laid}."
+        laid = worded(", laps ±{size}", size=manner.figure(LEVEL)) if "laid in" in plays else ""
+        yield worded(
+            "Fits, {fits}; each ±{across} across, depths ±{deep}{laid}.", fits="; ".join(told), across=across,
+            deep=deep, laid=laid,
+        )  # fmt: skip
     longest = max(part.size)
     rows = [row for row, before in zip(ISO_MEDIUM, (0.0, *(most for most, _ in ISO_MEDIUM)), strict=False)
             if before < longest]  # fmt: skip
     general = ", ".join(f"{manner.figure(most)} ±{manner.figure(off)}" for most, off in rows)
-    yield f"All else by ISO 2768-1 m: up to {general}{_angles(part)}."
+    yield worded("All else by ISO 2768-1 m: up to {sizes}{angles}.", sizes=general, angles=_angles(part))
 
 
 def _angles(part: Part) -> str:
     """How far off its angles may be: a ring adds up those of its mitres, so they are proved together."""
     rings = (part.outline, *(one.outline for one in part.features if not one.traits.arris))
     if part.kind == "rim-segment":
-        return "; mitres as a ring of scraps closes"
+        return translated("; mitres as a ring of scraps closes")
     ways = (edge.direction_at(0) for ring in rings for edge in ring.edges if isinstance(edge, Line))
     slanting = any(min(abs(way.x), abs(way.y)) > SQUARE for way in ways)
-    return f"; angles ±{ANGLE:g}°" if slanting else ""
+    return worded("; angles ±{angle}°", angle=figured(f"{ANGLE:g}")) if slanting else ""
 
 
 BAR: Mapping[Units, tuple[float, int, int]] = {"mm": (100.0, 10, 100), "in": (101.6, 4, 4)}

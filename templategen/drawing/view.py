@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import pi
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.callout import Callout
 from templategen.drawing.dimension import NAME_SHARE, grain_arrow, words_along
 from templategen.drawing.drawing import Mark, Shape, Words, edges_of, words_of
@@ -16,6 +17,7 @@ from templategen.drawing.layers import (
     TEXT,
     THROUGH_INSIDE,
     THROUGH_OUTSIDE,
+    face_words,
 )
 from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
@@ -86,7 +88,7 @@ def top_view(part: Part, manner: Manner) -> View:
     sizes, led = edge_sizes(part.outline, manner, manner.overrun, beside, part.lengthwise)
     corners = (*stops(features, part.holes), *part.outline.points, *_on_middles(part))
     notes = (*notes, *describe_holes(part.holes, part.outline, manner))
-    return View("top face", notes, (*marks, *sizes), part.outline, corners, led)
+    return View(translated("top face"), notes, (*marks, *sizes), part.outline, corners, led)
 
 
 def bottom_view(part: Part, manner: Manner) -> View:
@@ -100,7 +102,7 @@ def bottom_view(part: Part, manner: Manner) -> View:
     hidden = fresh_strokes(HIDDEN, unseen, edges_of((*marks, *worked)))
     corners = stops(part.features_on("bottom"), holes)
     notes, reliefs = _joined((notes, ()), pocket_reliefs(part.features_on("bottom"), wood, manner))
-    title = "underside (turned over left to right)"
+    title = translated("underside (turned over left to right)")
     return View(title, notes, (*marks, *worked, *reliefs, *hidden), wood, corners)
 
 
@@ -113,15 +115,16 @@ def side_view(part: Part, face: Face, manner: Manner) -> View:
     notes, reliefs = _joined((notes, ()), pocket_reliefs(part.features_on(face.name), face.outline, manner))
     worked = (*worked, *reliefs)
     if _outlasts(face, part.outline):
-        notes = (*notes, "This face is the blank's: work it before the finished outline is cut.")
-    return View(face.name.replace("-", " "), notes, (*marks, *worked, *beside), face.outline, corners)
+        notes = (*notes, translated("This face is the blank's: work it before the finished outline is cut."))
+    return View(face_words(face.name), notes, (*marks, *worked, *beside), face.outline, corners)
 
 
 def blank_view(part: Part, manner: Manner) -> View:
     """The blank, where it is more than the finished outline."""
-    note = f"layer {BLANK_OUTLINE.name}: cut this first, the finished outline later"
+    note = worded("layer {layer}: cut this first, the finished outline later", layer=BLANK_OUTLINE.name)
     sizes, led = edge_sizes(part.blank, manner, manner.height * 0.4, lengthwise=part.lengthwise)
-    return View("blank", (note,), (Shape(BLANK_OUTLINE, part.blank), *sizes), part.blank, part.blank.points, led)
+    marks = Shape(BLANK_OUTLINE, part.blank), *sizes
+    return View(translated("blank"), (note,), marks, part.blank, part.blank.points, led)
 
 
 def _middle_lines(part: Part, wood: Outline, drawn: Sequence[Mark]) -> tuple[Mark, ...]:
@@ -193,8 +196,7 @@ def _edge_names(part: Part, manner: Manner) -> Iterator[Words]:
     for face in part.worked_faces:
         if face.name not in ("top", "bottom"):
             edge = _edge_under(face, part.outline)
-            name = face.name.replace("-", " ")
-            yield words_along(TEXT, edge, NAME_SHARE, name, manner.height, manner.overrun)
+            yield words_along(TEXT, edge, NAME_SHARE, face_words(face.name), manner.height, manner.overrun)
 
 
 def _outlasts(face: Face, outline: Outline) -> bool:

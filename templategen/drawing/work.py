@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.dimension import cross
 from templategen.drawing.drawing import Mark, Shape, Words, edges_of, words_of
 from templategen.drawing.layers import TEXT, feature_layer
@@ -64,11 +65,13 @@ def _note(letter: str, alike: list[Feature], manner: Manner, sizes: Sequence[str
     layer = feature_layer(alike[0], manner.layers)
     mates = sorted({mate for feature in alike for mate in feature.mates})
     shown = ", ".join(mates[:MOST_MATES]) + (" ..." if len(mates) > MOST_MATES else "")
-    places = f", {len(alike)} places" if len(alike) > 1 else ""
-    how = f", {alike[0].operation}" if alike[0].operation and alike[0].operation not in layer.title else ""
-    meets = f", meets {shown}" if mates else ""
-    what = ", ".join((alike[0].traits.words, manner.depth(alike[0].depth), *sizes))
-    return f"{letter}: {what}{places}{how}{meets} [{layer.name}, {layer.colour}, {layer.line_type}]"
+    places = worded(", {many} places", many=len(alike)) if len(alike) > 1 else ""
+    done = translated(alike[0].operation)
+    how = f", {done}" if done and done.casefold() not in layer.title.casefold() else ""
+    meets = worded(", meets {codes}", codes=shown) if mates else ""
+    what = ", ".join((translated(alike[0].traits.words), manner.depth(alike[0].depth), *sizes))
+    ink = f"{translated(layer.colour)}, {translated(layer.line_type)}"
+    return f"{letter}: {what}{places}{how}{meets} [{layer.name}, {ink}]"
 
 
 def _pocket(feature: Feature, features: Sequence[Feature], wood: Outline, manner: Manner) -> tuple[Mark, ...]:

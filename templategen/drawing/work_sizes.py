@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from math import atan2, degrees, pi
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.manner import Manner
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import Outline
@@ -26,14 +27,13 @@ def work_sizes(alike: Sequence[Feature], wood: Outline, part: Part, manner: Mann
     """What is told of features of one kind, depth and face besides their depth; `wood` is that face."""
     first = alike[0]
     if first.traits.arris:
-        floor = (f"along the floor {manner.figure(first.floor)} {manner.units} under this face",)
-        return *(floor if first.floor else ()), *_short(alike, wood, part, manner)
+        floor = worded("along the floor {size} under this face", size=manner.size(first.floor))
+        return *((floor,) if first.floor else ()), *_short(alike, wood, part, manner)
     middles = [at for at in map(set_out_from, alike) if at]
     shapes = dict.fromkeys(words for feature in alike for words in _shape(feature.outline, wood, manner))
     told = [*shapes, _left(first, part, manner)]
     if middles:
-        whose = "" if first.traits.centred else "round end's "
-        told.append(f"{whose}{describe_centres(middles, wood, manner)}")
+        told.append(describe_centres(middles, wood, manner, first.traits.centred))
     return tuple(words for words in (*told, _play(first, manner)) if words)
 
 
@@ -43,7 +43,11 @@ def describe_holes(holes: Sequence[Outline], wood: Outline, manner: Manner) -> t
     for hole in holes:
         sizes.setdefault(", ".join(_shape(hole, wood, manner)), []).append(hole)
     return tuple(
-        f"hole right through, {size}, {describe_centres([one.bounds.centre for one in alike], wood, manner)}"
+        worded(
+            "hole right through, {size}, {centres}",
+            size=size,
+            centres=describe_centres([one.bounds.centre for one in alike], wood, manner),
+        )
         for size, alike in sizes.items()
     )
 
@@ -61,15 +65,23 @@ def _turns_back(arc: Arc) -> bool:
     return abs(abs(arc.sweep) - pi) < PARALLEL
 
 
-def describe_centres(middles: Sequence[Point], wood: Outline, manner: Manner) -> str:
+MIDDLES = {
+    True: ("middle {spots}", "middles {spots}"),
+    False: ("round end's middle {spots}", "round end's middles {spots}"),
+}
+"""Of work that is set out from its own middle, and from that of its round end."""
+
+
+def describe_centres(middles: Sequence[Point], wood: Outline, manner: Manner, centred: bool = True) -> str:
     """Where middles stand, counted as the view's running sizes are; what all have in common is told once."""
     box = wood.bounds
     spots = [(manner.figure(x - box.left), manner.figure(y - box.bottom)) for x, y in sorted(middles)]
     across, up = (list(dict.fromkeys(own)) for own in zip(*spots, strict=True))
     if min(len(across), len(up)) == 1:
-        spots = [(" and ".join(across), " and ".join(up))]
-    told = " and ".join(f"{x} from the left, {y} from below" for x, y in spots)
-    return f"{'middle' if len(middles) == 1 else 'middles'} {told}"
+        spots = [(translated(" and ").join(across), translated(" and ").join(up))]
+    told = (worded("{x} from the left, {y} from below", x=x, y=y) for x, y in spots)
+    one, many = MIDDLES[centred]
+    return worded(one if len(middles) == 1 else many, spots=translated(" and ").join(told))
 
 
 def _short(alike: Sequence[Feature], wood: Outline, part: Part, manner: Manner) -> tuple[str, ...]:
@@ -80,7 +92,8 @@ def _short(alike: Sequence[Feature], wood: Outline, part: Part, manner: Manner) 
         return ()
     left, boxes = wood.bounds.left, [feature.outline.bounds for feature in alike]
     runs = dict.fromkeys((manner.figure(x - left), manner.figure(end - left)) for x, _, end, _ in sorted(boxes))
-    return (f"{' and '.join(f'{start} to {end}' for start, end in runs)} from the left",)
+    told = (worded("{first} to {last}", first=start, last=end) for start, end in runs)
+    return (worded("{runs} from the left", runs=translated(" and ").join(told)),)
 
 
 def _ends(strip: Outline, wood: Outline) -> Iterator[Point]:
@@ -96,24 +109,27 @@ def _shape(outline: Outline, wood: Outline, manner: Manner) -> tuple[str, ...]:
     """A circle's diameter, a ring's width and inner radius, a rectangle's sides, or the width between slanting sides
     with their angle; `wood` is the face that it is cut into."""
     if outline.circle is not None:
-        return (f"diameter {manner.figure(2 * outline.circle[1])} {manner.units}",)
+        return (worded("diameter {size}", size=manner.size(2 * outline.circle[1])),)
     bent = [edge for edge in outline.edges if isinstance(edge, Arc)]
     if len(bent) == 2 and bent[0].centre.distance(bent[1].centre) < PARALLEL:
         wide, least = abs(bent[0].radius - bent[1].radius), min(bent[0].radius, bent[1].radius)
-        return (f"{manner.figure(wide)} {manner.units} wide, round a radius of {manner.figure(least)}",)
+        return (worded("{size} wide, round a radius of {least}", size=manner.size(wide), least=manner.figure(least)),)
     box, face = outline.bounds, wood.bounds
     if len(bent) == 1 and _turns_back(bent[0]):
-        return (f"{manner.figure(2 * bent[0].radius)} {manner.units} wide",)
+        return (worded("{size} wide", size=manner.size(2 * bent[0].radius)),)
     spans = sorted(_spans(outline.edges))
     if len(spans) == 2 and len(outline) == 4:
         (angle, length), (_, width) = spans
-        return (f"{manner.figure(length)} x {manner.figure(width)} {manner.units}, {off_square_words(angle)}",)
+        return (f"{manner.figure(length)} x {manner.size(width)}, {off_square_words(angle)}",)
     if spans:
-        return tuple(f"{manner.figure(wide)} {manner.units} wide, {off_square_words(angle)}" for angle, wide in spans)
+        return tuple(
+            worded("{size} wide, {angle}", size=manner.size(wide), angle=off_square_words(angle))
+            for angle, wide in spans
+        )
     if box.left <= face.left + ONE_LINE and box.right >= face.right - ONE_LINE:
-        return (f"{manner.figure(box.height)} {manner.units} wide, from end to end",)
-    corners = "three-cornered, " if len(outline) == 3 else ""
-    return (f"{corners}{manner.figure(box.width)} x {manner.figure(box.height)} {manner.units}",)
+        return (worded("{size} wide, from end to end", size=manner.size(box.height)),)
+    told = "three-cornered, {size}" if len(outline) == 3 else "{size}"
+    return (worded(told, size=f"{manner.figure(box.width)} x {manner.size(box.height)}"),)
 
 
 def _spans(edges: Sequence[Edge]) -> Iterator[tuple[float, float]]:
@@ -132,12 +148,12 @@ def _left(feature: Feature, part: Part, manner: Manner) -> str:
     other = next(across, None) if feature.traits.paired else None
     if other is None:
         return ""
-    return f"leaves {manner.figure(part.thickness - feature.depth - other)} {manner.units} of the thickness"
+    return worded("leaves {size} of the thickness", size=manner.size(part.thickness - feature.depth - other))
 
 
 def _play(feature: Feature, manner: Manner) -> str:
     """What its mate has to move in, by which the fit is tried."""
     if not feature.clearance:
         return ""
-    end = f", {manner.figure(feature.end_clearance)} at its end" if feature.end_clearance else ""
-    return f"play {manner.figure(feature.clearance)} {manner.units} across{end}"
+    end = worded(", {size} at its end", size=manner.figure(feature.end_clearance)) if feature.end_clearance else ""
+    return worded("play {size} across{end}", size=manner.size(feature.clearance), end=end)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from templategen.catalogue import figured, translated, worded
 from templategen.drawing.dimension import arrow
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
@@ -41,7 +42,7 @@ def year_picture(seasons: Sequence[Season], drains: float, units: Units = "mm") 
     low, high = -(len(seasons) - 1) * row - manner.height, manner.height * 3.6
     for x in (-drains / 2, drains / 2):
         marks.append(Stroke(LEAST, Line(Point(x, low), Point(x, high))))
-    return Drawing("Gaps over the year", tuple(marks))
+    return Drawing(translated("Gaps over the year"), tuple(marks))
 
 
 def _row(season: Season, low: float, pitch: float, manner: Manner) -> Iterator[Mark]:
@@ -59,6 +60,7 @@ def _row(season: Season, low: float, pitch: float, manner: Manner) -> Iterator[M
     if gap > 0:
         yield from arrow(DIMENSION, Point(-gap, low + thick / 2), Point(gap, low + thick / 2), height * 0.6)
     far = pitch / 2 + max(season.width, pitch) / 2 + height
-    words = f"{season.name}, {season.moisture:.1f} %"
+    words = figured(f"{translated(season.name)}, {season.moisture:.1f} %")
     yield Words(TEXT, Point(-far, low + thick / 2 - height / 2), height, words, "end")
-    yield Words(TEXT, Point(far, low + thick / 2 - height / 2), height, f"gap {manner.figure(season.gap)}")
+    told = worded("gap {size}", size=manner.figure(season.gap))
+    yield Words(TEXT, Point(far, low + thick / 2 - height / 2), height, told)

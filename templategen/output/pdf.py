@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from functools import partial
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.pattern import Pattern
 from templategen.output.pdf_canvas import Ink
 from templategen.output.pdf_first_pages import Front
@@ -53,13 +54,13 @@ def _pages(laid: Tiled, is_one_of_several: bool, before: int, of: int) -> Iterat
 def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading, level: str) -> None:
     ink.begin_page((page.grid.page_width, page.grid.page_height))
     ink.bookmark(f"{page.name} {heading.code} {heading.title}")
-    ink.begin_layer(MARKS)
+    ink.begin_layer(translated(MARKS))
     with ink.tagged(level):
         head(ink, page, heading)
     ink.end_layer()
     with ink.tagged("Figure", _shown(page, heading)):
         _window(ink, form, laid, page)
-    ink.begin_layer(MARKS)
+    ink.begin_layer(translated(MARKS))
     with ink.tagged(ARTIFACT):
         draw_seams(ink, page)
     marks = [box for seam in page.seams for box in seam_boxes(seam)]
@@ -70,9 +71,10 @@ def _page(ink: Ink, form: str, laid: Tiled, page: Page, heading: Heading, level:
 
 def _shown(page: Page, heading: Heading) -> str:
     """What a sheet shows, in words."""
-    wanted = f", {heading.count} wanted" if heading.count else ""
+    wanted = worded(", {count} wanted", count=heading.count) if heading.count else ""
     what = " · ".join(word for word in (heading.code, heading.note, heading.title) if word)
-    return f"Sheet {page.number} of {page.of}, full size: {what}{wanted}"
+    return worded("Sheet {number} of {all}, full size: {what}{wanted}", number=page.number, all=page.of, what=what,
+                  wanted=wanted)  # fmt: skip
 
 
 def _form(ink: Ink, name: str, pattern: Pattern) -> None:

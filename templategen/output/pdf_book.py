@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from templategen.catalogue import meant, translated, worded
 from templategen.drawing.book_page import BookPage
 from templategen.drawing.drawing import Mark, marks_box
 from templategen.output.pdf_canvas import GREY, Ink
@@ -23,6 +24,11 @@ BAR_AT = 0.55
 FOOT = 8.0
 """Room for the line at the foot of a page, mm."""
 
+HEADINGS = {
+    "part": "part", "name": "name", "wanted": "number wanted", "scale": "scale", "revision": "revision",
+    "page": "page",
+}  # fmt: skip
+HOW = "revision {revision}; for the bench, print at 100 %: scale bars must measure true"
 COLUMNS = (0.0, 0.16, 0.5, 0.58, 0.68, 0.86)
 """Where code, name, number, scale, revision and page stand, as shares of the width."""
 
@@ -41,14 +47,14 @@ def book_pdf(
     margin: float,
 ) -> bytes:
     """The file; `revisions` are those of the parts, `revision` that of all."""
-    ink = Ink(*size, f"Part sheets of {title}")
+    ink = Ink(*size, worded("Part sheets of {title}", title=title))
     rows = max(1, int((size[1] - 2 * margin - FOOT - 5 * FEED) / FEED))
     starts = range(0, len(pages), rows)
     of = len(starts) + len(pages)
     numbered = list(zip(pages, revisions, range(len(starts) + 1, of + 1), strict=True))
     for number, first in enumerate(starts, 1):
         ink.begin_page()
-        ink.bookmark("Contents")
+        ink.bookmark(translated("Contents"))
         _contents(ink, numbered[first : first + rows], title, revision, size, margin)
         _foot(ink, title, number, of, size, margin)
         ink.end_page()
@@ -57,7 +63,9 @@ def book_pdf(
         ink.begin_page(across)
         ink.bookmark(f"{page.part.code} {page.part.name}")
         _part(ink, page, across, margin)
-        _foot(ink, f"{title}: {page.part.code}, scale {page.scale}, revision {own}", number, of, across, margin)
+        told = worded("{title}: {code}, scale {scale}, revision {revision}", title=title, code=page.part.code,
+                      scale=page.scale, revision=own)  # fmt: skip
+        _foot(ink, told, number, of, across, margin)
         ink.end_page()
     return ink.finish()
 
@@ -65,7 +73,9 @@ def book_pdf(
 def _part(ink: Ink, page: BookPage, size: tuple[float, float], margin: float) -> None:
     """The drawing, its upper left corner at that of the page's room, and the scale bar at the foot."""
     box = marks_box(page.marks)
-    with ink.tagged("Figure", f"{page.part.code}, {page.part.name}, {page.part.count} to make, scale {page.scale}"):
+    told = worded("{code}, {name}, {count} to make, scale {scale}", code=page.part.code, name=page.part.name,
+                  count=page.part.count, scale=page.scale)  # fmt: skip
+    with ink.tagged("Figure", told):
         _scaled(ink, page.marks, page.times, (margin, size[1] - margin), (box.left, box.top))
         _scaled(ink, page.bar, page.times, (size[0] * BAR_AT, margin + LINE), (0.0, 0.0))
 
@@ -91,10 +101,13 @@ def _contents(
     margin: float,
 ) -> None:
     width, y = size[0] - 2 * margin, size[1] - margin - TITLE
-    ink.text(margin, y, fitted(f"Part sheets of {title}", TITLE, width), TITLE, kind="H1")
+    ink.text(margin, y, fitted(worded("Part sheets of {title}", title=title), TITLE, width), TITLE, kind="H1")
     y -= 1.6 * FEED
-    ink.text(margin, y, f"revision {revision}; for the bench, print at 100 %: scale bars must measure true", LINE)
-    told = [("part", "name", "wanted", "scale", "revision", "page")]
+    how = worded(
+        "revision {revision}; for the bench, print at 100 %: scale bars must measure true", revision=revision
+    )
+    ink.text(margin, y, how, LINE)
+    told = [tuple(meant(head, asked) for head, asked in HEADINGS.items())]
     told += [(page.part.code, page.part.name, str(page.part.count), page.scale, own, str(number))
              for page, own, number in rows]  # fmt: skip
     for row in told:
@@ -106,4 +119,4 @@ def _contents(
 def _foot(ink: Ink, words: str, number: int, of: int, size: tuple[float, float], margin: float) -> None:
     ink.pen(0.13, GREY)
     ink.text(margin, margin, fitted(words, SMALL, size[0] * BAR_AT - margin - 4), SMALL)
-    ink.text(size[0] - margin, margin, f"{number} of {of}", SMALL, "end")
+    ink.text(size[0] - margin, margin, worded("{number} of {all}", number=number, all=of), SMALL, "end")

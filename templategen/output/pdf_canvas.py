@@ -7,6 +7,7 @@ from functools import cache
 from io import BytesIO
 from typing import Any
 
+from templategen.catalogue import translated
 from templategen.drawing.drawing import ANCHORS, Anchor
 from templategen.english import spelt, tag
 from templategen.output.pdf_tags import Tags
@@ -46,14 +47,14 @@ class Ink:
             "invariant": 1,
             "pdfVersion": (1, 6),
             "pageCompression": 1,
-            "lang": language or tag(),
+            "lang": language or tag(of_catalogue=True),
         }
         with _no_date_from_outside():
             self.canvas: Any = _canvas_class()(self._bytes, initialFontName=FONT, **options)
         self.canvas.setTitle(plain(title))
         self.canvas.setAuthor("")
         self.canvas.setCreator("templategen")
-        self.canvas.setSubject("Print at 100 %, never fitted to the page")
+        self.canvas.setSubject(plain(translated("Print at 100 %, never fitted to the page")))
         self.canvas.setViewerPreference("PrintScaling", "None")
         self.canvas.setViewerPreference("DisplayDocTitle", "true")
         self._layers: dict[str, tuple[str, Any]] = {}

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.layer import DASHES, INKS, Layer
 from templategen.drawing.layers import GRAIN, HIDDEN, THROUGH_OUTSIDE
@@ -37,7 +38,8 @@ SMALLER = 85.0
 AROUND = HEAD * FEED * 1.2 + 7.0
 """A plan's heading and the paper round it, mm."""
 
-TOLD = """
+TOLD = tuple(
+    """
 Printing
 Print 1-test-sheet.pdf first, measure it, and do what it says. Then print this file at 100 %, never fitted to \
 the page, on the same paper, on one side.
@@ -54,7 +56,8 @@ Cut it out roughly, outside its grey edge, with its tag if it has one. Stick it 
 grain arrow along the grain, its centre lines on yours. Prick the centres first, then saw to the middle of the \
 line.
 Mirrored pieces have a template each, left and right: go by the name, and never turn a template over.
-"""
+""".strip().splitlines()
+)
 """A heading has no full stop; each other line is a paragraph."""
 
 
@@ -112,14 +115,14 @@ class Front:
         """All of them, as the first of so many pages."""
         for number, blocks in enumerate(self.blocks, start=1):
             ink.begin_page((self.width, self.height))
-            ink.bookmark("Read this first" if number == 1 else f"Read this first, {number}")
+            ink.bookmark(translated("Read this first") + (f", {number}" if number > 1 else ""))
             top = self.height - self.margin
             for block in blocks:
                 with ink.tagged(block.kind, block.alt):
                     block.draw(ink, self.margin, top)
                 top -= block.height
             ink.pen(0.13)
-            ink.text(self.margin, self.margin, f"{number} of {of}", BODY, bold=True)
+            ink.text(self.margin, self.margin, worded("{number} of {all}", number=number, all=of), BODY, bold=True)
             ink.end_page()
 
 
@@ -150,20 +153,20 @@ def _lay(pages: list[list[_Block]], blocks: Sequence[_Block], left: float, full:
 
 
 def _blocks(cover: Cover, width: float) -> Iterator[_Block]:
-    yield _heading(f"{cover.title}: templates on paper, read this first", width, 1)
-    for told in TOLD.strip().splitlines():
-        told = in_one_unit(told, cover.units)
+    yield _heading(worded("{title}: templates on paper, read this first", title=cover.title), width, 1)
+    for told in TOLD:
+        told = in_one_unit(translated(told), cover.units)
         yield from _words(told, width) if told.endswith(".") else (_heading(told, width),)
-    yield _heading("What the lines and marks mean", width)
+    yield _heading(translated("What the lines and marks mean"), width)
     for layer, meaning in _key(cover):
-        yield from _sample(layer, meaning, width)
-    yield _heading("The templates: tick each when its sheets are joined and measured", width)
+        yield from _sample(layer, translated(meaning), width)
+    yield _heading(translated("The templates: tick each when its sheets are joined and measured"), width)
     yield from (_row(one, width) for one in cover.templates)
 
 
 def _plans(cover: Cover, width: float, side: float) -> Iterator[_Block]:
     for plan in cover.plans(side, SMALL):
-        yield _heading(f"{plan.title}: codes of the parts, (letters) of the joints", width)
+        yield _heading(worded("{title}: codes of the parts, (letters) of the joints", title=plan.title), width)
         yield _picture(plan, side)
 
 
@@ -259,7 +262,7 @@ def _row(one: Listed, width: float) -> _Block:
         ink.pen(0.18)
         low = top - BODY * 1.4
         ink.rectangle(left, low, BODY * 1.1, BODY * 1.1)
-        name = f"{one.code}, {one.count} wanted: "
+        name = worded("{code}, {count} wanted: ", code=one.code, count=one.count)
         x = left + BODY * 2
         ink.text(x, low, name, BODY, bold=True)
         x += text_length(name, BODY, bold=True) + 1
@@ -280,7 +283,7 @@ def _picture(plan: Drawing, side: float) -> _Block:
         draw_marks(ink, (_thin(plan, share)).marks)
         ink.canvas.restoreState()
 
-    alt = f"{plan.title}, with the codes of the parts and the letters of the joints"
+    alt = worded("{title}, with the codes of the parts and the letters of the joints", title=plan.title)
     return _Block(box.height * share + 6, draw, kind="Figure", alt=alt)
 
 

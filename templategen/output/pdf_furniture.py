@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from templategen.catalogue import translated, worded
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.point import Point
 from templategen.output.pdf_canvas import GREY, Ink
@@ -92,7 +93,7 @@ def _neighbours(ink: Ink, page: Page, clear: Sequence[Bounds]) -> None:
         ink.text(left + grid.window_width, bottom - 3.4, _lies(other, grid.window_width / 3), NOTE, "end")
     for step, upright in (((1, 0), True), ((0, -1), False)):
         if other := grid.neighbour(tile, *step):
-            _cut_here(ink, page, f"cut here, {other.name} goes under", clear, upright)
+            _cut_here(ink, page, worded("cut here, {name} goes under", name=other.name), clear, upright)
 
 
 ROWS = (1.0, 5.0, 9.0, 14.0, 20.0, 30.0, 45.0)
@@ -111,7 +112,7 @@ def _cut_here(ink: Ink, page: Page, words: str, clear: Sequence[Bounds], upright
 
 
 def _lies(other: Tile, room: float) -> str:
-    words = f"{other.name} lies on this edge"
+    words = worded("{name} lies on this edge", name=other.name)
     return words if text_length(words, NOTE) <= room else other.name
 
 
@@ -224,7 +225,7 @@ def _signs(ink: Ink, page: Page, heading: Heading) -> None:
             for turn in (-0.4, 0.4):
                 back = way.times(sign * 1.8).turned(turn)
                 ink.line(*tip, tip[0] + back.x, tip[1] + back.y)
-        ink.text(x, page.grid.margin, name, SMALL, "middle")
+        ink.text(x, page.grid.margin, translated(name), SMALL, "middle")
         x -= SIGN
 
 
@@ -243,7 +244,7 @@ def head(ink: Ink, page: Page, heading: Heading) -> None:
     lower = grid.neighbour(page.tile, 0, 1)
     taken = text_length(_lies(lower, grid.window_width / 3), NOTE) + 4 if lower else 0.0
     right = grid.corner[0] + grid.window_width - taken
-    place = f"{page.name} · {page.number} of {page.of}"
+    place = f"{page.name} · {worded('{number} of {all}', number=page.number, all=page.of)}"
     after = left + text_length(place, TITLE, bold=True) + 5
     name = f"{heading.code} · {heading.title}" if heading.code else heading.title
     ink.pen(THIN)
@@ -255,7 +256,8 @@ def _note(ink: Ink, grid: Grid, heading: Heading) -> None:
     """What to do, how many, which revision: beside the ruler, where there is room."""
     beside = grid.corner[0] + (4 * INCH if heading.inches else RULERS[0]) * 1.02 + 3
     room = grid.page_width - grid.margin - 3 - beside - _map_width(grid) - _signs_width(heading)
-    words = [RULE, f"{heading.count} wanted" if heading.count else "", heading.revision, heading.note]
+    wanted = worded("{count} wanted", count=heading.count) if heading.count else ""
+    words = [translated(RULE), wanted, heading.revision, heading.note]
     line = " · ".join(word for word in words if word)
     if room < 15:
         return

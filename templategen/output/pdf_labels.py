@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from templategen.catalogue import worded
 from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.typeset import fitted
 from templategen.paper.grid import paper_size
@@ -32,7 +33,7 @@ def labels_pdf(labels: Sequence[Label], paper: Paper, title: str) -> bytes:
     wide = min(WIDE, width - 2 * paper.margin)
     columns = max(1, int((width - 2 * paper.margin) / wide + 1e-6))
     rows = max(1, int((height - 2 * paper.margin) / HIGH))
-    ink = Ink(width, height, f"Labels {title}")
+    ink = Ink(width, height, worded("Labels {title}", title=title))
     for first in range(0, len(labels), columns * rows):
         ink.begin_page()
         for place, label in enumerate(labels[first : first + columns * rows]):
@@ -51,7 +52,7 @@ def _label(ink: Ink, label: Label, left: float, bottom: float, wide: float) -> N
     ink.line(middle, bottom + INSET, middle, top)
     ink.ring((middle, top + 0.5), (middle - 1.6, top - 4), (middle + 1.6, top - 4), fill=True)
     room = wide - 5 * INSET
-    name = f"{label.name}   table {label.table}" if label.table > 1 else label.name
+    name = f"{label.name}   {worded('table {number}', number=label.table)}" if label.table > 1 else label.name
     ink.text(left + INSET, top - NAME, fitted(name, NAME, room, True), NAME, bold=True)
     for number, words in enumerate(label.lines, 1):
         at = top - NAME - number * FEED - 1

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import ceil, cos, degrees, pi, sin, tan
 from typing import Any
 
+from templategen.catalogue import translated
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.layer import DASHES, INKS, Layer
 from templategen.drawing.pattern import Pattern
@@ -24,7 +25,7 @@ SHADE = "#DDDDDD"
 def draw_pattern(ink: Ink, pattern: Pattern) -> None:
     """The pattern in its own frame: the waste beside its edge first, the marks layer by layer, cut lines last."""
     if pattern.wood:
-        ink.begin_layer("waste, shaded")
+        ink.begin_layer(translated("waste, shaded"))
         _shade(ink, pattern)
         ink.end_layer()
     draw_marks(ink, sorted((*pattern.past, *pattern.marks), key=lambda mark: mark.layer.name.startswith(LAST)))
@@ -38,7 +39,7 @@ def draw_marks(ink: Ink, marked: Iterable[Mark], scale: float = 1.0) -> None:
     for mark in marked:
         layers.setdefault(mark.layer.name, []).append(mark)
     for marks in layers.values():
-        ink.begin_layer(f"{marks[0].layer.name}: {marks[0].layer.title}")
+        ink.begin_layer(f"{marks[0].layer.name}: {translated(marks[0].layer.title)}")
         for mark in marks:
             mark.draw(pen)
         ink.end_layer()

@@ -2,7 +2,8 @@
 
 from math import sqrt
 
-from templategen.errors import Fault, OutputError
+from templategen.catalogue import fault_of, figured, translated, worded
+from templategen.errors import OutputError
 from templategen.output.pdf_canvas import GREY, Ink
 from templategen.output.pdf_furniture import INCH, MEDIUM, SMALL, THIN, TITLE, ruler
 from templategen.output.pdf_tags import ARTIFACT
@@ -23,6 +24,14 @@ EDGES: dict[Units, tuple[float, ...]] = {
 WORDS_ROOM = 38.0
 """Height of the words above the square, mm."""
 
+LINES = (
+    "Print at 100 %, never fitted to the page, on the paper you will use.",
+    "Measure to {fine}, from line to line: across and down ({true} if true), both diagonals ({diagonal}).",
+    "Write under [paper] in the profile: measured = [across, down, rising diagonal, falling diagonal].",
+    "Scale and skew are worked out from it; by hand, scale_x = {true} / across and scale_y = {true} / down.",
+    "Grey lines stand {offs} from the edge: margin = {third} if that is the first whole one.",
+)
+
 LETTERS = 2.5
 FEED = 4.4
 
@@ -36,14 +45,17 @@ def test_sheet_pdf(paper: Paper, title: str, inches: bool = False) -> bytes:
     width, height = _page(paper)
     units: Units = "in" if inches else "mm"
     side = _side(paper, width, height, units)
-    ink = Ink(width, height, f"Printer's test sheet {title}")
+    ink = Ink(width, height, worded("Printer's test sheet {title}", title=title))
     ink.begin_page()
     with ink.tagged(ARTIFACT):
         _edges(ink, units)
     left = max(paper.margin + SIDE + 6, (width - side) / 2)
     bottom = paper.margin + FOOT + 4
     _words(ink, left, bottom + side, width - left - paper.margin, side, title, units)
-    with ink.tagged("Figure", f"A square of {show_length(side, units)} with both diagonals, and two rulers"):
+    with ink.tagged(
+        "Figure",
+        worded("A square of {side} with both diagonals, and two rulers", side=figured(show_length(side, units))),
+    ):
         _square(ink, left, bottom, side, units)
         ink.pen(THIN)
         ruler(ink, (left, bottom - 8), _ruler(side), Correction(), False, inches)
@@ -67,8 +79,13 @@ def _side(paper: Paper, width: float, height: float, units: str) -> float:
     for side in SQUARES[units]:
         if side <= room:
             return side
-    found = f"a page of {width:g} x {height:g} mm with a margin of {paper.margin:g} mm has no room for a test square"
-    raise OutputError(Fault("paper.margin", found, "use a smaller margin or larger paper"))
+    raise OutputError(
+        fault_of(
+            "paper.margin",
+            "a page of {width:g} x {height:g} mm with a margin of {margin:g} mm has no room for a test square",
+            "use a smaller margin or larger paper", width=width, height=height, margin=paper.margin,
+        )
+    )  # fmt: skip
 
 
 def _ruler(side: float) -> float:
@@ -98,28 +115,32 @@ def _square(ink: Ink, left: float, bottom: float, side: float, units: str) -> No
     ink.pen(THIN)
     ink.line(left, bottom, left + side, bottom + side)
     ink.line(left, bottom + side, left + side, bottom)
-    told = show_length(side, units)
-    ink.text(left + side / 2, bottom + 2, f"across: {told}", TITLE, "middle")
-    ink.text(left + side - 2, bottom + side / 2, f"down: {told}", TITLE, "middle", 90)
-    ink.text(left + side * 0.72, bottom + side * 0.72 + 2, "rising diagonal", LETTERS, "middle", 45)
-    ink.text(left + side * 0.28, bottom + side * 0.72 + 2, "falling diagonal", LETTERS, "middle", -45)
+    told = figured(show_length(side, units))
+    ink.text(left + side / 2, bottom + 2, worded("across: {size}", size=told), TITLE, "middle")
+    ink.text(left + side - 2, bottom + side / 2, worded("down: {size}", size=told), TITLE, "middle", 90)
+    ink.text(left + side * 0.72, bottom + side * 0.72 + 2, translated("rising diagonal"), LETTERS, "middle", 45)
+    ink.text(left + side * 0.28, bottom + side * 0.72 + 2, translated("falling diagonal"), LETTERS, "middle", -45)
 
 
 def _words(ink: Ink, left: float, top: float, room: float, side: float, title: str, units: Units) -> None:
     y = top + WORDS_ROOM - 6
     ink.pen(THIN)
-    ink.text(left, y, fitted(f"Printer's test sheet · {title}", TITLE, room, bold=True), TITLE, bold=True, kind="H1")
+    ink.text(
+        left,
+        y,
+        fitted(worded("Printer's test sheet · {title}", title=title), TITLE, room, bold=True),
+        TITLE,
+        bold=True,
+        kind="H1",
+    )
     diagonal = f"{side * sqrt(2) / INCH:.3f} in" if units == "in" else f"{side * sqrt(2):.1f} mm"
     true, fine = show_length(side, units), "1/100 in" if units == "in" else "0.2 mm"
     offs = ", ".join(length_figure(off, units) for off in EDGES[units])
-    third = f'"{length_figure(EDGES[units][2], units)} {units}"'
-    lines = (
-        "Print at 100 %, never fitted to the page, on the paper you will use.",
-        f"Measure to {fine}, from line to line: across and down ({true} if true), both diagonals ({diagonal}).",
-        "Write under [paper] in the profile: measured = [across, down, rising diagonal, falling diagonal].",
-        f"Scale and skew are worked out from it; by hand, scale_x = {true} / across and scale_y = {true} / down.",
-        f"Grey lines stand {offs} {units} from the edge: margin = {third} if that is the first whole one.",
-    )
+    fields = {
+        "fine": figured(fine), "true": true, "diagonal": figured(diagonal), "offs": f"{offs} {units}",
+        "third": f'"{length_figure(EDGES[units][2], units)} {units}"',
+    }  # fmt: skip
+    lines = tuple(worded(line, **fields) for line in LINES)
     height = min(LETTERS, *(LETTERS * room / text_length(line, LETTERS) for line in lines))
     for number, line in enumerate(lines):
         ink.text(left, y - 6 - number * FEED, line, height)

@@ -9,11 +9,11 @@ from __future__ import annotations
 from math import pi
 from typing import TYPE_CHECKING, Any
 
-from templategen.catalogue import tag_of
+from templategen.catalogue import translated, worded
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, words_of
 from templategen.drawing.layer import DASHES, PALETTE, Layer
 from templategen.drawing.tidy import printable, tidied
-from templategen.english import spelt
+from templategen.english import language, spelt, tag
 from templategen.geometry.bounds import Bounds
 from templategen.output.numbers import digits
 from templategen.output.svg_path import long_path
@@ -42,8 +42,13 @@ def svg_text(drawing: Drawing, heavier: float = 1.0) -> str:
     document = svgwrite.Drawing(
         size=(f"{size[0]}mm", f"{size[1]}mm"), viewBox=" ".join((*corner, *size)), role="img", debug=False
     )
-    layers = "; ".join(f"{layer.name}: {layer.title}" for layer in sheet.layers)
-    document.set_desc(printable(spelt(sheet.title)), printable(spelt(f"True size, millimetres. Layers: {layers}.")))
+    layers = "; ".join(f"{layer.name}: {translated(layer.title)}" for layer in sheet.layers)
+    if language() != "english":
+        document["xml:lang"] = tag(of_catalogue=True)
+    document.set_desc(
+        printable(spelt(sheet.title)),
+        printable(spelt(worded("True size, millimetres. Layers: {layers}.", layers=layers))),
+    )
     # White paper, so that dark viewers show dark lines.
     document.add(document.rect(insert=corner, size=size, fill="#FFFFFF", stroke="none"))
     pen = _SvgPen(document, {layer.name: _group(document, layer, layer.weight * heavier) for layer in sheet.layers})
@@ -59,7 +64,7 @@ def _group(document: svgwrite.Drawing, layer: Layer, width: float) -> Any:
     group["data-layer"], group["data-line-type"] = layer.name, layer.line_type
     if DASHES[layer.line_type]:
         group["stroke-dasharray"] = " ".join(digits(dash * width) for dash in DASHES[layer.line_type])
-    group.set_desc(title=f"{layer.name}: {printable(spelt(layer.title))}")
+    group.set_desc(title=f"{layer.name}: {printable(spelt(translated(layer.title)))}")
     return group
 
 
@@ -89,8 +94,6 @@ class _SvgPen:
         look = {"fill": _colour(words.layer), "font_family": "sans-serif", "stroke": "none"}
         look |= {"font_size": digits(words.height / CAPITAL_SHARE), "text_anchor": words.anchor}
         text = self.document.text(printable(spelt(words.text)), insert=(x, y), **look)
-        if language := tag_of(words.text):
-            text["xml:lang"] = language
         if words.turn:
             text["transform"] = f"rotate({digits(-words.turn * 180 / pi)} {x} {y})"
         self._add(words, text)

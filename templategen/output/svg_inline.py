@@ -11,10 +11,11 @@ from dataclasses import replace
 from html import escape
 from math import pi
 
+from templategen.catalogue import translated
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, words_of
 from templategen.drawing.layer import Layer
 from templategen.drawing.tidy import printable, tidied
-from templategen.english import spelt
+from templategen.english import language, spelt, tag
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.output.numbers import digits
@@ -41,8 +42,9 @@ def inline_svg(drawing: Drawing, prefix: str, style: str = "", projected: bool =
     box = _paper(sheet)
     places = _places(max(box.width, box.height))
     view = tuple(digits(value, places) for value in (box.left, -box.top, box.width, box.height))
+    spoken = f' lang="{tag(of_catalogue=True)}"' if language() != "english" else ""
     head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img" viewBox="{" ".join(view)}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img"{spoken} viewBox="{" ".join(view)}" '
         f'aria-labelledby="{prefix}-t {prefix}-d" font-family="{FONT}">'
         f'<title id="{prefix}-t">{_safe(sheet.title)}</title><desc id="{prefix}-d">'
         f"{_safe(_description(sheet))}</desc>{_alone(style, *view) if style else ''}"
@@ -81,7 +83,7 @@ def _order(sheet: Drawing) -> list[Layer]:
 
 
 def _description(sheet: Drawing) -> str:
-    return "; ".join(dict.fromkeys(layer.title for layer in sheet.layers)) + "."
+    return "; ".join(dict.fromkeys(translated(layer.title) for layer in sheet.layers)) + "."
 
 
 def _layer_group(layer: Layer, marks: Sequence[Mark], places: int) -> str:
@@ -92,7 +94,9 @@ def _layer_group(layer: Layer, marks: Sequence[Mark], places: int) -> str:
     for mark in marks:
         parts[mark.part].append(mark)
     body = "".join(_part_group(part, own, places) for part, own in sorted(parts.items()))
-    return f'<g class="l l-{_safe(layer.name)} {_kind(layer)}"><title>{_safe(layer.title)}</title>{body}</g>'
+    return (
+        f'<g class="l l-{_safe(layer.name)} {_kind(layer)}"><title>{_safe(translated(layer.title))}</title>{body}</g>'
+    )
 
 
 def _kind(layer: Layer) -> str:

@@ -6,6 +6,7 @@ from functools import partial
 from math import degrees
 from typing import Any
 
+from templategen.catalogue import translated, worded
 from templategen.drawing.drawing import Drawing
 from templategen.drawing.pattern import Pattern
 from templategen.fit.plan import Plan
@@ -46,6 +47,9 @@ class PaperFiles:
     record: Mapping[str, Any] | None
     homes: Mapping[str, str]
 
+
+WHOLE = {"plan": ("plan", "plan at true size"), "elevation": ("elevation", "elevation at true size")}
+"""What drawings of the whole table are called, and in their feet."""
 
 NO_PAPER = PaperFiles({}, None, {})
 
@@ -98,12 +102,12 @@ def templates_on_paper(
     told: list[dict[str, Any]] = []
     front = or_lost("paper/first page", lambda: _front(table, imposed, letters), None)
     sheets = [(one.tiled, heading(one, profile.title, profile.units)) for one in imposed]
-    if sheets and printed(TEMPLATES, sheets, f"{profile.title}: templates", front):
+    if sheets and printed(TEMPLATES, sheets, worded("{title}: templates", title=profile.title), front):
         told.append(pages_record(TEMPLATES, [one.tiled for one in imposed], front.pages if front else 0))
     whole: list[dict[str, Any]] = []
     for name, drawing in drawings:
         for path, laid, head in or_lost(f"paper/{name}", partial(_whole, name, drawing, table), []):
-            if printed(path, [(laid, head)], f"{profile.title}: {name}"):
+            if printed(path, [(laid, head)], f"{profile.title}: {translated(WHOLE[name][0])}"):
                 whole.append(pages_record(path, [laid]))
     return PaperFiles(files, _record(profile.paper, imposed, told, alone, whole), homes)
 
@@ -131,7 +135,7 @@ def _listed(imposed: Sequence[Imposed], before: int) -> Iterator[Listed]:
     page = before + 1
     for one in imposed:
         last = page + one.tiled.pages - 1
-        where = f"page {page}" if last == page else f"pages {page} to {last}"
+        where = worded("page {page}" if last == page else "pages {page} to {last}", page=page, last=last)
         for template in one.templates:
             yield Listed(template.code, template.name, template.count, where)
         page = last + 1
@@ -139,6 +143,8 @@ def _listed(imposed: Sequence[Imposed], before: int) -> Iterator[Listed]:
 
 def heading(one: Imposed, title: str, units: Units) -> Heading:
     """What stands at the foot of the sheets of one or several templates."""
+    from templategen.drawing.title_block import hand_words
+
     inches = units == "in"
     if len(one.templates) > 1:
         code = ", ".join(template.code for template in one.templates)
@@ -151,7 +157,7 @@ def heading(one: Imposed, title: str, units: Units) -> Heading:
         way = template.centre.minus(middle)
         centre = correction.direction(way.turned(turn)) if way.length > 100 else None
     grain = correction.direction(template.grain.turned(turn)) if template.grain is not None else None
-    hand = f", {template.hand} hand" if template.hand else ""
+    hand = hand_words(template.hand)
     return Heading(title, template.code, template.count, "", f"{template.name}{hand}", inches, grain, centre)
 
 
@@ -161,10 +167,10 @@ def _whole(name: str, drawing: Drawing, table: Table) -> list[tuple[str, Tiled, 
     pattern = Pattern(drawing.marks)
     heading = Heading(
         profile.title,
-        name.upper(),
+        translated(WHOLE[name][0]).upper(),
         0,
-        f"revision {part_revision(*table.parts)}",
-        f"{name} at true size",
+        worded("revision {revision}", revision=part_revision(*table.parts)),
+        translated(WHOLE[name][1]),
         profile.units == "in",
     )
     laid = [(f"{WHOLE_TABLE}/{name}.pdf", tiled((pattern,), profile.paper, turning=False), heading)]

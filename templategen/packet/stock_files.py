@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
+from templategen.catalogue import translated
 from templategen.errors import Fault, GeometryError
 from templategen.kept.keep import kept
 from templategen.packet.file_name import file_names
@@ -99,7 +100,7 @@ def stock_files(
         items, work = {item.code: item for item in one.supply.items}, works.get(path)
         told = cut_words(one.cuts, one.settings, profile.units)
         draw = partial(stock_drawing, one.sheet, items, profile.title, profile.units, one.cuts, one.offcuts, work,
-                       layers=profile.dxf.units, told=(*told, FROM_THERE) if told else (),
+                       layers=profile.dxf.units, told=(*told, translated(FROM_THERE)) if told else (),
                        machines=profile.shop.machines, hand_tools=profile.shop.hand_tools)  # fmt: skip
         if work:
             on_it = {laid.code: routed.parts[laid.code] for laid in one.sheet.laid}

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
+from templategen.catalogue import translated
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import OVER, Placement
@@ -122,6 +123,15 @@ def see(site: Site, drawn: Drawn) -> Seen:
     if off > TRUE:
         seen.misses.append((f"{site.face}, work of other faces", describe_miss(off, at)))
     return seen
+
+
+def named(face: str) -> str:
+    """A face as drawings name it in the language that is spoken."""
+    kind, _, number = face.partition("-")
+    return translated(VIEWS[face]) if face in VIEWS else f"{translated(kind)} {number}"
+
+
+VIEWS = {TOP: "top face", BOTTOM: "underside (turned over left to right)"}
 
 
 def plainly(face: str) -> str:

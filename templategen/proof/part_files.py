@@ -3,17 +3,18 @@
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 
+from templategen.catalogue import translated
 from templategen.errors import OutputError
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn, Word
-from templategen.proof.faces import WOOD, Site, see, strays
+from templategen.proof.faces import WOOD, Site, named, see, strays
 from templategen.proof.outlines import TRUE, apart, describe_miss, mark_key, unmatched, worst_off
 from templategen.proof.read_dxf import SQUARE_LAYER, SQUARE_SIDE, read_dxf
 from templategen.proof.read_svg import read_svg
-from templategen.proof.recorded import BOTTOM, TOP, Recorded
+from templategen.proof.recorded import TOP, Recorded
 
 READERS: dict[str, Callable[[bytes], Drawn]] = {"dxf": read_dxf, "svg": read_svg}
 
@@ -92,7 +93,7 @@ def _sheet(part: Recorded, drawn: Drawn, measured: Measured) -> Iterator[tuple[s
 
 def _titled(part: Recorded, face: str, drawn: Drawn) -> Site | None:
     """Where the view of a face stands: an outline like it with the face's name as the nearest title over it."""
-    name = "underside" if face == BOTTOM else face.replace("-", " ")
+    name = named(face)
     views = (at for at, ring in alike(part.wood(face), drawn, WOOD) if _has_title(ring, name, drawn))
     return next((Site(part, face, at) for at in views), None)
 
@@ -102,7 +103,7 @@ def _has_title(ring: Outline, name: str, drawn: Drawn) -> bool:
     box = ring.bounds
     over = [w for w in drawn.words.get(TITLES, ()) if abs(w.at.x - box.left) < IN_LINE and w.at.y > box.top]
     title = min(over, key=lambda word: word.at.y, default=None)
-    return title is not None and (title.text == name or title.text.startswith(f"{name} ("))
+    return title is not None and title.text == name
 
 
 def alike(wanted: Outline | None, drawn: Drawn, layer: str) -> Iterator[tuple[Point, Outline]]:
@@ -122,7 +123,9 @@ def _blank(part: Recorded, drawn: Drawn) -> Iterator[tuple[str, str]]:
     rings = drawn.rings.get(BLANK, ())
     if len(rings) > 1 or (not rings and apart(part.blank, part.outline)[0] > TRUE):
         yield "blank", f"is drawn {len(rings)} times"
-    elif rings and not any(_has_title(ring, "blank", drawn) for _, ring in alike(part.blank, drawn, BLANK)):
+    elif rings and not any(
+        _has_title(ring, translated("blank"), drawn) for _, ring in alike(part.blank, drawn, BLANK)
+    ):
         yield "blank", "no view under its name shows it as the record has it"
 
 

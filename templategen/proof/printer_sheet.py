@@ -1,9 +1,9 @@
 """The printer's test sheet: its square is as large as it says, its other lines stand where they tell."""
 
-import re
 from collections.abc import Iterator, Sequence
 from functools import partial
 
+from templategen.catalogue import read_as, translated
 from templategen.errors import OutputError
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
@@ -18,7 +18,7 @@ AT_EDGES = {
 }
 """How far lines of the test sheet stand from the edges of the paper, mm, by the unit that its sides are told in."""
 
-SIDE = re.compile(r"across: ([0-9.]+) (mm|in)")
+ACROSS = "across: {size}"
 
 UNITS = {"mm": 1.0, "in": 25.4}
 
@@ -33,8 +33,9 @@ def printer_sheet_differences(path: str, data: bytes) -> Iterator[Difference]:
         yield Difference(path, "", str(trouble))
         return
     sheet = printed.pages[0].ink or Ink()
-    told_side = next((match for words in sheet.words[""] if (match := SIDE.match(words))), None)
-    side = float(told_side[1]) * UNITS[told_side[2]] if told_side else 0.0
+    told = next((told["size"] for words in sheet.words[""] if (told := read_as(translated(ACROSS), words))), "")
+    figure, _, unit = told.partition(" ")
+    side = float(figure.replace(",", ".")) * UNITS[unit] if unit in UNITS else 0.0
     lines = one_array(sheet.chords.values())
     sides = [
         (x0, y0) for x0, y0, x1, y1 in lines.tolist() if max(abs(x1 - x0 - side), abs(y1 - y0 - side)) <= ON_PAPER
@@ -43,7 +44,7 @@ def printer_sheet_differences(path: str, data: bytes) -> Iterator[Difference]:
     if side <= 0 or not any((distances(points, lines) <= ON_PAPER).all() for points in square):
         yield Difference(path, "test square", "isn't drawn as large as the sheet says")
     corner = sides[0] if sides else (0.0, 0.0)
-    known = (partial(_at_edge, AT_EDGES[told_side[2] if told_side else "mm"]), _long, _on_ruler)
+    known = (partial(_at_edge, AT_EDGES.get(unit, AT_EDGES["mm"])), _long, _on_ruler)
     if not all(any(one(line, printed.pages[0], side, corner) for one in known) for line in lines.tolist()):
         yield Difference(
             path, "edges", "a line doesn't stand where the sheet says, by the edge of the paper or on a ruler"

@@ -13,6 +13,7 @@ from ctypes import POINTER, c_float, c_int, c_uint, c_ulong, c_void_p, cast, cre
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
+from templategen.catalogue import translated
 from templategen.errors import Fault, OutputError
 from templategen.geometry.point import Point
 
@@ -213,7 +214,7 @@ class _Reading:
             fills, strokes = _painted(thing.raw)
             if fills + strokes != 1 or not _is_seen(thing.raw, strokes):
                 raise ValueError(f"paint that can't be seen, or covers what is under it, on {layer or 'a page'}")
-            if layer != SHADED:
+            if layer != translated(SHADED):
                 self._segments[layer] += _walk(thing.raw, thing.get_matrix())
         elif thing.type == TEXT:
             if not _is_seen(thing.raw, False) or _invisible(thing.raw):

@@ -27,7 +27,7 @@ LANGUAGE = "{http://www.w3.org/XML/1998/namespace}lang"
 """What words are in (XML 1.0, 2.12)."""
 
 ALLOWED: Mapping[str, frozenset[str]] = {
-    "svg": frozenset({"width", "height", "viewBox", "role", "version", "baseProfile"}),
+    "svg": frozenset({LANGUAGE, "width", "height", "viewBox", "role", "version", "baseProfile"}),
     "title": frozenset(),
     "desc": frozenset(),
     "defs": frozenset(),
@@ -36,7 +36,7 @@ ALLOWED: Mapping[str, frozenset[str]] = {
                     "stroke-dasharray"}),
     "path": frozenset({"d"}),
     "circle": frozenset({"cx", "cy", "r"}),
-    "text": frozenset({"x", "y", "font-size", "font-family", "text-anchor", "fill", "stroke", "transform", LANGUAGE}),
+    "text": frozenset({"x", "y", "font-size", "font-family", "text-anchor", "fill", "stroke", "transform"}),
 }  # fmt: skip
 """Every element of our drawings, and what it may carry."""
 

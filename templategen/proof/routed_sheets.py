@@ -1,24 +1,24 @@
 """Routed sheets cut once more: bits are swept along what the files draw, from both faces, and what is left is held
 against the record. Every part must hang on the sheet after the last pass."""
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from math import pi
 from typing import TYPE_CHECKING, Any
 
+from templategen.catalogue import read_as, translated
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.placement import Placement
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
+from templategen.proof.notes import SUCTION, UNIT, cut_of, left_out_of, size_of
 from templategen.proof.outlines import TRUE, apart
 from templategen.proof.part_files import Files, all_drawn
 from templategen.proof.read_record import Record, outline_in, placement_in
 from templategen.proof.recorded import BOTTOM, TOP, Recorded
 from templategen.proof.router import (
     AGREE,
-    CUT,
     LAYER,
     PINS,
     RELIEF,
@@ -26,7 +26,6 @@ from templategen.proof.router import (
     SPECK,
     THICKEST_SKIN,
     TURN,
-    UNIT,
     Lying,
     Swept,
     cleared_by,
@@ -46,9 +45,6 @@ THROUGH = {"THROUGH_OUTSIDE": "OUTSIDE", "BLANK_OUTLINE": "OUTSIDE", "THROUGH_IN
 
 TAB, SCREW, WASTE = "HOLDING_TAB", "HOLDING_SCREW", "LOOSE_WASTE"
 
-OF = re.compile(r"Left out: .* deep, of (.*): .* \[(\w+)\]")
-"""Whose work is done elsewhere, and the layer that it would be on."""
-
 PIECE, SLIM = 25.0, 2.0
 """Waste that comes loose must be told from so many mm2 on, if it is wider than this, mm."""
 
@@ -63,10 +59,6 @@ NECK = 0.02
 
 GRIPPED = 0.02
 """A strip a hundredth of a millimetre wide round a tab lies in wood on each side by so much at the least, mm2."""
-
-SUCTION = "Suction holds parts of "
-
-MM2_PER_CM2 = 100.0
 
 BEARING = ("groove", "tongue", "tenon", "lap", "spline-slot", "mortise")
 """Work whose sides a mate bears on."""
@@ -114,13 +106,13 @@ class _Sheet:
         both = [drawn for drawn in (upper, under) if drawn]
         self.words = [word.text for drawn in both for named in drawn.words.values() for word in named]
         self.left_out = [
-            (set(match[1].split(", ")), match[2]) for text in self.words if (match := OF.fullmatch(text))
+            (parts, layer) for text in self.words if (note := left_out_of(text)) for layer, parts in (note,)
         ]
 
     def _cuts(self, drawn: Drawn, is_under: bool) -> list[Swept]:
         """What one file cuts, where that lies on the upper face."""
         words = [word.text for named in drawn.words.values() for word in named]
-        told = {match[5]: match for text in words if (match := CUT.fullmatch(text))}
+        told = dict(one for text in words if (one := cut_of(text)))
         found = []
         for layer, rings in drawn.rings.items():
             match = LAYER.fullmatch(layer)
@@ -133,8 +125,8 @@ class _Sheet:
             if note is None and task != "BY_HAND":
                 self.troubles.append((is_under, f"no note tells the bit of {layer}"))
                 continue
-            depth = float(f"{match[3]}.{match[4] or 0}") * UNIT[match[5]] if match else _deep(note)
-            radius = float(note[1]) * UNIT[note[2]] / 2 if note else 0.0
+            depth = float(f"{match[3]}.{match[4] or 0}") * UNIT[match[5]] if match else note.depth  # type: ignore[union-attr]
+            radius = note.bit / 2 if note else 0.0
             for ring in rings:
                 there = self.over.outline(ring) if is_under else ring
                 found.append(Swept(layer, "OUTSIDE" if task == "BLANK" else task, depth, radius, there.anticlockwise))
@@ -287,11 +279,11 @@ class _Sheet:
     def _holds(self) -> Iterator[str]:
         """Every part hangs on the sheet, or is large enough for suction, and no tab stands at a joint."""
         least = next(
-            (float(text[len(SUCTION) :].split()[0]) for text in self.words if text.startswith(SUCTION)), None
+            (size_of(told["least"]) for text in self.words if (told := read_as(translated(SUCTION), text))), None
         )
         for part in self.laid:
             code, wood = part.recorded.code, flat_of(part.ring)
-            is_sucked = least is not None and wood.area >= least * MM2_PER_CM2
+            is_sucked = least is not None and wood.area >= least
             if not is_sucked and not self.firm.covers(wood.buffer(-0.15)):
                 yield f"{code} is loose after its last pass"
             if not self._is_skinned(part):
@@ -354,11 +346,6 @@ def _taken(part: Part, cut: Swept) -> float:
 
 def _clears(cut: Swept) -> bool:
     return cut.task not in ("BY_HAND", "OUTSIDE", "PIN_HOLE")
-
-
-def _deep(note: Any) -> float:
-    """How deep a cut goes that its layer doesn't tell."""
-    return float(note[0].partition(" deep")[0].split(", ")[-1].split()[0]) * UNIT[note[2]]
 
 
 def _laid(piece: Record, parts: Mapping[str, Recorded]) -> Iterator[Part]:

@@ -11,12 +11,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
+from templategen.catalogue import read_as, translated
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
 from templategen.geometry.refine import fine_polyline
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
+from templategen.proof.notes import SKIN, UNIT, cut_of, left_out_of
 from templategen.proof.outlines import TRUE, apart, describe_miss
 from templategen.proof.part_files import Files, all_drawn, square
 from templategen.proof.recorded import BOTTOM, TOP, Recorded, RecordedWork
@@ -29,11 +31,6 @@ RELIEF = "CORNER_RELIEF"
 
 LAYER = re.compile(r"(TOP|BOTTOM)_([A-Z_]+?)_(\d+)(?:_(\d+))?(MM|IN)")
 """Face, task, depth and unit."""
-
-CUT = re.compile(r"Cut \d+: .*, ([\d.]+) (mm|in) bit, (?:1 pass|(\d+) passes of ([\d.]+) (?:mm|in)) \[(\w+)\]")
-LEFT_OUT = re.compile(r"Left out: .* \[(\w+)\]")
-
-UNIT = {"MM": 1.0, "IN": 25.4, "mm": 1.0, "in": 25.4}
 
 AGREE = 0.01
 """Two faces agree to so much, and so thick is what counts as left or taken, mm."""
@@ -111,7 +108,7 @@ def router_differences(part: Recorded, files: Files) -> Iterator[Difference]:
 def _lying(path: str, drawn: Drawn) -> Lying:
     """A file taken apart: its cuts by layer and note."""
     words = [word.text for named in drawn.words.values() for word in named]
-    told = {match[5]: match for text in words if (match := CUT.fullmatch(text))}
+    told = dict(one for text in words if (one := cut_of(text)))
     face = TOP if path.endswith("-top.dxf") else BOTTOM
     cuts: list[Swept] = []
     troubles = []
@@ -125,11 +122,11 @@ def _lying(path: str, drawn: Drawn) -> Lying:
         if match[2] != "BY_HAND" and layer not in told:
             troubles.append(f"no note tells the bit of {layer}")
         note = told.get(layer)
-        radius = float(note[1]) * UNIT[note[2]] / 2 if note else 0.0
-        if note and note[3] and abs(int(note[3]) * float(note[4]) * UNIT[note[2]] - depth) > 0.01 * int(note[3]):
+        radius = note.bit / 2 if note else 0.0
+        if note and abs(note.passes * note.each - depth) > 0.01 * note.passes:
             troubles.append(f"the passes told for {layer} don't come to its depth")
         cuts += (Swept(layer, match[2], depth, radius, ring) for ring in rings)
-    left_out = frozenset(match[1] for text in words if (match := LEFT_OUT.fullmatch(text)))
+    left_out = frozenset(left[0] for text in words if (left := left_out_of(text)))
     return Lying(path, face, drawn, tuple(cuts), left_out, tuple(troubles))
 
 
@@ -275,7 +272,7 @@ def _freed(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
         if cut.depth < part.thickness - THICKEST_SKIN:
             yield f"{cut.layer} doesn't go through {part.thickness:g} mm"
         elif cut.depth < part.thickness - ROUNDED and not any(
-            "above the bed" in word.text for words in one.drawn.words.values() for word in words
+            read_as(translated(SKIN), word.text) for words in one.drawn.words.values() for word in words
         ):
             yield f"{cut.layer} leaves a skin that no note tells"
     for cut in one.cuts:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from math import pi
 
+from templategen.catalogue import translated, worded
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.placement import OVER, Placement
@@ -244,7 +245,7 @@ def _left_to_set_ups(one: Laid) -> Iterator[str]:
     """What is on edges and ends of a part that is finished here, and round its edges."""
     for feature in one.part.features if one.finished else ():
         if not feature.is_flat or feature.traits.arris:
-            yield f"{feature.traits.words} of {one.code}"
+            yield worded("{work} of {code}", work=translated(feature.traits.words), code=one.code)
 
 
 def _held(

@@ -4,9 +4,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import hypot
 
+from templategen.catalogue import translated, worded
+from templategen.checks.describe import said
 from templategen.joinery.joint import LEG_TENONS
 from templategen.shop.gluing.marks import Mark, copy_names, joint_name
 from templategen.shop.listing import Cell, Listing
+from templategen.shop.set_ups.words import RIM_SIDES, SIDES, of_a_piece
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 from templategen.work.plan import WorkPlan
@@ -21,6 +24,10 @@ UP: Mapping[str, tuple[str, str]] = {
     "foot": ("either face", "either edge"),
 }
 """The face that the label is stuck to, and the edge that its arrow points to, by kind of part."""
+
+
+PLACES = ("left mortise", "right mortise", "at the crossing", "both ends")
+"""Places of joints besides the sides of a piece."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +46,14 @@ class Label:
     def lines(self) -> Iterator[str]:
         """What stands under its name."""
         yield self.says
-        yield f"stick on: {self.face}"
-        yield f"arrow to: {self.edge}"
-        yield from (f"{letter}: {where}, {mate}" for letter, where, mate in self.joints)
+        yield worded("stick on: {face}", face=self.face)
+        yield worded("arrow to: {edge}", edge=self.edge)
+        yield from self.told
+
+    @property
+    def told(self) -> Iterator[str]:
+        """Its joints."""
+        yield from (f"{translated(letter)}: {_place(where)}, {mate}" for letter, where, mate in self.joints)
 
 
 def labels_of(table: Table, plan: WorkPlan) -> tuple[Label, ...]:
@@ -54,7 +66,8 @@ def labels_of(table: Table, plan: WorkPlan) -> tuple[Label, ...]:
         part = kinds[placed.code]
         face, edge = UP[part.kind]
         joints = tuple(joints_of_copy(table, index, marks, names))
-        found.append((names[index], f"{part.name}, {part.wood}", face, edge, joints))
+        told = f"{part.name}, {translated(part.wood)}"
+        found.append((names[index], told, translated(face), translated(edge), joints))
     return tuple(
         Label(name, says, number, face, edge, joints)
         for number in range(1, plan.tables + 1)
@@ -78,16 +91,20 @@ def joints_of_copy(
                 yield (
                     mark.letter,
                     _where(table, index, mate, mark.kind),
-                    f"{joint_name(mark.kind)} with {names[mate]}",
+                    worded("{joint} with {mate}", joint=translated(joint_name(mark.kind)), mate=names[mate]),
                 )
     if grooves:
-        yield "slats", f"{grooves} letters", "lists/marks.csv"
+        yield "slats", said("{count:# letter}", count=grooves), "lists/marks.csv"
     segments = {other for joint in table.joints if joint.kind == "spline" and index in joint.placed
                 for other in joint.placed if other != index}  # fmt: skip
     if table.part(table.placed[index].code).kind == "spline":
         for mark in marks:
             if mark.kind == "mitre" and segments == set(table.joints[mark.joint].placed):
-                yield mark.letter, "both ends", "and ".join(f"{name} " for name in mark.copies).strip()
+                yield mark.letter, "both ends", translated(" and ").join(mark.copies)
+
+
+def _place(where: str) -> str:
+    return of_a_piece(where) if where in (*SIDES.values(), *RIM_SIDES.values()) else translated(where)
 
 
 def _where(table: Table, index: int, mate: int, kind: str) -> str:
@@ -129,7 +146,7 @@ def label_list(labels: tuple[Label, ...]) -> Listing:
     """Header and rows."""
     rows: list[list[Cell]] = [
         [label.name, str(label.table), label.says, label.face, label.edge,
-         "; ".join(f"{letter}: {where}, {mate}" for letter, where, mate in label.joints)]
+         "; ".join(label.told)]
         for label in labels
     ]  # fmt: skip
     return ["piece", "table", "what", "stuck_on", "arrow_to", "letters"], rows

@@ -306,7 +306,7 @@ def test_the_live_page_speaks_german() -> None:
 
 
 def test_what_is_german_is_tagged() -> None:
-    """On an English page, and on an English drawing, so that readers aloud change their voice."""
+    """On an English page, and of a drawing the whole, so that readers aloud change their voice."""
     found = Section("found", "Vor dem Zuschnitt", (Sheet("settle", "Zu beachten"),), language="de")
     sheets = Section("sheets", "Set-ups", (Sheet("1", "1. mitre", cautions=(MITRES,)),))
     frame = Shape(FRAME, rectangle(-5, -20, 90, 20))
@@ -317,4 +317,4 @@ def test_what_is_german_is_tagged() -> None:
     assert '<html lang="en-GB">' in page and '<li lang="de"><a href="#found">' in page
     assert re.search(r'<section id="found"[^>]* lang="de">', page) and '<section id="sheets"' in page
     assert re.search(r'<div class="care" lang="de"><strong>Vorsicht</strong>\s*<ul>\s*<li>Gehrungen: ', page)
-    assert re.findall(r'xml:lang="(\w+)"[^>]*>([^<:]*)', svg) == [("de", "Gehrungen")]
+    assert re.findall(r'<(\w+)[^>]* xml:lang="(\w+)"', svg) == [("svg", "de")]

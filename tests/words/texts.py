@@ -16,16 +16,35 @@ import templategen
 from templategen.catalogue import HEADS, TWO_MEANINGS
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
+from templategen.drawing.clamping_layers import THROUGH
+from templategen.drawing.clamping_notes import FOR_SHEETS
+from templategen.drawing.clamping_notes import NAMES as NAMES_OF_CUTS
+from templategen.drawing.clamping_sheet import UP as FACES_UP
+from templategen.drawing.cut_words import FROM_THERE
+from templategen.drawing.layer import PALETTE, Layer
+from templategen.drawing.layers import FACES
+from templategen.drawing.machine_marks import ASKED, NAMES
+from templategen.drawing.part_views import ABOVE, BELOW
+from templategen.drawing.set_up_picture import IN_THE_HAND
+from templategen.drawing.stock_sheet import OF_A_BOARD
+from templategen.drawing.template_words import STAGES
+from templategen.drawing.title_block import FITS, MIDDLES
+from templategen.drawing.tones import Manners
 from templategen.fit.plan import LET_DOWN
 from templategen.jigs.jig import ScribeKind
 from templategen.jigs.story_stick import STICKS
 from templategen.jigs.trammel import TOLD
 from templategen.joinery.joint import JOINTS
 from templategen.live.spoken import page_words, script_words
+from templategen.output.pdf_book import HEADINGS as HEADINGS_OF_THE_BOOK
+from templategen.output.pdf_first_pages import TOLD as TOLD_FIRST
+from templategen.output.pdf_test_sheet import LINES as LINES_OF_TEST
 from templategen.packet.page.glossary import WORDS as GLOSSARY
 from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
 from templategen.packet.page.refit import ANEW, FIRST, STILL
+from templategen.packet.paper import WHOLE
 from templategen.parts.kinds import KINDS as KINDS_OF_CUTS
+from templategen.parts.kinds import LineType
 from templategen.parts.part import PartKind
 from templategen.shop.closing.listed import HEADER as CLOSING
 from templategen.shop.closing.listed import SCATTER
@@ -35,7 +54,9 @@ from templategen.shop.gluing.listed import HEADER as GLUING
 from templategen.shop.gluing.listed import IN_INCHES
 from templategen.shop.hardware import GLIDES
 from templategen.shop.hardware import HEADER as HARDWARE
+from templategen.shop.refit.listed import ABOUT
 from templategen.shop.refit.listed import HEADER as REFIT
+from templategen.shop.refit.sizes import SIZES as MEASURED
 from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.cutters import WIDTHS
 from templategen.shop.set_ups.edges import BITS, ROUND
@@ -56,6 +77,7 @@ from templategen.table.rails import WORDS as WORDS_OF_RAILS
 from templategen.work.closing import TURNED
 from templategen.work.dry_top import DRY_TOPS, DryTop
 from templategen.work.glued import ALL_OVER, INSIDE
+from templategen.work.labels import PLACES, UP
 from templategen.work.operation import On
 from templategen.work.plan import HEADER as PLAN
 from tests.words.samples import LEVELS, WORDS, standing_cautions
@@ -87,6 +109,7 @@ def texts() -> dict[str, str]:
         *_live(),
         *_settings(),
         *_work(),
+        *_drawings(),
     ):
         found.setdefault(text, place)
     return {text: place for text, place in found.items() if any(letter.isalpha() for letter in text)}
@@ -420,6 +443,92 @@ def _whole(node: ast.AST, place: str, module: list[ModuleType], given: Mapping[s
         yield from _whole(one, place, module, given)
 
 
+DRAWN = ("drawing", "output", "packet", "router", "shop/refit", "work")
+"""Rooms in which what is drawn or listed is put in words."""
+
+
+def _drawings() -> Iterator[tuple[str, str]]:
+    """What stands on drawings, on paper and in the list of a re-fit: texts given to a name before they are told, and
+    words that stand in tables."""
+    for path in sorted(one for room in DRAWN for one in (ROOT / room).glob("*.py")):
+        place, module = _place(path), list[ModuleType]()
+        for node, given in _scoped(path):
+            if isinstance(node, ast.Call) and _name(node.func) in TELL:
+                yield from ((place, text) for text in _whole(node.args[0], place, module, given))
+            elif isinstance(node, ast.Call) and _name(node.func) == "named":
+                names = _unfilled(node.args[0])
+                yield from (("a name on a picture", ASKED.replace("{}", name)) for name in names)
+        if "Layer(" in path.read_text():
+            yield from ((place, layer.title) for layer in _layers(import_module(_named(place))))
+    for place, several in (
+        (
+            "paper",
+            (*TOLD_FIRST, *LINES_OF_TEST, *_key_of_lines(), *(one for both in STAGES.values() for one in both)),
+        ),
+        ("what holds a sheet", FOR_SHEETS),
+        ("ink and line of a layer", (*PALETTE, *get_args(LineType))),
+        ("a part by itself", (ABOVE, BELOW)),
+        ("a heading", ("Take care", "Cuts", "On the machine")),
+        ("a view", FACES.values()),
+        ("a name on a picture", (ASKED.replace("{}", name) for name in (*NAMES, *IN_THE_HAND.values()))),
+        ("an edge of a board", OF_A_BOARD.values()),
+        ("a heading", HEADINGS_OF_THE_BOOK.values()),
+        ("which of two hands", ("left hand", "right hand")),
+        ("a place of a joint", PLACES),
+        ("a label", (one for both in UP.values() for one in both)),
+        ("work on a part", (one.words for one in KINDS_OF_CUTS.values())),
+        ("work on a part", (kind.replace("-", " ") for kind in KINDS_OF_CUTS)),
+        ("work on a part", _operations()),
+        ("work on a part", (*NAMES_OF_CUTS.values(), *THROUGH.values())),
+        ("which face is up", FACES_UP.values()),
+        ("a table drawn whole", (one for both in WHOLE.values() for one in both)),
+        ("how a board is cut", (FROM_THERE,)),
+        ("how mates go together", (*FITS.values(), *MIDDLES.values())),
+        ("a list of a re-fit", (*ABOUT.values(), *OF_A_REFIT)),
+        ("a list of a re-fit", (one.name.replace("_", " ") for sizes in MEASURED.values() for one in sizes)),
+        ("a note on a part", ("grain runs across the joint",)),
+        ("the table's year", ("driest", "as built", "wettest")),
+    ):
+        yield from ((place, text) for text in several)
+
+
+OF_A_REFIT = (
+    "segment", "joint", "cut", "to cut", "recut", "inner edge shorter", "outer edge shorter", "length", "left angle",
+    "right angle", "slide", "gap", "step", "gap known to", "as drawn",
+)  # fmt: skip
+
+
+def _layers(module: ModuleType) -> Iterator[Layer]:
+    """The layers that a file names."""
+    for value in vars(module).values():
+        tones = (value.contour, value.inner, *value.tones) if isinstance(value, Manners) else (value,)
+        every = value.values() if isinstance(value, dict) else tones
+        yield from (one for one in every if isinstance(one, Layer))
+
+
+def _key_of_lines() -> Iterator[str]:
+    """What the first page on paper says of each kind of line."""
+    for node in ast.walk(ast.parse((ROOT / "output/pdf_first_pages.py").read_text())):
+        if isinstance(node, ast.Yield) and isinstance(node.value, ast.Tuple):
+            yield from _unfilled(node.value)
+
+
+def _operations() -> Iterator[str]:
+    """How work on parts is made, as its features say it."""
+    for path in sorted(one for room in ("joinery", "table", "jigs") for one in (ROOT / room).glob("*.py")):
+        place, module = _place(path), list[ModuleType]()
+        for node, given in _scoped(path):
+            at = {"Feature": 4, "eased": 3}.get(_name(node.func), 99) if isinstance(node, ast.Call) else 99
+            if isinstance(node, ast.Call) and at < len(node.args):
+                yield from _whole(node.args[at], place, module, given)
+            elif isinstance(node, ast.Assign) and _name(node.targets[0]) == "shared":
+                yield from _constants(node.value)
+
+
+def _named(place: str) -> str:
+    return "templategen." + place.removesuffix(".py").replace("/", ".")
+
+
 def _live() -> Iterator[tuple[str, str]]:
     """What the live page says."""
     yield from (("the live page", text) for text in page_words())
@@ -445,7 +554,7 @@ def _resolved(node: ast.AST, place: str, module: list[ModuleType]) -> Iterator[s
     yield from _constants(node)
     for name in _constant_names(node):
         if not module:
-            module.append(import_module("templategen." + place.removesuffix(".py").replace("/", ".")))
+            module.append(import_module(_named(place)))
         yield from _strings(getattr(module[0], name, ()))
 
 

@@ -3,14 +3,19 @@
 from collections.abc import Iterator
 from math import degrees
 
+from templategen.catalogue import figured, meant, translated, worded
 from templategen.shop.listing import Cell, Listing
 from templategen.shop.refit.rebuild import copies_of
 from templategen.shop.refit.refit import Refit
 from templategen.shop.refit.ring import designed
 from templategen.shop.refit.settle import named
+from templategen.shop.set_ups.words import of_a_piece
 from templategen.units import MM_PER_INCH, format_mm
 
 HEADER = ("about", "code", "place", "figure", "value", "unit", "drawn", "what_to_do")
+
+ABOUT = {"shoulder": "shoulder of a rail"}
+"""What a translator is asked for what rows are about, where that means something else elsewhere."""
 
 Row = tuple[str, str, str, str, float | None, str, float | None, str]
 """One line; angles in degrees, lengths in mm."""
@@ -25,12 +30,12 @@ def refit_list(found: Refit) -> Listing:
 
 
 def _cells(row: Row, inches: bool) -> Iterator[Cell]:
-    *words, value, unit, drawn, does = row
-    yield from words
+    about, code, place, figure, value, unit, drawn, does = row
+    yield from (meant(about, ABOUT.get(about, about)), code, place, translated(figure))
     yield _cell(value, unit)
     if inches:
         yield float(format_mm(value / float(MM_PER_INCH), 3)) if unit == "mm" and value is not None else ""
-    yield unit
+    yield translated(unit)
     yield _cell(drawn, unit)
     yield does
 
@@ -50,16 +55,20 @@ def _parts(found: Refit) -> Iterator[Row]:
         count = rebuilt.to_cut[code]
         first = rebuilt.was[code]
         name = rebuilt.table.part(code).name
-        does = f"{name}: cut {count}, instead of {first}" if code in new else f"cut {count}, as drawn"
+        told = "{name}: cut {count}, instead of {first}" if code in new else "cut {count}, as drawn"
+        does = worded(told, name=name, count=count, first=first)
         yield "part", code, "", "to cut", float(count), "pieces", None, does
     if found.end is not None:
         ((code, place),) = found.recut
-        does = f"first try this: saw its {found.end.side} end alone to that angle, then measure and re-fit again"
-        yield "part", code, str(place), f"{found.end.side} end", degrees(found.end.angle), "deg", None, does
-        yield "part", code, str(place), "inner edge shorter", found.end.inner, "mm", None, "what that takes"
-        yield "part", code, str(place), "outer edge shorter", found.end.outer, "mm", None, "what that takes"
+        end = of_a_piece(f"{found.end.side} end")
+        does = worded("first try this: saw its {end} alone to that angle, then measure and re-fit again", end=end)
+        yield "part", code, str(place), end, degrees(found.end.angle), "deg", None, does
+        taken = translated("what that takes")
+        yield "part", code, str(place), "inner edge shorter", found.end.inner, "mm", None, taken
+        yield "part", code, str(place), "outer edge shorter", found.end.outer, "mm", None, taken
     for copy in found.recut:
-        yield "part", copy[0], str(copy[1]), "recut", 1.0, "pieces", None, "cut it anew, or the ring can't close"
+        does = translated("cut it anew, or the ring can't close")
+        yield "part", copy[0], str(copy[1]), "recut", 1.0, "pieces", None, does
 
 
 def _ring(found: Refit) -> Iterator[Row]:
@@ -69,15 +78,16 @@ def _ring(found: Refit) -> Iterator[Row]:
     table = found.rebuilt.table
     for number, (piece, slide) in enumerate(pairs, 1):
         code, place = table.placed[number - 1].code, str(number)
-        state = "as cut" if piece.cut else "to cut"
-        yield "segment", code, place, "length", piece.length, "mm", drawn.length, f"inner edge, {state}"
+        edge = translated("inner edge, as cut" if piece.cut else "inner edge, to cut")
+        off = translated("off square, as cut" if piece.cut else "off square, to cut")
+        yield "segment", code, place, "length", piece.length, "mm", drawn.length, edge
         left, right = degrees(piece.left), degrees(piece.right)
-        yield "segment", code, place, "left angle", left, "deg", degrees(drawn.left), f"off square, {state}"
-        yield "segment", code, place, "right angle", right, "deg", degrees(drawn.right), f"off square, {state}"
+        yield "segment", code, place, "left angle", left, "deg", degrees(drawn.left), off
+        yield "segment", code, place, "right angle", right, "deg", degrees(drawn.right), off
         way = "outwards" if slide > 0.005 else "inwards" if slide < -0.005 else "stays"
         arm, rest = divmod(number - 1, found.drawn.sizes.segments_per_field)
-        along = f"along arm {arm + 1}" if rest == 0 else "along its middle line"
-        yield "segment", code, place, "slide", slide, "mm", 0.0, f"{way}, {along}"
+        along = worded("along arm {arm}" if rest == 0 else "along its middle line", arm=arm + 1)
+        yield "segment", code, place, "slide", slide, "mm", 0.0, f"{translated(way)}, {along}"
 
 
 def _joints(found: Refit) -> Iterator[Row]:
@@ -87,21 +97,27 @@ def _joints(found: Refit) -> Iterator[Row]:
     codes = [placed.code for placed in found.rebuilt.table.placed[:count]]
     for number, (joint, gap) in enumerate(zip(closed.joints, closed.gaps, strict=True), 1):
         after = number % count + 1
-        place, both = f"{number} to {after}", f"{codes[number - 1]} / {codes[after - 1]}"
+        place, both = (
+            worded("{first} to {last}", first=number, last=after),
+            f"{codes[number - 1]} / {codes[after - 1]}",
+        )
         held = "within what glue bridges" if gap <= limits.joint_gap else "wider than glue bridges"
         side = "closed" if gap < 0.005 else "open outside" if joint.wedge > 0 else "open inside"
-        yield "joint", both, place, "gap", gap, "mm", 0.0, f"{side}; {held}"
+        yield "joint", both, place, "gap", gap, "mm", 0.0, f"{translated(side)}; {translated(held)}"
         step = joint.slide
-        does = "flush" if abs(step) < 0.005 else f"segment {after if step > 0 else number} stands further out"
+        told = "flush" if abs(step) < 0.005 else "segment {number} stands further out"
+        does = worded(told, number=after if step > 0 else number)
         yield "joint", both, place, "step", abs(step), "mm", 0.0, does
-    yield "joint", "", "", "gap known to", found.sure, "mm", None, "one standard deviation of the measuring"
+    does = translated("one standard deviation of the measuring")
+    yield "joint", "", "", "gap known to", found.sure, "mm", None, does
 
 
 def _shoulders(found: Refit) -> Iterator[Row]:
     for one in found.shoulders:
         off = "stands off the rim" if one.gap > 0 else "too long: trim it"
         does = off if abs(one.gap) > 0.005 else "meets the rim"
-        yield "shoulder", one.copy[0], f"arm {one.arm + 1}", "gap", one.gap, "mm", 0.0, does
+        arm = worded("arm {arm}", arm=one.arm + 1)
+        yield "shoulder", one.copy[0], arm, "gap", one.gap, "mm", 0.0, translated(does)
 
 
 def _measured(found: Refit) -> Iterator[Row]:
@@ -109,13 +125,13 @@ def _measured(found: Refit) -> Iterator[Row]:
     for copy in sorted(found.settled.cut, key=lambda copy: copies_of(found.drawn).index(copy)):
         sizes = found.settled.sizes.get(copy, {})
         if not sizes:
-            yield "cut", *_place(copy), "as drawn", None, "", None, f"{named(copy)} is cut"
+            yield "cut", *_place(copy), "as drawn", None, "", None, worded("{copy} is cut", copy=named(copy))
         for name, best in sizes.items():
             angle = name.endswith("angle")
             value = degrees(best.value) if angle else best.value
             sure = degrees(best.accuracy) if angle else best.accuracy
             unit = "deg" if angle else "mm"
-            told = f"measured, to {format_mm(sure, 3)} {unit}"
+            told = worded("measured, to {size}", size=f"{figured(format_mm(sure, 3))} {unit}")
             yield "cut", *_place(copy), name.replace("_", " "), value, unit, None, told
 
 

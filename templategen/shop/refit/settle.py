@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from math import cos, degrees, fsum, hypot, tan
 
+from templategen.catalogue import worded
 from templategen.checks.finding import Finding
 from templategen.shop.refit.read import Bench
 from templategen.shop.refit.sizes import Best, Measurement, apart, size_of, weighted_mean
@@ -52,7 +53,7 @@ def settle(table: Table, bench: Bench) -> Settled:
 
 def named(copy: Copy) -> str:
     """A copy as it is spoken of."""
-    return f"{copy[0]} at place {copy[1]}"
+    return worded("{code} at place {place}", code=copy[0], place=copy[1])
 
 
 def _snapped(table: Table, copy: Copy, name: str, best: Best) -> Best:

@@ -2,9 +2,8 @@
 
 from collections.abc import Iterable, Mapping
 
-from templategen.catalogue import TWO_MEANINGS, figured, translated
+from templategen.catalogue import TWO_MEANINGS, figured, meant, translated
 from templategen.checks.describe import said
-from templategen.english import language
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp
 from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, length_words, trimmed
 
@@ -72,9 +71,12 @@ def side_as_drawn(name: str, kind: str = "") -> str:
 
 def side(name: str, kind: str = "") -> str:
     """The same in the language that is spoken."""
-    told = side_as_drawn(name, kind)
-    asked = OF_A_PIECE.format(told)
-    return told if language() == "english" else translated(asked)
+    return of_a_piece(side_as_drawn(name, kind))
+
+
+def of_a_piece(told: str) -> str:
+    """A side that is named in English."""
+    return meant(told, OF_A_PIECE.format(told))
 
 
 def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
@@ -196,7 +198,7 @@ def name_of(set_up: SetUp, setting: Setting) -> str:
 
 
 def _named(name: str) -> str:
-    return name if language() == "english" else translated(TWO_MEANINGS.get(name, name))
+    return meant(name, TWO_MEANINGS.get(name, name))
 
 
 def set_of(set_up: SetUp) -> tuple[Setting, ...]:
