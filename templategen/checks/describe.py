@@ -50,6 +50,8 @@ def describe(finding: Finding, units: str) -> Description:
         would = filled("{change} would do", {"change": str(finding.would)}, units)
         why = f"{why}; {would}" if why else would
     measured = figured(format_size(finding.measured, sentence.unit, units))
+    if sentence.unit == "mm" and finding.measured < 0:
+        measured = filled("none ({lacking:size} is lacking)", {"lacking": -finding.measured}, units)
     return Description(says, measured, figured(format_range(finding.wanted, sentence.unit, units)), why, do)
 
 

@@ -124,7 +124,7 @@ def _refuse_short(sizes: Sizes, splines: Sequence[SplineJoint]) -> None:
     least = 2 * sizes.profile.joints.spline_thickness
     room = min(min(s.spline_end, sizes.wall_at_joint) - s.spline_start for s in splines)
     if room < least:
-        told = refusal("no-room-for-spline", {"left": room, "least": least})
+        told = refusal("no-room-for-spline", {"left": max(0.0, room), "least": least})
         raise DesignError(Fault("joints.spline", told.found, told.other, kind="no-room-for-spline"))
 
 

@@ -207,8 +207,9 @@ WOOD = {
         why="{beside:word} leaves {room:mm}; a size of your own must stay under that",
     ),
     "spline-in-round-over": Sentence(
-        "the round-over cuts into the splines where they show",
-        why="end grain of the spline feathers out in the rounding; a smaller round-over clears it",
+        "wood between the round-over and the splines that show at the rim",
+        why="the round-over cuts into them; end grain of the spline feathers out in the rounding; a "
+        "smaller round-over clears it",
     ),
     "steep-grain": Sentence(
         "grain at the segments' ends runs out steeply",

@@ -46,7 +46,8 @@ def _eased(sizes: Sizes) -> Iterator[Bound]:
     most = room_for_edges(sizes)["edges.base"]
     fields = {"least": 2 * most}
     size = sizes.profile.edges.base
-    yield Bound("edges.base", size, "arrises-leave-nothing", below=most, spare=most / 2, fields=fields)
+    if most > 0:  # else the relief takes all, which is told as that
+        yield Bound("edges.base", size, "arrises-leave-nothing", below=most, spare=most / 2, fields=fields)
 
 
 def _glides(sizes: Sizes) -> Iterator[Bound]:
@@ -60,20 +61,20 @@ def _glides(sizes: Sizes) -> Iterator[Bound]:
         beside = (outer - hole - half, hole - inner - half)
         yield _glide("glide-over-drain", across, min(beside) if base.glides_each > 1 else max(beside))
     wood = sizes.foot_height - sizes.glide_height + base.thickness - leg_joint(sizes).depth
-    yield Bound("base.glide", deep, "glide-into-mortise", below=wood, spare=5, aspect="length", fields={"wood": wood})
+    where, fields = "base.glide", {"wood": wood}
+    if wood > 0:  # else the mortise goes right through, which is told as that
+        yield Bound(where, deep, "glide-into-mortise", below=wood, spare=5, aspect="length", fields=fields)
 
 
 def _glide(kind: str, across: float, room: float) -> Bound:
-    return Bound(
-        "base.glide", across, kind, below=room, spare=2, closed=True, aspect="diameter", fields={"room": room}
-    )
+    fields = {"room": max(0.0, room)}
+    return Bound("base.glide", across, kind, below=room, spare=2, closed=True, aspect="diameter", fields=fields)
 
 
 def _relief(sizes: Sizes) -> Iterator[Bound]:
     base, tenon = sizes.profile.base, leg_joint(sizes)
     where, relief = "base.foot_thickness", base.foot_thickness
     most = base.thickness - LEAST_IN_LAP * sizes.rails
-    left = base_lap(sizes).levels[0] - relief
-    spare = 3.0 * sizes.rails
-    yield Bound(where, relief, "relief-into-lap", below=most, spare=spare, closed=True, fields={"left": left})
+    spare, fields = 3.0 * sizes.rails, {"thick": base.thickness}
+    yield Bound(where, relief, "relief-into-lap", below=most, spare=spare, closed=True, fields=fields)
     yield Bound(where, relief, below=base.thickness - tenon.depth)

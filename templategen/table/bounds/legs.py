@@ -51,7 +51,8 @@ def _mortise_thickness(sizes: Sizes) -> Iterator[Bound]:
     room = 2 * (sizes.half_rail - (sizes.groove.depth if near_groove else 0.0))
     kind = "mortise-into-grooves" if near_groove else "mortise-out-of-rail"
     where, thick, most, fields = "legs.tenon", tenon.thickness, room - top.clearance, {"room": room}
-    yield Bound(where, thick, kind, below=most, spare=10, aspect="thickness", fields=fields)
+    if room > 0:  # else the grooves themselves meet, which is told as that
+        yield Bound(where, thick, kind, below=most, spare=10, aspect="thickness", fields=fields)
     most = base.rail_width - tenon.clearance
     yield Bound(where, thick, "mortise-over-base", below=most, spare=20, aspect="thickness")
 
@@ -157,7 +158,8 @@ def _bolts(sizes: Sizes) -> Iterator[Bound]:
     where, thread, section = "legs.bolt", bolt.thread, legs.section
     web = 2 * (sizes.half_rail - sizes.groove.depth)
     most = web - CLEARANCE
-    yield Bound(where, bolt.head, "head-into-grooves", below=most, spare=6, aspect="head", fields={"room": web})
+    if web > 0:
+        yield Bound(where, bolt.head, "head-into-grooves", below=most, spare=6, aspect="head", fields={"room": web})
     most, fields = bolt.head - CLEARANCE, {"head": bolt.head}
     yield Bound(where, thread, "thread-over-head", below=most, spare=4, aspect="thread", fields=fields)
     tenon = leg_joint(sizes)
@@ -188,7 +190,8 @@ def _pegs(sizes: Sizes) -> Iterator[Bound]:
     where, half = "legs.peg", peg.thickness / 2
     fields: Fields = {"peg": peg.thickness, "slats": sizes.slat_level - profile.slats.thickness / 2}
     most = float(fields["slats"]) - half
-    yield Bound(where, peg.rise, "peg-behind-slats", below=most, spare=1, aspect="rise", fields=fields)
+    if most > -half:  # else the slats are thicker than the rim, which is told as that
+        yield Bound(where, peg.rise, "peg-behind-slats", below=most, spare=1, aspect="rise", fields=fields)
     low = half + peg.draw
     yield Bound(where, peg.rise, "peg-into-shoulder", above=low, spare=3, aspect="rise", fields=fields)
     yield Bound(where, peg.draw, "draw-over-peg", below=half, spare=half / 2, aspect="draw", fields=fields)

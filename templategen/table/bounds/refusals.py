@@ -46,7 +46,8 @@ REFUSALS = {
         "{size:mm} takes the whole cheek of {cheek:mm} beside the groove", "a thinner tongue"
     ),
     "no-height-for-legs": Refusal(
-        "{size:mm} leaves {left:mm} for the legs above base and feet", "thinner base and feet"
+        "{size:mm} leaves nothing for the legs: top, base and feet take {least:mm}, {over:mm} too much",
+        "thinner top, base and feet",
     ),
     "slat-over-rim": Refusal("{size:mm} is thicker than the rim of {rim:mm}"),
     "chamfer-over-half": Refusal("{size:mm} is half the slat's thickness"),
@@ -147,10 +148,13 @@ REFUSALS = {
     "end-over-foot": Refusal("the rounding is longer than the foot"),
     "arrises-leave-nothing": Refusal("{size:mm} from both sides leaves nothing of {least:mm}"),
     "relief-into-lap": Refusal(
-        "a relief of {size:mm} leaves {left:mm} of the lowest rail in the lap", "a thicker base"
+        "a relief of {size:mm} out of {thick:mm} leaves too little of the lowest rail in the lap", "a thicker base"
     ),
     "drip-in-round-over": Refusal("at {size:mm} from the edge the groove cuts into the round-over of {round:mm}"),
-    "drip-past-rim": Refusal("a groove {size:mm} wide runs past the rim, which leaves {room:mm}"),
+    "drip-past-rim": Refusal(
+        "a groove {size:mm} wide, {inwards:mm} from the edge, runs past the rim of {wall:mm}",
+        "a groove nearer to the edge or a wider rim",
+    ),
     "drip-into-slots": Refusal("{size:mm} deep the groove meets splines or tongues, {under:mm} up"),
     "glide-over-foot": Refusal(
         "a glide of {size:mm} doesn't lie on its foot, which has room for {room:mm}", "longer feet or fewer glides"

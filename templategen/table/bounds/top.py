@@ -77,18 +77,21 @@ def _drip_groove(sizes: Sizes) -> Iterator[Bound]:
     )
     wall = sizes.wall_at_joint if sizes.is_sawn else top.rim_width
     room = wall - inwards - sizes.profile.edges.rim
-    yield Bound(where, width, "drip-past-rim", below=room, spare=10, aspect="width", fields={"room": room})
+    yield Bound(
+        where, width, "drip-past-rim", below=room, spare=10, aspect="width", fields={"inwards": inwards, "wall": wall}
+    )
     under = min(
         sizes.groove.bottom,
         (top.thickness - joints.spline_thickness) / 2 if joints.spline != "none" else top.thickness,
     )
-    yield Bound(where, depth, "drip-into-slots", below=under, spare=5, aspect="depth", fields={"under": under})
+    if under > 0:  # else groove or spline break out, which is told as that
+        yield Bound(where, depth, "drip-into-slots", below=under, spare=5, aspect="depth", fields={"under": under})
 
 
 def _height(sizes: Sizes) -> Iterator[Bound]:
     height = sizes.profile.top.height
     least = height - sizes.leg_height
-    fields = {"left": sizes.leg_height}
+    fields = {"least": least, "over": -sizes.leg_height}
     yield Bound("top.height", height, "no-height-for-legs", above=least, spare=100, fields=fields)
 
 
