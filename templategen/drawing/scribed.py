@@ -60,11 +60,15 @@ POINT_RING = 4.0
 """Half the cross of a point, mm."""
 
 
-def scribed(
-    jig: Jig, part: Part, manner: Manner, letter: float = LETTER, clear_of: Sequence[Mark] = ()
-) -> tuple[Mark, ...]:
-    """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them and of other
-    marks; `letter` is the height of the capitals, mm."""
+def scribed(jig: Jig, part: Part, manner: Manner, letter: float = LETTER) -> tuple[Mark, ...]:
+    """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them and of the lines
+    of its distances; `letter` is the height of the capitals, mm."""
+    bare = _scribed(jig, part, manner, letter)
+    led = [mark for mark in with_distances(jig, part, bare, manner, letter)[len(bare) :] if mark.edges]
+    return _scribed(jig, part, manner, letter, led) if led else bare
+
+
+def _scribed(jig: Jig, part: Part, manner: Manner, letter: float, clear_of: Sequence[Mark] = ()) -> tuple[Mark, ...]:
     marks = [*_cut(part), *_worked(part, replace(manner, height=letter))]
     own = [scribe for scribe in jig.scribes if scribe.part == part.code]
     marks += [mark for scribe in own for mark in _strokes(scribe)]
@@ -84,18 +88,17 @@ def scribed(
 
 
 def with_distances(
-    jig: Jig, part: Part, marks: tuple[Mark, ...], manner: Manner, letter: float = LETTER, once: bool = False
+    jig: Jig, part: Part, marks: tuple[Mark, ...], manner: Manner, letter: float = LETTER
 ) -> tuple[Mark, ...]:
-    """The marks of a piece with the distances that it stands by; many are a scale, and stand in the list alone.
-    `once` leaves out what words on the piece tell, and tells equal ones together."""
+    """The marks of a piece with the distances that it stands by; many are a scale, and stand in the list alone. What
+    words on the piece tell is left out, equal ones are told together."""
     spans = [figure for figure in jig.figures if figure.part == part.code and figure.span]
     if len(spans) > MOST_SHOWN:
         return marks
-    sizes = Counter(manner.figure(figure.value) for figure in spans if once)
-    if once:
-        told = {word for scribe in jig.scribes if scribe.part == part.code for word in scribe.words.split()}
-        alike = {manner.figure(figure.value): figure for figure in reversed(spans)}
-        spans = [figure for text, figure in alike.items() if text not in told]
+    sizes = Counter(manner.figure(figure.value) for figure in spans)
+    told = {word for scribe in jig.scribes if scribe.part == part.code for word in scribe.words.split()}
+    alike = {manner.figure(figure.value): figure for figure in reversed(spans)}
+    spans = [figure for text, figure in alike.items() if text not in told]
     return (*marks, *_distances(spans, marks, manner, letter, sizes))
 
 
@@ -164,7 +167,7 @@ def overlapping(marks: Iterable[Mark]) -> bool:
 def work_notes(part: Part, manner: Manner) -> tuple[str, ...]:
     """What the letters of a piece's pockets mean."""
     features = [feature for feature in part.features_on("top") if not (feature.traits.bored and part.holes)]
-    return work(features, part.outline, manner)[0]
+    return work(features, part.outline, manner, part=part)[0]
 
 
 def _strokes(scribe: Scribe) -> Iterator[Mark]:
@@ -179,7 +182,7 @@ def _name(part: Part, ink: Ink, letter: float) -> tuple[Words, ...]:
     """The piece's code where there is room for it, on a grid from the middle outwards."""
     box = part.outline.bounds
     turn = pi / 2 if box.height > 2 * box.width else 0.0
-    for height in (2 * letter, letter):
+    for height in (2 * letter, letter, letter * 0.7):
         for i, j in SPOTS:
             at = Point(box.left + box.width * i / 12, box.bottom + box.height * j / 12)
             words = Words(TEXT, at.plus(Point(0, -height / 2).turned(turn)), height, part.code, "middle", turn)

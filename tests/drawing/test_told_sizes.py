@@ -6,7 +6,9 @@ from dataclasses import replace
 
 import pytest
 
+from templategen.drawing.drawing import words_of
 from templategen.drawing.edge_sizes import edge_sizes
+from templategen.drawing.jig_sheet import jig_sheet
 from templategen.drawing.joint_letters import pointed_of
 from templategen.drawing.manner import Manner
 from templategen.drawing.title_block import tolerance_lines
@@ -15,11 +17,13 @@ from templategen.drawing.work_sizes import describe_centres, set_out_from, work_
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point, Vertex
+from templategen.jigs.jig import jigs_that_go
 from templategen.parts.face import top_face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.gluing.marks import every_mark
-from tests.drawing.shipped_tables import plan_of, table_of
+from templategen.work.jigs import BY
+from tests.drawing.shipped_tables import crossed, plan_of, table_of
 
 MANNER = Manner(2.5)
 WOOD = polygon(((-31, -7), (173, -7), (173, 52), (-31, 52)))
@@ -112,3 +116,15 @@ def test_fits_and_angles_of_parts_without_a_joint_of_their_own() -> None:
     assert lines["slat"][-1].endswith("; angles ±0.1°.")
     assert lines["rim-segment"][-1].endswith("; mitres as a ring of scraps closes.")
     assert "angles" not in lines["leg"][-1]
+
+
+def test_jigs_tell_their_distances_clear_of_words() -> None:
+    """On every sheet no line runs through a word, a short distance has its figure before its line, and pockets tell
+    their sizes."""
+    table = table_of("towpath-side")
+    for jig in jigs_that_go(table, BY)[0]:
+        marks = jig_sheet(jig, "t").drawing.marks
+        assert not list(crossed(marks)), jig.code
+        if jig.code == "TEST-TENON":
+            told = " ".join(words.text for words in words_of(marks))
+            assert "play" in told and "from the left" in told

@@ -140,10 +140,7 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     marks: tuple[Mark, ...] = ()
     for letters in LETTERS:
         letter = max(LETTER / 2, max(box.width / rows, box.height) / letters)
-        bare = scribed(jig, part, manner, letter)
-        led = [mark for mark in with_distances(jig, part, bare, manner, letter, once=True)[len(bare) :] if mark.edges]
-        bare = scribed(jig, part, manner, letter, led) if led else bare
-        marks = with_distances(jig, part, bare, manner, letter, once=True)
+        marks = with_distances(jig, part, scribed(jig, part, manner, letter), manner, letter)
         if not overlapping(marks):
             break
     if rows > 1:
