@@ -18,3 +18,12 @@ def layered(path: Path, step: float = 0.01) -> list[tuple[str, Any]]:
     meta, _, shapes, columns = pyogrio.raw.read(path, CLOSED_LINE_AS_POLYGON="YES")
     names = columns[list(meta["fields"]).index("Layer")]
     return list(zip(map(str, names), shapely.from_wkb(shapes), strict=True))
+
+
+def lettered(path: Path) -> list[str]:
+    """The words of each entity that has any."""
+    import pyogrio
+
+    pyogrio.set_gdal_config_options({"DXF_ENCODING": "UTF-8"})
+    meta, _, _, columns = pyogrio.raw.read(path, read_geometry=False)
+    return [str(words) for words in columns[list(meta["fields"]).index("Text")] if words]

@@ -30,6 +30,7 @@ from templategen.drawing.stock_sheet import OF_A_BOARD
 from templategen.drawing.template_words import STAGES
 from templategen.drawing.title_block import FITS, MIDDLES
 from templategen.drawing.tones import Manners
+from templategen.drawing.work_sizes import MIDDLES as OF_WORK
 from templategen.fit.plan import LET_DOWN
 from templategen.jigs.jig import ScribeKind
 from templategen.jigs.story_stick import STICKS
@@ -468,6 +469,7 @@ def _drawings() -> Iterator[tuple[str, str]]:
         ("what holds a sheet", FOR_SHEETS),
         ("ink and line of a layer", (*PALETTE, *get_args(LineType))),
         ("a part by itself", (ABOVE, BELOW)),
+        ("where work stands", (one for both in OF_WORK.values() for one in both)),
         ("a heading", ("Take care", "Cuts", "On the machine")),
         ("a view", FACES.values()),
         ("a name on a picture", (ASKED.replace("{}", name) for name in (*NAMES, *IN_THE_HAND.values()))),
