@@ -26,8 +26,8 @@ from tests.gdal import lettered
 LETTERS = re.compile(r"[^\W\d_]{2,}")
 
 NO_WORDS = re.compile(
-    r"\[[A-Z0-9_, ]+, [\w -]+, [\w -]+\]|\[[A-Z0-9_, ]+\]|\S*[/.]\S*[a-z]\S*|\w+ = \S+|\[paper\]"
-    r"|\b[A-Z][A-Z0-9_]+(-\w+)*\b|Towpath side table|(?:iroko|jig) [a-z]+(?: [a-z]+)?"
+    r"\[[A-Z0-9_, ]+, [\w -]+, [\w -]+\]|\[[A-Z0-9_, ]+\]|\S*[/.]\S*[A-Za-z]\S*|\w+ = \S+|\[paper\]"
+    r"|\b[A-Z][A-Z0-9_]+(-\w+)*\b|Towpath side(?: ta\w*)?|(?:iroko|jig) [a-z]+(?: [a-z]+)?"
 )
 """Layers, paths, keys, codes, and what the maker has named."""
 
@@ -46,7 +46,7 @@ def wrong(line: str) -> list[str]:
     """The English words in a line, and figures with a point."""
     own = NO_WORDS.sub(" ", line)
     return [word for word in LETTERS.findall(own) if word.casefold() in english_words()] + re.findall(
-        r"\d\.\d+", re.sub(r"\[[^\]]*\]|\w+ = \S+", " ", line)
+        r"\d+\.\d+", re.sub(r"\[[^\]]*\]|\w+ = \S+", " ", line)
     )
 
 
