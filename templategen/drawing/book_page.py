@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from textwrap import wrap
 
-from templategen.catalogue import translated, worded
+from templategen.catalogue import figured, translated, worded
 from templategen.drawing.cautions import cautions
 from templategen.drawing.drawing import Mark, marks_box
 from templategen.drawing.joint_letters import Pointed
@@ -239,4 +239,4 @@ def _lines(texts: Iterable[str], most: int) -> tuple[str, ...]:
 
 
 def _scale(times: float) -> str:
-    return f"1:{trimmed(times, 1)}"
+    return f"1:{figured(trimmed(times, 1))}"

@@ -105,7 +105,7 @@ def _of_svg(data: bytes, _: Path) -> Iterator[str]:
 def _of_dxf(data: bytes, folder: Path) -> list[str]:
     path = folder / "drawing.dxf"
     path.write_bytes(data)
-    return lettered(path)
+    return [re.sub(r"\\U\+([0-9A-F]{4})", lambda code: chr(int(code[1], 16)), line) for line in lettered(path)]
 
 
 def _of_pdf(data: bytes, _: Path) -> Iterator[str]:
