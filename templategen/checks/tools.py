@@ -80,8 +80,9 @@ def _inside_corners(table: Table) -> Iterator[Finding]:
 
 
 def _driven(table: Table, machines: Collection[Machine]) -> bool:
-    """Whether one of some machines, or a routing machine, cuts the parts."""
-    routed = any(stock.mode == "routed" for stock in table.profile.stock)
+    """Whether one of some machines, or a routing machine, cuts the parts: a sheet for jigs is routed, too."""
+    woods = {part.wood for part in table.parts}
+    routed = any(stock.mode == "routed" and stock.wood in woods for stock in table.profile.stock)
     return routed or not set(machines).isdisjoint(table.profile.shop.machines)
 
 
@@ -118,7 +119,12 @@ def _bandsaw(table: Table) -> Iterator[Finding]:
     if radius < least_radius(blade):
         least = least_radius(blade)
         yield at_least("blade-too-wide", "shop.bandsaw_blade", radius, (least, least), blade=blade)
-    beside = shop.bandsaw_table[0] / 2
+    yield from past_the_saw(table)
+
+
+def past_the_saw(table: Table) -> Iterator[Finding]:
+    """A top that reaches past the bandsaw's table while it is sawn round."""
+    beside, radius = table.profile.shop.bandsaw_table[0] / 2, table.sizes.radius
     overhang = 2 * radius - beside
     if overhang > 0:
         yield noted("past-the-saw", "shop.bandsaw_table", overhang, (None, 0.0), pivot=radius > beside)

@@ -13,7 +13,7 @@ CARRIED = {
     "top.parasol": "hand it over: {do}",
     "limits.sitting_load": "hand it over: say that nobody may sit, stand or climb on it",
     "shop.router_bit": "groove: stopped: a disc cutter leaves a ramp at the end; square it with a chisel",
-    "shop.bandsaw_table": "saw round: The glued ring is heavy and wide: two persons, and stands beside the table",
+    "shop.bandsaw_table": "saw round: {do}",
     "shop.holding": "crosscut: Cut them off a longer strip, the last under a hold-down clamp, on a table saw",
     "slats.run": "mitre: further than the saw turns: a sled with a fixed fence, set by the gauge's reading",
     "router.bits": "mortise: ",
@@ -47,6 +47,8 @@ def test_what_is_to_be_done_stands_in_the_plan(name: str) -> None:
     for finding in asked:
         operation, _, words = CARRIED[finding["where"]].format(do=finding["do"]).partition(": ")
         assert any(one.startswith(f"{operation}: ") and words in one for one in told), finding
+    squared = any(one.startswith("mortise: square the corners") for one in told)
+    assert squared == any("round corners in mortises" in finding["do"] for finding in asked)
 
 
 def test_the_plan_says_what_the_years_play_asks_for() -> None:

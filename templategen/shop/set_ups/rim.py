@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from templategen.checks.sentences import SENTENCES
 from templategen.checks.shows import is_steep
+from templategen.checks.tools import past_the_saw
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
@@ -76,7 +77,10 @@ def segment_jobs(ledger: Ledger, table: Table, part: Part, own: SegmentNames | N
         if names.aside:
             told = "from that middle to the foot of the pivot, to the right"
             place.append(ledger.setting("aside", names.aside, told))
-        yield sawn_round(ledger, part, *place)
+        job = sawn_round(ledger, part, *place)
+        past = past_the_saw(table) if job.cutter == "bandsaw blade" else ()
+        carried = tuple(one.described(table.profile.units).do for one in past)
+        yield replace(job, warnings=(*job.warnings, *carried))
     if part.cuts("drip-groove"):
         yield _drip(ledger, part)
     if operation_of(part, "round over"):
