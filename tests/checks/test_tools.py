@@ -42,10 +42,17 @@ def test_a_groove_narrower_than_any_cutter_is_a_stop() -> None:
 
 
 def test_round_corners_are_told() -> None:
-    """A bit leaves half its width in mortises; one wider than a mortise is a caution."""
+    """A bit leaves half its width in mortises; one wider than a mortise is a caution. A mortiser leaves none, though
+    a sheet for jigs is routed."""
+    assert found({}, "shop.router_bit")[0].kind == "round-ends"
+    by_hand = {"work.mortises": "hand-held"}
+    assert found({"shop.router_bit": 10.0, **by_hand}, "shop.router_bit")[0].kind == "round-corners"
     note = found({"shop.router_bit": 10.0}, "shop.router_bit")[0]
     assert (note.level, note.measured) == ("note", 5.0)
-    assert found({"shop.router_bit": 40.0, "shop.groove_cutter": 10.0}, "shop.router_bit")[0].level == "caution"
+    assert (
+        found({"shop.router_bit": 40.0, "shop.groove_cutter": 10.0, **by_hand}, "shop.router_bit")[0].level
+        == "caution"
+    )
 
 
 def test_stopped_ends() -> None:

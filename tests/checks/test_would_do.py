@@ -179,7 +179,7 @@ KINDS: dict[str, tuple[str, dict[str, Any]]] = {
     "blade-too-wide": (DINING, {"shop.bandsaw_blade": [80, 0.8], "top.diameter": 900}),
     "mitre-past-saw": (HEX, {"shop.mitre_reach": "25 deg"}),
     "groove-too-narrow": (DINING, {"shop.groove_cutter": 14, "shop.router_bit": 14}),
-    "bit-too-wide": (DINING, {"shop.router_bit": 40}),
+    "bit-too-wide": (DINING, {"shop.router_bit": 40, "work.mortises": "hand-held"}),
     "under-the-head": (DINING, {**BOLTED, "limits.mortise_floor": [4, 20]}),
     "beside-the-nut": (SIDE, {**BOLTED, "legs.barrel_nut": [18, 24], "limits.cheek": [3, 14]}),
     "behind-the-nut": (SIDE, {**BOLTED, "legs.barrel_nut": [16, 40]}),
