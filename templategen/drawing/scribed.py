@@ -43,6 +43,12 @@ MOST_SHOWN = 6
 INK = 4 / 7
 """Lines are told in pieces this long as a share of the letters."""
 
+WIDER = 1.12
+"""Room for words in a face that runs wider than ours."""
+
+CLEAR = 0.3
+"""Room round words as a share of the letters: less reads as one word, and pages paint paper round each."""
+
 SQUARE = 15.0
 """Side of the squares by which ink is found, mm."""
 
@@ -157,7 +163,7 @@ def overlapping(marks: Iterable[Mark]) -> bool:
             return True
     ink = Ink()
     for words in words_of(marks):
-        boxes = tuple(_boxes(replace(words, height=words.height * 1.12)))
+        boxes = tuple(_boxes(replace(words, height=words.height * WIDER)))
         if ink.meets(boxes):
             return True
         ink.take(boxes)
@@ -202,7 +208,8 @@ def _words(scribe: Scribe, ink: Ink, letter: float) -> tuple[Mark, ...]:
         return ()
     tries = list(_tries(scribe, letter))
     for made in tries:
-        if not ink.meets(box for words in words_of(made) for box in _boxes(words)):
+        roomy = (replace(words, height=words.height * WIDER) for words in words_of(made))
+        if not ink.meets(box.grown(letter * CLEAR) for words in roomy for box in _boxes(words)):
             return made
     return tries[0]
 

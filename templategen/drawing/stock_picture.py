@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from math import pi
+from math import fsum, pi
 
 from templategen.catalogue import worded
 from templategen.drawing.dimension import overall
@@ -42,6 +42,9 @@ SHARES = (0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9, 0.05, 0
 
 STEPS = (0.0, 0.9, -0.9, 1.8, -1.8, 2.7, -2.7, 3.6, -3.6)
 """How far beside it, in capital heights."""
+
+ROUND = 0.2
+"""Room round a number, in capital heights."""
 
 KEYS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -201,21 +204,27 @@ def _cuts(cuts: Sequence[Cut], height: float, taken: list[Bounds]) -> Iterator[M
 
 def _number(cut: Cut, height: float, taken: Sequence[Bounds]) -> Words:
     """The number at the first clear place along the cut (upright cuts have it upright, too), else beside it, else
-    where it meets fewest others."""
+    where it lies least on others."""
     along = cut.end.minus(cut.start)
-    tries: list[tuple[int, int, Words]] = []
+    tries: list[tuple[float, int, Words]] = []
     turns = (0.0, pi / 2) if abs(along.y) > abs(along.x) else (0.0,)
     for step, turn in ((step, turn) for step in STEPS for turn in turns):
         for share in SHARES:
             middle = cut.start.plus(along, share).plus(along.unit.left, step * height)
             at = middle.plus(Point(0.0, -height / 2).turned(turn))
             words = Words(CUT_NUMBER, at, height, str(cut.number), "middle", turn)
-            box = roomy_box(words)
-            overlaps = sum(box.meets(other) for other in taken)
-            if not overlaps:
+            box = roomy_box(words).grown(height * ROUND)
+            deep = fsum(_shared(box, other) for other in taken)
+            if not deep:
                 return words
-            tries.append((overlaps, len(tries), words))
+            tries.append((deep, len(tries), words))
     return min(tries, key=lambda one: one[:2])[2]
+
+
+def _shared(one: Bounds, other: Bounds) -> float:
+    """By how much two boxes lie on each other, along the side where that is less."""
+    across = min(one.right, other.right) - max(one.left, other.left)
+    return max(0.0, min(across, min(one.top, other.top) - max(one.bottom, other.bottom)))
 
 
 def _offcuts(

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
 from typing import Any
 
 import pytest
 
 from tests.live.browser import browsing, typed, until
 from tests.live.conftest import Open
-from tests.page.test_accessible import FOUND
+from tests.page.checker import armed, whole
 
 CHAPTERS = ("table", "rack", "shop", "beside", "making", "bench")
 
@@ -19,7 +18,7 @@ VIEWS = ("above", "section", "round", "apart", "part")
 def _complaints(view: Any, width: int) -> list[Any]:
     """What is found amiss in what is open, and what is wider than the window."""
     wider = [] if view.evaluate("document.documentElement.scrollWidth <= window.innerWidth") else ["wider"]
-    return wider + view.evaluate(FOUND)
+    return wider + whole(view)
 
 
 @pytest.mark.slow
@@ -28,7 +27,7 @@ def _complaints(view: Any, width: int) -> list[Any]:
 def test_the_checker_has_nothing_to_say(page: Open, width: int, look: str) -> None:
     """Of any chapter with all its folds open, of any picture, of sizes that are refused or make no table."""
     with browsing(page.url, viewport={"width": width, "height": 900}, color_scheme=look, bypass_csp=True) as view:
-        view.evaluate(files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8"))
+        armed(view)
         view.locator("#keep [name=name]").evaluate("(one) => { one.value = 'as it was'; one.form.requestSubmit(); }")
         until(view, "document.querySelector('.variant') !== null")
         told: dict[str, list[Any]] = {}

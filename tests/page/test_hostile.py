@@ -12,7 +12,7 @@ from templategen.drawing.tidy import printable
 from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_text
 from templategen.table.profile.read import profile_from_text
-from tests.page.browser import looked_at
+from tests.page.browser import looked_at, written
 
 MARKUP = "</title></script><script>alert(1)</script><img src=x onerror=alert(2)>\"'`&amp; <!-- ]]> --> </style>"
 
@@ -55,15 +55,14 @@ def tags(html: str) -> Counter[str]:
     return read.counts
 
 
-def test_titles_are_text_and_break_nothing(tmp_path: Path) -> None:
+def test_titles_are_text_and_break_nothing(browser: Any, tmp_path: Path) -> None:
     """Markup, quotes, a template's own brackets, right-to-left words and 190 letters show as they are: no script
     runs, no element is added or lost, nothing overlaps, nothing runs over the edge of a phone."""
     pages = [page_with(title) for title in HOSTILE]
     assert tags(pages[0]) == tags(pages[1])
-    for number, (title, html) in enumerate(zip(HOSTILE, pages, strict=True)):
-        folder = tmp_path / str(number)
-        folder.mkdir()
-        told: Any = looked_at(folder, html.replace("<title>", TRAP + "<title>", 1), {"phone": 390}, ASKED)["phone"][0]
+    for title, html in zip(HOSTILE, pages, strict=True):
+        page = written(tmp_path, html.replace("<title>", TRAP + "<title>", 1))
+        (told,) = looked_at(browser, page, 390, ASKED)
         assert told["heading"] == printable(title) and told["title"] == printable(title)
         assert told["alerts"] == 0 and told["images"] == 0 and told["shown"] > 5000
         found = told["found"]

@@ -15,7 +15,7 @@ import pypdfium2
 import pytest
 
 from templategen.packet.shipped import shipped_names
-from tests.page.browser import printed
+from tests.page.browser import printed, written
 from tests.shipped_packets import page_of
 
 MM = 72 / 25.4
@@ -39,9 +39,9 @@ class Printed:
 
 
 @pytest.fixture(scope="module")
-def paper(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def paper(browser: Any, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The packet of the dining table, printed."""
-    return printed(tmp_path_factory.mktemp("print"), page_of("towpath-dining"))
+    return printed(browser, written(tmp_path_factory.mktemp("print"), page_of("towpath-dining")))
 
 
 @pytest.fixture(scope="module")
@@ -82,10 +82,10 @@ def test_sheets_are_few_and_filled(pages: list[Printed]) -> None:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", [name for name in shipped_names() if name != "towpath-dining"])
-def test_sheets_of_the_others_are_few_and_filled(name: str, tmp_path: Path) -> None:
+def test_sheets_of_the_others_are_few_and_filled(name: str, browser: Any, tmp_path: Path) -> None:
     """Those of every other shipped table."""
     html = page_of(name)
-    few_and_filled([_page(page) for page in pypdfium2.PdfDocument(printed(tmp_path, html))], html)
+    few_and_filled([_page(page) for page in pypdfium2.PdfDocument(printed(browser, written(tmp_path, html)))], html)
 
 
 def test_pages_are_the_paper_that_is_asked_for(pages: list[Printed]) -> None:

@@ -11,10 +11,19 @@ from typing import Any
 import pytest
 
 from templategen.packet.shipped import shipped_names
-from tests.page.browser import looked_at
+from tests.page.browser import Look, loaded, looked_at, looks, written
 from tests.shipped_packets import packet_files, page_of
 
-WIDTHS = {"phone": 390, "tablet": 800, "desk": 1280}
+PHONE, TABLET, DESK = 390, 800, 1280
+"""Widths of windows, pixels."""
+
+PAPER = {"A4": 718, "letter": 740}
+"""Widths of what is printed on within its margins, pixels."""
+
+LEAST_ON_PAPER = 5.0
+"""Pixels of the smallest letters in print: capitals of nearly a millimetre."""
+
+AMISS = ("errors", "overlaps", "clipped", "tiny", "crossed", "eaten", "faint", "requests", "unreached")
 
 LARGEST = 3_000_000
 """Bytes of a page that is still small."""
@@ -92,17 +101,27 @@ def read(html: str) -> Links:
     return links
 
 
+def seen_as(html: str) -> tuple[tuple[int, Look], ...]:
+    """On phone, tablet and desk, by day and by night, and as wide as the paper it is printed on."""
+    paper = next(width for name, width in PAPER.items() if f"size:{name} " in html)
+    screens: tuple[Look, Look] = ("light", "dark")
+    return (*((width, look) for look in screens for width in (PHONE, TABLET, DESK)), (paper, "print"))
+
+
 @pytest.mark.parametrize("name", shipped_names())
-def test_nothing_overlaps_or_is_cut_off_at_any_width(name: str, tmp_path: Path) -> None:
-    """On phone, tablet and desk every word stands clear of every other, whole, and 9 pixels tall or more; the page
-    never moves sideways, no line is painted over words, no script fails, nothing is fetched; what must be scrolled is
+def test_nothing_overlaps_or_is_cut_off_anywhere(name: str, browser: Any, tmp_path: Path) -> None:
+    """Every word stands clear of every other and of lines, whole, 9 pixels tall or more (5 on paper) and 4.5 to 1 on
+    what it stands on; the page never moves sideways, no script fails, nothing is fetched; what must be scrolled is
     reached by keys."""
-    for frame, (found,) in looked_at(tmp_path, page_of(name), WIDTHS, "measured()").items():
-        assert found["width"] == WIDTHS[frame]
-        assert found["scroll"] <= WIDTHS[frame], frame
-        for what in ("errors", "overlaps", "clipped", "tiny", "crossed", "requests", "unreached"):
-            assert found[what] == [], (frame, what)
-        assert found["turning"], "the turning picture shows where there is WebGL"
+    view = loaded(browser, written(tmp_path, page_of(name)))
+    for width, look in seen_as(page_of(name)):
+        looks(view, width, look)
+        found = view.evaluate(f"settled().then(() => measured({LEAST_ON_PAPER if look == 'print' else 9}))")
+        assert found["width"] == width and found["scroll"] <= width, look
+        assert found["letters"] > 1000
+        assert {what: found[what] for what in AMISS if found[what]} == {}, (width, look)
+        assert found["turning"] == (look != "print"), "the turning picture shows where there is WebGL"
+    view.close()
 
 
 @pytest.mark.parametrize("name", shipped_names())
@@ -131,11 +150,11 @@ def test_headings_go_down_in_order(name: str) -> None:
     assert all(after <= before + 1 for before, after in pairwise(levels))
 
 
-def test_ticks_parts_and_the_picture_answer(tmp_path: Path) -> None:
+def test_ticks_parts_and_the_picture_answer(browser: Any, tmp_path: Path) -> None:
     """A tick is there when the page is opened again; a part that is pointed at, or reached by the keyboard, lights up
     in the drawings and goes out; the picture turns, comes apart and tilts."""
-    html = page_of("towpath-side")
-    told = looked_at(tmp_path, html, {"desk": 1280}, TICK, TICKED, TICKED, LIGHT, TURN)["desk"]
+    page = written(tmp_path, page_of("towpath-side"))
+    told = looked_at(browser, page, DESK, TICK, TICKED, TICKED, LIGHT, TURN)
     ticked, again, empty, light, turn = (
         answer if isinstance(answer, dict) else pytest.fail(answer) for answer in told
     )
@@ -146,29 +165,42 @@ def test_ticks_parts_and_the_picture_answer(tmp_path: Path) -> None:
     assert turn["shown"] and turn["views"] == 4 and turn["long"] > 5000
 
 
-def measured(tmp_path: Path, body: str) -> Any:
-    """What the measure says of a small page on a phone."""
-    html = f"<!doctype html><html><head><title>t</title></head><body>{body}</body></html>"
-    return looked_at(tmp_path, html, {"phone": 390}, "measured()")["phone"][0]
-
-
 def svg(*words: str) -> str:
     """A drawing of 100 by 100 that shows in 300 pixels."""
     text = "".join(words)
     return f'<main><svg class="d" width="300" viewBox="0 0 100 100">{text}</svg></main>'
 
 
-def test_the_measure_catches_faults(tmp_path: Path) -> None:
-    """Words on each other, turned ones too, words past the edge, tiny words and a page too wide are told."""
-    level, beside = '<text x="10" y="50" font-size="9">word</text>', '<text x="50" y="50" font-size="9">other</text>'
-    upright = '<text x="20" y="60" font-size="9" transform="rotate(-90 20 60)">across</text>'
-    assert measured(tmp_path, svg(level, beside))["overlaps"] == []
-    assert measured(tmp_path, svg(level, level))["overlaps"]
-    assert measured(tmp_path, svg(level, upright))["overlaps"]
-    assert measured(tmp_path, svg('<text x="90" y="50" font-size="9">word</text>'))["clipped"]
-    assert measured(tmp_path, svg('<text x="10" y="50" font-size="2">word</text>'))["tiny"]
-    group, line = f"<g>{level}</g>", '<g><path d="M0 48H90"/></g>'
-    assert measured(tmp_path, svg(line, group))["crossed"] == []
-    assert measured(tmp_path, svg(group, line))["crossed"]
-    assert measured(tmp_path, '<main><p style="width:600px">x</p></main>')["scroll"] > 390
-    assert measured(tmp_path, "<script>throw new Error('no')</script>")["errors"]
+def test_the_measure_catches_faults(browser: Any, tmp_path: Path) -> None:
+    """Words on each other, turned ones too, words past the edge, tiny and faint words, lines and the paper of other
+    words over words, and a page too wide are told."""
+    view = loaded(browser, written(tmp_path, "<!doctype html><title>t</title>"))
+    looks(view, PHONE, "light")
+
+    def told(body: str, what: str) -> Any:
+        view.set_content(f"<!doctype html><html><head><title>t</title></head><body>{body}</body></html>")
+        return view.evaluate("measured()")[what]
+
+    def word(where: str, text: str = "word", size: float = 9, more: str = "") -> str:
+        return f'<text {where} font-size="{size}" {more}>{text}</text>'
+
+    level, beside = word('x="10" y="50"'), word('x="50" y="50"', "other")
+    upright = word('x="20" y="60"', "across", more='transform="rotate(-90 20 60)"')
+    assert told(svg(level, beside), "overlaps") == []
+    assert told(svg(level, level), "overlaps")
+    assert told(svg(level, upright), "overlaps")
+    assert told(svg(word('x="90" y="50"')), "clipped")
+    assert told(svg(word('x="10" y="50"', size=2)), "tiny")
+    line, elsewhere = '<path stroke="#000" d="M0 48H90"/>', '<path stroke="#000" d="M0 20H90"/>'
+    assert told(svg(line, level, elsewhere), "crossed") == []
+    assert told(svg(f"<g>{level}</g>", f"<g>{line}</g>"), "crossed")
+    assert told(svg(f"<g>{level}{line}</g>"), "crossed")
+    paper = 'stroke="#fff" stroke-width="3" paint-order="stroke"'
+    assert told(svg(level, word('x="34.5" y="50"', more=paper)), "eaten") == []
+    assert told(svg(level, word('x="32" y="50"', more=paper)), "eaten")
+    assert told(svg(level), "faint") == [] and told(svg(word('x="10" y="50"', more='fill="#888"')), "faint")
+    assert told(svg(word('x="10" y="50"', more=paper.replace("fff", "888"))), "faint") == []
+    assert told(svg(word('x="10" y="50"', more=paper.replace("fff", "333"))), "faint")
+    assert told('<main><p style="width:600px">x</p></main>', "scroll") > PHONE
+    broken = written(tmp_path, "<!doctype html><title>t</title><body><script>throw new Error('no')</script>")
+    assert looked_at(browser, broken, PHONE, "measured()")[0]["errors"]

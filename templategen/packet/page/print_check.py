@@ -80,4 +80,4 @@ def files(made: Iterable[str]) -> Section:
     grid = Grid(("folder", "what it holds", "files"), tuple(rows), figures=(2,))
     tops = links(*(path for path in there if path.startswith(("lists/", "drawings/", "customer/"))))
     every = Sheet("all", "", grids=(grid,), links=(*tops, *links("packet.json")))
-    return Section("files", "Files and words", (every, glossary()))
+    return Section("files", "Files and words", (every, glossary()), pairs=True)
