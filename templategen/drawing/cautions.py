@@ -12,6 +12,7 @@ from templategen.shop.cautions import (
     SHORT,
     SHORT_BY_HAND,
     SHORT_PIECE,
+    SLEDS,
     general,
     with_tools,
 )
@@ -38,7 +39,7 @@ def cautions(part: Part, machines: Sequence[Machine] = ALL) -> Iterator[str]:
     """The cautions that a part's sheet carries where a shop has these machines, each once."""
     yield from dict.fromkeys(with_tools(line, machines) for line in _of_its_work(part))
     if part.size[0] < SHORT_PIECE:
-        yield SHORT if machines else SHORT_BY_HAND
+        yield SHORT if any(one in machines for one in SLEDS) else SHORT_BY_HAND
     yield from general(machines)
 
 

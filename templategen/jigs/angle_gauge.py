@@ -8,7 +8,7 @@ from templategen.checks.describe import said
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point, polar
-from templategen.jigs.jig import SAWS, Critical, Jig, Scribe, has_any
+from templategen.jigs.jig import GAUGED, SAWS, Critical, Jig, Scribe, has_any
 from templategen.jigs.piece import line, piece
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -55,7 +55,7 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
                 how=_how(table, angle),
             )
         )
-    saws = has_any(table, SAWS)
+    saws = has_any(table, GAUGED)
     yield Jig(
         "SLAT-GAUGE",
         "slat angle gauge",

@@ -19,6 +19,9 @@ from templategen.table.profile.choices import Machine
 
 SAWS: tuple[Machine, ...] = ("table saw", "mitre saw", "circular saw", "bandsaw")
 
+GAUGED: tuple[Machine, ...] = ("table saw", "mitre saw")
+"""Saws whose fence or gauge is set to an angle."""
+
 ROUTERS: tuple[Machine, ...] = ("router table", "hand router")
 
 KINDS: frozenset[PartKind] = frozenset({"jig", "gauge", "template", "caul", "spacer"})

@@ -6,7 +6,7 @@ from math import atan, cos, degrees, sin, tan
 from templategen.checks.describe import said
 from templategen.geometry.outline import polygon
 from templategen.geometry.point import Point
-from templategen.jigs.jig import SAWS, Critical, Jig, has_any
+from templategen.jigs.jig import GAUGED, Critical, Jig, has_any
 from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
@@ -28,7 +28,7 @@ def mitre_gauge(table: Table) -> Iterator[Jig]:
     rise = LEG * tan(mitre)
     corner, square, tip = Point(0, 0), Point(LEG, 0), Point(LEG, rise)
     left, apex, right = (Point(x * ARM * cos(mitre), y * ARM * sin(mitre)) for x, y in ((-1, 0), (0, 1), (1, 0)))
-    saws = has_any(table, SAWS)
+    saws = has_any(table, GAUGED)
     yield Jig(
         "MITRE-GAUGE",
         "mitre gauge",

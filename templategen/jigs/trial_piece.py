@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
-from templategen.jigs.jig import SAWS, Critical, Jig, has_any
+from templategen.jigs.jig import GAUGED, Critical, Jig, has_any
 from templategen.jigs.piece import distance, shown
 from templategen.joinery.lap import CrossLap
 from templategen.parts.face import flat_faces
@@ -47,7 +47,7 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
         ),
         (
             "Short pieces: in a sled or clamped to the fence, never held by hand near the blade."
-            if has_any(table, SAWS)
+            if has_any(table, GAUGED)
             else "Short pieces: between blocks of waste in the vice.",
         ),
     )

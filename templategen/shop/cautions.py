@@ -49,14 +49,18 @@ CIRCULAR_SAW = (
 GLUED_RING = "The glued ring is heavy and wide: two persons, and stands beside the table it overhangs."
 
 DRIVEN: Mapping[str, tuple[Machine, ...]] = {
-    GROOVES: ("table saw", "groove cutter", "router table", "hand router"),
+    GROOVES: ("table saw", "groove cutter", "router table"),
     REBATES: ("table saw", "groove cutter", "router table", "mitre saw"),
-    LAPS: ("table saw", "groove cutter", "router table", "hand router"),
+    LAPS: ("table saw", "groove cutter", "router table"),
     ROUTER: ("router table", "hand router"),
     MITRES: ("table saw", "mitre saw"),
     SAWING_ROUND: ("bandsaw",),
 }
-"""Cautions that are a machine's, with those that they are of; a hand saw's stands where the shop has none of them."""
+"""Cautions that are a machine's, with those that they are of; a hand saw's stands where the shop has none of them, a
+router's where that does it."""
+
+SLEDS: tuple[Machine, ...] = ("table saw", "mitre saw")
+"""What a short piece is held at in a sled."""
 
 ON_THE_MACHINE = (
     "No bit may meet a clamp, a screw or a pin: run the file once above the work before the first cut.",
@@ -79,7 +83,7 @@ SHORT_PIECES: Mapping[str, str] = {
     "blocks": "Under {least}: {sizes}. Hold them between blocks of waste, never in the hand.",
 }
 """For pieces too short to be fed by hand, by what holds them: `edges` are blocks while arrises are eased, `on a sled`
-is for machines that have one anyway, `vice` for sawing by hand."""
+is for machines that have one anyway, `vice` for sawing by hand, or with a saw in the hand."""
 
 BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "plane": (PLANING,),
@@ -150,7 +154,9 @@ def general(machines: Sequence[Machine]) -> tuple[str, str]:
 def with_tools(caution: str, machines: Sequence[Machine]) -> str:
     """A caution of some work, or that of hand tools where none of the machines is there that it speaks of."""
     needs = DRIVEN.get(caution)
-    return caution if needs is None or any(one in machines for one in needs) else HAND_SAW
+    if needs is None or any(one in machines for one in needs):
+        return caution
+    return ROUTER if caution in (GROOVES, LAPS) and "hand router" in machines else HAND_SAW
 
 
 def of_the_way(set_up: SetUp) -> Iterator[str]:
@@ -161,6 +167,8 @@ def of_the_way(set_up: SetUp) -> Iterator[str]:
         yield CIRCULAR_SAW
     elif set_up.way == "hand-held":
         yield BORING if set_up.machine.startswith("drill") else ROUTER
+    elif set_up.operation == "rip" and set_up.machine.startswith("bandsaw"):
+        yield BANDSAW
     else:
         yield from BY_OPERATION[set_up.operation]
         return
@@ -175,7 +183,7 @@ def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Cal
     if not short or not holder:
         return
     kind: str = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
-    if holder == "sled" and set_up.way == "by hand":
+    if holder == "sled" and set_up.way in ("by hand", "hand-held"):
         kind = "vice"
     if holder == "blocks" and "sled" in set_up.machine:
         kind = "on a sled"

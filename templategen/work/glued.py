@@ -68,6 +68,13 @@ LEGS_UP = (
     " glue holds: they put each leg where it must stand"
 )
 
+PADS_ON = (
+    "turn it over, underside up; each pad goes on at its rail's end, edges level: clamp it there; once the glue holds"
+    " turn it back, on to its feet"
+)
+
+SLID_IN = "take band and cauls off; slide each spline into its slots from the ring's outside, its marked face up"
+
 MASKED = "mask what is glued, for no glue holds on oil: mitres, spline slots, cheeks of tenons, the middle of laps"
 
 UNREACHED = (
@@ -151,6 +158,10 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         tells += dry.home if dry else ()
     elif "leg tenon" in step.joints:
         tells.append(LEGS_UP)
+    elif "pad" in step.joints:
+        tells.append(PADS_ON)
+    elif step.joints.get("spline slot") == 2 * sum(table.part(code).count for code in step.adds):
+        tells.append(SLID_IN)
     elif "mitre" in step.joints:
         tells.append(RING_WAYS[gluing.ring])
     elif len(step.adds) > 1 and not step.together:

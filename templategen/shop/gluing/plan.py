@@ -149,7 +149,13 @@ def _advice(
             "plain end and slotted end (S) as the drawing lies; pins come once the top is closed and turned over"
         )
     if kinds:
-        told.append("lay the clamps ready, set as at the dry fit; letter to letter")
+        told.append(
+            "lay the clamps ready, set as at the dry fit; letter to letter"
+            if hold.clamps
+            else "lay band and cauls ready, set as at the dry fit; letter to letter"
+            if hold.band
+            else "letter to letter"
+        )
     if any(JOINTS[kind].glued == "lap" for kind in kinds.values()):
         told.append(
             "glue the middle third of each lap's floor alone, the cheeks dry: a rail swells across its trench; as "
@@ -176,7 +182,10 @@ def _go_words(goes: int, letters: Sequence[str], hold: Hold) -> str:
         "first sets before the last is home"
         if hold.band
         else "in {goes} goes ({each}), one after another, each clamped until the glue holds: else the first sets "
-        "before the last is home",
+        "before the last is home"
+        if hold.clamps
+        else "in {goes} goes ({each}), one after another, each left until the glue holds: else the first sets before "
+        "the last is home",
         goes=goes,
         each=each,
     )
