@@ -73,7 +73,7 @@ PADS_ON = (
     " turn it back, on to its feet"
 )
 
-SLID_IN = "take band and cauls off; slide each spline into its slots from the ring's outside, its marked face up"
+SLID_IN = "take the band off; slide each spline into its slots from the ring's outside, its marked face up"
 
 MASKED = "mask what is glued, for no glue holds on oil: mitres, spline slots, cheeks of tenons, the middle of laps"
 
