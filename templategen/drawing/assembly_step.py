@@ -1,7 +1,7 @@
 """Pictures of assembly: for each step what stands already, what comes home, and the way it comes."""
 
 from collections.abc import Iterator, Sequence
-from math import fsum
+from math import fsum, hypot
 
 from templategen.checks.describe import said
 from templategen.drawing.drawing import Drawing, Mark, Stroke
@@ -135,11 +135,14 @@ def _moved_by(point: Vector, shift: Vector) -> Vector:
 
 
 def _with_arrows(table: Table, away: dict[int, Vector]) -> list[int]:
-    """The copies that get an arrow: all, or of many the first of each code."""
-    if len(away) <= MOST_ARROWS:
-        return list(away)
+    """The copies that get an arrow: all, or of many the first of each code, of very many the first that comes each
+    way."""
     first = {table.placed[index].code: index for index in reversed(away)}
-    return sorted(first.values())
+    for told in (list(away), sorted(first.values())):
+        if len(told) <= MOST_ARROWS:
+            return told
+    ways = {tuple(round(part / max(1.0, hypot(*far)), 3) for part in far): index for index, far in reversed(away.items())}
+    return sorted(ways.values())
 
 
 def _joint_top(table: Table, number: int, away: dict[int, Vector]) -> Vector:

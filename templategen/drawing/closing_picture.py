@@ -106,7 +106,7 @@ def _limit_line(study: ClosingStudy, units: Units) -> Iterator[Mark]:
     for row in range(len(WAYS)):
         low = -row * ROW
         yield Stroke(LIMIT, Line(Point(x, low - 1.0), Point(x, low + TALL + 2.0)))
-        figure = figured(f"{decimal_figure(study.ring.limit, units, (2, 4), fixed=True)} {units}")
+        figure = figured(f"{decimal_figure(study.ring.limit, units, (2, 4))} {units}")
         yield Words(LIMIT, Point(x + 1.5, low + TALL - 1.0), SMALL, worded("limit {size}", size=figure))
 
 

@@ -17,8 +17,9 @@ SHORTEST = 0.05
 def in_rows(marks: Sequence[Mark], length: float, rows: int, feed: float) -> Iterator[Mark]:
     """The marks of a picture from x = 0 to `length` in so many rows, `feed` mm from one to the next.
 
-    Words go with the row that their foot stands in, lines and fills are divided; a ring that is crossed is drawn as
-    the lines of it that each row holds. Arcs go whole with the row of their middle.
+    Words go with the row that their foot stands in, level ones moved so far that they end in it; lines and fills are
+    divided; a ring that is crossed is drawn as the lines of it that each row holds. Arcs go whole with the row of
+    their middle.
     """
     wide = length / rows
     for row in range(rows):
@@ -54,7 +55,14 @@ class _Strip:
 
     def words(self, words: Words) -> None:
         if self.low <= words.at.x < self.high:
-            self.kept.append(words)
+            self.kept.append(words if words.turn else self._within(words))
+
+    def _within(self, words: Words) -> Words:
+        box = words.box
+        if box.width > self.high - self.low:
+            return words
+        aside = max(0.0, self.low - box.left) - max(0.0, box.right - self.high)
+        return replace(words, at=words.at.plus(Point(aside, 0.0))) if aside else words
 
 
 def _lines(stroke: Stroke, low: float, high: float) -> Iterator[Stroke]:

@@ -82,7 +82,7 @@ class ClosingStudy:
         better = self.figure(ranked(self.figures)[0], True)
         is_better = better.way is not self.advised and better.chance > best.chance
         return said(
-            "{way:word}: every joint under {limit} in {chance:.3g} % of rings[, all to a stop {plain:.3g} %][; "
+            "{way:word}: in {chance:.3g} % of rings every joint is under {limit}[, all to a stop in {plain:.3g} %][; "
             "{better:word} would close {more:.3g} %, but this ring can't be put together so]",
             way=self.advised.title,
             limit=figured(length_words(self.ring.limit, units)),
