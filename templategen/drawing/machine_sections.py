@@ -272,7 +272,7 @@ def drip(view: BenchView) -> Iterator[Mark]:
     yield from along(-near, 0.0, letter * 1.6, view.figure("fence"), letter, 0.0)
     yield from along(-near - width, -near, letter * 4.4, view.figure("width"), letter, 0.0)
     yield from upright(-deep, 0.0, letter * 1.6, view.figure("height"), letter, 0.0)
-    yield words(lies_up(view, view.lay.up), -reach * 0.74, -letter * 1.8, letter)
+    yield words(lies_up(view, view.lay.up), -reach * 0.705, -letter * 1.8, letter)
     yield words(view.side(view.lay.against), letter * 0.6, -thick + letter, letter, "start")
 
 
