@@ -141,8 +141,12 @@ def _with_arrows(table: Table, away: dict[int, Vector]) -> list[int]:
     for told in (list(away), sorted(first.values())):
         if len(told) <= MOST_ARROWS:
             return told
-    ways = {tuple(round(part / max(1.0, hypot(*far)), 3) for part in far): index for index, far in reversed(away.items())}
+    ways = {_way(far): index for index, far in reversed(away.items())}
     return sorted(ways.values())
+
+
+def _way(far: Vector) -> tuple[float, ...]:
+    return tuple(round(part / max(1.0, hypot(*far)), 3) for part in far)
 
 
 def _joint_top(table: Table, number: int, away: dict[int, Vector]) -> Vector:
