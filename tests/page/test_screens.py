@@ -165,6 +165,25 @@ def test_ticks_parts_and_the_picture_answer(browser: Any, tmp_path: Path) -> Non
     assert turn["shown"] and turn["views"] == 4 and turn["long"] > 5000
 
 
+def test_a_set_up_is_printed_with_the_cautions_of_its_machine(browser: Any, tmp_path: Path) -> None:
+    """Where that sheet alone is asked for."""
+    view = loaded(browser, written(tmp_path, page_of("towpath-side")))
+    view.evaluate("window.print = () => {}")
+    second = "[...document.querySelectorAll('#machines article:not([id^=machines-at])')][1]"
+    view.evaluate(f"{second}.scrollIntoView()")
+    view.wait_for_timeout(200)
+    view.select_option("[data-print]", "sheet")
+    view.click("[data-go]")
+    view.emulate_media(media="print")
+    shown = (
+        "[...document.querySelectorAll('article')].filter((one) => one.getClientRects().length).map((one) => one.id)"
+    )
+    told = view.evaluate(shown)
+    assert len(told) == 2 and told[0].startswith("machines-at-")
+    assert told[1] == view.evaluate(f"{second}.id")
+    view.close()
+
+
 def svg(*words: str) -> str:
     """A drawing of 100 by 100 that shows in 300 pixels."""
     text = "".join(words)

@@ -116,6 +116,10 @@
         all("a", row).forEach(function (link) { chosen.push(document.getElementById(link.hash.slice(1))); });
       });
     }
+    chosen.slice().forEach(function (one) {
+      while (one && one.closest("#machines") && one.id.indexOf("machines-at-") !== 0) { one = one.previousElementSibling; }
+      chosen.push(one); /* what a machine asks of everybody goes with each of its set-ups */
+    });
     if (what) { body.dataset.print = what; } else { delete body.dataset.print; }
     sheets.forEach(function (one) { one.classList.toggle("chosen", chosen.indexOf(one) >= 0); });
     window.print();
