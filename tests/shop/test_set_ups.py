@@ -310,3 +310,16 @@ def test_the_list_is_the_same_bytes_each_time() -> None:
     table = shipped("towpath-side")
     one, other = (csv_bytes(*set_up_list(set_ups(table), table)) for _ in range(2))
     assert one == other
+
+
+@pytest.mark.parametrize(
+    "bit, cutters", [(8.0, {"router bit"}), (3.0, {"router bit"}), (13.0, {"groove cutter", ""})]
+)
+def test_what_stops_in_the_wood_is_no_disc_s_where_a_bit_reaches(bit: float, cutters: set[str]) -> None:
+    """A disc would run on past the line; where no bit is narrow enough, it cuts what runs out at one end, and what
+    starts in the wood is cut by hand, for nothing is let down on a turning disc."""
+    found = of(set_ups(table_of({"shop.groove_cutter": 12.0, "shop.router_bit": bit})), "groove")
+    stopped = [(one, {set_.name for cut in one.cuts for set_ in cut.settings}) for one in found]
+    assert {one.cutter for one in found} == cutters
+    assert not [one for one, names in stopped if "start" in names and one.cutter == "groove cutter"]
+    assert len(stopped) == len(cutters)

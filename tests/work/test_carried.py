@@ -12,7 +12,7 @@ from tests.shipped_packets import packet_files
 CARRIED = {
     "top.parasol": "hand it over: {do}",
     "limits.sitting_load": "hand it over: say that nobody may sit, stand or climb on it",
-    "shop.router_bit": "groove: stopped: a disc cutter leaves a ramp at the end; square it with a chisel",
+    "shop.router_bit": "groove: stopped: a round bit leaves a round end; square it with a chisel",
     "shop.bandsaw_table": "saw round: {do}",
     "shop.holding": "crosscut: Cut them off a longer strip, the last under a hold-down clamp, on a table saw",
     "slats.run": "mitre: further than the saw turns: a sled with a fixed fence, set by the gauge's reading",

@@ -14,6 +14,9 @@ OVER = {"top": "bottom", "bottom": "top", "low": "high", "high": "low"}
 
 
 def _plane(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
+    """The face side is the top, and a planer's bed guides by it."""
+    if lay.worked != "bottom":
+        raise Misfit("the face side isn't planed to thickness, the other one is")
     piece.thickness = cut.value("height")
 
 

@@ -12,8 +12,9 @@ RIPPED = "on the far side of the strip: the fence is measured to the near face o
 
 
 def planed(ledger: Ledger, part: Part, thickness: str, proof: Proof | None = None) -> Job:
-    """Planed to thickness; to the general tolerance unless another proof is given."""
-    lay = Lay(part.code, part.count, "top", "top", "bottom")
+    """Planed to thickness, the face side, which is the top, down on the bed; to the general tolerance unless another
+    proof is given."""
+    lay = Lay(part.code, part.count, "bottom", "bottom", "top")
     shared = (ledger.setting("height", thickness, "thickness that the planer leaves"),)
     proof = proof or tolerances.length(ledger, thickness, "thickness at both ends and the middle", "height")
     return Job("plane", "", shared, (), (lay,), "", proof)

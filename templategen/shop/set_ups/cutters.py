@@ -1,6 +1,6 @@
 """Which cutter makes a cut, in how many passes across and how many levels down, and what does where none reaches."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from math import ceil
 
@@ -8,7 +8,7 @@ from templategen.catalogue import figured
 from templategen.checks.describe import said
 from templategen.shop.set_ups.choose import DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
-from templategen.shop.set_ups.set_up import Operation, Setting
+from templategen.shop.set_ups.set_up import Operation, Setting, SettingName
 from templategen.units import show_length
 
 SLACK = 1e-6
@@ -34,8 +34,9 @@ class Tool:
     deepest: str
 
 
+DISC = Tool("groove cutter", "shop.groove_cutter", "shop.groove_reach.reach", "shop.groove_reach.pass")
 TOOLS = (
-    Tool("groove cutter", "shop.groove_cutter", "shop.groove_reach.reach", "shop.groove_reach.pass"),
+    DISC,
     Tool("router bit", "shop.router_bit", "shop.bit_length", "jigs.pass_depth"),
 )
 """In order of preference where they need equally many passes."""
@@ -59,16 +60,21 @@ def passes_for(
     words: str,
     buried: bool = False,
     turn: str = "",
+    stops: Collection[SettingName] = (),
 ) -> Passes:
     """Passes for a cut as wide and as deep as the quantities `size`; the tool with the fewest, of equal ones the
-    groove cutter. What none reaches is cut by hand.
+    groove cutter. What none reaches is cut by hand. One that `stops` in the wood is a router bit's wherever one
+    reaches: a disc as large as a saw's runs on past the line, through a mitre that is near, or leaves a ramp several
+    times as long as the groove is deep; and one that has a "start" there never is a disc's, for the piece would be
+    let down on it as it turns.
 
     With `buried` a wider cutter does too, in one pass: the rest of it runs in the fence. `turn` is the quantity of
     the angle at which a gauge's fence carries the piece past the cutter: along that fence the steps are longer.
     """
     width, depth = size
-    tools = _driven(ledger, operation)
-    counts = {tool: _count(ledger.value(width), ledger.value(tool.width), buried) for tool in tools}
+    driven = _driven(ledger, operation)
+    counts = {tool: _count(ledger.value(width), ledger.value(tool.width), buried) for tool in driven}
+    tools = tuple(tool for tool in driven if "start" not in stops or tool is not DISC)
     fitting = [tool for tool in tools if counts[tool]]
     reaching = [tool for tool in fitting if ledger.value(tool.reach) >= ledger.value(depth) - SLACK]
     cut = ledger.setting("width", width, WIDTHS[words])
@@ -90,7 +96,7 @@ def passes_for(
         )
         told = said(narrow, cut=words, **({} if len(tools) > 1 else {"tool": tools[0].name}))
         return Passes(OWN, settings, (told,))
-    tool = min(reaching, key=lambda fit: counts[fit] * _levels(ledger, fit, depth))
+    tool = min(reaching, key=lambda fit: (bool(stops) and fit is DISC, counts[fit] * _levels(ledger, fit, depth)))
     settings = (
         cut,
         ledger.setting("cutter", tool.width, WIDTHS[tool.name]),
@@ -112,12 +118,11 @@ def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
 
 def _passed_over(ledger: Ledger, counts: dict[Tool, int], taken: Tool, depth: str, words: str) -> Iterator[str]:
     """Why the groove cutter can't be used, where it can't."""
-    first = TOOLS[0]
-    if taken is first or first not in counts:
+    if taken is DISC or DISC not in counts:
         return
-    if not counts[first]:
+    if not counts[DISC]:
         yield said("{cut:word}: the groove cutter is wider than the cut; the router bit makes it", cut=words)
-    elif ledger.value(first.reach) < ledger.value(depth) - SLACK:
+    elif ledger.value(DISC.reach) < ledger.value(depth) - SLACK:
         yield said("{cut:word}: the groove cutter doesn't reach so deep; the router bit does", cut=words)
 
 

@@ -18,7 +18,8 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
         ("joints.tongue", "joints.groove_depth") if grooves else ("joints.spline_thickness", "joints.spline_depth")
     )
     words = "the groove" if grooves else "the slot"
-    made = passes_for(ledger, operation, "groove" if grooves else "spline_slot", (width, depth), words)
+    name, stops = "groove" if grooves else "spline_slot", [one.name for one in own]
+    made = passes_for(ledger, operation, name, (width, depth), words, stops=stops)
     shared = (
         ledger.setting("fence", fence, "from the fence to the cutter's near side"),
         ledger.setting("height", depth, "of the cutter above its table"),

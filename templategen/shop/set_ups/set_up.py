@@ -8,14 +8,15 @@ from templategen.explain.book import Unit
 from templategen.table.profile.choices import WorkWay
 
 Operation = Literal[
-    "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "rebate", "nib", "shoulder", "pin slot",
+    "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "shoulder", "rebate", "nib", "pin slot",
     "peg bore", "mortise", "tenon bore", "bore", "drain", "counterbore", "drill through", "cross bore", "end bore",
     "relief", "round corner", "round-over", "chamfer", "bead", "saw round", "trim", "drip groove",
     "edge round-over",
 ]  # fmt: skip
 """In working order: every part passes its own from left to right. What follows `bead` is done to the glued ring.
 
-A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one."""
+A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one, sawn while the face that it
+lies on is whole."""
 
 SettingName = Literal[
     "angle", "gauge", "fence", "stop", "start", "end", "height", "levels", "deepen", "width", "length", "passes",

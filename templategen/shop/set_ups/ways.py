@@ -70,8 +70,14 @@ SLED = "further than the saw turns: a sled with a fixed fence, set by the gauge'
 LEFT = {
     (False, True): "stopped: a round bit leaves a round end; square it with a chisel",
     (False, False): "stopped: a round bit leaves a round end; take the mate's corners off until it goes home",
-    (True, True): "stopped: a disc cutter leaves a ramp at the end; square it with a chisel",
-    (True, False): "stopped: a disc cutter leaves a ramp at the end; take the mate's corners off until it goes home",
+    (True, True): (
+        "stopped: stop where the cut in the face that lies down comes to the line, never past it; chop out the ramp"
+        " that the disc leaves with a chisel"
+    ),
+    (True, False): (
+        "stopped: stop where the cut in the face that lies down comes to the line, never past it; take the mate's"
+        " corners off until it goes home over the ramp that the disc leaves"
+    ),
 }
 """What cutters leave where a groove stops, and what is done about it: by whether it is the groove cutter, and whether
 there are chisels."""
@@ -259,8 +265,9 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     ),
     "shoulder": (
         ShopWay("machine", ("bandsaw",), "bandsaw with a fence",
-                (("the shoulder first, the end at the fence, as deep as the height told; then the cheek to that cut,"
-                  " the edge at the fence"),)),
+                (("the shoulder first, the end at the fence, which stands off the blade's far side by the distance"
+                  " told: what falls off lies between them; in as deep as told, then the cheek to that cut, the edge"
+                  " at the fence"),)),
         ShopWay("by hand", SAW_LINES, "tenon saw, to the line"),
     ),
     "mortise": (
