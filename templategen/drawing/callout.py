@@ -40,6 +40,8 @@ class Callout:
     foot: Point
     out: Point
     lines: tuple[str, ...]
+    across: bool = False
+    """Whether its line may cross other lines from the start, as one out of the wood must."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +77,7 @@ def led_out(
 
 def _placed(callout: Callout, inked: Taken, worded: Taken, drawn: Bounds, height: float, widest: float) -> _Way:
     """The way whose words meet nothing: with a line that crosses none, or else no words, or else over all."""
-    for most, lines in product(dict.fromkeys((widest, inf)), (inked, worded)):
+    for most, lines in product(dict.fromkeys((widest, inf)), (worded,) if callout.across else (inked, worded)):
         way = _cheapest(callout, inked, lines, drawn, height, most)
         if way is not None:
             return way

@@ -16,7 +16,7 @@ from templategen.drawing.lettering import LINE_FEED, height_for
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.title_block import Around, boxed, header, scale_bar
-from templategen.drawing.view import View, blank_view, bottom_view, side_view, top_view
+from templategen.drawing.view import SMALLEST, View, blank_view, bottom_view, side_view, top_view
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import differs
 from templategen.geometry.outline import circle, rectangle
@@ -34,9 +34,6 @@ SCREEN_LETTERS = 42.0
 
 LEAST_ON_SCREEN = 2.5
 """Smallest capital height of such a view, mm of the part."""
-
-SMALLEST = 0.85
-"""No letter of it is smaller than this share of the others."""
 
 DATUM = 0.4
 """Radius of the ring round the corner that sizes count from, in capital heights."""

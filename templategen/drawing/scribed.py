@@ -62,6 +62,9 @@ SHORT = 15.0
 CROWD = 4
 """So many divisions of a scale are told together where they stand close."""
 
+MOST_TRIES = 4
+"""So often words and the lines of distances make room for each other."""
+
 POINT_RING = 4.0
 """Half the cross of a point, mm."""
 
@@ -69,9 +72,13 @@ POINT_RING = 4.0
 def scribed(jig: Jig, part: Part, manner: Manner, letter: float = LETTER) -> tuple[Mark, ...]:
     """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them and of the lines
     of its distances; `letter` is the height of the capitals, mm."""
-    bare = _scribed(jig, part, manner, letter)
-    led = [mark for mark in with_distances(jig, part, bare, manner, letter)[len(bare) :] if mark.edges]
-    return _scribed(jig, part, manner, letter, led) if led else bare
+    bare, led = _scribed(jig, part, manner, letter), list[Mark]()
+    for _ in range(MOST_TRIES):
+        told = [mark for mark in with_distances(jig, part, bare, manner, letter)[len(bare) :] if mark.edges]
+        if told == led:
+            break
+        bare, led = _scribed(jig, part, manner, letter, told), told
+    return bare
 
 
 def _scribed(jig: Jig, part: Part, manner: Manner, letter: float, clear_of: Sequence[Mark] = ()) -> tuple[Mark, ...]:

@@ -1,7 +1,7 @@
 """Views: one face of a part with the work cut into it, in the face's own frame."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from templategen.catalogue import translated, worded
@@ -19,6 +19,7 @@ from templategen.drawing.layers import (
     THROUGH_OUTSIDE,
     face_words,
 )
+from templategen.drawing.leaders import runs_through
 from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.drawing.reliefs import outline_reliefs, pocket_reliefs
@@ -28,7 +29,7 @@ from templategen.drawing.work import centres, clear_of, frames_of, stops, work
 from templategen.drawing.work_sizes import describe_holes
 from templategen.geometry.coincide import covered_share, uncovered
 from templategen.geometry.edge import Edge, Line
-from templategen.geometry.outline import Outline, distance_to
+from templategen.geometry.outline import Outline
 from templategen.geometry.placement import OVER
 from templategen.geometry.point import Point
 from templategen.parts.face import Face
@@ -39,8 +40,20 @@ WASTE = 0.01
 """A face longer than the finished edge by this much is a face of the blank, mm."""
 
 
+UPRIGHT = 0.999
+"""An end stands upright that rises by more than this, as a sine."""
+
+LONGEST_LETTER = 2
+"""Letters of work are no longer, all other words are."""
+
+SMALLEST = 0.85
+"""No letter of work is smaller than this share of the others."""
+
 SMALLER = 0.6
 """A part's code that finds no room is written so much smaller."""
+
+UNDER = 2.0
+"""A part's code and arrow stand this many capital heights under a centre line that runs closely above them."""
 
 ACROSS = 0.5
 """A centre line whose direction is off the grain's by less than this, as a sine, runs with the grain."""
@@ -83,12 +96,14 @@ def top_view(part: Part, manner: Manner) -> View:
     worked = (*worked, *reliefs)
     lines = [*edges_of((*worked, *hidden, *holes)), *frames_of(worked)]
     named = _name_and_grain(part, manner.height, lines, edges_of(middles), tuple(words_of(worked)))
-    marks += [*worked, *hidden, *named, *_edge_names(part, manner)]
+    names = [*_edge_names(part, manner)]
+    marks += [*worked, *hidden, *named, *(one for one in names if isinstance(one, Words))]
     beside = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
     sizes, led = edge_sizes(part.outline, manner, manner.overrun, beside, part.lengthwise)
     corners = (*stops(features, part.holes), *part.outline.points, *_on_middles(part))
     notes = (*notes, *describe_holes(part.holes, part.outline, manner))
-    return View(translated("top face"), notes, (*marks, *sizes), part.outline, corners, led)
+    led = *led, *(one for one in names if isinstance(one, Callout))
+    return _lettered(View(translated("top face"), notes, (*marks, *sizes), part.outline, corners, led), manner)
 
 
 def bottom_view(part: Part, manner: Manner) -> View:
@@ -103,7 +118,7 @@ def bottom_view(part: Part, manner: Manner) -> View:
     corners = stops(part.features_on("bottom"), holes)
     notes, reliefs = _joined((notes, ()), pocket_reliefs(part.features_on("bottom"), wood, manner))
     title = translated("underside (turned over left to right)")
-    return View(title, notes, (*marks, *worked, *reliefs, *hidden), wood, corners)
+    return _lettered(View(title, notes, (*marks, *worked, *reliefs, *hidden), wood, corners), manner)
 
 
 def side_view(part: Part, face: Face, manner: Manner) -> View:
@@ -116,7 +131,8 @@ def side_view(part: Part, face: Face, manner: Manner) -> View:
     worked = (*worked, *reliefs)
     if _outlasts(face, part.outline):
         notes = (*notes, translated("This face is the blank's: work it before the finished outline is cut."))
-    return View(face_words(face.name), notes, (*marks, *worked, *beside), face.outline, corners)
+    view = View(face_words(face.name), notes, (*marks, *worked, *beside), face.outline, corners)
+    return _lettered(view, manner)
 
 
 def blank_view(part: Part, manner: Manner) -> View:
@@ -125,6 +141,22 @@ def blank_view(part: Part, manner: Manner) -> View:
     sizes, led = edge_sizes(part.blank, manner, manner.height * 0.4, lengthwise=part.lengthwise)
     marks = Shape(BLANK_OUTLINE, part.blank), *sizes
     return View(translated("blank"), (note,), marks, part.blank, part.blank.points, led)
+
+
+def _lettered(view: View, manner: Manner) -> View:
+    """The view with the letters of its work led out that would be too small to read where they belong, or that a line
+    runs through."""
+    lines = [edge for edge in edges_of(view.marks) if isinstance(edge, Line)]
+    crowded = [
+        words for words in words_of(view.marks)
+        if words.layer == TEXT and len(words.text) <= LONGEST_LETTER
+        and (words.height < manner.height * SMALLEST
+             or any(runs_through(line.start, line.end, words.box.grown(-words.height / 8)) for line in lines))
+    ]  # fmt: skip
+    middle, spots = view.wood.bounds.centre.y, [(words.text, words.box.centre) for words in crowded]
+    led = (Callout(at, Point(0.0, 1.0 if at.y > middle else -1.0), (letter,), across=True) for letter, at in spots)
+    marks = tuple(mark for mark in view.marks if mark not in crowded)
+    return replace(view, marks=marks, led=(*view.led, *led))
 
 
 def _middle_lines(part: Part, wood: Outline, drawn: Sequence[Mark]) -> tuple[Mark, ...]:
@@ -172,8 +204,11 @@ def _name_and_grain(
     with_grain = [line for line in middles if abs(line.direction_at(0).cross(part.grain)) < ACROSS]
     lines = [*lines, *(line for line in middles if line not in with_grain)]
     at, room = roomiest(part.outline, lines)
-    if any(distance_to(line, at) < height / 2 for line in with_grain):
-        at = at.plus(part.grain.left, min(height, room / 3))
+    for above in (line.point_at(0.5).minus(at).dot(part.grain.left) for line in with_grain):
+        if abs(above) < height / 2:
+            at = at.plus(part.grain.left, min(height, room / 3))
+        elif height / 2 < above < height * UNDER:
+            at = at.plus(part.grain.left, above - height * UNDER)
     gap = min(height * 1.5, room * 0.7)
     run = clear_run(at, part.grain, part.outline, lines, gap, most=height * 12)
     if run > height:
@@ -191,12 +226,16 @@ def _name_and_grain(
             break
 
 
-def _edge_names(part: Part, manner: Manner) -> Iterator[Words]:
-    """Which side is edge 1, which end is end 2: written along it, outside the wood."""
+def _edge_names(part: Part, manner: Manner) -> Iterator[Words | Callout]:
+    """Which side is edge 1, which end is end 2: written along it, outside the wood; led out of an upright right end,
+    beside which the running sizes stand."""
     for face in part.worked_faces:
         if face.name not in ("top", "bottom"):
             edge = _edge_under(face, part.outline)
-            yield words_along(TEXT, edge, NAME_SHARE, face_words(face.name), manner.height, manner.overrun)
+            if edge.direction_at(0).y > UPRIGHT:
+                yield Callout(edge.point_at(NAME_SHARE), Point(1.0, 0.0), (face_words(face.name),))
+            else:
+                yield words_along(TEXT, edge, NAME_SHARE, face_words(face.name), manner.height, manner.overrun)
 
 
 def _outlasts(face: Face, outline: Outline) -> bool:

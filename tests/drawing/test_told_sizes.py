@@ -11,6 +11,7 @@ from templategen.drawing.edge_sizes import edge_sizes
 from templategen.drawing.jig_sheet import jig_sheet
 from templategen.drawing.joint_letters import pointed_of
 from templategen.drawing.manner import Manner
+from templategen.drawing.part_sheet import face_views
 from templategen.drawing.title_block import tolerance_lines
 from templategen.drawing.view import top_view
 from templategen.drawing.work_sizes import describe_centres, set_out_from, work_sizes
@@ -128,3 +129,16 @@ def test_jigs_tell_their_distances_clear_of_words() -> None:
         if jig.code == "TEST-TENON":
             told = " ".join(words.text for words in words_of(marks))
             assert "play" in told and "from the left" in told
+
+
+def test_letters_of_work_are_as_large_as_the_rest_and_no_line_runs_through_them() -> None:
+    """Those that find no room where they belong are led out of there."""
+    table = table_of("towpath-side")
+    for code in ("RAIL-LOW", "LEG"):
+        for view in face_views(table.part(code)):
+            letters = [words for words in words_of(view.drawing.marks) if words.text in ("A", "B", "C", "D")]
+            struck = {text for text, _ in crossed(view.drawing.marks)}
+            tallest = max(words.height for words in words_of(view.drawing.marks))
+            assert bool(letters) == (view.title != "blank")
+            assert not struck & {words.text for words in letters}, (code, view.title)
+            assert all(words.height > 0.84 * tallest for words in letters)
