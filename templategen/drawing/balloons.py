@@ -1,6 +1,6 @@
 """Balloons: the numbers of a drawing's parts list, in rings beside the drawing, each on a line to its part."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from math import ceil
 
 from templategen.catalogue import worded
@@ -48,7 +48,7 @@ def parts_list(table: Table, at: Point, height: float) -> Iterator[Words]:
     """The list under a drawing, its upper left corner at `at`: number, code, name, how many, finished size."""
     manner = Manner(height, units=table.profile.units)
     rows = [
-        f"{number}  {part.code}  {part.name}, {worded('{count} off', count=part.count)}, {_size(part.size, manner)}"
+        f"{number}  {part.code}  {part.name}, {worded('{count} off', count=part.count)}, {manner.sizes(*part.size)}"
         for part, number in zip(table.parts, items(table).values(), strict=True)
     ]
     most = ceil(len(rows) / LISTS)
@@ -58,7 +58,3 @@ def parts_list(table: Table, at: Point, height: float) -> Iterator[Words]:
         for row, text in enumerate(column):
             yield Words(BALLOON, Point(x, at.y - row * height * LINE_FEED), height, text)
         x += max(text_width(text, height) for text in column) + height
-
-
-def _size(size: Sequence[float], manner: Manner) -> str:
-    return f"{' x '.join(manner.figure(value) for value in size)} {manner.units}"

@@ -88,11 +88,10 @@ def _block(jig: Jig, part: Part, drawn: tuple[Mark, ...], manner: Manner) -> tup
         box, own = marks_box(below), marks_box(marks)
         marks = (*marks, *moved(below, Point(own.left - box.left, own.bottom - box.top - manner.height * 3)))
     height, box = min(manner.height, 5.0), marks_box(marks)
-    length, width, thick = (manner.figure(value) for value in part.size)
     columns = max(30, int(box.width / (height * WIDTH_OF_LETTER)))
     number = part.count if part.count > 1 else None
     title = said("{code}: {name}[, {number} to make]", code=part.code, name=part.name, number=number)
-    lines = [title, f"{translated(part.wood)} {length} x {width} x {thick} {manner.units}"]
+    lines = [title, f"{translated(part.wood)} {manner.sizes(*part.size)}"]
     lines += [*part.notes, *work_notes(part, manner)]
     return tuple(_above(list(marks), _wrapped(lines, columns), height, VIEW_TITLE))
 

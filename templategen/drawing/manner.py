@@ -36,6 +36,13 @@ class Manner:
         """The same with its unit."""
         return f"{self.figure(mm)} {self.units}"
 
+    def sizes(self, *mm: float) -> str:
+        """Several lengths of one thing with their unit, in one style: all decimals where one is no fraction."""
+        told = [self.figure(one) for one in mm]
+        if any("." in one or "," in one for one in told):
+            told = [figured(decimal_figure(one, self.units)) for one in mm]
+        return f"{' x '.join(told)} {self.units}"
+
     def depth(self, mm: float) -> str:
         """A depth as notes say it."""
         return worded("{size} deep", size=self.size(mm))

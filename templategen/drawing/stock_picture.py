@@ -97,7 +97,7 @@ def stock_picture(
 
 def _title(piece: Piece, rows: int, manner: Manner) -> Words:
     """The size of a slender board, above it."""
-    sizes = f"{manner.figure(piece.length)} x {manner.figure(piece.width)} {manner.units}"
+    sizes = manner.sizes(piece.length, piece.width)
     told = worded("{sizes}, in {rows} rows from the left", sizes=sizes, rows=rows)
     return Words(TEXT, Point(0.0, piece.width + manner.height * 1.2), manner.height, told)
 

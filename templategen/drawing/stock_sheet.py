@@ -209,7 +209,7 @@ def blanks(item: Item, count: int) -> str:
 
 def _title(sheet: Sheet, items: Mapping[str, Item], title: str, manner: Manner) -> Iterator[Words]:
     piece, height = sheet.piece, manner.height
-    sizes = f"{manner.figure(piece.length)} x {manner.size(piece.width)}"
+    sizes = manner.sizes(piece.length, piece.width)
     counts: dict[str, int] = {}
     for laid in sheet.laid:
         counts[laid.code] = counts.get(laid.code, 0) + 1

@@ -51,7 +51,7 @@ class Around:
 
 def header(part: Part, title: str, revision: str, manner: Manner, tolerances: Sequence[str], scale: str) -> list[str]:
     """The lines of the block."""
-    size = f"{' x '.join(manner.figure(value) for value in part.size)} {manner.units}"
+    size = manner.sizes(*part.size)
     number = worded("{count} to make", count=part.count) + (hand_words(part.handed) if part.kind != "slat" else "")
     lines = [
         title,
@@ -94,7 +94,7 @@ def boxed(marks: Sequence[Mark], lines: Sequence[str], height: float) -> list[Ma
 
 def tolerance_lines(part: Part, joints: Joints, units: Units) -> Iterator[str]:
     """How far off sizes may be: by the fit of each joint of the part, and in general."""
-    manner = Manner(1.0, units=units)
+    manner = Manner(1.0, units=units, by_machine=True)
     plays: dict[str, dict[str, None]] = {}
     if part.kind == "spline":
         plays["glued"] = {manner.figure(joints.glue_clearance): None}

@@ -120,7 +120,7 @@ def _shape(outline: Outline, wood: Outline, manner: Manner) -> tuple[str, ...]:
     spans = sorted(_spans(outline.edges))
     if len(spans) == 2 and len(outline) == 4:
         (angle, length), (_, width) = spans
-        return (f"{manner.figure(length)} x {manner.size(width)}, {off_square_words(angle)}",)
+        return (f"{manner.sizes(length, width)}, {off_square_words(angle)}",)
     if spans:
         return tuple(
             worded("{size} wide, {angle}", size=manner.size(wide), angle=off_square_words(angle))
@@ -129,7 +129,7 @@ def _shape(outline: Outline, wood: Outline, manner: Manner) -> tuple[str, ...]:
     if box.left <= face.left + ONE_LINE and box.right >= face.right - ONE_LINE:
         return (worded("{size} wide, from end to end", size=manner.size(box.height)),)
     told = "three-cornered, {size}" if len(outline) == 3 else "{size}"
-    return (worded(told, size=f"{manner.figure(box.width)} x {manner.size(box.height)}"),)
+    return (worded(told, size=manner.sizes(box.width, box.height)),)
 
 
 def _spans(edges: Sequence[Edge]) -> Iterator[tuple[float, float]]:
