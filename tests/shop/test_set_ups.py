@@ -17,9 +17,11 @@ from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.shop.cautions import DEFER, DUST
 from templategen.shop.explained import explained, write_set_ups
+from templategen.shop.rough import strip_length
 from templategen.shop.set_ups.cutters import OWN
 from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.sawn_ends import TURN_ABOUT
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
@@ -324,3 +326,19 @@ def test_what_stops_in_the_wood_is_no_disc_s_where_a_bit_reaches(bit: float, cut
     assert {one.cutter for one in found} == cutters
     assert not [one for one, names in stopped if "start" in names and one.cutter == "groove cutter"]
     assert OWN not in cutters or any("just as wide" in told for one in found for told in one.warnings)
+
+
+def test_a_strip_is_as_long_as_its_pieces_take_when_it_is_turned_after_each() -> None:
+    """Pieces are sawn off in lines, as told: a strip turned over after each cut gives all of them and keeps an end to
+    hold it by; one that isn't turned must lose a wedge for each."""
+    table = table_of({})
+    mitres = [one for one in of(set_ups(table), "mitre") if TURN_ABOUT in one.warnings]
+    assert mitres and all("SLAT-01" in one.codes for one in mitres)
+    part, shop = table.part("SLAT-01"), table.profile.shop
+    (left, bottom, right, top), count = part.blank.bounds, part.count
+    lean = radians(mitres[0].value("angle"))
+    wedge, kerf = (top - bottom) * tan(lean), shop.saw_kerf / cos(lean)
+    turned = count * (right - left - wedge) + wedge + (count + 1) * kerf
+    not_turned = count * (right - left) + (count + 1) * kerf
+    long = strip_length(shop, part, count)
+    assert turned + shop.strip_end < long < not_turned + shop.strip_end

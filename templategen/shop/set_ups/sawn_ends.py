@@ -1,7 +1,7 @@
 """Ends sawn off against a stop: square, mitred, or of two edges."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
@@ -10,6 +10,12 @@ from templategen.shop.set_ups.set_up import Check, Job, Lay, Operation, Proof, S
 from templategen.shop.set_ups.ways import SLED
 
 WASTE = "on the waste side of the line, away from the stop; the stop is measured to the near face of the kerf"
+
+TURN_ABOUT = (
+    "off a strip only the first piece needs its end cut clean: after each piece turn the strip over, its other edge to"
+    " the fence, and the end just sawn goes to the stop"
+)
+"""The strip is as long as its pieces take that way, and its saw stands as it is."""
 
 SQUARE = 1e-6
 """An end this close to square counts as square, degrees."""
@@ -43,7 +49,18 @@ def sawn_jobs(ledger: Ledger, part: Part, ends: Sequence[SawnEnd], square: Proof
     def proof(end: SawnEnd) -> Proof:
         return tolerances.turned(ledger, end.angle, *turned) if turned and not is_square(ledger, end) else square
 
-    return tuple(_job(ledger, part, end, proof(end)) for end in ends)
+    told = (TURN_ABOUT,) if _turn_and_turn_about(ledger, part, ends) else ()
+    jobs = (_job(ledger, part, end, proof(end)) for end in ends)
+    return tuple(replace(job, warnings=(*told, *job.warnings)) if job.own else job for job in jobs)
+
+
+def _turn_and_turn_about(ledger: Ledger, part: Part, ends: Sequence[SawnEnd]) -> bool:
+    """Whether pieces come off a strip in which every other one lies the other way round: they are too short to be fed
+    singly, and their ends lean alike to points on one edge."""
+    if part.count < 2 or part.blank.bounds.width >= ledger.value("shop.holding") or len(ends) != 2:
+        return False
+    angles = [ledger.value(end.angle) for end in ends]
+    return ends[0].against == ends[1].against and angles[0] > SQUARE and abs(angles[0] - angles[1]) < SQUARE
 
 
 def is_square(ledger: Ledger, end: SawnEnd) -> bool:
