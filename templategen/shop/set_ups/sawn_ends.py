@@ -12,8 +12,8 @@ from templategen.shop.set_ups.ways import SLED
 WASTE = "on the waste side of the line, away from the stop; the stop is measured to the near face of the kerf"
 
 TURN_ABOUT = (
-    "off a strip only the first piece needs its end cut clean: after each piece turn the strip over, its other edge to"
-    " the fence, and the end just sawn goes to the stop"
+    "off a strip only the first piece needs its end cut clean: after each piece turn the strip over, its other edge"
+    " to the fence, and the end just sawn goes to the stop"
 )
 """The strip is as long as its pieces take that way, and its saw stands as it is."""
 
