@@ -24,7 +24,7 @@ th { font-weight: 600; white-space: nowrap; }
 h1 { margin: .8rem 0 .2rem; } h2 { margin: 1.2rem 0 .2rem; font-size: 1.1rem; break-after: avoid; }
 ul { margin: 0; padding-left: 1.1rem; } li { break-inside: avoid; }
 @media print { body { font-size: 10pt; padding: 0; } figure svg { max-height: 9cm; } }
-@media print { main { columns: 2; column-gap: 1cm; } }
+@media print { .chapters { columns: 2; column-gap: 1cm; } }
 """
 
 
@@ -75,11 +75,13 @@ def customer_html(sheet: CustomerSheet, svg: str) -> str:
 {f"<p><strong>{_said(name)}</strong></p>" if name else ""}
 {head}<h1>{_said(sheet.title)}</h1>
 </header>
+<main>
 <figure>{_described(svg)}</figure>
 <table>
 {rows}</table>
-<main>
-{chapters}</main>
+<div class="chapters">
+{chapters}</div>
+</main>
 </body>
 </html>
 """
