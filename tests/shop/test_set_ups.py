@@ -18,7 +18,7 @@ from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.shop.cautions import DEFER, DUST
 from templategen.shop.explained import explained, write_set_ups
 from templategen.shop.rough import strip_length
-from templategen.shop.set_ups.cutters import OWN
+from templategen.shop.set_ups.cutters import IN_THE_FENCE, OFF_THE_FENCE, OWN
 from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.sawn_ends import TURN_ABOUT
@@ -342,3 +342,12 @@ def test_a_strip_is_as_long_as_its_pieces_take_when_it_is_turned_after_each() ->
     not_turned = count * (right - left) + (count + 1) * kerf
     long = strip_length(shop, part, count)
     assert turned + shop.strip_end < long < not_turned + shop.strip_end
+
+
+def test_no_pass_of_a_rebate_cuts_into_the_fence_unsaid() -> None:
+    """The end is drawn off the fence for further passes; a cutter wider than the rebate runs in a wooden face."""
+    found = of(set_ups(table_of({"shop.groove_cutter": 12.0, "shop.router_bit": 8.0})), "rebate")
+    steps = [step.says for one in found for step in one.settings if step.name == "step"]
+    assert steps and set(steps) == {OFF_THE_FENCE} and not any(IN_THE_FENCE in one.warnings for one in found)
+    wide = of(set_ups(table_of({"shop.groove_cutter": 20.0, "shop.router_bit": 20.0})), "rebate")
+    assert any(IN_THE_FENCE in one.warnings for one in wide)

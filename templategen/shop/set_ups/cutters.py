@@ -21,6 +21,15 @@ WIDTHS = {
 }  # fmt: skip
 """How the width of a cut is told, and that of a cutter."""
 
+ALONG = "moved along the gauge's fence for each further pass"
+ACROSS = "moved square to the fence for each further pass"
+OFF_THE_FENCE = "the piece drawn off the fence by this for each further pass; the fence stays"
+
+IN_THE_FENCE = (
+    "the cutter is wider than the cut: screw a wooden face to the fence and let the cutter, raised as it turns, cut"
+    " its own room in it first"
+)
+
 OWN = "cutter as wide as the cut"
 
 
@@ -100,10 +109,13 @@ def passes_for(
     settings = (
         cut,
         ledger.setting("cutter", tool.width, WIDTHS[tool.name]),
-        *_steps(ledger, name, width, tool, counts[tool], turn),
+        *_steps(
+            ledger, name, width, tool, counts[tool], OFF_THE_FENCE if buried else ALONG if turn else ACROSS, turn
+        ),
         *_down(ledger, name, depth, tool),
     )
-    return Passes(tool.name, settings, tuple(_passed_over(ledger, counts, tool, depth, words)))
+    runs_in = (IN_THE_FENCE,) if ledger.value(tool.width) > ledger.value(width) + SLACK else ()
+    return Passes(tool.name, settings, (*runs_in, *_passed_over(ledger, counts, tool, depth, words)))
 
 
 def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
@@ -141,7 +153,9 @@ def _once(ledger: Ledger) -> tuple[Setting, ...]:
     return (ledger.setting("passes", one, "passes"),)
 
 
-def _steps(ledger: Ledger, name: str, width: str, tool: Tool, count: int, turn: str) -> tuple[Setting, ...]:
+def _steps(
+    ledger: Ledger, name: str, width: str, tool: Tool, count: int, moved: str, turn: str
+) -> tuple[Setting, ...]:
     """How many passes, and how far apart: the first on the near side, the last to the full width."""
     terms = {"w": width, "c": tool.width}
     name = f"{name}.{tool.name.replace(' ', '_')}"
@@ -154,11 +168,6 @@ def _steps(ledger: Ledger, name: str, width: str, tool: Tool, count: int, turn: 
     formula = "(w - c) / (n - 1)" + (" / cos(turn)" if turn else "")
     terms |= {"turn": turn} if turn else {}
     step = ledger.add(f"{name}.step", says, "mm", formula, n=passes, **terms)
-    moved = (
-        "moved along the gauge's fence for each further pass"
-        if turn
-        else "moved square to the fence for each further pass"
-    )
     return told, ledger.setting("step", step, moved)
 
 
