@@ -21,15 +21,6 @@ WIDTHS = {
 }  # fmt: skip
 """How the width of a cut is told, and that of a cutter."""
 
-ALONG = "moved along the gauge's fence for each further pass"
-ACROSS = "moved square to the fence for each further pass"
-OFF_THE_FENCE = "the piece drawn off the fence by this for each further pass; the fence stays"
-
-IN_THE_FENCE = (
-    "the cutter is wider than the cut: screw a wooden face to the fence and let the cutter, raised as it turns, cut"
-    " its own room in it first"
-)
-
 OWN = "cutter as wide as the cut"
 
 
@@ -109,13 +100,11 @@ def passes_for(
     settings = (
         cut,
         ledger.setting("cutter", tool.width, WIDTHS[tool.name]),
-        *_steps(
-            ledger, name, width, tool, counts[tool], OFF_THE_FENCE if buried else ALONG if turn else ACROSS, turn
-        ),
+        *_steps(ledger, name, width, tool, counts[tool], buried, turn),
         *_down(ledger, name, depth, tool),
     )
-    runs_in = (IN_THE_FENCE,) if ledger.value(tool.width) > ledger.value(width) + SLACK else ()
-    return Passes(tool.name, settings, (*runs_in, *_passed_over(ledger, counts, tool, depth, words)))
+    told = (*_in_the_fence(ledger, tool, width), *_passed_over(ledger, counts, tool, depth, words))
+    return Passes(tool.name, settings, told)
 
 
 def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
@@ -126,6 +115,15 @@ def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
     kind = wish_for(ledger.profile, operation)
     machines = {tool for way in ways for tool in way.needs if kind in ("auto", way.kind)}
     return tuple(tool for tool in TOOLS if machines.intersection(DRIVEN_BY[tool.name]))
+
+
+def _in_the_fence(ledger: Ledger, tool: Tool, width: str) -> Iterator[str]:
+    """Where the rest of a cutter runs that is wider than the cut."""
+    if ledger.value(tool.width) > ledger.value(width) + SLACK:
+        yield said(
+            "the cutter is wider than the cut: screw a wooden face to the fence and let the cutter, raised as it"
+            " turns, cut its own room in it first"
+        )
 
 
 def _passed_over(ledger: Ledger, counts: dict[Tool, int], taken: Tool, depth: str, words: str) -> Iterator[str]:
@@ -154,7 +152,7 @@ def _once(ledger: Ledger) -> tuple[Setting, ...]:
 
 
 def _steps(
-    ledger: Ledger, name: str, width: str, tool: Tool, count: int, moved: str, turn: str
+    ledger: Ledger, name: str, width: str, tool: Tool, count: int, buried: bool, turn: str
 ) -> tuple[Setting, ...]:
     """How many passes, and how far apart: the first on the near side, the last to the full width."""
     terms = {"w": width, "c": tool.width}
@@ -168,6 +166,11 @@ def _steps(
     formula = "(w - c) / (n - 1)" + (" / cos(turn)" if turn else "")
     terms |= {"turn": turn} if turn else {}
     step = ledger.add(f"{name}.step", says, "mm", formula, n=passes, **terms)
+    moved = (
+        "the piece drawn off the fence by this for each further pass; the fence stays" if buried
+        else "moved along the gauge's fence for each further pass" if turn
+        else "moved square to the fence for each further pass"
+    )  # fmt: skip
     return told, ledger.setting("step", step, moved)
 
 
