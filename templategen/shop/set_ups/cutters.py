@@ -103,8 +103,8 @@ def passes_for(
         *_steps(ledger, name, width, tool, counts[tool], buried, turn),
         *_down(ledger, name, depth, tool),
     )
-    told = (*_in_the_fence(ledger, tool, width), *_passed_over(ledger, counts, tool, depth, words))
-    return Passes(tool.name, settings, told)
+    warned = (*_in_the_fence(ledger, tool, width), *_passed_over(ledger, counts, tool, depth, words))
+    return Passes(tool.name, settings, warned)
 
 
 def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
