@@ -12,6 +12,7 @@ from templategen.drawing.dimension import overall, running
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words, edges_of, words_of
 from templategen.drawing.edge_sizes import edge_sizes
 from templategen.drawing.layers import CUT_NUMBER, DIMENSION, FAULT, HIDDEN, SAW_CUT, TRIM_MARGIN, VIEW_TITLE
+from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import part_drawing
 from templategen.drawing.roomy import clear_run, roomiest
@@ -182,7 +183,8 @@ def test_overall_sizes_of_a_board_are_its_length_below_and_width_beside() -> Non
 
 
 def test_rows_go_down_from_the_left_end() -> None:
-    """The first row holds the left end; each piece stands shifted by its row, cut at the break and nowhere else."""
+    """The first row holds the left end; each piece stands shifted by its row, cut at the break and nowhere else;
+    words that would run past a row end in it."""
     layer = DIMENSION
     marks = (Stroke(layer, Line(Point(10, 1), Point(130, 5))), Words(layer, Point(107, 3), 3.5, "right"),
              Shape(layer, rectangle(40, 2, 47, 6)), Words(layer, Point(99, 2), 3.5, "left"))  # fmt: skip
@@ -192,7 +194,8 @@ def test_rows_go_down_from_the_left_end() -> None:
         pytest.approx((10, 1, 100, 4)), pytest.approx((0, -46, 30, -45)),
     ]  # fmt: skip
     places = {words.text: words.at for words in words_of(found)}
-    assert places == {"left": Point(99, 2), "right": Point(7, -47)}
+    ends = Point(100 - text_width("left", 3.5), 2)
+    assert places == {"left": pytest.approx(ends), "right": Point(7, -47)}
 
 
 def test_the_roomiest_spot_is_the_middle_of_the_largest_gap() -> None:
