@@ -13,7 +13,7 @@ from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle, up_for
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Setting, Side
 
-TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes move away from it"
+TRENCH_SIDE = "the cutter's near side on the line nearest the stop; further passes lie further from it"
 
 ENDS: tuple[Side, Side] = ("left", "right")
 

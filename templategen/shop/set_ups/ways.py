@@ -132,6 +132,12 @@ _ROUTED_ACROSS = (
     ),
     "several pieces go side by side, their ends level, scrap outside the first and the last",
 )
+_OVER_THE_CUTTER = (
+    (
+        "the stop told is that of the first pass; for each further one the piece goes on towards the stop, so set"
+        " that back by the step, or stand the block between for the first pass and take it away for the last"
+    ),
+)
 _ROUTED_ALONG = (
     "clamp the piece upright between two blocks level with the face that is cut, so that the router's base lies flat",
     (
@@ -210,9 +216,9 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "crosscut": _ENDS,
     "mitre": _ENDS,
     "lap": (
-        ShopWay("machine", ("groove cutter",), "groove cutter, with a sled"),
+        ShopWay("machine", ("groove cutter",), "groove cutter, with a sled", _OVER_THE_CUTTER),
         ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_ACROSS),
-        ShopWay("machine", ("router table",), "router table, with a sled"),
+        ShopWay("machine", ("router table",), "router table, with a sled", _OVER_THE_CUTTER),
         ShopWay("by hand", (*SAW_LINES, "chisels", "router plane"), "tenon saw, chisel, router plane", _SAWN_ACROSS),
     ),
     "groove": (
