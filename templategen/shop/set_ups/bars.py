@@ -1,6 +1,7 @@
 """The first operations on every part: planing, ripping and, for a plain bar, cutting to length."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
@@ -17,7 +18,8 @@ def planed(ledger: Ledger, part: Part, thickness: str, proof: Proof | None = Non
     lay = Lay(part.code, part.count, "bottom", "bottom", "top")
     shared = (ledger.setting("height", thickness, "thickness that the planer leaves"),)
     proof = proof or tolerances.length(ledger, thickness, "thickness at both ends and the middle", "height")
-    return Job("plane", "", shared, (), (lay,), "", proof)
+    even = tolerances.level(ledger, "piece against piece, all in one go: mates and tongues come level", "height")
+    return Job("plane", "", shared, (), (lay,), "", replace(proof, checks=(*proof.checks, even)))
 
 
 def ripped(ledger: Ledger, part: Part, width: str, proof: Proof | None = None) -> Job:

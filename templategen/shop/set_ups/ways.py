@@ -132,6 +132,12 @@ _ROUTED_ACROSS = (
     ),
     "several pieces go side by side, their ends level, scrap outside the first and the last",
 )
+_END_TO_THE_FENCE = (
+    (
+        "the end flat along the fence: for one that isn't square the sled's own fence is turned until it is, the"
+        " piece clamped to that"
+    ),
+)
 _OVER_THE_CUTTER = (
     (
         "the stop told is that of the first pass; for each further one the piece goes on towards the stop, so set"
@@ -252,8 +258,8 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "pare to the lines, try with a spline")),
     ),
     "rebate": (
-        ShopWay("machine", ("router table",), "router table, with a sled"),
-        ShopWay("machine", ("groove cutter",), "groove cutter, with a sled"),
+        ShopWay("machine", ("router table",), "router table, with a sled", _END_TO_THE_FENCE),
+        ShopWay("machine", ("groove cutter",), "groove cutter, with a sled", _END_TO_THE_FENCE),
         ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_ENDS),
         ShopWay("by hand", (*SAW_LINES, "shoulder plane"), "tenon saw and shoulder plane",
                 (("knife the shoulder round at the distance told, gauge the cheek; saw the shoulder to the"
