@@ -12,7 +12,7 @@ from templategen.shop.cautions import BY_HAND, DEFER, DUST, GLUED_RING, HAND_SAW
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.choose import chosen
-from templategen.shop.set_ups.set_up import Cut, SetUp
+from templategen.shop.set_ups.set_up import Cut, Proof, SetUp
 from templategen.table.assembly import Table
 from templategen.units import MM_PER_INCH, length_by_rule, length_words, show_length
 from templategen.work.glued import held_with
@@ -66,10 +66,11 @@ def waiting(
         if kept:
             told = said(UNCUT[assembly.closing], ends=_describe(held))
             rest = replace(rest, warnings=(*rest.warnings, told)) if rest else None
-            measured = (translated(_TO_MEASURE),) if one.operation == "mitre" else ()
+            if one.operation == "mitre":
+                kept = _to_the_opening(kept)
             if assembly.closing == "halves":
                 kept = _on_the_half(table, kept)
-            later.append(replace(kept, warnings=(*kept.warnings, *measured)))
+            later.append(kept)
         now += [rest] if rest else []
     last = {index for index, _ in _ends(table, _last_mitres(table, assembly))}
     slotted = assembly.closing == "halves" and uncut is not None and not last <= set(uncut)
@@ -84,7 +85,13 @@ def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
     return replace(made, cautions=own)
 
 
-_TO_MEASURE = "the angle and the length of the opening come before these figures"
+def _to_the_opening(set_up: SetUp) -> SetUp:
+    """The last segment's free end, sawn to what was measured: no ring of scrap tells whether it fits."""
+    check = replace(set_up.proof.checks[-1], measure=translated("the sawn end lies along the bevel gauge"))
+    told = "saw to the bevel and the length taken off the opening, as told there: these figures are the drawing's"
+    return replace(
+        set_up, warnings=(*set_up.warnings, told), proof=Proof(set_up.proof.test_piece, (check,))
+    )  # fmt: skip
 
 
 UNCUT: Mapping[str, str] = {
@@ -228,10 +235,12 @@ def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Ite
     if assembly.closing == "halves":
         yield _trimmed(table, tables, held.slotted)
     if assembly.closing == "measure":
-        yield _measured(table, assembly, held)
+        yield _measured(table, assembly)
     for one in held.later:
         later = machined(table, one, tables)
         yield replace(later, on="group", persons=2) if assembly.closing == "halves" else later
+        if assembly.closing == "measure" and one.operation == "mitre":
+            yield _fitted(table, assembly)
 
 
 TRIMMED_ONCE = (
@@ -284,23 +293,30 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
     )  # fmt: skip
 
 
-def _measured(table: Table, assembly: Plan, held: Waiting) -> Operation:
+def _measured(table: Table, assembly: Plan) -> Operation:
     """The last segment's length and bevels, off the opening."""
     (last,) = next(step.moves for step in assembly.steps if step.last)
-    units = table.profile.units
+    longer = figured(show_length(LONGER, table.profile.units))
     tells = (
         "take both bevels off the opening's ends with a bevel gauge, its stock along the segments' inner edges",
         "measure the opening along the inner edges, corner to corner",
         said(
-            "saw the free end of the marked {code} to that bevel, {longer} longer than measured; then plane until it "
-            "slides in by hand",
-            code=last.code, longer=figured(show_length(LONGER, units)),
+            "the marked {code} is sawn next: its free end to that bevel, {longer} longer than measured",
+            code=last.code, longer=longer,
         ),
     )  # fmt: skip
-    saw = mitring(table, held.later)
-    way = said("bevel gauge, {saw:word}, block plane", saw=saw.machine if saw else "saw")
     return Operation(
-        "fit the last segment", way, "parts", said("{code}, one a table", code=last.code),
-        tells, "both joints close by hand, no light through either", tuple(dict.fromkeys((_minded(saw), HAND_SAW))),
-        minutes=table.profile.rates.set_up + 4 * table.profile.rates.mitre,
+        "measure the opening", "bevel gauge, rule", "parts", said("{code}, one a table", code=last.code),
+        tells, "both bevels and the length once more", (), minutes=table.profile.rates.set_up,
+    )  # fmt: skip
+
+
+def _fitted(table: Table, assembly: Plan) -> Operation:
+    """The last segment, sawn too long, planed into the opening."""
+    (last,) = next(step.moves for step in assembly.steps if step.last)
+    return Operation(
+        "fit the last segment", "block plane", "parts", said("{code}, one a table", code=last.code),
+        ("plane the sawn end, the bevel kept, until the piece slides in by hand",),
+        "both joints close by hand, no light through either", (HAND_SAW,),
+        minutes=4 * table.profile.rates.mitre,
     )  # fmt: skip

@@ -104,13 +104,18 @@ def test_halves_are_trimmed_before_their_ends_are_slotted(tables: int) -> None:
 
 
 def test_the_last_segment_waits_for_its_opening() -> None:
-    """All but one are glued, the opening is measured, then that one's free end is sawn and both its ends slotted."""
+    """All but one are glued, the opening is measured, that one's free end is sawn and planed until it fits, and no
+    saw comes to it after; then both its ends are slotted."""
     table, assembly, plan = planned("measure")
     at, done = places(plan), assembly.steps
     last = next(step for step in done if step.last)
     assert [len(step.moves) for step in done if any("RIM" in move.code for move in step.moves)][:2] == [11, 1]
-    assert at["fit the last segment"] < at[last.does]
-    late = [one.operation for one in plan.operations if one.number > at["fit the last segment"] and one.set_up]
+    late = [one.operation for one in plan.operations if one.number > at["measure the opening"] and one.set_up]
+    sawn = next(one.number for one in plan.operations if one.operation.does == "mitre" and one.operation in late)
+    slotted = next(
+        one.number for one in plan.operations if one.operation.does == "spline slot" and one.operation in late
+    )
+    assert at["measure the opening"] < sawn < at["fit the last segment"] < slotted < at[last.does]
     waits = [one.set_up for one in late if one.does in ("mitre", "spline slot") and one.set_up]
     (code,) = {move.code for move in last.moves}
     assert counted(waits, "mitre") == {(code, "right"): 1}
