@@ -47,14 +47,21 @@ def _set_up(number: int, jobs: Sequence[Job], tables: int) -> SetUp:
 
 
 def _proof(jobs: Sequence[Job]) -> Proof:
-    """All checks, each once with its tightest tolerance, on the test piece of the strictest job."""
+    """All checks, each once with its tightest tolerance and whose it is, on the test piece of the strictest job."""
     found: dict[str, Check] = {}
-    for check in (check for job in jobs for check in job.proof.checks):
+    whose: dict[str, dict[str, None]] = {}
+    for check, job in ((check, one) for one in jobs for check in one.proof.checks):
         known = found.get(check.measure)
         if known is None or _off(check) < _off(known):
             found[check.measure] = check
+        whose.setdefault(check.measure, {}).update(dict.fromkeys(lay.code for lay in job.lays))
+    every = {lay.code for job in jobs for lay in job.lays}
+    checks = (
+        replace(check, pieces=tuple(whose[measure]) if whose[measure].keys() != every else ())
+        for measure, check in found.items()
+    )
     strictest = min(jobs, key=lambda job: min(map(_off, job.proof.checks)))
-    return Proof(strictest.proof.test_piece, tuple(found.values()))
+    return Proof(strictest.proof.test_piece, tuple(checks))
 
 
 def _off(check: Check) -> float:

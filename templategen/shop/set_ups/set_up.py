@@ -85,12 +85,13 @@ class Cut:
 @dataclass(frozen=True, slots=True)
 class Check:
     """What to measure on a test piece, and how far off it may be; `of` are the settings that it checks, `wanted` what
-    should be found where that isn't one of the settings."""
+    should be found where that isn't one of the settings, `pieces` whose it is where not all of its set-up's."""
 
     measure: str
     tolerance: Setting
     of: tuple[SettingName, ...] = ()
     wanted: Setting | None = None
+    pieces: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -215,9 +215,20 @@ def from_where(settings: Iterable[Setting]) -> str:
 def checks(set_up: SetUp, inches: bool = False) -> str:
     """What is measured on the test piece, each with how far off it may be; for makers in inches in thousandths."""
     return "; ".join(
-        f"{translated(check.measure)}{_wanted(check, inches)} (±{_bearing(check.tolerance, inches)})"
+        f"{_whose(check)}{translated(check.measure)}{_wanted(check, inches)} (±{_bearing(check.tolerance, inches)})"
         for check in set_up.proof.checks
     )
+
+
+def _whose(check: Check) -> str:
+    """The pieces that it is measured on; many are told by what their codes begin with."""
+    kinds = tuple(dict.fromkeys(code.partition("-")[0] for code in check.pieces))
+    told = check.pieces if len(check.pieces) <= FEW else kinds
+    return f"{', '.join(told)}: " if told else ""
+
+
+FEW = 3
+"""So many codes are told one by one."""
 
 
 def _wanted(check: Check, inches: bool) -> str:
