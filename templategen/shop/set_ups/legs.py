@@ -61,7 +61,14 @@ def _tenons(ledger: Ledger, part: Part, lean: str) -> Iterator[Job]:
             lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in edges]
             yield shoulder_job(ledger, length, margin, lays, lean, len(set(lengths.values())) > 1)
         lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in faces]
-        yield rebate_job(ledger, "leg" if length in whole.values() else "leg.stub", length, "legs.cheek", lays)
+        yield rebate_job(
+            ledger,
+            "leg" if length in whole.values() else "leg.stub",
+            length,
+            "legs.cheek",
+            "legs.tenon.thickness",
+            lays,
+        )
 
 
 def _eased(ledger: Ledger, part: Part) -> Iterator[Job]:

@@ -124,7 +124,7 @@ def _tenons(ledger: Ledger, part: Part) -> Iterator[Job]:
     )  # fmt: skip
     for worked, up, height in faces:
         lays = [Lay(part.code, part.count, worked, up, end) for end in ENDS]
-        yield rebate_job(ledger, "tongue", "joints.tongue_length", height, lays)
+        yield rebate_job(ledger, "tongue", "joints.tongue_length", height, "joints.tongue_thickness", lays)
     lays = list(_notched(part))
     if lays:
         yield shoulder_job(ledger, "joints.tongue_length", "joints.groove_depth", lays)

@@ -1,6 +1,7 @@
 """Rebates and shoulders, cut with the end at the fence: a shoulder's distance from it then holds at any angle."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
@@ -16,8 +17,9 @@ NIB_SIDE = "on the tongue's side of the shoulder; the wood from there to the end
 SAW_SIDE = "on the waste side of both lines: shoulder first, then the cheek"
 
 
-def rebate_job(ledger: Ledger, name: str, length: str, height: str, lays: Sequence[Lay]) -> Job:
-    """One face's share of tongues or tenons `length` long: all that lies above `height` is taken off their ends."""
+def rebate_job(ledger: Ledger, name: str, length: str, height: str, left: str, lays: Sequence[Lay]) -> Job:
+    """One face's share of tongues or tenons `length` long: all that lies above `height` is taken off their ends, and
+    both faces' shares leave a thickness of `left`."""
     made = passes_for(ledger, "rebate", f"{name}.rebate", (length, height), "the rebate", buried=True)
     shared = (
         ledger.setting("fence", length, "from the fence to the cutter's far side: the shoulder"),
@@ -25,8 +27,9 @@ def rebate_job(ledger: Ledger, name: str, length: str, height: str, lays: Sequen
         *(setting for setting in made.settings if setting.name != "width"),
     )
     measure = "thickness of what both rebates leave: it goes into its groove or mortise by hand"
+    wanted = ledger.setting("wanted", left, "thickness of the tongue or tenon")
     checks = (
-        tolerances.fitted(ledger, measure, "height"),
+        replace(tolerances.fitted(ledger, measure, "height"), wanted=wanted),
         tolerances.alike(ledger, "shoulder to end, at both faces", "fence", "step"),
     )
     proof = Proof(tolerances.TRIED, checks)

@@ -206,7 +206,9 @@ def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
     tongued = [end for end in ends if end.is_tongued]
     lays = [Lay(part.code, part.count, worked, up, end.end) for end in tongued for worked, up in faces]
     if lays:
-        yield rebate_job(ledger, "tongue", "joints.tongue_length", "joints.tongue_shoulder", lays)
+        yield rebate_job(
+            ledger, "tongue", "joints.tongue_length", "joints.tongue_shoulder", "joints.slat_tongue_thickness", lays
+        )
 
 
 def _eased(part: Part, done: str) -> Iterator[Side]:
