@@ -94,7 +94,7 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     bore_block: _does("counterbore", "drill through", "cross bore", way="guide block"),
     end_block: _does("end bore", way="guide block"),
     draw_block: _does("peg bore", "tenon bore"),
-    leg_corners: _does("round-over", "chamfer"),
+    leg_corners: lambda one: one.does in ("round-over", "chamfer") or (_at_the_leg(one) and one.does != "mortise"),
     height_bridges: _on_a_table,
     stop_blocks: lambda one: one.does == "lap" and _on_a_table(one),
     trial_tenon: _at_the_leg,

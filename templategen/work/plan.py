@@ -92,7 +92,7 @@ def _in_order(
     finished = {code for boards in boards_of(new, tables) for code in finished_of(new, boards)}
     slotted = False
     for one in held.now:
-        if assembly.closing == "scrap" and one is mitring(table, held.now):
+        if one is mitring(table, held.now):
             yield scrap_ring(table, one)
         if one.operation == "spline slot" and not slotted:
             yield dry_ring(table, assembly, glue, tables)

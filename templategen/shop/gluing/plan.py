@@ -163,6 +163,8 @@ def _advice(
         )
     if "mitre" in kinds.values():
         told.append("size the mitres with a thin coat and let it go dull, then spread")
+        if table.profile.joints.spline != "none" and "spline" not in kinds.values():
+            told.append("before it sets, clear the glue out of the slots: splines go in there later")
         told.append("plastic sheet under the joints; check flat with winding sticks and every diagonal alike")
     if hold.band:
         told.append(_band_words(hold, table.profile.units))
