@@ -71,7 +71,7 @@ def test_the_order_can_be_worked() -> None:
 
 
 def test_a_scrap_ring_comes_before_the_mitres() -> None:
-    """It sets the saw, so it stands before the first good mitre, however the ring is closed: the set-up asks for it."""
+    """It sets the saw, so it stands before the first good mitre, however the ring is closed."""
     at = places(planned("scrap")[2])
     assert at["face and edge"] < at["scrap ring"] < at["mitre"]
     for closing in ("halves", "measure"):
