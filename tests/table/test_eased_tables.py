@@ -155,3 +155,17 @@ def test_two_hundred_tables_agree_on_eased_edges() -> None:
         seen += 1
         assert troubles(table) == [], table.profile.name
     assert seen >= 200
+
+
+@pytest.mark.parametrize(("across", "sizes", "long"), [
+    (1200.0, {}, 700.0), (1110.0, {"limits.foot_room": 200.0}, 710.0), (1340.0, {}, 820.0),
+    (1200.0, {"base.length": 820.0}, 820.0), (1200.0, {"top.height": 1050.0}, 820.0), (900.0, {}, 820.0),
+])  # fmt: skip
+def test_feet_keep_out_of_the_sitters_way_where_they_can(across: float, sizes: dict[str, float], long: float) -> None:
+    """A ground cross whose length nobody set leaves `limits.foot_room` round it at a table to sit at, in whole
+    centimetres; not at a bar's height, nor where it wouldn't carry the legs; one that is set stays."""
+    text = f'format = 1\ntitle = "T"\nwood = "european larch"\n[top]\ndiameter = {across}\n'
+    for path, size in sizes.items():
+        section, key = path.split(".")
+        text += f"{key} = {size}\n" if section == "top" else f"[{section}]\n{key} = {size}\n"
+    assert profile_from_text(text, "t").base.length == long

@@ -55,7 +55,7 @@ REFUSALS: dict[str, dict[str, Any]] = {
         "top.rim_width": 65.0,
         "joints.spline": "none",
     },
-    "top.height: 200.0 mm leaves -20.0 mm for the legs": {"top.height": 200.0, "base.thickness": 170.0},
+    "top.height: 200.0 mm leaves nothing for the legs": {"top.height": 200.0, "base.thickness": 170.0},
     "slats.thickness: 40.0 mm is thicker than the rim": {"slats.thickness": 40.0},
     "slats.chamfer: 12.0 mm is half the slat": {"slats.chamfer": 12.0},
     "slats.chamfer: the chamfers meet across": {"slats.chamfer": 10.0, "slats.width": 19.0},
@@ -122,7 +122,7 @@ REFUSALS: dict[str, dict[str, Any]] = {
     "base.foot_length: feet of 345.0 mm": {"base.foot_length": 345.0},
     "base.end_round: 43.0 mm is more than half": {"base.end_round": 43.0},
     "base.end_round: the rounding is longer": {"base.end_round": 30.0, "base.foot_length": 25.0},
-    "base.foot_thickness: a relief of 45.0 mm leaves": {
+    "base.foot_thickness: a relief of 45.0 mm out of 58.0 mm leaves": {
         "base.feet": "relieved",
         "base.foot_thickness": 45.0,
         "legs.tenon": (38.0, 46.0, 8.0),
