@@ -20,6 +20,9 @@ from tests.shipped_packets import page_of
 
 MM = 72 / 25.4
 
+MARGIN = 8.0
+"""The margin at a sheet's foot, in which its number stands, mm."""
+
 MOST = 60
 """So many sheets a shipped packet may take."""
 
@@ -53,7 +56,7 @@ def pages(paper: Path) -> list[Printed]:
 def _page(page: Any) -> Printed:
     width, height = page.get_size()
     ink = numpy.asarray(page.render(scale=0.5).to_pil().convert("L")) < 200
-    rows = numpy.nonzero(ink.any(axis=1))[0]
+    rows = numpy.nonzero(ink[: round(len(ink) * (1 - MARGIN * MM / height))].any(axis=1))[0]
     text = page.get_textpage()
     used = (rows.max() + 1) / len(ink) if len(rows) else 0.0
     return Printed(width / MM, height / MM, text.get_text_range().strip(), _topmost(text), used)
@@ -73,6 +76,14 @@ def few_and_filled(pages: list[Printed], html: str) -> None:
     starts = [unescape(title) for title in chapters]
     for number, (page, after) in enumerate(pairwise(pages), 1):
         assert page.used > FULL or after.first in starts, (number, page.first, page.used)
+
+
+def test_sheets_are_numbered(paper: Path) -> None:
+    """Each tells its number and how many there are, at its foot."""
+    sheets = pypdfium2.PdfDocument(paper)
+    for number, sheet in enumerate(sheets, 1):
+        foot = sheet.get_textpage().get_text_bounded(bottom=0, top=MARGIN * MM)
+        assert foot.strip() == f"{number} / {len(sheets)}"
 
 
 def test_sheets_are_few_and_filled(pages: list[Printed]) -> None:
