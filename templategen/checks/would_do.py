@@ -115,7 +115,7 @@ class _Trials:
         return None if self._worse(path, value) else 0.0
 
     def _worse(self, path: str, value: Any) -> bool:
-        """Whether there are more stops than before, or as many stops and cautions though one of them is settled."""
+        """Whether there are more stops than before, or stops and cautions count as much though one is settled."""
         stops = graver = 0
         rest = sum(_grave(found)[1] for found in self._before)
         for number, found in enumerate(self._before):
@@ -132,9 +132,17 @@ class _Trials:
         )
 
 
+COMFORT = {"foot-room", "knee-room"}
+"""What makes a table worse to sit at and hurts nobody: raised where that settles anything else."""
+
+WEIGHT = 100
+"""How much more any other caution counts."""
+
+
 def _grave(found: Sequence[Finding]) -> tuple[int, int]:
-    """How many stops, and how many stops and cautions."""
-    return sum(one.level == "stop" for one in found), sum(one.level != "note" for one in found)
+    """How many stops, and how many stops and cautions, by what they count."""
+    cautions = sum(1 if one.kind in COMFORT else WEIGHT for one in found if one.level != "note")
+    return sum(one.level == "stop" for one in found), cautions
 
 
 def _tried(profile: Profile, changes: dict[str, Any]) -> Table | None:
