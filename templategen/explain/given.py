@@ -6,7 +6,8 @@ from typing import Any
 from templategen.explain.book import Book, Quantity, Unit
 from templategen.explain.evaluate import evaluate
 from templategen.explain.rewrite import Rewritten, rewritten
-from templategen.table.edge_room import is_less
+from templategen.table.edge_room import EASED, gave_way
+from templategen.table.foot_room import LENGTH, gave_foot_room
 from templategen.table.profile.key import Key
 from templategen.table.profile.keys import SECTIONS
 from templategen.table.profile.model import Profile
@@ -45,7 +46,8 @@ def where_set(profile: Profile, path: str) -> str:
     """Where a key was set: `profile line 12`, `workshop line 7`, or `default`; and which job taught its figure."""
     line, workshop = profile.line_of(path), profile.of_workshop(path)
     if not line:
-        return "default, less for want of room" if is_less(profile, path) else "default"
+        less = gave_foot_room(profile) if path == LENGTH else path in EASED and path in gave_way(profile)
+        return "default, less for want of room" if less else "default"
     lesson = taught(workshop, path) if workshop else ""
     return f"{'workshop' if workshop else 'profile'} line {line}" + (f", {lesson}" if lesson else "")
 

@@ -7,6 +7,7 @@ once more, with the orders of all in place of one.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
+from itertools import pairwise
 from typing import Any
 
 from templategen import __version__
@@ -74,8 +75,9 @@ def make_packets(
     Raises:
         DesignError: a table can't be built.
         OutputError: a share isn't known, or there is no profile.
-        ProfileError: two profiles of one name, or stock that they describe differently.
+        ProfileError: two profiles of one name, told in different words, or stock that they describe differently.
     """
+    _same_words(profiles)
     shares, tell = chosen(only), progress or table_stages.quiet
     elsewhere = LaidStock((), {}, (), (), tables=tables, elsewhere=True)
     own = {label: _own(profile, shares, elsewhere) for label, profile in _labelled(profiles).items()}
@@ -116,6 +118,25 @@ def _text(told: Mapping[str, Any]) -> bytes:
     from templategen.output.packet_json import dumps
 
     return dumps(told).encode()
+
+
+def _same_words(profiles: Sequence[Profile]) -> None:
+    """Lists and page are of all tables, and can be told in one language alone."""
+    faults = [
+        Fault(
+            f"words.{name}",
+            worded('"{here}" here and "{there}" in {other}', here=here, there=there, other=first.name),
+            translated("tables of one packet are told in the same words: give all the same, or make them apart"),
+            profile.file_of("words"),
+            profile.line_of(f"words.{name}"),
+        )
+        for first, profile in pairwise(profiles)
+        for name in ("language", "english")
+        for here, there in [(getattr(profile.words, name), getattr(first.words, name))]
+        if here != there
+    ]
+    if faults:
+        raise ProfileError(faults)
 
 
 def _labelled(profiles: Sequence[Profile]) -> dict[str, Profile]:

@@ -20,9 +20,6 @@ SHARE = 0.75
 STEPS = {"mm": 0.5, "in": 25.4 / 32}
 """Sizes in which bits are sold, by the profile's units, mm."""
 
-BASE_STEPS = {"mm": 10.0, "in": 12.7}
-"""Steps of a ground cross that gives way, by the profile's units, mm."""
-
 EVEN = 1e-6
 """A default and its room that differ by less are the same, mm."""
 
@@ -89,35 +86,13 @@ def leg_shoulders(sizes: Sizes, size: float) -> tuple[float, float]:
 
 
 def with_room(profile: Profile, asked: Container[str]) -> Profile:
-    """The profile with those eased edges smaller that nobody `asked` for and that have no room, down to none; with a
-    ground cross that leaves feet their room at a table to sit at, where it can."""
-    if "base.length" not in asked:
-        profile = replace(profile, base=replace(profile.base, length=_base_length(profile)))
+    """The profile with those eased edges smaller that nobody `asked` for and that have no room, down to none."""
     for path, size in _less(profile).items():
         if path not in asked:
             section, _, name = path.partition(".")
             less: dict[str, Any] = {section: replace(getattr(profile, section), **{name: size})}
             profile = replace(profile, **less)
     return profile
-
-
-def _base_length(profile: Profile) -> float:
-    """The default, or what leaves `limits.foot_room` round it, if half the top's diameter and its legs still stand on
-    that; mm."""
-    usual, top, legs = _usual(profile, "base.length"), profile.top, profile.legs
-    step = BASE_STEPS[profile.units]
-    room = floor((top.diameter - 2 * profile.limits.foot_room) / step + EVEN) * step
-    low, high = profile.limits.sitting_height
-    stands = room >= max(top.diameter, 4 * profile.base.foot_length) / 2
-    stands &= room / 2 >= legs.base_centre_distance + legs.section
-    return min(usual, room) if stands and low <= top.height <= high else usual
-
-
-def is_less(profile: Profile, path: str) -> bool:
-    """Whether a default is smaller than usual for want of room."""
-    if path == "base.length":
-        return profile.base.length < _usual(profile, path) - EVEN
-    return path in EASED and path in gave_way(profile)
 
 
 def gave_way(profile: Profile) -> Mapping[str, float]:

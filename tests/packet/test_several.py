@@ -233,6 +233,21 @@ def test_one_name_cannot_stand_for_two_profiles(tmp_path: Path) -> None:
     assert "--count" in result.stderr and not (tmp_path / "out").exists()
 
 
+@pytest.mark.parametrize(
+    ("key", "word", "usual"), [("language", "german", "english"), ("english", "american", "british")]
+)
+def test_tables_told_in_different_words_are_refused(tmp_path: Path, key: str, word: str, usual: str) -> None:
+    """Before work begins, with the line; lists and page are of all tables, and `prove` reads them in one language."""
+    (tmp_path / "one.toml").write_text(small("One", 560), encoding="utf-8")
+    text = f'{small("Other", 600)}\n[words]\n{key} = "{word}"\n'
+    (tmp_path / "other.toml").write_text(text, encoding="utf-8")
+    result = make(tmp_path, str(tmp_path / "one.toml"), str(tmp_path / "other.toml"))
+    assert result.exit_code == 2 and not (tmp_path / "out").exists()
+    line = 1 + text.splitlines().index(f'{key} = "{word}"')
+    assert f"other.toml:{line}: words.{key}: " in " ".join(result.output.split())
+    assert word in result.output and usual in result.output
+
+
 def test_a_profile_called_stock_gets_a_folder_of_its_own(tmp_path: Path) -> None:
     """Names that the head of the folder needs are not taken by a profile."""
     (tmp_path / "stock.toml").write_text(small("One", 600), encoding="utf-8")

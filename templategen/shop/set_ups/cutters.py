@@ -121,8 +121,8 @@ def _in_the_fence(ledger: Ledger, tool: Tool, width: str) -> Iterator[str]:
     """Where the rest of a cutter runs that is wider than the cut."""
     if ledger.value(tool.width) > ledger.value(width) + SLACK:
         yield said(
-            "the cutter is wider than the cut: screw a wooden face to the fence and let the cutter, raised as it"
-            " turns, cut its own room in it first"
+            "the cutter is wider than the cut: screw a wooden face to the fence, lock it, and raise the running"
+            " cutter into it first, hands clear, so that it cuts its own room"
         )
 
 

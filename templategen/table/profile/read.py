@@ -95,8 +95,10 @@ def _merged(source: Source, written: dict[str, object], workshop: Workshop | Non
     if collector.faults:
         raise ProfileError(located(collector.faults, source.text, source.file, workshop, of_workshop))
     from templategen.table.edge_room import with_room
+    from templategen.table.foot_room import with_foot_room
 
-    profile = with_room(profile, {f"{name}.{key}" for name, body in sections.items() for key in body})
+    asked = {f"{name}.{key}" for name, body in sections.items() for key in body}
+    profile = with_room(with_foot_room(profile, asked), asked)
     return replace(profile, written=written, workshop=workshop, sha256=seal_of(source.sha256, workshop))
 
 
