@@ -12,6 +12,7 @@ from templategen.shop.cautions import BY_HAND, DEFER, DUST, GLUED_RING, HAND_SAW
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.choose import chosen
+from templategen.shop.set_ups.sawn_ends import TURN_ABOUT
 from templategen.shop.set_ups.set_up import Cut, Proof, SetUp
 from templategen.table.assembly import Table
 from templategen.units import MM_PER_INCH, length_by_rule, length_words, show_length
@@ -89,9 +90,8 @@ def _to_the_opening(set_up: SetUp) -> SetUp:
     """The last segment's free end, sawn to what was measured: no ring of scrap tells whether it fits."""
     check = replace(set_up.proof.checks[-1], measure=translated("the sawn end lies along the bevel gauge"))
     told = "saw to the bevel and the length taken off the opening, as told there: these figures are the drawing's"
-    return replace(
-        set_up, warnings=(*set_up.warnings, told), proof=Proof(set_up.proof.test_piece, (check,))
-    )  # fmt: skip
+    kept = (one for one in set_up.warnings if one != TURN_ABOUT)  # it is off its strip by then
+    return replace(set_up, warnings=(*kept, told), proof=Proof(set_up.proof.test_piece, (check,)))
 
 
 UNCUT: Mapping[str, str] = {

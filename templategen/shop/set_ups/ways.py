@@ -82,6 +82,12 @@ LEFT = {
 """What cutters leave where a groove stops, and what is done about it: by whether it is the groove cutter, and whether
 there are chisels."""
 
+LET_DOWN = (
+    "where the cut starts in the wood: clamp a block behind each end of its way; the rear end held to its block, let"
+    " the piece down slowly, hands away from the cutter, and lift it only once that stands still"
+)
+"""How a piece comes to a cutter that turns, and away from it."""
+
 ABOUT: Mapping[Units, Mapping[str, str]] = {
     "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm"},
     "in": {"hair": "1/32 in", "clear": "1/8 in", "apart": "1-1/4 in"},
