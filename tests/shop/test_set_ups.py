@@ -23,7 +23,7 @@ from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.sawn_ends import TURN_ABOUT
 from templategen.shop.set_ups.set_up import SetUp
-from templategen.shop.set_ups.ways import LET_DOWN
+from templategen.shop.set_ups.ways import ON_THE_CUTTER
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 from tests.random_profiles import tables
@@ -326,7 +326,7 @@ def test_what_stops_in_the_wood_is_no_disc_s_where_a_bit_reaches(bit: float, cut
     stopped = [(one, {set_.name for cut in one.cuts for set_ in cut.settings}) for one in found]
     assert {one.cutter for one in found} == cutters
     assert not [one for one, names in stopped if "start" in names and one.cutter == "groove cutter"]
-    assert all((LET_DOWN in one.warnings) == ("start" in names) for one, names in stopped)
+    assert all((ON_THE_CUTTER in one.warnings) == ("start" in names) for one, names in stopped)
     assert OWN not in cutters or any("just as wide" in told for one in found for told in one.warnings)
 
 

@@ -65,7 +65,7 @@ from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY
 from templategen.shop.set_ups.rows import AFTER, BEFORE
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BOARD, OFFCUT, TRIED
-from templategen.shop.set_ups.ways import LEFT, LET_DOWN, WAYS
+from templategen.shop.set_ups.ways import LEFT, ON_THE_CUTTER, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
 from templategen.shop.set_ups.words import NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES
 from templategen.suit.files import HEADER as PROPOSALS
@@ -377,7 +377,7 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (("a cut", one) for one in WIDTHS)
     yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in (one, _marked(one)))
     yield "no machine", NOTHING
-    yield from (("what a cutter leaves", one) for one in (*LEFT.values(), LET_DOWN))
+    yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER))
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))
     yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 4, 5))

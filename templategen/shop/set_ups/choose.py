@@ -13,7 +13,7 @@ from templategen.jigs.jig import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
-from templategen.shop.set_ups.ways import ABOUT, LEFT, LET_DOWN, ON_THE_WOOD, SLED, WAYS, ShopWay, Tool
+from templategen.shop.set_ups.ways import ABOUT, LEFT, ON_THE_CUTTER, ON_THE_WOOD, SLED, WAYS, ShopWay, Tool
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Machine
 from templategen.table.profile.model import Profile
@@ -133,7 +133,7 @@ def _left_at_ends(shop: Shop, set_up: SetUp, way: ShopWay) -> tuple[str, ...]:
     if not stopped or way.kind not in ("machine", "hand-held"):
         return ()
     starts = any(one.name == "start" for cut in set_up.cuts for one in cut.settings)
-    let_down = (LET_DOWN,) if starts and way.kind == "machine" else ()
+    let_down = (ON_THE_CUTTER,) if starts and way.kind == "machine" else ()
     return (*let_down, LEFT[set_up.cutter == "groove cutter", "chisels" in shop.hand_tools])
 
 

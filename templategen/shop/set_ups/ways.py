@@ -82,9 +82,9 @@ LEFT = {
 """What cutters leave where a groove stops, and what is done about it: by whether it is the groove cutter, and whether
 there are chisels."""
 
-LET_DOWN = (
-    "where the cut starts in the wood: clamp a block behind each end of its way; the rear end held to its block, let"
-    " the piece down slowly, hands away from the cutter, and lift it only once that stands still"
+ON_THE_CUTTER = (
+    "where the cut starts in the wood let the piece down slowly, its rear end at a block, hands away from the cutter;"
+    " lift it once that stands still"
 )
 """How a piece comes to a cutter that turns, and away from it."""
 
@@ -139,15 +139,12 @@ _ROUTED_ACROSS = (
     "several pieces go side by side, their ends level, scrap outside the first and the last",
 )
 _END_TO_THE_FENCE = (
-    (
-        "the end flat along the fence: for one that isn't square the sled's own fence is turned until it is, the"
-        " piece clamped to that"
-    ),
+    "the end flat along the fence; where it isn't square turn the sled's own fence until it is, and clamp to that",
 )
 _OVER_THE_CUTTER = (
     (
-        "the stop told is that of the first pass; for each further one the piece goes on towards the stop, so set"
-        " that back by the step, or stand the block between for the first pass and take it away for the last"
+        "the stop told is that of the first pass: for each further one set it back by the step, or begin with the"
+        " block between and end without it"
     ),
 )
 _ROUTED_ALONG = (
