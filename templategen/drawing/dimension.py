@@ -7,6 +7,7 @@ from math import atan2, cos, pi, sin
 from templategen.drawing.drawing import Mark, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import CENTRE, DIMENSION, GRAIN
+from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
@@ -16,6 +17,9 @@ ARROW_ANGLE = pi / 12
 
 FEED = 1.4
 """Distance between figures side by side as a share of the capital height."""
+
+NEXT_TO_NOTHING = 0.5
+"""Nothing is told that is smaller: no rule shows it and no saw is set for it, mm."""
 
 NAME_SHARE = 0.25
 """How far along an edge its name stands."""
@@ -53,7 +57,7 @@ def running(box: Bounds, stops: Sequence[Point], manner: Manner, away: float) ->
 
 
 def _inside(value: float, low: float, high: float) -> bool:
-    return low + 0.005 < value < high - 0.005
+    return low + NEXT_TO_NOTHING < value < high - NEXT_TO_NOTHING
 
 
 def _spaced(values: Sequence[float], gap: float) -> list[float]:
@@ -105,8 +109,10 @@ def _dimension(first: Point, last: Point, to_wood: Point, manner: Manner) -> tup
     along, height = last.minus(first).unit, manner.height
     past = to_wood.unit.times(-height / 2)
     witness = tuple(Stroke(DIMENSION, Line(end.plus(to_wood), end.plus(past))) for end in (first, last))
-    at = first.plus(last.minus(first), 0.5).plus(along.left, height * 0.45)
-    words = Words(DIMENSION, at, height, manner.figure(first.distance(last)), "middle", atan2(along.y, along.x))
+    text, long = manner.figure(first.distance(last)), first.distance(last)
+    off = 0.45 if text_width(text, height) < long else 0.75
+    at = first.plus(last.minus(first), 0.5).plus(along.left, height * off)
+    words = Words(DIMENSION, at, height, text, "middle", atan2(along.y, along.x))
     return *arrow(DIMENSION, first, last, height * 0.8), *witness, words
 
 

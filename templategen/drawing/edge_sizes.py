@@ -6,9 +6,10 @@ from math import atan2, degrees
 
 from templategen.catalogue import figured, worded
 from templategen.drawing.callout import Callout
-from templategen.drawing.dimension import NAME_SHARE, words_along
+from templategen.drawing.dimension import NAME_SHARE, NEXT_TO_NOTHING, words_along
 from templategen.drawing.drawing import Anchor, Mark, Words
 from templategen.drawing.layers import DIMENSION
+from templategen.drawing.leaders import crosses
 from templategen.drawing.lettering import text_width
 from templategen.drawing.manner import Manner
 from templategen.geometry.edge import Arc, Edge, Line
@@ -31,6 +32,9 @@ LONGEST_NAME = "edge 9"
 STEEPEST = 80.0
 """Edges further off square than this are told by what they are off the length, degrees."""
 
+FURTHEST_IN = 5
+"""A radius stands at most so many capital heights inside its corner."""
+
 EXACT = 0.005
 """Edges nearer to square or to the length than this carry no angle, degrees."""
 
@@ -38,11 +42,17 @@ Sizes = tuple[tuple[Mark, ...], tuple[Callout, ...]]
 
 
 def edge_sizes(
-    outline: Outline, manner: Manner, away: float, named: Sequence[Edge] = (), lengthwise: Point = ALONG_X
+    outline: Outline,
+    manner: Manner,
+    away: float,
+    named: Sequence[Edge] = (),
+    lengthwise: Point = ALONG_X,
+    lines: Sequence[Edge] = (),
 ) -> Sizes:
     """Words beside the edges, each radius once; and what finds no room along its edge, to be led out.
 
-    The sizes of `named` edges leave room for the edge's name; angles are off square to `lengthwise`.
+    The sizes of `named` edges leave room for the edge's name; angles are off square to `lengthwise`; a radius inside
+    its corner keeps clear of `lines`.
     """
     if outline.circle is not None:
         return (), ()
@@ -52,13 +62,13 @@ def edge_sizes(
     for edge in outline.anticlockwise.edges:
         if isinstance(edge, Arc):
             arcs.setdefault(manner.figure(edge.radius), []).append(edge)
-        elif told := _describe(edge, outline, manner, lengthwise):
+        elif edge.length > NEXT_TO_NOTHING and (told := _describe(edge, outline, manner, lengthwise)):
             beside = _along_edge(edge, ", ".join(told), manner.height, away, edge in named)
             words += beside
             led += [] if beside else [_callout(edge, told)]
     for radius, alike in arcs.items():
         count = f"{len(alike)} x " if len(alike) > 1 else ""
-        words.append(_radius(alike[0], f"{count}R {radius}", manner.height, away))
+        words.append(_radius(alike[0], f"{count}R {radius}", manner.height, away, lines))
     return tuple(words), _counted(led)
 
 
@@ -107,11 +117,12 @@ def _along_edge(edge: Line, text: str, height: float, away: float, named: bool) 
     return (words_along(DIMENSION, edge, SIZE_SHARE, text, height, away + further),)
 
 
-def _radius(edge: Arc, text: str, height: float, away: float) -> Words:
-    """Outside a long arc, along it; inside a short one, where sizes of the corner leave room."""
+def _radius(edge: Arc, text: str, height: float, away: float, lines: Sequence[Edge]) -> Words:
+    """Outside a long arc, along it; inside a short one, as near to it as no line runs through."""
     if text_width(text, height) * LONG_ARC <= edge.length:
         return words_along(DIMENSION, edge, 0.5, text, height, away)
     inward = edge.direction_at(0.5).left
-    at = edge.point_at(0.5).plus(inward, height)
     anchor: Anchor = "start" if inward.x > 0 else "end"
-    return Words(DIMENSION, at.plus(Point(0, -height / 2)), height, text, anchor)
+    spots = [edge.point_at(0.5).plus(inward, height * step / 2) for step in range(2, 2 * FURTHEST_IN + 1)]
+    ways = [Words(DIMENSION, at.plus(Point(0, -height / 2)), height, text, anchor) for at in spots]
+    return next((words for words in ways if not any(crosses(line, words.box) for line in lines)), ways[0])

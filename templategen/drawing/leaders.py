@@ -1,19 +1,22 @@
 """Leaders: codes in two columns beside a picture, each with a line to a part that shows well."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Literal
 
 from templategen.drawing.drawing import Mark, Shape, Stroke, Words
 from templategen.drawing.tones import CODE, LEADER
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.edge import Line
+from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import circle
 from templategen.geometry.point import Point
 from templategen.view.shade import Patch
 
 FEED = 1.9
 """Distance between the codes of a column as a share of the capital height."""
+
+CHORDS = 8
+"""An arc is taken for so many chords where it is asked what it runs through."""
 
 LEAST_SHOWN = 0.15
 """Patches smaller than this share of a code's largest are passed over."""
@@ -80,6 +83,16 @@ def runs_through(start: Point, end: Point, box: Bounds) -> bool:
             ends = sorted(((low - here) / way, (high - here) / way))
             first, last = max(first, ends[0]), min(last, ends[1])
     return first <= last
+
+
+def crosses(edge: Edge, box: Bounds) -> bool:
+    """Whether an edge runs through a box, an arc by a few of its chords."""
+    spots = (
+        [edge.point_at(step / CHORDS) for step in range(CHORDS + 1)]
+        if isinstance(edge, Arc)
+        else [edge.start, edge.end]
+    )
+    return any(runs_through(start, end, box) for start, end in pairwise(spots))
 
 
 def _anchor(sign: int) -> Literal["start", "end"]:

@@ -132,7 +132,7 @@ def along(
     over = letter * 0.4 if y > foot else -letter * 0.4
     for x in (low, high):
         yield Stroke(DIMENSION, Line(Point(x, foot), Point(x, y + over)))
-    if text_width(text, letter) <= high - low:
+    if text_width(text, letter) + letter * 0.6 <= high - low:
         yield Words(DIMENSION, Point((low + high) / 2, y + letter * 0.45), letter, text, "middle")
     elif outermost:
         beyond = y + letter * (0.7 if y > foot else -1.7)

@@ -167,11 +167,12 @@ def under_cutter(view: BenchView, stage: Stage) -> Iterator[Mark]:
     room = letter * (6.5 if view.is_over else 5.2)
     low, middle = stage.low - room - thick, (stage.left + stage.right) / 2
     half = (stage.right - stage.left) / 4
+    left = middle + half - max(2 * half + letter * 2, text_width(view.lain, letter * 0.9) + letter)
     marks = (
         *wood(block(middle - half, low, middle + half, low + thick), view.part.code),
         *waste(block(middle - half / 2, low, middle + half / 2, low + depth), letter),
-        *fixed(middle - half - letter * 2, low, middle + half, low - letter * 1.9),
-        words(view.lain, middle, low - letter * 0.95, letter * 0.9),
+        *fixed(left, low, middle + half, low - letter * 1.9),
+        words(view.lain, (left + middle + half) / 2, low - letter * 0.95, letter * 0.9),
         *upright(low, low + depth, middle + half + letter * 1.2, view.figure("height"), letter, middle + half),
     )
     yield from upended(marks, low + thick / 2) if view.is_over else marks
@@ -317,7 +318,7 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
     yield from upright(low, high, at + out * letter * 3.0, view.figure("height"), letter, at + out * letter * 2.1)
     if view.value("angle"):
         told = off_square_words(view.value("angle"))
-        yield words(told, (near + far_off) / 2, edge + way * (view.value("height") + letter * 4), letter)
+        yield words(told, (near + far_off) / 2, below - way * letter * 2.2, letter)
 
 
 def corner(view: BenchView) -> Iterator[Mark]:

@@ -9,9 +9,10 @@ from templategen.catalogue import figured, translated, worded
 from templategen.drawing.callout import led_out
 from templategen.drawing.cautions import cautions
 from templategen.drawing.dimension import overall, running
-from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
+from templategen.drawing.drawing import Drawing, Mark, Shape, Words, edges_of, marks_box, words_of
 from templategen.drawing.joint_letters import Pointed, pointing
 from templategen.drawing.layers import DIMENSION, FRAME, SIZE_CHECK, TEXT, VIEW_TITLE
+from templategen.drawing.leaders import runs_through
 from templategen.drawing.lettering import LINE_FEED, height_for
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
@@ -19,6 +20,7 @@ from templategen.drawing.title_block import Around, boxed, header, scale_bar
 from templategen.drawing.view import SMALLEST, View, blank_view, bottom_view, side_view, top_view
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.coincide import differs
+from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle, rectangle
 from templategen.geometry.overrun import OVERRUN
 from templategen.geometry.point import Point
@@ -144,9 +146,35 @@ def _sized(view: View, manner: Manner, pointed: Sequence[Pointed], widest: float
     run = running(wood, view.stops, manner, by + height * 2)
     deep = max(wood.bottom - marks_box((*run, *view.marks)).bottom, by + height)
     corner = Shape(DIMENSION, circle(wood.left, wood.bottom, height * DATUM))
-    marks = *view.marks, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4), corner
+    beside = _beside_rays(view.marks, run, wood, height)
+    marks = *beside, *run, *overall(wood, manner, deep + height * 2.5, by + height * 4), corner
     marks = *marks, *pointing(pointed, view.wood, marks, height)
     return *marks, *led_out(view.led, marks, height, widest)
+
+
+def _beside_rays(marks: Sequence[Mark], run: Sequence[Mark], wood: Bounds, height: float) -> Iterator[Mark]:
+    """The marks, of which level words under the wood step aside, along it, to a place clear of running sizes."""
+    rays = [edge for edge in edges_of(run) if isinstance(edge, Line)]
+    told = [words for words in words_of(marks) if words.turn == 0.0]
+    steps = sorted(range(-round(wood.width / height), round(wood.width / height)), key=abs)
+    for mark in marks:
+        if not isinstance(mark, Words) or mark not in told or mark.box.top > wood.bottom:
+            yield mark
+            continue
+        others = [words.box for words in told if words is not mark]
+        ways = (replace(mark, at=mark.at.plus(Point(step * height / 2, 0.0))) for step in steps)
+        clear = (
+            way
+            for way in ways
+            if wood.left < way.box.left and way.box.right < wood.right and _is_clear(way, rays, others)
+        )
+        yield next(clear, mark)
+
+
+def _is_clear(words: Words, rays: Sequence[Line], others: Sequence[Bounds]) -> bool:
+    """Whether no line comes within a good half of a letter, and no other words as near."""
+    box = words.box.grown(words.height * 0.6)
+    return not any(runs_through(ray.start, ray.end, box) for ray in rays) and not any(map(box.meets, others))
 
 
 def block(view: View, manner: Manner, pointed: Sequence[Pointed] = (), widest: float = inf) -> tuple[Mark, ...]:

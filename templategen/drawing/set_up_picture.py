@@ -181,10 +181,12 @@ def _places(pairs: Pairs, kind: str, worked: Side) -> str:
 
 
 def _done(set_up: SetUp, cut: Cut, lay: Lay, before: Sequence[SetUp]) -> frozenset[Side]:
-    """The edges of the piece that are sawn before this cut."""
+    """The edges of the piece that are sawn before it lies so: in set-ups and cuts before, in this cut, too."""
     sides: set[Side] = set()
     for one in (*before, set_up):
         if one.operation in ("crosscut", "mitre"):
             cuts = one.cuts[: one.cuts.index(cut)] if one is set_up else one.cuts
             sides.update(other.worked for own in cuts for other in own.lays if other.code == lay.code)
+            if one is set_up:
+                sides.update(other.worked for other in cut.lays[: cut.lays.index(lay)] if other.code == lay.code)
     return frozenset(sides)

@@ -99,7 +99,7 @@ def top_view(part: Part, manner: Manner) -> View:
     names = [*_edge_names(part, manner)]
     marks += [*worked, *hidden, *named, *(one for one in names if isinstance(one, Words))]
     beside = [_edge_under(face, part.outline) for face in part.worked_faces if face.name not in ("top", "bottom")]
-    sizes, led = edge_sizes(part.outline, manner, manner.overrun, beside, part.lengthwise)
+    sizes, led = edge_sizes(part.outline, manner, manner.overrun, beside, part.lengthwise, lines)
     corners = (*stops(features, part.holes), *part.outline.points, *_on_middles(part))
     notes = (*notes, *describe_holes(part.holes, part.outline, manner))
     led = *led, *(one for one in names if isinstance(one, Callout))

@@ -85,10 +85,15 @@ def describe_centres(middles: Sequence[Point], wood: Outline, manner: Manner, ce
 
 
 def _short(alike: Sequence[Feature], wood: Outline, part: Part, manner: Manner) -> tuple[str, ...]:
-    """From where to where arrises are eased that end on the wood, clear of its corners and of other work."""
-    others = [one.outline for one in part.features_on(alike[0].face) if not one.traits.arris]
-    ends = [at for feature in alike for at in _ends(feature.outline, wood)]
-    if all(min((*map(at.distance, wood.points), *(one.distance(at) for one in others))) < ONE_LINE for at in ends):
+    """From where to where arrises are eased that end on the wood, clear of its corners, of other work
+    and of each other."""
+    on_face = part.features_on(alike[0].face)
+    ends = [(feature, at) for feature in alike for at in _ends(feature.outline, wood)]
+    spots = ((at, [one.outline for one in on_face if one is not own]) for own, at in ends)
+    if all(
+        min((*map(at.distance, wood.points), *(one.distance(at) for one in others))) < ONE_LINE
+        for at, others in spots
+    ):
         return ()
     left, boxes = wood.bounds.left, [feature.outline.bounds for feature in alike]
     runs = dict.fromkeys((manner.figure(x - left), manner.figure(end - left)) for x, _, end, _ in sorted(boxes))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, partial
 from itertools import combinations
 from typing import get_args
 
@@ -15,14 +15,14 @@ from templategen.drawing import machine_marks
 from templategen.drawing.bench_view import BenchView, end_edge
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.lettering import text_width
-from templategen.drawing.machine_marks import CUTTER, WASTE
+from templategen.drawing.machine_marks import CUTTER, WASTE, WOOD
 from templategen.drawing.machine_plans import saw_off, trench
 from templategen.drawing.set_up_picture import DRAWN, set_up_pictures
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.parts.part import Part
 from templategen.shop.set_ups.run import set_ups
-from templategen.shop.set_ups.set_up import Lay, Operation, SetUp
-from templategen.shop.set_ups.words import number
+from templategen.shop.set_ups.set_up import Lay, Operation, SetUp, Side
+from templategen.shop.set_ups.words import figure, number
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 
@@ -98,14 +98,33 @@ def test_a_trench_lies_where_a_lap_does(name: str, monkeypatch: pytest.MonkeyPat
 
 @pytest.mark.parametrize("name", shipped_names())
 def test_words_stand_clear(name: str) -> None:
-    """No words lie on others, and no line crosses any."""
+    """No words lie on others, and no line crosses any, in the units in which they are told."""
     table, ups = worked(name)
-    parts = {part.code: part for part in table.parts}
+    parts, shown_in = {part.code: part for part in table.parts}, partial(figure, units=table.profile.units)
     for place, one in enumerate(ups):
-        pictures = list(set_up_pictures(one, ups[:place], parts, number))
+        pictures = list(set_up_pictures(one, ups[:place], parts, shown_in))
         assert pictures, one.operation
         for shown in pictures:
             assert not list(crossed(shown.drawing)), shown.drawing.title
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_the_next_edge_of_an_end_is_sawn_on_a_piece_that_lacks_the_last_one(name: str) -> None:
+    """What a mitre has taken off is gone in every later picture of its set-up: corners lie where the edge ends."""
+    table, ups = worked(name)
+    parts = {part.code: part for part in table.parts}
+    for place, one in enumerate(ups):
+        gone: dict[str, list[Side]] = {}
+        for shown in set_up_pictures(one, ups[:place], parts, number) if one.operation == "mitre" else ():
+            (first, *_), part = shown.lays, parts[shown.code]
+            view = BenchView(one, one.cuts[0], first, part, frozenset(), number)
+            lies = [
+                lying(view, *spot) for side in gone.get(shown.code, ()) for spot in end_edge(part.blank, side) or ()
+            ]
+            pieces = [m for m in shown.drawing.marks if isinstance(m, Shape) and m.layer in (WOOD, WASTE)]
+            spots = {round(p.y, 6) for m in pieces for p in m.outline.points}
+            assert all(round(y, 6) in spots for _, y in lies), (shown.drawing.title, gone)
+            gone.setdefault(shown.code, []).extend(lay.worked for lay in shown.lays if lay.code == shown.code)
 
 
 def crossed(drawing: Drawing) -> Iterator[tuple[str, str]]:
@@ -127,7 +146,7 @@ def crossed(drawing: Drawing) -> Iterator[tuple[str, str]]:
 
 def letters_of(words: Words) -> Polygon:
     """The letters of level words, a little narrower than the room they are given."""
-    long = text_width(words.text, words.height) * 0.8
+    long = text_width(words.text, words.height) * 0.97
     left = words.at.x - long * {"start": 0.0, "middle": 0.5, "end": 1.0}[words.anchor]
     return box(left, words.at.y, left + long, words.at.y + words.height)
 

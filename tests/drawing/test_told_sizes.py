@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+import shapely
 
 from templategen.drawing.drawing import words_of
 from templategen.drawing.edge_sizes import edge_sizes
@@ -19,12 +20,13 @@ from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point, Vertex
 from templategen.jigs.jig import jigs_that_go
+from templategen.packet.shipped import shipped_names
 from templategen.parts.face import top_face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.gluing.marks import every_mark
 from templategen.work.jigs import BY
-from tests.drawing.shipped_tables import crossed, plan_of, table_of
+from tests.drawing.shipped_tables import crossed, plan_of, table_of, text_shape
 
 MANNER = Manner(2.5)
 WOOD = polygon(((-31, -7), (173, -7), (173, 52), (-31, 52)))
@@ -69,6 +71,37 @@ def test_an_arris_that_stops_short_tells_where() -> None:
     assert told(whole) == ()
     assert work_sizes((to_lap,), WOOD, cut(to_lap, lap), MANNER) == ()
     assert work_sizes((to_lap,), WOOD, cut(to_lap), MANNER) == ("0 to 92 from the left",)
+
+
+def test_arrises_that_go_on_in_each_other_tell_no_ends() -> None:
+    """Two strips that meet are one way round."""
+    left = Feature("chamfer", "top", rectangle(-31, -7, 70, -5), 2.0, "ease")
+    right = Feature("chamfer", "top", rectangle(70, -7, 173, -5), 2.0, "ease")
+    assert work_sizes((left, right), WOOD, cut(left, right), MANNER) == ()
+
+
+def test_what_no_rule_shows_is_not_told() -> None:
+    """An edge of a fifth of a millimetre has neither length nor angle, and its corner no running size."""
+    ring = polygon(((0, 0), (150, 0), (149.9, 0.2), (90, 50), (0, 50)))
+    part = replace(cut(), outline=ring, blank=ring, faces=(top_face(ring, 19.0),))
+    (view,) = face_views(part)
+    told = [words.text for words in words_of(view.drawing.marks)]
+    assert not [text for text in told if text.startswith(("0.", "149."))], told
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_sizes_of_edges_stand_clear_of_running_sizes_and_of_work(name: str) -> None:
+    """No line comes nearer than a good third of a letter to what stands under the wood, or runs through a radius."""
+    for part in table_of(name).parts:
+        marks, low = face_views(part, by=0.0)[0].drawing.marks, part.outline.bounds.bottom
+        lines = [
+            shapely.LineString([edge.point_at(k / 9) for k in range(10)]) for mark in marks for edge in mark.edges
+        ]
+        for words in (one for one in words_of(marks) if one.turn == 0.0):
+            under = words.anchor == "middle" and low - 3 * words.height < words.box.top < low and len(words.text) > 1
+            room = text_shape(words).buffer(words.height * (0.4 if under else -0.05), join_style="mitre")
+            if (under and "long" not in words.text) or "R " in words.text:
+                assert not any(room.intersects(line) for line in lines), (part.code, words.text)
 
 
 def test_a_groove_right_along_a_face_and_a_three_cornered_lap_say_so() -> None:
