@@ -4,6 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.explain.evaluate import evaluate, symbols_of
 
 Unit = Literal[
@@ -20,7 +22,8 @@ class Quantity:
     name), `says` what it is in words, `value` stands in `unit` (angles in degrees). `formula` is arithmetic over the
     symbols of `terms`, each of which names another quantity; sin, cos and tan take degrees, asin, acos and atan give
     them, besides sqrt, min, max, floor, ceil, round, abs and pi. Without a formula it is given: by the maker, by a
-    default, or by a table that `source` names. `source` also says where a formula comes from.
+    default, or by a table that `source` names. `source` also says where a formula comes from. What either says
+    without fields is translated as it is written down.
     """
 
     name: str
@@ -72,7 +75,7 @@ class Book:
 
     def given(self, name: str, says: str, value: float, unit: Unit, source: str) -> str:
         """Writes down a quantity that has no formula, with the source of its value."""
-        return self._write(Quantity(name, says, float(value), unit, source=source))
+        return self._write(Quantity(name, translated(says), float(value), unit, source=translated(source)))
 
     def add(self, name: str, says: str, unit: Unit, formula: str, source: str = "", **terms: str) -> str:
         """Writes down what follows from others; `terms` names the quantities of those of the formula's symbols that
@@ -83,7 +86,7 @@ class Book:
         """
         named = terms_of(formula, terms)
         value = evaluate(formula, {symbol: self.value(term) for symbol, term in named})
-        return self._write(Quantity(name, says, value, unit, formula, named, source))
+        return self._write(Quantity(name, translated(says), value, unit, formula, named, translated(source)))
 
     def put(self, quantity: Quantity) -> str:
         """Writes down a quantity made elsewhere."""
@@ -121,7 +124,8 @@ def write_total(book: Book, name: str, says: str, unit: Unit, addends: Sequence[
     stages = [addends[start : start + size] for start in range(0, len(addends), size)]
     sums: list[Addend] = []
     for number, stage in enumerate(stages, 1):
-        words = f"{says}: {number}. of {len(stages)} parts of the sum"
+        of_sum, whole = "{says}: {number}. of {count:# part} of the sum", translated(says)
+        words = said(of_sum, says=whole, number=number, count=len(stages))
         sums.append((write_total(book, f"{name}.sum_{number}", words, unit, stage, source), ""))
     return _sum(book, name, says, unit, sums, source)
 

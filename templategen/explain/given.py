@@ -3,6 +3,8 @@
 from math import degrees, isclose
 from typing import Any
 
+from templategen.catalogue import translated, worded
+from templategen.english import language
 from templategen.explain.book import Book, Quantity, Unit
 from templategen.explain.evaluate import evaluate
 from templategen.explain.rewrite import Rewritten, rewritten
@@ -47,9 +49,10 @@ def where_set(profile: Profile, path: str) -> str:
     line, workshop = profile.line_of(path), profile.of_workshop(path)
     if not line:
         less = gave_foot_room(profile) if path == LENGTH else path in EASED and path in gave_way(profile)
-        return "default, less for want of room" if less else "default"
+        return translated("default, less for want of room") if less else translated("default")
     lesson = taught(workshop, path) if workshop else ""
-    return f"{'workshop' if workshop else 'profile'} line {line}" + (f", {lesson}" if lesson else "")
+    said = worded("workshop line {line}", line=line) if workshop else worded("profile line {line}", line=line)
+    return said + (f", {lesson}" if lesson else "")
 
 
 def because(profile: Profile, path: str) -> str:
@@ -57,6 +60,13 @@ def because(profile: Profile, path: str) -> str:
     section, _, name = path.partition(".")
     word = getattr(getattr(profile, section), name) if name else getattr(profile, section)
     return f'{path} = "{word}" ({where_set(profile, path)})'
+
+
+def said_of(path: str, key: Key, part: Key | None = None) -> str:
+    """What a number of the profile is: in English its name and what its key means, else that and what the part is."""
+    if language() == "english":
+        return f"{path.rpartition('.')[2].replace('_', ' ')}: {key.doc}"
+    return f"{key.told}: {part.told}" if part else key.told
 
 
 class _Writer:
@@ -83,7 +93,7 @@ class _Writer:
         value = self._profile.values[name]
         kind = self._resolver.quantity(path).kind if raw is not None else "length"
         value = degrees(value) if kind == "angle" else value
-        self._one(path, f"your own {name}", value, UNITS[kind], raw)
+        self._one(path, worded("your own {name}", name=name), value, UNITS[kind], raw)
 
     def write_key(self, key: Key) -> None:
         """A key of the profile; a list part by part."""
@@ -94,17 +104,17 @@ class _Writer:
             return
         raw = self._sections.get(key.section, {}).get(key.name)
         if key.kind in UNITS:
-            self._numbered(key, key.path, value, raw, key.doc)
+            self._numbered(key, key.path, value, raw, said_of(key.path, key))
         elif key.kind == "list":
             raws = raw if isinstance(raw, list) else [None] * len(key.parts)
             for part, number, written in zip(key.parts, value or (0.0,) * len(key.parts), raws, strict=True):
-                self._numbered(part, f"{key.path}.{part.path.split('.')[1]}", number, written, key.doc, key.path)
+                path = f"{key.path}.{part.path.split('.')[1]}"
+                self._numbered(part, path, number, written, said_of(path, key, part), key.path)
 
-    def _numbered(self, key: Key, path: str, value: float, raw: object, doc: str, set_at: str = "") -> None:
+    def _numbered(self, key: Key, path: str, value: float, raw: object, says: str, set_at: str = "") -> None:
         unit = NUMBER_UNITS.get(path, UNITS[key.kind])
         value = degrees(value) if key.kind == "angle" else float(value)
-        words = f"{path.rsplit('.', 1)[1].replace('_', ' ')}: {doc}"
-        self._one(path, words, value, unit, raw, set_at)
+        self._one(path, says, value, unit, raw, set_at)
 
     def _one(self, path: str, says: str, value: float, unit: Unit, raw: object, set_at: str = "") -> None:
         profile = self._profile

@@ -3,9 +3,12 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book
 from templategen.explain.tongues import Reach
 from templategen.table.profile.model import Profile
+
+LEFT_OF_TENON, RIGHT_OF_TENON = "a rail's tenon, left of its middle", "a rail's tenon, right of its middle"
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,15 +32,16 @@ class Owed:
 def write_tenons(book: Book, owed: Owed) -> None:
     """The width of each rail's tenon on either side of its middle line, less the side groove where there is one."""
     for arm in range(owed.fields):
-        for word, start in (("left", owed.left(arm)), ("right", owed.right(arm))):
-            name, says = f"tenon.{arm}.{word}", f"a rail's tenon, {word} of its middle"
+        both = (("left", LEFT_OF_TENON, owed.left(arm)), ("right", RIGHT_OF_TENON, owed.right(arm)))
+        for word, says, start in both:
+            name = f"tenon.{arm}.{word}"
             if start is None:
                 book.add(name, says, "mm", "b", "no groove on this side")
             else:
                 book.add(name, says, "mm", "b - dg", "the side groove runs through the tenon")
-        both = {"left": f"tenon.{arm}.left", "right": f"tenon.{arm}.right"}
-        book.add(f"tenon.{arm}.width", "width of a rail's tenon", "mm", "left + right", **both)
-        book.add(f"tenon.{arm}.minus_right", "its right side, from the middle", "mm", "-r", r=both["right"])
+        sides = {"left": f"tenon.{arm}.left", "right": f"tenon.{arm}.right"}
+        book.add(f"tenon.{arm}.width", "width of a rail's tenon", "mm", "left + right", **sides)
+        book.add(f"tenon.{arm}.minus_right", "its right side, from the middle", "mm", "-r", r=sides["right"])
         width = f"tenon.{arm}.width"
         book.add(f"tenon.{arm}.contact", "wood to wood on both its cheeks", "mm2", "2 * w * lt", w=width)
 
@@ -95,20 +99,25 @@ def _joined(reaches: Sequence[Reach], within: float) -> tuple[Reach, ...]:
 def write_rim_grooves(book: Book, code: str, reaches: Sequence[Reach]) -> None:
     """Each groove of a segment, along its inner edge from its clockwise end as the face is seen from outside."""
     half, bevel = {"h": "top.half_inner_length"}, {"bevel": "joints.bevel"}
-    edge = "along the inner edge from its left end, seen from outside"
+    out = translated(": it runs out through the joint")
     for number, reach in enumerate(reaches, 1):
         name = f"part.{code}.groove_{number}"
-        out = "it runs out through the joint"
+        first = worded(
+            "groove {number} begins, along the inner edge from its left end, seen from outside", number=number
+        )
+        last = worded(
+            "groove {number} ends, along the inner edge from its left end, seen from outside", number=number
+        )
         if reach.to_joint:
-            book.add(f"{name}.start", f"groove {number} begins, {edge}: {out}", "mm", "-bevel", **bevel)
+            book.add(f"{name}.start", first + out, "mm", "-bevel", **bevel)
         else:
-            book.add(f"{name}.start", f"groove {number} begins, {edge}", "mm", "h - e - ce", e=reach.end_name, **half)
+            book.add(f"{name}.start", first, "mm", "h - e - ce", e=reach.end_name, **half)
         if reach.from_joint:
-            book.add(f"{name}.end", f"groove {number} ends, {edge}: {out}", "mm", "2 * h + bevel", **half, **bevel)
+            book.add(f"{name}.end", last + out, "mm", "2 * h + bevel", **half, **bevel)
         else:
-            book.add(f"{name}.end", f"groove {number} ends, {edge}", "mm", "h - s + ce", s=reach.start_name, **half)
+            book.add(f"{name}.end", last, "mm", "h - s + ce", s=reach.start_name, **half)
         both = {"end": f"{name}.end", "start": f"{name}.start"}
-        book.add(f"{name}.length", f"length of groove {number}", "mm", "end - start", **both)
+        book.add(f"{name}.length", worded("length of groove {number}", number=number), "mm", "end - start", **both)
 
 
 def write_rail_grooves(book: Book, code: str, number: int, rails: int, owed: Owed) -> None:
@@ -120,12 +129,13 @@ def write_rail_grooves(book: Book, code: str, number: int, rails: int, owed: Owe
                 continue
             place += 1
             name = f"part.{code}.groove_{place}"
-            says = f"groove {place}, along its edge from the left end as seen from outside"
+            says = worded("groove {number}, along its edge from the left end as seen from outside", number=place)
+            first, last = (f"{says}: {translated(does)}" for does in ("it begins", "it ends"))
             if side > 0:
-                book.given(f"{name}.start", f"{says}: it begins", 0.0, "mm", "it runs out through the shoulder")
-                book.add(f"{name}.end", f"{says}: it ends", "mm", "a - s", s=start)
+                book.given(f"{name}.start", first, 0.0, "mm", "it runs out through the shoulder")
+                book.add(f"{name}.end", last, "mm", "a - s", s=start)
             else:
-                book.add(f"{name}.start", f"{says}: it begins", "mm", "a + s", s=start)
-                book.add(f"{name}.end", f"{says}: it ends", "mm", "2 * a", "it runs out through the shoulder")
+                book.add(f"{name}.start", first, "mm", "a + s", s=start)
+                book.add(f"{name}.end", last, "mm", "2 * a", "it runs out through the shoulder")
             both = {"end": f"{name}.end", "start": f"{name}.start"}
-            book.add(f"{name}.length", f"length of groove {place}", "mm", "end - start", **both)
+            book.add(f"{name}.length", worded("length of groove {number}", number=place), "mm", "end - start", **both)

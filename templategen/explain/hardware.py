@@ -1,6 +1,7 @@
 """What is bought to hold the table together: the slats' pins, and what holds a top that comes off: bolts with
 barrel nuts, or pegs."""
 
+from templategen.checks.describe import said
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.explain.year import write_density
@@ -52,7 +53,10 @@ def write_bolts(book: Book) -> None:
     book.add("legs.bolt_grip", says, "mm", "T - sink", sink="legs.counterbore_depth")
     terms = {"g": "legs.bolt_grip", "M": THREAD, "n": NUT}
     formula = f"ceil((g + {END:g} * M + n / 2) / {STEP:g} - 1e-9) * {STEP:g}"
-    source = f"a loaded end is {END:g} thicknesses of the bolt at least (EN 1995-1-1); sold in steps of {STEP:g} mm"
+    source = said(
+        "a loaded end is {end:g} thicknesses of the bolt at least (EN 1995-1-1); sold in steps of {step:g} mm",
+        end=END, step=STEP,
+    )  # fmt: skip
     book.add("legs.bolt_length", "length of a bolt under its head", "mm", formula, source, **terms)
     terms = {"L": "legs.bolt_length", "g": "legs.bolt_grip", "n": NUT}
     book.add("legs.nut_below", "from the leg's shoulder to the middle of its nut", "mm", "L - g - n / 2", **terms)
@@ -74,9 +78,9 @@ def write_bolt_spring(book: Book, profile: Profile) -> None:
     book.add("legs.nut_gives", says, "", f"1 / (2 * {WET:g} * rho**1.5 * d / 23)", source, **nut)
     rail = {"g": "legs.bolt_grip", "D": HEAD, "h": "legs.bolt_hole"}
     says = "how far the rail is pressed under its washer, mm for each N"
-    source = f"across the grain a {ACROSS:g}th of the stiffness along it (EN 338), spread at 45 degrees; wet wood"
+    source = "across the grain a {share:g}th of the stiffness along it (EN 338), spread at 45 degrees; wet wood"
     formula = f"g / ({WET:g} * 1000 * E / {ACROSS:g} * pi / 4 * ((D + g)**2 - h**2))"
-    book.add("legs.rail_gives", says, "", formula, source, **rail)
+    book.add("legs.rail_gives", says, "", formula, said(source, share=ACROSS), **rail)
     terms = {"b": "legs.bolt_gives", "n": "legs.nut_gives", "r": "legs.rail_gives"}
     says = "moment for each radian that a bolted leg turns against its rail"
     source = "an edge of the shoulder bears half a section from the bolt; no tension from drawing up is counted"
@@ -108,19 +112,23 @@ def write_peg_spring(book: Book, profile: Profile) -> None:
     terms = {**PEG, "rho": write_density(book, profile, profile.wood)}
     says = "moment for each radian that a pegged leg turns against its rail"
     source = (
-        f"two planes of shear, each {PEG_GIVES:g} of K_ser for steel (EN 1995-1-1, 7.1), which is assumed; wet wood; "
+        "two planes of shear, each {share:g} of K_ser for steel (EN 1995-1-1, 7.1), which is assumed; wet wood; "
         "an edge of the shoulder bears half a section from the peg; nothing of the draw is counted"
     )
     formula = f"(s / 2)**2 * 2 * {PEG_GIVES:g} * {WET:g} * rho**1.5 / 23 * p"
-    book.add("legs.peg_spring", says, "N mm", formula, source, **terms)
+    book.add("legs.peg_spring", says, "N mm", formula, said(source, share=PEG_GIVES), **terms)
     source = "oak in two planes of shear; DIN 1052:2008, chapter 15, from memory and for thicker pegs: not verified"
     book.add("legs.peg_bears", "what a peg bears, characteristic", "N", f"2 * {PEG_SHEARS:g} * p**2", source, **PEG)
     grade = grade_of(profile.wood, figures_of(profile.wood, profile.woods).density)
-    says, source = "characteristic strength in shear, N/mm2", f"class {grade.name} (EN 338) by species"
+    says, source = (
+        "characteristic strength in shear, N/mm2",
+        said("class {grade} (EN 338) by species", grade=grade.name),
+    )
     book.given("wood.shear", says, grade.shear, "MPa", source)
     terms = {"l": "legs.tenon.length", "i": "legs.peg_in_tenon", "t": "legs.tenon.thickness", "f": "wood.shear"}
     says, formula = "what the tenon's end bears in front of its peg", f"2 * {CRACKED:g} * (l - i) * t * f"
-    book.add("legs.peg_end_bears", says, "N", formula, f"two planes of shear, {CRACKED:g} for checks", **terms)
+    source = said("two planes of shear, {share:g} for checks", share=CRACKED)
+    book.add("legs.peg_end_bears", says, "N", formula, source, **terms)
     terms = {"c": "legs.peg_cheek", "r": "legs.peg.rise"}
     says, formula = "what a rail's cheeks bear under a peg", f"{SPLITS:g} * 2 * c * sqrt(r / (1 - r / T))"
     book.add("legs.peg_rail_bears", says, "N", formula, "split across the grain: EN 1995-1-1, 8.1.4", **terms)

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import atan2, cos, hypot, radians, sin
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book
 
 NEAR = 1e-6
@@ -63,7 +64,7 @@ class Corner:
     @property
     def says(self) -> str:
         """In words."""
-        return f"where {self.one.says} meets {self.other.says}"
+        return worded("where {one} meets {other}", one=self.one.says, other=self.other.says)
 
 
 def meeting(one: ExplainedLine, other: ExplainedLine) -> Corner | None:
@@ -123,6 +124,6 @@ def write_along(book: Book, name: str, says: str, corner: Corner, direction: str
     """Writes down a corner's coordinate along the direction that the quantity `direction` holds."""
     one, other = corner.one, corner.other
     return book.add(
-        name, f"{says}: {corner.says}", "mm", MEETING, WHERE,
+        name, f"{translated(says)}: {corner.says}", "mm", MEETING, WHERE,
         d1=one.distance, f1=one.faces, d2=other.distance, f2=other.faces, r=direction,
     )  # fmt: skip

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator, Mapping
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book
+from templategen.explain.contacts import CROSSES
 from templategen.explain.given import because
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
@@ -22,6 +24,13 @@ SIZES: Mapping[str, tuple[tuple[str, Terms], tuple[str, Terms], tuple[str, Terms
     "leg": (("L", {"L": "legs.length"}), ("s", {}), ("s", {})),
 }
 """Length along the grain, width and thickness by the kind of part; slats and splines have their own."""
+
+OF_ITS_BLANK = {
+    "length": "length of {code} along the grain, of its blank",
+    "width": "width of {code} of its blank",
+    "thickness": "thickness of {code}",
+}
+"""What the sizes of a part are."""
 
 EASED = {
     "round over": "top.edge_round", "ease the long edge": "slats.chamfer", "ease the arris": "legs.corner_size",
@@ -72,23 +81,23 @@ def write_work_rules(book: Book, profile: Profile) -> None:
 
 def _lap_levels(book: Book, profile: Profile, name: str, thickness: str, floor: str) -> None:
     """Heights of a crossing's lap floors above the rails' undersides: each rail keeps an equal share."""
-    terms = {"T": thickness, "f": floor} if floor else {"T": thickness}
+    terms, cross = {"T": thickness, "f": floor} if floor else {"T": thickness}, translated(CROSSES[name])
     for share in range(1, profile.top.rails):
-        says = f"height of lap floor {share} of the {name} cross above its underside"
+        says = worded("height of lap floor {number} of the {cross} above its underside", number=share, cross=cross)
         formula = f"f + (T - f) * {share} / k" if floor else f"T * {share} / k"
         book.add(f"{name}.lap_level_{share}", says, "mm", formula, "each rail keeps an equal share", **terms)
     terms = {"w": f"{name}.rail_width", "cg": f"{name}.lap_clearance"}
-    book.add(f"{name}.lap_width", f"a lap of the {name} cross, square to the rail in it", "mm", "w + cg", **terms)
+    says = worded("a lap of the {cross}, square to the rail in it", cross=cross)
+    book.add(f"{name}.lap_width", says, "mm", "w + cg", **terms)
 
 
 def write_sizes_of(book: Book, part: Part, slat: str, count: tuple[str, Terms, str]) -> None:
     """Size, ends and count of a part; `slat` names the slat that it is, if it is one."""
     code = part.code
     for name, (formula, terms) in zip(("length", "width", "thickness"), _size_formulas(part, slat), strict=True):
-        words = {"length": "along the grain, of its blank", "width": "of its blank", "thickness": ""}[name]
-        book.add(f"part.{code}.{name}", f"{name} of {code} {words}".strip(), "mm", formula, **terms)
+        book.add(f"part.{code}.{name}", worded(OF_ITS_BLANK[name], code=code), "mm", formula, **terms)
     _write_ends(book, part, slat)
-    says, (formula, terms, source) = f"how many of {code} a table takes", count
+    says, (formula, terms, source) = worded("how many of {code} a table takes", code=code), count
     if formula:
         book.add(f"part.{code}.count", says, "", formula, source, **terms)
     else:
@@ -114,7 +123,7 @@ def _write_ends(book: Book, part: Part, slat: str) -> None:
     if [round(book.value(name), 2) for name in names] == [0.0]:
         return
     for place, name in enumerate(names, 1):
-        says = f"angle off square of an end of {part.code}"
+        says = worded("angle off square of an end of {code}", code=part.code)
         book.add(f"part.{part.code}.end_angle_{place}", says, "deg", "angle", angle=name)
 
 
@@ -133,13 +142,15 @@ def work_name(code: str, work: CountedWork) -> str:
 
 def _write_work(book: Book, part: Part, work: CountedWork) -> None:
     name = work_name(part.code, work)
-    says = f"{work.kind} on {part.code}: how often"
-    book.given(f"{name}.count", says, work.count, "", f"counted on the finished part: {work.first.traits.counted}")
+    kind, counted = translated(work.kind), translated(work.first.traits.counted)
+    says = worded("{kind} on {code}: how often", kind=kind, code=part.code)
+    source = worded("counted on the finished part: {what}", what=counted)
+    book.given(f"{name}.count", says, work.count, "", source)
     if work.depth is not None:
         formula, terms, source = _depth(part, work)
         if (part.kind, work.kind) == ("rail", "mortise") and "legs.top_mortise_depth" in book:
             terms = {"d": "legs.top_mortise_depth"}
-        says = f"{work.kind} on {part.code}: how deep"
+        says = worded("{kind} on {code}: how deep", kind=kind, code=part.code)
         book.add(f"{name}.depth", says, "mm", formula, source, **terms)
 
 
@@ -152,7 +163,7 @@ def _depth(part: Part, work: CountedWork) -> Depth:
     if work.kind == "lap":
         return _lap_depth(part, work)
     if (part.kind, work.kind) == ("rail", "tenon"):
-        return "d", {"d": "joints.tenon_over"}, "from the top face"
+        return "d", {"d": "joints.tenon_over"}, translated("from the top face")
     if part.kind == "leg" and work.kind in OF_LEGS:
         symbol, name = "d", OF_LEGS[work.kind]
     elif work.first.traits.arris:
@@ -171,8 +182,8 @@ def _lap_depth(part: Part, work: CountedWork) -> Depth:
     level = 2 if deepest or (position == "MID" and work.first.face == "top") else 1
     terms = {"level": f"{cross}.lap_level_{level}"}
     if work.first.face == "top":
-        return "T - level", {"T": f"{cross}.thickness", **terms}, "from the top face"
-    return "level", terms, "from the underside"
+        return "T - level", {"T": f"{cross}.thickness", **terms}, translated("from the top face")
+    return "level", terms, translated("from the underside")
 
 
 def write_volume(book: Book, part: Part, density: str) -> None:
@@ -181,6 +192,8 @@ def write_volume(book: Book, part: Part, density: str) -> None:
 
     name = f"part.{part.code}"
     source = "measured on the finished shape: its outline less its holes, by its thickness, less what each cut takes"
-    book.given(f"{name}.volume", f"wood in one finished {part.code}", volume(part), "mm3", source)
+    says = worded("wood in one finished {code}", code=part.code)
+    book.given(f"{name}.volume", says, volume(part), "mm3", source)
     terms = {"V": f"{name}.volume", "density": density}
-    book.add(f"{name}.mass", f"mass of one {part.code}", "kg", "V * density / 1e9", **terms)
+    says = worded("mass of one {code}", code=part.code)
+    book.add(f"{name}.mass", says, "kg", "V * density / 1e9", **terms)

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book, write_total
 from templategen.explain.contacts import write_contacts
 from templategen.explain.given import write_given
@@ -93,7 +94,7 @@ class _Parts:
 
     def write(self) -> None:
         table, book = self.table, self.book
-        says, source = "how often a field comes again, turned", "fields that differ: " + str(self.owed.fields)
+        says, source = "how often a field comes again, turned", worded("fields that differ: {n}", n=self.owed.fields)
         book.add("top.turned_copies", says, "", f"arms / {self.owed.fields}", source)
         homes = _slat_homes(table, self.slats)
         for part in table.parts:
@@ -105,16 +106,18 @@ class _Parts:
     def _count(self, part: Part, homes: Sequence[ExplainedSlat]) -> tuple[str, Terms, str]:
         """How often a part comes: in each field that differs, by how often that comes again; no formula for one."""
         if part.kind in ("leg", "foot"):
-            return "arms", {}, "one for each arm"
+            return "arms", {}, translated("one for each arm")
         if part.kind in ("rail", "base-rail"):
-            return "", {}, "one for each place in the crossing"
+            return "", {}, translated("one for each place in the crossing")
         copies = self.book.value("top.turned_copies")
         if part.kind == "slat":
-            alike, where = float(len(homes)), ", ".join(f"{slat.number} of field {slat.field}" for slat in homes)
+            of_field, alike = "{number} of field {field}", float(len(homes))
+            where = ", ".join(worded(of_field, number=slat.number, field=slat.field) for slat in homes)
         else:
-            alike, where = part.count / copies, "of those that differ, by their grooves and slots"
-        says = f"places of {part.code} among the fields that differ"
-        self.book.given(f"part.{part.code}.alike", says, alike, "", f"counted, alike in shape: {where}")
+            alike, where = part.count / copies, translated("of those that differ, by their grooves and slots")
+        says = worded("places of {code} among the fields that differ", code=part.code)
+        source = worded("counted, alike in shape: {where}", where=where)
+        self.book.given(f"part.{part.code}.alike", says, alike, "", source)
         terms = {"alike": f"part.{part.code}.alike", "copies": "top.turned_copies"}
         return "alike * copies", terms, ""
 

@@ -1,6 +1,8 @@
 """The sizes that follow from the profile: clearances, ring, arms, tongues, heights, legs."""
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book
+from templategen.explain.contacts import CROSSES
 from templategen.explain.given import because
 from templategen.explain.year import STRAIGHT, write_moistures, write_wood
 from templategen.table.clearances import SLIDING
@@ -39,7 +41,7 @@ def _clearances(book: Book, profile: Profile) -> None:
         says = "play at each shoulder of a slat that meets a rail"
         book.add("joints.shoulder_clearance", says, "mm", "w / 2 * max(0, wet)", LEFT_TO_US, w="top.rail_width")
     for cross in ("top", "base"):
-        says = f"play of a rail in a lap of the {cross} cross, over its width"
+        says = worded("play of a rail in a lap of the {cross}, over its width", cross=translated(CROSSES[cross]))
         if joints.lap_clearance is None:
             formula, width = "max(cg, w * max(0, wet))", f"{cross}.rail_width"
             book.add(f"{cross}.lap_clearance", says, "mm", formula, LEFT_TO_US, w=width)
@@ -60,7 +62,7 @@ def _clearances(book: Book, profile: Profile) -> None:
 def _swing(book: Book, direction: str) -> None:
     """What wood does from built to the wettest in one direction of its rings."""
     then, now = (f"(1 - S / 100 * (F - min({when}, F)) / F)" for when in ("then", "now"))
-    says = f"{direction} change from built to the wettest, as a share"
+    says = worded("{direction} change from built to the wettest, as a share", direction=translated(direction))
     terms = {"S": f"wood.{direction}", "now": "year.built", "then": "year.wettest"}
     name = f"year.wettest.{direction}_swing"
     book.add(name, says, "", f"factor * ({then} / {now} - 1)", STRAIGHT, **terms)
@@ -112,9 +114,12 @@ def _arms(book: Book, profile: Profile) -> None:
     book.add("top.apex", "centre to the corner where two arm edges meet", "mm", "b / sin(th / 2)")
     book.add("top.apex_along_arm", "the same corner, along the arm", "mm", "b / tan(th / 2)")
     even = profile.top.segments // (2 * profile.top.rails) % 2 == 0
-    says = "centre to the field's far end on its bisector, where " + ("a flat lies" if even else "a joint lies")
+    says = "centre to the field's far end on its bisector, where a joint lies"
+    if even:
+        says = "centre to the field's far end on its bisector, where a flat lies"
     end = "top.inner_apothem" if even else "top.inner_corner"
-    book.add("top.field_end", says, "mm", "end", "segments_per_field " + ("even" if even else "odd"), end=end)
+    source = "segments_per_field even" if even else "segments_per_field odd"
+    book.add("top.field_end", says, "mm", "end", source, end=end)
     book.add("top.rail_between_shoulders", "a rail between its shoulders", "mm", "2 * a")
 
 
@@ -160,7 +165,7 @@ def _heights(book: Book, profile: Profile) -> None:
     elif pads:
         book.add("base.foot_height", says, "mm", "f", feet, f="base.foot_thickness")
     else:
-        book.given("base.foot_height", says, 0.0, "mm", f"{feet}: the rail itself is relieved")
+        book.given("base.foot_height", says, 0.0, "mm", worded("{feet}: the rail itself is relieved", feet=feet))
     thick = {"foot": "base.foot_height", "t": "base.thickness"}
     book.add("base.top", "floor to the upper side of the base rails", "mm", "foot + t", **thick)
     between = {"under": "top.underside", "base": "base.top"}

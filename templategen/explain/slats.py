@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, hypot, radians, sin
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.explain.line import Corner, ExplainedLine, around, corners, furthest, line_of, on, write_along
@@ -38,6 +39,9 @@ class ExplainedSlat:
     lines: tuple[ExplainedLine, ...]
     corners: tuple[Corner, ...]
     ends: tuple[ExplainedLine, ...]
+
+
+ARM_EDGES = {"left": "the left edge of arm {number}", "right": "the right edge of arm {number}"}
 
 
 def fields_that_differ(profile: Profile) -> int:
@@ -76,8 +80,10 @@ class _Sides:
         for says, faces, kind, index, side in _borders(book, profile, field):
             here, out = ("top.arm_line", "top.arm_tongue_line") if kind == "arm" else _RIM
             plain.append(line_of(book, says, faces, here, kind, index, side))
-            pushed.append(line_of(book, f"{says} moved out by the tongue", faces, out, kind, index, side))
-        apex = line_of(book, "the line through the apex", away, "top.behind_apex", "apex")
+            pushed.append(
+                line_of(book, worded("{edge} moved out by the tongue", edge=says), faces, out, kind, index, side)
+            )
+        apex = line_of(book, translated("the line through the apex"), away, "top.behind_apex", "apex")
         return cls(field, run, rise, fall, tuple(plain), tuple(pushed), apex)
 
 
@@ -87,10 +93,11 @@ _RIM = ("top.inner_apothem", "top.rim_tongue_line")
 def _directions(book: Book, profile: Profile, field: int) -> tuple[str, str, str, str]:
     """The quantities of a field's directions: along a slat, across it both ways, and inwards along the bisector."""
     name, words = f"field.{field}", because(profile, "slats.run")
-    book.add(f"{name}.bisector", f"direction of the middle of field {field}", "deg", f"{field + 0.5} * th")
+    says = worded("direction of the middle of field {number}", number=field)
+    book.add(f"{name}.bisector", says, "deg", f"{field + 0.5} * th")
     says = "direction in which slats run"
     if profile.slats.run == "straight":
-        book.given(f"{name}.run", says, 0.0, "deg", f"{words}: along the first rail")
+        book.given(f"{name}.run", says, 0.0, "deg", worded("{words}: along the first rail", words=words))
     else:
         formula = "bisector - 90" if profile.slats.run == "across" else "bisector"
         book.add(f"{name}.run", says, "deg", formula, words, bisector=f"{name}.bisector")
@@ -109,10 +116,12 @@ def _borders(book: Book, profile: Profile, field: int) -> Iterator[tuple[str, st
     arms, segments = 2 * profile.top.rails, profile.top.segments
     for arm, side, word in ((field, 1, "left"), (field + 1, -1, "right")):
         number = arm % arms
-        yield f"the {word} edge of arm {number}", _arm_faces(book, number, word, arm), "arm", number, side
+        says = worded(ARM_EDGES[word], number=number)
+        yield says, _arm_faces(book, number, word, arm), "arm", number, side
     each = segments // arms
     for index in range(field * each, (field + 1) * each + 1):
-        yield f"the inner edge of segment {index % segments}", segment_faces(book, index), "rim", index % segments, 0
+        says = worded("the inner edge of segment {number}", number=index % segments)
+        yield says, segment_faces(book, index), "rim", index % segments, 0
 
 
 def _arm_faces(book: Book, number: int, word: str, arm: int) -> str:
@@ -120,7 +129,7 @@ def _arm_faces(book: Book, number: int, word: str, arm: int) -> str:
     name = f"arm.{number}.{word}_faces"
     if name not in book:
         turn = "- 90" if word == "left" else "+ 90"
-        says = f"direction out of the field through the {word} edge of arm {number}"
+        says = worded("direction out of the field through {edge}", edge=worded(ARM_EDGES[word], number=number))
         book.add(name, says, "deg", f"{arm} * th {turn}")
     return name
 
@@ -129,7 +138,7 @@ def segment_faces(book: Book, index: int) -> str:
     """The direction in which a segment faces outwards."""
     name = f"segment.{index}.faces"
     if name not in book:
-        says = f"direction of segment {index} from the table's axis"
+        says = worded("direction of segment {number} from the table's axis", number=index)
         book.add(name, says, "deg", f"{index} * turn", turn="top.segment_angle")
     return name
 
@@ -137,8 +146,12 @@ def segment_faces(book: Book, index: int) -> str:
 def _slat(book: Book, sides: _Sides, number: int) -> ExplainedSlat | None:
     """One slat of a field, or None where its band misses the field."""
     band = (
-        line_of(book, f"slat {number}'s nearer edge", sides.fall, f"slats.{number}.behind", "band"),
-        line_of(book, f"slat {number}'s further edge", sides.rise, f"slats.{number}.high", "band"),
+        line_of(
+            book, worded("slat {number}'s nearer edge", number=number), sides.fall, f"slats.{number}.behind", "band"
+        ),
+        line_of(
+            book, worded("slat {number}'s further edge", number=number), sides.rise, f"slats.{number}.high", "band"
+        ),
     )
     body = corners((*band, *sides.plain))
     rise = radians(book.value(sides.rise))
@@ -216,5 +229,5 @@ def _angle(book: Book, name: str, line: ExplainedLine, off: float, run: str) -> 
     """An end's angle off square: how far its line's direction is from the run's, half turns taken off."""
     turns = round((book.value(line.faces) - book.value(run)) / 180.0)
     back = f" - {180 * turns}" if turns > 0 else f" + {-180 * turns}" if turns < 0 else ""
-    says = f"angle off square of the end along {line.says}"
+    says = worded("angle off square of the end along {edge}", edge=line.says)
     book.add(name, says, "deg", f"abs(faces - run{back})", faces=line.faces, run=run)

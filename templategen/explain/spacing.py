@@ -1,8 +1,14 @@
 """How many slats, how wide, how far apart, and where each band runs."""
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.table.profile.model import Profile
+
+ALONG_BISECTOR = (
+    "where slats begin, along the field's bisector", "where slats end, along the field's bisector",
+)  # fmt: skip
+BESIDE_RAIL = "where slats begin, beside the first rail", "where slats end, beside the first rail"
 
 
 def write_spacing(book: Book, profile: Profile, count: int) -> None:
@@ -20,20 +26,20 @@ def write_spacing(book: Book, profile: Profile, count: int) -> None:
 def _span_from_apex(book: Book, profile: Profile) -> None:
     run, apex = because(profile, "slats.run"), because(profile, "slats.apex")
     if profile.slats.run == "across":
-        start, end, where = "top.apex", "top.field_end", "along the field's bisector"
+        start, end, places = "top.apex", "top.field_end", ALONG_BISECTOR
     else:
         flat = profile.top.segments % 4 == 0
         end = "top.inner_apothem" if flat else "top.inner_corner"
-        start, where = "top.half_rail", "beside the first rail"
+        start, places = "top.half_rail", BESIDE_RAIL
     terms, formula = {"start": start}, "start"
     if profile.slats.run == "straight" and profile.slats.apex == "closed":
         terms, formula = terms | {"cs": "joints.shoulder_clearance"}, "start + cs"
-    book.add("slats.start", f"where slats begin, {where}", "mm", formula, run, **terms)
-    book.add("slats.end", f"where slats end, {where}", "mm", "end", run, end=end)
+    book.add("slats.start", places[0], "mm", formula, run, **terms)
+    book.add("slats.end", places[1], "mm", "end", run, end=end)
     book.add("slats.span", "what slats and gaps fill", "mm", "end - start", end="slats.end", start="slats.start")
     extra = 1.0 if profile.slats.apex == "open" else 0.0
-    says = "gaps that there are more than slats"
-    book.given("slats.extra_gaps", says, extra, "", f"{apex}: " + ("a gap first" if extra else "a slat first"))
+    says, first = "gaps that there are more than slats", translated("a gap first" if extra else "a slat first")
+    book.given("slats.extra_gaps", says, extra, "", f"{apex}: {first}")
     terms = {"e": "slats.extra_gaps", "g": "slats.gap", "w": "slats.width"}
     book.add("slats.rounded_count", "slats, rounded", "", "round((span - e * g) / (w + g))", run, **terms)
 
@@ -43,7 +49,8 @@ def _span_along(book: Book, profile: Profile) -> None:
     says = "how far a field reaches sideways of its bisector: its corner between arm and rim"
     book.add("slats.half_span", says, "mm", "a * sin(th / 2) - b * cos(th / 2)", run)
     book.add("slats.span", "what slats and gaps fill", "mm", "2 * half", half="slats.half_span")
-    book.given("slats.extra_gaps", "gaps that there are more than slats", 1.0, "", f"{run}: a gap at both sides")
+    source = worded("{run}: a gap at both sides", run=run)
+    book.given("slats.extra_gaps", "gaps that there are more than slats", 1.0, "", source)
     odd = 0.0 if profile.slats.apex == "open" else 1.0
     says = "1 where a slat lies on the bisector, 0 where a gap does"
     book.given("slats.on_bisector", says, odd, "", apex)
@@ -75,9 +82,10 @@ def _solve(book: Book, profile: Profile, count: int) -> None:
 def _count(book: Book, count: int) -> None:
     """The number of slats, by its difference from the rounded one."""
     more = count - round(book.value("slats.rounded_count"))
-    says = "slats side by side"
-    if more:
-        says += ": the number nearest to that which leaves room, and gaps that drain and catch no finger all year"
+    says = (
+        "slats side by side: the number nearest to that which leaves room, and gaps that drain and catch no finger "
+        "all year" if more else "slats side by side"
+    )  # fmt: skip
     formula = "n" if not more else f"n {'+' if more > 0 else '-'} {abs(more)}"
     book.add("slats.count", says, "", formula, n="slats.rounded_count")
 
@@ -89,8 +97,12 @@ def _band(book: Book, run: str, number: int) -> None:
         formula, terms = f"g - half + {number - 1} * pitch", {"half": "slats.half_span"}
     else:
         formula, terms = f"start + e * g + {number - 1} * pitch", {"start": "slats.start", "e": "slats.extra_gaps"}
-    from_axis = "measured from the table's axis, square to its run"
-    book.add(low, f"the nearer edge of slat {number}, {from_axis}", "mm", formula, **terms)
-    book.add(f"slats.{number}.behind", f"the same, outwards from slat {number}", "mm", "-low", low=low)
+    says = worded(
+        "the nearer edge of slat {number}, measured from the table's axis, square to its run", number=number
+    )
+    book.add(low, says, "mm", formula, **terms)
+    says = worded("the same, outwards from slat {number}", number=number)
+    book.add(f"slats.{number}.behind", says, "mm", "-low", low=low)
     both = {"low": low, "w": "slats.solved_width"}
-    book.add(f"slats.{number}.high", f"its further edge, {from_axis}", "mm", "low + w", **both)
+    says = "its further edge, measured from the table's axis, square to its run"
+    book.add(f"slats.{number}.high", says, "mm", "low + w", **both)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import radians, sqrt, tan
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.explain.tongues import Reach
@@ -75,19 +76,28 @@ def _write(book: Book, profile: Profile, code: str, blocked: bool) -> None:
     elif stopped:
         book.add(start, says, "mm", "margin", words, margin="rule.stop_margin")
     elif blocked:
-        book.add(start, f"{says}: past the groove", "mm", "past", words, past="splines.past_groove")
+        book.add(
+            start,
+            "where its slot begins along the joint, from the inner corner: past the groove",
+            "mm",
+            "past",
+            words,
+            past="splines.past_groove",
+        )
     else:
-        book.given(start, says, 0.0, "mm", f"{words}: it runs out at the inner corner")
+        book.given(start, says, 0.0, "mm", worded("{words}: it runs out at the inner corner", words=words))
     says = "where its slot ends along the joint"
     if stopped:
         terms = {"wall": "top.wall_at_joint", "margin": "rule.stop_margin", "er": "top.edge_round"}
         book.add(end, says, "mm", "wall - margin - er", words, **terms)
     else:
-        book.add(end, f"{says}: it runs out at the rim", "mm", "face", words)
+        book.add(end, "where its slot ends along the joint: it runs out at the rim", "mm", "face", words)
     held = (blocked or stopped) and book.value(start) > 0
     says = "where the spline begins along the joint"
     book.add(f"{name}.start", says, "mm", "at + ce" if held else "at", at=start)
-    says = "where the spline ends along the joint" + ("" if stopped else ", before sawing")
+    says = "where the spline ends along the joint"
+    if not stopped:
+        says = "where the spline ends along the joint, before sawing"
     book.add(f"{name}.end", says, "mm", "to - ce" if stopped else "to", to=end)
     _area(book, profile, name)
 
@@ -138,10 +148,11 @@ def write_slots(book: Book, code: str, before: str, after: str) -> None:
     """A segment's two slots along its joints, each from the left end of the face as seen from outside."""
     for number, spline in ((1, before), (2, after)):
         name, at, to = f"part.{code}.spline-slot_{number}", f"part.{spline}.slot_start", f"part.{spline}.slot_end"
-        says = f"slot {number}, along its mitre from the left end as seen from outside"
+        says = worded("slot {number}, along its mitre from the left end as seen from outside", number=number)
+        first, last = (f"{says}: {translated(does)}" for does in ("it begins", "it ends"))
         if number == 1:
-            book.add(f"{name}.start", f"{says}: it begins", "mm", "at", at=at)
-            book.add(f"{name}.end", f"{says}: it ends", "mm", "to", to=to)
+            book.add(f"{name}.start", first, "mm", "at", at=at)
+            book.add(f"{name}.end", last, "mm", "to", to=to)
         else:
-            book.add(f"{name}.start", f"{says}: it begins", "mm", "face - to", to=to)
-            book.add(f"{name}.end", f"{says}: it ends", "mm", "face - at", at=at)
+            book.add(f"{name}.start", first, "mm", "face - to", to=to)
+            book.add(f"{name}.end", last, "mm", "face - at", at=at)

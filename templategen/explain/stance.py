@@ -1,5 +1,7 @@
 """How the table stands: the load that tips it, a parasol in wind, how far the rim sinks, what its wood bears."""
 
+from templategen.catalogue import translated
+from templategen.checks.describe import said
 from templategen.explain.book import Book
 from templategen.explain.given import because
 from templategen.explain.year import wood_source
@@ -82,11 +84,14 @@ def write_strength(book: Book, table: Table) -> None:
     profile = table.profile
     grade = grade_of(profile.wood, figures_of(profile.wood, profile.woods).density)
     for used in used_in(table, book.value("stance.weight")):
-        says = f"share of the wood's strength used in the case {used.case.name}, most at {used.place}"
-        stands = used.case.stands
-        source = (
-            f"{MODEL}; class {grade.name} (EN 338) by species, boards ungraded; k_mod {OUTDOORS[stands]:g} for wet "
-            f"wood and loads of {stands} term, partial factors {PARTIAL:g} and {LOAD_FACTOR:g}, {CRACKED:g} of the "
-            "width in shear (EN 1995-1-1)"
-        )
+        stands, case = used.case.stands, translated(used.case.name)
+        says = "share of the wood's strength used in the case {case}, most at {place:word}"
+        source = said(
+            "{model:word}; class {grade} (EN 338) by species, boards ungraded; k_mod {mod:g} for wet wood and loads "
+            "of {term:word}, partial factors {partial:g} and {load:g}, {cracked:g} of the width in shear "
+            "(EN 1995-1-1)",
+            model=MODEL, grade=grade.name, mod=OUTDOORS[stands], term=f"{stands} term", partial=PARTIAL,
+            load=LOAD_FACTOR, cracked=CRACKED,
+        )  # fmt: skip
+        says = said(says, case=case, place=used.place)
         book.given(f"strength.{used.case.name.replace(' ', '_')}", says, 100 * used.share, "%", source)

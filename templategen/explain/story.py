@@ -4,6 +4,7 @@ import difflib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, TemplategenError
 from templategen.explain.book import Quantity
 
@@ -27,7 +28,8 @@ def story_of(pages: Mapping[str, Quantity], name: str) -> Story:
     Raises: TemplategenError for a name that isn't known, with the nearest ones.
     """
     if name not in pages:
-        raise TemplategenError(Fault("explain", f'"{shown(name)}" is no quantity of this table', _offer(name, pages)))
+        found = worded('"{name}" is no quantity of this table', name=shown(name))
+        raise TemplategenError(Fault("explain", found, _offer(name, pages)))
     needed, waiting = {name}, [name]
     while waiting:
         fresh = [term for _, term in pages[waiting.pop()].terms if term not in needed]
@@ -52,7 +54,9 @@ def shown(name: str) -> str:
 
 def _offer(name: str, pages: Iterable[str]) -> str:
     found = nearest(name, tuple(pages))
-    return f"did you mean {' or '.join(found)}?" if found else "without a name, explain lists them all"
+    if not found:
+        return translated("without a name, explain lists them all")
+    return worded("did you mean {names}?", names=translated(" or ").join(found))
 
 
 def nearest(name: str, known: Iterable[str]) -> tuple[str, ...]:

@@ -4,12 +4,23 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import radians
 
+from templategen.catalogue import worded
 from templategen.explain.book import Book
 from templategen.explain.line import Corner, ExplainedLine, area, around, corners, furthest, line_of, on, write_along
 from templategen.explain.slats import ExplainedSlat, segment_faces
 
 EMPTY = 1e-9
 """A tongue of less area than this isn't there, mm2."""
+
+JOINTS_OF = {"after": "the joint after segment {number}", "before": "the joint before segment {number}"}
+OUT_THROUGH = {
+    "after": "direction out of segment {number} through the joint after it",
+    "before": "direction out of segment {number} through the joint before it",
+}
+STARTS = {
+    "left": "along an arm from the table's axis, where the groove on its left beside field {number} begins",
+    "right": "along an arm from the table's axis, where the groove on its right beside field {number} begins",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +64,7 @@ def back_of(book: Book, line: ExplainedLine) -> ExplainedLine:
     """The same line, facing the other way."""
     faces, distance = f"{line.faces}_back", f"{line.distance}_back"
     if faces not in book:
-        book.add(faces, f"the other way from {line.says}", "deg", "faces + 180", faces=line.faces)
+        book.add(faces, worded("the other way from {edge}", edge=line.says), "deg", "faces + 180", faces=line.faces)
     if distance not in book:
         book.add(distance, "the same distance, seen from the other side", "mm", "-d", d=line.distance)
     return line_of(book, line.says, faces, distance, "back", line.index)
@@ -67,9 +78,9 @@ def joint_lines(book: Book, index: int) -> tuple[ExplainedLine, ExplainedLine]:
     for word, sign in (("after", "+"), ("before", "-")):
         name = f"segment.{index}.joint_{word}_faces"
         if name not in book:
-            says = f"direction out of segment {index} through the joint {word} it"
+            says = worded(OUT_THROUGH[word], number=index)
             book.add(name, says, "deg", f"faces {sign} (mitre + 90)", faces=faces)
-        lines.append(line_of(book, f"the joint {word} segment {index}", name, "top.axis", "joint", index))
+        lines.append(line_of(book, worded(JOINTS_OF[word], number=index), name, "top.axis", "joint", index))
     return lines[0], lines[1]
 
 
@@ -82,10 +93,12 @@ def _write_area(book: Book, slat: ExplainedSlat, place: str, line: ExplainedLine
     for number, corner in enumerate(ring):
         for letter, direction in (("x", slat.run), ("y", slat.rise)):
             symbol = f"{letter}{number}"
-            terms[symbol] = write_along(book, f"{name}.{symbol}", f"corner {number}", corner, direction)
+            terms[symbol] = write_along(
+                book, f"{name}.{symbol}", worded("corner {number}", number=number), corner, direction
+            )
         after = (number + 1) % len(ring)
         sums.append(f"x{number} * y{after} - x{after} * y{number}")
-    says = f"the tongue past {line.says}, seen from above"
+    says = worded("the tongue past {edge}, seen from above", edge=line.says)
     book.add(f"{name}.area", says, "mm2", f"({' + '.join(sums)}) / 2", "the surveyor's formula", **terms)
     book.add(f"{name}.contact", "wood to wood on both its cheeks", "mm2", "2 * area", area=f"{name}.area")
 
@@ -95,9 +108,10 @@ def _reach(book: Book, slat: ExplainedSlat, line: ExplainedLine, found: Sequence
     along, name = segment_along(book, line.index), f"{slat.name}.on_segment_{line.index}"
     turn = radians(book.value(along))
     after, before = joint_lines(book, line.index)
-    words = f"along segment {line.index} from its middle, where the tongue"
-    end = write_along(book, f"{name}.to", f"{words} ends", furthest(found, turn), along)
-    start = write_along(book, f"{name}.from", f"{words} begins", furthest(found, turn + radians(180)), along)
+    ends = worded("along segment {number} from its middle, where the tongue ends", number=line.index)
+    begins = worded("along segment {number} from its middle, where the tongue begins", number=line.index)
+    end = write_along(book, f"{name}.to", ends, furthest(found, turn), along)
+    start = write_along(book, f"{name}.from", begins, furthest(found, turn + radians(180)), along)
     out = bool(on(before, found)), bool(on(after, found))
     return Reach(start, end, book.value(start), book.value(end), *out)
 
@@ -106,7 +120,7 @@ def segment_along(book: Book, index: int) -> str:
     """The direction along a segment's inner edge, anticlockwise."""
     name = f"segment.{index}.along"
     if name not in book:
-        says = f"direction along segment {index}, anticlockwise"
+        says = worded("direction along segment {number}, anticlockwise", number=index)
         book.add(name, says, "deg", "faces + 90", faces=segment_faces(book, index))
     return name
 
@@ -119,7 +133,7 @@ def arm_starts(book: Book, slats: Sequence[ExplainedSlat]) -> dict[tuple[int, in
         if len(found) < 3 or area(found) <= EMPTY:
             continue
         along = _arm_along(book, line.index)
-        says = f"along arm {line.index} from the table's axis, where the tongue begins"
+        says = worded("along arm {number} from the table's axis, where the tongue begins", number=line.index)
         near = furthest(found, radians(book.value(along)) + radians(180))
         name = write_along(book, f"{slat.name}.on_arm_{line.index}.from", says, near, along)
         key, value = (slat.field, line.side), book.value(name)
@@ -136,14 +150,14 @@ def _arm_ends(slats: Sequence[ExplainedSlat]) -> Iterator[tuple[ExplainedSlat, E
 def _arm_along(book: Book, index: int) -> str:
     name = f"arm.{index}.direction"
     if name not in book:
-        book.add(name, f"direction of arm {index}", "deg", f"{index} * th")
+        book.add(name, worded("direction of arm {number}", number=index), "deg", f"{index} * th")
     return name
 
 
 def _groove_start(book: Book, key: tuple[int, int], first: str) -> str:
     field, side = key
     word = "left" if side > 0 else "right"
-    says = f"along an arm from the table's axis, where the groove on its {word} beside field {field} begins"
+    says = worded(STARTS[word], number=field)
     terms = {"first": first, "corner": "top.apex_along_arm"}
     source = "the first tongue's, with play"
     return book.add(f"groove.{field}.{word}.start", says, "mm", "max(first - ce, corner)", source, **terms)

@@ -6,11 +6,24 @@ from math import isclose
 from textwrap import wrap
 from typing import Any
 
+from templategen.catalogue import figured, translated, worded
 from templategen.checks.wording import SIGNS
+from templategen.english import language
 from templategen.explain.book import Quantity
 from templategen.explain.evaluate import evaluate
 from templategen.explain.story import Story
 from templategen.units import angle_words, inch_fraction, show_length, trimmed
+
+SYMBOLS = (
+    "across", "alike", "angle", "area", "arm", "arms", "arris", "bare", "base", "bevel", "bisector", "cheek", "coats",
+    "copies", "corner", "count", "cover", "deep", "density", "dry", "each", "edge", "end", "face", "faces", "factor",
+    "fed", "first", "foot", "free", "further", "gap", "glued", "half", "head", "high", "hold", "hole", "inner",
+    "kerf", "lap", "lean", "least", "left", "less", "level", "low", "margin", "mitre", "more", "now", "odd", "off",
+    "over", "own", "past", "pitch", "play", "rake", "relief", "right", "rim", "run", "short", "sink", "sizing",
+    "span", "spare", "spread", "start", "stop", "stub", "sunk", "swing", "tenon", "then", "tip", "trench", "turn",
+    "under", "upper", "wall", "warmth", "waste", "water", "wet",
+)  # fmt: skip
+"""Symbols of formulas that are words; a translator is asked for `symbol wall`, as a word may mean more elsewhere."""
 
 DIGITS = 4
 """Decimals of a displayed value; trailing noughts are left out."""
@@ -35,8 +48,8 @@ def format_value(value: float, unit: str, units: str) -> str:
     if unit == "mm" and units == "in":
         fraction, error = inch_fraction(value)
         off = "" if abs(error) < 5e-4 else f" {'-' if error > 0 else '+'} {trimmed(abs(error), 3)} mm"
-        return f"{fraction}{off} = {digits(value, DIGITS)} mm"
-    return f"{digits(value, DIGITS)} {unit}".strip()
+        return figured(f"{fraction}{off} = {digits(value, DIGITS)} mm")
+    return figured(f"{digits(value, DIGITS)} {translated(unit)}".strip())
 
 
 def value_in_units(value: float, unit: str, units: str) -> str:
@@ -45,10 +58,10 @@ def value_in_units(value: float, unit: str, units: str) -> str:
         return show_length(value, units)
     if units == "in" and unit in IN_INCHES:
         times, named = IN_INCHES[unit]
-        return f"{digits(value * times, DIGITS)} {named}"
+        return figured(f"{digits(value * times, DIGITS)} {named}")
     if unit == "deg":
-        return angle_words(value)
-    return f"{digits(value, DIGITS)} {SIGNS.get(unit, unit)}".strip()
+        return figured(angle_words(value))
+    return figured(f"{digits(value, DIGITS)} {SIGNS.get(unit, unit)}".strip())
 
 
 def worked(quantity: Quantity, pages: Mapping[str, Quantity], units: str) -> str:
@@ -57,9 +70,13 @@ def worked(quantity: Quantity, pages: Mapping[str, Quantity], units: str) -> str
     if units == "in" and quantity.unit in IN_INCHES:
         inches = {symbol: values[symbol] * _times(pages[name].unit) for symbol, name in quantity.terms}
         if isclose(evaluate(quantity.formula, inches), quantity.value * _times(quantity.unit), rel_tol=1e-9):
-            return f"{quantity.formula} = {_with(quantity.formula, inches)}"
-        return f"reckoned in metric units: {quantity.formula} = {_with(quantity.formula, values)}"
-    return f"{quantity.formula} = {_with(quantity.formula, values)}"
+            return _both(quantity.formula, inches)
+        return worded("reckoned in metric units: {formula}", formula=_both(quantity.formula, values))
+    return _both(quantity.formula, values)
+
+
+def _both(formula: str, values: Mapping[str, float]) -> str:
+    return f"{_as_read(formula)} = {_with(formula, values)}"
 
 
 def _times(unit: str) -> float:
@@ -71,6 +88,23 @@ def digits(value: float, places: int) -> str:
     return f"{value:.{places}g}" if 0 < abs(value) < SMALLEST_TOLD else trimmed(value, places)
 
 
+def symbol_words(symbol: str) -> str:
+    """A symbol of a formula in the language that is spoken."""
+    asked = f"symbol {symbol}"
+    return translated(asked).removeprefix("symbol ")
+
+
+def _as_read(formula: str) -> str:
+    """A formula as people read it: words for its symbols, and between values that have commas semicolons."""
+    if language() == "english":
+        return formula
+    words = _NAME.sub(lambda name: symbol_words(name[0]) if name[0] in SYMBOLS else name[0], formula)
+    return figured(words.replace(", ", "; "))
+
+
+_NAME = re.compile(r"[A-Za-z_]\w*")
+
+
 def _with(formula: str, values: Mapping[str, float]) -> str:
     def value(match: re.Match[str]) -> str:
         if match[0] not in values:
@@ -78,7 +112,7 @@ def _with(formula: str, values: Mapping[str, float]) -> str:
         text = digits(values[match[0]], PUT_IN)
         return f"({text})" if text.startswith("-") else text
 
-    return re.sub(r"[A-Za-z_]\w*", value, formula)
+    return _as_read(_NAME.sub(value, formula))
 
 
 def story_lines(story: Story, pages: Mapping[str, Quantity], units: str) -> Iterator[str]:
@@ -87,7 +121,7 @@ def story_lines(story: Story, pages: Mapping[str, Quantity], units: str) -> Iter
         yield from step_lines(step, pages, units)
         yield ""
     if story.given:
-        yield "given"
+        yield translated("given")
         yield from given_lines(story, units)
 
 
@@ -96,17 +130,17 @@ def step_lines(step: Quantity, pages: Mapping[str, Quantity], units: str) -> Ite
     yield f"{step.name} = {format_value(step.value, step.unit, units)}"
     yield from _wrapped(step.says, "  ")
     worth = [symbol for symbol, _ in step.terms]
-    in_mm = "in mm: " if units == "in" and step.unit == "mm" else ""
+    in_mm = translated("in mm: ") if units == "in" and step.unit == "mm" else ""
     if step.formula not in worth:
         values = {symbol: pages[name].value for symbol, name in step.terms}
-        yield from _wrapped(f"= {step.formula}", "  ")
+        yield from _wrapped(f"= {_as_read(step.formula)}", "  ")
         yield from _wrapped(f"= {_with(step.formula, values)}", "  ", in_mm)
     if step.source:
-        yield from _wrapped(f"by: {step.source}", "  ")
-    width = max((len(symbol) for symbol in worth), default=0)
+        yield from _wrapped(worded("by: {source}", source=step.source), "  ")
+    width = max((len(symbol_words(symbol)) for symbol in worth), default=0)
     for symbol, name in step.terms:
         term = pages[name]
-        yield f"    {symbol:<{width}} = {name} = {format_value(term.value, term.unit, units)}"
+        yield f"    {symbol_words(symbol):<{width}} = {name} = {format_value(term.value, term.unit, units)}"
 
 
 def given_lines(story: Story, units: str) -> Iterator[str]:

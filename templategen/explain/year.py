@@ -1,7 +1,9 @@
 """The table's year: moisture of its wood at both ends, how boards move, and what that leaves of the gaps."""
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book
 from templategen.explain.given import because, where_set
+from templategen.explain.words import symbol_words
 from templategen.table.profile.model import Profile
 from templategen.wood.species import SPECIES, figures_of
 
@@ -29,7 +31,7 @@ def write_wood(book: Book, profile: Profile) -> None:
         ("fibre_saturation", figures.fibre_saturation, "moisture above which nothing moves"),
     )
     for name, value, says in rows:
-        book.given(f"wood.{name}", f"{profile.wood}: {says}", value, "%", source)
+        book.given(f"wood.{name}", f"{translated(profile.wood)}: {translated(says)}", value, "%", source)
     write_density(book, profile, profile.wood)
 
 
@@ -38,22 +40,23 @@ def write_density(book: Book, profile: Profile, wood: str) -> str:
     name = f"wood.{wood.replace(' ', '_')}.density"
     if name not in book:
         value = figures_of(wood, profile.woods).density
-        book.given(name, f"{wood}: density at 12 % moisture", value, "kg/m3", wood_source(profile, wood))
+        says = worded("{wood}: density at 12 % moisture", wood=translated(wood))
+        book.given(name, says, value, "kg/m3", wood_source(profile, wood))
     return name
 
 
 def wood_source(profile: Profile, wood: str) -> str:
     """Where a wood's figures come from."""
     if wood in profile.woods:
-        return f"your own wood: {where_set(profile, f'woods.{wood}')}"
+        return worded("your own wood: {where}", where=where_set(profile, f"woods.{wood}"))
     row = SPECIES[wood]
-    return f"{row.source} ({row.status})"
+    return f"{translated(row.source)} ({translated(row.status)})"
 
 
 def write_moistures(book: Book, profile: Profile) -> None:
     """From the air the table lives in to what the width of its boards does over the year."""
     for name, formula in CONSTANTS:
-        says = f"{name} of the moisture equation at this temperature"
+        says = worded("{name} of the moisture equation at this temperature", name=symbol_words(name))
         book.add(f"year.{name}", says, "", formula, EMC, t="shop.temperature")
     for end in ("driest", "wettest"):
         air = "shop.humidity.driest" if end == "driest" else "shop.humidity.dampest"
@@ -64,10 +67,12 @@ def write_moistures(book: Book, profile: Profile) -> None:
 
 def _moisture(book: Book, end: str, air: str) -> None:
     kh = f"year.{end}.kh"
-    book.add(kh, f"k times the air's humidity at the {end}", "", "k * h / 100", EMC, k="year.k", h=air)
+    ends = {"end": translated(end)}
+    says = worded("k times the air's humidity at the {end}", **ends)
+    book.add(kh, says, "", "k * h / 100", EMC, k="year.k", h=air)
     terms = {"kh": kh, "k1": "year.k1", "k2": "year.k2", "water": "year.water"}
     formula = "1800 / water * (kh / (1 - kh) + (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2))"
-    book.add(f"year.{end}", f"moisture of the wood at the {end}", "%", formula, EMC, **terms)
+    book.add(f"year.{end}", worded("moisture of the wood at the {end}", **ends), "%", formula, EMC, **terms)
 
 
 def _built(book: Book, profile: Profile) -> None:
@@ -87,11 +92,11 @@ def _swing(book: Book, profile: Profile) -> None:
     book.add("wood.across_face", "shrinkage across a board's face, green to ovendry", "%", formula, sawn, **terms)
     for stage in ("built", "driest", "wettest"):
         terms = {"S": "wood.across_face", "M": f"year.{stage}"}
-        says = f"size of a board, {stage}, as a share of its green size"
+        says = worded("size of a board, {stage}, as a share of its green size", stage=translated(stage))
         book.add(f"year.{stage}.size", says, "", "1 - S / 100 * (F - min(M, F)) / F", STRAIGHT, **terms)
     for stage in ("driest", "wettest"):
         terms = {"then": f"year.{stage}.size", "now": "year.built.size"}
-        says = f"change of a board's width from built to the {stage}, as a share"
+        says = worded("change of a board's width from built to the {end}, as a share", end=translated(stage))
         book.add(f"year.{stage}.swing", says, "", "factor * (then / now - 1)", STRAIGHT, **terms)
 
 
@@ -99,5 +104,5 @@ def write_gaps(book: Book) -> None:
     """The gaps between slats at both ends of the year."""
     for stage in ("driest", "wettest"):
         terms = {"w": "slats.solved_width", "swing": f"year.{stage}.swing"}
-        says = f"gap between slats at the {stage}, slats held on their middles"
+        says = worded("gap between slats at the {end}, slats held on their middles", end=translated(stage))
         book.add(f"slats.gap_at_{stage}", says, "mm", "g - w * swing", **terms)

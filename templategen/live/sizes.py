@@ -90,11 +90,11 @@ def rack(profile: Profile) -> list[dict[str, Any]]:
 
 def _asked(key: Key, units: str) -> dict[str, Any]:
     return {
-        "path": key.path, "name": key.name, "kind": key.kind, "doc": key.doc, "choices": key.choices,
+        "path": key.path, "name": key.name, "kind": key.kind, "doc": key.told, "choices": key.choices,
         "unit": _unit(key, units), "default": _shown(key, key.default_in(units), units, bare=True),
         "why": translated(key.why),
         "low": _bound(key, key.low, units), "high": _bound(key, key.high, units),
-        "parts": [{"doc": part.doc, "unit": _unit(part, units), "low": _bound(part, part.low, units),
+        "parts": [{"doc": part.told, "unit": _unit(part, units), "low": _bound(part, part.low, units),
                    "high": _bound(part, part.high, units)} for part in key.parts],
     }  # fmt: skip
 

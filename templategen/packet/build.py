@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from templategen.catalogue import figured
 from templategen.checks.wording import shown
+from templategen.english import speak
 from templategen.errors import Fault, TemplategenError
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.model import Profile
@@ -20,13 +21,15 @@ LENGTH = re.compile(r"(?<![\w.])(-?\d+(?:\.\d+)?) mm\b")
 
 
 def built(path: str | os.PathLike[str], shop: str | None = None) -> Table:
-    """The table of the profile at `path`, with the workshop file `shop` as `read_profile` takes it.
+    """The table of the profile at `path`, with the workshop file `shop` as `read_profile` takes it; from here on all
+    is told in the language that it asks for.
 
     Raises:
         ProfileError: the profile can't be read.
         DesignError: the table can't be built.
     """
     profile = read_profile(path, shop)
+    speak("british", language=profile.words.language)
     with with_places(profile):
         return build_table(profile)
 

@@ -2,6 +2,7 @@
 
 from math import fsum
 
+from templategen.catalogue import translated, worded
 from templategen.explain.book import Book, write_total
 from templategen.parts.part import Part
 from templategen.shop.boards import boards_of, rough_in
@@ -28,17 +29,19 @@ def write_buying(book: Book, table: Table) -> None:
 def _boards(book: Book, table: Table) -> None:
     book.given("rough.squared", "trimmed between two pieces of a strip", SQUARED, "mm", PRACTICE)
     for number, boards in enumerate(boards_of(table), 1):
-        name = f"boards.{number}"
+        name, wood = f"boards.{number}", translated(boards.wood)
         for code in boards.codes:
             _rough(book, table, table.part(code))
         addends = [(f"part.{code}.rough_area", f"part.{code}.rough_count") for code in boards.codes]
         write_total(book, f"{name}.area", "boards that these parts take, with allowances", "mm2", addends)
         source = "stock of the profile" if boards.stock else "thinnest that yards saw with enough to plane off"
-        book.given(f"{name}.bought", f"thickness of {boards.wood} bought", boards.bought, "mm", source)
+        says = worded("thickness of {wood} bought", wood=wood)
+        book.given(f"{name}.bought", says, boards.bought, "mm", source)
         how = "as sawn, where it is bought planed"
-        book.given(f"{name}.sawn", f"thickness by which {boards.wood} is reckoned", boards.sawn, "mm", how)
+        says = worded("thickness by which {wood} is reckoned", wood=wood)
+        book.given(f"{name}.sawn", says, boards.sawn, "mm", how)
         formula, terms = "area * t * (1 + waste / 100) / 1e9", {"area": f"{name}.area", "t": f"{name}.sawn"}
-        says = f"{boards.wood} of that thickness to ask for"
+        says = worded("{wood} of that thickness to ask for", wood=wood)
         source = "blanks with allowances, and waste on top"
         book.add(f"{name}.to_buy", says, "m3", formula, source, waste="shop.waste", **terms)
 
@@ -49,36 +52,39 @@ def _rough(book: Book, table: Table, part: Part) -> None:
     rough = rough_in(table.profile, part)
     each = rough.pieces // rough.layers
     size = "short" if part.size[0] <= 1000 else "middle" if part.size[0] <= 2000 else "long"
-    terms = {"L": f"{name}.length"}
+    terms, code = {"L": f"{name}.length"}, {"code": part.code}
     if part.blank.bounds.width < shop.holding:
-        book.given(f"{name}.on_a_strip", f"pieces of {part.code} on a strip", each, "", "strips as alike as can be")
+        says = worded("pieces of {code} on a strip", **code)
+        book.given(f"{name}.on_a_strip", says, each, "", "strips as alike as can be")
         mean = abs(part.blank.area) / part.blank.bounds.height
         source = "of the blank, half way up"
-        book.given(f"{name}.mean_length", f"what a further {part.code} takes of a strip", mean, "mm", source)
+        says = worded("what a further {code} takes of a strip", **code)
+        book.given(f"{name}.mean_length", says, mean, "mm", source)
         terms |= {"n": f"{name}.on_a_strip", "each": f"{name}.mean_length", "kerf": "shop.saw_kerf"}
         terms |= {"sq": "rough.squared", "hold": "shop.strip_end", "fed": "shop.holding"}
         formula = "max(fed, (n - 1) * (each + kerf + sq) + L + kerf + sq + hold)"
-        book.add(f"{name}.rough_length", f"strip of {part.code} as sawn out", "mm", formula, **terms)
+        book.add(f"{name}.rough_length", worded("strip of {code} as sawn out", **code), "mm", formula, **terms)
         terms = {"count": f"{name}.count", "n": f"{name}.on_a_strip", "deep": _layers(book, part, rough)}
-        book.add(f"{name}.rough_count", f"strips of {part.code}", "", "ceil(count / (n * deep))", **terms)
+        book.add(f"{name}.rough_count", worded("strips of {code}", **code), "", "ceil(count / (n * deep))", **terms)
     else:
         terms |= {"more": "shop.longer", "lean": f"{name}.rough_lean"}
         lean = rough.length - part.size[0] - shop.longer
-        says, source = "what its leaning ends gain over the width added", "measured on the blank"
-        book.given(f"{name}.rough_lean", f"{says}: {part.code}", lean, "mm", source)
-        book.add(f"{name}.rough_length", f"one {part.code} as sawn out", "mm", "L + more + lean", **terms)
+        says = worded("what its leaning ends gain over the width added: {code}", **code)
+        book.given(f"{name}.rough_lean", says, lean, "mm", "measured on the blank")
+        book.add(f"{name}.rough_length", worded("one {code} as sawn out", **code), "mm", "L + more + lean", **terms)
         terms = {"count": f"{name}.count", "deep": _layers(book, part, rough)}
-        book.add(f"{name}.rough_count", f"blanks of {part.code}", "", "ceil(count / deep)", **terms)
+        book.add(f"{name}.rough_count", worded("blanks of {code}", **code), "", "ceil(count / deep)", **terms)
     terms = {"W": f"{name}.width", "more": f"shop.wider.{size}"}
-    book.add(f"{name}.rough_width", f"its width as sawn out: {part.code}", "mm", "W + more", **terms)
+    book.add(f"{name}.rough_width", worded("its width as sawn out: {code}", **code), "mm", "W + more", **terms)
     terms = {"L": f"{name}.rough_length", "W": f"{name}.rough_width"}
-    book.add(f"{name}.rough_area", f"board that it takes: {part.code}", "mm2", "L * W", **terms)
+    book.add(f"{name}.rough_area", worded("board that it takes: {code}", **code), "mm2", "L * W", **terms)
 
 
 def _layers(book: Book, part: Part, rough: Rough) -> str:
     """How many lie on top of each other in a board; gives the quantity's name."""
     name, source = f"part.{part.code}.rough_layers", "thicknesses, kerfs and faces that the board holds"
-    book.given(name, f"{part.code} on top of each other in its board", rough.layers, "", source)
+    says = worded("{code} on top of each other in its board", code=part.code)
+    book.given(name, says, rough.layers, "", source)
     return name
 
 
@@ -95,4 +101,11 @@ def _finish(book: Book, table: Table) -> None:
         book.given(f"finish.{word}.further", "by how much further a later coat goes", further, "", "rule of thumb")
         terms = {"bare": "finish.bare", "cover": f"finish.{word}.coverage", "further": f"finish.{word}.further"}
         formula = "bare / cover * (1 + (coats - 1) / further)"
-        book.add(f"finish.{word}.litres", f"finish at {word}", "l", formula, coats="shop.coats", **terms)
+        book.add(
+            f"finish.{word}.litres",
+            "finish at most" if word == "most" else "finish at least",
+            "l",
+            formula,
+            coats="shop.coats",
+            **terms,
+        )

@@ -90,7 +90,7 @@ def _changed(profile: Profile, one: Proposal) -> Iterator[tuple[str, ...]]:
         if path in after:
             before = written(profile, variation, value)
             values = (value_of(path, each, profile.units) for each in (before, after[path]))
-            yield (f"{name_of(path)}: {KEYS[path].doc}", *values, path)
+            yield (f"{name_of(path)}: {KEYS[path].told}", *values, path)
 
 
 def _all(asked: Proposal, found: Sequence[Proposal], units: Units) -> Grid:

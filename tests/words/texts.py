@@ -31,6 +31,10 @@ from templategen.drawing.template_words import STAGES
 from templategen.drawing.title_block import FITS, MIDDLES
 from templategen.drawing.tones import Manners
 from templategen.drawing.work_sizes import MIDDLES as OF_WORK
+from templategen.explain.contacts import CROSSES
+from templategen.explain.grooves import LEFT_OF_TENON, RIGHT_OF_TENON
+from templategen.explain.tongues import STARTS as STARTS_AT
+from templategen.explain.words import SYMBOLS
 from templategen.fit.plan import LET_DOWN
 from templategen.jigs.jig import ScribeKind
 from templategen.jigs.story_stick import STICKS
@@ -53,6 +57,7 @@ from templategen.shop.closing.ways import WAYS as CLOSING_WAYS
 from templategen.shop.cut_list import SIZES
 from templategen.shop.gluing.listed import HEADER as GLUING
 from templategen.shop.gluing.listed import IN_INCHES
+from templategen.shop.gluing.quantities import STAYS
 from templategen.shop.hardware import GLIDES
 from templategen.shop.hardware import HEADER as HARDWARE
 from templategen.shop.refit.listed import ABOUT
@@ -73,8 +78,10 @@ from templategen.table.bounds.refusals import REFUSALS
 from templategen.table.profile.choices import StockKind
 from templategen.table.profile.entries import _AREA_PARTS, _FAULT_PARTS, _MARGIN_PARTS, _PAPER_SIDE
 from templategen.table.profile.key import Key
-from templategen.table.profile.keys import KEYS, STOCK, WOODS
+from templategen.table.profile.keys import HEAD, KEYS, STOCK, WOODS
 from templategen.table.rails import WORDS as WORDS_OF_RAILS
+from templategen.wood.glue import GLUES
+from templategen.wood.species import SPECIES
 from templategen.work.closing import TURNED
 from templategen.work.dry_top import DRY_TOPS, DryTop
 from templategen.work.glued import ALL_OVER, INSIDE
@@ -111,6 +118,7 @@ def texts() -> dict[str, str]:
         *_settings(),
         *_work(),
         *_drawings(),
+        *_figures(),
     ):
         found.setdefault(text, place)
     return {text: place for text, place in found.items() if any(letter.isalpha() for letter in text)}
@@ -142,12 +150,12 @@ def _words() -> Iterator[tuple[str, str]]:
     yield from (("level", level) for level in LEVELS)
     yield from (("stock", kind) for kind in get_args(StockKind))
     yield from (("why a range is so", why) for why in dict.fromkeys(key.why for key in _keys() if key.why))
-    yield "what a key is", KEYS["paper.size"].doc
+    yield from (("what a key is", f"{key.path}: {key.doc}") for key in _keys())
     yield from (("glossary", f"{word}: {means}") for word, means in GLOSSARY.items())
 
 
 def _keys() -> Iterator[Key]:
-    for key in (*KEYS.values(), *WOODS, *STOCK, *_FAULT_PARTS, *_AREA_PARTS, *_MARGIN_PARTS, _PAPER_SIDE):
+    for key in (*HEAD, *KEYS.values(), *WOODS, *STOCK, *_FAULT_PARTS, *_AREA_PARTS, *_MARGIN_PARTS, _PAPER_SIDE):
         yield from (key, *key.parts)
 
 
@@ -349,6 +357,13 @@ def _locals(tree: ast.AST) -> dict[str, list[ast.AST]]:
     """What is given to each name in a file, to all that are called so."""
     found: dict[str, list[ast.AST]] = {}
     for node in ast.walk(tree):
+        if (
+            isinstance(node, ast.Assign)
+            and isinstance(node.targets[0], ast.Tuple)
+            and isinstance(node.value, ast.Tuple)
+        ):
+            for target, value in zip(node.targets[0].elts, node.value.elts, strict=False):
+                found.setdefault(_name(target), []).append(value)
         if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Name):
             found.setdefault(node.targets[0].id, []).append(node.value)
         elif isinstance(node, ast.AugAssign) and isinstance(node.target, ast.Name):
@@ -380,7 +395,7 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER))
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))
-    yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 4, 5))
+    yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 1, 4, 5))
     yield from (("what is set to a mitre's angle", one) for one in TURNED.values())
     for operation, ways in WAYS.items():
         yield from ((f"how to {operation}", does) for way in ways for does in way.does)
@@ -391,6 +406,49 @@ def _work() -> Iterator[tuple[str, str]]:
         for node, given in _scoped(path):
             for one in _told_by(node):
                 yield from ((_place(path), text) for text in _whole(one, _place(path), module, given))
+
+
+WRITTEN = {"given": (1, 4), "add": (1, 4), "write_total": (2, 5), "write_along": (2,), "_extent": (2,)}
+"""By what figures are written into their book: which arguments say what they are, and where they come from."""
+
+FIGURES_OF_THE_SHOP = ("buying_quantities.py", "gluing/quantities.py", "refit/names.py", *(
+    f"set_ups/{path.name}" for path in sorted((ROOT / "shop/set_ups").glob("*.py"))
+))  # fmt: skip
+
+OF_FIGURES = (
+    "radial", "tangential", "driest", "wettest", "built", "instant term", "short term", "it begins", "it ends",
+    "shrinkage along a radius, green to ovendry", "shrinkage along the growth rings, green to ovendry",
+    "moisture above which nothing moves", "kg/m3", "N mm", "min",
+)  # fmt: skip
+"""Words in figures that stand in loops and tables."""
+
+
+def _figures() -> Iterator[tuple[str, str]]:
+    """What figures are, where they come from, and the words of their formulas."""
+    yield from (("a symbol of formulas", f"symbol {one}") for one in SYMBOLS)
+    yield from (("a crossing", one) for one in CROSSES.values())
+    yield from (("where a wood's or a glue's figures come from", text) for row in (*SPECIES.values(), *GLUES.values())
+                for text in (row.source, row.status))  # fmt: skip
+    yield from (("a wood", name) for name in SPECIES)
+    yield from (("what is counted on a part", one.counted) for one in KINDS_OF_CUTS.values())
+    yield from (("a case of load", one) for one in PHRASES["case"])
+    yield from (("a place of load", one) for one in PHRASES["would"])
+    yield from (("a figure", text) for text in (*OF_FIGURES, *STARTS_AT.values(), LEFT_OF_TENON, RIGHT_OF_TENON))
+    yield from (("minutes of a glue", text) for both in STAYS.values() for text in both)
+    for path in (*sorted((ROOT / "explain").glob("*.py")), *(ROOT / "shop" / one for one in FIGURES_OF_THE_SHOP)):
+        module: list[ModuleType] = []
+        for node, given in _scoped(path):
+            for one in _of_a_figure(node):
+                yield from ((_place(path), text) for text in _whole(one, _place(path), module, given))
+
+
+def _of_a_figure(node: ast.AST) -> list[ast.AST]:
+    """What a call that writes a figure down says of it, and the texts that it tells."""
+    name = _name(node.func) if isinstance(node, ast.Call) else ""
+    if not isinstance(node, ast.Call) or (name not in WRITTEN and name not in TELL):
+        return []
+    told = [node.args[at] for at in WRITTEN.get(name, (0,)) if at < len(node.args)]
+    return told + [one.value for one in node.keywords if one.arg == "source"]
 
 
 def _told_by(node: ast.AST) -> list[ast.AST]:

@@ -3,7 +3,9 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from templategen.catalogue import translated, worded
 from templategen.checks.assembly import SECONDS_A_FACE
+from templategen.checks.describe import said
 from templategen.explain.book import Book, write_total
 from templategen.explain.given import because
 from templategen.fit.plan import Plan, Step
@@ -12,6 +14,15 @@ from templategen.shop.gluing.hold import glued_area
 from templategen.shop.gluing.plan import SIZING
 from templategen.table.assembly import Table
 from templategen.wood.glue import DOUBLING, GLUES, ROOM
+
+STAYS = {
+    "open": ("least minutes that the class stays open, at {room:g} degrees", "minutes that the glue stays open"),
+    "closed": (
+        "least minutes that the class stays closed, at {room:g} degrees",
+        "minutes that the glue stays closed",
+    ),
+}
+"""What a class of glue does, and the glue at hand."""
 
 
 def write_gluing(book: Book, table: Table, plan: Plan) -> None:
@@ -32,12 +43,11 @@ def _times(book: Book, table: Table) -> None:
     """The least of the class by the workshop's warmth, or what the maker read on the tin."""
     profile, glue = table.profile, GLUES[table.profile.shop.glue]
     word = because(profile, "shop.glue")
-    rule = f"times about halve for every {DOUBLING:g} degrees more (rule of thumb)"
+    rule = worded("times about halve for every {degrees:g} degrees more (rule of thumb)", degrees=DOUBLING)
     for name, least in (("open", glue.open_time[0]), ("closed", glue.closed_time[0])):
-        source = f"{word}: {glue.source} ({glue.status})"
-        says = f"least minutes that the class stays {name}, at {ROOM:g} degrees"
-        book.given(f"glue.{name}_time_of_class", says, least, "min", source)
-        says = f"minutes that the glue stays {name}"
+        source = f"{word}: {translated(glue.source)} ({translated(glue.status)})"
+        least_says, says = STAYS[name]
+        book.given(f"glue.{name}_time_of_class", worded(least_says, room=ROOM), least, "min", source)
         if name == "open" and profile.shop.open_time:
             book.add("glue.open_time", says, "min", "t", "from the tin", t="shop.open_time")
         else:
@@ -53,7 +63,8 @@ def _step(book: Book, table: Table, name: str, step: Step) -> None:
     sized = {_area_name(book, table, joint) for joint in joints if joint.traits.sized}
     terms = {f"a{place}": area for place, area in enumerate(groups)}
     sums = [f"{count} * a{place}" for place, count in enumerate(groups.values())]
-    book.add(f"{name}.area", f"what is glued in: {step.does}", "mm2", " + ".join(sums), "", **terms)
+    does = {"does": step.does}
+    book.add(f"{name}.area", worded("what is glued in: {does}", **does), "mm2", " + ".join(sums), "", **terms)
     mitres = [f"{count} * a{place}" for place, (area, count) in enumerate(groups.items()) if area in sized]
     first = {f"a{place}": area for place, area in enumerate(groups) if area in sized}
     terms = {"area": f"{name}.area", "spread": "shop.spread"}
@@ -62,9 +73,9 @@ def _step(book: Book, table: Table, name: str, step: Step) -> None:
         terms |= {"sizing": "glue.sizing", **first}
     else:
         formula = "area / 1e6 * spread"
-    book.add(f"{name}.grams", f"glue for: {step.does}", "g", formula, "spread on one side", **terms)
-    says = f"longest stretch from the first glue to the last part home in: {step.does}"
-    source = f"two faces to a joint, {step.at_once} joints in one go"
+    book.add(f"{name}.grams", worded("glue for: {does}", **does), "g", formula, "spread on one side", **terms)
+    says = worded("longest stretch from the first glue to the last part home in: {does}", **does)
+    source = said("two faces to a joint, {count:# joint} in one go", count=step.at_once)
     book.add(f"{name}.minutes", says, "min", f"{step.at_once} * 2 * s / 60", source, s="glue.seconds_a_face")
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from templategen.catalogue import figured
+from templategen.catalogue import figured, worded
 from templategen.checks.describe import said
 from templategen.checks.wording import shown
 from templategen.parts.part import Part
@@ -128,7 +128,7 @@ def _depth(ledger: Ledger, crossing: Crossing, trench: _Trench) -> str:
     if trench.worked == "bottom":
         return level
     terms = {"T": crossing.thickness, "level": level}
-    says = f"from the top down to lap floor {trench.level}"
+    says = worded("from the top down to lap floor {level}", level=trench.level)
     return ledger.add(f"{crossing.name}.down_to_level_{trench.level}", says, "mm", "T - level", **terms)
 
 

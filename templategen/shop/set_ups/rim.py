@@ -168,12 +168,12 @@ def sawn_round(ledger: Ledger, part: Part, *place: Setting) -> Job:
 
 ROUND_BY = {
     "machine": (
-        "bandsaw blade", "blade", "pivot.middle", "shop.bandsaw_blade.kerf",
+        "bandsaw blade", "pivot to the middle of the blade", "pivot.middle", "shop.bandsaw_blade.kerf",
         "width of the bandsaw's cut; measure one", "from the pivot to the middle of the blade",
     ),
     "hand-held": (
-        "router bit", "bit", "trammel.middle", "jigs.trammel_bit", "width of the bit's cut",
-        "from the pivot to the middle of the bit",
+        "router bit", "pivot to the middle of the bit", "trammel.middle", "jigs.trammel_bit",
+        "width of the bit's cut", "from the pivot to the middle of the bit",
     ),
 }  # fmt: skip
 """What cuts the ring round by kind of way, and by which quantities; the two last say what these are."""
@@ -184,6 +184,6 @@ def _cutter_round(ledger: Ledger) -> tuple[str, tuple[Setting, ...]]:
     ways = ways_for(ledger.profile, "saw round")
     if not ways or ways[0].kind not in ROUND_BY:
         return "saw", ()
-    cutter, short, name, width, says, told = ROUND_BY[ways[0].kind]
-    middle = ledger.add(name, f"pivot to the middle of the {short}", "mm", "R + kerf / 2", kerf=width)
+    cutter, to_middle, name, width, says, told = ROUND_BY[ways[0].kind]
+    middle = ledger.add(name, to_middle, "mm", "R + kerf / 2", kerf=width)
     return cutter, (ledger.setting("kerf", width, says), ledger.setting("middle", middle, told))

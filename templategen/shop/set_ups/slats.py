@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import cos, degrees, radians, sin
 from typing import cast
 
+from templategen.catalogue import worded
 from templategen.explain.line import MEETING, WHERE, Corner, ExplainedLine, around, on
 from templategen.explain.slats import ExplainedSlat
 from templategen.geometry.tolerance import ON_EDGE
@@ -23,6 +24,12 @@ TONGUED = ("top.arm_tongue_line", "top.rim_tongue_line")
 
 TONGUE = "tongue"
 """The kind of such a line on a slat that was re-fitted."""
+
+ALONG = {
+    True: "along the lower edge, from the far end's point to {edge}",
+    False: "along the upper edge, from the far end's point to {edge}",
+}
+"""What a stop is measured along, by whether it is the lower edge."""
 
 FAR = "(d - q * sin(f - r)) / cos(f - r)"
 """Where a line that faces f at distance d passes the edge that lies q across the run r, measured along it."""
@@ -125,7 +132,7 @@ def _angle(ledger: Ledger, found: ExplainedSlat, code: str, end: _End) -> str:
     line = end.line
     half_turns = round((ledger.value(line.faces) - ledger.value(found.run)) / 180)
     formula = f"abs(faces - run - {180 * half_turns})" if half_turns else "abs(faces - run)"
-    says = f"angle off square along {line.says}"
+    says = worded("angle off square along {edge}", edge=line.says)
     return ledger.add(f"{code}.{end.end}.angle", says, "deg", formula, faces=line.faces, run=found.run)
 
 
@@ -138,7 +145,7 @@ def _stop(ledger: Ledger, found: ExplainedSlat, code: str, end: _End) -> str:
         "tip": f"{found.name}.length.{'from' if end.is_right else 'to'}",
     }  # fmt: skip
     formula = f"{FAR} - tip" if end.is_right else f"tip - {FAR}"
-    says = f"along the {'lower' if low else 'upper'} edge, from the far end's point to {end.line.says}"
+    says = worded(ALONG[low], edge=end.line.says)
     return ledger.add(f"{code}.{end.end}.stop", says, "mm", formula, **terms)
 
 
@@ -195,7 +202,7 @@ def _middle(ledger: Ledger, name: str, corners: Sequence[Corner], rise: str) -> 
     for symbol, corner in (("low", corners[0]), ("high", corners[-1])):
         one, other = corner.one, corner.other
         terms = {"d1": one.distance, "f1": one.faces, "d2": other.distance, "f2": other.faces, "r": rise}
-        says = f"the right tongue's end: {corner.says}"
+        says = worded("the right tongue's end: {corner}", corner=corner.says)
         places[symbol] = ledger.add(f"{name}.{symbol}", says, "mm", MEETING, WHERE, **terms)
     return ledger.add(f"{name}.middle", "the middle of the right tongue's end", "mm", "(low + high) / 2", **places)
 

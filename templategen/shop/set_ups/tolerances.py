@@ -1,6 +1,6 @@
 """How far off a set-up may be, and how to check that before good wood is cut."""
 
-from templategen.catalogue import figured, translated
+from templategen.catalogue import figured, translated, worded
 from templategen.checks.describe import said
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Check, Proof, SettingName
@@ -73,7 +73,7 @@ def sized(ledger: Ledger, quantity: str, measure: str, *of: SettingName) -> Chec
     """The general tolerance of a size."""
     size = ledger.value(quantity)
     most, off = next((row for row in ISO_MEDIUM if size <= row[0]), ISO_MEDIUM[-1])
-    says = f"tolerance of sizes up to {most:.0f} mm"
+    says = worded("tolerance of sizes up to {most:.0f} mm", most=most)
     return _check(ledger, measure, ledger.given(f"tolerance.up_to_{most:.0f}", says, off, "mm", ISO), of)
 
 

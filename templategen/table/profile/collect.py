@@ -118,7 +118,7 @@ class Collector:
     def _list(self, key: Key, written: Mapping[str, object]) -> object:
         if key.name not in written:
             return key.default_in(self.units_of(key.path))
-        named = ", ".join(part.doc for part in key.parts)
+        named = ", ".join(part.told for part in key.parts)
         return self.parts(key.parts, key.path, written[key.name], named) or key.default
 
     def keyed(self, key: Key, written: Mapping[str, object]) -> float | None:
@@ -136,7 +136,7 @@ class Collector:
 
     def rows(self, parts: Sequence[Key], where: str, raw: object) -> tuple[Any, ...]:
         """Lists of numbers, as many in each as `parts`; those at fault are told and left out."""
-        named = ", ".join(part.doc for part in parts)
+        named = ", ".join(part.told for part in parts)
         if not isinstance(raw, list):
             self.tell(fault_of(where, "{raw} stands here", "write [[{named}], ...]", raw=described(raw), named=named))
             return ()

@@ -268,10 +268,6 @@ def read_paper_size(collector: Collector, key: Key, raw: object) -> str | tuple[
             if name.casefold() == raw.strip().casefold():
                 return name
     meant = did_you_mean(raw, PAPER_NAMES) if isinstance(raw, str) else ""
-    remedy = (
-        meant
-        if isinstance(raw, str) and nearest(raw, PAPER_NAMES)
-        else worded("write {doc}", doc=translated(key.doc))
-    )
+    remedy = meant if isinstance(raw, str) and nearest(raw, PAPER_NAMES) else worded("write {doc}", doc=key.told)
     collector.tell(Fault(key.path, worded("{raw} is not a paper size", raw=described(raw)), remedy))
     return "A4"

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, get_args
 
+from templategen.catalogue import translated
 from templategen.units import MM_PER_INCH
 
 Default = float | int | str | None | tuple[float, ...] | tuple[str, ...]
@@ -43,6 +44,12 @@ class Key:
     why: str = ""
     choices: tuple[str, ...] = ()
     parts: tuple[Key, ...] = ()
+
+    @property
+    def told(self) -> str:
+        """What it means in the language that is spoken: a translator is asked with its path before it, as `doc` alone
+        may belong to several."""
+        return translated(f"{self.path}: {self.doc}").removeprefix(f"{self.path}: ")
 
     @property
     def path(self) -> str:

@@ -50,7 +50,7 @@ def starter_text(name: str, units: str = "mm", shop: str = "") -> str:
 def workshop_text(units: str = "mm") -> str:
     """The text of a workshop file in which every key stands at its default."""
     unit = keys.HEAD[1]
-    head = f"format = {keys.FORMAT}\n{_line(unit.name, _quoted(units), unit.doc)}"
+    head = f"format = {keys.FORMAT}\n{_line(unit.name, _quoted(units), unit.told)}"
     sections = "".join(_section(section, units) for section in SECTIONS)
     return f"# A workshop file: what is the shop's, for every table.\n{head}\n{_ABOUT}{sections}{_lists(units)}"
 
@@ -58,7 +58,7 @@ def workshop_text(units: str = "mm") -> str:
 def _head(name: str, units: str) -> str:
     title, unit, wood = keys.HEAD
     rows = ((title, _plain(name) or title.default), (unit, units), (wood, wood.default))
-    return "".join(_line(key.name, _quoted(str(value)), key.doc) for key, value in rows)
+    return "".join(_line(key.name, _quoted(str(value)), key.told) for key, value in rows)
 
 
 def _section(section: str, units: str) -> str:
@@ -68,8 +68,8 @@ def _section(section: str, units: str) -> str:
 
 def _lists(units: str) -> str:
     """The parts that have no default: shown, and commented out."""
-    stock = "".join(f"# {_line(key.name, _example(key, units), key.doc)}" for key in keys.STOCK)
-    woods = "".join(f"# {_line(key.name, _example(key, units), key.doc)}" for key in keys.WOODS)
+    stock = "".join(f"# {_line(key.name, _example(key, units), key.told)}" for key in keys.STOCK)
+    woods = "".join(f"# {_line(key.name, _example(key, units), key.told)}" for key in keys.WOODS)
     return (
         f"\n# Boards, sheets and rolls you have or may buy; as many as you like.\n# [[stock]]\n{stock}"
         f'\n# A wood of your own, for wood = "my larch".\n# [woods."my larch"]\n{woods}'
@@ -105,7 +105,7 @@ def _value(key: Key, units: str) -> str:
 
 def _doc(key: Key) -> str:
     choices = f"{', '.join(key.choices)}: " if key.choices and key.kind != "words" else ""
-    return f"{choices}{key.doc}"
+    return f"{choices}{key.told}"
 
 
 def _line(name: str, value: str, doc: str) -> str:
