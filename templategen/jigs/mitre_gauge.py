@@ -92,12 +92,13 @@ def _use(sizes: Sizes, saws: bool) -> Iterator[str]:
 
 def _proof(table: Table) -> Iterator[str]:
     sizes, profile = table.sizes, table.profile
-    off = degrees(atan(0.1 / LEG))
+    short = LEG * tan(sizes.mitre)
+    off = degrees(atan((short + 0.1) / LEG) - sizes.mitre)
     yield said(
         "Measure the set triangle's legs: {long} and {short}; {little} on the short one is {off:deg}. Its square "
         "corner against a try square, both ways round.",
         long=shown(LEG, profile),
-        short=shown(LEG * tan(sizes.mitre), profile),
+        short=shown(short, profile),
         little=shown(0.1, profile),
         off=off,
     )

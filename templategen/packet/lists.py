@@ -53,6 +53,7 @@ def work_lists(table: Table, work: WorkPlan) -> dict[str, bytes]:
     from templategen.shop.set_ups.rows import set_up_list
     from templategen.work.labels import label_list, labels_of
     from templategen.work.plan import plan_list
+    from templategen.work.tools import tool_list, tools_of
 
     profile, labels = table.profile, labels_of(table, work)
     lists = {
@@ -61,6 +62,7 @@ def work_lists(table: Table, work: WorkPlan) -> dict[str, bytes]:
         "gluing": gluing_list(work.gluing, profile.units),
         "marks": marks_list(work.gluing),
         "labels": label_list(labels),
+        "tools": tool_list(tools_of(table, work)),
     }
     printed = or_lost("lists/labels.pdf", lambda: labels_pdf(labels, profile.paper, profile.title), b"")
     return {**_csv(lists), **({"lists/labels.pdf": printed} if printed else {})}

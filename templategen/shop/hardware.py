@@ -96,7 +96,7 @@ def _pins(table: Table, tables: int) -> Iterator[Wanted]:
         short=_by_rule(SHORTER, units, 0),
     )
     thick, long = _by_rule(PIN, units, 0), _by_rule(pins.length, units, 0)
-    size = said("{thick} thick, {long} long at most", thick=thick, long=long)
+    size = said("{thick} thick, {long} long", thick=thick, long=long)
     yield Wanted("slat pins", float(pins.count * tables), "pieces", size, pins.sentence(table.profile.units), assumed)
 
 

@@ -1,6 +1,7 @@
 """The slats' pins: one in the middle of each end, from below; one end is held, the other may slide."""
 
 from dataclasses import dataclass
+from math import floor, radians, tan
 
 from templategen.catalogue import figured
 from templategen.checks.describe import said
@@ -13,13 +14,23 @@ SHORTER = 2.0
 """By how much a pin stays short of the tongue's upper face, mm, so that it never shows (assumed)."""
 
 
+POINT = PIN / 2 / tan(radians(118 / 2))
+"""How far a twist drill's point reaches past its full width, mm: 118 degrees are ground on drills for general use
+(ISO 5419 names the angle, makers' tables its size)."""
+
+STEP = {"mm": 1.0, "in": 25.4 / 16}
+"""What a pin is cut to, mm: the next below its hole."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pins:
-    """Pins for one table, none where there are no slats: how many, their length at most, and how far in from a rail's
-    edge and from the rim's each stands, square to it, mm. The left end's hole is round, so that end stays home; the
-    right tongue has a slot, which is open at the tongue's end."""
+    """Pins for one table, none where there are no slats: how many, the depth of their holes to the drill's point, the
+    length of a pin that goes in flush, and how far in from a rail's edge and from the rim's each stands, square to
+    it, mm. The left end's hole is round, so that end stays home; the right tongue has a slot, which is open at the
+    tongue's end."""
 
     count: int
+    depth: float
     length: float
     from_rail: float
     from_rim: float
@@ -42,5 +53,7 @@ def pins_of(table: Table) -> Pins:
     sizes, tongue = table.sizes, table.sizes.tongue_length
     slats = [part for part in table.parts if part.kind == "slat"]
     count = sum(part.count * len(pinned_ends(part.body or part.outline, part.outline, tongue)) for part in slats)
-    long = max(0.0, sizes.slat_groove.bottom) + sizes.slat_groove.tongue_thickness - SHORTER
-    return Pins(count, long, tongue / 2 - sizes.clearances.shoulder, tongue / 2)
+    deep = max(0.0, sizes.slat_groove.bottom) + sizes.slat_groove.tongue_thickness - SHORTER
+    step = STEP[table.profile.units]
+    long = floor((deep - POINT) / step) * step
+    return Pins(count, deep, long, tongue / 2 - sizes.clearances.shoulder, tongue / 2)

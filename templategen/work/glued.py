@@ -238,7 +238,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
                 said(
                     "a {thick} bit, its stop {long} from the point; a spacer beside each slat",
                     thick=length_by_rule(PIN, units, 0, 32),
-                    long=figured(length_by_rule(pins.length, units)),
+                    long=figured(length_by_rule(pins.depth, units)),
                 ),
                 "flood the holes with finish, which reaches no tongue later; drive the pins flush, no glue",
             ),

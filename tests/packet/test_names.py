@@ -111,8 +111,8 @@ def test_notes_stand_apart_from_what_is_to_settle() -> None:
     beyond = Finding("foot-room", "note", "d", 3.0, (4.0, None))
     beware, do = found(table, [short, beyond]).sheets
     assert beware.grids[0].rows[0][1] == "d" and not beware.words and do.grids[0].rows[0][1] == "c"
-    (besides, _) = found(table, [short]).sheets
-    assert besides.words == ("Nothing besides what is to be done.",)
+    (besides,) = found(table, [short]).sheets
+    assert besides.name == "do"
     (nothing,) = found(table, []).sheets
     assert nothing.words and not nothing.grids
 

@@ -88,6 +88,8 @@ from templategen.work.glued import ALL_OVER, INSIDE
 from templategen.work.labels import PLACES, UP
 from templategen.work.operation import On
 from templategen.work.plan import HEADER as PLAN
+from templategen.work.tools import HEADER as TOOLS
+from templategen.work.tools import SIZED, SMALL
 from tests.words.samples import LEVELS, WORDS, standing_cautions
 
 ROOT = Path(templategen.__file__).parent
@@ -239,7 +241,7 @@ def _shop() -> Iterator[tuple[str, str]]:
     yield from (
         ("a part", name) for name in ("slat {number}", "slat {number}, left hand", "slat {number}, right hand")
     )
-    yield from (("a list", text) for text in (GLIDES, LET_DOWN))
+    yield from (("a list", text) for text in (GLIDES, LET_DOWN, SMALL, *SIZED.values()))
     for way in CLOSING_WAYS:
         yield from (("how a ring is closed", text) for text in (way.title, way.does, way.takes_up))
     yield from (("how a ring is closed", text) for text in SCATTER.values())
@@ -271,8 +273,18 @@ def _head(name: str) -> str:
 def _heads() -> Iterator[tuple[str, str]]:
     """The heads of lists, and the units at their ends."""
     yield from (("a list's unit", unit) for unit in ("mm", "deg", "in", "in error mm"))
-    names = [*get_args(SettingName), *HARDWARE, *REFIT, *PROPOSALS, *GLUING, *IN_INCHES.values(), *PLAN, *CLOSING]
-    names += [*BEFORE, *AFTER, "inches", "value_in", "mark", "step", "joint", "on", "and_on"]
+    names = [
+        *get_args(SettingName),
+        *HARDWARE,
+        *REFIT,
+        *PROPOSALS,
+        *GLUING,
+        *IN_INCHES.values(),
+        *PLAN,
+        *CLOSING,
+        *TOOLS,
+    ]
+    names += [*TOOLS, *BEFORE, *AFTER, "inches", "value_in", "mark", "step", "joint", "on", "and_on"]
     for place in ("cut_list", "buy_list", "boards"):
         for node in ast.walk(ast.parse((ROOT / f"shop/{place}.py").read_text())):
             if isinstance(node, ast.Assign | ast.AugAssign) and "header" in map(_name, ast.walk(node)):
@@ -306,7 +318,7 @@ HEADINGS = ("head", "heading", "columns", "HEADINGS")
 def _pages() -> Iterator[tuple[str, str]]:
     """The fixed words of the pages: in the template, and where their sheets are made."""
     template = (ROOT / "output/page/page.html.j2").read_text()
-    yield from (("a list on the page", name.replace("_", " ")) for name in (*HARDWARE, *REFIT))
+    yield from (("a list on the page", name.replace("_", " ")) for name in (*HARDWARE, *REFIT, *TOOLS))
     yield from (("the page", text) for text in (ANEW, FIRST, STILL, *KINDS_OF_FILES.values()))
     for found in re.finditer(r"""['"]([^'"]+)['"]\|translated|told\("([^"]+)"\)""", template):
         yield "the page", found[1] or found[2]

@@ -16,7 +16,9 @@ from templategen.shop.hardware import Wanted
 from templategen.shop.rough import rough_of
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
+from templategen.table.profile.model_of_shop import Stock
 from templategen.units import length_by_rule
+from templategen.work.plan import WorkPlan
 
 MM2_PER_M2 = 1e6
 
@@ -32,15 +34,24 @@ def buying(table: Table, laid: LaidStock | None, hardware: tuple[Wanted, ...]) -
     return _bought(table, laid, hardware)
 
 
-def first(table: Table, tables: int, laid: LaidStock | None, hardware: tuple[Wanted, ...]) -> Section:
-    """What to buy, then the cut list."""
+def first(table: Table, tables: int, laid: LaidStock | None, hardware: tuple[Wanted, ...], work: WorkPlan) -> Section:
+    """What to buy, the cut list, then what is worked with."""
     bought = buying(table, laid, hardware)
-    return Section("first", "Buy and rough out", (*((bought,) if bought else ()), cut_list(table, tables)),
-                   language=tag(of_catalogue=True))  # fmt: skip
+    sheets = (*((bought,) if bought else ()), cut_list(table, tables), _at_hand(table, work))
+    return Section("first", "Buy and rough out", sheets, language=tag(of_catalogue=True))
+
+
+def _at_hand(table: Table, work: WorkPlan) -> Sheet:
+    """What is worked with besides the machines."""
+    from templategen.work.tools import tool_list, tools_of
+
+    head, rows = tool_list(tools_of(table, work))
+    grid = Grid(tuple(head), tuple(tuple(map(str, row)) for row in rows), figures=(1,))
+    return Sheet("tools", "To have at hand", grids=(grid,), links=links("lists/tools.csv"))
 
 
 def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...]) -> Sheet:
-    grids = (*_taken(laid), *_short(laid, table.profile.units), *_boards(table, laid), *_hardware(hardware))
+    grids = (*_taken(table, laid), *_short(laid, table.profile.units), *_boards(table, laid), *_hardware(hardware))
     least = laid.least.pieces
     words = [said("No layout can do with less than {least} pieces.", least=least)] if laid.sheets and least else []
     words += [
@@ -51,16 +62,25 @@ def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...]) -> Shee
     return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths)
 
 
-def _taken(laid: LaidStock) -> Iterator[Grid]:
-    """What the layouts use of the stock."""
-    pieces = {one.sheet.piece.name: one.sheet.piece for one in laid.sheets}
-    rows = tuple(
-        (name, str(count), f"{price:.2f}" if price else "", f"{price * count:.2f}" if price else "")
-        for name, count in laid.used.items()
-        for price in (pieces[name].price,)
-    )
+def _taken(table: Table, laid: LaidStock) -> Iterator[Grid]:
+    """What the layouts use of the stock, each with its size as it is bought."""
+    stock, units = {one.name: one for one in table.profile.stock}, table.profile.units
+    rows = []
+    for name, count in laid.used.items():
+        one, price = stock.get(name), next(at.sheet.piece.price for at in laid.sheets if at.sheet.piece.name == name)
+        prices = (f"{price:.2f}", f"{price * count:.2f}") if price else ("", "")
+        rows.append((name, *(_bought_as(one, units) if one else ("", "")), str(count), *prices))
     if rows:
-        yield Grid(("stock", "pieces", "each", "together"), rows, "of the stock", figures=(1, 2, 3), ticks=True)
+        head = ("stock", "wood", "size", "pieces", "each", "together")
+        yield Grid(head, tuple(rows), "of the stock", figures=(3, 4, 5), ticks=True)
+
+
+def _bought_as(stock: Stock, units: Units) -> tuple[str, str]:
+    """Wood, thickness, width and length."""
+    sizes = " x ".join(
+        size(one, units).removesuffix(f" {units}") for one in (stock.thickness, stock.width, stock.length)
+    )
+    return translated(stock.wood), f"{sizes} {units}"
 
 
 def _short(laid: LaidStock, units: Units) -> Iterator[Grid]:

@@ -150,20 +150,17 @@ def found(table: Table, findings: Sequence[Finding]) -> Section:
     """What must be settled or understood, what is to be done, and apart from both what only informs."""
     grave, tasks, notes = ([one for one in findings if one.list == name] for name in ("beware", "do", "information"))
     units = table.profile.units
-    nothing = translated(
-        "Nothing besides what is to be done." if tasks else "Nothing: it fits, goes together and stands."
-    )
     settle = Sheet(
         "settle", translated("Beware"),
-        () if grave else (nothing,),
+        () if grave else (translated("Nothing: it fits, goes together and stands."),),
         tuple(_places(table, grave)),
         grids=(findings_grid(grave, units),) if grave else (),
     )  # fmt: skip
     rows = tuple((one.described(units).do, one.where, one.described(units).whole) for one in tasks)
     do = Sheet("do", translated("Do this"), grids=(Grid(_columns("what to do", "where", "why"), rows),))
     inform = Sheet("notes", translated("For information"), grids=(findings_grid(notes, units),))
-    told = [sheet for sheet, findings in ((do, tasks), (inform, notes)) if findings]
-    return Section("found", translated("Before you cut"), (settle, *told), language=tag(of_catalogue=True))
+    told = [sheet for sheet, shown in ((settle, grave or not tasks), (do, tasks), (inform, notes)) if shown]
+    return Section("found", translated("Before you cut"), tuple(told), language=tag(of_catalogue=True))
 
 
 def _columns(*words: str) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ WORDS = {
     "face side": "the first face planed flat; whatever is measured through the thickness starts there",
     "field": "the space between two rails and the rim",
     "gauge's reading": "what a mitre gauge shows: the angle between cut and edge, 90° less what the saw shows",
+    "go": "glue spread and clamped once, within its open time",
     "ground cross": "the lapped rails that the legs stand on",
     "kerf": "what a saw takes",
     "lap": "two rails crossing in one thickness, each cut away for the other",

@@ -64,7 +64,7 @@ STEPS = _section("steps", steps, SHAPE, PLAN, WORK, CLOSING)
 YEAR = _section("year", year, SHAPE)
 SIZES = _section("figures", figures, TABLE, FIGURES)
 
-FIRST = _section("buying", first, TABLE, TABLES, LAID, HARDWARE)
+FIRST = _section("buying", first, TABLE, TABLES, LAID, HARDWARE, WORK)
 STOCK_SHEETS = _section("stock", stock, TABLE, LAID)
 PLAN_OF_WORK = _section("plan of work", work, TABLE, WORK)
 

@@ -1,0 +1,142 @@
+"""What is worked with besides machines: cutters and bits, hand tools, clamps, small things."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil, pi
+from typing import get_args
+
+from templategen.catalogue import figured, translated
+from templategen.checks.describe import said
+from templategen.geometry.tolerance import EQUAL
+from templategen.shop.gluing.plan import GluingPlan
+from templategen.shop.listing import Listing
+from templategen.shop.set_ups.set_up import SettingName, SetUp
+from templategen.table.assembly import Table
+from templategen.table.profile.choices import HandTool, Units
+from templategen.units import length_by_rule
+from templategen.work.glued import GRITS
+from templategen.work.plan import WorkPlan
+
+ACROSS: tuple[SettingName, ...] = ("cutter", "width", "size", "radius")
+"""The setting that is a cutter's own size, the first that a set-up has."""
+
+BLADES = ("saw blade", "saw", "bandsaw blade", "")
+"""Cutters that belong to their machine."""
+
+SIZED = {
+    "chamfer bit": "{across}, with a bearing",
+    "round-over bit": "radius {across}, with a bearing",
+    "groove cutter": "{across} wide, standing {reach} out of the table",
+    "bit led by the template": "cutting {reach} deep",
+}
+"""What is told of a cutter's size."""
+
+MADE_FOR_ANY = ("chamfer bit", "bit led by the template")
+"""One of the largest size does for all."""
+
+STEP = {"mm": 1.0, "in": 25.4 / 16}
+"""What a reach is rounded up to, mm."""
+
+BAND_STEP, BAND_SPARE = {"mm": 500.0, "in": 12 * 25.4}, 1.1
+"""A band is bought by half metres or feet, and a tenth longer than the ring, for its ratchet (assumed)."""
+
+SMALL = (
+    "pencil, marking knife, try square, straightedge, winding sticks, feelers, masking tape, plastic film, wax, "
+    "cork or card for the cauls, two blankets"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """A thing to have at hand: how many (0: as it comes), its size in words, which set-ups or steps ask for it."""
+
+    item: str
+    count: int
+    size: str
+    use: str
+
+
+HEADER = ("tool", "number", "size", "for")
+
+
+def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
+    """Cutters in the order of their first use, then hand tools, clamps, and what else the steps ask for."""
+    return (*_cutters(table, work.set_ups), *_in_hand(work.set_ups), *_holding(table, work.gluing), *_small())
+
+
+def tool_list(tools: Iterable[Tool]) -> Listing:
+    """Header and rows."""
+    return list(HEADER), [[one.item, str(one.count) if one.count else "", one.size, one.use] for one in tools]
+
+
+def _cutters(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+    """One for each kind and size; its reach is the deepest that any set-up asks of it."""
+    alike: dict[tuple[str, float], list[SetUp]] = {}
+    for one in set_ups:
+        if one.cutter not in BLADES:
+            own = 0.0 if one.cutter in MADE_FOR_ANY else round(_across(one), 3)
+            alike.setdefault((one.cutter, own), []).append(one)
+    units = table.profile.units
+    for (cutter, _), group in alike.items():
+        across = _by_rule(max(map(_across, group)), units)
+        reach = _by_rule(_up(max(_reach(table, one) for one in group), STEP[units]), units)
+        size = said(SIZED.get(cutter, "{across} across, cutting {reach} deep"), across=across, reach=reach)
+        yield Tool(translated(cutter), 0, size, _numbers(group))
+
+
+def _across(set_up: SetUp) -> float:
+    return next((set_up.value(name, set_up.cuts[0]) for name in ACROSS if set_up.setting(name, set_up.cuts[0])), 0.0)
+
+
+def _reach(table: Table, set_up: SetUp) -> float:
+    """How deep it cuts: as high as it stands, or through the thickest piece."""
+    told = [set_up.value("height", cut) for cut in set_up.cuts if set_up.setting("height", cut)]
+    return max(told, default=max(table.part(code).size[2] for code in set_up.codes))
+
+
+def _up(size: float, step: float) -> float:
+    return ceil(size / step - EQUAL) * step
+
+
+def _in_hand(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+    for tool in get_args(HandTool):
+        if using := [one for one in set_ups if tool in one.needs]:
+            yield Tool(translated(tool), 0, "", _numbers(using))
+
+
+def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
+    """Clamps for the step that takes most, and the band."""
+    units = table.profile.units
+    if clamps := max((step.hold.clamps for step in gluing.steps), default=0):
+        most = next(step for step in gluing.steps if step.hold.clamps == clamps)
+        yield Tool(translated("clamps"), clamps, "", said("gluing, step {number}", number=most.number))
+    for step in gluing.steps:
+        if step.hold.band:
+            round_it = 2 * pi * table.sizes.radius * BAND_SPARE
+            size = said("{long} or longer", long=_by_rule(_up(round_it, BAND_STEP[units]), units, 0))
+            yield Tool(translated("band with a ratchet"), 1, size, said("gluing, step {number}", number=step.number))
+
+
+def _small() -> Iterator[Tool]:
+    grits = ", ".join(f"P{grit}" for grit in GRITS)
+    yield Tool(translated("abrasive paper"), 0, grits, translated("sanding"))
+    yield Tool(translated("small things"), 0, translated(SMALL), "")
+
+
+def _numbers(set_ups: Sequence[SetUp]) -> str:
+    """Their numbers, those that follow each other as a stretch."""
+    stretches: list[list[int]] = []
+    for number in sorted(one.number for one in set_ups):
+        if stretches and number == stretches[-1][-1] + 1:
+            stretches[-1].append(number)
+        else:
+            stretches.append([number])
+    told = (
+        said("{first} to {last}", first=run[0], last=run[-1]) if len(run) > 2 else ", ".join(map(str, run))
+        for run in stretches
+    )
+    return said("set-up {numbers}" if len(set_ups) == 1 else "set-ups {numbers}", numbers=", ".join(told))
+
+
+def _by_rule(size: float, units: Units, digits: int = 2) -> str:
+    return figured(length_by_rule(size, units, digits, 32))
