@@ -75,10 +75,9 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
         ),
         (
             (
-                "Cut two scraps at one setting and lay their cut ends together, one turned over, so that the long "
-                "edges meet: they show the angle twice; what to measure on them the set-up tells."
+                "Cut two pieces of STRIP-SLAT at one setting and lay their cut ends together, one turned over, so "
+                "that the long edges meet: they show the angle twice; what to measure on them the set-up tells."
             ),
-            "Cut the shortest slat first and try it in its place between the rails before the rest.",
         ),
         (
             "Slats are short and slender: clamp them to the gauge, cut off last, fingers out of the blade's line."

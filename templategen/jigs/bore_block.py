@@ -74,7 +74,7 @@ def bore_block(table: Table) -> Iterator[Jig]:
         ),
         (
             said(
-                "Bore a scrap through each block: a square on the scrap touches the bit all along, {within}.",
+                "Bore a test strip through each block: a square on it touches the bit all along, {within}.",
                 within=_within(profile),
             ),
         ),
@@ -119,8 +119,8 @@ def end_block(table: Table) -> Iterator[Jig]:
         ),
         (
             (
-                said("Bore an offcut with the same tenon: the hole comes as far from both faces and from both edges, "
-                     "{within}, where it goes in and where it meets the cross bore.", within=_within(profile))
+                said("Bore a test strip with the same tenon: the hole comes as far from both faces and from both "
+                     "edges, {within}, where it goes in and where it meets the cross bore.", within=_within(profile))
             ),
         ),
         CAUTIONS,
@@ -161,8 +161,8 @@ def draw_block(table: Table) -> Iterator[Jig]:
             BEFORE_USE,
         ),
         (
-            said("Bore a scrap twice, RAIL level with its end, then LEG: from that end the holes differ by {draw}, "
-                 "{within}.", draw=shown(peg.draw, profile), within=_within(profile)),
+            said("Bore a test strip twice, RAIL level with its end, then LEG: from that end the holes differ by "
+                 "{draw}, {within}.", draw=shown(peg.draw, profile), within=_within(profile)),
         ),
         CAUTIONS,
     )  # fmt: skip

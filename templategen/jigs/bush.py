@@ -114,7 +114,7 @@ def proof_of_guide(profile: Profile) -> Iterator[str]:
     )
     deep, near = shown(5, profile), shown(0.1, profile)
     yield said(
-        "Rout a pocket {deep} deep in scrap: it must measure {least}, both ways, within {near}.",
+        "Rout a pocket {deep} deep in a test strip: it must measure {least}, both ways, within {near}.",
         deep=deep,
         least=least,
         near=near,

@@ -225,7 +225,7 @@ def _proof(job: _Job) -> Iterator[str]:
     yield from proof_of_guide(profile)
     over = shown(cut.over, profile)
     yield said(
-        "Cut a scrap of the part's thickness: {over} of wood above the cut, {wide} wide.",
+        "Cut a test strip of the part's thickness: {over} of wood above the cut, {wide} wide.",
         over=over,
         wide=shown(cut.width, profile),
     )

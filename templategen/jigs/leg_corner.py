@@ -49,7 +49,7 @@ def leg_corners(table: Table) -> Iterator[Jig]:
             "The gauge must touch both faces and the corner at once, anywhere along the leg.",
         ),
         (
-            said("Run the bit along a scrap of the legs' section and try the gauge: light along the faces means too "
+            said("Run the bit along STRIP-LEG and try the gauge: light along the faces means too "
                  "little taken off, light at the corner's middle too much. {size} from each face is right.",
                  size=size),
         ),

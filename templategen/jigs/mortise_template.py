@@ -114,10 +114,9 @@ def _jig(job: _Job, code: str) -> Jig:
         tuple(_use(job)),
         (
             *proof_of_guide(profile),
-            said("Rout both mortises in a scrap of the rail's width and measure edge to edge between them on both "
-                 "sides: {apart}. A difference from side to side is the fences' lean.",
+            said("Rout both mortises a millimetre deep in the first rail and measure edge to edge between them on "
+                 "both sides: {apart}. A difference from side to side is the fences' lean.",
                  apart=shown(2 * job.cut.left, profile)),
-            "Try a tenon: it goes in by hand pressure, without shaking.",
         ),
         CAUTIONS,
     )  # fmt: skip

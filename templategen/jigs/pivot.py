@@ -161,8 +161,8 @@ def _proof(swing: Swing) -> Iterator[str]:
     profile = swing.sizes.profile
     off = shown(swing.pin_tolerance, profile)
     yield said(
-        "Saw a quarter of a circle on scrap screwed to the pin by a strip. From the pin to the sawn edge it measures "
-        "{radius} at the start, the middle and the end, within {near}.",
+        "Saw a quarter of a circle on an offcut of the jigs' sheet, screwed to the pin by a strip. From the pin to "
+        "the sawn edge it measures {radius} at the start, the middle and the end, within {near}.",
         radius=shown(swing.radius, profile),
         near=shown(0.5, profile),
     )

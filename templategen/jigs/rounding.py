@@ -52,7 +52,7 @@ def rounding_templates(table: Table) -> Iterator[Jig]:
         tuple(_figures(job)),
         tuple(_use(job, [part for part in table.parts if part.code in serves])),
         (
-            said("Rout one corner of a scrap of the rail's width: the round runs out {far} from the end and from the "
+            said("Rout one corner of STRIP-BASE: the round runs out {far} from the end and from the "
                  "side, with no step in either.", far=shown(base.end_round, table.profile)),
             "Lay the finished end on the paper template of the part.",
         ),

@@ -179,7 +179,7 @@ def stop_blocks(table: Table) -> Iterator[Jig]:
             "stands between goes in the passes that the set-up tells."),
             ("The rail goes the same way round for both; the gauge is turned for slanting laps, the block not."),
         ),
-        ("Cut a lap in scrap and try the rail in it: it goes in by hand pressure and needs no mallet.",),
+        ("Cut a lap in a test strip and try the rail in it: it goes in by hand pressure and needs no mallet.",),
         ("Unplugged while the stop is set; the block out of the way before the cutter runs.",),
     )  # fmt: skip
 

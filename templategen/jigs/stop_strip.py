@@ -40,8 +40,8 @@ def stop_strip(table: Table) -> Iterator[Jig]:
             "angle that its set-up tells; an end of two edges gets its further cuts at stops of their own."),
         ),
         (
-            ("Cut one scrap at the longest and one at the shortest line and measure both: what they are off is the "
-            "left end's error, the same at every line. Shift the strip by it."),
+            ("Cut a test strip at the shortest line and measure it: what it is off is the left end's error, the same "
+            "at every line. Shift the strip by it."),
             "Cut two at one line and hold them side by side: no step, or the stop gives way.",
         ),
         (

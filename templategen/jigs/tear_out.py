@@ -53,8 +53,8 @@ def tear_out(table: Table) -> Iterator[Jig]:
         ),
         tuple(_use(sizes)),
         (
-            ("Rout one pass over a joint in scrap of the same wood, anticlockwise: if it tears, it tears in the "
-            "hatched half. If it tears in the other, that board's grain runs the other way: mark that segment so."),
+            ("Rout one pass over a joint of two pieces of the scrap ring, anticlockwise: if it tears, it tears in "
+            "the hatched half. If it tears in the other, its grain runs the other way: mark that segment so."),
         ),
         ("A climbing pass pulls the router forwards: light, the trammel on its pin, both hands, never freehand.",),
     )  # fmt: skip

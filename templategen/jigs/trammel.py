@@ -168,8 +168,8 @@ def _pin(profile: Profile) -> Iterator[str]:
 
 def _proof(profile: Profile, radius: float) -> Iterator[str]:
     yield said(
-        "On scrap, score two short arcs a millimetre deep, half a turn apart. Across both near edges it measures "
-        "{across}; halve what it is off and move the router's base by that.",
+        "At two opposite joints of the ring score short arcs in its waste, a millimetre deep. Across both near edges "
+        "it measures {across}; halve what it is off and move the router's base by that.",
         across=shown(2 * radius, profile),
     )
     yield said(

@@ -20,7 +20,8 @@ BODY = 120.0
 BESIDE = 60.0
 """Rail past a test mortise or lap, mm."""
 
-OFFCUT = "from an offcut of the part's own section; two if the first is wrong"
+SPARE = 1
+"""How many more of each piece its strip is long enough for, should the first be wrong."""
 
 
 def trial_tenon(table: Table) -> Iterator[Jig]:
@@ -36,8 +37,8 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
         tuple(_figures(table)),
         (
             (
-                "Make the mortise first, as its set-up tells, then the tenon, changing only the tenon's settings "
-                "until it fits."
+                "Cut the mortise off STRIP-RAIL as its set-up tells, the tenon off STRIP-LEG later; change only the "
+                "tenon's settings until it fits."
             ),
             "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
         ),
@@ -64,8 +65,8 @@ def trial_lap(table: Table) -> Iterator[Jig]:
         (),
         (),
         (
-            "Make one crossing in scrap of the rails' width and thickness, as the set-ups of the laps tell.",
-            "Stack the pieces: faces flush above and below, edges without light.",
+            "Cut the pieces off STRIP-RAIL; at each set-up of the laps trench its pieces first, then the rails.",
+            "At the last of them, before a rail: stack the pieces, faces flush above and below, edges without light.",
         ),
         (
             said("Flush within {near} on both faces: proud means a trench too shallow.", near=shown(0.1, profile)),
@@ -82,7 +83,7 @@ def _piece(
     ring = outline.anticlockwise
     return Part(
         code, name, "gauge", 1, table.profile.wood, thickness, rectangle(*ring.bounds), ring, features,
-        faces=flat_faces(ring, thickness), notes=(OFFCUT, *_below(table, features)),
+        faces=flat_faces(ring, thickness), notes=tuple(_below(table, features)),
     )  # fmt: skip
 
 
@@ -115,8 +116,13 @@ def _mortise(table: Table) -> Part:
     return _piece(table, "TEST-MORTISE", "test mortise", top.thickness, rectangle(-reach, -b, reach, b), features)
 
 
+def lap_length(lap: CrossLap) -> float:
+    """How long each test piece of a crossing is, mm."""
+    return 2 * (lap.reach + BESIDE)
+
+
 def _laps(table: Table, lap: CrossLap) -> Iterator[Part]:
-    reach = lap.reach + BESIDE
+    reach = lap_length(lap) / 2
     outline = rectangle(-reach, -lap.half_width, reach, lap.half_width)
     for number, code in enumerate(lap.codes):
         position = code.partition("-")[2]

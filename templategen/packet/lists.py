@@ -47,10 +47,11 @@ def bench_lists(
 
 
 def work_lists(table: Table, work: WorkPlan) -> dict[str, bytes]:
-    """Plan of work, and read from it set-ups, gluing plan, marks and labels."""
+    """Plan of work, and read from it set-ups, test strips, gluing plan, marks and labels."""
     from templategen.output.pdf_labels import labels_pdf
     from templategen.shop.gluing.listed import gluing_list, marks_list
     from templategen.shop.set_ups.rows import set_up_list
+    from templategen.shop.trial_wood import trial_wood, trial_wood_list
     from templategen.work.labels import label_list, labels_of
     from templategen.work.plan import plan_list
     from templategen.work.tools import tool_list, tools_of
@@ -63,6 +64,7 @@ def work_lists(table: Table, work: WorkPlan) -> dict[str, bytes]:
         "marks": marks_list(work.gluing),
         "labels": label_list(labels),
         "tools": tool_list(tools_of(table, work)),
+        "test-wood": trial_wood_list(trial_wood(table, work.set_ups), profile.units),
     }
     printed = or_lost("lists/labels.pdf", lambda: labels_pdf(labels, profile.paper, profile.title), b"")
     return {**_csv(lists), **({"lists/labels.pdf": printed} if printed else {})}

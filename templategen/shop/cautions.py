@@ -3,7 +3,7 @@
 Their substance is that of public guidance for circular saws, bandsaws, routers and wood dust, in words of our own.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from typing import Literal
 
 from templategen.catalogue import figured, translated
@@ -83,7 +83,8 @@ SHORT_PIECES: Mapping[str, str] = {
     "blocks": "Under {least}: {sizes}. Hold them between blocks of waste, never in the hand.",
 }
 """For pieces too short to be fed by hand, by what holds them: `edges` are blocks while arrises are eased, `on a sled`
-is for machines that have one anyway, `vice` for sawing by hand, or with a saw in the hand."""
+is for machines that have one anyway, or for pieces that are off their strip, `vice` for sawing by hand, or with a saw
+in the hand."""
 
 BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "plane": (PLANING,),
@@ -137,12 +138,19 @@ def holder_of(set_up: SetUp) -> Holder:
 
 
 def set_up_cautions(
-    set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str]
+    set_up: SetUp,
+    lengths: Mapping[str, float],
+    least: float,
+    shown: Callable[[float], str],
+    freed: Collection[str] = (),
 ) -> Iterator[str]:
     """The cautions of one set-up, each once: of its operation, of its short pieces with their lengths, then dust and
-    the deferring line. `lengths` are those along the grain by code, `least` what may be fed by hand."""
+    the deferring line. `lengths` are those along the grain by code, `least` what may be fed by hand, `freed` those
+    that were cut off their strips before."""
     yield from of_the_way(set_up)
-    yield from _short(set_up, lengths, least, shown)
+    for is_off in (False, True):
+        state = {code: length for code, length in lengths.items() if (code in freed) is is_off}
+        yield from _short(set_up, state, least, shown, is_off)
     yield from BY_HAND if set_up.way == "by hand" else (DUST, DEFER)
 
 
@@ -176,14 +184,19 @@ def of_the_way(set_up: SetUp) -> Iterator[str]:
         yield GLUED_RING
 
 
-def _short(set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str]) -> Iterator[str]:
+def _short(
+    set_up: SetUp, lengths: Mapping[str, float], least: float, shown: Callable[[float], str], is_off: bool
+) -> Iterator[str]:
     """Pieces too short to be fed by hand, where they are handled singly."""
-    short = [code for code in set_up.codes if lengths[code] < least - 1e-6]
+    short = [code for code in set_up.codes if lengths.get(code, least) < least - 1e-6]
     holder = holder_of(set_up)
     if not short or not holder:
         return
     kind: str = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
-    if holder == "sled" and set_up.way in ("by hand", "hand-held"):
+    in_the_hand = set_up.way in ("by hand", "hand-held")
+    if holder == "sled" and is_off:
+        kind = "blocks" if in_the_hand else "on a sled"
+    elif holder == "sled" and in_the_hand:
         kind = "vice"
     if holder == "blocks" and "sled" in set_up.machine:
         kind = "on a sled"

@@ -10,8 +10,9 @@ from templategen.checks.describe import said
 from templategen.fit.plan import Plan
 from templategen.shop.cautions import BY_HAND, DEFER, DUST, GLUED_RING, HAND_SAW, MITRES, ROUTER
 from templategen.shop.gluing.plan import GluingPlan
-from templategen.shop.set_ups import words
+from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.choose import chosen
+from templategen.shop.set_ups.run import cautioned
 from templategen.shop.set_ups.sawn_ends import TURN_ABOUT
 from templategen.shop.set_ups.set_up import Cut, Proof, SetUp
 from templategen.table.assembly import Table
@@ -31,11 +32,11 @@ TURNED = {"": "saw", "hand-held": "guide", "by hand": "shooting board's fence"}
 
 WIDER_MM = (
     "for each millimetre that the gap is wider outside than inside turn the {turned:word} {by:.4f}° further from "
-    "square, for each that it is wider inside as much back; then saw another ring"
+    "square, for each that it is wider inside as much back; then saw them anew, a little shorter"
 )
 WIDER_IN = (
     "for each 1/64 in that the gap is wider outside than inside turn the {turned:word} {by:.4f}° further from "
-    "square, for each that it is wider inside as much back; then saw another ring"
+    "square, for each that it is wider inside as much back; then saw them anew, a little shorter"
 )
 
 Ends = Counter[tuple[str, str]]
@@ -68,7 +69,7 @@ def waiting(
             told = said(UNCUT[assembly.closing], ends=_describe(held))
             rest = replace(rest, warnings=(*rest.warnings, told)) if rest else None
             if one.operation == "mitre":
-                kept = _to_the_opening(kept)
+                kept = _to_the_opening(table, kept)
             if assembly.closing == "halves":
                 kept = _on_the_half(table, kept)
             later.append(kept)
@@ -86,12 +87,14 @@ def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
     return replace(made, cautions=own)
 
 
-def _to_the_opening(set_up: SetUp) -> SetUp:
+def _to_the_opening(table: Table, set_up: SetUp) -> SetUp:
     """The last segment's free end, sawn to what was measured: no ring of scrap tells whether it fits."""
     check = replace(set_up.proof.checks[-1], measure=translated("the sawn end lies along the bevel gauge"))
     told = "saw to the bevel and the length taken off the opening, as told there: these figures are the drawing's"
     kept = (one for one in set_up.warnings if one != TURN_ABOUT)  # it is off its strip by then
-    return replace(set_up, warnings=(*kept, told), proof=Proof(set_up.proof.test_piece, (check,)))
+    return replace(
+        cautioned(table, set_up, set_up.codes), warnings=(*kept, told), proof=Proof(tolerances.FIRST, (check,))
+    )
 
 
 UNCUT: Mapping[str, str] = {
@@ -207,15 +210,15 @@ def scrap_ring(table: Table, mitre: SetUp) -> Operation:
     inches = table.profile.units == "in"
     by = turn * float(MM_PER_INCH) / 64 if inches else turn
     holding = table.profile.shop.holding
-    long, whole = (length_by_rule(size, table.profile.units, 0, 4) for size in (holding, segments * holding))
+    long = length_by_rule(holding, table.profile.units, 0, 4)
     mitre_at = next(figured(words.number(one)) for one in mitre.settings if one.name == "angle")
     turned = TURNED.get(mitre.way, TURNED[""])
     gap = figured(length_words(mitre.proof.checks[0].tolerance.figure.value, table.profile.units))
     tells = (
         said(
-            "set the {turned:word} to {angle} off square and cut {count:# piece} of scrap, as wide as the rim, all to"
-            " one length, {long} long or longer, of any dry wood: together some {whole} of it",
-            turned=turned, angle=mitre_at, count=segments, long=long, whole=whole,
+            "set the {turned:word} to {angle} off square and cut {count:# piece} of SCRAP-RING, as wide as the rim,"
+            " all to one length, {long} or longer",
+            turned=turned, angle=mitre_at, count=segments, long=long,
         ),
         "lay them in a ring, all joints drawn closed but one, and measure the gap of that one at both ends",
         said(WIDER_IN if inches else WIDER_MM, turned=turned, by=by),

@@ -97,13 +97,13 @@ def pegs_made(table: Table, tables: int) -> Iterator[Operation]:
                 long=long,
             ),
             said(
-                "plane them eight-sided, then round, until they go through a hole of {thick}, bored in scrap with "
-                "the same bit, with light taps and not by hand",
+                "plane them eight-sided, then round, until they go through a hole of {thick}, bored in a test strip "
+                "with the same bit, with light taps and not by hand",
                 thick=thick,
             ),
             said("taper {tip} of one end to {end}", tip=tip, end=end),
         ),
-        "each is driven through the scrap's hole and out again whole",
+        "each is driven through that hole and out again whole",
         (HAND_SAW,),
         minutes=table.profile.rates.cut * 2 * count,
     )

@@ -25,7 +25,7 @@ from templategen.work.machined import machined
 from templategen.work.operation import Operation, Planned
 from templategen.work.routed import beside_router
 from templategen.work.sizes import sized
-from templategen.work.stock import from_boards
+from templategen.work.stock import from_boards, strips_made
 
 NIGHT = 24.0
 """Hours from one working day's start to the next."""
@@ -89,6 +89,7 @@ def _in_order(
     held = waiting(table, assembly, single, tables, rest.waiting if rest else None)
     new = _made(table, rest)
     yield from from_boards(new, tables)
+    yield from strips_made(table, made)
     finished = {code for boards in boards_of(new, tables) for code in finished_of(new, boards)}
     slotted = False
     for one in held.now:

@@ -11,6 +11,8 @@ from templategen.shop.cautions import BANDSAW, CIRCULAR_SAW, CROSSCUTS, HAND_SAW
 from templategen.shop.rough import rough_of
 from templategen.shop.routed import finished_of, is_routed
 from templategen.shop.set_ups.choose import NOTHING, first_of
+from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.trial_wood import trial_wood
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import HandTool, Machine
 from templategen.table.seasons import seasons_of
@@ -58,6 +60,38 @@ def from_boards(table: Table, tables: int) -> Iterator[Operation]:
         thin = [part for part in parts if boards.bought > part.thickness + table.profile.shop.planing]
         if thin:
             yield _sawn_flatwise(table, boards, thin, tables)
+
+
+def strips_made(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Operation]:
+    """The strips that set-ups are tried on, before the first set-up; none where none of them needs one."""
+    wood, units, shop = trial_wood(table, set_ups), table.profile.units, table.profile.shop
+    if not wood:
+        return
+    each = (
+        said(
+            "{code}: {count:# strip} of {wood:word}, {long} long, finished {wide} x {thick}", code=one.code,
+            count=one.count, wood=one.wood,
+            long=figured(length_by_rule(one.length, units)), wide=figured(length_by_rule(one.width, units)),
+            thick=figured(length_by_rule(one.thickness, units)),
+        )
+        for one in wood
+    )  # fmt: skip
+    way, cautions = sawn_out_with(shop.machines, shop.hand_tools)
+    yield Operation(
+        "saw out the test strips", way, "boards", said("{count:# strip}", count=sum(one.count for one in wood)),
+        (STRIPS_FROM, *each, WITH_THEM),
+        "its code on each",
+        tuple(in_one_unit(translated(line), units) for line in cautions),
+        minutes=table.profile.rates.set_up + 3 * sum(one.count for one in wood) * table.profile.rates.cut,
+    )  # fmt: skip
+
+
+STRIPS_FROM = "out of what the boards leave over, else out of what was bought for it (lists/test-wood.csv)"
+
+WITH_THEM = (
+    "as wide and thick as the rough pieces of that section: plane and rip each with those, at one setting, and cut"
+    " test pieces off it as set-ups ask for them"
+)
 
 
 def _moisture(table: Table) -> tuple[str, ...]:

@@ -48,6 +48,7 @@ from templategen.packet.page.glossary import WORDS as GLOSSARY
 from templategen.packet.page.print_check import KINDS as KINDS_OF_FILES
 from templategen.packet.page.refit import ANEW, FIRST, STILL
 from templategen.packet.paper import WHOLE
+from templategen.packet.trial_offcuts import BOUGHT
 from templategen.parts.kinds import KINDS as KINDS_OF_CUTS
 from templategen.parts.kinds import LineType
 from templategen.parts.part import PartKind
@@ -69,10 +70,12 @@ from templategen.shop.set_ups.edges import BITS, ROUND
 from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY
 from templategen.shop.set_ups.rows import AFTER, BEFORE
 from templategen.shop.set_ups.set_up import SettingName
-from templategen.shop.set_ups.tolerances import BOARD, OFFCUT, TRIED
+from templategen.shop.set_ups.tolerances import BORED
+from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
 from templategen.shop.set_ups.ways import LEFT, ON_THE_CUTTER, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
 from templategen.shop.set_ups.words import NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES
+from templategen.shop.trial_wood import ANY_WOOD
 from templategen.suit.files import HEADER as PROPOSALS
 from templategen.table.bounds.refusals import REFUSALS
 from templategen.table.profile.choices import StockKind
@@ -187,7 +190,7 @@ def _jigs() -> Iterator[tuple[str, str]]:
                 yield from ((f"scribed on a jig, {path.name}", text) for text in words if not text.isupper())
             elif isinstance(node, ast.Yield) and isinstance(node.value, ast.Constant):
                 yield f"a jig, {path.name}", node.value.value
-            elif isinstance(node, ast.Assign) and _name(node.targets[0]) in ("notes", "how", "OFFCUT", "BEFORE_USE"):
+            elif isinstance(node, ast.Assign) and _name(node.targets[0]) in ("notes", "how", "BEFORE_USE"):
                 yield from ((f"a jig, {path.name}", text) for text in _unfilled(node.value))
             elif isinstance(node, ast.Assign) and _name(node.targets[0]) == "CAUTIONS":
                 yield from ((f"caution of jigs, {path.name}", text) for text in _constants(node.value))
@@ -400,7 +403,8 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (
         ("a side", OF_A_PIECE.format(f"{nth} edge from below of the {end}")) for nth in NTH.values() for end in ends
     )
-    yield from (("what set-ups are tried on", one) for one in (BOARD, OFFCUT, TRIED))
+    yield from (("what set-ups are tried on", one) for one in (FIRST_PIECE, ANY_WOOD, BOUGHT))
+    yield "what is measured", BORED
     yield from (("a cut", one) for one in WIDTHS)
     yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in (one, _marked(one)))
     yield "no machine", NOTHING

@@ -292,3 +292,21 @@ def test_a_shop_without_tools_is_planned_all_the_same() -> None:
     work = [one.operation for one in plan.operations]
     undone = [one for one in work if "nothing in your shop does this" in " ".join(one.tells)]
     assert len(undone) > 5 and all(one.minutes > 0 for one in undone)
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-side", "towpath-hex", "towpath-inch"])
+def test_a_short_piece_comes_off_its_strip_once(name: str) -> None:
+    """What is told of a short piece fits its state: on its strip until an end is sawn to a stop, then off it."""
+    _, _, plan = planned(name=name)
+    off: set[str] = set()
+    seen = set()
+    for one in plan.set_ups:
+        if one.operation not in ("crosscut", "mitre"):
+            continue
+        strips = [line for line in one.cautions if "longer strip" in line]
+        held = [line for line in one.cautions if "Clamp them in the sled" in line or "Hold them between" in line]
+        for code in one.codes:
+            seen |= {(code in off, "strip") for line in strips if code in line}
+            seen |= {(code in off, "held") for line in held if code in line}
+        off |= {lay.code for cut in one.cuts for lay in cut.lays if lay.stop_at}
+    assert seen <= {(False, "strip"), (True, "held")} and seen

@@ -1,6 +1,6 @@
 """What comes first: what to take or to buy, and every blank with its rough and its finished sizes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import fsum
 
 from templategen.catalogue import figured, translated
@@ -11,9 +11,11 @@ from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lay_out import LaidStock
 from templategen.packet.page.links import links
 from templategen.packet.page.sizes import blank, size
+from templategen.packet.trial_offcuts import out_of_offcuts
 from templategen.parts.part import Part
 from templategen.shop.hardware import Wanted
 from templategen.shop.rough import rough_of
+from templategen.shop.trial_wood import TrialWood, trial_wood
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Stock
@@ -25,18 +27,20 @@ MM2_PER_M2 = 1e6
 JOINT = "The stock of this table is laid out and bought together with that of the others: see the page of all tables."
 
 
-def buying(table: Table, laid: LaidStock | None, hardware: tuple[Wanted, ...]) -> Sheet | None:
+def buying(
+    table: Table, laid: LaidStock | None, hardware: tuple[Wanted, ...], strips: Sequence[TrialWood] = ()
+) -> Sheet | None:
     """What is taken of the stock and what is bought, None where nothing was laid out."""
     if laid is None:
         return None
     if laid.elsewhere:
         return Sheet("joint", "With the other tables", (JOINT,), links=(("../index.html", "the page of all tables"),))
-    return _bought(table, laid, hardware)
+    return _bought(table, laid, hardware, strips)
 
 
 def first(table: Table, tables: int, laid: LaidStock | None, hardware: tuple[Wanted, ...], work: WorkPlan) -> Section:
     """What to buy, the cut list, then what is worked with."""
-    bought = buying(table, laid, hardware)
+    bought = buying(table, laid, hardware, trial_wood(table, work.set_ups))
     sheets = (*((bought,) if bought else ()), cut_list(table, tables), _at_hand(table, work))
     return Section("first", "Buy and rough out", sheets, language=tag(of_catalogue=True))
 
@@ -50,8 +54,12 @@ def _at_hand(table: Table, work: WorkPlan) -> Sheet:
     return Sheet("tools", "To have at hand", grids=(grid,), links=links("lists/tools.csv"))
 
 
-def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...]) -> Sheet:
-    grids = (*_taken(table, laid), *_short(laid, table.profile.units), *_boards(table, laid), *_hardware(hardware))
+def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...], strips: Sequence[TrialWood]) -> Sheet:
+    units = table.profile.units
+    grids = (
+        *_taken(table, laid), *_short(laid, units), *_boards(table, laid), *_strips(table, laid, strips),
+        *_hardware(hardware),
+    )  # fmt: skip
     least = laid.least.pieces
     words = [said("No layout can do with less than {least} pieces.", least=least)] if laid.sheets and least else []
     words += [
@@ -138,6 +146,19 @@ def _boards(table: Table, laid: LaidStock) -> Iterator[Grid]:
         said("where boards are bought by volume, as sawn, {waste:g} % waste included", waste=waste),
         (4, 5),
     )
+
+
+def _strips(table: Table, laid: LaidStock, strips: Sequence[TrialWood]) -> Iterator[Grid]:
+    """What set-ups are tried on, each with the offcuts that it comes out of."""
+    units, found = table.profile.units, out_of_offcuts(table.profile.shop, laid, strips)
+    rows = tuple(
+        (one.code, str(one.count), translated(one.wood), size(one.length, units), blank(one.width, units),
+         blank(one.thickness, units), ", ".join(dict.fromkeys(found[place])))
+        for place, one in enumerate(strips)
+    )  # fmt: skip
+    if rows:
+        head = ("strip", "number", "wood", "length", "width", "thickness", "out of")
+        yield Grid(head, rows, "wood for test pieces, sizes finished", (1, 3, 4, 5), ticks=True)
 
 
 def _hardware(wanted: tuple[Wanted, ...]) -> Iterator[Grid]:

@@ -18,7 +18,7 @@ def planed(ledger: Ledger, part: Part, thickness: str, proof: Proof | None = Non
     lay = Lay(part.code, part.count, "bottom", "bottom", "top")
     shared = (ledger.setting("height", thickness, "thickness that the planer leaves"),)
     proof = proof or tolerances.length(ledger, thickness, "thickness at both ends and the middle", "height")
-    even = tolerances.level(ledger, "piece against piece, all in one go: mates and tongues come level", "height")
+    even = tolerances.level(ledger, "piece against piece, all in one go", "height")
     return Job("plane", "", shared, (), (lay,), "", replace(proof, checks=(*proof.checks, even)))
 
 
@@ -32,8 +32,8 @@ def ripped(ledger: Ledger, part: Part, width: str, proof: Proof | None = None) -
 
 def lapped(ledger: Ledger) -> Proof:
     """How wide rails are ripped: their laps are cut to that."""
-    check = tolerances.fitted(ledger, "width all along: the rails' laps are cut to it", "fence")
-    return Proof(tolerances.BOARD, (check,))
+    check = tolerances.fitted(ledger, "width all along", "fence")
+    return Proof(tolerances.FIRST, (check,))
 
 
 def bar(

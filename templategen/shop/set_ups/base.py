@@ -101,7 +101,7 @@ def _relieved(ledger: Ledger, part: Part) -> Job:
     own = (ledger.setting("stop", "base.foot_length", "from each end to where the cut begins and stops"),)
     lay = Lay(part.code, part.count, "bottom", "high", "top", "left")
     proof = tolerances.length(
-        ledger, "base.foot_thickness", "depth of the relief at both feet", "fence", tolerances.OFFCUT
+        ledger, "base.foot_thickness", "depth of the relief at both feet", "fence", tolerances.STRIP
     )
     side = "on the far side of what is kept; down at each foot first, with a saw cut square to the edge"
     return Job("relief", "bandsaw blade", shared, own, (lay,), side, proof)
@@ -114,9 +114,7 @@ def _rounded(ledger: Ledger, part: Part) -> Iterator[Job]:
     )
     if lays:
         shared = (ledger.setting("radius", "base.end_round", "radius of the corner"),)
-        proof = tolerances.length(
-            ledger, "base.end_round", "against the part's template", "radius", tolerances.OFFCUT
-        )
+        proof = tolerances.length(ledger, "base.end_round", "against the part's template", "radius", tolerances.STRIP)
         side = "outside the line, then trimmed to it"
         yield Job("round corner", "bit led by the template", shared, (), lays, side, proof)
 

@@ -104,9 +104,9 @@ def _lap_proof(ledger: Ledger, crossing: Crossing) -> Proof:
     )
     checks = (
         tolerances.fitted(ledger, says, "width", "step"),
-        tolerances.level(ledger, "depth: with the lap together, the faces come level", "height"),
+        tolerances.level(ledger, "depth of the trench, at both ends", "height"),
     )
-    return Proof("an offcut as thick and wide as the rail", checks)
+    return Proof(tolerances.STRIP, checks)
 
 
 def _angle(ledger: Ledger, crossing: Crossing) -> str:
@@ -151,11 +151,11 @@ def mortise_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Sid
     own = (ledger.setting("stop", stop, "from the end to the near end of the mortise"),)
     lays = tuple(Lay(part.code, part.count, crossing.face, crossing.face, "low", end) for end in ends)
     checks = (
-        tolerances.fitted(ledger, "width and length: the leg's tenon goes in by hand", "width", "length"),
-        tolerances.at_end(ledger, "depth: a little more than the tenon", "height"),
-        tolerances.alike(ledger, "from end and edge, both rails of a leg", "stop", "edge"),
+        tolerances.fitted(ledger, "width and length of the mortise, by calipers", "width", "length"),
+        tolerances.at_end(ledger, "depth at both ends", "height"),
+        tolerances.alike(ledger, "from end and edge, both ends alike", "stop", "edge"),
     )
-    proof = Proof(tolerances.TRIED, checks)
+    proof = Proof(tolerances.STRIP, checks)
     side = "inside the lines all round"
     yield Job("mortise", "", shared, own, lays, side, proof)
 
@@ -185,8 +185,7 @@ def _drain(ledger: Ledger, width: str, own: tuple[Setting, ...], lays: tuple[Lay
         ledger.setting("edge", middle, "from the edge at the fence to the centre of the bit"),
         ledger.setting("width", "base.drain_hole", "diameter of the hole"),
     )
-    says = "water poured into a mortise runs out at once"
-    proof = tolerances.length(ledger, "base.drain_hole", says, "width", tolerances.OFFCUT)
+    proof = tolerances.length(ledger, "base.drain_hole", tolerances.BORED, "width", tolerances.STRIP)
     return Job("drain", "bit", shared, own, lays, "inside the line", proof)
 
 
@@ -206,7 +205,5 @@ def bore_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
     )
     own = (ledger.setting("stop", middle, "from the end to the centre of the bit"),)
     lay = Lay(part.code, part.count, "top", "top", "low", "left")
-    proof = tolerances.length(
-        ledger, "top.pole_hole", "the pole, or its sleeve, drops through", "width", tolerances.OFFCUT
-    )
+    proof = tolerances.length(ledger, "top.pole_hole", tolerances.BORED, "width", tolerances.STRIP)
     yield Job("bore", "hole saw", shared, own, (lay,), "inside the line", proof)

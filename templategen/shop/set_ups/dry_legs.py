@@ -28,12 +28,12 @@ def rail_bolt_jobs(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[S
         ledger.setting("height", "legs.counterbore_depth", "its depth"),
     )
     proof = tolerances.length(
-        ledger, "legs.counterbore_depth", "the head lies under the face", "height", tolerances.OFFCUT
+        ledger, "legs.counterbore_depth", "the head lies under the face", "height", tolerances.STRIP
     )
     yield Job("counterbore", "flat-bottomed bit", head, own, lays, INSIDE, proof)
     hole = (edge, ledger.setting("width", "legs.bolt_hole", "diameter of the hole"))
     says = "the bolt drops through without force"
-    proof = tolerances.length(ledger, "legs.bolt_hole", says, "width", tolerances.OFFCUT)
+    proof = tolerances.length(ledger, "legs.bolt_hole", says, "width", tolerances.STRIP)
     yield Job("drill through", "bit", hole, own, lays, INSIDE, proof)
 
 
@@ -57,7 +57,7 @@ def leg_bolt_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
         ),
         tolerances.alike(ledger, "from the tenon's end and the edge, all legs alike", "stop", "edge"),
     )
-    proof = Proof(tolerances.TRIED, checks)
+    proof = Proof(tolerances.STRIP, checks)
     yield Job("cross bore", "flat-bottomed bit", shared, own, (lay,), INSIDE, proof)
     yield _down(ledger, part)
 
@@ -73,7 +73,7 @@ def _down(ledger: Ledger, part: Part) -> Job:
     )
     lay = Lay(part.code, part.count, "right", "right", "low")
     says = "with the nut in its bore the bolt finds the thread by hand"
-    proof = tolerances.length(ledger, "legs.bolt_hole", says, "edge", tolerances.OFFCUT)
+    proof = tolerances.length(ledger, "legs.bolt_hole", says, "edge", "STRIP-LEG, where it has the nut's bore")
     return Job("end bore", "long bit", shared, (), (lay,), INSIDE, proof)
 
 
@@ -87,8 +87,7 @@ def rail_peg_job(ledger: Ledger, crossing: Crossing, part: Part, ends: tuple[Sid
     )
     own = (ledger.setting("stop", stop, "from the end to the centre of the bit"),)
     lays = tuple(Lay(part.code, part.count, "low", "low", "bottom", end) for end in ends)
-    says = "a peg is driven through with light taps"
-    proof = tolerances.length(ledger, "legs.peg.thickness", says, "width", tolerances.OFFCUT)
+    proof = tolerances.length(ledger, "legs.peg.thickness", tolerances.BORED, "width", tolerances.STRIP)
     return Job("peg bore", "bit", shared, own, lays, INSIDE, proof)
 
 
@@ -109,4 +108,6 @@ def leg_peg_job(ledger: Ledger, part: Part) -> Job:
     lay = Lay(part.code, part.count, "top", "top", "low", "right")
     alike = tolerances.alike(ledger, "from shoulder and edge, all legs alike", "stop", "edge")
     checks = (tolerances.drawn(ledger), alike)
-    return Job("tenon bore", "bit", shared, own, (lay,), INSIDE, Proof(tolerances.TRIED, checks))
+    return Job(
+        "tenon bore", "bit", shared, own, (lay,), INSIDE, Proof("TEST-TENON, home in a rail's mortise", checks)
+    )

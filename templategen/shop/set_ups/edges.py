@@ -45,7 +45,7 @@ def edge_job(
     bit, what = BITS.get(operation, ROUND)
     name: SettingName = "size" if operation in BITS else "radius"
     shared = (ledger.setting(name, size, what),)
-    proof = tolerances.length(ledger, size, "width taken off both faces", name, tolerances.OFFCUT)
+    proof = tolerances.length(ledger, size, "width taken off both faces", name, tolerances.STRIP)
     return Job(operation, bit, shared, own, lays, GUIDED, proof)
 
 

@@ -1,5 +1,7 @@
 """Grooves and slots in edges and ends: one face at the fence, the cutter as high as the groove is deep."""
 
+from dataclasses import replace
+
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.ledger import Ledger
@@ -25,13 +27,14 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
         ledger.setting("height", depth, "of the cutter above its table"),
         *made.settings,
     )
-    goes = "width: the rail's tenon goes in by hand" if grooves else "width: the spline slides in by hand"
+    goes = "width of the groove, by calipers" if grooves else "width: the spline slides in by hand"
+    wide = tolerances.fitted(ledger, goes, "width", "step")
     checks = (
-        tolerances.fitted(ledger, goes, "width", "step"),
-        tolerances.level(ledger, "from the face at the fence: mates come level", "fence"),
+        replace(wide, wanted=ledger.setting("wanted", width, "width of the groove")) if grooves else wide,
+        tolerances.level(ledger, "from the face at the fence", "fence"),
         tolerances.at_end(ledger, "depth, and stopped ends", "height", "start", "end"),
     )
-    proof = Proof(tolerances.TRIED, checks)
+    proof = Proof(tolerances.STRIP, checks)
     return Job(operation, made.cutter, shared, own, (lay,), CUTTER_SIDE, proof, made.warnings, by_hand=made.by_hand)
 
 

@@ -28,7 +28,7 @@ def leg_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
         tolerances.alike(ledger, "lengths, all legs side by side", "stop"),
         tolerances.sized(ledger, length, "length from end to end", "stop"),
     )
-    proof = Proof(tolerances.BOARD, checks)
+    proof = Proof(tolerances.FIRST, checks)
     ends = square_ends(ledger, length) if ledger.value(lean) < UPRIGHT else _raked(ledger, lean, length)
     yield from sawn_jobs(ledger, part, ends, proof, *checks)
     yield from _tenons(ledger, part, lean)

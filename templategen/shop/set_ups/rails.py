@@ -55,8 +55,8 @@ def rail_jobs(
             end: replace(crossing, length=length, own=f"{part.code}.{end}")
             for end, length in zip(ENDS, (own.left, own.right), strict=True)
         }
-    check = tolerances.shouldered(ledger, "length over the tenons: shoulders come to the ring's inner edges")
-    ends = Proof(tolerances.BOARD, (check,))
+    check = tolerances.shouldered(ledger, "length between the ends")
+    ends = Proof(tolerances.FIRST, (check,))
     length = own.length if own else crossing.length
     yield from bar(ledger, part, "top.thickness", "top.rail_width", length, lapped(ledger), ends)
     yield from lap_jobs(ledger, sides["left"], number, part)
@@ -122,9 +122,18 @@ def _tenons(ledger: Ledger, part: Part) -> Iterator[Job]:
     faces: tuple[tuple[Side, Side, str], ...] = (
         ("top", "bottom", "joints.tenon_over"), ("bottom", "top", "joints.tenon_under")
     )  # fmt: skip
+    even = abs(ledger.value("joints.tenon_over") - ledger.value("joints.tenon_under")) < NEAR
     for worked, up, height in faces:
         lays = [Lay(part.code, part.count, worked, up, end) for end in ENDS]
-        yield rebate_job(ledger, "tongue", "joints.tongue_length", height, "joints.tongue_thickness", lays)
+        yield rebate_job(
+            ledger,
+            "tongue",
+            "joints.tongue_length",
+            height,
+            "joints.tongue_thickness",
+            lays,
+            is_first=worked == "top" and not even,
+        )
     lays = list(_notched(part))
     if lays:
         yield shoulder_job(ledger, "joints.tongue_length", "joints.groove_depth", lays)

@@ -17,9 +17,11 @@ NIB_SIDE = "on the tongue's side of the shoulder; the wood from there to the end
 SAW_SIDE = "on the waste side of both lines: shoulder first, then the cheek"
 
 
-def rebate_job(ledger: Ledger, name: str, length: str, height: str, left: str, lays: Sequence[Lay]) -> Job:
+def rebate_job(
+    ledger: Ledger, name: str, length: str, height: str, left: str, lays: Sequence[Lay], is_first: bool = False
+) -> Job:
     """One face's share of tongues or tenons `length` long: all that lies above `height` is taken off their ends, and
-    both faces' shares leave a thickness of `left`."""
+    both faces' shares leave a thickness of `left`; `is_first` that the other face's has a set-up of its own later."""
     made = passes_for(ledger, "rebate", f"{name}.rebate", (length, height), "the rebate", buried=True)
     shared = (
         ledger.setting("fence", length, "from the fence to the cutter's far side: the shoulder"),
@@ -29,10 +31,12 @@ def rebate_job(ledger: Ledger, name: str, length: str, height: str, left: str, l
     measure = "thickness of what both rebates leave: it goes into its groove or mortise by hand"
     wanted = ledger.setting("wanted", left, "thickness of the tongue or tenon")
     checks = (
-        replace(tolerances.fitted(ledger, measure, "height"), wanted=wanted),
+        tolerances.fitted(ledger, "depth of the rebate, from the face", "height")
+        if is_first
+        else replace(tolerances.fitted(ledger, measure, "height"), wanted=wanted),
         tolerances.alike(ledger, "shoulder to end, at both faces", "fence", "step"),
     )
-    proof = Proof(tolerances.TRIED, checks)
+    proof = Proof(tolerances.STRIP, checks)
     return Job(
         "rebate", made.cutter, shared, (), tuple(lays), CUTTER_SIDE, proof, made.warnings, by_hand=made.by_hand
     )
@@ -51,10 +55,10 @@ def nib_jobs(ledger: Ledger, part: Part, shoulder: SawnEnd) -> Iterator[Job]:
         ),
     )
     checks = (
-        tolerances.shouldered(ledger, "both shoulders touch rail and rim together"),
+        tolerances.shouldered(ledger, "from the far end's point to the shoulder"),
         tolerances.fitted(ledger, "depth: level with the rebate beside it", "height"),
     )
-    proof = Proof(tolerances.TRIED, checks)
+    proof = Proof(tolerances.STRIP, checks)
     faces: tuple[tuple[Side, Side], ...] = (("top", "bottom"), ("bottom", "top"))
     for worked, up in faces:
         swung = up != up_for(shoulder.end, shoulder.against) and not is_square(ledger, shoulder)
@@ -75,9 +79,9 @@ def shoulder_job(
     raked = bool(angle) and abs(ledger.value(angle)) > 1e-9
     if raked:
         shared.insert(0, ledger.setting("angle", angle, "lean of shoulder and cheek: both square to the raked end"))
-    proof = Proof(
-        tolerances.TRIED,
-        (tolerances.at_end(ledger, "width of the tenon; its shoulders meet all round", "fence", "height"),),
+    check = tolerances.at_end(
+        ledger, "from the edge to the cheek, and from the end to the shoulder", "fence", "height"
     )
+    proof = Proof(tolerances.STRIP, (check,))
     own = fence if each else ()
     return Job("shoulder", "saw", tuple(shared), own, tuple(lays), SAW_SIDE, proof, by_hand=raked)

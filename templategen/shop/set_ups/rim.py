@@ -54,7 +54,7 @@ def segment_jobs(ledger: Ledger, table: Table, part: Part, own: SegmentNames | N
     names = own or SegmentNames(f"part.{part.code}")
     yield planed(ledger, part, "top.thickness")
     check = tolerances.alike(ledger, "width, segment against segment", "fence")
-    yield ripped(ledger, part, names.width, Proof(tolerances.BOARD, (check,)))
+    yield ripped(ledger, part, names.width, Proof(tolerances.FIRST, (check,)))
     ends: list[tuple[Side, str]] = [("left", names.left), ("right", names.right)]
     if ledger.value(names.right) < ledger.value(names.left):
         ends.reverse()
@@ -97,7 +97,7 @@ def _drip(ledger: Ledger, part: Part) -> Job:
         ledger.setting("height", f"{name}.depth", "how deep it goes"),
     )
     lay = Lay(part.code, part.count, "bottom", "bottom", "high")
-    proof = tolerances.length(ledger, f"{name}.from_edge", "from the edge to the groove", "fence", tolerances.OFFCUT)
+    proof = tolerances.length(ledger, f"{name}.from_edge", "from the edge to the groove", "fence", tolerances.STRIP)
     return Job("drip groove", "straight bit", shared, (), (lay,), "the bit stands inside the ring's edge", proof)
 
 
@@ -159,9 +159,10 @@ def sawn_round(ledger: Ledger, part: Part, *place: Setting) -> Job:
     """Sawn round on the pivot, glued into the ring; `place` tells where the part lies in it."""
     shared = (ledger.setting("radius", "top.radius", "from the pivot to the near face of the kerf"),)
     lay = Lay(part.code, part.count, "high", "top", "bottom")
-    measure = "across a test circle scored at the same radius, halving the error"
-    check = tolerances.sized(ledger, "top.diameter", measure, "radius", "middle")
-    proof = Proof("a board of scrap", (check,))
+    check = tolerances.sized(
+        ledger, "top.radius", "from the pivot to the cut, at its first touch", "radius", "middle"
+    )
+    proof = Proof("the ring's own waste", (check,))
     cutter, settings = _cutter_round(ledger)
     return Job("saw round", cutter, (*shared, *settings), place, (lay,), PIVOT_SIDE, proof)
 

@@ -1,6 +1,6 @@
 """All the set-ups of a table."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -15,6 +15,7 @@ from templategen.parts.part import Part
 from templategen.shop.boards import boards_of
 from templategen.shop.cautions import set_up_cautions
 from templategen.shop.routed import finished_of
+from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.base import base_jobs, foot_jobs
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.group import grouped
@@ -36,15 +37,36 @@ def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
 
 def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     """The set-ups of some jobs on the table's parts: brought together, each in this shop's way, with its cautions."""
-    made = [chosen(table, one) for one in grouped(on_strips(table, jobs), tables)]
+    tried = (_tried(table, one) for one in on_strips(table, jobs))
+    made = [chosen(table, one) for one in grouped(tried, tables)]
+    freed: set[str] = set()
+    done: list[SetUp] = []
+    for one in made:
+        done.append(cautioned(table, one, freed))
+        freed |= set(cut_off(one))
+    return tuple(done)
+
+
+def cautioned(table: Table, set_up: SetUp, freed: Collection[str]) -> SetUp:
+    """The set-up with its cautions; pieces of the codes `freed` are off their strips by then."""
     lengths = {part.code: part.size[0] for part in table.parts}
     shop, units = table.profile.shop, table.profile.units
+    lines = set_up_cautions(set_up, lengths, shop.holding, partial(length_by_rule, units=units), freed)
+    return replace(set_up, cautions=tuple(in_one_unit(translated(line), units) for line in lines))
 
-    shown = partial(length_by_rule, units=units)
-    told = ((one, set_up_cautions(one, lengths, shop.holding, shown)) for one in made)
-    return tuple(
-        replace(one, cautions=tuple(in_one_unit(translated(line), units) for line in lines)) for one, lines in told
-    )
+
+def cut_off(set_up: SetUp) -> Iterator[str]:
+    """The codes of the pieces that come off their strips in a set-up: an end is sawn to a stop."""
+    if set_up.operation in ("crosscut", "mitre"):
+        yield from (lay.code for cut in set_up.cuts for lay in cut.lays if lay.stop_at)
+
+
+def _tried(table: Table, job: Job) -> Job:
+    """The job with the code of the test strip that it is tried on."""
+    if job.proof.test_piece != tolerances.STRIP:
+        return job
+    strip = tolerances.strip_of(table.part(job.lays[0].code))
+    return replace(job, proof=replace(job.proof, test_piece=strip))
 
 
 EASED: tuple[Operation, ...] = ("round-over", "chamfer", "bead")

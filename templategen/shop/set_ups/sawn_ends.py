@@ -47,8 +47,11 @@ def sawn_jobs(ledger: Ledger, part: Part, ends: Sequence[SawnEnd], square: Proof
     proved by their angle and by these checks."""
 
     def proof(end: SawnEnd) -> Proof:
-        return tolerances.turned(ledger, end.angle, *turned) if turned and not is_square(ledger, end) else square
+        return (
+            tolerances.turned(ledger, end.angle, strip, *turned) if turned and not is_square(ledger, end) else square
+        )
 
+    strip = tolerances.strip_of(part) if turned else ""
     told = (TURN_ABOUT,) if _turn_and_turn_about(ledger, part, ends) else ()
     jobs = (_job(ledger, part, end, proof(end)) for end in ends)
     return tuple(replace(job, warnings=(*told, *job.warnings)) if job.own else job for job in jobs)

@@ -8,12 +8,13 @@ from templategen.explain.book import Unit
 from templategen.table.profile.choices import WorkWay
 
 Operation = Literal[
-    "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "shoulder", "rebate", "nib", "pin slot",
-    "peg bore", "mortise", "tenon bore", "bore", "drain", "counterbore", "drill through", "cross bore", "end bore",
+    "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "mortise", "shoulder", "rebate", "nib",
+    "pin slot", "peg bore", "tenon bore", "bore", "drain", "counterbore", "drill through", "cross bore", "end bore",
     "relief", "round corner", "round-over", "chamfer", "bead", "saw round", "trim", "drip groove",
     "edge round-over",
 ]  # fmt: skip
-"""In working order: every part passes its own from left to right. What follows `bead` is done to the glued ring.
+"""In working order: every part passes its own from left to right, what is cut into before what goes into it, so that
+the second can be tried in the first. What follows `bead` is done to the glued ring.
 
 A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one, sawn while the face that it
 lies on is whole."""

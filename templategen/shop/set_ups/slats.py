@@ -60,8 +60,8 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
     yield planed(ledger, part, "slats.thickness")
     yield ripped(ledger, part, f"{found.name}.width")
     ends = tuple(_ends(ledger, found))
-    check = tolerances.shouldered(ledger, "length from point to point: shoulders come to rail and rim")
-    square = Proof(tolerances.BOARD, (check,))
+    check = tolerances.shouldered(ledger, "length from point to point")
+    square = Proof(tolerances.FIRST, (check,))
     yield from sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), square, check)
     yield from _tongues(ledger, part, ends)
     yield from _nibs(ledger, found, part, ends)
@@ -191,8 +191,8 @@ def _pin_slot(ledger: Ledger, found: ExplainedSlat, part: Part, ends: Sequence[_
         ledger.setting("edge", edge, "from the edge at the fence to the centre of the bit"),
     )
     lay = Lay(part.code, part.count, "top", "top", "low", "right")
-    says = "a pin slides along the slot from end to end"
-    proof = tolerances.length(ledger, "pins.slot_width", says, "width", tolerances.OFFCUT)
+    says = "width of the slot, and a pin slides along it"
+    proof = tolerances.length(ledger, "pins.slot_width", says, "width", tolerances.STRIP)
     return Job("pin slot", "bit", shared, own, (lay,), "inside the line", proof)
 
 

@@ -20,11 +20,11 @@ CUT = 1e-6
 def spline_jobs(ledger: Ledger, table: Table, part: Part, uneven: bool = False) -> Iterator[Job]:
     """Strips as wide as a spline is long, cut off every few centimetres; trimmed with the ring. In an `uneven` ring
     its place is told from the pivot."""
-    thin = tolerances.fitted(ledger, "thickness: it slides into its slot by hand", "height")
-    yield planed(ledger, part, "splines.thickness", Proof(tolerances.TRIED, (thin,)))
+    thin = tolerances.fitted(ledger, "thickness at both ends and the middle", "height")
+    yield planed(ledger, part, "splines.thickness", Proof(tolerances.FIRST, (thin,)))
     yield ripped(ledger, part, f"part.{part.code}.width")
-    check = tolerances.at_end(ledger, "length along the grain: it goes fully home in two slots", "stop")
-    proof = Proof(tolerances.TRIED, (check,))
+    check = tolerances.at_end(ledger, "length between the ends", "stop")
+    proof = Proof(tolerances.FIRST, (check,))
     yield from sawn_jobs(ledger, part, square_ends(ledger, "splines.length"), proof)
     if part.blank.area - part.outline.area < CUT:
         return

@@ -1,10 +1,14 @@
 """How far off a set-up may be, and how to check that before good wood is cut."""
 
-from templategen.catalogue import figured, translated, worded
+from collections.abc import Mapping
+
+from templategen.catalogue import figured, worded
 from templategen.checks.describe import said
+from templategen.parts.part import Part, PartKind
 from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.set_up import Check, Proof, SettingName
-from templategen.units import MM_PER_INCH, in_one_unit, show_length
+from templategen.table.profile.choices import Units
+from templategen.units import MM_PER_INCH, show_length
 
 ISO_MEDIUM = ((6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5), (1000.0, 0.8), (2000.0, 1.2), (4000.0, 2.0))
 """Sizes up to so many mm, and how far they may be off either way, mm."""
@@ -49,9 +53,19 @@ ACROSS = (
 
 BEARS = "may be off by, either way"
 
-BOARD = "a piece of the same wood"
-OFFCUT = "an offcut"
-TRIED = "an offcut, tried in its mate"
+FIRST = "the first piece, left over size until it is right"
+STRIP = "STRIP"
+"""The test strip of the section in hand, see `strip_of`."""
+
+SCRAP_RING = "SCRAP-RING"
+
+STRIPS: Mapping[PartKind, str] = {
+    "leg": "STRIP-LEG", "rail": "STRIP-RAIL", "rim-segment": "STRIP-RAIL", "base-rail": "STRIP-BASE",
+    "foot": "STRIP-BASE", "slat": "STRIP-SLAT",
+}  # fmt: skip
+"""The test strip of each kind of part: of its section, or as thick as it is where that is enough."""
+
+BORED = "diameter of the hole"
 
 
 def fit_borne(glue_clearance: float) -> float:
@@ -64,7 +78,7 @@ def end_borne(end_clearance: float) -> float:
     return max(end_clearance / 2, ALIKE)
 
 
-def length(ledger: Ledger, quantity: str, measure: str, of: SettingName, test_piece: str = BOARD) -> Proof:
+def length(ledger: Ledger, quantity: str, measure: str, of: SettingName, test_piece: str = FIRST) -> Proof:
     """For a size that nothing fits into: the general tolerance of its length."""
     return Proof(test_piece, (sized(ledger, quantity, measure, of),))
 
@@ -131,11 +145,12 @@ def closing(ledger: Ledger) -> Proof:
         _check(ledger, "angle of each mitre, which no scale shows so finely: the scrap ring does", angle),
         alike(ledger, "lengths, segment against segment", "stop"),
     )
-    return Proof("scrap of the rim's own width, one for each segment", checks)
+    return Proof(SCRAP_RING, checks)
 
 
-def turned(ledger: Ledger, angle: str, *others: Check) -> Proof:
-    """For ends at the quantity `angle` off square that meet a shoulder or a groove; `others` is measured besides.
+def turned(ledger: Ledger, angle: str, strip: str, *others: Check) -> Proof:
+    """For ends at the quantity `angle` off square that meet a shoulder or a groove, tried on two pieces of a `strip`;
+    `others` is measured besides.
 
     Two pieces cut alike and laid end to end are straight whatever the angle; with one turned over they show it twice.
     Up to 30 degrees the second edge's fall from the first's line tells it best, beyond that the distance across.
@@ -158,11 +173,19 @@ def turned(ledger: Ledger, angle: str, *others: Check) -> Proof:
     )  # fmt: skip
     measure = said(FALL if fall else ACROSS, far=figured(shown))
     check = Check(measure, ledger.setting("tolerance", bears, BEARS), (), ledger.setting("wanted", found, says))
-    scraps = in_one_unit(
-        translated("two scraps of the same width, 400 mm (16 in) or longer, cut one after the other"),
-        ledger.profile.units,
-    )
-    return Proof(scraps, (check, *others))
+    long = figured(show_length(pair_length(ledger.profile.units), ledger.profile.units))
+    pair = said("two pieces of {strip}, each {long} long, cut one after the other", strip=strip, long=long)
+    return Proof(pair, (check, *others))
+
+
+def strip_of(part: Part) -> str:
+    """The code of the test strip that a part's set-ups are tried on."""
+    return STRIPS[part.kind]
+
+
+def pair_length(units: Units) -> float:
+    """How long each of two test pieces of an angle is, mm."""
+    return 16 * float(MM_PER_INCH) if units == "in" else 400.0
 
 
 def _alike(ledger: Ledger) -> str:

@@ -122,8 +122,8 @@ SAW_LINES: tuple[Tool, ...] = ("tenon saw", "marking knife")
 
 _ALONG_A_GUIDE = (
     (
-        "clamp a straight guide across, turned to the angle told and proved on scrap, off the cut by the width of the"
-        " saw's sole: measure that on scrap too"
+        "clamp a straight guide across, turned to the angle told and proved on a test strip, off the cut by the width"
+        " of the saw's sole: measure that there too"
     ),
     "saw, then plane the end to the knife line",
 )
@@ -134,7 +134,7 @@ _SHOT = (
 _ROUTED_ACROSS = (
     (
         "clamp a straight fence across, turned to the angle told, off the trench's near side by what lies between the"
-        " cutter and the edge of the router's base: measure that on scrap"
+        " cutter and the edge of the router's base: measure that on a test strip"
     ),
     "several pieces go side by side, their ends level, scrap outside the first and the last",
 )
