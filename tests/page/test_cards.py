@@ -38,7 +38,7 @@ def test_a_card_tells_all_of_its_set_up(book: tuple[Table, WorkPlan]) -> None:
     """All pieces and how many, a picture that says how they lie, each figure that is set, what is measured and how
     far off it may be; what can hurt stands on it or at the head of its machine."""
     table, plan = book
-    sheets = machines(table, plan.set_ups).sheets
+    sheets = machines(table, plan).sheets
     cards = {sheet.name: sheet for sheet in sheets}
     heads = [sheet for sheet in sheets if sheet.name.startswith("at-")]
     assert all(head.cautions for head in heads)
@@ -67,3 +67,17 @@ def test_other_work_says_what_to_measure(book: tuple[Table, WorkPlan]) -> None:
         assert one.operation.works_on in line and one.operation.measure in line, line
         assert one.operation.measure or one.operation.does == "make the jigs", line
         assert set(one.operation.cautions) <= set(days[f"day-{one.day}"].cautions)
+
+
+def test_cards_and_plan_name_each_other(book: tuple[Table, WorkPlan]) -> None:
+    """Each card has its number in the plan at its head, each line of the plan the card's number, and leads there."""
+    table, plan = book
+    heads = {f"machines-{sheet.name}": sheet.title for sheet in machines(table, plan).sheets}
+    first, *days = work(table, plan).sheets
+    (grid,) = first.grids
+    told = [line for day in days for line in day.ticks]
+    for one, row, address, line in zip(plan.operations, grid.rows, grid.to, told, strict=True):
+        assert line.startswith(f"{one.number}. ")
+        if one.set_up:
+            assert row[4] == f"set-up {one.set_up}" and row[4] in line and address == f"machines-{one.set_up}"
+            assert heads[address].startswith(f"{one.set_up}. ") and heads[address].endswith(f"(plan: {one.number})")

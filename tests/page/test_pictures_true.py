@@ -392,7 +392,7 @@ def test_pictures_for_tools_in_the_hand_are_true(machines: Sequence[str]) -> Non
     text = shipped_text("towpath-hex").replace("[shop]\n", f"[shop]\nmachines = {json.dumps(machines)}\n")
     table = build_table(profile_from_text(text, "hands"))
     plan_ = work_plan(table, plan_assembly(table))
-    pictures = [picture for sheet in page_machines(table, plan_.set_ups).sheets for picture in sheet.pictures]
+    pictures = [picture for sheet in page_machines(table, plan_).sheets for picture in sheet.pictures]
     page = "".join(f"{one.svg}<figcaption>{escape(one.caption)}</figcaption>" for one in pictures)
     parts = [part_json(part, ()) for part in table.parts]
     record = json.loads(json.dumps({"units": "mm", "parts": parts, "plan": plan_json(plan_, table.profile)}))

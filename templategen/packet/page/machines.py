@@ -23,12 +23,14 @@ from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.units import in_one_unit
+from templategen.work.plan import WorkPlan
 
 HEADINGS = ("pieces", "set for them", "picture")
 
 
-def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
-    """A card for each set-up, those at one machine under its cautions."""
+def machines(table: Table, plan: WorkPlan) -> Section:
+    """A card for each set-up, with its place in the plan of work, those at one machine under its cautions."""
+    set_ups, places = plan.set_ups, {one.set_up: one.number for one in plan.operations}
     parts, units = {part.code: part for part in table.parts}, table.profile.units
     sheets: list[Sheet] = []
     for machine, own in groupby(set_ups, key=lambda one: one.machine):
@@ -38,7 +40,9 @@ def machines(table: Table, set_ups: Sequence[SetUp]) -> Section:
         title = translated(machine)
         title = title[:1].upper() + title[1:]
         sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(of_all), links=paths))
-        sheets += (_card(one, _drawn(one, set_ups, parts, units), parts, units) for one in at_it)
+        sheets += (
+            _card(one, places[str(one.number)], _drawn(one, set_ups, parts, units), parts, units) for one in at_it
+        )
     return Section(
         "machines", "Set-ups", tuple(sheets), general(table.profile.shop.machines), language=tag(of_catalogue=True)
     )
@@ -63,7 +67,9 @@ def _drawn(
     return dict(zip(ascii_uppercase if len(made) > 1 else ("",), made, strict=False))
 
 
-def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], parts: Mapping[str, Part], units: Units) -> Sheet:
+def _card(
+    set_up: SetUp, place: int, pictures: Mapping[str, SetUpPicture], parts: Mapping[str, Part], units: Units
+) -> Sheet:
     grids = []
     if words.set_of(set_up):
         by_hand = set_up.way == "by hand"
@@ -81,7 +87,9 @@ def _card(set_up: SetUp, pictures: Mapping[str, SetUpPicture], parts: Mapping[st
     proof = said("tried on {piece:word}; measured {checks}", piece=set_up.proof.test_piece, checks=measured)
     general = (*_general(set_up, units), *map(translated, (DUST, DEFER, *BY_HAND)))
     return Sheet(
-        str(set_up.number), f"{set_up.number}. {translated(set_up.operation)}", tuple(lines),
+        str(set_up.number),
+        said("{number}. {does:word} (plan: {place})", number=set_up.number, does=set_up.operation, place=place),
+        tuple(lines),
         tuple(_picture(set_up, letter, one) for letter, one in pictures.items()), tuple(grids), ticks=(proof,),
         cautions=tuple(line for line in set_up.cautions if line not in general),
     )  # fmt: skip

@@ -53,7 +53,7 @@ def refit_page(
     sheets = tuple(part_sheet(table, part) for part in parts)
     cut = Section("parts", "Parts to cut", sheets) if sheets else None
     first = Section("first", "What to cut", (_jigs(re, made_anew), cut_list(re.rest.rest, 1)))
-    todo = (first, work(table, plan), machines(table, plan.set_ups)) if parts else ()
+    todo = (first, work(table, plan), machines(table, plan)) if parts else ()
     drawn = jigs(table, made_anew.plan)
     sections = (found(table, findings), _ring(re, revision), *todo, drawn, cut, printing(paper), files(made))
     profile = re.drawn.profile

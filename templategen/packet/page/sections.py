@@ -57,7 +57,7 @@ SCENE: Stage[Mapping[str, object]] = share(
     lambda table, plan: or_lost("page, turning picture", lambda: scene(table, plan), {}), SHAPE, PLAN, without={},
 )  # fmt: skip
 DRAWINGS = _section("drawings", drawings, SHAPE, PLAN)
-MACHINES = _section("set-ups", machines, SHAPE, SET_UPS)
+MACHINES = _section("set-ups", machines, SHAPE, WORK)
 PARTS = _section("parts", parts, SHAPE, PLAN, TABLES, SET_UPS, FIGURES)
 JIG_SHEETS = _section("jigs", jigs, SHAPE, JIGS)
 STEPS = _section("steps", steps, SHAPE, PLAN, WORK, CLOSING)

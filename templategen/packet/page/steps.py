@@ -40,8 +40,8 @@ def steps(table: Table, plan: Plan, work: WorkPlan, closing: ClosingStudy) -> Se
     gluing, units = work.gluing, table.profile.units
     drawn = or_lost("page, pictures of the steps", lambda: tuple(step_drawings(table, plan)), None)
     pictures = drawn or (None,) * len(gluing.steps)
-    jigs = [one.operation.jigs for one in work.operations if one.operation.step]
-    sheets = (_step(gluing, units, *each) for each in zip(gluing.steps, pictures, jigs, strict=True))
+    planned = [one for one in work.operations if one.operation.step]
+    sheets = (_step(gluing, units, *each) for each in zip(gluing.steps, pictures, planned, strict=True))
     first = _closing(closing, plan, units)
     every = (first, _whole(gluing, work, units), *sheets)
     return Section("together", "Putting it together", every, pairs=True, language=tag(of_catalogue=True))
@@ -118,12 +118,14 @@ def _minutes(step: GluingStep) -> str:
     return "" if step.dry else f"{step.minutes:.0f}"
 
 
-def _step(plan: GluingPlan, units: Units, step: GluingStep, drawing: Drawing | None, jigs: tuple[str, ...]) -> Sheet:
+def _step(plan: GluingPlan, units: Units, step: GluingStep, drawing: Drawing | None, planned: Planned) -> Sheet:
     caption = "what is there is thin, what is added heavy; arrows show the way in"
     shown = (picture(drawing, f"step-{step.number}", caption, True, True),) if drawing else ()
+    jigs = planned.operation.jigs
     by = (said("Jigs: {jigs}.", jigs=", ".join(jigs)),) if jigs else ()
+    title = said("Step {number}: {does} (plan: {place})", number=step.number, does=step.does, place=planned.number)
     return Sheet(
-        f"step-{step.number}", said("Step {number}: {does}", number=step.number, does=step.does),
+        f"step-{step.number}", title,
         (*_words(plan, units, step), *by),
         shown, ticks=(said("step {number} done", number=step.number),),
     )  # fmt: skip
