@@ -41,8 +41,8 @@ BAND_STEP, BAND_SPARE = {"mm": 500.0, "in": 12 * 25.4}, 1.1
 """A band is bought by half metres or feet, and a tenth longer than the ring, for its ratchet (assumed)."""
 
 SMALL = (
-    "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, masking tape, plastic film, wax, "
-    "cork or card for the cauls, two blankets"
+    "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, masking tape, "
+    "plastic film, wax, cork or card for the cauls, two blankets"
 )
 
 

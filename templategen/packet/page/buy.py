@@ -66,9 +66,8 @@ def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...], strips:
         said("No place for {count} of {code}.", count=count, code=code)
         for code, count in sorted(laid.unplaced.items())
     ]
-    paths = links(
-        "lists/buy-list.csv", "lists/boards.csv", "lists/hardware.csv", "lists/test-wood.csv", "lists/offcuts.toml"
-    )
+    lists = ("buy-list.csv", "boards.csv", "hardware.csv", "test-wood.csv", "offcuts.toml")
+    paths = links(*(f"lists/{name}" for name in lists))
     return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths)
 
 

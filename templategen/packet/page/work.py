@@ -15,8 +15,8 @@ WAITING = "Days without work are for glue, finish and sawn wood to come to rest;
 
 
 FOUND_BY = (
-    "Set-ups are the numbered cards of the chapter Set-ups, steps those of Putting it together, in that order; at the "
-    "head of each stands its number in this plan."
+    "Set-ups are the numbered cards of the chapter Set-ups, steps those of Putting it together, in that order; at "
+    "the head of each stands its number in this plan."
 )
 
 
@@ -49,9 +49,8 @@ def work(table: Table, plan: WorkPlan) -> Section:
         days=plan.days,
         tables=plan.tables,
     )
-    first = Sheet(
-        "order", "From boards to the table", (told, WAITING, FOUND_BY), grids=(grid,), links=links("lists/plan.csv")
-    )
+    words = (told, WAITING, FOUND_BY)
+    first = Sheet("order", "From boards to the table", words, grids=(grid,), links=links("lists/plan.csv"))
     days = groupby(plan.operations, key=lambda one: one.day)
     every = (first, *(_day(day, tuple(of_day)) for day, of_day in days))
     return Section("work", "Plan of work", every, language=tag(of_catalogue=True))
