@@ -14,9 +14,12 @@ from templategen.table.profile.model import Profile
 
 CAUTIONS = (
     "Router: work and template clamped, both hands on it, unplugged while the bit is changed or set.",
-    "Start it clear of the wood, plunge inside the window, lift the bit before moving the router away.",
     "A bit can't be held by a loose template: screws or clamps, never a hand.",
+    "Start it clear of the wood, plunge inside the window, lift the bit before moving the router away.",
 )
+"""At templates with a window."""
+
+CLAMPED = CAUTIONS[:2]
 """At every template for a router."""
 
 

@@ -44,8 +44,11 @@ def leg_corners(table: Table) -> Iterator[Jig]:
         (
             ("Hold the square template flush with all four faces on each end of the blank before the tenons are "
             "cut, and draw its corners."),
-            said("As the plan has it: the four long corners routed with {cutter} led by its bearing, from shoulder "
-                 "mark to shoulder mark, or planed to the lines, first flats, then between them.", cutter=cutter),
+            said("Then take off the four long corners, from end to end of the whole blank, with {cutter} led by its "
+                 "bearing, or plane them to the lines, first flats, then between them.", cutter=cutter)
+            if (legs.section - legs.tenon[0]) / 2 >= legs.corner_size
+            else said("Take off the four long corners with {cutter} led by its bearing, from shoulder mark to "
+                      "shoulder mark, or plane them to the lines, first flats, then between them.", cutter=cutter),
             "The gauge must touch both faces and the corner at once, anywhere along the leg.",
         ),
         (

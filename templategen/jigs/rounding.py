@@ -10,7 +10,7 @@ from templategen.geometry.guide import BUSH_WALL
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.point import Point, Vertex
 from templategen.geometry.rounded import QUARTER_BULGE
-from templategen.jigs.bush import CAUTIONS, faults_of, fitted, guide_of, refuse, refused
+from templategen.jigs.bush import CLAMPED, faults_of, fitted, guide_of, refuse, refused
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.mortise_template import FENCE, FENCE_PLAY
 from templategen.jigs.piece import distance, line, piece, shown
@@ -57,7 +57,8 @@ def rounding_templates(table: Table) -> Iterator[Jig]:
             "Lay the finished end on the paper template of the part.",
         ),
         (
-            *CAUTIONS,
+            *CLAMPED,
+            "Start it clear of the wood at its full depth for that pass, and bring it in from the side.",
             ("Half the router's base hangs over: hold it down on the side of the template, a block as thick as "
             "the template beside the work."),
             ("Go round the outside against the bit's turn, left to right as you face the edge; the last of the "
@@ -165,10 +166,12 @@ def _use(job: _Job, parts: list[Part]) -> Iterator[str]:
         )
     yield said("Saw the corners off to within {leave} of the round.", leave=shown(LEAVE, profile))
     yield fitted(profile)
-    thick = max(part.thickness for part in parts)
-    yield said(
-        "Go down by {deep} a pass at most; what is thicker than the bit is long (the thickest is {thick}) is turned "
-        "over and finished from the other face with the bit's bearing on what is cut.",
-        deep=shown(profile.jigs.pass_depth, profile),
-        thick=shown(thick, profile),
-    )
+    yield said("Go down by {deep} a pass at most.", deep=shown(profile.jigs.pass_depth, profile))
+    over = max(part.thickness for part in parts) - profile.shop.bit_length
+    if over > 0:
+        yield said(
+            "What is thicker than that bit is long: cut {long} deep, take the template off, turn the piece over, and "
+            "take the last {over} with a second bit, a flush bit whose bearing at its tip runs on what is cut.",
+            long=shown(profile.shop.bit_length, profile),
+            over=shown(over, profile),
+        )

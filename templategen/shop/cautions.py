@@ -31,7 +31,7 @@ SHORT = "Short piece: work it on the end of a longer strip or in a sled and cut 
 SHORT_BY_HAND = "Short piece: work it on the end of a longer strip held in the vice, and cut it off last."
 STOP_FIRST = "Stop the blade before clearing offcuts; wait for it to run down."
 
-PLANING = "Planing: long lengths, before they are cut up; stand aside of the feed, never reach in after a piece."
+PLANING = "Planing: nothing shorter than the machine takes; stand aside of the feed, never reach in after a piece."
 RIPPING = (
     "Ripping: guard on, riving knife close behind the teeth, a push stick of 450 mm (18 in) or more for the last"
     " 300 mm (12 in), the far end supported."

@@ -22,15 +22,16 @@ def grouped(jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
 
 
 def _place(job: Job) -> tuple[float, float]:
-    """Work on strips comes before ends are sawn, and mitres go by their angle: a piece's first end is cut at the
-    smallest one, and bears on the stop for the others."""
+    """Work on strips comes before ends are sawn, edges that are eased while a piece is whole right after, and mitres
+    go by their angle: a piece's first end is cut at the smallest one, and bears on the stop for the others."""
     mitred = (one.figure.value for one in job.shared if job.operation == "mitre" and one.name == "angle")
-    at = ORDER.index("rip") + 0.5 if job.in_strip else ORDER.index(job.operation)
+    after = "rip" if job.in_strip else "mitre" if job.while_whole else ""
+    at = next((place + 0.5 for place, one in enumerate(ORDER) if one == after), ORDER.index(job.operation))
     return at, round(next(mitred, 0.0), SAME)
 
 
 def _key(job: Job) -> tuple[object, ...]:
-    return (ORDER.index(job.operation), job.in_strip, job.by_hand, job.cutter, *_values(job.shared))
+    return (ORDER.index(job.operation), job.in_strip, job.while_whole, job.by_hand, job.cutter, *_values(job.shared))
 
 
 def _values(settings: Sequence[Setting]) -> tuple[object, ...]:

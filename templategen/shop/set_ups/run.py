@@ -37,7 +37,7 @@ def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
 
 def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     """The set-ups of some jobs on the table's parts: brought together, each in this shop's way, with its cautions."""
-    tried = (_tried(table, one) for one in on_strips(table, jobs))
+    tried = (_tried(table, one) for one in eased_early(table, jobs))
     made = [chosen(table, one) for one in grouped(tried, tables)]
     freed: set[str] = set()
     done: list[SetUp] = []
@@ -77,18 +77,33 @@ SAME = 1e-6
 """Sizes within this are one, mm."""
 
 
-def on_strips(table: Table, jobs: Iterable[Job]) -> Iterator[Job]:
-    """The jobs, those marked that are done on strips: both long edges of a part under `shop.holding`, eased from end
-    to end, where every cut that follows in that face goes as deep as the edge does."""
+def eased_early(table: Table, jobs: Iterable[Job]) -> Iterator[Job]:
+    """The jobs, those marked that ease long edges before anything else is cut there: on the strip where a part is
+    under `shop.holding` and both its edges are eased from end to end, else on the piece while it is whole, so that a
+    bearing meets neither groove nor shoulder. Every cut that follows in that face must go as deep as the edge does."""
     found = tuple(jobs)
     finished = {code for boards in boards_of(table, 1) for code in finished_of(table, boards)}
-    short = {part.code for part in table.parts if part.size[0] < table.profile.shop.holding - SAME and _is_wide(part)}
+    wide = {part.code for part in table.parts if _is_wide(part)} - _worked_round(found)
+    short = {part.code for part in table.parts if part.size[0] < table.profile.shop.holding - SAME} & wide - finished
     for job in found:
-        eased = job.operation in EASED and {lay.code for lay in job.lays} <= short - finished
-        if eased and not job.own and _is_whole(job) and _size(job) <= _shallowest(job, found) + SAME:
+        codes = {lay.code for lay in job.lays}
+        if job.operation not in EASED or not codes <= wide or _size(job) > _shallowest(job, found) + SAME:
+            yield job
+        elif codes <= short and not job.own and _is_whole(job):
             yield replace(job, in_strip=True, warnings=(TOLD, *job.warnings))
         else:
-            yield job
+            yield replace(job, while_whole=True)
+
+
+def _worked_round(jobs: Iterable[Job]) -> set[str]:
+    """The parts whose outline or underside is cut before their edges are eased, or whose ends are eased too."""
+    return {
+        lay.code
+        for job in jobs
+        for lay in job.lays
+        if job.operation in ("relief", "round corner")
+        or (job.operation in EASED and lay.against not in ("low", "high"))
+    }
 
 
 def _is_wide(part: Part) -> bool:

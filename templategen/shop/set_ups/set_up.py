@@ -8,13 +8,14 @@ from templategen.explain.book import Unit
 from templategen.table.profile.choices import WorkWay
 
 Operation = Literal[
-    "plane", "rip", "crosscut", "mitre", "lap", "groove", "spline slot", "mortise", "shoulder", "rebate", "nib",
-    "pin slot", "peg bore", "tenon bore", "bore", "drain", "counterbore", "drill through", "cross bore", "end bore",
-    "relief", "round corner", "round-over", "chamfer", "bead", "saw round", "trim", "drip groove",
+    "plane", "rip", "crosscut", "mitre", "bore", "groove", "spline slot", "peg bore", "mortise", "drain",
+    "counterbore", "drill through", "lap", "shoulder", "rebate", "nib", "pin slot", "tenon bore", "cross bore",
+    "end bore", "relief", "round corner", "round-over", "chamfer", "bead", "saw round", "trim", "drip groove",
     "edge round-over",
 ]  # fmt: skip
 """In working order: every part passes its own from left to right, what is cut into before what goes into it, so that
-the second can be tried in the first. What follows `bead` is done to the glued ring.
+the second can be tried in the first. A rail is whole for all that goes through it or runs along it: laps come after.
+What follows `bead` is done to the glued ring.
 
 A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one, sawn while the face that it
 lies on is whole."""
@@ -163,7 +164,8 @@ class SetUp:
 @dataclass(frozen=True, slots=True)
 class Job:
     """`shared` are the settings that make a set-up, `own` those that are set anew while it stands; `in_strip` that it
-    is done before pieces are cut off their strip, `by_hand` that no machine makes the cut."""
+    is done before pieces are cut off their strip, `while_whole` before their joints are cut, `by_hand` that no machine
+    makes the cut."""
 
     operation: Operation
     cutter: str
@@ -174,4 +176,5 @@ class Job:
     proof: Proof
     warnings: tuple[str, ...] = ()
     in_strip: bool = False
+    while_whole: bool = False
     by_hand: bool = False

@@ -34,7 +34,7 @@ _DOWN = (
 _SLOTTED = (
     "bore the round end through the tongue, waste clamped under it",
     "saw from the tongue's end along both sides of the bore, along the slat, and file until a pin slides",
-    "write S on the underside at that end",
+    "write S on that tongue",
 )
 _ON_END = (
     (
@@ -360,7 +360,8 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "bead": _EDGES,
     "edge round-over": _EDGES,
     "saw round": (
-        ShopWay("machine", ("bandsaw",), "bandsaw on a pivot"),
+        ShopWay("machine", ("bandsaw",), "bandsaw on a pivot",
+                ("then plane and sand the sawn edge fair, down to the circle: what runs along it copies every step",)),
         ShopWay("hand-held", ("hand router",), "hand router on a trammel",
                 ("lay the top face down on a board and screw it there through the waste outside the circle",
                  "light passes, by the trammel's own sheet, until it is through")),

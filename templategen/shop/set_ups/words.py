@@ -90,7 +90,7 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
     told = [_corner(set_up, lay, kind) or said("cut the {side}", side=side(lay.worked, kind))]
     if set_up.operation == "shoulder":
         return f"{told[0]}; {translated('lying on a face')}"
-    if set_up.operation == "saw round" and set_up.does:
+    if set_up.operation == "saw round" and set_up.way != "machine":
         return told[0]  # the way says how the ring lies
     if lay.up != lay.worked:
         told.append(said("{side} up", side=side(lay.up, kind)))
