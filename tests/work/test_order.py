@@ -19,6 +19,8 @@ EASED = ("round-over", "chamfer", "bead")
 
 JOINTS = ("groove", "shoulder", "rebate", "nib", "lap")
 
+FACES = ("top", "bottom")
+
 BY_HAND = {
     "shop.machines": (),
     "shop.hand_tools": ("marking knife", "jointer plane", "block plane", "shoulder plane", "router plane", "tenon saw",
@@ -76,7 +78,7 @@ def test_edges_are_eased_while_they_are_whole(which: str | int) -> None:
 @pytest.mark.parametrize("which", TABLES)
 def test_laps_come_after_all_that_wants_a_whole_rail(which: str | int) -> None:
     """Holes, grooves and mortises are cut while a rail is whole, laps while its ends are; a neck of less than half
-    its thickness is told as it is made."""
+    its thickness, as three rails leave it, is told as it is made."""
     table, plan = made(which)
     for part in table.parts:
         if not part.cuts("lap"):
@@ -89,7 +91,10 @@ def test_laps_come_after_all_that_wants_a_whole_rail(which: str | int) -> None:
         after = [place for place, name in enumerate(done) if name in ("shoulder", "rebate", "round corner", "relief")]
         assert max(before, default=-1) < min(laps) and max(laps) < min(after, default=99), part.code
         told = [words for one in on(plan, part.code) if one.operation == "lap" for words in one.warnings]
-        assert any("stay in its middle" in words for words in told) == (table.sizes.rails == 3), part.code
+        faces = [max((cut.depth for cut in part.cuts("lap") if cut.face == face), default=0) for face in FACES]
+        is_thin = part.thickness - sum(faces) < 0.45 * part.thickness
+        assert any("stay in its middle" in words for words in told) == is_thin, part.code
+        assert is_thin or table.sizes.rails == 2
 
 
 @pytest.mark.parametrize("which", TABLES)
