@@ -23,8 +23,8 @@ FACES = ("top", "bottom")
 
 BY_HAND = {
     "shop.machines": (),
-    "shop.hand_tools": ("marking knife", "jointer plane", "block plane", "shoulder plane", "router plane", "tenon saw",
-                        "rip saw", "bow saw", "spokeshave", "plough plane", "brace", "chisels"),
+    "shop.hand_tools": ("marking knife", "jointer plane", "block plane", "shoulder plane", "router plane",
+                        "tenon saw", "rip saw", "bow saw", "spokeshave", "plough plane", "brace", "chisels"),
 }  # fmt: skip
 
 TABLES = ("towpath-dining", "towpath-side", "towpath-hex", "towpath-inch", "by hand", 3, 11)

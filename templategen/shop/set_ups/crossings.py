@@ -108,7 +108,8 @@ def _thin(ledger: Ledger, part: Part) -> Iterator[str]:
     left = part.thickness - sum(deepest)
     if left < THIN * part.thickness:
         yield said(
-            "only {left} stay in its middle: from here on carry it on a batten, held up at both ends wherever it lies",
+            "only {left} stay in its middle: from here on carry it on a batten, held up at both ends wherever it "
+            "lies",
             left=figured(shown(left, ledger.profile.units)),
         )
 

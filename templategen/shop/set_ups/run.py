@@ -80,7 +80,8 @@ SAME = 1e-6
 def eased_early(table: Table, jobs: Iterable[Job]) -> Iterator[Job]:
     """The jobs, those marked that ease long edges before anything else is cut there: on the strip where a part is
     under `shop.holding` and both its edges are eased from end to end, else on the piece while it is whole, so that a
-    bearing meets neither groove nor shoulder. Every cut that follows in that face must go as deep as the edge does."""
+    bearing meets neither groove nor shoulder. Every cut that follows in that face must go as deep as the edge
+    does."""
     found = tuple(jobs)
     finished = {code for boards in boards_of(table, 1) for code in finished_of(table, boards)}
     wide = {part.code for part in table.parts if _is_wide(part)} - _worked_round(found)

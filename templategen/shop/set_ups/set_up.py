@@ -164,8 +164,8 @@ class SetUp:
 @dataclass(frozen=True, slots=True)
 class Job:
     """`shared` are the settings that make a set-up, `own` those that are set anew while it stands; `in_strip` that it
-    is done before pieces are cut off their strip, `while_whole` before their joints are cut, `by_hand` that no machine
-    makes the cut."""
+    is done before pieces are cut off their strip, `while_whole` before their joints are cut, `by_hand` that no
+    machine makes the cut."""
 
     operation: Operation
     cutter: str

@@ -361,7 +361,8 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "edge round-over": _EDGES,
     "saw round": (
         ShopWay("machine", ("bandsaw",), "bandsaw on a pivot",
-                ("then plane and sand the sawn edge fair, down to the circle: what runs along it copies every step",)),
+                (("then plane and sand the sawn edge fair, down to the circle: what runs along it copies every"
+                  " step"),)),
         ShopWay("hand-held", ("hand router",), "hand router on a trammel",
                 ("lay the top face down on a board and screw it there through the waste outside the circle",
                  "light passes, by the trammel's own sheet, until it is through")),
