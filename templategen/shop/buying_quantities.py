@@ -9,7 +9,7 @@ from templategen.shop.boards import boards_of, rough_in
 from templategen.shop.finish import COVERAGE, FURTHER, MM2_PER_M2, surface
 from templategen.shop.gluing.hold import bonded_area
 from templategen.shop.pins import SHORTER
-from templategen.shop.rough import SQUARED, Rough
+from templategen.shop.rough import SQUARED, Rough, first_lean
 from templategen.table.assembly import Table
 
 PRACTICE = "shop practice, not a standard"
@@ -56,13 +56,14 @@ def _rough(book: Book, table: Table, part: Part) -> None:
     if part.blank.bounds.width < shop.holding:
         says = worded("pieces of {code} on a strip", **code)
         book.given(f"{name}.on_a_strip", says, each, "", "strips as alike as can be")
-        mean = abs(part.blank.area) / part.blank.bounds.height
-        source = "of the blank, half way up"
-        says = worded("what a further {code} takes of a strip", **code)
-        book.given(f"{name}.mean_length", says, mean, "mm", source)
-        terms |= {"n": f"{name}.on_a_strip", "each": f"{name}.mean_length", "kerf": "shop.saw_kerf"}
-        terms |= {"sq": "rough.squared", "hold": "shop.strip_end", "fed": "shop.holding"}
-        formula = "max(fed, (n - 1) * (each + kerf + sq) + L + kerf + sq + hold)"
+        says = worded("how far its first end leans, for 1 mm of width: {code}", **code)
+        book.given(f"{name}.first_lean", says, first_lean(part), "", "measured on the blank")
+        terms |= {"lean": f"{name}.first_lean", "kerf": "shop.saw_kerf", "sq": "rough.squared"}
+        says, formula = worded("what each {code} takes of its strip", **code), "L + kerf * sqrt(1 + lean**2) + sq"
+        book.add(f"{name}.apart", says, "mm", formula, **terms)
+        terms = {"n": f"{name}.on_a_strip", "each": f"{name}.apart", "lean": f"{name}.first_lean"}
+        terms |= {"W": f"{name}.width", "more": f"shop.wider.{size}", "hold": "shop.strip_end", "fed": "shop.holding"}
+        formula = "max(fed, n * each + lean * (W + more) + hold)"
         book.add(f"{name}.rough_length", worded("strip of {code} as sawn out", **code), "mm", formula, **terms)
         terms = {"count": f"{name}.count", "n": f"{name}.on_a_strip", "deep": _layers(book, part, rough)}
         book.add(f"{name}.rough_count", worded("strips of {code}", **code), "", "ceil(count / (n * deep))", **terms)

@@ -74,9 +74,10 @@ ON_THE_MACHINE = (
 
 SHORT_PIECES: Mapping[str, str] = {
     "strip": "{short}: under {least} when cut off, so {operation} them in one long strip.",
-    "sled": "Under {least}: {sizes}. Cut them off a longer strip, the last under a hold-down clamp, on a table saw in"
-    " a sled.",
-    "vice": "Under {least}: {sizes}. Saw them off a longer strip, the last between blocks of waste in the vice.",
+    "sled": "Under {least}: {sizes}. Cut them off a longer strip; the last, and whatever is off it, under a hold-down"
+    " clamp, on a table saw in a sled.",
+    "vice": "Under {least}: {sizes}. Saw them off a longer strip; the last, and whatever is off it, between blocks of"
+    " waste in the vice.",
     "edges": "Under {least}: {sizes}. Screw blocks of waste as thick as the piece to a board, the piece between them;"
     " ease the edges that stand bare, then put the blocks to its other sides.",
     "on a sled": "Under {least}: {sizes}. Clamp them in the sled, a block of waste behind them; never in the hand.",

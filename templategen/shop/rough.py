@@ -4,7 +4,7 @@ Layouts, cut list, boards and plan of work all take these sizes from here.
 """
 
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, hypot
 
 from templategen.checks.describe import said
 from templategen.geometry.edge import Line
@@ -18,6 +18,9 @@ LONGEST_STRIP = 1200.0
 
 SQUARED = 3.0
 """Allowed between two pieces of a strip for squaring their ends, mm (shop practice)."""
+
+UPRIGHT = 1e-9
+"""An end that leans less than this is square, as a share of the width."""
 
 SHALLOW = 20.0
 """An edge is no end if it runs more than this many times as far along the grain as across it."""
@@ -104,17 +107,30 @@ def wider(shop: Shop, length: float) -> float:
     return short if length <= 1000.0 else middle if length <= 2000.0 else long
 
 
+def first_lean(part: Part) -> float:
+    """How far the end that is sawn first leans along the grain, as a share of the width: the end of one edge that is
+    least off square. 0 where the piece is first sawn square."""
+    ends: dict[bool, list[float]] = {True: [], False: []}
+    for edge in part.blank.anticlockwise.edges:
+        way = edge.end.minus(edge.start)
+        if abs(way.x) <= SHALLOW * abs(way.y) and edge.length > 0.01:
+            ends[way.y > 0].append(abs(way.x / way.y))
+    least = min((lean for side in ends.values() for lean in side), default=0.0)
+    plain = any(len(side) == 1 and side[0] < least + UPRIGHT for side in ends.values())
+    return least if plain and least > UPRIGHT else 0.0
+
+
 def pitch(shop: Shop, part: Part) -> float:
-    """How much of a strip each further piece takes: its mean length, since every other piece is turned end for end, a
-    kerf, and what squaring it takes."""
-    return abs(part.blank.area) / part.blank.bounds.height + shop.saw_kerf + SQUARED
+    """How much of a strip each piece takes: its length from point to point, a kerf, and what squaring it takes. Pieces
+    lie all one way and leave the strip by cuts that are parallel, each the next one's first end."""
+    return part.blank.bounds.width + shop.saw_kerf * hypot(1.0, first_lean(part)) + SQUARED
 
 
 def strip_length(shop: Shop, part: Part, pieces: int) -> float:
-    """Length of a strip of so many pieces, with an end to hold it by for the last cut; never too short to be fed by
-    hand."""
-    pieces_long = (pieces - 1) * pitch(shop, part) + part.blank.bounds.width
-    return max(pieces_long + shop.saw_kerf + SQUARED + shop.strip_end, shop.holding)
+    """Length of a strip of so many pieces, with an end to hold it by for the last cut, however that leans; never too
+    short to be fed by hand."""
+    lean = first_lean(part) * (part.blank.bounds.height + wider(shop, part.size[0]))
+    return max(pieces * pitch(shop, part) + lean + shop.strip_end, shop.holding)
 
 
 def on_a_strip(shop: Shop, part: Part, needed: int) -> int:

@@ -13,7 +13,6 @@ from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.run import cautioned
-from templategen.shop.set_ups.sawn_ends import TURN_ABOUT
 from templategen.shop.set_ups.set_up import Cut, Proof, SetUp
 from templategen.table.assembly import Table
 from templategen.units import MM_PER_INCH, length_by_rule, length_words, show_length
@@ -91,10 +90,8 @@ def _to_the_opening(table: Table, set_up: SetUp) -> SetUp:
     """The last segment's free end, sawn to what was measured: no ring of scrap tells whether it fits."""
     check = replace(set_up.proof.checks[-1], measure=translated("the sawn end lies along the bevel gauge"))
     told = "saw to the bevel and the length taken off the opening, as told there: these figures are the drawing's"
-    kept = (one for one in set_up.warnings if one != TURN_ABOUT)  # it is off its strip by then
-    return replace(
-        cautioned(table, set_up, set_up.codes), warnings=(*kept, told), proof=Proof(tolerances.FIRST, (check,))
-    )
+    made, proof = cautioned(table, set_up, set_up.codes), Proof(tolerances.FIRST, (check,))
+    return replace(made, warnings=(*set_up.warnings, told), proof=proof)
 
 
 UNCUT: Mapping[str, str] = {

@@ -8,8 +8,8 @@ from templategen.parts.part import Part
 from templategen.shop.boards import boards_of, rough_in
 from templategen.shop.cautions import Holder, holder_of
 from templategen.shop.rough import wider
+from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.shop.set_ups.set_up import Operation as Kind
-from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop
 from templategen.work.operation import Operation, Worked
@@ -48,10 +48,10 @@ def _held(one: Operation, part: Part, shop: Shop) -> Holder:
 
 
 def _shortens(one: Operation, code: str) -> int:
-    """How many times an operation saws an end of a part to a stop."""
+    """How many times an operation saws an end of a part to a stop, or pieces of it off a strip."""
     if one.set_up is None or one.set_up.operation not in ENDS:
         return 0
-    return sum(lay.code == code and lay.stop_at != "" for cut in one.set_up.cuts for lay in cut.lays)
+    return sum(len(_sawn_to(cut)) for cut in one.set_up.cuts for lay in cut.lays if lay.code == code)
 
 
 def _after(table: Table, one: Operation, part: Part, before: Worked, is_last: bool, tables: int) -> Worked:
@@ -78,8 +78,13 @@ def _after(table: Table, one: Operation, part: Part, before: Worked, is_last: bo
     return Worked(part.code, count, holds, before.after, (length, width, thick))
 
 
+def _sawn_to(cut: Cut) -> tuple[float, ...]:
+    """The stop to which a cut saws, or how far apart it saws pieces off a strip; none where it only cuts clean."""
+    return tuple(one.figure.value for one in cut.settings if one.name in ("stop", "apart"))
+
+
 def _stops(set_up: SetUp, code: str) -> Iterator[float]:
-    """The stops to which ends of a part are sawn in a set-up; a stop beyond the piece only takes a corner off."""
+    """The lengths to which a part is sawn in a set-up; a stop beyond the piece only takes a corner off."""
     for cut in set_up.cuts:
-        if any(lay.code == code and lay.stop_at for lay in cut.lays):
-            yield set_up.value("stop", cut)
+        if code in cut.codes:
+            yield from _sawn_to(cut)

@@ -86,7 +86,7 @@ def _figures(one: Record) -> Iterator[tuple[Any, Any, str]]:
     for entry in (set_up, *set_up.get("cuts", ())):
         codes = dict.fromkeys(lay["code"] for lay in entry.get("lays", ()))
         for setting in entry.get("settings", ()):
-            if not _is_buried(one, setting):
+            if not _is_buried(one, setting) and setting["name"] != "apart":  # to a pencil line
                 yield setting, "value", f"{' '.join(codes)} {setting['name']}".strip()
         yield from ((lay, "pieces", f"{lay['code']} pieces") for lay in entry.get("lays", ()))
 

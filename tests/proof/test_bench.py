@@ -153,6 +153,30 @@ def test_edges_of_short_pieces_are_eased_on_their_strips() -> None:
     assert any("as it was left" in told or "holds it" in told for told in faults(record))
 
 
+def test_a_strip_must_give_its_pieces_by_the_cuts_as_told() -> None:
+    """Slanting ends leave wedges: no strip as long as its pieces nest gives them, none whose pieces are told too near
+    each other, and none of which both ends are cut while they hang together."""
+    record = without_steps(alone(written(table_of(name="towpath-hex")), {"SLAT-01L"}))
+    assert faults(record) == []
+    operations = [one for one in record["plan"]["operations"] if one["pieces"]]
+    sawn_out, whole = operations[0]["pieces"][0], [piece["after"] for one in operations for piece in one["pieces"]]
+    nested = [size for size in whole if size[0] == sawn_out["after"][0]]
+    for size in nested:
+        size[0] -= 100.0
+    assert any("a strip of 3 takes" in told for told in faults(record))
+    for size in nested:
+        size[0] += 100.0
+    (cut,) = [
+        cut for one in operations if one["operation"] == "mitre" for cut in one["set_up"]["cuts"]
+        if any(setting["name"] == "apart" for setting in cut["settings"])
+    ]  # fmt: skip
+    (apart,) = cut["settings"]
+    apart["value"] -= 10.0
+    assert any("pieces come off a strip every" in told for told in faults(record))
+    cut["settings"] = []
+    assert any("leaves the strip slanting otherwise" in told for told in faults(record))
+
+
 def lays(record: Record, operation: str) -> list[dict[str, Any]]:
     """How pieces lie in every cut of one operation."""
     return [

@@ -7,21 +7,25 @@ import io
 from collections import Counter
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 from math import acos, asin, atan, ceil, cos, degrees, floor, isclose, pi, radians, sin, sqrt, tan
 from typing import Any
 
 import pytest
+from shapely.affinity import translate
+from shapely.geometry import Polygon, box
 
 from templategen.explain.quantities import book_of
 from templategen.output.table_csv import csv_bytes
 from templategen.packet.shipped import shipped_names, shipped_text
+from templategen.shop.boards import rough_in
 from templategen.shop.cautions import DEFER, DUST
 from templategen.shop.explained import explained, write_set_ups
-from templategen.shop.rough import strip_length
+from templategen.shop.rough import SQUARED
 from templategen.shop.set_ups.cutters import OWN
 from templategen.shop.set_ups.rows import set_up_list
 from templategen.shop.set_ups.run import set_ups
-from templategen.shop.set_ups.sawn_ends import TURN_ABOUT
+from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
 from templategen.shop.set_ups.set_up import SetUp
 from templategen.shop.set_ups.ways import ON_THE_CUTTER
 from templategen.table.assembly import Table, build_table
@@ -330,20 +334,25 @@ def test_what_stops_in_the_wood_is_no_disc_s_where_a_bit_reaches(bit: float, cut
     assert OWN not in cutters or any("just as wide" in told for one in found for told in one.warnings)
 
 
-def test_a_strip_is_as_long_as_its_pieces_take_when_it_is_turned_after_each() -> None:
-    """Pieces are sawn off in lines, as told: a strip turned over after each cut gives all of them and keeps an end to
-    hold it by; one that isn't turned must lose a wedge for each."""
-    table = table_of({})
-    mitres = [one for one in of(set_ups(table), "mitre") if TURN_ABOUT in one.warnings]
-    assert mitres and all("SLAT-01" in one.codes for one in mitres)
-    part, shop = table.part("SLAT-01"), table.profile.shop
-    (left, bottom, right, top), count = part.blank.bounds, part.count
-    lean = radians(mitres[0].value("angle"))
-    wedge, kerf = (top - bottom) * tan(lean), shop.saw_kerf / cos(lean)
-    turned = count * (right - left - wedge) + wedge + (count + 1) * kerf
-    not_turned = count * (right - left) + (count + 1) * kerf
-    long = strip_length(shop, part, count)
-    assert turned + shop.strip_end < long < not_turned + shop.strip_end
+def test_a_strip_gives_its_pieces_with_one_saw_set_once() -> None:
+    """Slanting pieces lie all one way and come off by cuts like their first end, as far apart as told; the strip holds
+    as many, side by side, and an end to hold it by. No other end is cut while they hang together."""
+    table = table_of(name="towpath-hex")
+    found, shop = set_ups(table), table.profile.shop
+    part = table.part("SLAT-01L")
+    first, *others = [(one, cut) for one in of(found, "mitre") for cut in one.cuts if part.code in cut.codes]
+    lean, rough = radians(first[0].value("angle")), rough_in(table.profile, part)
+    apart, wide = first[0].value("apart", first[1]), rough.width
+    assert OFF_A_STRIP in first[0].warnings and not any(lay.stop_at for lay in first[1].lays)
+    assert all(lay.stop_at for _, cut in others for lay in cut.lays) and others
+    piece = Polygon([(point.x, point.y) for point in part.blank.points])
+    row = [translate(piece, -number * apart) for number in range(rough.pieces)]
+    right = max(point.x for point in part.blank.points)
+    strip = box(right - rough.length, 0, right, wide)
+    for one, other in pairwise(row):
+        assert one.distance(other) > shop.saw_kerf and strip.buffer(SQUARED).contains(one)
+    left = right - rough.pieces * apart - wide * tan(lean)
+    assert abs(left - (right - rough.length) - shop.strip_end) < 0.01
 
 
 def test_no_pass_of_a_rebate_cuts_into_the_fence_unsaid() -> None:

@@ -52,7 +52,7 @@ def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
             raise Misfit("the stop is at the end that is cut")
         x = (bounds[0] if way > 0 else bounds[2]) + way * cut.value("stop")
     else:
-        x = 0.0
+        x, piece.apart = 0.0, cut.figures.get("apart", 0.0)
     in_y = 1.0 if lay.against == "low" else -1.0
     normal = (-way * cos(lean), -in_y * sin(lean))
     piece.lines[lay.worked] = ((x, fence), normal)

@@ -50,12 +50,26 @@ def out_of_its_thickness(sawn_out: Record, told: Record, kerf: float) -> Iterato
 
 
 def strip_lasts(piece: BenchPiece, told: Record, holds: int, shop: Record) -> Iterator[str]:
-    """Whether a strip is long enough for all the pieces that it `holds` in a row, every other one turned end for end,
-    a kerf for each, and the end by which it is held for the last cut."""
+    """Whether a strip gives all the pieces that it `holds` in a row by the cuts as told, and leaves the end by which it
+    is held for the last of them. Pieces lie all one way, since arrises of a strip are eased face by face."""
     if holds == 1:
         return
     left, low, right, high = piece.blank.bounds
-    each = piece.blank.area / (high - low) + shop["saw_kerf"]
-    needed = (holds - 1) * each + right - left + shop["saw_kerf"] + shop["strip_end"]
+    first, second = list(piece.lines.values())[:2]
+    apart, squared = piece.apart, abs(first[1][1] * second[1][0] - first[1][0] * second[1][1]) < EXACT
+    slant = abs(first[1][1] / first[1][0])
+    if not apart and not squared:
+        yield "the other end is cut while pieces hang together, and leaves the strip slanting otherwise than the first"
+        return
+    each = _across(piece.blank, first[1]) / abs(first[1][0]) + shop["saw_kerf"] / abs(first[1][0])
+    if apart and apart < each - EXACT:
+        yield f"pieces come off a strip every {apart:.1f} mm, and take {each:.1f} mm"
+    needed = holds * max(apart, each) + slant * (high - low) + shop["strip_end"]
     if told["after"][0] < needed - EXACT:
         yield f"a strip of {holds} takes {needed:.1f} mm, {told['after'][0]:.1f} mm are sawn out"
+
+
+def _across(shape: Any, normal: tuple[float, float]) -> float:
+    """How much room a shape takes between two lines square to `normal`."""
+    reached = [normal[0] * x + normal[1] * y for x, y in shape.convex_hull.exterior.coords]
+    return float(max(reached) - min(reached))

@@ -49,4 +49,4 @@ def bar(
     yield planed(ledger, part, thickness)
     yield ripped(ledger, part, width, wide)
     proof = ends or tolerances.length(ledger, length, "length between the ends", "stop")
-    yield from sawn_jobs(ledger, part, square_ends(ledger, length), proof)
+    yield from sawn_jobs(ledger, part, square_ends(ledger, length), length, proof)

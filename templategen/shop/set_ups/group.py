@@ -70,7 +70,7 @@ def _off(check: Check) -> float:
 
 
 def _cuts(jobs: Sequence[Job], tables: int) -> tuple[Cut, ...]:
-    """One cut for each setting of its own; those without a stop first."""
+    """One cut for each setting of its own; those without a stop first, for what is off its strip goes to one."""
     groups: dict[tuple[object, ...], list[Job]] = {}
     for job in jobs:
         groups.setdefault(_values(job.own), []).append(job)
@@ -78,4 +78,4 @@ def _cuts(jobs: Sequence[Job], tables: int) -> tuple[Cut, ...]:
         Cut(group[0].own, tuple(replace(lay, pieces=lay.pieces * tables) for job in group for lay in job.lays))
         for group in groups.values()
     ]
-    return tuple(sorted(cuts, key=lambda cut: [one.figure.value for one in cut.settings]))
+    return tuple(sorted(cuts, key=lambda cut: [(one.name == "stop", one.figure.value) for one in cut.settings]))

@@ -30,7 +30,7 @@ def leg_jobs(ledger: Ledger, part: Part) -> Iterator[Job]:
     )
     proof = Proof(tolerances.FIRST, checks)
     ends = square_ends(ledger, length) if ledger.value(lean) < UPRIGHT else _raked(ledger, lean, length)
-    yield from sawn_jobs(ledger, part, ends, proof, *checks)
+    yield from sawn_jobs(ledger, part, ends, length, proof, *checks)
     yield from _tenons(ledger, part, lean)
     if part.cuts("cross-bore"):
         yield from leg_bolt_jobs(ledger, part)

@@ -62,7 +62,7 @@ def segment_jobs(ledger: Ledger, table: Table, part: Part, own: SegmentNames | N
     first, second = (SawnEnd(end, "high", angle, stop) for (end, angle), stop in stops)
     proof = tolerances.closing(ledger)
     handled = (SENTENCES["steep-grain"].do,) if is_steep(table) else ()
-    for job in sawn_jobs(ledger, part, (first, second), proof):
+    for job in sawn_jobs(ledger, part, (first, second), names.outer, proof):
         yield replace(job, warnings=(*job.warnings, *handled))
     for number, groove in enumerate(part.cuts("groove"), 1):
         yield _groove(ledger, part, groove, names, number)

@@ -56,9 +56,9 @@ def cautioned(table: Table, set_up: SetUp, freed: Collection[str]) -> SetUp:
 
 
 def cut_off(set_up: SetUp) -> Iterator[str]:
-    """The codes of the pieces that come off their strips in a set-up: an end is sawn to a stop."""
+    """The codes of the pieces that come off their strips in a set-up: sawn to a stop, or one after another."""
     if set_up.operation in ("crosscut", "mitre"):
-        yield from (lay.code for cut in set_up.cuts for lay in cut.lays if lay.stop_at)
+        yield from (lay.code for cut in set_up.cuts if cut.settings for lay in cut.lays)
 
 
 def _tried(table: Table, job: Job) -> Job:

@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from templategen.catalogue import worded
 from templategen.parts.part import Part
+from templategen.shop.rough import SQUARED
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.set_up import Check, Job, Lay, Operation, Proof, Setting, Side
@@ -11,11 +13,11 @@ from templategen.shop.set_ups.ways import SLED
 
 WASTE = "on the waste side of the line, away from the stop; the stop is measured to the near face of the kerf"
 
-TURN_ABOUT = (
-    "off a strip only the first piece needs its end cut clean: after each piece turn the strip over, its other edge"
-    " to the fence, and the end just sawn goes to the stop"
+OFF_A_STRIP = (
+    "pieces lie in their strip all one way: cut its end clean, then one piece after another off it, the saw as it"
+    " stands, to a pencil line and without a stop; the other ends go to the stop once all are off"
 )
-"""The strip is as long as its pieces take that way, and its saw stands as it is."""
+"""One saw is never set anew for each piece, and no strip is turned over: its arrises may be eased by then."""
 
 SQUARE = 1e-6
 """An end this close to square counts as square, degrees."""
@@ -42,9 +44,11 @@ def up_for(end: Side, against: Side) -> Side:
     return "top" if (end.startswith("right"), against) in ((True, "low"), (False, "high")) else "bottom"
 
 
-def sawn_jobs(ledger: Ledger, part: Part, ends: Sequence[SawnEnd], square: Proof, *turned: Check) -> tuple[Job, ...]:
-    """The jobs that saw a part's ends, in the order given. `square` proves them; with `turned`, ends off square are
-    proved by their angle and by these checks."""
+def sawn_jobs(
+    ledger: Ledger, part: Part, ends: Sequence[SawnEnd], length: str, square: Proof, *turned: Check
+) -> tuple[Job, ...]:
+    """The jobs that saw a part's ends, in the order given; `length` is that from point to point. `square` proves them;
+    with `turned`, ends off square are proved by their angle and by these checks."""
 
     def proof(end: SawnEnd) -> Proof:
         return (
@@ -52,18 +56,21 @@ def sawn_jobs(ledger: Ledger, part: Part, ends: Sequence[SawnEnd], square: Proof
         )
 
     strip = tolerances.strip_of(part) if turned else ""
-    told = (TURN_ABOUT,) if _turn_and_turn_about(ledger, part, ends) else ()
-    jobs = (_job(ledger, part, end, proof(end)) for end in ends)
-    return tuple(replace(job, warnings=(*told, *job.warnings)) if job.own else job for job in jobs)
+    first, *others = (_job(ledger, part, end, proof(end)) for end in ends)
+    if part.blank.bounds.width < ledger.value("shop.holding") and not all(is_square(ledger, end) for end in ends[:2]):
+        first = replace(first, own=(_apart(ledger, part, ends[0], length),), warnings=(*first.warnings, OFF_A_STRIP))
+    return first, *others
 
 
-def _turn_and_turn_about(ledger: Ledger, part: Part, ends: Sequence[SawnEnd]) -> bool:
-    """Whether pieces come off a strip in which every other one lies the other way round: they are too short to be fed
-    singly, and their ends lean alike to points on one edge."""
-    if part.count < 2 or part.blank.bounds.width >= ledger.value("shop.holding") or len(ends) != 2:
-        return False
-    angles = [ledger.value(end.angle) for end in ends]
-    return ends[0].against == ends[1].against and angles[0] > SQUARE and abs(angles[0] - angles[1]) < SQUARE
+def _apart(ledger: Ledger, part: Part, first: SawnEnd, length: str) -> Setting:
+    """How far apart pieces leave their strip by cuts like their first end: each is whole between two of them, however
+    its other end leans."""
+    says, source = "trimmed between two pieces of a strip", "shop practice"
+    squared = ledger.given("squared", says, SQUARED, "mm", source)
+    terms = {"L": length, "kerf": "shop.saw_kerf", "off": first.angle, "sq": squared}
+    told = worded("what each {code} takes of its strip", code=part.code)
+    name = ledger.add(f"{part.code}.apart", told, "mm", "L + kerf / cos(off) + sq", **terms)
+    return ledger.setting("apart", name, "along the strip's edge, from point to point")
 
 
 def is_square(ledger: Ledger, end: SawnEnd) -> bool:

@@ -61,8 +61,8 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
     yield ripped(ledger, part, f"{found.name}.width")
     ends = tuple(_ends(ledger, found))
     check = tolerances.shouldered(ledger, "length from point to point")
-    square = Proof(tolerances.FIRST, (check,))
-    yield from sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), square, check)
+    square, length = Proof(tolerances.FIRST, (check,)), f"{found.name}.length"
+    yield from sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), length, square, check)
     yield from _tongues(ledger, part, ends)
     yield from _nibs(ledger, found, part, ends)
     if part.cuts("pin-slot"):

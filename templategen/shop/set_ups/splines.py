@@ -25,7 +25,7 @@ def spline_jobs(ledger: Ledger, table: Table, part: Part, uneven: bool = False) 
     yield ripped(ledger, part, f"part.{part.code}.width")
     check = tolerances.at_end(ledger, "length between the ends", "stop")
     proof = Proof(tolerances.FIRST, (check,))
-    yield from sawn_jobs(ledger, part, square_ends(ledger, "splines.length"), proof)
+    yield from sawn_jobs(ledger, part, square_ends(ledger, "splines.length"), "splines.length", proof)
     if part.blank.area - part.outline.area < CUT:
         return
     if table.sizes.is_sawn and uneven:
