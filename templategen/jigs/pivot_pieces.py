@@ -43,17 +43,25 @@ STIFF = 60.0
 LONGEST_BARE = 150.0
 """An overhang longer than this wants bearers, mm."""
 
+ARM = 50.0
+"""Width of the slide's arm, which is locked, mm."""
+
+CLEAR_OF_TOP = 30.0
+"""How far outside the swinging top's corners the lock stands, mm."""
+
+AHEAD = 180.0
+"""How far ahead of the teeth a hand may set the lock, mm."""
+
 RIM = 8.0
 """Sheet left round a pin in a plug, mm."""
 
 
 def base_box(swing: Swing) -> tuple[float, float, float, float]:
     """The base: left, front, right, back. It hooks over two edges of the saw's table and holds the whole slide."""
-    left, front, right, back = swing.table
-    gap = swing.sizes.profile.jigs.blade_gap
+    _, front, right, back = swing.table
     return (
-        min(max(left, -WASTE_SIDE), -swing.kerf - gap - WALL),
-        min(front - CLEAT - 10, -swing.travel - HALF_SLIDE - 10),
+        _left(swing),
+        min(front - CLEAT - 10, -swing.travel - HALF_SLIDE - 10, lock(swing).y - ARM),
         max(swing.radius + PAST_PIN + CLEAT / 2, right + CLEAT + 10),
         max(HALF_SLIDE + WALL, min(back, 2 * HALF_SLIDE)),
     )
@@ -64,9 +72,17 @@ def track(swing: Swing) -> float:
     return 0.55 * swing.radius
 
 
+def _left(swing: Swing) -> float:
+    """The base's left edge."""
+    return min(max(swing.table[0], -WASTE_SIDE), -swing.kerf - swing.sizes.profile.jigs.blade_gap - WALL)
+
+
 def lock(swing: Swing) -> Point:
-    """Where a dowel locks the slide to the base at its stop."""
-    return Point(0.25 * swing.radius, -HALF_SLIDE * 2 / 3)
+    """Where a dowel locks the slide's arm to the base at its stop: left of the blade and well ahead of it, where no
+    corner of the top comes over it however that turns."""
+    x, reach = _left(swing) + ARM / 2, swing.radius + swing.corner_waste + CLEAR_OF_TOP
+    under = reach**2 - (swing.radius - x) ** 2
+    return Point(x, -max(AHEAD, under**0.5 if under > 0 else 0.0))
 
 
 def overhang(swing: Swing) -> float:
@@ -92,10 +108,17 @@ def base(swing: Swing) -> Part:
 
 
 def slide(swing: Swing) -> Part:
-    """The sliding board that carries the pin, up to the blade."""
-    profile = swing.sizes.profile
-    outline = rectangle(profile.jigs.blade_gap, -HALF_SLIDE, swing.radius + PAST_PIN, HALF_SLIDE)
-    holes = (hole(Point(swing.radius, 0), profile.jigs.pin), hole(lock(swing), profile.jigs.pin))
+    """The sliding board that carries the pin, up to the blade, with an arm that comes out from under the top."""
+    profile, at, half = swing.sizes.profile, lock(swing), ARM / 2
+    left, right = profile.jigs.blade_gap, swing.radius + PAST_PIN
+    outline = polygon(
+        (
+            (right, -HALF_SLIDE), (right, HALF_SLIDE), (left, HALF_SLIDE), (left, at.y + half),
+            (at.x - half, at.y + half), (at.x - half, at.y - half),
+            (left + ARM, at.y - half), (left + ARM, -HALF_SLIDE),
+        )
+    )  # fmt: skip
+    holes = (hole(Point(swing.radius, 0), profile.jigs.pin), hole(at, profile.jigs.pin))
     return piece(profile, "PIVOT-SLIDE", "sliding board with the pin", outline, holes=holes)
 
 

@@ -121,8 +121,8 @@ def first_lean(part: Part) -> float:
 
 
 def pitch(shop: Shop, part: Part) -> float:
-    """How much of a strip each piece takes: its length from point to point, a kerf, and what squaring it takes. Pieces
-    lie all one way and leave the strip by cuts that are parallel, each the next one's first end."""
+    """How much of a strip each piece takes: its length from point to point, a kerf, and what squaring it takes.
+    Pieces lie all one way and leave the strip by cuts that are parallel, each the next one's first end."""
     return part.blank.bounds.width + shop.saw_kerf * hypot(1.0, first_lean(part)) + SQUARED
 
 

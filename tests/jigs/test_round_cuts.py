@@ -104,6 +104,10 @@ def test_stop_halts_the_slide_with_its_pin_on_the_tooth_line(tmp_path: Path) -> 
         assert min(base.distance(blade), slide.distance(blade)) >= table.profile.jigs.blade_gap - 1e-6
         pair = [sorted(middle(h) for h in read.on(jig, f"PIVOT-{c}", "THROUGH_INSIDE"))[0] for c in ("BASE", "SLIDE")]
         assert pair[0] == pytest.approx(pair[1], abs=TRUE), "the lock's two holes aren't one"
+        (x, y), top = pair[0], table.profile.top
+        corner = (top.diameter / 2 + top.saw_allowance) / cos(pi / top.segments)
+        assert hypot(x - top.diameter / 2, y) > corner + 20, "the top comes over the lock as it turns"
+        assert y < -150 and box(x - 20, y - 20, x + 20, y + 20).within(base.intersection(slide).buffer(TRUE))
 
 
 def test_simulated_bandsaw_leaves_the_finished_ring(tmp_path: Path) -> None:

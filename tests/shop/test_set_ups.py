@@ -335,8 +335,8 @@ def test_what_stops_in_the_wood_is_no_disc_s_where_a_bit_reaches(bit: float, cut
 
 
 def test_a_strip_gives_its_pieces_with_one_saw_set_once() -> None:
-    """Slanting pieces lie all one way and come off by cuts like their first end, as far apart as told; the strip holds
-    as many, side by side, and an end to hold it by. No other end is cut while they hang together."""
+    """Slanting pieces lie all one way and come off by cuts like their first end, as far apart as told; the strip
+    holds as many, side by side, and an end to hold it by. No other end is cut while they hang together."""
     table = table_of(name="towpath-hex")
     found, shop = set_ups(table), table.profile.shop
     part = table.part("SLAT-01L")

@@ -50,16 +50,16 @@ def out_of_its_thickness(sawn_out: Record, told: Record, kerf: float) -> Iterato
 
 
 def strip_lasts(piece: BenchPiece, told: Record, holds: int, shop: Record) -> Iterator[str]:
-    """Whether a strip gives all the pieces that it `holds` in a row by the cuts as told, and leaves the end by which it
-    is held for the last of them. Pieces lie all one way, since arrises of a strip are eased face by face."""
+    """Whether a strip gives all the pieces that it `holds` in a row by the cuts as told, and leaves the end by which
+    it is held for the last of them. Pieces lie all one way, since arrises of a strip are eased face by face."""
     if holds == 1:
         return
-    left, low, right, high = piece.blank.bounds
+    _, low, _, high = piece.blank.bounds
     first, second = list(piece.lines.values())[:2]
     apart, squared = piece.apart, abs(first[1][1] * second[1][0] - first[1][0] * second[1][1]) < EXACT
     slant = abs(first[1][1] / first[1][0])
     if not apart and not squared:
-        yield "the other end is cut while pieces hang together, and leaves the strip slanting otherwise than the first"
+        yield "the other end is cut while pieces hang together, and leaves the strip slanting otherwise"
         return
     each = _across(piece.blank, first[1]) / abs(first[1][0]) + shop["saw_kerf"] / abs(first[1][0])
     if apart and apart < each - EXACT:

@@ -47,8 +47,8 @@ def up_for(end: Side, against: Side) -> Side:
 def sawn_jobs(
     ledger: Ledger, part: Part, ends: Sequence[SawnEnd], length: str, square: Proof, *turned: Check
 ) -> tuple[Job, ...]:
-    """The jobs that saw a part's ends, in the order given; `length` is that from point to point. `square` proves them;
-    with `turned`, ends off square are proved by their angle and by these checks."""
+    """The jobs that saw a part's ends, in the order given; `length` is that from point to point. `square` proves
+    them; with `turned`, ends off square are proved by their angle and by these checks."""
 
     def proof(end: SawnEnd) -> Proof:
         return (

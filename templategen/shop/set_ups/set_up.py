@@ -22,7 +22,8 @@ lies on is whole."""
 
 SettingName = Literal[
     "angle", "gauge", "fence", "stop", "start", "end", "height", "levels", "deepen", "width", "length", "passes",
-    "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "apart", "edge", "radius", "size", "tolerance", "wanted",
+    "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "apart", "edge", "radius",
+    "size", "tolerance", "wanted",
 ]  # fmt: skip
 
 Side = Literal[
