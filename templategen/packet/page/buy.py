@@ -46,12 +46,15 @@ def first(table: Table, tables: int, laid: LaidStock | None, hardware: tuple[Wan
 
 
 def _at_hand(table: Table, work: WorkPlan) -> Sheet:
-    """What is worked with besides the machines."""
-    from templategen.work.tools import tool_list, tools_of
+    """What is worked with besides the machines, to be ticked as it is laid ready."""
+    from templategen.work.tools import tools_of
 
-    head, rows = tool_list(tools_of(table, work))
-    grid = Grid(tuple(head), tuple(tuple(map(str, row)) for row in rows), figures=(1,))
-    return Sheet("tools", "To have at hand", grids=(grid,), links=links("lists/tools.csv"))
+    told = tuple(
+        said("[{count} ]{item}[, {size}][: {use}]", count=one.count or None, item=one.item, size=one.size or None,
+             use=one.use or None)
+        for one in tools_of(table, work)
+    )  # fmt: skip
+    return Sheet("tools", "To have at hand", short=told, links=links("lists/tools.csv"))
 
 
 def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...], strips: Sequence[TrialWood]) -> Sheet:
