@@ -201,8 +201,9 @@ def _band_words(hold: Hold, units: Units) -> str:
         wanted = said("a band round the cauls drawn to {low:N} to {high:N}", units, low=low, high=high)
     if not hold.band_pressure:
         return said(
-            "{wanted}; its label says what it may be drawn to: write that as shop.band and make the packet again, "
-            "and wedges are planned where it is too weak",
+            "{wanted}; the label on its ratchet tells the pull (STF, in daN: tens of newtons): take as many bands as "
+            "together reach the least of that, or write the pull as shop.band and make the files anew, and wedges "
+            "are planned",
             wanted=wanted,
         )
     if hold.band_is_enough:
