@@ -14,7 +14,7 @@ _POINT = re.compile(r"(?<=\d)\.(?=\d)")
 
 _UNIT_AT_END = re.compile(r"(.+?)(?:[_ ](mm|deg|in|in_error_mm))?")
 
-TWO_MEANINGS = {"stop": "stop along the fence"}
+TWO_MEANINGS = {"stop": "stop along the fence", "line": "line to stop at"}
 """Names of settings that mean something else elsewhere, by what a translator is asked."""
 
 HEADS = {

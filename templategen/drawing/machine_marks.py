@@ -6,6 +6,7 @@ Long pieces are drawn with a length left out of their middle, so that what matte
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from math import inf, pi
 
 from templategen.catalogue import meant
 from templategen.drawing.dimension import arrow
@@ -25,6 +26,7 @@ WOOD_EDGE = Layer("PIECE_EDGE", "edges of the piece", weight=0.5)
 WASTE = Layer("HIGHLIGHT", "what is cut away", "orange", weight=0.13, filled=True)
 WASTE_EDGE = Layer("WASTE_EDGE", "what is cut away, hatched", "vermilion", weight=0.25)
 CUTTER = Layer("CUTTER", "blade, cutter or bit", "blue", weight=0.7)
+PIECE_FED = Layer("FEED", "the way that the piece is fed", weight=0.5)
 BREAK = Layer("BREAK", "a length of the piece left out of the picture", weight=0.25)
 
 MOST = 1.9
@@ -49,9 +51,9 @@ class Squeeze:
         """Points as drawn."""
         return [Point(self(x), y) for x, y in points]
 
-    def breaks(self, low: float, high: float) -> Iterator[Mark]:
-        """Two slanting strokes across the piece at each place where a length is left out."""
-        for at, _ in self.gaps:
+    def breaks(self, low: float, high: float, start: float = -inf, to: float = inf) -> Iterator[Mark]:
+        """Two slanting strokes across the piece at each place where a length is left out, between two places."""
+        for at in (at for at, _ in self.gaps if start <= at < to):
             for aside in (-0.03, 0.03):
                 middle, lean = self(at) + aside * (high - low), (high - low) * 0.06
                 yield Stroke(BREAK, Line(Point(middle - lean, low), Point(middle + lean, high)))
@@ -97,7 +99,7 @@ def waste(points: Sequence[Point], letter: float) -> Iterator[Mark]:
 
 NAMES = (
     "1", "2", "bearing", "bed", "blade", "blade {angle}", "cutter block", "fence", "fence for 1",
-    "fence for 2, {lies}", "fence, {lies}", "stop", "table", "table, {lies}",
+    "fence for 2, {lies}", "fence, {lies}", "feed", "stop", "table", "table, {lies}",
 )  # fmt: skip
 """What stands round the piece at a machine; how it `lies` and the `angle` of a cut are told by hand tools, too."""
 
@@ -150,6 +152,14 @@ def upright(low: float, high: float, x: float, text: str, letter: float, foot: f
         yield Stroke(DIMENSION, Line(Point(foot, y), Point(x + way * letter * 0.4, y)))
     at = Point(x + way * letter * 0.7, (low + high) / 2 - letter / 2)
     yield Words(DIMENSION, at, letter, text, "start" if way > 0 else "end")
+
+
+def pointing(first: Point, last: Point, letter: float) -> Iterator[Mark]:
+    """A stroke with a head at its end: the way that a piece is fed."""
+    way = last.minus(first).unit
+    yield Stroke(PIECE_FED, Line(first, last))
+    for turn in (pi - 0.4, pi + 0.4):
+        yield Stroke(PIECE_FED, Line(last, last.plus(way.turned(turn), letter * 0.9)))
 
 
 def _arrow(first: Point, last: Point, letter: float) -> Iterator[Mark]:

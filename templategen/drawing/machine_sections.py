@@ -14,6 +14,7 @@ from templategen.drawing.machine_marks import (
     block,
     fixed,
     named,
+    pointing,
     squeezed,
     upright,
     waste,
@@ -116,20 +117,76 @@ def groove(view: BenchView) -> Iterator[Mark]:
     yield from along(fence, fence + width, -letter * 4.4, view.figure("width"), letter, -letter * 2.4)
     yield from along(0.0, fence, -letter * 6.9, view.figure("fence"), letter, -letter * 2.4)
     yield from upright(0.0, depth, thick + letter * 1.6, view.figure("height"), letter, fence + width)
-    run = tuple(_run(view, depth, letter))
+    run = tuple(_run(view, depth, letter) if view.set_up.way != "machine" else fed(view, depth, letter))
     yield from moved(run, Point(-letter * 5 - marks_box(run).left, -letter * 21))
 
 
-def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
-    """The same from the operator's side: where the cut starts and stops, told from the stop. What lies with square
-    ends is drawn lower than it is, with lengths left out; what is mitred in proportion."""
-    whole, stop_right = _standing(view)
+def _scaled(view: BenchView, whole: Sequence[Point], letter: float) -> tuple[list[Point], list[Point], float, float]:
+    """A piece on its edge or end as drawn, what of it is drawn, and by how much it is drawn lower and narrower: what
+    lies with square ends is drawn lower than it is, what is mitred in proportion."""
     tall, lying = max(p.y for p in whole), view.lay.worked in ("low", "high")
     low = min(1.0, letter * LOW / tall) if lying else 1.0
     wide = 1.0 if _is_square(whole) else low
-    ring = whole = [Point(x * wide, y * low) for x, y in whole]
-    if not lying:  # on its end, of which the angle is to be seen: only the lower part
-        ring = list(convex_clip(whole, (half_plane(Point(0.0, letter * LOW), Point(0.0, -1.0)),)))
+    drawn = [Point(x * wide, y * low) for x, y in whole]
+    if lying:
+        return drawn, drawn, low, wide
+    # on its end, of which the angle is to be seen: only the lower part
+    return drawn, list(convex_clip(drawn, (half_plane(Point(0.0, letter * LOW), Point(0.0, -1.0)),))), low, wide
+
+
+def fed(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
+    """The same from the maker's side, as it is let down or, where it comes from its open end, where it stops: the
+    blocks, each told to the far side of the cutter, and which way it is fed."""
+    standing, _ = _standing(view)
+    whole, ring, low, wide = _scaled(view, standing, letter)
+    first, last = min(p.x for p in whole), max(p.x for p in whole)
+    reach: dict[SettingName, float] = {name: view.value(name) * wide for name in BLOCK_WORDS if view.has(name)}
+    begins = last - reach["rear"] if "rear" in reach else first
+    ends = first + reach["front"] if "front" in reach else last - reach.get("line", 0.0)
+    cutter = min(view.value("cutter") * wide, ends - begins)
+    bit = begins if "rear" in reach else ends - cutter
+    before = bit + cutter - reach["front"] if "front" in reach else first
+    shortened = view.lay.worked in ("low", "high") and _is_square(whole)
+    inside = [*(p.x for p in ring), begins, ends] if shortened else []
+    squeeze = squeezed([before, first, *inside], 5 * letter)
+    high, left, right = max(p.y for p in ring), squeeze(before), squeeze(max(p.x for p in ring))
+    yield from _table(left - letter * 6, right + letter * 6, letter, view.lain)
+    yield from wood(squeeze.points(ring), view.part.code)
+    within = (half_plane(a, b.minus(a).left) for a, b in pairwise([*ring, ring[0]]))
+    yield from waste(squeeze.points(convex_clip(block(begins, 0.0, ends, depth * low), within)), letter)
+    for x in (bit, bit + cutter):
+        yield Stroke(CUTTER, Line(Point(squeeze(x), 0.0), Point(squeeze(x), depth * low)))
+    yield from squeeze.breaks(0.0, high, first)
+    yield from squeeze.breaks(-letter * TABLE, 0.0, to=first)
+    yield from () if view.lay.worked in ("low", "high") else _torn_off(ring, letter)
+    for row, (name, far) in enumerate(reach.items()):
+        at, to, out = (last, bit, 1.0) if name in ("rear", "line") else (before, bit + cutter, -1.0)
+        if name != "line":
+            yield from fixed(squeeze(at), 0.0, squeeze(at) + out * letter * 1.4, high)
+        told = worded(BLOCK_WORDS[name], size=view.figure(name))
+        to = last - far if name == "line" else to
+        y, is_last = -letter * (4.4 + 2.5 * row), row == len(reach) - 1
+        yield from along(squeeze(to), squeeze(at), y, told, letter, -letter * 2.4, is_last)
+    yield from _feed((squeeze(first) + right) / 2, high + letter * 1.6, letter)
+
+
+BLOCK_WORDS: dict[SettingName, str] = {
+    "line": "line {size}", "rear": "rear block {size}", "front": "front block {size}"
+}  # fmt: skip
+
+
+def _feed(x: float, y: float, letter: float) -> Iterator[Mark]:
+    """An arrow the way the piece is fed, from right to left."""
+    yield from pointing(Point(x + letter * 4, y), Point(x - letter * 4, y), letter)
+    yield words(named("feed"), x + letter * 4.6, y, letter, "start")
+
+
+def _run(view: BenchView, depth: float, letter: float) -> Iterator[Mark]:
+    """The same for what goes over the piece: where the cut starts and stops, told from the stop, with lengths of what
+    has square ends left out."""
+    standing, stop_right = _standing(view)
+    lying = view.lay.worked in ("low", "high")
+    whole, ring, low, wide = _scaled(view, standing, letter)
     left, right, high = min(p.x for p in ring), max(p.x for p in ring), max(p.y for p in ring)
     far, way = (max(p.x for p in whole), -wide) if stop_right else (min(p.x for p in whole), wide)
     ends: dict[SettingName, float] = {name: far + way * view.value(name) for name in RUN if view.has(name)}

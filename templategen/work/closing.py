@@ -13,7 +13,7 @@ from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.choose import chosen
 from templategen.shop.set_ups.run import cautioned
-from templategen.shop.set_ups.set_up import Cut, Proof, SetUp
+from templategen.shop.set_ups.set_up import Proof, SetUp
 from templategen.table.assembly import Table
 from templategen.units import MM_PER_INCH, length_by_rule, length_words, show_length
 from templategen.work.glued import held_with
@@ -152,7 +152,7 @@ def _shared_out(set_up: SetUp, held: Ends, later: bool) -> SetUp | None:
             waiting = min(held[lay.code, lay.worked], lay.pieces)
             if pieces := waiting if later else lay.pieces - waiting:
                 lays.append(replace(lay, pieces=pieces))
-        cuts += [Cut(cut.settings, tuple(lays))] if lays else []
+        cuts += [replace(cut, lays=tuple(lays))] if lays else []
     return replace(set_up, cuts=tuple(cuts)) if cuts else None
 
 

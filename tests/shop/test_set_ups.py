@@ -329,8 +329,8 @@ def test_what_stops_in_the_wood_is_no_disc_s_where_a_bit_reaches(bit: float, cut
     found = of(set_ups(table_of({"shop.groove_cutter": 12.0, "shop.router_bit": bit})), "groove")
     stopped = [(one, {set_.name for cut in one.cuts for set_ in cut.settings}) for one in found]
     assert {one.cutter for one in found} == cutters
-    assert not [one for one, names in stopped if "start" in names and one.cutter == "groove cutter"]
-    assert all((ON_THE_CUTTER in one.warnings) == ("start" in names) for one, names in stopped)
+    assert not [one for one, names in stopped if "rear" in names and one.cutter == "groove cutter"]
+    assert all((ON_THE_CUTTER in one.warnings) == ("rear" in names) for one, names in stopped)
     assert OWN not in cutters or any("just as wide" in told for one in found for told in one.warnings)
 
 

@@ -67,14 +67,15 @@ from templategen.shop.refit.sizes import SIZES as MEASURED
 from templategen.shop.set_ups.choose import NOTHING
 from templategen.shop.set_ups.cutters import WIDTHS
 from templategen.shop.set_ups.edges import BITS, ROUND
+from templategen.shop.set_ups.grooves import BLOCKS as BLOCK_SAYS
 from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY
 from templategen.shop.set_ups.rows import AFTER, BEFORE
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BORED
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
-from templategen.shop.set_ups.ways import LEFT, ON_THE_CUTTER, WAYS
+from templategen.shop.set_ups.ways import LEFT, ON_THE_CUTTER, OPEN_FIRST, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
-from templategen.shop.set_ups.words import NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES
+from templategen.shop.set_ups.words import BLOCKS, NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES
 from templategen.shop.trial_wood import ANY_WOOD
 from templategen.suit.files import HEADER as PROPOSALS
 from templategen.table.bounds.refusals import REFUSALS
@@ -348,7 +349,14 @@ def _settings() -> Iterator[tuple[str, str]]:
     """What is set for an operation, and from where."""
     yield from (
         ("a setting", name)
-        for name in (*get_args(SettingName), *ON_THE_WOOD.values(), *TWO_MEANINGS.values(), "depth", "at")
+        for name in (
+            *get_args(SettingName),
+            *ON_THE_WOOD.values(),
+            *BLOCKS.values(),
+            *TWO_MEANINGS.values(),
+            "depth",
+            "at",
+        )
     )
     for path in sorted((ROOT / "shop/set_ups").glob("*.py")):
         for node, given in _scoped(path):
@@ -408,7 +416,8 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (("a cut", one) for one in WIDTHS)
     yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in (one, _marked(one)))
     yield "no machine", NOTHING
-    yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER))
+    yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST))
+    yield from (("a setting, grooves.py", one) for says in BLOCK_SAYS.values() for one in says.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))
     yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 1, 4, 5))

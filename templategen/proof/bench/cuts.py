@@ -130,15 +130,43 @@ def _between_cheeks(piece: BenchPiece, cut: Cut, lay: Lay) -> tuple[float, float
 def _groove(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     _face_down(lay)
     x0, _, x1, _ = piece.bounds
-    way, origin = (-1.0, x1) if lay.stop_at == "right" else (1.0, x0)
-    spots = sorted(origin + way * at for at in _stops(cut))
+    if lay.over:
+        way, origin = (-1.0, x1) if lay.stop_at == "right" else (1.0, x0)
+        left, right = sorted(origin + way * at for at in _stops(cut))
+    else:
+        along = _towards_the_rear(lay, 1.0 if lay.worked == "low" else -1.0)
+        left, right = sorted(along * at for at in _between_blocks(cut, lay, along, along * x0, along * x1))
     depth = _depth(cut)
     y = (0.0, depth) if lay.worked == "low" else (piece.width - depth, piece.width)
-    piece.take(box(spots[0], y[0], spots[1], y[1]), *_between_cheeks(piece, cut, lay))
+    piece.take(box(left, y[0], right, y[1]), *_between_cheeks(piece, cut, lay))
 
 
 def _stops(cut: Cut) -> tuple[float, float]:
+    if "rear" in cut.figures or "front" in cut.figures:
+        raise Misfit("blocks are told for a tool that goes over the piece")
     return cut.figures.get("start", -ROUGH), cut.figures.get("end", ROUGH)
+
+
+def _towards_the_rear(lay: Lay, from_below: float) -> float:
+    """Which way along the piece its rear lies, told for one whose underside is at the fence: its maker sees the face
+    that isn't there, and feeds from his right hand to his left."""
+    return from_below if lay.against == "bottom" else -from_below
+
+
+def _between_blocks(cut: Cut, lay: Lay, along: float, *spots: float) -> tuple[float, float]:
+    """Where a cut ends and starts, both along the way to the rear: where the piece is let down with its rear at the
+    block behind, and where it has come to the one before."""
+    front, rear = min(spots), max(spots)
+    if "start" in cut.figures or "end" in cut.figures:
+        raise Misfit("no block is told for a piece that is fed over the cutter")
+    names = ("left", "right") if lay.worked in ("low", "high") else ("low", "high")
+    at_rear = "rear" in cut.figures
+    if cut.figures.keys() & {"rear", "front"} and lay.stop_at != names[(along > 0) is at_rear]:
+        raise Misfit("the piece lies with the wrong end at its block")
+    begins = rear - cut.value("rear") if at_rear else -ROUGH
+    if "line" in cut.figures:
+        return begins, rear - cut.value("line")
+    return begins, front + cut.value("front") if "front" in cut.figures else ROUGH
 
 
 def _slot(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
@@ -146,11 +174,16 @@ def _slot(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     _face_down(lay)
     (x, y), (nx, ny) = piece.lines[lay.worked]
     up = (-ny, nx) if nx > 0 else (ny, -nx)
-    way = 1.0 if lay.stop_at == "high" else -1.0
-    touch = max(way * (px * up[0] + py * up[1]) for px, py in _corners(piece.plan)) - way * (x * up[0] + y * up[1])
-    depth, (start, end) = _depth(cut), _stops(cut)
-    near, far = (way * (touch - at) for at in (start, end))
-    foot, top = ((x + up[0] * at, y + up[1] * at) for at in sorted((near, far)))
+    touches = [(px - x) * up[0] + (py - y) * up[1] for px, py in _corners(piece.plan)]
+    if lay.over:
+        way = 1.0 if lay.stop_at == "high" else -1.0
+        touch = max(way * at for at in touches)
+        spots_along = [way * (touch - at) for at in _stops(cut)]
+    else:
+        along = _towards_the_rear(lay, 1.0 if nx < 0 else -1.0)
+        spots_along = [along * at for at in _between_blocks(cut, lay, along, *(along * at for at in touches))]
+    depth = _depth(cut)
+    foot, top = ((x + up[0] * at, y + up[1] * at) for at in sorted(spots_along))
     spots = [foot, top, (top[0] + nx * depth, top[1] + ny * depth), (foot[0] + nx * depth, foot[1] + ny * depth)]
     back = [(p[0] - nx * 2 * i, p[1] - ny * 2 * i) for p, i in zip(spots, (1, 1, 0, 0), strict=True)]
     piece.take(Polygon(back), *_between_cheeks(piece, cut, lay))

@@ -28,6 +28,10 @@ ENDS = ("crosscut", "mitre")
 """Work that cuts pieces off."""
 
 
+STOPS = ("start", "end", "stop", "rear", "front", "line")
+"""By which figures a part's cuts of one kind differ; pieces of one cut may be told them by other tools' names."""
+
+
 @dataclass
 class Bench:
     """What lies on it: the pieces by the code of their part, how each was last told, how many were cut each way."""
@@ -99,7 +103,7 @@ def _done(
                 piece = bench.pieces[lay.code]
                 piece.beside = bench.pieces
                 WORK[doing.does](piece, cut, lay)
-                stops = [cut.figures.get(name) for name in ("start", "end", "stop")]
+                stops = sorted(round(cut.figures[name], 3) for name in STOPS if name in cut.figures)
                 place = f"{lay.worked} {lay.against} {lay.stop_at} {stops}"
                 bench.cut[lay.code, doing.does, lay.worked if doing.does in ENDS else place] += lay.pieces
         for told in doing.record["pieces"]:

@@ -12,8 +12,19 @@ from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
+from templategen.shop.set_ups.feed import FED, ended
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
-from templategen.shop.set_ups.ways import ABOUT, LEFT, ON_THE_CUTTER, ON_THE_WOOD, SLED, WAYS, ShopWay, Tool
+from templategen.shop.set_ups.ways import (
+    ABOUT,
+    LEFT,
+    ON_THE_CUTTER,
+    ON_THE_WOOD,
+    OPEN_FIRST,
+    SLED,
+    WAYS,
+    ShopWay,
+    Tool,
+)
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Machine
 from templategen.table.profile.model import Profile
@@ -96,7 +107,11 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         )  # fmt: skip
     if way.kind != "machine" and set_up.operation in FROM_BELOW:
         set_up = replace(set_up, cuts=tuple(_from_above(cut, set_up) for cut in set_up.cuts))
-    warnings = tuple(told for told in set_up.warnings if told != SLED or way.needs == ("table saw",))
+    if set_up.operation in FED:
+        set_up = replace(set_up, cuts=ended(set_up.cuts, way.kind == "machine"))
+    of_machines = (ON_THE_CUTTER, OPEN_FIRST) if way.kind != "machine" else ()
+    of_others = () if way.needs == ("table saw",) else (SLED,)
+    warnings = tuple(told for told in set_up.warnings if told not in (*of_machines, *of_others))
     warnings = tuple(dict.fromkeys((*warnings, *_left_at_ends(table.profile.shop, set_up, way))))
     return replace(
         set_up, machine=way.machine, does=_in_units(table.profile, way.does), way=way.kind,
@@ -128,13 +143,12 @@ def _in_units(profile: Profile, told: Iterable[str]) -> tuple[str, ...]:
 
 def _left_at_ends(shop: Shop, set_up: SetUp, way: ShopWay) -> tuple[str, ...]:
     """What a cutter leaves at the stopped ends of grooves, and what to do about it; a chisel leaves nothing."""
-    slotted = set_up.operation in ("groove", "spline slot")
-    stopped = slotted and any(one.name in ("start", "end") for cut in set_up.cuts for one in cut.settings)
-    if not stopped or way.kind not in ("machine", "hand-held"):
+    slotted = set_up.operation in FED
+    names = {one.name for cut in set_up.cuts for one in cut.settings}
+    if not slotted or not names or way.kind not in ("machine", "hand-held"):
         return ()
-    starts = any(one.name == "start" for cut in set_up.cuts for one in cut.settings)
-    let_down = (ON_THE_CUTTER,) if starts and way.kind == "machine" else ()
-    return (*let_down, LEFT[set_up.cutter == "groove cutter", "chisels" in shop.hand_tools])
+    fed = (ON_THE_CUTTER if "rear" in names else OPEN_FIRST,) if way.kind == "machine" else ()
+    return (*fed, LEFT[set_up.cutter == "groove cutter", "chisels" in shop.hand_tools])
 
 
 def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:

@@ -65,8 +65,8 @@ def passes_for(
     """Passes for a cut as wide and as deep as the quantities `size`; the tool with the fewest, of equal ones the
     groove cutter. What none reaches is cut by hand. One that `stops` in the wood is a router bit's wherever one
     reaches: a disc as large as a saw's runs on past the line, through a mitre that is near, or leaves a ramp several
-    times as long as the groove is deep; and one that has a "start" there never is a disc's, for the piece would be
-    let down on it as it turns.
+    times as long as the groove is deep; and one that starts there, with a "rear" block, never is a disc's, for the
+    piece would be let down on it as it turns.
 
     With `buried` a wider cutter does too, in one pass: the rest of it runs in the fence. `turn` is the quantity of
     the angle at which a gauge's fence carries the piece past the cutter: along that fence the steps are longer.
@@ -74,7 +74,7 @@ def passes_for(
     width, depth = size
     driven = _driven(ledger, operation)
     counts = {tool: _count(ledger.value(width), ledger.value(tool.width), buried) for tool in driven}
-    tools = tuple(tool for tool in driven if "start" not in stops or tool is not DISC)
+    tools = tuple(tool for tool in driven if "rear" not in stops or tool is not DISC)
     fitting = [tool for tool in tools if counts[tool]]
     reaching = [tool for tool in fitting if ledger.value(tool.reach) >= ledger.value(depth) - SLACK]
     cut = ledger.setting("width", width, WIDTHS[words])

@@ -1,26 +1,57 @@
 """Grooves and slots in edges and ends: one face at the fence, the cutter as high as the groove is deep."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.cutters import passes_for
-from templategen.shop.set_ups.ledger import Ledger
-from templategen.shop.set_ups.set_up import Job, Lay, Operation, Proof, Setting
+from templategen.shop.set_ups.feed import ON_THE_PIECE, OVER_THE_CUTTER, rear_of
+from templategen.shop.set_ups.ledger import PREFIX, Ledger
+from templategen.shop.set_ups.set_up import Job, Lay, Operation, Proof, Setting, SettingName
 
 CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
 
+BLOCKS: dict[bool, dict[SettingName, str]] = {
+    False: {
+        "rear": "from the block behind the piece to the cutter's far side: there the piece is let down",
+        "front": "from the block before the piece to the cutter's far side: there the cut ends",
+    },
+    True: {
+        "rear": (
+            "from the block behind the piece to the cutter's far side: there the piece is let down; taller than the"
+            " piece, whose upper corner alone touches it"
+        ),
+        "front": (
+            "from the block before the piece to the cutter's far side: there the cut ends; taller than the piece,"
+            " whose upper corner alone touches it"
+        ),
+    },
+}
+"""What a block's distance is, by whether the piece's ends lean out over their foot."""
 
-def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: tuple[Setting, ...]) -> Job:
+TO_THE_LINE = (
+    "from its outer corner to where the slot ends: draw it on the face, and stop where it meets the line on the fence"
+    " at the cutter's near side"
+)
+
+FACE_TO_FACE = "in the middle: with its other face to the fence a test piece's slot comes no wider"
+
+
+def groove_job(
+    ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: tuple[Setting, ...], whole: str = ""
+) -> Job:
     """The groove of rim and rails (`operation` "groove") or a spline's slot in a mitre.
 
     `fence` is the quantity of the distance from the fence to the cutter. Where the cut runs out, `own` has no stop.
+    `whole` is the quantity of a mitred piece's length between the corners that blocks touch.
     """
     grooves = operation == "groove"
     width, depth = (
         ("joints.tongue", "joints.groove_depth") if grooves else ("joints.spline_thickness", "joints.spline_depth")
     )
     words = "the groove" if grooves else "the slot"
-    name, stops = "groove" if grooves else "spline_slot", [one.name for one in own]
+    blocks = tuple(_blocks(ledger, lay, own, whole))
+    name, stops = "groove" if grooves else "spline_slot", [one.name for one in blocks]
     made = passes_for(ledger, operation, name, (width, depth), words, stops=stops)
     shared = (
         ledger.setting("fence", fence, "from the fence to the cutter's near side"),
@@ -31,11 +62,34 @@ def groove_job(ledger: Ledger, operation: Operation, lay: Lay, fence: str, own: 
     wide = tolerances.fitted(ledger, goes, "width", "step")
     checks = (
         replace(wide, wanted=ledger.setting("wanted", width, "width of the groove")) if grooves else wide,
-        tolerances.level(ledger, "from the face at the fence", "fence"),
-        tolerances.at_end(ledger, "depth, and stopped ends", "height", "start", "end"),
+        tolerances.level(ledger, "from the face at the fence" if grooves else FACE_TO_FACE, "fence"),
+        tolerances.at_end(ledger, "depth, and stopped ends", "height", *ON_THE_PIECE, *OVER_THE_CUTTER),
     )
     proof = Proof(tolerances.STRIP, checks)
-    return Job(operation, made.cutter, shared, own, (lay,), CUTTER_SIDE, proof, made.warnings, by_hand=made.by_hand)
+    return Job(
+        operation, made.cutter, shared, (*own, *blocks), (lay,), CUTTER_SIDE, proof, made.warnings,
+        by_hand=made.by_hand,
+    )  # fmt: skip
+
+
+def _blocks(ledger: Ledger, lay: Lay, own: tuple[Setting, ...], whole: str) -> Iterator[Setting]:
+    """The blocks that a piece is let down at and stops at, of where its groove starts and ends from `lay.stop_at`."""
+    at_rear = lay.stop_at == rear_of(lay)
+    for one in own:
+        says, quantity = BLOCKS[bool(whole)], one.figure.quantity
+        if one.name == "end":
+            yield _block(ledger, "rear" if at_rear else "front", quantity, says)
+        elif lay.worked in ("left", "right"):
+            yield ledger.setting("line", quantity, TO_THE_LINE)
+        else:
+            name = f"{quantity.removeprefix(PREFIX)}.other"
+            told = "the same from the other end"
+            other = ledger.add(name, told, "mm", "whole - at", whole=whole, at=quantity)
+            yield _block(ledger, "front" if at_rear else "rear", other, says)
+
+
+def _block(ledger: Ledger, name: SettingName, quantity: str, says: dict[SettingName, str]) -> Setting:
+    return ledger.setting(name, quantity, says[name])
 
 
 def from_top(ledger: Ledger) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from templategen.checks.sentences import SENTENCES
 from templategen.checks.shows import is_steep
@@ -12,6 +13,7 @@ from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
 from templategen.shop.set_ups.choose import ways_for
 from templategen.shop.set_ups.edges import FACES, edge_job, operation_of
+from templategen.shop.set_ups.feed import open_first
 from templategen.shop.set_ups.grooves import from_top, groove_job
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.sawn_ends import SawnEnd, sawn_jobs
@@ -106,14 +108,14 @@ def _groove(ledger: Ledger, part: Part, groove: Feature, names: SegmentNames, nu
     outer edge's corner: distances are told from there."""
     own = _stops(ledger, part, groove, names, f"{names.work}.groove_{number}")
     lay = Lay(part.code, part.count, "low", "high", "top", "left" if own else "")
-    return groove_job(ledger, "groove", lay, from_top(ledger), own)
+    return groove_job(ledger, "groove", lay, from_top(ledger), own, names.outer)
 
 
 def _slot(ledger: Ledger, part: Part, slot: Feature, names: SegmentNames, number: int) -> Job:
-    """In a mitre, underside at the fence; it lies in the middle, so the top would do as well. Stood on its mitre the
-    segment leans back from the outer corner and out over the inner one, so the stop touches the outer corner and
-    distances are told from there, alike for both ends. A stop ends the cut even where the slot reaches the inner
-    corner, for a cutter that ran out would take a wedge off the inner edge beside the joint."""
+    """In the middle of a mitre, so that either face may lie at the fence: the one with which the slot's open end goes
+    first. Stood on its mitre the segment leans back from the outer corner and out over the inner one, so a block
+    touches the outer corner and distances are told from there, alike for both ends. It ends the cut even where the
+    slot reaches the inner corner: a cutter that ran out would take a wedge off the inner edge beside the joint."""
     says, thick = "wood beside a spline's slot", "joints.spline_thickness"
     fence = ledger.add("spline_slot.fence", says, "mm", "(T - ts) / 2", ts=thick)
     right, name = slot.face == "end-1", f"{names.work}.spline-slot_{number}"
@@ -124,8 +126,9 @@ def _slot(ledger: Ledger, part: Part, slot: Feature, names: SegmentNames, number
     if ledger.value(start) > NEAR:
         says = "along the mitre, from the stop at its outer corner to where the slot starts"
         own.insert(0, ledger.setting("start", start, says))
-    worked: Side = "right" if right else "left"
-    lay = Lay(part.code, part.count, worked, "left" if right else "right", "bottom", "high")
+    worked: Literal["left", "right"] = "right" if right else "left"
+    against = open_first(worked, stopped=len(own) > 1)
+    lay = Lay(part.code, part.count, worked, "left" if right else "right", against, "high")
     return groove_job(ledger, "spline slot", lay, fence, tuple(own))
 
 

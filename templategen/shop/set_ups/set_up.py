@@ -22,8 +22,8 @@ lies on is whole."""
 
 SettingName = Literal[
     "angle", "gauge", "fence", "stop", "start", "end", "height", "levels", "deepen", "width", "length", "passes",
-    "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "apart", "edge", "radius",
-    "size", "tolerance", "wanted",
+    "step", "cutter", "kerf", "middle", "pivot", "aside", "inset", "apart", "edge", "radius", "size", "rear", "front",
+    "line", "tolerance", "wanted",
 ]  # fmt: skip
 
 Side = Literal[
@@ -74,10 +74,12 @@ class Lay:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """What is reset while the set-up stands, mostly a stop, and the pieces cut with it."""
+    """What is reset while the set-up stands, mostly a stop, and the pieces cut with it; `otherwise` is what would be
+    set if the tool went over the piece, or the piece over the tool."""
 
     settings: tuple[Setting, ...]
     lays: tuple[Lay, ...]
+    otherwise: tuple[Setting, ...] = ()
 
     @property
     def codes(self) -> tuple[str, ...]:

@@ -82,11 +82,13 @@ LEFT = {
 """What cutters leave where a groove stops, and what is done about it: by whether it is the groove cutter, and whether
 there are chisels."""
 
+OPEN_FIRST = "feed from right to left as drawn, the cut's open end first; at the block stop the machine, then lift"
+
 ON_THE_CUTTER = (
-    "where the cut starts in the wood let the piece down slowly, its rear end at a block, hands away from the cutter;"
-    " lift it once that stands still"
+    "feed from right to left as drawn; where a rear block is told let the piece down slowly, its end against that,"
+    " hands away from the cutter; else its open end goes first; lift it once the cutter stands still"
 )
-"""How a piece comes to a cutter that turns, and away from it."""
+"""How a piece comes to a cutter that turns and away from it: where cuts end in the wood, and where some start."""
 
 ABOUT: Mapping[Units, Mapping[str, str]] = {
     "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm"},

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from templategen.catalogue import TWO_MEANINGS, figured, meant, translated
 from templategen.checks.describe import said
+from templategen.shop.set_ups.feed import FED, rear_of
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp
 from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, length_words, trimmed
 
@@ -43,10 +44,16 @@ ON_THE_WOOD: Mapping[tuple[str, SettingName], str] = {
 """What a setting is called where it is marked on the wood, by operation; for all others see `name_of`."""
 
 TO_THE_FENCE = "{side} to the fence"
+TO_THE_BLOCK = {
+    "stop": "{side} to the stop", "rear": "{side} to the rear block", "front": "{side} to the front block"
+}  # fmt: skip
 HELD: Mapping[str, str] = {
     "saw round": "{side} down", "trim": "{side} down", "drip groove": "{side} is the one the guide runs on"
 }  # fmt: skip
 """What is told of a side instead, where none is at a fence."""
+
+BLOCKS = {"rear": "rear block", "front": "front block"}
+"""What stands for a setting's name where it is told to people."""
 
 _EASED = "ease the arris between {one} and {other}"
 CORNERS: Mapping[str, str] = {
@@ -98,16 +105,19 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
         told.append(said(HELD.get(set_up.operation, TO_THE_FENCE), side=side(lay.against, kind)))
     if lay.stop_at:
         bored, cornered = set_up.operation == "bore", lay.stop_at in ("low", "high")
-        at = side(lay.stop_at, kind)
-        told.append(
-            said("measured from the {side}", side=at) if bored
-            else said("corner on the {side} to the stop" if cornered else "{side} to the stop", side=at)
-        )  # fmt: skip
+        block = "stop" if set_up.way != "machine" or set_up.operation not in FED else _block(lay)
+        at = said("corner on the {side}", side=side(lay.stop_at, kind)) if cornered else side(lay.stop_at, kind)
+        told.append(said("measured from the {side}" if bored else TO_THE_BLOCK[block], side=at))
     elif set_up.operation in ("crosscut", "mitre"):
         told.append(translated("no stop: only cut clean"))
     if lay.swung:
         told.append(translated("gauge swung to the other side of square"))
     return "; ".join(told)
+
+
+def _block(lay: Lay) -> str:
+    """Whether a piece that is fed over a cutter touches the block behind it or the one before it."""
+    return "rear" if lay.stop_at == rear_of(lay) else "front"
 
 
 def _marked(set_up: SetUp, lay: Lay, kind: str) -> str:
@@ -198,7 +208,8 @@ def name_of(set_up: SetUp, setting: Setting) -> str:
 
 
 def _named(name: str) -> str:
-    return meant(name, TWO_MEANINGS.get(name, name))
+    told = BLOCKS.get(name, name)
+    return meant(told, TWO_MEANINGS.get(told, told))
 
 
 def set_of(set_up: SetUp) -> tuple[Setting, ...]:
