@@ -95,12 +95,12 @@ def _bit_mortises(table: Table) -> bool:
 
 
 def stopped_ends(table: Table) -> int:
-    """Ends of grooves and spline slots, over all kinds of parts, that stop inside the face they are cut into."""
+    """Ends of grooves and spline slots, over all parts of a table, that stop inside the face they are cut into."""
     count = 0
     for part in table.parts:
         for feature in part.cuts("groove", "spline-slot"):
             face, cut = part.face(feature.face).outline.bounds, feature.outline.bounds
-            count += (cut.left > face.left + MET) + (cut.right < face.right - MET)
+            count += part.count * ((cut.left > face.left + MET) + (cut.right < face.right - MET))
     return count
 
 

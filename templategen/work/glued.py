@@ -6,6 +6,7 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.checks.wording import format_size
 from templategen.fit.plan import RING_WAYS, Plan
+from templategen.joinery.joint import JointKind
 from templategen.shop.cautions import BORING, BY_HAND, DUST, HAND_SAW
 from templategen.shop.finish import finish_of
 from templategen.shop.gluing.listed import describe_joints
@@ -15,9 +16,16 @@ from templategen.shop.weigh import mass_kg
 from templategen.table.assembly import Table
 from templategen.table.glides import glides_at
 from templategen.table.pins import PIN
-from templategen.units import length_by_rule
+from templategen.units import length_by_rule, length_words
 from templategen.work.dry_top import DRY_TOPS, pegs_made
 from templategen.work.operation import Operation
+
+CODED = "first write each piece's code on a tongue, a tenon's cheek or a mitre: its label goes"
+
+SAW_MARKS = "ripped edges first, with a plane or the first grit, until no saw mark is left"
+
+LEAST_SEEN = 0.05
+"""A clearance of less shows nowhere, mm."""
 
 GRITS = (80, 100, 120)
 """Furniture outdoors is sanded no finer, or it takes too little oil."""
@@ -44,7 +52,7 @@ PROVED = {
     "pad": "edges level with the rail's",
     "leg tenon": "shoulders closed all round, the rails' upper faces level",
     "mitre": "joints home, faces level, every diagonal alike",
-    "spline slot": "splines home to the slots' ends",
+    "spline slot": "splines home in their slots, faces level",
 }
 """What to measure where something is glued, by the joint's name."""
 
@@ -65,17 +73,21 @@ TRIED = {
 
 LEGS_UP = (
     "each leg shoulder home; then lay the top's rails together dry and set them on the legs' upper tenons until the"
-    " glue holds: they put each leg where it must stand"
+    " glue holds: they put each leg where it must stand; all that within {closed:g} minutes of the first glue"
 )
 
 PADS_ON = (
-    "turn it over, underside up; each pad goes on at its rail's end, edges level: clamp it there; once the glue holds"
-    " turn it back, on to its feet"
+    "turn it over, underside up; one pad after another, spread, set at its rail's end, edges level, and clamped there"
+    " before the next is spread; once the glue holds turn it back, on to its feet"
 )
 
-SLID_IN = "take the band off; slide each spline into its slots from the ring's outside, its marked face up"
+SLID_IN = (
+    "take the band off; slide each spline into its slots from the ring's outside, its marked face up, until its outer"
+    " end is level with the ring's corner: a little room stays behind it for glue"
+)
 
-MASKED = "mask what is glued, for no glue holds on oil: mitres, spline slots, cheeks of tenons, the middle of laps"
+LEVEL_OUTSIDE = "each spline's outer end level with the ring's corner"
+"""What is measured where a spline's slots run out of the ring."""
 
 UNREACHED = (
     "then what no brush gets at once it is together: the laps' cheeks, the ends of tenons, the floors of mortises "
@@ -94,6 +106,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
     yield from pegs_made(table, tables)
     rates, parts = table.profile.rates, sum(part.count for part in table.parts) * tables
     marks = sum(len(step.marks) for step in gluing.steps)
+    yield _sanded(table, "parts", INSIDE, tables, 0.7)
     yield Operation(
         "dry fit",
         "what holds each step, a pencil",
@@ -106,22 +119,22 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
                 "tongues too",
                 marks=marks,
             ),
-            "beside the joint where it can still be read; of parts that look alike their number too, such as RIM-A 3",
+            "on a face beside the joint, which is sanded once more at the end, a slat's on its tongue; of parts that"
+            " look alike their number too, such as RIM-A 3",
             "a spline gets the letter of its mitre, at both ends, and a line on the face that lies up",
         ),
-        "every shoulder closed by hand pressure, each gap between slats as its spacer; then all apart again",
+        _fits(table),
         (LIFT,),
         minutes=rates.slat_fit * parts / 2,
         persons=2,
     )
-    yield _sanded(table, "parts", INSIDE, tables, 0.7)
     yield Operation(
         "first finish",
         "brush and cloth",
         "parts",
         "the slats all over; the insides of the grooves that they slide in; the sides of rails and rim between slats",
         (
-            MASKED,
+            masked(table),
             *((dry.flooded,) if (dry := DRY_TOPS.get(table.profile.legs.top_joint)) else ()),
             "flood end grain and tongues until they take no more, then grooves, with a narrow brush, then the sides",
             UNREACHED,
@@ -132,6 +145,64 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         minutes=rates.oil * finish_of(table, tables).bare / 0.1 * 0.5,
         wait=COAT_DRIES,
     )
+
+
+def masked(table: Table) -> str:
+    """What gets no finish before it is glued: each kind of glued joint, on both mates."""
+    kinds = dict.fromkeys(joint.kind for joint in table.joints if joint.traits.glued)
+    faces = "; ".join(_glued_faces(table, kind) for kind in kinds)
+    return said("mask what is glued, for no glue holds on oil: {faces}", faces=faces)
+
+
+def _glued_faces(table: Table, kind: JointKind) -> str:
+    """Where the glue of one kind of joint goes."""
+    match kind:
+        case "half-lap" | "three-way-lap":
+            return translated("the middle third of each lap's floor")
+        case "rail-tenon":
+            return _rail_tenons(table)
+        case "leg-tenon":
+            return translated("the cheeks of the legs' tenons and the walls of their mortises")
+        case "mitre":
+            return translated("mitres")
+        case "spline":
+            return translated("the slots of splines")
+        case "foot":
+            return translated("the pads' upper faces and their seats under the ground cross")
+        case _:
+            raise KeyError(kind)
+
+
+def _rail_tenons(table: Table) -> str:
+    """The rails' tenons, and what they are glued into: a stretch of the groove that slats slide in."""
+    parts = {code for joint in table.joints if joint.kind == "rail-tenon" for code in joint.parts}
+    tenons = [cut.outline.bounds for code in parts for cut in table.part(code).cuts("tenon")]
+    codes = sorted(code for code in parts if table.part(code).kind == "rim-segment")
+    wide = max(box.height for box in tenons)
+    return said(
+        "the cheeks of the rails' tenons and, where they go, the middle {wide} of the groove in {codes:all}",
+        wide=figured(length_by_rule(wide, table.profile.units)), codes=codes,
+    )  # fmt: skip
+
+
+def _fits(table: Table) -> str:
+    """What a dry fit shows: slats stand off their rails by what these swell, all else closes."""
+    free = _stands_off(table)
+    if not free:
+        return translated(
+            "every shoulder closed by hand pressure, each gap between slats as its spacer; then all apart again"
+        )
+    return said(
+        "rails, rim and legs closed by hand pressure, slats {free} off the rails at each shoulder, each gap as its"
+        " spacer; then all apart again",
+        free=free,
+    )
+
+
+def _stands_off(table: Table) -> str:
+    """What is left at each shoulder of a slat beside a rail, "" where nothing is."""
+    free, units = table.sizes.clearances.shoulder, table.profile.units
+    return figured(length_words(free, units)) if free > LEAST_SEEN else ""
 
 
 def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -> Operation:
@@ -157,7 +228,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         )
         tells += dry.home if dry else ()
     elif "leg tenon" in step.joints:
-        tells.append(LEGS_UP)
+        tells.append(said(LEGS_UP, closed=gluing.closed_time))
     elif "pad" in step.joints:
         tells.append(PADS_ON)
     elif step.joints.get("spline slot") == 2 * sum(table.part(code).count for code in step.adds):
@@ -188,9 +259,17 @@ def _begins(table: Table, step: GluingStep) -> bool:
 
 def _proved(table: Table, step: GluingStep) -> str:
     """What proves a step, by what is glued in it."""
+    free = _stands_off(table)
+    if step.dry and free and {table.part(code).kind for code in step.adds} == {"slat"}:
+        return said("each shoulder {free} off its rail, each gap as its spacer", free=free)
     if step.dry:
         return translated("it lies flat and doesn't rock" if _begins(table, step) else "every shoulder home")
-    told = "; ".join(translated(PROVED[name]) for name in PROVED if name in step.joints)
+    through = table.profile.joints.spline == "through"
+    told = "; ".join(
+        translated(LEVEL_OUTSIDE) if name == "spline slot" and through else translated(PROVED[name])
+        for name in PROVED
+        if name in step.joints
+    )
     return told or translated("joints home")
 
 
@@ -233,7 +312,11 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             said("{count} slat pins", count=pins.count * tables),
             (
                 "lay the top face down on blankets, two persons, a board under the slats",
-                "push each slat so that its shoulders stand off alike at both ends",
+                *(
+                    (said("push each slat until it stands {free} off every rail that it meets", free=free),)
+                    if (free := _stands_off(table))
+                    else ()
+                ),
                 pins.sentence(units),
                 said(
                     "a {thick} bit, its stop {long} from the point; a spacer beside each slat",
@@ -329,7 +412,8 @@ def _sanded(table: Table, on: str, what: str, tables: int, share: float) -> Oper
         ),
         "parts" if on == "parts" else "group",
         what,
-        (said("grits {grits}, each until the marks of the one before are gone", grits=grits),
+        (*((CODED,) if on == "parts" else ()), SAW_MARKS,
+         said("grits {grits}, each until the marks of the one before are gone", grits=grits),
          "keep off joint faces and tongues" if on == "parts" else BOTH_FACES),
         "no scratch across the grain in slanting light",
         (DUST if "sander" in table.profile.shop.machines else BY_HAND[0],),

@@ -92,4 +92,11 @@ def _each(table: Table, set_up: SetUp, tables: int) -> float:
         return rates.lap
     rate, share = PACE.get(set_up.operation, ("cut", 1))
     each: float = share * getattr(rates, rate)
-    return each * sum(words.times(cut) for cut in set_up.cuts)
+    return each * sum(words.times(cut) for cut in set_up.cuts) + rates.cut * _squared(set_up)
+
+
+def _squared(set_up: SetUp) -> int:
+    """How many stopped ends a round cutter leaves to be squared."""
+    if set_up.operation not in ("groove", "spline slot") or set_up.way == "by hand":
+        return 0
+    return sum(words.times(cut) * sum(one.name in ("start", "end") for one in cut.settings) for cut in set_up.cuts)

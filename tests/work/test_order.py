@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
+from math import cos
 
 import pytest
 
+from templategen.checks.tools import stopped_ends
 from templategen.errors import DesignError
 from templategen.fit.plan import plan_assembly
 from templategen.shop.set_ups.set_up import SetUp
@@ -112,3 +114,79 @@ def test_the_rounding_template_takes_two_bits() -> None:
     assert not any("window" in words for words in (*told.use, *told.cautions))
     corner = jigs["LEG-CORNER"].use
     assert any("from end to end of the whole blank" in words for words in corner)
+
+
+def told(plan: WorkPlan, does: str) -> str:
+    """All that is said of the first operation of that name."""
+    one = next(one.operation for one in plan.operations if one.operation.does == does)
+    return " ".join((*map(str, one.tells), one.measure))
+
+
+FACES_OF = {
+    "half-lap": "floor", "three-way-lap": "floor", "rail-tenon": "rails' tenons", "leg-tenon": "walls of their mortises",
+    "mitre": "mitres", "spline": "slots of splines", "foot": "seats under the ground cross",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_whatever_is_glued_is_masked(which: str | int) -> None:
+    """The first finish leaves bare what any joint of the table is glued with, and nothing of what stays dry; of the
+    grooves that it floods the stretch where a rail's tenon is glued in, as wide as that is."""
+    table, plan = made(which)
+    said = told(plan, "first finish")
+    kinds = {joint.kind: joint.traits.glued for joint in table.joints}
+    assert {kind for kind, glued in kinds.items() if glued} <= set(FACES_OF)
+    for kind, words in FACES_OF.items():
+        assert (words in said) == bool(kinds.get(kind)) or kind in ("half-lap", "three-way-lap"), kind
+    entered = {code for joint in table.joints if joint.kind == "rail-tenon" for code in joint.parts} & {
+        part.code for part in table.parts if part.cuts("groove") and part.kind == "rim-segment"
+    }
+    assert all(code in said for code in entered)
+    if which == "towpath-dining":
+        assert "the middle 56 mm of the groove in RIM-A" in said
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_letters_outlive_the_sanding(which: str | int) -> None:
+    """Nothing is sanded between the letters of the dry fit and the glue; S and codes stand where no paper comes."""
+    table, plan = made(which)
+    does = [one.operation.does for one in plan.operations]
+    glued = next(place for place, one in enumerate(plan.operations) if one.operation.step)
+    assert does.index("sand") < does.index("dry fit") < does.index("first finish") < glued
+    assert "sand" not in does[does.index("dry fit") : glued]
+    assert "code on a tongue" in told(plan, "sand") and "keep off joint faces and tongues" in told(plan, "sand")
+    slots = [one for one in plan.set_ups if one.operation == "pin slot"]
+    assert all(any("S on that tongue" in words for words in one.does) for one in slots if one.does)
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_slats_stand_off_as_they_are_drawn(which: str | int) -> None:
+    """No step asks a slat's shoulder home at a rail that it stands off by design; pinned, it stands so, too."""
+    table, plan = made(which)
+    free = table.sizes.clearances.shoulder
+    steps = [one.operation for one in plan.operations if one.operation.step]
+    slats = [one for one in steps if one.step and {table.part(code).kind for code in one.step.adds} == {"slat"}]
+    assert slats
+    if free > 0.05:
+        assert all("off its rail" in one.measure and "home" not in one.measure for one in slats)
+        assert "off the rails at each shoulder" in told(plan, "dry fit")
+        pinned = [one.operation for one in plan.operations if one.operation.does == "bore and pin"]
+        assert all(any("off every rail" in words for words in one.tells) for one in pinned)
+
+
+def test_splines_go_in_as_far_as_they_are_drawn() -> None:
+    """The spline's outer end is level with the ring's outer corner: that is the inset by which it is sawn round."""
+    table, plan = made("towpath-dining")
+    corner = (table.sizes.outer_apothem - table.sizes.inner_apothem) / cos(table.sizes.mitre)
+    sawn = next(one for one in plan.set_ups if one.operation == "saw round")
+    (inset,) = [sawn.value("inset", cut) for cut in sawn.cuts if "SPLINE" in cut.codes]
+    assert inset + table.part("SPLINE").blank.bounds.height == pytest.approx(corner, abs=1e-6)
+    assert "outer end level with the ring's corner" in told(plan, "add SPLINE")
+
+
+def test_stopped_ends_are_counted_on_every_piece() -> None:
+    """Six segments with two, three rails with four, twelve with one at each mitre; squaring them takes time."""
+    table, plan = made("towpath-dining")
+    assert stopped_ends(table) == 6 * 2 + 3 * 4 + 12 * 2
+    slots = next(one.operation for one in plan.operations if one.operation.does == "spline slot")
+    assert slots.minutes >= table.profile.rates.set_up + 2 * 24 * table.profile.rates.cut

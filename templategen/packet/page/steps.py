@@ -142,9 +142,9 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
         glued = {"joints": describe_joints(step), "letters": letters, "grams": _grams(step, units), "area": area}
         yield said("Glued: {joints}; marks {letters}. {grams} of glue on {area}.", **glued)
         yield said(
-            "{minutes:.0f} of {open:g} minutes open time, in {goes} go."
+            "At most {minutes:.0f} of {open:g} minutes from glue to home, in {goes} go."
             if step.goes == 1
-            else "{minutes:.0f} of {open:g} minutes open time, in {goes} goes.",
+            else "At most {minutes:.0f} of {open:g} minutes from glue to home, in {goes} goes.",
             minutes=step.minutes,
             open=plan.open_time,
             goes=step.goes,
