@@ -119,8 +119,10 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
                 "tongues too",
                 marks=marks,
             ),
-            "on a face beside the joint, which is sanded once more at the end, a slat's on its tongue; of parts that"
-            " look alike their number too, such as RIM-A 3",
+            (
+                "on a face beside the joint, which is sanded once more at the end, a slat's on its tongue; of parts"
+                " that look alike their number too, such as RIM-A 3"
+            ),
             "a spline gets the letter of its mitre, at both ends, and a line on the face that lies up",
         ),
         _fits(table),
