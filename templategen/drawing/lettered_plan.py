@@ -24,7 +24,10 @@ TOUCH = 1.0
 ALONG = tuple(side * share / 20 for side in (1, -1) for share in (11, 6, 7, 8, 9, 10, 12, 13, 14, 15, 17))
 """Where a rail's code may stand, shares of its half."""
 
-NEAR = 40
+WAYS = 16
+"""Directions in which words may stand about a point."""
+
+NEAR = 7 * WAYS
 """So many places are tried clear of lines before lines are written over: further off, words lead to nothing."""
 
 CENTRES = 1.03
@@ -32,6 +35,12 @@ CENTRES = 1.03
 
 STEPS = 8
 """Points to an edge by which a joint is found."""
+
+
+def with_letters(drawing: Drawing, table: Table, letters: Mapping[int, str], height: float) -> Drawing:
+    """A plan with a cross on each joint, of the pedestal below too, and its letters beside it, capitals of `height`
+    mm."""
+    return Drawing(drawing.title, (*drawing.marks, *_lettered(table, letters, None, list(drawing.marks), height)))
 
 
 def lettered_plans(table: Table, letters: Mapping[int, str], side: float, tall: float) -> tuple[Drawing, ...]:
@@ -51,10 +60,10 @@ def lettered_plans(table: Table, letters: Mapping[int, str], side: float, tall: 
 
 
 def _lettered(
-    table: Table, letters: Mapping[int, str], ground: bool, marks: list[Mark], height: float
+    table: Table, letters: Mapping[int, str], ground: bool | None, marks: list[Mark], height: float
 ) -> Iterator[Mark]:
     """A cross on each joint and its letters beside it, on the ground the parts' codes too: clear of all lines where
-    there is room, of other words everywhere."""
+    there is room, of other words everywhere. `ground` None is for the joints above and below."""
     spots = _spots(table, letters, ground)
     crosses = [
         Stroke(JOINT, Line(at.minus(arm), at.plus(arm)))
@@ -62,7 +71,7 @@ def _lettered(
         for arm in (Point(height / 5, 0), Point(0, height / 5))
     ]
     yield from crosses
-    lines = Taken(pieces((*marks, *crosses), height), height / 3)
+    lines = Taken(pieces((*marks, *crosses), height / 3), height / 5)
     words = Taken(pieces((*words_of(marks), *crosses)), height / 3)
     for places in (*(_named(table, height) if ground else ()), *(_letter_places(*spot, height) for spot in spots)):
         both = ((lines, places[:NEAR]), (words, places))
@@ -99,17 +108,17 @@ def _around(at: Point, words: Words) -> Iterator[Point]:
     half, height = word_room(words.text, words.height) / 2, words.height
     low = at.y - height / 2
     for ring in (0.7, 1.0, 1.4, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0):
-        for turn in range(8):
-            way = polar(1.0, turn * pi / 4)
+        for turn in range(WAYS):
+            way = polar(1.0, turn * 2 * pi / WAYS)
             yield Point(at.x + way.x * (half + ring * height * 0.5), low + way.y * (ring + 0.5) * height)
 
 
-def _spots(table: Table, letters: Mapping[int, str], ground: bool) -> list[tuple[Point, str]]:
+def _spots(table: Table, letters: Mapping[int, str], ground: bool | None) -> list[tuple[Point, str]]:
     """Where joints are in plan, and the letters of all that lie there."""
     found: list[tuple[Point, list[str]]] = []
     for number, letter in letters.items():
         one, other = (table.placed[index] for index in table.joints[number].placed)
-        if (table.part(one.code).kind in GROUND) != ground:
+        if ground is not None and (table.part(one.code).kind in GROUND) is not ground:
             continue
         at = _between(in_plan(table, one), in_plan(table, other))
         near = next((told for spot, told in found if spot.distance(at) < 2 * TOUCH), None)

@@ -47,16 +47,28 @@ ALONG = tuple(side * share / 25 for side in (1, -1) for share in (18, 19, 17, 20
 """Where along a rail its code is tried, shares of its half, the first end's first."""
 
 SHOWN = "plan from above, true size; thin: where eased edges end; slats are named by their number alone"
-LINES = "dashed: tongues, tenons and splines; circles: pins, bored from below; long dash, two dots: pedestal below"
+LINES = (
+    "dashed: tongues, tenons and splines; circles: pins, bored from below; long dash, two dots: pedestal below;"
+    " (A): letter of a joint"
+)
 
 SAME = 1e-4
 """Edges whose ends agree to this are one edge, mm."""
 
 
+CODES = 0.7
+"""Codes of parts are so much smaller than other words."""
+
+
+def plan_letters(table: Table, letters: float = 120.0) -> float:
+    """The height of capitals on a plan that is `letters` of them wide, mm."""
+    return max(4.0, table.profile.top.diameter / letters)
+
+
 def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, titled: bool = True) -> Drawing:
     """The plan, centre at the origin, true size; the table is `letters` capital heights wide; words under it where
     `titled`."""
-    height = max(4.0, table.profile.top.diameter / letters)
+    height = plan_letters(table, letters)
     marks: list[Mark] = []
     seen: set[tuple[int, ...]] = set()
     for stroke in (*_shown(table), *_eased(table), *_hidden(table), *_pins(table), *_below(table)):
@@ -67,7 +79,7 @@ def plan_drawing(table: Table, revision: str = "", letters: float = 120.0, title
     marks += _centre_lines(table)
     numbered = tuple(balloons(table, _around(table, height), _spots(table), height)) if titled else ()
     lines = Taken(pieces((*marks, *numbered), height * 0.7), height * 0.7 / 3)
-    marks += [*_codes(table, height * 0.7, lines), *_rail_codes(table, height * 0.7, lines)]
+    marks += [*_codes(table, height * CODES, lines), *_rail_codes(table, height * CODES, lines)]
     marks += _sizes(table, height)
     marks += (*numbered, *_sheet_marks(table, numbered, revision, height)) if titled else ()
     return Drawing(worded("{title} plan", title=table.profile.title), tuple(marks))
@@ -258,17 +270,22 @@ def _around(table: Table, height: float) -> Bounds:
 
 def _sheet_marks(table: Table, numbered: Sequence[Mark], revision: str, height: float) -> Iterator[Mark]:
     """What only a sheet of its own tells besides: the arms' numbers, the balloons' parts list, the title."""
+    yield from arm_numbers(table, numbered, height)
+    title = tuple(_title(table, revision, height))
+    yield from title
+    yield from parts_list(table, title[-1].at.plus(Point(0, -3 * height)), height * 0.7)
+
+
+def arm_numbers(table: Table, beside: Sequence[Mark], height: float) -> Iterator[Mark]:
+    """The arms' numbers past the rim, from the first anticlockwise, clear of what stands there."""
     reach = table.sizes.outer_apothem * 1.03
     sizes = (mark for mark in _sizes(table, height) if isinstance(mark, Words))
-    lines = Taken(pieces((*numbered, *sizes), height), height / 3)
+    lines = Taken(pieces((*beside, *sizes), height), height / 3)
     for arm in range(table.sizes.arms):
         way = polar(1.0, arm * table.sizes.field_angle)
         spots = (way.times(reach + 2 * height).plus(way.left, aside * height) for aside in BESIDE)
         tried = [_words(TEXT, spot, height, worded("arm {arm}", arm=arm + 1), 0.0, 1e9) for spot in spots]
         yield _clear(tried, lines)
-    title = tuple(_title(table, revision, height))
-    yield from title
-    yield from parts_list(table, title[-1].at.plus(Point(0, -3 * height)), height * 0.7)
 
 
 def _spots(table: Table) -> dict[str, list[Point]]:

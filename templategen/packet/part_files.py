@@ -13,7 +13,7 @@ from templategen.paper.grid import SIZES, paper_size
 from templategen.parts.part import Part
 from templategen.parts.revision import part_revision
 from templategen.shop.closing.study import wished
-from templategen.shop.gluing.marks import every_mark
+from templategen.shop.gluing.marks import every_mark, marks_of
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
 from templategen.table.profile.model_of_shop import Dxf
@@ -120,11 +120,14 @@ def _book(table: Table, order: Plan, parts: Sequence[Part]) -> bytes:
     return book_pdf(pages, revisions, profile.title, part_revision(*parts), size, margin)
 
 
-def drawn_plan(table: Table) -> Drawing:
-    """The table from above."""
-    from templategen.drawing.plan import plan_drawing
+def drawn_plan(table: Table, order: Plan) -> Drawing:
+    """The table from above, with the letters of its glued joints."""
+    from templategen.drawing.lettered_plan import with_letters
+    from templategen.drawing.plan import CODES, plan_drawing, plan_letters
 
-    return plan_drawing(table, part_revision(*table.parts))
+    letters = {number: mark.letter for number, mark in marks_of(table, order).items()}
+    plan = plan_drawing(table, part_revision(*table.parts))
+    return with_letters(plan, table, letters, plan_letters(table) * CODES)
 
 
 def drawn_elevation(table: Table) -> Drawing:

@@ -25,7 +25,9 @@ def _all(paper: PaperFiles, jigs: JigFiles, *shares: Files) -> Files:
     return {path: data for files in (*shares, jigs.files, paper.files) for path, data in files.items()}
 
 
-PLAN_DRAWING = stage("plan drawn", lambda table: or_lost("drawings/plan", lambda: drawn_plan(table), None), SHAPE)
+PLAN_DRAWING = stage(
+    "plan drawn", lambda table, plan: or_lost("drawings/plan", lambda: drawn_plan(table, plan), None), SHAPE, PLAN
+)
 ELEVATION_DRAWING = stage(
     "elevation drawn", lambda table: or_lost("drawings/elevation", lambda: drawn_elevation(table), None), SHAPE
 )

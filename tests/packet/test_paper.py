@@ -208,5 +208,6 @@ def test_paper_is_the_same_bytes_each_time_in_a_second_or_two() -> None:
     """Two makings agree in every byte, and all thinking about where pages lie is quickly done."""
     table, share = made("towpath-side")
     start = process_time()
-    again = paper_files(table, plan_in_packet("towpath-side"), drawn_plan(table), drawn_elevation(table))
+    order = plan_in_packet("towpath-side")
+    again = paper_files(table, order, drawn_plan(table, order), drawn_elevation(table))
     assert again.files == share.files and process_time() - start < 6

@@ -4,11 +4,12 @@ from templategen.catalogue import translated
 from templategen.drawing.exploded import exploded_drawing, finished_drawing
 from templategen.drawing.projection import FROM_BELOW
 from templategen.drawing.section import section_drawing
-from templategen.drawing.toned_plan import toned_plan
+from templategen.drawing.toned_plan import joined_plan
 from templategen.fit.plan import Plan
 from templategen.output.page.content import Section, Sheet
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
+from templategen.shop.gluing.marks import marks_of
 from templategen.table.assembly import Table
 
 TURN = """<div class="turn" hidden><canvas tabindex="0" role="img" aria-label="{}"></canvas>\
@@ -22,11 +23,12 @@ TURNED = ("the table, to be turned by dragging or by the arrow keys", "pulled ap
 
 def drawings(table: Table, plan: Plan) -> Section:
     """The sheets."""
+    letters = {number: mark.letter for number, mark in marks_of(table, plan).items()}
     above = picture(
-        lambda: toned_plan(table),
+        lambda: joined_plan(table, letters),
         "plan",
         "from above; thin: where eased edges end; dashed: tongues, tenons and splines inside the wood; slats are"
-        " named by their number alone",
+        " named by their number alone; (A): letter of a joint",
         True,
     )
     cut = picture(

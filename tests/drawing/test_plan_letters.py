@@ -1,0 +1,37 @@
+"""Letters of joints and numbers of arms on the plan, on its sheet and on the page."""
+
+from itertools import combinations
+
+import pytest
+
+from templategen.drawing.drawing import Drawing, words_of
+from templategen.drawing.label import boxes_of
+from templategen.drawing.toned_plan import joined_plan
+from templategen.packet.part_files import drawn_plan
+from templategen.packet.shipped import shipped_names
+from templategen.shop.gluing.marks import marks_of
+from tests.drawing.shipped_tables import plan_of, table_of
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_the_plan_has_letters_and_arms(name: str) -> None:
+    """Every letter that labels and cards speak of, once, every arm by its number, and no words on other words."""
+    table, order = table_of(name), plan_of(name)
+    letters = {number: mark.letter for number, mark in marks_of(table, order).items()}
+    for drawing in (drawn_plan(table, order), joined_plan(table, letters)):
+        told = [one.text for one in words_of(drawing.marks) if one.layer.name == "JOINT_LETTER"]
+        assert sorted(" ".join(one.strip("()") for one in told).split()) == sorted(letters.values())
+        arms = {one.text for one in words_of(drawing.marks)}
+        assert {f"arm {arm + 1}" for arm in range(table.sizes.arms)} <= arms
+        assert _met(drawing) == []
+
+
+def _met(drawing: Drawing) -> list[tuple[str, str]]:
+    """Letters and arms that lie on other words, with those."""
+    words = [(one.text, [box.grown(-0.1 * one.height) for box in boxes_of(one)]) for one in words_of(drawing.marks)]
+    return [
+        (one, other)
+        for (one, own), (other, others) in combinations(words, 2)
+        if any(text.startswith(("(", "arm")) for text in (one, other))
+        and any(box.meets(far) for box in own for far in others)
+    ]
