@@ -40,7 +40,7 @@ ASIDE: Mapping[PartKind, tuple[float, float]] = {
 SLID = (0, *(side * aside for aside in range(1, 12) for side in (1, -1)))
 """How far along its part a code may stand from where it belongs, in capital heights."""
 
-BESIDE = tuple(side * aside for aside in range(4, 17, 2) for side in (1, -1))
+BESIDE = tuple(side * aside for aside in range(4, 25, 2) for side in (1, -1))
 """How far beside its arm an arm's number may stand, in capital heights, the first that no line crosses."""
 
 ALONG = tuple(side * share / 25 for side in (1, -1) for share in (18, 19, 17, 20, 16, 21, 15, 22, 14, 13, 12, 11, 10))

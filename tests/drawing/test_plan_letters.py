@@ -5,7 +5,6 @@ from itertools import combinations
 import pytest
 
 from templategen.drawing.drawing import Drawing, words_of
-from templategen.drawing.label import boxes_of
 from templategen.drawing.toned_plan import joined_plan
 from templategen.packet.part_files import drawn_plan
 from templategen.packet.shipped import shipped_names
@@ -28,10 +27,10 @@ def test_the_plan_has_letters_and_arms(name: str) -> None:
 
 def _met(drawing: Drawing) -> list[tuple[str, str]]:
     """Letters and arms that lie on other words, with those."""
-    words = [(one.text, [box.grown(-0.1 * one.height) for box in boxes_of(one)]) for one in words_of(drawing.marks)]
+    words = [(one.text, one.box) for one in words_of(drawing.marks)]
     return [
         (one, other)
         for (one, own), (other, others) in combinations(words, 2)
         if any(text.startswith(("(", "arm")) for text in (one, other))
-        and any(box.meets(far) for box in own for far in others)
+        and own.meets(others)
     ]
