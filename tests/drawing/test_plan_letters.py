@@ -31,6 +31,5 @@ def _met(drawing: Drawing) -> list[tuple[str, str]]:
     return [
         (one, other)
         for (one, own), (other, others) in combinations(words, 2)
-        if any(text.startswith(("(", "arm")) for text in (one, other))
-        and own.meets(others)
+        if any(text.startswith(("(", "arm")) for text in (one, other)) and own.meets(others)
     ]
