@@ -77,7 +77,8 @@ class _Round:
 def plan_assembly(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Plan:
     """The order of assembly.
 
-    Pedestal and top are put together each by itself, then the top is let down on the legs. The ring is closed in the
+    Pedestal and top are put together each by itself, then the top is let down on the legs. Half rings are glued
+    before the cross that they close on, since both lie on one board. The ring is closed in the
     first of the ways wished for that its parts allow: one segment at a time, the last one by itself where it is cut
     to measure; in two halves. Where it goes in no way wished for, in halves all the same, else all at once.
     """
@@ -90,7 +91,9 @@ def plan_assembly(table: Table, wishes: Sequence[Closing] = ("stop",)) -> Plan:
     left = (*pedestal.left, *core.left)
     if left or lift or not on.rounds:
         return Plan((), on.ring, _locks(bench, left or _ring_copies(top), top, ground, lift), on.closing)
-    rounds = [*_backwards(pedestal.rounds, "pedestal"), *_backwards(core.rounds, "top"), *on.rounds]
+    apart = [one for one in on.rounds if one.place != "top"]
+    first = [*_backwards(pedestal.rounds, "pedestal"), *apart]
+    rounds = [*first, *_backwards(core.rounds, "top"), *(one for one in on.rounds if one.place == "top")]
     down = tuple(Move(copy.index, copy.code, DOWN) for copy in top)
     rounds.append(_Round(translated(LET_DOWN), down, True, "pedestal"))
     return Plan(tuple(_steps(table, rounds)), on.ring, (), on.closing)

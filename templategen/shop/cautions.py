@@ -124,8 +124,9 @@ IN_ONE_LENGTH: tuple[Operation, ...] = ("plane", "rip")
 """Done while pieces still hang together."""
 
 
-Holder = Literal["", "strip", "sled", "blocks"]
-"""What holds a piece that is too short for the hand: the strip it still hangs on, a sled, blocks of waste."""
+Holder = Literal["", "strip", "sled", "blocks", "carriage"]
+"""What holds a piece that is too short for the hand: the strip it still hangs on, a sled, blocks of waste; a carriage
+holds one that doesn't stand by itself."""
 
 
 def holder_of(set_up: SetUp) -> Holder:

@@ -83,7 +83,11 @@ def _on_the_half(table: Table, set_up: SetUp) -> SetUp:
     made = chosen(table, set_up, glued=True)
     driven = made.way == "hand-held"
     own = (ROUTER, GLUED_RING, DUST, DEFER) if driven else (HAND_SAW, GLUED_RING, *BY_HAND)
-    return replace(made, cautions=own)
+    return replace(made, does=(translated(STOOD), *made.does), cautions=own)
+
+
+STOOD = "stand the half ring on the floor on its arch, both ends up and level, and clamp it to the bench's front"
+"""How a half ring is held while its ends are slotted: they lie in one line."""
 
 
 def _to_the_opening(table: Table, set_up: SetUp) -> SetUp:
@@ -95,8 +99,8 @@ def _to_the_opening(table: Table, set_up: SetUp) -> SetUp:
 
 
 UNCUT: Mapping[str, str] = {
-    "halves": "leave uncut for now: {ends}; mark them, they come to the ends of the half rings and are slotted once "
-    "those are trimmed",
+    "halves": "leave uncut for now: {ends}; mark them, they come to the ends of the half rings, whose first and last "
+    "segments are slotted at one end each, and are slotted once those are trimmed",
     "measure": "leave uncut for now: {ends}; mark the piece, it closes the ring and is cut to its opening",
 }
 """What is said of ends that wait, by how the ring is closed."""
@@ -169,7 +173,7 @@ _ALONG = (
 )
 LYING: Mapping[str, str] = {
     "": f"lay the whole ring {_ALONG}",
-    "halves": f"lay each half ring by itself {_ALONG}",
+    "halves": f"lay the whole ring {_ALONG}; the joints between the half rings may stand open: trimmed later",
     "measure": f"lay the ring without its last segment {_ALONG}",
 }
 """How the ring is laid dry, by how it is closed."""
@@ -243,15 +247,23 @@ def before_last(table: Table, assembly: Plan, held: Waiting, tables: int) -> Ite
             yield _fitted(table, assembly)
 
 
-TRIMMED_ONCE = (
-    "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so that none "
-    "breaks out"
+ROUTED = (
+    "trim both ends along it with a router and a bearing bit, light passes, each from its left to its right as you "
+    "face it from outside, for the other way the bit climbs"
 )
 TRIMMED_TWICE = (
-    "trim both ends along it with a router and a bearing bit, light passes, from the outer corner in, so that none "
-    "breaks out, as deep as the bit reaches, then from the other face with its bearing on what is trimmed"
+    "as deep as the bit reaches; then from the other face, its bearing on what is trimmed, again from left to right"
 )
-SHOT = "shoot both ends with a jointer plane, its sole along the batten, from the outer corner in"
+SHOT = "shoot both ends with a jointer plane, its sole along the batten, from the inner corner out"
+BACKED = {
+    (True, True): "the left end would break out at its inner corner: clamp a block into that, level with the end; at "
+    "the right end it breaks out in the waste",
+    (True, False): "clamp a block level with the end where the bit comes out: at the left end's inner corner and at "
+    "the right end's outer one",
+    (False, True): "what breaks out is in the waste outside the circle",
+    (False, False): "clamp a block level with the end to each outer corner, where the plane comes out",
+}
+"""Where an end would break out, by whether it is routed, and whether the ring is sawn round later."""
 AGAIN = "slots that are there already lose what was trimmed: cut them {deep} deep again"
 
 
@@ -281,7 +293,9 @@ def _trimmed(table: Table, tables: int, slotted: bool) -> Operation:
             " lies further in, and square to the half's middle line"
         ),
         said(fixed, clear=clear),
-        TRIMMED_TWICE if routed and twice else TRIMMED_ONCE if routed else SHOT,
+        ROUTED if routed else SHOT,
+        *([TRIMMED_TWICE] if routed and twice else []),
+        BACKED[routed, table.sizes.is_sawn],
         "the same with the other half; neither batten nor half moves between its two ends",
         *([said(AGAIN, deep=slots)] if again else []),
     )

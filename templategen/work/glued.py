@@ -81,6 +81,11 @@ PADS_ON = (
     " before the next is spread; once the glue holds turn it back, on to its feet"
 )
 
+HALF_LAID = (
+    "lay the whole ring on its lines on the assembly board, upper face up, a caul over every joint; glue this half"
+    " alone, the other lies dry in its place, film in the two joints between them"
+)
+
 SLID_IN = (
     "take the band off; slide each spline into its slots from the ring's outside, its marked face up, until its outer"
     " end is level with the ring's corner: a little room stays behind it for glue"
@@ -236,7 +241,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     elif step.joints.get("spline slot") == 2 * sum(table.part(code).count for code in step.adds):
         tells.append(SLID_IN)
     elif "mitre" in step.joints:
-        tells.append(RING_WAYS[gluing.ring])
+        tells.append(HALF_LAID if gluing.in_halves and not step.together else RING_WAYS[gluing.ring])
     elif len(step.adds) > 1 and not step.together:
         tells.append("one after another, as the arrows show")
     return Operation(

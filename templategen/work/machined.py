@@ -53,7 +53,7 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
         set_up.operation,
         set_up.machine if set_up.cutter in set_up.machine else f"{set_up.machine}, {set_up.cutter}",
         on,
-        ", ".join(f"{code} x {count}" for code, count in words.pieces(*set_up.cuts).items()),
+        words.counted(set_up, set_up.cuts, {part.code: part.kind for part in table.parts}),
         tells,
         said("on {piece:word}: {checks}", piece=set_up.proof.test_piece, checks=words.checks(set_up, units == "in")),
         set_up.cautions,

@@ -10,6 +10,7 @@ from templategen.shop.cautions import Holder, holder_of
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.shop.set_ups.set_up import Operation as Kind
+from templategen.shop.set_ups.ways import CARRIED
 from templategen.table.assembly import Table
 from templategen.table.profile.model_of_shop import Shop
 from templategen.work.operation import Operation, Worked
@@ -43,7 +44,9 @@ def sized(table: Table, operations: Iterable[Operation], tables: int) -> Iterato
 
 
 def _held(one: Operation, part: Part, shop: Shop) -> Holder:
-    """What holds the pieces of a part in a set-up, where the part is too short for the hand."""
+    """What holds the pieces of a part in a set-up, where the part is too short for the hand or doesn't stand."""
+    if one.set_up and CARRIED in one.set_up.warnings:
+        return "carriage"
     return holder_of(one.set_up) if one.set_up and part.size[0] < shop.holding - 1e-6 else ""
 
 

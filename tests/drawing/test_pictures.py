@@ -111,13 +111,16 @@ def test_arrows_point_home() -> None:
 
 
 def test_half_rings_are_glued_by_themselves() -> None:
-    """A half ring is pictured alone, though the cross stands already, and so is it when its last splines go in; the
-    cross is there when the two close on it."""
+    """A half ring is pictured alone, and so is it when its last splines go in; no rail is pictured beside one, and
+    the cross is there when the two close on it."""
     table, plan = table_of("towpath-hex"), plan_of("towpath-hex")
     halves = [i for i, step in enumerate(plan.steps) if step.does.startswith("glue half ring")]
     assert len(halves) == 2
     assert [standing_before(table, plan, number) for number in halves] == [(), ()]
-    splines, close = halves[-1] + 1, halves[-1] + 2
+    splines, close = halves[-1] + 1, len(plan.steps) - 2
+    apart = {move.index for number in halves for move in plan.steps[number].moves}
+    for number in range(splines + 1, close):
+        assert not apart & set(standing_before(table, plan, number))
     assert "last splines into half ring 2" in plan.steps[splines].does
     half = {move.index for move in plan.steps[halves[-1]].moves}
     assert set(standing_before(table, plan, splines)) == half

@@ -68,7 +68,8 @@ def proved(table: Table, plan: Plan) -> bool:
 def _replayed(step: Step, bodies: list[Any], home: set[int], ground: set[int]) -> bool:
     moved = {move.index for move in step.moves}
     bench = {i for i in home if (i in ground) == bool(moved & ground)}
-    if step.does.startswith("glue half ring"):
+    apart = "half ring" in step.does and not step.together
+    if apart:
         bench = set()
     if step.does.startswith("let the top down"):
         return free(bodies, [(m.index, m.way) for m in step.moves], ground)
@@ -80,7 +81,7 @@ def _replayed(step: Step, bodies: list[Any], home: set[int], ground: set[int]) -
         if not free(bodies, [(move.index, move.way)], bench):
             return False
         bench.add(move.index)
-        if not step.does.startswith("glue half ring"):
+        if not apart:
             home.add(move.index)
     return True
 

@@ -177,6 +177,32 @@ def test_a_strip_must_give_its_pieces_by_the_cuts_as_told() -> None:
     assert any("leaves the strip slanting otherwise" in told for told in faults(record))
 
 
+def test_half_rings_and_the_cross_share_one_board() -> None:
+    """A half ring that is glued when the cross lies there is told."""
+    record = written(table_of(name="towpath-hex"), "halves")
+    steps = record["assembly"]
+    at = next(number for number, step in enumerate(steps) if step["does"].startswith("glue half ring 1"))
+    assert not any("the board" in told for told in faults(record))
+    steps.insert(len(steps) - 3, steps.pop(at))
+    assert any("needs the board on which the cross lies" in told for told in faults(record))
+
+
+def test_a_segment_that_topples_off_its_mitre_is_told() -> None:
+    """A long one goes to a router in the hand; stood on a machine's table with nothing that carries it, it shows."""
+    record = written(table_of(name="towpath-hex"))
+    slots = [one for one in record["plan"]["operations"] if one["operation"] == "spline slot"]
+    assert slots and all(one["set_up"]["way"] == "hand-held" for one in slots)
+    assert faults(record) == []
+    for one in slots:
+        one["set_up"]["way"] = "machine"
+        for lay in (lay for cut in one["set_up"]["cuts"] for lay in cut["lays"]):
+            lay["up"] = {"left": "right", "right": "left"}[lay["worked"]]
+    assert any("topples off its right end" in told for told in faults(record))
+    for piece in (piece for one in slots for piece in one["pieces"]):
+        piece["held"] = "carriage"
+    assert not any("topples" in told for told in faults(record))
+
+
 def lays(record: Record, operation: str) -> list[dict[str, Any]]:
     """How pieces lie in every cut of one operation."""
     return [

@@ -10,7 +10,7 @@ import pytest
 from templategen.shop.set_ups.choose import DRIVEN_BY, NOTHING, way_findings
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
-from templategen.shop.set_ups.ways import WAYS
+from templategen.shop.set_ups.ways import CARRIED, WAYS
 from templategen.table.assembly import Table
 from templategen.table.profile.read import profile_from_text
 from tests.proof.followed import faults, written
@@ -86,6 +86,19 @@ def test_a_piece_that_is_too_large_goes_another_way() -> None:
     }
     low = {"shop.saw_depth": 30.0}
     assert machine_of(in_shop(["table saw"], low), "rip") == {"table saw", "rip saw, then a jointer plane"}
+
+
+def test_no_long_segment_is_stood_on_its_mitre() -> None:
+    """One whose weight lies beyond the mitre goes to a router that is moved over it; where there is but a router
+    table it is clamped to a carriage. A short one stands by itself."""
+    long = {"shop.machines": ("router table", "hand router", "mitre saw")}
+    (slot,) = (one for one in set_ups(table_of(long, name="towpath-hex")) if one.operation == "spline slot")
+    assert slot.way == "hand-held" and CARRIED not in slot.warnings
+    bare = {"shop.machines": ("router table", "mitre saw"), "shop.hand_tools": ()}
+    (slot,) = (one for one in set_ups(table_of(bare, name="towpath-hex")) if one.operation == "spline slot")
+    assert slot.way == "machine" and CARRIED in slot.warnings
+    short = set_ups(table_of(name="towpath-side"))
+    assert {one.way for one in short if one.operation == "spline slot"} == {"machine"}
 
 
 def test_a_wish_comes_first() -> None:

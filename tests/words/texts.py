@@ -73,7 +73,7 @@ from templategen.shop.set_ups.rows import AFTER, BEFORE
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BORED
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
-from templategen.shop.set_ups.ways import LEFT, ON_THE_CUTTER, OPEN_FIRST, WAYS
+from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
 from templategen.shop.set_ups.words import BLOCKS, NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES
 from templategen.shop.trial_wood import ANY_WOOD
@@ -416,7 +416,7 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (("a cut", one) for one in WIDTHS)
     yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in (one, _marked(one)))
     yield "no machine", NOTHING
-    yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST))
+    yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST, CARRIED))
     yield from (("a setting, grooves.py", one) for says in BLOCK_SAYS.values() for one in says.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))

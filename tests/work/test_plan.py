@@ -19,6 +19,7 @@ from templategen.output.table_csv import csv_bytes
 from templategen.shop.pins import pins_of
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import SetUp
+from templategen.shop.set_ups.ways import ON_THE_CUTTER
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, plan_list, work_plan
 from tests.shipped_packets import packet_files
@@ -97,12 +98,20 @@ def test_halves_are_trimmed_before_their_ends_are_slotted(tables: int) -> None:
     order = ["mitre", "glue half ring 1 flat on a board", "glue half ring 2 flat on a board", "trim the half rings",
              "glue the last splines into half ring 2", "close the two half rings on the cross"]  # fmt: skip
     assert [at[name] for name in order] == sorted(at[name] for name in order)
+    assert at[order[2]] < at["add RAIL-LOW"], "the board is free for the half rings"
+    (trimmed,) = [one.operation for one in plan.operations if one.operation.does == order[3]]
+    told = " ".join(trimmed.tells)
+    assert "from its left to its right" in told and "block" in told, "no end is a climb cut, none breaks out"
     assert waits and all(at["trim the half rings"] < one.number < at[order[4]] for one in waits)
     assert counted(late, "spline slot").total() == 4 * tables
     assert all(one.machine == "hand router with an edge guide" for one in late), "no half ring stands on a table"
     assert counted(plan.set_ups, "spline slot") == counted(set_ups(table, tables), "spline slot")
     early = [one for one in plan.set_ups if one.operation == "spline slot" and one not in late]
     assert all(any(words.startswith("leave uncut") for words in one.warnings) for one in early)
+    assert not any(ON_THE_CUTTER in one.warnings for one in late), "no piece is let down on a router in the hand"
+    assert all("both ends up" in one.does[0] and any("two blocks" in words for words in one.does) for one in late)
+    ends = [one.operation.works_on for one in plan.operations if one.operation.does == "spline slot"]
+    assert ends == [f"RIM-A: right end x {n * tables}, left end x {n * tables}" for n in (4, 2)]
 
 
 def test_the_last_segment_waits_for_its_opening() -> None:

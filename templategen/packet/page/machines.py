@@ -126,7 +126,7 @@ def _how(cut: Cut, pictures: Mapping[str, SetUpPicture]) -> str:
 
 
 def _pieces(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
-    told = ", ".join(f"{code} x {count}" for code, count in words.pieces(cut).items())
+    told = words.counted(set_up, (cut,), kinds)
     where = words.where(set_up, cut, kinds)
     return f"{told}: {where}" if where else told
 

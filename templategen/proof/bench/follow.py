@@ -11,7 +11,7 @@ from templategen.proof.bench.compare import differences
 from templategen.proof.bench.cuts import WORK
 from templategen.proof.bench.piece import BenchPiece
 from templategen.proof.bench.rough import blank_fits, out_of_its_thickness, rough_shapes, strip_lasts
-from templategen.proof.bench.safe import forbidden, out_of_reach, too_much
+from templategen.proof.bench.safe import forbidden, out_of_reach, too_much, topples
 from templategen.proof.bench.written import Doing, Misfit
 from templategen.proof.counts import TABLE_KINDS, wanted_of
 from templategen.proof.difference import Difference
@@ -52,6 +52,7 @@ def bench_differences(record: Record) -> Iterator[Difference]:
     wanted = wanted_of({**record, "tables": plan["tables"]})
     yield from _in_order(plan, doings)
     yield from _steps(record, doings)
+    yield from _board_taken(record)
     bench = Bench(plan["shop"])
     for doing in doings:
         yield from _done(bench, doing, parts, wanted)
@@ -82,6 +83,19 @@ def _steps(record: Record, doings: Iterable[Doing]) -> Iterator[Difference]:
         yield Difference(RECORD, "plan", f"doesn't put the table together in the steps of its assembly: {first}")
 
 
+def _board_taken(record: Record) -> Iterator[Difference]:
+    """Segments that are glued apart from the cross, on the one board on which that lies by then."""
+    kinds = {part["code"]: part["kind"] for part in record["parts"]}
+    steps, cross = record["assembly"], False
+    for number, step in enumerate(steps):
+        own = {move["placed"] for move in step["moves"]}
+        later = {move["placed"] for other in steps[number + 1 : -1] for move in other["moves"]}
+        adds = {kinds.get(code) for code in step["adds"]}
+        if cross and "rim-segment" in adds and own <= later:
+            yield Difference(RECORD, "plan", f"step {step['step']} needs the board on which the cross lies")
+        cross = cross or "rail" in adds
+
+
 def _done(
     bench: Bench, doing: Doing, parts: Mapping[str, Recorded], wanted: Mapping[str, int]
 ) -> Iterator[Difference]:
@@ -102,6 +116,7 @@ def _done(
                     continue  # it was cut before the re-fit, and goes round with the rest
                 piece = bench.pieces[lay.code]
                 piece.beside = bench.pieces
+                found += topples(doing, piece, lay)
                 WORK[doing.does](piece, cut, lay)
                 stops = sorted(round(cut.figures[name], 3) for name in STOPS if name in cut.figures)
                 place = f"{lay.worked} {lay.against} {lay.stop_at} {stops}"

@@ -3,12 +3,15 @@
 from collections.abc import Iterator
 from math import cos, radians
 
-from templategen.proof.bench.piece import EXACT
-from templategen.proof.bench.written import Cut, Doing
+from templategen.proof.bench.piece import EXACT, BenchPiece
+from templategen.proof.bench.written import Cut, Doing, Lay
 from templategen.proof.read_record import Record
 
-HELD = ("sled", "blocks")
+HELD = ("sled", "blocks", "carriage")
 """What may hold a short piece."""
+
+FLAT = 0.01
+"""What lies this near to a sawn end stands on it, mm."""
 
 IN_THE_RING = ("saw round", "trim", "drip groove", "edge round-over")
 """Work on the glued ring."""
@@ -32,6 +35,20 @@ def forbidden(doing: Doing, piece: Record, holding: float) -> Iterator[str]:
         yield f"{code} is {length:.0f} mm long there, under the {holding:g} mm that a hand may feed"
     elif piece.get("held") not in HELD or not doing.warns_of(code):
         yield f"{code} is {length:.0f} mm long there, and it isn't told what holds it"
+
+
+def topples(doing: Doing, piece: BenchPiece, lay: Lay) -> Iterator[str]:
+    """Whether a piece that stands on its end over a cutter falls over there, and nothing is told to carry it."""
+    held = next((one.get("held") for one in doing.record["pieces"] if one["code"] == lay.code), None)
+    if doing.does != "spline slot" or lay.over or held == "carriage":
+        return
+    (x, y), (nx, ny) = piece.lines[lay.worked]
+    corners = [(px - x, py - y) for px, py in piece.plan.convex_hull.exterior.coords]
+    feet = [py * nx - px * ny for px, py in corners if abs(px * nx + py * ny) < FLAT]
+    middle = piece.plan.centroid
+    at = (middle.y - y) * nx - (middle.x - x) * ny
+    if not min(feet) < at < max(feet):
+        yield f"{lay.code} topples off its {lay.worked} end, and nothing is told to carry it"
 
 
 def too_much(doing: Doing, piece: Record, shop: Record) -> Iterator[str]:

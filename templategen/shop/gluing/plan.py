@@ -93,13 +93,24 @@ def gluing_plan(table: Table, plan: Plan) -> GluingPlan:
     marks = every_mark(table, plan)
     limits = open_time(profile), glue.closed_at(profile.shop.glue_temperature)
     last = max((number for number, step in enumerate(plan.steps, 1) if _mitres(table, step)), default=0)
-    steps = (_step(table, number, step, marks, limits, number == last) for number, step in enumerate(plan.steps, 1))
+    halves = _halves(table, plan)
+    steps = (
+        _step(table, number, step, marks, limits, number == last or number in halves)
+        for number, step in enumerate(plan.steps, 1)
+    )
     return GluingPlan(glue, *limits, glue.clamped, plan.ring, tuple(steps))
 
 
 def _mitres(table: Table, step: Step) -> bool:
     """Whether a step glues mitres; the last that does closes the ring."""
     return any(table.joints[joint].kind == "mitre" for joint in step.glued)
+
+
+def _halves(table: Table, plan: Plan) -> list[int]:
+    """The steps that glue a half ring by itself: it is drawn up as a whole ring, the other half dry in its place."""
+    if plan.ring != "two halves":
+        return []
+    return [number for number, step in enumerate(plan.steps, 1) if _mitres(table, step) and not step.together]
 
 
 def _step(

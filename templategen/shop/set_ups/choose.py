@@ -8,6 +8,7 @@ from typing import Any
 from templategen.catalogue import translated, worded
 from templategen.checks.describe import said
 from templategen.checks.finding import Finding
+from templategen.geometry.centroid import centroid
 from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import jigs_that_go
 from templategen.parts.part import Part
@@ -16,6 +17,7 @@ from templategen.shop.set_ups.feed import FED, ended
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
 from templategen.shop.set_ups.ways import (
     ABOUT,
+    CARRIED,
     LEFT,
     ON_THE_CUTTER,
     ON_THE_WOOD,
@@ -32,6 +34,9 @@ from templategen.table.profile.model_of_shop import Shop
 
 TURNED = 1e-6
 """Angles closer than this count as equal, degrees."""
+
+FIRM = 0.05
+"""How far in from the ends of what it stands on a piece's weight must lie, as a share."""
 
 NOTHING = "no tool in your shop"
 
@@ -109,10 +114,11 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         set_up = replace(set_up, cuts=tuple(_from_above(cut, set_up) for cut in set_up.cuts))
     if set_up.operation in FED:
         set_up = replace(set_up, cuts=ended(set_up.cuts, way.kind == "machine"))
-    of_machines = (ON_THE_CUTTER, OPEN_FIRST) if way.kind != "machine" else ()
+    of_machines = (ON_THE_CUTTER, OPEN_FIRST, CARRIED) if way.kind != "machine" else ()
     of_others = () if way.needs == ("table saw",) else (SLED,)
     warnings = tuple(told for told in set_up.warnings if told not in (*of_machines, *of_others))
-    warnings = tuple(dict.fromkeys((*warnings, *_left_at_ends(table.profile.shop, set_up, way))))
+    carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
+    warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
     return replace(
         set_up, machine=way.machine, does=_in_units(table.profile, way.does), way=way.kind,
         needs=way.needs, warnings=warnings,
@@ -154,8 +160,27 @@ def _left_at_ends(shop: Shop, set_up: SetUp, way: ShopWay) -> tuple[str, ...]:
 def _way(table: Table, set_up: SetUp, glued: bool) -> ShopWay | None:
     by_hand = set_up.way == "by hand" or (glued and set_up.cutter == "groove cutter")
     left_out = ("machine", "hand-held", "template") if by_hand else ("machine", "template") if glued else ()
-    ways = (way for way in ways_for(table.profile, set_up.operation) if way.kind not in left_out)
-    return next((way for way in ways if _takes(table, set_up, way)), None)
+    ways = [way for way in ways_for(table.profile, set_up.operation) if way.kind not in left_out]
+    fit = [way for way in ways if _takes(table, set_up, way)]
+    badly = _stands_badly(table, set_up)
+    return next((way for way in fit if not (badly and way.kind == "machine")), next(iter(fit), None))
+
+
+def _stands_badly(table: Table, set_up: SetUp) -> bool:
+    """Whether a piece that a machine takes standing on its end falls over there."""
+    lays = (lay for cut in set_up.cuts for lay in cut.lays if set_up.operation == "spline slot")
+    return any(topples_on(table.part(lay.code), lay.worked) for lay in lays)
+
+
+def topples_on(part: Part, end: str) -> bool:
+    """Whether a segment that stands on one of its mitres falls over: its weight lies beyond that end's middle nine
+    tenths."""
+    right = end == "right"
+    edges = [edge for edge in part.blank.anticlockwise.edges if edge.end.y != edge.start.y]
+    edge = max(edges, key=lambda one: one.point_at(0.5).x * (1 if right else -1))
+    along = edge.end.minus(edge.start).times(1 / edge.length)
+    at = centroid(part.blank).minus(edge.start).dot(along) / edge.length
+    return not FIRM <= at <= 1 - FIRM
 
 
 def _takes(table: Table, set_up: SetUp, way: ShopWay) -> bool:

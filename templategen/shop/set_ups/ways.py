@@ -90,6 +90,12 @@ ON_THE_CUTTER = (
 )
 """How a piece comes to a cutter that turns and away from it: where cuts end in the wood, and where some start."""
 
+CARRIED = (
+    "stood on that end the piece topples over its inner corner: clamp it to a carriage that runs along the fence, a"
+    " block to the mitre's angle under the corner, and never let go of either"
+)
+"""Where nothing but a machine cuts a slot in an end that doesn't carry the piece."""
+
 ABOUT: Mapping[Units, Mapping[str, str]] = {
     "mm": {"hair": "1 mm", "clear": "3 mm", "apart": "30 mm"},
     "in": {"hair": "1/32 in", "clear": "1/8 in", "apart": "1-1/4 in"},
@@ -156,6 +162,19 @@ _ROUTED_ALONG = (
         " the end told by what lies between the cutter and the edge of the base"
     ),
 )
+_PLUNGED = (
+    (
+        "clamp the piece with that end up and level; along the face that the guide doesn't run on clamp a balk of"
+        " scrap, level with the end and a router's base longer at both its corners: the base stands on both"
+    ),
+    (
+        "screw two blocks to the balk, so that they stop the base with the cutter where the slot starts and where it"
+        " ends: off these by what lies between the cutter's side and the base's edge"
+    ),
+    "set it down at the first block, plunge a light pass at a time, draw it to the other against the bit's turn",
+)
+"""A slot in an end that stands up, with a router that plunges."""
+
 _ALONG_THE_RIM = (
     "lay the top face down on blankets; a straight bit as wide as the groove",
     (
@@ -252,7 +271,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "spline slot": (
         ShopWay("machine", ("router table",), "router table"),
         ShopWay("machine", ("groove cutter",), "groove cutter, with a tall fence"),
-        ShopWay("hand-held", ("hand router",), "hand router with an edge guide", _ROUTED_ALONG),
+        ShopWay("hand-held", ("hand router",), "hand router with an edge guide", _PLUNGED),
         ShopWay("template", ("hand router", "chisels"), "hand router in its template, then a chisel", _IN_A_TEMPLATE),
         ShopWay("by hand", ("drill", "chisels", "marking knife"), "drill and chisel",
                 (("gauge both sides of the slot from the face named; bore between the lines, square to the mitre, a"

@@ -1,11 +1,12 @@
 """Set-ups in words: how a piece lies, what is set from where, what is measured."""
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 
 from templategen.catalogue import TWO_MEANINGS, figured, meant, translated
 from templategen.checks.describe import said
 from templategen.shop.set_ups.feed import FED, rear_of
-from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp
+from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp, Side
 from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, length_words, trimmed
 
 SIDES = {
@@ -94,6 +95,7 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
         return translated("glued in: cut with the ring, never by itself")
     if set_up.way == "by hand" and set_up.operation not in IN_THE_RING:
         return _marked(set_up, lay, kind)
+    guided = set_up.operation in FED and set_up.way == "hand-held"
     told = [_corner(set_up, lay, kind) or said("cut the {side}", side=side(lay.worked, kind))]
     if set_up.operation == "shoulder":
         return f"{told[0]}; {translated('lying on a face')}"
@@ -102,12 +104,19 @@ def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
     if lay.up != lay.worked:
         told.append(said("{side} up", side=side(lay.up, kind)))
     if not _corner(set_up, lay, kind):
-        told.append(said(HELD.get(set_up.operation, TO_THE_FENCE), side=side(lay.against, kind)))
+        held = HELD["drip groove"] if guided else HELD.get(set_up.operation, TO_THE_FENCE)
+        told.append(said(held, side=side(lay.against, kind)))
     if lay.stop_at:
         bored, cornered = set_up.operation == "bore", lay.stop_at in ("low", "high")
         block = "stop" if set_up.way != "machine" or set_up.operation not in FED else _block(lay)
-        at = said("corner on the {side}", side=side(lay.stop_at, kind)) if cornered else side(lay.stop_at, kind)
-        told.append(said("measured from the {side}" if bored else TO_THE_BLOCK[block], side=at))
+        at = side(lay.stop_at, kind)
+        if guided:
+            told.append(
+                said("measured from its corner on the {side}" if cornered else "measured from the {side}", side=at)
+            )
+        else:
+            at = said("corner on the {side}", side=at) if cornered else at
+            told.append(said("measured from the {side}" if bored else TO_THE_BLOCK[block], side=at))
     elif set_up.operation in ("crosscut", "mitre"):
         told.append(translated("no stop: only cut clean"))
     if lay.swung:
@@ -165,6 +174,20 @@ def pieces(*cuts: Cut) -> dict[str, int]:
     for lay in (lay for cut in cuts for lay in cut.lays):
         found[lay.code] = max(lay.pieces, found.get(lay.code, 0))
     return found
+
+
+def counted(set_up: SetUp, cuts: Sequence[Cut], kinds: Mapping[str, str]) -> str:
+    """The pieces that pass through some cuts, `RIM-A x 4`; of slots in ends how many at either, `RIM-A: right end x
+    4, left end x 2`, since some ends may wait."""
+    if set_up.operation != "spline slot":
+        return ", ".join(f"{code} x {count}" for code, count in pieces(*cuts).items())
+    ends: dict[str, Counter[Side]] = {}
+    for lay in (lay for cut in cuts for lay in cut.lays):
+        ends.setdefault(lay.code, Counter())[lay.worked] += lay.pieces
+    return "; ".join(
+        f"{code}: {', '.join(f'{side(end, kinds[code])} x {count}' for end, count in found.items())}"
+        for code, found in ends.items()
+    )
 
 
 def where(set_up: SetUp, cut: Cut, kinds: Mapping[str, str]) -> str:
