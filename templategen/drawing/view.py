@@ -35,6 +35,7 @@ from templategen.geometry.point import Point
 from templategen.parts.face import Face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part, PartKind
+from templategen.shop.set_ups.words import side
 
 WASTE = 0.01
 """A face longer than the finished edge by this much is a face of the blank, mm."""
@@ -131,7 +132,7 @@ def side_view(part: Part, face: Face, manner: Manner) -> View:
     worked = (*worked, *reliefs)
     if _outlasts(face, part.outline):
         notes = (*notes, translated("This face is the blank's: work it before the finished outline is cut."))
-    view = View(face_words(face.name), notes, (*marks, *worked, *beside), face.outline, corners)
+    view = View(named_face(part, face), notes, (*marks, *worked, *beside), face.outline, corners)
     return _lettered(view, manner)
 
 
@@ -241,6 +242,19 @@ def _edge_names(part: Part, manner: Manner) -> Iterator[Words | Callout]:
 def _outlasts(face: Face, outline: Outline) -> bool:
     """Whether part of the face is cut away with the blank's waste."""
     return any(piece.length > WASTE for piece in uncovered(foot_of(face), outline.edges))
+
+
+def named_face(part: Part, face: Face) -> str:
+    """An upright face as its sheet names it, and as set-ups and labels do: `edge 1 (inner edge)`."""
+    return worded("{face} ({side})", face=face_words(face.name), side=side(side_of(part, face), part.kind))
+
+
+def side_of(part: Part, face: Face) -> str:
+    """Which edge or end of the part an upright face is, as its drawing lies."""
+    way = _edge_under(face, part.outline).direction_at(0.5)
+    if face.name.startswith("edge"):
+        return "low" if way.x > 0 else "high"
+    return "right" if way.y > 0 else "left"
 
 
 def _edge_under(face: Face, outline: Outline) -> Edge:

@@ -11,6 +11,7 @@ import pytest
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layers import feature_layer
 from templategen.drawing.part_sheet import part_drawing
+from templategen.drawing.view import named_face
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import rectangle
@@ -61,7 +62,7 @@ def test_each_worked_face_is_a_view_with_a_name(name: str) -> None:
     part = PARTS[name]
     titles = [mark.text for mark in SHEETS[name].marks if mark.layer.name == "VIEW_TITLE" and isinstance(mark, Words)]
     wanted = {"top": "top face", "bottom": "underside (turned over left to right)"}
-    expected = {wanted.get(face.name, face.name.replace("-", " ")) for face in part.worked_faces}
+    expected = {wanted.get(face.name) or named_face(part, face) for face in part.worked_faces}
     if flat(part.blank).symmetric_difference(flat(part.outline)).area > 1e-6:
         expected.add("blank")
     assert sorted(titles) == sorted(expected)

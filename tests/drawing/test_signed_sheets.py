@@ -16,9 +16,12 @@ from templategen.drawing.place_in_table import in_plan
 from templategen.drawing.plan import plan_drawing
 from templategen.drawing.section import elevation_sheet
 from templategen.drawing.title_block import Around, tolerance_lines
+from templategen.drawing.unseen import foot_of
+from templategen.drawing.view import named_face
 from templategen.geometry.point import Point
 from templategen.packet.shipped import shipped_names
 from templategen.shop.gluing.marks import every_mark
+from templategen.shop.set_ups.words import RIM_SIDES, SIDES
 from templategen.table.assembly import Table
 from tests.drawing.shipped_tables import crossed, overlapping, plan_of, table_of
 
@@ -122,3 +125,24 @@ def test_the_rims_rounds_are_true_arcs_in_its_section(name: str) -> None:
         arcs = [edge for edge in rim.edges if hasattr(edge, "radius")]
         assert [arc.radius for arc in arcs] == pytest.approx([table.profile.top.edge_round] * 2)
         assert shapely.Polygon([edge.point_at(i / 30) for edge in rim.edges for i in range(30)]).is_valid
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_edges_are_called_as_set_ups_call_them(name: str) -> None:
+    """The view of an edge or an end has the name that cards and labels use beside its own, of the side it lies on."""
+    seen = 0
+    for part in table_of(name).parts:
+        box, sides = part.outline.bounds, RIM_SIDES if part.kind == "rim-segment" else SIDES
+        for face in part.worked_faces:
+            if face.name in ("top", "bottom"):
+                continue
+            foot = foot_of(face).bounds.centre
+            far = {
+                "low": abs(foot.y - box.bottom), "high": abs(foot.y - box.top),
+                "left": abs(foot.x - box.left), "right": abs(foot.x - box.right),
+            }  # fmt: skip
+            pair = ("low", "high") if face.name.startswith("edge") else ("left", "right")
+            nearer = min(pair, key=lambda side: far[side])
+            assert named_face(part, face) == f"{face.name.replace('-', ' ')} ({sides[nearer]})"
+            seen += 1
+    assert seen > 3
