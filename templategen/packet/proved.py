@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from templategen import __version__
+from templategen.catalogue import translated, worded
 from templategen.english import spoken_in
 from templategen.errors import TemplategenError
 from templategen.packet import customer
@@ -45,6 +46,11 @@ LISTED = (made.CUT_LISTS, made.BENCH_LISTS)
 
 APART = {"files", "paper", "seal"}
 """Shares of a re-fit's record that its files are measured by."""
+
+OTHER_VERSION = (
+    "was made by {age} of templategen ({made_by}, this is {version}), so its files are measured by its record alone. "
+    "Prove it with the version that made it, or make it anew from its profile with this one"
+)
 
 
 def proved(folder: Path) -> Outcome:
@@ -82,11 +88,8 @@ def _of_another_version(record: Record) -> Iterator[Difference]:
     made_by = str(record.get("templategen", ""))
     if made_by == __version__:
         return
-    age = "an older version" if _numbers(made_by) < _numbers(__version__) else "another version"
-    says = (
-        f"was made by {age} of templategen ({made_by or 'unnamed'}, this is {__version__}), so its files are measured"
-        " by its record alone. Prove it with the version that made it, or make it anew from its profile with this one"
-    )
+    age = translated("an older version" if _numbers(made_by) < _numbers(__version__) else "another version")
+    says = worded(OTHER_VERSION, age=age, made_by=made_by or translated("unnamed"), version=__version__)
     yield Difference(RECORD, "", says)
 
 
@@ -103,7 +106,7 @@ def _joined(folder: Path, record: Record, proof: Outcome) -> Outcome:
         label = str(entry["folder"])
         inner = folder / label
         if content(folder, f"{label}/{RECORD}") is None:
-            found.append(Difference(f"{label}/{RECORD}", "", "is missing"))
+            found.append(Difference(f"{label}/{RECORD}", "", translated("is missing")))
             continue
         one = proved(inner)
         found += (replace(difference, file=f"{label}/{difference.file}") for difference in one.differences)
@@ -126,7 +129,9 @@ def _joint_stock(folder: Path, record: Record) -> Iterator[Difference]:
         yield from of_the_stock(worked, record)
         yield from _of_the_lists(folder, (worked[made.CUT_LISTS], stock_lists_of(worked, record)))
     except TemplategenError as trouble:
-        yield Difference(RECORD, "packets", f"their profiles make no stock for all: {trouble}")
+        yield Difference(
+            RECORD, "packets", worded("their profiles make no stock for all: {trouble}", trouble=trouble)
+        )
 
 
 def _shares(record: Record) -> tuple[str, ...]:
@@ -151,17 +156,17 @@ def _against_profile(folder: Path, record: Record) -> Iterator[Difference]:
     """Where record and lists aren't what the profile, and what was measured, make."""
     data = content(folder, PROFILE_FILE)
     if data is None:
-        yield Difference(PROFILE_FILE, "", "is missing, so the record can't be held against it")
+        yield Difference(PROFILE_FILE, "", translated("is missing, so the record can't be held against it"))
         return
     try:
         profile = kept_profile(folder, record)
         if profile.sha256 != record["profile_sha256"]:
-            yield Difference(PROFILE_FILE, "", "isn't the profile that the record was made from")
+            yield Difference(PROFILE_FILE, "", translated("isn't the profile that the record was made from"))
             return
         against = _of_the_refit if "refit" in record else _of_the_packet
         yield from against(folder, record, profile)
     except TemplategenError as trouble:
-        yield Difference(PROFILE_FILE, "", f"makes no table: {trouble}")
+        yield Difference(PROFILE_FILE, "", worded("makes no table: {trouble}", trouble=trouble))
 
 
 def _of_the_packet(folder: Path, record: Record, profile: Profile) -> Iterator[Difference]:
@@ -175,7 +180,7 @@ def _of_the_packet(folder: Path, record: Record, profile: Profile) -> Iterator[D
             yield from paper_unlike(path, data, content(folder, path))
     for path, data in worked[made.BOOK].items():
         if content(folder, path) not in (None, data):
-            yield Difference(path, "", "isn't the book of part sheets that the profile makes")
+            yield Difference(path, "", translated("isn't the book of part sheets that the profile makes"))
     yield from _of_the_customer(folder, worked, record)
 
 
@@ -216,22 +221,24 @@ def list_unlike(path: str, wanted: bytes, data: bytes | None) -> list[Difference
     if data is None or data == wanted:
         return []
     if not path.endswith(".csv"):
-        return [Difference(path, "", "isn't what the profile makes")]
+        return [Difference(path, "", translated("isn't what the profile makes"))]
     rows = [_rows(text) for text in (wanted, data)]
     for number, (one, other) in enumerate(zip_longest(*rows), 1):
         if one != other:
             cells = zip_longest(rows[0][0] if rows[0] else [], one or [], other or [], fillvalue="")
             head, true, said = next((cell for cell in cells if cell[1] != cell[2]), ("", "", ""))
-            says = f'says "{said[:60]}", the profile makes it "{true[:60]}"'
-            return [Difference(path, f"row {number}, {head}", says)]
-    return [Difference(path, "", "isn't written as a list of ours")]
+            says = worded('says "{other}", the profile makes it "{line}"', other=said[:60], line=true[:60])
+            return [Difference(path, worded("row {number}, {head}", number=number, head=head), says)]
+    return [Difference(path, "", translated("isn't written as a list of ours"))]
 
 
 def paper_unlike(path: str, wanted: bytes, data: bytes | None) -> Iterator[Difference]:
     """A file of pages that isn't as it is made anew: what is measured of it is right, but a hatch, a frame, a ruler
     or a word isn't."""
     if path.endswith(".pdf") and data is not None and data != wanted:
-        yield Difference(path, "", "isn't the paper that the profile makes: print it from a packet made anew")
+        yield Difference(
+            path, "", translated("isn't the paper that the profile makes: print it from a packet made anew")
+        )
 
 
 def _rows(data: bytes) -> list[list[str]]:

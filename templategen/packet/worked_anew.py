@@ -8,6 +8,7 @@ from math import atan2, degrees, dist, radians
 from statistics import fmean
 from typing import Any
 
+from templategen.catalogue import translated, worded
 from templategen.geometry.outline import rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
@@ -83,12 +84,14 @@ def _findings(worked: Worked, record: Record) -> Iterator[Difference]:
     for finding in [finding_json(one, worked[table_stages.PROFILE].units) for one in worked[table_stages.CHECKED]]:
         match = next((one for one in told if not any(unlike("", finding, one))), None)
         if match is None:
-            yield Difference(RECORD, f"findings, {finding['where']}", f"doesn't say: {finding['says']}")
+            yield Difference(
+                RECORD, f"findings, {finding['where']}", worded("doesn't say: {says}", says=finding["says"])
+            )
         else:
             told.remove(match)
     settled = all(finding["level"] == "note" for finding in record["findings"])
     if record.get("settled") != settled:
-        yield Difference(RECORD, "settled", "isn't what its findings say")
+        yield Difference(RECORD, "settled", translated("isn't what its findings say"))
 
 
 def unlike(where: str, wanted: Any, there: Any) -> Iterator[Difference]:
@@ -98,12 +101,20 @@ def unlike(where: str, wanted: Any, there: Any) -> Iterator[Difference]:
             yield from unlike(f"{where}.{key}".strip("."), wanted.get(key), there.get(key))
     elif isinstance(wanted, list | tuple) and isinstance(there, list):
         if len(wanted) != len(there):
-            yield Difference(RECORD, where, f"has {len(there)} entries, the profile makes {len(wanted)}")
+            yield Difference(
+                RECORD,
+                where,
+                worded("has {there} entries, the profile makes {wanted}", there=len(there), wanted=len(wanted)),
+            )
         for place, (one, other) in enumerate(zip(wanted, there, strict=False)):
             named = one.get("code", place) if isinstance(one, Mapping) else place
             yield from unlike(f"{where}.{named}", one, other)
     elif not _same(wanted, there):
-        yield Difference(RECORD, where, f"is {str(there)[:60]}, the profile makes it {str(wanted)[:60]}")
+        yield Difference(
+            RECORD,
+            where,
+            worded("is {there}, the profile makes it {wanted}", there=str(there)[:60], wanted=str(wanted)[:60]),
+        )
 
 
 def _same(one: Any, other: Any) -> bool:
@@ -118,7 +129,7 @@ def of_the_stock(worked: Worked, record: Record) -> Iterator[Difference]:
         wanted = {**sheet_record("", one, {}), "files": there["files"], "cuts": there.get("cuts")}
         yield from islice(unlike(f"stock.{there['name']}.{there['piece']}", wanted, there), MOST)
     if len(laid.sheets) < len(record["stock"]):
-        yield Difference(RECORD, "stock", "holds a piece that the profile doesn't list")
+        yield Difference(RECORD, "stock", translated("holds a piece that the profile doesn't list"))
     yield from _cuts(laid, record)
     yield from _bound(laid, record)
     yield from _paper(worked, record)
@@ -178,9 +189,11 @@ def _cuts(laid: LaidStock, record: Record) -> Iterator[Difference]:
             (x0, y0), (x1, y1) = cut["from"], cut["to"]
             off = (degrees(atan2(y1 - y0, x1 - x0)) - cut["angle"]) % 180.0
             if cut["number"] != number or min(off, 180.0 - off) > 1e-4:
-                yield Difference(RECORD, where, f"cut {number} isn't told as it runs")
+                yield Difference(RECORD, where, worded("cut {number} isn't told as it runs", number=number))
             if not any(dist(cut["through"], middle) <= MIDDLE for middle in middles):
-                yield Difference(RECORD, where, f"cut {number} divides a piece at no part's middle")
+                yield Difference(
+                    RECORD, where, worded("cut {number} divides a piece at no part's middle", number=number)
+                )
 
 
 def _middles(laid: LaidSheet) -> Iterator[tuple[float, float]]:
@@ -224,7 +237,9 @@ def _paper(worked: Worked, record: Record) -> Iterator[Difference]:
     entries += [jig["paper"] for jig in record.get("jigs", ()) if "paper" in jig]
     for entry in entries:
         if not all(_fits(spread) for spread in entry["spreads"]):
-            yield Difference(RECORD, f"paper.{entry['path']}", "tells pages that its rows and columns don't have")
+            yield Difference(
+                RECORD, f"paper.{entry['path']}", translated("tells pages that its rows and columns don't have")
+            )
 
 
 def _fits(spread: Record) -> bool:
@@ -240,7 +255,11 @@ def _jigs(worked: Worked, record: Record) -> Iterator[Difference]:
         return
     jigs = worked[stages.JIGS].jigs
     if len(jigs) != len(record["jigs"]):
-        yield Difference(RECORD, "jigs", f"has {len(record['jigs'])} entries, the profile makes {len(jigs)}")
+        yield Difference(
+            RECORD,
+            "jigs",
+            worded("has {jigs} entries, the profile makes {jigs2}", jigs=len(record["jigs"]), jigs2=len(jigs)),
+        )
     for jig, there in zip(jigs, record["jigs"], strict=False):
         sites = {piece["code"]: Point(*piece["at"]) for piece in there["pieces"]}
         known = {part.code: sites.get(part.code, Point(0.0, 0.0)) for part in jig.parts}

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from html.parser import HTMLParser
 
+from templategen.catalogue import worded
 from templategen.proof.difference import Difference
 
 SILENT = ("style", "svg", "script", "title")
@@ -29,7 +30,7 @@ class _Reader(HTMLParser):
         if tag in ("script", "iframe", "object", "embed", "link", "base", "form") or any(
             name.startswith("on") or name in ("src", "href") for name, _ in attrs
         ):
-            self.lines.append(f"<{tag}> that no sheet of ours has")
+            self.lines.append(worded("<{tag}> that no sheet of ours has", tag=tag))
 
     def handle_endtag(self, tag: str) -> None:
         self._silent -= tag in SILENT
@@ -82,10 +83,16 @@ def html_differences(path: str, data: bytes, wanted: Iterable[str]) -> Iterator[
     said, lines = html_lines(data), [" ".join(line.split()) for line in wanted]
     for number, (line, other) in enumerate(zip(lines, said, strict=False), 1):
         if line != other:
-            yield Difference(path, f"line {number}", f'says "{other[:60]}", the profile makes it "{line[:60]}"')
+            yield Difference(
+                path,
+                f"line {number}",
+                worded('says "{other}", the profile makes it "{line}"', other=other[:60], line=line[:60]),
+            )
             return
     if len(said) != len(lines):
-        yield Difference(path, "", f"has {len(said)} lines, the profile makes {len(lines)}")
+        yield Difference(
+            path, "", worded("has {said} lines, the profile makes {lines}", said=len(said), lines=len(lines))
+        )
 
 
 def pdf_differences(path: str, data: bytes, wanted: Iterable[str]) -> Iterator[Difference]:
@@ -94,18 +101,18 @@ def pdf_differences(path: str, data: bytes, wanted: Iterable[str]) -> Iterator[D
     try:
         said = pdf_words(data)
     except ValueError as trouble:
-        yield Difference(path, "", f"can't be read ({str(trouble)[:60]})")
+        yield Difference(path, "", worded("can't be read ({trouble})", trouble=str(trouble)[:60]))
         return
     letters, lines = 0, list(wanted)
     for line in filter(_is_plain, lines):
         sought = _letters(line)
         letters += len(sought)
         if sought not in said:
-            yield Difference(path, "", f'doesn\'t say "{line[:60]}"')
+            yield Difference(path, "", worded('doesn\'t say "{line}"', line=line[:60]))
             return
     dashes = len(said) - letters
     if all(map(_is_plain, lines)) and not 0 <= dashes <= MOST_DASHES:
-        yield Difference(path, "", f"has {dashes} letters that the profile doesn't make")
+        yield Difference(path, "", worded("has {dashes} letters that the profile doesn't make", dashes=dashes))
 
 
 LATIN, LONGEST_WORD = 0x180, 28

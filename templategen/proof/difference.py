@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from templategen.catalogue import figured
+
 
 @dataclass(frozen=True, slots=True)
 class Difference:
@@ -13,7 +15,7 @@ class Difference:
     says: str
 
     def __str__(self) -> str:
-        return ": ".join(text for text in (self.file, self.where, self.says) if text)
+        return ": ".join(text for text in (self.file, self.where, figured(self.says)) if text)
 
 
 @dataclass(frozen=True, slots=True)

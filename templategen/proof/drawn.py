@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from math import isfinite
 from typing import Any, NamedTuple
 
+from templategen.catalogue import translated
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
@@ -25,7 +26,7 @@ def finite(text: Any) -> float:
     """A coordinate as written; what is no number, or none that is finite, is a ValueError."""
     value = float(text)
     if not isfinite(value):
-        raise ValueError("a coordinate that is no number")
+        raise ValueError(translated("a coordinate that is no number"))
     return value
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from templategen.catalogue import translated
+from templategen.catalogue import translated, worded
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import OVER, Placement
@@ -115,13 +115,13 @@ def see(site: Site, drawn: Drawn) -> Seen:
     for work in site.works:
         miss = _along(work, site, lines, seen, drawn) if work.runs_along else _pocket(work, ground, drawn, seen)
         if miss:
-            seen.misses.append((f"{work.kind} on {site.face}", miss))
+            seen.misses.append((worded("{what} on {face}", what=translated(work.kind), face=site.face), miss))
         seen.measured[work.kind, plainly(site.face)] += 1
     layer = HIDDEN if site.face in (TOP, BOTTOM) else WOOD
     seen.strokes[layer] += site.dashed
     off, at = lines.worst(list(places(site.dashed)))
     if off > TRUE:
-        seen.misses.append((f"{site.face}, work of other faces", describe_miss(off, at)))
+        seen.misses.append((worded("{face}, work of other faces", face=site.face), describe_miss(off, at)))
     return seen
 
 
@@ -148,7 +148,9 @@ def _rings(site: Site, drawn: Drawn, seen: Seen) -> None:
         found = [(apart(ring, other), id(other)) for other in drawn.rings.get(layer, ())]
         (off, at), which = min(found, key=lambda one: one[0][0], default=((float("inf"), ring.edges[0].start), 0))
         if off > TRUE:
-            seen.misses.append((f"{what} on {site.face}", describe_miss(off, at)))
+            seen.misses.append(
+                (worded("{what} on {face}", what=translated(what), face=site.face), describe_miss(off, at))
+            )
         seen.rings.add(which)
 
 
@@ -167,7 +169,11 @@ def _pocket(work: RecordedWork, ground: Ground, drawn: Drawn, seen: Seen) -> str
         known = (other for layer, rings in drawn.rings.items() if WORKED.fullmatch(layer) for other in rings)
         again = any(apart(work.outline, other)[0] <= TRUE for other in known if other.bounds.meets(near))
         alike = sum(1 for other in ground.pockets if apart(work.outline, other.outline)[0] <= TRUE)
-        return "" if again and alike > 1 else f"isn't drawn on a layer of its kind and {work.depth:g} mm"
+        return (
+            ""
+            if again and alike > 1
+            else worded("isn't drawn on a layer of its kind and {depth:g} mm", depth=work.depth)
+        )
     (off, at), which = min(found, key=lambda one: one[0][0])
     seen.rings.add(which)
     return describe_miss(off, at) if off > TRUE else ""
@@ -190,12 +196,15 @@ def strays(drawn: Drawn, faces: Iterable[Seen]) -> Iterator[tuple[str, str]]:
         if layer in (OUTSIDE, INSIDE, WOOD, HIDDEN) or WORKED.fullmatch(layer):
             for ring in drawn.rings.get(layer, ()):
                 if id(ring) not in rings:
-                    yield layer, f"an outline at {_spot(ring.edges[0].start)} that the record doesn't have"
+                    yield (
+                        layer,
+                        worded("an outline at {spot} that the record doesn't have", spot=_spot(ring.edges[0].start)),
+                    )
             allowed = [edge for seen in known for edge in seen.strokes.get(layer, ())]
             for stroke in drawn.strokes.get(layer, ()):
                 off, at = worst_off([stroke], allowed)
                 if off > TRUE and at is not None:
-                    yield layer, f"a line at {_spot(at)} that the record doesn't have"
+                    yield layer, worded("a line at {spot} that the record doesn't have", spot=_spot(at))
 
 
 def _spot(point: Point) -> str:

@@ -6,6 +6,7 @@ from hashlib import sha256
 from itertools import islice
 from pathlib import Path
 
+from templategen.catalogue import translated, worded
 from templategen.proof.difference import Difference
 from templategen.proof.read_record import RECORD, Record
 
@@ -34,18 +35,18 @@ def held(folder: Path, record: Record) -> tuple[Held, list[Difference]]:
     wrong = {path: said for path, told in sorted(listed.items()) if (said := _altered(folder, path, told))}
     found = [Difference(path, "", said) for path, said in wrong.items()]
     if len(listed) < len(record["files"]):
-        found.append(Difference(RECORD, "files", "a path stands twice"))
+        found.append(Difference(RECORD, "files", translated("a path stands twice")))
     return Held(folder, frozenset(listed) - frozenset(wrong)), [*found, *_others(folder, listed)]
 
 
 def _others(folder: Path, listed: Record) -> Iterator[Difference]:
     inside = list(islice(folder.rglob("*"), MOST_FILES + 1))
     if len(inside) > MOST_FILES:
-        yield Difference("", "", f"holds more than {MOST_FILES} files")
+        yield Difference("", "", worded("holds more than {most_files} files", most_files=MOST_FILES))
     for there in sorted(inside[:MOST_FILES]):
         path = there.relative_to(folder).as_posix()
         if path != RECORD and path not in listed and (there.is_symlink() or not there.is_dir()):
-            yield Difference(path, "", "isn't in the record")
+            yield Difference(path, "", translated("isn't in the record"))
 
 
 def content(folder: Path, path: str) -> bytes | None:
@@ -64,9 +65,9 @@ def _altered(folder: Path, path: str, told: Record) -> str:
     """What is wrong with a file, "" for nothing."""
     data = content(folder, path)
     if data is None:
-        return "is missing"
+        return translated("is missing")
     if len(data) != told["bytes"]:
-        return f"has {len(data)} bytes, the record says {told['bytes']}"
+        return worded("has {data} bytes, the record says {bytes}", data=len(data), bytes=told["bytes"])
     if sha256(data).hexdigest() != told["sha256"]:
-        return "was altered since it was written (its SHA-256 isn't the record's)"
+        return translated("was altered since it was written (its SHA-256 isn't the record's)")
     return ""

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
+from templategen.catalogue import translated
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
@@ -22,7 +23,7 @@ def jig_differences(
         faces: list[Seen] = []
         for piece in jig["pieces"]:
             if piece["code"] not in parts:
-                yield Difference(path, piece["code"], "is a piece of the jig, but isn't among the parts")
+                yield Difference(path, piece["code"], translated("is a piece of the jig, but isn't among the parts"))
                 continue
             part = parts[piece["code"]]
             for where, says in _piece(part, Point(*piece["at"]), drawn, faces):
@@ -47,7 +48,7 @@ def _piece(part: Recorded, at: Point, drawn: Drawn, faces: list[Seen]) -> Iterat
         ]
         best = min(tries, key=lambda seen: len(seen.misses), default=None)
         if best is None:
-            yield BOTTOM, "no view shows the face as the record has it"
+            yield BOTTOM, translated("no view shows the face as the record has it")
         else:
             faces.append(best)
             yield from best.misses

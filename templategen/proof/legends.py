@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
+from templategen.catalogue import translated, worded
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
@@ -35,9 +36,9 @@ def legend_differences(ink: Ink, woods: Sequence[Wood]) -> Iterator[tuple[str, s
         at = [i for i, wood in enumerate(woods) if any(wood.outline.contains(corner, 0.0) for corner in word.corners)]
         told = [i for frame, i in tags if _holds(frame, word)]
         if len(at) > 1 or (at and not _lies_in(word, woods[at[0]])):
-            yield woods[at[0]].code, f'the words "{word.text}" lie over a line that is sawn to'
+            yield woods[at[0]].code, worded('the words "{text}" lie over a line that is sawn to', text=word.text)
         elif not at and len(told) != 1 and not woods[0].beside:
-            yield woods[0].code, f'the words "{word.text}" lie in no part and in no tag'
+            yield woods[0].code, worded('the words "{text}" lie in no part and in no tag', text=word.text)
         owner = at[0] if at else told[0] if told else None
         if owner is None:
             continue
@@ -46,14 +47,14 @@ def legend_differences(ink: Ink, woods: Sequence[Wood]) -> Iterator[tuple[str, s
             if woods[owner].code == code and (counted or word.text == code):
                 named.add(owner)
             elif counted:
-                yield woods[owner].code, f'the words "{word.text}" speak of another part'
+                yield woods[owner].code, worded('the words "{text}" speak of another part', text=word.text)
         if woods[owner].revision in word.text:
             revised.add(owner)
     for i, wood in enumerate(woods):
         if i not in named:
-            yield wood.code, "isn't named in its template"
+            yield wood.code, translated("isn't named in its template")
         elif i not in revised:
-            yield wood.code, f"isn't told to be of revision {wood.revision} in its template"
+            yield wood.code, worded("isn't told to be of revision {revision} in its template", revision=wood.revision)
 
 
 def _lies_in(word: Lettered, wood: Wood) -> bool:

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from io import StringIO
 
-from templategen.catalogue import column, translated
+from templategen.catalogue import column, translated, worded
 from templategen.proof.counts import wanted_of
 from templategen.proof.difference import Difference
 from templategen.proof.files import Held
@@ -44,7 +44,7 @@ def list_differences(record: Record, files: Held, measured: Counter[str]) -> Ite
             try:
                 yield from (Difference(path, where, says) for where, says in of_list(record, data.decode("utf-8")))
             except (ValueError, LookupError, TypeError, csv.Error) as trouble:
-                yield Difference(path, "", f"can't be read ({str(trouble)[:100]})")
+                yield Difference(path, "", worded("can't be read ({trouble})", trouble=str(trouble)[:100]))
 
 
 def read_rows(text: str) -> list[Row]:
@@ -58,11 +58,11 @@ def read_rows(text: str) -> list[Row]:
 def _rows(text: str) -> dict[str, Row]:
     """The rows by their first cell."""
     if max(map(len, text.splitlines()), default=0) > LONGEST_CELL:
-        raise ValueError("a line that no list of ours has")
+        raise ValueError(translated("a line that no list of ours has"))
     rows = read_rows(text)
     named: dict[str, Row] = {next(iter(row.values())).removeprefix(GUARD): row for row in rows}
     if len(named) < len(rows):
-        raise ValueError("a row stands twice")
+        raise ValueError(translated("a row stands twice"))
     return named
 
 
@@ -72,27 +72,37 @@ def _cut_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
         row = rows.pop(part["code"], None)
         if row is None:
             if part["kind"] not in FOR_THE_BENCH and wanted[part["code"]]:
-                yield part["code"], "isn't listed"
+                yield part["code"], translated("isn't listed")
             continue
         try:
             count, _ = int(row["count"]), [float(row[f"{name}_mm"]) for name in ("length", "width", "thickness")]
         except ValueError as trouble:
-            yield part["code"], f"can't be read ({str(trouble)[:100]})"
+            yield part["code"], worded("can't be read ({trouble})", trouble=str(trouble)[:100])
             continue
         if count != wanted[part["code"]]:
-            yield part["code"], f"{count} pieces, the record says {wanted[part['code']]}"
+            yield (
+                part["code"],
+                worded("{listed} pieces, the record says {wanted}", listed=count, wanted=wanted[part["code"]]),
+            )
         if (row["name"], row["wood"]) != (part["name"], translated(part["wood"])):
-            yield part["code"], "is called or made otherwise than the record says"
+            yield part["code"], translated("is called or made otherwise than the record says")
         if row["revision"] != part["revision"]:
-            yield part["code"], f"revision {row['revision']}, the record says {part['revision']}"
+            yield (
+                part["code"],
+                worded(
+                    "revision {revision}, the record says {revision2}",
+                    revision=row["revision"],
+                    revision2=part["revision"],
+                ),
+            )
         yield from _sizes(part["code"], row, part["size"], 2)
-    yield from ((code, "isn't in the record") for code in rows)
+    yield from ((code, translated("isn't in the record")) for code in rows)
 
 
 def _sizes(where: str, row: Row, sizes: list[float], digits: int) -> Iterator[tuple[str, str]]:
     told = [float(row[f"{name}_mm"]) for name in ("length", "width", "thickness")]
     if not all(abs(size - true) <= HALF_DIGIT[digits] for size, true in zip(told, sizes, strict=True)):
-        yield where, f"sizes {told}, the record says {sizes}"
+        yield where, worded("sizes {told}, the record says {sizes}", told=told, sizes=sizes)
 
 
 def _buy_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
@@ -101,16 +111,25 @@ def _buy_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
         piece = next(piece for piece in record["stock"] if piece["name"] == name)
         row = rows.pop(name, None)
         if row is None:
-            yield name, "is used, but isn't listed"
+            yield name, translated("is used, but isn't listed")
             continue
         cost = count * piece["price"]
         if int(row["pieces"]) != count or abs(float(row["cost"]) - cost) > HALF_DIGIT[2]:
-            yield name, f"{row['pieces']} pieces at {row['cost']}, the record uses {count} at {cost:.2f}"
+            yield (
+                name,
+                worded(
+                    "{pieces} pieces at {cost}, the record uses {count} at {cost2:.2f}",
+                    pieces=row["pieces"],
+                    cost=row["cost"],
+                    count=count,
+                    cost2=cost,
+                ),
+            )
         if row["wood"] != translated(piece["wood"]) or abs(float(row["price_each"]) - piece["price"]) > HALF_DIGIT[2]:
-            yield name, "is of another wood or price than the record says"
+            yield name, translated("is of another wood or price than the record says")
         yield from _sizes(name, row, [*piece["size"], piece["thickness"]], 1)
     codes = {part["code"] for part in record["parts"]}
-    yield from ((name, "isn't used by the record") for name, row in rows.items() if name not in codes)
+    yield from ((name, translated("isn't used by the record")) for name, row in rows.items() if name not in codes)
 
 
 def _offcuts(record: Record, text: str) -> Iterator[tuple[str, str]]:
@@ -121,15 +140,18 @@ def _offcuts(record: Record, text: str) -> Iterator[tuple[str, str]]:
         for number, box in enumerate(piece["offcuts"], 1)
     ]
     if len(told) != len(wanted):
-        yield "", f"has {len(told)} offcuts, the record {len(wanted)}"
+        yield "", worded("has {told} offcuts, the record {wanted}", told=len(told), wanted=len(wanted))
         return
     for entry, (name, piece, box) in zip(told, wanted, strict=True):
         sizes = [_millimetres(entry[key]) for key in ("length", "width", "thickness")]
         true = (*box[2:], piece["thickness"])
         if entry["name"] != name or entry["wood"] != piece["wood"] or entry["count"] != 1:
-            yield name, "is called or made otherwise than the record says"
+            yield name, translated("is called or made otherwise than the record says")
         if any(not -2 * HALF_DIGIT[2] <= size - own <= 1e-6 for size, own in zip(sizes, true, strict=True)):
-            yield name, f"measures {sizes}, the record says {[round(size, 2) for size in true]}"
+            yield (
+                name,
+                worded("measures {sizes}, the record says {n}", sizes=sizes, n=[round(size, 2) for size in true]),
+            )
 
 
 def _millimetres(value: object) -> float:

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from templategen.catalogue import read_as, translated
+from templategen.catalogue import read_as, translated, worded
 
 CUT = "Cut {number}: {what}, {deep} deep{places}, {bit} bit, {passes} [{layer}]"
 PASSES = "{many} passes of {each}"
@@ -37,7 +37,7 @@ def size_of(words: str) -> float:
     """
     figure, _, unit = words.partition(" ")
     if unit not in UNIT:
-        raise ValueError(f"{words[:40]} is no size")
+        raise ValueError(worded("{words} is no size", words=words[:40]))
     return float(figure.replace(",", ".")) * UNIT[unit]
 
 

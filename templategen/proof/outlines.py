@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from templategen.catalogue import translated, worded
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
@@ -61,5 +62,5 @@ def describe_miss(off: float, where: Point | None) -> str:
     if where is None:
         return ""
     if off == float("inf"):
-        return "isn't drawn"
-    return f"lies {off:.3f} mm off at ({where.x:.2f}, {where.y:.2f})"
+        return translated("isn't drawn")
+    return worded("lies {off:.3f} mm off at ({x:.2f}, {y:.2f})", off=off, x=where.x, y=where.y)

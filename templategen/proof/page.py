@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from html import unescape
 
-from templategen.catalogue import translated
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, OutputError
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline, circle, outline_of
@@ -53,9 +53,9 @@ def page_differences(data: bytes, record: Record, parts: Mapping[str, Recorded])
     """Where the page isn't as the record says."""
     text = data.decode("utf-8", "replace")
     if text.count("<script") != SCRIPTS or re.search(r"<(?:iframe|object|embed|link|base)\b|\son\w+=", text):
-        yield Difference(PAGE, "", "holds a script or a frame too many")
+        yield Difference(PAGE, "", translated("holds a script or a frame too many"))
     if MOVED.search(text):
-        yield Difference(PAGE, "", "holds a drawing that is moved or hidden")
+        yield Difference(PAGE, "", translated("holds a drawing that is moved or hidden"))
     yield from _views(text, record, parts)
     yield from _cut_list(text, record)
 
@@ -80,7 +80,7 @@ def _views(text: str, record: Record, parts: Mapping[str, Recorded]) -> Iterator
         except OutputError as trouble:
             yield Difference(PAGE, title, str(trouble))
     for title in wanted:
-        yield Difference(PAGE, title, "isn't shown")
+        yield Difference(PAGE, title, translated("isn't shown"))
 
 
 def _is_of_table(part: Recorded, record: Record) -> bool:
@@ -102,7 +102,9 @@ def _drawn(text: str) -> Drawn:
             try:
                 drawn.rings[layer].append(circle(float(x), -float(y), float(radius)))
             except ValueError as trouble:
-                raise OutputError(Fault("", f"a circle that can't be read ({trouble})")) from trouble
+                raise OutputError(
+                    Fault("", worded("a circle that can't be read ({trouble})", trouble=trouble))
+                ) from trouble
     return drawn
 
 
@@ -116,11 +118,11 @@ def _view(site: Site, drawn: Drawn) -> Iterator[tuple[str, str]]:
     for where, edges, layers in (
         ("outline", wood, [OUTSIDE, INSIDE] if cut else [WOOD]),
         ("work", inner, drawn.layers),
-        ("work of other faces", site.dashed, drawn.layers),
+        (translated("work of other faces"), site.dashed, drawn.layers),
     ):
         off, at = Lines(drawn.edges(layers)).worst(list(places(edges)))
         if off > ON_SCREEN:
-            yield f"{where} on {site.face}", describe_miss(off, at)
+            yield worded("{what} on {face}", what=translated(where), face=site.face), describe_miss(off, at)
     yield from _strays(site, drawn, [*wood, *work, *site.dashed])
 
 
@@ -132,7 +134,10 @@ def _strays(site: Site, drawn: Drawn, known: Sequence[Edge]) -> Iterator[tuple[s
             points = [point for point in places(drawn.edges([layer])) if _inside(site.wood, pockets, point)]
             off, at = lines.worst(points)
             if off > ON_SCREEN and at is not None:
-                yield f"{layer} on {site.face}", f"a line at ({at.x:.1f}, {at.y:.1f}) that the record doesn't have"
+                yield (
+                    worded("{what} on {face}", what=layer, face=site.face),
+                    worded("a line at ({x:.1f}, {y:.1f}) that the record doesn't have", x=at.x, y=at.y),
+                )
 
 
 def _inside(wood: Outline, pockets: Sequence[Outline], point: Point) -> bool:
@@ -154,14 +159,22 @@ def _cut_list(text: str, record: Record) -> Iterator[Difference]:
         row = rows.get(part["code"])
         if row is None:
             if made[part["code"]] and any(placed["code"] == part["code"] for placed in record["placed"]):
-                yield Difference(PAGE, f"cut list, {part['code']}", "isn't listed")
+                yield Difference(PAGE, worded("cut list, {code}", code=part["code"]), translated("isn't listed"))
             continue
         true = [made[part["code"]], *part["size"]]
         said = [_size(cell) for cell in (row[3], *row[5:8])]
         if [part["code"], part["name"], translated(part["wood"])] != [row[1], row[2], row[4]]:
-            yield Difference(PAGE, f"cut list, {part['code']}", "is called or made otherwise than the record says")
+            yield Difference(
+                PAGE,
+                worded("cut list, {code}", code=part["code"]),
+                translated("is called or made otherwise than the record says"),
+            )
         if any(abs(value - size) > within for (value, within), size in zip(said, true, strict=True)):
-            yield Difference(PAGE, f"cut list, {part['code']}", f"{', '.join(row[3:])}, the record says {true}")
+            yield Difference(
+                PAGE,
+                worded("cut list, {code}", code=part["code"]),
+                worded("{names}, the record says {true}", names=", ".join(row[3:]), true=true),
+            )
 
 
 def _size(cell: str) -> tuple[float, float]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import islice
 from typing import Any
 
+from templategen.catalogue import translated, worded
 from templategen.errors import OutputError
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
@@ -55,11 +56,15 @@ def paper_differences(
         yield Difference(path, "", str(trouble))
         return
     if len(printed.pages) != entry["pages"]:
-        yield Difference(path, "", f"has {len(printed.pages)} pages, the record says {entry['pages']}")
+        yield Difference(
+            path,
+            "",
+            worded("has {pages} pages, the record says {pages2}", pages=len(printed.pages), pages2=entry["pages"]),
+        )
         return
     front = entry.get("front", 0)
     if any(page.matrix is not None for page in printed.pages[:front]):
-        yield Difference(path, "", "shows a drawing on a page of words")
+        yield Difference(path, "", translated("shows a drawing on a page of words"))
     rest = iter(printed.pages[front:])
     for spread in entry["spreads"]:
         own = list(islice(rest, len(spread["pages"])))
@@ -77,17 +82,29 @@ def _pages(spread: Record, pages: Sequence[Page], matrix: Sequence[float]) -> It
     wide, high = spread["page_size"]
     for name, origin, page in zip(spread["pages"], spread["origins"], pages, strict=True):
         if max(abs(page.width - wide), abs(page.height - high)) > PAGE_SIZE:
-            says = f"measures {page.width:.1f} x {page.height:.1f} mm, the record says {wide:.1f} x {high:.1f}"
-            yield f"page {name}", says
+            says = worded(
+                "measures {width:.1f} x {height:.1f} mm, the record says {wide:.1f} x {high:.1f}",
+                width=page.width,
+                height=page.height,
+                wide=wide,
+                high=high,
+            )
+            yield worded("page {name}", name=name), says
         if page.matrix is None or page.drawing != pages[0].drawing:
-            yield f"page {name}", "doesn't show the drawing that it should"
+            yield worded("page {name}", name=name), translated("doesn't show the drawing that it should")
             continue
         off = max(abs(a - b) for a, b in zip(page.matrix[:4], matrix, strict=True))
         away = max(abs(a - b) for a, b in zip(page.matrix[4:], origin, strict=True))
         if off > TRUE_SCALE:
-            yield f"page {name}", f"shows its drawing at another scale or slant: {off * 100:.3f} % off"
+            yield (
+                worded("page {name}", name=name),
+                worded("shows its drawing at another scale or slant: {off:.3f} % off", off=off * 100),
+            )
         if away > ON_PAPER:
-            yield f"page {name}", f"shows its drawing {away:.3f} mm from where it should stand"
+            yield (
+                worded("page {name}", name=name),
+                worded("shows its drawing {away:.3f} mm from where it should stand", away=away),
+            )
 
 
 def _covered(pages: Sequence[Page], ink: Ink) -> Iterator[tuple[str, str]]:
@@ -105,7 +122,7 @@ def _covered(pages: Sequence[Page], ink: Ink) -> Iterator[tuple[str, str]]:
         seen |= ((at >= np.array(box[0]) - ON_PAPER) & (at <= np.array(box[1]) + ON_PAPER)).all(axis=1)
     if not seen.all():
         x, y = points[int(np.argmin(seen))]
-        yield f"({x:.1f}, {y:.1f})", "falls between the pages"
+        yield f"({x:.1f}, {y:.1f})", translated("falls between the pages")
 
 
 def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Measured) -> Iterator[tuple[str, str]]:
@@ -115,7 +132,7 @@ def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Me
     for site in spread["parts"]:
         part = parts.get(site["code"])
         if part is None:
-            yield site["code"], "is printed, but isn't among the parts"
+            yield site["code"], translated("is printed, but isn't among the parts")
             continue
         way = placement_in(site)
         for what, face, edges in _lines(part, site["face"]):
@@ -125,7 +142,10 @@ def _shown(spread: Record, parts: Mapping[str, Recorded], ink: Ink, measured: Me
             if what not in SAWN:
                 measured[what, plainly(face)] += 1
             if worst is not None and off[worst] > ON_PAPER:
-                yield f"{part.code}, {what} on {face}", describe_miss(float(off[worst]), own[worst])
+                yield (
+                    worded("{code}, {what} on {face}", code=part.code, what=translated(what), face=face),
+                    describe_miss(float(off[worst]), own[worst]),
+                )
 
 
 def _lines(part: Recorded, face: str) -> Iterator[tuple[str, str, Sequence[Edge]]]:
@@ -180,7 +200,7 @@ def _drawing(whole: Drawn, ink: Ink) -> Iterator[tuple[str, str]]:
         wanted = Counter(LETTERS.sub("", word.text) for word in whole.words.get(layer, ()))
         there = Counter(LETTERS.sub("", words) for words in ink.words.get(layer, ()))
         for words in (wanted - there) | (there - wanted):
-            yield layer, f'the words "{words}" are on one of the two only'
+            yield layer, worded('the words "{words}" are on one of the two only', words=words)
 
 
 def _off_edges(
@@ -192,7 +212,7 @@ def _off_edges(
     ends = np.stack((chords[:, :2], (chords[:, :2] + chords[:, 2:]) / 2, chords[:, 2:]), axis=1).reshape(-1, 2)
     away = (Point(*map(float, end)) for end in ends[Lines(edges).off(ends) > ON_PAPER])
     for at in islice((at for at in away if _on_wood(at, woods, pockets)), 1):
-        yield layer, f"a line at ({at.x:.2f}, {at.y:.2f}) that shouldn't be there"
+        yield layer, worded("a line at ({x:.2f}, {y:.2f}) that shouldn't be there", x=at.x, y=at.y)
 
 
 def _on_wood(point: Point, woods: Sequence[Outline], pockets: Sequence[Outline]) -> bool:

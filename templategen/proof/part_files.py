@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 
-from templategen.catalogue import translated
+from templategen.catalogue import translated, worded
 from templategen.errors import OutputError
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
@@ -71,7 +71,11 @@ def square(path: str, drawn: Drawn) -> Iterator[Difference]:
     for ring in drawn.rings.get(SQUARE_LAYER, ()):
         box = ring.bounds
         if max(abs(box.width - SQUARE_SIDE), abs(box.height - SQUARE_SIDE)) > TRUE:
-            yield Difference(path, "test square", f"measures {box.width:.3f} x {box.height:.3f} mm, not 100 x 100")
+            yield Difference(
+                path,
+                translated("test square"),
+                worded("measures {width:.3f} x {height:.3f} mm, not 100 x 100", width=box.width, height=box.height),
+            )
 
 
 def _sheet(part: Recorded, drawn: Drawn, measured: Measured) -> Iterator[tuple[str, str]]:
@@ -81,7 +85,7 @@ def _sheet(part: Recorded, drawn: Drawn, measured: Measured) -> Iterator[tuple[s
         if face != TOP:
             site = _titled(part, face, drawn)
             if site is None:
-                yield face, "no view under its name shows the face as the record has it"
+                yield face, translated("no view under its name shows the face as the record has it")
             else:
                 faces.append(see(site, drawn))
     for seen in faces:
@@ -122,11 +126,11 @@ def _blank(part: Recorded, drawn: Drawn) -> Iterator[tuple[str, str]]:
     """The blank has a view where it is more than the finished outline; no other outline is called so."""
     rings = drawn.rings.get(BLANK, ())
     if len(rings) > 1 or (not rings and apart(part.blank, part.outline)[0] > TRUE):
-        yield "blank", f"is drawn {len(rings)} times"
+        yield translated("blank"), worded("is drawn {rings} times", rings=len(rings))
     elif rings and not any(
         _has_title(ring, translated("blank"), drawn) for _, ring in alike(part.blank, drawn, BLANK)
     ):
-        yield "blank", "no view under its name shows it as the record has it"
+        yield translated("blank"), translated("no view under its name shows it as the record has it")
 
 
 def _doubles(path: str, drawn: Drawn) -> Iterator[Difference]:
@@ -136,7 +140,7 @@ def _doubles(path: str, drawn: Drawn) -> Iterator[Difference]:
             ring.edges for ring in drawn.rings.get(layer, ())
         ]
         if len({mark_key(mark) for mark in marks}) < len(marks):
-            yield Difference(path, layer, "a line stands twice")
+            yield Difference(path, layer, translated("a line stands twice"))
 
 
 def pair_differences(read: Mapping[str, Drawn]) -> Iterator[Difference]:
@@ -148,7 +152,11 @@ def pair_differences(read: Mapping[str, Drawn]) -> Iterator[Difference]:
                 for one, other, name in ((drawn, read[twin], path), (read[twin], drawn, twin)):
                     off, at = worst_off(unmatched(one, other, layer), other.edges([layer]))
                     if off > TRUE:
-                        yield Difference(name, layer, f"a line that its twin doesn't have {describe_miss(off, at)}")
+                        yield Difference(
+                            name,
+                            layer,
+                            worded("a line that its twin doesn't have {miss}", miss=describe_miss(off, at)),
+                        )
                     yield from _words(name, layer, one, other)
 
 
@@ -158,7 +166,9 @@ def _words(name: str, layer: str, one: Drawn, other: Drawn) -> Iterator[Differen
     for word in one.words.get(layer, ()):
         match = next((there for there in rest if _same_words(word, there)), None)
         if match is None:
-            yield Difference(name, layer, f'words that its twin doesn\'t have there: "{word.text[:60]}"')
+            yield Difference(
+                name, layer, worded('words that its twin doesn\'t have there: "{text}"', text=word.text[:60])
+            )
         else:
             rest.remove(match)
 

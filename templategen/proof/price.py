@@ -4,7 +4,7 @@ import csv
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
-from templategen.catalogue import translated
+from templategen.catalogue import translated, worded
 from templategen.proof.difference import Difference
 from templategen.proof.files import Held
 from templategen.proof.lists import Row, read_rows
@@ -28,13 +28,13 @@ def price_differences(record: Record, files: Held, measured: Counter[str]) -> It
         told = {path: _rows(files, path) for path in (PRICE, PLAN, HARDWARE)}
         yield from (Difference(PRICE, where, says) for where, says in _unlike(record, told))
     except (ValueError, LookupError, TypeError, csv.Error) as trouble:
-        yield Difference(PRICE, "", f"can't be read ({str(trouble)[:100]})")
+        yield Difference(PRICE, "", worded("can't be read ({trouble})", trouble=str(trouble)[:100]))
 
 
 def _rows(files: Held, path: str) -> list[Row]:
     data = files.read(path)
     if data is None:
-        raise ValueError(f"{path} is missing")
+        raise ValueError(worded("{path} is missing", path=path))
     return read_rows(data.decode("utf-8"))
 
 
@@ -48,7 +48,10 @@ def _unlike(record: Record, told: Mapping[str, Sequence[Row]]) -> Iterator[tuple
     hours = float(whole["minutes"]) / 60
     listed = sum(float(row["minutes"]) for row in operations)
     if abs(listed - 60 * hours) > 0.51 * (len(operations) + 1):
-        yield "work at the bench", f"is of {60 * hours:.0f} minutes, the operations listed come to {listed:.0f}"
+        yield (
+            "work at the bench",
+            worded("is of {n:.0f} minutes, the operations listed come to {listed:.0f}", n=60 * hours, listed=listed),
+        )
     prices = {sheet["name"]: float(sheet["price"]) for sheet in record["stock"]}
     wood = sum(pieces[name] * prices[name] for name in pieces)
     for row in charges:
@@ -58,14 +61,34 @@ def _unlike(record: Record, told: Mapping[str, Sequence[Row]]) -> Iterator[tuple
         if row["unit"] == "h":
             wanted, near = hours, HALF_A_MINUTE
         if row["unit"] == of_the_wood and abs(each - wood) > CENT:
-            yield row["item"], f"is a share of {each:.2f}, the boards come to {wood:.2f}"
+            yield row["item"], worded("is a share of {each:.2f}, the boards come to {wood:.2f}", each=each, wood=wood)
         if row["item"] in prices and abs(each - prices[row["item"]]) > CENT:
-            yield row["item"], f"{each:.2f} each, the record says {prices[row['item']]:.2f}"
+            yield (
+                row["item"],
+                worded("{each:.2f} each, the record says {prices:.2f}", each=each, prices=prices[row["item"]]),
+            )
         if abs(amount - wanted) > near:
-            yield row["item"], f"{amount:g} {row['unit']}, the other lists say {wanted:g}"
+            yield (
+                row["item"],
+                worded(
+                    "{amount:g} {unit}, the other lists say {wanted:g}",
+                    amount=amount,
+                    unit=row["unit"],
+                    wanted=wanted,
+                ),
+            )
         if abs(amount * each - cost) > CENT + 5e-4 * each:
-            yield row["item"], f"{amount:g} at {each:g} come to {amount * each:.2f}, not {cost:.2f}"
-    yield from ((item, "is bought and has no price") for item in amounts)
+            yield (
+                row["item"],
+                worded(
+                    "{amount:g} at {each:g} come to {n:.2f}, not {cost:.2f}",
+                    amount=amount,
+                    each=each,
+                    n=amount * each,
+                    cost=cost,
+                ),
+            )
+    yield from ((item, translated("is bought and has no price")) for item in amounts)
     yield from _sums([float(row["cost"]) for row in charges], bare, overhead, tax, total)
 
 
@@ -75,4 +98,7 @@ def _sums(costs: Sequence[float], bare: Row, overhead: Row, tax: Row, total: Row
     taxed = (sums + on_top) * float(tax["amount"]) / 100
     for row, wanted in ((bare, sums), (overhead, on_top), (tax, taxed), (total, sums + on_top + taxed)):
         if abs(float(row["cost"]) - wanted) > 3 * CENT:
-            yield row["item"], f"{row['cost']}, the lines above it come to {wanted:.2f}"
+            yield (
+                row["item"],
+                worded("{cost}, the lines above it come to {wanted:.2f}", cost=row["cost"], wanted=wanted),
+            )

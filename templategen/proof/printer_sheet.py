@@ -42,12 +42,14 @@ def printer_sheet_differences(path: str, data: bytes) -> Iterator[Difference]:
     ]
     square = [_square(x, y, side) for x, y in sides]
     if side <= 0 or not any((distances(points, lines) <= ON_PAPER).all() for points in square):
-        yield Difference(path, "test square", "isn't drawn as large as the sheet says")
+        yield Difference(path, translated("test square"), translated("isn't drawn as large as the sheet says"))
     corner = sides[0] if sides else (0.0, 0.0)
     known = (partial(_at_edge, AT_EDGES.get(unit, AT_EDGES["mm"])), _long, _on_ruler)
     if not all(any(one(line, printed.pages[0], side, corner) for one in known) for line in lines.tolist()):
         yield Difference(
-            path, "edges", "a line doesn't stand where the sheet says, by the edge of the paper or on a ruler"
+            path,
+            "edges",
+            translated("a line doesn't stand where the sheet says, by the edge of the paper or on a ruler"),
         )
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import cos, radians, sin
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, OutputError
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Arc, Line
@@ -73,13 +74,13 @@ def read_dxf(data: bytes) -> Drawn:
         _check_extents(sections["HEADER"], drawn)
         return _scaled(drawn, _unit(sections["HEADER"], drawn))
     except (ValueError, LookupError, ArithmeticError) as trouble:
-        raise OutputError(Fault("", f"can't be read as DXF ({trouble})")) from trouble
+        raise OutputError(Fault("", worded("can't be read as DXF ({trouble})", trouble=trouble))) from trouble
 
 
 def _pairs(data: bytes) -> list[Pair]:
     lines = data.decode("utf-8", "replace").replace("\r\n", "\n").removesuffix("\n").split("\n")
     if len(lines) > 2 * MOST_PAIRS:
-        raise ValueError("it holds more lines than a drawing of ours ever does")
+        raise ValueError(translated("it holds more lines than a drawing of ours ever does"))
     return [(int(code), value.strip()) for code, value in zip(lines[::2], lines[1::2], strict=True)]
 
 
@@ -90,10 +91,10 @@ def _sections(pairs: Sequence[Pair]) -> dict[str, Sequence[Pair]]:
     while pairs[place] == (0, "SECTION"):
         name, end = pairs[place + 1][1], pairs.index((0, "ENDSEC"), place)
         if name in found or name not in SECTIONS:
-            raise ValueError(f"a section {name} too many")
+            raise ValueError(worded("a section {name} too many", name=name))
         found[name], place = pairs[place + 2 : end], end + 1
     if pairs[place:] != [(0, "EOF")]:
-        raise ValueError("it doesn't end after its last section")
+        raise ValueError(translated("it doesn't end after its last section"))
     return found
 
 
@@ -101,7 +102,7 @@ def _records(pairs: Sequence[Pair]) -> Iterator[tuple[str, Sequence[Pair]]]:
     """Each record with its codes."""
     starts = [i for i, (code, _) in enumerate(pairs) if code == 0]
     if pairs and starts[:1] != [0]:
-        raise ValueError("a code that belongs to nothing")
+        raise ValueError(translated("a code that belongs to nothing"))
     for first, last in pairwise([*starts, len(pairs)]):
         yield pairs[first][1], pairs[first + 1 : last]
 
@@ -113,7 +114,7 @@ def _layers(tables: Sequence[Pair]) -> frozenset[str]:
         if name == "LAYER":
             told = dict(codes)
             if len(told) < sum(code != 100 for code, _ in codes) + (100 in told):
-                raise ValueError(f"a layer {told.get(2, '')} that tells something twice")
+                raise ValueError(worded("a layer {get} that tells something twice", get=told.get(2, "")))
             if int(told.get(62, "7")) >= 0 and not int(told.get(70, "0")) & 5 and told.get(290, "1") != "0":
                 shown.add(told[2])
     return frozenset(shown)
@@ -122,7 +123,7 @@ def _layers(tables: Sequence[Pair]) -> frozenset[str]:
 def _no_blocks(blocks: Sequence[Pair]) -> None:
     for name, _ in _records(blocks):
         if name not in ("BLOCK", "ENDBLK"):
-            raise ValueError(f"a block that holds a {name}")
+            raise ValueError(worded("a block that holds a {name}", name=name))
 
 
 def _entities(pairs: Sequence[Pair]) -> Iterator[tuple[str, list[Pair]]]:
@@ -131,7 +132,7 @@ def _entities(pairs: Sequence[Pair]) -> Iterator[tuple[str, list[Pair]]]:
     for name, codes in _records(pairs):
         _check_codes(name, codes)
         if (old is not None) != (name in ("VERTEX", "SEQEND")):
-            raise ValueError(f"a {name} out of its place")
+            raise ValueError(worded("a {name} out of its place", name=name))
         if name == "POLYLINE":
             old = [pair for pair in codes if pair[0] not in (10, 20, 30)]
         elif name == "VERTEX" and old is not None:
@@ -147,21 +148,28 @@ def _check_codes(name: str, codes: Sequence[Pair]) -> None:
     """Nothing that would show a line elsewhere, at another height, wider, or not at all."""
     known = CODES.get(name)
     if known is None:
-        raise ValueError(f"a {name}, which a drawing of ours never holds")
+        raise ValueError(worded("a {name}, which a drawing of ours never holds", name=name))
     for code, value in codes:
         if code not in known and code not in PLAIN:
-            raise ValueError(f"a {name} with code {code} = {value}, which a drawing of ours never has")
+            raise ValueError(
+                worded(
+                    "a {name} with code {code} = {value}, which a drawing of ours never has",
+                    name=name,
+                    code=code,
+                    value=value,
+                )
+            )
         if code in FLAT and float(value) != 0.0:
-            raise ValueError(f"a {name} that isn't flat")
+            raise ValueError(worded("a {name} that isn't flat", name=name))
     once = [code for code, _ in codes if code != 100 and (name != "LWPOLYLINE" or code not in (10, 20, 42))]
     if len(once) > len(set(once)):
-        raise ValueError(f"a {name} that tells something twice")
+        raise ValueError(worded("a {name} that tells something twice", name=name))
 
 
 def _add(drawn: Drawn, name: str, codes: list[Pair], layers: frozenset[str]) -> None:
     layer = _text(codes, 8)
     if layer not in layers:
-        raise ValueError(f"a {name} on layer {layer}, which isn't shown")
+        raise ValueError(worded("a {name} on layer {layer}, which isn't shown", name=name, layer=layer))
     if name == "LWPOLYLINE":
         drawn.rings[layer].append(_ring(codes, layer))
     elif name == "CIRCLE":
@@ -183,9 +191,9 @@ def _ring(codes: list[Pair], layer: str) -> Outline:
         elif code in (20, 42) and corners:
             corners[-1][1 if code == 20 else 2] = finite(value)
     if _text(codes, 70) != CLOSED:
-        raise ValueError(f"an open outline on {layer}")
+        raise ValueError(worded("an open outline on {layer}", layer=layer))
     if int(next((value for code, value in codes if code == 90), str(len(corners)))) != len(corners):
-        raise ValueError(f"an outline on {layer} that doesn't have the corners it tells")
+        raise ValueError(worded("an outline on {layer} that doesn't have the corners it tells", layer=layer))
     return Outline(tuple(Vertex(*corner) for corner in corners))
 
 
@@ -222,7 +230,7 @@ def _number(codes: Sequence[Pair], wanted: int) -> float:
 def _positive(codes: Sequence[Pair], wanted: int) -> float:
     value = _number(codes, wanted)
     if value <= 0:
-        raise ValueError("a size of nought or less")
+        raise ValueError(translated("a size of nought or less"))
     return value
 
 
@@ -230,7 +238,7 @@ def _variable(header: Sequence[Pair], name: str) -> dict[int, str]:
     """The values of one variable of the header, by code; none where it isn't there."""
     places = [i for i, pair in enumerate(header) if pair == (9, name)]
     if len(places) > 1:
-        raise ValueError(f"{name} is told twice")
+        raise ValueError(worded("{name} is told twice", name=name))
     start = places[0] + 1 if places else len(header)
     end = next((i for i in range(start, len(header)) if header[i][0] == 9), len(header))
     return dict(header[start:end])
@@ -241,24 +249,24 @@ def _check_extents(header: Sequence[Pair], drawn: Drawn) -> None:
     box = Bounds.around(edge.bounds for edge in drawn.edges())
     told = [float(_variable(header, name)[code]) for name in ("$EXTMIN", "$EXTMAX") for code in (10, 20)]
     if any(abs(a - b) > SAME_EXTENT for a, b in zip(told, box, strict=True)):
-        raise ValueError("its extents aren't those of its lines")
+        raise ValueError(translated("its extents aren't those of its lines"))
 
 
 def _unit(header: Sequence[Pair], drawn: Drawn) -> float:
     """Millimetres to one unit of the file."""
     version = _variable(header, "$ACADVER").get(1, "")
     if version not in VERSIONS:
-        raise ValueError(f'its version "{version}" is none that we write')
+        raise ValueError(worded('its version "{version}" is none that we write', version=version))
     if version != OLDEST:
         named = MM_PER_UNIT.get(
             (_variable(header, "$INSUNITS").get(70, ""), _variable(header, "$MEASUREMENT").get(70, ""))
         )
         if named is None:
-            raise ValueError("its unit is neither millimetres nor inches")
+            raise ValueError(translated("its unit is neither millimetres nor inches"))
         return named
     square = drawn.rings.get(SQUARE_LAYER)
     if not square:
-        raise ValueError("it names no unit and has no test square")
+        raise ValueError(translated("it names no unit and has no test square"))
     return 1.0 if square[0].bounds.width > SQUARE_SIDE / 2 else 25.4
 
 

@@ -13,7 +13,7 @@ from ctypes import POINTER, c_float, c_int, c_uint, c_ulong, c_void_p, cast, cre
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from templategen.catalogue import translated
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, OutputError
 from templategen.geometry.point import Point
 
@@ -113,16 +113,16 @@ def read_pdf(data: bytes) -> Printed:
         names = _checked(data)
         document = pypdfium2.PdfDocument(data)
     except (pypdfium2.PdfiumError, ValueError, zlib.error) as trouble:
-        raise OutputError(Fault("", f"can't be read as PDF ({trouble})")) from trouble
+        raise OutputError(Fault("", worded("can't be read as PDF ({trouble})", trouble=trouble))) from trouble
     drawings: dict[str, Ink] = {}
     try:
         if len(document) != len(names):
-            raise ValueError("its tree of pages doesn't lead to every page once")
+            raise ValueError(translated("its tree of pages doesn't lead to every page once"))
         return Printed(
             tuple(_page(page, name, drawings) for page, name in zip(document, names, strict=True)), drawings
         )
     except (pypdfium2.PdfiumError, ValueError) as trouble:
-        raise OutputError(Fault("", f"can't be read as PDF ({trouble})")) from trouble
+        raise OutputError(Fault("", worded("can't be read as PDF ({trouble})", trouble=trouble))) from trouble
     finally:
         document.close()
 
@@ -138,16 +138,18 @@ def _checked(data: bytes) -> list[str]:
         heads.append(body)
     plain = WORDS.sub(b"()", b"endobj".join(heads))
     if re.search(rb"\bstream\b", plain) or plain.count(b"%%EOF") != 1 or not plain.rstrip().endswith(b"%%EOF"):
-        raise ValueError("it holds more than a file of ours, or was added to")
+        raise ValueError(translated("it holds more than a file of ours, or was added to"))
     for name in set(NAME.findall(plain)):
         if name not in NAMES and not OWN_NAMES.fullmatch(name):
-            raise ValueError(f"it holds /{name.decode('ascii', 'replace')}, which a file of ours never does")
+            raise ValueError(
+                worded("it holds /{name}, which a file of ours never does", name=name.decode("ascii", "replace"))
+            )
     if plain.count(b"/MediaBox [ 0 0 ") != plain.count(b"/MediaBox") or plain.count(b"/Rotate 0 ") != plain.count(
         b"/Rotate"
     ):
-        raise ValueError("a page that is shifted or turned")
+        raise ValueError(translated("a page that is shifted or turned"))
     if plain.count(b"/Matrix [ 1 0 0 1 0 0 ]") != plain.count(b"/Matrix"):
-        raise ValueError("a drawing that is moved within the file")
+        raise ValueError(translated("a drawing that is moved within the file"))
     return list(_drawing_names(plain))
 
 
@@ -158,7 +160,7 @@ def _unpacked(told: bytes, packed: bytes, room: int) -> int:
     opened = zlib.decompressobj()
     size = len(opened.decompress(packed, room))
     if opened.unconsumed_tail or not opened.eof:
-        raise ValueError("a stream that is broken off, or unpacks without end")
+        raise ValueError(translated("a stream that is broken off, or unpacks without end"))
     return size
 
 
@@ -169,7 +171,7 @@ def _drawing_names(plain: bytes) -> Iterator[str]:
         if PAGE.search(body):
             named = re.findall(rb"/FormXob\.(drawing-\d+) (\d+) 0 R", body)
             if len(named) > 1 or any(meant.setdefault(name, target) != target for name, target in named):
-                raise ValueError("a page of two drawings")
+                raise ValueError(translated("a page of two drawings"))
             yield named[0][0].decode() if named else ""
 
 
@@ -186,7 +188,7 @@ def _page(page: Any, name: str, drawings: dict[str, Ink]) -> Page:
             matrix = tuple(value / MM for value in thing.get_matrix().get())
             window = _window(thing) or window
         elif _window(thing) or not _is_true(thing.get_matrix().get()):
-            raise ValueError("a ruler or comb that isn't true to size, or is hidden in part")
+            raise ValueError(translated("a ruler or comb that isn't true to size, or is hidden in part"))
     if matrix is not None and name not in drawings:
         whole = _Reading(page, 1.0)
         first = next(thing.raw for thing in page.get_objects(max_depth=1) if thing.type == FORM)
@@ -213,15 +215,20 @@ class _Reading:
         if thing.type == PATH:
             fills, strokes = _painted(thing.raw)
             if fills + strokes != 1 or not _is_seen(thing.raw, strokes):
-                raise ValueError(f"paint that can't be seen, or covers what is under it, on {layer or 'a page'}")
+                raise ValueError(
+                    worded(
+                        "paint that can't be seen, or covers what is under it, on {where}",
+                        where=layer or translated("a page"),
+                    )
+                )
             if layer != translated(SHADED):
                 self._segments[layer] += _walk(thing.raw, thing.get_matrix())
         elif thing.type == TEXT:
             if not _is_seen(thing.raw, False) or _invisible(thing.raw):
-                raise ValueError("words that can't be seen")
+                raise ValueError(translated("words that can't be seen"))
             self._words[layer].append(Lettered(_text(thing.raw, self._text.raw), _corners(thing.raw, self._scale)))
         else:
-            raise ValueError("a picture or shade, which a file of ours never holds")
+            raise ValueError(translated("a picture or shade, which a file of ours never holds"))
 
     def ink(self) -> Ink:
         """All of it."""
@@ -286,7 +293,7 @@ def _corners(raw: Any, scale: float) -> tuple[Point, ...]:
 
     quad = pdfium.FS_QUADPOINTSF()
     if not pdfium.FPDFPageObj_GetRotatedBounds(raw, quad):
-        raise ValueError("words without a place")
+        raise ValueError(translated("words without a place"))
     pairs = ((quad.x1, quad.y1), (quad.x2, quad.y2), (quad.x3, quad.y3), (quad.x4, quad.y4))
     return tuple(Point(x * scale, y * scale) for x, y in pairs)
 
@@ -310,14 +317,14 @@ def _window(thing: Any) -> tuple[float, ...] | None:
     if pdfium.FPDFClipPath_CountPaths(clip) < 1:
         return None
     if pdfium.FPDFClipPath_CountPaths(clip) > 1:
-        raise ValueError("a drawing behind two windows")
+        raise ValueError(translated("a drawing behind two windows"))
     for index in range(pdfium.FPDFClipPath_CountPathSegments(clip, 0)):
         pdfium.FPDFPathSegment_GetPoint(pdfium.FPDFClipPath_GetPathSegment(clip, 0, index), x, y)
         corners.append((x.value / MM, y.value / MM))
     across, up = zip(*corners, strict=True)
     box = min(across), min(up), max(across), max(up)
     if any(min(abs(u - box[0]), abs(u - box[2])) + min(abs(v - box[1]), abs(v - box[3])) > 1e-3 for u, v in corners):
-        raise ValueError("a window that isn't upright")
+        raise ValueError(translated("a window that isn't upright"))
     return box
 
 

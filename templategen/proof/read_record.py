@@ -6,6 +6,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, OutputError
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
@@ -30,18 +31,24 @@ def read_record(folder: Path) -> Record:
     """
     path = folder / RECORD
     if not path.is_file():
-        found = f"holds no {RECORD}, so it isn't a packet" if folder.is_dir() else "is no folder"
-        raise OutputError(Fault(str(folder), found, "give the folder that make wrote with -o"))
+        found = (
+            worded("holds no {record}, so it isn't a packet", record=RECORD)
+            if folder.is_dir()
+            else translated("is no folder")
+        )
+        raise OutputError(Fault(str(folder), found, translated("give the folder that make wrote with -o")))
     if path.stat().st_size > LARGEST:
-        raise OutputError(Fault(str(path), "is too large for a packet's record"))
+        raise OutputError(Fault(str(path), translated("is too large for a packet's record")))
     try:
         record = json.loads(
             path.read_text(encoding="utf-8"), parse_constant=_refused, parse_int=_whole, parse_float=_number
         )
     except (ValueError, RecursionError, OSError) as trouble:
-        raise OutputError(Fault(str(path), f"isn't JSON as a packet has it ({trouble})")) from trouble
+        raise OutputError(
+            Fault(str(path), worded("isn't JSON as a packet has it ({trouble})", trouble=trouble))
+        ) from trouble
     if not isinstance(record, dict):
-        raise OutputError(Fault(str(path), "isn't a packet's record"))
+        raise OutputError(Fault(str(path), translated("isn't a packet's record")))
     return record
 
 
@@ -51,23 +58,23 @@ def broken_seal(record: Record) -> list[Difference]:
     text = json.dumps(plain, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
     if record.get("seal") == sha256(text.encode("utf-8", "replace")).hexdigest():
         return []
-    return [Difference(RECORD, "", "was altered since it was written, or was never sealed")]
+    return [Difference(RECORD, "", translated("was altered since it was written, or was never sealed"))]
 
 
 def _refused(word: str) -> float:
-    raise ValueError(f"{word} is no number")
+    raise ValueError(worded("{word} is no number", word=word))
 
 
 def _whole(digits: str) -> int:
     if len(digits) > LONGEST_NUMBER:
-        raise ValueError("a number beyond any table")
+        raise ValueError(translated("a number beyond any table"))
     return int(digits)
 
 
 def _number(digits: str) -> float:
     value = float(digits)
     if abs(value) > FURTHEST or len(digits) > 2 * LONGEST_NUMBER:
-        raise ValueError("a number beyond any table")
+        raise ValueError(translated("a number beyond any table"))
     return value
 
 

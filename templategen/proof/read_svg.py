@@ -9,6 +9,7 @@ from collections.abc import Mapping
 from typing import Any
 from xml.etree import ElementTree
 
+from templategen.catalogue import translated, worded
 from templategen.errors import Fault, OutputError
 from templategen.geometry.edge import Arc, Edge, Line
 from templategen.geometry.outline import circle, outline_of
@@ -80,7 +81,7 @@ def read_svg(data: bytes) -> Drawn:
     try:
         for word in FORBIDDEN:
             if word in data:
-                raise ValueError(f"it holds {word.decode()}, which a drawing of ours never does")
+                raise ValueError(worded("it holds {word}, which a drawing of ours never does", word=word.decode()))
         root = ElementTree.fromstring(data)
         _check(root, "")
         box = _check_scale(root)
@@ -90,17 +91,23 @@ def read_svg(data: bytes) -> Drawn:
         _check_shown(drawn, box)
         return drawn
     except (ElementTree.ParseError, ValueError, TypeError, LookupError, AttributeError, ArithmeticError) as trouble:
-        raise OutputError(Fault("", f"can't be read as SVG ({trouble})")) from trouble
+        raise OutputError(Fault("", worded("can't be read as SVG ({trouble})", trouble=trouble))) from trouble
 
 
 def _check(element: ElementTree.Element, within: str) -> None:
     """The element and all in it are of the kinds that our drawings are made of."""
     name = str(element.tag).removeprefix(SVG)
     if name not in ALLOWED or (within and name not in INSIDE.get(within, ())):
-        raise ValueError(f"an element {name} in {within or 'the file'}, which a drawing of ours never has")
+        raise ValueError(
+            worded(
+                "an element {name} in {within}, which a drawing of ours never has",
+                name=name,
+                within=within or translated("the file"),
+            )
+        )
     extra = set(element.attrib) - ALLOWED[name]
     if extra:
-        raise ValueError(f"{name} has {min(extra)}, which a drawing of ours never has")
+        raise ValueError(worded("{name} has {extra}, which a drawing of ours never has", name=name, extra=min(extra)))
     for child in element:
         _check(child, name)
 
@@ -111,14 +118,21 @@ def _check_scale(root: ElementTree.Element) -> tuple[float, float, float, float]
     for name, extent in zip(("width", "height"), extents, strict=True):
         size = root.attrib[name]
         if not size.endswith("mm") or abs(finite(size[:-2]) / extent - 1) > SAME_SCALE:
-            raise ValueError(f"its {name} of {size} shows {extent:g} mm, so it isn't true to size")
+            raise ValueError(
+                worded(
+                    "its {name} of {size} shows {extent:g} mm, so it isn't true to size",
+                    name=name,
+                    size=size,
+                    extent=extent,
+                )
+            )
     box = (left, top, *extents)
     (paper,) = root.findall(f"{SVG}rect")
     first = next(child for child in root if child.tag in (f"{SVG}rect", f"{SVG}g"))
     white = paper.attrib["fill"].upper() == "#FFFFFF" and paper.attrib["stroke"] == "none"
     laid = _numbers(paper.attrib[name] for name in ("x", "y", "width", "height"))
     if first is not paper or not white or any(abs(a - b) > ROUND_OFF for a, b in zip(laid, box, strict=True)):
-        raise ValueError("its white paper isn't under all that is drawn")
+        raise ValueError(translated("its white paper isn't under all that is drawn"))
     return left, top, extents[0], extents[1]
 
 
@@ -128,20 +142,20 @@ def _check_shown(drawn: Drawn, box: tuple[float, float, float, float]) -> None:
     for edge in drawn.edges():
         own = edge.bounds
         if own.left < left or own.right > left + width or own.top > -top or own.bottom < -top - height:
-            raise ValueError("a line lies past the edge of the page")
+            raise ValueError(translated("a line lies past the edge of the page"))
 
 
 def _add_group(drawn: Drawn, group: ElementTree.Element) -> None:
     layer = group.attrib["data-layer"]
     if layer in drawn.layers:
-        raise ValueError(f"two groups of layer {layer}")
+        raise ValueError(worded("two groups of layer {layer}", layer=layer))
     _check_ink(group, layer)
     for element in group:
         kind = element.tag.removeprefix(SVG)
         if kind == "circle":
             x, y, radius = _numbers(element.attrib[name] for name in ("cx", "cy", "r"))
             if radius <= 0:
-                raise ValueError("a circle of no size")
+                raise ValueError(translated("a circle of no size"))
             drawn.rings[layer].append(circle(x, -y, radius))
         elif kind == "path":
             _add_path(drawn, layer, element.attrib["d"])
@@ -156,9 +170,9 @@ def _check_ink(group: ElementTree.Element, layer: str) -> None:
     dashes = _numbers(told.get("stroke-dasharray", "").split())
     wanted = [width * dash for dash in DASHES[told["data-line-type"]]]
     if told["fill"] != "none" or not THINNEST <= width <= WIDEST or not _is_seen(told["stroke"]):
-        raise ValueError(f"layer {layer} isn't drawn in lines that can be seen")
+        raise ValueError(worded("layer {layer} isn't drawn in lines that can be seen", layer=layer))
     if len(dashes) != len(wanted) or any(abs(a - b) > 0.01 for a, b in zip(dashes, wanted, strict=True)):
-        raise ValueError(f"layer {layer} isn't drawn in the line type it tells")
+        raise ValueError(worded("layer {layer} isn't drawn in the line type it tells", layer=layer))
 
 
 def _is_seen(colour: str) -> bool:
@@ -174,19 +188,19 @@ def _word(element: ElementTree.Element) -> Word:
     if "transform" in told:
         match = TURN.fullmatch(told["transform"])
         if match is None:
-            raise ValueError(f"words moved by {told['transform'][:40]}")
+            raise ValueError(worded("words moved by {transform}", transform=told["transform"][:40]))
         turn, *about = _numbers(match.groups())
         if any(abs(a - b) > ROUND_OFF for a, b in zip(about, (x, y), strict=True)):
-            raise ValueError("words turned about another point than their own")
+            raise ValueError(translated("words turned about another point than their own"))
     if not _is_seen(told["fill"]) or told["stroke"] != "none" or len(element):
-        raise ValueError("words that can't be seen")
+        raise ValueError(translated("words that can't be seen"))
     height = finite(told["font-size"]) * CAPITAL_SHARE
     return Word(Point(x, -y), height, element.text or "", told["text-anchor"], -turn)
 
 
 def _add_path(drawn: Drawn, layer: str, text: str) -> None:
     if not STEPS.fullmatch(text) or text.count("M") != 1 or text.count("Z") > text.endswith("Z"):
-        raise ValueError(f"a path of other steps than ours on {layer}")
+        raise ValueError(worded("a path of other steps than ours on {layer}", layer=layer))
     edges = path_edges(text)
     if text.endswith("Z"):
         drawn.rings[layer].append(outline_of(edges))
@@ -208,7 +222,7 @@ def path_edges(text: str) -> list[Edge]:
 
 def _round(step: Any) -> Arc:
     if abs(step.rx - step.ry) > ROUND_OFF:
-        raise ValueError("an arc that isn't round")
+        raise ValueError(translated("an arc that isn't round"))
     return Arc(_at(step.start), _at(step.end), _at(step.center), float(step.rx), -float(step.sweep))
 
 

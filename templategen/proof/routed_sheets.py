@@ -7,7 +7,7 @@ from functools import cached_property
 from math import pi
 from typing import TYPE_CHECKING, Any
 
-from templategen.catalogue import read_as, translated
+from templategen.catalogue import read_as, translated, worded
 from templategen.geometry.outline import Outline, rectangle
 from templategen.geometry.placement import Placement
 from templategen.proof.difference import Difference
@@ -121,9 +121,9 @@ class _Sheet:
                 continue
             note = told.get(layer)
             if match and match[1] != ("BOTTOM" if is_under else "TOP"):
-                self.troubles.append((is_under, f"{layer} isn't work of the face that is up"))
+                self.troubles.append((is_under, worded("{layer} isn't work of the face that is up", layer=layer)))
             if note is None and task != "BY_HAND":
-                self.troubles.append((is_under, f"no note tells the bit of {layer}"))
+                self.troubles.append((is_under, worded("no note tells the bit of {layer}", layer=layer)))
                 continue
             depth = float(f"{match[3]}.{match[4] or 0}") * UNIT[match[5]] if match else note.depth  # type: ignore[union-attr]
             radius = note.bit / 2 if note else 0.0
@@ -153,9 +153,9 @@ class _Sheet:
                 continue
             swept = self.swept(cut)
             if not inner.covers(swept):
-                yield f"the bit of {cut.layer} leaves the sheet"
+                yield worded("the bit of {layer} leaves the sheet", layer=cut.layer)
             if any(swept.intersects(one) for one in fixed if cut.task != "PIN_HOLE"):
-                yield f"the bit of {cut.layer} meets a pin or a screw"
+                yield worded("the bit of {layer} meets a pin or a screw", layer=cut.layer)
 
     def swept(self, cut: Swept) -> Any:
         """All that a cut takes, tabs left aside."""
@@ -168,18 +168,18 @@ class _Sheet:
         lines = [drawn.strokes.get(TURN, []) for drawn in (self.drawn, under)]
         middle = self.size[1] / 2
         if any(len(found) != 1 for found in lines):
-            yield "the line of turning over isn't drawn once in each file"
+            yield translated("the line of turning over isn't drawn once in each file")
         elif any(abs(end.y - middle) > TRUE for found in lines for end in (found[0].start, found[0].end)):
-            yield "the line of turning over isn't the middle line"
+            yield translated("the line of turning over isn't the middle line")
         holes = [cut.ring for cut in self.below if cut.task == "PIN_HOLE"]
         pins = self.drawn.rings.get(PINS, [])
         off = [min((apart(pin, hole)[0] for hole in holes), default=float("inf")) for pin in pins]
         if len(holes) != 2 or len(pins) != 2 or max(off) > AGREE:
-            yield "the pins don't stand in the holes turned over"
+            yield translated("the pins don't stand in the holes turned over")
             return
         ends = sorted(hole.bounds.centre.x for hole in holes)
         if abs(ends[0] - (self.size[0] - ends[1])) < 1.0:
-            yield "a sheet turned about the wrong line goes on the pins too"
+            yield translated("a sheet turned about the wrong line goes on the pins too")
 
     def _faces(self) -> Iterator[tuple[bool, str]]:
         """The pockets of every part that is finished, from both faces, with what neighbours cut into it."""
@@ -196,7 +196,7 @@ class _Sheet:
                         for says in face_work_differences(part.recorded, lying, part.way.inverse)
                     )
                 elif any(_taken(part, cut) > SPECK for cut in near if _clears(cut)):
-                    yield is_under, f"{part.recorded.code}: a pocket runs into the blank"
+                    yield is_under, worded("{code}: a pocket runs into the blank", code=part.recorded.code)
 
     def _outlines(self) -> Iterator[str]:
         """No part's outline is cut into by another's pass; what a bit leaves round it is told."""
@@ -214,12 +214,16 @@ class _Sheet:
             swept, own = self.swept(cut), flat_of(cut.ring)
             for i in tree.query(swept).tolist():
                 for piece in solid_pieces(swept.intersection(rings[i]), None):
-                    yield f"{self.laid[i].recorded.code}: the bit of an outline takes wood {spot_of(piece)}"
+                    yield worded(
+                        "{code}: the bit of an outline takes wood {spot}",
+                        code=self.laid[i].recorded.code,
+                        spot=spot_of(piece),
+                    )
             closed = own.buffer(cut.radius, 64).buffer(-cut.radius, 64)
             for piece in solid_pieces(closed.difference(own), hand):
-                yield f"the bit of an outline leaves wood {spot_of(piece)}"
+                yield worded("the bit of an outline leaves wood {spot}", spot=spot_of(piece))
             if cut.depth < self.thickness - THICKEST_SKIN:
-                yield f"{cut.layer} doesn't go through {self.thickness:g} mm"
+                yield worded("{layer} doesn't go through {thickness:g} mm", layer=cut.layer, thickness=self.thickness)
 
     @cached_property
     def tabs(self) -> list[Any]:
@@ -285,13 +289,15 @@ class _Sheet:
             code, wood = part.recorded.code, flat_of(part.ring)
             is_sucked = least is not None and wood.area >= least
             if not is_sucked and not self.firm.covers(wood.buffer(-0.15)):
-                yield f"{code} is loose after its last pass"
+                yield worded("{code} is loose after its last pass", code=code)
             if not self._is_skinned(part):
                 for joint in _joints(part):
                     strip = joint.buffer(BESIDE_JOINT, cap_style="flat").difference(wood.buffer(0.05))
                     left = self.low(strip)
                     if left.area > SPECK and left.difference(self.by_hand).area > SPECK:
-                        yield f"{code}: wood stands on the face of a joint {spot_of(joint)}"
+                        yield worded(
+                            "{code}: wood stands on the face of a joint {spot}", code=code, spot=spot_of(joint)
+                        )
 
     def _waste(self) -> Iterator[str]:
         """What falls out between the parts is marked, and what is marked falls out."""
@@ -304,10 +310,10 @@ class _Sheet:
         known = union_all(told).buffer(0.2)
         for piece in getattr(free, "geoms", (free,)):
             if piece.difference(known).buffer(-SLIM / 2).area > PIECE:
-                yield f"waste comes loose that isn't told {spot_of(piece)}"
+                yield worded("waste comes loose that isn't told {spot}", spot=spot_of(piece))
         for one in told:
             if one.intersection(self.firm).buffer(-SLIM / 2).area > PIECE:
-                yield f"what is told to come loose doesn't {spot_of(one)}"
+                yield worded("what is told to come loose doesn't {spot}", spot=spot_of(one))
 
     @cached_property
     def by_hand(self) -> Any:
@@ -330,14 +336,14 @@ class _Sheet:
         tree = STRtree([piece for piece in getattr(rest, "geoms", (rest,)) if piece.area > SPECK])
         for box in self.tabs:
             if box.area - self.low(box).area > SPECK:
-                yield f"a tab is cut off {spot_of(box)}"
+                yield worded("a tab is cut off {spot}", spot=spot_of(box))
             round_it = box.buffer(NECK + 0.01)
             near = boxes.geometries[boxes.query(round_it, "intersects")]
             rim: Any = self.low(round_it.difference(union_all(near)))
             grips = [one for one in getattr(rim, "geoms", (rim,)) if one.area > GRIPPED]
             held = {i for one in grips for i in tree.query(one.representative_point(), "within").tolist()}
             if len(held) < 2:
-                yield f"a tab ends in air {spot_of(box)}"
+                yield worded("a tab ends in air {spot}", spot=spot_of(box))
 
 
 def _taken(part: Part, cut: Swept) -> float:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from templategen.catalogue import read_as, translated
+from templategen.catalogue import read_as, translated, worded
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
@@ -118,13 +118,13 @@ def _lying(path: str, drawn: Drawn) -> Lying:
             continue
         depth = float(f"{match[3]}.{match[4] or 0}") * UNIT[match[5]]
         if match[1] != face.upper():
-            troubles.append(f"{layer} isn't work of the face that is up")
+            troubles.append(worded("{layer} isn't work of the face that is up", layer=layer))
         if match[2] != "BY_HAND" and layer not in told:
-            troubles.append(f"no note tells the bit of {layer}")
+            troubles.append(worded("no note tells the bit of {layer}", layer=layer))
         note = told.get(layer)
         radius = note.bit / 2 if note else 0.0
         if note and abs(note.passes * note.each - depth) > 0.01 * note.passes:
-            troubles.append(f"the passes told for {layer} don't come to its depth")
+            troubles.append(worded("the passes told for {layer} don't come to its depth", layer=layer))
         cuts += (Swept(layer, match[2], depth, radius, ring) for ring in rings)
     left_out = frozenset(left[0] for text in words if (left := left_out_of(text)))
     return Lying(path, face, drawn, tuple(cuts), left_out, tuple(troubles))
@@ -134,20 +134,20 @@ def _on_the_bed(one: Lying) -> Iterator[str]:
     """The piece lies in the corner of X0 and Y0, and no bit meets a pin."""
     piece = one.piece
     if piece is None:
-        yield f"{PIECE} or {RECESS} isn't drawn once"
+        yield worded("{piece} or {recess} isn't drawn once", piece=PIECE, recess=RECESS)
         return
     if max(abs(piece.bounds.left), abs(piece.bounds.bottom)) > TRUE:
-        yield "the piece doesn't lie at X0 Y0"
+        yield translated("the piece doesn't lie at X0 Y0")
     corners = [vertex.point for cut in one.cuts if cut.task != RELIEF for vertex in cut.ring]
     for cut in one.cuts:
         if cut.task == RELIEF and min(cut.ring.distance(corner) for corner in corners) > AGREE:
-            yield f"{cut.layer} stands at no corner"
+            yield worded("{layer} stands at no corner", layer=cut.layer)
     for pin in (*one.drawn.rings.get(PINS, ()), *(cut.ring for cut in one.cuts if cut.task == "PIN_HOLE")):
         for cut in one.cuts:
             if cut.task not in ("BY_HAND", "PIN_HOLE") and walk_of(cut).distance(flat_of(pin)) < cut.radius:
-                yield f"the bit of {cut.layer} meets a pin"
+                yield worded("the bit of {layer} meets a pin", layer=cut.layer)
         if not flat_of(piece).covers(flat_of(pin)):
-            yield "a pin stands beside the wood"
+            yield translated("a pin stands beside the wood")
 
 
 def _ways(lying: Sequence[Lying]) -> tuple[dict[str, Placement], list[str]]:
@@ -159,10 +159,10 @@ def _ways(lying: Sequence[Lying]) -> tuple[dict[str, Placement], list[str]]:
     second = lying[1]
     lines = [(one.drawn.strokes.get(TURN, []), one) for one in lying]
     if any(len(found) != 1 for found, _ in lines):
-        return {}, ["the line of turning over isn't drawn once in each file"]
+        return {}, [translated("the line of turning over isn't drawn once in each file")]
     line, other = (found[0] for found, _ in lines)
     if any(abs(edge.end.x - edge.start.x) > TRUE for edge in (line, other)):
-        return {}, ["the line of turning over doesn't run along Y"]
+        return {}, [translated("the line of turning over doesn't run along Y")]
     ways[second.path] = Placement(line.start.x + other.start.x, 0.0, 0.0, True)
     return _same_registers(first, second, line.start.x, ways)
 
@@ -178,17 +178,19 @@ def _same_registers(
         turned = [over.outline(hole) for hole in holes]
         off = [min((apart(pin, hole)[0] for hole in turned), default=float("inf")) for pin in pins]
         if len(holes) != 2 or len(pins) != 2 or max(off) > AGREE:
-            return {}, [f"the pins stand {max(off, default=float('inf')):.3f} mm off the holes turned over"]
+            return {}, [
+                worded("the pins stand {off:.3f} mm off the holes turned over", off=max(off, default=float("inf")))
+            ]
         return ways, []
     laid = second.drawn.rings.get(RECESS, [])
     made = first.outline or second.outline or first.piece
     if len(laid) != 1 or made is None:
-        return {}, ["nothing registers the second face to the first"]
+        return {}, [translated("nothing registers the second face to the first")]
     box, own = laid[0].bounds, over.outline(made).bounds
     brought = over.then(Placement(box.left - own.left, box.bottom - own.bottom))
     miss, at = apart(brought.outline(made), laid[0])
     if miss > AGREE:
-        return {}, [f"the recess isn't the part turned over: {describe_miss(miss, at)}"]
+        return {}, [worded("the recess isn't the part turned over: {miss}", miss=describe_miss(miss, at))]
     ways[second.path] = brought.inverse
     return ways, []
 
@@ -198,14 +200,16 @@ def _compared(part: Recorded, lying: Sequence[Lying], ways: Mapping[str, Placeme
     cutting = next((one for one in lying if one.outline is not None), lying[0])
     anchor = cutting.anchor
     if anchor is None:
-        yield Difference(cutting.path, part.code, "nothing tells where the part lies in the piece")
+        yield Difference(cutting.path, part.code, translated("nothing tells where the part lies in the piece"))
         return
     up = lying[0].face == TOP
     to_part = Placement() if up else OVER
     seen = to_part.outline(ways[cutting.path].outline(anchor))
     home = _home(part, seen, cutting.outline is not None)
     if home is None:
-        yield Difference(cutting.path, part.code, "cuts out neither the outline of the record nor its blank")
+        yield Difference(
+            cutting.path, part.code, translated("cuts out neither the outline of the record nor its blank")
+        )
         return
     for one in lying:
         way = ways[one.path].then(to_part).then(home)
@@ -243,10 +247,12 @@ def face_work_differences(part: Recorded, one: Lying, way: Placement) -> Iterato
         void = unary_union([shape for work, shape in known if work.depth >= least] + _reliefs(one, way, least))
         told = unary_union([shape for deep, shape in hand if deep >= least]).buffer(AGREE)
         yield from (
-            f"leaves wood {spot_of(piece)}, {depth:g} mm deep" for piece in solid_pieces(want.difference(cut), told)
+            worded("leaves wood {spot}, {depth:g} mm deep", spot=spot_of(piece), depth=depth)
+            for piece in solid_pieces(want.difference(cut), told)
         )
         yield from (
-            f"takes wood {spot_of(piece)}, {depth:g} mm deep" for piece in solid_pieces(cut.difference(void), None)
+            worded("takes wood {spot}, {depth:g} mm deep", spot=spot_of(piece), depth=depth)
+            for piece in solid_pieces(cut.difference(void), None)
         )
 
 
@@ -263,26 +269,34 @@ def _freed(part: Recorded, one: Lying, way: Placement) -> Iterator[str]:
         told = unary_union([moved_by(flat_of(ring), way) for ring in rings]).buffer(AGREE)
         if part.holes:
             yield from (
-                f"leaves wood {spot_of(piece)} of a hole" for piece in solid_pieces(holes.difference(cut_holes), told)
+                worded("leaves wood {spot} of a hole", spot=spot_of(piece))
+                for piece in solid_pieces(holes.difference(cut_holes), told)
             )
         yield from (
-            f"takes wood {spot_of(piece)} as a hole" for piece in solid_pieces(cut_holes.difference(holes), None)
+            worded("takes wood {spot} as a hole", spot=spot_of(piece))
+            for piece in solid_pieces(cut_holes.difference(holes), None)
         )
     for cut in (*inside, *(cut for cut in one.cuts if cut.task == "OUTSIDE")):
         if cut.depth < part.thickness - THICKEST_SKIN:
-            yield f"{cut.layer} doesn't go through {part.thickness:g} mm"
+            yield worded("{layer} doesn't go through {thickness:g} mm", layer=cut.layer, thickness=part.thickness)
         elif cut.depth < part.thickness - ROUNDED and not any(
             read_as(translated(SKIN), word.text) for words in one.drawn.words.values() for word in words
         ):
-            yield f"{cut.layer} leaves a skin that no note tells"
+            yield worded("{layer} leaves a skin that no note tells", layer=cut.layer)
     for cut in one.cuts:
         if cut.task == "OUTSIDE":
             path, ring = walk_of(cut), flat_of(cut.ring)
             taken = moved_by(path.buffer(cut.radius, QUARTER), way).intersection(body)
             kept = ring.buffer(cut.radius, QUARTER).buffer(-cut.radius, QUARTER).difference(ring)
             told = unary_union([flat_of(done.ring) for done in hand] + _reliefs(one, Placement(), 0.0)).buffer(AGREE)
-            yield from (f"the outline's bit takes wood {spot_of(piece)}" for piece in solid_pieces(taken, None))
-            yield from (f"the outline's bit leaves wood {spot_of(piece)}" for piece in solid_pieces(kept, told))
+            yield from (
+                worded("the outline's bit takes wood {spot}", spot=spot_of(piece))
+                for piece in solid_pieces(taken, None)
+            )
+            yield from (
+                worded("the outline's bit leaves wood {spot}", spot=spot_of(piece))
+                for piece in solid_pieces(kept, told)
+            )
 
 
 def _reliefs(one: Lying, way: Placement, least: float) -> list[Any]:
@@ -307,7 +321,7 @@ def flat_of(ring: Outline) -> Any:
 
     shape = Polygon(fine_polyline(ring, STEP))
     if not shape.is_valid:
-        raise ValueError("a line that crosses itself")
+        raise ValueError(translated("a line that crosses itself"))
     return shape
 
 
@@ -346,4 +360,10 @@ def solid_pieces(shape: BaseGeometry, told: BaseGeometry | None) -> Iterator[Bas
 def spot_of(piece: BaseGeometry) -> str:
     """How large a piece is and where, in words."""
     left, low, right, high = piece.bounds
-    return f"{right - left:.2f} x {high - low:.2f} mm at ({(left + right) / 2:.2f}, {(low + high) / 2:.2f})"
+    return worded(
+        "{wide:.2f} x {tall:.2f} mm at ({x:.2f}, {y:.2f})",
+        wide=right - left,
+        tall=high - low,
+        x=(left + right) / 2,
+        y=(low + high) / 2,
+    )

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from time import monotonic
 
+from templategen.catalogue import translated, worded
 from templategen.proof.bench.follow import bench_differences
 from templategen.proof.counts import count_differences
 from templategen.proof.difference import Difference, Outcome
@@ -47,7 +48,9 @@ def prove(folder: Path) -> Outcome:
     record = read_record(folder)
     said = against_schema(record)
     if said:
-        return Outcome(0, (Difference(RECORD, "", f"isn't as its schema has it: {said}"),), unread=True)
+        return Outcome(
+            0, (Difference(RECORD, "", worded("isn't as its schema has it: {said}", said=said)),), unread=True
+        )
     files, found = held(folder, record)
     found += [*broken_seal(record), *count_differences(record)]
     measured: Counter[str] = Counter({"by their bytes": len(record["files"])})
@@ -64,9 +67,18 @@ def measured_steps(files: Held, record: Record, measured: Counter[str], work: Me
         for step in _steps(files, record, measured, work):
             found += _measured(step)
             if monotonic() - started > LONGEST:
-                return [*found, Difference("", "", f"not all was measured: it took more than {LONGEST:g} seconds")]
+                return [
+                    *found,
+                    Difference(
+                        "", "", worded("not all was measured: it took more than {longest:g} seconds", longest=LONGEST)
+                    ),
+                ]
     except BROKEN as trouble:
-        found.append(Difference(RECORD, "", f"holds something that can't be measured ({str(trouble)[:200]})"))
+        found.append(
+            Difference(
+                RECORD, "", worded("holds something that can't be measured ({trouble})", trouble=str(trouble)[:200])
+            )
+        )
     return found
 
 
@@ -75,7 +87,9 @@ def _measured(step: Iterable[Difference]) -> Iterator[Difference]:
     try:
         yield from step
     except BROKEN as trouble:
-        yield Difference(RECORD, "", f"holds something that can't be measured ({str(trouble)[:200]})")
+        yield Difference(
+            RECORD, "", worded("holds something that can't be measured ({trouble})", trouble=str(trouble)[:200])
+        )
 
 
 def _steps(files: Held, record: Record, measured: Counter[str], work: Measured) -> Iterator[Iterable[Difference]]:
@@ -128,7 +142,7 @@ def _paper(
         yield printer_sheet_differences(TEST_SHEET, sheet)
     for file in record["files"]:
         if file["path"].endswith(".pdf") and file["path"] not in told and "packets" not in record:
-            yield [Difference(file["path"], "", "isn't told of as paper, so its lines can't be measured")]
+            yield [Difference(file["path"], "", translated("isn't told of as paper, so its lines can't be measured"))]
 
 
 def _readable(files: Held, paths: Iterable[str], measured: Counter[str], how: str) -> dict[str, bytes]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import pi
 from typing import Any
 
+from templategen.catalogue import translated, worded
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.placement import Placement
@@ -42,7 +43,7 @@ def stock_differences(piece: Record, parts: Mapping[str, Recorded], files: Files
         yield from square(path, drawn)
         shown = list(_turned(wanted, piece)) if UNDERSIDE in path else wanted
         for where, says in (*_outlines(shown, drawn), *_saw_cuts(piece, drawn)):
-            yield Difference(path, f"{name}, {where}", says)
+            yield Difference(path, f"{name}, {translated(where)}", says)
     for face in (True, False):
         yield from pair_differences({path: drawn for path, drawn in read.items() if (UNDERSIDE in path) is face})
 
@@ -64,7 +65,9 @@ def _laid(piece: Record, parts: Mapping[str, Recorded]) -> Iterator[Wanted]:
             layer = OUTSIDE if is_finished else BLANK
             yield part.code, layer, way.outline(outline_in(_sawn_out(piece, entry, part)))
             if is_finished:
-                yield from ((f"{part.code}, hole", INSIDE, way.outline(hole)) for hole in part.holes)
+                yield from (
+                    (worded("{code}, hole", code=part.code), INSIDE, way.outline(hole)) for hole in part.holes
+                )
 
 
 def _sawn_out(piece: Record, entry: Record, part: Recorded) -> Any:
@@ -108,7 +111,11 @@ def _outlines(wanted: Sequence[Wanted], drawn: Drawn) -> Iterator[tuple[str, str
         for ring in rings:
             yield (
                 layer,
-                f"an outline at ({ring.bounds.left:.2f}, {ring.bounds.bottom:.2f}) that the record doesn't have",
+                worded(
+                    "an outline at ({left:.2f}, {bottom:.2f}) that the record doesn't have",
+                    left=ring.bounds.left,
+                    bottom=ring.bounds.bottom,
+                ),
             )
 
 
@@ -124,11 +131,17 @@ def _saw_cuts(piece: Record, drawn: Drawn) -> Iterator[tuple[str, str]]:
     for number, cut in enumerate(cuts, 1):
         match = next((stroke for stroke in strokes if _same_ends(cut, stroke)), None)
         if match is None:
-            yield f"saw cut {number}", describe_miss(*worst_off([cut], strokes)) or "isn't drawn from end to end"
+            yield (
+                worded("saw cut {number}", number=number),
+                describe_miss(*worst_off([cut], strokes)) or translated("isn't drawn from end to end"),
+            )
         else:
             strokes.remove(match)
     for stroke in strokes:
-        yield CUT, f"a line at ({stroke.start.x:.2f}, {stroke.start.y:.2f}) that the record doesn't have"
+        yield (
+            CUT,
+            worded("a line at ({x:.2f}, {y:.2f}) that the record doesn't have", x=stroke.start.x, y=stroke.start.y),
+        )
 
 
 def _same_ends(cut: Line, stroke: object) -> bool:
@@ -142,8 +155,8 @@ def _same_ends(cut: Line, stroke: object) -> bool:
 def _lies_well(name: str, code: str, ring: Outline, piece: Record) -> Iterator[Difference]:
     box, (length, width) = ring.bounds, piece["size"]
     if box.left < -TRUE or box.bottom < -TRUE or box.right > length + TRUE or box.top > width + TRUE:
-        yield Difference(RECORD, f"{name}, {code}", "lies past the edge of the stock")
+        yield Difference(RECORD, f"{name}, {code}", translated("lies past the edge of the stock"))
     for x, y, across in piece["faults"]:
         at = Point(x, y)
         if ring.winding(at) != 0 or ring.distance(at) < across / 2 - TRUE:
-            yield Difference(RECORD, f"{name}, {code}", f"lies on the fault at ({x:g}, {y:g})")
+            yield Difference(RECORD, f"{name}, {code}", worded("lies on the fault at ({x:g}, {y:g})", x=x, y=y))

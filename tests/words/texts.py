@@ -268,6 +268,9 @@ def _proof() -> Iterator[tuple[str, str]]:
         ways = re.findall(r'"((?:by|against) [a-z ]+)"', path.read_text())
         yield from (("how files are proved", one) for one in ways)
     yield from (("a kind of work", kind) for kind in KINDS_OF_CUTS)
+    yield from (
+        ("what differs", what) for what in ("outline", "work", "hole", "edges", "knot", "fault", "offcut", "margin")
+    )
 
 
 def _head(name: str) -> str:

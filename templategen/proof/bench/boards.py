@@ -7,6 +7,7 @@ from typing import Any
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.strtree import STRtree
 
+from templategen.catalogue import translated, worded
 from templategen.geometry.refine import fine_polyline
 from templategen.proof.bench.piece import FAR, SAGITTA
 from templategen.proof.bench.written import Doing
@@ -36,7 +37,11 @@ def board_differences(record: Record, sawn_out: Mapping[str, tuple[Doing, Record
             continue  # no board of that thickness is there; it stands on the buy list
         wanted = told["count"] - record.get("unplaced", {}).get(code, 0) // told["holds"]
         if found[code] != wanted:
-            yield Difference(RECORD, f"{doing.name}, {code}", f"wants {wanted}, {found[code]} are laid out")
+            yield Difference(
+                RECORD,
+                f"{doing.name}, {code}",
+                worded("wants {wanted}, {found} are laid out", wanted=wanted, found=found[code]),
+            )
 
 
 def joint_board_differences(
@@ -66,9 +71,20 @@ def _as_planned(piece: Record, code: str, doing: Doing, told: Record) -> Iterato
     where = f"{piece['name']} {piece['piece']}, {code}"
     if any(abs(one - other) > TRUE for one, other in zip(sizes, told["after"], strict=True)):
         shown = " x ".join(f"{size:.2f}" for size in sizes)
-        yield Difference(RECORD, where, f"is {shown} mm there, {doing.name} has it otherwise")
+        yield Difference(
+            RECORD, where, worded("is {shown} mm there, {name} has it otherwise", shown=shown, name=doing.name)
+        )
     if laid["pieces"] != told["holds"]:
-        yield Difference(RECORD, where, f"holds {laid['pieces']} parts there, {told['holds']} in {doing.name}")
+        yield Difference(
+            RECORD,
+            where,
+            worded(
+                "holds {pieces} parts there, {holds} in {name}",
+                pieces=laid["pieces"],
+                holds=told["holds"],
+                name=doing.name,
+            ),
+        )
 
 
 def _sawn(piece: Record, holding: float) -> Iterator[Difference]:
@@ -83,20 +99,34 @@ def _sawn(piece: Record, holding: float) -> Iterator[Difference]:
         at = Point(cut["through"])
         hit = next((number for number, one in enumerate(rest) if one.covers(at)), None)
         if hit is None:
-            yield Difference(RECORD, f"{where}, saw cut {cut['number']}", "goes through no piece of the board")
+            yield Difference(
+                RECORD,
+                worded("{where}, saw cut {number}", where=translated(where), number=cut["number"]),
+                translated("goes through no piece of the board"),
+            )
             continue
         whole = rest.pop(hit)
         kerf = _kerf(cut, piece["kerf"]).intersection(whole)
         for number in tree.query(kerf, predicate="intersects"):
-            yield Difference(RECORD, f"{where}, saw cut {cut['number']}", f"saws into {blanks[number][0]}")
+            yield Difference(
+                RECORD,
+                worded("{where}, saw cut {number}", where=translated(where), number=cut["number"]),
+                worded("saws into {blanks}", blanks=blanks[number][0]),
+            )
         if _length(whole) < holding - TRUE and kerf.area > 0:
-            says = f"saws a piece {_length(whole):.0f} mm long, under the {holding:g} mm that a hand may feed"
-            yield Difference(RECORD, f"{where}, saw cut {cut['number']}", says)
+            says = worded(
+                "saws a piece {length:.0f} mm long, under the {holding:g} mm that a hand may feed",
+                length=_length(whole),
+                holding=holding,
+            )
+            yield Difference(
+                RECORD, worded("{where}, saw cut {number}", where=translated(where), number=cut["number"]), says
+            )
         rest += [one for one in _polygons(whole.difference(kerf)) if one.area > TRUE]
     loose = [shape for one in rest for shape in _polygons(_shrunk(one))]
     for (code, _), blank in zip(blanks, tree.geometries, strict=True):
         if not any(one.covers(blank.representative_point()) and _same(one, blank) for one in loose):
-            yield Difference(RECORD, f"{where}, {code}", "doesn't come off the board by its saw cuts")
+            yield Difference(RECORD, f"{where}, {code}", translated("doesn't come off the board by its saw cuts"))
 
 
 def _shrunk(shape: Any) -> Any:

@@ -9,6 +9,7 @@ from shapely import affinity
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
+from templategen.catalogue import translated, worded
 from templategen.geometry.outline import Outline
 from templategen.geometry.refine import fine_polyline
 from templategen.proof.bench.piece import EXACT, SAGITTA, BenchPiece, Shaped
@@ -34,13 +35,13 @@ SLIVER = 0.02
 def differences(piece: BenchPiece, part: Recorded) -> Iterator[str]:
     """Where the piece isn't the part, told once for each place; none when all agrees within a hundredth."""
     if abs(piece.thickness - part.thickness) > EXACT:
-        yield "thickness"
+        yield translated("thickness")
         return
     wanted = _layers_of(part)
     plan = unary_union([shape for _, _, shape in wanted])
     found = piece.plan
     if found.is_empty:
-        yield "nothing is left"
+        yield translated("nothing is left")
         return
     dx, dy = plan.bounds[0] - found.bounds[0], plan.bounds[1] - found.bounds[1]
     yield from _blank_differences(piece, part)
@@ -48,7 +49,7 @@ def differences(piece: BenchPiece, part: Recorded) -> Iterator[str]:
     for z0, z1 in _slabs((*laid, *wanted)):
         one, other = _at(laid, (z0 + z1) / 2), _at(wanted, (z0 + z1) / 2)
         if differ(one, other):
-            yield f"between {z0:.3f} and {z1:.3f}"
+            yield worded("between {z0:.3f} and {z1:.3f}", z0=z0, z1=z1)
     yield from _shaped_differences([_left(piece, one, dx, dy) for one in piece.shaped], part)
 
 
@@ -61,14 +62,14 @@ def _left(piece: BenchPiece, one: Shaped, dx: float, dy: float) -> Shaped:
 def _blank_differences(piece: BenchPiece, part: Recorded) -> Iterator[str]:
     """Whether ends were cut to the cut list's length; raked legs' blanks are square bars as long as their points."""
     if any(abs(length - part.blank.bounds.width) > 2 * HAIR for length in piece.lengths):
-        yield "length"
+        yield translated("length")
     box_ = piece.blank.bounds
     if abs(box_[2] - box_[0] - part.blank.bounds.width) > 2 * HAIR:
-        yield "length from point to point"
+        yield translated("length from point to point")
     low = part.blank.bounds
     moved = affinity.translate(piece.blank, low.left - box_[0], low.bottom - box_[1])
     if part.record["kind"] != "leg" and differ(moved, _shape(part.blank)):
-        yield "blank"
+        yield translated("blank")
 
 
 def differ(one: Any, other: Any) -> bool:
@@ -115,7 +116,7 @@ def _layers_of(part: Recorded) -> list[tuple[float, float, Any]]:
 def _run_out(part: Recorded, work: RecordedWork) -> Any:
     """Work on an upright face from above, a millimetre out past it so that no sliver stays."""
     if work.face not in part.sides:
-        raise Misfit(f"{part.code} has no face {work.face}")
+        raise Misfit(worded("{code} has no face {face}", code=part.code, face=work.face))
     side, box = part.sides[work.face], work.outline.bounds
     corners = ((box.left, -1.0), (box.right, -1.0), (box.right, work.depth), (box.left, work.depth))
     spots = [side.start.plus(side.along, u).plus(side.along.left, depth) for u, depth in corners]
@@ -140,7 +141,9 @@ def _shaped_differences(shaped: Sequence[Shaped], part: Recorded) -> Iterator[st
         )
         apart = one.symmetric_difference(other)
         if apart.area > (CHORDS + OFFSET * size) * (one.length + 1) or _has_body(apart, size):
-            yield f"{kind} of the {face}" + (f", {floor:g} mm under it" if floor else "")
+            yield worded("{kind} of the {face}", kind=translated(kind), face=face) + (
+                worded(", {floor:g} mm under it", floor=floor) if floor else ""
+            )
 
 
 def _has_body(apart: Any, size: float) -> bool:

@@ -7,6 +7,7 @@ from typing import Any
 
 from shapely.geometry import Polygon, box
 
+from templategen.catalogue import translated
 from templategen.proof.bench.piece import EXACT, ROUGH, BenchPiece, Shaped, disc, half_plane, outside, sorted_box
 from templategen.proof.bench.written import Cut, Lay, Misfit
 
@@ -16,7 +17,7 @@ OVER = {"top": "bottom", "bottom": "top", "low": "high", "high": "low"}
 def _plane(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """The face side is the top, and a planer's bed guides by it."""
     if lay.worked != "bottom":
-        raise Misfit("the face side isn't planed to thickness, the other one is")
+        raise Misfit(translated("the face side isn't planed to thickness, the other one is"))
     piece.thickness = cut.value("height")
 
 
@@ -29,7 +30,7 @@ def _lean(cut: Cut) -> float:
     """The angle off square; saw and gauge must say the same."""
     angle, gauge = cut.value("angle"), cut.value("gauge")
     if abs(angle + gauge - 90) > EXACT:
-        raise Misfit("saw and gauge")
+        raise Misfit(translated("saw and gauge"))
     return radians(90 - gauge)
 
 
@@ -37,7 +38,7 @@ def _turned_right(lay: Lay, lean: float, end: str) -> None:
     """The gauge stands one way; a piece that lies otherwise says that it is swung."""
     as_it_stands = (lay.up == "top") == ((end == "right") == (lay.against == "low"))
     if lean > EXACT and lay.swung == as_it_stands:
-        raise Misfit("the piece lies the wrong way round for the gauge")
+        raise Misfit(translated("the piece lies the wrong way round for the gauge"))
 
 
 def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
@@ -49,7 +50,7 @@ def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if lay.stop_at:
         bounds = piece.bounds
         if lay.stop_at == end:
-            raise Misfit("the stop is at the end that is cut")
+            raise Misfit(translated("the stop is at the end that is cut"))
         x = (bounds[0] if way > 0 else bounds[2]) + way * cut.value("stop")
     else:
         x, piece.apart = 0.0, cut.figures.get("apart", 0.0)
@@ -66,7 +67,7 @@ def _offsets(cut: Cut, along: float = 1.0) -> list[float]:
     """Where each pass begins, square to the cut; `along` turns what is moved along a fence into that."""
     count = round(cut.value("passes"))
     if count < 1 or (count > 1 and "step" not in cut.figures):
-        raise Misfit("no pass, or no step between passes")
+        raise Misfit(translated("no pass, or no step between passes"))
     step = cut.value("step") * along if count > 1 else 0.0
     return [number * step for number in range(count)]
 
@@ -75,10 +76,10 @@ def _passed(cut: Cut, along: float = 1.0) -> float:
     """The width that all passes clear, which must leave nothing between them and be as told."""
     cutter, offsets = cut.value("cutter"), _offsets(cut, along)
     if any(b - a > cutter + EXACT for a, b in pairwise(offsets)):
-        raise Misfit("wood between passes")
+        raise Misfit(translated("wood between passes"))
     width = offsets[-1] + cutter
     if abs(width - cut.value("width")) > EXACT:
-        raise Misfit("the passes don't come to the width")
+        raise Misfit(translated("the passes don't come to the width"))
     return width
 
 
@@ -102,9 +103,9 @@ def _depth(cut: Cut) -> float:
     depth, deepen = cut.value("height"), cut.figures.get("deepen")
     count = round(cut.figures.get("levels", 1))
     if count < 1 or (deepen is None) != (count == 1):
-        raise Misfit("levels without a depth for each, or one level with")
+        raise Misfit(translated("levels without a depth for each, or one level with"))
     if deepen and abs(count * deepen - depth) > EXACT:
-        raise Misfit("the levels don't come to the depth")
+        raise Misfit(translated("the levels don't come to the depth"))
     return depth
 
 
@@ -114,9 +115,9 @@ def _heights(piece: BenchPiece, lay: Lay, depth: float) -> tuple[float, float]:
 
 def _face_down(lay: Lay) -> None:
     if lay.over and lay.up != lay.worked:
-        raise Misfit("the worked face isn't under the tool")
+        raise Misfit(translated("the worked face isn't under the tool"))
     if not lay.over and lay.up != OVER.get(lay.worked, {"left": "right", "right": "left"}.get(lay.worked, "")):
-        raise Misfit("the worked face isn't at the cutter")
+        raise Misfit(translated("the worked face isn't at the cutter"))
 
 
 def _between_cheeks(piece: BenchPiece, cut: Cut, lay: Lay) -> tuple[float, float]:
@@ -198,14 +199,14 @@ def _rebate(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     _face_down(lay)
     length, cutter, offsets = cut.value("fence"), cut.value("cutter"), _offsets(cut)
     if any(b - a > cutter + EXACT for a, b in pairwise(offsets)):
-        raise Misfit("wood between passes")
+        raise Misfit(translated("wood between passes"))
     left = length - offsets[-1] - cutter
     if left > EXACT or (left < -EXACT and len(offsets) > 1):
-        raise Misfit("the passes don't end at the end")
+        raise Misfit(translated("the passes don't end at the end"))
     (x, y), (nx, ny) = piece.lines[lay.against]
     inner = half_plane((x + nx * length, y + ny * length), (-nx, -ny))
     if any(one.face == lay.worked and one.size > _depth(cut) + EXACT for one in piece.shaped):
-        raise Misfit("an eased edge goes deeper than the rebate that follows it")
+        raise Misfit(translated("an eased edge goes deeper than the rebate that follows it"))
     piece.take(inner, *_heights(piece, lay, _depth(cut)))
 
 
@@ -227,7 +228,7 @@ def _shoulder(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     (x, y), (nx, ny) = piece.lines[lay.against]
     lean = radians(cut.figures.get("angle", 0.0))
     if abs(abs(ny) - sin(lean)) > EXACT:
-        raise Misfit("the shoulder doesn't lie along the end")
+        raise Misfit(translated("the shoulder doesn't lie along the end"))
     length, margin = cut.value("fence"), cut.value("height")
     up = (-ny, nx) if nx > 0 else (ny, -nx)
     on = (x + nx * length, y + ny * length)
@@ -241,7 +242,7 @@ def _shoulder(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
 
 def _mortise(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if lay.up != lay.worked:
-        raise Misfit("the worked face lies down")
+        raise Misfit(translated("the worked face lies down"))
     x0, _, x1, _ = piece.bounds
     stop, length = cut.value("stop"), cut.value("length")
     left = x0 + stop if lay.stop_at == "left" else x1 - stop - length
@@ -260,7 +261,7 @@ def _bore(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
 def _peg_bore(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """Across the piece from edge to edge, told from the face at the fence: as wide and as high as the bit."""
     if lay.up != lay.worked or lay.against != "bottom":
-        raise Misfit("the worked edge lies down, or the underside isn't at the fence")
+        raise Misfit(translated("the worked edge lies down, or the underside isn't at the fence"))
     x0, _, x1, _ = piece.bounds
     at = x1 - cut.value("stop") if lay.stop_at == "right" else x0 + cut.value("stop")
     radius, high = cut.value("width") / 2, cut.value("edge")
@@ -271,14 +272,14 @@ def _pin_slot(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """A bore, and all between it and the end at the stop as wide as that."""
     at, edge, half = piece.bounds[2] - cut.value("stop"), cut.value("edge"), cut.value("width") / 2
     if lay.stop_at != "right":
-        raise Misfit("the slot isn't at the right end")
+        raise Misfit(translated("the slot isn't at the right end"))
     piece.take(disc(at, edge, half).union(box(at, edge - half, ROUGH, edge + half)))
 
 
 def _end_bore(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """Down from the middle of what is left of an end, told by its faces: as wide and as high as the bit."""
     if lay.up != lay.worked:
-        raise Misfit("the worked end lies down")
+        raise Misfit(translated("the worked end lies down"))
     (x, y), (nx, ny) = piece.lines[lay.worked]
     up = (-ny, nx) if nx > 0 else (ny, -nx)
     on_end = [at for at in _corners(piece.plan) if abs((at[0] - x) * nx + (at[1] - y) * ny) < EXACT]
@@ -307,14 +308,14 @@ def _round_corner(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
 
 def _ease(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if lay.up != lay.worked:
-        raise Misfit("the worked face lies down")
+        raise Misfit(translated("the worked face lies down"))
     size, kind = cut.value("radius" if "radius" in cut.figures else "size"), cut.does.removeprefix("edge ")
     for floor, face in piece.laid_bare(lay.worked):
         strip = _stopped(_along_the_edge(piece, face, lay.against, size), piece, cut, lay)
         if not strip.is_empty:
             piece.shaped.append(Shaped(kind, lay.worked, strip, size, floor))
             return
-    raise Misfit("there is no wood to lead the bit along")
+    raise Misfit(translated("there is no wood to lead the bit along"))
 
 
 def _along_the_edge(piece: BenchPiece, face: Any, against: str, size: float) -> Any:
@@ -348,7 +349,7 @@ def _saw_round(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """The blade's middle runs a circle about the pivot; its near face leaves the disc."""
     radius = cut.value("radius")
     if "middle" in cut.figures and abs(cut.value("middle") - cut.value("kerf") / 2 - radius) > EXACT:
-        raise Misfit("near face and middle of the kerf")
+        raise Misfit(translated("near face and middle of the kerf"))
     x0, x1 = piece.along_edge("low")
     centre = ((x0 + x1) / 2 + cut.figures.get("aside", 0.0), -_from_pivot(piece, cut))
     piece.circle = (*centre, radius)
@@ -358,7 +359,7 @@ def _saw_round(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
 def _drip_groove(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     """Along the ring's edge in the face that lies up, which is its underside."""
     if (lay.worked, lay.up, lay.against) != ("bottom", "bottom", "high"):
-        raise Misfit("the groove isn't in the underside along the rim's edge")
+        raise Misfit(translated("the groove isn't in the underside along the rim's edge"))
     near, far = cut.value("fence"), cut.value("fence") + cut.value("width")
     if piece.circle:
         x, y, radius = piece.circle
@@ -374,7 +375,7 @@ def _from_pivot(piece: BenchPiece, cut: Cut) -> float:
         return cut.value("pivot")
     code, pivot = cut.ring
     if code not in piece.beside:
-        raise Misfit("the ring isn't there that it is glued in")
+        raise Misfit(translated("the ring isn't there that it is glued in"))
     left, right = piece.beside[code].along_edge("low")
     return hypot(pivot, (right - left) / 2) + cut.value("inset")
 

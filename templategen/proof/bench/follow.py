@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from math import ceil
 from typing import Any
 
+from templategen.catalogue import translated, worded
 from templategen.proof.bench.boards import board_differences
 from templategen.proof.bench.compare import differences
 from templategen.proof.bench.cuts import WORK
@@ -68,10 +69,10 @@ def _in_order(plan: Record, doings: Iterable[Doing]) -> Iterator[Difference]:
     for number, doing in enumerate(doings, 1):
         one = doing.record
         if one["number"] != number or one["day"] < day:
-            yield Difference(RECORD, doing.name, "doesn't stand in its order")
+            yield Difference(RECORD, doing.name, translated("doesn't stand in its order"))
         day, minutes = one["day"], minutes + one["minutes"]
     if day != plan["days"] or abs(minutes - plan["minutes"]) > SAME:
-        yield Difference(RECORD, "plan", "days or minutes aren't those of its operations")
+        yield Difference(RECORD, "plan", translated("days or minutes aren't those of its operations"))
 
 
 def _steps(record: Record, doings: Iterable[Doing]) -> Iterator[Difference]:
@@ -79,8 +80,14 @@ def _steps(record: Record, doings: Iterable[Doing]) -> Iterator[Difference]:
     done = [(one.record["step"], one.does) for one in doings if "step" in one.record]
     wanted = [(step["step"], step["does"]) for step in record["assembly"]]
     if done != wanted:
-        first = next((str(one) for one, other in zip(wanted, done, strict=False) if one != other), "the last")
-        yield Difference(RECORD, "plan", f"doesn't put the table together in the steps of its assembly: {first}")
+        first = next(
+            (str(one) for one, other in zip(wanted, done, strict=False) if one != other), translated("the last")
+        )
+        yield Difference(
+            RECORD,
+            "plan",
+            worded("doesn't put the table together in the steps of its assembly: {first}", first=first),
+        )
 
 
 def _board_taken(record: Record) -> Iterator[Difference]:
@@ -106,7 +113,7 @@ def _done(
             found += (
                 _taken_up(bench, doing, told)
                 if told["code"] in parts
-                else [f"{told['code']} is no part of the table"]
+                else [worded("{code} is no part of the table", code=told["code"])]
             )
             found += (*forbidden(doing, told, bench.shop["holding"]), *too_much(doing, told, bench.shop))
         for cut in doing.cuts:
@@ -126,9 +133,9 @@ def _done(
     except Misfit as misfit:
         found.append(str(misfit))
     except KeyError as missing:
-        found.append(f"{missing} isn't on the bench, or nobody knows how it is done")
+        found.append(worded("{missing} isn't on the bench, or nobody knows how it is done", missing=missing))
     except (ValueError, ArithmeticError) as trouble:
-        found.append(f"can't be worked: {trouble}")
+        found.append(worded("can't be worked: {trouble}", trouble=trouble))
     for says in found:
         yield Difference(RECORD, doing.name, says)
 
@@ -138,13 +145,13 @@ def _taken_up(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
     code, last = told["code"], bench.told.get(told["code"])
     if told["before"] is None:
         if last is not None:
-            yield f"{code} is sawn out twice"
+            yield worded("{code} is sawn out twice", code=code)
         bench.sawn_out[code] = doing, told
         bench.pieces[code] = BenchPiece(thickness=told["after"][2])
     elif last is None:
-        yield f"{code} was never sawn out"
+        yield worded("{code} was never sawn out", code=code)
     elif any(abs(one - other) > SAME for one, other in zip(last["after"], told["before"], strict=True)):
-        yield f"{code} doesn't come as it was left"
+        yield worded("{code} doesn't come as it was left", code=code)
     elif any(after > before + SAME for before, after in zip(told["before"], told["after"], strict=True)):
         yield f"{code} grows"
     if last is not None:
@@ -164,7 +171,13 @@ def _as_many(last: Record, told: Record, flatwise: bool) -> Iterator[str]:
     whole = told["holds"] == last["holds"] and told["count"] == last["count"]
     single = told["holds"] == 1 and ceil(told["count"] / last["holds"]) == last["count"]
     if not whole and not single:
-        yield f"{told['count']} of {told['code']} are worked, {last['count']} were left, {last['holds']} in each"
+        yield worded(
+            "{count} of {code} are worked, {count2} were left, {holds} in each",
+            count=told["count"],
+            code=told["code"],
+            count2=last["count"],
+            holds=last["holds"],
+        )
 
 
 def _measured(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
@@ -176,14 +189,24 @@ def _measured(bench: Bench, doing: Doing, told: Record) -> Iterator[str]:
         yield from out_of_its_thickness(bench.sawn_out[code][1], told, bench.shop["resaw_kerf"])
         bench.layers[code] = max(1, bench.sawn_out[code][1]["holds"] // told["holds"])
     if doing.does == "plane" and before[2] - piece.thickness > bench.shop["planing"] + SAME:
-        yield f"{code}: {before[2] - piece.thickness:.1f} mm are planed off, and nothing was sawn flatwise"
+        yield worded(
+            "{code}: {n:.1f} mm are planed off, and nothing was sawn flatwise",
+            code=code,
+            n=before[2] - piece.thickness,
+        )
     measured = {2: piece.thickness}
     if piece.layers:
         left, low, right, high = piece.bounds
         measured |= {1: high - low} | ({0: right - left} if _has_both_ends(piece) else {})
     for which, size in measured.items():
         if abs(size - after[which]) > SAME:
-            yield f"{code} comes out {size:.3f} mm {('long', 'wide', 'thick')[which]}, not {after[which]:.3f}"
+            yield worded(
+                "{code} comes out {size:.3f} mm {way}, not {after:.3f}",
+                code=code,
+                size=size,
+                way=translated(("long", "wide", "thick")[which]),
+                after=after[which],
+            )
 
 
 def _has_both_ends(piece: BenchPiece) -> bool:
@@ -197,7 +220,7 @@ def _finished(
     """Every part of the table is there, as often as it stands in it, and is what the record tells."""
     for code, part in parts.items():
         if code not in bench.sawn_out:
-            yield Difference(RECORD, code, "is never made")
+            yield Difference(RECORD, code, translated("is never made"))
             continue
         for says in (
             *_counted(bench, code, wanted[code], part.record["count"]),
@@ -210,18 +233,18 @@ def _counted(bench: Bench, code: str, needed: int, standing: int) -> Iterator[st
     """As many are made as are wanted, and each is worked everywhere; in the ring go all that stand in a table."""
     told = bench.told[code]
     if told["holds"] != 1 or told["count"] != needed:
-        yield f"{told['count']} are made, {needed} stand in the table"
+        yield worded("{count} are made, {needed} stand in the table", count=told["count"], needed=needed)
     for (own, does, _), pieces in bench.cut.items():
         whole = max(needed, standing) if does in IN_THE_RING else needed
         if own == code and pieces != whole:
-            yield f"{does} is done to {pieces} of {whole}"
+            yield worded("{does} is done to {pieces} of {whole}", does=translated(does), pieces=pieces, whole=whole)
 
 
 def _as_wanted(bench: Bench, part: Recorded, rough: Any) -> Iterator[str]:
     """The piece is the part, and came out of its blank."""
     piece, told = bench.pieces[part.code], bench.sawn_out[part.code][1]
     if piece.blank is None:
-        yield "has no ends"
+        yield translated("has no ends")
         return
     try:
         yield from differences(piece, part)

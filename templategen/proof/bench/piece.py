@@ -15,6 +15,7 @@ from typing import Any
 from shapely.geometry import LineString, Polygon, box
 from shapely.ops import unary_union
 
+from templategen.catalogue import translated
 from templategen.proof.bench.written import Misfit
 
 FAR = 9000.0
@@ -97,7 +98,7 @@ class BenchPiece:
 def _around(shapes: Iterable[Any]) -> tuple[float, float, float, float]:
     boxes = [shape.bounds for shape in shapes if not shape.is_empty]
     if not boxes:
-        raise Misfit("nothing is left there")
+        raise Misfit(translated("nothing is left there"))
     return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
 
 
@@ -116,7 +117,7 @@ def outside(x: float, y: float, radius: float, around: tuple[float, float, float
     """What of the box lies above a circle whose middle is below it, chords only where the box is."""
     left, low, right, high = around[0] - 1, around[1] - 1, around[2] + 1, around[3] + 1
     if radius <= max(abs(left - x), abs(right - x)):
-        raise Misfit("the circle doesn't reach across the piece")
+        raise Misfit(translated("the circle doesn't reach across the piece"))
     start, end = (acos((to - x) / radius) for to in (right, left))
     steps = int((end - start) / _chord(radius)) + 1
     arc = [_on_circle(x, y, radius, start + (end - start) * number / steps) for number in range(steps + 1)]

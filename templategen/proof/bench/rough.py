@@ -7,6 +7,7 @@ from typing import Any
 from shapely.geometry import Polygon, box
 from shapely.geometry.polygon import orient
 
+from templategen.catalogue import translated, worded
 from templategen.proof.bench.piece import EXACT, FAR, BenchPiece, half_plane
 from templategen.proof.read_record import Record, outline_in
 
@@ -36,7 +37,7 @@ def blank_fits(piece: BenchPiece, shape: Any) -> Iterator[str]:
         least = inwards[0] * x0 + inwards[1] * y0 - reached - EXACT
         room = room.intersection(half_plane((inwards[0] * least, inwards[1] * least), inwards))
     if room.is_empty:
-        yield "doesn't come out of what is sawn out for it"
+        yield translated("doesn't come out of what is sawn out for it")
 
 
 def out_of_its_thickness(sawn_out: Record, told: Record, kerf: float) -> Iterator[str]:
@@ -44,9 +45,20 @@ def out_of_its_thickness(sawn_out: Record, told: Record, kerf: float) -> Iterato
     layers, thick = sawn_out["holds"] // told["holds"], sawn_out["after"][2]
     needed = layers * told["after"][2] + (layers - 1) * kerf
     if needed > thick + EXACT:
-        yield f"{layers} of {told['code']} out of one thickness take {needed:.1f} mm, the board has {thick:.1f} mm"
+        yield worded(
+            "{layers} of {code} out of one thickness take {needed:.1f} mm, the board has {thick:.1f} mm",
+            layers=layers,
+            code=told["code"],
+            needed=needed,
+            thick=thick,
+        )
     if told["count"] > sawn_out["count"] * layers:
-        yield f"{told['count']} of {told['code']} are sawn flatwise out of {sawn_out['count']}"
+        yield worded(
+            "{count} of {code} are sawn flatwise out of {count2}",
+            count=told["count"],
+            code=told["code"],
+            count2=sawn_out["count"],
+        )
 
 
 def strip_lasts(piece: BenchPiece, told: Record, holds: int, shop: Record) -> Iterator[str]:
@@ -59,14 +71,19 @@ def strip_lasts(piece: BenchPiece, told: Record, holds: int, shop: Record) -> It
     apart, squared = piece.apart, abs(first[1][1] * second[1][0] - first[1][0] * second[1][1]) < EXACT
     slant = abs(first[1][1] / first[1][0])
     if not apart and not squared:
-        yield "the other end is cut while pieces hang together, and leaves the strip slanting otherwise"
+        yield translated("the other end is cut while pieces hang together, and leaves the strip slanting otherwise")
         return
     each = _across(piece.blank, first[1]) / abs(first[1][0]) + shop["saw_kerf"] / abs(first[1][0])
     if apart and apart < each - EXACT:
-        yield f"pieces come off a strip every {apart:.1f} mm, and take {each:.1f} mm"
+        yield worded("pieces come off a strip every {apart:.1f} mm, and take {each:.1f} mm", apart=apart, each=each)
     needed = holds * max(apart, each) + slant * (high - low) + shop["strip_end"]
     if told["after"][0] < needed - EXACT:
-        yield f"a strip of {holds} takes {needed:.1f} mm, {told['after'][0]:.1f} mm are sawn out"
+        yield worded(
+            "a strip of {holds} takes {needed:.1f} mm, {after:.1f} mm are sawn out",
+            holds=holds,
+            needed=needed,
+            after=told["after"][0],
+        )
 
 
 def _across(shape: Any, normal: tuple[float, float]) -> float:

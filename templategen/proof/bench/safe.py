@@ -3,12 +3,15 @@
 from collections.abc import Iterator
 from math import cos, radians
 
+from templategen.catalogue import translated, worded
 from templategen.proof.bench.piece import EXACT, BenchPiece
 from templategen.proof.bench.written import Cut, Doing, Lay
 from templategen.proof.read_record import Record
 
 HELD = ("sled", "blocks", "carriage")
 """What may hold a short piece."""
+
+TOPPLES = "{code} topples off its {worked} end, and nothing is told to carry it"
 
 FLAT = 0.01
 """What lies this near to a sawn end stands on it, mm."""
@@ -32,9 +35,16 @@ def forbidden(doing: Doing, piece: Record, holding: float) -> Iterator[str]:
     if length >= holding - EXACT or doing.record["on"] == "group":
         return
     if doing.does in WHOLE:
-        yield f"{code} is {length:.0f} mm long there, under the {holding:g} mm that a hand may feed"
+        yield worded(
+            "{code} is {length:.0f} mm long there, under the {holding:g} mm that a hand may feed",
+            code=code,
+            length=length,
+            holding=holding,
+        )
     elif piece.get("held") not in HELD or not doing.warns_of(code):
-        yield f"{code} is {length:.0f} mm long there, and it isn't told what holds it"
+        yield worded(
+            "{code} is {length:.0f} mm long there, and it isn't told what holds it", code=code, length=length
+        )
 
 
 def topples(doing: Doing, piece: BenchPiece, lay: Lay) -> Iterator[str]:
@@ -48,7 +58,7 @@ def topples(doing: Doing, piece: BenchPiece, lay: Lay) -> Iterator[str]:
     middle = piece.plan.centroid
     at = (middle.y - y) * nx - (middle.x - x) * ny
     if not min(feet) < at < max(feet):
-        yield f"{lay.code} topples off its {lay.worked} end, and nothing is told to carry it"
+        yield worded(TOPPLES, code=lay.code, worked=lay.worked)
 
 
 def too_much(doing: Doing, piece: Record, shop: Record) -> Iterator[str]:
@@ -56,7 +66,7 @@ def too_much(doing: Doing, piece: Record, shop: Record) -> Iterator[str]:
     needs = doing.record.get("set_up", {}).get("needs", ())
     missing = [tool for tool in needs if tool not in (*shop["machines"], *shop["hand_tools"])]
     if missing:
-        yield f"needs {' and '.join(missing)}, which the shop hasn't got"
+        yield worded("needs {names}, which the shop hasn't got", names=" and ".join(missing))
     if doing.does not in RIGHT_THROUGH:
         return
     _, width, thick = piece["before"] or piece["after"]
@@ -66,7 +76,13 @@ def too_much(doing: Doing, piece: Record, shop: Record) -> Iterator[str]:
     wide = {"planer": shop["planer"][0], "mitre saw": shop["mitre_saw"][1] * cos(turned)}
     for tool in needs:
         if thick > high.get(tool, thick) + EXACT or width > wide.get(tool, width) + EXACT:
-            yield f"{piece['code']} is {width:.1f} x {thick:.1f} mm there, more than the {tool} takes"
+            yield worded(
+                "{code} is {width:.1f} x {thick:.1f} mm there, more than the {tool} takes",
+                code=piece["code"],
+                width=width,
+                thick=thick,
+                tool=translated(tool),
+            )
 
 
 def out_of_reach(doing: Doing, cut: Cut, shop: Record) -> Iterator[str]:
@@ -74,7 +90,11 @@ def out_of_reach(doing: Doing, cut: Cut, shop: Record) -> Iterator[str]:
     set_up = doing.record["set_up"]
     turned = cut.figures.get("angle", 0.0) > shop["mitre_reach"] + EXACT and doing.does == "mitre"
     if turned and "mitre saw" in set_up["needs"]:
-        yield f"turns the saw {cut.figures['angle']:g} degrees, further than {shop['mitre_reach']:g}"
+        yield worded(
+            "turns the saw {angle:g} degrees, further than {mitre_reach:g}",
+            angle=cut.figures["angle"],
+            mitre_reach=shop["mitre_reach"],
+        )
     if doing.cutter not in DRIVEN or doing.does in IN_THE_RING:
         return
     if doing.cutter == "groove cutter" and "rear" in cut.figures:
@@ -82,8 +102,23 @@ def out_of_reach(doing: Doing, cut: Cut, shop: Record) -> Iterator[str]:
     width, reach, once = shop[DRIVEN[doing.cutter]]
     depth = cut.value("height")
     if abs(cut.value("cutter") - width) > EXACT:
-        yield f"the {doing.cutter} is {width:g} mm wide, {cut.value('cutter'):g} is told"
+        yield worded(
+            "the {cutter} is {width:g} mm wide, {told:g} is told",
+            cutter=translated(doing.cutter),
+            width=width,
+            told=cut.value("cutter"),
+        )
     if depth > reach + EXACT:
-        yield f"goes {depth:g} mm deep, the {doing.cutter} reaches {reach:g}"
+        yield worded(
+            "goes {depth:g} mm deep, the {cutter} reaches {reach:g}",
+            depth=depth,
+            cutter=translated(doing.cutter),
+            reach=reach,
+        )
     if cut.figures.get("deepen", depth) > once + 1e-4:
-        yield f"takes {cut.figures.get('deepen', depth):g} mm at once, the {doing.cutter} bears {once:g}"
+        yield worded(
+            "takes {deepen:g} mm at once, the {cutter} bears {once:g}",
+            deepen=cut.figures.get("deepen", depth),
+            cutter=translated(doing.cutter),
+            once=once,
+        )

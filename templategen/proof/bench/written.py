@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from templategen.catalogue import translated, worded
 from templategen.proof.read_record import Record
 
 
@@ -39,7 +40,7 @@ class Cut:
     def value(self, name: str) -> float:
         """A figure that must be there."""
         if name not in self.figures:
-            raise Misfit(f"no {name} is told")
+            raise Misfit(worded("no {name} is told", name=name))
         return self.figures[name]
 
 
@@ -57,7 +58,7 @@ class Doing:
     @property
     def name(self) -> str:
         """Its place in the plan."""
-        return f"operation {self.record['number']}, {self.does}"
+        return worded("operation {number}, {does}", number=self.record["number"], does=translated(self.does))
 
     @property
     def cuts(self) -> Iterator[Cut]:
