@@ -144,7 +144,7 @@ def _groove(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
 
 def _stops(cut: Cut) -> tuple[float, float]:
     if "rear" in cut.figures or "front" in cut.figures:
-        raise Misfit("blocks are told for a tool that goes over the piece")
+        raise Misfit(translated("blocks are told for a tool that goes over the piece"))
     return cut.figures.get("start", -ROUGH), cut.figures.get("end", ROUGH)
 
 
@@ -159,11 +159,11 @@ def _between_blocks(cut: Cut, lay: Lay, along: float, *spots: float) -> tuple[fl
     block behind, and where it has come to the one before."""
     front, rear = min(spots), max(spots)
     if "start" in cut.figures or "end" in cut.figures:
-        raise Misfit("no block is told for a piece that is fed over the cutter")
+        raise Misfit(translated("no block is told for a piece that is fed over the cutter"))
     names = ("left", "right") if lay.worked in ("low", "high") else ("low", "high")
     at_rear = "rear" in cut.figures
     if cut.figures.keys() & {"rear", "front"} and lay.stop_at != names[(along > 0) is at_rear]:
-        raise Misfit("the piece lies with the wrong end at its block")
+        raise Misfit(translated("the piece lies with the wrong end at its block"))
     begins = rear - cut.value("rear") if at_rear else -ROUGH
     if "line" in cut.figures:
         return begins, rear - cut.value("line")

@@ -99,7 +99,9 @@ def _board_taken(record: Record) -> Iterator[Difference]:
         later = {move["placed"] for other in steps[number + 1 : -1] for move in other["moves"]}
         adds = {kinds.get(code) for code in step["adds"]}
         if cross and "rim-segment" in adds and own <= later:
-            yield Difference(RECORD, "plan", f"step {step['step']} needs the board on which the cross lies")
+            yield Difference(
+                RECORD, "plan", worded("step {step} needs the board on which the cross lies", step=step["step"])
+            )
         cross = cross or "rail" in adds
 
 

@@ -98,7 +98,7 @@ def out_of_reach(doing: Doing, cut: Cut, shop: Record) -> Iterator[str]:
     if doing.cutter not in DRIVEN or doing.does in IN_THE_RING:
         return
     if doing.cutter == "groove cutter" and "rear" in cut.figures:
-        yield "lets pieces down on a disc as it turns"
+        yield translated("lets pieces down on a disc as it turns")
     width, reach, once = shop[DRIVEN[doing.cutter]]
     depth = cut.value("height")
     if abs(cut.value("cutter") - width) > EXACT:
