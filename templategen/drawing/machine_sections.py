@@ -333,24 +333,6 @@ def drip(view: BenchView) -> Iterator[Mark]:
     yield words(view.side(view.lay.against), letter * 0.6, -thick + letter, letter, "start")
 
 
-def relief(view: BenchView) -> Iterator[Mark]:
-    """Feet left at the ends of a rail that stands on edge, seen from above, its top at the fence."""
-    box, thick = view.part.blank.bounds, view.part.thickness
-    foot, left = view.value("stop"), view.value("fence")
-    squeeze = squeezed([box.left, box.left + foot, box.right - foot, box.right], thick * 1.6)
-    a, b, c, d = (squeeze(x) for x in (box.left, box.left + foot, box.right - foot, box.right))
-    letter = max(d - a, thick * 3) / 30
-    yield from wood(block(a, 0.0, d, thick), view.part.code)
-    yield from waste(block(b, left, c, thick), letter)
-    yield from squeeze.breaks(0.0, left)
-    yield from along(a, b, thick + letter * 1.6, view.figure("stop"), letter, thick)
-    yield from upright(0.0, left, d + letter * 1.6, view.figure("fence"), letter, d)
-    yield from fixed(a, 0.0, d, -letter * 1.9)
-    yield words(named("fence, {lies}", lies=view.side(view.lay.against)), (a + d) / 2, -letter * 0.95, letter)
-    yield words(lies_up(view, view.lay.up), (a + d) / 2, -letter * 3.2, letter)
-    yield words(view.side(view.lay.worked), (b + c) / 2, thick + letter * 1.2, letter)
-
-
 def trim(view: BenchView) -> Iterator[Mark]:
     """A spline's outer end pared to the facets of the ring."""
     box, lean = view.part.blank.bounds, radians(view.value("angle"))

@@ -19,7 +19,7 @@ from templategen.drawing.machine_plans import (
     shoulder,
     trench,
 )
-from templategen.drawing.machine_sections import arris, drip, groove, plane, rebate, relief, rip, trim
+from templategen.drawing.machine_sections import arris, drip, groove, plane, rebate, rip, trim
 from templategen.drawing.move import upended
 from templategen.parts.part import Part
 from templategen.shop.set_ups import words
@@ -30,14 +30,14 @@ DRAWN: Mapping[Operation, Callable[[BenchView], Iterator[Mark]]] = {
     "plane": plane, "rip": rip, "crosscut": saw_off, "mitre": saw_off, "lap": trench, "groove": groove,
     "spline slot": groove, "rebate": rebate, "nib": saw_off, "shoulder": shoulder, "mortise": mortise, "bore": bore,
     "drain": bore, "counterbore": bore, "drill through": bore, "cross bore": bore, "end bore": end_bore,
-    "peg bore": edge_bore, "tenon bore": bore, "pin slot": bore, "relief": relief, "round corner": corner,
+    "peg bore": edge_bore, "tenon bore": bore, "pin slot": bore, "relief": trench, "round corner": corner,
     "round-over": arris, "chamfer": arris, "bead": arris,
     "saw round": saw_round, "trim": trim, "drip groove": drip, "edge round-over": arris,
 }  # fmt: skip
 
 ALIKE: Mapping[Operation, tuple[str, ...]] = {
     "plane": (), "rip": (), "rebate": ("worked",), "shoulder": (), "round corner": (), "round-over": (),
-    "chamfer": (), "bead": (), "edge round-over": (), "drip groove": (), "relief": (), "trim": (),
+    "chamfer": (), "bead": (), "edge round-over": (), "drip groove": (), "trim": (),
     "groove": ("worked", "stop_at"),
 }  # fmt: skip
 """Of a lay what makes a picture of its own; where nothing is said all of it."""

@@ -108,7 +108,7 @@ BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "peg bore": (BORING,),
     "tenon bore": (BORING,),
     "pin slot": (BORING, HAND_SAW),
-    "relief": (BANDSAW,),
+    "relief": (LAPS,),
     "round corner": (BANDSAW, ROUTER),
     "round-over": (ROUTER,),
     "chamfer": (ROUTER,),

@@ -57,11 +57,11 @@ NAMES = {
 OF_RIM = {**NAMES, "low": "inner edge", "high": "outer edge"}
 NTH = ("", "first", "second", "third", "fourth", "fifth", "sixth")
 
-PLANS = {"crosscut", "mitre", "nib", "lap", "mortise", "bore", "drain", "counterbore", "drill through", "cross bore",
-         "tenon bore", "pin slot", "peg bore"}  # fmt: skip
+PLANS = {"crosscut", "mitre", "nib", "lap", "relief", "mortise", "bore", "drain", "counterbore", "drill through",
+         "cross bore", "tenon bore", "pin slot", "peg bore"}  # fmt: skip
 """Seen from above with the fence on the far side."""
 
-INSIDE = PLANS - {"crosscut", "mitre", "nib"} | {"groove", "spline slot", "rebate", "shoulder", "relief"}
+INSIDE = PLANS - {"crosscut", "mitre", "nib"} | {"groove", "spline slot", "rebate", "shoulder"}
 """What is cut away lies within the piece."""
 
 GUIDED = ("plane", "rip", "trim", "saw round")

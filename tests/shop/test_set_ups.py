@@ -355,6 +355,20 @@ def test_a_strip_gives_its_pieces_with_one_saw_set_once() -> None:
     assert abs(left - (right - rough.length) - shop.strip_end) < 0.01
 
 
+def test_wood_between_feet_is_taken_by_passes_across() -> None:
+    """Nothing that must come in from an end: a cutter as for laps, to a depth and a width from foot to foot, its stop
+    the same for both feet. HEIGHTS has that depth."""
+    table = table_of(name="towpath-hex")
+    (relief,) = of(set_ups(table), "relief")
+    base = table.part("BASE-LOW")
+    assert relief.needs == ("groove cutter",) and relief.value("height") == table.profile.base.foot_thickness
+    assert all(lay.worked == "bottom" and lay.up == "top" for cut in relief.cuts for lay in cut.lays)
+    assert relief.value("width") + 2 * relief.value("stop", relief.cuts[0]) == pytest.approx(base.size[0])
+    small = table_of({"shop.machines": ("mitre saw", "bandsaw", "hand router")}, name="towpath-hex")
+    (relief,) = of(set_ups(small), "relief")
+    assert relief.needs == ("hand router",) and any("stands on both" in told for told in relief.does)
+
+
 def test_no_pass_of_a_rebate_cuts_into_the_fence_unsaid() -> None:
     """The end is drawn off the fence for further passes; a cutter wider than the rebate runs in a wooden face."""
     found = of(set_ups(table_of({"shop.groove_cutter": 12.0, "shop.router_bit": 8.0})), "rebate")

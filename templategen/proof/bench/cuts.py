@@ -291,12 +291,6 @@ def _end_bore(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     piece.take(Polygon(spots), cut.value("middle") - radius, cut.value("middle") + radius)
 
 
-def _relief(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
-    x0, _, x1, _ = piece.bounds
-    foot = cut.value("stop")
-    piece.take(box(x0 + foot, -1, x1 - foot, piece.width + 1), 0.0, piece.thickness - cut.value("fence"))
-
-
 def _round_corner(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     x0, _, x1, _ = piece.bounds
     radius = cut.value("radius")
@@ -393,7 +387,7 @@ WORK: Mapping[str, Work] = {
     "plane": _plane, "rip": _rip, "crosscut": _saw_off, "mitre": _saw_off, "lap": _lap, "groove": _groove,
     "spline slot": _slot, "rebate": _rebate, "nib": _nib, "shoulder": _shoulder, "mortise": _mortise, "bore": _bore,
     "drain": _bore, "counterbore": _bore, "drill through": _bore, "cross bore": _bore, "end bore": _end_bore,
-    "peg bore": _peg_bore, "tenon bore": _bore, "pin slot": _pin_slot, "relief": _relief,
+    "peg bore": _peg_bore, "tenon bore": _bore, "pin slot": _pin_slot, "relief": _lap,
     "round corner": _round_corner, "round-over": _ease, "chamfer": _ease, "bead": _ease,
     "saw round": _saw_round, "trim": _trim, "drip groove": _drip_groove,
     "edge round-over": _ease,

@@ -7,6 +7,7 @@ from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import bar, lapped
 from templategen.shop.set_ups.crossings import (
+    TRENCH_SIDE,
     Crossing,
     bore_jobs,
     drain_jobs,
@@ -14,8 +15,10 @@ from templategen.shop.set_ups.crossings import (
     mortise_jobs,
     pad_drain_job,
 )
+from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.edges import eased_from, edge_job, kept_short, operation_of
 from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.sawn_ends import angle_settings, square_angle
 from templategen.shop.set_ups.set_up import Job, Lay, Operation, Setting, Side
 from templategen.table.assembly import Table
 from templategen.table.edges import BASE_EDGE
@@ -94,17 +97,21 @@ def _past_the_foot(ledger: Ledger) -> Setting:
 
 
 def _relieved(ledger: Ledger, part: Part) -> Job:
-    """The underside sawn away between the feet, the top at the fence."""
-    terms = {"T": "base.thickness", "relief": "base.relief"}
-    left = ledger.add("base.relieved", "a base rail's thickness between its feet", "mm", "T - relief", **terms)
-    shared = (ledger.setting("fence", left, "from the fence to the near face of the kerf"),)
-    own = (ledger.setting("stop", "base.foot_length", "from each end to where the cut begins and stops"),)
-    lay = Lay(part.code, part.count, "bottom", "high", "top", "left")
-    proof = tolerances.length(
-        ledger, "base.foot_thickness", "depth of the relief at both feet", "fence", tolerances.STRIP
+    """The underside taken away between the feet, in passes across the rail like a trench's; both feet are as long."""
+    terms = {"L": "base.length", "f": "base.foot_length"}
+    wide = ledger.add("base.between_feet", "a base rail between its feet", "mm", "L - 2 * f", **terms)
+    made = passes_for(ledger, "relief", "base.relief", (wide, "base.relief"), "the relief")
+    shared = (
+        *angle_settings(ledger, square_angle(ledger)),
+        ledger.setting("height", "base.relief", "depth of the trench: of the cutter above its table"),
+        *made.settings,
     )
-    side = "on the far side of what is kept; down at each foot first, with a saw cut square to the edge"
-    return Job("relief", "bandsaw blade", shared, own, (lay,), side, proof)
+    own = (ledger.setting("stop", "base.foot_length", "along the fence, from the end to where the foot ends"),)
+    lay = Lay(part.code, part.count, "bottom", "top", "low", "left")
+    proof = tolerances.length(
+        ledger, "base.foot_thickness", "depth of the relief at both feet", "height", tolerances.STRIP
+    )
+    return Job("relief", made.cutter, shared, own, (lay,), TRENCH_SIDE, proof, made.warnings, by_hand=made.by_hand)
 
 
 def _rounded(ledger: Ledger, part: Part) -> Iterator[Job]:

@@ -46,7 +46,7 @@ KEYS: Mapping[Operation, str] = {
     "bore": "holes", "drain": "holes", "counterbore": "holes", "drill through": "holes", "cross bore": "holes",
     "end bore": "holes", "pin slot": "holes", "peg bore": "holes", "tenon bore": "holes",
     "round-over": "edges", "chamfer": "edges", "bead": "edges",
-    "edge round-over": "edges", "drip groove": "edges", "saw round": "rounding",
+    "relief": "laps", "edge round-over": "edges", "drip groove": "edges", "saw round": "rounding",
 }  # fmt: skip
 """The key of `[work]` for each operation that has one."""
 
@@ -58,7 +58,7 @@ TAKES: Mapping[Tool, Callable[[Shop, float, float], bool]] = {
 }
 """Whether a machine takes a piece of a width across the cut and a height over its table, mm."""
 
-FROM_BELOW: tuple[Operation, ...] = ("lap", "nib", "groove", "spline slot", "rebate", "shoulder")
+FROM_BELOW: tuple[Operation, ...] = ("lap", "relief", "nib", "groove", "spline slot", "rebate", "shoulder")
 """On a machine the piece lies over the cutter; a tool in the hand goes over the piece, so what is cut lies up."""
 
 DRIVEN_BY: Mapping[str, tuple[Machine, ...]] = {

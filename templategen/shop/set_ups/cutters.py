@@ -17,7 +17,7 @@ SLACK = 1e-6
 WIDTHS = {
     "the groove": "width of the groove", "the slot": "width of the slot", "the trench": "width of the trench",
     "the rebate": "width of the rebate", "groove cutter": "width of the groove cutter",
-    "router bit": "width of the router bit",
+    "router bit": "width of the router bit", "the relief": "from foot to foot",
 }  # fmt: skip
 """How the width of a cut is told, and that of a cutter."""
 

@@ -162,6 +162,18 @@ _ROUTED_ALONG = (
         " the end told by what lies between the cutter and the edge of the base"
     ),
 )
+_FOOT_TO_FOOT = (
+    (
+        "the first pass with one end at the stop, the last with the other there, for both feet are as long; what"
+        " stands between them goes without a stop, a little less than the cutter is wide at a time"
+    ),
+)
+_ROUTED_BETWEEN = (
+    (
+        "clamp a batten along either edge, level with the face: the router's base stands on both, however much is"
+        " gone; a fence across at each foot, off where that ends by what lies between the cutter and the base's edge"
+    ),
+)
 _PLUNGED = (
     (
         "clamp the piece with that end up and level; along the face that the guide doesn't run on clamp a balk of"
@@ -363,7 +375,9 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         "scrap as thick as the shoulder is deep under the tenon, so that it lies level and doesn't break out",
     ),
     "relief": (
-        ShopWay("machine", ("bandsaw",), "bandsaw with a fence"),
+        ShopWay("machine", ("groove cutter",), "groove cutter, with a sled", _FOOT_TO_FOOT),
+        ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_BETWEEN),
+        ShopWay("machine", ("router table",), "router table, with a sled", _FOOT_TO_FOOT),
         ShopWay("by hand", (*SAW_LINES, "chisels", "jointer plane"), "tenon saw, chisel and plane",
                 (("saw down to the line every {apart} between the feet, chop the waste out, plane to the"
                  " line"),)),

@@ -40,7 +40,7 @@ OF_A_MACHINE: tuple[SettingName, ...] = ("gauge", "cutter", "passes", "step", "l
 ON_THE_WOOD: Mapping[tuple[str, SettingName], str] = {
     ("rip", "fence"): "width", ("plane", "height"): "thickness", ("rebate", "fence"): "shoulder",
     ("shoulder", "fence"): "shoulder", ("shoulder", "height"): "cheek", ("groove", "fence"): "from the face",
-    ("spline slot", "fence"): "from the face", ("relief", "fence"): "left",
+    ("spline slot", "fence"): "from the face",
 }  # fmt: skip
 """What a setting is called where it is marked on the wood, by operation; for all others see `name_of`."""
 
@@ -66,7 +66,7 @@ CORNERS: Mapping[str, str] = {
 OF_A_PIECE = "{} of a piece"
 """What a translator is asked for a side."""
 
-LEANING = ("mitre", "lap", "nib")
+LEANING = ("mitre", "lap", "relief", "nib")
 """Cuts across a piece that may stand off square."""
 
 
