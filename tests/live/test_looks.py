@@ -1,4 +1,5 @@
-"""The page as an outside checker of accessibility sees it, at every width, in light and dark, every panel open."""
+"""The page as an outside checker of accessibility and our own of letters see it, at every width, in light and dark,
+every panel open."""
 
 from __future__ import annotations
 
@@ -8,17 +9,23 @@ import pytest
 
 from tests.live.browser import browsing, typed, until
 from tests.live.conftest import Open
+from tests.page.browser import MEASURE
 from tests.page.checker import armed, whole
 
 CHAPTERS = ("table", "rack", "shop", "beside", "making", "bench")
+
+LETTERS = ("overlaps", "clipped", "tiny", "crossed", "eaten", "faint", "narrow")
+"""What may be amiss with letters."""
 
 VIEWS = ("above", "section", "round", "apart", "part")
 
 
 def _complaints(view: Any, width: int) -> list[Any]:
-    """What is found amiss in what is open, and what is wider than the window."""
-    wider = [] if view.evaluate("document.documentElement.scrollWidth <= window.innerWidth") else ["wider"]
-    return wider + whole(view)
+    """What is found amiss in what is open, what letters suffer, and what is wider than the window."""
+    view.evaluate("scrollTo(0, 0)")
+    found = view.evaluate("settled().then(() => measured())")
+    letters = [(what, found[what]) for what in LETTERS if found[what]]
+    return letters + ([] if found["scroll"] <= width else ["wider"]) + whole(view)
 
 
 @pytest.mark.slow
@@ -28,6 +35,7 @@ def test_the_checker_has_nothing_to_say(page: Open, width: int, look: str) -> No
     """Of any chapter with all its folds open, of any picture, of sizes that are refused or make no table."""
     with browsing(page.url, viewport={"width": width, "height": 900}, color_scheme=look, bypass_csp=True) as view:
         armed(view)
+        view.evaluate(MEASURE.read_text(encoding="utf-8"))
         view.locator("#keep [name=name]").evaluate("(one) => { one.value = 'as it was'; one.form.requestSubmit(); }")
         until(view, "document.querySelector('.variant') !== null")
         told: dict[str, list[Any]] = {}

@@ -1,5 +1,5 @@
 /* Measures a page in the browser: what overlaps or is painted over, what is cut off, how small and how faint letters
-   get. Answers `measured(least)`, where letters of drawings have at least so many pixels. */
+   get, which words stand a letter or two beneath each other. Answers `measured(least)`, where letters of drawings have at least so many pixels. */
 (function () {
   "use strict";
   window.pageErrors = [];
@@ -119,16 +119,37 @@
       });
     });
   }
+  /* What of a rectangle shows within the boxes about an element that are scrolled. */
+  var boxed = new Map();
+  function within(one) {
+    if (!one || one === document.body) { return null; }
+    if (!boxed.has(one)) { var style = getComputedStyle(one); boxed.set(one, style.overflowX !== "visible" || style.overflowY !== "visible" ? one : within(one.parentElement)); }
+    return boxed.get(one);
+  }
+  function shown(r, parent) {
+    var left = r.left, top = r.top, right = r.right, bottom = r.bottom, box = within(parent);
+    for (; box; box = within(box.parentElement)) {
+      var own = box.getBoundingClientRect();
+      left = Math.max(left, own.left);
+      right = Math.min(right, own.right);
+      top = Math.max(top, own.top);
+      bottom = Math.min(bottom, own.bottom);
+    }
+    return { left: left, top: top, right: right, bottom: bottom, width: right - left, height: bottom - top };
+  }
   function words(found) {
+    boxed.clear();
     var walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), boxes = [], node, range = document.createRange();
     while ((node = walk.nextNode())) {
       var parent = node.parentElement;
-      if (!node.data.trim() || parent.closest("svg,script,style,.skip") || !parent.getClientRects().length) { continue; }
+      if (!node.data.trim() || parent.closest("svg,script,style,.skip,.out") || !parent.getClientRects().length) { continue; }
       range.selectNodeContents(node);
       var held = parent.closest(".scroll,.view"), head = parent.closest("thead");
-      Array.from(range.getClientRects()).forEach(function (r) {
-        var trim = r.height * 0.17;
-        if (r.width < 1) { return; }
+      var lines = new Set(Array.from(range.getClientRects()).map(function (r) { return Math.round(r.top); })).size;
+      if (lines > 2 && node.data.trim().length < 4 * lines) { found.narrow.push(node.data.trim().slice(0, 60)); }
+      Array.from(range.getClientRects()).forEach(function (whole) {
+        var r = shown(whole, parent), trim = r.height * 0.17;
+        if (r.width < 1 || r.height <= 0) { return; }
         if (!held && (r.left < -0.5 || r.right > innerWidth + 0.5)) { found.clipped.push(["words", node.data.slice(0, 60)]); }
         boxes.push({
           ink: [[r.left, r.top + trim], [r.right, r.top + trim], [r.right, r.bottom - trim], [r.left, r.bottom - trim]],
@@ -151,7 +172,7 @@
   };
   window.measured = function (least) {
     var found = { width: innerWidth, scroll: document.documentElement.scrollWidth, height: document.documentElement.scrollHeight,
-      errors: window.pageErrors, overlaps: [], clipped: [], tiny: [], crossed: [], eaten: [], faint: [], letters: 0, smallest: [Infinity, "", ""] };
+      errors: window.pageErrors, overlaps: [], clipped: [], tiny: [], crossed: [], eaten: [], faint: [], narrow: [], letters: 0, smallest: [Infinity, "", ""] };
     document.querySelectorAll("details").forEach(function (one) { one.open = true; });
     drawings(found, least || 9);
     words(found);

@@ -33,6 +33,7 @@ function placed() {
 /* The copies on the plan, and what was measured so far. */
 function marked() {
   const one = here(), svg = drawing(told.svg);
+  svg.querySelectorAll("text").forEach((text) => { if (one.code.endsWith(text.textContent)) { text.remove(); } }); /* places stand there */
   ring.replaceChildren(svg);
   const pixel = 1 / (svg.getScreenCTM() || { a: 1 }).a;
   one.copies.forEach((copy) => {

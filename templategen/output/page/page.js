@@ -23,88 +23,129 @@
   /* What is done of the plan, and what comes next. */
   function ahead() {
     var rows = all("#work-order tbody tr"), next = rows.find(function (row) { return !row.querySelector("input").checked; });
-    var line = document.querySelector(".next"), link = line.querySelector("a");
+    var line = document.querySelector(".next"), link = line.querySelector("a"), ticked = line.querySelector("button");
     if (!rows.length) { return []; }
     var count = rows.filter(function (row) { return row.querySelector("input").checked; }).length;
     line.hidden = false;
     line.querySelector("[data-told]").textContent = count + " " + line.dataset.many + " " + rows.length + " " + line.dataset.done + (next ? "; " + line.dataset.nextIs + ":" : "");
-    link.hidden = !next;
+    link.hidden = ticked.hidden = !next;
     if (next) {
       var to = next.querySelector("a");
       link.textContent = next.cells[1].textContent + " " + next.cells[3].textContent;
+      ticked.setAttribute("aria-label", ticked.textContent + ": " + link.textContent);
+      ticked.onclick = function () { next.querySelector("input").click(); };
       link.href = to ? to.getAttribute("href") : "#work-day-" + next.cells[2].textContent;
     }
     return next ? rows.filter(function (row) { return row.cells[2].textContent === next.cells[2].textContent; }) : [];
   }
   ahead();
 
-  /* One stop of the keyboard for all ticks, links and pictures of a chapter, and one for each picture that must be
-     scrolled to be seen whole; arrows lead from one to the next. */
+  /* One stop of the keyboard for all ticks, links and pictures of a chapter that are shown, and one for each picture
+     that must be scrolled to be seen whole; arrows lead from one to the next. */
   function wider(one) { return one.scrollWidth > one.clientWidth + 1; }
-  var rests = [];
-  all("section").forEach(function (section) {
-    var stops = all("input[data-tick],td a,.view", section).filter(function (one) { return !one.matches(".rulers"); });
-    var now = stops[0];
-    function rest(chosen) {
-      now = chosen;
-      stops.forEach(function (one) { one.tabIndex = one === now || one.matches(".view") && wider(one) ? 0 : -1; });
+  var rests = all("section").map(function (section) {
+    var every = all("input[data-tick],td a,.view", section).filter(function (one) { return !one.matches(".rulers"); }), now = every[0];
+    function shown() { return every.filter(function (one) { return !one.closest("article").hidden; }); }
+    /* The first stop within a place is the chapter's; without one, that which was, as long as it is shown. */
+    function rest(within) {
+      var stops = shown(), first = within && stops.find(function (one) { return within.contains(one); });
+      now = first || (stops.indexOf(now) >= 0 ? now : stops[0]);
+      every.forEach(function (one) { one.tabIndex = one === now || one.matches(".view") && wider(one) ? 0 : -1; });
     }
-    rests.push(function () { rest(now); });
-    section.addEventListener("focusin", function (event) { if (stops.indexOf(event.target) >= 0) { rest(event.target); } });
+    section.addEventListener("focusin", function (event) { if (every.indexOf(event.target) >= 0) { rest(event.target); } });
     section.addEventListener("keydown", function (event) {
-      var at = stops.indexOf(event.target), step = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 }[event.key];
+      var stops = shown(), at = stops.indexOf(event.target), step = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 }[event.key];
       if (at >= 0 && event.key === "Enter" && event.target.matches(".view")) { enlarge(event.target.querySelector("svg")); }
-      if (at < 0 || !step || !stops[at + step]) { return; }
+      if (at < 0 || !stops[at + step] || /Left|Right/.test(event.key) && wider(event.target)) { return; }
       stops[at + step].focus();
       event.preventDefault();
     });
+    return rest;
   });
+  function rested(within) { rests.forEach(function (rest) { rest(within); }); }
+  var nav = document.querySelector("nav"), contents = nav.querySelector(".contents"), narrow = window.matchMedia("(max-width:61.99rem)");
+  var over = 0;
   function held() {
+    over = narrow.matches && getComputedStyle(nav).position === "sticky" ? nav.offsetHeight : 0;
+    document.documentElement.style.setProperty("--over", over + "px"); /* what is led to stands clear of the contents */
     all(".scroll,.rulers").forEach(function (one) {
       if (wider(one)) { one.tabIndex = 0; } else { one.removeAttribute("tabindex"); }
     });
-    rests.forEach(function (again) { again(); });
+    rested();
   }
+  if (narrow.matches) { contents.open = false; }
+  contents.addEventListener("click", function (event) { if (narrow.matches && event.target.closest("a")) { contents.open = false; held(); } });
+  contents.addEventListener("toggle", held);
   held();
   window.addEventListener("resize", held);
 
-  /* Where one is: the last sheet whose head has passed the upper third. */
-  var tools = document.querySelector(".tools"), here = null, busy = false;
+  /* Where one is: the last sheet whose head, or whose chapter's head, has passed the upper third. */
+  var tools = document.querySelector(".tools"), find = tools.querySelector("[data-find]"), here = null, busy = false;
   var sheets = all("article");
   function look() {
-    var found = sheets[0];
+    var found = sheets[0], third = over + (window.innerHeight - over) / 3;
     busy = false;
     sheets.some(function (one) {
-      var top = one.getBoundingClientRect().top;
+      var head = one.previousElementSibling ? one : one.closest("section");
       if (one.hidden) { return false; }
-      if (top > window.innerHeight / 3) { return true; }
+      if (head.getBoundingClientRect().top > third) { return true; }
       found = one;
       return false;
     });
-    if (found === here || !found) { return; }
-    here = found;
+    if (found) { stand(found); }
+  }
+  function stand(sheet) {
+    if (sheet === here) { return; }
+    here = sheet;
     all("nav li a").forEach(function (link) {
       if (link.hash === "#" + here.closest("section").id) { link.setAttribute("aria-current", "true"); } else { link.removeAttribute("aria-current"); }
     });
     done.at = here.id;
     keep();
   }
-  if (place && !window.location.hash && document.getElementById(place)) { document.getElementById(place).scrollIntoView(); }
+  /* Whoever comes back stands where they were, with the keyboard too; so does whoever follows a link. */
+  function linked() { return document.getElementById(window.location.hash.slice(1)); }
+  var loads = window.performance.getEntriesByType("navigation")[0], back = document.getElementById(place);
+  if (back && (!linked() || loads && loads.type === "reload")) {
+    back.tabIndex = -1;
+    back.focus();
+    back.scrollIntoView();
+    rested(back);
+  } else { rested(linked()); }
+  window.addEventListener("hashchange", function () { rested(linked()); });
+
+  /* Escape leads from a sheet to what may be done with it, and back to where one was. */
+  var left = null;
+  document.addEventListener("keydown", function (event) {
+    var sheet = event.target.closest("article");
+    if (event.key !== "Escape" || dialog.open || event.target.matches("select")) { return; }
+    if (event.target === find && find.value) {
+      find.value = "";
+      find.dispatchEvent(new Event("input"));
+      event.preventDefault();
+    } else if (sheet) {
+      left = event.target;
+      contents.open = contents.open && !narrow.matches;
+      held();
+      stand(sheet);
+      find.focus({ preventScroll: true });
+    } else if (left && nav.contains(event.target) && !left.closest("article").hidden) { left.focus({ preventScroll: true }); }
+  });
   look();
   document.addEventListener("scroll", function () { if (!busy) { busy = true; window.requestAnimationFrame(look); } }, { passive: true });
-  if (window.innerWidth < 992) { document.querySelector(".contents").open = false; }
-
   tools.hidden = false;
-  tools.querySelector("[data-find]").addEventListener("input", function (event) {
-    var words = event.target.value.trim().toLowerCase().split(/\s+/).filter(Boolean), count = 0;
+  find.addEventListener("input", function () {
+    var words = find.value.trim().toLowerCase().split(/\s+/).filter(Boolean), count = 0;
     sheets.forEach(function (one) {
       var text = words.length ? one.textContent.toLowerCase() : "";
       one.hidden = !words.every(function (word) { return text.indexOf(word) >= 0; });
       count += one.hidden ? 0 : 1;
     });
     all("section").forEach(function (one) { one.hidden = !one.querySelector("article:not([hidden])"); });
+    rested();
     var told = tools.querySelector("[data-found]");
     told.textContent = words.length ? count + " " + told.dataset.found : "";
+    if (words.length && count && (over || !narrow.matches)) { sheets.find(function (one) { return !one.hidden; }).scrollIntoView(); }
   });
   tools.querySelector("[data-go]").addEventListener("click", function () {
     var what = tools.querySelector("[data-print]").value, chosen = [];
@@ -124,7 +165,7 @@
     sheets.forEach(function (one) { one.classList.toggle("chosen", chosen.indexOf(one) >= 0); });
     window.print();
   });
-  window.addEventListener("afterprint", function () { delete body.dataset.print; });
+  window.addEventListener("afterprint", function () { delete body.dataset.print; held(); });
 
   /* A picture by itself: whole at first, then as large as it is drawn with two fingers or the wheel. */
   var dialog = document.querySelector("dialog"), stage = dialog.querySelector(".stage"), view = null, whole = null, fingers = {};
