@@ -35,6 +35,8 @@ MIDDLES: Mapping[PartKind, str] = {
 
 RUN_OUT = "Open pockets are drawn past the edge of the wood."
 
+SIDES = "Edges and ends are seen from outside, the top face up."
+
 SQUARE = 0.005
 """Edges nearer to square or to the length than this have no angle to tell, as a sine."""
 
@@ -61,6 +63,7 @@ def header(part: Part, title: str, revision: str, manner: Manner, tolerances: Se
         worded("{scale}, figures in {unit}.", scale=scale, unit=manner.unit_name)
         + (f" {translated(RUN_OUT)}" if manner.overrun else ""),
         worded("Sizes count from the ringed corner of a view, its lower left{middles}.", middles=_middles(part)),
+        translated(SIDES) if any(face.name not in ("top", "bottom") for face in part.worked_faces) else "",
         *tolerances,
         worded("Revision {revision}", revision=revision) if revision else "",
     ]

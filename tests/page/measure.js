@@ -97,6 +97,7 @@
       var frame = svg.getBoundingClientRect(), where = svg.getAttribute("aria-labelledby") || svg.getAttribute("class"), boxes = [];
       if (!frame.width) { return; }
       svg.querySelectorAll("text").forEach(function (text) {
+        if (!text.getClientRects().length) { return; }
         var corners = ink(text), flat = upright(corners);
         var pixels = parseFloat(getComputedStyle(text).fontSize) * Math.hypot(text.getScreenCTM().a, text.getScreenCTM().b);
         if (!(pixels >= found.smallest[0])) { found.smallest = [pixels, where, text.textContent]; }
