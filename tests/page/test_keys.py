@@ -171,7 +171,5 @@ def test_one_prints_what_one_stands_in(keys: Keys) -> None:
         keys.press("ArrowDown", "Tab", "Escape")
         assert keys.sheet == "machines-4" and keys.view.evaluate(SEEN)
     assert told["all"] == set() and "work-day-1" in told["day"]
-    assert told["section"] == keys.view.evaluate(
-        "[...document.querySelectorAll('#machines article')].map((o) => o.id)"
-    )
+    assert told["section"] == ids(keys, "#machines article")
     assert told["sheet"] == {"machines-at-1", "machines-4"}
