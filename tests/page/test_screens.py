@@ -222,8 +222,8 @@ def test_the_measure_catches_faults(browser: Any, tmp_path: Path) -> None:
     assert told(svg(word('x="10" y="50"', more=paper.replace("fff", "888"))), "faint") == []
     assert told(svg(word('x="10" y="50"', more=paper.replace("fff", "333"))), "faint")
     assert told('<main><p style="width:600px">x</p></main>', "scroll") > PHONE
-    caption = "<table><caption>stop: along the fence</caption><tbody><tr><td>A</td></tr></tbody></table>"
-    assert told(f"<main>{caption}</main>", "narrow")
-    assert told(f"<main>{caption.replace('A', 'as wide as a list is')}</main>", "narrow") == []
+    caption = '<p style="width:{}px;overflow-wrap:anywhere">stop: along the fence</p>'
+    assert told(f"<main>{caption.format(12)}</main>", "narrow")
+    assert told(f"<main>{caption.format(120)}</main>", "narrow") == []
     broken = written(tmp_path, "<!doctype html><title>t</title><body><script>throw new Error('no')</script>")
     assert looked_at(browser, broken, PHONE, "measured()")[0]["errors"]
