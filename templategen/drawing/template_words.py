@@ -7,7 +7,7 @@ from textwrap import wrap
 
 from templategen.catalogue import meant, translated, worded
 from templategen.drawing.drawing import Mark, Stroke, Words, words_of
-from templategen.drawing.label import Label
+from templategen.drawing.label import Label, word_room
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import GRAIN, HIDDEN, face_words
 from templategen.drawing.manner import Manner
@@ -134,8 +134,16 @@ def leaders(marks: Iterable[Mark], first: Outline, later: Outline) -> Iterator[M
         apart = [edge for edge in ring.edges if other.distance(edge.point_at(0.5)) > 0.05]
         middle = words.at.plus(Point(0, words.height * 0.5).turned(words.turn))
         tip = nearest(apart or ring.edges, middle)
-        start = middle.plus(tip.minus(middle).unit, words.height * 0.9)
-        yield Stroke(words.layer, Line(start, tip))
+        start = middle.plus(tip.minus(middle).unit, _out_of(words, tip.minus(middle)))
+        if start.distance(middle) < tip.distance(middle):
+            yield Stroke(words.layer, Line(start, tip))
+
+
+def _out_of(words: Words, way: Point) -> float:
+    """How far from their middle a line that way is clear of words, mm."""
+    along = way.unit.turned(-words.turn)
+    half = word_room(words.text, words.height) / 2
+    return min(half / max(abs(along.x), 1e-9), words.height * 0.9 / max(abs(along.y), 1e-9))
 
 
 def _other_side(part: Part, way: Placement) -> Iterator[Label]:
