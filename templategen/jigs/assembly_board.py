@@ -224,14 +224,15 @@ def _use(board: _Board) -> Iterator[str]:
     if len(board.pieces) > 1:
         yield (
             "Join the pieces upside down on a flat floor: marks of one letter in line, edges tight, battens "
-            "glued and screwed under each seam, clear of the stops' screws."
+            "glued and screwed under each seam."
         )
     yield "Marks are seen from above with the top's upper face up, as in the plan; parts lie between their lines."
     packing = table.sizes.slat_level - table.profile.slats.thickness / 2
     if packing > 0:
         yield said(
-            "Pack the slats up by {high}: so far their undersides lie above the rails'.",
+            "Pack the slats up by {high}, on strips planed to that: so far their undersides lie above the rails'.",
             high=shown(packing, table.profile),
         )
+    yield "Its stop lines are for the stops of WEDGES, where wedges press the ring; with a band they stay bare."
     yield "Segments lie on their blanks' lines: the ring is sawn round after it is glued."
     yield "Wax the board or lay film on it where glue may run."

@@ -28,6 +28,9 @@ LONGEST_SEAT = 110.0
 SEAT_SHARE = 0.42
 """The longest seat as a share of the blank's outer edge, so that neighbouring cauls don't meet."""
 
+LEAST_PACKED = 1.0
+"""How far a caul may sit off the middle of the ring's edge without packing, mm."""
+
 HEIGHT_SHARE = 0.7
 """Height of a stack of cauls as a share of the ring's thickness."""
 
@@ -97,13 +100,11 @@ def cauls(table: Table) -> Iterator[Jig]:
     """One jig: as many cauls as the ring has joints."""
     caul, profile = Caul(table.sizes), table.profile
     count = table.sizes.segments * caul.layers
-    glued = said("{layers} glued together for each of {cauls} cauls", layers=caul.layers, cauls=table.sizes.segments)
-    notes = (glued,) if caul.layers > 1 else ()
     yield Jig(
         "CAUL",
         "cauls for gluing the ring",
         tuple(part.code for part in table.parts if part.kind == "rim-segment"),
-        (piece(profile, "CAUL", "caul over a joint", caul.outline, "caul", count, notes=notes),),
+        (piece(profile, "CAUL", "caul over a joint", caul.outline, "caul", count),),
         tuple(_scribes(caul)),
         tuple(_figures(caul)),
         tuple(_use(caul, profile)),
@@ -137,6 +138,18 @@ def _figures(caul: Caul) -> Iterator[Critical]:
 
 
 def _use(caul: Caul, profile: Profile) -> Iterator[str]:
+    if caul.layers > 1:
+        yield said(
+            "Glue {layers} together for each of the {cauls} cauls, seats level.",
+            layers=caul.layers,
+            cauls=caul.sizes.segments,
+        )
+    beside = (profile.top.thickness - caul.layers * profile.jigs.thickness) / 2
+    if beside > LEAST_PACKED:
+        yield said(
+            "Lay each on packing of {beside}, so that it presses on the middle of the ring's edge.",
+            beside=shown(beside, profile),
+        )
     yield "Face the seats with thin cork or card, all alike, and cover them with tape that glue doesn't hold to."
     yield "Lay the ring out dry on the board, a caul over every joint, its witness line on the joint."
     yield (

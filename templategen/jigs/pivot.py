@@ -143,8 +143,9 @@ def _pin_in_the_top(sizes: Sizes) -> Iterator[str]:
     profile, depth = sizes.profile, shown(sizes.profile.jigs.pin_depth, sizes.profile)
     if has_plug(profile):
         yield said(
-            "Press the plug into the pole hole, flush below, with paper round it if it is loose. The pin stands "
-            "{depth} into its {thick}; nothing is bored in the table.",
+            "The pin is a steel rod of {pin}, glued right through the slide. Press the plug into the lowest rail's "
+            "hole, flush below, with paper round it if it is loose; the pin stands {depth} into its {thick}.",
+            pin=shown(profile.jigs.pin, profile),
             depth=depth,
             thick=shown(profile.jigs.thickness, profile),
         )
@@ -152,8 +153,9 @@ def _pin_in_the_top(sizes: Sizes) -> Iterator[str]:
     left = shown(profile.top.thickness / len(lap_of(sizes).codes), profile)
     yield said(
         "Glue the two feet under the bridge on their marks, press them into the leg mortises of the lowest rail "
-        "and lay packers of the same sheet under the rim. The pin stands {depth} into the bridge's {thick}; the "
-        "lowest rail is only {left} thick in the lap, so no hole there.",
+        "and lay packers of the same sheet under the rim. The pin is a steel rod of {pin}, glued right through the "
+        "slide; it stands {depth} into the bridge's {thick}, for the lowest rail is only {left} thick in the lap.",
+        pin=shown(profile.jigs.pin, profile),
         depth=depth,
         thick=shown(profile.jigs.thickness, profile),
         left=left,

@@ -179,7 +179,11 @@ def stop_blocks(table: Table) -> Iterator[Jig]:
             "stands between goes in the passes that the set-up tells."),
             ("The rail goes the same way round for both; the gauge is turned for slanting laps, the block not."),
         ),
-        ("Cut a lap in a test strip and try the rail in it: it goes in by hand pressure and needs no mallet.",),
+        tuple(
+            said("{name}: the rail lies in a lap cut in a test strip with {play} of play, both sides together.",
+                 name=name, play=shown(lap.clearance, profile))
+            for (_, name, _, lap), _ in pairs
+        ),
         ("Unplugged while the stop is set; the block out of the way before the cutter runs.",),
     )  # fmt: skip
 

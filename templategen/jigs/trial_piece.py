@@ -27,7 +27,7 @@ SPARE = 1
 def trial_tenon(table: Table) -> Iterator[Jig]:
     """A leg's tenon and its mortise."""
     profile, tenon = table.profile, leg_joint(table.sizes)
-    play = shown(tenon.clearance, profile)
+    play, along = shown(tenon.clearance, profile), shown(table.sizes.clearances.tenon, profile)
     yield Jig(
         "TEST-TENON",
         "test pieces of the leg's joint",
@@ -43,7 +43,11 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
             "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
         ),
         (
-            said("The tenon goes home by hand and holds its own weight: {play} of play in all, no more.", play=play),
+            said(
+                "The tenon goes home by hand: {play} of play across the rail, {along} along it, no more.",
+                play=play,
+                along=along,
+            ),
             "Shoulders close all round with a light tap; a gap on one side is the saw out of square.",
         ),
         (
@@ -66,7 +70,11 @@ def trial_lap(table: Table) -> Iterator[Jig]:
         (),
         (
             "Cut the pieces off STRIP-RAIL; at each set-up of the laps trench its pieces first, then the rails.",
-            "At the last of them, before a rail: stack the pieces, faces flush above and below, edges without light.",
+            said(
+                "At the last of them, before a rail: stack the pieces, faces flush above and below, each in its "
+                "trench with {play} of play, both sides together.",
+                play=shown(lap.clearance, profile),
+            ),
         ),
         (
             said("Flush within {near} on both faces: proud means a trench too shallow.", near=shown(0.1, profile)),

@@ -191,3 +191,27 @@ def test_stopped_ends_are_counted_on_every_piece() -> None:
     assert stopped_ends(table) == 6 * 2 + 3 * 4 + 12 * 2
     slots = next(one.operation for one in plan.operations if one.operation.does == "spline slot")
     assert slots.minutes >= table.profile.rates.set_up + 2 * 24 * table.profile.rates.cut
+
+
+def test_proofs_ask_what_the_joints_allow() -> None:
+    """Play by design is told as it is drawn, on jigs and at the saw; no width is asked more than it needs."""
+    plan = made("towpath-dining")[1]
+    jigs = {jig.code: " ".join((*jig.use, *jig.proof)) for jig in plan.jigs.jigs}
+    assert "1.32 mm of play" in jigs["TEST-LAP"] and "without light" not in jigs["TEST-LAP"]
+    assert jigs["STOPS"].count("1.32 mm of play") == 2 and "hand pressure" not in jigs["STOPS"]
+    assert "0.1 mm of play across the rail, 0.72 mm along it" in jigs["TEST-TENON"]
+    for one in plan.set_ups:
+        widths = [check for check in one.proof.checks if one.operation in ("rip", "lap") and "width" in check.measure]
+        assert all(check.tolerance.figure.value >= 0.1 for check in widths), one.number
+    close = table_of({"joints.lap_clearance": 0.2})
+    laps = (one for one in work_plan(close, plan_assembly(close)).set_ups if one.operation == "lap")
+    assert all(one.proof.checks[0].tolerance.figure.value <= 0.1 for one in laps)
+
+
+def test_cauls_board_and_pivot_name_their_pieces() -> None:
+    """How many cauls are glued of how many layers and what they lie on, what the board's stop lines are for, what the
+    pin is made of and where the plug sits."""
+    jigs = {jig.code: " ".join(jig.use) for jig in made("towpath-dining")[1].jigs.jigs}
+    assert "Glue 2 together for each of the 12 cauls" in jigs["CAUL"] and "packing of 7 mm" in jigs["CAUL"]
+    assert "stop lines are for the stops of WEDGES" in jigs["BOARD"] and "screws" not in jigs["BOARD"]
+    assert "steel rod of 6 mm" in jigs["PIVOT"] and "lowest rail's hole" in jigs["PIVOT"]

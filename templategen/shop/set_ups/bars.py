@@ -30,23 +30,16 @@ def ripped(ledger: Ledger, part: Part, width: str, proof: Proof | None = None) -
     return Job("rip", "saw blade", shared, (), (lay,), RIPPED, proof)
 
 
-def lapped(ledger: Ledger) -> Proof:
-    """How wide rails are ripped: their laps are cut to that."""
-    check = tolerances.fitted(ledger, "width all along", "fence")
-    return Proof(tolerances.FIRST, (check,))
-
-
 def bar(
     ledger: Ledger,
     part: Part,
     thickness: str,
     width: str,
     length: str,
-    wide: Proof | None = None,
     ends: Proof | None = None,
 ) -> Iterator[Job]:
-    """A plain bar with square ends; `wide` and `ends` are the proofs of width and length, if not the general ones."""
+    """A plain bar with square ends; `ends` is the proof of its length, if not the general one."""
     yield planed(ledger, part, thickness)
-    yield ripped(ledger, part, width, wide)
+    yield ripped(ledger, part, width)
     proof = ends or tolerances.length(ledger, length, "length between the ends", "stop")
     yield from sawn_jobs(ledger, part, square_ends(ledger, length), length, proof)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from templategen.geometry.edge import Arc
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
-from templategen.shop.set_ups.bars import bar, lapped
+from templategen.shop.set_ups.bars import bar
 from templategen.shop.set_ups.crossings import (
     TRENCH_SIDE,
     Crossing,
@@ -34,7 +34,7 @@ def base_crossing(table: Table) -> Crossing:
 def base_jobs(ledger: Ledger, table: Table, part: Part) -> Iterator[Job]:
     """One rail of the ground cross."""
     crossing, number = base_crossing(table), base_lap(table.sizes).codes.index(part.code)
-    yield from bar(ledger, part, "base.thickness", "base.rail_width", "base.length", lapped(ledger))
+    yield from bar(ledger, part, "base.thickness", "base.rail_width", "base.length")
     yield from lap_jobs(ledger, crossing, number, part)
     yield from mortise_jobs(ledger, crossing, part)
     yield from bore_jobs(ledger, crossing, part)

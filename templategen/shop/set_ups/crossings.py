@@ -121,7 +121,9 @@ def _lap_proof(ledger: Ledger, crossing: Crossing) -> Proof:
         play=figured(play),
     )
     checks = (
-        tolerances.fitted(ledger, says, "width", "step"),
+        tolerances.laid_in(
+            ledger, f"{crossing.name}.lap_width", f"{crossing.name}.lap_clearance", says, "width", "step"
+        ),
         tolerances.level(ledger, "depth of the trench, at both ends", "height"),
     )
     return Proof(tolerances.STRIP, checks)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
-from templategen.shop.set_ups.bars import bar, lapped
+from templategen.shop.set_ups.bars import bar
 from templategen.shop.set_ups.crossings import ENDS, Crossing, bore_jobs, lap_jobs, mortise_jobs
 from templategen.shop.set_ups.dry_legs import rail_bolt_jobs, rail_peg_job
 from templategen.shop.set_ups.edges import FACES, eased_from, edge_job, operation_of
@@ -58,7 +58,7 @@ def rail_jobs(
     check = tolerances.shouldered(ledger, "length between the ends")
     ends = Proof(tolerances.FIRST, (check,))
     length = own.length if own else crossing.length
-    yield from bar(ledger, part, "top.thickness", "top.rail_width", length, lapped(ledger), ends)
+    yield from bar(ledger, part, "top.thickness", "top.rail_width", length, ends)
     yield from lap_jobs(ledger, sides["left"], number, part)
     for place, groove in enumerate(part.cuts("groove"), 1):
         yield _groove(ledger, part, groove, place, own)

@@ -116,6 +116,14 @@ def fitted(ledger: Ledger, measure: str, *of: SettingName) -> Check:
     return _check(ledger, measure, ledger.add("tolerance.fit", says, "mm", "max(cg / 2, least)", least=least), of)
 
 
+def laid_in(ledger: Ledger, size: str, clearance: str, measure: str, *of: SettingName) -> Check:
+    """For a trench that what is laid into it doesn't fill: the general tolerance of its width where the play takes
+    that, else as for a fit."""
+    width, play = ledger.value(size), ledger.value(clearance)
+    general = next((off for most, off in ISO_MEDIUM if width <= most), ISO_MEDIUM[-1][1])
+    return sized(ledger, size, measure, *of) if general <= play / 2 else fitted(ledger, measure, *of)
+
+
 def at_end(ledger: Ledger, measure: str, *of: SettingName) -> Check:
     """Half of the play at a joint's end, for depths and stopped ends."""
     says, least = "tolerance of depths: half of the play at a joint's end", _alike(ledger)
