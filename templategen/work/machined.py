@@ -6,8 +6,9 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.shop.boards import is_planed, rough_in
 from templategen.shop.set_ups import words
+from templategen.shop.set_ups.feed import OVER_THE_CUTTER
 from templategen.shop.set_ups.set_up import Operation as Kind
-from templategen.shop.set_ups.set_up import Setting, SetUp
+from templategen.shop.set_ups.set_up import Setting, SettingName, SetUp
 from templategen.shop.set_ups.ways import WAYS
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
@@ -18,6 +19,9 @@ SLOWER = {"auto": 1.0, "machine": 1.0, "hand-held": 1.5, "template": 1.5, "by ha
 
 IN_THE_BLANK = ("plane", "rip")
 """Done before pieces are cut to length."""
+
+STOPPED: tuple[SettingName, ...] = ("start", "end", *OVER_THE_CUTTER)
+"""What tells where a groove stops in the wood."""
 
 PACE: Mapping[Kind, tuple[str, float]] = {
     "mitre": ("mitre", 1), "lap": ("lap", 1), "relief": ("lap", 2), "mortise": ("mortise", 1), "bore": ("mortise", 1),
@@ -99,4 +103,4 @@ def _squared(set_up: SetUp) -> int:
     """How many stopped ends a round cutter leaves to be squared."""
     if set_up.operation not in ("groove", "spline slot") or set_up.way == "by hand":
         return 0
-    return sum(words.times(cut) * sum(one.name in ("start", "end") for one in cut.settings) for cut in set_up.cuts)
+    return sum(words.times(cut) * sum(one.name in STOPPED for one in cut.settings) for cut in set_up.cuts)
