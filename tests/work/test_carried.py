@@ -14,7 +14,7 @@ CARRIED = {
     "limits.sitting_load": "hand it over: say that nobody may sit, stand or climb on it",
     "shop.router_bit": "groove: stopped: a round bit leaves a round end; square it with a chisel",
     "shop.bandsaw_table": "saw round: {do}",
-    "shop.holding": "crosscut: Cut them off a longer strip; the last, and whatever is off it, under a hold-down clamp",
+    "shop.holding": "crosscut: Cut them off a longer strip; the last, and whatever is off it, under a hold-down",
     "slats.run": "mitre: further than the saw turns: a sled with a fixed fence, set by the gauge's reading",
     "router.bits": "mortise: ",
     "top.segments": "mitre: {do}",
