@@ -13,7 +13,7 @@ from templategen.parts.part import Part
 from templategen.shop.set_ups.set_up import Cut, Lay, Setting, SettingName, SetUp, Side
 from templategen.shop.set_ups.words import side
 
-LETTERS = 30.0
+LETTERS = 24.0
 """A picture is about so many capital heights wide."""
 
 CLEAR = 0.3

@@ -295,7 +295,7 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
     reach = max(box.height * 1.3, view.value("fence") * 3)
     near, far_off = (box.left, box.left + reach) if left else (box.right - reach, box.right)
     bar = convex_clip(block(near, box.bottom, far_off, box.top), (half_plane(end[0], inward),))
-    letter, out = max(reach, box.height) / 24, -1.0 if left else 1.0
+    letter, out = max(reach, box.height) / 20, -1.0 if left else 1.0
     at = max(p.x for p in bar) if out > 0 else min(p.x for p in bar)
     back = inward.times(-letter * 1.9)
     for layer in (MACHINE, MACHINE_EDGE):
@@ -329,7 +329,7 @@ def corner(view: BenchView) -> Iterator[Mark]:
     low = view.lay.against == "low"
     x, in_x = (box.right, -1.0) if right else (box.left, 1.0)
     y, in_y = (box.bottom, 1.0) if low else (box.top, -1.0)
-    letter = reach / 22
+    letter = reach / 18
     span = sorted((x, x + in_x * reach))
     yield from wood(block(span[0], box.bottom, span[1], box.top), view.part.code)
     centre = Point(x + in_x * radius, y + in_y * radius)
@@ -348,7 +348,7 @@ def saw_round(view: BenchView) -> Iterator[Mark]:
     """The ring's circle sawn about a pivot, one segment shown."""
     box, radius = view.part.blank.bounds, view.value("radius")
     pivot = Point(box.centre.x, box.bottom - view.value("pivot"))
-    letter = box.width / 16
+    letter = box.width / 13
     yield from wood(view.part.blank, view.part.code)
     half = box.width * 0.5
     arc = [pivot.plus(polar(radius, pi / 2 + (half / radius) * (1 - k / 12))) for k in range(25)]

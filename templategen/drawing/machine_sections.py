@@ -40,7 +40,7 @@ HAIR = 1e-6
 def plane(view: BenchView) -> Iterator[Mark]:
     """Under the cutter block: the bed, the piece on it, and how high the cutters stand."""
     thick = view.value("height")
-    long, letter = thick * 4, thick * 6 / 26
+    long, letter = thick * 4, thick * 6 / 21
     yield from fixed(-letter, 0.0, long + letter, -letter * TABLE)
     yield words(named("bed"), long / 2, -letter * TABLE / 2, letter)
     yield from wood(block(0.0, 0.0, long, thick), view.part.code)
@@ -55,7 +55,7 @@ def plane(view: BenchView) -> Iterator[Mark]:
 def rip(view: BenchView) -> Iterator[Mark]:
     """From the front of the saw: fence, piece, blade."""
     width, thick = view.value("fence"), view.part.thickness
-    letter = max(width * 1.5, thick * 3) / 24
+    letter = max(width * 1.5, thick * 3) / 20
     yield from _table(-letter * 3, width + letter * 6, letter, named("table"))
     yield from fixed(-letter * 2.4, 0.0, 0.0, max(thick, letter * 2) + letter * 2)
     yield words(named("fence"), -letter * 2.9, max(thick, letter * 2) + letter, letter, "end")
@@ -75,7 +75,7 @@ def rebate(view: BenchView) -> Iterator[Mark]:
     """The end against the fence, the cutter under the piece: from the end to the shoulder."""
     thick, fence, depth = view.part.thickness, view.value("fence"), view.value("height")
     long = max(thick * 2.4, fence * 3)
-    letter = max(long, thick * 2) / 22
+    letter = max(long, thick * 2) / 18
     yield from _table(-letter * 3, long + letter, letter, view.lain)
     yield from fixed(-letter * 2, 0.0, 0.0, thick + letter * 2)
     yield words(named("fence"), -letter * 2.6, thick + letter, letter, "end")
@@ -107,7 +107,7 @@ def groove(view: BenchView) -> Iterator[Mark]:
     """On the worked edge or end, the face at the fence: along the feed, then from the operator's side."""
     thick, fence, width, depth = view.part.thickness, view.value("fence"), view.value("width"), view.value("height")
     high = max(depth * 1.8, thick * 1.2)
-    letter = max(thick * 2.2, high * 1.6) / 20
+    letter = max(thick * 2.2, high * 1.6) / 16
     yield from _table(-letter * 4, thick + letter * 3, letter, named("table"))
     yield from fixed(-letter * 2, 0.0, 0.0, high + letter)
     yield words(named("fence"), -letter * 2.6, high + letter * 0.2, letter, "end")
@@ -276,7 +276,7 @@ def arris(view: BenchView) -> Iterator[Mark]:
     name: SettingName = "radius" if view.set_up.setting("radius") else "size"
     size, thick = view.value(name), view.part.thickness
     reach = max(size * 3.2, min(thick, size * 8))
-    letter = reach / 14
+    letter = reach / 12
     yield from wood(block(-reach, -reach, 0.0, 0.0), view.part.code)
     yield from (mark for taken in TAKEN.get(view.set_up.operation, _round)(size) for mark in waste(taken, letter))
     wide, foot = max(size * 0.5, letter * 1.2), -size - letter * 0.4
@@ -323,7 +323,7 @@ def drip(view: BenchView) -> Iterator[Mark]:
     """The groove beside the rim's edge, across it; the underside lies up."""
     near, width, deep, thick = view.value("fence"), view.value("width"), view.value("height"), view.part.thickness
     reach = (near + width) * 2.4
-    letter = reach / 18
+    letter = reach / 15
     yield from wood(block(-reach, -thick, 0.0, 0.0), view.part.code)
     yield from waste(block(-near - width, -deep, -near, 0.0), letter)
     yield from along(-near, 0.0, letter * 1.6, view.figure("fence"), letter, 0.0)
@@ -337,7 +337,7 @@ def trim(view: BenchView) -> Iterator[Mark]:
     """A spline's outer end pared to the facets of the ring."""
     box, lean = view.part.blank.bounds, radians(view.value("angle"))
     half, tip = box.width / 2, view.value("length")
-    letter = max(box.width * 1.6, box.height) / 22
+    letter = max(box.width * 1.6, box.height) / 18
     drop = half * tan(lean)
     x = box.centre.x
     yield from wood(block(x - half, 0.0, x + half, tip + letter), view.part.code)

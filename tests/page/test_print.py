@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from html import unescape
 from itertools import pairwise
+from math import hypot
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +27,12 @@ MARGIN = 8.0
 
 MOST = 60
 """So many sheets a shipped packet may take."""
+
+SIDE = 10.0
+"""The margin at its left, mm."""
+
+SET_UP_LETTERS = 5.3
+"""Set-ups are read at the machine: no letter of theirs is smaller on paper, points."""
 
 FULL = 2 / 3
 """So much of a sheet's height is used, unless a chapter ends on it."""
@@ -97,6 +105,33 @@ def test_sheets_of_the_others_are_few_and_filled(name: str, browser: Any, tmp_pa
     """Those of every other shipped table."""
     html = page_of(name)
     few_and_filled([_page(page) for page in pypdfium2.PdfDocument(printed(browser, written(tmp_path, html)))], html)
+
+
+def test_nothing_stands_in_the_margin_where_it_is_cut_off(paper: Path) -> None:
+    """Numbers of steps, too, begin within what is printed on."""
+    for number, page in enumerate(pypdfium2.PdfDocument(paper), 1):
+        text = page.get_textpage()
+        lefts = [text.get_rect(place)[0] / MM for place in range(text.count_rects())]
+        assert min(lefts) > SIDE - 0.3, number
+
+
+def test_set_ups_can_be_read_at_the_machine(paper: Path, pages: list[Printed]) -> None:
+    """Their smallest letters."""
+    last = next(at for at, page in enumerate(pages) if "What is made with what" in page.words)
+    first = max(at for at, page in enumerate(pages[:last]) if re.search("^Set-ups", page.words, re.MULTILINE))
+    found = {}
+    for number, page in enumerate(list(pypdfium2.PdfDocument(paper))[first + 1 : last], first + 2):
+        found[number] = min(_letters(page.get_textpage()))
+    assert len(found) > 8 and min(found.values()) > SET_UP_LETTERS, found
+
+
+def _letters(text: Any) -> Iterator[float]:
+    """The sizes of all letters, points."""
+    turn = pypdfium2.raw.FS_MATRIX()
+    for at in range(text.count_chars()):
+        pypdfium2.raw.FPDFText_GetMatrix(text, at, turn)
+        if chr(pypdfium2.raw.FPDFText_GetUnicode(text, at)).strip():
+            yield pypdfium2.raw.FPDFText_GetFontSize(text, at) * hypot(turn.a, turn.b)
 
 
 def test_pages_are_the_paper_that_is_asked_for(pages: list[Printed]) -> None:
