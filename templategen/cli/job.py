@@ -10,12 +10,18 @@ from typing import TYPE_CHECKING
 
 import click
 
+from templategen.catalogue import figured, translated, worded
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
+from templategen.english import speak
 
 if TYPE_CHECKING:
     from templategen.job.book import Booked
     from templategen.job.planned import Planned
+
+AGAIN = "the same again would be planned with {after:.1f} hours, not {before:.1f}"
+
+WROTE_FORM = "wrote {target}; fill it in, then: templategen job {folder} {target} --into SHOP"
 
 
 @click.command(short_help="Keep what a job took: your pace, your boards, your offcuts.")
@@ -38,6 +44,7 @@ def job(folder: str, job: str | None, into: str | None, replace: bool, as_json: 
     from templategen.job.planned import planned
 
     plan = planned(Path(folder))
+    speak("british", language=plan.profile.words.language)
     if job is None:
         from templategen.job.form import form_text
         from templategen.output.folder import write_file
@@ -45,7 +52,7 @@ def job(folder: str, job: str | None, into: str | None, replace: bool, as_json: 
         home = Path(folder).resolve()
         target = Path(f"{plan.name}-job.toml") if home.parent == Path.cwd() else home.parent / f"{plan.name}-job.toml"
         write_file(target, form_text(plan).encode(), replace=replace)
-        say(f"wrote {target}; fill it in, then: templategen job {folder} {target} --into SHOP")
+        say(worded(WROTE_FORM, target=target, folder=folder))
         return
     found = _book(plan, job, into)
     if as_json:
@@ -53,7 +60,8 @@ def job(folder: str, job: str | None, into: str | None, replace: bool, as_json: 
         return
     for line in _lines(plan, found):
         say(line)
-    say(f"changed {into}; as it was: {into}.before" if into else "nothing is changed; --into SHOP puts it in")
+    changed = worded("changed {into}; as it was: {into}.before", into=into)
+    say(changed if into else translated("nothing is changed; --into SHOP puts it in"))
 
 
 def _book(plan: Planned, job: str, into: str | None) -> Booked:
@@ -79,7 +87,7 @@ def learnt_lines(found: Booked) -> Iterator[str]:
     from templategen.units import trimmed
 
     for one in found.lessons:
-        before = "not set" if one.before is None else trimmed(one.before, 3)
+        before = translated("not set") if one.before is None else trimmed(one.before, 3)
         yield f"{one.key}: {before} -> {trimmed(one.after, 3)} ({one.why})"
     yield from found.rack
 
@@ -92,6 +100,6 @@ def _lines(plan: Planned, found: Booked) -> Iterator[str]:
     if rates:
         longer = {name: after / getattr(plan.profile.rates, name) for name, after in rates.items()}
         before, after = (predicted_hours(plan.minutes, changes) for changes in ({}, longer))
-        yield f"the same again would be planned with {after:.1f} hours, not {before:.1f}"
+        yield figured(worded(AGAIN, after=after, before=before))
     if not found.lessons and not found.rack:
-        yield "it teaches nothing"
+        yield translated("it teaches nothing")

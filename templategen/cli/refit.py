@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from templategen.catalogue import translated
+from templategen.catalogue import translated, worded
 from templategen.cli.log import log_wanted, with_log
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import has_terminal, say
@@ -17,6 +17,8 @@ from templategen.cli.shop import with_shop
 
 if TYPE_CHECKING:
     from templategen.shop.refit.refit import Refit
+
+WROTE_FORM = "wrote {target}; fill it in, then: templategen refit {profile} {target} -o FOLDER"
 
 
 @click.command(short_help="New templates for the parts not yet cut, from sizes measured on those that are.")
@@ -122,4 +124,4 @@ def _write_form(profile: str, measured: str | None, replace: bool, shop: str | N
     table = built(profile, shop)
     target = Path(measured if measured is not None else f"{table.profile.name}-measured.toml")
     write_file(target, form_text(table).encode(), replace=replace)
-    say(f"wrote {target}; fill it in, then: templategen refit {profile} {target} -o FOLDER")
+    say(worded(WROTE_FORM, target=target, profile=profile))

@@ -4,6 +4,7 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
+from templategen.catalogue import translated, worded
 from templategen.job.planned import Planned
 from templategen.packet.page.sizes import size
 from templategen.units import printable, trimmed
@@ -21,26 +22,33 @@ moisture = ""             # of the wood as it was cut, in %
 keep = ""                 # offcuts from this length on go on the rack, such as "400 mm"
 """
 
+ON_THE_RACK = "true goes on the rack, false doesn't, the rest as keep says; measure them first"
+
 WIDEST = 44
 
 
 def form_text(plan: Planned) -> str:
     """The form as TOML."""
     folder = json.dumps(plan.name, ensure_ascii=False)
-    head = HEAD.format(name=printable(plan.name), seal=plan.seal, folder=folder)
+    head = worded(HEAD, name=printable(plan.name), seal=plan.seal, folder=folder)
     return "\n".join([head, *_sections(plan)]) + "\n"
 
 
 def _sections(plan: Planned) -> Iterator[str]:
-    whole = f"{sum(plan.minutes.values()) / 60:.0f} hours in all" + (f", {plan.tables} tables" * (plan.tables > 1))
-    rows = ((does, '""', f"planned {minutes:.0f}") for does, minutes in plan.minutes.items())
-    yield _section("minutes", f'really spent, such as 95 or "1 h 35 min"; planned are {whole}', rows)
-    yield _section("boards", "used", ((name, str(count), "as laid out") for name, count in plan.boards.items()))
+    hours, tables = sum(plan.minutes.values()) / 60, plan.tables
+    whole = worded("{hours:.0f} hours in all", hours=hours) + (worded(", {n} tables", n=tables) if tables > 1 else "")
+    rows = ((does, '""', worded("planned {minutes:.0f}", minutes=minutes)) for does, minutes in plan.minutes.items())
+    yield _section(
+        "minutes", worded('really spent, such as 95 or "1 h 35 min"; planned are {whole}', whole=whole), rows
+    )
+    laid = translated("as laid out")
+    yield _section("boards", translated("used"), ((name, str(count), laid) for name, count in plan.boards.items()))
     kept = ((name, '""', _sizes(entry)) for name, entry in plan.offcuts.items())
-    yield _section("offcuts", "true goes on the rack, false doesn't, the rest as keep says; measure them first", kept)
+    yield _section("offcuts", translated(ON_THE_RACK), kept)
     units = plan.profile.units
-    drawn = ((code, '""', f"drawn {size(length, units)}") for code, length in plan.lengths.items())
-    yield _section("lengths", f"overall, as measured on one finished part of a kind, in {units}", drawn)
+    drawn = ((code, '""', worded("drawn {size}", size=size(length, units))) for code, length in plan.lengths.items())
+    about = worded("overall, as measured on one finished part of a kind, in {units}", units=units)
+    yield _section("lengths", about, drawn)
 
 
 def _section(name: str, about: str, rows: Iterable[tuple[str, str, str]]) -> str:

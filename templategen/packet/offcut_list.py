@@ -8,6 +8,7 @@ from dataclasses import replace
 from math import floor
 from typing import TYPE_CHECKING
 
+from templategen.catalogue import translated, worded
 from templategen.table.assembly import Table
 
 if TYPE_CHECKING:
@@ -28,9 +29,8 @@ HEAD = """\
 # templategen job writes lists them, and puts those you keep on the rack of your workshop file.
 # Each size holds once the parts are cut as drawn; measure before you rely on it. What they make by themselves tells
 # templategen suit PROFILE --largest --boards THIS-FILE
-format = 1
-units = "mm"
 """
+OF_A_PROFILE = 'format = 1\nunits = "mm"\n'
 
 
 def offcut_list(table: Table, laid: LaidStock) -> str:
@@ -47,7 +47,8 @@ def offcut_list(table: Table, laid: LaidStock) -> str:
         for one in laid.sheets
         for piece, spot in offcut_pieces(one)
     ]
-    return "\n".join([HEAD.format(title=title), *entries]) if entries else HEAD.format(title=title) + "# Nothing.\n"
+    head = worded(HEAD, title=title) + OF_A_PROFILE
+    return "\n".join([head, *entries]) if entries else f"{head}# {translated('Nothing.')}\n"
 
 
 def offcut_pieces(one: LaidSheet) -> Iterator[tuple[Piece, tuple[float, float]]]:
@@ -75,7 +76,7 @@ def _entry(one: LaidSheet, piece: Piece, spot: tuple[float, float], kind: str, u
 
     x, y = (digits(value, 1) for value in spot)
     lines = [
-        f"# {x}, {y} mm from the lower left corner of piece {one.sheet.number}",
+        worded("# {x}, {y} mm from the lower left corner of piece {number}", x=x, y=y, number=one.sheet.number),
         "[[stock]]",
         f"name = {json.dumps(piece.name, ensure_ascii=False)}",
         f'kind = "{kind}"',

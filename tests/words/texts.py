@@ -75,7 +75,7 @@ from templategen.shop.set_ups.tolerances import BORED
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
 from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
-from templategen.shop.set_ups.words import BLOCKS, NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES
+from templategen.shop.set_ups.words import BLOCKS, NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES, TO_THE_FENCE
 from templategen.shop.trial_wood import ANY_WOOD
 from templategen.suit.files import HEADER as PROPOSALS
 from templategen.table.bounds.refusals import REFUSALS
@@ -429,6 +429,8 @@ def _work() -> Iterator[tuple[str, str]]:
         yield from ((f"how to {operation}", does) for way in ways for does in way.does)
     yield from ((f"a top that comes off, {name}", one) for dry in DRY_TOPS.values() for name, one in _fields(dry))
     yield from (("what is in hand", on) for on in get_args(On))
+    yield "a side", TO_THE_FENCE
+    yield from (("what may be measured", one.says) for sizes in MEASURED.values() for one in sizes)
     for path in (*sorted((ROOT / "work").glob("*.py")), *sorted((ROOT / "shop/set_ups").glob("*.py"))):
         module: list[ModuleType] = []
         for node, given in _scoped(path):

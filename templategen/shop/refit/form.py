@@ -3,25 +3,28 @@
 from collections.abc import Iterator
 from math import degrees
 
+from templategen.catalogue import translated, worded
 from templategen.parts.part import Part
 from templategen.shop.refit.read import places
 from templategen.shop.refit.sizes import SIZES, Size
 from templategen.table.assembly import Table
 from templategen.units import decimal_figure, trimmed
 
-_ABOUT = """\
+ABOUT = """\
 # What is cut already, for: templategen refit PROFILE THIS_FILE -o FOLDER
 # A bare number is in the units set here, angles are in degrees; in quotes a size has its own unit ("294.6 mm",
-# "11-5/8 in", "15.02 deg") and may carry its accuracy ("294.6 +- 0.1"). Leave out what you did not measure.
+# "11-5/8 in", "15.02 deg") and may carry its accuracy ({example}). Leave out what you did not measure.
 # Take the # away from what you fill in. The numbers shown are the drawing's.
 """
-_CUT = """
+EXAMPLE = '"294.6 +- 0.1"'
+
+CUT = """
 # Cut, and as drawn as far as you know. Without places all of them.
 # [[cut]]
 # part = "{code}"
 # places = [1]
 """
-_MEASURED = """
+MEASURED = """
 # Cut and measured: one entry for each piece; entries for the same piece are taken together.
 # place: rim segments are numbered round the ring, anticlockwise seen from above, 1 on the first arm; other
 # parts from 1. Left out it is the next piece that no entry has named. left and right are yours as you stand
@@ -34,15 +37,18 @@ _MEASURED = """
 def form_text(table: Table) -> str:
     """The text of the form, every entry commented out, so that it says nothing as it is."""
     units = table.profile.units
-    about = f'format = 1\nunits = "{units}"\n\n{_ABOUT}'
+    about = f'format = 1\nunits = "{units}"\n\n{worded(ABOUT, example=EXAMPLE)}'
     accuracy = "0.2" if units == "mm" else "0.008"
     body = "".join(_entry(table, part, units) for part in table.parts)
-    return about + _CUT.format(code=table.parts[0].code) + _MEASURED.format(length=f"{accuracy} {units}") + body
+    cut, measured = worded(CUT, code=table.parts[0].code), worded(MEASURED, length=f"{accuracy} {units}")
+    return about + cut + measured + body
 
 
 def _entry(table: Table, part: Part, units: str) -> str:
     there = places(table, part)
-    named = f"{part.name}, places {', '.join(map(str, there))}" if len(there) > 1 else part.name
+    named = part.name
+    if len(there) > 1:
+        named = worded("{name}, places {places}", name=part.name, places=", ".join(map(str, there)))
     lines = ["", f"# {named}", "# [[measured]]", f'# part = "{part.code}"']
     if len(there) > 1:
         lines.append(f"# place = {there[0]}")
@@ -56,7 +62,7 @@ def _sizes(table: Table, part: Part, units: str) -> Iterator[str]:
             continue
         if size.name.startswith("peg_") and table.profile.legs.top_joint != "draw-bored":
             continue
-        yield f"# {f'{size.name} = {_shown(size, table, part, units)}':<28} # {size.says}"
+        yield f"# {f'{size.name} = {_shown(size, table, part, units)}':<28} # {translated(size.says)}"
 
 
 def _shown(size: Size, table: Table, part: Part, units: str) -> str:
