@@ -47,7 +47,7 @@ def story_sticks(table: Table) -> Iterator[Jig]:
 
 def marks_of(part: Part) -> Marks:
     """Every place along the part's length where some work starts or ends, and the part's ends; a middle too."""
-    box = part.outline.bounds
+    box = part.blank.bounds
     found = [(box.left, "end"), (box.right, "end"), *_from_features(part)]
     if part.kind != "leg":
         found.append((0.0, "middle"))
@@ -75,34 +75,53 @@ def _from_features(part: Part) -> Iterator[tuple[float, str]]:
 
 
 def _leg_shoulders(part: Part) -> Iterator[tuple[float, str]]:
-    """Where the shoulders meet the leg's outer and inner face; on a raked leg these differ."""
+    """Where the shoulders meet the leg's upper and lower edge, as its drawing lies; on a raked leg these differ."""
     half = part.blank.bounds.height / 2
-    faces = ((half, "outside"), (-half, "inside"))
-    places = {side: sorted(p.x for p in part.outline.points if abs(p.y - y) < SAME) for y, side in faces}
-    for outer, inner in zip(places["outside"], places["inside"], strict=True):
-        if abs(outer - inner) < SAME:
-            yield outer, "shoulder"
+    high, low = (sorted(p.x for p in part.outline.points if abs(p.y - y) < SAME) for y in (half, -half))
+    for upper, lower in zip(high, low, strict=True):
+        if abs(upper - lower) < SAME:
+            yield upper, "shoulder"
         else:
-            yield from ((outer, "shoulder outside"), (inner, "shoulder inside"))
+            yield from ((upper, "shoulder upper edge"), (lower, "shoulder lower edge"))
 
 
 def _lap_shoulders(part: Part) -> Iterator[tuple[float, str]]:
     """Where the sides of every trench, drawn on, meet the rail's lower and upper edge; aslant they have a letter."""
+    for letter, (lower, upper) in zip("ABCDEFGH", _lap_sides(part), strict=False):
+        if abs(lower - upper) < SAME:
+            yield lower, "lap"
+        else:
+            yield from ((lower, f"lap {letter} lower"), (upper, f"lap {letter} upper"))
+
+
+def _lap_sides(part: Part) -> dict[tuple[float, float], list[str]]:
+    """The sides of all trenches by where they meet the lower and the upper edge, in order, with the faces that they
+    are in."""
     low, high = part.blank.bounds.bottom, part.blank.bounds.top
-    found: list[tuple[float, float]] = []
+    found: dict[tuple[float, float], list[str]] = {}
     for lap in part.cuts("lap"):
         for edge in lap.outline.edges:
             (x, y), (over, up) = edge.start, edge.end
             if abs(up - y) > SAME:
                 slope = (over - x) / (up - y)
                 line = tuple((x + (to - y) * slope) * (-1 if lap.face == "bottom" else 1) for to in (low, high))
-                if not any(abs(line[0] - a) < SAME and abs(line[1] - b) < SAME for a, b in found):
-                    found.append((line[0], line[1]))
-    for letter, (lower, upper) in zip("ABCDEFGH", sorted(found), strict=False):
-        if abs(lower - upper) < SAME:
-            yield lower, "lap"
-        else:
-            yield from ((lower, f"lap {letter} lower"), (upper, f"lap {letter} upper"))
+                known = (at for at in found if abs(line[0] - at[0]) < SAME and abs(line[1] - at[1]) < SAME)
+                faces = found.setdefault(next(known, (line[0], line[1])), [])
+                faces += [lap.face] if lap.face not in faces else []
+    return dict(sorted(found.items()))
+
+
+def _in_faces(part: Part) -> str:
+    """Which lettered trench sides are in which face of a rail: `RAIL-MID: A, C in the top, B, D in the underside`."""
+    sides = [faces for (lower, upper), faces in _lap_sides(part).items() if abs(lower - upper) >= SAME]
+    told = []
+    for face in ("top", "bottom"):
+        letters = ", ".join(letter for letter, faces in zip("ABCDEFGH", sides, strict=False) if face in faces)
+        if letters and face == "top":
+            told.append(said("{letters} in the top", letters=letters))
+        elif letters:
+            told.append(said("{letters} in the underside", letters=letters))
+    return f"{part.code}: {', '.join(told)}"
 
 
 def _along(part: Part, feature: Feature) -> Iterable[float]:
@@ -143,7 +162,8 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
             ("Prick each line with a knife at the edge it names; what names none is carried across with a square "
             "from the face side."),
             *((("Laps: join A to A, B to B with a straightedge, from the mark on the lower edge to that on the "
-            "upper. These shoulders stand aslant; where two cross, the waste lies as the part's sheet shows it."),)
+            "upper. These shoulders stand aslant; where two cross, the waste lies as the part's sheet shows it."),
+               said("Which face: {faces}.", faces="; ".join(map(_in_faces, parts))))
               if any("lap A" in words for _, words in marks) else ()),
             ("Mark all parts from the one stick in one go; measure nothing twice. Depths and widths stand on the "
             "parts' own sheets."),

@@ -120,8 +120,8 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         (
             TRIED.get(assembly.closing, TRIED[""]),
             said(
-                "write the letter of each joint on both parts ({marks} letters, lists/marks.csv), of slats' "
-                "tongues too",
+                "write the letter of each joint on both parts ({marks} letters, lists/marks.csv; splines go by their "
+                "mitre's), of slats' tongues too",
                 marks=marks,
             ),
             (

@@ -217,6 +217,20 @@ def test_story_sticks_hold_shoulders_and_mortises(tmp_path: Path) -> None:
         assert seen == {"rail", "base-rail", "leg"}
 
 
+def test_sticks_say_which_lap_is_in_which_face_and_fit_the_sawn_leg() -> None:
+    """Letters of one stick lie in different faces of two rails; a leg's end lines are the points to which it is sawn,
+    its shoulders told by the edges of its drawing."""
+    table = built(shipped_folder() / "towpath-hex.toml")
+    sticks = {code: jig for jig in story_sticks(table) for code in jig.serves}
+    (faces,) = [told for told in sticks["RAIL-MID"].use if told.startswith("Which face")]
+    assert "RAIL-LOW: A, B, C, D in the top" in faces and "RAIL-MID: A, C in the top, B, D in the underside" in faces
+    leg = table.part("LEG")
+    ends = next(figure for figure in sticks["LEG"].figures if figure.name == "end to end")
+    assert ends.value == pytest.approx(leg.blank.bounds.width) and ends.value > leg.outline.bounds.width
+    shoulders = {figure.name.partition(" to ")[2] for figure in sticks["LEG"].figures if "shoulder" in figure.name}
+    assert shoulders == {"shoulder upper edge", "shoulder lower edge"}
+
+
 def test_gauges_of_inch_tables_count_in_inches() -> None:
     """A table in inches has inches on its gauges."""
     table = built(shipped_folder() / "towpath-inch.toml")

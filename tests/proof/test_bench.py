@@ -177,6 +177,16 @@ def test_a_strip_must_give_its_pieces_by_the_cuts_as_told() -> None:
     assert any("leaves the strip slanting otherwise" in told for told in faults(record))
 
 
+def test_a_saw_that_meets_no_wood_is_told() -> None:
+    """An end cut twice to one stop."""
+    record = without_steps(alone(written(table_of(name="towpath-hex")), {"SLAT-03"}))
+    assert faults(record) == []
+    (mitre, *_) = [one for one in record["plan"]["operations"] if one["operation"] == "mitre" and one["pieces"]]
+    cuts = mitre["set_up"]["cuts"]
+    cuts.append(json.loads(json.dumps(cuts[-1])))
+    assert any("the saw meets no wood" in told for told in faults(record))
+
+
 def test_half_rings_and_the_cross_share_one_board() -> None:
     """A half ring that is glued when the cross lies there is told."""
     record = written(table_of(name="towpath-hex"), "halves")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections import Counter
 from fractions import Fraction
 from functools import cache
@@ -353,6 +354,28 @@ def test_a_strip_gives_its_pieces_with_one_saw_set_once() -> None:
         assert one.distance(other) > shop.saw_kerf and strip.buffer(SQUARED).contains(one)
     left = right - rough.pieces * apart - wide * tan(lean)
     assert abs(left - (right - rough.length) - shop.strip_end) < 0.01
+
+
+def test_mortisers_are_told_their_chisel_and_its_bites() -> None:
+    """The chisel goes in, its rows and bites reach across and along; nothing is told of it where none is used."""
+    for made in of(set_ups(table_of(name="towpath-hex")), "mortise"):
+        (told,) = [words for words in made.does if words.startswith("hollow chisel")]
+        wide, rows, bites = (
+            float(found) for found in re.findall(r"with (\d+) mm (\d+) rows of (\d+) bites", told)[0]
+        )
+        for many, size in ((rows, made.value("width")), (bites, made.value("length"))):
+            assert (many - 1) * wide < size <= many * wide and wide <= size
+    bare = table_of({"shop.machines": ("mitre saw", "drill press")})
+    assert not any("hollow chisel" in words for one in set_ups(bare) for words in one.does)
+
+
+def test_a_square_tip_is_cut_once() -> None:
+    """A slat whose end has a square edge between two slants is cut clean there, and not once more through air."""
+    cuts = [
+        lay.worked for one in of(set_ups(table_of(name="towpath-hex")), "crosscut")
+        for cut in one.cuts for lay in cut.lays if lay.code == "SLAT-03"
+    ]  # fmt: skip
+    assert cuts == ["left-2", "right"]
 
 
 def test_wood_between_feet_is_taken_by_passes_across() -> None:

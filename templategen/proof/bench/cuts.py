@@ -57,7 +57,10 @@ def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     in_y = 1.0 if lay.against == "low" else -1.0
     normal = (-way * cos(lean), -in_y * sin(lean))
     piece.lines[lay.worked] = ((x, fence), normal)
-    piece.take(half_plane((x, fence), (-normal[0], -normal[1])))
+    waste = half_plane((x, fence), (-normal[0], -normal[1]))
+    if piece.plan.intersection(waste).area < EXACT:
+        raise Misfit("the saw meets no wood")
+    piece.take(waste)
     piece.blank = piece.plan
     if lay.stop_at and cut.does == "crosscut":
         piece.lengths.append(piece.bounds[2] - piece.bounds[0])

@@ -13,6 +13,7 @@ from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import jigs_that_go
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
+from templategen.shop.set_ups.bites import bites
 from templategen.shop.set_ups.feed import FED, ended
 from templategen.shop.set_ups.set_up import Cut, Operation, Setting, SetUp
 from templategen.shop.set_ups.ways import (
@@ -119,8 +120,11 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     warnings = tuple(told for told in set_up.warnings if told not in (*of_machines, *of_others))
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
     warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
+    does = _in_units(table.profile, way.does)
+    if "mortiser" in way.needs:
+        does += tuple(bites(set_up, table.profile.units))
     return replace(
-        set_up, machine=way.machine, does=_in_units(table.profile, way.does), way=way.kind,
+        set_up, machine=way.machine, does=does, way=way.kind,
         needs=way.needs, warnings=warnings,
     )  # fmt: skip
 

@@ -1,7 +1,7 @@
 """Slats: every end, whatever its shape, is cut against one stop, and every tongue against one fence."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, degrees, radians, sin
 from typing import cast
 
@@ -116,15 +116,19 @@ def _on(line: ExplainedLine, corner: Corner) -> bool:
 
 def _in_order(ledger: Ledger, found: ExplainedSlat, code: str, ends: Sequence[_End]) -> Iterator[SawnEnd]:
     """An end of one edge first, cut clean, so that the others find their stop on its point. Set-ups go by their
-    angles, so it must be the end least off square; where none is, the piece is first cut square to its length."""
+    angles, so it must be the end least off square; where none is, the piece is first cut square to its length, which
+    makes the square tips of its ends."""
     least = min(abs(end.turn) for end in ends)
     plain = next((end for end in ends if "-" not in end.end and abs(end.turn) < least + ON_EDGE), None)
+    done = [plain] if plain else [end for end in ends if abs(end.turn) < ON_EDGE]
     if plain is None:
-        yield from square_ends(ledger, f"{found.name}.length")
+        tips = {end.is_right: end.end for end in done}
+        for cut in square_ends(ledger, f"{found.name}.length"):
+            yield replace(cut, end=tips.get(cut.end == "right", cut.end))
     else:
         yield SawnEnd(plain.end, plain.against, _angle(ledger, found, code, plain), "")
     for end in ends:
-        if end is not plain:
+        if end not in done:
             yield SawnEnd(end.end, end.against, _angle(ledger, found, code, end), _stop(ledger, found, code, end))
 
 

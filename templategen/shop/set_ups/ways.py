@@ -147,7 +147,11 @@ _ROUTED_ACROSS = (
     "several pieces go side by side, their ends level, scrap outside the first and the last",
 )
 _END_TO_THE_FENCE = (
-    "the end flat along the fence; where it isn't square turn the sled's own fence until it is, and clamp to that",
+    (
+        "the end flat along the fence, clamped to the sled's own fence; for a slanting end that is turned as far off"
+        " square as it was sawn, to the other side for the other face, a block of waste with its slant behind the"
+        " trailing edge, so that no point breaks out"
+    ),
 )
 _OVER_THE_CUTTER = (
     (
