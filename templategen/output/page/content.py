@@ -110,7 +110,7 @@ class Section:
 @dataclass(frozen=True, slots=True)
 class Page:
     """The whole page. `key` tells one table from another where ticks are kept; `paper` is what it is printed on,
-    `scene` what the turning picture needs."""
+    `scene` what the turning picture needs, `at_machines` whether any is worked at."""
 
     title: str
     standing: str
@@ -119,3 +119,4 @@ class Page:
     sections: tuple[Section, ...]
     paper: str = "A4"
     scene: Mapping[str, object] = field(default_factory=dict)
+    at_machines: bool = True

@@ -24,13 +24,19 @@ FOOTER = (
     "figures are screening checks."
 )
 
+FOOTER_BY_HAND = (
+    "Local law and a competent person come before this page. Strength and stability figures are screening checks."
+)
+"""In a shop without machines."""
+
 
 def page_html(page: Page) -> str:
     """The file. The same page gives the same text."""
     headed = replace(page, sections=tuple(section.headed for section in page.sections))
     return str(_template().render(
         page=headed, style=_style(), script=_script(page), scene=_json(dict(page.scene)),
-        english=tag(), catalogue=tag(of_catalogue=True), footer=translated(FOOTER),
+        english=tag(), catalogue=tag(of_catalogue=True),
+        footer=translated(FOOTER) if page.at_machines else translated(FOOTER_BY_HAND),
         take_care=translated("Take care"),
     ))  # fmt: skip
 

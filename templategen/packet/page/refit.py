@@ -60,7 +60,15 @@ def refit_page(
     standing = "Parts still to cut, re-fitted to those that are cut."
     key = f"{profile.sha256[:8]}{revision}"
     kept = tuple(linked(section, made) for section in sections if section is not None)
-    page = Page(f"{profile.title}, re-fit", standing, revision, key, kept, paper_at_hand(profile.paper))
+    page = Page(
+        f"{profile.title}, re-fit",
+        standing,
+        revision,
+        key,
+        kept,
+        paper_at_hand(profile.paper),
+        at_machines=bool(profile.shop.machines),
+    )
     return page_html(page).encode()
 
 

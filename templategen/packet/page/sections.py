@@ -44,7 +44,9 @@ def _page(
     kept = tuple(linked(section, files) for section in sections if section is not None)
     told = standing(findings, tables)
     paper = paper_at_hand(profile.paper)
-    page = Page(profile.title, told, profile.revision, profile.sha256[:16], kept, paper, turning)
+    page = Page(
+        profile.title, told, profile.revision, profile.sha256[:16], kept, paper, turning, bool(profile.shop.machines)
+    )
     return page_html(page).encode()
 
 

@@ -47,7 +47,15 @@ def page_of_several(
     )
     kept = tuple(linked(section, made) for section in sections if section is not None)
     paper = paper_at_hand(table.profile.paper)
-    page = Page(table.profile.title, standing(every, tables), digest[:REVISION], digest[:16], kept, paper)
+    page = Page(
+        table.profile.title,
+        standing(every, tables),
+        digest[:REVISION],
+        digest[:16],
+        kept,
+        paper,
+        at_machines=bool(table.profile.shop.machines),
+    )
     return page_html(page).encode()
 
 
