@@ -1,11 +1,11 @@
 """The assembly board: the whole top marked out at full size, each part by its code, in pieces that join."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from functools import cached_property
-from math import hypot
+from math import atan2, cos, hypot
 
-from templategen.catalogue import translated
+from templategen.catalogue import translated, worded
 from templategen.checks.describe import said
 from templategen.geometry.edge import Line
 from templategen.geometry.merge import merged
@@ -31,6 +31,12 @@ CODE_LINE = 24.0
 
 CODE_ROOM = 45.0
 """The distance to keep between a part's code and the nearest seam where possible, mm."""
+
+LETTER_LINE = 12.0
+"""Length of the line by which a joint's letter stands, mm."""
+
+BESIDE = 18.0
+"""How far beside its joint a letter stands, mm."""
 
 WITNESS = 40.0
 """Length of a witness mark across a seam, mm."""
@@ -148,6 +154,44 @@ def _codes(board: _Board) -> Iterator[Scribe]:
         yield mark(board.code(one), "witness", Line(at.plus(half, -1), at.plus(half)), code)
 
 
+def lettered(table: Table, jig: Jig, letters: Mapping[int, str]) -> Jig:
+    """The board with the `letters` of the joints that are glued on it, by their number: mitres and rails' ends, these
+    with their arms."""
+    board, half = _Board(table), Point(LETTER_LINE / 2, 0)
+    scribes = []
+    for number, letter in letters.items():
+        spots = _joint_spots(table, number)
+        if spots:
+            at, one = max(((spot, one) for spot in spots for one in board.pieces), key=_room)
+            told = f"({letter}){_arm(table, number)}"
+            scribes.append(mark(board.code(one), "witness", Line(at.minus(half), at.plus(half)), told))
+    return replace(jig, scribes=(*jig.scribes, *scribes))
+
+
+def _arm(table: Table, number: int) -> str:
+    """The number of the arm whose rail ends in a joint, counted from the first anticlockwise."""
+    joint = table.joints[number]
+    at = next(one.at for one in (table.placed[i] for i in joint.placed) if table.part(one.code).kind == "rim-segment")
+    arm = round(atan2(at.y, at.x) / table.sizes.field_angle) % table.sizes.arms
+    return f" {worded('arm {arm}', arm=arm + 1)}" if joint.kind == "rail-tenon" else ""
+
+
+def _joint_spots(table: Table, number: int) -> list[Point]:
+    """Where a joint's letter may stand on the board, the best first; none for what isn't joined there."""
+    joint, sizes = table.joints[number], table.sizes
+    ring = [one for one in (table.placed[i] for i in joint.placed) if table.part(one.code).kind == "rim-segment"]
+    if joint.kind == "mitre":
+        out = Point(sum(one.at.x for one in ring), sum(one.at.y for one in ring)).unit
+        near, far = (apothem / cos(sizes.mitre) for apothem in (sizes.inner_apothem, sizes.outer_apothem))
+        aside = out.left.times(BESIDE)
+        return [out.times(near + (far - near) * share).plus(aside) for share in (0.5, 0.3, 0.7)]
+    if joint.kind == "rail-tenon":
+        at = Point(ring[0].at.x, ring[0].at.y)
+        out = at.unit
+        return [at.plus(out, LETTER_LINE).plus(out.left.times(share)) for share in (0.0, BESIDE, -BESIDE)]
+    return []
+
+
 def _room(place: tuple[Point, BoardPiece]) -> float:
     """How far inside a piece a code stands, up to the distance that matters; of equal places the first is used."""
     spot, one = place
@@ -189,12 +233,12 @@ def _seam_lines(board: _Board) -> list[tuple[BoardPiece, BoardPiece, Line]]:
 
 
 def _seams(board: _Board) -> Iterator[Scribe]:
-    """Three witness marks across each seam, on both pieces, lettered alike: they line up when the board is joined."""
+    """Three witness marks across each seam, on both pieces, numbered alike: they line up when the board is joined."""
     letter = 0
     for one, other, seam in _seam_lines(board):
         out = seam.direction_at(0.0).left
         for share in (0.12, 0.5, 0.88):
-            at, name = seam.point_at(share), chr(ord("A") + letter % 26)
+            at, name = seam.point_at(share), f"S{letter + 1}"
             letter += 1
             for part in (one, other):
                 side = 1 if part.outline.contains(at.plus(out, 1.0)) else -1
@@ -223,7 +267,7 @@ def _use(board: _Board) -> Iterator[str]:
     table = board.table
     if len(board.pieces) > 1:
         yield (
-            "Join the pieces upside down on a flat floor: marks of one letter in line, edges tight, battens "
+            "Join the pieces upside down on a flat floor: marks of one number in line, edges tight, battens "
             "glued and screwed under each seam."
         )
     yield "Marks are seen from above with the top's upper face up, as in the plan; parts lie between their lines."

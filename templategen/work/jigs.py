@@ -8,7 +8,7 @@ from templategen.checks.describe import said
 from templategen.errors import Fault
 from templategen.fit.plan import LET_DOWN
 from templategen.jigs.angle_gauge import bevel_gauge, slat_gauge
-from templategen.jigs.assembly_board import assembly_board
+from templategen.jigs.assembly_board import assembly_board, lettered
 from templategen.jigs.bore_block import bore_block, draw_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
@@ -118,12 +118,14 @@ def jigs_used(table: Table, operations: Sequence[Operation]) -> tuple[tuple[Oper
     """The operations, each with the codes of the jigs that it is worked by, and those jigs."""
     made: list[Jig] = []
     faults: list[Fault] = []
+    letters = {mark.joint: mark.letter for one in operations if one.step for mark in one.step.marks}
     named: list[tuple[str, ...]] = [() for _ in operations]
     for build, is_for in BY.items():
         at = [place for place, one in enumerate(operations) if is_for(one)]
         jigs, against = jigs_that_go(table, (build,) if at else ())
         faults += against
         for jig in jigs:
+            jig = lettered(table, jig, letters) if build is assembly_board else jig
             served = [place for place in at if _serves(jig, operations[place])]
             made += [jig] if served else []
             for place in served:

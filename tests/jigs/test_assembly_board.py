@@ -1,0 +1,22 @@
+"""The assembly board names what is joined on it: joints by their letters, arms by their numbers, seams apart."""
+
+import pytest
+
+from templategen.fit.plan import plan_assembly
+from templategen.packet.shipped import shipped_names
+from templategen.work.plan import work_plan
+from tests.table.made import table_of
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_the_board_has_letters_and_arms(name: str) -> None:
+    """Every mitre and every rail's end once, on the piece where it lies; all arms; no seam has a letter."""
+    table = table_of(name=name)
+    plan = work_plan(table, plan_assembly(table))
+    board = next(jig for jig in plan.jigs.jigs if jig.code == "BOARD")
+    told = [one.words for one in board.scribes if one.words.startswith("(")]
+    marks = [mark for step in plan.gluing.steps for mark in step.marks if mark.kind in ("mitre", "rail-tenon")]
+    assert sorted(one[1 : one.index(")")] for one in told) == sorted(mark.letter for mark in marks)
+    arms = [one.partition(" ")[2] for one in told if " " in one]
+    assert sorted(arms) == sorted(f"arm {arm + 1}" for arm in range(table.sizes.arms))
+    assert not any(len(one.words) == 1 for one in board.scribes)
