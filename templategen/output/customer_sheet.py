@@ -54,8 +54,8 @@ class CustomerSheet:
         yield from told
 
 
-def customer_html(sheet: CustomerSheet, svg: str) -> str:
-    """The page; `svg` is the picture, made by our own writer."""
+def customer_html(sheet: CustomerSheet, svg: str, paper: str = "A4") -> str:
+    """The page, printed on `paper`; `svg` is the picture, made by our own writer."""
     name, *lines = (*sheet.maker, "")
     rows = "".join(f"<tr><th>{_said(word)}</th><td>{_said(what)}</td></tr>\n" for word, what in sheet.facts)
     chapters = "".join(_chapter(heading, lines) for heading, lines in sheet.chapters)
@@ -67,7 +67,8 @@ def customer_html(sheet: CustomerSheet, svg: str) -> str:
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <title>{_said(sheet.title)}</title>
-<style>{drawing_style()}{STYLE}</style>
+<style>{drawing_style()}{STYLE}@page {{ size: {paper} portrait; margin: 12mm 15mm; }}
+</style>
 </head>
 <body>
 <header>

@@ -52,9 +52,10 @@ def customer_files(
     """The sheet in both forms, by path."""
     from templategen.output.pdf_customer import NO_PICTURE, customer_pdf
 
-    paper = SIZES[paper_at_hand(table.profile.paper).lower()]
+    name = paper_at_hand(table.profile.paper)
+    paper = SIZES[name.lower()]
     with spoken(sheet.words, sheet.own):
-        page = customer_html(sheet, finished.svg if finished else "").encode()
+        page = customer_html(sheet, finished.svg if finished else "", name).encode()
         printed = or_lost(PAPER, lambda: customer_pdf(sheet, picture or NO_PICTURE, paper), b"")
     return {PAGE: page, **({PAPER: printed} if printed else {})}
 
