@@ -1,13 +1,15 @@
 """The frontier as a picture: what counts first, against how far from what was asked."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import count, pairwise, product
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import TEXT
+from templategen.drawing.lettering import text_width
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle
 from templategen.geometry.point import Point
@@ -23,6 +25,9 @@ AXIS = Layer("AXIS", "scales of the diagram", "black", "continuous", 0.25)
 
 WIDE, TALL, DOT = 150.0, 90.0, 2.0
 """The diagram's width and height, and the radius of a dot, mm."""
+
+FEED = 1.5
+"""From one name to that above it, as a share of the capitals' height."""
 
 LETTER, SMALL = 4.0, 3.0
 """Heights of capitals, mm."""
@@ -45,12 +50,28 @@ def frontier_picture(profile: Profile, asked: Proposal, found: Sequence[Proposal
     spots = [Point(WIDE * one.distance / far, TALL * (value - low) / (high - low)) for _, one, value in shown]
     held = [at for at, (_, one, _) in zip(spots, shown, strict=True) if one.holds]
     marks = [*_axes(named(what, units), (low, high), far), *_steps(held)]
-    for at, (name, one, _) in zip(spots, shown, strict=True):
+    for at, (_, one, _) in zip(spots, shown, strict=True):
         marks.append(Shape(ASKED if one is asked else PROPOSED, circle(at.x, at.y, DOT)))
-        marks.append(Words(TEXT, Point(at.x + DOT * 1.6, at.y + DOT * 0.9), SMALL, name))
+    marks += _named(spots, [name for name, *_ in shown])
     title = said("{title}: {what:word}, and how far from what was asked", title=profile.title, what=WORDS[what])
     marks.append(Words(TEXT, Point(0, TALL + 14), LETTER, title))
     return Drawing(f"{profile.title} frontier", tuple(marks))
+
+
+def _named(spots: Sequence[Point], names: Sequence[str]) -> Iterator[Words]:
+    """A name beside each dot, clear of those before: right or left of it, as near its height as there is room."""
+    taken: list[Bounds] = []
+    for at, name in zip(spots, names, strict=True):
+        wide = text_width(name, SMALL)
+        for row, side in product(count(), (1, -1)):
+            up = SMALL * FEED * ((row + 1) // 2) * (1 if row % 2 else -1)
+            foot = at.plus(Point(side * DOT * 1.6, DOT * 0.9 + up))
+            left = foot.x if side > 0 else foot.x - wide
+            box = Bounds(left, foot.y, left + wide, foot.y + SMALL)
+            if not any(box.meets(other) for other in taken):
+                break
+        taken.append(box)
+        yield Words(TEXT, foot, SMALL, name, "start" if side > 0 else "end")
 
 
 def _axes(upright: str, limits: tuple[float, float], far: float) -> Iterator[Mark]:
