@@ -2,15 +2,13 @@
 
 from dataclasses import dataclass
 
+from templategen.checks.wording import GRAVITY
 from templategen.parts.centroid import centre_of_mass
 from templategen.parts.face import Point3
 from templategen.parts.volume import mass
 from templategen.table.assembly import Table
 from templategen.wood.movement import equilibrium_moisture
 from templategen.wood.species import figures_of
-
-GRAVITY = 9.81
-"""m/s2."""
 
 BOOK_MOISTURE = 12.0
 """Moisture of the wood whose densities the tables give, %."""

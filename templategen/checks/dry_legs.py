@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from math import sin
 
-from templategen.checks.balance import GRAVITY, balance_of
+from templategen.checks.balance import balance_of
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_most, if_short, noted
+from templategen.checks.wording import GRAVITY
 from templategen.joinery.bolt import END, BoltAndNut
 from templategen.joinery.peg import MOST, DrawPeg
 from templategen.strength.held import holds

@@ -4,13 +4,15 @@ from collections.abc import Iterator
 from math import ceil, cos, pi
 from typing import Any
 
-from templategen.checks.balance import GRAVITY, Balance, least_weight
+from templategen.checks.balance import Balance, least_weight
 from templategen.checks.finding import Finding
 from templategen.checks.levels import at_least, at_most, noted
+from templategen.checks.wording import GRAVITY
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import Placement
 from templategen.table.assembly import Table
 from templategen.table.glides import glide_outlines, glides_at
+from templategen.table.pedestal import relief_depth
 
 LIFTED_BY_ONE = 23.0
 """kg that one person may lift at best (NIOSH's ideal limit)."""
@@ -23,6 +25,9 @@ SIDE_AREA, SIDE_CANOPY = 0.7, 2.7
 
 OWN_BASE = 0.6
 """Width of a parasol's own base, m, over whose edge it tips."""
+
+BASE_THICK = 50.0
+"""What such a base with its weights is thick at the least, mm (assumed); a plain steel plate may be thinner."""
 
 LEANS = {"least": 300.0, "most": 800.0}
 """N that who sits or leans on the rim brings."""
@@ -148,6 +153,16 @@ def parasol(table: Table, resists: float) -> Finding:
     fields: dict[str, Any] = {"canopy": canopy, "wind": wind, "low": low, "high": high}
     if table.profile.top.parasol == "table":
         return at_most("parasol-in-table", "top.parasol", round(moment), (round(resists), None), **fields)
-    base = ceil(moment / (GRAVITY * OWN_BASE / 2) / 5) * 5
-    fields |= {"resists": resists, "across": OWN_BASE * 1000, "base": base}
+    under, between = base_room(table)
+    across = min(OWN_BASE, between / 1000)
+    base = ceil(moment / (GRAVITY * across / 2) / 5) * 5
+    fields |= {"resists": resists, "across": across * 1000, "base": base, "moment": moment}
+    if under < BASE_THICK:
+        return noted("parasol-no-room", "top.parasol", under, (BASE_THICK, None), **fields, under=under)
     return noted("parasol-in-base", "top.parasol", round(moment), **fields)
+
+
+def base_room(table: Table) -> tuple[float, float]:
+    """Height under the ground cross, and width between its feet, mm: the room that a parasol's base has."""
+    sizes, base = table.sizes, table.profile.base
+    return sizes.foot_height + relief_depth(sizes), base.length - 2 * base.foot_length

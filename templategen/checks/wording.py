@@ -7,6 +7,9 @@ from templategen.catalogue import translated
 from templategen.geometry.tolerance import MET
 from templategen.units import MM_PER_INCH, angle_words, inch_fraction, length_words, trimmed
 
+GRAVITY = 9.81
+"""What a kilogram weighs, N: forces are told as the mass that weighs so much, which a shop can lay on."""
+
 SIGNS = {
     "C": "\N{DEGREE SIGN}C",
     "mm2": "mm\N{SUPERSCRIPT TWO}",
@@ -46,6 +49,8 @@ def format_size(value: float, unit: str, units: str) -> str:
     """A size in the maker's own units, with no more digits than it is sure of; nothing for what has none."""
     if unit == "deg":
         return angle_words(value)
+    if unit == "N" and units == "mm":
+        return f"{trimmed(value / GRAVITY, 0)} kg ({trimmed(value, 0)} N)"
     if unit in IMPERIAL:
         times, more, named = IMPERIAL[unit] if units == "in" else (1.0, 0.0, SIGNS.get(unit, unit))
         size = value * times + more

@@ -13,6 +13,7 @@ from templategen.drawing.layers import CENTRE
 from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import CUTTER, WASTE_EDGE, WOOD_EDGE, block, fixed, named, waste, wood, words
 from templategen.drawing.plan import EDGE
+from templategen.drawing.sleds_in_use import end_sled, fence_face, lap_sled, packing, sled, tall_fence
 from templategen.drawing.toned_plan import toned_plan
 from templategen.geometry.edge import Line, arc_round
 from templategen.geometry.outline import circle, polygon, rectangle
@@ -236,5 +237,7 @@ def board(jig: Jig, table: Table) -> Iterator[Mark]:
 DRAWN: Mapping[str, Callable[[Jig, Table], Iterator[Mark]]] = {
     "PIVOT": pivot, "MITRE-GAUGE": triangle, "SLAT-GAUGE": triangle, "BEVEL": bevel, "STOP-STRIP": strip,
     "SPACERS": spacer, "STICK": stick, "ROUND": rounding, "LEG-CORNER": corner, "HEIGHTS": heights, "STOPS": stops,
-    "CAUL": caul, "BOARD": board, "DRAW-BLOCK": draw_block, "BORE-BLOCK": bore_block, "END-BLOCK": end_block,
+    "SLED": sled, "LAP-SLED": lap_sled, "END-SLED": end_sled, "TALL-FENCE": tall_fence, "SLOT-FENCE": tall_fence,
+    "FENCE-FACE": fence_face, "PACK": packing, "CAUL": caul, "BOARD": board, "DRAW-BLOCK": draw_block,
+    "BORE-BLOCK": bore_block, "END-BLOCK": end_block,
 }  # fmt: skip

@@ -58,7 +58,8 @@ def rip(view: BenchView) -> Iterator[Mark]:
     letter = max(width * 1.5, thick * 3) / 20
     yield from _table(-letter * 3, width + letter * 6, letter, named("table"))
     yield from fixed(-letter * 2.4, 0.0, 0.0, max(thick, letter * 2) + letter * 2)
-    yield words(named("fence"), -letter * 2.9, max(thick, letter * 2) + letter, letter, "end")
+    lies = named("fence, {lies}", lies=view.side(view.lay.against))
+    yield words(lies, -letter * 2.9, max(thick, letter * 2) + letter, letter, "end")
     yield from wood(block(0.0, 0.0, width, thick), view.part.code)
     yield from waste(block(width, 0.0, width + letter * 3.5, thick), letter)
     yield Stroke(CUTTER, Line(Point(width, -letter * 0.2), Point(width, thick + letter * 1.5)))

@@ -1,6 +1,6 @@
 """Gauges for the other angles: triangles for the slats' ends, and a board to set a sliding bevel by."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import atan2, cos, degrees, pi, sin, tan
 
 from templategen.catalogue import figured, translated
@@ -89,24 +89,37 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
 
 def end_angles(table: Table) -> tuple[tuple[float, tuple[str, ...]], ...]:
     """Angles off square at which slats' bodies end, radians, smallest first, each with the slats that have it."""
-    by_angle: dict[float, list[str]] = {}
-    for part in table.parts:
-        if part.kind == "slat":
-            for angle in _ends(part):
-                key = next((a for a in by_angle if abs(degrees(a - angle)) < ALIKE), angle)
-                by_angle.setdefault(key, []).append(part.code)
-    ordered = sorted(by_angle.items(), key=lambda item: item[0])
-    return tuple((angle, tuple(dict.fromkeys(codes))) for angle, codes in ordered)
+    slats = (part for part in table.parts if part.kind == "slat")
+    return by_angle((angle, part.code) for part in slats for angle in _ends(part))
 
 
 def _ends(part: Part) -> Iterator[float]:
-    """How far off square each slanting end of a slat is; its grain lies along x."""
+    """How far off square each slanting end of a slat is."""
+    return (angle for angle in off_square(part) if degrees(angle) > LEAST)
+
+
+def off_square(part: Part) -> Iterator[float]:
+    """How far off square each straight edge at an end of a part is, radians; its grain lies along x."""
     for edge in (part.body or part.outline).edges:
         if isinstance(edge, Line) and edge.length > 1.0:
             along = edge.direction_at(0)
             angle = atan2(abs(along.x), abs(along.y))
-            if LEAST < degrees(angle) < 90 - LEAST:
+            if degrees(angle) < 90 - LEAST:
                 yield angle
+
+
+def angles_of(table: Table, part: Part) -> Iterator[float]:
+    """The angles off square at which a part ends, radians; those of a leg are its rake, both ends alike."""
+    return iter((abs(leg_axis(table.sizes).rake),)) if part.kind == "leg" else off_square(part)
+
+
+def by_angle(found: Iterable[tuple[float, str]]) -> tuple[tuple[float, tuple[str, ...]], ...]:
+    """Angles with the codes that have them, smallest first; what is nearer than can be measured is one."""
+    kept: dict[float, dict[str, None]] = {}
+    for angle, code in found:
+        key = next((a for a in kept if abs(degrees(a - angle)) < ALIKE), angle)
+        kept.setdefault(key, {})[code] = None
+    return tuple((angle, tuple(codes)) for angle, codes in sorted(kept.items()))
 
 
 def _shortly(codes: tuple[str, ...]) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from templategen.catalogue import figured
 from templategen.geometry.edge import Edge, Line
-from templategen.geometry.outline import Outline, circle
+from templategen.geometry.outline import Outline, circle, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Scribe, ScribeKind
 from templategen.parts.face import flat_faces
@@ -33,6 +33,23 @@ def piece(
     return Part(
         code, name, kind, count, sheet.wood, sheet.thickness, ring, ring, tuple(features), tuple(holes),
         flat_faces(ring, sheet.thickness), notes=tuple(notes),
+    )  # fmt: skip
+
+
+def of_offcut(
+    profile: Profile,
+    code: str,
+    name: str,
+    thickness: float,
+    outline: Outline,
+    features: Sequence[Feature] = (),
+    notes: Sequence[str] = (),
+) -> Part:
+    """A piece of the table's own wood; it is no part of the sheet."""
+    ring = outline.anticlockwise
+    return Part(
+        code, name, "gauge", 1, profile.wood, thickness, rectangle(*ring.bounds), ring, tuple(features),
+        faces=flat_faces(ring, thickness), notes=tuple(notes),
     )  # fmt: skip
 
 

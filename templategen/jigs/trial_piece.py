@@ -6,9 +6,8 @@ from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import GAUGED, Critical, Jig, has_any
-from templategen.jigs.piece import distance, shown
+from templategen.jigs.piece import distance, of_offcut, shown
 from templategen.joinery.lap import CrossLap
-from templategen.parts.face import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -87,12 +86,7 @@ def trial_lap(table: Table) -> Iterator[Jig]:
 def _piece(
     table: Table, code: str, name: str, thickness: float, outline: Outline, features: tuple[Feature, ...]
 ) -> Part:
-    """A piece of the table's own wood; it is no part of the sheet."""
-    ring = outline.anticlockwise
-    return Part(
-        code, name, "gauge", 1, table.profile.wood, thickness, rectangle(*ring.bounds), ring, features,
-        faces=flat_faces(ring, thickness), notes=tuple(_below(table, features)),
-    )  # fmt: skip
+    return of_offcut(table.profile, code, name, thickness, outline, features, tuple(_below(table, features)))
 
 
 def _below(table: Table, features: tuple[Feature, ...]) -> Iterator[str]:

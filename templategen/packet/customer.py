@@ -245,7 +245,7 @@ def _use(table: Table, findings: tuple[Finding, ...]) -> Iterator[str]:
     if not table.profile.top.pole_hole:
         yield translated("There is no hole for a parasol: stand one beside the table, in a base of its own.")
         return
-    if held := next((one for one in findings if one.kind == "parasol-in-base"), None):
+    if held := next((one for one in findings if one.kind in ("parasol-in-base", "parasol-no-room")), None):
         do = held.described(table.profile.units).do
         yield said("{do}; the hole only guides the pole.", do=f"{do[:1].upper()}{do[1:]}")
     yield translated("Close the parasol in wind, and whenever nobody sits at the table; take it out in storms.")

@@ -25,16 +25,24 @@ BY_HAND = (
 """For work without any machine, in place of the last two."""
 
 GROOVES, BORING, ROUTER, MORTISES = (KINDS[kind].caution for kind in ("groove", "hole", "round-over", "mortise"))
+FEED = (
+    "Feed against the bit's turn: anticlockwise round an outer edge, clockwise round an inner one; small bites at end"
+    " grain; never freehand with its turn."
+)
 MITRES = "Mitres: clamp the piece to the fence; the stop must not trap the offcut."
 SAWING_ROUND = "Sawing round: pivot locked, blade guard down to the work, hands out of the blade's line."
 SHORT = "Short piece: work it on the end of a longer strip or in a sled and cut it off last."
 SHORT_BY_HAND = "Short piece: work it on the end of a longer strip held in the vice, and cut it off last."
 STOP_FIRST = "Stop the blade before clearing offcuts; wait for it to run down."
 
-PLANING = "Planing: nothing shorter than the machine takes; stand aside of the feed, never reach in after a piece."
+PLANING = (
+    "Planing: nothing shorter or thinner than the machine's manual allows; the guard over the cutter block, push"
+    " blocks; stand aside of the feed, never reach in after a piece."
+)
 RIPPING = (
     "Ripping: guard on, riving knife close behind the teeth, a push stick of 450 mm (18 in) or more for the last"
-    " 300 mm (12 in), the far end supported."
+    " 300 mm (12 in), the far end supported; high stock in two passes, the blade raised for the second; a thin strip"
+    " falls off beyond the blade, never between it and the fence."
 )
 CROSSCUTS = (
     "Crosscuts: held to the fence by a clamp, never by hand across the blade; the stop must not trap the offcut."
@@ -47,6 +55,25 @@ CIRCULAR_SAW = (
     " the blade set a tooth deeper than the wood; wait for it to stop before laying it down."
 )
 GLUED_RING = "The glued ring is heavy and wide: two persons, and stands beside the table it overhangs."
+
+IN_SHORT: Mapping[str, str] = {
+    PLANING: "guard over the block, push blocks, never reach in.",
+    RIPPING: "guard, riving knife, push stick.",
+    CROSSCUTS: "clamped to the fence, the offcut free.",
+    MITRES: "clamped to the fence, the offcut free.",
+    LAPS: "clamped to the sled, light passes.",
+    REBATES: "clamped to the block, hands behind it.",
+    GROOVES: "featherboards or a jig, never freehand.",
+    MORTISES: "work clamped, hands behind the edge.",
+    BORING: "work clamped on a board.",
+    ROUTER: "work clamped, both hands, against the bit's turn.",
+    BANDSAW: "guard down to the work, hands beside the line.",
+    SAWING_ROUND: "pivot locked, hands out of the blade's line.",
+    CIRCULAR_SAW: "guide clamped, both hands on the saw.",
+    HAND_SAW: "work held, both hands behind the edge.",
+}
+"""What can hurt, in a line that stands at each card in print: the whole caution is a leaf or two back."""
+
 
 DRIVEN: Mapping[str, tuple[Machine, ...]] = {
     GROOVES: ("table saw", "groove cutter", "router table"),
@@ -74,8 +101,10 @@ ON_THE_MACHINE = (
 
 SHORT_PIECES: Mapping[str, str] = {
     "strip": "{short}: under {least} when cut off, so {operation} them in one long strip.",
-    "sled": "Under {least}: {sizes}. Cut them off a longer strip; the last, and whatever is off it, under a hold-down"
-    " clamp, on a table saw in a sled.",
+    "sled": "Under {least}: {sizes}. Cut them off a longer strip on SLED; the last, and whatever is off it, under a"
+    " hold-down clamp.",
+    "mitre saw": "Under {least}: {sizes}. Cut them off a longer strip; the last, and whatever is off it, under a"
+    " hold-down clamp.",
     "vice": "Under {least}: {sizes}. Saw them off a longer strip; the last, and whatever is off it, between blocks of"
     " waste in the vice.",
     "edges": "Under {least}: {sizes}. Screw blocks of waste as thick as the piece to a board, the piece between them;"
@@ -109,14 +138,14 @@ BY_OPERATION: Mapping[Operation, tuple[str, ...]] = {
     "tenon bore": (BORING,),
     "pin slot": (BORING, HAND_SAW),
     "relief": (LAPS,),
-    "round corner": (BANDSAW, ROUTER),
-    "round-over": (ROUTER,),
-    "chamfer": (ROUTER,),
-    "bead": (ROUTER,),
+    "round corner": (BANDSAW, ROUTER, FEED),
+    "round-over": (ROUTER, FEED),
+    "chamfer": (ROUTER, FEED),
+    "bead": (ROUTER, FEED),
     "saw round": (SAWING_ROUND, BANDSAW, GLUED_RING),
     "trim": (HAND_SAW, GLUED_RING),
-    "drip groove": (ROUTER, GLUED_RING),
-    "edge round-over": (ROUTER, GLUED_RING),
+    "drip groove": (ROUTER, FEED, GLUED_RING),
+    "edge round-over": (ROUTER, FEED, GLUED_RING),
 }
 """By what is done; dust and the deferring line follow everywhere."""
 
@@ -177,6 +206,7 @@ def of_the_way(set_up: SetUp) -> Iterator[str]:
         yield CIRCULAR_SAW
     elif set_up.way == "hand-held":
         yield BORING if set_up.machine.startswith("drill") else ROUTER
+        yield from (told for told in BY_OPERATION[set_up.operation] if told == FEED)
     elif set_up.operation == "rip" and set_up.machine.startswith("bandsaw"):
         yield BANDSAW
     else:
@@ -184,6 +214,11 @@ def of_the_way(set_up: SetUp) -> Iterator[str]:
         return
     if set_up.operation in IN_THE_RING:
         yield GLUED_RING
+
+
+def in_short(set_up: SetUp) -> str:
+    """What can hurt most, in a few words."""
+    return IN_SHORT[next(of_the_way(set_up))]
 
 
 def _short(
@@ -196,7 +231,9 @@ def _short(
         return
     kind: str = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
     in_the_hand = set_up.way in ("by hand", "hand-held")
-    if holder == "sled" and is_off:
+    if holder == "sled" and "mitre saw" in set_up.needs:
+        kind = "mitre saw"
+    elif holder == "sled" and is_off:
         kind = "blocks" if in_the_hand else "on a sled"
     elif holder == "sled" and in_the_hand:
         kind = "vice"

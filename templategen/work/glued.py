@@ -17,6 +17,7 @@ from templategen.table.assembly import Table
 from templategen.table.glides import glides_at
 from templategen.table.pins import PIN
 from templategen.units import length_by_rule, length_words
+from templategen.wood.glue import GLUES
 from templategen.work.dry_top import DRY_TOPS, pegs_made
 from templategen.work.operation import Operation
 
@@ -106,6 +107,22 @@ LIFT = "Lift with straight backs, fingers clear of the joints as they close."
 GLUE = "Gloves, eyes covered, fresh air; read the glue's own sheet first."
 
 
+OUTDOORS = (
+    "one finish for all of it: for wood outdoors, that soaks in and has pigment against the sun, no film, which"
+    " cracks where joints move; what its maker says of {wood:word}, coats and drying comes before this plan"
+)
+UNDER_A_ROOF = (
+    "one finish for all of it: that soaks in, clear or with pigment, no film, which cracks where joints move; what"
+    " its maker says of {wood:word}, coats and drying comes before this plan"
+)
+
+
+def finish_kind(table: Table) -> str:
+    """What finish is meant, by what the glue lets the table stand in; none is named by its maker."""
+    outdoors = GLUES[table.profile.shop.glue].fit in ("outdoors", "coated")
+    return said(OUTDOORS if outdoors else UNDER_A_ROOF, wood=table.profile.wood)
+
+
 def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int) -> Iterator[Operation]:
     """Everything together dry, then the finish where no brush gets later."""
     yield from pegs_made(table, tables)
@@ -141,6 +158,7 @@ def before_gluing(table: Table, assembly: Plan, gluing: GluingPlan, tables: int)
         "parts",
         "the slats all over; the insides of the grooves that they slide in; the sides of rails and rim between slats",
         (
+            finish_kind(table),
             masked(table),
             *((dry.flooded,) if (dry := DRY_TOPS.get(table.profile.legs.top_joint)) else ()),
             "flood end grain and tongues until they take no more, then grooves, with a narrow brush, then the sides",

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from math import ceil
 
 from templategen.catalogue import figured
-from templategen.checks.balance import GRAVITY, balance_of, least_weight
+from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.describe import said
 from templategen.checks.stiffness import cantilever, load_overhang, rail_stiffness
 from templategen.checks.tipping import parasol, soft_ground
-from templategen.checks.wording import format_size, shown
+from templategen.checks.wording import GRAVITY, format_size, shown
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt
 from templategen.work.dry_top import DRY_TOPS

@@ -12,13 +12,17 @@ from templategen.jigs.assembly_board import assembly_board, lettered
 from templategen.jigs.bore_block import bore_block, draw_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
+from templategen.jigs.fences import fence_face, lap_sled, slot_fence, tall_fence
 from templategen.jigs.jig import Builder, Jig, jigs_that_go
 from templategen.jigs.leg_corner import leg_corners
 from templategen.jigs.mitre_gauge import mitre_gauge
 from templategen.jigs.mortise_template import mortise_templates
+from templategen.jigs.packing import lap_packing, mortise_packing, tenon_packing, tongue_packing
 from templategen.jigs.pivot import pivot
+from templategen.jigs.push_block import end_sled
 from templategen.jigs.rounding import rounding_templates
 from templategen.jigs.setup_block import height_bridges, stop_blocks
+from templategen.jigs.sled import sled
 from templategen.jigs.spacers import spacers
 from templategen.jigs.stop_strip import stop_strip
 from templategen.jigs.story_stick import story_sticks
@@ -29,6 +33,7 @@ from templategen.jigs.trial_piece import trial_lap, trial_tenon
 from templategen.jigs.wedge_board import wedge_board
 from templategen.shop.cautions import general
 from templategen.shop.set_ups.choose import first_of
+from templategen.shop.set_ups.cutters import IN_THE_FENCE
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation
 
@@ -44,6 +49,11 @@ def _does(*names: str, way: str = "") -> Callable[[Operation], bool]:
     return lambda one: one.does in names and way in one.way
 
 
+def _told(code: str) -> Callable[[Operation], bool]:
+    """Operations whose way of working names it."""
+    return lambda one: bool(one.set_up and any(code in says for says in one.set_up.does))
+
+
 def _turned(one: Operation) -> bool:
     """A saw's blade, its gauge or a fence is set off square."""
     return bool(one.set_up and one.set_up.setting("angle") and one.set_up.value("angle"))
@@ -57,6 +67,21 @@ def _on_a_table(one: Operation) -> bool:
 def _along_a_stop(one: Operation) -> bool:
     """Ends are sawn by machine against a stop."""
     return bool(one.does in ("crosscut", "mitre") and one.set_up and one.set_up.way in ("auto", "machine"))
+
+
+def _on_the_sled(one: Operation) -> bool:
+    """Ends sawn on a table saw."""
+    return bool(one.does in ("crosscut", "mitre") and one.set_up and "table saw" in one.set_up.needs)
+
+
+def _in_the_face(one: Operation) -> bool:
+    """A cutter runs in the fence that is wider than its cut."""
+    return bool(one.set_up and translated(IN_THE_FENCE) in one.set_up.warnings)
+
+
+def _on_end(one: Operation) -> bool:
+    """A segment stands on its mitre over a cutter."""
+    return bool(one.does == "spline slot" and one.set_up and one.set_up.way in ("auto", "machine"))
 
 
 def _at_the_leg(one: Operation) -> bool:
@@ -84,6 +109,7 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     mitre_gauge: _does("scrap ring", "mitre"),
     slat_gauge: _turned,
     bevel_gauge: _turned,
+    sled: _on_the_sled,
     stop_strip: _along_a_stop,
     spacers: lambda one: one.does in ("dry fit", "bore and pin") or _joins(one),
     story_sticks: _does(*LAID_OUT),
@@ -96,6 +122,15 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     draw_block: _does("peg bore", "tenon bore"),
     leg_corners: lambda one: one.does in ("round-over", "chamfer") or (_at_the_leg(one) and one.does != "mortise"),
     height_bridges: _on_a_table,
+    lap_sled: _does("lap", "relief", way="sled"),
+    tall_fence: _does("groove", way="tall fence"),
+    slot_fence: _on_end,
+    end_sled: _does("rebate", way="sled"),
+    fence_face: _in_the_face,
+    lap_packing: _told("PACK-LAP"),
+    tongue_packing: _told("PACK-TONGUE"),
+    tenon_packing: _told("PACK-TENON"),
+    mortise_packing: _told("PACK-MORTISE"),
     stop_blocks: lambda one: one.does == "lap" and _on_a_table(one),
     trial_tenon: _at_the_leg,
     trial_lap: _does("lap"),

@@ -100,7 +100,7 @@ def _moisture(table: Table) -> tuple[str, ...]:
     told = said(
         "before the first cut measure the moisture inside some boards of each thickness: {driest:.0f} to "
         "{wettest:.0f} %; where it isn't about {built:.0f} % write what you found as shop.build_moisture "
-        "and make the packet again; boards that are wetter lie between stickers until they are within",
+        "and make the files again; boards that are wetter lie between stickers until they are within",
         driest=year.driest, wettest=year.wettest, built=year.built,
     )  # fmt: skip
     return (told,)

@@ -183,6 +183,8 @@ def standing_cautions() -> Iterator[tuple[str, str]]:
                 yield name, said
             elif name in ("ON_THE_MACHINE", "BY_HAND", "ROUTING") and isinstance(said, tuple):
                 yield from ((name, one) for one in said)
+            elif name == "IN_SHORT":
+                yield from ((name, one) for one in dict.fromkeys(said.values()))
     yield from ((kind.words, kind.caution) for kind in KINDS.values() if kind.caution)
     yield from (("gluing", said) for said in (*CARE, RAGS, LIFT, GLUE))
     yield "trying the table", CRUSHED

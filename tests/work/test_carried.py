@@ -15,7 +15,7 @@ CARRIED = {
     "shop.router_bit": "groove: stopped: a round bit leaves a round end; square it with a chisel",
     "shop.bandsaw_table": "saw round: {do}",
     "shop.holding": "crosscut: Cut them off a longer strip; the last, and whatever is off it, under a hold-down",
-    "slats.run": "mitre: further than the saw turns: a sled with a fixed fence, set by the gauge's reading",
+    "slats.run": "mitre: further than the saw turns: on SLED, its fence on the line of this angle",
     "router.bits": "mortise: ",
     "top.segments": "mitre: {do}",
     "base.length": "hand it over: {do}",

@@ -118,6 +118,13 @@ USE = {
         "the pole, and alone would stand {resists:N m}",
         do="stand the parasol in a base of its own, {across:mm} across and of {base:kg} or more",
     ),
+    "parasol-no-room": Sentence(
+        "height under the ground cross for the base of a parasol {canopy:m} across",
+        why="wind of {wind:m/s} brings it {moment:N m}, besides {low:N} to {high:N} of lift; close it in wind and "
+        "when unattended; the table only guides the pole, and alone would stand {resists:N m}",
+        do="stand the parasol in a socket in the ground under the hole, or on a steel plate thinner than {under:mm} "
+        "between the feet, {across:mm} across and of {base:kg} or more; a thicker base stands beside the table",
+    ),
     "feet-outside": Sentence("the feet stand outside the rim, where toes and chairs are"),
     "rim-sinks": Sentence(
         "how far the rim sinks under {load:N} above an arm",

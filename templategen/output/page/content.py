@@ -66,7 +66,8 @@ class Fold:
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """What belongs together. `part` is the code of the part it is about, `steps` are told in order, `ticks` are steps
-    to tick off, `short` ones too, in columns, `links` files beside the page (path, words)."""
+    to tick off, `short` ones too, in columns, `links` files beside the page (path, words), `mind` what can
+    hurt, in print alone."""
 
     name: str
     title: str
@@ -81,6 +82,7 @@ class Sheet:
     links: tuple[tuple[str, str], ...] = ()
     part: str = ""
     raw: str = ""
+    mind: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,9 @@ WHOLE = 0.01
 LETTERS = (44.0, 66.0, 100.0, 150.0)
 """A piece is so many capital heights long; more where the words would lie on each other."""
 
+SHOWN = ("SLED-BASE", "END-SLED", "STOPS-")
+"""Pieces that the picture in use and their names say all of begin so."""
+
 SLENDER = 8.0
 """A piece longer than so many of its widths is shown in rows, the left end first."""
 
@@ -117,7 +120,8 @@ def _picture(jig: Jig, part: Part, units: Units) -> Picture:
 
 def _is_told(jig: Jig, part: Part) -> bool:
     """Whether there is more to the piece than its size."""
-    return any(scribe.part == part.code for scribe in jig.scribes) or not _plain(part)
+    told = any(scribe.part == part.code for scribe in jig.scribes) or not _plain(part)
+    return told and not part.code.startswith(SHOWN)
 
 
 def _plain(part: Part) -> bool:

@@ -17,7 +17,7 @@ from templategen.packet.lost import or_lost
 from templategen.packet.page.links import links
 from templategen.packet.page.picture import picture
 from templategen.parts.part import Part
-from templategen.shop.cautions import BY_HAND, DEFER, DUST, general, of_the_way
+from templategen.shop.cautions import BY_HAND, DEFER, DUST, general, in_short, of_the_way
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, SetUp
 from templategen.table.assembly import Table
@@ -92,6 +92,7 @@ def _card(
         tuple(lines),
         tuple(_picture(set_up, letter, one) for letter, one in pictures.items()), tuple(grids), ticks=(proof,),
         cautions=tuple(line for line in set_up.cautions if line not in general),
+        mind=said("Mind: {what}", what=translated(in_short(set_up))),
     )  # fmt: skip
 
 

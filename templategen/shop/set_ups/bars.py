@@ -9,7 +9,7 @@ from templategen.shop.set_ups.ledger import Ledger
 from templategen.shop.set_ups.sawn_ends import sawn_jobs, square_ends
 from templategen.shop.set_ups.set_up import Job, Lay, Proof
 
-RIPPED = "on the far side of the strip: the fence is measured to the near face of the kerf"
+RIPPED = "on the far side of the strip; its straight edge to the fence, set to the kerf's near face"
 
 
 def planed(ledger: Ledger, part: Part, thickness: str, proof: Proof | None = None) -> Job:

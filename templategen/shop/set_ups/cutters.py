@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from math import ceil
 
-from templategen.catalogue import figured
+from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.shop.set_ups.choose import DRIVEN_BY, ways_for, wish_for
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
@@ -20,6 +20,11 @@ WIDTHS = {
     "router bit": "width of the router bit", "the relief": "from foot to foot",
 }  # fmt: skip
 """How the width of a cut is told, and that of a cutter."""
+
+IN_THE_FENCE = (
+    "the cutter is wider than the cut: screw the wooden face to the fence, lock it, and raise the running cutter"
+    " into it first, hands clear, so that it cuts its own room"
+)
 
 OWN = "cutter as wide as the cut"
 
@@ -120,10 +125,7 @@ def _driven(ledger: Ledger, operation: Operation) -> tuple[Tool, ...]:
 def _in_the_fence(ledger: Ledger, tool: Tool, width: str) -> Iterator[str]:
     """Where the rest of a cutter runs that is wider than the cut."""
     if ledger.value(tool.width) > ledger.value(width) + SLACK:
-        yield said(
-            "the cutter is wider than the cut: screw a wooden face to the fence, lock it, and raise the running"
-            " cutter into it first, hands clear, so that it cuts its own room"
-        )
+        yield translated(IN_THE_FENCE)
 
 
 def _passed_over(ledger: Ledger, counts: dict[Tool, int], taken: Tool, depth: str, words: str) -> Iterator[str]:

@@ -26,13 +26,14 @@ _FROM_THE_MORTISE = (
 _DRAINS = "keep the hole clear of glue: the tenon's cheeks are glued, its end isn't"
 
 _DRAWN_ROUND = "draw it on both faces with compasses, their point the radius in from end and edge; work to the line"
-_BACKED = "centred in the counterbore, waste clamped in the mortise below, so that its floor doesn't break out"
+_BACKED = "centred in the counterbore, PACK-MORTISE in the mortise below, so that its floor doesn't break out"
+_PACKED = "where a lap lies open under the hole lay PACK-LAP in it first, so that it doesn't break out"
 _DOWN = (
     "clamp END-BLOCK astride the tenon, edges level: its hole stands in the middle and square to the tenon's end",
     "withdraw often; it runs through the cross bore and on to the depth told",
 )
 _SLOTTED = (
-    "bore the round end through the tongue, waste clamped under it",
+    "bore the round end through the tongue, PACK-TONGUE and a board clamped under it",
     "saw from the tongue's end along both sides of the bore, along the slat, and file until a pin slides",
     "write S on that tongue",
 )
@@ -64,7 +65,7 @@ def _pegged(pricked: str, clamped: str, backed: str) -> tuple[ShopWay, ...]:
     )
 
 
-SLED = "further than the saw turns: a sled with a fixed fence, set by the gauge's reading"
+SLED = "further than the saw turns: on SLED, its fence on the line of this angle"
 """For angles beyond a saw's own gauge."""
 
 LEFT = {
@@ -148,9 +149,8 @@ _ROUTED_ACROSS = (
 )
 _END_TO_THE_FENCE = (
     (
-        "the end flat along the fence, clamped to the sled's own fence; for a slanting end that is turned as far off"
-        " square as it was sawn, to the other side for the other face, a block of waste with its slant behind the"
-        " trailing edge, so that no point breaks out"
+        "the end flat along the fence, clamped to the block of END-SLED that has its angle, turned over for the other"
+        " face of a slanting end: it backs the trailing edge, so that no point breaks out"
     ),
 )
 _OVER_THE_CUTTER = (
@@ -334,10 +334,11 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "chop to the knife lines, the ends first, the sides with the widest chisel that goes in")),
     ),
     "bore": (
-        ShopWay("machine", ("drill press",), "drill press"),
+        ShopWay("machine", ("drill press",), "drill press", (_PACKED,)),
         ShopWay("hand-held", ("drill",), "drill with a hole saw",
-                (("a square stood beside it both ways, the pilot bit right through first; then saw from both faces,"
-                  " so that neither breaks out"),)),
+                (_PACKED,
+                 ("a square stood beside it both ways, the pilot bit right through first; then saw from both faces,"
+                  " so that neither breaks out"))),
         ShopWay("by hand", ("brace",), "brace with an expanding bit",
                 ("until its point shows, then from the other face, so that no face breaks out",)),
     ),
@@ -376,7 +377,7 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
         "prick the middle first through DRAW-BLOCK on the tenon's cheek, LEG against the shoulder, its line on the"
         " tenon's middle",
         "clamp DRAW-BLOCK on the tenon's cheek, LEG against the shoulder, its line on the tenon's middle",
-        "scrap as thick as the shoulder is deep under the tenon, so that it lies level and doesn't break out",
+        "PACK-TENON under the tenon, so that it lies level and doesn't break out",
     ),
     "relief": (
         ShopWay("machine", ("groove cutter",), "groove cutter, with a sled", _FOOT_TO_FOOT),

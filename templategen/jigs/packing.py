@@ -1,0 +1,82 @@
+"""Packing pieces: scrap planed to the depth of a cut, laid into it so that what is bored there doesn't break out."""
+
+from collections.abc import Iterable, Iterator
+
+from templategen.catalogue import translated
+from templategen.checks.describe import said
+from templategen.geometry.outline import rectangle
+from templategen.geometry.point import Point
+from templategen.jigs.jig import Jig
+from templategen.jigs.piece import distance, of_offcut, shown
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+
+LONG = 60.0
+"""Length of what lies under a tongue or a tenon, mm."""
+
+EASY = 1.0
+"""How much smaller than its mortise a piece is, mm."""
+
+SAME = 0.05
+"""Depths that agree within this share a piece, mm."""
+
+
+def lap_packing(table: Table) -> Iterator[Jig]:
+    """For holes through a crossing: as thick as each trench is deep."""
+    rails = [part for part in table.parts if part.cuts("lap") and (part.holes or part.cuts("hole"))]
+    width = max((part.size[1] for part in rails), default=0.0)
+    depths = (feature.depth for part in rails for feature in part.cuts("lap"))
+    yield from _packing(table, "PACK-LAP", translated("packing for open laps"), rails, depths, (width, width))
+
+
+def tongue_packing(table: Table) -> Iterator[Jig]:
+    """For the bores in slats' tongues: as thick as a tongue stands off the table."""
+    slats = [part for part in table.parts if part.cuts("pin-slot")]
+    width = max((part.size[1] for part in slats), default=0.0)
+    depths = (feature.depth for part in slats for feature in part.cuts("tongue"))
+    yield from _packing(table, "PACK-TONGUE", translated("packing under tongues"), slats, depths, (width, LONG))
+
+
+def tenon_packing(table: Table) -> Iterator[Jig]:
+    """For the bores in legs' tenons: as thick as the shoulder is deep."""
+    legs = [part for part in table.parts if part.kind == "leg" and part.cuts("peg-hole")]
+    width = max((part.thickness for part in legs), default=0.0)
+    depths = (feature.depth for part in legs for feature in part.cuts("tenon"))
+    yield from _packing(table, "PACK-TENON", translated("packing under tenons"), legs, depths, (width, LONG))
+
+
+def mortise_packing(table: Table) -> Iterator[Jig]:
+    """For the bolts' holes: what fills the mortise that they come out into."""
+    rails = [part for part in table.parts if part.cuts("counterbore") and part.cuts("mortise")]
+    found = [feature for part in rails for feature in part.cuts("mortise")]
+    sizes = [(box.width - EASY, box.height - EASY) for box in (one.outline.bounds for one in found)]
+    room = min(sizes, default=(0.0, 0.0))
+    yield from _packing(
+        table, "PACK-MORTISE", translated("packing for mortises"), rails, (one.depth for one in found), room
+    )
+
+
+def _packing(
+    table: Table, code: str, name: str, parts: list[Part], depths: Iterable[float], size: tuple[float, float]
+) -> Iterator[Jig]:
+    """A piece for each depth, lowest first."""
+    kept: list[float] = []
+    for depth in sorted(depths):
+        kept += [depth] if not kept or depth > kept[-1] + SAME else []
+    if not kept:
+        return
+    codes = [code if len(kept) == 1 else f"{code}-{number}" for number in range(1, len(kept) + 1)]
+    long, wide = size
+    notes = ("of scrap, planed to its thickness",)
+    yield Jig(
+        code,
+        name,
+        tuple(part.code for part in parts),
+        tuple(of_offcut(table.profile, own, translated("packing"), thick, rectangle(0, 0, long, wide), notes=notes)
+              for own, thick in zip(codes, kept, strict=True)),
+        (),
+        tuple(distance(said("length of {code}", code=own), own, Point(0, 0), Point(long, 0)) for own in codes),
+        ("Lay it in the cut where the bit comes out, a board under all, clamp the piece down and bore into it.",),
+        (said("It lies level with the wood beside it, within {near}.", near=shown(0.2, table.profile)),),
+        ("Piece and packing clamped: what the bit catches it whirls round.",),
+    )  # fmt: skip

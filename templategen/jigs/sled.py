@@ -1,0 +1,174 @@
+"""The sled of a table saw: for pieces too short for the hand, and for angles that no gauge of the saw reaches."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import ceil, cos, degrees, pi, sin
+
+from templategen.catalogue import figured
+from templategen.checks.describe import said
+from templategen.geometry.outline import Outline, polygon, rectangle
+from templategen.geometry.point import Point, polar
+from templategen.jigs.angle_gauge import angles_of, by_angle
+from templategen.jigs.jig import Critical, Jig, Scribe
+from templategen.jigs.piece import distance, line, piece, shown
+from templategen.parts.part import Part
+from templategen.table.assembly import Table
+from templategen.units import angle_words
+
+PAST = 40.0
+"""Fence beyond the far end of the longest piece, for its stop, mm."""
+
+WIDE = 50.0
+"""Width of a fence and of the guard, mm."""
+
+ASIDE = 70.0
+"""Base on the offcut's side of the blade, mm."""
+
+ROOM = 60.0
+"""Base between the back bridge and where fences begin, which a square one lies in, mm."""
+
+MARGIN = 25.0
+"""Base beyond a fence's far end, mm."""
+
+OVER = 40.0
+"""Wood of a bridge over the piece, which holds both halves of the base together, mm."""
+
+BEHIND = 36.0
+"""How far the guard stands out behind the sled: what the blade comes out into, mm."""
+
+RUNNER = 30.0
+"""Width that the runner is sawn to before it is planed to the slot, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sled:
+    """Seen from above: the cut along y through x = 0, pushed towards positive y; `angles` off square, radians, each
+    with the parts that are sawn at it."""
+
+    table: Table
+    angles: tuple[tuple[float, tuple[str, ...]], ...]
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """What is sawn on it."""
+        return tuple(map(self.table.part, dict.fromkeys(code for _, codes in self.angles for code in codes)))
+
+    @property
+    def bridge(self) -> float:
+        """Thickness of a bridge."""
+        return self.table.profile.jigs.thickness
+
+    @property
+    def corner(self) -> Point:
+        """Where the fences meet the cut."""
+        return Point(0.0, self.bridge + ROOM)
+
+    def long(self, codes: tuple[str, ...]) -> float:
+        """A fence from the cut to its far end."""
+        return max(self.table.part(code).size[0] for code in codes) + PAST
+
+    def fence(self, angle: float, codes: tuple[str, ...]) -> Outline:
+        """The fence at an angle: the piece lies between it and the blade, its point at the fence."""
+        aside, far = polar(WIDE, angle - pi / 2), self.corner.plus(polar(self.long(codes), angle))
+        return polygon((self.corner.plus(aside), far.plus(aside), far, self.corner))
+
+    @property
+    def base(self) -> Outline:
+        """As large as fences and pieces ask for."""
+        rooms = [(angle, self.long(codes), max(self.table.part(code).size[1] for code in codes))
+                 for angle, codes in self.angles]  # fmt: skip
+        right = max(long * cos(a) + WIDE * sin(a) for a, long, _ in rooms) + MARGIN
+        top = max(max(long * sin(a) + wide * cos(a), wide / cos(a)) for a, long, wide in rooms) + MARGIN
+        return rectangle(-ASIDE, 0.0, right, self.corner.y + top + self.bridge)
+
+
+def sled_of(table: Table) -> Sled:
+    """The sled of a table: for ends further off square than the saws turn, and for all ends of what is too short for
+    the hand where no mitre saw holds it."""
+    shop = table.profile.shop
+    ends = ((angle, part) for part in table.parts for angle in angles_of(table, part)
+            if part.kind in ("rim-segment", "slat", "spline", "foot", "leg"))  # fmt: skip
+    asked = (
+        (angle, part.code) for angle, part in ends
+        if degrees(angle - shop.mitre_reach) > 1e-6
+        or ("mitre saw" not in shop.machines and part.size[0] < shop.holding)
+    )  # fmt: skip
+    return Sled(table, by_angle(asked))
+
+
+def sled(table: Table) -> Iterator[Jig]:
+    """Base, runner, a fence for each angle, two bridges, a guard behind; none where nothing asks for it."""
+    made = sled_of(table)
+    if not made.angles:
+        return
+    yield Jig(
+        "SLED",
+        "sled for the table saw",
+        tuple(part.code for part in made.parts),
+        tuple(_pieces(made)),
+        tuple(_scribes(made)),
+        tuple(_figures(made)),
+        tuple(_use(made)),
+        (
+            "Cut two scraps at a fence, turn one over, lay the cut ends together, edges in line: no light.",
+            "Pushed by hand, the saw unplugged: no play in the slot, and it doesn't stick.",
+        ),
+        (
+            "Hands on the bridges, never beside the blade; the piece under a hold-down clamp.",
+            "Push until the cut is through and no further; take the piece off once the blade stands still.",
+        ),
+    )  # fmt: skip
+
+
+def _pieces(made: Sled) -> Iterator[Part]:
+    profile, base = made.table.profile, made.base
+    thick = max(part.thickness for part in made.parts)
+    high, layers = thick + OVER, max(2, ceil(thick / profile.jigs.thickness))
+    aside, near = shown(ASIDE, profile), shown(made.corner.y, profile)
+    name = said("base, cut {aside} from its left edge, fences {near} from its back", aside=aside, near=near)
+    yield piece(profile, "SLED-BASE", name, base)
+    yield piece(profile, "SLED-RUNNER", "runner under the base", rectangle(0, 0, base.bounds.height, RUNNER),
+                notes=("planed until it slides in the slot of the saw's table without play",))  # fmt: skip
+    glued = said("{layers} glued together", layers=layers)
+    for number, (_, codes) in enumerate(made.angles, 1):
+        strip = rectangle(0, 0, made.long(codes), WIDE)
+        yield piece(profile, f"SLED-FENCE-{number}", "fence", strip, count=layers, notes=(glued,))
+    yield piece(profile, "SLED-BRIDGE", "bridge across the cut, front and back",
+                rectangle(0, 0, base.bounds.width, high), count=2)  # fmt: skip
+    deep = ceil(BEHIND / profile.jigs.thickness)
+    yield piece(profile, "SLED-GUARD", "guard behind the back bridge, over the cut", rectangle(0, 0, WIDE * 2, high),
+                count=deep, notes=(said("{layers} glued together", layers=deep),))  # fmt: skip
+
+
+def _scribes(made: Sled) -> Iterator[Scribe]:
+    box = made.base.bounds
+    yield line("SLED-BASE", Point(0, 0), Point(0, box.top), "saw cut", "witness")
+    for number, (angle, codes) in enumerate(made.angles, 1):
+        end = made.corner.plus(polar(made.long(codes), angle))
+        words = said("fence {number}, {angle} off square", number=number, angle=figured(angle_words(degrees(angle))))
+        yield line("SLED-BASE", made.corner, end, words)
+
+
+def _figures(made: Sled) -> Iterator[Critical]:
+    for number, (angle, codes) in enumerate(made.angles, 1):
+        told = said("fence {number}, off square to the cut: {codes:all}", number=number, codes=codes)
+        yield Critical(told, degrees(angle), "deg", "SLED-BASE")
+        ends = Point(0, 0), Point(made.long(codes), 0)
+        yield distance(said("fence {number}, from the cut", number=number), f"SLED-FENCE-{number}", *ends,
+                       "longest piece + room for a stop")  # fmt: skip
+
+
+def _use(made: Sled) -> Iterator[str]:
+    profile, thick = made.table.profile, max(part.thickness for part in made.parts)
+    yield (
+        "The runner in the slot of the saw's table, glue on it, the base over it, an edge along the saw's fence; "
+        "screw it from above. Bridges on front and back, the guard behind the back one."
+    )
+    yield said(
+        "Raise the blade a tooth over {high}, base and piece; push the sled on to it up to the front bridge.",
+        high=shown(profile.jigs.thickness + thick, profile),
+    )
+    yield (
+        "Screw the fence to its line, its end in the cut, its angle tried from the cut; the stop is clamped to it at "
+        "the distance told, measured along it from the cut."
+    )
