@@ -1,7 +1,7 @@
 """The frontier as a picture: what counts first, against how far from what was asked."""
 
 from collections.abc import Iterator, Sequence
-from itertools import count, pairwise, product
+from itertools import count, pairwise
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
@@ -63,7 +63,7 @@ def _named(spots: Sequence[Point], names: Sequence[str]) -> Iterator[Words]:
     taken: list[Bounds] = []
     for at, name in zip(spots, names, strict=True):
         wide = text_width(name, SMALL)
-        for row, side in product(count(), (1, -1)):
+        for row, side in ((row, side) for row in count() for side in (1, -1)):
             up = SMALL * FEED * ((row + 1) // 2) * (1 if row % 2 else -1)
             foot = at.plus(Point(side * DOT * 1.6, DOT * 0.9 + up))
             left = foot.x if side > 0 else foot.x - wide
