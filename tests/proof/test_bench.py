@@ -178,12 +178,13 @@ def test_a_strip_must_give_its_pieces_by_the_cuts_as_told() -> None:
 
 
 def test_a_saw_that_meets_no_wood_is_told() -> None:
-    """An end cut twice to one stop."""
+    """A square tip told once by its own name and once as the whole end."""
     record = without_steps(alone(written(table_of(name="towpath-hex")), {"SLAT-03"}))
     assert faults(record) == []
-    (mitre, *_) = [one for one in record["plan"]["operations"] if one["operation"] == "mitre" and one["pieces"]]
-    cuts = mitre["set_up"]["cuts"]
-    cuts.append(json.loads(json.dumps(cuts[-1])))
+    (square, *_) = [one for one in record["plan"]["operations"] if one["operation"] == "crosscut" and one["pieces"]]
+    again = json.loads(json.dumps(square["set_up"]["cuts"][0]))
+    again["lays"][0]["worked"] = "left"
+    square["set_up"]["cuts"].insert(1, again)
     assert any("the saw meets no wood" in told for told in faults(record))
 
 

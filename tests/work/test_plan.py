@@ -304,7 +304,7 @@ def test_a_shop_without_tools_is_planned_all_the_same() -> None:
 
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-side", "towpath-hex", "towpath-inch"])
 def test_a_short_piece_comes_off_its_strip_once(name: str) -> None:
-    """What is told of a short piece fits its state: on its strip until an end is sawn to a stop, then off it."""
+    """What is told of a short piece fits its state: on its strip until it is sawn off that, then off it."""
     _, _, plan = planned(name=name)
     off: set[str] = set()
     seen = set()
@@ -316,5 +316,5 @@ def test_a_short_piece_comes_off_its_strip_once(name: str) -> None:
         for code in one.codes:
             seen |= {(code in off, "strip") for line in strips if code in line}
             seen |= {(code in off, "held") for line in held if code in line}
-        off |= {lay.code for cut in one.cuts for lay in cut.lays if lay.stop_at}
+        off |= {code for cut in one.cuts if cut.settings for code in cut.codes}
     assert seen <= {(False, "strip"), (True, "held")} and seen

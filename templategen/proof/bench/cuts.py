@@ -56,10 +56,10 @@ def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
         x, piece.apart = 0.0, cut.figures.get("apart", 0.0)
     in_y = 1.0 if lay.against == "low" else -1.0
     normal = (-way * cos(lean), -in_y * sin(lean))
-    piece.lines[lay.worked] = ((x, fence), normal)
     waste = half_plane((x, fence), (-normal[0], -normal[1]))
-    if piece.plan.intersection(waste).area < EXACT:
+    if lay.worked not in piece.lines and piece.plan.intersection(waste).area < EXACT:
         raise Misfit("the saw meets no wood")
+    piece.lines[lay.worked] = ((x, fence), normal)
     piece.take(waste)
     piece.blank = piece.plan
     if lay.stop_at and cut.does == "crosscut":
