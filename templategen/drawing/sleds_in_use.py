@@ -135,7 +135,7 @@ def packing(jig: Jig, table: Table) -> Iterator[Mark]:
     own, part = jig.parts[0].outline, table.part(jig.serves[0])
     box, wide = own.bounds, max(part.size[1], jig.parts[0].outline.bounds.height)
     letter = box.width / 6
-    left = -letter * 8 if jig.code in ("PACK-LAP", "PACK-MORTISE") else 0.0
+    left = -letter * 8 if jig.code == "PACK-MORTISE" else 0.0
     low, high = box.centre.y - wide / 2, box.centre.y + wide / 2
     yield from wood(block(box.left + left, low, box.right + letter * 8, high), "")
     yield from made(own, jig.parts[0].code)

@@ -21,14 +21,6 @@ SAME = 0.05
 """Depths that agree within this share a piece, mm."""
 
 
-def lap_packing(table: Table) -> Iterator[Jig]:
-    """For holes through a crossing: as thick as each trench is deep."""
-    rails = [part for part in table.parts if part.cuts("lap") and (part.holes or part.cuts("hole"))]
-    width = max((part.size[1] for part in rails), default=0.0)
-    depths = (feature.depth for part in rails for feature in part.cuts("lap"))
-    yield from _packing(table, "PACK-LAP", translated("packing for open laps"), rails, depths, (width, width))
-
-
 def tongue_packing(table: Table) -> Iterator[Jig]:
     """For the bores in slats' tongues: as thick as a tongue stands off the table."""
     slats = [part for part in table.parts if part.cuts("pin-slot")]

@@ -17,7 +17,7 @@ from templategen.jigs.jig import Builder, Jig, jigs_that_go
 from templategen.jigs.leg_corner import leg_corners
 from templategen.jigs.mitre_gauge import mitre_gauge
 from templategen.jigs.mortise_template import mortise_templates
-from templategen.jigs.packing import lap_packing, mortise_packing, tenon_packing, tongue_packing
+from templategen.jigs.packing import mortise_packing, tenon_packing, tongue_packing
 from templategen.jigs.pivot import pivot
 from templategen.jigs.push_block import end_sled
 from templategen.jigs.rounding import rounding_templates
@@ -127,7 +127,6 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     slot_fence: _on_end,
     end_sled: _does("rebate", way="sled"),
     fence_face: _in_the_face,
-    lap_packing: _told("PACK-LAP"),
     tongue_packing: _told("PACK-TONGUE"),
     tenon_packing: _told("PACK-TENON"),
     mortise_packing: _told("PACK-MORTISE"),

@@ -10,7 +10,7 @@ import pytest
 from templategen.fit.plan import plan_assembly
 from templategen.jigs.fences import BEYOND, PAST, lap_sled, slot_fence
 from templategen.jigs.jig import Jig
-from templategen.jigs.packing import lap_packing, tongue_packing
+from templategen.jigs.packing import tongue_packing
 from templategen.jigs.push_block import end_sled
 from templategen.jigs.sled import sled, sled_of
 from templategen.table.assembly import Table
@@ -40,7 +40,7 @@ def test_what_a_set_up_asks_for_is_a_jig_that_it_names(name: str) -> None:
         for word, codes in ASKED.items():
             if word in words:
                 assert set(codes).intersection(one.jigs, first.jigs), (one.does, word)
-        for code in ("SLED", "PACK-LAP", "PACK-TONGUE"):
+        for code in ("SLED", "PACK-TONGUE"):
             if any(f" {code}" in f" {told}" for told in (*one.set_up.does, *one.set_up.warnings)):
                 assert code in one.jigs, (one.does, code)
 
@@ -98,9 +98,7 @@ def test_a_fence_backs_two_thirds_of_what_stands_at_it() -> None:
 
 def test_packing_is_as_thick_as_the_cut_is_deep() -> None:
     table, _ = planned("towpath-dining")
-    (laps,), (tongues,) = lap_packing(table), tongue_packing(table)
-    depths = {round(f.depth, 3) for part in table.parts for f in part.cuts("lap")}
-    assert {round(part.thickness, 3) for part in laps.parts} == depths
+    (tongues,) = tongue_packing(table)
     assert [part.thickness for part in tongues.parts] == [
         pytest.approx(table.part("SLAT-01").cuts("tongue")[0].depth)
     ]

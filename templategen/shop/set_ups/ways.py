@@ -27,7 +27,6 @@ _DRAINS = "keep the hole clear of glue: the tenon's cheeks are glued, its end is
 
 _DRAWN_ROUND = "draw it on both faces with compasses, their point the radius in from end and edge; work to the line"
 _BACKED = "centred in the counterbore, PACK-MORTISE in the mortise below, so that its floor doesn't break out"
-_PACKED = "where a lap lies open under the hole lay PACK-LAP in it first, so that it doesn't break out"
 _DOWN = (
     "clamp END-BLOCK astride the tenon, edges level: its hole stands in the middle and square to the tenon's end",
     "withdraw often; it runs through the cross bore and on to the depth told",
@@ -334,11 +333,10 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "chop to the knife lines, the ends first, the sides with the widest chisel that goes in")),
     ),
     "bore": (
-        ShopWay("machine", ("drill press",), "drill press", (_PACKED,)),
+        ShopWay("machine", ("drill press",), "drill press"),
         ShopWay("hand-held", ("drill",), "drill with a hole saw",
-                (_PACKED,
-                 ("a square stood beside it both ways, the pilot bit right through first; then saw from both faces,"
-                  " so that neither breaks out"))),
+                (("a square stood beside it both ways, the pilot bit right through first; then saw from both faces,"
+                  " so that neither breaks out"),)),
         ShopWay("by hand", ("brace",), "brace with an expanding bit",
                 ("until its point shows, then from the other face, so that no face breaks out",)),
     ),
