@@ -25,7 +25,8 @@ STRAIGHT = 0.999
 
 @dataclass(frozen=True, slots=True)
 class BenchView:
-    """One lay of one cut. `done` are the edges of the piece that were cut before, `shown` puts a setting in words."""
+    """One lay of one cut. `done` are the edges of the piece that were cut before, `shown` puts a setting in words,
+    `off_a_strip` says that the piece is cut off a longer one, which is what is held."""
 
     set_up: SetUp
     cut: Cut
@@ -33,6 +34,7 @@ class BenchView:
     part: Part
     done: frozenset[Side]
     shown: Callable[[Setting], str]
+    off_a_strip: bool = False
 
     def value(self, name: SettingName) -> float:
         """A setting's value, 0 where it isn't set."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
-from math import pi, tan
+from math import pi, radians, tan
 
 from templategen.catalogue import worded
 from templategen.drawing.bench_view import LETTERS
@@ -22,6 +22,7 @@ from templategen.geometry.point import Point, polar
 from templategen.jigs.caul import Caul
 from templategen.jigs.jig import Jig
 from templategen.jigs.leg_corner import section
+from templategen.jigs.setup_block import ARCH
 from templategen.jigs.swing import Swing
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -93,21 +94,23 @@ def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
 
 
 def strip(jig: Jig, _: Table) -> Iterator[Mark]:
-    """From above: the strip along the fence, its left end at the cut; the stop at a line, a slat against it."""
-    own, line_ = jig.parts[0].outline.bounds, jig.scribes[-1].edge
-    letter, at = own.width / LETTERS, line_.start.x
-    yield from fixed(letter, 0.0, own.right + letter * 2, own.top + letter * 1.6)
+    """The slat from above, at the stop; over it the lined face that it lies along, folded back on the fence."""
+    own, at = jig.parts[0].outline.bounds, jig.scribes[-1].edge.start.x
+    letter, lean, wide = own.right / LETTERS, tan(radians(jig.angle or 0.0)), own.right / LETTERS * 4
+    yield from fixed(letter, own.top, own.right + letter * 2, own.top + letter * 1.6)
     yield from made(rectangle(0.0, 0.0, own.right, own.top), jig.code)
-    yield from wood(block(0.0, -letter * 4, at, 0.0), "")
-    yield from waste(block(-letter * 3, -letter * 4, 0.0, 0.0), letter)
-    yield from fixed(at, -letter * 4, at + letter * 1.4, 0.0)
-    yield Stroke(CUTTER, Line(Point(0.0, own.top + letter), Point(0.0, -letter * 5)))
+    yield from wood((Point(lean * wide, -wide), Point(at - lean * wide, -wide), Point(at, 0.0), Point(0.0, 0.0)), "")
+    left = -letter * 3
+    yield from waste((Point(left, -wide), Point(lean * wide, -wide), Point(0.0, 0.0), Point(left, 0.0)), letter)
+    yield from fixed(at, -wide, at + letter * 1.4, 0.0)
+    yield Stroke(CUTTER, Line(Point(0.0, own.top + letter), Point(0.0, 0.0)))
+    yield Stroke(CUTTER, Line(Point(0.0, 0.0), Point(lean * letter * 5, -letter * 5)))
     yield Stroke(JIG_EDGE, Line(Point(at, 0.0), Point(at, own.top)))
     yield words(named("fence"), own.right / 2, own.top + letter * 0.8, letter)
     yield words(named("strip"), own.right / 2, own.top / 2, letter)
     yield words(named("slat"), at / 2, -letter * 2, letter)
     yield words(named("stop at its line"), at - letter * 2, -letter * 5.2, letter)
-    yield words(named("blade"), 0.0, -letter * 6.2, letter)
+    yield words(named("blade"), lean * letter * 5, -letter * 6.2, letter)
 
 
 def spacer(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -169,19 +172,20 @@ def corner(jig: Jig, table: Table) -> Iterator[Mark]:
     yield words(named("gauge"), own.bounds.right + letter * 0.6, own.bounds.bottom + letter, letter, "start")
 
 
-def heights(jig: Jig, _: Table) -> Iterator[Mark]:
-    """On the saw's table: the bridge on its feet, the cutter raised until it brushes the opening's roof."""
+def heights(jig: Jig, table: Table) -> Iterator[Mark]:
+    """On the saw's table, seen along the cutter's plane: the bridge on its feet across the cutter, which is raised
+    until it brushes the opening's roof."""
     own = jig.parts[0].outline
     spot = next(scribe.edge for scribe in jig.scribes[len(jig.scribes) // 3 :] if scribe.part == jig.parts[0].code)
     x, high = spot.start.x, min(spot.start.y, spot.end.y)
     letter = own.bounds.width / 26
     yield from fixed(-letter * 2, -letter * 2.2, own.bounds.right + letter * 2, 0.0)
     yield from made(own, jig.parts[0].code)
-    ring = circle(x, high - letter * 2.4, letter * 2.4)
-    yield Shape(CUTTER, ring)
+    wide = min(table.profile.shop.groove_cutter, ARCH * 0.8) / 2
+    yield Shape(CUTTER, rectangle(x - wide, -letter * 4, x + wide, high))
     clear = letter if x > own.bounds.centre.x else own.bounds.right - letter
     yield words(named("table"), clear, -letter * 1.1, letter)
-    yield words(named("cutter"), x, high - letter * 6.0, letter)
+    yield words(named("cutter"), x, -letter * 5.0, letter)
     yield words(named("bridge"), own.bounds.centre.x, own.bounds.top + letter, letter)
 
 

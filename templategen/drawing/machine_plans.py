@@ -20,6 +20,7 @@ from templategen.drawing.machine_marks import (
     fixed,
     named,
     outline,
+    pointing,
     squeezed,
     upright,
     waste,
@@ -59,11 +60,17 @@ class Stage:
         told = named("fence, {lies}", lies=self.view.side(self.view.lay.against))
         yield words(told, (left + right) / 2, self.top + letter * 0.95, letter)
 
-    def stop(self, at: float, right: bool) -> Iterator[Mark]:
+    def stop(self, at: float, right: bool, name: str = "stop") -> Iterator[Mark]:
         """A square stop whose face is at a place, its name under it."""
         out = self.letter * (1.4 if right else -1.4)
         yield from fixed(at, self.top, at + out, self.low)
-        yield words(named("stop"), at + out / 2, self.low - self.letter * 1.1, self.letter)
+        yield words(named(name), at + out / 2, self.low - self.letter * 1.1, self.letter)
+
+    def feed(self, left: float) -> Iterator[Mark]:
+        """An arrow to the left of all that is drawn, the way in which the fence pushes the piece over the cutter."""
+        x = left - self.letter * 3
+        yield from pointing(Point(x, self.top), Point(x, self.low), self.letter)
+        yield words(named("feed"), x + self.letter, self.top + self.letter * 0.95, self.letter, "end")
 
     def up(self, ring: Sequence[Point]) -> Iterator[Mark]:
         """What lies up, on the wood beside its break, as high and as near the middle as it finds room."""
@@ -94,14 +101,15 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     ends = [p.x for p in ring if abs(p.y - box.top) < 1e-6]
     far = box.left if way > 0 else box.right
     crossing = far + way * view.value("stop") if view.lay.stop_at else (max(ends) if way > 0 else min(ends))
-    over = way * width * 0.55
+    strip = view.off_a_strip and bool(view.lay.stop_at)
+    over = way * width * (1.6 if strip else 0.55)
     bar = view.squared(min(far, crossing + over), max(far, crossing + over))
     foot = Point(crossing - way * tan(lean) * width, box.bottom)
     out = Point(way * cos(lean), -sin(lean))
     cut_off, kept = (convex_clip(bar, (half_plane(foot, side),)) for side in (out, out.times(-1)))
     squeeze = squeezed([*_spots(bar), crossing, foot.x], width)
     stage = Stage(view, squeeze, _box(bar))
-    yield from _sawn(stage, squeeze.points(kept), squeeze.points(cut_off))
+    yield from _sawn(stage, squeeze.points(kept), squeeze.points(cut_off), strip)
     yield from squeeze.breaks(box.bottom, box.top)
     letter, at, end = stage.letter, squeeze(crossing), squeeze(foot.x)
     past = Point(way * tan(lean), 1.0).times(letter * 1.6)
@@ -109,17 +117,23 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     clear = at - way * letter * 0.8
     yield from stage.fence(*((stage.left - letter, clear) if way > 0 else (clear, stage.right + letter)))
     if view.lay.stop_at:
-        yield from stage.stop(squeeze(far), way < 0)
+        yield from stage.stop(squeeze(far), way < 0, "loose block" if strip else "stop")
         yield from stage.over(squeeze(far), at, view.figure("stop"))
     yield from stage.up(squeeze.points(kept))
+    yield from stage.feed(min(stage.left, at, end) - abs(past.x)) if "table saw" in view.set_up.needs else ()
     angle = off_square_words(view.value("angle")) if lean > 1e-9 else translated("square")
     told = named("blade {angle}", angle=angle)
     yield words(told, end, box.bottom - letter * 3.2, letter)
 
 
-def _sawn(stage: Stage, kept: Sequence[Point], cut_off: Sequence[Point]) -> Iterator[Mark]:
+def _sawn(stage: Stage, kept: Sequence[Point], cut_off: Sequence[Point], strip: bool) -> Iterator[Mark]:
+    """What is kept, and what comes off or, if it is a strip that the piece comes off, stays in the clamp."""
     yield from wood(kept, stage.view.part.code)
-    if len(cut_off) > 2:
+    if len(cut_off) > 2 and strip:
+        yield from wood(cut_off, "")
+        box = _box(cut_off)
+        yield words(named("strip, clamped"), box.centre.x, box.centre.y, stage.letter)
+    elif len(cut_off) > 2:
         yield from waste(cut_off, stage.letter)
 
 
@@ -141,6 +155,7 @@ def trench(view: BenchView) -> Iterator[Mark]:
     yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
     yield from stage.stop(squeeze(far), way < 0)
     yield from stage.over(squeeze(far), squeeze(near), view.figure("stop"))
+    yield from stage.feed(stage.left) if view.set_up.way == "machine" else ()
     yield from _across_band(view, stage, drawn, box)
     yield from under_cutter(view, stage)
 

@@ -61,6 +61,7 @@ def rip(view: BenchView) -> Iterator[Mark]:
     lies = named("fence, {lies}", lies=view.side(view.lay.against))
     yield words(lies, -letter * 2.9, max(thick, letter * 2) + letter, letter, "end")
     yield from wood(block(0.0, 0.0, width, thick), view.part.code)
+    yield words(lies_up(view, view.lay.up), width / 2, thick + letter, letter)
     yield from waste(block(width, 0.0, width + letter * 3.5, thick), letter)
     yield Stroke(CUTTER, Line(Point(width, -letter * 0.2), Point(width, thick + letter * 1.5)))
     yield words(named("blade"), width + letter * 0.8, thick + letter * 1.2, letter, "start")

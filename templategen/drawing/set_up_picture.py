@@ -1,6 +1,6 @@
 """Pictures of a set-up, one for each way in which a piece lies in it; a function for each kind of operation."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from templategen.catalogue import read_as, translated, worded
@@ -70,14 +70,21 @@ class SetUpPicture:
 
 
 def set_up_pictures(
-    set_up: SetUp, before: Sequence[SetUp], parts: Mapping[str, Part], shown: Callable[[Setting], str]
+    set_up: SetUp,
+    before: Sequence[SetUp],
+    parts: Mapping[str, Part],
+    shown: Callable[[Setting], str],
+    holding: float = 0.0,
 ) -> Iterator[SetUpPicture]:
     """The pictures, in the order of the cuts; `before` are the set-ups that come first, `shown` puts figures in
-    words. Sawn ends are drawn as on the longest piece, all else as on the first."""
+    words, pieces under `holding` come off a strip. Sawn ends are drawn as on the longest piece, all else as on the
+    first; what is cut off strips has pictures of its own."""
     sawn = set_up.operation in ("crosscut", "mitre")
-    for number, group in enumerate(_alike(set_up, parts).values(), 1):
+    strips = {code for code, part in parts.items() if set_up.way == "machine" and part.size[0] < holding}
+    for number, group in enumerate(_alike(set_up, parts, strips).values(), 1):
         cut, lay = max(group, key=lambda one: parts[one[1].code].size[0]) if sawn else group[0]
         view = BenchView(set_up, cut, lay, parts[lay.code], _done(set_up, cut, lay, before), shown)
+        view = replace(view, off_a_strip=set_up.operation == "crosscut" and lay.code in strips)
         title = worded(
             "set-up {number}, picture {picture}: {code}", number=set_up.number, picture=number, code=lay.code
         )
@@ -133,7 +140,9 @@ def _of_a_router(text: str, names: Sequence[str]) -> str:
 LIES = ("{side} down", "{side} up")
 
 
-def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...], list[tuple[Cut, Lay]]]:
+def _alike(
+    set_up: SetUp, parts: Mapping[str, Part], strips: Collection[str]
+) -> dict[tuple[object, ...], list[tuple[Cut, Lay]]]:
     """The lays that one picture shows, each with its cut. Splines lie in the ring by then."""
     groups: dict[tuple[object, ...], list[tuple[Cut, Lay]]] = {}
     glued = set_up.operation in ("saw round", "drip groove", "edge round-over")
@@ -141,6 +150,7 @@ def _alike(set_up: SetUp, parts: Mapping[str, Part]) -> dict[tuple[object, ...],
         for lay in cut.lays:
             if not (glued and parts[lay.code].kind == "spline"):
                 key = tuple(getattr(lay, name) for name in ALIKE.get(set_up.operation, ALL))
+                key += (set_up.operation == "crosscut" and lay.stop_at != "" and lay.code in strips,)
                 groups.setdefault((*key, *_own(set_up, cut, parts[lay.code])), []).append((cut, lay))
     return groups
 

@@ -69,7 +69,7 @@ class Critical:
 @dataclass(frozen=True)
 class Jig:
     """One jig. `parts` are its pieces, of a kind that a packet knows for jigs; `serves` the codes of the parts made
-    with it.
+    with it, `angle` the one in degrees off square at whose cuts to a stop it serves, where it is for one alone.
 
     `use` are the steps in order, `proof` the test cut or measure before its first use, `cautions` stand where the
     step is.
@@ -84,6 +84,7 @@ class Jig:
     use: tuple[str, ...] = ()
     proof: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    angle: float | None = None
 
     @cached_property
     def revision(self) -> str:

@@ -90,8 +90,9 @@ def height_bridges(table: Table) -> Iterator[Jig]:
         tuple(figure for code, group in pairs for figure in _bridge_figures(code, group)),
         (
             (
-                "Stand the bridge on the table over the cutter, machine unplugged; raise the cutter until its "
-                "highest tooth just brushes the opening's roof as you turn it by hand."
+                "Stand the bridge across the cutter on what the piece will lie on, the table or a sled's base, "
+                "machine unplugged; raise the cutter until its highest tooth just brushes the opening's roof as you "
+                "turn it by hand."
             ),
             "Move the bridge to and fro across the cutter: the highest point counts.",
             "Cut the test piece, measure, then the parts; all parts of one job without a change of setting.",

@@ -1,43 +1,52 @@
-"""The stop strip: every length that slats and splines are cut to, along one strip beside the saw's fence."""
+"""The stop strip: every length that slats are cut to at one angle, along one strip beside the saw's fence."""
 
 from collections.abc import Iterator
+from math import atan2, degrees
 
 from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.jig import Critical, Jig, Scribe
 from templategen.jigs.piece import distance, figure, line, piece, shown
+from templategen.parts.part import Part
 from templategen.table.assembly import Table
 
 PAST = 60.0
 """Strip beyond the longest length, mm."""
 
 SAME = 0.01
-"""Lengths closer than this share a line, mm."""
+"""Lengths closer than this share a line, mm, and angles a strip, degrees."""
+
+
+Lengths = tuple[tuple[float, tuple[str, ...]], ...]
+"""Lengths, shortest first, each with the codes cut to it."""
 
 
 def stop_strip(table: Table) -> Iterator[Jig]:
-    """A strip whose left end stands at the saw's cut; each line is where the stop's face goes."""
-    profile, name = table.profile, "STOP-STRIP"
-    lengths = slat_lengths(table)
-    if not lengths:
-        return
-    high = profile.jigs.strip
-    strip = piece(profile, name, "stop strip for the slats", rectangle(0, 0, lengths[-1][0] + PAST, high), "gauge",
-                  notes=("screw it along the fence, its left end at the near face of the saw's cut",))  # fmt: skip
-    yield Jig(
+    """A strip for each angle, whose left end is sawn at that angle; each line is where the stop's face goes."""
+    by_angle = slat_lengths(table)
+    for number, (angle, lengths) in enumerate(by_angle, 1):
+        yield _strip(table, f"STOP-STRIP-{number}" if len(by_angle) > 1 else "STOP-STRIP", angle, lengths)
+
+
+def _strip(table: Table, name: str, angle: float, lengths: Lengths) -> Jig:
+    profile, high = table.profile, table.profile.jigs.strip
+    notes = ("screw it on edge along the fence, its lined face towards you, its left end over the saw's cut",)
+    ring = rectangle(0, 0, lengths[-1][0] + PAST, high)
+    strip = piece(profile, name, "stop strip for the slats", ring, "gauge", notes=notes)
+    return Jig(
         name,
-        "slat stop strip",
+        said("slat stop strip, {angle:deg} off square", angle=angle) if angle > SAME else "slat stop strip, square",
         tuple(dict.fromkeys(code for _, codes in lengths for code in codes)),
         (strip,),
-        tuple(_scribes(table, lengths, high)),
+        tuple(_scribes(table, name, lengths, high)),
         tuple(_figures(name, lengths)),
         (
-            said("Saw the left end at the machine itself, with the blade that cuts the slats ({kerf} kerf): then it "
-                 "stands where the near face of the cut is.", kerf=shown(profile.shop.saw_kerf, profile)),
+            said("Saw its left end at the machine itself, with the blade that cuts the slats ({kerf} kerf), set to "
+                 "their angle: lines count from where that cut meets the lined face, along which the slats lie.",
+                 kerf=shown(profile.shop.saw_kerf, profile)),
             "Set the stop's face to a line and cut every slat of that code, tongues included, then move to the next.",
-            ("Lengths are the blank's greatest, from point to point, and hold for the first cut to length, at the "
-            "angle that its set-up tells; an end of two edges gets its further cuts at stops of their own."),
+            "Lengths are the blank's greatest, from point to point. Slats with two edges at an end aren't on it.",
         ),
         (
             ("Cut a test strip at the shortest line and measure it: what it is off is the left end's error, the same "
@@ -48,29 +57,43 @@ def stop_strip(table: Table) -> Iterator[Jig]:
             ("The stop must not trap the offcut between itself and the blade: it stands on the clamped "
             "piece's side. Let the blade stop before taking the piece away."),
         ),
+        angle=angle,
     )  # fmt: skip
 
 
-def slat_lengths(table: Table) -> tuple[tuple[float, tuple[str, ...]], ...]:
-    """Greatest lengths with tongues, shortest first, each with the codes cut to it."""
-    found: list[tuple[float, list[str]]] = []
+def slat_lengths(table: Table) -> tuple[tuple[float, Lengths], ...]:
+    """Greatest lengths with tongues by the angle, in degrees off square, of the end that is sawn to a stop, which is
+    the more slanting one; of slats with one edge at either end."""
+    found: dict[float, list[tuple[float, list[str]]]] = {}
     for part in sorted((p for p in table.parts if p.kind == "slat"), key=lambda p: (p.size[0], p.code)):
-        if found and part.size[0] - found[-1][0] < SAME:
-            found[-1][1].append(part.code)
+        angles = tuple(_off_square(part))
+        if len(angles) != 2:
+            continue
+        lengths = found.setdefault(next((one for one in found if abs(one - max(angles)) < SAME), max(angles)), [])
+        if lengths and part.size[0] - lengths[-1][0] < SAME:
+            lengths[-1][1].append(part.code)
         else:
-            found.append((part.size[0], [part.code]))
-    return tuple((length, tuple(codes)) for length, codes in found)
+            lengths.append((part.size[0], [part.code]))
+    told = {angle: tuple((length, tuple(codes)) for length, codes in own) for angle, own in found.items()}
+    return tuple(sorted(told.items()))
 
 
-def _scribes(table: Table, lengths: tuple[tuple[float, tuple[str, ...]], ...], high: float) -> Iterator[Scribe]:
-    name = "STOP-STRIP"
+def _off_square(part: Part) -> Iterator[float]:
+    """How far off square each edge at the ends of a slat is, degrees; its grain lies along x."""
+    for edge in part.outline.edges:
+        along = edge.direction_at(0.5)
+        if abs(along.y) > SAME:
+            yield degrees(atan2(abs(along.x), abs(along.y)))
+
+
+def _scribes(table: Table, name: str, lengths: Lengths, high: float) -> Iterator[Scribe]:
     for length, codes in lengths:
         short = " ".join(code.removeprefix("SLAT-") for code in codes)
         words = said("slat {codes}: {long}", codes=short, long=figure(length, table.profile))
         yield line(name, Point(length, 0), Point(length, high), words, "scale")
 
 
-def _figures(name: str, lengths: tuple[tuple[float, tuple[str, ...]], ...]) -> Iterator[Critical]:
+def _figures(name: str, lengths: Lengths) -> Iterator[Critical]:
     for length, codes in lengths:
         yield distance(
             said("stop for {codes:all}", codes=codes), name, Point(0, 0), Point(length, 0), "length with tongues"

@@ -92,7 +92,7 @@ class CrossLap:
 
     def _cut(self, face: str, plan: Outline, depth: float, mates: Sequence[str]) -> Feature:
         outline = plan.anticlockwise if face == "top" else OVER.outline(plan.anticlockwise)
-        return Feature("lap", face, outline, depth, "saw and pare", tuple(mates), self.clearance)
+        return Feature("lap", face, outline, depth, "cut across", tuple(mates), self.clearance)
 
     def contact(self, lower: int, upper: int) -> float:
         """Area of the lap floors between two of the rails, mm2, pole hole not taken off.

@@ -101,9 +101,11 @@ ON_THE_MACHINE = (
 
 SHORT_PIECES: Mapping[str, str] = {
     "strip": "{short}: under {least} when cut off, so {operation} them in one long strip.",
-    "sled": "Under {least}: {sizes}. Cut them off a longer strip on SLED; the last, and whatever is off it, under a"
-    " hold-down clamp.",
-    "mitre saw": "Under {least}: {sizes}. Cut them off a longer strip; the last, and whatever is off it, under a"
+    "sled": "Under {least}: {sizes}. Cut them off a longer strip on SLED, the strip clamped: a loose block at"
+    " the stop is taken away before the cut, so that what comes off lies free; the last, and whatever is off it,"
+    " under a hold-down clamp.",
+    "mitre saw": "Under {least}: {sizes}. Cut them off a longer strip, the strip clamped: a loose block at the stop"
+    " is taken away before the cut, so that what comes off lies free; the last, and whatever is off it, under a"
     " hold-down clamp.",
     "vice": "Under {least}: {sizes}. Saw them off a longer strip; the last, and whatever is off it, between blocks of"
     " waste in the vice.",

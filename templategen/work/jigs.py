@@ -40,6 +40,9 @@ from templategen.work.operation import Operation
 TABLE_MACHINES = frozenset({"table saw", "router table", "groove cutter"})
 """Machines whose cutter projects from a table."""
 
+ALIKE = 0.01
+"""Angles within this are one, degrees."""
+
 LAID_OUT = ("lap", "groove", "rebate", "nib", "shoulder", "mortise", "bore", "drain")
 """What is marked along a rail or a leg before it is cut."""
 
@@ -171,6 +174,9 @@ def jigs_used(table: Table, operations: Sequence[Operation]) -> tuple[tuple[Oper
 def _serves(jig: Jig, one: Operation) -> bool:
     """Whether a part in hand is one that the jig serves; what is done to the whole table has them all in hand."""
     codes = one.set_up.codes if one.set_up else one.step.adds if one.step else one.codes
+    if jig.angle is not None and one.set_up:
+        stopped = {code for cut in one.set_up.cuts for code in cut.codes if one.set_up.setting("stop", cut)}
+        return abs(one.set_up.value("angle") - jig.angle) < ALIKE and not stopped.isdisjoint(jig.serves)
     return not codes or not set(codes).isdisjoint(jig.serves)
 
 

@@ -16,6 +16,8 @@ from templategen.jigs.stop_strip import stop_strip
 from templategen.jigs.story_stick import story_sticks
 from templategen.packet.build import built
 from templategen.packet.shipped import shipped_folder
+from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.set_up import SetUp
 from templategen.table.assembly import Table
 from templategen.table.seasons import seasons_of
 from templategen.wood.movement import equilibrium_moisture
@@ -132,19 +134,39 @@ def test_stop_strip_has_the_worked_lengths(tmp_path: Path) -> None:
     table = table_of(WORKED)
     (jig,) = stop_strip(table)
     ticks = places(written(jig, table, tmp_path).on(jig, "STOP-STRIP", "SCRIBE_SCALE"))
-    worked = [105.511, 180.999, 256.488, 331.976, 407.465, 482.954, 511.771]
+    worked = [105.511, 180.999, 256.488, 331.976, 407.465, 482.954]  # the seventh has two edges at each end
     assert ticks == pytest.approx(worked, abs=6e-4)
+    assert jig.angle == pytest.approx(30)
 
 
 def test_stop_strip_has_each_length_of_random_tables(tmp_path: Path) -> None:
-    """Every slat's greatest length stands on the strip, and nothing else."""
-    for table in tables(SEEDS):
-        lengths = {max(x for x, _ in p.outline.points) - min(x for x, _ in p.outline.points)
-                   for p in table.parts if p.kind == "slat"}  # fmt: skip
-        for jig in stop_strip(table):
-            ticks = places(written(jig, table, tmp_path).on(jig, "STOP-STRIP", "SCRIBE_SCALE"))
-            assert all(min(abs(t - length) for t in ticks) < 0.011 for length in lengths)
-            assert all(min(abs(t - length) for length in lengths) < TRUE for t in ticks)
+    """Every stop at which set-ups of its angle cut a slat with one edge at either end stands on the strip, and no
+    other."""
+    for table in tables(SEEDS[:3]):
+        ups = [one for one in set_ups(table) if one.operation in ("crosscut", "mitre")]
+        ends: dict[str, set[str]] = {p.code: set() for p in table.parts if p.kind == "slat"}
+        for one in ups:
+            for lay in (lay for cut in one.cuts for lay in cut.lays if lay.code in ends):
+                ends[lay.code].add(lay.worked)
+        plain = {code for code, own in ends.items() if own == {"left", "right"}}
+        found = stops_by_angle(ups, plain)
+        strips = {round(jig.angle or 0.0, 3): jig for jig in stop_strip(table)}
+        assert strips.keys() == found.keys()
+        for angle, jig in strips.items():
+            assert set(jig.serves) <= plain
+            ticks = places(written(jig, table, tmp_path).on(jig, jig.code, "SCRIBE_SCALE"))
+            assert all(min(abs(t - length) for t in ticks) < 0.011 for length in found[angle])
+            assert all(min(abs(t - length) for length in found[angle]) < TRUE for t in ticks)
+
+
+def stops_by_angle(ups: list[SetUp], codes: set[str]) -> dict[float, set[float]]:
+    """Where the stop stands for these parts, by the angle that the saw is set to."""
+    found: dict[float, set[float]] = {}
+    for one in ups:
+        for cut in one.cuts:
+            if one.setting("stop", cut) and codes.intersection(cut.codes):
+                found.setdefault(round(one.value("angle"), 3), set()).add(one.value("stop", cut))
+    return found
 
 
 def test_spacers_are_the_solved_gap(tmp_path: Path) -> None:

@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
+from math import cos, radians
+
 import pytest
 
+from templategen.catalogue import read_as
+from templategen.drawing.drawing import Shape, Words
+from templategen.drawing.machine_marks import WASTE
+from templategen.drawing.set_up_picture import set_up_pictures
+from templategen.fit.plan import plan_assembly
 from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
 from templategen.shop.set_ups.feed import FED
 from templategen.shop.set_ups.run import set_ups
 from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
+from templategen.shop.set_ups.words import lies, number
+from templategen.work.plan import work_plan
 from tests.proof.followed import Record, alone, faults, without_steps, written
 from tests.table.made import table_of
 
@@ -109,3 +118,60 @@ def test_the_bench_lets_nothing_down_on_a_disc(segment: Record) -> None:
     (one,) = (one for one in segment["plan"]["operations"] if one["operation"] == "groove")
     one["set_up"]["cutter"] = "groove cutter"
     assert any("down on a disc" in told for told in faults(segment))
+
+
+def test_each_pass_of_a_lap_has_its_stop() -> None:
+    """From the trench's near side to where the cutter clears the far one, in equal steps, none left to the eye."""
+    seen = 0
+    for one in set_ups(table_of(name="towpath-dining")):
+        if one.operation == "lap":
+            found = (read_as("the stop pass by pass, on the side that is drawn: {stops}", told) for told in one.does)
+            (stops,) = (list(map(float, told["stops"].removesuffix(" mm").split(", "))) for told in found if told)
+            turned = cos(radians(one.value("angle")))
+            reach = (one.value("width") - one.value("cutter")) / turned
+            assert stops[0] == pytest.approx(one.value("stop", one.cuts[0]), abs=0.06)
+            assert stops[-1] - stops[0] == pytest.approx(reach, abs=0.11) and len(stops) == one.value("passes")
+            seen += 1
+    assert seen == 4
+
+
+def test_ripping_tells_the_edge_at_the_fence_and_the_blade_for_each_thickness() -> None:
+    """The edge that was planed straight goes to the fence; thin stock isn't ripped by a blade set for thick."""
+    table = table_of(name="towpath-dining")
+    for one in set_ups(table):
+        if one.operation == "rip":
+            for code in one.codes:
+                edge = "inner" if code.startswith("RIM") else "lower"
+                (lay,) = (lay for lay in one.cuts[0].lays if lay.code == code)
+                told = lies(one, lay, table.part(code).kind)
+                assert told == f"the straight {edge} edge to the fence, top up; fed away from you"
+            thick = {table.part(code).thickness for code in one.codes}
+            assert any("the blade a tooth above each" in told for told in one.does) is (len(thick) > 1)
+
+
+def test_a_short_piece_isn_t_held_between_blade_and_stop() -> None:
+    """Where pieces come off a strip the strip stays in the clamp, and the block that set the length is loose."""
+    table = table_of(name="towpath-dining")
+    parts, ups = {part.code: part for part in table.parts}, set_ups(table)
+    seen = set()
+    for place, one in enumerate(ups):
+        for shown in set_up_pictures(one, ups[:place], parts, number, 300.0) if one.operation == "crosscut" else ():
+            words = {mark.text for mark in shown.drawing.marks if isinstance(mark, Words)}
+            is_short, to_a_stop = parts[shown.code].size[0] < 300, any(lay.stop_at for lay in shown.lays)
+            assert ("loose block" in words) is (is_short and to_a_stop)
+            if is_short and to_a_stop:
+                assert not [one for one in shown.drawing.marks if isinstance(one, Shape) and one.layer is WASTE]
+                seen |= {lay.code for lay in shown.lays}
+        if one.operation == "crosscut":
+            assert any("a loose block at the stop is taken away" in told for told in one.cautions)
+    assert seen == {"SPLINE", "FOOT"}
+
+
+def test_a_stop_strip_is_for_one_angle() -> None:
+    """It is named where slats are sawn to its lines at its angle, and nowhere else."""
+    table = table_of(name="towpath-dining")
+    plan = work_plan(table, plan_assembly(table, ("stop",)), 1)
+    named = [one.operation.set_up for one in plan.operations if "STOP-STRIP" in one.operation.jigs]
+    assert [one.value("angle") for one in named if one] == [30.0]
+    ours = [jig for jig in plan.jigs.jigs if jig.code == "STOP-STRIP"]
+    assert [(round(jig.angle or 0.0, 6), "SLAT-07" in jig.serves) for jig in ours] == [(30.0, False)]

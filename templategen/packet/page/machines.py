@@ -40,9 +40,7 @@ def machines(table: Table, plan: WorkPlan) -> Section:
         title = translated(machine)
         title = title[:1].upper() + title[1:]
         sheets.append(Sheet(f"at-{at_it[0].number}", title, cautions=tuple(of_all), links=paths))
-        sheets += (
-            _card(one, places[str(one.number)], _drawn(one, set_ups, parts, units), parts, units) for one in at_it
-        )
+        sheets += (_card(one, places[str(one.number)], _drawn(one, set_ups, table), parts, units) for one in at_it)
     return Section(
         "machines", "Set-ups", tuple(sheets), general(table.profile.shop.machines), language=tag(of_catalogue=True)
     )
@@ -53,15 +51,14 @@ def _general(set_up: SetUp, units: Units) -> Iterator[str]:
     return (in_one_unit(translated(line), units) for line in of_the_way(set_up))
 
 
-def _drawn(
-    set_up: SetUp, set_ups: Sequence[SetUp], parts: Mapping[str, Part], units: Units
-) -> Mapping[str, SetUpPicture]:
+def _drawn(set_up: SetUp, set_ups: Sequence[SetUp], table: Table) -> Mapping[str, SetUpPicture]:
     """Its pictures by their letters; one alone has none."""
-    shown = partial(words.figure, units=units)
+    parts, holding = {part.code: part for part in table.parts}, table.profile.shop.holding
+    shown = partial(words.figure, units=table.profile.units)
     before = set_ups[: set_ups.index(set_up)]
     made = or_lost(
         f"page, pictures of set-up {set_up.number}",
-        lambda: tuple(set_up_pictures(set_up, before, parts, shown)),
+        lambda: tuple(set_up_pictures(set_up, before, parts, shown, holding)),
         (),
     )
     return dict(zip(ascii_uppercase if len(made) > 1 else ("",), made, strict=False))

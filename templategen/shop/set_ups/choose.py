@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import cos, degrees, radians
 from typing import Any
 
-from templategen.catalogue import translated, worded
+from templategen.catalogue import figured, translated, worded
 from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.geometry.centroid import centroid
@@ -29,9 +29,10 @@ from templategen.shop.set_ups.ways import (
     Tool,
 )
 from templategen.table.assembly import Table
-from templategen.table.profile.choices import Machine
+from templategen.table.profile.choices import Machine, Units
 from templategen.table.profile.model import Profile
 from templategen.table.profile.model_of_shop import Shop
+from templategen.units import length_by_rule
 
 TURNED = 1e-6
 """Angles closer than this count as equal, degrees."""
@@ -120,7 +121,7 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
     warnings = tuple(told for told in set_up.warnings if told not in (*of_machines, *of_others))
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
     warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
-    does = _in_units(table.profile, way.does)
+    does = (*_in_units(table.profile, way.does), *_over_a_table(table, set_up, way))
     if "mortiser" in way.needs:
         does += tuple(bites(set_up, table.profile.units))
     return replace(
@@ -133,6 +134,30 @@ def _from_above(cut: Cut, set_up: SetUp) -> Cut:
     """The pieces turned over; what stood off square one way then stands so the other way."""
     turned = set_up.operation in ("lap", "nib") and set_up.value("angle", cut) > TURNED
     return replace(cut, lays=tuple(replace(lay, up=lay.worked, swung=lay.swung != turned) for lay in cut.lays))
+
+
+def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
+    """What else is set where a blade or a cutter stands out of a table: the stop of each pass of a lap, how high the
+    cutter must reach, and the blade for each thickness."""
+    units = table.profile.units
+    if set_up.operation == "lap" and way.kind == "machine":
+        yield from (_pass_by_pass(set_up, cut, units) for cut in set_up.cuts if set_up.setting("step", cut))
+        yield said(
+            "raise the cutter all the way first and measure: where it doesn't come to the height told, saw and chop"
+            " to the same lines"
+        )
+    thick = sorted({round(table.part(code).thickness, 3) for code in set_up.codes})
+    if set_up.operation in CUTS_RIGHT_THROUGH and "table saw" in way.needs and len(thick) > 1:
+        sizes = ", ".join(length_by_rule(one, units) for one in thick)
+        yield said("one thickness after the other, the blade a tooth above each: {sizes}", sizes=figured(sizes))
+
+
+def _pass_by_pass(set_up: SetUp, cut: Cut, units: Units) -> str:
+    """Where the stop stands for each pass of a trench, the first on its near side."""
+    first, step = set_up.value("stop", cut), set_up.value("step", cut)
+    stops = [length_by_rule(first + number * step, units) for number in range(round(set_up.value("passes", cut)))]
+    told = ", ".join((*(one.removesuffix(" mm") for one in stops[:-1]), stops[-1]))
+    return said("the stop pass by pass, on the side that is drawn: {stops}", stops=figured(told))
 
 
 def _marked(settings: Iterable[Setting]) -> tuple[Setting, ...]:

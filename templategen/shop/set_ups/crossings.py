@@ -85,7 +85,7 @@ def lap_jobs(ledger: Ledger, crossing: Crossing, number: int, part: Part) -> Ite
         lay = Lay(part.code, part.count, trench.worked, up, against, "left", swung)
         shared = (
             *angle_settings(ledger, angle),
-            ledger.setting("height", depth, "depth of the trench: of the cutter above its table"),
+            ledger.setting("height", depth, "depth of the trench: of the cutter over what the piece lies on"),
             *made.settings,
         )
         own = (ledger.setting("stop", stop, "along the fence, from the end to the trench's near side"),)

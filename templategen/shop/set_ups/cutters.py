@@ -169,7 +169,8 @@ def _steps(
     terms |= {"turn": turn} if turn else {}
     step = ledger.add(f"{name}.step", says, "mm", formula, n=passes, **terms)
     moved = (
-        "the piece drawn off the fence by this for each further pass; the fence stays" if buried
+        "the piece drawn off the fence by about this for each further pass: it only clears what is left to the end"
+        if buried
         else "moved along the gauge's fence for each further pass" if turn
         else "moved square to the fence for each further pass"
     )  # fmt: skip
@@ -187,4 +188,4 @@ def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, .
         return (told,)
     deepen = ledger.add(f"{name}.deepen", "how much further the cutter goes out for each level", "mm", "d / n",
                         d=depth, n=levels)  # fmt: skip
-    return told, ledger.setting("deepen", deepen, "the cutter raised by this for each level")
+    return told, ledger.setting("deepen", deepen, "the cutter raised by about this for each level; the last exactly")

@@ -55,7 +55,7 @@ def groove_job(
     made = passes_for(ledger, operation, name, (width, depth), words, stops=stops)
     shared = (
         ledger.setting("fence", fence, "from the fence to the cutter's near side"),
-        ledger.setting("height", depth, "of the cutter above its table"),
+        ledger.setting("height", depth, "of the cutter over what the piece lies on"),
         *made.settings,
     )
     goes = "width of the groove, by calipers" if grooves else "width: the spline slides in by hand"

@@ -25,7 +25,7 @@ def rebate_job(
     made = passes_for(ledger, "rebate", f"{name}.rebate", (length, height), "the rebate", buried=True)
     shared = (
         ledger.setting("fence", length, "from the fence to the cutter's far side: the shoulder"),
-        ledger.setting("height", height, "of the cutter above its table"),
+        ledger.setting("height", height, "of the cutter over what the piece lies on"),
         *(setting for setting in made.settings if setting.name != "width"),
     )
     measure = "thickness of what both rebates leave: it goes into its groove or mortise by hand"
@@ -46,7 +46,7 @@ def nib_jobs(ledger: Ledger, part: Part, shoulder: SawnEnd) -> Iterator[Job]:
     """A slat's shoulder that is cut to a stop, on both faces, as deep as its tongue's rebates."""
     shared = (
         *angle_settings(ledger, shoulder.angle),
-        ledger.setting("height", "joints.tongue_shoulder", "of the blade above its table"),
+        ledger.setting("height", "joints.tongue_shoulder", "of the blade over what the piece lies on"),
     )
     far: Side = "left" if shoulder.end == "right" else "right"
     own = (

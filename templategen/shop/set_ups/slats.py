@@ -35,6 +35,12 @@ FAR = "(d - q * sin(f - r)) / cos(f - r)"
 """Where a line that faces f at distance d passes the edge that lies q across the run r, measured along it."""
 
 
+POINTED = (
+    "an end of two edges meets the stop away from the fence, at last with a point: a stop block as wide as the slat,"
+    " square to the fence, of hard wood, the point laid against it without force"
+)
+
+
 @dataclass(frozen=True, slots=True)
 class _End:
     """One straight edge of an end: its line, which end it is, its degrees off square, the edge it is long on."""
@@ -62,7 +68,9 @@ def slat_jobs(ledger: Ledger, found: ExplainedSlat, part: Part) -> Iterator[Job]
     ends = tuple(_ends(ledger, found))
     check = tolerances.shouldered(ledger, "length from point to point")
     square, length = Proof(tolerances.FIRST, (check,)), f"{found.name}.length"
-    yield from sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), length, square, check)
+    pointed = (POINTED,) if any("-" in end.end for end in ends) else ()
+    for job in sawn_jobs(ledger, part, tuple(_in_order(ledger, found, part.code, ends)), length, square, check):
+        yield replace(job, warnings=(*job.warnings, *pointed)) if job.own and job.operation == "mitre" else job
     yield from _tongues(ledger, part, ends)
     yield from _nibs(ledger, found, part, ends)
     if part.cuts("pin-slot"):

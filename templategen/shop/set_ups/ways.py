@@ -118,9 +118,9 @@ ON_THE_WOOD = (
     ("to the blade", "to the line"),
     ("from the edge at the fence", "from the edge gauged from"),
     ("thickness that the planer leaves", "thickness"),
-    ("depth of the trench: of the cutter above its table", "depth of the trench"),
-    ("of the cutter above its table", "how deep it goes"),
-    ("of the blade above its table", "how deep it goes"),
+    ("depth of the trench: of the cutter over what the piece lies on", "depth of the trench"),
+    ("of the cutter over what the piece lies on", "how deep it goes"),
+    ("of the blade over what the piece lies on", "how deep it goes"),
     ("from the pivot to the near face of the kerf", "from the top's middle to the line"),
     ("radius of the bit", "radius of the round"),
 )
@@ -150,12 +150,6 @@ _END_TO_THE_FENCE = (
     (
         "the end flat along the fence, clamped to the block of END-SLED that has its angle, turned over for the other"
         " face of a slanting end: it backs the trailing edge, so that no point breaks out"
-    ),
-)
-_OVER_THE_CUTTER = (
-    (
-        "the stop told is that of the first pass: for each further one set it back by the step, or begin with the"
-        " block between and end without it"
     ),
 )
 _ROUTED_ALONG = (
@@ -261,9 +255,9 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     "crosscut": _ENDS,
     "mitre": _ENDS,
     "lap": (
-        ShopWay("machine", ("groove cutter",), "groove cutter, with a sled", _OVER_THE_CUTTER),
+        ShopWay("machine", ("groove cutter",), "groove cutter, with a sled"),
         ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_ACROSS),
-        ShopWay("machine", ("router table",), "router table, with a sled", _OVER_THE_CUTTER),
+        ShopWay("machine", ("router table",), "router table, with a sled"),
         ShopWay("by hand", (*SAW_LINES, "chisels", "router plane"), "tenon saw, chisel, router plane", _SAWN_ACROSS),
     ),
     "groove": (

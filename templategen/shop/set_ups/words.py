@@ -87,8 +87,18 @@ def of_a_piece(told: str) -> str:
     return meant(told, OF_A_PIECE.format(told))
 
 
+RIPPED = {
+    True: "the straight {edge} to the fence, {face} up; fed away from you",
+    False: "measured from the straight {edge}, {face} up",
+}
+"""How a piece lies as it is ripped, by whether that is done at a machine."""
+
+
 def lies(set_up: SetUp, lay: Lay, kind: str = "") -> str:
     """How a piece lies, short: `cut the right end; underside up; outer edge to the fence; left end to the stop`."""
+    if set_up.operation == "rip":
+        against, up = side(lay.against, kind), side(lay.up, kind)
+        return said(RIPPED[set_up.way == "machine"], edge=against, face=up)
     if set_up.operation in HEIGHTS:
         return ""
     if set_up.operation in IN_THE_RING and kind == "spline":
