@@ -310,9 +310,11 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
     ),
     "shoulder": (
         ShopWay("machine", ("bandsaw",), "bandsaw with a fence",
-                (("the shoulder first, the end at the fence, which stands off the blade's far side by the distance"
-                  " told: what falls off lies between them; in as deep as told, then the cheek to that cut, the edge"
-                  " at the fence"),)),
+                (("the shoulder first, pushed with a mitre gauge, the length away from the column, turned over for"
+                  " the other edge: the end at a block on the fence that ends before the blade, so that what falls"
+                  " off lies free; in to the cheek's line"),
+                 ("then the cheek to that cut, the edge at the fence; a stand under the far end; nothing is picked"
+                  " from beside the blade until it stands"))),
         ShopWay("by hand", SAW_LINES, "tenon saw, to the line"),
     ),
     "mortise": (
