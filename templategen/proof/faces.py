@@ -131,6 +131,11 @@ def named(face: str) -> str:
     return translated(VIEWS[face]) if face in VIEWS else f"{translated(kind)} {number}"
 
 
+def bare(title: str) -> str:
+    """A view's title without what stands in brackets behind it: how it is turned, or which edge of the part it is."""
+    return title.partition(" (")[0]
+
+
 VIEWS = {TOP: "top face", BOTTOM: "underside (turned over left to right)"}
 
 

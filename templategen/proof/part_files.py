@@ -10,7 +10,7 @@ from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn, Word
-from templategen.proof.faces import WOOD, Site, named, see, strays
+from templategen.proof.faces import WOOD, Site, bare, named, see, strays
 from templategen.proof.outlines import TRUE, apart, describe_miss, mark_key, unmatched, worst_off
 from templategen.proof.read_dxf import SQUARE_LAYER, SQUARE_SIDE, read_dxf
 from templategen.proof.read_svg import read_svg
@@ -103,11 +103,12 @@ def _titled(part: Recorded, face: str, drawn: Drawn) -> Site | None:
 
 
 def _has_title(ring: Outline, name: str, drawn: Drawn) -> bool:
-    """Whether the nearest title over an outline, in line with its left side, is the name."""
+    """Whether the nearest title over an outline, in line with its left side, is the name, which edge or end that is
+    behind it."""
     box = ring.bounds
     over = [w for w in drawn.words.get(TITLES, ()) if abs(w.at.x - box.left) < IN_LINE and w.at.y > box.top]
     title = min(over, key=lambda word: word.at.y, default=None)
-    return title is not None and title.text == name
+    return title is not None and bare(title.text) == bare(name)
 
 
 def alike(wanted: Outline | None, drawn: Drawn, layer: str) -> Iterator[tuple[Point, Outline]]:
