@@ -46,7 +46,11 @@ THROUGH = {"THROUGH_OUTSIDE": "OUTSIDE", "BLANK_OUTLINE": "OUTSIDE", "THROUGH_IN
 TAB, SCREW, WASTE = "HOLDING_TAB", "HOLDING_SCREW", "LOOSE_WASTE"
 
 PIECE, SLIM = 25.0, 2.0
+
 """Waste that comes loose must be told from so many mm2 on, if it is wider than this, mm."""
+
+WORN = 0.3
+"""Told to come loose, waste may still hang by twice this, mm: a bit's wear decides."""
 
 BORDER = 1.0
 """A bit comes no nearer to the edge of the sheet, mm."""
@@ -272,11 +276,15 @@ class _Sheet:
     def firm(self) -> Any:
         """What is left low down, with the parts above it, in one piece with the edge of the sheet by more than a
         crumb."""
+        return self._hanging(0.05)
+
+    def _hanging(self, thin: float) -> Any:
+        """What is in one piece with the edge of the sheet by more than twice as much."""
         from shapely import prepare, union_all
 
         board = flat_of(rectangle(0, 0, *self.size))
-        left: Any = union_all([self.low_board, *(flat_of(part.ring) for part in self.laid)]).buffer(-0.05)
-        whole = union_all([one for one in getattr(left, "geoms", (left,)) if one.distance(board.boundary) < 0.1])
+        left: Any = union_all([self.low_board, *(flat_of(part.ring) for part in self.laid)]).buffer(-thin)
+        whole = union_all([one for one in getattr(left, "geoms", (left,)) if one.distance(board.boundary) < 2 * thin])
         prepare(whole)
         return whole
 
@@ -311,8 +319,9 @@ class _Sheet:
         for piece in getattr(free, "geoms", (free,)):
             if piece.difference(known).buffer(-SLIM / 2).area > PIECE:
                 yield worded("waste comes loose that isn't told {spot}", spot=spot_of(piece))
+        firm = self._hanging(WORN) if told else None
         for one in told:
-            if one.intersection(self.firm).buffer(-SLIM / 2).area > PIECE:
+            if one.intersection(firm).buffer(-SLIM / 2).area > PIECE:
                 yield worded("what is told to come loose doesn't {spot}", spot=spot_of(one))
 
     @cached_property
