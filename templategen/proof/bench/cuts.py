@@ -60,6 +60,7 @@ def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if lay.worked not in piece.lines and piece.plan.intersection(waste).area < EXACT:
         raise Misfit("the saw meets no wood")
     piece.lines[lay.worked] = ((x, fence), normal)
+    piece.sawn.append(normal)
     piece.take(waste)
     piece.blank = piece.plan
     if lay.stop_at and cut.does == "crosscut":

@@ -39,8 +39,8 @@ class Shaped:
 @dataclass
 class BenchPiece:
     """A bar on its way to being a part. `blank` is what it was when its ends were sawn, `lengths` what it measured
-    after each square cut to a stop, `apart` how far from each other pieces leave their strip,
-    `beside` all pieces on the bench by their code."""
+    after each square cut to a stop, `apart` how far from each other pieces leave their strip, `sawn` which way each
+    cut off an end faced, in order, `beside` all pieces on the bench by their code."""
 
     thickness: float = 0.0
     width: float = 0.0
@@ -51,6 +51,7 @@ class BenchPiece:
     blank: Any = None
     lengths: list[float] = field(default_factory=list)
     apart: float = 0.0
+    sawn: list[tuple[float, float]] = field(default_factory=list)
     beside: Mapping[str, BenchPiece] = field(default_factory=dict)
 
     @property

@@ -67,13 +67,13 @@ def strip_lasts(piece: BenchPiece, told: Record, holds: int, shop: Record) -> It
     if holds == 1:
         return
     _, low, _, high = piece.blank.bounds
-    first, second = list(piece.lines.values())[:2]
-    apart, squared = piece.apart, abs(first[1][1] * second[1][0] - first[1][0] * second[1][1]) < EXACT
-    slant = abs(first[1][1] / first[1][0])
+    first, second = piece.sawn[:2]
+    apart, squared = piece.apart, abs(first[1] * second[0] - first[0] * second[1]) < EXACT
+    slant = abs(first[1] / first[0])
     if not apart and not squared:
         yield translated("the other end is cut while pieces hang together, and leaves the strip slanting otherwise")
         return
-    each = _across(piece.blank, first[1]) / abs(first[1][0]) + shop["saw_kerf"] / abs(first[1][0])
+    each = (_across(piece.blank, first) + shop["saw_kerf"]) / abs(first[0])
     if apart and apart < each - EXACT:
         yield worded("pieces come off a strip every {apart:.1f} mm, and take {each:.1f} mm", apart=apart, each=each)
     needed = holds * max(apart, each) + slant * (high - low) + shop["strip_end"]
