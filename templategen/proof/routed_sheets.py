@@ -46,11 +46,11 @@ THROUGH = {"THROUGH_OUTSIDE": "OUTSIDE", "BLANK_OUTLINE": "OUTSIDE", "THROUGH_IN
 TAB, SCREW, WASTE = "HOLDING_TAB", "HOLDING_SCREW", "LOOSE_WASTE"
 
 PIECE, SLIM = 25.0, 2.0
-
 """Waste that comes loose must be told from so many mm2 on, if it is wider than this, mm."""
 
-WORN = 0.3
-"""Told to come loose, waste may still hang by twice this, mm: a bit's wear decides."""
+HAIR = 0.01
+"""Waste that isn't told hangs by more than twice this, told waste by less than a crumb, mm: between them a bit's wear
+decides."""
 
 BORDER = 1.0
 """A bit comes no nearer to the edge of the sheet, mm."""
@@ -312,16 +312,15 @@ class _Sheet:
         from shapely import union_all
 
         parts = union_all([flat_of(part.ring) for part in self.laid])
-        rest: Any = self.low_board.difference(union_all([parts, self.firm.buffer(0.06)]))
+        rest: Any = self.low_board.difference(union_all([parts, self._hanging(HAIR).buffer(HAIR + 0.01)]))
         free = rest.buffer(-SLIM / 2).buffer(SLIM / 2)
         told = [flat_of(ring) for ring in self.drawn.rings.get(WASTE, ())]
         known = union_all(told).buffer(0.2)
         for piece in getattr(free, "geoms", (free,)):
             if piece.difference(known).buffer(-SLIM / 2).area > PIECE:
                 yield worded("waste comes loose that isn't told {spot}", spot=spot_of(piece))
-        firm = self._hanging(WORN) if told else None
         for one in told:
-            if one.intersection(firm).buffer(-SLIM / 2).area > PIECE:
+            if one.intersection(self.firm).buffer(-SLIM / 2).area > PIECE:
                 yield worded("what is told to come loose doesn't {spot}", spot=spot_of(one))
 
     @cached_property
