@@ -21,7 +21,7 @@ SYMBOLS = (
     "kerf", "lap", "lean", "least", "left", "less", "level", "low", "margin", "mitre", "more", "now", "odd", "off",
     "over", "own", "past", "pitch", "play", "rake", "relief", "right", "rim", "run", "short", "sink", "sizing",
     "span", "spare", "spread", "start", "stop", "stub", "sunk", "swing", "tenon", "then", "tip", "trench", "turn",
-    "under", "upper", "wall", "warmth", "waste", "water", "wet",
+    "under", "upper", "wall", "warmth", "waste", "water", "wet", "whole",
 )  # fmt: skip
 """Symbols of formulas that are words; a translator is asked for `symbol wall`, as a word may mean more elsewhere."""
 
