@@ -43,7 +43,8 @@ SKIN = 4.0
 
 
 def lap_sled(table: Table) -> Iterator[Jig]:
-    """The fence that carries rails across a cutter: half the longest rail, and room for the stop."""
+    """The fence that carries rails across a cutter: half the longest rail, a trench's width, as far as the last pass
+    sets the stop back, and room for the stop."""
     profile, rails = table.profile, [part for part in table.parts if part.cuts("lap")]
     if not rails:
         return
@@ -51,7 +52,11 @@ def lap_sled(table: Table) -> Iterator[Jig]:
     deepest = max(feature.depth for part in rails for feature in part.cuts("lap"))
     high = max(deepest + OVER, *(part.thickness for part in rails))
     name = said("fence, the cutter {beyond} from its near end", beyond=shown(BEYOND, profile))
-    far, code, two = half + PAST, "LAP-SLED-FENCE", (said("{layers} glued together", layers=2),)
+    far, code, two = (
+        half + max(part.size[1] for part in rails) + PAST,
+        "LAP-SLED-FENCE",
+        (said("{layers} glued together", layers=2),),
+    )
     yield Jig(
         "LAP-SLED",
         "sled for laps: a long fence on the mitre gauge",
@@ -61,7 +66,11 @@ def lap_sled(table: Table) -> Iterator[Jig]:
             piece(profile, "LAP-SLED-STOP", "stop on the fence", rectangle(0, 0, PAST, high), count=2, notes=two),
         ),
         (),
-        (distance("cutter to the fence's far end", code, Point(-far, 0), Point(0, 0), "half a rail + stop"),),
+        (
+            distance(
+                "cutter to the fence's far end", code, Point(-far, 0), Point(0, 0), "half a rail + a trench + stop"
+            ),
+        ),
         (
             "Screw it to the mitre gauge that came with the machine, clear of the table; set the angle, lock it.",
             (

@@ -15,8 +15,11 @@ from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.units import angle_words
 
-PAST = 40.0
-"""Fence beyond the far end of the longest piece, for its stop, mm."""
+PAST = 60.0
+"""Fence beyond the stop, and the stop's own length, mm."""
+
+POINTED = 2.0
+"""A stop stands no further past a piece's length than so many of its widths: the point of an end at 60 degrees."""
 
 WIDE = 50.0
 """Width of a fence and of the guard, mm."""
@@ -65,7 +68,8 @@ class Sled:
 
     def long(self, codes: tuple[str, ...]) -> float:
         """A fence from the cut to its far end."""
-        return max(self.table.part(code).size[0] for code in codes) + PAST
+        sizes = (self.table.part(code).size for code in codes)
+        return max(length + POINTED * width for length, width, _ in sizes) + PAST
 
     def fence(self, angle: float, codes: tuple[str, ...]) -> Outline:
         """The fence at an angle: the piece lies between it and the blade, its point at the fence."""
