@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from templategen.jigs.jig import Jig, jigs_that_go
+from templategen.jigs.jig import Jig
 from templategen.packet.jigs import JigPlan
 from templategen.shop.refit.refit import Refit
-from templategen.work.jigs import BY
+from templategen.work.jigs import BY, jigs_of
 from templategen.work.plan import WorkPlan
 
 
@@ -23,9 +23,10 @@ def refit_jigs(found: Refit, work: WorkPlan) -> RefitJigs:
     """Which of the jigs that the plan of what is left names are made anew.
 
     A jig that comes out as it was, and yet serves a part drawn anew, stands by sizes of the whole table: no part has
-    one of its own there that it could follow.
+    one of its own there that it could follow. Joints keep their letters: the order of assembly stays.
     """
-    before = {jig.code: jig for jig in jigs_that_go(found.drawn, BY)[0]}
+    done = [one.operation for one in work.operations]
+    before = {jig.code: jig for jig in jigs_of(found.drawn, BY, done)[0]}
     own = set(found.rest.new)
     anew, first, still = [], [], []
     for jig in work.jigs.jigs if found.rest.to_cut else ():

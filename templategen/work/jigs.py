@@ -151,18 +151,25 @@ class JigsUsed:
     faults: tuple[Fault, ...] = ()
 
 
+def jigs_of(
+    table: Table, builders: Iterable[Builder], operations: Iterable[Operation]
+) -> tuple[tuple[Jig, ...], tuple[Fault, ...]]:
+    """The jigs that go, the board with the letters that the operations give the joints; and why others don't go."""
+    letters = {mark.joint: mark.letter for one in operations if one.step for mark in one.step.marks}
+    jigs, faults = jigs_that_go(table, builders)
+    return tuple(lettered(table, jig, letters) if jig.code == "BOARD" else jig for jig in jigs), faults
+
+
 def jigs_used(table: Table, operations: Sequence[Operation]) -> tuple[tuple[Operation, ...], JigsUsed]:
     """The operations, each with the codes of the jigs that it is worked by, and those jigs."""
     made: list[Jig] = []
     faults: list[Fault] = []
-    letters = {mark.joint: mark.letter for one in operations if one.step for mark in one.step.marks}
     named: list[tuple[str, ...]] = [() for _ in operations]
     for build, is_for in BY.items():
         at = [place for place, one in enumerate(operations) if is_for(one)]
-        jigs, against = jigs_that_go(table, (build,) if at else ())
+        jigs, against = jigs_of(table, (build,) if at else (), operations)
         faults += against
         for jig in jigs:
-            jig = lettered(table, jig, letters) if build is assembly_board else jig
             served = [place for place in at if _serves(jig, operations[place])]
             made += [jig] if served else []
             for place in served:

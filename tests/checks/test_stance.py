@@ -173,18 +173,24 @@ def test_the_push_that_tips_is_told() -> None:
     table = table_of()
     note = found({}, "tips the table")[0]
     push = least_weight(table, balance_of(table).mass) * standing_reach(table) / 735
-    assert f"so would {push:.0f} N pushed sideways" in note.why
+    assert f"so would {push / 9.81:.0f} kg ({push:.0f} N) pushed sideways" in note.why
     load = least_weight(table, balance_of(table).mass) * standing_reach(table) / (670 - standing_reach(table))
     assert note.measured == round(load)
 
 
 def test_a_parasol_that_the_table_must_hold_is_a_caution() -> None:
-    """A parasol in a base of its own informs and names the base; held by the table alone its moment is judged."""
-    own, alone = (found({"top.parasol": who, "limits.wind": 14.0}, "parasol")[0] for who in ("own base", "table"))
-    assert own.level == "note" and alone.level == "caution"
-    assert own.measured == alone.measured == round(wind_moment(14, 2.54))
-    kg = int(own.do.rpartition(" kg or more")[0].rpartition("of ")[2])
-    assert kg * 9.81 * 0.3 >= own.measured > (kg - 5) * 9.81 * 0.3
+    """A parasol in a base of its own informs and names the base, also where there is no room under the table; held by
+    the table alone its moment is judged."""
+    high, moment = {"base.foot_thickness": 60.0}, round(wind_moment(14, 2.54))
+    own, flat, alone = (
+        found({"top.parasol": who, "limits.wind": 14.0} | feet, "parasol")[0]
+        for who, feet in (("own base", high), ("own base", {}), ("table", {}))
+    )
+    assert own.level == flat.level == "note" and alone.level == "caution"
+    assert own.measured == alone.measured == moment and f"brings it {moment} N m" in flat.why
+    for note in (own, flat):
+        kg = int(note.do.partition(" kg or more")[0].rpartition("of ")[2])
+        assert kg * 9.81 * 0.3 >= moment > (kg - 5) * 9.81 * 0.3
     assert alone.wanted[1] == round(
         least_weight(table_of(), balance_of(table_of()).mass) * standing_reach(table_of()) / 1000
     )

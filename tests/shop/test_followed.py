@@ -64,7 +64,7 @@ def test_test_pieces_show_an_angle_that_is_off() -> None:
 def test_what_is_wanted_is_told() -> None:
     """The list tells the figure beside what it may be off by."""
     told = [checks(one) for one in set_ups(table_of()) if any(check.wanted for check in one.proof.checks)]
-    wanted = re.compile(r"(stands off it by|across is|mortise by hand): [\d.]+ mm \(±")
+    wanted = re.compile(r"(stands off it by|across is|groove, by calipers|mortise by hand): [\d.]+ mm \(±")
     assert len(told) > 4 and all(wanted.search(words) for words in told)
 
 

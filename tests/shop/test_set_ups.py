@@ -231,7 +231,8 @@ def test_no_cutter_fits_is_told() -> None:
 def test_reach_of_saw_and_stop_is_told() -> None:
     """A saw that turns less than a mitre and a stop shorter than a rail are told where they matter."""
     found = set_ups(table_of({"shop.mitre_reach": radians(10), "shop.stop_reach": 600.0}))
-    assert all(any("sled" in words for words in one.warnings) for one in of(found, "mitre"))
+    sled = "further than the saw turns: on SLED"
+    assert all(any(sled in words for words in one.warnings) for one in of(found, "mitre"))
     assert any("longer fence" in words for one in of(found, "crosscut") for words in one.warnings)
 
 
