@@ -28,7 +28,7 @@ MARGIN = 8.0
 MOST = 60
 """So many sheets a shipped packet may take."""
 
-SIDE = 10.0
+SIDE = 9.0
 """The margin at its left, mm."""
 
 SET_UP_LETTERS = 5.3
@@ -117,7 +117,7 @@ def test_nothing_stands_in_the_margin_where_it_is_cut_off(paper: Path) -> None:
 
 def test_set_ups_can_be_read_at_the_machine(paper: Path, pages: list[Printed]) -> None:
     """Their smallest letters."""
-    last = next(at for at, page in enumerate(pages) if "What is made with what" in page.words)
+    last = next(at for at, page in enumerate(pages) if re.search(r"^Jigs\s*$", page.words, re.MULTILINE))
     first = max(at for at, page in enumerate(pages[:last]) if re.search("^Set-ups", page.words, re.MULTILINE))
     found = {}
     for number, page in enumerate(list(pypdfium2.PdfDocument(paper))[first + 1 : last], first + 2):
