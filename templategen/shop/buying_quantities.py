@@ -56,7 +56,7 @@ def _rough(book: Book, table: Table, part: Part) -> None:
     if part.blank.bounds.width < shop.holding:
         says = worded("pieces of {code} on a strip", **code)
         book.given(f"{name}.on_a_strip", says, each, "", "strips as alike as can be")
-        says = worded("how far its first end leans, for 1 mm of width: {code}", **code)
+        says = worded("how far its first end leans, as a share of its width: {code}", **code)
         book.given(f"{name}.first_lean", says, first_lean(part), "", "measured on the blank")
         terms |= {"lean": f"{name}.first_lean", "kerf": "shop.saw_kerf", "sq": "rough.squared"}
         says, formula = worded("what each {code} takes of its strip", **code), "L + kerf * sqrt(1 + lean**2) + sq"
