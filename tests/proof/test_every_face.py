@@ -116,11 +116,11 @@ def test_views_that_change_their_titles_are_found() -> None:
     """An end's view under the other end's name has its slot on the wrong side."""
     files, _ = made("towpath-dining")
     text = files["parts/RIM-A.dxf"].decode()
-    swapped = (
-        text.replace("\nend 1\n", "\nend X\n").replace("\nend 2\n", "\nend 1\n").replace("\nend X\n", "\nend 2\n")
-    )
-    assert swapped != text
+    one, other = "\nend 1 (right end)\n", "\nend 2 (left end)\n"
+    assert text.count(one) == text.count(other) == 1
+    swapped = text.replace(one, "\nend X\n").replace(other, one).replace("\nend X\n", other)
     assert found("towpath-dining", "parts/RIM-A.dxf", swapped.encode())
+    assert found("towpath-dining", "parts/RIM-A.dxf", text.replace(one, "\nend 3 (right end)\n").encode())
 
 
 def test_work_that_is_drawn_twice_or_too_much_is_found() -> None:

@@ -58,7 +58,7 @@ def _saw_off(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     normal = (-way * cos(lean), -in_y * sin(lean))
     waste = half_plane((x, fence), (-normal[0], -normal[1]))
     if lay.worked not in piece.lines and piece.plan.intersection(waste).area < EXACT:
-        raise Misfit("the saw meets no wood")
+        raise Misfit(translated("the saw meets no wood"))
     piece.lines[lay.worked] = ((x, fence), normal)
     piece.sawn.append(normal)
     piece.take(waste)
