@@ -58,8 +58,8 @@ def pivot(jig: Jig, table: Table) -> Iterator[Mark]:
         yield words(named("the top's rim"), rim.end.x + letter, rim.end.y, letter, "start")
     yield Stroke(CUTTER, Line(Point(-swing.kerf / 2, 0.0), Point(-swing.kerf / 2, max(swing.blade, letter))))
     yield Shape(WASTE_EDGE, circle(*pin, letter / 3))
-    yield words(named("blade"), -letter * 0.6, letter * 1.4, letter * 0.75, "end")
-    yield words(named("saw's table"), left, back + letter, letter, "start")
+    yield words(named("blade"), -letter * 0.3, letter * 1.4, letter * 0.65, "end")
+    yield words(named("saw's table"), left - letter * 0.6, back - letter, letter, "end")
     yield words(named("slide at its stop"), base.bounds.right + letter * 0.6, slide.bounds.centre.y, letter, "start")
     yield words(named("base"), base.bounds.right - letter * 2.5, base.bounds.top - letter, letter)
     yield words(named("pin"), pin.x, letter * 1.1, letter)
@@ -86,10 +86,10 @@ def bevel(jig: Jig, _: Table) -> Iterator[Mark]:
     yield from made(board, jig.code)
     way = ray.end.minus(ray.start).unit
     stock = named("stock of the bevel")
-    long = text_width(stock, letter * 0.9) + letter * 2
+    long = text_width(stock, letter * 0.9) + letter * 4
     yield from fixed(ray.start.x - letter * 2, -letter * 1.9, ray.start.x - letter * 2 + long, 0.0)
     yield Stroke(CUTTER, Line(ray.start.minus(way.times(letter)), ray.end.plus(way, letter * 1.5)))
-    yield words(stock, ray.start.x - letter * 2 + long / 2, -letter * 0.95, letter * 0.9)
+    yield words(stock, ray.start.x - letter + long / 2, -letter * 0.95, letter * 0.9)
     yield words(named("its blade"), ray.point_at(0.5).x + letter * 1.2, ray.point_at(0.5).y, letter, "start")
 
 

@@ -277,6 +277,6 @@ def _use(board: _Board) -> Iterator[str]:
             "Pack the slats up by {high}, on strips planed to that: so far their undersides lie above the rails'.",
             high=shown(packing, table.profile),
         )
-    yield "Its stop lines are for the stops of WEDGES, where wedges press the ring; with a band they stay bare."
+    yield "Its stop lines are for the wedges' stops, where wedges press the ring; with a band they stay bare."
     yield "Segments lie on their blanks' lines: the ring is sawn round after it is glued."
     yield "Wax the board or lay film on it where glue may run."

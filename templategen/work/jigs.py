@@ -188,9 +188,9 @@ def _serves(jig: Jig, one: Operation) -> bool:
 
 
 def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
-    """Making the jigs before anything else; none where there are none. Test pieces of the table's own wood come off
-    its test strips as their set-ups are made."""
-    codes = tuple(jig.code for jig in used.jigs if any(part.wood == table.profile.jigs.wood for part in jig.parts))
+    """Making the jigs before anything else; none where there are none. Test pieces come off their strips as their
+    set-ups are made."""
+    codes = tuple(jig.code for jig in used.jigs if not jig.code.startswith("TEST-"))
     if not codes:
         return
     tells = (
