@@ -39,7 +39,7 @@ def draw_block(jig: Jig, table: Table) -> Iterator[Mark]:
     yield Shape(HIDDEN, rectangle(x - wide, -peg.in_tenon, x + wide, end))
     yield Stroke(CENTRE, Line(Point(0.0, low - letter), Point(0.0, peg.rise)))
     yield Stroke(CENTRE, Line(Point(x, -peg.in_tenon), Point(x, peg.rise + letter * 2)))
-    yield words(named("strip on the underside"), 0.0, peg.rise + letter * 0.95, letter)
+    yield words(named("strip on the underside"), 0.0, peg.rise + letter * 0.95, letter * 0.9)
     yield words(named("rail, an edge up"), 0.0, low - letter * 1.8, letter)
     yield words(named("leg, a cheek of its tenon up"), x, low - letter * 1.8, letter)
 
