@@ -7,6 +7,7 @@ import json
 from collections import Counter
 from collections.abc import Iterator
 from hashlib import sha256
+from math import ceil
 from pathlib import Path
 from typing import Any
 
@@ -105,11 +106,15 @@ def test_the_head_names_every_file(both: Path) -> None:
 
 
 def test_parts_of_both_are_laid_as_often_as_two_tables_need(both: Path) -> None:
-    """Codes carry their profile; each part is laid for two tables of each, both on one board."""
+    """Codes carry their profile; each part is laid for two tables of each, in whole strips, both on one
+    board."""
     told = record(both)
     counts = {part["code"]: part["count"] for part in told["parts"] if part["kind"] not in KINDS}
     laid = pieces_laid(told)
-    assert laid == {code: 2 * count for code, count in counts.items()}
+    strips = {code: one["pieces"] for sheet in told["stock"] for code, one in sheet["sawn_out"].items()}
+    assert set(laid) == set(counts)
+    for code, count in counts.items():
+        assert laid[code] == strips[code] * ceil(2 * count / strips[code]), code
     standing = Counter(place["code"] for place in told["placed"])
     assert standing == counts
     mixed = [{place["code"].split("/")[0] for place in sheet["placements"]} for sheet in told["stock"]]
