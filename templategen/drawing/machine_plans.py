@@ -73,7 +73,8 @@ class Stage:
         yield words(named("feed"), x + self.letter, self.top + self.letter * 0.95, self.letter, "end")
 
     def up(self, ring: Sequence[Point]) -> Iterator[Mark]:
-        """What lies up, on the wood beside its break, as high and as near the middle as it finds room."""
+        """What lies up, on the wood beside its break, as high and as near the middle as it finds room, or else under
+        it."""
         letter, text, wood_ = self.letter * 0.9, lies_up(self.view, self.view.lay.up), polygon(ring)
         half, middle, slant = text_width(text, letter) / 2, (self.left + self.right) / 2, (self.top - self.low) * 0.1
         gaps = [self.squeeze(spot) for spot, _ in self.squeeze.gaps]
@@ -86,6 +87,8 @@ class Stage:
             if all(abs(spot.x - gap) > half + slant for gap in gaps) and all(map(wood_.contains, corners)):
                 yield words(text, spot.x, spot.y, letter)
                 return
+        yield words(text, _box([point for point in ring if point.y < self.low + 1e-6]).centre.x,
+                    self.low - self.letter * 1.1, letter)  # fmt: skip
 
     def over(self, at: float, to: float, text: str, row: int = 0, outermost: bool = True) -> Iterator[Mark]:
         """A figure along the fence."""

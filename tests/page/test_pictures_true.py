@@ -67,7 +67,8 @@ INSIDE = PLANS - {"crosscut", "mitre", "nib"} | {"groove", "spline slot", "rebat
 GUIDED = ("plane", "rip", "trim", "saw round")
 """Of which no words say what lies against what."""
 
-TOLD = {"fence", "stop", "start", "end", "height", "width", "length", "edge", "radius", "size", "angle"}
+TOLD = {"fence", "stop", "start", "end", "height", "width", "length", "edge", "radius", "size", "angle", "rear",
+        "front", "line"}  # fmt: skip
 """Settings that a picture tells where they are set."""
 
 UNTOLD = {("crosscut", "height"), ("pin slot", "height")}
@@ -120,12 +121,19 @@ def shapes(svg: ElementTree.Element, layer: str) -> list[Polygon]:
     return found
 
 
+def block_at(lay: Mapping[str, Any]) -> str:
+    """Which block an end touches as a piece is fed from right to left over a cutter below, the fence behind it."""
+    right = np.cross(normal(lay["worked"]), normal(lay["against"]))
+    return "rear block" if normal(lay["stop_at"]).dot(right) > 0 else "front block"
+
+
 def fits(lay: Mapping[str, Any], kind: str, caption: str, by_hand: bool) -> bool:
     """Whether the words under a picture say that a piece lies so."""
     told = Shown("", "", {}, {}, lay, {"kind": kind}, "", (), (), (), ())
-    stop = "to the stop" not in caption
+    stop = not re.search(r"to the (stop|(rear|front) block)", caption)
     if lay["stop_at"]:
-        stop = f"{told.side(lay['stop_at'])} to the stop" in caption or "measured from" in caption
+        held = (f"{told.side(lay['stop_at'])} to the {block}" for block in ("stop", block_at(lay)))
+        stop = any(one in caption for one in held) or "measured from" in caption
     if by_hand:
         end = told.side(lay["stop_at"]) if lay["stop_at"] else ""
         stop = f" {end}" in caption if end else "measured from" not in caption
@@ -202,7 +210,10 @@ def figures(one: Shown, inches: bool) -> Iterator[str]:
 def plan(one: Shown) -> Iterator[str]:
     """The eye above, what lies at the fence away from it."""
     up, away = (np.array(NORMALS[one.lay[name].partition("-")[0]]) for name in ("up", "against"))
-    right, wood, cut = np.cross(away, up), one.wood[0], one.waste[0] if one.waste else None
+    right, cut = np.cross(away, up), one.waste[0] if one.waste else None
+    wood, *strip = sorted(one.wood, key=lambda shape: shape.centroid.x * normal(one.lay["worked"]).dot(right))
+    yield from said(bool(strip) != ({"strip, clamped", "loose block"} <= set(one.words)), "a strip isn't told")
+    yield from said(bool(strip) and wood.distance(strip[0]) > PLAY, "the piece doesn't come off its strip")
     if not any(one.side(one.lay["up"]) + " up" in text for text in one.words):
         yield "what lies up is not told"
     yield from turned(one, wood, right, away)
@@ -311,7 +322,9 @@ def standing(one: Shown) -> Iterator[str]:
     yield from lies_down(one)
     yield from said(one.side(one.lay["against"]) not in one.words, "the fence tells another face")
     yield from turned(one, run, across, -down)
-    if one.set_up["way"] != "by hand":
+    if one.set_up["way"] == "machine":
+        yield from blocked(one, values)
+    elif one.set_up["way"] != "by hand":
         yield from stopped(replace(one, machine=one.upright(one.machine)), run, across)
     size = (run.bounds[2] - run.bounds[0]) / (whole.bounds[2] - whole.bounds[0])
     tall = (run.bounds[3] - run.bounds[1]) / (whole.bounds[3] - whole.bounds[1])
@@ -322,9 +335,27 @@ def standing(one: Shown) -> Iterator[str]:
         side = np.sign(normal(one.lay["stop_at"]).dot(across)) if one.lay["stop_at"] else 0
         far = run.bounds[2 if side > 0 else 0]
         level = [x for x, y in along.exterior.coords if y < along.bounds[1] + PLAY]
+        reached = {"rear": run.bounds[2] - along.bounds[0], "front": max(level) - run.bounds[0],
+                   "line": run.bounds[2] - max(level)}  # fmt: skip
+        for told, reach in reached.items():
+            if told in values and abs(reach / size - values[told]) > 3 * PLAY / size:
+                yield f"{told} is drawn as {reach / size:g}, set to {values[told]:g}"
         for told, x in (("start", max(level, key=lambda x: x * side)), ("end", min(level, key=lambda x: x * side))):
             if told in values and abs(abs(far - x) / size - values[told]) > 3 * PLAY / size:
                 yield f"{told} is drawn as {abs(far - x) / size:g}, set to {values[told]:g}"
+
+
+def blocked(one: Shown, values: Mapping[str, float]) -> Iterator[str]:
+    """A rear block touches the piece from the right; a front block stands to the left, and touches it where it is
+    the only one."""
+    run, blocks = one.upright(one.wood)[1], one.upright(one.machine)[3:]
+    right = [block for block in blocks if abs(block.bounds[0] - run.bounds[2]) < PLAY and beside(block, run)]
+    left = [block for block in blocks if block.bounds[2] < run.bounds[0] + PLAY and beside(block, run)]
+    touching = [block for block in left if block.bounds[2] > run.bounds[0] - PLAY]
+    yield from said(len(right) != ("rear" in values), "a rear block that isn't set, or none")
+    yield from said(len(left) != ("front" in values), "a front block that isn't set, or none")
+    yield from said("front" in values and bool(touching) == ("rear" in values), "the front block is touched wrongly")
+    yield from said(len(left) + len(right) != len(blocks), "a block that touches nothing")
 
 
 def lies_down(one: Shown) -> Iterator[str]:
