@@ -211,9 +211,11 @@ def plan(one: Shown) -> Iterator[str]:
     """The eye above, what lies at the fence away from it."""
     up, away = (np.array(NORMALS[one.lay[name].partition("-")[0]]) for name in ("up", "against"))
     right, cut = np.cross(away, up), one.waste[0] if one.waste else None
-    wood, *strip = sorted(one.wood, key=lambda shape: shape.centroid.x * normal(one.lay["worked"]).dot(right))
-    yield from said(bool(strip) != ({"strip, clamped", "loose block"} <= set(one.words)), "a strip isn't told")
-    yield from said(bool(strip) and wood.distance(strip[0]) > PLAY, "the piece doesn't come off its strip")
+    wood = one.wood[0]
+    if one.operation in ("crosscut", "mitre", "nib"):
+        wood, *strip = sorted(one.wood, key=lambda shape: shape.centroid.x * normal(one.lay["worked"]).dot(right))
+        yield from said(bool(strip) != ({"strip, clamped", "loose block"} <= set(one.words)), "a strip isn't told")
+        yield from said(bool(strip) and wood.distance(strip[0]) > PLAY, "the piece doesn't come off its strip")
     if not any(one.side(one.lay["up"]) + " up" in text for text in one.words):
         yield "what lies up is not told"
     yield from turned(one, wood, right, away)
