@@ -107,6 +107,8 @@ SHORT_PIECES: Mapping[str, str] = {
     "mitre saw": "Under {least}: {sizes}. Cut them off a longer strip, the strip clamped: a loose block at the stop"
     " is taken away before the cut, so that what comes off lies free; the last, and whatever is off it, under a"
     " hold-down clamp.",
+    "clamped": "Under {least}: {sizes}, off their strip. Hold them under a hold-down clamp at the fence, never in the"
+    " hand; what comes off lies free.",
     "vice": "Under {least}: {sizes}. Saw them off a longer strip; the last, and whatever is off it, between blocks of"
     " waste in the vice.",
     "edges": "Under {least}: {sizes}. Screw blocks of waste as thick as the piece to a board, the piece between them;"
@@ -234,7 +236,7 @@ def _short(
     kind: str = "edges" if holder == "blocks" and set_up.operation in ("round-over", "chamfer", "bead") else holder
     in_the_hand = set_up.way in ("by hand", "hand-held")
     if holder == "sled" and "mitre saw" in set_up.needs:
-        kind = "mitre saw"
+        kind = "clamped" if is_off else "mitre saw"
     elif holder == "sled" and is_off:
         kind = "blocks" if in_the_hand else "on a sled"
     elif holder == "sled" and in_the_hand:
