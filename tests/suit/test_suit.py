@@ -142,9 +142,9 @@ def side() -> tuple[Profile, Proposal]:
 def test_proposals_hold_and_cost_what_make_then_tells(
     side: tuple[Profile, Proposal], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(judging, "LAID", 2)
-    monkeypatch.setattr(searched, "SPREAD", 2)
-    monkeypatch.setattr(searched, "BETTERED", 1)
+    monkeypatch.setattr(judging, "LAID", 6)
+    monkeypatch.setattr(searched, "SPREAD", 6)
+    monkeypatch.setattr(searched, "BETTERED", 2)
     monkeypatch.setattr(searched, "HALVINGS", 1)
     profile, own = side
     found = proposals(profile, own, search(profile, own.cost), 1)
@@ -202,7 +202,7 @@ RACK = """format = 1
 [[stock]]
 name = "rim ends"
 wood = "iroko"
-length = 1100
+length = 1500
 width = 120
 thickness = 28
 count = 2
