@@ -396,6 +396,10 @@ ASKED = {**dict.fromkeys(PLANS, plan), "groove": standing, "spline slot": standi
          **dict.fromkeys(("chamfer", "round-over", "bead", "edge round-over"), eased)}  # fmt: skip
 
 
+ROUNDED = 0.02
+"""Twice the hundredths that a picture's corners are written in, mm: by so much shapes that touch may overlap."""
+
+
 def faults(one: Shown, inches: bool) -> Iterator[str]:
     """What a picture shows otherwise than the record has it."""
     yield from figures(one, inches)
@@ -404,16 +408,13 @@ def faults(one: Shown, inches: bool) -> Iterator[str]:
         if all(cut.difference(wood.buffer(PLAY)).area > 0.01 * cut.area for wood in one.wood):
             yield "cut away where there is no wood"
     for block in one.machine:
-        if any(block.intersection(wood).area > 0.5 for wood in (*one.wood, *one.waste)):
+        if any(block.intersection(wood.buffer(-ROUNDED)).area > 0.01 for wood in (*one.wood, *one.waste)):
             yield "the machine stands in the wood"
 
 
 @pytest.mark.parametrize("name", shipped_names())
-def test_every_picture_of_a_set_up_is_true(name: str, request: pytest.FixtureRequest) -> None:
+def test_every_picture_of_a_set_up_is_true(name: str) -> None:
     """Figures, the side of the fence, the end at the stop, what lies up, what is cut away."""
-    if name == "towpath-dining":
-        reason = "the front block of RIM-A's spline slot is drawn into the leaning segment: to be mended"
-        request.applymarker(pytest.mark.xfail(reason=reason, strict=True))
     found = list(read(page_of(name), json.loads(packet_files(name)["packet.json"])))
     assert len(found) > 40
     assert not [(one.where, fault) for one in found for fault in faults(one, "inch" in name)]
