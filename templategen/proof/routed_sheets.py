@@ -48,9 +48,8 @@ TAB, SCREW, WASTE = "HOLDING_TAB", "HOLDING_SCREW", "LOOSE_WASTE"
 PIECE, SLIM = 25.0, 2.0
 """Waste that comes loose must be told from so many mm2 on, if it is wider than this, mm."""
 
-HAIR = 0.01
-"""Waste that isn't told hangs by more than twice this, told waste by less than a crumb, mm: between them a bit's wear
-decides."""
+WORN = 0.1
+"""Waste that is told to come loose may still hang by twice this, mm: a bit's wear decides."""
 
 BORDER = 1.0
 """A bit comes no nearer to the edge of the sheet, mm."""
@@ -312,7 +311,7 @@ class _Sheet:
         from shapely import union_all
 
         parts = union_all([flat_of(part.ring) for part in self.laid])
-        rest: Any = self.low_board.difference(union_all([parts, self._hanging(HAIR).buffer(HAIR + 0.01)]))
+        rest: Any = self.low_board.difference(union_all([parts, self.firm.buffer(0.06)]))
         free = rest.buffer(-SLIM / 2).buffer(SLIM / 2)
         told = [flat_of(ring) for ring in self.drawn.rings.get(WASTE, ())]
         known = union_all(told).buffer(0.2)
@@ -320,7 +319,7 @@ class _Sheet:
             if piece.difference(known).buffer(-SLIM / 2).area > PIECE:
                 yield worded("waste comes loose that isn't told {spot}", spot=spot_of(piece))
         for one in told:
-            if one.intersection(self.firm).buffer(-SLIM / 2).area > PIECE:
+            if one.intersection(self._hanging(WORN)).buffer(-SLIM / 2).area > PIECE:
                 yield worded("what is told to come loose doesn't {spot}", spot=spot_of(one))
 
     @cached_property

@@ -43,6 +43,9 @@ FINE = 0.005
 CRUMB = 0.02
 """Wood that touches by less than this hangs on nothing, mm."""
 
+HAIR = 0.06
+"""Waste that hangs by less than twice this counts as loose, mm: whether it is, a bit's wear decides."""
+
 
 @dataclass(frozen=True, slots=True)
 class Freed:
@@ -97,8 +100,8 @@ def hold(
             pieces = ground.pieces(tabs, skin)
             short, loose = ground.adrift(pieces, skin)
             if not short:
-                tabs += ground.bridges(tabs, pieces)
-                waste = map(_ring, ground.islands(ground.pieces(tabs, skin)))
+                tabs += ground.bridges(tabs, ground.pieces(tabs, skin, HAIR))
+                waste = map(_ring, ground.islands(ground.pieces(tabs, skin, HAIR)))
                 return Held(tuple(tabs), tuple(sorted(skin)), tuple(sorted(loose)), tuple(waste))
         skin |= short
 
@@ -292,15 +295,18 @@ class _Ground:
             self.along[i] = tuple(spots(one.ring, one.clean, (self.width + self.bit) / 2))
         return self.along[i]
 
-    def pieces(self, tabs: Sequence[Tab], skin: set[int]) -> list[Any]:
-        """What is left low down after every pass: first what is in one with the edge of the sheet."""
+    def pieces(self, tabs: Sequence[Tab], skin: set[int], thin: float = CRUMB) -> list[Any]:
+        """What is left low down after every pass: first what is in one with the edge of the sheet, by more than
+        twice `thin`."""
         import shapely
 
         through = [self.passes[i].difference(part) for i, part in enumerate(self.parts) if i not in skin]
         boxes = shapely.union_all([flat(tab.box) for tab in tabs])
         low = self.board.difference(shapely.union_all(through).difference(boxes)).difference(self.below)
-        left = shapely.union_all([low, *self.parts]).buffer(-CRUMB)
-        pieces = getattr(left, "geoms", (left,))
+        left = shapely.union_all([low, *self.parts]).buffer(-thin)
+        pieces = list(getattr(left, "geoms", (left,)))
+        if thin > CRUMB:  # parted there, but as large as they are
+            pieces = [piece.buffer(thin - CRUMB) for piece in pieces]
         return sorted(pieces, key=lambda piece: (piece.distance(self.board.boundary) >= 2 * CRUMB, -piece.area))
 
 
