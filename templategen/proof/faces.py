@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from templategen.catalogue import translated, worded
+from templategen.catalogue import meant, translated, worded
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline
 from templategen.geometry.placement import OVER, Placement
@@ -131,9 +131,15 @@ def named(face: str) -> str:
     return translated(VIEWS[face]) if face in VIEWS else f"{translated(kind)} {number}"
 
 
-def bare(title: str) -> str:
-    """A view's title without what stands in brackets behind it: how it is turned, or which edge of the part it is."""
-    return title.partition(" (")[0]
+def title_of(part: Recorded, face: str) -> str:
+    """What stands over a face's view: its name, and of an upright face which edge or end of the part it is."""
+    side = part.sides.get(face)
+    if side is None:
+        return named(face)
+    low, high = ("inner", "outer") if part.record["kind"] == "rim-segment" else ("lower", "upper")
+    across = f"{'right' if side.along.y > 0 else 'left'} end"
+    told = across if face.startswith("end") else f"{low if side.along.x > 0 else high} edge"
+    return f"{named(face)} ({meant(told, f'{told} of a piece')})"
 
 
 VIEWS = {TOP: "top face", BOTTOM: "underside (turned over left to right)"}

@@ -13,7 +13,7 @@ from templategen.geometry.point import Point
 from templategen.proof.counts import wanted_of
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn
-from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WOOD, WORKED, Site, bare, named
+from templategen.proof.faces import HIDDEN, INSIDE, OUTSIDE, WOOD, WORKED, Site, title_of
 from templategen.proof.lines import Lines
 from templategen.proof.outlines import describe_miss, places
 from templategen.proof.pockets import parted
@@ -64,14 +64,14 @@ def _views(text: str, record: Record, parts: Mapping[str, Recorded]) -> Iterator
     """Every worked face of every part of the table has one view, which shows it."""
     made = wanted_of(record)
     wanted = {
-        bare(f"{part.code}: {named(face)}"): (part, face)
+        f"{part.code}: {title_of(part, face)}": (part, face)
         for part in parts.values()
         if f"parts/{part.code}.dxf" in part.record["files"] or (made[part.code] and _is_of_table(part, record))
         for face in dict.fromkeys((TOP, *part.worked))
     }
     for drawing in DRAWING.finditer(text):
         title = unescape(TITLE.search(drawing[0])[1])  # type: ignore[index]
-        part, face = wanted.pop(bare(title), (None, ""))
+        part, face = wanted.pop(title, (None, ""))
         if part is None or part.wood(face) is None:
             continue
         try:

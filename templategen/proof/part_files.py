@@ -10,7 +10,7 @@ from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.proof.difference import Difference
 from templategen.proof.drawn import Drawn, Word
-from templategen.proof.faces import WOOD, Site, bare, named, see, strays
+from templategen.proof.faces import WOOD, Site, see, strays, title_of
 from templategen.proof.outlines import TRUE, apart, describe_miss, mark_key, unmatched, worst_off
 from templategen.proof.read_dxf import SQUARE_LAYER, SQUARE_SIDE, read_dxf
 from templategen.proof.read_svg import read_svg
@@ -97,18 +97,17 @@ def _sheet(part: Recorded, drawn: Drawn, measured: Measured) -> Iterator[tuple[s
 
 def _titled(part: Recorded, face: str, drawn: Drawn) -> Site | None:
     """Where the view of a face stands: an outline like it with the face's name as the nearest title over it."""
-    name = named(face)
+    name = title_of(part, face)
     views = (at for at, ring in alike(part.wood(face), drawn, WOOD) if _has_title(ring, name, drawn))
     return next((Site(part, face, at) for at in views), None)
 
 
 def _has_title(ring: Outline, name: str, drawn: Drawn) -> bool:
-    """Whether the nearest title over an outline, in line with its left side, is the name, which edge or end that is
-    behind it."""
+    """Whether the nearest title over an outline, in line with its left side, is the name."""
     box = ring.bounds
     over = [w for w in drawn.words.get(TITLES, ()) if abs(w.at.x - box.left) < IN_LINE and w.at.y > box.top]
     title = min(over, key=lambda word: word.at.y, default=None)
-    return title is not None and bare(title.text) == bare(name)
+    return title is not None and title.text == name
 
 
 def alike(wanted: Outline | None, drawn: Drawn, layer: str) -> Iterator[tuple[Point, Outline]]:

@@ -121,6 +121,7 @@ def test_views_that_change_their_titles_are_found() -> None:
     swapped = text.replace(one, "\nend X\n").replace(other, one).replace("\nend X\n", other)
     assert found("towpath-dining", "parts/RIM-A.dxf", swapped.encode())
     assert found("towpath-dining", "parts/RIM-A.dxf", text.replace(one, "\nend 3 (right end)\n").encode())
+    assert found("towpath-dining", "parts/RIM-A.dxf", text.replace(one, "\nend 1 (left end)\n").encode())
 
 
 def test_work_that_is_drawn_twice_or_too_much_is_found() -> None:
