@@ -99,6 +99,8 @@ ON_THE_MACHINE = (
 )
 """For one part on a routing machine."""
 
+LIFT = "Lift with straight backs, fingers clear of the joints as they close."
+
 SHORT_PIECES: Mapping[str, str] = {
     "strip": "{short}: under {least} when cut off, so {operation} them in one long strip.",
     "sled": "Under {least}: {sizes}. Cut them off a longer strip on SLED, the strip clamped: a loose block at"

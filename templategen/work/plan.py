@@ -18,7 +18,7 @@ from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.assembly import Table
 from templategen.units import format_mm
 from templategen.work.closing import Waiting, before_last, dry_ring, mitring, scrap_ring, waiting
-from templategen.work.glued import after_gluing, before_gluing, glides_fixed, levelled, step_done
+from templategen.work.glued import before_gluing, levelled, step_done
 from templategen.work.handed_over import handed_over
 from templategen.work.jigs import JigsUsed, jigs_made, jigs_used
 from templategen.work.machined import machined
@@ -26,6 +26,7 @@ from templategen.work.operation import Operation, Planned
 from templategen.work.routed import beside_router
 from templategen.work.sizes import sized
 from templategen.work.stock import from_boards, strips_made
+from templategen.work.surfaces import after_gluing, glides_fixed
 
 NIGHT = 24.0
 """Hours from one working day's start to the next."""

@@ -14,8 +14,8 @@ from templategen.shop.set_ups.set_up import SettingName, SetUp
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import HandTool, Units
 from templategen.units import length_by_rule
-from templategen.work.glued import GRITS
 from templategen.work.plan import WorkPlan
+from templategen.work.surfaces import GRITS
 
 ACROSS: tuple[SettingName, ...] = ("cutter", "width", "size", "radius")
 """The setting that is a cutter's own size, the first that a set-up has."""

@@ -21,6 +21,7 @@ from templategen.joinery.joint import JointKind
 from templategen.packet.build import in_units
 from templategen.packet.page.steps import CARE
 from templategen.parts.kinds import KINDS
+from templategen.shop.cautions import LIFT
 from templategen.shop.closing.ways import WAYS as CLOSING
 from templategen.shop.refit.sizes import SIZES
 from templategen.shop.set_ups.set_up import Operation
@@ -31,8 +32,9 @@ from templategen.table.profile.choices import Edge, HandTool, Machine, Run
 from templategen.wood.glue import GLUES
 from templategen.wood.movement import Sawn
 from templategen.wood.species import SPECIES
-from templategen.work.glued import GLUE, LIFT, RAGS
+from templategen.work.glued import GLUE
 from templategen.work.handed_over import CRUSHED
+from templategen.work.surfaces import RAGS
 
 PLACE = re.compile(r"\{(\w+)(?::([^}]*))?\}")
 CODES = ("RIM-A", "RAIL-HIGH", "BASE-RAIL-LOW", "SLAT-08R", "FOOT", "SPLINE", "LEG", "SLAT-01L", "BASE-HIGH")

@@ -88,10 +88,10 @@ from templategen.wood.glue import GLUES
 from templategen.wood.species import SPECIES
 from templategen.work.closing import TURNED
 from templategen.work.dry_top import DRY_TOPS, DryTop
-from templategen.work.glued import ALL_OVER, INSIDE
 from templategen.work.labels import PLACES, UP
 from templategen.work.operation import On
 from templategen.work.plan import HEADER as PLAN
+from templategen.work.surfaces import ALL_OVER, INSIDE
 from templategen.work.tools import HEADER as TOOLS
 from templategen.work.tools import SIZED, SMALL
 from tests.words.samples import LEVELS, WORDS, standing_cautions
