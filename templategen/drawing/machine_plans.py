@@ -72,9 +72,9 @@ class Stage:
         yield from pointing(Point(x, self.top), Point(x, self.low), self.letter)
         yield words(named("feed"), x + self.letter, self.top + self.letter * 0.95, self.letter, "end")
 
-    def up(self, ring: Sequence[Point]) -> Iterator[Mark]:
+    def up(self, ring: Sequence[Point], blade: float) -> Iterator[Mark]:
         """What lies up, on the wood beside its break, as high and as near the middle as it finds room, or else under
-        it."""
+        it, under the blade's words where the blade comes out there."""
         letter, text, wood_ = self.letter * 0.9, lies_up(self.view, self.view.lay.up), polygon(ring)
         half, middle, slant = text_width(text, letter) / 2, (self.left + self.right) / 2, (self.top - self.low) * 0.1
         gaps = [self.squeeze(spot) for spot, _ in self.squeeze.gaps]
@@ -87,8 +87,9 @@ class Stage:
             if all(abs(spot.x - gap) > half + slant for gap in gaps) and all(map(wood_.contains, corners)):
                 yield words(text, spot.x, spot.y, letter)
                 return
-        yield words(text, _box([point for point in ring if point.y < self.low + 1e-6]).centre.x,
-                    self.low - self.letter * 1.1, letter)  # fmt: skip
+        under = _box([point for point in ring if point.y < self.low + 1e-6]).centre.x
+        row = 5.3 if abs(under - blade) < half + self.letter * 1.6 else 1.1
+        yield words(text, under, self.low - self.letter * row, letter)
 
     def over(self, at: float, to: float, text: str, row: int = 0, outermost: bool = True) -> Iterator[Mark]:
         """A figure along the fence."""
@@ -122,7 +123,7 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
     if view.lay.stop_at:
         yield from stage.stop(squeeze(far), way < 0, "loose block" if strip else "stop")
         yield from stage.over(squeeze(far), at, view.figure("stop"))
-    yield from stage.up(squeeze.points(kept))
+    yield from stage.up(squeeze.points(kept), end)
     yield from stage.feed(min(stage.left, at, end) - abs(past.x)) if "table saw" in view.set_up.needs else ()
     angle = off_square_words(view.value("angle")) if lean > 1e-9 else translated("square")
     told = named("blade {angle}", angle=angle)

@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable
-from math import atan2, degrees
+from math import atan2, degrees, hypot
 
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
+
+UNSEEN = 0.5
+"""Half a millimetre, the least a rule is divided into."""
 
 TOLD = re.compile(r"(?:(\d+) x [^°]*|.*?)(\d[\d.]*)° off (square|the length)(?: \(gauge (\d[\d.]*)°\))?$")
 
@@ -43,10 +46,11 @@ def shown(words: Iterable[str]) -> Counter[str]:
 
 
 def slants(outline: Outline, across: bool = False) -> Counter[str]:
-    """How often each angle stands in an outline, from its corners; `across` where its length lies upright."""
+    """How often each angle stands in an outline, from its corners, but for edges that no rule shows; `across` where its
+    length lies upright."""
     ring = outline.vertices
     ends = zip(ring, (*ring[1:], ring[0]), strict=True)
-    lines = (Point(b.x - a.x, b.y - a.y) for a, b in ends if not a.bulge)
+    lines = (Point(b.x - a.x, b.y - a.y) for a, b in ends if not a.bulge and hypot(b.x - a.x, b.y - a.y) > UNSEEN)
     off = (degrees(atan2(abs(line.x), abs(line.y))) for line in lines)
     angles = (90 - one if across else one for one in off)
     return Counter(f"{angle:.3f}" for angle in angles if 0.005 < angle < 89.995)
