@@ -46,8 +46,8 @@ def shown(words: Iterable[str]) -> Counter[str]:
 
 
 def slants(outline: Outline, across: bool = False) -> Counter[str]:
-    """How often each angle stands in an outline, from its corners, but for edges that no rule shows; `across` where its
-    length lies upright."""
+    """How often each angle stands in an outline, from its corners, but for edges that no rule shows; `across` where
+    its length lies upright."""
     ring = outline.vertices
     ends = zip(ring, (*ring[1:], ring[0]), strict=True)
     lines = (Point(b.x - a.x, b.y - a.y) for a, b in ends if not a.bulge and hypot(b.x - a.x, b.y - a.y) > UNSEEN)
