@@ -1,6 +1,6 @@
 """The roomiest spot of a shape: where words and arrows stand clear of lines."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import inf
 
 from templategen.geometry.edge import Edge, Line
@@ -21,12 +21,18 @@ def roomiest(outline: Outline, lines: Sequence[Edge]) -> tuple[Point, float]:
     box = outline.bounds
     best, most = box.centre, 0.0
     every = [*outline.edges, *lines]
-    for i, j in CELLS:
-        at = Point(box.left + box.width * i / GRID, box.bottom + box.height * j / GRID)
+    for at in cells(outline):
         room = _room(at, every, most + ALIKE)
         if room > most and outline.winding(at) != 0:
             best, most = at, room
     return best, most
+
+
+def cells(outline: Outline) -> Iterator[Point]:
+    """The places of a grid over the outline's box, from its middle outwards."""
+    box = outline.bounds
+    for i, j in CELLS:
+        yield Point(box.left + box.width * i / GRID, box.bottom + box.height * j / GRID)
 
 
 def _room(at: Point, lines: list[Edge], more_than: float) -> float:

@@ -34,7 +34,7 @@ def routed_notes(work: SheetWork, underside: bool, manner: Manner, planed: bool 
         yield translated(IN_ITS_MARGIN)
     else:
         yield from _holding(work, manner)
-        yield from _after(work, manner)
+        yield from _after(work, manner, planed)
     yield from _left(steps, face, manner)
 
 
@@ -106,15 +106,20 @@ def _holding(work: SheetWork, manner: Manner) -> Iterator[str]:
         yield translated(IN_ITS_MARGIN)
 
 
-def _after(work: SheetWork, manner: Manner) -> Iterator[str]:
+def _after(work: SheetWork, manner: Manner, planed: bool) -> Iterator[str]:
     blanks = _codes(step.code for step in work.upper if step.blank)
     if blanks:
         yield worded("{parts}: blanks as sawn out; the plan of work goes on with them.", parts=blanks)
-    if work.finished:
+    if work.finished and planed:
         yield translated(
             "All others come finished: their outline and the work of their flat faces, which the plan of work then "
             "leaves out."
+            if blanks
+            else "All come finished: their outline and the work of their flat faces, which the plan of work then "
+            "leaves out."
         )
+    elif work.finished:
+        yield translated("Pieces come finished: their outline and the work of their flat faces.")
     if work.left_to_set_ups:
         yield worded("Not on this machine, still by their set-ups: {work}.", work=", ".join(work.left_to_set_ups))
     if work.bored:

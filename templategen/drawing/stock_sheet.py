@@ -10,6 +10,7 @@ from templategen.drawing.callout import Callout, led_out
 from templategen.drawing.cautions import ALL, ROUTING, sawing
 from templategen.drawing.dimension import cross, grain_arrow, overall
 from templategen.drawing.drawing import Drawing, Mark, Shape, Stroke, Words, marks_box
+from templategen.drawing.layer import Layer
 from templategen.drawing.layers import (
     BLANK_OUTLINE,
     CUT_NUMBER,
@@ -26,12 +27,12 @@ from templategen.drawing.layers import (
 from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, text_width
 from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import footed, size_check
-from templategen.drawing.roomy import clear_run, roomiest
+from templategen.drawing.roomy import cells, clear_run, roomiest
 from templategen.drawing.routed_notes import routed_notes
 from templategen.drawing.routed_sheet import underside_marks, upper_marks
 from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge, Line
-from templategen.geometry.outline import Outline, circle, rectangle
+from templategen.geometry.outline import Outline, circle, distance_to, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import MET, SHORTEST_EDGE
@@ -41,6 +42,7 @@ from templategen.table.profile.choices import HandTool, Machine, Units
 from templategen.units import MM_PER_INCH, in_one_unit
 
 ALONG = Point(1.0, 0.0)
+UP = Point(0.0, 1.0)
 
 NUMBERS = 0.7
 """Capital height of the cuts' numbers, as a share of the others'."""
@@ -81,7 +83,7 @@ def stock_drawing(
     lines = [(edge.bounds, edge) for mark in marks for edge in mark.edges] if routed else []
     for laid, ring in zip(sheet.laid, rings, strict=True):
         marks += [] if routed else [Shape(BLANK_OUTLINE, ring)]
-        marks += _named(laid.code, ring, height, lines)
+        marks.append(_named(laid.code, ring, height, lines))
     told = tuple(routed_notes(routed, underside, manner, piece.grain)) if routed else told
     cuts = [cut for cut in cuts if cut.start.distance(cut.end) > SHORTEST_EDGE]
     marks += (Stroke(SAW_CUT, Line(cut.start, cut.end)) for cut in cuts)
@@ -148,10 +150,10 @@ def _numbered(cut: Cut, height: float) -> Callout:
 
 def _offcuts(offcuts: Sequence[Rectangle], manner: Manner) -> Iterator[Mark]:
     for x, y, length, width in offcuts:
-        yield Shape(OFFCUT, rectangle(x, y, x + length, y + width))
-        size = min(manner.height, width / 2)
-        at = Point(x + length / 2, y + width / 2 - size / 2)
-        yield Words(OFFCUT, at, size, worded("offcut {size}", size=about(length, width, manner)), "middle")
+        area = rectangle(x, y, x + length, y + width)
+        told = worded("offcut {size}", size=about(length, width, manner))
+        yield Shape(OFFCUT, area)
+        yield _fitted(OFFCUT, told, [area.bounds.centre], area, manner.height, (), ALONG if length >= width else UP)
 
 
 def about(length: float, width: float, manner: Manner) -> str:
@@ -160,18 +162,40 @@ def about(length: float, width: float, manner: Manner) -> str:
     return " x ".join(manner.figure(floor(size / step + MET) * step) for size in (length, width))
 
 
-def _named(code: str, outline: Outline, height: float, drawn: Sequence[tuple[Bounds, Edge]]) -> Iterator[Mark]:
+def _named(code: str, outline: Outline, height: float, drawn: Sequence[tuple[Bounds, Edge]]) -> Words:
     """A part's code where that is clear of its outline and of what is drawn in it, level or upright."""
     around = outline.bounds
     lines = [edge for box, edge in drawn if box.meets(around)]
-    at, room = roomiest(outline, lines)
-    for size in (h for h in reversed(HEIGHTS) if h <= height):
-        half = text_width(code, size) / 2
-        for along, turn in ((ALONG, 0.0), (ALONG.left, pi / 2)):
-            if size <= room and clear_run(at, along, outline, lines, size * 0.6, half + size) >= half:
-                yield Words(TEXT, at.plus(along.left, -size / 2), size, code, "middle", turn)
-                return
-    yield Words(TEXT, at.plus(Point(0, -HEIGHTS[0] / 2)), HEIGHTS[0], code, "middle")
+    at, _ = roomiest(outline, lines)
+    return _fitted(TEXT, code, [at, *cells(outline)], outline, height, lines, ALONG)
+
+
+def _fitted(
+    layer: Layer,
+    told: str,
+    places: Sequence[Point],
+    outline: Outline,
+    height: float,
+    lines: Sequence[Edge],
+    last: Point,
+) -> Words:
+    """Words at the first of the places where they are clear of lines, as large as they can be there up to `height`,
+    level or upright; small along `last`, at the first place, where none is clear."""
+    sizes = [size for size in reversed(HEIGHTS) if size <= height]
+    every = (*outline.edges, *lines)
+    for at, size in ((at, size) for at in places for size in sizes):
+        if any(distance_to(line, at) < size for line in every):
+            continue
+        half = text_width(told, size) / 2
+        for along in (ALONG, UP):
+            if clear_run(at, along, outline, lines, size * 0.6, half + size) >= half:
+                return _centred(layer, told, at, size, along)
+    return _centred(layer, told, places[0], HEIGHTS[0], last)
+
+
+def _centred(layer: Layer, told: str, at: Point, size: float, along: Point) -> Words:
+    """Words read along that way, the middle of their capitals at the place."""
+    return Words(layer, at.plus(along.left, -size / 2), size, told, "middle", 0.0 if along is ALONG else pi / 2)
 
 
 def _grain(piece: Piece, height: float) -> tuple[Mark, ...]:

@@ -16,12 +16,12 @@ from templategen.drawing.pattern import Pattern, Sited, Template
 from templategen.drawing.pieces import Taken, pieces
 from templategen.drawing.tag import tag
 from templategen.drawing.template_words import Told, labels_of, leaders
-from templategen.drawing.unseen import fresh_strokes, hidden_in_plan, inside
+from templategen.drawing.unseen import fresh_strokes, hidden_in_plan, inside, under
 from templategen.drawing.view import View
 from templategen.drawing.waste import hatched
 from templategen.drawing.work import centres, work
 from templategen.geometry.bounds import Bounds
-from templategen.geometry.coincide import differs, uncovered
+from templategen.geometry.coincide import differs
 from templategen.geometry.edge import Edge, Line, arc_round
 from templategen.geometry.offset import offset
 from templategen.geometry.outline import Outline
@@ -81,8 +81,9 @@ def template(part: Part, table: Table, revised: str = "", letters: Mapping[int, 
     centre = centre_in(table, part.code)
     met, arms = meetings(table, part, letters or {}), tuple(arms_of(table, part))
     told = Told(part, manner, revised, profile.paper.trace_offset, met, centre, arms)
-    faces = [_face(told, "top", "" if _has_own_lines(part) else _unders(part, manner))]
-    if _has_own_lines(part):
+    apart = bool(tuple(under(part, "top")))
+    faces = [_face(told, "top", "" if apart else _unders(part, manner))]
+    if apart:
         faces.append(_face(told, "bottom", ""))
     return Template(part.code, part.count, _named(part, profile.units), part.handed, tuple(faces), centre, part.grain)
 
@@ -191,14 +192,6 @@ def _unders(part: Part, manner: Manner) -> str:
         worded("other side, same lines: {what}, {depth}", what=translated(kind.replace("-", " ")), depth=depth)
         for kind, depth in found
     )
-
-
-def _has_own_lines(part: Part) -> bool:
-    """Whether work on the underside has a line in plan that neither the cut nor the top's work has."""
-    cut = [OVER.outline(f.outline) for f in part.features_on("bottom") if not f.traits.arris]
-    known = [edge for feature in part.features_on("top") for edge in feature.outline.edges]
-    known += [edge for ring in (part.outline, *part.holes) for edge in ring.edges]
-    return any(uncovered(edge, known) for outline in cut for edge in inside(outline.edges, part.outline))
 
 
 def _fine(layer: Layer) -> Layer:

@@ -13,11 +13,11 @@ from templategen.drawing.layers import GRAIN, HIDDEN, face_words
 from templategen.drawing.manner import Manner
 from templategen.drawing.mates import Meeting, spoken
 from templategen.drawing.tag import nearest
-from templategen.drawing.unseen import foot_of
+from templategen.drawing.unseen import foot_of, under
 from templategen.geometry.coincide import covered_share
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import OVER, Placement
+from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
 from templategen.units import off_square_words
@@ -147,12 +147,11 @@ def _out_of(words: Words, way: Point) -> float:
 
 
 def _other_side(part: Part, way: Placement) -> Iterator[Label]:
-    """A word at each piece of work that is cut from the other face."""
-    face = "top" if way.turned_over else "bottom"
+    """A word at each piece of work that is cut from the other face, where its lines aren't this face's too."""
     written: list[Point] = []
-    for feature in part.features_on(face):
-        at = OVER.outline(feature.outline).bounds.centre
-        if feature.traits.arris or any(at.distance(other) < 12 for other in written):
+    for outline in under(part, "bottom" if way.turned_over else "top"):
+        at = outline.bounds.centre
+        if any(at.distance(other) < 12 for other in written):
             continue
         written.append(at)
         yield Label(at, (translated("other side"),), UPRIGHT, SMALL, layer=OTHER_SIDE, shrinks=True)

@@ -9,7 +9,7 @@ from templategen.geometry.coincide import pieces, uncovered
 from templategen.geometry.edge import Edge, Line
 from templategen.geometry.intersect import intersect, met_at
 from templategen.geometry.outline import Outline
-from templategen.geometry.placement import OVER
+from templategen.geometry.placement import OVER, Placement
 from templategen.geometry.point import Point
 from templategen.geometry.tolerance import ONE_LINE
 from templategen.parts.face import Face
@@ -50,6 +50,19 @@ def hidden_in_plan(part: Part, face: str) -> tuple[Edge, ...]:
     seen = (OVER.outline(outline) if face == "bottom" else outline for outline in outlines if outline is not None)
     wood = OVER.outline(part.outline) if face == "bottom" else part.outline
     return inside((edge for outline in seen for edge in outline.edges), wood)
+
+
+def under(part: Part, face: str) -> Iterator[Outline]:
+    """Work on the face behind the top or the bottom one that has a line of its own in it: one that neither the cut
+    nor this face's work has; in this face's frame."""
+    way, behind = (OVER, "top") if face == "bottom" else (Placement(), "bottom")
+    known = [edge for feature in part.features_on(face) for edge in feature.outline.edges]
+    known += [edge for ring in (part.outline, *part.holes) for edge in way.outline(ring).edges]
+    for feature in part.features_on(behind):
+        outline = OVER.outline(feature.outline)
+        edges = () if feature.traits.arris else inside(outline.edges, way.outline(part.outline))
+        if any(uncovered(edge, known) for edge in edges):
+            yield outline
 
 
 def _in_plan(part: Part, feature: Feature) -> Outline | None:

@@ -1,4 +1,4 @@
-"""Words on a template that say when a line is sawn, and the lines that lead from them."""
+"""Words on a template that say when a line is sawn, with the lines that lead from them, and from which side."""
 
 from __future__ import annotations
 
@@ -7,11 +7,13 @@ from math import pi
 import pytest
 import shapely
 
-from templategen.drawing.drawing import Stroke, Words
+from templategen.drawing.drawing import Stroke, Words, words_of
+from templategen.drawing.template import template
 from templategen.drawing.template_words import FIRST, LATER, leaders
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point
-from tests.drawing.shipped_tables import text_shape
+from templategen.table.assembly import Table
+from tests.drawing.shipped_tables import table_of, text_shape
 
 BLANK = rectangle(0, 0, 71, 31)
 FINISHED = polygon(((0, 15), (7, 0), (71, 0), (71, 31), (7, 31)))
@@ -27,3 +29,21 @@ def test_a_leader_runs_through_none_of_its_words(at: Point, turn: float) -> None
             assert isinstance(mark, Stroke)
             line = shapely.LineString([(mark.edge.start.x, mark.edge.start.y), (mark.edge.end.x, mark.edge.end.y)])
             assert not line.intersects(text_shape(words)), mark
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex"])
+def test_the_other_side_is_told_where_its_lines_are_its_own(name: str) -> None:
+    """Tongues rebated from both faces have one line for both: a word beside them would tell of work that isn't
+    there; what lies under the rails' tops stays marked."""
+    table = table_of(name)
+    told = {
+        (code, number): sum(words.text == "other side" for words in words_of(face.marks))
+        for code in ("SLAT-02", "SLAT-02R", "RAIL-HIGH")
+        for number, face in enumerate(template(table.part(code), table).faces if code in codes(table) else ())
+    }
+    under = {"SLAT-02": 0, "SLAT-02R": 0, "RAIL-HIGH": 5}
+    assert told and all(told[code, number] == (0 if number else under[code]) for code, number in told)
+
+
+def codes(table: Table) -> set[str]:
+    return {part.code for part in table.parts}

@@ -6,14 +6,15 @@ from math import pi
 
 import pytest
 
-from templategen.drawing.drawing import Shape, Stroke, Words
+from templategen.drawing.drawing import Shape, Stroke, Words, words_of
 from templategen.drawing.stock_sheet import stock_drawing
-from templategen.geometry.outline import rectangle
+from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.nesting.stock import Item, Laid, Piece, Sheet
 from templategen.table.profile.choices import Units
 from tests.drawing import samples
 from tests.drawing.flat import flat
+from tests.drawing.shipped_tables import text_shape
 
 PIECE = Piece("iroko 150", 2400, 150, None, 30, ((600, 70, 30), (1500, 30, 18)), 8)
 ITEMS = {
@@ -87,3 +88,22 @@ def test_offcuts_are_told_in_the_units_of_the_sheet(units: Units, told: str) -> 
     """Never longer than they are: 914.9 x 107.9 mm."""
     sheet = stock_drawing(Sheet(PIECE, 2, LAID), ITEMS, "t", units, offcuts=((900.0, 5.0, 914.9, 107.9),))
     assert told in [mark.text for mark in sheet.marks if isinstance(mark, Words)]
+
+
+ELBOW = polygon(((0, 0), (76, 0), (76, 30), (40, 30), (30, 40), (30, 76), (0, 76)))
+"""A gauge of two arms, roomiest in its corner, whose name goes along one of them alone."""
+
+
+def test_names_and_offcuts_stand_inside_their_lines() -> None:
+    """Upright in a narrow offcut, along an arm of an angled piece."""
+    items = {"CORNER-GAUGE": Item("CORNER-GAUGE", ELBOW, 1)}
+    piece = Piece("ply", 2440, 1220, grain=False)
+    offcuts = ((1000.0, 500.0, 42.0, 300.0), (1200.0, 500.0, 300.0, 42.0))
+    laid = (Laid("CORNER-GAUGE", Placement(30, 30)), Laid("CORNER-GAUGE", Placement(500, 600, pi)))
+    sheet = stock_drawing(Sheet(piece, 1, laid), items, "t", offcuts=offcuts)
+    rings = [shape.outline for shape in sheet.shapes if shape.layer.name in ("BLANK_OUTLINE", "OFFCUT")]
+    named = [mark for mark in words_of(sheet.marks) if mark.text == "CORNER-GAUGE" or mark.text.startswith("offcut")]
+    assert len(rings) == len(named) == 4
+    for ring, words in zip(rings, named, strict=True):
+        assert flat(ring).contains(text_shape(words)), words
+    assert [bool(words.turn) for words in named] == [False, False, True, False]

@@ -11,6 +11,8 @@ import shapely
 
 from templategen.drawing.clamping_layers import DATUM
 from templategen.drawing.drawing import Shape, Words
+from templategen.drawing.manner import Manner
+from templategen.drawing.routed_notes import routed_notes
 from templategen.drawing.routed_sheet import ENTRY, ORDER, TABS
 from templategen.drawing.stock_sheet import stock_drawing
 from templategen.drawing.tidy import tidied
@@ -329,6 +331,18 @@ def test_blanks_and_skins_have_layers_of_their_own() -> None:
         "PLATE": "THROUGH_OUTSIDE", "WEDGE": "THROUGH_OUTSIDE", "COIN": "THROUGH_OUTSIDE",
         "TINY": "TOP_BLANK_11_5MM", "ROD": "BLANK_OUTLINE",
     }  # fmt: skip
+
+
+@pytest.mark.parametrize("blank", [True, False])
+@pytest.mark.parametrize("planed", [True, False])
+def test_what_comes_finished_is_told_of_others_only_beside_blanks(blank: bool, planed: bool) -> None:
+    """Jigs on a sheet are no parts: no plan of work leaves out what is done to them."""
+    lying = laid(SCATTERED)
+    work = sheet_work([replace(lying[0], finished=not blank), *lying[1:]], SIZE, 12.0, MACHINE)
+    told = [line for line in routed_notes(work, False, Manner(3.5), planed) if "come finished" in line]
+    first = ("All others" if blank else "All") if planed else "Pieces"
+    assert [line.startswith(f"{first} come finished: ") for line in told] == [True]
+    assert all(("plan of work" in line) == planed for line in told)
 
 
 def test_what_a_bit_leaves_in_a_notch_is_told() -> None:
