@@ -86,7 +86,8 @@ def spoken(words: CustomerLanguage, own: Iterable[str]) -> Iterator[None]:
 def spoken_in(*files: str) -> Iterator[None]:
     """Meanwhile what is refused is told in the language that the first of these texts asks for, read or not."""
     asked = next((found[1].casefold() for text in files if (found := _ASKED.search(text))), "")
-    with spoken("german" if asked == "german" else "the same", ()):
+    words: dict[str, CustomerLanguage] = {"german": "german", "english": "british"}
+    with spoken(words.get(asked, "the same"), ()):
         try:
             yield
         except TemplategenError as refusal:

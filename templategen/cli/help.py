@@ -7,6 +7,8 @@ from pathlib import Path
 
 import click
 
+from templategen.english import Language
+
 DOMAIN = "templategen"
 
 TEXTS = Path(__file__).parent.parent / "catalogue"
@@ -22,6 +24,11 @@ def languages() -> list[str]:
     wanted = [one for one in os.environ.get("LANGUAGE", "").split(":") if one] or [asked]
     english = (at for at, one in enumerate(wanted) if one.startswith(("en", "C.", "C_")) or one in ("C", "POSIX"))
     return wanted[: next(english, len(wanted))]
+
+
+def system_language() -> Language:
+    """What is told in before a profile has been read, or without one."""
+    return "german" if any(one.startswith("de") for one in languages()) else "english"
 
 
 def help_in_words(main: click.Group) -> None:

@@ -5,8 +5,15 @@ from collections.abc import Iterable, Sequence
 
 import click
 
+from templategen.catalogue import column, translated
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
+
+PROFILES = ("profile", "title")
+
+WOODS = ("wood", "radial_%", "tangential_%", "density_kg_m3", "durability", "figures")
+
+PAPERS = ("paper", "width_mm", "height_mm")
 
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print for machines.")
 
@@ -22,7 +29,7 @@ def _tell(header: Sequence[str], rows: Iterable[Sequence[object]], as_json: bool
     if as_json:
         say(json.dumps([dict(zip(header, row, strict=True)) for row in rows], ensure_ascii=False, indent=1))
         return
-    lines = [[str(cell) for cell in row] for row in (header, *rows)]
+    lines = [list(map(column, header)), *([translated(str(cell)) for cell in row] for row in rows)]
     widths = [max(len(line[i]) for line in lines) for i in range(len(header))]
     for line in lines:
         say("  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip())
@@ -35,7 +42,7 @@ def profiles(as_json: bool) -> None:
     """Lists the shipped profiles; `templategen start NAME --from PROFILE` copies one."""
     from templategen.packet.shipped import shipped_titles
 
-    _tell(("profile", "title"), shipped_titles(), as_json)
+    _tell(PROFILES, shipped_titles(), as_json)
 
 
 @list_group.command("woods", short_help="Built-in woods and their figures.")
@@ -48,9 +55,8 @@ def woods(as_json: bool) -> None:
     """
     from templategen.wood.species import SPECIES
 
-    header = ("wood", "radial_%", "tangential_%", "density_kg_m3", "durability", "figures")
     rows = ((s.name, s.radial, s.tangential, s.density, s.durability, s.status) for s in SPECIES.values())
-    _tell(header, rows, as_json)
+    _tell(WOODS, rows, as_json)
 
 
 @list_group.command("papers", short_help="Paper sizes by name.")
@@ -60,4 +66,4 @@ def papers(as_json: bool) -> None:
     """Lists the paper sizes that paper.size knows, in mm."""
     from templategen.paper.grid import SIZES
 
-    _tell(("paper", "width_mm", "height_mm"), ((name, *size) for name, size in SIZES.items()), as_json)
+    _tell(PAPERS, ((name, *size) for name, size in SIZES.items()), as_json)

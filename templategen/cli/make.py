@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from templategen.catalogue import worded
 from templategen.cli.log import log_wanted, with_log
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import has_terminal, say
@@ -121,11 +122,12 @@ def _after_job(read: Sequence[Profile], job: str) -> tuple[list[Profile], list[s
     from templategen.job.next import after_job
 
     found = [after_job(profile, job) for profile in read]
-    lines = [f"from {job}: {line}" for line in learnt_lines(found[0].booked)]
+    lines = [worded("from {job}: {line}", job=job, line=line) for line in learnt_lines(found[0].booked)]
     for one in found:
         if one.unheeded:
-            lines.append(f"{one.profile.file} sets {', '.join(one.unheeded)} itself, which wins")
-    return [one.profile for one in found], lines or [f"{job} teaches nothing"]
+            keys = ", ".join(one.unheeded)
+            lines.append(worded("{file} sets {keys} itself, which wins", file=one.profile.file, keys=keys))
+    return [one.profile for one in found], lines or [worded("{job} teaches nothing", job=job)]
 
 
 def _report(packet: Packet | Packets, written: Path) -> None:

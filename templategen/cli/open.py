@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from templategen.catalogue import translated, worded
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
 from templategen.cli.shop import with_shop
@@ -43,14 +44,14 @@ def open_table(
         _begin(path, source, units)
 
     def ready(served: Served) -> None:
-        say(f"{path} is open at {served.address}")
-        say("Ctrl-C ends it; what you changed stands in the file")
+        say(worded("{path} is open at {address}", path=path, address=served.address))
+        say(translated("Ctrl-C ends it; what you changed stands in the file"))
         if served.shared:
-            say(f"in the house: {served.shared}")
+            say(worded("in the house: {address}", address=served.shared))
         if not no_browser:
             click.launch(served.address)
 
-    serve(path.resolve(), shop, share, ready, lambda code: say(f"code for the next device: {code}"))
+    serve(path.resolve(), shop, share, ready, lambda code: say(worded("code for the next device: {code}", code=code)))
 
 
 def _free() -> Path:
@@ -68,4 +69,4 @@ def _begin(path: Path, source: str | None, units: str) -> None:
 
     text = shipped_text(source) if source else starter_text(path.stem, units)
     write_file(path, text.encode())
-    say(f"wrote {path}: a new table")
+    say(worded("wrote {path}: a new table", path=path))

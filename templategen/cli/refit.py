@@ -70,11 +70,13 @@ def refit(
             for name, value in (("-o", folder), ("--only", only or None), ("--json", as_json or None))
             if value is not None
         ]:
-            raise click.UsageError(f"{given[0]} doesn't go with --form; the form is written to MEASURED.")
+            raise click.UsageError(
+                worded("{option} doesn't go with --form; the form is written to MEASURED.", option=given[0])
+            )
         _write_form(profile, measured, replace, shop)
         return
     if folder is None:
-        raise click.UsageError("Missing option '-o' / '--output'.")
+        raise click.UsageError(worded("Missing option {option}.", option="'-o' / '--output'"))
     from templategen.cli.make import Progress, shares_of
     from templategen.cli.report import finding_lines, written_lines
     from templategen.kept.keep import keeping

@@ -8,7 +8,8 @@ from typing import ParamSpec
 
 import click
 
-from templategen.catalogue import translated
+from templategen.catalogue import fault_of, translated, worded
+from templategen.cli.help import system_language
 from templategen.cli.say import open_streams, plain, say, settle, warn
 from templategen.english import language, speak
 from templategen.errors import Fault, TemplategenError
@@ -22,6 +23,8 @@ UNFORESEEN = 3
 STOPPED = 130
 """Exit code of a run that was interrupted, as shells have it: 128 and the signal's number."""
 
+UNTOLD = "standard output can't be written ({reason}); what was found isn't told whole"
+
 DECIMAL = re.compile(r"\d,\d")
 """A size as no file takes it."""
 
@@ -34,7 +37,7 @@ def refusals_in_words(command: Callable[P, None]) -> Callable[P, None]:
     @wraps(command)
     def guarded(*args: P.args, **kwargs: P.kwargs) -> None:
         open_streams()
-        speak("british")
+        speak("british", language=system_language())
         code = _run(lambda: command(*args, **kwargs), bool(kwargs.get("as_json")))
         problem = settle()
         raise SystemExit(code if problem is None else refuse_output(problem))
@@ -44,7 +47,7 @@ def refusals_in_words(command: Callable[P, None]) -> Callable[P, None]:
 
 def refuse_output(problem: OSError) -> int:
     """Tells that standard output can't be written; the exit code that goes with it."""
-    warn(f"{_error()}: standard output can't be written ({_reason(problem)}); what was found isn't told whole")
+    warn(f"{_error()}: {worded(UNTOLD, reason=_reason(problem))}")
     return UNFORESEEN
 
 
@@ -71,16 +74,16 @@ def _run(command: Callable[[], None], as_json: bool) -> int:
     except SystemExit as end:
         return end.code if isinstance(end.code, int) else 0
     except TemplategenError as refusal:
-        if refusal.language == "german":
-            speak("british", language="german")
+        if refusal.language:
+            speak("british", language=refusal.language)
         return refuse(refusal.faults, as_json)
     except OSError as trouble:
-        name = trouble.filename or "the disk"
-        return refuse([Fault("", f"{name}: {_reason(trouble)}", "nothing was written")], as_json)
+        name = trouble.filename or translated("the disk")
+        return refuse([Fault("", f"{name}: {_reason(trouble)}", translated("nothing was written"))], as_json)
     except MemoryError:
-        return refuse([Fault("", "the profile asks for more than this machine holds", "simplify it")], as_json)
+        return refuse([fault_of("", "the profile asks for more than this machine holds", "simplify it")], as_json)
     except KeyboardInterrupt:
-        warn("stopped")
+        warn(translated("stopped"))
         return STOPPED
     except click.ClickException:
         raise

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from templategen.catalogue import translated, worded
 from templategen.cli.refuse import refusals_in_words
 from templategen.cli.say import say
 
@@ -37,18 +38,20 @@ def start(name: str, source: str | None, units: str, workshop: bool, shop: str |
 
     target = Path(name if name.endswith(".toml") else f"{name}.toml")
     if workshop and (source or shop):
-        raise click.UsageError("--workshop goes with neither --from nor --shop.")
+        raise click.UsageError(translated("--workshop goes with neither --from nor --shop."))
     if source and shop:
-        raise click.UsageError("--shop doesn't go with --from: what ships has tools and stock of its own.")
+        raise click.UsageError(
+            translated("--shop doesn't go with --from: what ships has tools and stock of its own.")
+        )
     own = own_file()
     if workshop:
         write_file(target, workshop_text(units).encode(), replace=replace)
-        say(f'wrote {target}; name it with --shop, or in a profile: shop = "{target}"')
-        say(f"kept as {own} it serves every table" if own else "it serves what names it")
+        say(worded('wrote {target}; name it with --shop, or in a profile: shop = "{target}"', target=target))
+        say(worded("kept as {own} it serves every table", own=own) if own else translated("it serves what names it"))
         return
     if shop and shop != NONE:
         shop = os.path.relpath(shop, target.parent)
     shop = shop or (OWN_SHOP if own and os.path.lexists(own) else "")
     text = shipped_text(source) if source else starter_text(target.stem, units, shop)
     write_file(target, text.encode(), replace=replace)
-    say(f"wrote {target}; next: templategen check {target}")
+    say(worded("wrote {target}; next: templategen check {target}", target=target))

@@ -136,7 +136,8 @@ def _lines(profile: Profile, own: Proposal, found: Sequence[Proposal]) -> Iterat
     if found:
         paths = dict.fromkeys(path for one in found for path, _ in one.changes if name_of(path) != path)
         if paths:
-            yield f"in the profile: {', '.join(f'{name_of(path)} is {path}' for path in paths)}"
+            keys = ", ".join(worded("{name} is {path}", name=name_of(path), path=path) for path in paths)
+            yield worded("in the profile: {keys}", keys=keys)
         return
     yield said(
         "no table within these ranges is better by {count:word} and holds", count=WORDS[profile.suit.counts[0]]

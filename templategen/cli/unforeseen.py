@@ -8,7 +8,10 @@ from tempfile import gettempdir
 from traceback import format_exception
 
 from templategen import __version__
+from templategen.catalogue import worded
 from templategen.errors import Fault, OutputError, arose_at
+
+READ_IT = "read {report} through and send it to whoever looks after the program"
 
 LARGEST_PROFILE = 1_000_000
 """Longer profiles are cut short in a report, in letters."""
@@ -18,14 +21,14 @@ def described_trouble(trouble: Exception) -> Fault:
     """What went wrong in one sentence, with the report written where the maker is, or where that can't be, in the
     system's folder for temporary files."""
     kind = type(trouble).__name__
-    found = f"this is a mistake in templategen, not in your profile ({kind}); nothing was written"
+    found = worded("this is a mistake in templategen, not in your profile ({kind}); nothing was written", kind=kind)
     text = "\n".join(_report(trouble))
     name = f"templategen-report-{sha256(text.encode()).hexdigest()[:8]}.txt"
     for folder in (Path.cwd(), Path(gettempdir())):
         if _written(folder / name, text):
-            return Fault("", found, f"read {folder / name} through and send it to whoever looks after the program")
+            return Fault("", found, worded(READ_IT, report=folder / name))
     place = f"{kind}: {trouble}{arose_at(trouble)}"
-    return Fault("", found, f"send these words to whoever looks after the program: {place}")
+    return Fault("", found, worded("send these words to whoever looks after the program: {place}", place=place))
 
 
 def _written(path: Path, text: str) -> bool:

@@ -19,6 +19,10 @@ from templategen.table.profile.workshop import JOBS, TAUGHT, WHOLE, Workshop
 SIZED = ("length", "width", "thickness", "faults", "fault_areas")
 """Keys of an entry of stock whose bare numbers are lengths."""
 
+UNCOUNTED = "{name}: the rack says no number, so nothing is taken"
+
+NOT_THERE = "{name}: it isn't on the rack, so nothing is taken"
+
 LONGEST_NAME = 55
 
 
@@ -71,8 +75,8 @@ def _as_written(lesson: Lesson, workshop: Workshop) -> Any:
 
 def _lesson(lesson: Lesson, job: JobDone) -> list[Any]:
     """For whoever asks later where the figure is from."""
-    before = "not set" if lesson.before is None else lesson.before
-    name = os.path.basename(job.file) + (f", table {job.made}" if job.made > 1 else "")
+    before = translated("not set") if lesson.before is None else lesson.before
+    name = os.path.basename(job.file) + (worded(", table {made}", made=job.made) if job.made > 1 else "")
     return [before, float(lesson.after), name, lesson.why]
 
 
@@ -85,8 +89,7 @@ def _taken(workshop: Workshop, job: JobDone, changes: dict[str, Any]) -> Iterato
         if not used:
             continue
         if count is None:
-            why = "the rack says no number" if name in rack else "it isn't on the rack"
-            yield f"{name}: {why}, so nothing is taken"
+            yield worded(UNCOUNTED if name in rack else NOT_THERE, name=name)
         elif not isinstance(count, int) or count < used:
             remedy = translated("count the boards, or put right how many were used")
             faults.append(
@@ -99,7 +102,7 @@ def _taken(workshop: Workshop, job: JobDone, changes: dict[str, Any]) -> Iterato
             )
         else:
             changes[f"{WHOLE}[{rack[name]}].count"] = count - used
-            yield f"{name}: {used} taken, {count - used} left"
+            yield worded("{name}: {used} taken, {left} left", name=name, used=used, left=count - used)
     if faults:
         raise ProfileError(faults)
 
@@ -113,7 +116,7 @@ def _put_in(plan: Planned, job: JobDone, workshop: Workshop, changes: dict[str, 
         entry = plan.offcuts[name]
         sized = {key: _with_unit(value, plan.profile.units) for key, value in entry.items() if key in SIZED}
         changes[f"{WHOLE}[{number}]"] = {**entry, **({} if alike else sized), "name": own}
-        yield f"{own}: put in"
+        yield worded("{name}: put in", name=own)
 
 
 def _with_unit(value: Any, units: str) -> Any:

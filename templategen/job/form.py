@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from templategen.catalogue import translated, worded
-from templategen.job.planned import Planned
+from templategen.job.planned import Planned, as_told
 from templategen.packet.page.sizes import size
 from templategen.units import printable, trimmed
 
@@ -37,7 +37,10 @@ def form_text(plan: Planned) -> str:
 def _sections(plan: Planned) -> Iterator[str]:
     hours, tables = sum(plan.minutes.values()) / 60, plan.tables
     whole = worded("{hours:.0f} hours in all", hours=hours) + (worded(", {n} tables", n=tables) if tables > 1 else "")
-    rows = ((does, '""', worded("planned {minutes:.0f}", minutes=minutes)) for does, minutes in plan.minutes.items())
+    rows = (
+        (name, '""', worded("planned {minutes:.0f}", minutes=plan.minutes[does]))
+        for name, does in as_told(plan.minutes).items()
+    )
     yield _section(
         "minutes", worded('really spent, such as 95 or "1 h 35 min"; planned are {whole}', whole=whole), rows
     )

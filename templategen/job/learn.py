@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import sqrt
 
+from templategen.catalogue import translated, worded
 from templategen.job.minutes import TIMED, Minutes, rate
 from templategen.job.planned import Planned
 from templategen.job.read import JobDone
@@ -36,7 +37,7 @@ def lessons(plan: Planned, job: JobDone, shop: Profile) -> Iterator[Lesson]:
     yield from _length_error(plan, job, shop.shop.length_error)
     before, measured = shop.shop.build_moisture, job.moisture
     if measured is not None and measured <= WETTEST_BUILT and measured != before:
-        yield Lesson("shop.build_moisture", before or None, measured, "as measured, %")
+        yield Lesson("shop.build_moisture", before or None, measured, translated("as measured, %"))
 
 
 def _rate(name: str, plan: Planned, job: JobDone, before: float) -> Iterator[Lesson]:
@@ -51,9 +52,12 @@ def _rate(name: str, plan: Planned, job: JobDone, before: float) -> Iterator[Les
     planned_with = rate(plan.profile.rates, name)
     after = round(before + trust * (longer * planned_with - before), 2)
     if after > 0 and after != before:
-        spent = f"{planned:.0f} minutes planned took {planned * longer:.0f}"
         reckoned = f"{before:g} + {trust:.3f} x ({longer:.3f} x {planned_with:g} - {before:g})"
-        yield Lesson(f"rates.{name}", before, after, f"{spent}, believed by {100 * trust:.0f} %: {reckoned}")
+        why = worded(
+            "{planned:.0f} minutes planned took {took:.0f}, believed by {trust:.0f} %: {reckoned}",
+            planned=planned, took=planned * longer, trust=100 * trust, reckoned=reckoned,
+        )  # fmt: skip
+        yield Lesson(f"rates.{name}", before, after, why)
 
 
 def _length_error(plan: Planned, job: JobDone, before: float) -> Iterator[Lesson]:
@@ -65,8 +69,10 @@ def _length_error(plan: Planned, job: JobDone, before: float) -> Iterator[Lesson
     found = sum(one**2 for one in off) / len(off)
     after = round(sqrt(trust * found + (1 - trust) * before**2), 3)
     if after != before:
-        lengths = "1 length is" if len(off) == 1 else f"{len(off)} lengths are"
-        why = f"{lengths} off by {sqrt(found):.2f} mm; believed by {100 * trust:.0f} %"
+        why = worded(
+            "lengths measured: {count}, off by {off:.2f} mm; believed by {trust:.0f} %",
+            count=len(off), off=sqrt(found), trust=100 * trust,
+        )  # fmt: skip
         yield Lesson("shop.length_error", before, after, why)
 
 

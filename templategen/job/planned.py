@@ -2,7 +2,7 @@
 
 import tomllib
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -15,12 +15,22 @@ from templategen.packet.table_stages import PLAN, TABLE, begun
 from templategen.proof.files import content
 from templategen.proof.read_record import read_record
 from templategen.table.profile.model import Profile
+from templategen.work.operation import work_told
 from templategen.work.plan import work_plan
 
 ASSEMBLY = "assembly"
 """All its steps together: nobody looks at the clock between two."""
 
 OFFCUTS = "lists/offcuts.toml"
+
+
+def as_told(works: Iterable[str]) -> dict[str, str]:
+    """What is done by the names that it has in the language that is spoken; where two would have one, by its own."""
+    told: dict[str, str] = {}
+    for one in works:
+        name = work_told(one)
+        told[one if name in told else name] = one
+    return told
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from templategen.catalogue import fault_of, translated, worded
 from templategen.errors import Fault, ProfileError, TemplategenError
-from templategen.job.planned import Planned
+from templategen.job.planned import Planned, as_told
 from templategen.packet.page.sizes import size
 from templategen.table.profile.load import source_from_file, toml_values
 from templategen.table.profile.locate import locate_faults
@@ -85,11 +85,16 @@ class _Reader:
             file,
             moisture,
             self._one("made", written.get("made", 1), _count) or 1,
-            self._each("minutes", plan.minutes, minutes_of),
+            self._minutes(),
             self._each("boards", plan.boards, _count),
             tuple(self._kept()),
             self._near(self._each("lengths", plan.lengths, self._length)),
         )
+
+    def _minutes(self) -> dict[str, float]:
+        """Minutes by what is done, as its names are told or as they are in English."""
+        names = {**{does: does for does in self.plan.minutes}, **as_told(self.plan.minutes)}
+        return {names[name]: spent for name, spent in self._each("minutes", names, minutes_of).items()}
 
     def _kept(self) -> Iterator[str]:
         """Offcuts for the rack: those that are told so, and long ones of which nothing is told."""
@@ -149,7 +154,7 @@ class _Reader:
     def _length(self, raw: object) -> float:
         found = float(self._resolver.read("", raw, "length").amount)
         if not 0 < found < 100_000:
-            raise ValueError("write the length that you measured")
+            raise ValueError(translated("write the length that you measured"))
         return found
 
 
@@ -172,13 +177,13 @@ def minutes_of(raw: object) -> float:
 
 def _count(raw: object) -> int:
     if isinstance(raw, bool) or not isinstance(raw, int) or not 0 <= raw <= MOST_BOARDS:
-        raise ValueError("write how many, a whole number")
+        raise ValueError(translated("write how many, a whole number"))
     return raw
 
 
 def _yes(raw: object) -> bool:
     if not isinstance(raw, bool):
-        raise ValueError("write true or false")
+        raise ValueError(translated("write true or false"))
     return raw
 
 
@@ -186,5 +191,5 @@ def _percent(raw: object) -> float:
     if isinstance(raw, str) and (found := PERCENT.fullmatch(raw)):
         raw = float(found[1])
     if isinstance(raw, bool) or not isinstance(raw, int | float) or not 0 < raw <= WETTEST:
-        raise ValueError(f"write the moisture in %, up to {WETTEST:g}")
+        raise ValueError(worded("write the moisture in %, up to {wettest}", wettest=f"{WETTEST:g}"))
     return float(raw)

@@ -7,6 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from templategen.catalogue import fault_of
 from templategen.errors import DesignError, Fault, OutputError, TemplategenError
 from templategen.live.document import Document
 from templategen.live.errand import Errand, fault_json
@@ -108,7 +109,7 @@ class Desk:
         async with self._lock:
             table = self.table
         if table is None:
-            raise DesignError(self.faults or Fault("", "there is no table yet", "see what stands at the sizes"))
+            raise DesignError(self.faults or fault_of("", "there is no table yet", "see what stands at the sizes"))
         return await asyncio.to_thread(shown, table, view, part, narrow)
 
     async def look(self, changes: Mapping[str, Any], view: str, narrow: bool = False) -> dict[str, Any]:
@@ -232,7 +233,7 @@ class Desk:
             OutputError: one is being made.
         """
         if self._making and self._making.goes:
-            raise OutputError(Fault("", "a packet is being made", "wait for it, or stop it"))
+            raise OutputError(fault_of("", "a packet is being made", "wait for it, or stop it"))
         for kind in ("made", "refused"):
             self.news.pop(kind, None)
         self.publish("making", {"what": "begun", "done": 0.0})

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from templategen.errors import Fault, ProfileError, TemplategenError
+from templategen.catalogue import fault_of
+from templategen.errors import ProfileError, TemplategenError
 from templategen.output.folder import write_file
 from templategen.table.profile.kept import edited
 from templategen.table.profile.load import LARGEST_BYTES
@@ -14,6 +15,8 @@ from templategen.table.profile.model import Profile
 from templategen.table.profile.read import profile_in_place
 from templategen.table.profile.workshop import FILE, own_part
 from templategen.units import printable
+
+BESIDE = "name one that lies beside the table, or write it in an editor"
 
 NAMES = ("shop", f"shop.{FILE}")
 """Where a profile names its workshop file."""
@@ -166,8 +169,8 @@ class Document:
     def _agree(self, revision: int) -> None:
         self.reread()
         if revision != self.revision:
-            raise ConflictError(Fault("", "the file was changed meanwhile, in another window or by an editor",
-                                 "look at what stands there now, then change it again"))  # fmt: skip
+            raise ConflictError(fault_of("", "the file was changed meanwhile, in another window or by an editor",
+                                    "look at what stands there now, then change it again"))  # fmt: skip
 
     def _write(self, text: str) -> None:
         write_file(self.path, text.encode(), replace=True)
@@ -191,8 +194,7 @@ def _named(text: str) -> object:
 
 def _in_this_folder(named: object, known: object) -> None:
     if isinstance(named, str) and named != known and Path(named).name != named:
-        found = f'"{printable(named)[:60]}" leads out of this folder'
-        raise ProfileError(Fault("shop", found, "name one that lies beside the table, or write it in an editor"))
+        raise ProfileError(fault_of("shop", '"{name}" leads out of this folder', BESIDE, name=printable(named)[:60]))
 
 
 def _stamp(path: Path) -> tuple[int, int, int]:
@@ -208,10 +210,13 @@ def _read(path: Path) -> str:
         with path.open("rb") as file:
             data = file.read(LARGEST_BYTES + 1)
         if len(data) > LARGEST_BYTES:
-            raise ProfileError(Fault("", "the file is larger than 1 MB", "a profile is a page of text", str(path)))
+            fault = fault_of("", "the file is larger than 1 MB", "a profile is a page of text")
+            raise ProfileError(fault.at(str(path), 0))
         return data.decode("utf-8")
     except UnicodeDecodeError:
-        raise ProfileError(Fault("", "this is not UTF-8 text", "save the file as UTF-8", str(path))) from None
+        fault = fault_of("", "this is not UTF-8 text", "save the file as UTF-8")
+        raise ProfileError(fault.at(str(path), 0)) from None
     except OSError as problem:
-        found = f"the file can't be read ({(problem.strerror or '').lower()})"
-        raise ProfileError(Fault("", found, "put it back, or open another", str(path))) from None
+        reason = (problem.strerror or "").lower()
+        fault = fault_of("", "the file can't be read ({reason})", "put it back, or open another", reason=reason)
+        raise ProfileError(fault.at(str(path), 0)) from None

@@ -12,7 +12,8 @@ from typing import IO, Any
 from starlette.requests import Request
 from starlette.responses import Response, StreamingResponse
 
-from templategen.errors import Fault, OutputError
+from templategen.catalogue import fault_of
+from templategen.errors import OutputError
 from templategen.live.desk import Desk
 from templategen.live.measuring import measures_text
 from templategen.output.folder import write_file
@@ -52,7 +53,7 @@ class Packets:
         document, profile = self.desk.document, self.desk.profile
         entries = asked.get("entries")
         if profile is None or not isinstance(entries, list) or not all(isinstance(one, dict) for one in entries):
-            raise OutputError(Fault("measured", "nothing was measured", "fill in a size of one part"))
+            raise OutputError(fault_of("measured", "nothing was measured", "fill in a size of one part"))
         folder = self._folder(asked.get("folder") or f"{document.name}-rest")
         path = _free(document.path.with_name(f"{document.name}-measured.toml"))
         write_file(path, measures_text(entries, profile.units).encode())
@@ -86,13 +87,13 @@ class Packets:
             OutputError: the name isn't plain.
         """
         if not isinstance(name, str) or not NAME.fullmatch(name) or name.endswith((".", " ")):
-            raise OutputError(Fault("folder", "isn't a plain name", "use letters, digits and -"))
+            raise OutputError(fault_of("folder", "isn't a plain name", "use letters, digits and -"))
         return self.desk.document.path.parent / name
 
     def _packet(self, name: str) -> Path:
         folder = self._folder(name)
         if folder.is_symlink() or not (folder / "packet.json").is_file():
-            raise OutputError(Fault("packet", "there is no packet of that name", "make it first"))
+            raise OutputError(fault_of("packet", "there is no packet of that name", "make it first"))
         return folder
 
 
@@ -118,7 +119,7 @@ def _inside(folder: Path, path: str) -> Path:
     except (OSError, ValueError):
         found = whole
     if not found.is_file() or not found.is_relative_to(whole):
-        raise OutputError(Fault("packet", "there is no such file in it", "open its page and go from there"))
+        raise OutputError(fault_of("packet", "there is no such file in it", "open its page and go from there"))
     return found
 
 

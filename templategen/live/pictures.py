@@ -6,7 +6,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from templategen.errors import Fault, OutputError
+from templategen.catalogue import fault_of
+from templategen.errors import OutputError
 from templategen.fit.plan import Plan
 from templategen.live.spans import Span, plan_spans, section_spans
 from templategen.table.assembly import Table
@@ -30,7 +31,11 @@ def shown(table: Table, view: str, part: str = "", narrow: bool = False) -> Show
     if view in ("round", "apart"):
         return {"view": view, **_turned(table)}
     if view not in VIEWS:
-        raise OutputError(Fault("view", f"there is no picture {view[:20]!r}", f"try {', '.join(VIEWS)}, part"))
+        raise OutputError(
+            fault_of(
+                "view", '"{view}" is no picture', "try {names}", view=view[:20], names=", ".join((*VIEWS, "part"))
+            )
+        )
     return {"view": view, **VIEWS[view](table, NARROW if narrow else WIDE)}
 
 

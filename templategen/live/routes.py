@@ -10,6 +10,7 @@ from starlette.requests import ClientDisconnect, Request
 from starlette.responses import JSONResponse, RedirectResponse, Response, StreamingResponse
 from starlette.routing import Route
 
+from templategen.catalogue import fault_of, translated
 from templategen.errors import Fault, OutputError, ProfileError, TemplategenError, arose_at
 from templategen.live.desk import Desk
 from templategen.live.document import ConflictError
@@ -64,6 +65,9 @@ def routes_of(desk: Desk, passes: Pass, renewed: Callable[[str], None] | None) -
     ]
 
 
+OURS = ("this is a mistake in templategen: {place}", "what stands in the file is as it was")
+
+
 def _refusals_told(answer: Answer) -> Answer:
     """An answer whose refusals are told as faults."""
 
@@ -78,10 +82,10 @@ def _refusals_told(answer: Answer) -> Answer:
             return _refused(refusal, 422)
         except OSError as trouble:
             words = (trouble.strerror or str(trouble)).lower()
-            return _refused(OutputError(Fault("", words, "nothing was written")), 422)
+            return _refused(OutputError(Fault("", words, translated("nothing was written"))), 422)
         except Exception as trouble:
-            found = f"this is a mistake in templategen: {type(trouble).__name__}{arose_at(trouble)}"
-            return _refused(OutputError(Fault("", found, "what stands in the file is as it was")), 500)
+            place = f"{type(trouble).__name__}{arose_at(trouble)}"
+            return _refused(OutputError(fault_of("", *OURS, place=place)), 500)
 
     return told
 
@@ -148,7 +152,7 @@ class _Ask:
 
     async def measuring(self, request: Request) -> Response:
         if self.desk.table is None:
-            raise OutputError(Fault("", "there is no table yet", "see what stands at the sizes"))
+            raise OutputError(fault_of("", "there is no table yet", "see what stands at the sizes"))
         return JSONResponse(
             await asyncio.to_thread(measuring, self.desk.table, bool(request.query_params.get("narrow")))
         )
@@ -226,7 +230,7 @@ class _Ask:
         """A variant from a TOML that someone shared."""
         text = asked.get("text")
         if not isinstance(text, str) or len(text) > MOST_TEXT:
-            raise OutputError(Fault("", "no profile was given", "choose a TOML file"))
+            raise OutputError(fault_of("", "no profile was given", "choose a TOML file"))
         profile = self.desk.document.beside(text)
         picture = await asyncio.to_thread(shown, build_table(profile), "above")
         self.desk.variants.keep(variant(str(asked.get("name", "")), text, profile, {}, picture["svg"][0]))
@@ -275,7 +279,7 @@ class _Door:
 def _changes(asked: Asked) -> dict[str, Any]:
     changes = asked.get("changes")
     if not isinstance(changes, dict) or not changes or len(changes) > MOST_CHANGES:
-        raise OutputError(Fault("changes", "nothing is to be changed", "give a key and its value"))
+        raise OutputError(fault_of("changes", "nothing is to be changed", "give a key and its value"))
     return changes
 
 

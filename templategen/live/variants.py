@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from templategen.errors import Fault, OutputError
+from templategen.catalogue import fault_of
+from templategen.errors import OutputError
 from templategen.table.profile.model import Profile
 
 MOST = 24
@@ -38,7 +39,7 @@ class Variants:
             OutputError: there are too many.
         """
         if len(self.kept) >= MOST:
-            raise OutputError(Fault("", f"{MOST} variants lie side by side", "put one away first"))
+            raise OutputError(fault_of("", "{most} variants lie side by side", "put one away first", most=MOST))
         self.last += 1
         self.kept[self.last] = variant
         return self.last
@@ -50,7 +51,7 @@ class Variants:
             OutputError: there is none.
         """
         if number not in self.kept:
-            raise OutputError(Fault("", "there is no such variant", "it was put away"))
+            raise OutputError(fault_of("", "there is no such variant", "it was put away"))
         return self.kept[number]
 
     def learn(self, text: str, kind: str, news: Any) -> bool:

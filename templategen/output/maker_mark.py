@@ -5,8 +5,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 
-from templategen.catalogue import translated
-from templategen.errors import Fault, ProfileError
+from templategen.catalogue import fault_of, translated
+from templategen.errors import ProfileError
 from templategen.output.numbers import digits
 
 ARGUMENTS = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "Q": 4, "Z": 0}
@@ -61,7 +61,7 @@ def mark_of(path: str) -> MakerMark:
     xs = [value for _, at in steps for value in at[::2]]
     ys = [value for _, at in steps for value in at[1::2]]
     if not xs or max(xs) - min(xs) <= 0 or max(ys) - min(ys) <= 0:
-        raise ProfileError(Fault("maker.mark", "encloses nothing", REMEDY))
+        raise ProfileError(fault_of("maker.mark", "encloses nothing", REMEDY))
     return MakerMark(steps, (min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)))
 
 
@@ -107,4 +107,4 @@ def _number(token: str) -> float:
 
 
 def _unread(token: str) -> ProfileError:
-    return ProfileError(Fault("maker.mark", f"{token[:20]} can't be read in a path", REMEDY))
+    return ProfileError(fault_of("maker.mark", "{token} can't be read in a path", REMEDY, token=token[:20]))

@@ -5,6 +5,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 import templategen
+from templategen.catalogue import worded
 from templategen.errors import Fault, ProfileError
 
 
@@ -30,8 +31,9 @@ def shipped_text(name: str) -> str:
     names = shipped_names()
     if stem not in names:
         near = get_close_matches(stem, names, 1, 0.4)
-        do = f"did you mean {near[0]}?" if near else f"try {', '.join(names)}"
-        raise ProfileError(Fault("--from", f'no profile "{stem}" ships', do))
+        tried = ", ".join(names)
+        do = worded("did you mean {name}?", name=near[0]) if near else worded("try {names}", names=tried)
+        raise ProfileError(Fault("--from", worded('no profile "{stem}" ships', stem=stem), do))
     return (shipped_folder() / f"{stem}.toml").read_text(encoding="utf-8")
 
 

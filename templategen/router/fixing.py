@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from templategen.errors import Fault, StockError
+from templategen.catalogue import fault_of
+from templategen.errors import StockError
 from templategen.geometry.outline import Outline, circle
 from templategen.geometry.point import Point
 from templategen.router.hold import flat
@@ -50,13 +51,13 @@ def pin_holes(rings: Sequence[Outline], size: tuple[float, float], bit: float) -
     )
     if left is None or right is None:
         near, far, *_ = routed_margin(bit)
-        says = "both faces are worked, and the waste has no room for two pins on the middle line"
         raise StockError(
-            Fault(
+            fault_of(
                 "stock.margin",
-                says,
-                f"leave margin out, or {near:g} mm at the left end and {far:g} mm at the right, "
-                'or write mode = "sawn"',
+                "both faces are worked, and the waste has no room for two pins on the middle line",
+                'leave margin out, or {near} mm at the left end and {far} mm at the right, or write mode = "sawn"',
+                near=f"{near:g}",
+                far=f"{far:g}",
             )
         )
     return tuple(circle(x, width / 2, radius) for x in (left, length - right))

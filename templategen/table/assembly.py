@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from math import pi
 
+from templategen.catalogue import worded
 from templategen.errors import DesignError, Fault
 from templategen.geometry.point import polar
 from templategen.geometry.tolerance import ON_EDGE
@@ -66,7 +67,7 @@ class Table:
             if part.code == code:
                 return part
         remedy = did_you_mean(code, [part.code for part in self.parts])
-        raise DesignError(Fault("part", f'"{code}" is no part of this table', remedy))
+        raise DesignError(Fault("part", worded('"{code}" is no part of this table', code=code), remedy))
 
     def with_(self, changes: Mapping[str, object] | None = None, /, **named: object) -> Table:
         """The table with other values for some keys of its profile: `table.with_(diameter=1400, slats_gap="8 mm")`.

@@ -20,6 +20,12 @@ Size = tuple[float, float, float]
 """Length along the grain, width, thickness, mm."""
 
 
+def work_told(does: str) -> str:
+    """What an operation does in the language that is spoken."""
+    coat = COAT.fullmatch(does)
+    return said("finish, coat {coat} of {coats}", **coat.groupdict()) if coat else translated(does)
+
+
 @dataclass(frozen=True, slots=True)
 class Worked:
     """The pieces of one part in an operation: how many, how many of the part each still `holds` as a strip, and their
@@ -65,8 +71,7 @@ class Operation:
     @property
     def told_does(self) -> str:
         """What is done, in the language that is spoken."""
-        coat = COAT.fullmatch(self.does)
-        return said("finish, coat {coat} of {coats}", **coat.groupdict()) if coat else translated(self.does)
+        return work_told(self.does)
 
     @property
     def told_way(self) -> str:

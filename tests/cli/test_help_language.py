@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
 from collections.abc import Iterator
 from inspect import cleandoc
+from pathlib import Path
 
 import click
 import polib
 import pytest
+from click.testing import CliRunner
 
 from templategen.cli import main
 from templategen.cli.help import languages
@@ -70,3 +73,43 @@ def test_help_is_told_in_german() -> None:
     assert not [word for word in (" the ", " of ", " and ", "Usage", "Options") if word in told.stdout]
     wrong = subprocess.run([*run, "--jsn"], env=asked, capture_output=True, text=True, encoding="utf-8", check=False)
     assert wrong.returncode == 2 and "Fehler: Die Option" in wrong.stderr
+
+
+GERMAN_COMMANDS = {
+    "list woods": "Holz", "list papers": "Papier", "list profiles": "Profil",
+    "start tisch": "geschrieben; weiter mit", "start tisch --workshop": "mit --shop nennen",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("line", GERMAN_COMMANDS)
+def test_commands_without_a_profile_follow_the_system(
+    line: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Lists and what was written; keys for machines stay."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("LC_ALL", "de_DE.UTF-8")
+    monkeypatch.delenv("LANGUAGE", raising=False)
+    told = CliRunner().invoke(main, line.split())
+    assert told.exit_code == 0 and GERMAN_COMMANDS[line] in told.output
+    assert not [word for word in (" the ", " of ", "wrote", "class", "resistant") if word in told.output]
+    if line.startswith("list"):
+        machines = CliRunner().invoke(main, [*line.split(), "--json"])
+        assert next(iter(json.loads(machines.output)[0])) == line.removeprefix("list ").removesuffix("s")
+
+
+@pytest.mark.parametrize(
+    "line", ["check there-is-none.toml", "start tisch --from nonesuch", "start a --workshop --shop b"]
+)
+def test_refusals_without_a_profile_follow_the_system(
+    line: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A profile that speaks English is told of in English all the same."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("LC_ALL", "de_DE.UTF-8")
+    monkeypatch.delenv("LANGUAGE", raising=False)
+    told = CliRunner().invoke(main, line.split())
+    assert told.exit_code == 2
+    assert not [word for word in (" the ", " of ", "ships", "goes with", "no such", "mean") if word in told.output]
+    (tmp_path / "table.toml").write_text('format = 1\n[words]\nlanguage = "english"\n[top]\ndiamter = 3\n')
+    english = CliRunner().invoke(main, ["check", "table.toml", "--shop", "none"])
+    assert english.output.startswith("error: ") and "did you mean diameter?" in english.output

@@ -15,6 +15,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from templategen.cli import main
+from templategen.english import spoken
 from templategen.errors import ProfileError
 from templategen.explain.given import where_set
 from templategen.job.book import booked
@@ -22,7 +23,7 @@ from templategen.job.form import form_text
 from templategen.job.learn import lessons
 from templategen.job.minutes import Minutes
 from templategen.job.next import after_job
-from templategen.job.planned import Planned, planned
+from templategen.job.planned import Planned, as_told, planned
 from templategen.job.read import JobDone, minutes_of, read_job
 from templategen.table.profile.read import profile_from_text
 from templategen.table.profile.read_workshop import read_workshop, workshop_from_text
@@ -78,6 +79,20 @@ def test_an_empty_form_teaches_nothing(tmp_path: Path) -> None:
     assert job.boards == plan().boards and sum(job.boards.values()) > 4
 
 
+def test_the_form_is_filled_in_in_german(tmp_path: Path) -> None:
+    """What is done has its German name, of which each stands for one; the English one is read as well."""
+    names = as_told(plan().minutes)
+    assert names == {does: does for does in plan().minutes}
+    with spoken("german", ()):
+        german = as_told(plan().minutes)
+        text = form_text(plan())
+        job = read(tmp_path, text.replace('"Zusammenbau" = ""', '"Zusammenbau" = 40'))
+        other = read(tmp_path, text.replace("[minutes]", "[minutes]\nassembly = 40"))
+    assert sorted(german.values()) == sorted(names) and "Zusammenbau" in german
+    assert not [does for name, does in german.items() if name == does]
+    assert job.minutes == other.minutes == {"assembly": 40.0}
+
+
 def test_what_took_longer_is_planned_longer(tmp_path: Path) -> None:
     """Mitres twice as long: the rate goes up by the share that is believed; what isn't told stays."""
     took = 2 * plan().minutes["mitre"]
@@ -105,7 +120,7 @@ def test_a_figure_says_which_job_taught_it_until_the_maker_writes_another(tmp_pa
         told = profile_from_text("format = 1", "t", workshop=shop)
         rate = f"{shop.lines['rates.mitre']}, {2.4 if start == shop_text() else 2.0} before weir-job.toml: "
         assert where_set(told, "rates.mitre").startswith(f"workshop line {rate}")
-        assert "0.3 before weir-job.toml: 1 length is off" in where_set(told, "shop.length_error")
+        assert "0.3 before weir-job.toml: lengths measured: 1, off by" in where_set(told, "shop.length_error")
         by_hand = re.sub(r"^mitre = \d\S+", "mitre = 3.1", text, flags=re.M)
         other = profile_from_text("format = 1", "t", workshop=workshop_from_text(by_hand, "shop.toml"))
         assert where_set(other, "rates.mitre") == f"workshop line {shop.lines['rates.mitre']}"

@@ -16,6 +16,9 @@ import templategen
 from templategen.catalogue import HEADS, TWO_MEANINGS
 from templategen.checks.sentences import EACH, PHRASES, SENTENCES
 from templategen.checks.wording import COUNTED
+from templategen.cli.list import PAPERS as LISTED_PAPERS
+from templategen.cli.list import PROFILES as LISTED_PROFILES
+from templategen.cli.list import WOODS as LISTED_WOODS
 from templategen.drawing.clamping_layers import THROUGH
 from templategen.drawing.clamping_notes import FOR_SHEETS
 from templategen.drawing.clamping_notes import NAMES as NAMES_OF_CUTS
@@ -39,6 +42,7 @@ from templategen.fit.plan import LET_DOWN
 from templategen.jigs.jig import ScribeKind
 from templategen.jigs.story_stick import STICKS
 from templategen.jigs.trammel import TOLD
+from templategen.job.planned import ASSEMBLY
 from templategen.joinery.joint import JOINTS
 from templategen.live.spoken import page_words, script_words
 from templategen.output.pdf_book import HEADINGS as HEADINGS_OF_THE_BOOK
@@ -291,6 +295,7 @@ def _heads() -> Iterator[tuple[str, str]]:
         *CLOSING,
         *TOOLS,
     ]
+    names += [*LISTED_PROFILES, *LISTED_WOODS, *LISTED_PAPERS]
     names += [*TOOLS, *BEFORE, *AFTER, "inches", "value_in", "mark", "step", "joint", "on", "and_on"]
     for place in ("cut_list", "buy_list", "boards"):
         for node in ast.walk(ast.parse((ROOT / f"shop/{place}.py").read_text())):
@@ -419,6 +424,7 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (("a cut", one) for one in WIDTHS)
     yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in (one, _marked(one)))
     yield "no machine", NOTHING
+    yield "all steps of the assembly together", ASSEMBLY
     yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST, CARRIED))
     yield from (("a setting, grooves.py", one) for says in BLOCK_SAYS.values() for one in says.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
@@ -459,6 +465,7 @@ def _figures() -> Iterator[tuple[str, str]]:
     yield from (("a crossing", one) for one in CROSSES.values())
     yield from (("where a wood's or a glue's figures come from", text) for row in (*SPECIES.values(), *GLUES.values())
                 for text in (row.source, row.status))  # fmt: skip
+    yield from (("how long a wood lasts", one.durability) for one in SPECIES.values())
     yield from (("a wood", name) for name in SPECIES)
     yield from (("what is counted on a part", one.counted) for one in KINDS_OF_CUTS.values())
     yield from (("a case of load", one) for one in PHRASES["case"])
@@ -634,7 +641,11 @@ def _asked(node: ast.AST) -> Iterator[ast.AST]:
         yield from node.args if name == "_columns" else node.args[:1]
         yield from (word.value for word in node.keywords if name != "worded" and _constant_names(word.value))
     elif name in REFUSE:
-        yield from (one for one in node.args[REFUSE[name]] if isinstance(one, (ast.Constant, ast.IfExp)))
+        yield from (
+            one
+            for one in node.args[REFUSE[name]]
+            if isinstance(one, (ast.Constant, ast.IfExp, ast.Name, ast.Starred))
+        )
     elif name == "map" and _name(node.args[0]) == "translated":
         yield from node.args[1:]
 
