@@ -24,12 +24,13 @@ def list_group() -> None:
 
 
 def _tell(header: Sequence[str], rows: Iterable[Sequence[object]], as_json: bool) -> None:
-    """A plain table, or a list of objects."""
+    """A plain table, or a list of objects; first what a profile names, which stays."""
     rows = [list(row) for row in rows]
     if as_json:
         say(json.dumps([dict(zip(header, row, strict=True)) for row in rows], ensure_ascii=False, indent=1))
         return
-    lines = [list(map(column, header)), *([translated(str(cell)) for cell in row] for row in rows)]
+    told = ([str(name), *(translated(str(cell)) for cell in cells)] for name, *cells in rows)
+    lines = [list(map(column, header)), *told]
     widths = [max(len(line[i]) for line in lines) for i in range(len(header))]
     for line in lines:
         say("  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip())

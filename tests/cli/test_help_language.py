@@ -76,7 +76,7 @@ def test_help_is_told_in_german() -> None:
 
 
 GERMAN_COMMANDS = {
-    "list woods": "Holz", "list papers": "Papier", "list profiles": "Profil",
+    "list woods": "dauerhaft", "list papers": "Papier", "list profiles": "towpath",
     "start tisch": "geschrieben; weiter mit", "start tisch --workshop": "mit --shop nennen",
 }  # fmt: skip
 
