@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ class Fault:
 class TemplategenError(Exception):
     """Whatever templategen refuses to do; `faults` holds each reason on its own, told in `language`."""
 
-    language = ""
+    language: Literal["", "english", "german"] = ""
 
     def __init__(self, faults: Fault | Iterable[Fault]) -> None:
         self.faults: tuple[Fault, ...] = (faults,) if isinstance(faults, Fault) else tuple(faults)
