@@ -103,6 +103,19 @@ def is_amount(text: str) -> bool:
     return re.fullmatch(_AMOUNT, text.strip(), re.ASCII) is not None
 
 
+_TIES = re.compile(r"(?<=\d) (?=(?:mm|cm|in|kg|N|%|x)(?!\w))|(?<=\d x) (?=\d)")
+
+
+def tied(words: str) -> str:
+    """The words with figure, unit and the sizes of one piece held together by spaces at which no line ends."""
+    return _TIES.sub("\u00a0", words)
+
+
+def untied(words: str) -> str:
+    """The same with plain spaces."""
+    return words.replace("\u00a0", " ")
+
+
 def format_mm(value: float, digits: int = 1) -> str:
     """A number with fixed digits and never a negative zero.
 

@@ -3,13 +3,12 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
-from textwrap import wrap
 
 from templategen.catalogue import figured, translated, worded
 from templategen.drawing.cautions import cautions
 from templategen.drawing.drawing import Mark, marks_box
 from templategen.drawing.joint_letters import Pointed
-from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER
+from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER, in_lines
 from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import block, flow, footed, makers
 from templategen.drawing.title_block import Around, boxed, header, scale_bar
@@ -235,7 +234,7 @@ def _is_plain_blank(part: Part, view: View) -> bool:
 
 
 def _lines(texts: Iterable[str], most: int) -> tuple[str, ...]:
-    return tuple(line for text in texts for line in wrap(text, most, subsequent_indent="   "))
+    return tuple(line for text in texts for line in in_lines(text, most, "   "))
 
 
 def _scale(times: float) -> str:

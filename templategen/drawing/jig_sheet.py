@@ -3,14 +3,13 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum
-from textwrap import wrap
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.drawing.cautions import ALL
 from templategen.drawing.drawing import Drawing, Mark, Shape, Words, marks_box
 from templategen.drawing.layers import FRAME, TEXT, VIEW_TITLE
-from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER, height_for
+from templategen.drawing.lettering import LINE_FEED, WIDTH_OF_LETTER, height_for, in_lines
 from templategen.drawing.manner import Manner
 from templategen.drawing.move import moved
 from templategen.drawing.part_sheet import size_check
@@ -166,7 +165,7 @@ def _wrapped(lines: Sequence[str] | Iterator[str], columns: int) -> list[str]:
     kept: list[str] = []
     for line in lines:
         indent = " " * (len(line) - len(line.lstrip()) + 2)
-        kept += wrap(line, columns, subsequent_indent=indent, drop_whitespace=True) or [""]
+        kept += in_lines(line, columns, indent) or [""]
     return kept
 
 

@@ -1,5 +1,9 @@
 """Lettering: heights by ISO 3098 and room for a line of text."""
 
+from textwrap import wrap
+
+from templategen.units import tied, untied
+
 HEIGHTS = (3.5, 5.0, 7.0, 10.0)
 """Capital heights of ISO 3098 that read in a workshop, mm."""
 
@@ -18,3 +22,10 @@ def height_for(extent: float) -> float:
 def text_width(text: str, height: float) -> float:
     """Room for a line of text, mm, on the generous side."""
     return len(text) * height * WIDTH_OF_LETTER
+
+
+def in_lines(words: str, letters: int, indent: str = "") -> list[str]:
+    """The words in lines of at most so many letters, the later ones behind an `indent`; no code ends at its hyphen,
+    no figure stands away from its unit."""
+    lines = wrap(tied(words), letters, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
+    return [untied(line) for line in lines]

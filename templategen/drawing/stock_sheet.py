@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import floor, pi
-from textwrap import wrap
 
 from templategen.catalogue import meant, translated, worded
 from templategen.drawing.callout import Callout, led_out
@@ -24,7 +23,7 @@ from templategen.drawing.layers import (
     TRIM_MARGIN,
     VIEW_TITLE,
 )
-from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, text_width
+from templategen.drawing.lettering import HEIGHTS, LINE_FEED, height_for, in_lines, text_width
 from templategen.drawing.manner import Manner
 from templategen.drawing.part_sheet import footed, size_check
 from templategen.drawing.roomy import cells, clear_run, roomiest
@@ -254,10 +253,10 @@ def _title(sheet: Sheet, items: Mapping[str, Item], title: str, manner: Manner) 
         ),
         *(
             (TEXT, line)
-            for line in wrap(
+            for line in in_lines(
                 worded("parts: {parts}", parts=found) if found else translated("parts: none"),
                 columns,
-                subsequent_indent="  ",
+                "  ",
             )
         ),
     ]

@@ -3,13 +3,13 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import atan2, degrees, pi
-from textwrap import wrap
 
 from templategen.catalogue import meant, translated, worded
 from templategen.drawing.drawing import Mark, Stroke, Words, words_of
 from templategen.drawing.label import Label, word_room
 from templategen.drawing.layer import Layer
 from templategen.drawing.layers import GRAIN, HIDDEN, face_words
+from templategen.drawing.lettering import in_lines
 from templategen.drawing.manner import Manner
 from templategen.drawing.mates import Meeting, spoken
 from templategen.drawing.tag import nearest
@@ -107,11 +107,7 @@ def _name(told: Told, way: Placement, at: Point, turns: tuple[float, ...]) -> It
 
 def wrapped(words: str) -> tuple[str, ...]:
     """The words in lines of fewer and fewer letters, each way once."""
-    return tuple(
-        dict.fromkeys(
-            "\n".join(wrap(words, width, break_long_words=False, break_on_hyphens=False)) for width in WRAPS
-        )
-    )
+    return tuple(dict.fromkeys("\n".join(in_lines(words, width)) for width in WRAPS))
 
 
 def _stages(finished: Outline) -> Iterator[Label]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from templategen.catalogue import worded
 from templategen.output.pdf_canvas import GREY, Ink
-from templategen.output.typeset import fitted
+from templategen.output.typeset import fitted, wrapped
 from templategen.paper.grid import paper_size
 from templategen.table.profile.model_of_shop import Paper
 from templategen.work.labels import Label
@@ -17,6 +17,9 @@ INSET = 3.0
 
 NAME, LETTERS, FEED = 5.0, 1.9, 3.1
 """Heights of letters, and from line to line, mm."""
+
+SET_SOLID = 1.35
+"""From line to line at the least, in heights of letters."""
 
 A_ROLL = 297.0
 """Length of the pages on a roll, mm."""
@@ -54,7 +57,8 @@ def _label(ink: Ink, label: Label, left: float, bottom: float, wide: float) -> N
     room = wide - 5 * INSET
     name = f"{label.name}   {worded('table {number}', number=label.table)}" if label.table > 1 else label.name
     ink.text(left + INSET, top - NAME, fitted(name, NAME, room, True), NAME, bold=True)
-    for number, words in enumerate(label.lines, 1):
-        at = top - NAME - number * FEED - 1
-        if at > bottom + 1.0:
-            ink.text(left + INSET, at, fitted(words, LETTERS, room), LETTERS)
+    lines = [line for words in label.lines for line in wrapped(words, LETTERS, room)]
+    feed = min(FEED, (HIGH - 2 * INSET - NAME - 1) / len(lines))
+    letters = min(LETTERS, feed / SET_SOLID)
+    for number, words in enumerate(lines, 1):
+        ink.text(left + INSET, top - NAME - number * feed - 1, fitted(words, letters, room), letters)

@@ -5,6 +5,8 @@ from functools import cache, lru_cache
 from typing import Any
 from unicodedata import bidirectional
 
+from templategen.units import tied, untied
+
 FONT = "Vera"
 BOLD = "VeraBd"
 OTHER = "Arimo"
@@ -116,12 +118,12 @@ def fitted(words: str, height: float, room: float, bold: bool = False) -> str:
 def wrapped(words: str, height: float, room: float) -> list[str]:
     """The words in lines no longer than `room` mm; a single word may be cut."""
     lines: list[str] = []
-    rest = plain(words)[:MOST_LETTERS].split(" ")
+    rest = tied(plain(words)[:MOST_LETTERS]).split(" ")
     while rest:
         count = 1
         while count < len(rest) and text_length(" ".join(rest[: count + 1]), height) <= room:
             count += 1
-        lines.append(fitted(" ".join(rest[:count]), height, room))
+        lines.append(fitted(untied(" ".join(rest[:count])), height, room))
         rest = rest[count:]
     return lines
 

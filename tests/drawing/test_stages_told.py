@@ -8,6 +8,7 @@ import pytest
 import shapely
 
 from templategen.drawing.drawing import Stroke, Words, words_of
+from templategen.drawing.lettering import in_lines
 from templategen.drawing.template import template
 from templategen.drawing.template_words import FIRST, LATER, leaders
 from templategen.geometry.outline import polygon, rectangle
@@ -47,3 +48,13 @@ def test_the_other_side_is_told_where_its_lines_are_its_own(name: str) -> None:
 
 def codes(table: Table) -> set[str]:
     return {part.code for part in table.parts}
+
+
+def test_a_figure_keeps_its_unit_and_a_code_its_hyphen() -> None:
+    """Wherever a line ends: 5.16 isn't told without mm, nor RAIL of RAIL-HIGH."""
+    for letters in range(12, 60):
+        for words in ("other side, same lines: tongue, 5.16 mm deep", "RAIL-HIGH x 1, SLED-RUNNER, 7/16 in, 30 %"):
+            lines = in_lines(words, letters)
+            assert " ".join(lines) == words
+            assert not any(line.endswith(("5.16", "RAIL-", "SLED-", "7/16", "30")) for line in lines), lines
+    assert in_lines("a box of 1124 x 84 x 38 mm", 20) == ["a box of", "1124 x 84 x 38 mm"]

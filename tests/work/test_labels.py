@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 
+import pytest
 from pypdfium2 import PdfDocument
 
-from templategen.output.pdf_labels import labels_pdf
+from templategen.output.pdf_labels import HIGH, labels_pdf
 from templategen.table.assembly import Table
 from templategen.work.labels import Label, labels_of
 from templategen.work.plan import WorkPlan
+from tests.table.made import table_of
 from tests.work.test_plan import planned
 
 
@@ -77,3 +79,19 @@ def test_they_are_printed_whole() -> None:
     assert sum("arrow to" in line for line in lines) == len(labels)
     told = [line for line in lines if " with " in line or ": both ends" in line or "slats: " in line]
     assert len(told) == sum(len(label.joints) for label in labels) and not any("…" in line for line in lines)
+
+
+@pytest.mark.parametrize("lines", [3, 8, 11, 14])
+def test_a_long_line_goes_on_below_and_all_stand_inside_the_box(lines: int) -> None:
+    """Nothing is cut off or left out, however much there is; the lowest stands clear of the line to cut along."""
+    edge = "obere Kante wie gezeichnet; rechte Feder geschlitzt"
+    joints = tuple((f"A{number}", "left end", f"Feder mit RAIL-{number}") for number in range(lines))
+    label = Label("SLAT-01 1", "Leiste 1, Lärche", 1, "Oberseite", edge, joints)
+    paper = table_of().profile.paper
+    (page,) = PdfDocument(labels_pdf([label], paper, "x"))
+    text = page.get_textpage()
+    words = " ".join(text.get_text_bounded().split())
+    assert "…" not in words and edge in words and all(mate in words for *_, mate in joints)
+    lowest = min(text.get_charbox(at)[1] for at in range(text.count_chars()) if text.get_text_range(at, 1).strip())
+    foot = page.get_height() * 25.4 / 72 - paper.margin - HIGH
+    assert lowest * 25.4 / 72 > foot + 1.5

@@ -18,6 +18,10 @@ HERE = Path(__file__).parent
 UNSAFE = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
 """Letters that could end a script or a line of it (HTML standard, restrictions for script contents)."""
 
+MIXED = re.compile(
+    r"<(script|style|svg|text|head)\b.*?</\1>|<td[^>]*>[^<]{0,32}(?=<)|<[^>]*>|(\d+-\d+/\d+(?: in\b)?)", re.DOTALL
+)
+"""What is left as it is (drawings, tags, cells that never break), or a whole number with its fraction and unit."""
 
 FOOTER = (
     "Guards on. The machine's manual, local law and a competent person come before this page. Strength and stability "
@@ -33,12 +37,17 @@ FOOTER_BY_HAND = (
 def page_html(page: Page) -> str:
     """The file. The same page gives the same text."""
     headed = replace(page, sections=tuple(section.headed for section in page.sections))
-    return str(_template().render(
+    return _unbroken(_template().render(
         page=headed, style=_style(), script=_script(page), scene=_json(dict(page.scene)),
         english=tag(), catalogue=tag(of_catalogue=True),
         footer=translated(FOOTER) if page.at_machines else translated(FOOTER_BY_HAND),
         take_care=translated("Take care"),
     ))  # fmt: skip
+
+
+def _unbroken(html: str) -> str:
+    """The file with mixed fractions of an inch in one piece each: a browser ends a line behind their hyphen."""
+    return MIXED.sub(lambda found: f'<span class="whole">{found[2]}</span>' if found[2] else found[0], html)
 
 
 @cache
