@@ -7,7 +7,9 @@ from math import degrees
 from typing import Any
 
 from templategen.catalogue import translated, worded
-from templategen.drawing.drawing import Drawing
+from templategen.drawing.balloons import BALLOON
+from templategen.drawing.drawing import Drawing, Mark, Words, marks_box
+from templategen.drawing.layers import DIMENSION
 from templategen.drawing.pattern import Pattern
 from templategen.fit.plan import Plan
 from templategen.output.packet_json import number, numbers
@@ -50,6 +52,9 @@ class PaperFiles:
 
 WHOLE = {"plan": ("plan", "plan at true size"), "elevation": ("elevation", "elevation at true size")}
 """What drawings of the whole table are called, and in their feet."""
+
+BESIDE = 0.05
+"""Words so near the table are printed with it, as a share of its width: the arms' numbers, no title."""
 
 NO_PAPER = PaperFiles({}, None, {})
 
@@ -173,13 +178,23 @@ def _whole(name: str, drawing: Drawing, table: Table) -> list[tuple[str, Tiled, 
         translated(WHOLE[name][1]),
         profile.units == "in",
     )
-    laid = [(f"{WHOLE_TABLE}/{name}.pdf", tiled((pattern,), profile.paper, turning=False), heading)]
+    alone = Pattern(tuple(_bare(drawing)))
+    laid = [(f"{WHOLE_TABLE}/{name}.pdf", tiled((alone,), profile.paper, turning=False), heading)]
     box = pattern.box
     for kind, size in (("roll", (ROLL,)), ("one-page", (box.width * 1.1 + 80, box.height * 1.1 + 80))):
         if max(size) <= ONE_PAGE:
             paper = replace(profile.paper, size=size, margin=10.0, scale_x=1.0, scale_y=1.0, skew=0.0)
             laid.append((f"{WHOLE_TABLE}/{name}-{kind}.pdf", tiled((pattern,), paper, turning=False), heading))
     return laid
+
+
+def _bare(drawing: Drawing) -> Iterator[Mark]:
+    """The table and the words in and close round it: balloons, sizes, parts list and title take a sheet for each few
+    letters, and stand in the drawing's own file."""
+    marks = [mark for mark in drawing.marks if mark.layer.name not in (BALLOON.name, DIMENSION.name)]
+    box = marks_box([mark for mark in marks if not isinstance(mark, Words)])
+    near = box.grown(BESIDE * box.width)
+    yield from (mark for mark in marks if not isinstance(mark, Words) or near.meets(mark.box))
 
 
 def _record(

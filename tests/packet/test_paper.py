@@ -204,6 +204,18 @@ def test_whole_drawings_come_tiled_on_a_roll_and_on_one_page() -> None:
         assert document[0].get_width() / 72 * 25.4 > table.profile.top.diameter
 
 
+def test_tiles_hold_the_table_and_no_words_beside_it() -> None:
+    """A parts list at true size would take sheets for itself: it stands on the roll, the arms' numbers on both."""
+    _, share = made("towpath-dining")
+    for name in ("plan", "elevation"):
+        on = {
+            kind: pypdfium2.PdfDocument(share.files[f"paper/whole-table/{name}{kind}.pdf"]) for kind in ("", "-roll")
+        }
+        told = {kind: " ".join(page.get_textpage().get_text_bounded() for page in on[kind]) for kind in on}
+        assert "820 x 84 x 58 mm" in told["-roll"] and "820 x 84 x 58 mm" not in told[""]
+        assert ("arm 1" in told[""]) == (name == "plan") and "arm 1" in told["-roll"]
+
+
 def test_paper_is_the_same_bytes_each_time_in_a_second_or_two() -> None:
     """Two makings agree in every byte, and all thinking about where pages lie is quickly done."""
     table, share = made("towpath-side")
