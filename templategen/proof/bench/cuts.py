@@ -88,11 +88,12 @@ def _passed(cut: Cut, along: float = 1.0) -> float:
 
 
 def _lap(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
+    """The stop is as wide as the piece: it touches the end itself, of a tenon or between rounded corners."""
     lean, far = _lean(cut), "right" if lay.stop_at == "left" else "left"
     _turned_right(lay, lean, far)
     _face_down(lay)
     way = 1.0 if lay.stop_at == "left" else -1.0
-    x0, x1 = piece.along_edge(lay.against)
+    x0, _, x1, _ = piece.bounds
     x = (x0 if way > 0 else x1) + way * cut.value("stop")
     fence, in_y = (0.0, 1.0) if lay.against == "low" else (piece.width, -1.0)
     outwards = (way * cos(lean), in_y * sin(lean))

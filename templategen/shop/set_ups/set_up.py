@@ -9,13 +9,13 @@ from templategen.table.profile.choices import WorkWay
 
 Operation = Literal[
     "plane", "rip", "crosscut", "mitre", "bore", "groove", "spline slot", "peg bore", "mortise", "drain",
-    "counterbore", "drill through", "lap", "shoulder", "rebate", "nib", "pin slot", "tenon bore", "cross bore",
-    "end bore", "relief", "round corner", "round-over", "chamfer", "bead", "saw round", "trim", "drip groove",
+    "counterbore", "drill through", "shoulder", "rebate", "nib", "pin slot", "tenon bore", "cross bore", "end bore",
+    "relief", "round corner", "round-over", "chamfer", "bead", "lap", "saw round", "trim", "drip groove",
     "edge round-over",
 ]  # fmt: skip
 """In working order: every part passes its own from left to right, what is cut into before what goes into it, so that
-the second can be tried in the first. A rail is whole for all that goes through it or runs along it: laps come after.
-What follows `bead` is done to the glued ring.
+the second can be tried in the first. Laps are the last that is cut into a part by itself: they leave a rail little wood
+in its middle, and nothing is tried in them but the next rail. What follows `lap` is done to the glued ring.
 
 A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one, sawn while the face that it
 lies on is whole."""
