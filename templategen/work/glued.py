@@ -1,6 +1,7 @@
 """Dry fit, glue, and the work on what is glued: pins, sanding, finish, turning over, letting down."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
@@ -67,6 +68,12 @@ SLID_IN = (
 
 LEVEL_OUTSIDE = "each spline's outer end level with the ring's corner"
 """What is measured where a spline's slots run out of the ring."""
+
+OVERNIGHT = 12.0
+"""How long glue hardens before anything pulls at it, hours: the longest that any class of ours is clamped, but for
+epoxy's upper end (shop practice)."""
+
+HARDENS = "leave it overnight: out of its clamps a joint isn't hard yet"
 
 GLUE = "Gloves, eyes covered, fresh air; read the glue's own sheet first."
 
@@ -162,6 +169,13 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         wait=0.0 if step.dry else gluing.clamped[0],
         persons=2 if heavy or step.together else 1,
     )
+
+
+def overnight(glued: Operation) -> Operation:
+    """A step that a plane, a saw or a load follows: its glue hardens first."""
+    if glued.step is None or glued.step.dry:
+        return glued
+    return replace(glued, wait=max(glued.wait, OVERNIGHT), tells=(*glued.tells, HARDENS))
 
 
 def _begins(table: Table, step: GluingStep) -> bool:

@@ -18,7 +18,7 @@ from templategen.shop.set_ups.words import IN_THE_RING
 from templategen.table.assembly import Table
 from templategen.units import format_mm
 from templategen.work.closing import Waiting, before_last, dry_ring, mitring, scrap_ring, waiting
-from templategen.work.glued import before_gluing, levelled, step_done
+from templategen.work.glued import before_gluing, levelled, overnight, step_done
 from templategen.work.handed_over import handed_over
 from templategen.work.jigs import JigsUsed, jigs_made, jigs_used
 from templategen.work.machined import machined
@@ -115,9 +115,17 @@ def _assembled(table: Table, assembly: Plan, glue: GluingPlan, held: Waiting, ta
     """The steps, and before the ring's last joints what they wait for; the last step lets the top down."""
     done: list[Operation] = []
     for order, step in zip(assembly.steps, glue.steps, strict=True):
-        done += before_last(table, assembly, held, tables) if order.last else ()
+        done += _then(done, before_last(table, assembly, held, tables)) if order.last else ()
         done.append(step_done(table, glue, step, tables))
-    return done
+    return [*done[:-2], *map(overnight, done[-2:])]
+
+
+def _then(done: list[Operation], worked: Iterable[Operation]) -> tuple[Operation, ...]:
+    """What is worked on what is glued, which hardens first."""
+    found = tuple(worked)
+    if found and done:
+        done[-1] = overnight(done[-1])
+    return found
 
 
 def _numbered(found: Iterable[Operation]) -> Iterator[Operation]:

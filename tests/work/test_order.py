@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
+from itertools import pairwise
 from math import cos
 
 import pytest
@@ -210,3 +211,15 @@ def test_cauls_board_and_pivot_name_their_pieces() -> None:
     assert "Glue 2 together for each of the 12 cauls" in jigs["CAUL"] and "packing of 7 mm" in jigs["CAUL"]
     assert "stop lines are for the wedges' stops" in jigs["BOARD"] and "screws" not in jigs["BOARD"]
     assert "steel rod of 6 mm" in jigs["PIVOT"] and "lowest rail's hole" in jigs["PIVOT"]
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_glue_hardens_overnight_before_anything_pulls_at_it(which: str | int) -> None:
+    """No plane, no saw and no load on a joint that is only just out of its clamps."""
+    table, plan = made(which)
+    pulls = ("level the joints", "trim the half rings", "try the table")
+    for before, one in pairwise(plan.operations):
+        if one.operation.does in pulls and before.operation.step and not before.operation.step.dry:
+            assert before.operation.wait >= 12 and one.day > before.day, (before.number, one.operation.does)
+            assert any("overnight" in words for words in before.operation.tells)
+    assert [one.operation.does for one in plan.operations].count("level the joints") == 1
