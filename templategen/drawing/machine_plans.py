@@ -299,14 +299,14 @@ def end_bore(view: BenchView) -> Iterator[Mark]:
 
 def shoulder(view: BenchView) -> Iterator[Mark]:
     """A tenon's narrow edge on a bandsaw's table: in along the shoulder with the end at the fence, then along the
-    cheek with the edge at it."""
+    cheek with the other edge at it: what falls off lies free."""
     points = view.part.blank
     end = end_edge(points, view.lay.against)
     assert end is not None
     inward = end[1].minus(end[0]).left.unit
     rise = inward.left if inward.x > 0 else inward.left.times(-1)
     box, left = points.bounds, inward.x > 0
-    edge, way = (box.bottom, 1.0) if view.lay.worked == "low" else (box.top, -1.0)
+    edge, other, way = (box.bottom, box.top, 1.0) if view.lay.worked == "low" else (box.top, box.bottom, -1.0)
     on = end[0].plus(inward, view.value("fence"))
     foot = on.plus(rise, (edge - on.y) / rise.y)
     corner = end[0].plus(rise, (edge - end[0].y) / rise.y)
@@ -319,9 +319,13 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
     back = inward.times(-letter * 1.9)
     for layer in (MACHINE, MACHINE_EDGE):
         yield Shape(layer, polygon([end[0], end[0].plus(back), end[1].plus(back), end[1]]))
-    yield from fixed(near, edge, far_off, edge - way * letter * 1.9)
-    against, worked = view.side(view.lay.against), view.side(view.lay.worked)
-    yield words(named("fence for 2, {lies}", lies=worked), (near + far_off) / 2, edge - way * letter * 0.95, letter)
+    against, lies = view.side(view.lay.against), view.side("high" if view.lay.worked == "low" else "low")
+    if view.has("edge"):
+        yield from fixed(near, other, far_off, other + way * letter * 1.9)
+        yield words(named("fence for 2, {lies}", lies=lies), (near + far_off) / 2, other + way * letter * 0.95, letter)
+        low, high = sorted((other, other - way * view.value("edge")))
+        inner = far_off if left else near
+        yield from upright(low, high, inner - out * letter, view.figure("edge"), letter, inner)
     side = "start" if out > 0 else "end"
     yield words(f"{named('fence for 1')},", at + out * letter * 2.5, box.centre.y + letter * 0.8, letter, side)
     yield words(against, at + out * letter * 2.5, box.centre.y - letter * 0.8, letter, side)

@@ -235,6 +235,8 @@ def _shoulder(piece: BenchPiece, cut: Cut, lay: Lay) -> None:
     if abs(abs(ny) - sin(lean)) > EXACT:
         raise Misfit(translated("the shoulder doesn't lie along the end"))
     length, margin = cut.value("fence"), cut.value("height")
+    if abs(cut.figures.get("edge", piece.width - margin) + margin - piece.width) > EXACT:
+        raise Misfit(translated("the cheek isn't where the fence at the other edge has it"))
     up = (-ny, nx) if nx > 0 else (ny, -nx)
     on = (x + nx * length, y + ny * length)
     edge = 0.0 if lay.worked == "low" else piece.width

@@ -225,5 +225,8 @@ def bore_jobs(ledger: Ledger, crossing: Crossing, part: Part) -> Iterator[Job]:
     )
     own = (ledger.setting("stop", middle, "from the end to the centre of the bit"),)
     lay = Lay(part.code, part.count, "top", "top", "low", "left")
-    proof = tolerances.length(ledger, "top.pole_hole", tolerances.BORED, "width", tolerances.STRIP)
-    yield Job("bore", "hole saw", shared, own, (lay,), "inside the line", proof)
+    checks = (
+        tolerances.sized(ledger, "top.pole_hole", tolerances.BORED, "width"),
+        tolerances.centred(ledger, "the hole's centre on each piece, from its edge and from both ends"),
+    )
+    yield Job("bore", "hole saw", shared, own, (lay,), "inside the line", Proof(tolerances.STRIP, checks))

@@ -59,7 +59,7 @@ def _tenons(ledger: Ledger, part: Part, lean: str) -> Iterator[Job]:
         ends = [end for end in ENDS if lengths[end] == length]
         if ledger.value(margin) > UPRIGHT:
             lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in edges]
-            yield shoulder_job(ledger, length, margin, lays, lean, len(set(lengths.values())) > 1)
+            yield shoulder_job(ledger, length, margin, "legs.section", lays, lean, len(set(lengths.values())) > 1)
         lays = [Lay(part.code, part.count, worked, up, end) for end in ends for worked, up in faces]
         yield rebate_job(
             ledger,

@@ -136,7 +136,7 @@ def _tenons(ledger: Ledger, part: Part) -> Iterator[Job]:
         )
     lays = list(_notched(part))
     if lays:
-        yield shoulder_job(ledger, "joints.tongue_length", "joints.groove_depth", lays)
+        yield shoulder_job(ledger, "joints.tongue_length", "joints.groove_depth", "top.rail_width", lays)
 
 
 def _notched(part: Part) -> Iterator[Lay]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.cutters import passes_for
-from templategen.shop.set_ups.ledger import Ledger
+from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.sawn_ends import SawnEnd, angle_settings, is_square, up_for
 from templategen.shop.set_ups.set_up import Job, Lay, Proof, Side
 
@@ -67,10 +67,11 @@ def nib_jobs(ledger: Ledger, part: Part, shoulder: SawnEnd) -> Iterator[Job]:
 
 
 def shoulder_job(
-    ledger: Ledger, length: str, height: str, lays: Sequence[Lay], angle: str = "", each: bool = False
+    ledger: Ledger, length: str, height: str, width: str, lays: Sequence[Lay], angle: str = "", each: bool = False
 ) -> Job:
-    """A tenon's narrow shoulders: a corner `length` along and `height` in from the edge, right through; `each` that
-    the other end's tenon has another length."""
+    """A tenon's narrow shoulders: a corner `length` along and `height` in from the edge of a piece `width` wide, right
+    through; `each` that the other end's tenon has another length. At a machine the other edge runs along the fence,
+    so that what falls off is never caught between that and the blade."""
     fence = (ledger.setting("fence", length, "from the end to the shoulder, square to the end"),)
     shared = [
         *(() if each else fence),
@@ -79,9 +80,14 @@ def shoulder_job(
     raked = bool(angle) and abs(ledger.value(angle)) > 1e-9
     if raked:
         shared.insert(0, ledger.setting("angle", angle, "lean of shoulder and cheek: both square to the raked end"))
-    check = tolerances.at_end(
-        ledger, "from the edge to the cheek, and from the end to the shoulder", "fence", "height"
+    else:
+        name = f"{height.removeprefix(PREFIX)}.from_other_edge"
+        edge = ledger.add(name, "from the other edge to a tenon's cheek", "mm", "w - in_", w=width, in_=height)
+        shared.append(ledger.setting("edge", edge, "from the other edge, at the fence, to the cheek"))
+    checks = (
+        tolerances.at_end(ledger, "from the edge to the cheek", "height", "edge"),
+        tolerances.below(ledger, "from the end to the shoulder, never short of the faces' shoulders", "fence"),
     )
-    proof = Proof(tolerances.STRIP, (check,))
+    proof = Proof(tolerances.STRIP, checks)
     own = fence if each else ()
     return Job("shoulder", "saw", tuple(shared), own, tuple(lays), SAW_SIDE, proof, by_hand=raked)

@@ -1,6 +1,7 @@
 """How far off a set-up may be, and how to check that before good wood is cut."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from templategen.catalogue import figured, worded
 from templategen.checks.describe import said
@@ -30,6 +31,9 @@ LEVEL = 0.1
 SHOULDER = 0.2
 """How far a shoulder may stand off its mate, mm: more shows."""
 
+CENTRED = 0.2
+"""How far off its place a hole may be that the top turns on, mm: as far is the rim off that is sawn about it."""
+
 ANGLE = 0.1
 """The accuracy of a good gauge, degrees."""
 
@@ -52,6 +56,7 @@ ACROSS = (
 )
 
 BEARS = "may be off by, either way"
+DEEPER = "may be off by, further in alone"
 
 FIRST = "the first piece, left over size until it is right"
 STRIP = "STRIP"
@@ -128,6 +133,20 @@ def at_end(ledger: Ledger, measure: str, *of: SettingName) -> Check:
     """Half of the play at a joint's end, for depths and stopped ends."""
     says, least = "tolerance of depths: half of the play at a joint's end", _alike(ledger)
     return _check(ledger, measure, ledger.add("tolerance.depth", says, "mm", "max(ce / 2, least)", least=least), of)
+
+
+def below(ledger: Ledger, measure: str, *of: SettingName) -> Check:
+    """For a shoulder beside others in one plane: as much as a joint's end has room for, and one way alone, since what
+    stands proud of them holds the joint open."""
+    check = at_end(ledger, measure, *of)
+    return replace(check, tolerance=replace(check.tolerance, says=DEEPER))
+
+
+def centred(ledger: Ledger, measure: str) -> Check:
+    """For a hole that the top turns on as its rim is sawn."""
+    says, source = "how far a hole's centre may be off", "rule of this program: the rim is off by as much"
+    off = ledger.given("tolerance.centre", says, CENTRED, "mm", source)
+    return _check(ledger, measure, off, ("stop", "edge"))
 
 
 def drawn(ledger: Ledger) -> Check:

@@ -7,6 +7,7 @@ from templategen.catalogue import TWO_MEANINGS, figured, meant, translated
 from templategen.checks.describe import said
 from templategen.shop.set_ups.feed import FED, rear_of
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp, Side
+from templategen.shop.set_ups.tolerances import DEEPER
 from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, length_words, trimmed
 
 SIDES = {
@@ -248,6 +249,8 @@ def _named(name: str) -> str:
 def set_of(set_up: SetUp) -> tuple[Setting, ...]:
     """What is set: for work by hand neither a cutter nor its passes, on a mitre saw no gauge."""
     unused = OF_A_MACHINE if set_up.way == "by hand" else ("gauge",) if "mitre saw" in set_up.needs else ()
+    if set_up.way == "by hand" and set_up.operation == "shoulder":
+        unused += ("edge",)
     return tuple(one for one in set_up.settings if one.name not in unused)
 
 
@@ -259,9 +262,15 @@ def from_where(settings: Iterable[Setting]) -> str:
 def checks(set_up: SetUp, inches: bool = False) -> str:
     """What is measured on the test piece, each with how far off it may be; for makers in inches in thousandths."""
     return "; ".join(
-        f"{_whose(check)}{translated(check.measure)}{_wanted(check, inches)} (±{_bearing(check.tolerance, inches)})"
+        f"{_whose(check)}{translated(check.measure)}{_wanted(check, inches)} ({_off(check, inches)})"
         for check in set_up.proof.checks
     )
+
+
+def _off(check: Check, inches: bool) -> str:
+    """How far off it may be: either way, or one way alone."""
+    told = _bearing(check.tolerance, inches)
+    return said("0 to +{off}", off=told) if check.tolerance.says == DEEPER else f"±{told}"
 
 
 def _whose(check: Check) -> str:
