@@ -181,7 +181,7 @@ LYING: Mapping[str, str] = {
 
 def dry_ring(table: Table, assembly: Plan, glue: GluingPlan, tables: int) -> Operation:
     """The ring laid dry before its mitres are slotted, held as it will be glued."""
-    held = next((held_with(step) for step in glue.steps if "mitre" in step.joints), "clamps")
+    held = next((held_with(table, step) for step in glue.steps if "mitre" in step.joints), "clamps")
     units = table.profile.units
     gap = figured(show_length(table.profile.limits.joint_gap, units))
     tells = (

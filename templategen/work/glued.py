@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import ceil
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
-from templategen.checks.wording import format_size
+from templategen.checks.wording import GRAVITY, format_size
 from templategen.fit.plan import RING_WAYS, Plan
 from templategen.shop.cautions import HAND_SAW, LIFT
 from templategen.shop.gluing.listed import describe_joints
@@ -65,6 +66,13 @@ SLID_IN = (
     "take the band off; slide each spline into its slots from the ring's outside, its marked face up, until its outer"
     " end is level with the ring's corner: a little room stays behind it for glue"
 )
+
+LAID_ON = (
+    "press it home over each leg, then lay {weight} of sand over each until the glue holds, for no clamp reaches there"
+)
+
+UNDER_RAILS = "shoulders closed all round under every rail"
+"""What is measured where the top comes down on its legs."""
 
 LEVEL_OUTSIDE = "each spline's outer end level with the ring's corner"
 """What is measured where a spline's slots run out of the ring."""
@@ -146,6 +154,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
             else "lift the top, face up, over the legs and let it down"
         )
         tells += dry.home if dry else ()
+        tells += (said(LAID_ON, weight=laid_on(table)),) if step.hold.weights else ()
     elif "leg tenon" in step.joints:
         tells.append(said(LEGS_UP, closed=gluing.closed_time))
     elif "pad" in step.joints:
@@ -158,7 +167,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         tells.append("one after another, as the arrows show")
     return Operation(
         step.does,
-        dry.tools if dry else held_with(step),
+        dry.tools if dry else held_with(table, step),
         "group",
         ", ".join(step.adds),
         (*tells, *step.advice),
@@ -188,6 +197,8 @@ def _proved(table: Table, step: GluingStep) -> str:
     free = stands_off(table)
     if step.dry and free and {table.part(code).kind for code in step.adds} == {"slat"}:
         return said("each shoulder {free} off its rail, each gap as its spacer", free=free)
+    if step.hold.weights:
+        return translated(UNDER_RAILS)
     if step.dry:
         return translated("it lies flat and doesn't rock" if _begins(table, step) else "every shoulder home")
     through = table.profile.joints.spline == "through"
@@ -199,8 +210,21 @@ def _proved(table: Table, step: GluingStep) -> str:
     return told or translated("joints home")
 
 
-def held_with(step: GluingStep) -> str:
+def laid_on(table: Table) -> str:
+    """What is laid over each leg, in words: its share of the sandbags that the table is tried with afterwards."""
+    each = max(1, 2 * tried_with(table) // table.sizes.arms)
+    return figured(format_size(each, "kg", table.profile.units))
+
+
+def tried_with(table: Table) -> int:
+    """The weight that the finished table's rim is tried with, and its feet are held down with, kg."""
+    return ceil(table.profile.limits.lean_load / GRAVITY)
+
+
+def held_with(table: Table, step: GluingStep) -> str:
     """What a step is driven or held together with."""
+    if step.hold.weights:
+        return said("{count} sandbags of {weight}", count=step.hold.weights, weight=laid_on(table))
     held = [said("{count:# clamp}", count=step.hold.clamps)] if step.hold.clamps else []
     held += [said("{count:# caul}", count=step.hold.cauls)] if step.hold.cauls else []
     held += [translated("wedges on the board" if step.hold.wedged else "a band")] if step.hold.band else []

@@ -1,17 +1,17 @@
 """The table tried with a weight, then given away with what its owner must know."""
 
 from collections.abc import Iterator
-from math import ceil
 
 from templategen.catalogue import figured
 from templategen.checks.balance import balance_of, least_weight
 from templategen.checks.describe import said
 from templategen.checks.stiffness import cantilever, load_overhang, rail_stiffness
 from templategen.checks.tipping import parasol, soft_ground
-from templategen.checks.wording import GRAVITY, format_size, shown
+from templategen.checks.wording import format_size, shown
 from templategen.table.assembly import Table
 from templategen.table.rails import top_bolt
 from templategen.work.dry_top import DRY_TOPS
+from templategen.work.glued import tried_with
 from templategen.work.operation import Operation
 
 CAPPED = "then fill each counterbore with wax over the bolt's head, or press a cap into it: rain stands there"
@@ -45,7 +45,7 @@ def _tried(table: Table, tables: int) -> Operation:
     load = table.profile.limits.lean_load
     sinks = cantilever(load, max(0.0, load_overhang(table)), rail_stiffness(table))
     units = table.profile.units
-    weight = figured(format_size(ceil(load / GRAVITY), "kg", units))
+    weight = figured(format_size(tried_with(table), "kg", units))
     return Operation(
         "try the table",
         said("sandbags, {weight} and as much again for the feet; a rule", weight=weight),

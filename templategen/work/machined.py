@@ -4,9 +4,10 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
-from templategen.shop.boards import is_planed, rough_in
+from templategen.shop.boards import rough_in
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.feed import OVER_THE_CUTTER
+from templategen.shop.set_ups.run import BOUGHT
 from templategen.shop.set_ups.set_up import Operation as Kind
 from templategen.shop.set_ups.set_up import Setting, SettingName, SetUp
 from templategen.shop.set_ups.ways import WAYS
@@ -36,7 +37,7 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     on: On = "blanks" if set_up.operation in IN_THE_BLANK or set_up.in_strip else "parts"
     if set_up.operation in words.IN_THE_RING:
         on = "group"
-    ready = set_up.operation == "plane" and all(is_planed(table, table.part(code)) for code in set_up.codes)
+    ready = BOUGHT in set_up.does
     units = table.profile.units
     told = _set(set_up, words.set_of(set_up), units)
     by_hand = set_up.way == "by hand"
@@ -48,7 +49,8 @@ def machined(table: Table, set_up: SetUp, tables: int) -> Operation:
     )
     if ready:
         tells = (
-            said("{settings} as the boards come: measure each piece, plane down what is over", settings=told),
+            said("{settings} as the boards come", settings=told),
+            *set_up.does,
             *set_up.warnings,
         )
     usual = set_up.way == WAYS[set_up.operation][0].kind

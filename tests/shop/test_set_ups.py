@@ -23,12 +23,14 @@ from templategen.shop.boards import rough_in
 from templategen.shop.cautions import DEFER, DUST
 from templategen.shop.explained import explained, write_set_ups
 from templategen.shop.rough import SQUARED
+from templategen.shop.set_ups import tolerances, words
 from templategen.shop.set_ups.cutters import OWN
 from templategen.shop.set_ups.rows import set_up_list
-from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.run import BOUGHT, EVERY, set_ups
 from templategen.shop.set_ups.sawn_ends import OFF_A_STRIP
 from templategen.shop.set_ups.set_up import SetUp
-from templategen.shop.set_ups.ways import ON_THE_CUTTER
+from templategen.shop.set_ups.tolerances import DEEPER
+from templategen.shop.set_ups.ways import ON_THE_CUTTER, TALLER
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.read import profile_from_text
 from tests.random_profiles import tables
@@ -394,10 +396,75 @@ def test_wood_between_feet_is_taken_by_passes_across() -> None:
 
 
 def test_no_pass_of_a_rebate_cuts_into_the_fence_unsaid() -> None:
-    """The end is drawn off the fence for further passes; a cutter wider than the rebate runs in a wooden face."""
+    """Strips before the fence hold the end off it for further passes; a cutter wider than the rebate runs in a wooden face."""
     found = of(set_ups(table_of({"shop.groove_cutter": 12.0, "shop.router_bit": 8.0})), "rebate")
     steps = [step.says for one in found for step in one.settings if step.name == "step"]
-    assert steps and all("the piece drawn off the fence" in says for says in steps)
+    assert steps and all("one more strip of wood along the fence" in says for says in steps)
     assert not any("wooden face" in told for one in found for told in one.warnings)
     wide = of(set_ups(table_of({"shop.groove_cutter": 20.0, "shop.router_bit": 20.0})), "rebate")
     assert any("wooden face" in told for one in wide for told in one.warnings)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_shoulders_of_edges_never_stand_proud_of_those_of_faces(name: str) -> None:
+    """One way alone, and a cut whose waste lies free: the other edge runs along the fence."""
+    table = table_of(name=name)
+    for one in of(set_ups(table), "shoulder"):
+        cheek, shoulder = one.proof.checks
+        assert shoulder.tolerance.says == DEEPER and "(0 to +" in words.checks(one), one.number
+        assert cheek.tolerance.says != DEEPER
+        if one.setting("angle") is None:
+            wide = {table.part(code).size[1] for code in one.codes}
+            assert {one.value("edge") + one.value("height")} == {pytest.approx(width) for width in wide}
+        if "bandsaw" in one.needs:
+            assert any("the other edge at the fence" in says for says in one.does)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_a_hole_that_the_top_turns_on_is_measured_in_its_place(name: str) -> None:
+    """Its diameter tells nothing of where it is: the rim is off by what it is off."""
+    for one in of(set_ups(table_of(name=name)), "bore"):
+        assert ["both ends" in check.measure for check in one.proof.checks] == [False, True]
+        assert one.proof.checks[1].tolerance.figure.value == 0.2 and one.proof.checks[1].of == ("stop", "edge")
+
+
+def test_boards_of_the_thickness_are_made_alike() -> None:
+    """Nothing is over to try on; what is left between two rebates is as even as the pieces are."""
+    planed = of(set_ups(table_of()), "plane")
+    bought = [one for one in planed if BOUGHT in one.does]
+    assert bought and len(bought) < len(planed)
+    for one in bought:
+        assert one.proof.test_piece == EVERY and one.proof.test_piece != tolerances.FIRST
+        even = next(check for check in one.proof.checks if "piece against piece" in check.measure)
+        rebated = {"RAIL-LOW", "SLAT-01"}.intersection(one.codes)
+        assert even.tolerance.figure.value == (0.05 if rebated else 0.1), one.number
+
+
+def test_a_slot_off_the_middle_shows_before_the_ring_does() -> None:
+    """Each mitre joins a slot made from the top with one made from the underside: both errors are a step there."""
+    (slots,) = of(set_ups(table_of()), "spline slot")
+    faces = {(lay.code, lay.against) for cut in slots.cuts for lay in cut.lays}
+    assert {against for _, against in faces} == {"top", "bottom"}
+    check = next(one for one in slots.proof.checks if "twice what the fence is off" in one.measure)
+    assert check.tolerance.figure.value == 0.05 and check.of == ("fence",)
+
+
+def test_the_circle_is_measured_where_a_rule_goes() -> None:
+    """The pivot lies under the top, a glued spline in its slot: neither is measured from once it is so."""
+    (sawn,) = of(set_ups(table_of()), "saw round")
+    (check,) = sawn.proof.checks
+    assert "from above along the joint" in check.measure and check.wanted is not None
+    assert check.wanted.figure.value == pytest.approx(670 - 549 / cos(radians(15)), abs=0.01)
+    says = {one.name: one.says for cut in sawn.cuts for one in cut.settings}
+    assert says["inset"].startswith("before gluing") and says["pivot"].startswith("on the underside, before sawing")
+
+
+def test_blocks_are_told_once() -> None:
+    """One line for each block, whether it stops a mitred piece or a square one."""
+    grooves = of(set_ups(table_of()), "groove")
+    for one in grooves:
+        says: dict[str, set[str]] = {}
+        for setting in (setting for cut in one.cuts for setting in cut.settings):
+            says.setdefault(setting.name, set()).add(setting.says)
+        assert all(len(told) == 1 for told in says.values()), says
+        assert (TALLER in one.warnings) == any(code.startswith("RIM") for code in one.codes)

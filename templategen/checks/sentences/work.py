@@ -35,7 +35,7 @@ WORK = {
     "passes": Sentence(
         "the {cut:word} take {passes:# pass} of the {tool:word}",
         "",
-        why="each set from the same face, the last to a try of the fit",
+        why="the last set to a try of the fit",
     ),
     "bit-instead": Sentence(
         "width of the {cut:word}, too narrow for the groove cutter", why="the router bit makes them"

@@ -49,7 +49,7 @@ def _in_band(radius: float, half: float) -> float:
 class Hold:
     """How one step's joints are held: the force on the largest pressed joint, N, from least to most pressure, MPa;
     clamps and cauls in number; `band` that a band goes round the ring, `band_pressure` what the maker's own band
-    gives on a mitre (0: not known)."""
+    gives on a mitre (0: not known); `weights` how many legs have a weight laid over them, where no clamp reaches."""
 
     pressure: tuple[float, float]
     force: tuple[float, float]
@@ -57,6 +57,7 @@ class Hold:
     cauls: int
     band: bool
     band_pressure: float
+    weights: int = 0
 
     @property
     def band_is_enough(self) -> bool:
@@ -69,8 +70,9 @@ class Hold:
         return self.band and self.band_pressure > 0 and not self.band_is_enough
 
 
-def hold_of(table: Table, joints: Mapping[int, JointKind], closes: bool) -> Hold:
-    """How the joints (positions, and their kinds) of one step are held; `closes` says that it closes the ring.
+def hold_of(table: Table, joints: Mapping[int, JointKind], closes: bool, down: bool = False) -> Hold:
+    """How the joints (positions, and their kinds) of one step are held; `closes` says that it closes the ring, `down`
+    that it lets the closed top down on its legs, which no clamp reaches from its rim.
 
     A band drawn to a tension T presses every mitre with T, whatever the diameter: pressure is T by the mitre's area.
     The flats of unsawn blanks take no pressure from a band, so each segment gets a caul.
@@ -87,4 +89,5 @@ def hold_of(table: Table, joints: Mapping[int, JointKind], closes: bool) -> Hold
     own = profile.shop.band / face if mitres and face else 0.0
     force = (pressure[0] * largest, pressure[1] * largest)
     cauls = profile.top.segments if closes else ring
-    return Hold(pressure, force, clamps, cauls, closes, own if closes else 0.0)
+    weights = len(joints) if down else 0
+    return Hold(pressure, force, 0 if down else clamps, cauls, closes, own if closes else 0.0, weights)

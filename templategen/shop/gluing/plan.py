@@ -9,7 +9,7 @@ from templategen.catalogue import translated
 from templategen.checks.assembly import SECONDS_A_FACE, minutes
 from templategen.checks.describe import said
 from templategen.checks.gluing import glue_of, open_time
-from templategen.fit.plan import Plan, Step
+from templategen.fit.plan import LET_DOWN, Plan, Step
 from templategen.joinery.joint import JOINTS, JointKind
 from templategen.shop.gluing.hold import Hold, glued_area, hold_of
 from templategen.shop.gluing.marks import Mark, dry_in, every_mark, letters_on, spans
@@ -119,7 +119,7 @@ def _step(
     kinds = {joint: table.joints[joint].kind for joint in step.glued}
     whole = len(step.glued) * 2 * SECONDS_A_FACE / 60
     goes = 0 if not kinds else 1 if step.together else max(1, ceil(whole / limits[1] - 1e-9))
-    hold = hold_of(table, kinds, closes)
+    hold = hold_of(table, kinds, closes, step.does == translated(LET_DOWN))
     letters, dry = letters_on(table, step.glued, marks), dry_in(table, step)
     return GluingStep(
         number,

@@ -11,6 +11,7 @@ from templategen.checks.finding import Finding
 from templategen.geometry.centroid import centroid
 from templategen.jigs.edge_template import groove_templates, slot_templates
 from templategen.jigs.jig import jigs_that_go
+from templategen.jigs.trial_piece import lap_length
 from templategen.parts.part import Part
 from templategen.shop.rough import wider
 from templategen.shop.set_ups.bites import bites
@@ -24,14 +25,17 @@ from templategen.shop.set_ups.ways import (
     ON_THE_WOOD,
     OPEN_FIRST,
     SLED,
+    TALLER,
     WAYS,
     ShopWay,
     Tool,
 )
 from templategen.table.assembly import Table
+from templategen.table.pedestal import base_lap
 from templategen.table.profile.choices import Machine, Units
 from templategen.table.profile.model import Profile
 from templategen.table.profile.model_of_shop import Shop
+from templategen.table.rails import lap_of
 from templategen.units import length_by_rule
 
 TURNED = 1e-6
@@ -116,12 +120,13 @@ def chosen(table: Table, set_up: SetUp, glued: bool = False) -> SetUp:
         set_up = replace(set_up, cuts=tuple(_from_above(cut, set_up) for cut in set_up.cuts))
     if set_up.operation in FED:
         set_up = replace(set_up, cuts=ended(set_up.cuts, way.kind == "machine"))
-    of_machines = (ON_THE_CUTTER, OPEN_FIRST, CARRIED) if way.kind != "machine" else ()
+    of_machines = (ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER) if way.kind != "machine" else ()
     of_others = () if way.needs == ("table saw",) else (SLED,)
     warnings = tuple(told for told in set_up.warnings if told not in (*of_machines, *of_others))
     carried = (CARRIED,) if way.kind == "machine" and _stands_badly(table, set_up) else ()
     warnings = tuple(dict.fromkeys((*warnings, *carried, *_left_at_ends(table.profile.shop, set_up, way))))
     does = (*_in_units(table.profile, way.does), *_over_a_table(table, set_up, way))
+    does += tuple(dict.fromkeys(_on_trials(table, set_up, way)))
     if "mortiser" in way.needs:
         does += tuple(bites(set_up, table.profile.units))
     return replace(
@@ -141,7 +146,14 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     cutter must reach, and the blade for each thickness."""
     units = table.profile.units
     if set_up.operation == "lap" and way.kind == "machine":
-        yield from (_pass_by_pass(set_up, cut, units) for cut in set_up.cuts if set_up.setting("step", cut))
+        yield from (
+            said(
+                "the stop pass by pass, on the side that is drawn: {stops}",
+                stops=stops_of(set_up, cut, units, round(set_up.value("passes", cut))),
+            )
+            for cut in set_up.cuts
+            if set_up.setting("step", cut)
+        )
         yield said(
             "raise the cutter all the way first and measure: where it doesn't come to the height told, saw and chop"
             " to the same lines"
@@ -152,12 +164,30 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
         yield said("one thickness after the other, the blade a tooth above each: {sizes}", sizes=figured(sizes))
 
 
-def _pass_by_pass(set_up: SetUp, cut: Cut, units: Units) -> str:
-    """Where the stop stands for each pass of a trench, the first on its near side."""
-    first, step = set_up.value("stop", cut), set_up.value("step", cut)
-    stops = [length_by_rule(first + number * step, units) for number in range(round(set_up.value("passes", cut)))]
-    told = ", ".join((*(one.removesuffix(" mm") for one in stops[:-1]), stops[-1]))
-    return said("the stop pass by pass, on the side that is drawn: {stops}", stops=figured(told))
+def stops_of(set_up: SetUp, cut: Cut, units: Units, passes: int, less: float = 0.0) -> str:
+    """Where the stop stands for so many passes of a trench, the first on its near side; for a piece whose end is
+    `less` mm nearer to the crossing as much less."""
+    first, step = set_up.value("stop", cut) - less, set_up.value("step", cut) if passes > 1 else 0.0
+    stops = [length_by_rule(first + number * step, units) for number in range(passes)]
+    return figured(", ".join((*(one.removesuffix(" mm") for one in stops[:-1]), stops[-1])))
+
+
+def _on_trials(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
+    """Where a lap's test pieces are trenched, which are shorter than the rails."""
+    if set_up.operation != "lap":
+        return
+    units, machine = table.profile.units, way.kind == "machine"
+    says = (
+        "the stop for test pieces, {long} long: {stops}"
+        if machine
+        else "on test pieces, {long} long, the trench begins {stops} from the end"
+    )
+    for cut in set_up.cuts:
+        part = table.part(cut.lays[0].code)
+        long = lap_length((lap_of if part.kind == "rail" else base_lap)(table.sizes))
+        passes = round(set_up.value("passes", cut)) if machine else 1
+        stops = stops_of(set_up, cut, units, passes, -part.blank.bounds.left - long / 2)
+        yield said(says, long=figured(length_by_rule(long, units)), stops=stops)
 
 
 def _marked(settings: Iterable[Setting]) -> tuple[Setting, ...]:

@@ -169,12 +169,23 @@ def _steps(
     terms |= {"turn": turn} if turn else {}
     step = ledger.add(f"{name}.step", says, "mm", formula, n=passes, **terms)
     moved = (
-        "the piece drawn off the fence by about this for each further pass: it only clears what is left to the end"
+        _towards_the_end(ledger)
         if buried
         else "moved along the gauge's fence for each further pass" if turn
         else "moved square to the fence for each further pass"
     )  # fmt: skip
     return told, ledger.setting("step", step, moved)
+
+
+def _towards_the_end(ledger: Ledger) -> str:
+    """What a rebate's further passes are set by: they only clear what is left to the end."""
+    ways = ways_for(ledger.profile, "rebate")
+    if ways and ways[0].kind == "machine":
+        return (
+            "for each further pass one more strip of wood along the fence, before end and block: this thick or more, up"
+            " to the cutter's width, for it only clears what is left to the end"
+        )
+    return "moved towards the end by about this for each further pass: it only clears what is left"
 
 
 def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, ...]:

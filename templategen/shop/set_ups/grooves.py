@@ -8,33 +8,25 @@ from templategen.shop.set_ups.cutters import passes_for
 from templategen.shop.set_ups.feed import ON_THE_PIECE, OVER_THE_CUTTER, rear_of
 from templategen.shop.set_ups.ledger import PREFIX, Ledger
 from templategen.shop.set_ups.set_up import Job, Lay, Operation, Proof, Setting, SettingName
+from templategen.shop.set_ups.ways import TALLER
 
 CUTTER_SIDE = "the cutter's near side on the line nearest the fence; further passes move away from the fence"
 
-BLOCKS: dict[bool, dict[SettingName, str]] = {
-    False: {
-        "rear": "from the block behind the piece to the cutter's far side: there the piece is let down",
-        "front": "from the block before the piece to the cutter's far side: there the cut ends",
-    },
-    True: {
-        "rear": (
-            "from the block behind the piece to the cutter's far side: there the piece is let down; taller than the"
-            " piece, whose upper corner alone touches it"
-        ),
-        "front": (
-            "from the block before the piece to the cutter's far side: there the cut ends; taller than the piece,"
-            " whose upper corner alone touches it"
-        ),
-    },
+BLOCKS: dict[SettingName, str] = {
+    "rear": "from the block behind the piece to the cutter's far side: there the piece is let down",
+    "front": "from the block before the piece to the cutter's far side: there the cut ends",
 }
-"""What a block's distance is, by whether the piece's ends lean out over their foot."""
+"""What a block's distance is."""
 
 TO_THE_LINE = (
     "from its outer corner to where the slot ends: draw it on the face, and stop where it meets the line on the fence"
     " at the cutter's near side"
 )
 
-FACE_TO_FACE = "in the middle: with its other face to the fence a test piece's slot comes no wider"
+FACE_TO_FACE = (
+    "in the middle: run once more, its other face to the fence, a test piece's slot comes wider by twice what the fence"
+    " is off, which is a mitre's step"
+)
 
 
 def groove_job(
@@ -53,6 +45,7 @@ def groove_job(
     blocks = tuple(_blocks(ledger, lay, own, whole))
     name, stops = "groove" if grooves else "spline_slot", [one.name for one in blocks]
     made = passes_for(ledger, operation, name, (width, depth), words, stops=stops)
+    warnings = (*made.warnings, *([TALLER] if whole and stops else []))
     shared = (
         ledger.setting("fence", fence, "from the fence to the cutter's near side"),
         ledger.setting("height", depth, "of the cutter over what the piece lies on"),
@@ -62,12 +55,14 @@ def groove_job(
     wide = tolerances.fitted(ledger, goes, "width", "step")
     checks = (
         replace(wide, wanted=ledger.setting("wanted", width, "width of the groove")) if grooves else wide,
-        tolerances.level(ledger, "from the face at the fence" if grooves else FACE_TO_FACE, "fence"),
+        tolerances.level(ledger, "from the face at the fence", "fence")
+        if grooves
+        else tolerances.midway(ledger, FACE_TO_FACE, "fence"),
         tolerances.at_end(ledger, "depth, and stopped ends", "height", *ON_THE_PIECE, *OVER_THE_CUTTER),
     )
     proof = Proof(tolerances.STRIP, checks)
     return Job(
-        operation, made.cutter, shared, (*own, *blocks), (lay,), CUTTER_SIDE, proof, made.warnings,
+        operation, made.cutter, shared, (*own, *blocks), (lay,), CUTTER_SIDE, proof, warnings,
         by_hand=made.by_hand,
     )  # fmt: skip
 
@@ -76,20 +71,20 @@ def _blocks(ledger: Ledger, lay: Lay, own: tuple[Setting, ...], whole: str) -> I
     """The blocks that a piece is let down at and stops at, of where its groove starts and ends from `lay.stop_at`."""
     at_rear = lay.stop_at == rear_of(lay)
     for one in own:
-        says, quantity = BLOCKS[bool(whole)], one.figure.quantity
+        quantity = one.figure.quantity
         if one.name == "end":
-            yield _block(ledger, "rear" if at_rear else "front", quantity, says)
+            yield _block(ledger, "rear" if at_rear else "front", quantity)
         elif lay.worked in ("left", "right"):
             yield ledger.setting("line", quantity, TO_THE_LINE)
         else:
             name = f"{quantity.removeprefix(PREFIX)}.other"
             told = "the same from the other end"
             other = ledger.add(name, told, "mm", "whole - at", whole=whole, at=quantity)
-            yield _block(ledger, "front" if at_rear else "rear", other, says)
+            yield _block(ledger, "front" if at_rear else "rear", other)
 
 
-def _block(ledger: Ledger, name: SettingName, quantity: str, says: dict[SettingName, str]) -> Setting:
-    return ledger.setting(name, quantity, says[name])
+def _block(ledger: Ledger, name: SettingName, quantity: str) -> Setting:
+    return ledger.setting(name, quantity, BLOCKS[name])
 
 
 def from_top(ledger: Ledger) -> str:

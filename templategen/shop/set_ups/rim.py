@@ -74,7 +74,7 @@ def segment_jobs(ledger: Ledger, table: Table, part: Part, own: SegmentNames | N
     if operation:
         yield from (edge_job(ledger, part, operation, face, "edges.rim", ("low",)) for face in FACES)
     if table.sizes.is_sawn:
-        says = "from the pivot to the middle of every inner edge"
+        says = "on the underside, before sawing: from the pivot's place to the middle of every inner edge"
         place = [ledger.setting("pivot", names.pivot, says)]
         if names.aside:
             told = "from that middle to the foot of the pivot, to the right"
@@ -158,13 +158,21 @@ def _stops(ledger: Ledger, part: Part, cut: Feature, names: SegmentNames, name: 
     return tuple(own)
 
 
+TOUCHED = {
+    True: "at the cut's first touch, from above along the joint: from the ring's inner corner to the cut",
+    False: "from the pivot's place to the cut, on the underside, all round",
+}
+"""Where the circle is measured, by whether all joints of the ring are alike: the pivot itself lies under the top."""
+
+
 def sawn_round(ledger: Ledger, part: Part, *place: Setting) -> Job:
     """Sawn round on the pivot, glued into the ring; `place` tells where the part lies in it."""
+    even = all(one.name == "inset" or one.figure.quantity == "top.inner_apothem" for one in place)
     shared = (ledger.setting("radius", "top.radius", "from the pivot to the near face of the kerf"),)
     lay = Lay(part.code, part.count, "high", "top", "bottom")
-    check = tolerances.sized(
-        ledger, "top.radius", "from the pivot to the cut, at its first touch", "radius", "middle"
-    )
+    check = tolerances.sized(ledger, "top.radius", TOUCHED[even], "radius", "middle")
+    if even:
+        check = replace(check, wanted=ledger.setting("wanted", "top.wall_at_joint", "wood along the joint"))
     proof = Proof("the ring's own waste", (check,))
     cutter, settings = _cutter_round(ledger)
     return Job("saw round", cutter, (*shared, *settings), place, (lay,), PIVOT_SIDE, proof)

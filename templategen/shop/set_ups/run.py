@@ -12,7 +12,7 @@ from templategen.explain.sizes import write_sizes
 from templategen.explain.slats import ExplainedSlat, write_slats
 from templategen.explain.spacing import write_spacing
 from templategen.parts.part import Part
-from templategen.shop.boards import boards_of
+from templategen.shop.boards import boards_of, is_planed
 from templategen.shop.cautions import set_up_cautions
 from templategen.shop.routed import finished_of
 from templategen.shop.set_ups import tolerances
@@ -38,13 +38,25 @@ def set_ups(table: Table, tables: int = 1) -> tuple[SetUp, ...]:
 def made_of(table: Table, jobs: Iterable[Job], tables: int = 1) -> tuple[SetUp, ...]:
     """The set-ups of some jobs on the table's parts: brought together, each in this shop's way, with its cautions."""
     tried = (_tried(table, one) for one in eased_early(table, jobs))
-    made = [chosen(table, one) for one in grouped(tried, tables)]
+    made = [as_bought(table, chosen(table, one)) for one in grouped(tried, tables)]
     freed: set[str] = set()
     done: list[SetUp] = []
     for one in made:
         done.append(cautioned(table, one, freed))
         freed |= set(cut_off(one))
     return tuple(done)
+
+
+BOUGHT = "measure each piece; where they differ plane all of a kind to the thinnest"
+
+EVERY = "every piece"
+
+
+def as_bought(table: Table, set_up: SetUp) -> SetUp:
+    """Planing where the boards have the thickness already: nothing is over to try on, so pieces are made alike."""
+    if set_up.operation != "plane" or not all(is_planed(table, table.part(code)) for code in set_up.codes):
+        return set_up
+    return replace(set_up, does=(BOUGHT,), proof=replace(set_up.proof, test_piece=EVERY))
 
 
 def cautioned(table: Table, set_up: SetUp, freed: Collection[str]) -> SetUp:

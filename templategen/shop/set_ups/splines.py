@@ -33,7 +33,10 @@ def spline_jobs(ledger: Ledger, table: Table, part: Part, uneven: bool = False) 
             ledger, part, ledger.setting("pivot", _from_axis(ledger, part), "from the pivot to its inner end")
         )
     elif table.sizes.is_sawn:
-        says = "along the joint, from the ring's inner corner to the spline's inner end, as it is glued in"
+        says = (
+            "before gluing, a spline laid on the face along its joint, the outer end level with the ring's corner: from"
+            " the inner corner to its inner end"
+        )
         yield sawn_round(ledger, part, ledger.setting("inset", f"part.{part.code}.start", says))
     else:
         yield _trimmed(ledger, part, _from_axis(ledger, part))

@@ -103,8 +103,13 @@ def alike(ledger: Ledger, measure: str, *of: SettingName) -> Check:
 
 def level(ledger: Ledger, measure: str, *of: SettingName) -> Check:
     """For faces that should be flush."""
-    says, source = "how far apart level faces may lie", "rule of this program: more is felt"
-    return _check(ledger, measure, ledger.given("tolerance.level", says, LEVEL, "mm", source), of)
+    return _check(ledger, measure, _level(ledger), of)
+
+
+def midway(ledger: Ledger, measure: str, *of: SettingName) -> Check:
+    """For a slot in the middle of its thickness, whose mate has the other face at the fence: both errors add up."""
+    says = "how far a slot may be off the middle: half of what faces may lie apart"
+    return _check(ledger, measure, ledger.add("tolerance.midway", says, "mm", "level / 2", level=_level(ledger)), of)
 
 
 def shouldered(ledger: Ledger, measure: str) -> Check:
@@ -213,6 +218,11 @@ def strip_of(part: Part) -> str:
 def pair_length(units: Units) -> float:
     """How long each of two test pieces of an angle is, mm."""
     return 16 * float(MM_PER_INCH) if units == "in" else 400.0
+
+
+def _level(ledger: Ledger) -> str:
+    says, source = "how far apart level faces may lie", "rule of this program: more is felt"
+    return ledger.given("tolerance.level", says, LEVEL, "mm", source)
 
 
 def _alike(ledger: Ledger) -> str:

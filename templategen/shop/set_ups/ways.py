@@ -90,6 +90,9 @@ ON_THE_CUTTER = (
 )
 """How a piece comes to a cutter that turns and away from it: where cuts end in the wood, and where some start."""
 
+TALLER = "blocks taller than a mitred piece: its upper corner alone touches them"
+"""Where a piece whose ends lean out over its foot comes to blocks."""
+
 CARRIED = (
     "stood on that end the piece topples over its inner corner: clamp it to a carriage that runs along the fence, a"
     " block to the mitre's angle under the corner, and never let go of either"
