@@ -322,7 +322,9 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
     against, lies = view.side(view.lay.against), view.side("high" if view.lay.worked == "low" else "low")
     if view.has("edge"):
         yield from fixed(near, other, far_off, other + way * letter * 1.9)
-        yield words(named("fence for 2, {lies}", lies=lies), (near + far_off) / 2, other + way * letter * 0.95, letter)
+        yield words(
+            named("fence for 2, {lies}", lies=lies), (near + far_off) / 2, other + way * letter * 0.95, letter
+        )
         low, high = sorted((other, other - way * view.value("edge")))
         inner = far_off if left else near
         yield from upright(low, high, inner - out * letter, view.figure("edge"), letter, inner)

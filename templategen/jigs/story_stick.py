@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from templategen.catalogue import translated
+from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
@@ -11,6 +11,7 @@ from templategen.jigs.piece import distance, figure, line, piece, shown
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
+from templategen.table.profile.model import Profile
 
 END = 25.0
 """Strip past the part at both ends, mm."""
@@ -23,6 +24,9 @@ STICKS: Mapping[str, str] = {"rail": "the top's rails", "base-rail": "the base r
 
 HERE = {"shoulder": "{mark:?}shoulder", "foot": "{mark:?}foot"}
 """Marks that are words with another meaning elsewhere."""
+
+LETTERS = "stuvwxyz"
+"""Of the sides of trenches: neither those of a part's own sheet nor those of joints, which are capitals."""
 
 Marks = tuple[tuple[float, str], ...]
 """Places along a part and what stands there, from its lower end or its middle."""
@@ -71,7 +75,13 @@ def _from_features(part: Part) -> Iterator[tuple[float, str]]:
             places = tuple(_along(part, feature))
             drains = feature.kind == "hole" and abs(sum(places)) > SAME
             for place in places:
-                yield place, "drain hole" if drains else feature.traits.mark
+                if feature.traits.mark != "shoulder" or not _is_at_end(part, place):
+                    yield place, "drain hole" if drains else feature.traits.mark
+
+
+def _is_at_end(part: Part, place: float) -> bool:
+    """Whether that is an end of the part: a tenon begins at its shoulder and ends there."""
+    return min(abs(place - part.blank.bounds.left), abs(place - part.blank.bounds.right)) < SAME
 
 
 def _leg_shoulders(part: Part) -> Iterator[tuple[float, str]]:
@@ -87,18 +97,18 @@ def _leg_shoulders(part: Part) -> Iterator[tuple[float, str]]:
 
 def _lap_shoulders(part: Part) -> Iterator[tuple[float, str]]:
     """Where the sides of every trench, drawn on, meet the rail's lower and upper edge; aslant they have a letter."""
-    for letter, (lower, upper) in zip("ABCDEFGH", _lap_sides(part), strict=False):
+    for letter, (lower, upper) in zip(LETTERS, _lap_sides(part), strict=False):
         if abs(lower - upper) < SAME:
             yield lower, "lap"
         else:
             yield from ((lower, f"lap {letter} lower"), (upper, f"lap {letter} upper"))
 
 
-def _lap_sides(part: Part) -> dict[tuple[float, float], list[str]]:
+def _lap_sides(part: Part) -> dict[tuple[float, float], dict[str, float]]:
     """The sides of all trenches by where they meet the lower and the upper edge, in order, with the faces that they
-    are in."""
+    are in and how deep their trench goes there."""
     low, high = part.blank.bounds.bottom, part.blank.bounds.top
-    found: dict[tuple[float, float], list[str]] = {}
+    found: dict[tuple[float, float], dict[str, float]] = {}
     for lap in part.cuts("lap"):
         for edge in lap.outline.edges:
             (x, y), (over, up) = edge.start, edge.end
@@ -106,21 +116,30 @@ def _lap_sides(part: Part) -> dict[tuple[float, float], list[str]]:
                 slope = (over - x) / (up - y)
                 line = tuple((x + (to - y) * slope) * (-1 if lap.face == "bottom" else 1) for to in (low, high))
                 known = (at for at in found if abs(line[0] - at[0]) < SAME and abs(line[1] - at[1]) < SAME)
-                faces = found.setdefault(next(known, (line[0], line[1])), [])
-                faces += [lap.face] if lap.face not in faces else []
+                faces = found.setdefault(next(known, (line[0], line[1])), {})
+                faces[lap.face] = max(lap.depth, faces.get(lap.face, 0.0))
     return dict(sorted(found.items()))
 
 
-def _in_faces(part: Part) -> str:
-    """Which lettered trench sides are in which face of a rail: `RAIL-MID: A, C in the top, B, D in the underside`."""
-    sides = [faces for (lower, upper), faces in _lap_sides(part).items() if abs(lower - upper) >= SAME]
+def _in_faces(part: Part, profile: Profile) -> str:
+    """Which lettered trench sides are in which face of a rail, and how deep: `RAIL-MID: s, u in the top, 12.67 mm
+    deep, t, v in the underside, 12.67 mm deep`."""
+    lettered = zip(LETTERS, _lap_sides(part).items(), strict=False)
+    sides = [(letter, faces) for letter, ((lower, upper), faces) in lettered if abs(lower - upper) >= SAME]
     told = []
     for face in ("top", "bottom"):
-        letters = ", ".join(letter for letter, faces in zip("ABCDEFGH", sides, strict=False) if face in faces)
-        if letters and face == "top":
-            told.append(said("{letters} in the top", letters=letters))
-        elif letters:
-            told.append(said("{letters} in the underside", letters=letters))
+        deep: dict[float, list[str]] = {}
+        for letter, faces in sides:
+            if face in faces:
+                deep.setdefault(round(faces[face], 6), []).append(letter)
+        told += [
+            said(
+                "{letters} in the top, {deep} deep" if face == "top" else "{letters} in the underside, {deep} deep",
+                letters=", ".join(letters),
+                deep=figured(shown(depth, profile)),
+            )
+            for depth, letters in deep.items()
+        ]
     return f"{part.code}: {', '.join(told)}"
 
 
@@ -161,12 +180,12 @@ def _stick(table: Table, code: str, marks: Marks, parts: list[Part]) -> Jig:
             "Lay the stick along the part that its name tells, its two end lines at the part's ends, and clamp both.",
             ("Prick each line with a knife at the edge it names; what names none is carried across with a square "
             "from the face side."),
-            *((("Laps: join A to A, B to B with a straightedge, from the mark on the lower edge to that on the "
+            *((("Laps: join s to s, t to t with a straightedge, from the mark on the lower edge to that on the "
             "upper. These shoulders stand aslant; where two cross, the waste lies as the part's sheet shows it."),
-               said("Which face: {faces}.", faces="; ".join(map(_in_faces, parts))))
-              if any("lap A" in words for _, words in marks) else ()),
-            ("Mark all parts from the one stick in one go; measure nothing twice. Depths and widths stand on the "
-            "parts' own sheets."),
+               said("Which are a trench: {faces}.", faces="; ".join(_in_faces(part, profile) for part in parts)))
+              if any("lap s" in words for _, words in marks) else ()),
+            ("Mark all parts from the one stick in one go; measure nothing twice. Other depths and widths stand on "
+            "the parts' own sheets."),
         ),
         (
             said("The stick for {word:word} measures {long} from end line to end line. Turned end for end, the marks "

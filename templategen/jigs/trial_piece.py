@@ -68,8 +68,10 @@ def trial_lap(table: Table) -> Iterator[Jig]:
         (),
         (),
         (
-            "Cut the pieces off STRIP-RAIL; at each set-up of the laps trench its pieces first, by the stops told for "
-            "them there, then the rails.",
+            (
+                "Cut the pieces off STRIP-RAIL; at each set-up of the laps trench its pieces first, by the stops told"
+                " for them there, then the rails."
+            ),
             said(
                 "At the last of them, before a rail: stack the pieces, faces flush above and below, each in its "
                 "trench with {play} of play, both sides together.",

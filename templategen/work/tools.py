@@ -7,13 +7,20 @@ from typing import get_args
 
 from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
+from templategen.checks.wording import format_size
 from templategen.geometry.tolerance import EQUAL
+from templategen.jigs.bush import led_by
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.listing import Listing
+from templategen.shop.pins import pins_of
+from templategen.shop.set_ups.bites import widest
 from templategen.shop.set_ups.set_up import SettingName, SetUp
+from templategen.shop.set_ups.ways import LEFT
 from templategen.table.assembly import Table
+from templategen.table.pins import PIN
 from templategen.table.profile.choices import HandTool, Units
 from templategen.units import length_by_rule
+from templategen.work.glued import tried_with
 from templategen.work.plan import WorkPlan
 from templategen.work.surfaces import GRITS
 
@@ -27,12 +34,18 @@ SIZED = {
     "chamfer bit": "{across}, with a bearing",
     "round-over bit": "radius {across}, with a bearing",
     "groove cutter": "{across} wide, standing {reach} out of the table",
-    "bit led by the template": "cutting {reach} deep",
 }
 """What is told of a cutter's size."""
 
-MADE_FOR_ANY = ("chamfer bit", "bit led by the template")
+MADE_FOR_ANY = ("chamfer bit",)
 """One of the largest size does for all."""
+
+ACROSS_AND_DEEP = "{across} across, cutting {reach} deep"
+
+LED = "bit led by the template"
+
+AROUND = ("round corner", "mortise")
+"""What a hand router does along a template."""
 
 STEP = {"mm": 1.0, "in": 25.4 / 16}
 """What a reach is rounded up to, mm."""
@@ -40,9 +53,12 @@ STEP = {"mm": 1.0, "in": 25.4 / 16}
 BAND_STEP, BAND_SPARE = {"mm": 500.0, "in": 12 * 25.4}, 1.1
 """A band is bought by half metres or feet, and a tenth longer than the ring, for its ratchet (assumed)."""
 
+LONG = {"mm": 10.0, "in": 25.4}
+"""What the opening of a clamp over a leg, from the feet to the rails on it, is rounded up to, mm."""
+
 SMALL = (
-    "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, masking tape, "
-    "plastic film, wax, cork or card for the cauls, two blankets"
+    "pencil, marking knife, try square, straightedge, winding sticks, calipers, depth gauge, feelers, mallet, "
+    "scraper, masking tape, plastic film, wax, cork or card for the cauls, two blankets"
 )
 
 
@@ -61,7 +77,10 @@ HEADER = ("tool", "number", "size", "for")
 
 def tools_of(table: Table, work: WorkPlan) -> tuple[Tool, ...]:
     """Cutters in the order of their first use, then hand tools, clamps, and what else the steps ask for."""
-    return (*_cutters(table, work.set_ups), *_in_hand(work.set_ups), *_holding(table, work.gluing), *_small())
+    return (
+        *_cutters(table, work.set_ups), *_led(table, work.set_ups), *_pins_bored(table, work),
+        *_in_hand(work.set_ups), *_holding(table, work.gluing), *_small(),
+    )  # fmt: skip
 
 
 def tool_list(tools: Iterable[Tool]) -> Listing:
@@ -73,15 +92,48 @@ def _cutters(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     """One for each kind and size; its reach is the deepest that any set-up asks of it."""
     alike: dict[tuple[str, float], list[SetUp]] = {}
     for one in set_ups:
-        if one.cutter not in BLADES:
+        if one.cutter not in (*BLADES, LED):
             own = 0.0 if one.cutter in MADE_FOR_ANY else round(_across(one), 3)
             alike.setdefault((one.cutter, own), []).append(one)
     units = table.profile.units
     for (cutter, _), group in alike.items():
         across = _by_rule(max(map(_across, group)), units)
         reach = _by_rule(_up(max(_reach(table, one) for one in group), STEP[units]), units)
-        size = said(SIZED.get(cutter, "{across} across, cutting {reach} deep"), across=across, reach=reach)
+        size = said(SIZED.get(cutter, ACROSS_AND_DEEP), across=across, reach=reach)
         yield Tool(translated(cutter), 0, size, _numbers(group))
+
+
+def _led(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
+    """What runs along a template: the bit and what leads it, a flush bit for what it doesn't reach; and the hollow
+    chisels of a mortiser."""
+    profile, units = table.profile, table.profile.units
+    led = [
+        one for one in set_ups if "hand router" in one.needs and (one.operation in AROUND or one.way == "template")
+    ]
+    if led:
+        deepest = max(_reach(table, one) for one in led)
+        reach = _by_rule(min(deepest, profile.shop.bit_length), units)
+        yield Tool(
+            translated(LED), 0, said("{bit}, cutting {reach} deep", bit=led_by(profile), reach=reach), _numbers(led)
+        )
+    for one in led:
+        if one.operation == "round corner" and (over := _reach(table, one) - profile.shop.bit_length) > EQUAL:
+            size = said("its bearing at the tip, cutting {over} deep", over=_by_rule(over, units))
+            yield Tool(translated("flush bit"), 0, size, _numbers([one]))
+    mortised = [one for one in set_ups if "mortiser" in one.needs]
+    for wide in sorted({widest(one, units) for one in mortised}):
+        using = [one for one in mortised if widest(one, units) == wide]
+        reach = _by_rule(_up(max(_reach(table, one) for one in using), STEP[units]), units)
+        size = said("{wide} or narrower, cutting {reach} deep", wide=_by_rule(wide, units), reach=reach)
+        yield Tool(translated("hollow chisel"), 0, size, _numbers(using))
+
+
+def _pins_bored(table: Table, work: WorkPlan) -> Iterator[Tool]:
+    """The bit for the slats' pins."""
+    if any(one.operation.does == "bore and pin" for one in work.operations):
+        units, deep = table.profile.units, pins_of(table).depth
+        size = said(ACROSS_AND_DEEP, across=_by_rule(PIN, units), reach=_by_rule(_up(deep, STEP[units]), units))
+        yield Tool(translated("bit"), 0, size, translated("slat pins"))
 
 
 def _across(set_up: SetUp) -> float:
@@ -100,21 +152,35 @@ def _up(size: float, step: float) -> float:
 
 def _in_hand(set_ups: Sequence[SetUp]) -> Iterator[Tool]:
     for tool in get_args(HandTool):
-        if using := [one for one in set_ups if tool in one.needs]:
+        if using := [one for one in set_ups if tool in one.needs or (tool == "chisels" and _squared(one))]:
             yield Tool(translated(tool), 0, "", _numbers(using))
 
 
+def _squared(set_up: SetUp) -> bool:
+    """Whether a chisel squares what a round cutter or a disc leaves."""
+    return any(told in (LEFT[False, True], LEFT[True, True]) for told in set_up.warnings)
+
+
 def _holding(table: Table, gluing: GluingPlan) -> Iterator[Tool]:
-    """Clamps for the step that takes most, and the band."""
+    """Clamps for the step that takes most, long ones over the legs, sandbags, and the band."""
     units = table.profile.units
     if clamps := max((step.hold.clamps for step in gluing.steps), default=0):
         most = next(step for step in gluing.steps if step.hold.clamps == clamps)
         yield Tool(translated("clamps"), clamps, "", said("gluing, step {number}", number=most.number))
     for step in gluing.steps:
+        use = said("gluing, step {number}", number=step.number)
+        if step.hold.clamps and "leg tenon" in step.joints:
+            size = said(
+                "opening {wide} or wider", wide=_by_rule(_up(table.profile.top.height, LONG[units]), units, 0)
+            )
+            yield Tool(translated("long clamps"), step.hold.clamps, size, use)
+        if step.hold.weights:
+            size = figured(format_size(2 * tried_with(table), "kg", units))
+            yield Tool(translated("sandbags"), step.hold.weights, said("{weight} in all", weight=size), use)
         if step.hold.band:
             round_it = 2 * pi * table.sizes.radius * BAND_SPARE
             size = said("{long} or longer", long=_by_rule(_up(round_it, BAND_STEP[units]), units, 0))
-            yield Tool(translated("band with a ratchet"), 1, size, said("gluing, step {number}", number=step.number))
+            yield Tool(translated("band with a ratchet"), 1, size, use)
 
 
 def _small() -> Iterator[Tool]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import acos, ceil, cos, degrees, floor, hypot, pi, radians, sin, tan
 from pathlib import Path
 from typing import Any
@@ -244,8 +245,22 @@ def test_sticks_say_which_lap_is_in_which_face_and_fit_the_sawn_leg() -> None:
     its shoulders told by the edges of its drawing."""
     table = built(shipped_folder() / "towpath-hex.toml")
     sticks = {code: jig for jig in story_sticks(table) for code in jig.serves}
-    (faces,) = [told for told in sticks["RAIL-MID"].use if told.startswith("Which face")]
-    assert "RAIL-LOW: A, B, C, D in the top" in faces and "RAIL-MID: A, C in the top, B, D in the underside" in faces
+    (faces,) = [told for told in sticks["RAIL-MID"].use if told.startswith("Which are a trench")]
+    low, middle = (
+        min(cut.depth for cut in table.part(code).cuts("lap") if cut.face == face)
+        for code, face in (("RAIL-LOW", "top"), ("RAIL-MID", "top"))
+    )
+    assert f"RAIL-LOW: s, t, u, v in the top, {low:.4g} mm deep" in faces
+    assert f"RAIL-MID: s, u in the top, {middle:.4g} mm deep, t, v in the underside" in faces
+    (high,) = [told for told in sticks["RAIL-HIGH"].use if "RAIL-HIGH: " in told]
+    deep = {
+        letter: size
+        for letters, size in re.findall(r"([a-z, ]+) in the underside, ([0-9.]+) mm deep", high)
+        for letter in letters.split(", ")
+    }
+    assert len(deep) == 4 and len(set(deep.values())) == 2
+    for jig in sticks.values():
+        assert not any("end" in mark.words and "shoulder" in mark.words for mark in jig.scribes), jig.code
     leg = table.part("LEG")
     ends = next(figure for figure in sticks["LEG"].figures if figure.name == "end to end")
     assert ends.value == pytest.approx(leg.blank.bounds.width) and ends.value > leg.outline.bounds.width

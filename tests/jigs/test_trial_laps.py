@@ -3,21 +3,75 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+from collections.abc import Iterator
+from dataclasses import asdict
+from typing import Any
 
 import pytest
+from shapely.affinity import translate
 from shapely.geometry import box
 
-from templategen.fit.plan import plan_assembly
+from templategen.fit.layers import part_layers
 from templategen.jigs.trial_piece import trial_lap
-from templategen.packet.shipped import shipped_names
 from templategen.parts.part import Part
-from templategen.proof.bench import written
 from templategen.proof.bench.cuts import WORK
 from templategen.proof.bench.piece import BenchPiece
-from templategen.shop.set_ups.set_up import Cut, Lay, SetUp
-from templategen.work.plan import work_plan
-from tests.solids import layer
-from tests.table.made import table_of
+from templategen.proof.bench.written import Cut, Lay
+from templategen.shop.set_ups.run import set_ups
+from templategen.shop.set_ups.set_up import SetUp
+from tests.table.made import shaped
 
-OWN = re.compile(r"the stop for test pieces, ([0-9.]+) mm long: ([0-9., ]+) mm")
+TOLD = re.compile(r"the stop for test pieces, [\d.]+ mm long: ([\d., ]+) mm")
+
+ROUNDED = 0.06
+"""Stops are told to a tenth of a millimetre."""
+
+
+def passes(one: SetUp, code: str) -> Iterator[tuple[Cut, Lay]]:
+    """Each pass over a rail's test piece, by the stop that is printed for it."""
+    (told,) = (found for words in map(str, one.does) if (found := TOLD.fullmatch(words)))
+    for cut in one.cuts:
+        figures = {setting.name: setting.figure.value for setting in (*one.settings, *cut.settings)}
+        for lay in (Lay(**asdict(lay)) for lay in cut.lays if lay.code == code):
+            for stop in told[1].split(", "):
+                yield (
+                    Cut("lap", figures | {"passes": 1, "width": figures["cutter"], "stop": float(stop)}, (lay,)),
+                    lay,
+                )
+
+
+def sawn(part: Part) -> BenchPiece:
+    """A test piece as it comes off its strip, on the bench."""
+    _, wide, thick = part.size
+    piece = BenchPiece(thick, wide)
+    piece.layers = [(0.0, thick, box(0, 0, part.size[0], wide))]
+    return piece
+
+
+def off(piece: BenchPiece, part: Part) -> float:
+    """How much of a plan is other than drawn at the height where that is most, mm2."""
+    corner = part.blank.bounds
+
+    def at(layers: Any, height: float) -> Any:
+        return next(shape for low, high, shape in layers if low <= height < high)
+
+    drawn = [(low, high, translate(plan, -corner.left, -corner.bottom)) for low, high, plan in part_layers(part)]
+    heights = [low + 0.01 for low, *_ in (*drawn, *piece.layers)]
+    return max(at(drawn, one).symmetric_difference(at(piece.layers, one)).area for one in heights)
+
+
+@pytest.mark.parametrize("rails", [2, 3])
+def test_test_pieces_are_trenched_by_their_own_stops(rails: int) -> None:
+    """Pass by pass as printed, each piece comes out as its sheet draws it; by a rail's stop the cutter finds no wood
+    of it."""
+    table = shaped(rails, 12)
+    laps = [one for one in set_ups(table) if one.operation == "lap"]
+    (jig,) = trial_lap(table)
+    for part, code in zip(jig.parts, jig.serves, strict=True):
+        piece, made = sawn(part), 0
+        for one in laps:
+            for cut, lay in passes(one, code):
+                assert cut.figures["stop"] < part.size[0] < one.value("stop", one.cuts[0])
+                WORK["lap"](piece, cut, lay)
+                made += 1
+        assert made and off(piece, part) < ROUNDED * 8 * part.size[1], (code, off(piece, part))

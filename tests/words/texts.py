@@ -69,15 +69,18 @@ from templategen.shop.refit.listed import ABOUT
 from templategen.shop.refit.listed import HEADER as REFIT
 from templategen.shop.refit.sizes import SIZES as MEASURED
 from templategen.shop.set_ups.choose import NOTHING
-from templategen.shop.set_ups.cutters import WIDTHS
+from templategen.shop.set_ups.cutters import STRIPS, WIDTHS
 from templategen.shop.set_ups.edges import BITS, ROUND
 from templategen.shop.set_ups.grooves import BLOCKS as BLOCK_SAYS
-from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY
+from templategen.shop.set_ups.grooves import FACE_TO_FACE
+from templategen.shop.set_ups.rim import GROOVE_STARTS, GROOVE_STOPS, ROUND_BY, TOUCHED
 from templategen.shop.set_ups.rows import AFTER, BEFORE
+from templategen.shop.set_ups.run import BOUGHT as AS_THEY_COME
+from templategen.shop.set_ups.run import EVERY
 from templategen.shop.set_ups.set_up import SettingName
 from templategen.shop.set_ups.tolerances import BORED
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
-from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, WAYS
+from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, TALLER, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
 from templategen.shop.set_ups.words import BLOCKS, NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES, TO_THE_FENCE
 from templategen.shop.trial_wood import ANY_WOOD
@@ -92,6 +95,7 @@ from templategen.wood.glue import GLUES
 from templategen.wood.species import SPECIES
 from templategen.work.closing import TURNED
 from templategen.work.dry_top import DRY_TOPS, DryTop
+from templategen.work.glued import HARDENS
 from templategen.work.labels import PLACES, UP
 from templategen.work.operation import On
 from templategen.work.plan import HEADER as PLAN
@@ -407,6 +411,7 @@ def _locals(tree: ast.AST) -> dict[str, list[ast.AST]]:
 MADE = {
     "Operation": (0, 1, 3, 4, 5), "Job": (1, 5, 7), "Proof": (0,), "Check": (0,), "_check": (1,), "length": (2, 4),
     "sized": (2,), "alike": (1,), "level": (1,), "shouldered": (1,), "fitted": (1,), "at_end": (1,), "Passes": (0,),
+    "midway": (1,), "below": (1,), "centred": (1,),
 }  # fmt: skip
 """What plans of work and set-ups are made of, and which of their arguments are told in another language."""
 
@@ -419,14 +424,18 @@ def _work() -> Iterator[tuple[str, str]]:
     yield from (
         ("a side", OF_A_PIECE.format(f"{nth} edge from below of the {end}")) for nth in NTH.values() for end in ends
     )
-    yield from (("what set-ups are tried on", one) for one in (FIRST_PIECE, ANY_WOOD, BOUGHT))
+    yield from (("what set-ups are tried on", one) for one in (FIRST_PIECE, ANY_WOOD, BOUGHT, EVERY))
+    yield "how boards are planed", AS_THEY_COME
+    yield from (("what is measured", one) for one in (FACE_TO_FACE, *TOUCHED.values()))
+    yield "what a step says", HARDENS
+    yield "a rebate's passes", STRIPS
     yield "what is measured", BORED
     yield from (("a cut", one) for one in WIDTHS)
     yield from (("a setting, rim.py", told) for one in (GROOVE_STARTS, GROOVE_STOPS) for told in (one, _marked(one)))
     yield "no machine", NOTHING
     yield "all steps of the assembly together", ASSEMBLY
-    yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST, CARRIED))
-    yield from (("a setting, grooves.py", one) for says in BLOCK_SAYS.values() for one in says.values())
+    yield from (("what a cutter leaves", one) for one in (*LEFT.values(), ON_THE_CUTTER, OPEN_FIRST, CARRIED, TALLER))
+    yield from (("a setting, grooves.py", says) for says in BLOCK_SAYS.values())
     yield from (("what is sanded", one) for one in (INSIDE, ALL_OVER))
     yield from (("what cuts", one) for bit, size in (*BITS.values(), ROUND) for one in (bit, size, _marked(size)))
     yield from (("what cuts a ring round", one[at]) for one in ROUND_BY.values() for at in (0, 1, 4, 5))

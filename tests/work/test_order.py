@@ -216,7 +216,7 @@ def test_cauls_board_and_pivot_name_their_pieces() -> None:
 @pytest.mark.parametrize("which", TABLES)
 def test_glue_hardens_overnight_before_anything_pulls_at_it(which: str | int) -> None:
     """No plane, no saw and no load on a joint that is only just out of its clamps."""
-    table, plan = made(which)
+    _, plan = made(which)
     pulls = ("level the joints", "trim the half rings", "try the table")
     for before, one in pairwise(plan.operations):
         if one.operation.does in pulls and before.operation.step and not before.operation.step.dry:

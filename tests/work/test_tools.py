@@ -20,8 +20,9 @@ def test_every_cutter_of_a_set_up_is_listed_once_and_reaches(name: str) -> None:
     """Each set-up with a cutter of its own stands in one row; no row's reach is less than the set-up's height."""
     worked = begun(profile_of(name=name))
     rows, set_ups = tools_of(worked[TABLE], worked[WORK]), worked[WORK].set_ups
-    listed = [number for row in rows if row.item not in ("tenon saw", "chisels", "marking knife", "router plane",
-              "block plane", "rip saw", "spokeshave") for number in _numbers(row.use)]  # fmt: skip
+    beside = ("tenon saw", "chisels", "marking knife", "router plane", "block plane", "rip saw", "spokeshave")
+    others = (*beside, "flush bit", "hollow chisel")
+    listed = [number for row in rows if row.item not in others for number in _numbers(row.use)]
     wanted = [one.number for one in set_ups if one.cutter not in BLADES]
     assert wanted and sorted(listed) == sorted(wanted)
     scale = 25.4 if worked[TABLE].profile.units == "in" else 1.0
@@ -50,3 +51,26 @@ def test_a_pin_goes_in_flush(name: str) -> None:
     pins = pins_of(build_table(profile_of(name=name)))
     cone = 2.0 / 1.6642794823505174  # half of 4 mm over tan 59 degrees
     assert 0 <= pins.depth - cone - pins.length < 25.4 / 16
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_whatever_a_set_up_or_a_step_is_worked_with_is_listed(name: str) -> None:
+    """A bit in its bush and the flush bit after it, hollow chisels, chisels that square what is round, the pins' bit,
+    clamps that open over a leg, sand for where none reaches."""
+    worked = begun(profile_of(name=name))
+    table, work = worked[TABLE], worked[WORK]
+    profile, rows = table.profile, {row.item: row for row in tools_of(table, work)}
+    rounded = [one for one in work.set_ups if one.operation == "round corner" and "hand router" in one.needs]
+    if rounded:
+        assert "guide bush" in rows["bit led by the template"].size
+        thick = max(table.part(code).thickness for one in rounded for code in one.codes)
+        assert ("flush bit" in rows) == (thick > profile.shop.bit_length)
+    assert ("hollow chisel" in rows) == any("mortiser" in one.needs for one in work.set_ups)
+    if any("square it with a chisel" in words for one in work.set_ups for words in map(str, one.warnings)):
+        assert "chisels" in rows
+    assert any(row.use == "slat pins" and row.item == "bit" for row in tools_of(table, work))
+    glued = [step for step in work.gluing.steps if "leg tenon" in step.joints]
+    assert ("long clamps" in rows) == any(step.hold.clamps for step in glued)
+    assert ("sandbags" in rows) == any(step.hold.weights for step in glued)
+    size = float(profile.top.height / (25.4 if profile.units == "in" else 1))
+    assert float(re.findall(r"[0-9.]+", rows["long clamps"].size)[0]) >= size - 1e-6

@@ -14,7 +14,7 @@ RIPPED = "on the far side of the strip; its straight edge to the fence, set to t
 
 def planed(ledger: Ledger, part: Part, thickness: str, proof: Proof | None = None) -> Job:
     """Planed to thickness, the face side, which is the top, down on the bed; to the general tolerance unless another
-    proof is given. What has a tongue or a tenon, which is left by cuts from both faces, is as even as that must be."""
+    proof is given. What has a tongue or a tenon, which cuts from both faces leave, is as even as that must be."""
     lay = Lay(part.code, part.count, "bottom", "bottom", "top")
     shared = (ledger.setting("height", thickness, "thickness that the planer leaves"),)
     proof = proof or tolerances.length(ledger, thickness, "thickness at both ends and the middle", "height")

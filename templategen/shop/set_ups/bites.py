@@ -23,8 +23,7 @@ def bites(set_up: SetUp, units: Units) -> Iterator[str]:
     each bite has wood all round it or on neither side."""
     if set_up.operation != "mortise":
         return
-    across, along = set_up.value("width"), set_up.value("length")
-    wide = next((one for one in reversed(CHISELS[units]) if one <= min(across, along) + EQUAL), CHISELS[units][0])
+    across, along, wide = set_up.value("width"), set_up.value("length"), widest(set_up, units)
     yield said(
         "hollow chisel {wide} or narrower: with {wide} {rows:# row} of {bites:# bite}, the outermost on the lines; of"
         " each row both ends first, then every other bite, then what stands between",
@@ -32,3 +31,9 @@ def bites(set_up: SetUp, units: Units) -> Iterator[str]:
         rows=ceil(across / wide - EQUAL),
         bites=ceil(along / wide - EQUAL),
     )
+
+
+def widest(set_up: SetUp, units: Units) -> float:
+    """The widest hollow chisel that goes into a mortise, mm."""
+    least = min(set_up.value("width"), set_up.value("length"))
+    return next((one for one in reversed(CHISELS[units]) if one <= least + EQUAL), CHISELS[units][0])

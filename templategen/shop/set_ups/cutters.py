@@ -28,6 +28,12 @@ IN_THE_FENCE = (
 
 OWN = "cutter as wide as the cut"
 
+STRIPS = (
+    "for each further pass one more strip of wood between the fence and what stands at it: this thick or more, up to"
+    " the cutter's width, since it only clears what is left to the end"
+)
+"""How a piece comes off the fence by which its shoulder is set."""
+
 
 @dataclass(frozen=True, slots=True)
 class Tool:
@@ -169,7 +175,9 @@ def _steps(
     terms |= {"turn": turn} if turn else {}
     step = ledger.add(f"{name}.step", says, "mm", formula, n=passes, **terms)
     moved = (
-        _towards_the_end(ledger)
+        STRIPS
+        if buried and _at_a_machine(ledger)
+        else "moved towards the end by about this for each further pass: it only clears what is left"
         if buried
         else "moved along the gauge's fence for each further pass" if turn
         else "moved square to the fence for each further pass"
@@ -177,15 +185,10 @@ def _steps(
     return told, ledger.setting("step", step, moved)
 
 
-def _towards_the_end(ledger: Ledger) -> str:
-    """What a rebate's further passes are set by: they only clear what is left to the end."""
+def _at_a_machine(ledger: Ledger) -> bool:
+    """Whether rebates are cut with the piece over the cutter, its end at a fence."""
     ways = ways_for(ledger.profile, "rebate")
-    if ways and ways[0].kind == "machine":
-        return (
-            "for each further pass one more strip of wood along the fence, before end and block: this thick or more, up"
-            " to the cutter's width, for it only clears what is left to the end"
-        )
-    return "moved towards the end by about this for each further pass: it only clears what is left"
+    return bool(ways) and ways[0].kind == "machine"
 
 
 def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, ...]:

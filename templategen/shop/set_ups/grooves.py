@@ -24,8 +24,8 @@ TO_THE_LINE = (
 )
 
 FACE_TO_FACE = (
-    "in the middle: run once more, its other face to the fence, a test piece's slot comes wider by twice what the fence"
-    " is off, which is a mitre's step"
+    "in the middle: run once more, its other face to the fence, a test piece's slot comes wider by twice what the"
+    " fence is off, which is a mitre's step"
 )
 
 

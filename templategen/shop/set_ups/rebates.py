@@ -69,9 +69,9 @@ def nib_jobs(ledger: Ledger, part: Part, shoulder: SawnEnd) -> Iterator[Job]:
 def shoulder_job(
     ledger: Ledger, length: str, height: str, width: str, lays: Sequence[Lay], angle: str = "", each: bool = False
 ) -> Job:
-    """A tenon's narrow shoulders: a corner `length` along and `height` in from the edge of a piece `width` wide, right
-    through; `each` that the other end's tenon has another length. At a machine the other edge runs along the fence,
-    so that what falls off is never caught between that and the blade."""
+    """A tenon's narrow shoulders: a corner `length` along and `height` in from the edge of a piece `width` wide,
+    right through; `each` that the other end's tenon has another length. At a machine the other edge runs along the
+    fence, so that what falls off is never caught between that and the blade."""
     fence = (ledger.setting("fence", length, "from the end to the shoulder, square to the end"),)
     shared = [
         *(() if each else fence),

@@ -14,8 +14,8 @@ Operation = Literal[
     "edge round-over",
 ]  # fmt: skip
 """In working order: every part passes its own from left to right, what is cut into before what goes into it, so that
-the second can be tried in the first. Laps are the last that is cut into a part by itself: they leave a rail little wood
-in its middle, and nothing is tried in them but the next rail. What follows `lap` is done to the glued ring.
+the second can be tried in the first. Laps are the last that is cut into a part by itself: they leave a rail little
+wood in its middle, and nothing is tried in them but the next rail. What follows `lap` is done to the glued ring.
 
 A nib is a second shoulder at an end that has one; a shoulder is a tenon's narrow one, sawn while the face that it
 lies on is whole."""

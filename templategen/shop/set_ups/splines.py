@@ -34,8 +34,8 @@ def spline_jobs(ledger: Ledger, table: Table, part: Part, uneven: bool = False) 
         )
     elif table.sizes.is_sawn:
         says = (
-            "before gluing, a spline laid on the face along its joint, the outer end level with the ring's corner: from"
-            " the inner corner to its inner end"
+            "before gluing, a spline laid on the face along its joint, the outer end level with the ring's corner:"
+            " from the inner corner to its inner end"
         )
         yield sawn_round(ledger, part, ledger.setting("inset", f"part.{part.code}.start", says))
     else:
