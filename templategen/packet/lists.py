@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from templategen.packet.lay_out import LaidStock
 from templategen.packet.lost import or_lost
 from templategen.packet.offcut_list import offcut_list
+from templategen.packet.trial_offcuts import strips_sawn
 from templategen.shop.closing.study import ClosingStudy
 from templategen.shop.hardware import Wanted
 from templategen.shop.listing import Cell
@@ -16,6 +17,7 @@ from templategen.work.plan import WorkPlan
 
 if TYPE_CHECKING:
     from templategen.output.table_csv import Cell
+    from templategen.shop.trial_wood import TrialWood
     from templategen.work.price import Price
 
 
@@ -70,14 +72,15 @@ def work_lists(table: Table, work: WorkPlan) -> dict[str, bytes]:
     return {**_csv(lists), **({"lists/labels.pdf": printed} if printed else {})}
 
 
-def stock_lists(table: Table, laid: LaidStock | None) -> dict[str, bytes]:
+def stock_lists(table: Table, laid: LaidStock | None, strips: Sequence[TrialWood] = ()) -> dict[str, bytes]:
     """What belongs to the stock: what to buy, boards by volume, and the offcuts as stock for the next profile."""
     from templategen.shop.boards import boards_list
     from templategen.shop.buy_list import buy_list
 
     assert laid is not None, "lists are made once the stock is laid out"
+    sawn = strips_sawn(table.profile.shop, table.profile.stock, laid, strips)
     lists = {
-        "buy-list": buy_list(table, laid.used, laid.unserved, laid.tables),
+        "buy-list": buy_list(table, laid.used, laid.unserved, laid.tables, sawn.boards, sawn.unserved),
         "boards": boards_list(table, laid.used, laid.tables),
     }
     return {**_csv(lists), "lists/offcuts.toml": offcut_list(table, laid).encode()}
@@ -93,12 +96,14 @@ def price_lists(table: Table, laid: LaidStock | None, wanted: tuple[Wanted, ...]
 
 def price_of_tables(table: Table, laid: LaidStock | None, wanted: tuple[Wanted, ...], work: WorkPlan) -> Price | None:
     """The price, where it can be told."""
+    from templategen.shop.trial_wood import trial_wood
     from templategen.work.price import price_of
 
     rates, stock = table.profile.rates, table.profile.stock
     if laid is None or laid.elsewhere or not rates.hourly:
         return None
-    return price_of(rates, stock, laid.used, wanted, work)
+    sawn = strips_sawn(table.profile.shop, stock, laid, trial_wood(table, work.set_ups))
+    return price_of(rates, stock, laid.used, wanted, work, sawn.boards, sawn.unserved)
 
 
 def _csv(lists: Mapping[str, tuple[Sequence[str], Sequence[Sequence[Cell]]]]) -> dict[str, bytes]:

@@ -178,7 +178,12 @@ def _joint(
     parts = tuple(replace(part, code=order.code(part.code)) for order in orders for part in order.table.parts)
     table = replace(first, profile=replace(first.profile, stock=stock, title=_title(profiles)), parts=parts)
     routed = _routed(orders, [worked[made.ROUTED] for worked in own.values()])
-    known: dict[Stage[Any], Any] = {table_stages.TABLE: table, stages.ORDERS: orders, made.ROUTED: routed}
+    known: dict[Stage[Any], Any] = {
+        table_stages.TABLE: table,
+        stages.ORDERS: orders,
+        made.ROUTED: routed,
+        made.TEST_WOOD: (),
+    }
     return table_stages.begun(table.profile, shares, effort, tell, orders[0].tables).again(known)
 
 

@@ -16,6 +16,7 @@ from templategen.packet.router_files import router_files
 from templategen.packet.stages import CLOSING, GLUING, HARDWARE, JIGS, LAID, WORK
 from templategen.packet.stock_files import Routed, machined_sheets, routed_parts, stock_files
 from templategen.packet.table_stages import CHECKED, PLAN, SHAPE, TABLE, TABLES
+from templategen.shop.trial_wood import TrialWood, trial_wood
 
 Files = Mapping[str, bytes]
 """What is written, by its path in the folder."""
@@ -46,7 +47,10 @@ CUT_LISTS: Stage[Files] = share("cut list", "lists", cut_lists, TABLE, TABLES, w
 BENCH_LISTS: Stage[Files] = share(
     "lists for the bench", "lists", bench_lists, TABLE, HARDWARE, CLOSING, WORK, without={}
 )
-STOCK_LISTS: Stage[Files] = share("lists of the stock", "lists", stock_lists, TABLE, LAID, without={})
+TEST_WOOD: Stage[tuple[TrialWood, ...]] = stage(
+    "wood for test pieces", lambda table, work: trial_wood(table, work.set_ups), TABLE, WORK
+)
+STOCK_LISTS: Stage[Files] = share("lists of the stock", "lists", stock_lists, TABLE, LAID, TEST_WOOD, without={})
 PRICE_LIST: Stage[Files] = share("price", "lists", price_lists, TABLE, LAID, HARDWARE, WORK, without={})
 FINISHED = share(
     "the table drawn", "page customer",

@@ -25,6 +25,7 @@ from templategen.output.packet_json import (
     table_json,
 )
 from templategen.output.plan_json import plan_json
+from templategen.packet import share_files as made
 from templategen.packet import stages, table_stages
 from templategen.packet.customer import customer_sheet
 from templategen.packet.jig_files import jig_record
@@ -144,7 +145,9 @@ def stock_lists_of(worked: Worked, record: Record) -> dict[str, bytes]:
     table, laid = worked[table_stages.TABLE], _laid(worked, record)
     if "packets" in record:
         return stock_lists(table, laid)
-    return {**stock_lists(table, laid), **price_lists(table, laid, worked[stages.HARDWARE], worked[stages.WORK])}
+    priced = price_lists(table, laid, worked[stages.HARDWARE], worked[stages.WORK])
+    strips = worked[made.TEST_WOOD]
+    return {**stock_lists(table, laid, strips), **priced}
 
 
 def customer_sheet_of(worked: Worked, record: Record) -> CustomerSheet:

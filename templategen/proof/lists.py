@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 from io import StringIO
 
-from templategen.catalogue import column, translated, worded
+from templategen.catalogue import column, read_as, translated, worded
 from templategen.proof.counts import wanted_of
 from templategen.proof.difference import Difference
 from templategen.proof.files import Held
@@ -28,7 +28,7 @@ LONGEST_CELL = 20_000
 
 COLUMNS = (
     "name", "count", "wood", "length_mm", "width_mm", "thickness_mm", "revision", "pieces", "cost", "price_each",
-    "item", "amount", "unit", "minutes",
+    "item", "kind", "amount", "unit", "minutes",
 )  # fmt: skip
 """The columns that are read, whatever language their heads are in."""
 
@@ -128,7 +128,10 @@ def _buy_list(record: Record, text: str) -> Iterator[tuple[str, str]]:
         if row["wood"] != translated(piece["wood"]) or abs(float(row["price_each"]) - piece["price"]) > HALF_DIGIT[2]:
             yield name, translated("is of another wood or price than the record says")
         yield from _sizes(name, row, [*piece["size"], piece["thickness"]], 1)
-    codes = {part["code"] for part in record["parts"]}
+    codes = {part["code"] for part in record["parts"]} | {
+        name for name in rows if name.startswith(("STRIP-", "SCRAP-"))
+    }
+    codes |= {name for name in rows if read_as(worded("{stock}, for test strips"), name)}
     yield from ((name, translated("isn't used by the record")) for name, row in rows.items() if name not in codes)
 
 

@@ -11,6 +11,7 @@ from templategen.proof.lists import Row, read_rows
 from templategen.proof.read_record import Record
 
 PRICE, PLAN, HARDWARE = "lists/price.csv", "lists/plan.csv", "lists/hardware.csv"
+BUY_LIST = "lists/buy-list.csv"
 
 CENT = 0.0051
 """Half of the last digit of money, and rounding."""
@@ -25,7 +26,7 @@ def price_differences(record: Record, files: Held, measured: Counter[str]) -> It
         return
     measured["by the sums of its price"] += 1
     try:
-        told = {path: _rows(files, path) for path in (PRICE, PLAN, HARDWARE)}
+        told = {path: _rows(files, path) for path in (PRICE, PLAN, HARDWARE, BUY_LIST)}
         yield from (Difference(PRICE, where, says) for where, says in _unlike(record, told))
     except (ValueError, LookupError, TypeError, csv.Error) as trouble:
         yield Difference(PRICE, "", worded("can't be read ({trouble})", trouble=str(trouble)[:100]))
@@ -44,6 +45,8 @@ def _unlike(record: Record, told: Mapping[str, Sequence[Row]]) -> Iterator[tuple
     pieces = Counter(sheet["name"] for sheet in record["stock"])
     amounts: dict[str, float] = {name: float(count) for name, count in pieces.items()}
     amounts |= {row["item"]: float(row["amount"]) for row in told[HARDWARE]}
+    strips = [row for row in told[BUY_LIST] if row["kind"] == translated("test strip")]
+    amounts |= {row["item"]: float(row["pieces"]) for row in strips}
     *operations, whole = told[PLAN]
     hours = float(whole["minutes"]) / 60
     listed = sum(float(row["minutes"]) for row in operations)
@@ -53,7 +56,8 @@ def _unlike(record: Record, told: Mapping[str, Sequence[Row]]) -> Iterator[tuple
             worded("is of {n:.0f} minutes, the operations listed come to {listed:.0f}", n=60 * hours, listed=listed),
         )
     prices = {sheet["name"]: float(sheet["price"]) for sheet in record["stock"]}
-    wood = sum(pieces[name] * prices[name] for name in pieces)
+    prices |= {row["item"]: float(row["price_each"] or 0) for row in strips}
+    wood = sum(amounts[name] * prices[name] for name in prices)
     for row in charges:
         amount, each, cost = (float(row[cell]) for cell in ("amount", "price_each", "cost"))
         known = row["unit"] in ("h", of_the_wood)

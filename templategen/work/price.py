@@ -4,8 +4,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from templategen.catalogue import figured, translated, worded
+from templategen.shop.buy_list import FOR_STRIPS
 from templategen.shop.hardware import GLIDES, Wanted
 from templategen.shop.listing import Cell, Listing
+from templategen.shop.trial_wood import TrialWood
 from templategen.table.profile.model_of_shop import Rates, Stock
 from templategen.units import format_mm, trimmed
 from templategen.work.plan import WorkPlan
@@ -66,10 +68,17 @@ class Price:
 
 
 def price_of(
-    rates: Rates, stock: Sequence[Stock], used: Mapping[str, int], wanted: Sequence[Wanted], plan: WorkPlan
+    rates: Rates,
+    stock: Sequence[Stock],
+    used: Mapping[str, int],
+    wanted: Sequence[Wanted],
+    plan: WorkPlan,
+    tried: Mapping[str, int],
+    unserved: Sequence[TrialWood] = (),
 ) -> Price:
-    """The price of all tables of a plan; `used` are pieces of stock by name, as the layouts take them."""
-    wood = tuple(_wood(stock, used))
+    """The price of all tables of a plan; `used` are pieces of stock by name, as the layouts take them, `tried` those
+    that test strips are sawn out of besides; strips that are `unserved` count as nothing."""
+    wood = (*_wood(stock, used), *_tried(stock, tried, unserved))
     bad, bench = translated("wood that turns out bad"), translated("work at the bench")
     spoilt = Charge(bad, rates.waste / 100, "of the wood", sum(one.cost for one in wood), "rates.waste")
     hours = plan.minutes / MINUTES
@@ -87,6 +96,16 @@ def _wood(stock: Sequence[Stock], used: Mapping[str, int]) -> Iterator[Charge]:
                 "the layouts" if one.price else "the layouts; no price is given, so it counts as nothing"
             )
             yield Charge(one.name, float(used[one.name]), "pieces", one.price, basis)
+
+
+def _tried(stock: Sequence[Stock], tried: Mapping[str, int], unserved: Sequence[TrialWood]) -> Iterator[Charge]:
+    for one in stock:
+        if count := tried.get(one.name):
+            basis = translated("wood for test pieces that no offcut holds")
+            yield Charge(worded(FOR_STRIPS, stock=one.name), float(count), "pieces", one.price, basis)
+    for strip in unserved:
+        basis = translated("wood for test pieces that no offcut holds; no stock serves it, so it counts as nothing")
+        yield Charge(strip.code, float(strip.count), "pieces", 0.0, basis)
 
 
 def _materials(rates: Rates, wanted: Sequence[Wanted]) -> Iterator[Charge]:

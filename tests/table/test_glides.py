@@ -86,7 +86,7 @@ def test_they_are_bought_priced_and_fixed_after_the_finish() -> None:
     (glides,) = [one for one in wanted if one.item == "glides"]
     assert (glides.amount, glides.unit) == (12, "pieces") and "4.3 mm thick" in glides.size
     plan = work_plan(table, assembly, 2)
-    charges = price_of(table.profile.rates, (), {}, wanted, plan).charges
+    charges = price_of(table.profile.rates, (), {}, wanted, plan, {}).charges
     assert next(one.cost for one in charges if one.item == "glides") == pytest.approx(12 * 0.85)
     names = [one.operation.does for one in plan.operations]
     at = names.index("fix the glides")

@@ -54,7 +54,7 @@ def found(price: bytes) -> list[str]:
 
 
 def test_the_price_is_the_sum_of_the_written_lists() -> None:
-    wood = sum(float(row["cost"]) for row in rows("buy-list"))
+    wood = sum(float(row["cost"] or 0) for row in rows("buy-list"))
     unit = {"pieces": 0.35, "kg": 23.4, "l": 31.2}
     other = sum(float(row["amount"]) * unit[row["unit"]] for row in rows("hardware"))
     hours = float(rows("plan")[-1]["minutes"]) / 60

@@ -1,6 +1,6 @@
 """What comes first: what to take or to buy, and every blank with its rough and its finished sizes."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import fsum
 
 from templategen.catalogue import figured, translated
@@ -11,7 +11,7 @@ from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.lay_out import LaidStock
 from templategen.packet.page.links import links
 from templategen.packet.page.sizes import blank, size
-from templategen.packet.trial_offcuts import out_of_offcuts
+from templategen.packet.trial_offcuts import StripsSawn, strips_sawn
 from templategen.parts.part import Part
 from templategen.shop.hardware import Wanted
 from templategen.shop.rough import rough_of
@@ -59,8 +59,9 @@ def _at_hand(table: Table, work: WorkPlan) -> Sheet:
 
 def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...], strips: Sequence[TrialWood]) -> Sheet:
     units = table.profile.units
+    sawn = strips_sawn(table.profile.shop, table.profile.stock, laid, strips)
     grids = (
-        *_taken(table, laid), *_short(laid, units), *_boards(table, laid), *_strips(table, laid, strips),
+        *_taken(table, laid, sawn.boards), *_short(laid, units), *_boards(table, laid), *_strips(strips, sawn, units),
         *_hardware(hardware),
     )  # fmt: skip
     least = laid.least.pieces
@@ -74,17 +75,21 @@ def _bought(table: Table, laid: LaidStock, hardware: tuple[Wanted, ...], strips:
     return Sheet("buy", "To take or to buy", tuple(words), grids=grids, links=paths)
 
 
-def _taken(table: Table, laid: LaidStock) -> Iterator[Grid]:
-    """What the layouts use of the stock, each with its size as it is bought."""
+def _taken(table: Table, laid: LaidStock, more: Mapping[str, int]) -> Iterator[Grid]:
+    """What the layouts use of the stock, and how much `more` test strips take, each with its size as it is bought."""
     stock, units = {one.name: one for one in table.profile.stock}, table.profile.units
     rows = []
-    for name, count in laid.used.items():
-        one, price = stock.get(name), next(at.sheet.piece.price for at in laid.sheets if at.sheet.piece.name == name)
-        prices = (f"{price:.2f}", f"{price * count:.2f}") if price else ("", "")
-        rows.append((name, *(_bought_as(one, units) if one else ("", "")), str(count), *prices))
+    price_of = {at.sheet.piece.name: at.sheet.piece.price for at in laid.sheets}
+    for name in dict.fromkeys((*laid.used, *more)):
+        one, count, tried = stock.get(name), laid.used.get(name, 0), more.get(name, 0)
+        price = price_of[name] if name in price_of else stock[name].price
+        prices = (f"{price:.2f}", f"{price * (count + tried):.2f}") if price else ("", "")
+        told = f"{count} + {tried}" if tried else str(count)
+        rows.append((name, *(_bought_as(one, units) if one else ("", "")), told, *prices))
     if rows:
         head = ("stock", "wood", "size", "pieces", "each", "together")
-        yield Grid(head, tuple(rows), "of the stock", figures=(3, 4, 5), ticks=True)
+        caption = "of the stock; after + for test strips" if more else "of the stock"
+        yield Grid(head, tuple(rows), caption, figures=(3, 4, 5), ticks=True)
 
 
 def _bought_as(stock: Stock, units: Units) -> tuple[str, str]:
@@ -152,12 +157,11 @@ def _boards(table: Table, laid: LaidStock) -> Iterator[Grid]:
     )
 
 
-def _strips(table: Table, laid: LaidStock, strips: Sequence[TrialWood]) -> Iterator[Grid]:
-    """What set-ups are tried on, each with the offcuts that it comes out of."""
-    units, found = table.profile.units, out_of_offcuts(table.profile.shop, laid, strips)
+def _strips(strips: Sequence[TrialWood], sawn: StripsSawn, units: Units) -> Iterator[Grid]:
+    """What set-ups are tried on, each with the offcuts and boards that it comes out of."""
     rows = tuple(
         (one.code, str(one.count), translated(one.wood), size(one.length, units), blank(one.width, units),
-         blank(one.thickness, units), ", ".join(dict.fromkeys(found[place])))
+         blank(one.thickness, units), ", ".join(dict.fromkeys(sawn.out_of[place])))
         for place, one in enumerate(strips)
     )  # fmt: skip
     if rows:

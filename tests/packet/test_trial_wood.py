@@ -1,0 +1,101 @@
+"""The wood of test strips: out of offcuts of the real layouts where they hold it, else bought, listed and priced."""
+
+from __future__ import annotations
+
+import csv
+from collections import Counter
+from functools import cache
+from io import StringIO
+
+import pytest
+
+from templategen.packet.make import Packet, make_packet
+from templategen.packet.offcut_list import offcut_pieces
+from templategen.packet.shipped import shipped_text
+from templategen.packet.stages import LAID, WORK
+from templategen.packet.table_stages import TABLE, begun
+from templategen.packet.trial_offcuts import StripsSawn, strips_sawn
+from templategen.proof.lists import list_differences
+from templategen.proof.price import price_differences
+from templategen.shop.trial_wood import ANY_WOOD, TrialWood, trial_wood
+from templategen.table.profile.read import profile_from_text
+
+NAMES = ("towpath-dining", "towpath-side", "towpath-inch", "towpath-hex")
+
+
+@cache
+def sawn(name: str) -> tuple[tuple[TrialWood, ...], StripsSawn, dict[str, tuple[float, float]]]:
+    """The strips, what they are sawn out of, and the room of each offcut and of each kind of board."""
+    worked = begun(profile_from_text(shipped_text(name), name), shares=("stock", "lists"))
+    table, laid = worked[TABLE], worked[LAID]
+    strips = trial_wood(table, worked[WORK].set_ups)
+    room = {piece.name: (piece.length, piece.width) for one in laid.sheets for piece, _ in offcut_pieces(one)}
+    room |= {f"{one.name}, one more": (one.length, one.width) for one in table.profile.stock}
+    return strips, strips_sawn(table.profile.shop, table.profile.stock, laid, strips), room
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_strip_comes_out_of_something_that_holds_it(name: str) -> None:
+    """By area too: what is sawn out of an offcut, and out of all boards of a kind, is no more than there is."""
+    strips, found, room = sawn(name)
+    taken: dict[str, float] = {}
+    for strip, names in zip(strips, found.out_of, strict=True):
+        assert len(names) == strip.count
+        for one in names:
+            if one != "to be bought":
+                assert strip.length <= room[one][0] and strip.width <= room[one][1]
+                taken[one] = taken.get(one, 0.0) + strip.length * strip.width
+    for one, area in taken.items():
+        boards = found.boards.get(one.removesuffix(", one more"), 0) if one.endswith(", one more") else 1
+        assert area <= boards * room[one][0] * room[one][1], one
+    for strip in found.unserved:
+        assert strip.wood == ANY_WOOD, "the shipped stock serves every strip of the table's own wood"
+    assert {f"{one}, one more" for one in found.boards} <= set(taken)
+
+
+RATES = "\n[rates]\nhourly = 40\n"
+
+
+@cache
+def packet() -> Packet:
+    return make_packet(profile_from_text(shipped_text("towpath-side") + RATES, "priced"), ("lists", "stock"))
+
+
+def rows(name: str) -> dict[str, dict[str, str]]:
+    read = list(csv.DictReader(StringIO(packet().files[f"lists/{name}.csv"].decode())))
+    return {next(iter(row.values())): row for row in read}
+
+
+def test_what_no_offcut_holds_is_listed_and_priced() -> None:
+    """Each further board at its price, in the list and in the price alike; any dry wood counts as nothing."""
+    _, found, _ = sawn("towpath-side")
+    listed, priced = rows("buy-list"), rows("price")
+    assert found.boards
+    for name, count in found.boards.items():
+        row = listed[f"{name}, for test strips"]
+        assert (int(row["pieces"]), row["price_each"]) == (count, listed[name]["price_each"])
+        assert priced[f"{name}, for test strips"]["cost"] == row["cost"] and float(row["cost"]) > 0
+    assert priced["SCRAP-RING"]["cost"] == "0.00" and "not in the price" in listed["SCRAP-RING"]["note"]
+
+
+class Written:
+    """The packet's files, its buy list with other words in it."""
+
+    def __init__(self, old: str, new: str) -> None:
+        self.old, self.new = old, new
+
+    def read(self, path: str) -> bytes | None:
+        data = packet().files.get(path)
+        return data and (
+            data.decode().replace(self.old, self.new).encode() if path.endswith("buy-list.csv") else data
+        )
+
+
+def test_the_proof_knows_strips_and_nothing_else_besides() -> None:
+    """Rows of test strips aren't the record's; one of no strip, and a strip at another price, are noticed."""
+    right, other = Written("", ""), Written(", for test strips", ", for shelves")
+    dearer = Written("test strip,iroko,2", "test strip,iroko,3")
+    assert not list(list_differences(packet().record, right, Counter()))  # type: ignore[arg-type]
+    assert not list(price_differences(packet().record, right, Counter()))  # type: ignore[arg-type]
+    assert list(list_differences(packet().record, other, Counter()))  # type: ignore[arg-type]
+    assert list(price_differences(packet().record, dearer, Counter()))  # type: ignore[arg-type]
