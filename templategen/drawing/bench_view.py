@@ -6,21 +6,14 @@ from dataclasses import dataclass
 from templategen.catalogue import figured, worded
 from templategen.drawing.machine_marks import named
 from templategen.geometry.clip import convex_clip, half_plane
-from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
 from templategen.parts.part import Part
+from templategen.parts.sides import end_edge, side
 from templategen.shop.set_ups.set_up import Cut, Lay, Setting, SettingName, SetUp, Side
-from templategen.shop.set_ups.words import side
 
 LETTERS = 24.0
 """A picture is about so many capital heights wide."""
-
-CLEAR = 0.3
-"""An edge belongs to an end of the piece whose way its outward normal goes by more than this."""
-
-STRAIGHT = 0.999
-"""And to a long edge by more than this: a segment's mitres look inwards, too, the more the fewer its ring has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,26 +100,6 @@ def _square(outline: Outline, end: str) -> tuple[Point, Point]:
     if end == "left":
         return Point(box.left, box.top), Point(box.left, box.bottom)
     return Point(box.right, box.bottom), Point(box.right, box.top)
-
-
-def end_edge(outline: Outline, name: str) -> tuple[Point, Point] | None:
-    """A long edge, or the edge of an end, start and end as the outline runs anticlockwise; those of one end are
-    counted from the low edge. None where the outline has no such edge, or several and no number says which."""
-    base, _, number = name.partition("-")
-    way = {"left": Point(-1, 0), "right": Point(1, 0), "low": Point(0, -1), "high": Point(0, 1)}[base]
-    across = base in ("left", "right")
-    edges = [(edge.start, edge.end) for edge in outline.anticlockwise.edges if _faces(edge, way, across)]
-    edges.sort(key=lambda edge: edge[0].y + edge[1].y)
-    if not number and len(edges) > 1:
-        return None
-    at = int(number or 1) - 1
-    return edges[at] if at < len(edges) else None
-
-
-def _faces(edge: Edge, way: Point, across: bool) -> bool:
-    """Whether its outward normal goes that way: a long edge's straight, that of an end, which may lean, mostly."""
-    out = edge.direction_at(0.5).left.times(-1)
-    return out.dot(way) > CLEAR and abs(out.x) > 0.1 if across else out.dot(way) > STRAIGHT
 
 
 def lies_up(view: BenchView, side: str) -> str:

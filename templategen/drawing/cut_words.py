@@ -6,7 +6,7 @@ from itertools import groupby
 from templategen.catalogue import figured, worded
 from templategen.nesting.saw_settings import SawSetting
 from templategen.nesting.stock import Cut
-from templategen.shop.set_ups.words import of_a_piece
+from templategen.parts.sides import of_a_piece
 from templategen.table.profile.choices import Units
 from templategen.units import length_by_rule, off_square_words
 

@@ -241,7 +241,7 @@ def board(jig: Jig, table: Table) -> Iterator[Mark]:
 DRAWN: Mapping[str, Callable[[Jig, Table], Iterator[Mark]]] = {
     "PIVOT": pivot, "MITRE-GAUGE": triangle, "SLAT-GAUGE": triangle, "BEVEL": bevel, "STOP-STRIP": strip,
     "SPACERS": spacer, "STICK": stick, "ROUND": rounding, "LEG-CORNER": corner, "HEIGHTS": heights, "STOPS": stops,
-    "SLED": sled, "LAP-SLED": lap_sled, "END-SLED": end_sled, "TALL-FENCE": tall_fence, "SLOT-FENCE": tall_fence,
+    "SLED": sled, "LAP-SLED": lap_sled, "END-SLED": end_sled, "TALL-FENCE": tall_fence,
     "FENCE-FACE": fence_face, "PACK": packing, "CAUL": caul, "BOARD": board, "DRAW-BLOCK": draw_block,
     "BORE-BLOCK": bore_block, "END-BLOCK": end_block,
 }  # fmt: skip

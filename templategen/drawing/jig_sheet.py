@@ -144,7 +144,7 @@ def _text(jig: Jig, manner: Manner, machines: Sequence[Machine]) -> Iterator[str
     if jig.figures:
         yield translated("Figures it stands by")
         yield from (f"  {figure_line(figure, manner)}" for figure in jig.figures)
-    for heading, lines in ((translated("Before its first use"), jig.proof), (translated("Use"), jig.use)):
+    for heading, lines in ((translated("Before its first use"), jig.proof), (translated("Use"), jig.told)):
         if lines:
             yield heading
             yield from (f"  {number}. {line}" for number, line in enumerate(lines, 1))

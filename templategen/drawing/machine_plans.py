@@ -5,7 +5,7 @@ from itertools import pairwise
 from math import cos, pi, radians, sin, tan
 
 from templategen.catalogue import translated, worded
-from templategen.drawing.bench_view import LETTERS, BenchView, end_edge, lies_up
+from templategen.drawing.bench_view import LETTERS, BenchView, lies_up
 from templategen.drawing.drawing import Mark, Shape, Stroke
 from templategen.drawing.layers import CENTRE
 from templategen.drawing.lettering import text_width
@@ -33,6 +33,7 @@ from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle, polygon
 from templategen.geometry.point import Point, polar
+from templategen.parts.sides import end_edge
 from templategen.units import off_square_words
 
 
@@ -66,11 +67,13 @@ class Stage:
         yield from fixed(at, self.top, at + out, self.low)
         yield words(named(name), at + out / 2, self.low - self.letter * 1.1, self.letter)
 
-    def feed(self, left: float) -> Iterator[Mark]:
-        """An arrow to the left of all that is drawn, the way in which the fence pushes the piece over the cutter."""
-        x = left - self.letter * 3
-        yield from pointing(Point(x, self.top), Point(x, self.low), self.letter)
-        yield words(named("feed"), x + self.letter, self.top + self.letter * 0.95, self.letter, "end")
+    def feed(self, left: float, aside: float) -> Iterator[Mark]:
+        """An arrow to the left of all that is drawn, the way in which the piece is pushed over the cutter: along the
+        cut, which goes so far to the right while it crosses the piece."""
+        run = Point(aside, self.low - self.top).unit.times(self.top - self.low)
+        start = Point(left - self.letter * 3 - max(run.x, 0.0), self.top)
+        yield from pointing(start, start.plus(run), self.letter)
+        yield words(named("feed"), start.x + self.letter, self.top + self.letter * 0.95, self.letter, "end")
 
     def up(self, ring: Sequence[Point], blade: float) -> Iterator[Mark]:
         """What lies up, on the wood beside its break, as high and as near the middle as it finds room, or else under
@@ -124,7 +127,8 @@ def saw_off(view: BenchView) -> Iterator[Mark]:
         yield from stage.stop(squeeze(far), way < 0, "loose block" if strip else "stop")
         yield from stage.over(squeeze(far), at, view.figure("stop"))
     yield from stage.up(squeeze.points(kept), end)
-    yield from stage.feed(min(stage.left, at, end) - abs(past.x)) if "table saw" in view.set_up.needs else ()
+    if "table saw" in view.set_up.needs:
+        yield from stage.feed(min(stage.left, at, end) - abs(past.x), end - at)
     angle = off_square_words(view.value("angle")) if lean > 1e-9 else translated("square")
     told = named("blade {angle}", angle=angle)
     yield words(told, end, box.bottom - letter * 3.2, letter)
@@ -159,7 +163,7 @@ def trench(view: BenchView) -> Iterator[Mark]:
     yield from stage.fence(stage.left - stage.letter, stage.right + stage.letter)
     yield from stage.stop(squeeze(far), way < 0)
     yield from stage.over(squeeze(far), squeeze(near), view.figure("stop"))
-    yield from stage.feed(stage.left) if view.set_up.way == "machine" else ()
+    yield from stage.feed(stage.left, -slip) if view.set_up.way == "machine" else ()
     yield from _across_band(view, stage, drawn, box)
     yield from under_cutter(view, stage)
 

@@ -5,7 +5,7 @@ from itertools import pairwise
 from math import atan2, pi, radians, tan
 
 from templategen.catalogue import translated, worded
-from templategen.drawing.bench_view import BenchView, end_edge, lies_up
+from templategen.drawing.bench_view import BenchView, lies_up
 from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
 from templategen.drawing.machine_marks import (
     BREAK,
@@ -26,6 +26,7 @@ from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle
 from templategen.geometry.point import Point, polar
+from templategen.parts.sides import end_edge
 from templategen.shop.set_ups.set_up import SettingName
 
 TABLE = 2.2

@@ -22,6 +22,7 @@ from templategen.drawing.machine_plans import (
 from templategen.drawing.machine_sections import arris, drip, groove, plane, rebate, rip, trim
 from templategen.drawing.move import upended
 from templategen.parts.part import Part
+from templategen.parts.sides import side
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Lay, Operation, Setting, SetUp, Side
 from templategen.units import OFF_SQUARE
@@ -186,7 +187,7 @@ def _says(set_up: SetUp, shown: Lay, lays: Sequence[Lay], parts: Mapping[str, Pa
 def _places(pairs: Pairs, kind: str, worked: Side) -> str:
     """What is cut, each against what; the second alone where all is cut in the face `worked` in the picture."""
     same = {one for one, _ in pairs} <= {worked}
-    told = ((words.side(one, kind), words.side(at, kind)) for one, at in pairs)
+    told = ((side(one, kind), side(at, kind)) for one, at in pairs)
     return ", ".join(at if same else said("{side} at the {other}", side=one, other=at) for one, at in told)
 
 

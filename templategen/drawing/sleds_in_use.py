@@ -1,23 +1,41 @@
 """Sleds, wooden fences and packing where they stand: on the machine's table, a piece on or at them."""
 
 from collections.abc import Iterator
-from math import cos, pi, sin, tan
+from math import cos
 
 from templategen.drawing.bench_view import LETTERS
-from templategen.drawing.drawing import Mark, Shape, Stroke
+from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
 from templategen.drawing.jig_marks import JIG_EDGE, made, piece_of
-from templategen.drawing.layers import CENTRE, DIMENSION
-from templategen.drawing.machine_marks import CUTTER, MACHINE, MACHINE_EDGE, block, fixed, named, wood, words
+from templategen.drawing.layers import CENTRE
+from templategen.drawing.machine_marks import (
+    CUTTER,
+    MACHINE,
+    MACHINE_EDGE,
+    WASTE_EDGE,
+    block,
+    fixed,
+    named,
+    pointing,
+    wood,
+    words,
+)
+from templategen.drawing.move import moved
+from templategen.geometry.clip import convex_clip, half_plane
 from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
-from templategen.geometry.point import Point, polar
-from templategen.jigs.fences import PAST
+from templategen.geometry.point import Point
+from templategen.jigs.end_hold import DEEP, JAW, SCRAP, Hold, on_gauge
+from templategen.jigs.fences import BEYOND, PAST
 from templategen.jigs.jig import Jig
-from templategen.jigs.push_block import BACK, FRONT, end_angles
+from templategen.jigs.push_block import FRONT, PushBlock, push_blocks
 from templategen.jigs.sled import BEHIND, WIDE, sled_of
 from templategen.parts.kinds import FeatureKind
+from templategen.parts.part import Part
 from templategen.table.assembly import Table
+
+SMALLER = 0.7
+"""Capitals beside a rail that is longer than the fence behind it, as a share of the usual."""
 
 
 def sled(_: Jig, table: Table) -> Iterator[Mark]:
@@ -26,7 +44,8 @@ def sled(_: Jig, table: Table) -> Iterator[Mark]:
     (angle, codes), box, corner = own.angles[-1], own.base.bounds, own.corner
     letter = max(box.width, box.height) / LETTERS
     part = table.part(codes[-1])
-    far, aside = corner.plus(polar(part.size[0], angle)), polar(part.size[1], angle + pi / 2)
+    way = own.along(angle)
+    far, aside = corner.plus(way, part.size[0]), way.left.times(-part.size[1])
     yield from made(own.base, "SLED-BASE")
     yield Stroke(CENTRE, Line(Point(0.0, 0.0), Point(0.0, box.top)))
     for low in (0.0, box.top - own.bridge):
@@ -34,68 +53,125 @@ def sled(_: Jig, table: Table) -> Iterator[Mark]:
     yield Shape(JIG_EDGE, rectangle(-WIDE, -BEHIND, WIDE, 0.0))
     yield from made(own.fence(angle, codes), f"SLED-FENCE-{len(own.angles)}")
     yield from wood((corner, far, far.plus(aside), Point(0.0, corner.y + part.size[1] / cos(angle))), part.code)
-    stop = polygon((far, far.plus(polar(PAST / 2, angle)), far.plus(polar(PAST / 2, angle)).plus(aside, 0.5),
-                    far.plus(aside, 0.5)))  # fmt: skip
+    past = far.plus(way, PAST / 2)
+    stop = polygon((far, past, past.plus(aside, 0.5), far.plus(aside, 0.5)))
     yield from (Shape(layer, stop) for layer in (MACHINE, MACHINE_EDGE))
     yield Stroke(CUTTER, Line(Point(0.0, corner.y), Point(0.0, box.top - own.bridge)))
     yield words(named("blade"), 0.0, box.top + letter, letter)
     yield words(named("guard"), 0.0, -BEHIND - letter, letter)
-    yield words(named("bridge"), box.left - letter * 0.6, own.bridge / 2, letter, "end")
-    yield words(named("base"), box.left - letter * 0.6, box.centre.y, letter, "end")
-    yield words(named("stop"), box.right + letter * 0.6, far.y, letter, "start")
-    yield words(
-        named("fence"), box.right + letter * 0.6, corner.y + (far.y - corner.y) / 2 - WIDE / 2, letter, "start"
-    )
+    yield words(named("bridge"), box.right + letter * 0.6, own.bridge / 2, letter, "start")
+    yield words(named("base"), box.right + letter * 0.6, box.centre.y, letter, "start")
+    yield words(named("stop"), box.left - letter * 0.6, far.y, letter, "end")
+    yield words(named("fence"), box.left - letter * 0.6, corner.y + (far.y - corner.y) / 2 - WIDE / 2, letter, "end")
 
 
 def lap_sled(jig: Jig, table: Table) -> Iterator[Mark]:
-    """From the front: the fence on its edge behind the rail, the stop at its end, the cutter under both."""
+    """From the rail's side: the fence on its edge behind the rail, the stop at its end, the cutter under both; above
+    it a rail's end over the cutter, seen from above."""
     fence, stop = (piece_of(jig, f"LAP-SLED-{name}").outline for name in ("FENCE", "STOP"))
-    box, rail = fence.bounds, max((p for p in table.parts if p.cuts("lap")), key=lambda p: p.size[0])
-    letter, half = box.width / LETTERS, rail.size[0] / 2
-    depth, wide = max(f.depth for f in rail.cuts("lap")), table.profile.shop.groove_cutter
-    yield from fixed(box.left - letter * 2, -letter * 2, box.right + letter * 8, 0.0)
-    yield from made(fence, "LAP-SLED-FENCE")
-    yield from wood(block(-half, 0.0, box.right + letter * 6, rail.thickness), rail.code)
-    yield from made(Placement(-half - PAST).outline(stop), "LAP-SLED-STOP")
-    yield Shape(CUTTER, rectangle(0.0, -letter * 2, wide, depth))
-    yield words(named("fence on the mitre gauge"), letter - half, box.top + letter, letter, "start")
-    yield words(named("stop"), -half - PAST / 2, box.top + letter, letter)
-    yield words(named("rail"), -half / 2, rail.thickness / 2, letter)
-    yield words(named("table"), -half / 2, -letter, letter)
-    yield words(named("cutter"), wide / 2, -letter * 3, letter)
+    box, letter = fence.bounds, fence.bounds.width / LETTERS * SMALLER
+    laps = [part for part in table.parts if part.cuts("lap")]
+    if laps:
+        rail = max(laps, key=lambda part: part.size[0])
+        half, deep = rail.size[0] / 2, max(f.depth for f in rail.cuts("lap"))
+        yield from fixed(box.left - letter * 8, -letter * 2, box.right + letter * 2, 0.0)
+        yield from made(fence, "LAP-SLED-FENCE")
+        yield from wood(block(box.left - letter * 6, 0.0, half, rail.thickness), rail.code)
+        yield from made(Placement(half).outline(stop), "LAP-SLED-STOP")
+        yield Shape(CUTTER, rectangle(-table.profile.shop.groove_cutter, -letter * 2, 0.0, deep))
+        if table.sizes.rails > 2:
+            at = box.right - BEYOND
+            yield Shape(WASTE_EDGE, rectangle(at, box.top - deep, at + table.profile.shop.groove_cutter, box.top))
+            yield words(named("cut, fence turned"), at, box.top + letter, letter, "start")
+        yield words(named("fence on the mitre gauge"), box.left, box.top + letter, letter, "start")
+        yield words(named("stop"), half + PAST / 2, -letter * 3, letter)
+        yield words(named("rail"), half / 2, rail.thickness / 2, letter)
+        yield words(named("table"), half / 2, -letter, letter)
+        yield words(named("cutter"), 0.0, -letter * 3, letter)
+    ends = [part for part in table.parts if part.cuts("tongue", "tenon") and on_gauge(part)]
+    if ends:
+        part = max(ends, key=lambda part: part.size[0])
+        above = box.top + letter * 8 + part.size[1] if laps else 0.0
+        yield from moved(_end_on_gauge(jig, part, table), Point(box.left, above))
 
 
-def end_sled(jig: Jig, table: Table) -> Iterator[Mark]:
-    """From above, pushed to the right: the piece's end on the fence, its edge at the block's front."""
-    number, (angle, codes) = max(enumerate(end_angles(table), 1), key=lambda one: (len(one[1][1]), one[0]))
-    own, part = piece_of(jig, f"END-SLED-{number}").outline, table.part(codes[-1])
-    wide, along, ahead = part.size[1], Point(sin(angle), -cos(angle)), Point(cos(angle), sin(angle))
-    end, letter = Point(wide / cos(angle), 0.0), FRONT / 20
-    out = along.times(FRONT * 1.2)
-    cuts = (feature.outline.bounds for one in table.parts for feature in one.cuts("tongue", "tenon"))
-    shoulder = min(min(box.width, box.height) for box in cuts)
-    start = end.x + shoulder * tan(angle) + letter * 2
-    right = start + letter * 10
-    yield from fixed(-BACK - letter * 2, 0.0, right + letter, letter * 2)
-    yield from made(own, f"END-SLED-{number}")
-    yield from wood((Point(0.0, 0.0), out, out.plus(ahead, wide), end), part.code)
-    reach = min(shoulder, table.profile.shop.groove_cutter)
-    yield Shape(CUTTER, rectangle(start, -shoulder, start + letter * 4, reach - shoulder))
-    yield words(named("fence"), -BACK / 2, letter, letter)
-    yield words(named("block"), -BACK / 2, own.bounds.bottom / 2, letter)
-    yield words(named("cutter"), start + letter * 4.6, -letter, letter, "start")
-    low = own.bounds.bottom - letter * 1.5
-    tip = Point(-BACK / 3, low)
-    for foot in (Point(-BACK, low), Point(tip.x - letter, low + letter / 3), Point(tip.x - letter, low - letter / 3)):
-        yield Stroke(DIMENSION, Line(foot, tip))
-    yield words(named("pushed this way"), -BACK, low - letter * 1.4, letter, "start")
+def _end_on_gauge(jig: Jig, part: Part, table: Table) -> Iterator[Mark]:
+    """From above: the fence of the gauge on the far side, the piece's end at the machine's fence on the left."""
+    box, wide = jig.parts[0].outline.bounds, part.size[1]
+    letter = box.width / LETTERS * SMALLER
+    deep = min(min(f.outline.bounds.width, f.outline.bounds.height) for f in part.cuts("tongue", "tenon"))
+    thick, cutter = 2 * table.profile.jigs.thickness, table.profile.shop.groove_cutter
+    yield from fixed(-letter * 2, -wide - letter * 4, 0.0, thick + letter * 2)
+    yield from wood(block(0.0, -wide, part.size[0], 0.0), part.code)
+    yield Shape(JIG_EDGE, rectangle(0.0, 0.0, box.width, thick), "LAP-SLED-FENCE")
+    yield Shape(CUTTER, rectangle(deep - cutter, -wide - letter * 4, deep, -wide - letter))
+    yield from fixed(part.size[0] - letter * 3, -wide - letter * 3, part.size[0] - letter, thick)
+    yield words(named("fence"), -letter * 2.6, -wide / 2, letter, "end")
+    yield words(named("cutter"), deep + letter, -wide - letter * 2.5, letter, "start")
+    yield words(named("fence on the mitre gauge"), box.width / 2, thick + letter, letter)
+    yield words(named("stand"), part.size[0] - letter * 2, thick + letter, letter)
+    yield words(part.code, part.size[0] / 2, -wide / 2, letter)
+    yield from pointing(Point(part.size[0] / 2, -wide - letter), Point(part.size[0] / 2, -wide - letter * 4), letter)
+
+
+def end_sled(_: Jig, table: Table) -> Iterator[Mark]:
+    """From above, pushed to the left: for a block that carries several pieces that at which it stands as drawn, and
+    beside it one that is held between two."""
+    every = [(number, own, one) for number, own in enumerate(push_blocks(table), 1) for one in own.holds]
+    plain = max(every, key=lambda one: (one[2].scrap is None, one[2].lean > 0, one[2].clamp, len(one[1].holds)))
+    double = max(every, key=lambda one: (one[2].scrap is not None, one[2].lean > 0))
+    drawn = [plain] if double[2].scrap is None else [plain, double]
+    left = 0.0
+    for number, own, one in drawn:
+        marks = tuple(_at_the_fence(number, own, one, table, len(drawn)))
+        box = marks_box(marks)
+        yield from moved(marks, Point(left - box.left, 0.0))
+        left += box.width + FRONT / 4
+
+
+def _at_the_fence(number: int, own: PushBlock, one: Hold, table: Table, beside: int) -> Iterator[Mark]:
+    """A piece held, its end at the fence on the far side, the cutter before it."""
+    letter, code, deep = FRONT / 22 * beside, f"END-SLED-{number}", table.sizes.tongue_length
+    lies, *second = own.lying(one)
+    far = (one.clamp if one.scrap is None else one.scrap + SCRAP) + letter * 4
+    kept = convex_clip(one.ring, (half_plane(one.at(far, 0.0), one.along.times(-1)),))
+    marks = [mark for each in (lies, *second) for mark in made(each, code)]
+    marks += wood(kept, one.code)
+    front = one.wide + (DEEP if second else 0.0)
+    if one.scrap is not None:
+        marks += wood([one.at(one.scrap + a, b) for a, b in _corners(SCRAP, one.wide)], "")
+        marks.append(words("3", *one.at(one.scrap + SCRAP / 2, one.wide / 2), letter))
+    for before, out in ((-DEEP, -1.0), (front, 1.0)):
+        jaw = polygon(one.at(one.clamp - JAW / 2 + a, before + out * b) for a, b in _corners(JAW, letter))
+        marks += [Shape(layer, jaw) for layer in (MACHINE, MACHINE_EDGE)]
+    marks.append(Stroke(CENTRE, Line(one.at(one.clamp, -DEEP), one.at(one.clamp, front))))
+    marks.append(words(named("clamp"), *one.at(one.clamp, -DEEP - letter * 1.8), letter, "start"))
+    marks.append(words("1", *one.at(one.clamp * 0.6, -DEEP / 2), letter))
+    inside = (one.both[0] + one.both[1]) / 2 if second else one.clamp - JAW / 2 - letter
+    marks.append(words("2", *one.at(inside, one.wide / 2), letter))
+    box = marks_box(tuple(marks))
+    yield from fixed(box.left - letter * 9, 0.0, box.right, letter * 2)
+    yield from marks
+    yield words(named("fence"), box.centre.x, letter, letter)
+    reach = min(deep, table.profile.shop.groove_cutter)
+    yield Shape(CUTTER, rectangle(box.left - letter * 6, -deep, box.left - letter, reach - deep))
+    yield words(named("cutter"), box.left - letter * 3.5, -deep - letter, letter)
+    low = box.bottom - letter * 2
+    yield from pointing(Point(letter, low), Point(-letter * 8, low), letter)
+    yield words(named("pushed this way"), letter * 2, low, letter, "start")
+    told = f"1 {named('block')}, 2 {one.code}" + (f", 3 {named('scrap')}" if second else "")
+    yield words(told, box.left - letter * 9, low - letter * 2.5, letter, "start")
+
+
+def _corners(long: float, wide: float) -> tuple[tuple[float, float], ...]:
+    return (0.0, 0.0), (long, 0.0), (long, wide), (0.0, wide)
 
 
 def tall_fence(jig: Jig, table: Table) -> Iterator[Mark]:
     """From the end: the face before the machine's fence, a rib behind it, the piece against it over the cutter."""
-    kind: FeatureKind = "groove" if jig.code == "TALL-FENCE" else "spline-slot"
-    way = 1 if kind == "groove" else 0
+    slotted = [part for part in table.parts if part.cuts("spline-slot")]
+    kind: FeatureKind = "spline-slot" if slotted else "groove"
+    way = 0 if slotted else 1
     part = max((p for p in table.parts if p.cuts(kind)), key=lambda p: p.size[way])
     cut, standing, thick = part.cuts(kind)[0], part.size[way], table.profile.jigs.thickness
     face, rib = (piece_of(jig, f"{jig.code}-{name}").outline.bounds for name in ("FACE", "RIB"))

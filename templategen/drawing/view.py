@@ -35,7 +35,7 @@ from templategen.geometry.point import Point
 from templategen.parts.face import Face
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part, PartKind
-from templategen.shop.set_ups.words import side
+from templategen.parts.sides import side
 
 WASTE = 0.01
 """A face longer than the finished edge by this much is a face of the blank, mm."""

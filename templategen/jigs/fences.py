@@ -6,9 +6,9 @@ from math import ceil
 from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
+from templategen.jigs.end_hold import on_gauge
 from templategen.jigs.jig import Jig
-from templategen.jigs.piece import distance, piece, shown
-from templategen.parts.part import Part
+from templategen.jigs.piece import distance, piece, shown, tidy
 from templategen.table.assembly import Table
 
 PAST = 60.0
@@ -44,40 +44,35 @@ SKIN = 4.0
 
 def lap_sled(table: Table) -> Iterator[Jig]:
     """The fence that carries rails across a cutter: half the longest rail, a trench's width, as far as the last pass
-    sets the stop back, and room for the stop."""
+    sets the stop back, and room for the stop; and what is too long for a block with its end over one."""
     profile, rails = table.profile, [part for part in table.parts if part.cuts("lap")]
-    if not rails:
+    carried = [part for part in table.parts if part in rails or (part.cuts("tongue", "tenon") and on_gauge(part))]
+    if not carried:
         return
-    half = max(part.size[0] for part in rails) / 2
-    deepest = max(feature.depth for part in rails for feature in part.cuts("lap"))
-    high = max(deepest + OVER, *(part.thickness for part in rails))
+    deepest = max(feature.depth for part in carried for feature in part.cuts("lap", "tongue", "tenon"))
+    high = tidy(profile, max(2 * deepest + SKIN, deepest + OVER, *(part.thickness for part in carried)))
+    half = max((part.size[0] / 2 + part.size[1] for part in rails), default=LONG - BEYOND)
     name = said("fence, the cutter {beyond} from its near end", beyond=shown(BEYOND, profile))
     far, code, two = (
-        half + max(part.size[1] for part in rails) + PAST,
+        tidy(profile, half + PAST + BEYOND) - BEYOND,
         "LAP-SLED-FENCE",
         (said("{layers} glued together", layers=2),),
     )
     yield Jig(
         "LAP-SLED",
         "sled for laps: a long fence on the mitre gauge",
-        tuple(part.code for part in rails),
+        tuple(part.code for part in carried),
         (
-            piece(profile, code, name, rectangle(-far, 0, BEYOND, high), count=2, notes=two),
+            piece(profile, code, name, rectangle(-BEYOND, 0, far, high), count=2, notes=two),
             piece(profile, "LAP-SLED-STOP", "stop on the fence", rectangle(0, 0, PAST, high), count=2, notes=two),
         ),
         (),
         (
             distance(
-                "cutter to the fence's far end", code, Point(-far, 0), Point(0, 0), "half a rail + a trench + stop"
+                "cutter to the fence's far end", code, Point(0, 0), Point(far, 0), "half a rail + a trench + stop"
             ),
         ),
-        (
-            "Screw it to the mitre gauge that came with the machine, clear of the table; set the angle, lock it.",
-            (
-                "The rail lies on the table itself, an edge along the fence, an end at the stop, clamped on both "
-                "sides of the cutter. The first pass cuts the fence's own room; it backs the wood."
-            ),
-        ),
+        tuple(_carrying(table, bool(rails), any(map(on_gauge, carried)))),
         (
             said(
                 "Cut two test pieces, turn one over, trenches together: no light, edges level within {near}.",
@@ -88,45 +83,62 @@ def lap_sled(table: Table) -> Iterator[Jig]:
     )  # fmt: skip
 
 
+def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
+    yield "Screw it to the mitre gauge that came with the machine, clear of the table; set the angle, lock it."
+    if laps:
+        yield (
+            "The rail lies on the table itself, an edge along the fence, an end at the stop, clamped on both "
+            "sides of the cutter. The first pass cuts the fence's own room; it backs the wood."
+        )
+    if laps and table.sizes.rails > 2:
+        yield (
+            "Gauge swung: unscrew the fence, turn it end for end, its other edge down: its long end goes to the other"
+            " side with the stop, and the cutter cuts a fresh room there."
+        )
+    if ends:
+        yield (
+            "For tenons screw it on so that it ends at the machine's fence; the end flat on that, an edge along this"
+            " one, clamped to it."
+        )
+
+
 def tall_fence(table: Table) -> Iterator[Jig]:
-    """For pieces that stand on an edge over the cutter."""
-    edged = [part for part in table.parts if part.cuts("groove")]
-    if edged:
-        long, tall = (max(part.size[way] for part in edged) for way in (0, 1))
-        yield _tall(table, "TALL-FENCE", edged, max(LONG, min(long, LONGEST)), tall)
-
-
-def slot_fence(table: Table) -> Iterator[Jig]:
-    """For segments that stand on a mitre over the cutter."""
-    slotted = [part for part in table.parts if part.cuts("spline-slot")]
-    if slotted:
-        yield _tall(table, "SLOT-FENCE", slotted, LONG, max(part.size[0] for part in slotted))
-
-
-def _tall(table: Table, code: str, parts: list[Part], long: float, standing: float) -> Jig:
-    """A face as tall as the piece that stands at it asks for, ribs behind it."""
-    profile, high = table.profile, max(LEAST_TALL, TALL * standing)
-    face = f"{code}-FACE"
-    return Jig(
-        code,
-        "tall fence for pieces on edge" if code == "TALL-FENCE" else "tall fence for pieces on end",
-        tuple(part.code for part in parts),
+    """For pieces that stand on an edge over the cutter, and for segments on a mitre: a face as tall as what stands at
+    it asks for, ribs behind it."""
+    profile, edged, slotted = (
+        table.profile,
+        *([p for p in table.parts if p.cuts(k)] for k in ("groove", "spline-slot")),
+    )
+    standing = (*(part.size[1] for part in edged), *(part.size[0] for part in slotted))
+    if not standing:
+        return
+    long = tidy(profile, max(LONG, min(max((part.size[0] for part in edged), default=LONG), LONGEST)))
+    high = tidy(profile, max(LEAST_TALL, TALL * max(standing)))
+    yield Jig(
+        "TALL-FENCE",
+        "tall fence for pieces on edge or on end",
+        tuple(part.code for part in table.parts if part in edged or part in slotted),
         (
-            piece(profile, face, "face", rectangle(0, 0, long, high)),
-            piece(profile, f"{code}-RIB", "rib behind the face", rectangle(0, 0, RIB, high * RISES), count=2),
+            piece(profile, "TALL-FENCE-FACE", "face", rectangle(0, 0, long, high)),
+            piece(profile, "TALL-FENCE-RIB", "rib behind the face",
+                  rectangle(0, 0, RIB, tidy(profile, high * RISES)), count=2),
         ),
         (),
-        (distance("height of the face", face, Point(0, 0), Point(0, high), "2/3 of what stands at it"),),
+        (distance("height of the face", "TALL-FENCE-FACE", Point(0, 0), Point(0, high), "2/3 of what stands at it"),),
         (
             (
                 "Screw the face to the machine's own fence from behind, heads sunk, the ribs on edge behind it, "
                 "standing on that fence: what is told from the fence is measured from the face."
             ),
             "Featherboards press the piece to face and table, before and behind the cutter, never beside it.",
+            (
+                "A piece that is let down on the cutter: no featherboard at its face; a batten clamped along its "
+                "upper part to hold it by, the face flat on the fence all the way down."
+            ),
         ),
         ("Groove two test pieces and lay them together, one turned over, on one face: the grooves meet, no light.",),
         ("The piece is fed by a push block behind it, not by a hand above the cutter.",),
-    )
+    )  # fmt: skip
 
 
 def fence_face(table: Table) -> Iterator[Jig]:

@@ -71,8 +71,8 @@ class Jig:
     """One jig. `parts` are its pieces, of a kind that a packet knows for jigs; `serves` the codes of the parts made
     with it, `angle` the one in degrees off square at whose cuts to a stop it serves, where it is for one alone.
 
-    `use` are the steps in order, `proof` the test cut or measure before its first use, `cautions` stand where the
-    step is.
+    `use` are the steps in order, `ways` is a table of how each piece lies in it, its first row the heads, `proof` the
+    test cut or measure before its first use, `cautions` stand where the step is.
     """
 
     code: str
@@ -85,6 +85,12 @@ class Jig:
     proof: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     angle: float | None = None
+    ways: tuple[tuple[str, ...], ...] = ()
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """Its use in lines, the table's rows after the steps."""
+        return (*self.use, *(" | ".join(row) for row in self.ways))
 
     @cached_property
     def revision(self) -> str:

@@ -10,6 +10,7 @@ from templategen.jigs.jig import GAUGED, Critical, Jig, has_any
 from templategen.jigs.piece import distance, line, piece, shown
 from templategen.table.assembly import Table
 from templategen.table.sizes import Sizes
+from templategen.units import MM_PER_INCH
 
 LEG = 240.0
 """Long leg of the set triangle, mm."""
@@ -108,9 +109,13 @@ def _proof(table: Table) -> Iterator[str]:
         segments=sizes.segments,
         wide=shown(profile.top.rim_width, profile),
     )
-    yield (
-        "Gap open outside: the angle is too small, make it larger by the table's figure. Open inside: too large. "
-        "Turn the setting by that and cut another ring; half a ring shows half the gap against a straight edge."
+    each = 1.0 if profile.units == "mm" else float(MM_PER_INCH) / 64
+    yield said(
+        "Gap open outside: the angle is too small, make it larger by {turn:.4f}° for each {each} of the gap. Open "
+        "inside: too large. Turn the setting by that and cut another ring; half a ring shows half the gap against a "
+        "straight edge.",
+        turn=degrees(error_of(each, sizes)),
+        each=shown(each, profile),
     )
     whole = profile.shop.mitre_error
     gap = 2 * sizes.segments * sizes.joint_face * whole

@@ -59,7 +59,7 @@ def _packing(
         return
     codes = [code if len(kept) == 1 else f"{code}-{number}" for number in range(1, len(kept) + 1)]
     long, wide = size
-    notes = ("of scrap, planed to its thickness",)
+    notes = ("off the end of a strip, resawn a little thicker; then by hand, for it is too small for a planer",)
     yield Jig(
         code,
         name,

@@ -1,6 +1,7 @@
 """Pieces of jigs, and the marks scribed on them."""
 
 from collections.abc import Sequence
+from math import ceil
 
 from templategen.catalogue import figured
 from templategen.geometry.edge import Edge, Line
@@ -11,7 +12,10 @@ from templategen.parts.face import flat_faces
 from templategen.parts.feature import Feature
 from templategen.parts.part import Part, PartKind
 from templategen.table.profile.model import Profile
-from templategen.units import length_figure, length_words
+from templategen.units import MM_PER_INCH, length_figure, length_words
+
+EXACT = 1e-9
+"""A size that misses a step by such a share is on it."""
 
 POINT_ARM = 4.0
 """How far the short line of a point reaches to either side, mm."""
@@ -76,6 +80,17 @@ def point(part: str, at: Point, words: str = "") -> Scribe:
 def distance(name: str, part: str, start: Point, end: Point, how: str = "") -> Critical:
     """A critical distance between two points of one piece."""
     return Critical(name, start.distance(end), "mm", part, (start, end), how)
+
+
+def tidy(profile: Profile, mm: float) -> float:
+    """The next size up that is told without a fraction of a millimetre, or in quarters of an inch, mm: for what no
+    figure of the table dictates."""
+    return ceil(mm / step_of(profile) - EXACT) * step_of(profile)
+
+
+def step_of(profile: Profile) -> float:
+    """What such sizes are whole steps of, mm."""
+    return 5.0 if profile.units == "mm" else float(MM_PER_INCH) / 4
 
 
 def shown(mm: float, profile: Profile) -> str:

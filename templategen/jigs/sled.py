@@ -10,7 +10,7 @@ from templategen.geometry.outline import Outline, polygon, rectangle
 from templategen.geometry.point import Point, polar
 from templategen.jigs.angle_gauge import angles_of, by_angle
 from templategen.jigs.jig import Critical, Jig, Scribe
-from templategen.jigs.piece import distance, line, piece, shown
+from templategen.jigs.piece import distance, line, piece, shown, tidy
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
 from templategen.units import angle_words
@@ -45,8 +45,8 @@ RUNNER = 30.0
 
 @dataclass(frozen=True, slots=True)
 class Sled:
-    """Seen from above: the cut along y through x = 0, pushed towards positive y; `angles` off square, radians, each
-    with the parts that are sawn at it."""
+    """Seen from above: the cut along y through x = 0, pushed towards positive y, the fences to the left of it, as a
+    piece lies whose point is at the fence; `angles` off square, radians, each with the parts that are sawn at it."""
 
     table: Table
     angles: tuple[tuple[float, tuple[str, ...]], ...]
@@ -69,21 +69,29 @@ class Sled:
     def long(self, codes: tuple[str, ...]) -> float:
         """A fence from the cut to its far end."""
         sizes = (self.table.part(code).size for code in codes)
-        return max(length + POINTED * width for length, width, _ in sizes) + PAST
+        return tidy(self.table.profile, max(length + POINTED * width for length, width, _ in sizes) + PAST)
+
+    @staticmethod
+    def along(angle: float) -> Point:
+        """The way of the fence at an angle, away from the cut."""
+        return polar(1.0, pi - angle)
 
     def fence(self, angle: float, codes: tuple[str, ...]) -> Outline:
         """The fence at an angle: the piece lies between it and the blade, its point at the fence."""
-        aside, far = polar(WIDE, angle - pi / 2), self.corner.plus(polar(self.long(codes), angle))
-        return polygon((self.corner.plus(aside), far.plus(aside), far, self.corner))
+        aside, far = self.along(angle).left.times(WIDE), self.corner.plus(self.along(angle), self.long(codes))
+        return polygon((self.corner, far, far.plus(aside), self.corner.plus(aside)))
 
     @property
     def base(self) -> Outline:
         """As large as fences and pieces ask for."""
+        profile = self.table.profile
         rooms = [(angle, self.long(codes), max(self.table.part(code).size[1] for code in codes))
                  for angle, codes in self.angles]  # fmt: skip
-        right = max(long * cos(a) + WIDE * sin(a) for a, long, _ in rooms) + MARGIN
+        left = max(long * cos(a) + WIDE * sin(a) for a, long, _ in rooms) + MARGIN
         top = max(max(long * sin(a) + wide * cos(a), wide / cos(a)) for a, long, wide in rooms) + MARGIN
-        return rectangle(-ASIDE, 0.0, right, self.corner.y + top + self.bridge)
+        return rectangle(
+            ASIDE - tidy(profile, left + ASIDE), 0.0, ASIDE, tidy(profile, self.corner.y + top + self.bridge)
+        )
 
 
 def sled_of(table: Table) -> Sled:
@@ -129,10 +137,10 @@ def _pieces(made: Sled) -> Iterator[Part]:
     thick = max(part.thickness for part in made.parts)
     high, layers = thick + OVER, max(2, ceil(thick / profile.jigs.thickness))
     aside, near = shown(ASIDE, profile), shown(made.corner.y, profile)
-    name = said("base, cut {aside} from its left edge, fences {near} from its back", aside=aside, near=near)
+    name = said("base, cut {aside} from its right edge, fences {near} from its back", aside=aside, near=near)
     yield piece(profile, "SLED-BASE", name, base)
     yield piece(profile, "SLED-RUNNER", "runner under the base", rectangle(0, 0, base.bounds.height, RUNNER),
-                notes=("planed until it slides in the slot of the saw's table without play",))  # fmt: skip
+                notes=("as wide and deep as your saw's slot: planed until it slides without play",))  # fmt: skip
     glued = said("{layers} glued together", layers=layers)
     for number, (_, codes) in enumerate(made.angles, 1):
         strip = rectangle(0, 0, made.long(codes), WIDE)
@@ -148,7 +156,7 @@ def _scribes(made: Sled) -> Iterator[Scribe]:
     box = made.base.bounds
     yield line("SLED-BASE", Point(0, 0), Point(0, box.top), "saw cut", "witness")
     for number, (angle, codes) in enumerate(made.angles, 1):
-        end = made.corner.plus(polar(made.long(codes), angle))
+        end = made.corner.plus(made.along(angle), made.long(codes))
         words = said("fence {number}, {angle} off square", number=number, angle=figured(angle_words(degrees(angle))))
         yield line("SLED-BASE", made.corner, end, words)
 

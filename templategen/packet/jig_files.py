@@ -113,7 +113,7 @@ def jig_record(jig: Jig, sites: Mapping[str, Point], files: Sequence[str]) -> Ma
             }
             for figure in jig.figures
         ],
-        "use": list(jig.use),
+        "use": list(jig.told),
         "proof": list(jig.proof),
         "cautions": [translated(line) for line in jig.cautions],
         "files": list(files),

@@ -62,7 +62,7 @@ IN_SHORT: Mapping[str, str] = {
     CROSSCUTS: "clamped to the fence, the offcut free.",
     MITRES: "clamped to the fence, the offcut free.",
     LAPS: "clamped to the sled, light passes.",
-    REBATES: "clamped to the block, hands behind it.",
+    REBATES: "clamped to block or gauge, hands behind it.",
     GROOVES: "featherboards or a jig, never freehand.",
     MORTISES: "work clamped, hands behind the edge.",
     BORING: "work clamped on a board.",

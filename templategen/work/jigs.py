@@ -12,7 +12,7 @@ from templategen.jigs.assembly_board import assembly_board, lettered
 from templategen.jigs.bore_block import bore_block, draw_block, end_block
 from templategen.jigs.caul import cauls
 from templategen.jigs.edge_template import groove_templates, slot_templates
-from templategen.jigs.fences import fence_face, lap_sled, slot_fence, tall_fence
+from templategen.jigs.fences import fence_face, lap_sled, tall_fence
 from templategen.jigs.jig import Builder, Jig, jigs_that_go
 from templategen.jigs.leg_corner import leg_corners
 from templategen.jigs.mitre_gauge import mitre_gauge
@@ -82,9 +82,9 @@ def _in_the_face(one: Operation) -> bool:
     return bool(one.set_up and translated(IN_THE_FENCE) in one.set_up.warnings)
 
 
-def _on_end(one: Operation) -> bool:
-    """A segment stands on its mitre over a cutter."""
-    return bool(one.does == "spline slot" and one.set_up and one.set_up.way in ("auto", "machine"))
+def _over_a_cutter(one: Operation) -> bool:
+    """A piece stands on its edge or its mitre over a cutter."""
+    return bool(one.does in ("groove", "spline slot") and one.set_up and one.set_up.way in ("auto", "machine"))
 
 
 def _at_the_leg(one: Operation) -> bool:
@@ -125,9 +125,8 @@ BY: Mapping[Builder, Callable[[Operation], bool]] = {
     draw_block: _does("peg bore", "tenon bore"),
     leg_corners: lambda one: one.does in ("round-over", "chamfer") or (_at_the_leg(one) and one.does != "mortise"),
     height_bridges: _on_a_table,
-    lap_sled: _does("lap", "relief", way="sled"),
-    tall_fence: _does("groove", way="tall fence"),
-    slot_fence: _on_end,
+    lap_sled: _does("lap", "relief", "rebate", way="sled"),
+    tall_fence: _over_a_cutter,
     end_sled: _does("rebate", way="sled"),
     fence_face: _in_the_face,
     tongue_packing: _told("PACK-TONGUE"),

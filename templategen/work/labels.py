@@ -7,9 +7,9 @@ from math import hypot
 from templategen.catalogue import translated, worded
 from templategen.checks.describe import said
 from templategen.joinery.joint import LEG_TENONS
+from templategen.parts.sides import RIM_SIDES, SIDES, of_a_piece
 from templategen.shop.gluing.marks import Mark, copy_names, joint_name
 from templategen.shop.listing import Cell, Listing
-from templategen.shop.set_ups.words import RIM_SIDES, SIDES, of_a_piece
 from templategen.table.assembly import Table
 from templategen.table.placed import Placed
 from templategen.work.plan import WorkPlan

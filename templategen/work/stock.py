@@ -89,8 +89,8 @@ def strips_made(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Operation]:
 STRIPS_FROM = "out of what the boards leave over, else out of what was bought for it (lists/test-wood.csv)"
 
 WITH_THEM = (
-    "as wide and thick as the rough pieces of that section: plane and rip each with those, at one setting, and cut"
-    " test pieces off it as set-ups ask for them"
+    "as wide and thick as the rough pieces of that section, out of thicker stock resawn to that first: plane and rip"
+    " each with those, at one setting, and cut test pieces off it as set-ups ask for them"
 )
 
 

@@ -20,8 +20,8 @@ from templategen.drawing.unseen import foot_of
 from templategen.drawing.view import named_face
 from templategen.geometry.point import Point
 from templategen.packet.shipped import shipped_names
+from templategen.parts.sides import RIM_SIDES, SIDES
 from templategen.shop.gluing.marks import every_mark
-from templategen.shop.set_ups.words import RIM_SIDES, SIDES
 from templategen.table.assembly import Table
 from tests.drawing.shipped_tables import crossed, overlapping, plan_of, table_of
 

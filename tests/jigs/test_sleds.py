@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache
 from math import cos, degrees, sin
 
 import pytest
+from shapely import LineString, Polygon
 
+from templategen.drawing.bench_view import BenchView
 from templategen.fit.plan import plan_assembly
-from templategen.jigs.fences import BEYOND, PAST, lap_sled, slot_fence
+from templategen.geometry.point import Point
+from templategen.jigs.end_hold import CLEAR, DEEP, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
+from templategen.jigs.fences import BEYOND, PAST, lap_sled, tall_fence
 from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
-from templategen.jigs.push_block import end_sled
+from templategen.jigs.push_block import end_sled, push_blocks
 from templategen.jigs.sled import sled, sled_of
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
@@ -50,7 +55,7 @@ def test_a_shop_without_the_machines_has_none() -> None:
     table = table_of({"shop.machines": ()})
     plan = work_plan(table, plan_assembly(table))
     named = {jig.code for jig in plan.jigs.jigs}
-    assert named.isdisjoint({"SLED", "LAP-SLED", "END-SLED", "TALL-FENCE", "SLOT-FENCE", "FENCE-FACE"})
+    assert named.isdisjoint({"SLED", "LAP-SLED", "END-SLED", "TALL-FENCE", "FENCE-FACE"})
 
 
 def sizes(jig: Jig) -> dict[str, tuple[float, float, float]]:
@@ -66,10 +71,27 @@ def test_the_saws_sled_takes_the_piece_and_its_stop() -> None:
     assert degrees(angle) == pytest.approx(60) and codes == ("SLAT-07",)
     long, wide, _ = table.part("SLAT-07").size
     box, corner = own.base.bounds, own.corner
-    far = corner.x + long * cos(angle), corner.y + long * sin(angle)
+    far = corner.x - long * cos(angle), corner.y + long * sin(angle)
     assert sizes(jig)["SLED-FENCE-1"][0] > long
-    assert far[0] < box.right and far[1] + wide * cos(angle) < box.top - own.bridge
-    assert own.fence(angle, codes).bounds.right < box.right
+    assert far[0] > box.left and far[1] + wide * cos(angle) < box.top - own.bridge
+    assert own.fence(angle, codes).bounds.left > box.left
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch"])
+def test_a_piece_lies_on_the_sled_as_its_card_draws_it(name: str) -> None:
+    """Going from the cut to the stop the piece is on the same hand of the fence, on the sled and on the card."""
+    table, plan = planned(name)
+    own = sled_of(table)
+    lays = [lay for one in plan.set_ups if "SLED" in one.jigs for cut in one.cuts for lay in cut.lays if lay.stop_at]
+    assert lays
+    for one in (one for one in plan.set_ups if "SLED" in one.jigs):
+        for cut in one.cuts:
+            for lay in (lay for lay in cut.lays if lay.stop_at):
+                view = BenchView(one, cut, lay, table.part(lay.code), frozenset(), lambda setting: setting.name)
+                way = 1.0 if view.is_right(lay.stop_at) else -1.0  # the piece lies below the fence on the card
+                for angle, _ in own.angles:
+                    blade = Point(0.0, 1.0)
+                    assert own.along(angle).cross(blade) * Point(way, 0.0).cross(Point(0.0, -1.0)) > 0
 
 
 @pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"])
@@ -97,19 +119,179 @@ def test_a_lap_sled_is_higher_than_the_cut() -> None:
     assert high > max(feature.depth for part in table.parts for feature in part.cuts("lap"))
 
 
+NAMES = ["towpath-dining", "towpath-hex", "towpath-inch", "towpath-side"]
+
+
+def ring(points: Iterable[Point]) -> Polygon:
+    """A shape of these corners."""
+    return Polygon([tuple(point) for point in points])
+
+
+def jaws(one: Hold, front: float) -> list[Polygon]:
+    """What each jaw of the clamp presses, a tenth of a millimetre within."""
+    spots = (-DEEP, 0.1), (front, -0.1)
+    return [
+        ring(
+            one.at(one.clamp + a, before + b)
+            for a, b in ((-JAW / 2, 0.0), (JAW / 2, 0.0), (JAW / 2, in_), (-JAW / 2, in_))
+        )
+        for before, in_ in spots
+    ]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_end_that_a_block_carries_is_told_as_the_set_ups_cut_it(name: str) -> None:
+    """Which is every end and face of a rebate on the sled that isn't too long for it."""
+    table, plan = planned(name)
+    asked = {
+        (lay.code, lay.against, lay.worked)
+        for one in plan.set_ups
+        if one.operation == "rebate" and one.way == "machine"
+        for cut in one.cuts
+        for lay in cut.lays
+        if not on_gauge(table.part(lay.code))
+    }
+    assert {(one.code, one.end, one.down) for one in held(table)} == asked
+    (jig,) = end_sled(table)
+    told = " ".join(row[0] for row in jig.ways[1:])
+    assert all(code.rpartition("-")[0] in told for code, _, _ in asked)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_clamp_finds_wood_square_to_its_jaws(name: str) -> None:
+    """Block and piece are laid together: neither cuts into the other or past the fence, the jaws lie wholly on wood,
+    off the cut, on faces square to their way; between two blocks enough of the piece lies in the grip."""
+    table, _ = planned(name)
+    for block in push_blocks(table):
+        for one in block.holds:
+            part = table.part(one.code)
+            lies = block.lying(one)
+            piece, blocks = ring(one.ring), [ring(each.points) for each in lies]
+            deep = table.profile.legs.tenon[2] if part.kind == "leg" else table.sizes.tongue_length
+            assert piece.area == pytest.approx(abs(part.blank.area))
+            assert max(point.y for shape in (one.ring, *(each.points for each in lies)) for point in shape) < 1e-6
+            assert all(each.intersection(piece).area < 1e-3 for each in blocks)
+            assert piece.intersects(
+                LineString([tuple(one.at(0.0, 0.0)), tuple(one.at(one.both[1], 0.0))]).buffer(0.01)
+            )
+            front = one.wide + (DEEP if len(blocks) == 2 else 0.0)
+            pressed = blocks[0], blocks[1] if len(blocks) == 2 else piece
+            for jaw, wood in zip(jaws(one, front), pressed, strict=True):
+                assert wood.buffer(1e-6).contains(jaw), (one.code, one.end, one.down)
+                assert jaw.bounds[3] <= -(deep + CLEAR) + 0.2
+            if len(blocks) == 2:
+                assert one.scrap is not None and one.bears >= LEAST
+                grip = ring(
+                    one.at(a, b)
+                    for a, b in (
+                        (one.both[0], 0.0),
+                        (one.both[1], 0.0),
+                        (one.both[1], one.wide),
+                        (one.both[0], one.wide),
+                    )
+                )
+                assert piece.buffer(1e-6).contains(grip)
+                scrap = ring(
+                    one.at(one.scrap + a, b)
+                    for a, b in ((0.0, 0.0), (SCRAP, 0.0), (SCRAP, one.wide), (0.0, one.wide))
+                )
+                assert not scrap.intersects(piece)
+                for each in blocks:
+                    assert each.buffer(0.01).intersection(scrap).length > SCRAP
+                middle = (one.both[0] + one.both[1]) / 2
+                share = (one.scrap + SCRAP / 2 - one.clamp) / (one.scrap + SCRAP / 2 - middle)
+                assert SHARE - 1e-9 <= share < 1.0
+
+
+def test_the_short_pointed_slat_goes_between_two_blocks() -> None:
+    """104 mm long, of which 35 lie across from each other: no clamp reaches it off the cutter."""
+    table, _ = planned("towpath-dining")
+    short = [one for one in held(table) if one.code == "SLAT-01"]
+    assert len(short) == 4 and all(one.scrap is not None for one in short)
+    assert all(one.scrap is None for one in held(table) if one.code != "SLAT-01")
+    (jig,) = end_sled(table)
+    counts = {part.code: part.count for part in jig.parts}
+    assert counts == {"END-SLED-1": 4, "END-SLED-2": 2}
+
+
+def test_a_corner_off_the_block_is_cut_again_by_its_neighbour() -> None:
+    """The tip with a corner of 90 degrees: of two edges that goes first whose corner behind is the other's."""
+    table, _ = planned("towpath-dining")
+    free = {(one.end, one.down) for one in held(table) if one.code == "SLAT-07" and one.is_free}
+    assert free == {("left-1", "bottom"), ("left-2", "top"), ("right-1", "top"), ("right-2", "bottom")}
+    assert all(one.is_cut_again for one in held(table) if one.is_free)
+    leans = {(one.end, one.down): round(degrees(one.lean)) for one in held(table) if one.code == "SLAT-07"}
+    assert leans["left-1", "bottom"] == 30 and leans["left-1", "top"] == -30 and leans["left-2", "bottom"] == -60
+
+
+def test_a_piece_without_two_edges_across_from_each_other_is_cut_by_hand() -> None:
+    """A slat as short as its rebates are long: no block holds it."""
+    table, _ = planned("towpath-dining")
+    part = table.part("SLAT-01")
+    assert hold(part, "left", "top", table.sizes.tongue_length) is not None
+    assert hold(part, "left", "top", 30.0) is None
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_long_rails_and_legs_go_on_the_mitre_gauge(name: str) -> None:
+    """Told so on the card, with a stand; none is led by its end and a block."""
+    table, plan = planned(name)
+    long = {part.code for part in table.parts if part.cuts("tongue", "tenon") and on_gauge(part)}
+    assert bool(long) is (name != "towpath-side")
+    assert long.isdisjoint(one.code for one in held(table))
+    for one in plan.set_ups:
+        if one.operation == "rebate" and long & set(one.codes):
+            assert "LAP-SLED" in one.jigs and "END-SLED" not in one.jigs
+            assert any("LAP-SLED" in told and "stand" in told for told in one.does)
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-hex"])
+def test_a_swung_gauge_has_its_fence_turned(name: str) -> None:
+    """Then the stop stands on the other side of the cutter; both rooms lie in the fence, apart from each other."""
+    table, plan = planned(name)
+    swung = [
+        lay for one in plan.set_ups if "LAP-SLED" in one.jigs for cut in one.cuts for lay in cut.lays if lay.swung
+    ]
+    (jig,) = lap_sled(table)
+    assert swung and any("end for end" in told for told in jig.use)
+    high = sizes(jig)["LAP-SLED-FENCE"][1]
+    assert high > 2 * max(feature.depth for part in table.parts for feature in part.cuts("lap"))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_comes_down_on_a_cutter_has_a_tall_fence(name: str) -> None:
+    """Every groove and slot over a cutter names it, as a jig and in words."""
+    _, plan = planned(name)
+    found = [one for one in plan.set_ups if one.operation in ("groove", "spline slot") and one.way == "machine"]
+    assert found
+    for one in found:
+        assert "TALL-FENCE" in one.jigs
+        assert "tall fence" in one.machine or any("TALL-FENCE" in told for told in one.warnings)
+
+
 def test_blocks_are_higher_than_the_cut_and_one_for_each_angle() -> None:
     table, _ = planned("towpath-dining")
     (jig,) = end_sled(table)
-    deepest = max(f.depth for part in table.parts for f in part.cuts("tongue", "tenon"))
-    assert [round(one.value) for one in jig.figures if one.unit == "deg"] == [0, 30, 60]
+    deepest = max(f.depth for part in table.parts if part.kind == "slat" for f in part.cuts("tongue"))
+    assert [round(one.value) for one in jig.figures if one.unit == "deg"] == [30, 60]
     assert all(part.count * part.thickness > deepest for part in jig.parts)
 
 
 def test_a_fence_backs_two_thirds_of_what_stands_at_it() -> None:
     table, _ = planned("towpath-dining")
-    (jig,) = slot_fence(table)
+    (jig,) = tall_fence(table)
     standing = max(part.size[0] for part in table.parts if part.cuts("spline-slot"))
-    assert sizes(jig)["SLOT-FENCE-FACE"][1] == pytest.approx(standing * 2 / 3)
+    assert standing * 2 / 3 <= sizes(jig)["TALL-FENCE-FACE"][1] <= standing * 2 / 3 + 5
+
+
+def test_sizes_that_nothing_dictates_are_read_off_a_rule() -> None:
+    """In an inch profile quarters of an inch."""
+    table, _ = planned("towpath-inch")
+    jigs = (*lap_sled(table), *tall_fence(table), *sled(table))
+    for code in ("LAP-SLED-FENCE", "TALL-FENCE-FACE", "SLED-BASE", "SLED-FENCE-1"):
+        long, wide, _ = next(sizes(jig)[code] for jig in jigs if code in sizes(jig))
+        wide = 0.0 if code == "SLED-FENCE-1" else wide
+        assert all(abs(one / 6.35 - round(one / 6.35)) < 1e-6 for one in (long, wide)), (code, long, wide)
 
 
 def test_packing_is_as_thick_as_the_cut_is_deep() -> None:

@@ -36,7 +36,8 @@ NO_WORDS = re.compile(
 def english_words() -> frozenset[str]:
     """Words of our English texts that no German one has."""
     pairs = texts_of("german")
-    bare = {text: re.sub(r"\{[^}]*\}|\S*[/._]\S*", " ", text) for pair in pairs.items() for text in pair}
+    of_ours = r"\{[^}]*\}|\S*[/._]\S*|\b[A-Z]+(-[A-Z0-9]+)+\b"
+    bare = {text: re.sub(of_ours, " ", text) for pair in pairs.items() for text in pair}
     english, german = ({word.casefold() for text in told for word in LETTERS.findall(bare[text])}
                        for told in (pairs.keys(), pairs.values()))  # fmt: skip
     return frozenset(english - german)

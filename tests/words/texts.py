@@ -56,6 +56,7 @@ from templategen.packet.trial_offcuts import BOUGHT
 from templategen.parts.kinds import KINDS as KINDS_OF_CUTS
 from templategen.parts.kinds import LineType
 from templategen.parts.part import PartKind
+from templategen.parts.sides import NTH, OF_A_PIECE, RIM_SIDES, SIDES
 from templategen.shop.closing.listed import HEADER as CLOSING
 from templategen.shop.closing.listed import SCATTER
 from templategen.shop.closing.ways import WAYS as CLOSING_WAYS
@@ -82,7 +83,7 @@ from templategen.shop.set_ups.tolerances import BORED
 from templategen.shop.set_ups.tolerances import FIRST as FIRST_PIECE
 from templategen.shop.set_ups.ways import CARRIED, LEFT, ON_THE_CUTTER, OPEN_FIRST, TALLER, WAYS
 from templategen.shop.set_ups.ways import ON_THE_WOOD as MARKED
-from templategen.shop.set_ups.words import BLOCKS, NTH, OF_A_PIECE, ON_THE_WOOD, RIM_SIDES, SIDES, TO_THE_FENCE
+from templategen.shop.set_ups.words import BLOCKS, ON_THE_WOOD, TO_THE_FENCE
 from templategen.shop.trial_wood import ANY_WOOD
 from templategen.suit.files import HEADER as PROPOSALS
 from templategen.table.bounds.refusals import REFUSALS

@@ -79,6 +79,7 @@ def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sh
     manner = Manner(1.0, units=units)
     lines = tuple(figure_line(figure, manner) for jig in jigs for figure in jig.figures)
     paths = links(*(f"jigs/{jig.code}.{kind}" for jig in jigs for kind in ("dxf", "svg", "pdf")))
+    lies = (Grid(one.ways[0], one.ways[1:]) for one in jigs if one.ways)
     cautions = dict.fromkeys(told for jig in jigs for told in jig.cautions)
     name, last = jigs[0].name, jigs[-1].code if len(jigs) > 1 else ""
     title = f"{jigs[0].code}, {name}"
@@ -90,7 +91,7 @@ def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sh
         _serves(jigs),
         used
         + tuple(_picture(jig, part, units) for jig in _in_turn(jigs) for part in jig.parts if _is_told(jig, part)),
-        (Grid(PIECES, rows, figures=(2,), ticks=True),),
+        (Grid(PIECES, rows, figures=(2,), ticks=True), *lies),
         jigs[0].use,
         tuple(dict.fromkeys(told for jig in jigs for told in jig.proof)),
         folds=(Fold("figures it stands by", lines),),

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from math import degrees
 
 from templategen.catalogue import figured, meant, translated, worded
+from templategen.parts.sides import of_a_piece
 from templategen.shop.listing import Cell, Listing
 from templategen.shop.refit.rebuild import copies_of
 from templategen.shop.refit.refit import Refit
 from templategen.shop.refit.ring import designed
 from templategen.shop.refit.settle import named
-from templategen.shop.set_ups.words import of_a_piece
 from templategen.units import MM_PER_INCH, format_mm
 
 HEADER = ("about", "code", "place", "figure", "value", "unit", "drawn", "what_to_do")

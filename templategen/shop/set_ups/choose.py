@@ -10,6 +10,7 @@ from templategen.checks.describe import said
 from templategen.checks.finding import Finding
 from templategen.geometry.centroid import centroid
 from templategen.jigs.edge_template import groove_templates, slot_templates
+from templategen.jigs.end_hold import on_gauge
 from templategen.jigs.jig import jigs_that_go
 from templategen.jigs.trial_piece import lap_length
 from templategen.parts.part import Part
@@ -143,7 +144,7 @@ def _from_above(cut: Cut, set_up: SetUp) -> Cut:
 
 def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
     """What else is set where a blade or a cutter stands out of a table: the stop of each pass of a lap, how high the
-    cutter must reach, and the blade for each thickness."""
+    cutter must reach, what carries an end over it, and the blade for each thickness."""
     units = table.profile.units
     if set_up.operation == "lap" and way.kind == "machine":
         yield from (
@@ -158,6 +159,8 @@ def _over_a_table(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
             "raise the cutter all the way first and measure: where it doesn't come to the height told, saw and chop"
             " to the same lines"
         )
+    if set_up.operation == "rebate" and way.kind == "machine":
+        yield from _ends_carried(table, set_up)
     thick = sorted({round(table.part(code).thickness, 3) for code in set_up.codes})
     if set_up.operation in CUTS_RIGHT_THROUGH and "table saw" in way.needs and len(thick) > 1:
         sizes = ", ".join(length_by_rule(one, units) for one in thick)
@@ -188,6 +191,24 @@ def _on_trials(table: Table, set_up: SetUp, way: ShopWay) -> Iterator[str]:
         passes = round(set_up.value("passes", cut)) if machine else 1
         stops = stops_of(set_up, cut, units, passes, -part.blank.bounds.left - long / 2)
         yield said(says, long=figured(length_by_rule(long, units)), stops=stops)
+
+
+def _ends_carried(table: Table, set_up: SetUp) -> Iterator[str]:
+    """What carries an end over a cutter: a block, or for a piece that is too long for that the mitre gauge."""
+    long = [code for code in set_up.codes if on_gauge(table.part(code))]
+    others = [code for code in set_up.codes if code not in long]
+    if long:
+        yield said(
+            "[{codes}: ]on the mitre gauge with LAP-SLED, which ends at the machine's fence: an edge clamped along"
+            " it, the end flat on the machine's fence, a stand under the far end for the whole way",
+            codes=", ".join(long) if others else "",
+        )
+    if others:
+        yield said(
+            "[{codes}: ]the end flat along the fence, the edge at the block of END-SLED that its table names for that"
+            " end and face, clamped to it where that tells",
+            codes=", ".join(others) if long else "",
+        )
 
 
 def _marked(settings: Iterable[Setting]) -> tuple[Setting, ...]:

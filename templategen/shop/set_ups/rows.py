@@ -6,6 +6,7 @@ from typing import get_args
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
+from templategen.parts.sides import side
 from templategen.shop.listing import Cell, Listing
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut, Setting, SettingName, SetUp
@@ -85,7 +86,7 @@ def _cells(setting: Setting | None, name: SettingName, inches: bool) -> Iterator
 def _sides(cut: Cut, kinds: Mapping[str, str]) -> Iterator[str]:
     """What lies up, what is at the fence and what at the stop; where pieces differ, each in turn."""
     for name in ("up", "against", "stop_at"):
-        sides = [words.side(getattr(lay, name), kinds[lay.code]) for lay in cut.lays if getattr(lay, name)]
+        sides = [side(getattr(lay, name), kinds[lay.code]) for lay in cut.lays if getattr(lay, name)]
         yield translated(", then ").join(dict.fromkeys(sides))
 
 

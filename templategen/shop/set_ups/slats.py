@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos, degrees, radians, sin
-from typing import cast
+from typing import Literal, cast
 
 from templategen.catalogue import worded
 from templategen.explain.line import MEETING, WHERE, Corner, ExplainedLine, around, on
 from templategen.explain.slats import ExplainedSlat
 from templategen.geometry.tolerance import ON_EDGE
+from templategen.jigs.end_hold import hold, on_gauge
 from templategen.parts.part import Part
 from templategen.shop.set_ups import tolerances
 from templategen.shop.set_ups.bars import planed, ripped
@@ -220,14 +221,22 @@ def _middle(ledger: Ledger, name: str, corners: Sequence[Corner], rise: str) -> 
 
 
 def _tongues(ledger: Ledger, part: Part, ends: Sequence[_End]) -> Iterator[Job]:
-    """The same rebate on both faces of every end that has a tongue."""
+    """The same rebate on both faces of every end that has a tongue; by hand where no clamp holds the piece."""
     faces: tuple[tuple[Side, Side], ...] = (("top", "bottom"), ("bottom", "top"))
     tongued = [end for end in ends if end.is_tongued]
     lays = [Lay(part.code, part.count, worked, up, end.end) for end in tongued for worked, up in faces]
-    if lays:
-        yield rebate_job(
-            ledger, "tongue", "joints.tongue_length", "joints.tongue_shoulder", "joints.slat_tongue_thickness", lays
-        )
+    for by_hand in (False, True):
+        some = [lay for lay in lays if _is_held(ledger, part, lay) is not by_hand]
+        if some:
+            sizes = "joints.tongue_length", "joints.tongue_shoulder", "joints.slat_tongue_thickness"
+            job = rebate_job(ledger, "tongue", *sizes, some)
+            yield replace(job, by_hand=job.by_hand or by_hand)
+
+
+def _is_held(ledger: Ledger, part: Part, lay: Lay) -> bool:
+    """Whether the piece can be clamped for a rebate, to a block or to a gauge."""
+    down: Literal["top", "bottom"] = "top" if lay.worked == "top" else "bottom"
+    return on_gauge(part) or hold(part, lay.against, down, ledger.value("joints.tongue_length")) is not None
 
 
 def _eased(part: Part, done: str) -> Iterator[Side]:

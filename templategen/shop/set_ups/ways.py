@@ -82,11 +82,15 @@ LEFT = {
 """What cutters leave where a groove stops, and what is done about it: by whether it is the groove cutter, and whether
 there are chisels."""
 
-OPEN_FIRST = "feed from right to left as drawn, the cut's open end first; at the block stop the machine, then lift"
+OPEN_FIRST = (
+    "feed from right to left as drawn, on TALL-FENCE, the cut's open end first; at the block stop the machine, then"
+    " lift"
+)
 
 ON_THE_CUTTER = (
-    "feed from right to left as drawn; where a rear block is told let the piece down slowly, its end against that,"
-    " hands away from the cutter; else its open end goes first; lift it once the cutter stands still"
+    "feed from right to left as drawn, on TALL-FENCE; where a rear block is told hold the piece by a batten clamped"
+    " along its upper part and let it down slowly, its face flat on the fence, its end against the block; else its"
+    " open end goes first; lift it once the cutter stands still"
 )
 """How a piece comes to a cutter that turns and away from it: where cuts end in the wood, and where some start."""
 
@@ -148,12 +152,6 @@ _ROUTED_ACROSS = (
         " cutter and the edge of the router's base: measure that on a test strip"
     ),
     "several pieces go side by side, their ends level, scrap outside the first and the last",
-)
-_END_TO_THE_FENCE = (
-    (
-        "the end flat along the fence, clamped to the block of END-SLED that has its angle, turned over for the other"
-        " face of a slanting end: it backs the trailing edge, so that no point breaks out"
-    ),
 )
 _ROUTED_ALONG = (
     "clamp the piece upright between two blocks level with the face that is cut, so that the router's base lies flat",
@@ -294,8 +292,8 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                  "pare to the lines, try with a spline")),
     ),
     "rebate": (
-        ShopWay("machine", ("router table",), "router table, with a sled", _END_TO_THE_FENCE),
-        ShopWay("machine", ("groove cutter",), "groove cutter, with a sled", _END_TO_THE_FENCE),
+        ShopWay("machine", ("router table",), "router table, with a sled"),
+        ShopWay("machine", ("groove cutter",), "groove cutter, with a sled"),
         ShopWay("hand-held", ("hand router",), "hand router along a fence", _ROUTED_ENDS),
         ShopWay("by hand", (*SAW_LINES, "shoulder plane"), "tenon saw and shoulder plane",
                 (("knife the shoulder round at the distance told, gauge the cheek; saw the shoulder to the"

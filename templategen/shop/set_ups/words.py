@@ -5,24 +5,11 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from templategen.catalogue import TWO_MEANINGS, figured, meant, translated
 from templategen.checks.describe import said
+from templategen.parts.sides import side
 from templategen.shop.set_ups.feed import FED, rear_of
 from templategen.shop.set_ups.set_up import Check, Cut, Lay, Setting, SettingName, SetUp, Side
 from templategen.shop.set_ups.tolerances import DEEPER
 from templategen.units import MM_PER_INCH, angle_words, format_mm, inch_fraction, length_words, trimmed
-
-SIDES = {
-    "top": "top",
-    "bottom": "underside",
-    "low": "lower edge",
-    "high": "upper edge",
-    "left": "left end",
-    "right": "right end",
-}
-"""As the part's drawing lies."""
-
-RIM_SIDES = {**SIDES, "low": "inner edge", "high": "outer edge"}
-
-NTH = {"1": "first", "2": "second", "3": "third", "4": "fourth", "5": "fifth", "6": "sixth"}
 
 DIGITS = {"mm": 2, "deg": 3}
 """Decimals by unit; counts are whole."""
@@ -64,28 +51,8 @@ CORNERS: Mapping[str, str] = {
 }  # fmt: skip
 """What is cut where two sides meet."""
 
-OF_A_PIECE = "{} of a piece"
-"""What a translator is asked for a side."""
-
 LEANING = ("mitre", "lap", "relief", "nib")
 """Cuts across a piece that may stand off square."""
-
-
-def side_as_drawn(name: str, kind: str = "") -> str:
-    """A face, edge or end in words; the cuts of an end with several are counted from below."""
-    sides = RIM_SIDES if kind == "rim-segment" else SIDES
-    base, _, number = name.partition("-")
-    return f"{NTH[number]} edge from below of the {sides[base]}" if number else sides[base]
-
-
-def side(name: str, kind: str = "") -> str:
-    """The same in the language that is spoken."""
-    return of_a_piece(side_as_drawn(name, kind))
-
-
-def of_a_piece(told: str) -> str:
-    """A side that is named in English."""
-    return meant(told, OF_A_PIECE.format(told))
 
 
 RIPPED = {
