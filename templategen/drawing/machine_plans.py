@@ -36,6 +36,9 @@ from templategen.geometry.point import Point, polar
 from templategen.parts.sides import end_edge
 from templategen.units import off_square_words
 
+UNDER = 4.2
+"""A stop's name reaches no further under the piece, in capital heights."""
+
 
 def _box(points: Sequence[Point]) -> Bounds:
     return Bounds.around(Bounds(x, y, x, y) for x, y in points)
@@ -65,7 +68,9 @@ class Stage:
         """A square stop whose face is at a place, its name under it."""
         out = self.letter * (1.4 if right else -1.4)
         yield from fixed(at, self.top, at + out, self.low)
-        yield words(named(name), at + out / 2, self.low - self.letter * 1.1, self.letter)
+        told = named(name)
+        past = max(self.letter * 0.7, text_width(told, self.letter) / 2 - UNDER * self.letter)
+        yield words(told, at + (past if right else -past), self.low - self.letter * 1.1, self.letter)
 
     def feed(self, left: float, aside: float) -> Iterator[Mark]:
         """An arrow to the left of all that is drawn, the way in which the piece is pushed over the cutter: along the
@@ -91,7 +96,10 @@ class Stage:
                 yield words(text, spot.x, spot.y, letter)
                 return
         under = _box([point for point in ring if point.y < self.low + 1e-6]).centre.x
-        row = 5.3 if abs(under - blade) < half + self.letter * 1.6 else 1.1
+        lay = self.view.lay
+        end = self.right if lay.stop_at and self.view.is_right(lay.stop_at) else self.left
+        by_stop = bool(lay.stop_at) and abs(end - under) < half + self.letter * UNDER
+        row = 5.3 if by_stop or abs(under - blade) < half + self.letter * 1.6 else 1.1
         yield words(text, under, self.low - self.letter * row, letter)
 
     def over(self, at: float, to: float, text: str, row: int = 0, outermost: bool = True) -> Iterator[Mark]:
@@ -302,8 +310,8 @@ def end_bore(view: BenchView) -> Iterator[Mark]:
 
 
 def shoulder(view: BenchView) -> Iterator[Mark]:
-    """A tenon's narrow edge on a bandsaw's table: in along the shoulder with the end at the fence, then along the
-    cheek with the other edge at it: what falls off lies free."""
+    """A tenon's narrow edge on a bandsaw's table: in along the shoulder with the end at a block on the fence that
+    ends before the blade, then along the cheek with the other edge at the fence: what falls off lies free."""
     points = view.part.blank
     end = end_edge(points, view.lay.against)
     assert end is not None
@@ -320,9 +328,8 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
     bar = convex_clip(block(near, box.bottom, far_off, box.top), (half_plane(end[0], inward),))
     letter, out = max(reach, box.height) / 20, -1.0 if left else 1.0
     at = max(p.x for p in bar) if out > 0 else min(p.x for p in bar)
-    back = inward.times(-letter * 1.9)
-    for layer in (MACHINE, MACHINE_EDGE):
-        yield Shape(layer, polygon([end[0], end[0].plus(back), end[1].plus(back), end[1]]))
+    far = max(end, key=lambda spot: way * spot.y)
+    yield from _on_a_block(corner, corner.plus(cheek).plus(cheek.unit, letter), far, inward.times(-letter))
     against, lies = view.side(view.lay.against), view.side("high" if view.lay.worked == "low" else "low")
     if view.has("edge"):
         yield from fixed(near, other, far_off, other + way * letter * 1.9)
@@ -333,8 +340,8 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
         inner = far_off if left else near
         yield from upright(low, high, inner - out * letter, view.figure("edge"), letter, inner)
     side = "start" if out > 0 else "end"
-    yield words(f"{named('fence for 1')},", at + out * letter * 2.5, box.centre.y + letter * 0.8, letter, side)
-    yield words(against, at + out * letter * 2.5, box.centre.y - letter * 0.8, letter, side)
+    yield words(f"{named('block for 1')},", at + out * letter * 3.0, box.centre.y + letter * 0.8, letter, side)
+    yield words(against, at + out * letter * 3.0, box.centre.y - letter * 0.8, letter, side)
     yield from wood(bar, view.part.code)
     yield from waste([corner, foot, foot.plus(cheek), corner.plus(cheek)], letter)
     yield Stroke(CUTTER, Line(foot, foot.plus(cheek)))
@@ -344,10 +351,20 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
     below = edge - way * letter * 4.2
     yield from along(corner.x, foot.x, below, view.figure("fence"), letter, edge - way * letter * 2.1)
     low, high = sorted((edge, edge + way * view.value("height")))
-    yield from upright(low, high, at + out * letter * 3.0, view.figure("height"), letter, at + out * letter * 2.1)
+    yield from upright(low, high, at + out * letter * 3.6, view.figure("height"), letter, at + out * letter * 2.6)
     if view.value("angle"):
         told = off_square_words(view.value("angle"))
         yield words(told, (near + far_off) / 2, below - way * letter * 2.2, letter)
+
+
+def _on_a_block(near: Point, start: Point, far: Point, back: Point) -> Iterator[Mark]:
+    """Behind an end, from `near` to `far`, a fence, and between them a block from where it may `start`; `back` is the
+    way to them, as long as the block is thick."""
+    rings = ((start, far, Point(0.0, 0.0), back), (near, far, back, back.times(2.4)))
+    for layer in (MACHINE, MACHINE_EDGE):
+        for first, last, face, behind in rings:
+            ring = [first.plus(face), first.plus(behind), last.plus(behind), last.plus(face)]
+            yield Shape(layer, polygon(ring))
 
 
 def corner(view: BenchView) -> Iterator[Mark]:

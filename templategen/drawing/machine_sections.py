@@ -7,6 +7,7 @@ from math import atan2, pi, radians, tan
 from templategen.catalogue import translated, worded
 from templategen.drawing.bench_view import BenchView, lies_up
 from templategen.drawing.drawing import Mark, Shape, Stroke, marks_box
+from templategen.drawing.lettering import text_width
 from templategen.drawing.machine_marks import (
     BREAK,
     CUTTER,
@@ -62,7 +63,9 @@ def rip(view: BenchView) -> Iterator[Mark]:
     lies = named("fence, {lies}", lies=view.side(view.lay.against))
     yield words(lies, -letter * 2.9, max(thick, letter * 2) + letter, letter, "end")
     yield from wood(block(0.0, 0.0, width, thick), view.part.code)
-    yield words(lies_up(view, view.lay.up), width / 2, thick + letter, letter)
+    told = lies_up(view, view.lay.up)
+    over = thick if text_width(told, letter) + letter * 0.8 <= width else max(thick, letter * 2) + letter * 2
+    yield words(told, width / 2, over + letter, letter)
     yield from waste(block(width, 0.0, width + letter * 3.5, thick), letter)
     yield Stroke(CUTTER, Line(Point(width, -letter * 0.2), Point(width, thick + letter * 1.5)))
     yield words(named("blade"), width + letter * 0.8, thick + letter * 1.2, letter, "start")
@@ -90,9 +93,10 @@ def rebate(view: BenchView) -> Iterator[Mark]:
         yield Stroke(CUTTER, Line(Point(x, 0.0), Point(x, depth)))
     yield Stroke(CUTTER, Line(Point(fence - cutter, depth), Point(fence, depth)))
     yield words(named("end"), letter * 0.8, thick - letter * 1.0, letter, "start")
+    told = "" if view.is_over else lies_up(view, view.lay.up)
     yield words(
-        "" if view.is_over else lies_up(view, view.lay.up),
-        (fence + long) / 2,
+        told,
+        min((fence + long) / 2, long - thick * 0.1 - letter * 0.4 - text_width(told, letter) / 2),
         thick - letter * 1.0 if depth > thick / 2 else thick / 2,
         letter,
     )
@@ -286,7 +290,9 @@ def arris(view: BenchView) -> Iterator[Mark]:
     yield from fixed(0.0, foot - letter * 2.4, wide, foot)
     yield words(named("bearing"), wide + letter * 0.6, foot - letter * 1.2, letter, "start")
     yield from along(-size, 0.0, letter * 1.6, view.figure(name), letter, 0.0)
-    yield words(view.side(view.lay.worked), -reach + letter, -letter * 1.4, letter, "start")
+    told = view.side(view.lay.worked)
+    fits = text_width(told, letter) + letter * 1.4 <= reach - size
+    yield words(told, -reach + letter, -letter * 1.4 if fits else -size - letter * 1.2, letter, "start")
     yield words(view.side(view.lay.against), letter * 0.6, -reach + letter * 1.4, letter, "start")
     if view.has("stop"):
         yield from _eased_run(view, -reach - letter * 6, letter)

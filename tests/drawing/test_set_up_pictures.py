@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache, partial
 from itertools import combinations
-from typing import get_args
+from typing import Literal, get_args
 
 import pytest
 from shapely.geometry import LineString, Point, Polygon, box
@@ -15,9 +15,10 @@ from templategen.drawing import machine_marks
 from templategen.drawing.bench_view import BenchView, end_edge
 from templategen.drawing.drawing import Drawing, Shape, Stroke, Words
 from templategen.drawing.lettering import text_width
-from templategen.drawing.machine_marks import CUTTER, WASTE, WOOD
+from templategen.drawing.machine_marks import CUTTER, MACHINE, WASTE, WOOD
 from templategen.drawing.machine_plans import saw_off, trench
 from templategen.drawing.set_up_picture import DRAWN, set_up_pictures
+from templategen.english import spoken
 from templategen.packet.shipped import shipped_names, shipped_text
 from templategen.parts.part import Part
 from templategen.shop.set_ups.run import set_ups
@@ -96,16 +97,18 @@ def test_a_trench_lies_where_a_lap_does(name: str, monkeypatch: pytest.MonkeyPat
         assert band.difference(unary_union(meant).buffer(PLAY)).area < 0.02 * band.area, view.lay
 
 
+@pytest.mark.parametrize("language", ["british", "german"])
 @pytest.mark.parametrize("name", shipped_names())
-def test_words_stand_clear(name: str) -> None:
-    """No words lie on others, and no line crosses any, in the units in which they are told."""
-    table, ups = worked(name)
-    parts, shown_in = {part.code: part for part in table.parts}, partial(figure, units=table.profile.units)
-    for place, one in enumerate(ups):
-        pictures = list(set_up_pictures(one, ups[:place], parts, shown_in))
-        assert pictures, one.operation
-        for shown in pictures:
-            assert not list(crossed(shown.drawing)), shown.drawing.title
+def test_words_stand_clear(name: str, language: Literal["british", "german"]) -> None:
+    """No words lie on others, and no line crosses any, in the units in which they are told, nor in longer words."""
+    with spoken(language, ()):
+        table, ups = worked.__wrapped__(name)
+        parts, shown_in = {part.code: part for part in table.parts}, partial(figure, units=table.profile.units)
+        for place, one in enumerate(ups):
+            pictures = list(set_up_pictures(one, ups[:place], parts, shown_in))
+            assert pictures, one.operation
+            for shown in pictures:
+                assert not list(crossed(shown.drawing)), shown.drawing.title
 
 
 @pytest.mark.parametrize("name", shipped_names())
@@ -149,6 +152,20 @@ def letters_of(words: Words) -> Polygon:
     long = text_width(words.text, words.height) * 0.97
     left = words.at.x - long * {"start": 0.0, "middle": 0.5, "end": 1.0}[words.anchor]
     return box(left, words.at.y, left + long, words.at.y + words.height)
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_nothing_stands_beside_the_end_where_a_shoulder_falls_off(name: str) -> None:
+    """The block that the end is pushed along ends before the blade, the second cut's fence is at the other edge:
+    nothing of the machine touches the waste."""
+    for view in views(name, "shoulder"):
+        if view.set_up.way != "machine":
+            continue
+        shapes = [mark for mark in DRAWN["shoulder"](view) if isinstance(mark, Shape)]
+        off, bar = (Polygon(next(s for s in shapes if s.layer == layer).outline.points) for layer in (WASTE, WOOD))
+        beside = [Polygon(s.outline.points) for s in shapes if s.layer == MACHINE]
+        assert not any(one.distance(off) < HAIR for one in beside)
+        assert sum(one.distance(bar) < HAIR for one in beside) == 2
 
 
 def test_hand_tools_are_drawn_without_a_machine() -> None:

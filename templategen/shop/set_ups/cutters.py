@@ -202,4 +202,6 @@ def _down(ledger: Ledger, name: str, depth: str, tool: Tool) -> tuple[Setting, .
         return (told,)
     deepen = ledger.add(f"{name}.deepen", "how much further the cutter goes out for each level", "mm", "d / n",
                         d=depth, n=levels)  # fmt: skip
-    return told, ledger.setting("deepen", deepen, "the cutter raised by about this for each level; the last exactly")
+    return told, ledger.setting(
+        "deepen", deepen, "the cutter raised by so much for each level, the last to the full height"
+    )
