@@ -23,6 +23,10 @@ MIXED = re.compile(
 )
 """What is left as it is (drawings, tags, cells that never break), or a whole number with its fraction and unit."""
 
+ONE_FIGURE = re.compile(r"(?:\S+ )?[\d.,/-]+ (?:mm|in)")
+WORD, SETTING = 18, 26
+"""Letters of a word, and of a setting with its figure, from which a cell breaks."""
+
 FOOTER = (
     "Guards on. The machine's manual, local law and a competent person come before this page. Strength and stability "
     "figures are screening checks."
@@ -64,7 +68,13 @@ def _template() -> Any:
     environment.filters["address"] = address
     environment.filters["tag_of"] = lambda words: tag_of(translated(words))
     environment.filters["joined"] = _joined
+    environment.tests["whole"] = _is_whole
     return environment.from_string((HERE / "page.html.j2").read_text(encoding="utf-8"))
+
+
+def _is_whole(cell: str) -> bool:
+    """Whether a cell of a list stays in one line: a short word, a figure with its unit, one behind its setting."""
+    return (" " not in cell and len(cell) < WORD) or (len(cell) < SETTING and ONE_FIGURE.fullmatch(cell) is not None)
 
 
 def _joined(titles: list[str], last: str) -> str:
