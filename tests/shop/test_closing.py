@@ -4,14 +4,18 @@ from __future__ import annotations
 
 import time
 from dataclasses import replace
+from itertools import combinations
 from math import atan2, cos, degrees, hypot, pi, sin, sqrt
 from random import Random
+from typing import Literal
 
 import pytest
+from shapely.ops import unary_union
 
 from templategen.checks.finding import Finding
 from templategen.drawing.closing_picture import closing_picture
-from templategen.drawing.drawing import Shape
+from templategen.drawing.drawing import Shape, words_of
+from templategen.english import spoken
 from templategen.fit.plan import Plan, plan_assembly
 from templategen.output.svg import svg_text
 from templategen.shop.closing import formula
@@ -22,6 +26,7 @@ from templategen.shop.closing.study import ClosingStudy, closing_findings, closi
 from templategen.shop.closing.ways import WAYS
 from templategen.table.assembly import Table, build_table
 from templategen.table.profile.change import changed as with_changes
+from tests.drawing.shipped_tables import text_shape
 from tests.table.made import SHAPES, profile_of, shaped, table_of
 
 RINGS = 20_000
@@ -244,6 +249,17 @@ def test_the_picture_shows_every_ring(study: ClosingStudy) -> None:
     assert len(bars) == sum(1 for t in study.trials if t.setting for count in t.bins if count)
     text = svg_text(picture)
     assert "limit 0.15 mm" in text and "&lt;dining&gt; &amp; table" in text and "share of rings" in text
+
+
+@pytest.mark.parametrize("language", ["british", "german"])
+def test_the_picture_can_be_read_on_paper(study: ClosingStudy, language: Literal["british", "german"]) -> None:
+    """Across a page of A4 no letter is smaller than 1.7 mm, and no words lie on others."""
+    with spoken(language, ()):
+        words = [mark for mark in words_of(closing_picture(study, "").marks) if mark.text]
+    rooms = [text_shape(one) for one in words]
+    left, _, right, _ = unary_union(rooms).bounds
+    assert min(one.height for one in words) * 180 / (right - left) >= 1.7
+    assert not any(one.intersects(other) for one, other in combinations(rooms, 2))
 
 
 def test_strung_needs_no_wedge_where_angles_are_true() -> None:
