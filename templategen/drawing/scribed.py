@@ -62,6 +62,9 @@ SHORT = 15.0
 CROWD = 4
 """So many divisions of a scale are told together where they stand close."""
 
+FOLDED = 20
+"""Words of so many letters are long."""
+
 MOST_TRIES = 4
 """So often words and the lines of distances make room for each other."""
 
@@ -69,19 +72,22 @@ POINT_RING = 4.0
 """Half the cross of a point, mm."""
 
 
-def scribed(jig: Jig, part: Part, manner: Manner, letter: float = LETTER) -> tuple[Mark, ...]:
+def scribed(jig: Jig, part: Part, manner: Manner, letter: float = LETTER, folded: bool = False) -> tuple[Mark, ...]:
     """All marks of one piece in its own frame: cut lines, work, scribes, words clear of all of them and of the lines
-    of its distances; `letter` is the height of the capitals, mm."""
-    bare, led = _scribed(jig, part, manner, letter), list[Mark]()
+    of its distances; `letter` is the height of the capitals, mm; long words past the end of a line are `folded` in
+    two."""
+    bare, led = _scribed(jig, part, manner, letter, (), folded), list[Mark]()
     for _ in range(MOST_TRIES):
         told = [mark for mark in with_distances(jig, part, bare, manner, letter)[len(bare) :] if mark.edges]
         if told == led:
             break
-        bare, led = _scribed(jig, part, manner, letter, told), told
+        bare, led = _scribed(jig, part, manner, letter, told, folded), told
     return bare
 
 
-def _scribed(jig: Jig, part: Part, manner: Manner, letter: float, clear_of: Sequence[Mark] = ()) -> tuple[Mark, ...]:
+def _scribed(
+    jig: Jig, part: Part, manner: Manner, letter: float, clear_of: Sequence[Mark], folded: bool
+) -> tuple[Mark, ...]:
     marks = [*_cut(part), *_worked(part, replace(manner, height=letter))]
     own = [scribe for scribe in jig.scribes if scribe.part == part.code]
     marks += [mark for scribe in own for mark in _strokes(scribe)]
@@ -91,7 +97,7 @@ def _scribed(jig: Jig, part: Part, manner: Manner, letter: float, clear_of: Sequ
         told: list[Mark] = []
         crowd = _crowded(own, letter)
         for scribe in own:
-            made = crowd[scribe] if scribe in crowd else _words(scribe, ink, letter)
+            made = crowd[scribe] if scribe in crowd else _words(scribe, ink, letter, folded)
             told += made
             ink.take(box for mark in made for box in _boxes(mark))
         named = named or _name(part, ink, letter)
@@ -209,11 +215,11 @@ def _corners(box: Bounds) -> Iterator[tuple[float, float]]:
     yield from ((x, y) for x in (box.left, box.right) for y in (box.bottom, box.top))
 
 
-def _words(scribe: Scribe, ink: Ink, letter: float) -> tuple[Mark, ...]:
+def _words(scribe: Scribe, ink: Ink, letter: float, folded: bool) -> tuple[Mark, ...]:
     """A scribe's words beside it, past its end, or further off with a leader; the first place that is clear."""
     if not scribe.words:
         return ()
-    tries = list(_tries(scribe, letter))
+    tries = list(_tries(scribe, letter, folded))
     for made in tries:
         roomy = (replace(words, height=words.height * WIDER) for words in words_of(made))
         if not ink.meets(box.grown(letter * CLEAR) for words in roomy for box in _boxes(words)):
@@ -242,7 +248,7 @@ def _crowded(scribes: Sequence[Scribe], letter: float) -> dict[Scribe, tuple[Mar
     return made
 
 
-def _tries(scribe: Scribe, letter: float) -> Iterator[tuple[Mark, ...]]:
+def _tries(scribe: Scribe, letter: float, folded: bool) -> Iterator[tuple[Mark, ...]]:
     edge, text = scribe.edge, scribe.words
     width = text_width(text, letter)
     if scribe.kind == "point":
@@ -258,7 +264,7 @@ def _tries(scribe: Scribe, letter: float) -> Iterator[tuple[Mark, ...]]:
             if min(share, 1 - share) * edge.length >= width / 2:
                 for side in (1, -1):
                     yield (_beside(edge, share, side, text, letter),)
-    yield from _past(edge, text, letter)
+    yield from _past(edge, _in_two(text) if folded else (text,), letter)
 
 
 def _beside(edge: Edge, share: float, side: int, text: str, letter: float) -> Words:
@@ -268,17 +274,34 @@ def _beside(edge: Edge, share: float, side: int, text: str, letter: float) -> Wo
     return Words(TEXT, edge.point_at(share).plus(along.left, off), letter, text, "middle", turn).upright
 
 
-def _past(edge: Edge, text: str, letter: float) -> Iterator[tuple[Mark, ...]]:
+def _in_two(text: str) -> tuple[str, ...]:
+    """Long words in two lines, parted behind the comma nearest their middle."""
+    commas = [place for place, sign in enumerate(text) if sign == ","]
+    if len(text) < FOLDED or not commas:
+        return (text,)
+    best = min(commas, key=lambda place: abs(place - len(text) / 2))
+    return text[: best + 1], text[best + 2 :]
+
+
+def _past(edge: Edge, lines: tuple[str, ...], letter: float) -> Iterator[tuple[Mark, ...]]:
     """Past the end of a short line, along it; then pushed aside, with a leader from the line's end."""
     along = edge.direction_at(1.0)
     end = edge.end
-    yield (_from(end.plus(along, 1.5).plus(along.left, -letter / 2), along, text, letter),)
+    yield tuple(_column(end.plus(along, 1.5), along, lines, letter))
     for reach in (letter * share for share in (12 / 7, 4.0, 44 / 7)):
         for step in range(1, 9):
             for side in (1, -1):
                 foot = end.plus(along, reach).plus(along.left, side * step * letter * 1.3)
                 leader = Stroke(SCRIBES["scale"], Line(end, foot))
-                yield leader, _from(foot.plus(along, 1.0).plus(along.left, -letter / 2), along, text, letter)
+                yield leader, *_column(foot.plus(along, 1.0), along, lines, letter)
+
+
+def _column(foot: Point, along: Point, lines: tuple[str, ...], letter: float) -> Iterator[Words]:
+    """Lines of words that run on along a line, their middle at its `foot`."""
+    down = along.left.times(-1 if -pi / 2 < atan2(along.y, along.x) <= pi / 2 + 1e-9 else 1)
+    for number, text in enumerate(lines):
+        at = foot.plus(down, letter * 1.3 * (number - (len(lines) - 1) / 2))
+        yield _from(at.plus(along.left, -letter / 2), along, text, letter)
 
 
 def _from(at: Point, along: Point, text: str, letter: float) -> Words:

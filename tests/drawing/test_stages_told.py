@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import combinations
 from math import pi
 
 import pytest
@@ -9,10 +10,13 @@ import shapely
 
 from templategen.drawing.drawing import Stroke, Words, words_of
 from templategen.drawing.lettering import in_lines
+from templategen.drawing.manner import Manner
+from templategen.drawing.scribed import scribed
 from templategen.drawing.template import template
 from templategen.drawing.template_words import FIRST, LATER, leaders
 from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point
+from templategen.jigs.story_stick import story_sticks
 from templategen.table.assembly import Table
 from tests.drawing.shipped_tables import table_of, text_shape
 
@@ -48,6 +52,21 @@ def test_the_other_side_is_told_where_its_lines_are_its_own(name: str) -> None:
 
 def codes(table: Table) -> set[str]:
     return {part.code for part in table.parts}
+
+
+def test_long_words_of_a_stick_stand_in_two_lines_where_they_are_folded() -> None:
+    """On the page's pictures alone, parted behind a comma, clear of each other; nothing is left out."""
+    *_, stick = story_sticks(table_of("towpath-hex"))
+    (part,) = stick.parts
+    manner = Manner(3.5)
+    whole, folded = (words_of(scribed(stick, part, manner, 7.4, fold)) for fold in (False, True))
+    whole, folded = [words.text for words in whole], list(folded)
+    assert any(text.startswith("lap") and len(text) > 20 for text in whole)
+    assert max(len(words.text) for words in folded) <= 20
+    told = " ".join(words.text for words in folded).split()
+    assert sorted(told) == sorted(" ".join(whole).split())
+    shapes = [text_shape(words) for words in folded]
+    assert not any(one.intersects(other) for one, other in combinations(shapes, 2))
 
 
 def test_a_figure_keeps_its_unit_and_a_code_its_hyphen() -> None:

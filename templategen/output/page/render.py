@@ -19,9 +19,11 @@ UNSAFE = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "
 """Letters that could end a script or a line of it (HTML standard, restrictions for script contents)."""
 
 MIXED = re.compile(
-    r"<(script|style|svg|text|head)\b.*?</\1>|<td[^>]*>[^<]{0,32}(?=<)|<[^>]*>|(\d+-\d+/\d+(?: in\b)?)", re.DOTALL
+    r'<(script|style|svg|text|head)\b.*?</\1>|<article id="first-cut-list".*?</table>|<[^>]*>'
+    r"|(\d+-\d+/\d+(?: in\b)?)",
+    re.DOTALL,
 )
-"""What is left as it is (drawings, tags, cells that never break), or a whole number with its fraction and unit."""
+"""What stays as it is (drawings, tags, the cut list, whose cells don't break), or a mixed fraction."""
 
 ONE_FIGURE = re.compile(r"(?:\S+ )?[\d.,/-]+ (?:mm|in)")
 WORD, SETTING = 18, 26

@@ -145,7 +145,7 @@ def _piece(jig: Jig, part: Part, units: Units) -> Drawing:
     marks: tuple[Mark, ...] = ()
     for letters in LETTERS:
         letter = max(LETTER / 2, max(box.width / rows, box.height) / letters)
-        marks = with_distances(jig, part, scribed(jig, part, manner, letter), manner, letter)
+        marks = with_distances(jig, part, scribed(jig, part, manner, letter, folded=True), manner, letter)
         if not overlapping(marks):
             break
     if rows > 1:
