@@ -24,6 +24,14 @@ ONCE = (
     "tests/table/test_random_tables", "tests/table/test_dry_fit", "tests/test_readme",
 )  # fmt: skip
 
+WIDER = {"towpath-dining", "towpath-hex", "towpath-inch"}
+"""The test line asks the side table alone where whole packets are made or read, and leaves these to the wide ones."""
+
+PACKETS = (
+    "tests/packet/", "tests/page/", "tests/proof/", "tests/paper/", "tests/work/", "tests/interop/", "tests/router/",
+    "tests/live/", "tests/cli/", "tests/job/",
+)  # fmt: skip
+
 MAKES = (
     "tests/kept/", "tests/cli/test_log", "tests/packet/test_same_bytes", "tests/packet/test_two_cores",
     "tests/packet/test_second_core", "tests/packet/test_lost", "tests/packet/test_pipeline",
@@ -62,10 +70,14 @@ def pytest_runtest_protocol(item: pytest.Item) -> Generator[None, object, object
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Marks what doesn't hang on the version of Python, so that it is asked of one alone."""
+    """Marks what doesn't hang on the version of Python, so that it is asked of one alone, and the wide ones."""
     for item in items:
-        if any(part in item.path.as_posix() for part in ONCE):
+        path, given = item.path.as_posix(), getattr(item, "callspec", None)
+        if any(part in path for part in ONCE):
             item.add_marker(pytest.mark.once)
+        asked = {value for value in given.params.values() if isinstance(value, str)} if given else set()
+        if asked & WIDER and any(part in path for part in PACKETS):
+            item.add_marker(pytest.mark.wide)
 
 
 def pytest_unconfigure(config: pytest.Config) -> None:

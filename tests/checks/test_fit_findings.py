@@ -124,6 +124,7 @@ def test_a_sharp_point_is_measured() -> None:
     assert sharpest(polygon(((0, 0), (4, 0), (4, 3)))) == pytest.approx(36.869898)
 
 
+@pytest.mark.wide
 def test_random_tables_have_nothing_to_settle_in_their_fit() -> None:
     """Random tables fit: no interference, all designed contacts; only a closed straight run lies against rails."""
     fitted = 0

@@ -71,6 +71,7 @@ def test_every_limit_is_tried() -> None:
     assert {*STRICT, *REFITTING} == {key.name for key in SECTIONS["limits"]}
 
 
+@pytest.mark.wide
 @pytest.mark.parametrize("name", STRICT)
 def test_a_stricter_limit_is_asked_for(name: str) -> None:
     """Each limit changes what is found, at its level and key."""

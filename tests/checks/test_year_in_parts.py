@@ -59,6 +59,7 @@ def test_what_is_refused_is_not_pressed_once_mended() -> None:
     assert pressed(build_table(profile)) == []
 
 
+@pytest.mark.wide
 def test_no_random_table_is_pressed_at_default() -> None:
     """Nor do tables of any sizes."""
     assert [pressed(table) for table in tables(range(900, 912))].count([]) >= 8

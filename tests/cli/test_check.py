@@ -37,6 +37,7 @@ def test_shipped_profiles_have_nothing_to_settle(name: str, tmp_path: Path) -> N
     assert result.stdout.splitlines()[-1] == (f"{beware} to beware of, " if beware else "") + f"{todo} to do"
 
 
+@pytest.mark.wide
 def test_a_thin_wall_is_a_finding_with_exit_1(tmp_path: Path) -> None:
     """A rim that can be built but should not be cut exits 1 with measured and wanted sizes."""
     result = run("check", written(tmp_path, "format = 1\n[top]\nrim_width = 55\n[joints]\nspline = 'none'\n"))
@@ -125,6 +126,7 @@ def test_an_unreadable_file_is_refused(tmp_path: Path) -> None:
     assert run("check", str(path)).exit_code == 2
 
 
+@pytest.mark.wide
 def test_a_refusal_speaks_in_the_makers_units(tmp_path: Path) -> None:
     """Sizes of a profile in inches are refused in inches, the remedy too, and the remedy does."""
     path = tmp_path / "inch.toml"

@@ -44,6 +44,7 @@ def test_output_that_cannot_be_written_is_said(command: str, side: Path) -> None
     assert code == 3 and said.count("\n") == 1 and "no space left" in said
 
 
+@pytest.mark.wide
 @SHELL
 def test_a_packet_is_there_though_it_cannot_be_told(side: Path) -> None:
     """The packet stands whole, and nothing claims the contrary."""

@@ -92,6 +92,7 @@ SMALL = (
 NAMES = ["=cmd|calc", "../up", "CON", "a/b", "<b>x</b>", "."]
 
 
+@pytest.mark.wide
 @pytest.mark.parametrize(
     "title", [pytest.param(title, marks=pytest.mark.slow) if title in SLOW else title for title in TITLES]
 )

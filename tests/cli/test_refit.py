@@ -54,6 +54,7 @@ def small(profile: Path) -> str:
     return SMALL.format(length=round(built(profile).sizes.inner_length + 0.3, 2))
 
 
+@pytest.mark.wide
 def test_measuring_nothing_gives_the_very_files_of_make() -> None:
     """Parts and templates of an empty bench are make's, byte for byte."""
     profile = profile_from_text(shipped_text(SIDE), SIDE)
@@ -130,6 +131,7 @@ def test_a_refit_writes_new_templates_for_what_is_uncut(profile: Path, tmp_path:
             assert revision_of(again) == revision_of(kept[f"parts/{code}.svg"].decode()) != ""
 
 
+@pytest.mark.wide
 def test_the_same_bench_gives_the_same_bytes(profile: Path, tmp_path: Path) -> None:
     """Two runs write the same, and a share of it is the same as in the whole."""
     text = bench(tmp_path, small(profile))

@@ -32,6 +32,7 @@ NEAR = 1e-7
 """Closed formula and clipping agree within this, mm; corners nearer than a millionth are one."""
 
 
+@pytest.mark.wide
 def test_every_number_of_the_cut_list_is_explained() -> None:
     """Each figure of the cut list has a quantity, with the value that the part itself has."""
     for table, pages in told_tables():

@@ -101,6 +101,7 @@ def test_through_splines_let_segments_come_one_by_one() -> None:
     assert {move.code for move in plan.steps[-2].moves} == {"SPLINE"}
 
 
+@pytest.mark.wide
 def test_stopped_splines_make_the_ring_close_at_once() -> None:
     """With stopped splines the dining table's ring can only be drawn in whole, and that holds with solids."""
     table = shipped("towpath-dining", (THROUGH, STOPPED))
@@ -157,6 +158,7 @@ def go_together(seeds: range) -> int:
     return done
 
 
+@pytest.mark.wide
 def test_random_tables_go_together() -> None:
     """Some random tables have such a plan."""
     assert go_together(range(300, 303)) >= 1

@@ -164,6 +164,7 @@ def test_a_javascript_library_sees_the_svg(name: str, tmp_path: Path) -> None:
         agrees(told[str(path)], truth(drawing), 1e-4, radii=True, area=False)
 
 
+@pytest.mark.wide
 def test_the_table_of_readers_is_true() -> None:
     """What the developers' notes say of each reader is what it does."""
     from tests.interop.table import documented, table

@@ -62,6 +62,7 @@ def test_minutes_know_of_which_rates_they_are() -> None:
     assert sum([fifteen, two, 4.0]) == pytest.approx(21)
 
 
+@pytest.mark.wide
 def test_shares_come_to_the_minutes_of_the_written_plan() -> None:
     """Every minute of plan.csv is of some rate."""
     rows = list(csv.DictReader(StringIO(made("lists/plan.csv").decode())))

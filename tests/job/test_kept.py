@@ -6,6 +6,8 @@ import re
 from pathlib import Path
 from shutil import copytree
 
+import pytest
+
 from templategen.english import speak, spoken, tag
 from templategen.output.customer_sheet import CustomerSheet, customer_html
 from templategen.output.maker_mark import mark_of
@@ -16,6 +18,7 @@ from templategen.proof.read_record import read_record
 from tests.job.made import made, weir
 
 
+@pytest.mark.wide
 def test_a_packet_is_proved_without_the_workshop_file(tmp_path: Path) -> None:
     """With another one it can't be."""
     assert proved(weir()).true and b"pins" in made("lists/price.csv")

@@ -33,6 +33,7 @@ def made(text: str, *shares: str, second_core: bool = False) -> dict[str, bytes]
         )
 
 
+@pytest.mark.wide
 def test_the_bytes_are_the_same_cold_and_warm_on_one_core_and_two(monkeypatch: pytest.MonkeyPatch) -> None:
     """As those of the command that keeps nothing; warm, no part is drawn and no board laid out."""
     plain = packet_files("towpath-side")
@@ -48,6 +49,7 @@ def test_the_bytes_are_the_same_cold_and_warm_on_one_core_and_two(monkeypatch: p
     assert made(TEXT) == plain == made(TEXT, second_core=True)
 
 
+@pytest.mark.wide
 def test_a_change_costs_what_hangs_on_it(monkeypatch: pytest.MonkeyPatch) -> None:
     """After another price and another height only the legs, which alone are longer, are drawn anew; all bytes are
     those of a packet made from nothing."""

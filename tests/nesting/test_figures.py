@@ -24,7 +24,7 @@ PROFILES = Path(__file__).parents[2] / "profiles"
     ("name", "tables", "spent", "sheets", "least"),
     [
         ("boards_x1", 1, 2_400_000, 5, (5, 2_178_000)),
-        ("boards_x1", 20, 45_858_000, 102, (83, 39_648_000)),
+        pytest.param("boards_x1", 20, 45_858_000, 102, (83, 39_648_000), marks=pytest.mark.wide),
         ("jig30", 1, 2_976_800, 1, (1, 2_976_800)),
     ],
 )

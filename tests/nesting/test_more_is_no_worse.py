@@ -18,7 +18,11 @@ from templategen.nesting.stock import Item, Piece, Sheet
 from tests.bench.instance import Instance, of_table
 from tests.nesting.cases import wrongs
 
-SEEDS = (pytest.param(9, marks=pytest.mark.slow), 17, 28, 31)
+SEEDS = (
+    pytest.param(9, marks=pytest.mark.slow),
+    *(pytest.param(one, marks=pytest.mark.wide) for one in (17, 28)),
+    31,
+)
 
 
 @lru_cache(8)

@@ -71,6 +71,7 @@ def hold_together(drawing: Drawing) -> None:
             assert all(edge.length > 1e-7 for edge in edges), (drawing.title, mark.layer.name)
 
 
+@pytest.mark.wide
 def test_level_sizes_are_drawn() -> None:
     """Section, elevation and plan of sixty, a sheet and a template of each: none fails, no edge is without length."""
     for seed, table in islice(level_tables(0), 60):

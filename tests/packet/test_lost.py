@@ -64,6 +64,7 @@ GONE = {
 }  # fmt: skip
 
 
+@pytest.mark.wide
 def test_drawings_that_fail_cost_themselves(monkeypatch: pytest.MonkeyPatch) -> None:
     """All other files are there, whatever shows nothing of them byte for byte, and a stop names each."""
     whole = packet_files("towpath-side")
@@ -92,6 +93,7 @@ def test_what_fails_in_the_copy_is_told(monkeypatch: pytest.MonkeyPatch) -> None
     assert [finding.where for finding in made.findings if "ZeroDivisionError" in finding.says] == ["parts/LEG"]
 
 
+@pytest.mark.wide
 def test_of_several_tables_the_others_are_whole(monkeypatch: pytest.MonkeyPatch) -> None:
     """A table of which a drawing fails doesn't take its neighbours down."""
     profiles = [profile_from_text(shipped_text("towpath-side"), name) for name in ("one", "two")]

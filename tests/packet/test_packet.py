@@ -154,6 +154,7 @@ def eval_fraction(word: str) -> float:
     return int(top) / int(bottom or 1)
 
 
+@pytest.mark.wide
 def test_shortage_is_a_stop_and_still_written(tmp_path: Path) -> None:
     """Too little stock exits 1, names what is left over, and writes a packet marked as not settled."""
     text = shipped_text("towpath-dining").replace("count = 6", "count = 1")

@@ -53,6 +53,7 @@ def test_the_page_alone_is_a_share() -> None:
     assert links(page) == {"packet.json"}
 
 
+@pytest.mark.wide
 def test_a_page_for_several_tables_counts_them_all() -> None:
     """Of three tables the cut list and the parts' sheets count for three, and the head says so."""
     page = make_packet(side(), ("page", "lists"), tables=3).files["index.html"].decode()
@@ -61,6 +62,7 @@ def test_a_page_for_several_tables_counts_them_all() -> None:
     assert "all 12 made and measured" in page
 
 
+@pytest.mark.wide
 def test_every_table_has_its_page_and_all_have_one() -> None:
     """The page at the head of the folder leads to the page of each table and to the joint stock; theirs lead back;
     every link leads to a file."""

@@ -136,6 +136,7 @@ def test_what_is_begun_beside_belongs_to_the_packet() -> None:
     assert {one for _, _, one in make.IN_ORDER} <= known
 
 
+@pytest.mark.wide
 def test_a_packet_works_nothing_out_twice(caplog: pytest.LogCaptureFixture) -> None:
     """Of a whole packet each stage is told once in the log, with its time: no two stages do the same work."""
     profile = profile_from_text(shipped_text("towpath-side"), "side")

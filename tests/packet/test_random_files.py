@@ -42,6 +42,7 @@ def study(seeds: range, folder: Path) -> int:
     return done
 
 
+@pytest.mark.wide
 def test_files_of_random_tables_read_back(tmp_path: Path) -> None:
     """Every part of some random tables reads back from its DXF and SVG."""
     assert study(range(700, 703), tmp_path) >= 1

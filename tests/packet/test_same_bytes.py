@@ -7,6 +7,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from templategen.packet.shipped import shipped_text
 from tests.shipped_packets import packet_files
 
@@ -56,6 +58,7 @@ def made(folder: Path, profile_name: str, environment: dict[str, str]) -> dict[s
     return {path.relative_to(out).as_posix(): path.read_bytes() for path in sorted(out.rglob("*")) if path.is_file()}
 
 
+@pytest.mark.wide
 def test_other_machines_make_the_same_bytes(tmp_path: Path) -> None:
     """Hash seed, locale, time zone, clock, user, home, folder and the order of files change no byte of the packet;
     nor does a second core, which a process of one thread works on and a worker of the tests doesn't."""

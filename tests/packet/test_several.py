@@ -203,6 +203,7 @@ def test_offcuts_are_stock_for_the_next_profile(both: Path) -> None:
     assert all(one.margin == 0 and one.count == 1 and one.price == 0 for one in stock)
 
 
+@pytest.mark.wide
 def test_one_profile_alone_is_the_packet_it_always_was(tmp_path: Path) -> None:
     """Made alone, a profile's record has no packets within and its files lie at the head."""
     (tmp_path / "a.toml").write_text(small("Nook", 600), encoding="utf-8")
@@ -253,6 +254,7 @@ def test_tables_told_in_different_words_are_refused(tmp_path: Path, key: str, wo
     assert word in result.output and usual in result.output
 
 
+@pytest.mark.wide
 def test_a_profile_called_stock_gets_a_folder_of_its_own(tmp_path: Path) -> None:
     """Names that the head of the folder needs are not taken by a profile."""
     (tmp_path / "stock.toml").write_text(small("One", 600), encoding="utf-8")
@@ -271,6 +273,7 @@ def test_one_table_that_cannot_be_built_stops_all(tmp_path: Path) -> None:
     assert "bad.toml" in result.stderr and not (tmp_path / "out").exists()
 
 
+@pytest.mark.wide
 def test_a_shortage_is_told_for_all(tmp_path: Path) -> None:
     """With two boards for two tables the copies left over carry their profile, and what to buy is named."""
     short = OWN.replace("price = 24.00", "price = 24.00\ncount = 2")
@@ -285,6 +288,7 @@ def test_a_shortage_is_told_for_all(tmp_path: Path) -> None:
     assert "would hold everything" in " ".join(result.stdout.split())
 
 
+@pytest.mark.wide
 def test_check_takes_several_too(tmp_path: Path) -> None:
     """Each table is told; for machines one object holds them all, and a single one is as it was."""
     for name, size in (("a", 600), ("b", 620)):

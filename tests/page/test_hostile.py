@@ -8,6 +8,8 @@ from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from templategen.drawing.tidy import printable
 from templategen.packet.make import make_packet
 from templategen.packet.shipped import shipped_text
@@ -55,6 +57,7 @@ def tags(html: str) -> Counter[str]:
     return read.counts
 
 
+@pytest.mark.wide
 def test_titles_are_text_and_break_nothing(browser: Any, tmp_path: Path) -> None:
     """Markup, quotes, a template's own brackets, right-to-left words and 190 letters show as they are: no script
     runs, no element is added or lost, nothing overlaps, nothing runs over the edge of a phone."""

@@ -191,6 +191,7 @@ def svg(*words: str) -> str:
     return f'<main><svg class="d" width="300" viewBox="0 0 100 100">{text}</svg></main>'
 
 
+@pytest.mark.wide
 def test_the_measure_catches_faults(browser: Any, tmp_path: Path) -> None:
     """Words on each other, turned ones too, words past the edge, tiny and faint words, lines and the paper of other
     words over words, and a page too wide are told."""

@@ -137,6 +137,7 @@ def light_under(caul: shapely.Polygon, ring: shapely.Polygon) -> float:
     return worst
 
 
+@pytest.mark.wide
 def test_what_is_traced_by_paper_and_by_pattern_is_one_ring_that_seats_the_cauls(packet: Path) -> None:
     """Every segment, traced along the pencil's printed path and sawn inside it, or by a pencil round the pattern, is
     the same blank; all of them close to a ring on which each caul seats. Sawn too early to the last line, none is."""

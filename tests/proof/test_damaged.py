@@ -83,6 +83,7 @@ def test_numbers_beyond_any_table_are_refused(packet: Path, number: str) -> None
         (packet / "packet.json").write_text(text, encoding="utf-8")
 
 
+@pytest.mark.wide
 def test_what_was_altered_is_told_and_no_more_of_it(packet: Path) -> None:
     """A digit of the record breaks its seal, whatever else agrees; a drawing that isn't the packet's is told by its
     bytes alone; links, in a circle or out of the folder, are told and not followed."""
@@ -165,6 +166,7 @@ def test_a_long_cell_is_told() -> None:
     assert len(said) == 1 and "can't be read" in said[0].says
 
 
+@pytest.mark.wide
 def test_the_kept_profile_must_be_the_record_s(packet: Path) -> None:
     """Another profile in its place, hashes and all, makes another table."""
     text, profile = (packet / "packet.json").read_text(encoding="utf-8"), (packet / "profile.toml").read_bytes()

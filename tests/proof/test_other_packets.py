@@ -47,6 +47,7 @@ def refitted(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return write_packet(packet, folder / "rest")
 
 
+@pytest.mark.wide
 def test_a_refit_is_held_against_profile_and_measures(refitted: Path) -> None:
     """True as written; a gap and the measures themselves are found when they are changed."""
     assert proved(refitted).true, proved(refitted).differences
@@ -63,6 +64,7 @@ def test_a_refit_is_held_against_profile_and_measures(refitted: Path) -> None:
             one.write_bytes(was)
 
 
+@pytest.mark.wide
 def test_stock_of_several_is_held_against_their_profiles(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """True as written; a price on the shared stock and a figure in a list of all are found."""
     monkeypatch.setattr("templategen.nesting.engines.rectangles.DEFAULT_FILLS", 60)
