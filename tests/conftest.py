@@ -24,8 +24,8 @@ ONCE = (
     "tests/table/test_random_tables", "tests/table/test_dry_fit", "tests/test_readme",
 )  # fmt: skip
 
-WIDER = {"towpath-dining", "towpath-hex", "towpath-inch"}
-"""The test line asks the side table alone where whole packets are made or read, and leaves these to the wide ones."""
+WIDER = {"towpath-dining": "wide", "towpath-inch": "wide", "towpath-hex": "slow"}
+"""Where whole packets are made or read the test line asks the side table alone, and leaves these to others."""
 
 PACKETS = (
     "tests/packet/", "tests/page/", "tests/proof/", "tests/paper/", "tests/work/", "tests/interop/", "tests/router/",
@@ -76,8 +76,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         if any(part in path for part in ONCE):
             item.add_marker(pytest.mark.once)
         asked = {value for value in given.params.values() if isinstance(value, str)} if given else set()
-        if asked & WIDER and any(part in path for part in PACKETS):
-            item.add_marker(pytest.mark.wide)
+        for name in asked & set(WIDER) if any(part in path for part in PACKETS) else ():
+            item.add_marker(WIDER[name])
 
 
 def pytest_unconfigure(config: pytest.Config) -> None:

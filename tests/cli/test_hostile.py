@@ -81,7 +81,7 @@ TITLES = [
     "a" * 190,
 ]
 
-SLOW = ("+1+1", "@SUM(A1)", "-2+3", "C:\\windows\\x", "木" * 60)
+SLOW = ("=HYPERLINK('x')", "+1+1", "@SUM(A1)", "-2+3", "../../etc/passwd", "C:\\windows\\x", "木" * 60)
 """Like another of them."""
 
 SMALL = (
