@@ -9,8 +9,8 @@ from templategen.paper.grid import paper_size
 from templategen.table.profile.model_of_shop import Paper
 from templategen.work.labels import Label
 
-WIDE, HIGH = 90.0, 42.0
-"""A label, mm: narrower than most blanks are long."""
+WIDE, HIGH = 90.0, 37.5
+"""A label, mm: shorter than most blanks are wide, seven rows to a page of A4 or letter."""
 
 INSET = 3.0
 """From its edge to what stands in it, mm."""

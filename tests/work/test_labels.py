@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from pypdfium2 import PdfDocument
@@ -95,3 +96,12 @@ def test_a_long_line_goes_on_below_and_all_stand_inside_the_box(lines: int) -> N
     lowest = min(text.get_charbox(at)[1] for at in range(text.count_chars()) if text.get_text_range(at, 1).strip())
     foot = page.get_height() * 25.4 / 72 - paper.margin - HIGH
     assert lowest * 25.4 / 72 > foot + 1.5
+
+
+@pytest.mark.parametrize("size", ["A4", "letter"])
+def test_seven_rows_stand_on_a_page_and_none_hangs_over_a_slat(size: str) -> None:
+    """Fourteen to a page; a label is no higher than the narrowest slat of a shipped table is wide."""
+    label = Label("SLAT-01 1", "slat", 1, "top face", "upper edge", ())
+    table = table_of(name="towpath-side")
+    assert len(PdfDocument(labels_pdf([label] * 14, replace(table.profile.paper, size=size), "x"))) == 1
+    assert min(part.blank.bounds.height for part in table.parts if part.kind == "slat") > HIGH
