@@ -223,3 +223,16 @@ def test_glue_hardens_overnight_before_anything_pulls_at_it(which: str | int) ->
             assert before.operation.wait >= 12 and one.day > before.day, (before.number, one.operation.does)
             assert any("overnight" in words for words in before.operation.tells)
     assert [one.operation.does for one in plan.operations].count("level the joints") == 1
+
+
+@pytest.mark.parametrize("which", TABLES)
+def test_the_top_is_held_down_where_no_clamp_reaches(which: str | int) -> None:
+    """Under a closed top no clamp comes to a rail from the rim: weights lie over the legs, as many as there are, and
+    what is measured is what that step closes."""
+    table, plan = made(which)
+    down = next(one.operation for one in plan.operations if one.operation.does == "let the top down on the legs")
+    assert down.step is not None and down.step.hold.clamps == 0 and "clamp" not in down.way
+    if not down.step.dry:
+        assert down.step.hold.weights == table.sizes.arms and "sandbags of" in down.way
+        assert any("of sand over each" in str(words) for words in down.tells)
+        assert down.measure == "shoulders closed all round under every rail"
