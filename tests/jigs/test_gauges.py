@@ -255,7 +255,7 @@ def test_sticks_say_which_lap_is_in_which_face_and_fit_the_sawn_leg() -> None:
     (high,) = [told for told in sticks["RAIL-HIGH"].use if "RAIL-HIGH: " in told]
     deep = {
         letter: size
-        for letters, size in re.findall(r"([a-z, ]+) in the underside, ([0-9.]+) mm deep", high)
+        for letters, size in re.findall(r"([a-z](?:, [a-z])*) in the underside, ([0-9.]+) mm deep", high)
         for letter in letters.split(", ")
     }
     assert len(deep) == 4 and len(set(deep.values())) == 2
