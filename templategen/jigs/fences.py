@@ -6,9 +6,11 @@ from math import ceil
 from templategen.checks.describe import said
 from templategen.geometry.outline import rectangle
 from templategen.geometry.point import Point
+from templategen.geometry.tolerance import ON_EDGE
 from templategen.jigs.end_hold import on_gauge
 from templategen.jigs.jig import Jig
 from templategen.jigs.piece import distance, piece, shown, tidy
+from templategen.parts.part import Part
 from templategen.table.assembly import Table
 
 PAST = 60.0
@@ -19,6 +21,9 @@ BEYOND = 200.0
 
 OVER = 40.0
 """Wood over the highest cut, mm."""
+
+BEARS = 10.0
+"""What of a rail's end, inside its tenon's shoulders or its rounded corners, a stop touches at the least, mm."""
 
 LEAST_TALL = 100.0
 """Height of a tall fence at the least, mm."""
@@ -58,13 +63,17 @@ def lap_sled(table: Table) -> Iterator[Jig]:
         "LAP-SLED-FENCE",
         (said("{layers} glued together", layers=2),),
     )
+    layers = max(2, ceil((max(map(set_back, rails), default=0.0) + BEARS) / profile.jigs.thickness))
     yield Jig(
         "LAP-SLED",
         "sled for laps: a long fence on the mitre gauge",
         tuple(part.code for part in carried),
         (
             piece(profile, code, name, rectangle(-BEYOND, 0, far, high), count=2, notes=two),
-            piece(profile, "LAP-SLED-STOP", "stop on the fence", rectangle(0, 0, PAST, high), count=2, notes=two),
+            piece(
+                profile, "LAP-SLED-STOP", "stop on the fence", rectangle(0, 0, PAST, high), count=layers,
+                notes=(said("{layers} glued together", layers=layers),),
+            ),
         ),
         (),
         (
@@ -81,6 +90,13 @@ def lap_sled(table: Table) -> Iterator[Jig]:
         ),
         ("A stand under the far end of a long rail; hands on the fence's ends, off the cutter's line.",),
     )  # fmt: skip
+
+
+def set_back(part: Part) -> float:
+    """How far in from its edges a part's end begins, past a tenon's shoulders or rounded corners, mm."""
+    box = part.outline.bounds
+    ends = [edge for edge in part.outline.edges if min(edge.start.x, edge.end.x) > box.right - ON_EDGE]
+    return max((part.blank.bounds.top - max(edge.start.y, edge.end.y) for edge in ends), default=0.0)
 
 
 def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:

@@ -9,7 +9,7 @@ from templategen.catalogue import figured, translated
 from templategen.checks.describe import said
 from templategen.checks.wording import format_size
 from templategen.geometry.tolerance import EQUAL
-from templategen.jigs.bush import led_by
+from templategen.jigs.bush import guide_of
 from templategen.shop.gluing.plan import GluingPlan
 from templategen.shop.listing import Listing
 from templategen.shop.pins import pins_of
@@ -19,6 +19,7 @@ from templategen.shop.set_ups.ways import LEFT
 from templategen.table.assembly import Table
 from templategen.table.pins import PIN
 from templategen.table.profile.choices import HandTool, Units
+from templategen.table.profile.model import Profile
 from templategen.units import length_by_rule
 from templategen.work.glued import tried_with
 from templategen.work.plan import WorkPlan
@@ -114,7 +115,10 @@ def _led(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
         deepest = max(_reach(table, one) for one in led)
         reach = _by_rule(min(deepest, profile.shop.bit_length), units)
         yield Tool(
-            translated(LED), 0, said("{bit}, cutting {reach} deep", bit=led_by(profile), reach=reach), _numbers(led)
+            translated(LED),
+            0,
+            said("{guide}, cutting {reach} deep", guide=_guide(profile), reach=reach),
+            _numbers(led),
         )
     for one in led:
         if one.operation == "round corner" and (over := _reach(table, one) - profile.shop.bit_length) > EQUAL:
@@ -126,6 +130,15 @@ def _led(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Tool]:
         reach = _by_rule(_up(max(_reach(table, one) for one in using), STEP[units]), units)
         size = said("{wide} or narrower, cutting {reach} deep", wide=_by_rule(wide, units), reach=reach)
         yield Tool(translated("hollow chisel"), 0, size, _numbers(using))
+
+
+def _guide(profile: Profile) -> str:
+    """The bit, and the bush that leads it or its own bearing."""
+    guide = guide_of(profile)
+    bit = _by_rule(guide.bit, profile.units)
+    if guide.is_bearing:
+        return said("{across}, with a bearing", across=bit)
+    return said("{bit} in a guide bush of {bush}", bit=bit, bush=_by_rule(guide.bush, profile.units))
 
 
 def _pins_bored(table: Table, work: WorkPlan) -> Iterator[Tool]:

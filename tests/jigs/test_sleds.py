@@ -18,6 +18,7 @@ from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.push_block import end_sled, push_blocks
 from templategen.jigs.sled import sled, sled_of
+from templategen.packet.shipped import shipped_names
 from templategen.table.assembly import Table
 from templategen.work.plan import WorkPlan, work_plan
 from tests.table.made import table_of
@@ -300,3 +301,15 @@ def test_packing_is_as_thick_as_the_cut_is_deep() -> None:
     assert [part.thickness for part in tongues.parts] == [
         pytest.approx(table.part("SLAT-01").cuts("tongue")[0].depth)
     ]
+
+
+@pytest.mark.parametrize("name", shipped_names())
+def test_the_lap_sleds_stop_reaches_the_end_itself(name: str) -> None:
+    """Rails come to it with tenons cut and corners rounded: it stands further off its fence than these are set back,
+    or it would stop a shoulder."""
+    table = table_of(name=name)
+    for jig in lap_sled(table):
+        (stop,) = [part for part in jig.parts if part.code == "LAP-SLED-STOP"]
+        for rail in (part for part in table.parts if part.cuts("lap")):
+            end = [p.y for p in rail.outline.points if abs(p.x - rail.outline.bounds.right) < 1e-6]
+            assert stop.count * stop.thickness >= rail.blank.bounds.top - max(end) + 10, (name, rail.code)

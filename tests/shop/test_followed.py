@@ -64,7 +64,9 @@ def test_test_pieces_show_an_angle_that_is_off() -> None:
 def test_what_is_wanted_is_told() -> None:
     """The list tells the figure beside what it may be off by."""
     told = [checks(one) for one in set_ups(table_of()) if any(check.wanted for check in one.proof.checks)]
-    wanted = re.compile(r"(stands off it by|across is|groove, by calipers|mortise by hand): [\d.]+ mm \(±")
+    wanted = re.compile(
+        r"(stands off it by|across is|groove, by calipers|mortise by hand|corner to the cut): [\d.]+ mm \(±"
+    )
     assert len(told) > 4 and all(wanted.search(words) for words in told)
 
 
@@ -100,7 +102,7 @@ def test_story_sticks_mark_both_sides_of_every_trench() -> None:
         far, near = ((wide + sign * half * cos(pi / 3)) / sin(pi / 3) for sign in (1, -1))
         marks = {word: place for place, words in marks_of(part) for word in words.split(", ") if "lap" in word}
         assert len(marks) == 8 and "lap" not in marks
-        pairs = [(marks[f"lap {letter} lower"], marks[f"lap {letter} upper"]) for letter in "ABCD"]
+        pairs = [(marks[f"lap {letter} lower"], marks[f"lap {letter} upper"]) for letter in "stuv"]
         wanted = [(-far, -near), (-near, -far), (near, far), (far, near)]
         for found, place in zip(sorted(pairs), sorted(wanted), strict=True):
             assert found == pytest.approx(place, abs=0.01), part.code

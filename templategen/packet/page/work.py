@@ -1,6 +1,7 @@
 """The plan of work: what to do first, next and last, with the sheet whose figures each operation follows."""
 
-from itertools import groupby
+from collections.abc import Mapping, Sequence
+from itertools import groupby, pairwise
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
@@ -51,29 +52,46 @@ def work(table: Table, plan: WorkPlan) -> Section:
     )
     words = (told, WAITING, FOUND_BY)
     first = Sheet("order", "From boards to the table", words, grids=(grid,), links=links("lists/plan.csv"))
+    same = _told_before(plan.operations)
     days = groupby(plan.operations, key=lambda one: one.day)
-    every = (first, *(_day(day, tuple(of_day)) for day, of_day in days))
+    every = (first, *(_day(day, tuple(of_day), same) for day, of_day in days))
     return Section("work", "Plan of work", every, language=tag(of_catalogue=True))
 
 
-def _day(day: int, planned: tuple[Planned, ...]) -> Sheet:
+def _told_before(planned: Sequence[Planned]) -> Mapping[int, int]:
+    """Operations, by number, of which all is told at one that they follow: slat after slat goes in alike."""
+    found: dict[int, int] = {}
+    for before, one in pairwise(planned):
+        if not one.operation.set_up and _says(one) == _says(before):
+            found[one.number] = found.get(before.number, before.number)
+    return found
+
+
+def _day(day: int, planned: tuple[Planned, ...], same: Mapping[int, int]) -> Sheet:
     """What is done on one day, each operation with its sentences."""
-    lines = tuple(_describe(one) for one in planned)
+    lines = tuple(_describe(one, same.get(one.number)) for one in planned)
     cautions = tuple(dict.fromkeys(words for one in planned if not one.operation.set_up
                                    for words in one.operation.cautions))  # fmt: skip
     return Sheet(f"day-{day}", said("Day {day}", day=day), ticks=lines, cautions=cautions)
 
 
-def _describe(one: Planned) -> str:
+def _describe(one: Planned, as_at: int | None) -> str:
     work_ = one.operation
     sheet = f"; {sheet_of(one)}" if sheet_of(one) else ""
     head = f"{one.number}. {work_.told_does}: {translated(work_.works_on)}; {work_.told_way}{sheet}"
     persons = f"; {said('{persons} persons', persons=work_.persons)}" if work_.persons > 1 else ""
+    says = said(". As at {number}", number=as_at) if as_at else _says(one)
+    return f"{head}{persons}{says}."
+
+
+def _says(one: Planned) -> str:
+    """How it is done, what proves it, by which jigs."""
+    work_ = one.operation
     tells = "".join(f". {words[:1].upper()}{words[1:]}" for words in map(translated, work_.tells))
     proof = said(". Measure: {measure:word}", measure=work_.measure) if work_.measure and not work_.set_up else ""
     named = work_.jigs and work_.does != "make the jigs"
     jigs = said(". Jigs: {jigs}", jigs=", ".join(work_.jigs)) if named else ""
-    return f"{head}{persons}{tells}{proof}{jigs}."
+    return f"{tells}{proof}{jigs}"
 
 
 def sheet_of(one: Planned) -> str:

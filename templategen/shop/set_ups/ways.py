@@ -314,8 +314,8 @@ WAYS: Mapping[Operation, tuple[ShopWay, ...]] = {
                 (("the shoulder first, pushed with a mitre gauge, the length away from the column, turned over for"
                   " the other edge: the end at a block on the fence that ends before the blade, so that what falls"
                   " off lies free; in to the cheek's line"),
-                 ("then the cheek to that cut, the other edge at the fence: what falls off lies free here too; a stand"
-                  " under the far end; nothing is picked up until the blade stands"))),
+                 ("then the cheek to that cut, the other edge at the fence: what falls off lies free here too; a"
+                  " stand under the far end; nothing is picked up until the blade stands"))),
         ShopWay("by hand", SAW_LINES, "tenon saw, to the line"),
     ),
     "mortise": (
