@@ -9,6 +9,7 @@ from templategen.output.page.content import Sheet
 from templategen.packet.page.machines import machines
 from templategen.packet.page.work import work
 from templategen.packet.shipped import shipped_names
+from templategen.parts.sides import SIDES
 from templategen.shop.set_ups import words
 from templategen.shop.set_ups.set_up import Cut
 from templategen.table.assembly import Table
@@ -40,7 +41,7 @@ def slots(cut: Cut) -> list[str]:
     """Each part of a cut with how many of its pieces have a slot in either end, since some ends may wait."""
     ends: dict[str, Counter[str]] = defaultdict(Counter)
     for lay in cut.lays:
-        ends[lay.code][words.SIDES[lay.worked]] += lay.pieces
+        ends[lay.code][SIDES[lay.worked]] += lay.pieces
     return [
         f"{code}: {', '.join(f'{end} x {count}' for end, count in found.items())}" for code, found in ends.items()
     ]
@@ -72,14 +73,19 @@ def test_a_card_tells_all_of_its_set_up(book: tuple[Table, WorkPlan]) -> None:
 
 
 def test_other_work_says_what_to_measure(book: tuple[Table, WorkPlan]) -> None:
-    """What no machine is set for tells its pieces, how it is done, what is measured; its day has what can hurt."""
+    """What no machine is set for tells its pieces, how it is done, what is measured, or where all that is told; its
+    day has what can hurt."""
     table, plan = book
     days = {sheet.name: sheet for sheet in work(table, plan).sheets}
+    lines = {told.partition(". ")[0]: told for sheet in days.values() for told in sheet.ticks}
+    assert any(" As at " in told for told in lines.values())
     for one in plan.operations:
         if one.operation.set_up:
             continue
         line = next(told for told in days[f"day-{one.day}"].ticks if told.startswith(f"{one.number}. "))
-        assert one.operation.works_on in line and one.operation.measure in line, line
+        there = lines[line.rpartition(" As at ")[2].rstrip(".")] if " As at " in line else line
+        assert one.operation.works_on in line and one.operation.measure in there, line
+        assert all(told.lower() in there.lower() for told in map(str, one.operation.tells)), line
         assert one.operation.measure or one.operation.does == "make the jigs", line
         assert set(one.operation.cautions) <= set(days[f"day-{one.day}"].cautions)
 
