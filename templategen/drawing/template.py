@@ -109,7 +109,7 @@ def _face(told: Told, face: str, unders: str) -> Pattern:
     words, left = labelled(labels, replace(region, outer=finished), taken, LETTER)
     if is_sawn_later(part):
         words += tuple(leaders(words, region.outer, finished))
-    pockets = [feature.outline for feature in part.features_on(face) if feature.traits.is_pocket]
+    pockets = [(one.outline, one.depth) for one in part.features_on(face) if one.traits.is_pocket]
     marks = [*hatched(pockets, region.outer, words), *lines, *words]
     beside = tuple(tag(left, region.outer, (*cut, *lines)))
     dear = [box.grown(1.0) for box in _dear(part, way)]

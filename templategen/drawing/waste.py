@@ -25,11 +25,14 @@ SHORTEST = 0.5
 """Shorter lines of the hatching are left out, mm."""
 
 
-def hatched(pockets: Iterable[Outline], wood: Outline, words: Iterable[Mark]) -> Iterator[Stroke]:
-    """Lines over the pockets where they lie in the wood, broken round the words."""
+def hatched(pockets: Sequence[tuple[Outline, float]], wood: Outline, words: Iterable[Mark]) -> Iterator[Stroke]:
+    """Lines over the pockets, each with its depth, where they lie in the wood, broken round the words: aslant one way
+    and the other in the order of their depths, the deepest rising, so that a step in the floor shows."""
     clear = [words_box(one) for one in words_of(words)]
-    for pocket in pockets:
-        for line in inside(hatch([list(_points(pocket))], (1, 1.0), APART), wood):
+    depths = sorted({depth for _, depth in pockets}, reverse=True)
+    for pocket, depth in pockets:
+        slant = -1 if depths.index(depth) % 2 else 1
+        for line in inside(hatch([list(_points(pocket))], (slant, 1.0), APART), wood):
             if isinstance(line, Line):
                 yield from (Stroke(WASTE, piece) for piece in _broken(line, clear))
 

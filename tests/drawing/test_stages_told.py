@@ -18,6 +18,7 @@ from templategen.geometry.outline import polygon, rectangle
 from templategen.geometry.point import Point
 from templategen.jigs.story_stick import story_sticks
 from templategen.table.assembly import Table
+from tests.drawing.flat import flat
 from tests.drawing.shipped_tables import table_of, text_shape
 
 BLANK = rectangle(0, 0, 71, 31)
@@ -52,6 +53,19 @@ def test_the_other_side_is_told_where_its_lines_are_its_own(name: str) -> None:
 
 def codes(table: Table) -> set[str]:
     return {part.code for part in table.parts}
+
+
+def test_a_step_in_a_laps_floor_shows_in_its_hatching() -> None:
+    """The deep middle of the uppermost rail is hatched rising, the shallow corners beside it falling."""
+    table = table_of("towpath-dining")
+    rail = table.part("RAIL-HIGH")
+    laps = {round(one.depth): flat(one.outline) for one in rail.features_on("bottom") if one.kind == "lap"}
+    lines = [mark.edge for mark in template(rail, table).faces[1].marks if mark.layer.name == "WASTE"]
+    assert sorted(laps) == [13, 25] and lines
+    for depth, lap in laps.items():
+        own = [one for one in lines if lap.buffer(-0.5).contains(shapely.Point(one.point_at(0.5)))]
+        rising = {(one.end.x - one.start.x) * (one.end.y - one.start.y) > 0 for one in own}
+        assert rising == {depth == 25}
 
 
 def test_long_words_of_a_stick_stand_in_two_lines_where_they_are_folded() -> None:
