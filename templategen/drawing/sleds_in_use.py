@@ -25,11 +25,11 @@ from templategen.geometry.edge import Line
 from templategen.geometry.outline import circle, polygon, rectangle
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.jigs.end_hold import DEEP, JAW, SCRAP, Hold, on_gauge
-from templategen.jigs.fences import BEYOND, PAST
+from templategen.jigs.end_hold import JAW, SCRAP, Hold, on_gauge
+from templategen.jigs.fences import PAST
 from templategen.jigs.jig import Jig
 from templategen.jigs.push_block import FRONT, PushBlock, push_blocks
-from templategen.jigs.sled import BEHIND, WIDE, sled_of
+from templategen.jigs.sled import BEHIND, sled_of
 from templategen.parts.kinds import FeatureKind
 from templategen.parts.part import Part
 from templategen.table.assembly import Table
@@ -50,7 +50,7 @@ def sled(_: Jig, table: Table) -> Iterator[Mark]:
     yield Stroke(CENTRE, Line(Point(0.0, 0.0), Point(0.0, box.top)))
     for low in (0.0, box.top - own.bridge):
         yield Shape(JIG_EDGE, rectangle(box.left, low, box.right, low + own.bridge))
-    yield Shape(JIG_EDGE, rectangle(-WIDE, -BEHIND, WIDE, 0.0))
+    yield Shape(JIG_EDGE, rectangle(-own.wide, -BEHIND, own.wide, 0.0))
     yield from made(own.fence(angle, codes), f"SLED-FENCE-{len(own.angles)}")
     yield from wood((corner, far, far.plus(aside), Point(0.0, corner.y + part.size[1] / cos(angle))), part.code)
     past = far.plus(way, PAST / 2)
@@ -62,7 +62,9 @@ def sled(_: Jig, table: Table) -> Iterator[Mark]:
     yield words(named("bridge"), box.right + letter * 0.6, own.bridge / 2, letter, "start")
     yield words(named("base"), box.right + letter * 0.6, box.centre.y, letter, "start")
     yield words(named("stop"), box.left - letter * 0.6, far.y, letter, "end")
-    yield words(named("fence"), box.left - letter * 0.6, corner.y + (far.y - corner.y) / 2 - WIDE / 2, letter, "end")
+    yield words(
+        named("fence"), box.left - letter * 0.6, corner.y + (far.y - corner.y) / 2 - own.wide / 2, letter, "end"
+    )
 
 
 def lap_sled(jig: Jig, table: Table) -> Iterator[Mark]:
@@ -80,11 +82,11 @@ def lap_sled(jig: Jig, table: Table) -> Iterator[Mark]:
         yield from made(Placement(half).outline(stop), "LAP-SLED-STOP")
         yield Shape(CUTTER, rectangle(-table.profile.shop.groove_cutter, -letter * 2, 0.0, deep))
         if table.sizes.rails > 2:
-            at = box.right - BEYOND
+            at = box.right + box.left
             yield Shape(WASTE_EDGE, rectangle(at, box.top - deep, at + table.profile.shop.groove_cutter, box.top))
             yield words(named("cut, fence turned"), at, box.top + letter, letter, "start")
         yield words(named("fence on the mitre gauge"), box.left, box.top + letter, letter, "start")
-        yield words(named("stop"), half + PAST / 2, -letter * 3, letter)
+        yield words(named("stop"), half + stop.bounds.width / 2, -letter * 3, letter)
         yield words(named("rail"), half / 2, rail.thickness / 2, letter)
         yield words(named("table"), half / 2, -letter, letter)
         yield words(named("cutter"), 0.0, -letter * 3, letter)
@@ -137,16 +139,16 @@ def _at_the_fence(number: int, own: PushBlock, one: Hold, table: Table, beside: 
     kept = convex_clip(one.ring, (half_plane(one.at(far, 0.0), one.along.times(-1)),))
     marks = [mark for each in (lies, *second) for mark in made(each, code)]
     marks += wood(kept, one.code)
-    front = one.wide + (DEEP if second else 0.0)
+    front = one.wide + (one.back if second else 0.0)
     if one.scrap is not None:
         marks += wood([one.at(one.scrap + a, b) for a, b in _corners(SCRAP, one.wide)], "")
         marks.append(words("3", *one.at(one.scrap + SCRAP / 2, one.wide / 2), letter))
-    for before, out in ((-DEEP, -1.0), (front, 1.0)):
+    for before, out in ((-one.back, -1.0), (front, 1.0)):
         jaw = polygon(one.at(one.clamp - JAW / 2 + a, before + out * b) for a, b in _corners(JAW, letter))
         marks += [Shape(layer, jaw) for layer in (MACHINE, MACHINE_EDGE)]
-    marks.append(Stroke(CENTRE, Line(one.at(one.clamp, -DEEP), one.at(one.clamp, front))))
-    marks.append(words(named("clamp"), *one.at(one.clamp, -DEEP - letter * 1.8), letter, "start"))
-    marks.append(words("1", *one.at(one.clamp * 0.6, -DEEP / 2), letter))
+    marks.append(Stroke(CENTRE, Line(one.at(one.clamp, -one.back), one.at(one.clamp, front))))
+    marks.append(words(named("clamp"), *one.at(one.clamp, -one.back - letter * 1.8), letter, "start"))
+    marks.append(words("1", *one.at(one.clamp * 0.6, -one.back / 2), letter))
     inside = (one.both[0] + one.both[1]) / 2 if second else one.clamp - JAW / 2 - letter
     marks.append(words("2", *one.at(inside, one.wide / 2), letter))
     box = marks_box(tuple(marks))

@@ -52,10 +52,10 @@ class Hold:
     pushed towards -x, the corner of the block's front on the fence at the origin.
 
     `ring` is the piece so, `edge` the long one at the block's front, `lean` how far that falls forwards of square,
-    radians. Along the front from the fence, mm: `clamp` the clamp's middle, `both` where front and far edge of the
-    piece lie across from each other beside the cut, `scrap` where scrap between two blocks begins, None where the
-    clamp goes over one block and the piece. `is_free` that the end's corner is off the block: the cut on the edge
-    beside it takes what breaks out, `is_cut_again`, or else a knife goes first.
+    radians, `wide` the piece and `back` the block square to it, mm. Along the front from the fence, mm: `clamp` the
+    clamp's middle, `both` where front and far edge of the piece lie across from each other beside the cut, `scrap`
+    where scrap between two blocks begins, None where the clamp goes over one block and the piece. `is_free` that the
+    end's corner is off the block, `is_cut_again` that the cut on the edge beside it takes what breaks out there.
     """
 
     code: str
@@ -65,6 +65,7 @@ class Hold:
     lean: float
     ring: tuple[Point, ...]
     wide: float
+    back: float
     both: tuple[float, float]
     clamp: float
     scrap: float | None
@@ -91,7 +92,7 @@ class Hold:
         far = max(self.clamp + JAW / 2, self.scrap + SCRAP if self.scrap is not None else 0.0)
         if self.lean >= 0:
             return far
-        return far + (self.wide if self.scrap is not None else -DEEP) * tan(-self.lean)
+        return far + (self.wide if self.scrap is not None else -self.back) * tan(-self.lean)
 
     @property
     def bears(self) -> float:
@@ -121,7 +122,7 @@ def hold(part: Part, end: str, down: Way, deep: float, step: float = 5.0) -> Hol
         return None
     placed, trailing, leading, is_free = _placed(part, end, down)
     along = trailing[1].minus(trailing[0]).unit
-    lean = atan2(-along.x, -along.y)
+    lean, back = atan2(-along.x, -along.y), ceil(DEEP / step - SAME) * step
     wide = leading[0].dot(Point(-cos(lean), sin(lean)))
 
     def off(before: float, clear: float) -> float:
@@ -130,18 +131,18 @@ def hold(part: Part, end: str, down: Way, deep: float, step: float = 5.0) -> Hol
 
     spans = [sorted(p.dot(along) for p in edge) for edge in (trailing, leading)]
     low, high = max(off(0.0, deep), off(wide, deep), *(a for a, _ in spans)), min(b for _, b in spans)
-    near = max(off(before, deep + CLEAR) for before in (-DEEP, wide)) + JAW / 2
+    near = max(off(before, deep + CLEAR) for before in (-back, wide)) + JAW / 2
     clamp, scrap = ceil(max(near, low + JAW / 2) / step) * step, None
     if clamp + JAW / 2 > high:
         if high - low < LEAST:
             return None
-        clamp = ceil(max(near, off(wide + DEEP, deep + CLEAR) + JAW / 2) / step) * step
+        clamp = ceil(max(near, off(wide + back, deep + CLEAR) + JAW / 2) / step) * step
         past = max(p.dot(along) for p in placed) + step
         middle = (clamp - SHARE * (low + high) / 2) / (1 - SHARE)
         scrap = ceil(max(past, middle - SCRAP / 2) / step) * step
     return Hold(
-        part.code, end, down, _at_block(end, down), lean, tuple(placed), wide, (low, high), clamp, scrap, is_free,
-        _beside(part, end, down) in _cut_ends(part, deep),
+        part.code, end, down, _at_block(end, down), lean, tuple(placed), wide, back, (low, high), clamp, scrap,
+        is_free, _beside(part, end, down) in _cut_ends(part, deep),
     )  # fmt: skip
 
 

@@ -57,21 +57,18 @@ def lap_sled(table: Table) -> Iterator[Jig]:
     deepest = max(feature.depth for part in carried for feature in part.cuts("lap", "tongue", "tenon"))
     high = tidy(profile, max(2 * deepest + SKIN, deepest + OVER, *(part.thickness for part in carried)))
     half = max((part.size[0] / 2 + part.size[1] for part in rails), default=LONG - BEYOND)
-    name = said("fence, the cutter {beyond} from its near end", beyond=shown(BEYOND, profile))
-    far, code, two = (
-        tidy(profile, half + PAST + BEYOND) - BEYOND,
-        "LAP-SLED-FENCE",
-        (said("{layers} glued together", layers=2),),
-    )
+    past, beyond = tidy(profile, PAST), tidy(profile, BEYOND)
+    name = said("fence, the cutter {beyond} from its near end", beyond=shown(beyond, profile))
+    far, code, two = tidy(profile, half + past), "LAP-SLED-FENCE", (said("{layers} glued together", layers=2),)
     layers = max(2, ceil((max(map(set_back, rails), default=0.0) + BEARS) / profile.jigs.thickness))
     yield Jig(
         "LAP-SLED",
         "sled for laps: a long fence on the mitre gauge",
         tuple(part.code for part in carried),
         (
-            piece(profile, code, name, rectangle(-BEYOND, 0, far, high), count=2, notes=two),
+            piece(profile, code, name, rectangle(-beyond, 0, far, high), count=2, notes=two),
             piece(
-                profile, "LAP-SLED-STOP", "stop on the fence", rectangle(0, 0, PAST, high), count=layers,
+                profile, "LAP-SLED-STOP", "stop on the fence", rectangle(0, 0, past, high), count=layers,
                 notes=(said("{layers} glued together", layers=layers),),
             ),
         ),
@@ -137,7 +134,7 @@ def tall_fence(table: Table) -> Iterator[Jig]:
         (
             piece(profile, "TALL-FENCE-FACE", "face", rectangle(0, 0, long, high)),
             piece(profile, "TALL-FENCE-RIB", "rib behind the face",
-                  rectangle(0, 0, RIB, tidy(profile, high * RISES)), count=2),
+                  rectangle(0, 0, tidy(profile, RIB), tidy(profile, high * RISES)), count=2),
         ),
         (),
         (distance("height of the face", "TALL-FENCE-FACE", Point(0, 0), Point(0, high), "2/3 of what stands at it"),),
@@ -163,15 +160,16 @@ def fence_face(table: Table) -> Iterator[Jig]:
     if not cut:
         return
     profile = table.profile
-    high = max(feature.depth for part in cut for feature in part.cuts("tongue", "tenon")) + OVER
+    high = tidy(profile, max(feature.depth for part in cut for feature in part.cuts("tongue", "tenon")) + OVER)
     wide = max(profile.shop.groove_cutter, profile.shop.router_bit)
     layers = ceil((wide + SKIN) / profile.jigs.thickness)
     notes = (said("{layers} glued together", layers=layers),) if layers > 1 else ()
+    face = rectangle(0, 0, tidy(profile, LONG), high)
     yield Jig(
         "FENCE-FACE",
         "wooden face for the fence",
         tuple(part.code for part in cut),
-        (piece(profile, "FENCE-FACE", "face on the fence", rectangle(0, 0, LONG, high), count=layers, notes=notes),),
+        (piece(profile, "FENCE-FACE", "face on the fence", face, count=layers, notes=notes),),
         (),
         (distance("height of the face", "FENCE-FACE", Point(0, 0), Point(0, high), "highest cut + wood over it"),),
         (

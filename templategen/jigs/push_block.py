@@ -1,8 +1,7 @@
 """Blocks that push a piece along a fence, its end against it: what carries ends over a cutter, and backs the cut."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from math import ceil, cos, degrees, sin
 
 from templategen.catalogue import translated
@@ -10,7 +9,7 @@ from templategen.checks.describe import said
 from templategen.geometry.outline import Outline, polygon
 from templategen.geometry.placement import Placement
 from templategen.geometry.point import Point
-from templategen.jigs.end_hold import DEEP, JAW, Hold, held
+from templategen.jigs.end_hold import JAW, Hold, held
 from templategen.jigs.jig import Critical, Jig
 from templategen.jigs.piece import distance, piece, shown, tidy
 from templategen.parts.part import Part
@@ -37,16 +36,21 @@ class PushBlock:
     holds: tuple[Hold, ...]
 
     @property
+    def back(self) -> float:
+        """From its front to its back, square to both."""
+        return self.holds[0].back
+
+    @property
     def outline(self) -> Outline:
         """Seen from above: an edge on the fence, y = 0, the piece at its front; it is pushed towards -x. Its back is
         parallel to its front, so that a clamp's jaws find both square."""
         along, ahead = Point(-sin(self.lean), -cos(self.lean)), Point(-cos(self.lean), sin(self.lean))
         far = along.times(self.front)
-        return polygon((Point(0.0, 0.0), far, far.plus(ahead, -DEEP), Point(DEEP / cos(self.lean), 0.0)))
+        return polygon((Point(0.0, 0.0), far, far.plus(ahead, -self.back), Point(self.back / cos(self.lean), 0.0)))
 
     def lying(self, one: Hold) -> tuple[Outline, ...]:
         """The block as it lies at a piece, and the second before that where there is one."""
-        back = DEEP / cos(self.lean)
+        back = self.back / cos(self.lean)
         own = self.outline if one.lean >= 0 else Placement(back, turned_over=True).outline(self.outline)
         if one.scrap is None:
             return (own,)
@@ -103,64 +107,64 @@ def end_sled(table: Table) -> Iterator[Jig]:
 
 
 def _use(blocks: tuple[PushBlock, ...]) -> Iterator[str]:
+    every = [one for block in blocks for one in block.holds]
     yield (
         "A short edge along the machine's fence, the piece before it on the table itself, end flat on the fence, edge"
-        " along the block's front, a clamp square across both; pushed from right to left as drawn. At the block lies"
-        " the upper edge for a left end with the underside down and a right end with the top down, else the lower."
+        " along the block's front, a clamp square across both, so far up the front from the fence; pushed from right"
+        " to left as drawn. The upper edge comes to the block with a left end's underside down and a right end's top,"
+        " else the lower."
     )
-    if any(one.count > 1 for one in blocks):
+    if any(one.scrap is not None for one in every):
         yield (
-            "Where scrap is told a second block goes before the piece, and between both, further out, scrap of the"
-            " same strip: the clamp over both blocks presses piece and scrap alike."
+            "Where scrap is told a second block goes before the piece, and between both, from there outwards, scrap"
+            " of the same strip: the clamp over both blocks presses piece and scrap alike."
+        )
+    if any(one.is_free for one in every):
+        yield (
+            "Free: the end's corner is off the block: cut this edge before the one beside it, or knife it round where"
+            " that gets no tongue."
         )
     yield "The first pass cuts the block too: it backs the wood; a lower cut after a higher one wants a fresh edge."
 
 
-HEADS = ("pieces", "end, face down", "block", "clamp from the fence", "scrap from", "corner")
+HEADS = ("pieces", "block", "upper edge at it, clamp", "lower edge at it, clamp")
 
 
 def _ways(table: Table, blocks: tuple[PushBlock, ...]) -> Iterator[tuple[str, ...]]:
-    """Which piece lies how, and where the clamp goes: a row for all that is held alike; no column is empty."""
-    rows = [tuple(map(translated, HEADS))]
+    """Which end goes to which block and where the clamp goes: a row for all that is held alike."""
+    yield tuple(map(translated, HEADS))
     for number, block in enumerate(blocks, 1):
-        found: dict[tuple[str, ...], list[Hold]] = {}
-        for one in sorted(block.holds, key=lambda one: one.lean < 0):
-            lies = said("{number}[, {way}]", number=number, way=_way_up(one))
-            scrap = "" if one.scrap is None else shown(one.scrap, table.profile)
-            key = (lies, shown(one.clamp, table.profile), scrap, _corner(one))
-            found.setdefault(key, []).append(one)
-        rows += ((*lies, *key) for key, holds in found.items() for lies in _pieces_of(table, holds))
-    kept = [place for place in range(len(HEADS)) if any(row[place] for row in rows[1:])]
-    yield from (tuple(row[place] for place in kept) for row in rows)
+        cells: dict[tuple[str, str], dict[str, str]] = {}
+        for one in block.holds:
+            cells.setdefault((one.code, one.end), {})[one.edge] = _held(table, one)
+        found: dict[tuple[str, str], dict[str, list[str]]] = {}
+        for (code, end), told in cells.items():
+            key = told.get("high", ""), told.get("low", "")
+            found.setdefault(key, {}).setdefault(code, []).append(_end(end))
+        for key, ends in found.items():
+            yield "; ".join(_pieces_of(table, ends)), f"END-SLED-{number}", *key
 
 
-def _way_up(one: Hold) -> str:
-    """How the block lies."""
-    if abs(degrees(one.lean)) < SAME:
-        return ""
-    return translated("as drawn") if one.lean > 0 else translated("turned over")
+def _held(table: Table, one: Hold) -> str:
+    """How the block lies, where the clamp goes and scrap begins, and whether the end's corner is off the block."""
+    turned = abs(degrees(one.lean)) > SAME
+    return said(
+        "[{drawn}, ][{over}, ]{clamp}[, scrap {scrap}][, {free}]",
+        drawn=translated("as drawn") if turned and one.lean > 0 else "",
+        over=translated("turned over") if turned and one.lean < 0 else "",
+        clamp=shown(one.clamp, table.profile),
+        scrap="" if one.scrap is None else shown(one.scrap, table.profile),
+        free=translated("free") if one.is_free else "",
+    )
 
 
-def _corner(one: Hold) -> str:
-    """What saves a corner that the block doesn't back."""
-    if not one.is_free:
-        return ""
-    if one.is_cut_again:
-        return translated("free: this edge first, then the one beside it")
-    return translated("free: knife it round first")
-
-
-def _pieces_of(table: Table, holds: Iterable[Hold]) -> Iterator[tuple[str, str]]:
-    """Parts, and their ends with the faces that lie down; those that lie alike together."""
-    own: dict[str, dict[str, list[str]]] = {}
-    for one in holds:
-        own.setdefault(one.code, {}).setdefault(_end(one.end), []).append(side(one.down))
+def _pieces_of(table: Table, ends: Mapping[str, list[str]]) -> Iterator[str]:
+    """Parts with their ends; those with the same together."""
     alike: dict[str, list[str]] = {}
-    for code, ends in own.items():
-        told = ", ".join(f"{end}: {translated(' and ').join(faces)}" for end, faces in ends.items())
-        alike.setdefault(told, []).append(code)
+    for code, own in ends.items():
+        alike.setdefault(", ".join(own), []).append(code)
     order = [part.code for part in table.parts]
-    yield from ((_run(codes, order), ends) for ends, codes in alike.items())
+    yield from (f"{_run(codes, order)}: {own}" for own, codes in alike.items())
 
 
 def _end(name: str) -> str:
@@ -170,17 +174,32 @@ def _end(name: str) -> str:
 
 
 def _run(codes: list[str], order: list[str]) -> str:
-    """Codes that follow each other by the first and the last."""
-    follow = all(order.index(b) - order.index(a) == 1 for a, b in pairwise(codes))
-    return (
-        said("{first} to {last}", first=codes[0], last=codes[-1]) if follow and len(codes) > 2 else ", ".join(codes)
+    """Codes of one hand that follow each other by the first and the last."""
+    runs: list[list[str]] = []
+    for code in codes:
+        follows = runs and order.index(code) == order.index(runs[-1][-1]) + 1
+        if follows and _hand(code) == _hand(runs[-1][-1]):
+            runs[-1].append(code)
+        else:
+            runs.append([code])
+    return ", ".join(
+        said("{first} to {last}", first=run[0], last=run[-1]) if len(run) > 2 else ", ".join(run) for run in runs
     )
 
 
+def _hand(code: str) -> str:
+    """What follows a code's number: of which hand it is."""
+    return code.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ-").lstrip("0123456789")
+
+
 def _pieces(table: Table, blocks: tuple[PushBlock, ...], layers: int) -> Iterator[Part]:
-    glued, deep = said("{layers} glued together", layers=layers), shown(DEEP, table.profile)
+    glued = said("{layers} glued together", layers=layers)
     for number, one in enumerate(blocks, 1):
-        name = said("block, front and back {angle:deg} off square, {deep} apart", angle=degrees(one.lean), deep=deep)
+        name = said(
+            "block, front and back {angle:deg} off square, {deep} apart",
+            angle=degrees(one.lean),
+            deep=shown(one.back, table.profile),
+        )
         notes = (glued, *(("two such blocks",) if one.count > 1 else ()))
         yield piece(table.profile, f"END-SLED-{number}", name, one.outline, count=layers * one.count, notes=notes)
 

@@ -64,12 +64,25 @@ class Sled:
     @property
     def corner(self) -> Point:
         """Where the fences meet the cut."""
-        return Point(0.0, self.bridge + ROOM)
+        return Point(0.0, self._tidy(self.bridge + ROOM))
+
+    @property
+    def wide(self) -> float:
+        """Width of a fence, and half that of the guard."""
+        return self._tidy(WIDE)
+
+    @property
+    def aside(self) -> float:
+        """Base on the offcut's side of the blade."""
+        return self._tidy(ASIDE)
+
+    def _tidy(self, mm: float) -> float:
+        return tidy(self.table.profile, mm)
 
     def long(self, codes: tuple[str, ...]) -> float:
         """A fence from the cut to its far end."""
         sizes = (self.table.part(code).size for code in codes)
-        return tidy(self.table.profile, max(length + POINTED * width for length, width, _ in sizes) + PAST)
+        return self._tidy(max(length + POINTED * width for length, width, _ in sizes) + PAST)
 
     @staticmethod
     def along(angle: float) -> Point:
@@ -78,20 +91,18 @@ class Sled:
 
     def fence(self, angle: float, codes: tuple[str, ...]) -> Outline:
         """The fence at an angle: the piece lies between it and the blade, its point at the fence."""
-        aside, far = self.along(angle).left.times(WIDE), self.corner.plus(self.along(angle), self.long(codes))
+        aside, far = self.along(angle).left.times(self.wide), self.corner.plus(self.along(angle), self.long(codes))
         return polygon((self.corner, far, far.plus(aside), self.corner.plus(aside)))
 
     @property
     def base(self) -> Outline:
         """As large as fences and pieces ask for."""
-        profile = self.table.profile
         rooms = [(angle, self.long(codes), max(self.table.part(code).size[1] for code in codes))
                  for angle, codes in self.angles]  # fmt: skip
-        left = max(long * cos(a) + WIDE * sin(a) for a, long, _ in rooms) + MARGIN
+        left = max(long * cos(a) + self.wide * sin(a) for a, long, _ in rooms) + MARGIN
         top = max(max(long * sin(a) + wide * cos(a), wide / cos(a)) for a, long, wide in rooms) + MARGIN
-        return rectangle(
-            ASIDE - tidy(profile, left + ASIDE), 0.0, ASIDE, tidy(profile, self.corner.y + top + self.bridge)
-        )
+        high = self._tidy(self.corner.y + top + self.bridge)
+        return rectangle(self.aside - self._tidy(left + self.aside), 0.0, self.aside, high)
 
 
 def sled_of(table: Table) -> Sled:
@@ -135,21 +146,23 @@ def sled(table: Table) -> Iterator[Jig]:
 def _pieces(made: Sled) -> Iterator[Part]:
     profile, base = made.table.profile, made.base
     thick = max(part.thickness for part in made.parts)
-    high, layers = thick + OVER, max(2, ceil(thick / profile.jigs.thickness))
-    aside, near = shown(ASIDE, profile), shown(made.corner.y, profile)
+    high, layers = tidy(profile, thick + OVER), max(2, ceil(thick / profile.jigs.thickness))
+    aside, near = shown(made.aside, profile), shown(made.corner.y, profile)
     name = said("base, cut {aside} from its right edge, fences {near} from its back", aside=aside, near=near)
     yield piece(profile, "SLED-BASE", name, base)
-    yield piece(profile, "SLED-RUNNER", "runner under the base", rectangle(0, 0, base.bounds.height, RUNNER),
+    yield piece(profile, "SLED-RUNNER", "runner under the base",
+                rectangle(0, 0, base.bounds.height, tidy(profile, RUNNER)),
                 notes=("as wide and deep as your saw's slot: planed until it slides without play",))  # fmt: skip
     glued = said("{layers} glued together", layers=layers)
     for number, (_, codes) in enumerate(made.angles, 1):
-        strip = rectangle(0, 0, made.long(codes), WIDE)
+        strip = rectangle(0, 0, made.long(codes), made.wide)
         yield piece(profile, f"SLED-FENCE-{number}", "fence", strip, count=layers, notes=(glued,))
     yield piece(profile, "SLED-BRIDGE", "bridge across the cut, front and back",
                 rectangle(0, 0, base.bounds.width, high), count=2)  # fmt: skip
     deep = ceil(BEHIND / profile.jigs.thickness)
-    yield piece(profile, "SLED-GUARD", "guard behind the back bridge, over the cut", rectangle(0, 0, WIDE * 2, high),
-                count=deep, notes=(said("{layers} glued together", layers=deep),))  # fmt: skip
+    yield piece(profile, "SLED-GUARD", "guard behind the back bridge, over the cut",
+                rectangle(0, 0, made.wide * 2, high), count=deep,
+                notes=(said("{layers} glued together", layers=deep),))  # fmt: skip
 
 
 def _scribes(made: Sled) -> Iterator[Scribe]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from functools import cache
 from math import cos, degrees, sin
@@ -12,8 +13,8 @@ from shapely import LineString, Polygon
 from templategen.drawing.bench_view import BenchView
 from templategen.fit.plan import plan_assembly
 from templategen.geometry.point import Point
-from templategen.jigs.end_hold import CLEAR, DEEP, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
-from templategen.jigs.fences import BEYOND, PAST, lap_sled, tall_fence
+from templategen.jigs.end_hold import CLEAR, JAW, LEAST, SCRAP, SHARE, Hold, held, hold, on_gauge
+from templategen.jigs.fences import BEYOND, PAST, fence_face, lap_sled, tall_fence
 from templategen.jigs.jig import Jig
 from templategen.jigs.packing import tongue_packing
 from templategen.jigs.push_block import end_sled, push_blocks
@@ -130,7 +131,7 @@ def ring(points: Iterable[Point]) -> Polygon:
 
 def jaws(one: Hold, front: float) -> list[Polygon]:
     """What each jaw of the clamp presses, a tenth of a millimetre within."""
-    spots = (-DEEP, 0.1), (front, -0.1)
+    spots = (-one.back, 0.1), (front, -0.1)
     return [
         ring(
             one.at(one.clamp + a, before + b)
@@ -154,8 +155,28 @@ def test_every_end_that_a_block_carries_is_told_as_the_set_ups_cut_it(name: str)
     }
     assert {(one.code, one.end, one.down) for one in held(table)} == asked
     (jig,) = end_sled(table)
-    told = " ".join(row[0] for row in jig.ways[1:])
-    assert all(code.rpartition("-")[0] in told for code, _, _ in asked)
+    rows = {one.code: [row for row in jig.ways[1:] if one.code in spelled(row[0], table)] for one in held(table)}
+    for one in held(table):
+        turned = "as drawn" if degrees(one.lean) > 0.01 else "turned over" if degrees(one.lean) < -0.01 else ""
+        told = [row[2 if one.edge == "high" else 3] for row in rows[one.code]]
+        assert any(turned in cell for cell in told), (one.code, one.end, one.down)
+
+
+def spelled(told: str, table: Table) -> list[str]:
+    """The codes in a cell, those within a run, too."""
+    order = [part.code for part in table.parts]
+    found: list[str] = []
+    for first, last in re.findall(r"([A-Z]+-\w+)(?: to ([A-Z]+-\w+))?|LEG", told):
+        found += order[order.index(first) : order.index(last or first) + 1] if first else ["LEG"]
+    return found
+
+
+def test_a_run_of_codes_is_of_one_hand() -> None:
+    """Left pieces aren't told through to right ones."""
+    table, _ = planned("towpath-inch")
+    (jig,) = end_sled(table)
+    runs = re.findall(r"\w+-\d+(\w) to \w+-\d+(\w)", " ".join(row[0] for row in jig.ways))
+    assert runs and all(first == last for first, last in runs)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -175,7 +196,7 @@ def test_a_clamp_finds_wood_square_to_its_jaws(name: str) -> None:
             assert piece.intersects(
                 LineString([tuple(one.at(0.0, 0.0)), tuple(one.at(one.both[1], 0.0))]).buffer(0.01)
             )
-            front = one.wide + (DEEP if len(blocks) == 2 else 0.0)
+            front = one.wide + (one.back if len(blocks) == 2 else 0.0)
             pressed = blocks[0], blocks[1] if len(blocks) == 2 else piece
             for jaw, wood in zip(jaws(one, front), pressed, strict=True):
                 assert wood.buffer(1e-6).contains(jaw), (one.code, one.end, one.down)
@@ -288,11 +309,12 @@ def test_a_fence_backs_two_thirds_of_what_stands_at_it() -> None:
 def test_sizes_that_nothing_dictates_are_read_off_a_rule() -> None:
     """In an inch profile quarters of an inch."""
     table, _ = planned("towpath-inch")
-    jigs = (*lap_sled(table), *tall_fence(table), *sled(table))
-    for code in ("LAP-SLED-FENCE", "TALL-FENCE-FACE", "SLED-BASE", "SLED-FENCE-1"):
-        long, wide, _ = next(sizes(jig)[code] for jig in jigs if code in sizes(jig))
-        wide = 0.0 if code == "SLED-FENCE-1" else wide
-        assert all(abs(one / 6.35 - round(one / 6.35)) < 1e-6 for one in (long, wide)), (code, long, wide)
+    jigs = (*lap_sled(table), *tall_fence(table), *sled(table), *fence_face(table))
+    for part in (part for jig in jigs for part in jig.parts):
+        for one in part.size[:2]:
+            assert one / 6.35 == pytest.approx(round(one / 6.35)), (part.code, part.size)
+    for one in (one for block in push_blocks(table) for one in (block.back, block.front)):
+        assert one / 6.35 == pytest.approx(round(one / 6.35))
 
 
 def test_packing_is_as_thick_as_the_cut_is_deep() -> None:
