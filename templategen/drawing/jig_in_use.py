@@ -227,7 +227,7 @@ def caul(jig: Jig, table: Table) -> Iterator[Mark]:
 
 def board(jig: Jig, table: Table) -> Iterator[Mark]:
     """All pieces joined, the top lying on its lines."""
-    pieces = [part for part in jig.parts if part.code != "BOARD-BATTEN"]
+    pieces = [part for part in jig.parts if part.code != "ASSEMBLY-BATTEN"]
     for part in pieces:
         yield from made(part.outline, part.code)
     yield from (mark for mark in toned_plan(table).marks if mark.layer.filled or mark.layer is EDGE)
@@ -242,6 +242,6 @@ DRAWN: Mapping[str, Callable[[Jig, Table], Iterator[Mark]]] = {
     "PIVOT": pivot, "MITRE-GAUGE": triangle, "SLAT-GAUGE": triangle, "BEVEL": bevel, "STOP-STRIP": strip,
     "SPACERS": spacer, "STICK": stick, "ROUND": rounding, "LEG-CORNER": corner, "HEIGHTS": heights, "STOPS": stops,
     "SLED": sled, "LAP-SLED": lap_sled, "END-SLED": end_sled, "TALL-FENCE": tall_fence,
-    "FENCE-FACE": fence_face, "PACK": packing, "CAUL": caul, "BOARD": board, "DRAW-BLOCK": draw_block,
+    "FENCE-FACE": fence_face, "PACK": packing, "CAUL": caul, "ASSEMBLY": board, "DRAW-BLOCK": draw_block,
     "BORE-BLOCK": bore_block, "END-BLOCK": end_block,
 }  # fmt: skip

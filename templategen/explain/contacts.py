@@ -79,7 +79,7 @@ def _laps(book: Book, profile: Profile, cross: str, width: str) -> None:
     hole = PAST_THE_THIRD if profile.top.pole_hole > book.value(width) / 3 else "pi * hole**2 / 4"
     book.add(f"joint.{cross}_lap.glued", says, "mm2", f"w**2 / sin(th) / 3 - {hole}", w=width)
     if profile.top.rails == 3:
-        says = "lap floor between the lowest and the highest rail of the {cross}: two tips of 60 degrees"
+        says = "lap floor between the lowest and the highest rail of the {cross}: two tips of 60°"
         formula = "2 * (w - lap / 2)**2 * tan(30)"
         name, says = f"joint.{cross}_lap.outer.contact", worded(says, cross=named)
         book.add(name, says, "mm2", formula, w=width, lap=f"{cross}.lap_width")

@@ -78,7 +78,7 @@ def write_bolt_spring(book: Book, profile: Profile) -> None:
     book.add("legs.nut_gives", says, "", f"1 / (2 * {WET:g} * rho**1.5 * d / 23)", source, **nut)
     rail = {"g": "legs.bolt_grip", "D": HEAD, "h": "legs.bolt_hole"}
     says = "how far the rail is pressed under its washer, mm for each N"
-    source = "across the grain a {share:g}th of the stiffness along it (EN 338), spread at 45 degrees; wet wood"
+    source = "across the grain a {share:g}th of the stiffness along it (EN 338), spread at 45°; wet wood"
     formula = f"g / ({WET:g} * 1000 * E / {ACROSS:g} * pi / 4 * ((D + g)**2 - h**2))"
     book.add("legs.rail_gives", says, "", formula, said(source, share=ACROSS), **rail)
     terms = {"b": "legs.bolt_gives", "n": "legs.nut_gives", "r": "legs.rail_gives"}

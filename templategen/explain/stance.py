@@ -16,7 +16,7 @@ MODEL = (
     "sharing only their sinking at the axis, slats carrying nothing"
 )
 WIND = (
-    "0.61 v2 on 0.7 m2 of side for a width of 2.7 m, others in proportion to their area; drag 1.2, 2.1 m above "
+    "0.61 v2 on 0.7 m² of side for a width of 2.7 m, others in proportion to their area; drag 1.2, 2.1 m above "
     "the ground"
 )
 

@@ -49,7 +49,8 @@ def format_value(value: float, unit: str, units: str) -> str:
         fraction, error = inch_fraction(value)
         off = "" if abs(error) < 5e-4 else f" {'-' if error > 0 else '+'} {trimmed(abs(error), 3)} mm"
         return figured(f"{fraction}{off} = {digits(value, DIGITS)} mm")
-    return figured(f"{digits(value, DIGITS)} {translated(unit)}".strip())
+    sign = "°" if unit == "deg" else f" {SIGNS.get(unit) or translated(unit)}"
+    return figured(f"{digits(value, DIGITS)}{sign}".strip())
 
 
 def value_in_units(value: float, unit: str, units: str) -> str:

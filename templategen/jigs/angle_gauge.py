@@ -130,9 +130,9 @@ def _how(table: Table, angle: float) -> str:
     """The formula where it is the usual one: an end at a rail, or at a flat of the rim."""
     half = table.sizes.field_angle / 2
     if abs(angle - half) < 1e-9:
-        return translated("180 deg / (2 rails)")
+        return translated("180° / (2 rails)")
     steps = angle / table.sizes.mitre
-    return f"{round(steps)} x 180 deg / N" if abs(steps - round(steps)) < 1e-6 else ""
+    return f"{round(steps)} x 180° / N" if abs(steps - round(steps)) < 1e-6 else ""
 
 
 def bevel_gauge(table: Table) -> Iterator[Jig]:

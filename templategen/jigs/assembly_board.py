@@ -49,7 +49,7 @@ def assembly_board(table: Table) -> Iterator[Jig]:
     board = _Board(table)
     profile = table.profile
     yield Jig(
-        "BOARD",
+        "ASSEMBLY",
         "assembly board",
         tuple(part.code for part in table.parts if part.kind in SHOWN),
         tuple(_pieces(board)),
@@ -96,7 +96,7 @@ class _Board:
 
     def code(self, part: BoardPiece) -> str:
         """The piece's code."""
-        return f"BOARD-{1 + self.pieces.index(part)}"
+        return f"ASSEMBLY-{1 + self.pieces.index(part)}"
 
 
 def _pieces(board: _Board) -> Iterator[Part]:
@@ -108,7 +108,7 @@ def _pieces(board: _Board) -> Iterator[Part]:
         yield piece(profile, board.code(one), name, one.outline, "jig")
     seams = len(_seam_lines(board))
     if seams:
-        yield piece(profile, "BOARD-BATTEN", "batten under a seam", rectangle(0, 0, *BATTEN), "jig", 3 * seams)
+        yield piece(profile, "ASSEMBLY-BATTEN", "batten under a seam", rectangle(0, 0, *BATTEN), "jig", 3 * seams)
 
 
 def _lines(board: _Board) -> Iterator[Scribe]:

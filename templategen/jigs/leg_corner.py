@@ -31,7 +31,7 @@ def leg_corners(table: Table) -> Iterator[Jig]:
         return
     size = shown(legs.corner_size, profile)
     rounded = legs.corner == "rounded"
-    cutter = translated("a 45 degree bevel bit or a plane")
+    cutter = translated("a 45° bevel bit or a plane")
     if rounded:
         cutter = said("a round-over bit of {size} radius", size=size)
     yield Jig(

@@ -75,7 +75,7 @@ def _figures(swing: Swing) -> Iterator[Critical]:
     yield distance("pin to the middle of the blade", "PIVOT-BASE", pin, middle, "diameter / 2 + kerf / 2")
     stop = Point(track(swing), HALF_SLIDE)
     yield distance("tooth line to the stop", "PIVOT-BASE", Point(track(swing), 0), stop, "half the slide")
-    yield Critical("pin ahead of or behind the tooth line, at most", swing.pin_tolerance, "mm", how="R tan 0.5 deg")
+    yield Critical("pin ahead of or behind the tooth line, at most", swing.pin_tolerance, "mm", how="R tan 0.5°")
     yield Critical("blade off square to the pin line, at most", degrees(SQUARE_OFF), "deg")
     yield Critical("first entry, from the blank's corner along its outer edge", swing.entry_from_corner, "mm",
                    how="A tan(pi/N) - R sin(pi/N) + c cos(pi/N)")  # fmt: skip

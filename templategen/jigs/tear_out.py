@@ -48,8 +48,8 @@ def tear_out(table: Table) -> Iterator[Jig]:
         (*_on_strip(sizes), *_on_map(sizes)),
         (
             distance("outside corners of the strip", name, out, across, "diameter sin(pi/N)"),
-            Critical("grain against the edge at a joint", degrees(sizes.mitre), "deg", how="180 deg / N"),
-            Critical("hatched from the joint, along the edge", sizes.radius * turned, "mm", how="R (pi/N - 3 deg)"),
+            Critical("grain against the edge at a joint", degrees(sizes.mitre), "deg", how="180° / N"),
+            Critical("hatched from the joint, along the edge", sizes.radius * turned, "mm", how="R (pi/N - 3°)"),
         ),
         tuple(_use(sizes)),
         (

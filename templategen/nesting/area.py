@@ -45,7 +45,7 @@ def by_area(items: Sequence[Item], pieces: Sequence[Piece], spacing: float, pric
     rooms = [(max(0.0, room_area(piece, between / 2)) * (1 + ROUNDING), piece) for piece in pieces]
     offers = [(area, piece.price if priced else piece.length * piece.width, piece.count) for area, piece in rooms]
     if sum(inf if count is None and area > 0 else area * (count or 0) for area, _, count in offers) < need:
-        found = worded("parts of {need:.3f} m2 with their kerfs, more than all the stock has", need=need / 1000000.0)
+        found = worded("parts of {need:.3f} m² with their kerfs, more than all the stock has", need=need / 1000000.0)
         raise StockError(Fault("stock", found, translated("add boards")))
     cost, whole = _least_cost(offers, need)
     kinds = sorted((offer for offer in offers if offer[0] > 0), key=_rate)

@@ -61,7 +61,7 @@ def correction_of(paper: Paper) -> Correction:
             )
             raise OutputError(Fault(key, f"{value}", remedy))
     if not (isfinite(paper.skew) and abs(paper.skew) <= MOST_SKEW + ROUNDING):
-        found = worded("{skew:g} deg", skew=paper.skew * 180 / pi)
+        found = worded("{skew:g}°", skew=paper.skew * 180 / pi)
         raise OutputError(
             Fault("paper.skew", found, translated("give what the test sheet's diagonals say, -2 to 2 deg"))
         )

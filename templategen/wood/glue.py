@@ -73,7 +73,7 @@ _ROWS = (
     Glue("melamine", "melamine-urea", (15, 30), (30, 60), (4, 8), 20, None, "outdoors",
          "exterior by grade: the tin must say so", "recalled", _FPL),
     Glue("epoxy", "two-part epoxy", (20, 90), (20, 90), (6, 24), 10, _CONTACT, "outdoors",
-         "very good and fills gaps; softens near 50 to 60 degrees", "recalled", "makers' sheets"),
+         "very good and fills gaps; softens near 50 to 60 °C", "recalled", "makers' sheets"),
     Glue("protein", "hide or liquid protein", (10, 10), (10, 10), (12, 12), 21, None, "indoors",
          "lets go when it gets wet", "read", _FPL),
 )  # fmt: skip

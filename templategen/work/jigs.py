@@ -156,7 +156,7 @@ def jigs_of(
     """The jigs that go, the board with the letters that the operations give the joints; and why others don't go."""
     letters = {mark.joint: mark.letter for one in operations if one.step for mark in one.step.marks}
     jigs, faults = jigs_that_go(table, builders)
-    return tuple(lettered(table, jig, letters) if jig.code == "BOARD" else jig for jig in jigs), faults
+    return tuple(lettered(table, jig, letters) if jig.code == "ASSEMBLY" else jig for jig in jigs), faults
 
 
 def jigs_used(table: Table, operations: Sequence[Operation]) -> tuple[tuple[Operation, ...], JigsUsed]:

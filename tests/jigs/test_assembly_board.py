@@ -13,7 +13,7 @@ def test_the_board_has_letters_and_arms(name: str) -> None:
     """Every mitre and every rail's end once, on the piece where it lies; all arms; no seam has a letter."""
     table = table_of(name=name)
     plan = work_plan(table, plan_assembly(table))
-    board = next(jig for jig in plan.jigs.jigs if jig.code == "BOARD")
+    board = next(jig for jig in plan.jigs.jigs if jig.code == "ASSEMBLY")
     told = [one.words for one in board.scribes if one.words.startswith("(")]
     marks = [mark for step in plan.gluing.steps for mark in step.marks if mark.kind in ("mitre", "rail-tenon")]
     assert sorted(one[1 : one.index(")")] for one in told) == sorted(mark.letter for mark in marks)

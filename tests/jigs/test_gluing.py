@@ -148,7 +148,7 @@ def test_the_board_comes_in_pieces_that_fit_a_sheet_and_tile_it() -> None:
     """No overlap, no hole, each within the sheet; every seam has marks of one letter that meet on both pieces."""
     for table in made():
         (jig,) = assembly_board(table)
-        pieces = [part for part in jig.parts if part.code != "BOARD-BATTEN"]
+        pieces = [part for part in jig.parts if part.code != "ASSEMBLY-BATTEN"]
         shapes = [Polygon(part.outline.points) for part in pieces]
         whole = shapely.union_all(shapes)
         assert whole.geom_type == "Polygon" and not whole.interiors
@@ -191,7 +191,7 @@ def test_a_small_sheet_parts_the_board_in_more_pieces() -> None:
     (jig,) = assembly_board(smaller)
     assert len(jig.parts) > len(next(iter(assembly_board(table))).parts)
     for part in jig.parts:
-        if part.code != "BOARD-BATTEN":
+        if part.code != "ASSEMBLY-BATTEN":
             assert box(0, 0, 1210, 600).area >= part.outline.area
             assert part.outline.bounds.width <= 1210 + 1e-6 and part.outline.bounds.height <= 600 + 1e-6
 

@@ -99,7 +99,7 @@ def test_explain_speaks_german(tmp_path: Path) -> None:
         CliRunner().invoke(main, ["explain", str(profile), asked, "--shop", "none"])
         for asked in ("joint.mitre.spline.contact", "legs.lenght")
     )
-    assert "(min(Ende; Steg) - at) * st" in story.output and "    Gehrung = top.mitre = 22,5 Grad" in story.output
+    assert "(min(Ende; Steg) - at) * st" in story.output and "    Gehrung = top.mitre = 22,5°" in story.output
     assert "\ngegeben\n  values.board " in story.output and "Profil, Zeile 8" in story.output
     assert unknown.exit_code == 2
     assert "„legs.lenght“ ist keine Größe dieses Tisches; ist legs.length " in unknown.output

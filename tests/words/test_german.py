@@ -290,7 +290,7 @@ def test_jigs_gluing_and_what_is_bought_are_told_in_german() -> None:
 
 def _told_of_jig(jig: Jig) -> Iterator[str]:
     yield from (jig.name, *jig.use, *jig.proof, *(one.name for one in jig.figures))
-    yield from (re.sub(r"\w+\.\w+|tan 0.5 deg", "", one.how) for one in jig.figures)
+    yield from (re.sub(r"\w+\.\w+|tan 0.5°", "", one.how) for one in jig.figures)
     yield from (words for part in jig.parts for words in (part.name, *part.notes))
     yield from (one.words for one in jig.scribes)
 

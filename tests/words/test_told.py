@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from templategen.catalogue import texts_of
 from tests.words.texts import REFUSE, ROOT, TELL, _locals, _name
 
 TOLD = {"say": (0,), "warn": (0,), "echo": (0,), "secho": (0,), "style": (0,), "Fault": (1, 2), "Lesson": (3,)}
@@ -112,3 +113,15 @@ def test_a_text_outside_the_catalogue_is_seen(line: str) -> None:
 def test_what_is_asked_for_is_the_catalogues(ask: str) -> None:
     """Nothing is found where the catalogue is asked."""
     assert not list(untold(f'def told(name):\n    say({ask}("wrote {{name}}", name=name))\n', "cli/new.py"))
+
+
+NO_SIGN = re.compile(r"[\d}] ?(deg|degrees|percent|per cent|mm2|mm3|m2|m3|Grad|Prozent)\b|\+/-|[\d}]%")
+
+
+def test_a_unit_has_one_sign() -> None:
+    """Degrees, squares and shares alike wherever they are told; but what a file takes is told as it takes it."""
+    told = [text for pair in texts_of("german").items() for text in pair]
+    found = [text for text in told if NO_SIGN.search(text)]
+    assert not [
+        text for text in found if not re.search(r'\d deg"|-2 (to|bis) 2 deg|0\.05 deg|skew of|Schräglauf von', text)
+    ]

@@ -209,7 +209,7 @@ def test_cauls_board_and_pivot_name_their_pieces() -> None:
     pin is made of and where the plug sits."""
     jigs = {jig.code: " ".join(jig.use) for jig in made("towpath-dining")[1].jigs.jigs}
     assert "Glue 2 together for each of the 12 cauls" in jigs["CAUL"] and "packing of 7 mm" in jigs["CAUL"]
-    assert "stop lines are for the wedges' stops" in jigs["BOARD"] and "screws" not in jigs["BOARD"]
+    assert "stop lines are for the wedges' stops" in jigs["ASSEMBLY"] and "screws" not in jigs["ASSEMBLY"]
     assert "steel rod of 6 mm" in jigs["PIVOT"] and "lowest rail's hole" in jigs["PIVOT"]
 
 

@@ -91,7 +91,7 @@ def out_of_reach(doing: Doing, cut: Cut, shop: Record) -> Iterator[str]:
     turned = cut.figures.get("angle", 0.0) > shop["mitre_reach"] + EXACT and doing.does == "mitre"
     if turned and "mitre saw" in set_up["needs"]:
         yield worded(
-            "turns the saw {angle:g} degrees, further than {mitre_reach:g}",
+            "turns the saw {angle:g}°, further than {mitre_reach:g}",
             angle=cut.figures["angle"],
             mitre_reach=shop["mitre_reach"],
         )

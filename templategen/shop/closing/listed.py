@@ -27,14 +27,14 @@ def closing_list(study: ClosingStudy, units: str = "mm") -> Listing:
 
 def _about(study: ClosingStudy) -> Iterator[tuple[Cell, ...]]:
     ring, cuts = study.ring, 2 * study.ring.segments
-    yield "", "", "mitre error", format_mm(degrees(ring.angle), 4), "deg", "", "shop.mitre_error, one cut"
+    yield "", "", "mitre error", format_mm(degrees(ring.angle), 4), "°", "", "shop.mitre_error, one cut"
     yield "", "", "length error", format_mm(ring.length, 4), "mm", "", "shop.length_error, one segment"
     yield "", "", "limit", format_mm(ring.limit, 3), "mm", "", "limits.joint_gap, what glue bridges"
     scatter = degrees(ring.angle) * cuts**0.5
     says = said("{cuts} cuts that scatter add as sqrt({cuts})", cuts=cuts)
-    yield "", SCATTER[False], "angle missing", format_mm(scatter, 4), "deg", "", says
+    yield "", SCATTER[False], "angle missing", format_mm(scatter, 4), "°", "", says
     says = said("a setting that is off adds on every cut, {cuts} times", cuts=cuts)
-    yield "", "setting off alone", "angle missing", format_mm(degrees(ring.setting) * cuts, 4), "deg", "", says
+    yield "", "setting off alone", "angle missing", format_mm(degrees(ring.setting) * cuts, 4), "°", "", says
 
 
 def _rows(study: ClosingStudy, units: str) -> Iterator[tuple[Cell, ...]]:
@@ -46,7 +46,7 @@ def _of_way(study: ClosingStudy, figures: Figures, units: str) -> Iterator[tuple
     trial = study.trial(figures.way.name, figures.setting)
     way, errors = figures.way.title, SCATTER[figures.setting]
     angle = format_mm(degrees(figures.angle), 4)
-    yield way, errors, "angle missing", angle, "deg", "", "one standard deviation"
+    yield way, errors, "angle missing", angle, "°", "", "one standard deviation"
     both = format_mm(figures.opening, 3), "mm", format_mm(trial.deviation, 3)
     says = said("one standard deviation; {takes_up:word}", takes_up=figures.way.takes_up)
     yield way, errors, "opening", *both, says

@@ -16,9 +16,9 @@ from templategen.table.assembly import Table
 from templategen.wood.glue import DOUBLING, GLUES, ROOM
 
 STAYS = {
-    "open": ("least minutes that the class stays open, at {room:g} degrees", "minutes that the glue stays open"),
+    "open": ("least minutes that the class stays open, at {room:g} °C", "minutes that the glue stays open"),
     "closed": (
-        "least minutes that the class stays closed, at {room:g} degrees",
+        "least minutes that the class stays closed, at {room:g} °C",
         "minutes that the glue stays closed",
     ),
 }
@@ -43,7 +43,7 @@ def _times(book: Book, table: Table) -> None:
     """The least of the class by the workshop's warmth, or what the maker read on the tin."""
     profile, glue = table.profile, GLUES[table.profile.shop.glue]
     word = because(profile, "shop.glue")
-    rule = worded("times about halve for every {degrees:g} degrees more (rule of thumb)", degrees=DOUBLING)
+    rule = worded("times about halve for every {degrees:g} °C more (rule of thumb)", degrees=DOUBLING)
     for name, least in (("open", glue.open_time[0]), ("closed", glue.closed_time[0])):
         source = f"{word}: {translated(glue.source)} ({translated(glue.status)})"
         least_says, says = STAYS[name]

@@ -10,7 +10,7 @@ from templategen.shop.refit.rebuild import copies_of
 from templategen.shop.refit.refit import Refit
 from templategen.shop.refit.ring import designed
 from templategen.shop.refit.settle import named
-from templategen.units import MM_PER_INCH, format_mm
+from templategen.units import MM_PER_INCH, angle_words, format_mm
 
 HEADER = ("about", "code", "place", "figure", "value", "unit", "drawn", "what_to_do")
 
@@ -35,7 +35,7 @@ def _cells(row: Row, inches: bool) -> Iterator[Cell]:
     yield _cell(value, unit)
     if inches:
         yield float(format_mm(value / float(MM_PER_INCH), 3)) if unit == "mm" and value is not None else ""
-    yield translated(unit)
+    yield "°" if unit == "deg" else translated(unit)
     yield _cell(drawn, unit)
     yield does
 
@@ -131,7 +131,9 @@ def _measured(found: Refit) -> Iterator[Row]:
             value = degrees(best.value) if angle else best.value
             sure = degrees(best.accuracy) if angle else best.accuracy
             unit = "deg" if angle else "mm"
-            told = worded("measured, to {size}", size=f"{figured(format_mm(sure, 3))} {unit}")
+            told = worded(
+                "measured, to {size}", size=figured(angle_words(sure) if angle else f"{format_mm(sure, 3)} {unit}")
+            )
             yield "cut", *_place(copy), name.replace("_", " "), value, unit, None, told
 
 
