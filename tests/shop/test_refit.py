@@ -645,7 +645,7 @@ def test_a_jig_that_is_off_by_a_hair_is_not_made_anew() -> None:
         measured("RIM-A", 1, left_angle=15.002, right_angle=14.999, length=f'"{DINING.sizes.inner_length:.3f} mm"')
     )
     jigs = jigs_anew(found)
-    assert [jig.code for jig in jigs.plan.jigs] == ["BOARD"]
+    assert [jig.code for jig in jigs.plan.jigs] == ["ASSEMBLY"]
     assert "STICK-1" in (*jigs.still, *jigs.first)
 
 
