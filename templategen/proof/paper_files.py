@@ -8,6 +8,7 @@ from typing import Any
 
 from templategen.catalogue import translated, worded
 from templategen.errors import OutputError
+from templategen.geometry.bounds import Bounds
 from templategen.geometry.edge import Edge
 from templategen.geometry.outline import Outline
 from templategen.geometry.point import Point
@@ -38,6 +39,13 @@ HATCHED = "WASTE"
 
 LETTERS = re.compile(r"[^A-Za-z0-9]+")
 """What isn't compared of words: the letters of paper stand in for some signs."""
+
+UNCUT = ("-roll.pdf", "-one-page.pdf")
+"""Drawings of the whole table that are printed with all that stands beside it."""
+
+APART = ("ITEM_NUMBER", "DIMENSION")
+CLOSE = 0.05
+"""Words so near the table are printed with it, as a share of its width."""
 
 
 def paper_differences(
@@ -73,7 +81,8 @@ def paper_differences(
             ink = printed.drawings[own[0].drawing]
             found = [*_covered(own, ink), *_shown(spread, parts, ink, measured), *_strays(spread, parts, ink)]
             found += legend_differences(ink, woods) if (woods := list(_woods(spread, parts))) else ()
-            found += _drawing(whole, ink) if whole and not spread["parts"] else ()
+            if whole and not spread["parts"]:
+                found += _drawing(whole if path.endswith(UNCUT) else _bare(whole), ink)
         yield from (Difference(path, where, says) for where, says in found)
 
 
@@ -185,6 +194,18 @@ def _strays(spread: Record, parts: Mapping[str, Recorded], ink: Ink) -> Iterator
         if layer in (*CUTS, HIDDEN) or WORKED.fullmatch(layer):
             known = cut if layer in CUTS else work
             yield from _off_edges(layer, chords, known, woods, pockets if WORKED.fullmatch(layer) else ())
+
+
+def _bare(whole: Drawn) -> Drawn:
+    """What of the whole table is printed on single sheets: no balloons, no sizes, and of words those on the table
+    or close round it."""
+    kept = [layer for layer in whole.layers if layer not in APART]
+    box = Bounds.around(edge.bounds for edge in whole.edges(kept))
+    near = box.grown(CLOSE * box.width)
+    words = {layer: [word for word in whole.words[layer] if near.meets(Bounds(*word.at, *word.at))] for layer in kept}
+    return Drawn(
+        {layer: whole.rings[layer] for layer in kept}, {layer: whole.strokes[layer] for layer in kept}, words
+    )
 
 
 def _drawing(whole: Drawn, ink: Ink) -> Iterator[tuple[str, str]]:
