@@ -90,6 +90,18 @@ def test_other_work_says_what_to_measure(book: tuple[Table, WorkPlan]) -> None:
         assert set(one.operation.cautions) <= set(days[f"day-{one.day}"].cautions)
 
 
+def test_how_a_set_up_is_worked_is_told_once(book: tuple[Table, WorkPlan]) -> None:
+    """On its card; the plan tells what is set and leads there."""
+    table, plan = book
+    cards = {sheet.name: " ".join(sheet.words).lower() for sheet in machines(table, plan).sheets}
+    lines = {told.partition(". ")[0]: told for sheet in work(table, plan).sheets for told in sheet.ticks}
+    for one in plan.operations:
+        if set_up := one.operation.set_up:
+            told = [str(words).lower() for words in (*set_up.does, *set_up.warnings)]
+            assert all(words in cards[one.set_up] for words in told), one.number
+            assert not any(words in lines[str(one.number)].lower() for words in told), one.number
+
+
 def test_cards_and_plan_name_each_other(book: tuple[Table, WorkPlan]) -> None:
     """Each card has its number in the plan at its head, each line of the plan the card's number, and leads there."""
     table, plan = book
