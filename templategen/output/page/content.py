@@ -67,7 +67,7 @@ class Fold:
 class Sheet:
     """What belongs together. `part` is the code of the part it is about, `steps` are told in order, `ticks` are steps
     to tick off, `short` ones too, in columns, `links` files beside the page (path, words), `mind` what can
-    hurt, in print alone."""
+    hurt, in print alone. What `holds` one of the things that a day `needs` is printed with that day."""
 
     name: str
     title: str
@@ -83,6 +83,8 @@ class Sheet:
     part: str = ""
     raw: str = ""
     mind: str = ""
+    holds: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -156,6 +156,11 @@
         chosen.push(document.getElementById("work-day-" + row.cells[2].textContent));
         all("a", row).forEach(function (link) { chosen.push(document.getElementById(link.hash.slice(1))); });
       });
+      var needed = chosen.map(function (one) { return one && one.dataset.needs || ""; }).join(" ").split(" ");
+      sheets.forEach(function (one) {
+        var held = (one.dataset.holds || "").split(" ").filter(Boolean);
+        if (held.some(function (name) { return needed.indexOf(name) >= 0; })) { chosen.push(one); }
+      }); /* jigs that are made or worked with, layouts of the boards that are sawn */
     }
     chosen.slice().forEach(function (one) {
       while (one && one.closest("#machines") && one.id.indexOf("machines-at-") !== 0) { one = one.previousElementSibling; }

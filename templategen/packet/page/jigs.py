@@ -97,6 +97,7 @@ def _sheet(jigs: tuple[Jig, ...], units: Units, used: tuple[Picture, ...]) -> Sh
         folds=(Fold("figures it stands by", lines),),
         cautions=tuple(cautions),
         links=paths,
+        holds=tuple(f"jig:{jig.code}" for jig in jigs),
     )
 
 

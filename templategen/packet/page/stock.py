@@ -55,6 +55,7 @@ def _piece(path: str, one: LaidSheet, shop: Shop, units: Units) -> Sheet:
         name, name, tuple(words), pictures=told,
         short=cut_words(one.cuts, one.settings, units), cautions=cautions,
         links=links(f"{path}.dxf", f"{path}.svg"),
+        holds=tuple(dict.fromkeys(f"cut:{part.code}" for part in one.sheet.laid)),
     )  # fmt: skip
 
 

@@ -1,15 +1,16 @@
 """The plan of work: what to do first, next and last, with the sheet whose figures each operation follows."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 
 from templategen.catalogue import translated
 from templategen.checks.describe import said
 from templategen.english import tag
+from templategen.jigs.jig import Jig
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.links import links
 from templategen.table.assembly import Table
-from templategen.work.operation import Planned
+from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
 
 WAITING = "Days without work are for glue, finish and sawn wood to come to rest; times are a start set, to correct."
@@ -54,7 +55,7 @@ def work(table: Table, plan: WorkPlan) -> Section:
     first = Sheet("order", "From boards to the table", words, grids=(grid,), links=links("lists/plan.csv"))
     same = _told_before(plan.operations)
     days = groupby(plan.operations, key=lambda one: one.day)
-    every = (first, *(_day(day, tuple(of_day), same) for day, of_day in days))
+    every = (first, *(_day(day, tuple(of_day), same, plan.jigs.jigs) for day, of_day in days))
     return Section("work", "Plan of work", every, language=tag(of_catalogue=True))
 
 
@@ -67,12 +68,21 @@ def _told_before(planned: Sequence[Planned]) -> Mapping[int, int]:
     return found
 
 
-def _day(day: int, planned: tuple[Planned, ...], same: Mapping[int, int]) -> Sheet:
+def _day(day: int, planned: tuple[Planned, ...], same: Mapping[int, int], made: Sequence[Jig]) -> Sheet:
     """What is done on one day, each operation with its sentences."""
     lines = tuple(_describe(one, same.get(one.number)) for one in planned)
     cautions = tuple(dict.fromkeys(words for one in planned if not one.operation.set_up
                                    for words in one.operation.cautions))  # fmt: skip
-    return Sheet(f"day-{day}", said("Day {day}", day=day), ticks=lines, cautions=cautions)
+    needs = tuple(dict.fromkeys(code for one in planned for code in _needs(one.operation, made)))
+    return Sheet(f"day-{day}", said("Day {day}", day=day), ticks=lines, cautions=cautions, needs=needs)
+
+
+def _needs(work_: Operation, made: Sequence[Jig]) -> Iterator[str]:
+    """What is printed with an operation: the jigs that it makes or is done by, the layouts of what it saws out."""
+    yield from (f"jig:{code}" for code in work_.jigs)
+    if work_.on == "boards":
+        yield from (f"cut:{code}" for code in work_.codes)
+        yield from (f"cut:{part.code}" for jig in made if jig.code in work_.jigs for part in jig.parts)
 
 
 def _describe(one: Planned, as_at: int | None) -> str:
