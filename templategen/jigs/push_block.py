@@ -142,7 +142,7 @@ def _ways(table: Table, blocks: tuple[PushBlock, ...]) -> Iterator[tuple[str, ..
             key = told.get("high", ""), told.get("low", "")
             found.setdefault(key, {}).setdefault(code, []).append(_end(end))
         for key, ends in found.items():
-            yield "; ".join(_pieces_of(table, ends)), f"END-SLED-{number}", *key
+            yield "; ".join(_pieces_of(table, ends)), str(number), *key
 
 
 def _held(table: Table, one: Hold) -> str:
