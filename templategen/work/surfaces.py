@@ -34,8 +34,13 @@ INSIDE = "faces that lie inside once it is together: slats, rails and rim inside
 ALL_OVER = "top and pedestal, arrises broken"
 
 BOTH_FACES = (
-    "the top face down on blankets, two persons: its underside; then over, face up; break every arris with a stroke"
-    " or two of the last grit"
+    "the top face down and the pedestal feet up on blankets, two persons: their undersides; then both over; break"
+    " every arris with a stroke or two of the last grit"
+)
+
+TURNED_OVER = (
+    "the top face down and the pedestal feet up on clean blankets, two persons: undersides and feet; then both over,"
+    " on to battens: face, rim and legs"
 )
 
 UNREACHED = (
@@ -173,7 +178,7 @@ def after_gluing(table: Table, tables: int) -> Iterator[Operation]:
             ("mask the legs' upper tenons and their mortises in the rails: they are glued last"
              if dry is None else dry.again,
              "end grain and feet first, again until they take no more",
-             "the top face down on clean blankets, two persons: its underside; then over on to battens: face and rim",
+             TURNED_OVER,
              "wipe off what stands after a quarter of an hour"),
             "nothing stands in grooves or between slats",
             (RAGS,),
