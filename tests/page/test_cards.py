@@ -7,7 +7,7 @@ import pytest
 
 from templategen.output.page.content import Sheet
 from templategen.packet.page.machines import machines
-from templategen.packet.page.work import work
+from templategen.packet.page.work import MANY, work
 from templategen.packet.shipped import shipped_names
 from templategen.parts.sides import SIDES
 from templategen.shop.set_ups import words
@@ -112,5 +112,10 @@ def test_cards_and_plan_name_each_other(book: tuple[Table, WorkPlan]) -> None:
     for one, row, address, line in zip(plan.operations, grid.rows, grid.to, told, strict=True):
         assert line.startswith(f"{one.number}. ")
         if one.set_up:
+            assert one.operation.set_up is not None
+            if len(one.operation.set_up.codes) > MANY:
+                all_in_all = sum(words.pieces(*one.operation.set_up.cuts).values())
+                head = line.partition(": ")[2].partition("; ")[0]
+                assert sum(map(int, re.findall(r" x (\d+)", head))) == all_in_all, line
             assert row[4] == f"set-up {one.set_up}" and row[4] in line and address == f"machines-{one.set_up}"
             assert heads[address].startswith(f"{one.set_up}. ") and heads[address].endswith(f"(plan: {one.number})")

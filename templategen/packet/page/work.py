@@ -1,5 +1,6 @@
 """The plan of work: what to do first, next and last, with the sheet whose figures each operation follows."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 
@@ -9,6 +10,7 @@ from templategen.english import tag
 from templategen.jigs.jig import Jig
 from templategen.output.page.content import Grid, Section, Sheet
 from templategen.packet.page.links import links
+from templategen.shop.set_ups.words import pieces
 from templategen.table.assembly import Table
 from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
@@ -88,10 +90,24 @@ def _needs(work_: Operation, made: Sequence[Jig]) -> Iterator[str]:
 def _describe(one: Planned, as_at: int | None) -> str:
     work_ = one.operation
     sheet = f"; {sheet_of(one)}" if sheet_of(one) else ""
-    head = f"{one.number}. {work_.told_does}: {translated(work_.works_on)}; {work_.told_way}{sheet}"
+    head = f"{one.number}. {work_.told_does}: {_worked_on(work_)}; {work_.told_way}{sheet}"
     persons = f"; {said('{persons} persons', persons=work_.persons)}" if work_.persons > 1 else ""
     says = said(". As at {number}", number=as_at) if as_at else _says(one)
     return f"{head}{persons}{says}."
+
+
+MANY = 6
+"""So many kinds of pieces are named one by one."""
+
+
+def _worked_on(one: Operation) -> str:
+    """The pieces in hand; many of a set-up by what their codes begin with, since list and card name each."""
+    if one.set_up is None or len(one.set_up.codes) <= MANY:
+        return translated(one.works_on)
+    kinds: Counter[str] = Counter()
+    for code, count in pieces(*one.set_up.cuts).items():
+        kinds[code.partition("-")[0]] += count
+    return ", ".join(f"{kind} x {count}" for kind, count in kinds.items())
 
 
 def _says(one: Planned) -> str:
