@@ -79,6 +79,7 @@ def along(part: Any, feature: Any) -> shapely.Geometry:
     return max((side for side in sides if wood.covers(side)), key=lambda side: side.length)
 
 
+@pytest.mark.wide
 def test_solids_are_cut_where_the_record_eases_them() -> None:
     """From the middle of each arris to the surface of the solid that the page turns it is as far as the bit takes."""
     count = 0
@@ -135,6 +136,7 @@ def test_set_ups_ease_what_the_record_does() -> None:
     assert len(late) == 1 and all((on == "group") == (number in late) for number, on in of.items())
 
 
+@pytest.mark.wide
 def test_between_relieved_feet_all_files_ease_the_same_edges() -> None:
     """On the floor of the relief, from past the foot to short of the laps: solid, set-up, router file."""
     part = next(one for one in record(HEX)["parts"] if one["code"] == "BASE-LOW")

@@ -10,6 +10,7 @@ from tests.examples import FOLDER, NAME, REMAKE, SHOWN, changes, kept, shown
 from tests.shipped_packets import packet_files
 
 
+@pytest.mark.wide
 def test_what_is_shown_is_what_is_made() -> None:
     """A fresh packet of the dining table equals the one shown; else each change is told by what it is."""
     told = changes(kept(), shown(packet_files(NAME)))

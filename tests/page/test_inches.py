@@ -8,6 +8,8 @@ from collections.abc import Iterator
 from html import unescape
 from io import StringIO
 
+import pytest
+
 from tests.shipped_packets import packet_files, page_of
 
 NAME = "towpath-inch"
@@ -30,12 +32,14 @@ def _words() -> Iterator[tuple[str, str]]:
     yield from (("page", unescape(line)) for line in re.sub(r"<[^>]*>", "\n", page).split("\n"))
 
 
+@pytest.mark.wide
 def test_nothing_is_told_in_metric_units() -> None:
     """In lists and on the page, but for figures that are reckoned so and say it."""
     told = [(where, line) for where, line in _words() if METRIC.search(line)]
     assert [one for one in told if "reckoned in metric" not in one[1] and "rulers" not in one[1]] == []
 
 
+@pytest.mark.wide
 def test_what_a_rule_shows_is_a_fraction() -> None:
     """No decimals where they come to a 64th, but in formulas."""
     lines = [(where, OF_ONE_STYLE.sub("", line)) for where, line in _words() if " = " not in line]
@@ -44,6 +48,7 @@ def test_what_a_rule_shows_is_a_fraction() -> None:
     assert [one for one in decimals if one[2] > 0 and abs(round(one[2] * 64) / 64 - one[2]) < 1e-9] == []
 
 
+@pytest.mark.wide
 def test_it_is_printed_on_letter() -> None:
     """Whoever prints templates on letter has no A4."""
     assert "@page{size:letter" in page_of(NAME) and "@page{size:A4" in page_of("towpath-side")
