@@ -25,7 +25,8 @@ ONCE = (
 )  # fmt: skip
 
 WIDER = {"towpath-dining": "wide", "towpath-inch": "wide", "towpath-hex": "slow"}
-"""Where whole packets are made or read the test line asks the side table alone, and leaves these to others."""
+"""Where all four tables are asked alike the test line asks the side table and leaves these to the wide tests, the
+hexagon's whole packet to the studies."""
 
 PACKETS = (
     "tests/packet/", "tests/page/", "tests/proof/", "tests/paper/", "tests/work/", "tests/interop/", "tests/router/",
@@ -76,8 +77,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         if any(part in path for part in ONCE):
             item.add_marker(pytest.mark.once)
         asked = {value for value in given.params.values() if isinstance(value, str)} if given else set()
-        for name in asked & set(WIDER) if any(part in path for part in PACKETS) else ():
-            item.add_marker(WIDER[name])
+        whole = any(part in path for part in PACKETS)
+        for name in asked & set(WIDER):
+            item.add_marker(WIDER[name] if whole else "wide")
 
 
 def pytest_unconfigure(config: pytest.Config) -> None:

@@ -130,6 +130,7 @@ def test_a_profile_as_text_is_the_same_profile(name: str) -> None:
     assert replace(again, sha256=profile.sha256) == profile
 
 
+@pytest.mark.wide
 def test_a_part_by_itself_is_the_packets_own_file() -> None:
     """Both formats, byte for byte; a part that isn't there is named with the nearest that is."""
     side = templategen.profile_from_text(shipped_text("towpath-side"), "side")

@@ -40,6 +40,7 @@ def test_profile_in_readme_can_be_built() -> None:
     assert build_table(profile_from_text(shown.group(1), "readme")).placed
 
 
+@pytest.mark.wide
 def test_python_in_readme_runs(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The Python shown in README runs from a folder with the shipped profiles."""
     (tmp_path / "profiles").symlink_to(README.parent / "profiles")

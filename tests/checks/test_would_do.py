@@ -257,6 +257,7 @@ def broken(kind: str, name: str, changes: dict[str, Any]) -> None:
     assert fewer(kind, after, above(before))
 
 
+@pytest.mark.wide
 @pytest.mark.parametrize("kind", ["sliver", "rail-tenon-left", "draining-gap"])
 def test_a_broken_limit_names_a_value_that_works(kind: str) -> None:
     """A number of slats, a tongue's hold beside another finding, a gap."""

@@ -53,6 +53,7 @@ def test_a_packet_is_there_though_it_cannot_be_told(side: Path) -> None:
     assert (side.parent / "packet" / "packet.json").is_file()
 
 
+@pytest.mark.wide
 @SHELL
 @pytest.mark.parametrize(
     ("line", "expected"),
@@ -73,6 +74,7 @@ def test_a_reader_that_leaves_changes_no_exit_code(line: str, expected: int, sid
     assert (code, said) == (expected, "")
 
 
+@pytest.mark.wide
 @SHELL
 @pytest.mark.parametrize("world", [{"NO_COLOR": "1"}, {"TERM": "dumb"}])
 def test_colour_is_left_out_where_it_is_not_wanted(world: dict[str, str], side: Path) -> None:

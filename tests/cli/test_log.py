@@ -38,6 +38,7 @@ def test_check_tells_its_stages(profile: str) -> None:
     assert CliRunner().invoke(main, ["check", profile]).stderr == ""
 
 
+@pytest.mark.wide
 def test_make_tells_only_what_its_shares_need(profile: str, tmp_path: Path) -> None:
     """For the drawings of parts no stock is laid out and no jig drawn."""
     words = ["make", profile, "-o", str(tmp_path / "out"), "--only", "parts", "-v", "--json"]

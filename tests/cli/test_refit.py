@@ -97,6 +97,7 @@ def revision_of(svg: str) -> str:
     return found[1] if found else ""
 
 
+@pytest.mark.wide
 def test_a_refit_writes_new_templates_for_what_is_uncut(profile: Path, tmp_path: Path) -> None:
     """New shapes have files, a revision and paper of their own; what is cut has none; the list and picture are there
     and the record tells slides and gaps."""
@@ -162,6 +163,7 @@ def form_of(profile: Path, folder: Path) -> str:
     return target.read_text(encoding="utf-8")
 
 
+@pytest.mark.wide
 def test_contradictions_exit_1_and_are_named(profile: Path, tmp_path: Path) -> None:
     """Two sizes for one edge: exit 1, both entries named."""
     entry = '[[measured]]\npart = "RIM-A"\nplace = 1\nleft_angle = {}\n'
@@ -186,6 +188,7 @@ def test_faults_exit_2_and_nothing_is_written(profile: Path, tmp_path: Path) -> 
     assert run("refit", str(profile), text).exit_code == 2
 
 
+@pytest.mark.wide
 def test_json_is_the_record(profile: Path, tmp_path: Path) -> None:
     """--json prints the record with exit code and folder."""
     out = tmp_path / "out"

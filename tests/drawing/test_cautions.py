@@ -18,6 +18,7 @@ from templategen.work.plan import work_plan
 from tests.table.made import table_of
 
 
+@pytest.mark.wide
 @pytest.mark.parametrize("name", shipped_names())
 def test_every_part_defers_to_manual_law_and_person(name: str) -> None:
     """Each part's sheet ends with the dust and the deferring line, whatever the part."""

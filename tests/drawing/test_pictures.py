@@ -141,6 +141,7 @@ def test_a_place_fills_every_copy(name: str) -> None:
             assert [shape.outline.area for shape in filled] == pytest.approx([shown] * part.count)
 
 
+@pytest.mark.wide
 @pytest.mark.parametrize("name", NAMES)
 def test_figures_stand_clear_of_each_other(name: str) -> None:
     """No words stand on each other in any view of any kind of part, on its sheet, or in plan."""

@@ -62,6 +62,7 @@ def test_no_number_of_the_cut_list_is_left_out() -> None:
             assert found == shown, cells["code"]
 
 
+@pytest.mark.wide
 def test_each_formula_gives_its_value() -> None:
     """Evaluated by other arithmetic from its terms' values, each formula comes to its quantity's value."""
     for _, pages in told_tables():

@@ -110,6 +110,7 @@ def test_stopped_splines_make_the_ring_close_at_once() -> None:
     assert proved(table, plan)
 
 
+@pytest.mark.wide
 def test_two_halves_are_found_where_grooves_let_them() -> None:
     """The hexagon table's ring closes in two halves, and that holds with solids."""
     table = shipped("towpath-hex")

@@ -120,6 +120,7 @@ def agrees(seen: Seen, wanted: dict[str, Layer], within: float, radii: bool, are
             assert sorted(found.radii) == pytest.approx(sorted(layer.radii), abs=2e-4), name
 
 
+@pytest.mark.wide
 @needs_node
 @pytest.mark.parametrize(("name", "version"), EACH)
 def test_javascript_readers_see_the_exact_lines(name: str, version: str, tmp_path: Path) -> None:

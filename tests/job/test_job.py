@@ -73,6 +73,7 @@ def test_shares_come_to_the_minutes_of_the_written_plan() -> None:
         assert does == "assembly" or sum(told) == pytest.approx(minutes, abs=0.5 * len(told) + 0.1)
 
 
+@pytest.mark.wide
 def test_an_empty_form_teaches_nothing(tmp_path: Path) -> None:
     """The boards stand as laid out, so they alone would leave the rack."""
     job = read(tmp_path, form_text(plan()))

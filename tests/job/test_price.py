@@ -42,6 +42,9 @@ def test_the_total_follows_from_the_lists_in_exact_money() -> None:
     """Boards by their prices in the rack, pins, glue and finish by theirs, hours by the plan, each rounded once."""
     price = {"larch 38": "21.5", "larch 22": "13.3", "larch 58": "19.8", "larch posts": "16", "jig plywood": "38"}
     pieces = Counter(sheet["name"] for sheet in read_record(weir())["stock"])
+    bought = [row for row in rows("lists/buy-list.csv") if row[1] == "test strip" and row[8]]
+    assert [row[0] for row in bought] == ["larch 58, for test strips"]
+    pieces["larch 58"] += sum(int(row[3]) for row in bought)
     wood = sum(count * Fraction(price[name]) for name, count in pieces.items())
     unit = {"pieces": Fraction("0.12"), "kg": Fraction(18), "l": Fraction(26)}
     hardware = sum(Fraction(row[1]) * unit[row[2]] for row in rows("lists/hardware.csv")[1:])

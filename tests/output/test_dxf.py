@@ -173,6 +173,7 @@ assert os.environ.get("XDG_CACHE_HOME") == os.environ.get("WAS")
 """
 
 
+@pytest.mark.wide
 def test_home_and_settings_files_are_left_alone(tmp_path: Path) -> None:
     """A fresh process writes the same bytes, keeps out of HOME and ignores broken settings of the DXF library."""
     home, elsewhere = tmp_path / "home", tmp_path / "cwd"

@@ -86,6 +86,7 @@ def test_drawings_that_fail_cost_themselves(monkeypatch: pytest.MonkeyPatch) -> 
     assert {file["path"] for file in made.record["files"]} == set(made.files) - {"packet.json"}
 
 
+@pytest.mark.wide
 def test_what_fails_in_the_copy_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     """A stop comes back from the second core as well."""
     failing_at(monkeypatch, f"{D}part_sheet.part_drawing", of_part("LEG"))

@@ -135,6 +135,7 @@ def test_only_some_shares_are_made(tmp_path: Path) -> None:
         assert refused.exit_code == 2 and not (tmp_path / "q").exists()
 
 
+@pytest.mark.wide
 def test_inch_lists_show_fractions_and_their_error() -> None:
     """The inch table's cut list holds 64ths of an inch whose error, added back, gives the exact size."""
     with (packet_folder("towpath-inch") / "lists/cut-list.csv").open(newline="", encoding="utf-8") as file:

@@ -78,6 +78,7 @@ def test_every_table_has_its_page_and_all_have_one() -> None:
     assert {entry["path"] for entry in both.record["files"]} == set(both.files) - {"packet.json"}
 
 
+@pytest.mark.wide
 def test_a_refit_has_a_page(tmp_path: Path) -> None:
     """It shows the ring and a sheet for each part still to cut, with the angles that are now cut, and links what is
     there."""
@@ -114,6 +115,7 @@ def test_raked_legs_tell_their_angles() -> None:
     told_as_cut(f'<article data-part="{leg.code}">{told}', leg)
 
 
+@pytest.mark.wide
 def test_an_angle_is_told_the_same_wherever_it_is_told() -> None:
     """Cut list, part sheet, set-ups and boards tell the angles of each part's ends as saw and gauge read them."""
     files, page = packet_files("towpath-dining"), page_of("towpath-dining")

@@ -149,6 +149,7 @@ def test_a_packet_works_nothing_out_twice(caplog: pytest.LogCaptureFixture) -> N
     assert len(names) == len([one for one in all_stages() if one.work is not None])
 
 
+@pytest.mark.wide
 def test_another_title_keeps_what_hangs_on_sizes_alone(monkeypatch: pytest.MonkeyPatch) -> None:
     """A table of another name has other sheets; what hangs on its sizes alone is kept, the layouts too, which another
     saw makes anew."""

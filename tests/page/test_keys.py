@@ -157,6 +157,7 @@ def test_what_is_looked_for_is_gone_through(keys: Keys) -> None:
     assert keys.view.evaluate("document.querySelectorAll('article[hidden]').length") == 0
 
 
+@pytest.mark.wide
 def test_one_prints_what_one_stands_in(keys: Keys) -> None:
     """From a sheet Escape leads to what can be printed, and back to the same place."""
     to_set_up(keys, 4)

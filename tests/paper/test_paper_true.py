@@ -143,6 +143,7 @@ PAPERS = [
 ]
 
 
+@pytest.mark.wide
 @pytest.mark.parametrize("paper", PAPERS, ids=["a4", "a3", "letter", "roll"])
 def test_every_cut_line_lands_true(paper: Paper, dining: Table) -> None:
     """By two readers, with pages laid by their crosses alone, cut lines lie within 0.01 mm of the exact parts."""

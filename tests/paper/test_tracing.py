@@ -164,6 +164,7 @@ def test_what_is_traced_by_paper_and_by_pattern_is_one_ring_that_seats_the_cauls
     assert ring.buffer(TRUE).contains(finished)
 
 
+@pytest.mark.wide
 def test_each_line_says_when_it_is_sawn(packet: Path) -> None:
     """On the printed segment a leader runs from "saw first" to the blank's line, another from "saw when the ring is
     glued" to the arc."""

@@ -26,6 +26,7 @@ def test_sharp_parts_are_as_large_as_their_solids(spline: str, edge: str) -> Non
         assert volume(sharp) == pytest.approx(solid(part_json(sharp, [])).volume(), rel=1e-4), part.code
 
 
+@pytest.mark.wide
 def test_random_parts_are_as_large_as_their_solids() -> None:
     """The same holds for the parts of random tables."""
     for table in tables(range(300, 306)):

@@ -38,6 +38,7 @@ def test_random_plans_end_with_the_table() -> None:
     assert [found for table in seen for found in faults(written(table))] == []
 
 
+@pytest.mark.wide
 @pytest.mark.parametrize("cutters", ((4.0, 3.0), (30.0, 28.0)))
 def test_any_cutters_make_the_parts(cutters: tuple[float, float]) -> None:
     """Narrow cutters take more passes, a wide one gives way to the router bit; the parts stay the same."""

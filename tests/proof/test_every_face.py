@@ -76,6 +76,7 @@ def missed(name: str, parts: str, ways: int) -> list[tuple[str, str, int]]:
     return unseen
 
 
+@pytest.mark.wide
 def test_every_line_of_work_that_is_moved_is_found() -> None:
     """The work of a mitred segment, a lapped and grooved rail and a slat, on all faces; a blank's view that only
     stands lower is no miss."""

@@ -9,6 +9,8 @@ from functools import cache
 from itertools import product
 from pathlib import Path
 
+import pytest
+
 from templategen.drawing.jig_sheet import jig_sheet
 from templategen.drawing.stock_sheet import stock_drawing
 from templategen.geometry.outline import circle, rectangle
@@ -110,6 +112,7 @@ def written() -> frozenset[tuple[str, str]]:
     return frozenset(layers(every))
 
 
+@pytest.mark.wide
 def test_every_layer_stands_in_the_table_and_every_row_in_a_file() -> None:
     """Each with the kinds of files it is in."""
     table = rows()

@@ -128,6 +128,7 @@ def test_every_board_of_every_shipped_table(name: str, bit: float) -> None:
     assert {board.path: said for board in boards(routed_profile(name, bit)) if (said := board.said())} == {}
 
 
+@pytest.mark.wide
 def test_a_sheet_without_room_for_pins_costs_itself_and_says_so() -> None:
     """Not the packet: its files are left out, and a stop names the margin and the saw."""
     from templategen.packet.lost import gathered_in
@@ -142,6 +143,7 @@ def test_a_sheet_without_room_for_pins_costs_itself_and_says_so() -> None:
     assert (said.level, said.where) == ("stop", "stock.margin") and 'mode = "sawn"' in said.do
 
 
+@pytest.mark.wide
 def test_boards_of_random_tables() -> None:
     """One of chance; the study below has two hundred."""
     assert {seed: said for seed in (7,) for board in random_boards(seed) if (said := board.said())} == {}

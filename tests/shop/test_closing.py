@@ -214,6 +214,7 @@ def test_a_gap_that_glue_does_not_bridge_names_how_true_to_saw() -> None:
         assert tried.level == level
 
 
+@pytest.mark.wide
 def test_a_way_that_the_parts_do_not_allow_is_not_taken() -> None:
     """Halves would close more rings, but these parts lock them: planned is the best of the others, which study and
     findings tell alike; the maker's own wish goes first, and is answered where it can't be."""

@@ -43,6 +43,7 @@ def all_told() -> tuple[Told, ...]:
     return tuple(map(told, [*(table_of(name=name) for name in shipped_names()), *tables(range(10))]))
 
 
+@pytest.mark.wide
 def test_every_number_of_both_lists_is_explained() -> None:
     """Each figure of the cut list and of the set-ups has a quantity of the same value."""
     for one in all_told():

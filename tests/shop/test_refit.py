@@ -428,6 +428,7 @@ def test_cut_rails_hold_the_ring(found: Refit) -> None:
     assert sum("stands off the rim" in f.says for f in short.findings) == 2
 
 
+@pytest.mark.wide
 def test_random_tables_can_be_refitted() -> None:
     """Tables of every shape, about half of each ring cut with a bad shop's errors: re-fitted, gaps as told, nothing
     refused, and the same again the second time."""
@@ -482,6 +483,7 @@ def half_cut_bench(table: Table, rng: Random) -> str:
     return "".join(entries)
 
 
+@pytest.mark.wide
 def test_random_refitted_tables_go_together() -> None:
     """Slats, rails, grooves and slots of re-fitted tables of several shapes share no more wood than templates that
     serve several places allow."""
@@ -559,6 +561,7 @@ LOPSIDED = (
 """Tables, raked ones among them, of how many segments one is cut, and what else the workshop has."""
 
 
+@pytest.mark.wide
 @pytest.mark.parametrize(("name", "each", "shop"), LOPSIDED)
 def test_what_is_left_to_cut_is_made_by_its_plan(name: str, each: int, shop: dict[str, Any]) -> None:
     """Some segments cut, none as drawn, one slat thinner: the bench makes just the rest, by the plan's figures."""

@@ -30,6 +30,7 @@ def agree_with_reference(seeds: range) -> tuple[int, int]:
     return len(seeds), still_open
 
 
+@pytest.mark.wide
 def test_random_rings_close_to_the_least_gap() -> None:
     """No positions and no shapes within reach leave a smaller widest gap than the re-fit does."""
     count, still_open = agree_with_reference(range(50))

@@ -7,6 +7,7 @@ from dataclasses import replace
 from io import StringIO
 from typing import Any
 
+import pytest
 from shapely.geometry import Polygon
 
 from templategen.packet.make import make_packet
@@ -71,6 +72,7 @@ def test_strips_hold_all_their_pieces() -> None:
     assert abs(rough_of(shop, spline).length - (12 * step + shop.strip_end)) < 1e-6
 
 
+@pytest.mark.wide
 def test_no_blank_is_shorter_than_its_set_up_asks() -> None:
     """Every stop at which an end of one edge is sawn lies inside the blank as sawn out, raked legs too, with wood to
     trim; of an end with several the lines meet outside the piece."""
@@ -124,6 +126,7 @@ def test_thick_boards_are_sawn_flatwise_into_several() -> None:
     assert resaw_kerf(by_hand) == shop.saw_kerf > kerf
 
 
+@pytest.mark.wide
 def test_a_packet_of_thick_boards_is_followed_to_its_end() -> None:
     """Layouts, cut list and plan tell the same two layers, and who follows the plan ends with the table; told as
     three out of the same board it is refused."""

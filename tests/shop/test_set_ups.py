@@ -90,6 +90,7 @@ def test_every_figure_is_explained(name: str) -> None:
     assert unexplained(shipped(name)) == []
 
 
+@pytest.mark.wide
 def test_every_figure_of_random_tables_is_explained() -> None:
     """The same for a few random tables."""
     assert [found for table in tables(range(30, 34)) for found in unexplained(table)] == []

@@ -139,6 +139,7 @@ def side() -> tuple[Profile, Proposal]:
     return profile, proposal(profile, asked(profile))
 
 
+@pytest.mark.wide
 def test_proposals_hold_and_cost_what_make_then_tells(
     side: tuple[Profile, Proposal], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -160,6 +161,7 @@ def test_proposals_hold_and_cost_what_make_then_tells(
     assert profile_from_text(files["1-side.toml"].decode(), "t").top.diameter == found[0].table.profile.top.diameter
 
 
+@pytest.mark.wide
 def test_what_was_kept_makes_the_same_proposal(side: tuple[Profile, Proposal], tmp_path: Path) -> None:
     profile, own = side
     with keeping(tmp_path):
@@ -218,6 +220,7 @@ margin = 0
 """
 
 
+@pytest.mark.wide
 def test_of_other_boards_the_table_costs_what_has_a_price_and_one_board_more_gives_room(
     tmp_path: Path, side: tuple[Profile, Proposal]
 ) -> None:

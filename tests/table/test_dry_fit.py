@@ -65,6 +65,7 @@ def some_tables() -> Iterator[Table]:
     return tables(range(20))
 
 
+@pytest.mark.wide
 def test_random_tables_fit() -> None:
     """Random tables share no wood between parts."""
     fitted = 0

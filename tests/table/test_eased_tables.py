@@ -76,6 +76,7 @@ def troubles(table: Table) -> list[str]:
     return found
 
 
+@pytest.mark.wide
 def test_a_table_of_chance_agrees_on_eased_edges() -> None:
     """One with beaded legs and asked sizes."""
     (table,) = tables(range(5, 6))
@@ -117,6 +118,7 @@ SMALL = {
 }  # fmt: skip
 
 
+@pytest.mark.wide
 def test_rounds_chamfers_and_corners_that_nobody_set_give_way() -> None:
     """Beside a spline of 14 in 28 mm 7 are left, over a tongue of 13.8 in 17.4 mm 1.8, at a tenon's corner what keeps
     3 mm across it: three quarters of each. What is set stays, and what was found of it stands."""

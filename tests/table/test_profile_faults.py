@@ -227,6 +227,7 @@ def test_files_that_are_none(tmp_path: Path) -> None:
         assert str(refusal.value).isprintable() or "\n" in str(refusal.value), name
 
 
+@pytest.mark.wide
 def test_ranges_offer_what_works() -> None:
     """The nearest value that a range offers can be written as it stands, in mm and in inches."""
     for key in KEYS.values():

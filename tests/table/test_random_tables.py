@@ -84,6 +84,7 @@ def sound(seeds: range) -> int:
     return built
 
 
+@pytest.mark.wide
 def test_random_tables_hold_together() -> None:
     """Rings close, slats and gaps fill the fields, mates agree and numbers are finite."""
     assert sound(range(60)) >= 30

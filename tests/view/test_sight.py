@@ -135,6 +135,7 @@ def test_lines_show_where_rays_reach_the_eye(name: str, side: str) -> None:
     assert wrong == 0
 
 
+@pytest.mark.wide
 @pytest.mark.parametrize("side", sorted(SIGHTS))
 @pytest.mark.parametrize("name", ["towpath-hex", "towpath-inch"])
 def test_the_picture_is_as_large_as_its_shadow(name: str, side: str) -> None:

@@ -54,6 +54,7 @@ def test_no_american_word_is_changed_again() -> None:
     assert {spelt(word) for word in AMERICAN.values() if word != "planer"} == {*AMERICAN.values()} - {"planer"}
 
 
+@pytest.mark.wide
 def test_a_packet_speaks_one_english(tmp_path: Path) -> None:
     """Lists, page and drawings have no British word left; the title is the maker's; it is proved as any packet."""
     profile = tmp_path / "side.toml"

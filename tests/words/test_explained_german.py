@@ -72,6 +72,7 @@ def british_after() -> Iterator[None]:
     speak("british")
 
 
+@pytest.mark.wide
 def test_every_figure_is_told_in_german() -> None:
     """What it is and where it comes from, names and words of the profile left out."""
     words = {text for one in told() for text in (one.says, re.sub(r'\S+ = "[^"]*"', "", one.source))}

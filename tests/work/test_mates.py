@@ -157,6 +157,7 @@ def test_checks_name_what_is_there(name: str) -> None:
     assert unmade(table_of(name=name)) == []
 
 
+@pytest.mark.wide
 def test_checks_of_random_tables_name_what_is_there() -> None:
     """The same for tables of chance."""
     assert [found for table in tables(range(60, 72)) for found in unmade(table)] == []
