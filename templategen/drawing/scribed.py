@@ -65,6 +65,9 @@ CROWD = 4
 FOLDED = 20
 """Words of so many letters are long."""
 
+LINE = 1.7
+"""From line to line of folded words, in heights of a capital: tails and the white round letters stand clear."""
+
 MOST_TRIES = 4
 """So often words and the lines of distances make room for each other."""
 
@@ -300,7 +303,7 @@ def _column(foot: Point, along: Point, lines: tuple[str, ...], letter: float) ->
     """Lines of words that run on along a line, their middle at its `foot`."""
     down = along.left.times(-1 if -pi / 2 < atan2(along.y, along.x) <= pi / 2 + 1e-9 else 1)
     for number, text in enumerate(lines):
-        at = foot.plus(down, letter * 1.3 * (number - (len(lines) - 1) / 2))
+        at = foot.plus(down, letter * LINE * (number - (len(lines) - 1) / 2))
         yield _from(at.plus(along.left, -letter / 2), along, text, letter)
 
 

@@ -1,5 +1,6 @@
 """The stock: how each piece is laid out and cut up."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from templategen.catalogue import translated
@@ -22,14 +23,24 @@ from templategen.units import in_one_unit
 
 
 def stock(table: Table, laid: LaidStock | None) -> Section | None:
-    """A sheet for each piece, None where nothing was laid out here."""
+    """A sheet for each piece, None where nothing was laid out here; what several sheets for the router have to beware
+    of stands at the head."""
     if laid is None or laid.elsewhere or not laid.sheets:
         return None
     units = table.profile.units
     first, *more = (_piece(path, one, table.profile.shop, units) for path, one in named_sheets(table.profile, laid))
     if any(one.cuts for one in laid.sheets):
         first = replace(first, words=(FROM_THERE, *first.words))
-    return Section("stock", "Stock, piece by piece", (first, *more), pairs=True)
+    routed = [one for one in laid.sheets if one.sheet.piece.mode != "sawn"]
+    cautions = _told(ROUTING, units) if len(routed) > 1 else ()
+    sheets = (
+        replace(one, cautions=tuple(line for line in one.cautions if line not in cautions)) for one in (first, *more)
+    )
+    return Section("stock", "Stock, piece by piece", tuple(sheets), cautions, pairs=True)
+
+
+def _told(lines: Iterable[str], units: Units) -> tuple[str, ...]:
+    return tuple(in_one_unit(translated(line), units) for line in lines)
 
 
 def _piece(path: str, one: LaidSheet, shop: Shop, units: Units) -> Sheet:
@@ -50,7 +61,7 @@ def _piece(path: str, one: LaidSheet, shop: Shop, units: Units) -> Sheet:
     caption = f"{name}, {across}{order}"
     told = (picture(shown.drawing, f"stock-{name}", caption, large=True),) if shown else ()
     lines = sawing(shop.machines, shop.hand_tools) if piece.mode == "sawn" else ROUTING
-    cautions = tuple(in_one_unit(translated(line), units) for line in lines)
+    cautions = _told(lines, units)
     return Sheet(
         name, name, tuple(words), pictures=told,
         short=cut_words(one.cuts, one.settings, units), cautions=cautions,
