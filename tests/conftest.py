@@ -26,7 +26,7 @@ ONCE = (
 
 WIDER = {"towpath-dining": "wide", "towpath-inch": "wide", "towpath-hex": "slow"}
 """Where all four tables are asked alike the test line asks the side table and leaves these to the wide tests, the
-hexagon's whole packet to the studies."""
+hexagon's whole packet to the studies. Of jobs and tables of chance it asks those of even seeds."""
 
 PACKETS = (
     "tests/packet/", "tests/page/", "tests/proof/", "tests/paper/", "tests/work/", "tests/interop/", "tests/router/",
@@ -77,6 +77,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         if any(part in path for part in ONCE):
             item.add_marker(pytest.mark.once)
         asked = {value for value in given.params.values() if isinstance(value, str)} if given else set()
+        seed = given.params.get("seed") if given else None
+        if isinstance(seed, int) and seed % 2:
+            item.add_marker("wide")
         whole = any(part in path for part in PACKETS)
         for name in asked & set(WIDER):
             item.add_marker(WIDER[name] if whole else "wide")

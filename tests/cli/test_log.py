@@ -29,6 +29,7 @@ def stages(text: str) -> dict[str, float]:
     return {line[2]: float(line[3]) for line in told if line}
 
 
+@pytest.mark.wide
 def test_check_tells_its_stages(profile: str) -> None:
     """Table and proofs are told with their times; results are as without, and the next run is quiet again."""
     plain = CliRunner().invoke(main, ["check", profile])

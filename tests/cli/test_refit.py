@@ -144,6 +144,7 @@ def test_the_same_bench_gives_the_same_bytes(profile: Path, tmp_path: Path) -> N
     assert any(path.startswith("paper/one-by-one/RIM-") for path in one)
 
 
+@pytest.mark.wide
 def test_a_ring_that_cannot_close_exits_1_and_says_what_to_recut(profile: Path, tmp_path: Path) -> None:
     """All segments cut, one end off: exit 1, the part named, the packet written all the same."""
     codes = [code for code in ("RIM-A", "RIM-B") if f'part = "{code}"' in form_of(profile, tmp_path)]

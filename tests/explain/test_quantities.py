@@ -73,6 +73,7 @@ def test_each_formula_gives_its_value() -> None:
                 assert set(symbols(quantity.formula)) == set(values), quantity.name
 
 
+@pytest.mark.wide
 def test_stories_end_in_what_was_given() -> None:
     """Nothing goes in a circle: terms stand before what uses them, and what has no formula has a source."""
     keys = {key.path for section in SECTIONS.values() for key in section}
@@ -211,6 +212,7 @@ def slotted(table: Table) -> Iterator[float]:
             yield from (lying[joint.placed[0]][0].intersection(slot).area for slot in lying[joint.placed[1]])
 
 
+@pytest.mark.wide
 def test_tongues_have_the_area_they_are_told() -> None:
     """The tongues of all slats together have the area of all tongue and groove joints and of the pins' slots."""
     for table, pages in told_tables():

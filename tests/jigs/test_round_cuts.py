@@ -202,6 +202,7 @@ def test_hatching_lies_where_the_cutter_lifts_the_grain(tmp_path: Path) -> None:
         assert max(turns) <= 180 / table.profile.top.segments + 1
 
 
+@pytest.mark.wide
 def test_faceted_rings_have_no_round_jigs() -> None:
     """A ring with straight outer edges gets no pivot, no trammel and no tear-out map."""
     flat = [table for table in tables(range(40, 90), most=20) if not table.sizes.is_sawn]

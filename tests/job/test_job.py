@@ -81,6 +81,7 @@ def test_an_empty_form_teaches_nothing(tmp_path: Path) -> None:
     assert job.boards == plan().boards and sum(job.boards.values()) > 4
 
 
+@pytest.mark.wide
 def test_the_form_is_filled_in_in_german(tmp_path: Path) -> None:
     """What is done has its German name, of which each stands for one; the English one is read as well."""
     names = as_told(plan().minutes)

@@ -75,6 +75,7 @@ def test_a_change_costs_what_hangs_on_it(monkeypatch: pytest.MonkeyPatch) -> Non
     assert kept == made(higher, "parts")
 
 
+@pytest.mark.wide
 def test_what_failed_is_not_kept() -> None:
     """A drawing lost by a mistake is tried again the next time, and there."""
     with pytest.MonkeyPatch.context() as patch:

@@ -148,6 +148,7 @@ def rows(file: bytes) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(file.decode())))
 
 
+@pytest.mark.wide
 def test_sizes_that_matter_are_told_directly() -> None:
     """By the profile: every hole's diameter and middle, the mortises' middles, what tenons leave, how laps cross."""
     table, page = table_of(), page_of("towpath-dining")

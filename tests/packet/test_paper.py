@@ -106,6 +106,7 @@ def test_the_first_page_lists_every_template_with_its_pages(name: str) -> None:
         assert f"{part.code} × {part.count}" in " ".join(pages[first - 1 : last])
 
 
+@pytest.mark.wide
 def test_each_joint_has_its_letter_on_the_first_pages_and_at_the_part() -> None:
     """Letters of joints stand on the plans, and on the templates of both parts that meet there."""
     table, share = made("towpath-inch")

@@ -81,6 +81,7 @@ def record(folder: Path) -> dict[str, Any]:
     return told
 
 
+@pytest.mark.wide
 def test_every_profile_has_its_packet_and_all_share_one_stock(both: Path) -> None:
     """A folder for each with lists of its own, no stock and no buy list in it, and these at the head."""
     told = record(both)

@@ -132,6 +132,7 @@ def test_what_is_next_is_done_and_its_figures_found(keys: Keys) -> None:
     assert keys.sheet == "machines-1" and keys.view.evaluate(SEEN)
 
 
+@pytest.mark.wide
 def test_what_is_looked_for_is_gone_through(keys: Keys) -> None:
     """Only sheets that hold the words are shown, all their ticks and pictures are reached; Escape shows all."""
     keys.go("[data-find]")

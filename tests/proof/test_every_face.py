@@ -91,6 +91,7 @@ def test_every_line_of_every_part_that_is_moved_is_found(name: str) -> None:
     assert [one for one in missed(name, ".*", 2) if one[1] != "BLANK_OUTLINE"] == []
 
 
+@pytest.mark.wide
 def test_counts_are_by_kind_and_face() -> None:
     """Every feature of the rim is measured once in each of its files."""
     files, parts = made("towpath-dining")

@@ -137,6 +137,7 @@ def sharp(table: Table) -> Table:
     return replace(table, parts=tuple(parts))
 
 
+@pytest.mark.wide
 def test_surface_is_that_of_the_solids() -> None:
     """The parts' faces with sharp edges have the surface of their solids: each within 2 %, all of a table 0.5 %."""
     pytest.importorskip("manifold3d")

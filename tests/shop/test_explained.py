@@ -50,6 +50,7 @@ def test_every_number_of_both_lists_is_explained() -> None:
         _agrees(*one)
 
 
+@pytest.mark.wide
 def test_each_comes_down_to_what_was_given() -> None:
     """From each figure the terms lead, without a circle, to keys of the profile or to figures with a source, and each
     formula on the way comes to its value."""

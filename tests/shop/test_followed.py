@@ -46,6 +46,7 @@ def trials() -> list[tuple[float, float, Check]]:
     return found
 
 
+@pytest.mark.wide
 def test_test_pieces_show_an_angle_that_is_off() -> None:
     """What test pieces should show is what two mirrored scraps show, and a tenth of a degree off shows as more than
     half a millimetre: the tolerance told is what the maker can see."""

@@ -625,6 +625,7 @@ def jigs_anew(found: Refit) -> RefitJigs:
     return refit_jigs(found, work_plan(found.rest.table, assembly_now(found), rest=found.rest))
 
 
+@pytest.mark.wide
 def test_jigs_that_measured_sizes_change_are_made_anew() -> None:
     """A segment with mitres of its own moves shoulders of rails and middle slats: sticks, angles and the board come
     anew, the pedestal's and the strip of slats as long as before stay; nothing measured leaves all as they are."""

@@ -54,6 +54,7 @@ def test_a_small_shop_has_a_whole_plan() -> None:
     assert machine_of(table, "saw round") == {"hand router on a trammel"}
 
 
+@pytest.mark.wide
 def test_hand_tools_alone_do() -> None:
     """No machine at all: every set-up is by hand, its caution that of hand tools, the parts still the table's."""
     table = in_shop([])

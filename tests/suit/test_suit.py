@@ -170,6 +170,7 @@ def test_what_was_kept_makes_the_same_proposal(side: tuple[Profile, Proposal], t
     assert (tmp_path / "made.sqlite").exists()
 
 
+@pytest.mark.wide
 def test_figures_are_told_in_the_maker_s_units_and_what_finds_no_room_has_no_cost(
     side: tuple[Profile, Proposal],
 ) -> None:

@@ -80,6 +80,7 @@ def test_every_figure_is_told_in_german() -> None:
     assert not [(text, found) for text in words if (found := wrong(OWN.sub("", text)))]
 
 
+@pytest.mark.wide
 def test_words_of_formulas_are_german_and_none_means_two() -> None:
     """Each symbol that is a word is asked for, and in one formula no two are told alike, nor as a function."""
     texts = texts_of("german")

@@ -138,6 +138,7 @@ def test_a_hand_router_has_its_trammel_and_templates() -> None:
     assert "SLOT" in wished and any(code.startswith("GROOVE") for code in wished)
 
 
+@pytest.mark.wide
 def test_bores_of_a_bolted_top_are_guided() -> None:
     """A drill in the hand by blocks, its end bore too where there is a drill press, for no leg stands on end under
     most; a drill press alone has neither."""

@@ -71,6 +71,7 @@ def test_the_order_can_be_worked() -> None:
     assert at["dry fit"] < min(glued) and max(glued[:-1]) < at["saw round"]
 
 
+@pytest.mark.wide
 def test_a_scrap_ring_comes_before_the_mitres() -> None:
     """It sets the saw, so it stands before the first good mitre, however the ring is closed."""
     at = places(planned("scrap")[2])

@@ -53,6 +53,7 @@ def found(price: bytes) -> list[str]:
     return [str(one) for one in price_differences(packet().record, Written(price), Counter())]  # type: ignore[arg-type]
 
 
+@pytest.mark.wide
 def test_the_price_is_the_sum_of_the_written_lists() -> None:
     wood = sum(float(row["cost"] or 0) for row in rows("buy-list"))
     unit = {"pieces": 0.35, "kg": 23.4, "l": 31.2}
