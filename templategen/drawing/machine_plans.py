@@ -311,23 +311,27 @@ def end_bore(view: BenchView) -> Iterator[Mark]:
 
 def shoulder(view: BenchView) -> Iterator[Mark]:
     """A tenon's narrow edge on a bandsaw's table: in along the shoulder with the end at a block on the fence that
-    ends before the blade, then along the cheek with the other edge at the fence: what falls off lies free."""
+    ends before the blade, then along the cheek with the other edge at the fence: what falls off lies free. Either
+    end is drawn at the right, a left one turned over, since the length goes away from the column, on the left."""
     points = view.part.blank
     end = end_edge(points, view.lay.against)
     assert end is not None
+    box = points.bounds
+    if view.lay.against == "left":
+        end = (Point(-end[1].x, end[1].y), Point(-end[0].x, end[0].y))
+        box = Bounds(-box.right, box.bottom, -box.left, box.top)
     inward = end[1].minus(end[0]).left.unit
-    rise = inward.left if inward.x > 0 else inward.left.times(-1)
-    box, left = points.bounds, inward.x > 0
+    rise = inward.left.times(-1)
     edge, other, way = (box.bottom, box.top, 1.0) if view.lay.worked == "low" else (box.top, box.bottom, -1.0)
     on = end[0].plus(inward, view.value("fence"))
     foot = on.plus(rise, (edge - on.y) / rise.y)
     corner = end[0].plus(rise, (edge - end[0].y) / rise.y)
     cheek = rise.times(way * view.value("height"))
     reach = max(box.height * 1.3, view.value("fence") * 3)
-    near, far_off = (box.left, box.left + reach) if left else (box.right - reach, box.right)
+    near, far_off = box.right - reach, box.right
     bar = convex_clip(block(near, box.bottom, far_off, box.top), (half_plane(end[0], inward),))
-    letter, out = max(reach, box.height) / 20, -1.0 if left else 1.0
-    at = max(p.x for p in bar) if out > 0 else min(p.x for p in bar)
+    letter = max(reach, box.height) / 20
+    at = max(p.x for p in bar)
     far = max(end, key=lambda spot: way * spot.y)
     yield from _on_a_block(corner, corner.plus(cheek).plus(cheek.unit, letter), far, inward.times(-letter))
     against, lies = view.side(view.lay.against), view.side("high" if view.lay.worked == "low" else "low")
@@ -337,21 +341,19 @@ def shoulder(view: BenchView) -> Iterator[Mark]:
             named("fence for 2, {lies}", lies=lies), (near + far_off) / 2, other + way * letter * 0.95, letter
         )
         low, high = sorted((other, other - way * view.value("edge")))
-        inner = far_off if left else near
-        yield from upright(low, high, inner - out * letter, view.figure("edge"), letter, inner)
-    side = "start" if out > 0 else "end"
-    yield words(f"{named('block for 1')},", at + out * letter * 3.0, box.centre.y + letter * 0.8, letter, side)
-    yield words(against, at + out * letter * 3.0, box.centre.y - letter * 0.8, letter, side)
+        yield from upright(low, high, near - letter, view.figure("edge"), letter, near)
+    yield words(f"{named('block for 1')},", at + letter * 3.0, box.centre.y + letter * 0.8, letter, "start")
+    yield words(against, at + letter * 3.0, box.centre.y - letter * 0.8, letter, "start")
     yield from wood(bar, view.part.code)
     yield from waste([corner, foot, foot.plus(cheek), corner.plus(cheek)], letter)
     yield Stroke(CUTTER, Line(foot, foot.plus(cheek)))
     yield Stroke(CUTTER, Line(foot.plus(cheek), corner.plus(cheek)))
-    yield words("1", foot.x - out * letter, edge + way * view.value("height") * 0.5, letter)
+    yield words("1", foot.x - letter, edge + way * view.value("height") * 0.5, letter)
     yield words("2", (foot.x + corner.x) / 2, edge + way * (view.value("height") + letter * 1.1), letter)
     below = edge - way * letter * 4.2
     yield from along(corner.x, foot.x, below, view.figure("fence"), letter, edge - way * letter * 2.1)
     low, high = sorted((edge, edge + way * view.value("height")))
-    yield from upright(low, high, at + out * letter * 3.6, view.figure("height"), letter, at + out * letter * 2.6)
+    yield from upright(low, high, at + letter * 3.6, view.figure("height"), letter, at + letter * 2.6)
     if view.value("angle"):
         told = off_square_words(view.value("angle"))
         yield words(told, (near + far_off) / 2, below - way * letter * 2.2, letter)

@@ -45,7 +45,7 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
         name, notes = said("slat triangle {angle:deg}", angle=degrees(angle)), (said("for {codes:all}", codes=codes),)
         pieces.append(piece(table.profile, code, name, shape, "gauge", notes=notes))
         words = figured(angle_words(degrees(angle)))
-        scribes.append(line(code, Point(run * 0.45, rise * 0.12), Point(run * 0.95, rise * 0.12), words))
+        scribes.append(line(code, Point(0, 0), polar(LEG / 2, angle / 2), words))
         figures.append(
             Critical(
                 said("off square: {codes}", codes=_shortly(codes)),
@@ -71,7 +71,10 @@ def slat_gauge(table: Table) -> Iterator[Jig]:
                 else "Knife the line along the slope, the leg that faces the marked angle along the slat's edge; set "
                 "the shooting board's fence by the same triangle, that leg along it, its slope along the plane's way."
             ),
-            "Ends at a rail and ends at the rim differ: the list says which triangle goes with which slat.",
+            (
+                "Ends at a rail and ends at the rim differ: take the triangle marked with the angle that the set-up"
+                " tells."
+            ),
         ),
         (
             (

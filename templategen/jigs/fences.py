@@ -105,8 +105,8 @@ def _carrying(table: Table, laps: bool, ends: bool) -> Iterator[str]:
         )
     if laps and table.sizes.rails > 2:
         yield (
-            "Gauge swung: unscrew the fence, turn it end for end, its other edge down: its long end goes to the other"
-            " side with the stop, and the cutter cuts a fresh room there."
+            "Gauge swung: unscrew the fence, turn it end for end, its other edge down, and put the gauge in the slot"
+            " on the cutter's other side: its long end goes there with the stop, and the cutter cuts a fresh room."
         )
     if ends:
         yield (

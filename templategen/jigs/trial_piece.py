@@ -35,9 +35,10 @@ def trial_tenon(table: Table) -> Iterator[Jig]:
         (),
         tuple(_figures(table)),
         (
-            (
-                "Cut the mortise off STRIP-RAIL as its set-up tells, the tenon off STRIP-LEG later; change only the "
-                "tenon's settings until it fits."
+            said(
+                "Cut the mortise off STRIP-RAIL as its set-up tells, its stop set for {beside} from the end; the "
+                "tenon off STRIP-LEG later; change only the tenon's settings until it fits.",
+                beside=shown(BESIDE, profile),
             ),
             "Leave the settings as they are and make the parts; keep both pieces to set up by again.",
         ),

@@ -47,9 +47,13 @@ TRIED = {
 }
 """By how the ring is closed: what can't be tried yet stays out."""
 
+ON_ITS_SHEET = "its sheet shows what goes where"
+"""Told of every step in the plan of work, but of the first rails'."""
+
 LEGS_UP = (
-    "each leg shoulder home; then lay the top's rails together dry and set them on the legs' upper tenons until the"
-    " glue holds: they put each leg where it must stand; all that within {closed:g} minutes of the first glue"
+    "the cross on battens first, so that a clamp's jaw goes in under it; each leg shoulder home; then lay the top's"
+    " rails together dry and set them on the legs' upper tenons until the glue holds: they put each leg where it must"
+    " stand; all that within {closed:g} minutes of the first glue"
 )
 
 PADS_ON = (
@@ -137,7 +141,7 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
     dry = DRY_TOPS.get(table.profile.legs.top_joint) if down else None
     fitting = rates.slat_fit * sum(table.part(code).count for code in step.adds) if step.dry and not down else 0.0
     fitting += rates.cut * table.sizes.arms if dry else 0.0
-    tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else ["its sheet shows what goes where"]
+    tells = [FIRST[step.adds[0].partition("-")[0]]] if _begins(table, step) else [ON_ITS_SHEET]
     if not step.dry:
         units = table.profile.units
         glue = figured(format_size(max(LEAST_GLUE[units], step.grams), "gram", units))
@@ -176,6 +180,13 @@ def step_done(table: Table, gluing: GluingPlan, step: GluingStep, tables: int) -
         wait=0.0 if step.dry else gluing.clamped[0],
         persons=2 if heavy or step.together else 1,
     )
+
+
+def besides(done: Operation) -> tuple[str, ...]:
+    """What is told of a step besides what its own sheet shows of it: what goes where, what is glued with how much."""
+    assert done.step is not None
+    shown = (done.tells[0] == ON_ITS_SHEET) + (not done.step.dry)
+    return done.tells[shown:]
 
 
 def overnight(glued: Operation) -> Operation:

@@ -192,9 +192,15 @@ def jigs_made(table: Table, used: JigsUsed) -> Iterable[Operation]:
     codes = tuple(jig.code for jig in used.jigs if not jig.code.startswith("TEST-"))
     if not codes:
         return
+    tests = tuple(jig.code for jig in used.jigs if jig.code.startswith("TEST-"))
     tells = (
         said("make {jigs}: the sheet of each (jigs/) has its pieces, its lines and its proof", jigs=", ".join(codes)),
         "each before the first operation that names it",
+        *(
+            (said("not yet {jigs}: off the strips, at the set-ups that name them", jigs=", ".join(tests)),)
+            if tests
+            else ()
+        ),
     )
     shop = table.profile.shop
     saw = first_of(shop, "bandsaw", "hand router", "bow saw", "tenon saw")

@@ -79,7 +79,7 @@ def strips_made(table: Table, set_ups: Sequence[SetUp]) -> Iterator[Operation]:
     way, cautions = sawn_out_with(shop.machines, shop.hand_tools)
     yield Operation(
         "saw out the test strips", way, "boards", said("{count:# strip}", count=sum(one.count for one in wood)),
-        (STRIPS_FROM, *each, WITH_THEM),
+        (STRIPS_FROM, *each, WITH_THEM, *((OTHER_ENDS,) if _pairs_again(set_ups) else ())),
         "its code on each",
         tuple(in_one_unit(translated(line), units) for line in cautions),
         minutes=table.profile.rates.set_up + 3 * sum(one.count for one in wood) * table.profile.rates.cut,
@@ -92,6 +92,14 @@ WITH_THEM = (
     "as wide and thick as the rough pieces of that section, out of thicker stock resawn to that first: plane and rip"
     " each with those, at one setting, and cut test pieces off it as set-ups ask for them"
 )
+
+OTHER_ENDS = "two pieces cut at an angle serve at the next angle too, with their other ends"
+
+
+def _pairs_again(set_ups: Sequence[SetUp]) -> bool:
+    """Whether two set-ups at angles are tried on a pair of the same strip, which is long enough for one pair."""
+    pairs = [one.proof.test_piece for one in set_ups if one.operation == "mitre"]
+    return len(pairs) > len(set(pairs))
 
 
 def _moisture(table: Table) -> tuple[str, ...]:

@@ -157,13 +157,14 @@ def letters_of(words: Words) -> Polygon:
 @pytest.mark.parametrize("name", shipped_names())
 def test_nothing_stands_beside_the_end_where_a_shoulder_falls_off(name: str) -> None:
     """The block that the end is pushed along ends before the blade, the second cut's fence is at the other edge:
-    nothing of the machine touches the waste."""
+    nothing of the machine touches the waste. The length lies to the left of either end, away from the column."""
     for view in views(name, "shoulder"):
         if view.set_up.way != "machine":
             continue
         shapes = [mark for mark in DRAWN["shoulder"](view) if isinstance(mark, Shape)]
         off, bar = (Polygon(next(s for s in shapes if s.layer == layer).outline.points) for layer in (WASTE, WOOD))
         beside = [Polygon(s.outline.points) for s in shapes if s.layer == MACHINE]
+        assert off.centroid.x > bar.centroid.x
         assert not any(one.distance(off) < HAIR for one in beside)
         assert sum(one.distance(bar) < HAIR for one in beside) == 2
 

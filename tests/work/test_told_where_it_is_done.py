@@ -2,15 +2,28 @@
 
 from __future__ import annotations
 
-from templategen.fit.plan import plan_assembly
+from functools import cache
+
+import pytest
+
+from templategen.fit.plan import Plan, plan_assembly
+from templategen.packet.page.steps import steps
 from templategen.shop.cautions import FEED, PLANING, RIPPING, in_short, of_the_way
-from templategen.work.plan import work_plan
+from templategen.shop.closing.study import closing_study
+from templategen.table.assembly import Table
+from templategen.work.plan import WorkPlan, work_plan
 from tests.table.made import table_of
 
 
+@cache
+def planned(name: str) -> tuple[Table, Plan, WorkPlan]:
+    table = table_of({}, name)
+    assembly = plan_assembly(table)
+    return table, assembly, work_plan(table, assembly)
+
+
 def test_the_plan_tells_edge_finish_and_feed() -> None:
-    table = table_of({}, "towpath-dining")
-    operations = [one.operation for one in work_plan(table, plan_assembly(table)).operations]
+    operations = [one.operation for one in planned("towpath-dining")[2].operations]
     set_ups = [one.set_up for one in operations if one.set_up]
     rips = [one for one in set_ups if one.operation == "rip"]
     assert rips and all("straight edge to the fence" in one.kerf_side for one in rips)
@@ -24,3 +37,26 @@ def test_the_plan_tells_edge_finish_and_feed() -> None:
 def test_planing_and_ripping_tell_what_takes_fingers() -> None:
     assert all(word in PLANING for word in ("guard over", "push blocks", "shorter or thinner"))
     assert all(word in RIPPING for word in ("riving knife", "two passes", "thin strip"))
+
+
+@pytest.mark.parametrize("name", ["towpath-dining", "towpath-side"])
+def test_a_step_s_own_sheet_tells_what_the_plan_does(name: str) -> None:
+    """One who glues by the sheet alone turns over, sets the rails on, lays the sand on and leaves overnight too."""
+    table, assembly, work = planned(name)
+    sheets = {
+        sheet.name: " ".join(map(str, sheet.words))
+        for sheet in steps(table, assembly, work, closing_study(table.sizes)).sheets
+    }
+    for one in (planned.operation for planned in work.operations):
+        for line in one.tells if one.step else ():
+            if not line.startswith(("its sheet shows", "glue ")) or line.startswith("glue the middle"):
+                assert one.step and line[1:] in sheets[f"step-{one.step.number}"], line
+
+
+def test_test_pieces_are_told_of_before_they_are_wanted() -> None:
+    first, strips = (
+        next(one.operation for one in planned("towpath-dining")[2].operations if one.operation.does == does)
+        for does in ("make the jigs", "saw out the test strips")
+    )
+    assert any("TEST-TENON, TEST-LAP" in line for line in first.tells) and "TEST-LAP" not in first.jigs
+    assert any("other ends" in line for line in strips.tells)

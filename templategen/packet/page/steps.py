@@ -21,8 +21,8 @@ from templategen.shop.gluing.marks import spans
 from templategen.shop.gluing.plan import GluingPlan, GluingStep
 from templategen.table.assembly import Table
 from templategen.table.profile.choices import Units
-from templategen.work.glued import LEAST_GLUE
-from templategen.work.operation import Planned
+from templategen.work.glued import LEAST_GLUE, besides
+from templategen.work.operation import Operation, Planned
 from templategen.work.plan import WorkPlan
 
 MM2_PER_CM2 = 100.0
@@ -126,7 +126,7 @@ def _step(plan: GluingPlan, units: Units, step: GluingStep, drawing: Drawing | N
     title = said("Step {number}: {does} (plan: {place})", number=step.number, does=step.does, place=planned.number)
     return Sheet(
         f"step-{step.number}", title,
-        (*_words(plan, units, step), *by),
+        (*_words(plan, units, step), *_told(planned.operation), *by),
         shown, ticks=(said("step {number} done", number=step.number),),
     )  # fmt: skip
 
@@ -149,4 +149,9 @@ def _words(plan: GluingPlan, units: Units, step: GluingStep) -> Iterator[str]:
             open=plan.open_time,
             goes=step.goes,
         )
-    yield from (f"{line[:1].upper()}{line[1:]}." for line in step.advice)
+
+
+def _told(done: Operation) -> Iterator[str]:
+    """All else that the plan of work tells of the step, so that one who reads its sheet alone misses nothing."""
+    for line in map(translated, besides(done)):
+        yield f"{line[:1].upper()}{line[1:]}."

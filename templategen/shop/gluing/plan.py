@@ -155,7 +155,12 @@ def _advice(
     told = []
     added = {parts[move.code].kind for move in step.moves}
     if "slat" in added and "rim-segment" not in added and not kinds:
-        told.append("tongues stay dry so that slats can move; set each gap with the spacers")
+        told.append(
+            "tongues stay dry so that slats can move; set each gap with the spacers, slats packed up as ASSEMBLY"
+            " tells"
+            if table.sizes.slat_level > table.profile.slats.thickness / 2
+            else "tongues stay dry so that slats can move; set each gap with the spacers"
+        )
         told.append(
             "plain end and slotted end (S) as the drawing lies; pins come once the top is closed and turned over"
         )

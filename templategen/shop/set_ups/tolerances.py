@@ -48,7 +48,7 @@ STEEP = 30.0
 
 FALL = (
     "angle: lay the cut ends together, one piece turned over, so that the long edges meet; lay a straightedge along "
-    "one, on past the joint; {far} from the joint the other's edge stands off it by"
+    "one, on past the joint; {far} from the joint, along the other's edge, that stands off it by"
 )
 ACROSS = (
     "angle: lay the cut ends together, one piece turned over, so that the long edges meet; {far} from the joint "
